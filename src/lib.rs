@@ -1,0 +1,19 @@
+//! setover works out, for one workshop's own machines, how worn engine parts are put right, and prints the sheets to pin by
+//! the machine. This page is the map of the house; imports only run down it.
+//!
+//! | floor | room | what lives here |
+//! |---|---|---|
+//! | 10 | [`cli`] | one file a command: arguments in, exit code out |
+//! | 9 | [`sheet`] | pages: layout, draughting, one back end an output |
+//! | 8 | [`plan`] | working a job through: order, words of the cards |
+//! | 7 | [`operations`] | one operation a file, and what they share |
+//! | 6 | [`job`] | the frame of a job file, addresses, the ledger |
+//! | 5 | [`shop`] | what this shop owns, and picking from it |
+//! | 4 | [`handbook`] | formulas, tables, refusals |
+//! | 3 | [`reading`], [`drawing`] | documents with places; what a sketch says |
+//! | 2 | [`proof`] | why a figure may be believed |
+//! | 1 | [`quantity`] | what a number means |
+//! | beside | [`files`] | the only room that opens and renames |
+
+pub mod proof;
+pub mod quantity;

@@ -1,0 +1,152 @@
+//! A formula written once: its function, ranges, doubt, text and working.
+
+use super::notation::Expression;
+use super::{Cause, Origin, Refusal, Source, Worked};
+use crate::quantity::{Quantity, Unit, figure};
+use std::fmt;
+use std::ops::RangeInclusive;
+
+/// A symbol of a formula: it knows its own name, unit and range.
+#[derive(Debug, PartialEq)]
+pub struct Symbol {
+    /// The letter.
+    pub name: &'static str,
+    /// What it is, as a message names it.
+    pub word: &'static str,
+    /// Its unit.
+    pub unit: Unit,
+    /// The range in which the formula holds.
+    pub within: RangeInclusive<f64>,
+}
+
+/// A formula of the handbook.
+#[derive(Debug, PartialEq)]
+pub struct Formula {
+    /// The function's name.
+    pub name: &'static str,
+    /// The letter of the result.
+    pub result: &'static str,
+    /// The unit of the result.
+    pub unit: Unit,
+    /// The very expression that is evaluated.
+    pub text: &'static str,
+    /// Its symbols in order.
+    pub symbols: &'static [Symbol],
+    /// Where it comes from.
+    pub source: Source,
+}
+
+/// The most symbols that one formula may have.
+pub const MOST_SYMBOLS: usize = 8;
+
+/// A formula with the numbers put in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Working {
+    /// The formula.
+    pub formula: &'static Formula,
+    /// The numbers, in the order of its symbols.
+    pub given: [f64; MOST_SYMBOLS],
+    /// What came out.
+    pub result: f64,
+}
+
+impl Working {
+    /// The number that stands for a symbol.
+    pub fn number_of(&self, symbol: &str) -> Option<f64> {
+        let at = self.formula.symbols.iter().position(|s| s.name == symbol)?;
+        self.given.get(at).copied()
+    }
+}
+
+impl fmt::Display for Working {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Formula { result, unit, text, .. } = self.formula;
+        let result_is = figure(self.result);
+        let unit = if *unit == Unit::One { String::new() } else { format!(" {unit}") };
+        match Expression::read(text) {
+            Some(read) => {
+                let letters = read.write(&|_| None);
+                let numbers = read.write(&|name| self.number_of(name).map(figure));
+                write!(f, "{result} = {letters} = {numbers} = {result_is}{unit}")
+            }
+            None => write!(f, "{result} = {text} = {result_is}{unit}"),
+        }
+    }
+}
+
+/// Works a formula: checks each range, evaluates once, then once up and once down for each cause of doubt (GUM, numerical).
+///
+/// # Errors
+/// [`Refusal::Outside`] where a symbol lies outside its range, [`Refusal::NotFinite`] where the result is not a number.
+pub fn work<const N: usize, R: Quantity>(
+    formula: &'static Formula,
+    number: fn(&[f64]) -> f64,
+    given: [(f64, &[(Cause, f64)]); N],
+) -> Result<Worked<R>, Refusal> {
+    for (symbol, (got, _)) in formula.symbols.iter().zip(given) {
+        if !symbol.within.contains(&got) {
+            let (&least, &most) = (symbol.within.start(), symbol.within.end());
+            return Err(Refusal::Outside { what: symbol.word, got, least, most, unit: symbol.unit });
+        }
+    }
+    let moved = |cause: Cause, sign: f64| {
+        let share = |shares: &[(Cause, f64)]| shares.iter().filter(|s| s.0 == cause).map(|s| s.1).sum::<f64>();
+        number(&given.map(|(x, shares)| x + sign * share(shares)))
+    };
+    let mut causes: Vec<Cause> = given.iter().flat_map(|g| g.1).map(|s| s.0).collect();
+    causes.sort_unstable();
+    causes.dedup();
+    let shares: Vec<_> = causes.into_iter().map(|c| (c, (moved(c, 1.0) - moved(c, -1.0)) / 2.0)).collect();
+    let numbers = given.map(|g| g.0);
+    let result = number(&numbers);
+    if !result.is_finite() || shares.iter().any(|s| !s.1.is_finite()) {
+        return Err(Refusal::NotFinite { formula: formula.text });
+    }
+    let mut all = [0.0; MOST_SYMBOLS];
+    all.iter_mut().zip(numbers).for_each(|(slot, x)| *slot = x);
+    let origin = Origin::Formula(Working { formula, given: all, result });
+    Ok(Worked { value: R::new(result), shares, band: None, origin })
+}
+
+/// Writes a formula of the handbook once.
+///
+/// ```ignore
+/// formula! {
+///     /// Spindle speed for a wanted cutting speed.
+///     spindle_speed(v: MPerMin = "the cutting speed" in 0.1..=2_000.0, d: Mm = "the diameter" in 0.05..=5_000.0)
+///         -> n: RevPerMin { 1000.0 * v / (PI * d) }
+///     source Derived "identity: circumference × turns"
+/// }
+/// ```
+#[macro_export]
+macro_rules! formula {
+    ($(#[$doc:meta])* $name:ident($($sym:ident: $Q:ty = $word:literal in $within:expr),+ $(,)?)
+        -> $out:ident: $R:ty { $body:expr } source $mark:ident $source:literal) => {
+        $(#[$doc])*
+        ///
+        /// # Errors
+        /// [`Refusal::Outside`](crate::proof::Refusal) outside the range of a symbol.
+        #[allow(non_snake_case)]
+        pub fn $name(
+            $($sym: &$crate::proof::Worked<$Q>),+
+        ) -> Result<$crate::proof::Worked<$R>, $crate::proof::Refusal> {
+            use $crate::proof::{Formula, Mark, Source, Symbol, work};
+            use $crate::quantity::Quantity;
+            static FORMULA: Formula = Formula {
+                name: stringify!($name),
+                result: stringify!($out),
+                unit: <$R>::UNIT,
+                text: stringify!($body),
+                source: Source::fixed($source, Mark::$mark),
+                symbols: &[$(Symbol { name: stringify!($sym), word: $word, unit: <$Q>::UNIT, within: $within }),+],
+            };
+            fn number(given: &[f64]) -> f64 {
+                #[allow(unused_imports)]
+                use $crate::proof::maths::*;
+                let &[$($sym),+] = given else { return f64::NAN };
+                $body
+            }
+            work(&FORMULA, number, [$(($sym.value.number(), $sym.shares.as_slice())),+])
+        }
+    };
+}

@@ -1,0 +1,63 @@
+//! Floor 2. Why a figure may be believed: where it was written, how it was worked, whether it holds.
+//!
+//! A formula is written once, with [`formula!`](crate::formula): the function, its range refusals, its doubt, its text and its
+//! text with the numbers put in all come from the one expression.
+
+mod finding;
+mod formula;
+pub mod notation;
+mod origin;
+mod place;
+mod refusal;
+mod source;
+mod worked;
+
+pub use finding::{Finding, Judged, Keep, Verdict};
+pub use formula::{Formula, Symbol, Working, work};
+pub use origin::{Cited, Origin};
+pub use place::{At, Place};
+pub use refusal::Refusal;
+pub use source::{Mark, Source};
+pub use worked::{Cause, Worked};
+
+/// The functions that a formula may use: prefix form, so that the expression and its printed text read alike.
+pub mod maths {
+    pub use std::f64::consts::PI;
+
+    /// Square root.
+    pub fn sqrt(x: f64) -> f64 {
+        x.sqrt()
+    }
+    /// Square.
+    pub fn sq(x: f64) -> f64 {
+        x * x
+    }
+    /// A power.
+    pub fn pow(x: f64, exponent: f64) -> f64 {
+        x.powf(exponent)
+    }
+    /// Natural logarithm.
+    pub fn ln(x: f64) -> f64 {
+        x.ln()
+    }
+    /// Tangent of an angle in degrees.
+    pub fn tan(degrees: f64) -> f64 {
+        degrees.to_radians().tan()
+    }
+    /// Sine of an angle in degrees.
+    pub fn sin(degrees: f64) -> f64 {
+        degrees.to_radians().sin()
+    }
+    /// Cosine of an angle in degrees.
+    pub fn cos(degrees: f64) -> f64 {
+        degrees.to_radians().cos()
+    }
+    /// The greater of two.
+    pub fn max(a: f64, b: f64) -> f64 {
+        a.max(b)
+    }
+    /// The lesser of two.
+    pub fn min(a: f64, b: f64) -> f64 {
+        a.min(b)
+    }
+}

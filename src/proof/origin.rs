@@ -1,0 +1,81 @@
+//! How a figure came about.
+
+use super::{Mark, Place, Source, Working};
+
+/// A row of a table as it is quoted in a working.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cited {
+    /// What the row says, in a line ("threads, M8: pitch 1.25 mm").
+    pub row: String,
+    /// Where the row comes from.
+    pub source: Source,
+}
+
+/// How a figure came about.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Origin {
+    /// Typed by the person.
+    Typed(Place),
+    /// A default, listed as assumed: the reason.
+    Assumed(String),
+    /// A row of a table.
+    Row(Cited),
+    /// A formula of the book with its numbers.
+    Formula(Working),
+    /// Taken from a list that the shop owns, by a rule in words, for a wanted figure with a working of its own.
+    Picked {
+        /// The rule and the figure it was applied to.
+        rule: String,
+        /// How the wanted figure came about.
+        wanted: Box<Origin>,
+    },
+    /// A method that is not algebra (a search, a choice): its lines and its source.
+    Method {
+        /// What was done, line by line.
+        lines: Vec<String>,
+        /// Where the method comes from.
+        source: Source,
+    },
+    /// The size as it was left, from the log.
+    AsLeft,
+}
+
+impl Origin {
+    /// The working, line by line; empty for what was typed, assumed or measured.
+    pub fn working(&self) -> Vec<String> {
+        match self {
+            Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => Vec::new(),
+            Self::Row(cited) => vec![cited.row.clone()],
+            Self::Formula(working) => vec![working.to_string()],
+            Self::Picked { rule, wanted } => wanted.working().into_iter().chain([rule.clone()]).collect(),
+            Self::Method { lines, .. } => lines.clone(),
+        }
+    }
+
+    /// The source in words; never empty.
+    pub fn source(&self) -> String {
+        match self {
+            Self::Typed(_) => "given".into(),
+            Self::Assumed(why) => format!("assumed: {why}"),
+            Self::Row(cited) => cited.source.to_string(),
+            Self::Formula(working) => working.formula.source.to_string(),
+            Self::Picked { wanted, .. } => match wanted.as_ref() {
+                Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => "what the shop owns".into(),
+                other => format!("what the shop owns; {}", other.source()),
+            },
+            Self::Method { source, .. } => source.to_string(),
+            Self::AsLeft => "as left, from the log".into(),
+        }
+    }
+
+    /// How well the figure's own source is known, where it has one.
+    pub fn mark(&self) -> Option<Mark> {
+        match self {
+            Self::Row(cited) => Some(cited.source.mark),
+            Self::Formula(working) => Some(working.formula.source.mark),
+            Self::Picked { wanted, .. } => wanted.mark(),
+            Self::Method { source, .. } => Some(source.mark),
+            Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => None,
+        }
+    }
+}

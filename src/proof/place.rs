@@ -1,0 +1,78 @@
+//! Where a value was written.
+
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use serde::{Deserialize, Deserializer};
+use std::borrow::Cow;
+use std::ops::Deref;
+
+/// Where a value was written: which source (file or argument), line, column and length. Lines and columns count from one,
+/// columns in characters.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+pub struct Place {
+    /// Which of the texts of this run.
+    pub source: u32,
+    /// Line, from one.
+    pub line: u32,
+    /// Column, from one.
+    pub column: u32,
+    /// Length in characters.
+    pub length: u32,
+}
+
+impl Place {
+    /// The first place of a text.
+    pub const fn start(source: u32) -> Self {
+        Self { source, line: 1, column: 1, length: 1 }
+    }
+
+    /// The same place when the text itself begins at `start`.
+    pub fn after(self, start: Self) -> Self {
+        let column = if self.line == 1 { start.column + self.column.max(1) - 1 } else { self.column };
+        Self { source: start.source, line: start.line + self.line.max(1) - 1, column, length: self.length }
+    }
+}
+
+/// A value that remembers its place. Any reader that answers to [`At::MARK`] can fill it; the schema does not see it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct At<T> {
+    /// The value.
+    pub value: T,
+    /// Where it was written.
+    pub place: Place,
+}
+
+impl At<()> {
+    /// The struct name by which a reader knows that a place is asked for.
+    pub const MARK: &'static str = "value at its place";
+}
+
+impl<T> Deref for At<T> {
+    type Target = T;
+    fn deref(&self) -> &T {
+        &self.value
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for At<T> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        #[serde(rename = "value at its place")]
+        struct Twin<T> {
+            value: T,
+            place: Place,
+        }
+        Twin::deserialize(from).map(|Twin { value, place }| Self { value, place })
+    }
+}
+
+impl<T: JsonSchema> JsonSchema for At<T> {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> Cow<'static, str> {
+        T::schema_name()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        generator.subschema_for::<T>()
+    }
+}

@@ -1,0 +1,50 @@
+//! What cannot be worked out, and why.
+
+use crate::quantity::{Unit, figure};
+
+/// Why a part of an operation cannot be worked out.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum Refusal {
+    /// Outside the range in which a formula or a table holds.
+    #[error("{what} {} {unit} is outside {} .. {} {unit}", figure(*got), figure(*least), figure(*most))]
+    Outside {
+        /// What lies outside.
+        what: &'static str,
+        /// The figure got.
+        got: f64,
+        /// The least that holds.
+        least: f64,
+        /// The most that holds.
+        most: f64,
+        /// The unit of the three.
+        unit: Unit,
+    },
+    /// The figures have no finite result.
+    #[error("{formula} has no finite result for these figures")]
+    NotFinite {
+        /// The formula's text.
+        formula: &'static str,
+    },
+    /// The book has no such row.
+    #[error("the book has no {table} for {wanted}")]
+    NoRow {
+        /// What the table gives.
+        table: &'static str,
+        /// What was looked for.
+        wanted: String,
+    },
+    /// A figure that only the person can give is missing.
+    #[error("{what} is needed to work this out: give `{key}`")]
+    NotGiven {
+        /// What it is.
+        what: &'static str,
+        /// The key that gives it.
+        key: &'static str,
+    },
+    /// A size that another operation should hand over never came.
+    #[error("{address} is needed first and could not be worked out")]
+    NotHandedOver {
+        /// The address asked.
+        address: String,
+    },
+}

@@ -1,0 +1,80 @@
+//! Hardness as it is quoted: a number on a scale. The scales are not one quantity; the book converts inside its range.
+
+use serde::{Deserialize, Deserializer, de};
+use std::fmt;
+
+/// A hardness scale.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scale {
+    /// Rockwell C.
+    Hrc,
+    /// Brinell, ball 10/3000 unless the table says otherwise.
+    Hb,
+    /// Vickers.
+    Hv,
+}
+
+impl Scale {
+    /// As it is written after the number.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Hrc => "HRC",
+            Self::Hb => "HB",
+            Self::Hv => "HV",
+        }
+    }
+}
+
+/// A hardness as it was quoted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hardness {
+    /// The number on the scale.
+    pub number: f64,
+    /// The scale.
+    pub scale: Scale,
+}
+
+impl std::str::FromStr for Hardness {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        [Scale::Hrc, Scale::Hb, Scale::Hv]
+            .into_iter()
+            .find_map(|scale| Some((text.strip_suffix(scale.text())?.trim_end().parse::<f64>().ok()?, scale)))
+            .filter(|(number, _)| number.is_finite() && *number > 0.0)
+            .map(|(number, scale)| Self { number, scale })
+            .ok_or_else(|| format!("`{text}` is not a hardness such as `58 HRC`, `220 HB` or `650 HV`"))
+    }
+}
+
+impl fmt::Display for Hardness {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", super::figure(self.number), self.scale.text())
+    }
+}
+
+impl<'de> Deserialize<'de> for Hardness {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Quoted;
+        impl de::Visitor<'_> for Quoted {
+            type Value = Hardness;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a hardness with its scale, such as `58 HRC`")
+            }
+            fn visit_str<E: de::Error>(self, text: &str) -> Result<Hardness, E> {
+                text.parse().map_err(E::custom)
+            }
+        }
+        from.deserialize_any(Quoted)
+    }
+}
+
+impl schemars::JsonSchema for Hardness {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Hardness".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "description": "a hardness with its scale", "examples": ["58 HRC", "220 HB"] })
+    }
+}

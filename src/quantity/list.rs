@@ -1,0 +1,86 @@
+//! A list from a machine's plate: one text with its unit once (`38 62 100 rev/min`), or a YAML list of full sizes.
+
+use super::{Quantity, Written};
+use serde::{Deserialize, Deserializer, de};
+use std::fmt;
+use std::marker::PhantomData;
+
+/// The steps that are really on a plate, lowest first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Steps<Q>(Vec<Q>);
+
+impl<Q: Quantity> Steps<Q> {
+    /// From any list: sorted, doubles dropped.
+    pub fn new(mut steps: Vec<Q>) -> Self {
+        steps.sort_by(|a, b| a.number().total_cmp(&b.number()));
+        steps.dedup_by(|a, b| a.number() == b.number());
+        Self(steps)
+    }
+
+    /// The steps, lowest first.
+    pub fn iter(&self) -> impl DoubleEndedIterator<Item = Q> + '_ {
+        self.0.iter().copied()
+    }
+
+    /// The highest step that is not above `most`.
+    pub fn at_or_below(&self, most: f64) -> Option<Q> {
+        self.iter().rev().find(|step| step.number() <= most)
+    }
+
+    /// The lowest step.
+    pub fn lowest(&self) -> Option<Q> {
+        self.0.first().copied()
+    }
+}
+
+impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Plate<Q>(PhantomData<Q>);
+        impl<'de, Q: Quantity + Deserialize<'de>> de::Visitor<'de> for Plate<Q> {
+            type Value = Steps<Q>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                write!(f, "a list from the plate such as `38 62 100 {}`", Q::UNIT)
+            }
+            fn visit_str<E: de::Error>(self, text: &str) -> Result<Steps<Q>, E> {
+                plate(text).map_err(E::custom)
+            }
+            fn visit_seq<A: de::SeqAccess<'de>>(self, mut items: A) -> Result<Steps<Q>, A::Error> {
+                let mut steps = Vec::new();
+                while let Some(step) = items.next_element::<Q>()? {
+                    steps.push(step);
+                }
+                above_zero(steps).map_err(de::Error::custom)
+            }
+        }
+        from.deserialize_any(Plate(PhantomData))
+    }
+}
+
+fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
+    let (figures, unit) = text
+        .trim()
+        .rsplit_once(char::is_whitespace)
+        .ok_or_else(|| format!("a list from the plate ends with its unit, as in `38 62 100 {}`", Q::UNIT))?;
+    let one = |figure: &str| format!("{figure} {unit}").parse::<Written<Q>>().map_err(|e| e.to_string());
+    above_zero(figures.split_whitespace().map(|f| one(f).map(|w| w.value)).collect::<Result<_, _>>()?)
+}
+
+fn above_zero<Q: Quantity>(steps: Vec<Q>) -> Result<Steps<Q>, String> {
+    match steps.iter().all(|s| s.number() > 0.0) && !steps.is_empty() {
+        true => Ok(Steps::new(steps)),
+        false => Err(format!("every step on a plate is above zero {}", Q::UNIT)),
+    }
+}
+
+impl<Q: Quantity> schemars::JsonSchema for Steps<Q> {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        format!("Steps of {}", Q::WHAT).into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let unit = Q::UNIT.text();
+        schemars::json_schema!({ "type": ["string", "array"], "description": format!("the steps on the plate, as in `38 62 100 {unit}`") })
+    }
+}

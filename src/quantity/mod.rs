@@ -1,0 +1,53 @@
+//! Floor 1. What a number means: its unit, its limits, its doubt, and how the trade writes it.
+//!
+//! Nothing here knows a trade's rule. A size is read exactly ([`exact`]), in any of the spellings of its kind
+//! ([`written`]); a key of a job is then [`Measured`] (may carry a doubt), [`Wanted`] (may carry limits) or the
+//! bare quantity (nominal: neither).
+
+mod exact;
+mod hardness;
+mod kinds;
+mod list;
+mod show;
+mod unit;
+mod wanted;
+mod written;
+
+pub use hardness::{Hardness, Scale};
+pub use kinds::*;
+pub use list::Steps;
+pub use show::{Print, figure, shown};
+pub use unit::Unit;
+pub use wanted::{Measured, Wanted};
+pub use written::{Form, Misread, Written};
+
+/// A number that knows its unit. A bare `f64` crosses this border and no other.
+pub trait Quantity: Copy + PartialOrd + std::fmt::Debug + Send + Sync + 'static {
+    /// What it is, as a message names it ("a length").
+    const WHAT: &'static str;
+    /// The unit that it is held, worked and printed in.
+    const UNIT: Unit;
+    /// Every spelling of a unit that it can be written in.
+    const SPELLINGS: &'static [Spelling];
+    /// Least number that can be such a thing at all.
+    const LEAST: f64;
+    /// A word that must stand before the number (`Ra 0.8 um`), or nothing.
+    const BEFORE: &'static str;
+    /// From a number in [`Self::UNIT`].
+    fn new(number: f64) -> Self;
+    /// The number in [`Self::UNIT`].
+    fn number(self) -> f64;
+}
+
+/// A spelling of a unit with its exact ratio to the unit held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Spelling {
+    /// As it is written.
+    pub text: &'static str,
+    /// Numerator of the ratio.
+    pub up: i128,
+    /// Denominator of the ratio.
+    pub down: i128,
+    /// What is taken off the written number first (only degrees Fahrenheit: 32).
+    pub zero: i128,
+}

@@ -1,0 +1,116 @@
+//! Figures for the reader: rounded once, at the border, in the units that the shop prints in.
+
+use super::Unit;
+use serde::Deserialize;
+
+/// The units that a shop prints in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Print {
+    /// Millimetres and their kin.
+    #[default]
+    Metric,
+    /// Inches, pounds-force and their kin.
+    Imperial,
+    /// Metric with the inch figure beside each length.
+    Both,
+}
+
+/// A number for the reader: six figures that count, no tail of zeros.
+pub fn figure(x: f64) -> String {
+    let decimals = if x == 0.0 { 0 } else { (5.0 - x.abs().log10().floor()).clamp(0.0, 6.0) as usize };
+    let text = format!("{x:.decimals$}");
+    let short = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if short == "-0" { "0".into() } else { short.into() }
+}
+
+/// A figure with its unit, and its doubt where it has one, in the units of print.
+pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -> String {
+    let metric = || with_doubt(number, doubt, unit.decimals(), name(unit));
+    match (print, imperial(unit)) {
+        (Print::Metric, _) | (_, None) => metric(),
+        (Print::Imperial, Some(inch)) => inch.show(number, doubt),
+        (Print::Both, Some(inch)) if unit == Unit::Mm => format!("{} ({})", metric(), inch.show(number, doubt)),
+        (Print::Both, Some(_)) => metric(),
+    }
+}
+
+fn with_doubt(number: f64, doubt: Option<f64>, decimals: usize, unit: &str) -> String {
+    let number = rounded(number, decimals);
+    let space = if unit.is_empty() { "" } else { " " };
+    match doubt {
+        Some(doubt) if doubt > 0.0 => format!("{number} ± {}{space}{unit}", rounded(doubt, decimals)),
+        _ => format!("{number}{space}{unit}"),
+    }
+}
+
+/// Rounded to so many decimals, without a negative zero.
+fn rounded(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    let zero = text.trim_start_matches('-').chars().all(|c| matches!(c, '0' | '.'));
+    if zero { text.trim_start_matches('-').into() } else { text }
+}
+
+/// The unit as a sheet writes it.
+fn name(unit: Unit) -> &'static str {
+    match unit {
+        Unit::One => "",
+        Unit::Um => "µm",
+        Unit::Mm2 => "mm²",
+        Unit::Mm4 => "mm⁴",
+        Unit::DegC => "°C",
+        Unit::Deg => "°",
+        Unit::Cm3PerMin => "cm³/min",
+        other => other.text(),
+    }
+}
+
+struct Inch {
+    factor: f64,
+    zero: f64,
+    decimals: usize,
+    unit: &'static str,
+}
+
+impl Inch {
+    fn show(&self, number: f64, doubt: Option<f64>) -> String {
+        with_doubt(number * self.factor + self.zero, doubt.map(|d| d * self.factor), self.decimals, self.unit)
+    }
+}
+
+fn imperial(unit: Unit) -> Option<Inch> {
+    let inch = |factor, decimals, unit| Some(Inch { factor, zero: 0.0, decimals, unit });
+    match unit {
+        Unit::Mm => inch(1.0 / 25.4, 4, "in"),
+        Unit::MmPerRev => inch(1.0 / 25.4, 4, "in/rev"),
+        Unit::Um => inch(1.0 / 0.0254, 0, "µin"),
+        Unit::MPerMin => inch(1.0 / 0.3048, 0, "ft/min"),
+        Unit::N => inch(1.0 / 4.448_221_615_260_5, 0, "lbf"),
+        Unit::Nm => inch(1.0 / 1.355_817_948_331_400_4, 2, "lbf·ft"),
+        Unit::MPa => inch(1e3 / 6.894_757_293_168_361, 0, "psi"),
+        Unit::KW => inch(1.0 / 0.7457, 3, "hp"),
+        Unit::DegC => Some(Inch { factor: 1.8, zero: 32.0, decimals: 0, unit: "°F" }),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_have_no_tail_and_no_negative_zero() {
+        assert_eq!(figure(208.907_512), "208.908");
+        assert_eq!(figure(13.0), "13");
+        assert_eq!(figure(-0.000_000_01), "0");
+        assert_eq!(figure(0.000_123_4), "0.000123");
+    }
+
+    #[test]
+    fn units_follow_the_shop() {
+        assert_eq!(shown(25.4, None, Unit::Mm, Print::Imperial), "1.0000 in");
+        assert_eq!(shown(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.0000 ± 0.0004 in)");
+        assert_eq!(shown(430.0, None, Unit::RevPerMin, Print::Imperial), "430 rev/min");
+        assert_eq!(shown(-0.0001, None, Unit::Mm, Print::Metric), "0.000 mm");
+    }
+}

@@ -1,0 +1,95 @@
+//! The units that figures are held, worked and printed in.
+
+use std::fmt;
+
+/// A unit. Every figure that leaves the program carries one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Unit {
+    /// A pure number: a count, a ratio, a factor.
+    One,
+    /// Millimetre.
+    Mm,
+    /// Micrometre (roughness only).
+    Um,
+    /// Square millimetre.
+    Mm2,
+    /// Millimetre to the fourth power (second moment of area).
+    Mm4,
+    /// Degree of angle.
+    Deg,
+    /// Degree Celsius.
+    DegC,
+    /// Millionth per kelvin (thermal expansion).
+    PerMillionK,
+    /// Newton.
+    N,
+    /// Newton metre.
+    Nm,
+    /// Newton per millimetre (spring rate).
+    NPerMm,
+    /// Megapascal, the same as N/mm².
+    MPa,
+    /// Kilowatt.
+    KW,
+    /// Kilogram.
+    Kg,
+    /// Minute of time.
+    Min,
+    /// Metre per minute.
+    MPerMin,
+    /// Millimetre per revolution.
+    MmPerRev,
+    /// Revolution per minute.
+    RevPerMin,
+    /// Cubic centimetre per minute (metal removed).
+    Cm3PerMin,
+    /// Thread per inch.
+    Tpi,
+}
+
+impl Unit {
+    /// The unit as it is printed and as the JSON spells it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::One => "1",
+            Self::Mm => "mm",
+            Self::Um => "um",
+            Self::Mm2 => "mm2",
+            Self::Mm4 => "mm4",
+            Self::Deg => "deg",
+            Self::DegC => "degC",
+            Self::PerMillionK => "1e-6/K",
+            Self::N => "N",
+            Self::Nm => "N·m",
+            Self::NPerMm => "N/mm",
+            Self::MPa => "MPa",
+            Self::KW => "kW",
+            Self::Kg => "kg",
+            Self::Min => "min",
+            Self::MPerMin => "m/min",
+            Self::MmPerRev => "mm/rev",
+            Self::RevPerMin => "rev/min",
+            Self::Cm3PerMin => "cm3/min",
+            Self::Tpi => "tpi",
+        }
+    }
+
+    /// How many decimals a sheet shows: what the trade reads in that unit.
+    pub const fn decimals(self) -> usize {
+        match self {
+            Self::Mm => 3,
+            Self::Um | Self::Mm2 | Self::Nm | Self::Kg | Self::MmPerRev | Self::MPerMin => 2,
+            Self::KW => 3,
+            Self::Min | Self::MPa | Self::PerMillionK | Self::NPerMm | Self::Cm3PerMin => 1,
+            Self::Deg | Self::DegC | Self::Tpi => 1,
+            Self::N | Self::Mm4 | Self::RevPerMin => 0,
+            Self::One => 2,
+        }
+    }
+}
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.text())
+    }
+}

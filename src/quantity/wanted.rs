@@ -1,0 +1,173 @@
+//! The three kinds of key: measured (a reading with its doubt), wanted (a size with its limits), nominal (neither).
+
+use super::{Form, Misread, Quantity, Written};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, de};
+use std::borrow::Cow;
+use std::fmt;
+use std::marker::PhantomData;
+
+/// What a person reads off an instrument: a value and, where it was typed, its expanded uncertainty (k = 2).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Measured<Q> {
+    /// The value.
+    pub value: Q,
+    /// The doubt that was typed with `±`, in the unit held.
+    pub plus_minus: Option<f64>,
+    /// One unit of the last digit typed; none for a fraction.
+    pub grain: Option<f64>,
+}
+
+/// What is wanted: a size and the limits it may have.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wanted<Q> {
+    /// The size named; for a span its middle.
+    pub nominal: Q,
+    /// The lower limit.
+    pub low: Q,
+    /// The upper limit.
+    pub high: Q,
+}
+
+impl<Q: Quantity> TryFrom<Written<Q>> for Measured<Q> {
+    type Error = Misread;
+
+    fn try_from(written: Written<Q>) -> Result<Self, Misread> {
+        let plus_minus = match written.form {
+            Form::Plain => None,
+            Form::PlusMinus(doubt) => Some(doubt),
+            Form::Deviations(..) | Form::Span(_) => {
+                return Err(Misread::Form("this is measured: give one figure, with ± for its doubt"));
+            }
+        };
+        Ok(Self { value: written.value, plus_minus, grain: written.grain })
+    }
+}
+
+impl<Q: Quantity> From<Written<Q>> for Wanted<Q> {
+    fn from(written: Written<Q>) -> Self {
+        let value = written.value.number();
+        let (nominal, low, high) = match written.form {
+            Form::Plain => (value, value, value),
+            Form::PlusMinus(half) => (value, value - half, value + half),
+            Form::Deviations(up, down) => (value, value - down, value + up),
+            Form::Span(high) => ((value + high) / 2.0, value, high),
+        };
+        Self { nominal: Q::new(nominal), low: Q::new(low), high: Q::new(high) }
+    }
+}
+
+impl<Q: Quantity> std::str::FromStr for Measured<Q> {
+    type Err = Misread;
+    fn from_str(text: &str) -> Result<Self, Misread> {
+        text.parse::<Written<Q>>()?.try_into()
+    }
+}
+
+impl<Q: Quantity> std::str::FromStr for Wanted<Q> {
+    type Err = Misread;
+    fn from_str(text: &str) -> Result<Self, Misread> {
+        text.parse::<Written<Q>>().map(Into::into)
+    }
+}
+
+/// Reads a nominal quantity: one figure with its unit, no doubt, no limits.
+pub(super) fn nominal<'de, Q: Quantity, D: Deserializer<'de>>(from: D) -> Result<Q, D::Error> {
+    let plain = |written: Written<Q>| match written.form {
+        Form::Plain => Ok(written.value),
+        _ => Err(Misread::Form("one plain figure is wanted here, without ± or limits")),
+    };
+    from.deserialize_any(Text { take: plain, bare: Q::SPELLINGS.is_empty(), kind: PhantomData::<Q> })
+}
+
+impl<'de, Q: Quantity> Deserialize<'de> for Measured<Q> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let take = |written: Written<Q>| written.try_into();
+        from.deserialize_any(Text { take, bare: Q::SPELLINGS.is_empty(), kind: PhantomData::<Q> })
+    }
+}
+
+impl<'de, Q: Quantity> Deserialize<'de> for Wanted<Q> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let take = |written: Written<Q>| Ok(written.into());
+        from.deserialize_any(Text { take, bare: Q::SPELLINGS.is_empty(), kind: PhantomData::<Q> })
+    }
+}
+
+/// Takes a written size out of a document; a bare number is an error unless the kind has no unit.
+struct Text<F, Q> {
+    take: F,
+    bare: bool,
+    kind: PhantomData<Q>,
+}
+
+impl<T, Q: Quantity, F: Fn(Written<Q>) -> Result<T, Misread>> de::Visitor<'_> for Text<F, Q> {
+    type Value = T;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}{}", Q::WHAT, example::<Q>())
+    }
+
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<T, E> {
+        text.parse().and_then(self.take).map_err(E::custom)
+    }
+
+    fn visit_f64<E: de::Error>(self, number: f64) -> Result<T, E> {
+        if !self.bare {
+            let unit = Q::UNIT.text();
+            let before = if Q::BEFORE.is_empty() { String::new() } else { format!("{} ", Q::BEFORE) };
+            return Err(E::custom(format!("{} needs its unit, as in `{before}{number} {unit}`", Q::WHAT)));
+        }
+        if !number.is_finite() {
+            return Err(E::custom("a finite number is wanted here"));
+        }
+        (self.take)(Written { value: Q::new(number), form: Form::Plain, grain: None }).map_err(E::custom)
+    }
+
+    fn visit_i64<E: de::Error>(self, number: i64) -> Result<T, E> {
+        self.visit_f64(number as f64)
+    }
+
+    fn visit_u64<E: de::Error>(self, number: u64) -> Result<T, E> {
+        self.visit_f64(number as f64)
+    }
+}
+
+fn example<Q: Quantity>() -> String {
+    match (Q::BEFORE, Q::SPELLINGS.first()) {
+        (_, None) => " such as `6`".into(),
+        ("", Some(unit)) => format!(" such as `12.5 {}`", unit.text),
+        (before, Some(unit)) => format!(" such as `{before} 0.8 {}`", unit.text),
+    }
+}
+
+fn schema<Q: Quantity>(more: &str) -> Schema {
+    if Q::SPELLINGS.is_empty() {
+        return json_schema!({ "type": "number" });
+    }
+    json_schema!({ "type": "string", "description": format!("{}, with its unit{more}{}", Q::WHAT, example::<Q>()) })
+}
+
+impl<Q: Quantity> JsonSchema for Measured<Q> {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> Cow<'static, str> {
+        format!("Measured {}", Q::WHAT).into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        schema::<Q>(" and, after ±, its doubt")
+    }
+}
+
+impl<Q: Quantity> JsonSchema for Wanted<Q> {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> Cow<'static, str> {
+        format!("Wanted {}", Q::WHAT).into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        schema::<Q>(", limits allowed")
+    }
+}

@@ -1,0 +1,212 @@
+//! The ways the trade writes a size: `25.4 mm`, `1 3/8 in`, `0.02 ± 0.005 mm`, `14.2 +0.1/-0.05 mm`, `1 .. 2 thou`.
+
+use super::exact::Fraction;
+use super::{Quantity, Spelling};
+
+/// How a size was written.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Form {
+    /// `25.4 mm`.
+    Plain,
+    /// `25.4 ± 0.01 mm`; the half-width, in the unit held.
+    PlusMinus(f64),
+    /// `25.4 +0.1/-0.05 mm`; what is added and taken off, both not negative.
+    Deviations(f64, f64),
+    /// `25.4 .. 25.6 mm`; the upper end (the value is the lower).
+    Span(f64),
+}
+
+/// A size as it was written, in the unit held.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Written<Q> {
+    /// The size; for a span its lower end.
+    pub value: Q,
+    /// The form it came in.
+    pub form: Form,
+    /// One unit of the last digit typed; none for a fraction.
+    pub grain: Option<f64>,
+}
+
+/// Why a text is not a size of the kind wanted.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Misread {
+    /// A decimal comma.
+    #[error("the decimal sign is a point: `{0}`")]
+    Comma(String),
+    /// No unit that this kind can have.
+    #[error("`{text}` has no unit that {what} can have ({units})")]
+    Unit {
+        /// The text.
+        text: String,
+        /// What was wanted.
+        what: &'static str,
+        /// The units that would do.
+        units: String,
+    },
+    /// Digits that are no number.
+    #[error("`{0}` is not a number")]
+    Number(String),
+    /// Below the least that can be.
+    #[error("{what} cannot be {text}")]
+    Impossible {
+        /// What was wanted.
+        what: &'static str,
+        /// The text.
+        text: String,
+    },
+    /// The word that goes before is missing.
+    #[error("write the parameter before the figure: `{before} {text}`")]
+    Before {
+        /// The word.
+        before: &'static str,
+        /// The text.
+        text: String,
+    },
+    /// The two ends of a span stand the wrong way round.
+    #[error("the lower end comes first: `{0}`")]
+    Order(String),
+    /// Not the form that this key takes.
+    #[error("{0}")]
+    Form(&'static str),
+}
+
+impl<Q: Quantity> std::str::FromStr for Written<Q> {
+    type Err = Misread;
+
+    fn from_str(text: &str) -> Result<Self, Misread> {
+        let text = text.trim();
+        if let Some(point) = decimal_comma(text) {
+            return Err(Misread::Comma(point));
+        }
+        let bare = text.strip_prefix(Q::BEFORE).unwrap_or(text).trim_start();
+        if bare.len() == text.len() && !Q::BEFORE.is_empty() {
+            return Err(Misread::Before { before: Q::BEFORE, text: text.into() });
+        }
+        let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
+        let size = |part: &str| size::<Q>(part, unit);
+        let written = if let Some((low, high)) = digits.split_once("..") {
+            let (low, high) = (size(low)?, size(high)?);
+            if high.0 < low.0 {
+                return Err(Misread::Order(text.into()));
+            }
+            Self { value: Q::new(low.0), form: Form::Span(high.0), grain: low.1 }
+        } else if let Some((value, doubt)) = digits.split_once('±').or_else(|| digits.split_once("+/-")) {
+            // A doubt alone (`± 0.2 mm`) is a doubt about nothing typed.
+            let value = if value.trim().is_empty() { (0.0, None) } else { size(value)? };
+            let doubt = length_of::<Q>(doubt, unit)?;
+            Self { value: Q::new(value.0), form: Form::PlusMinus(doubt), grain: value.1 }
+        } else if let Some((value, up, down)) = deviations(digits) {
+            let (value, up, down) = (size(value)?, length_of::<Q>(up, unit)?, length_of::<Q>(down, unit)?);
+            Self { value: Q::new(value.0), form: Form::Deviations(up, down), grain: value.1 }
+        } else {
+            let (value, grain) = size(digits)?;
+            Self { value: Q::new(value), form: Form::Plain, grain }
+        };
+        let least = written.value.number() - if let Form::Deviations(_, down) = written.form { down } else { 0.0 };
+        if least < Q::LEAST || !least.is_finite() {
+            return Err(Misread::Impossible { what: Q::WHAT, text: text.into() });
+        }
+        Ok(written)
+    }
+}
+
+/// `12,5 mm` is a decimal comma; the same with its point.
+fn decimal_comma(text: &str) -> Option<String> {
+    text.contains(',').then(|| text.replace(',', "."))
+}
+
+fn no_unit<Q: Quantity>(text: &str) -> Misread {
+    let mut units: Vec<&str> = Q::SPELLINGS.iter().map(|s| s.text).collect();
+    units.dedup();
+    Misread::Unit { text: text.into(), what: Q::WHAT, units: units.join(", ") }
+}
+
+/// Cuts the unit off the end; the longest spelling wins (`mm` before `m`).
+fn cut_unit<Q: Quantity>(text: &str) -> Option<(&str, Spelling)> {
+    if Q::SPELLINGS.is_empty() {
+        return Some((text, Spelling { text: "", up: 1, down: 1, zero: 0 }));
+    }
+    Q::SPELLINGS
+        .iter()
+        .filter_map(|unit| Some((text.strip_suffix(unit.text)?.trim_end(), *unit)))
+        .min_by_key(|(digits, _)| digits.len())
+}
+
+/// One size, which may carry a unit of its own, and one unit of its last digit.
+fn size<Q: Quantity>(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), Misread> {
+    let (digits, unit) = own_unit::<Q>(part, unit);
+    let read = Fraction::read(digits).ok_or_else(|| Misread::Number(part.trim().into()))?;
+    let moved = Fraction { up: read.up - unit.zero * read.down, ..read };
+    let grain = read.decimal.then(|| Fraction { up: 1, ..read }.times(unit.up, unit.down));
+    Ok((moved.times(unit.up, unit.down), grain))
+}
+
+/// A difference (a doubt, a deviation): the zero of a temperature scale does not count.
+fn length_of<Q: Quantity>(part: &str, unit: Spelling) -> Result<f64, Misread> {
+    let (value, _) = size::<Q>(part, Spelling { zero: 0, ..unit })?;
+    if value < 0.0 { Err(Misread::Number(part.trim().into())) } else { Ok(value) }
+}
+
+fn own_unit<Q: Quantity>(part: &str, unit: Spelling) -> (&str, Spelling) {
+    let part = part.trim();
+    match cut_unit::<Q>(part) {
+        Some((digits, own)) if !own.text.is_empty() => (digits, Spelling { zero: unit.zero.min(own.zero), ..own }),
+        _ => (part, unit),
+    }
+}
+
+/// `14.2 +0.1/-0.05` in its three parts; the order of the two deviations is free.
+fn deviations(text: &str) -> Option<(&str, &str, &str)> {
+    let start = text.char_indices().skip(1).find(|(_, c)| matches!(c, '+')).map(|(i, _)| i)?;
+    let (value, rest) = text.split_at(start);
+    let (up, down) = rest.strip_prefix('+')?.split_once('/')?;
+    Some((value, up, down.trim_start().strip_prefix(['-', '−'])?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Celsius, KiloWatt, Mm, NewtonMetre, Roughness};
+
+    fn mm(text: &str) -> Written<Mm> {
+        text.parse().unwrap_or_else(|e| panic!("{text}: {e}"))
+    }
+
+    #[test]
+    fn every_form_is_read() {
+        assert_eq!(mm("0.02 ± 0.005 mm").form, Form::PlusMinus(0.005));
+        assert_eq!(mm("14.2 +0.1/-0.05 mm").form, Form::Deviations(0.1, 0.05));
+        assert_eq!(mm("0.025 .. 0.045 mm").form, Form::Span(0.045));
+        assert_eq!(mm("1 .. 2 thou").value.number(), 0.0254);
+        assert_eq!(mm("1/2\"").value.number(), 12.7);
+        assert_eq!(mm("1 3/8 in").grain, None);
+        assert_eq!(mm("12.50 mm").grain, Some(0.01));
+    }
+
+    #[test]
+    fn spellings_share_their_bits() {
+        for (a, b) in [("14 thou", "0.3556 mm"), ("0.0140 in", "355.6 um"), ("1/64 in", "0.396875 mm"), ("2.54 cm", "1 in")] {
+            assert_eq!(mm(a).value.number().to_bits(), mm(b).value.number().to_bits(), "{a} {b}");
+        }
+    }
+
+    #[test]
+    fn other_units_are_exact() {
+        let torque = |t: &str| t.parse::<Written<NewtonMetre>>().unwrap().value.number();
+        assert!((torque("10 lbf·ft") - 13.558_179_483_314_004).abs() < 1e-12);
+        assert_eq!("1 hp".parse::<Written<KiloWatt>>().unwrap().value.number(), 0.7457);
+        assert_eq!("212 degF".parse::<Written<Celsius>>().unwrap().value.number(), 100.0);
+        assert_eq!("Ra 32 uin".parse::<Written<Roughness>>().unwrap().value.number(), 0.8128);
+    }
+
+    #[test]
+    fn what_is_wrong_is_said() {
+        let says = |t: &str| t.parse::<Written<Mm>>().unwrap_err().to_string();
+        assert_eq!(says("12,5 mm"), "the decimal sign is a point: `12.5 mm`");
+        assert!(says("12.5").contains("has no unit"), "{}", says("12.5"));
+        assert_eq!(says("-3 mm"), "a length cannot be -3 mm");
+        assert_eq!(says("2 .. 1 mm"), "the lower end comes first: `2 .. 1 mm`");
+        assert!(says("1e999 mm").contains("is not a number"));
+        assert_eq!("0.8 um".parse::<Written<Roughness>>().unwrap_err().to_string(), "write the parameter before the figure: `Ra 0.8 um`");
+    }
+}
