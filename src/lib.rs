@@ -17,3 +17,4 @@
 
 pub mod proof;
 pub mod quantity;
+pub mod reading;

@@ -1,0 +1,153 @@
+//! A value of a document and where it stands.
+
+use super::Problem;
+use crate::proof::Place;
+use serde::de::DeserializeOwned;
+
+/// A value of a document and where it stands.
+#[derive(Clone, Debug)]
+pub struct Node {
+    pub(super) place: Place,
+    pub(super) kind: Kind,
+}
+
+/// What a value is.
+#[derive(Clone, Debug)]
+pub(super) enum Kind {
+    Null,
+    Truth(bool),
+    Number(f64),
+    Text(String),
+    List(Vec<Node>),
+    Map(Vec<(Node, Node)>),
+}
+
+/// More problems than this help nobody.
+const MOST_PROBLEMS: usize = 40;
+
+impl Node {
+    /// An empty map at a place.
+    pub fn map(place: Place) -> Self {
+        Self { place, kind: Kind::Map(Vec::new()) }
+    }
+
+    /// A text at a place.
+    pub fn text(place: Place, text: impl Into<String>) -> Self {
+        Self { place, kind: Kind::Text(text.into()) }
+    }
+
+    /// Wraps a node in a map of one key.
+    pub fn under(self, key: &str) -> Self {
+        let place = self.place;
+        Self { place, kind: Kind::Map(vec![(Self::text(place, key), self)]) }
+    }
+
+    /// Adds a key to a map; nothing happens to what is no map.
+    pub fn insert(&mut self, key: &str, value: Self) {
+        if let Kind::Map(entries) = &mut self.kind {
+            entries.push((Self::text(value.place, key), value));
+        }
+    }
+
+    /// A list of one node.
+    pub fn alone(self) -> Self {
+        Self { place: self.place, kind: Kind::List(vec![self]) }
+    }
+
+    /// Takes a key out of a map.
+    pub fn take(&mut self, key: &str) -> Option<Self> {
+        let Kind::Map(entries) = &mut self.kind else { return None };
+        let at = entries.iter().position(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key))?;
+        Some(entries.remove(at).1)
+    }
+
+    /// The text under a key of a map, with its place.
+    pub fn text_under(&self, key: &str) -> Option<(&str, Place)> {
+        let Kind::Map(entries) = &self.kind else { return None };
+        entries.iter().find_map(|(k, v)| match (&k.kind, &v.kind) {
+            (Kind::Text(name), Kind::Text(text)) if name == key => Some((text.as_str(), v.place)),
+            _ => None,
+        })
+    }
+
+    /// Reads a type and reports *all* problems: a bad value is struck out and the reading goes on past it.
+    ///
+    /// # Errors
+    /// Every problem found, in the order of the text.
+    pub fn read<T: DeserializeOwned>(mut self) -> Result<T, Vec<Problem>> {
+        let (mut problems, mut wounds) = (self.empty_keys(), Vec::new());
+        for problem in &problems {
+            wounds.extend(problem.place.and_then(|place| self.strike(place)));
+        }
+        loop {
+            let problem = match T::deserialize(&self) {
+                Ok(value) if problems.is_empty() => return Ok(value),
+                Ok(_) => break,
+                Err(problem) => problem,
+            };
+            let place = problem.place.unwrap_or(self.place);
+            let echo = problem.missing && wounds.contains(&place);
+            if problems.contains(&problem) {
+                break;
+            }
+            if !echo {
+                problems.push(problem);
+            }
+            match self.strike(place) {
+                Some(parent) if problems.len() < MOST_PROBLEMS => wounds.push(parent),
+                _ => break,
+            }
+        }
+        problems.sort_by_key(|problem| problem.place);
+        Err(problems)
+    }
+
+    /// A key with nothing after it is an error wherever it stands.
+    fn empty_keys(&self) -> Vec<Problem> {
+        let mut found = Vec::new();
+        self.walk(&mut |key, value| {
+            if matches!(value.kind, Kind::Null) {
+                let name = if let Kind::Text(name) = &key.kind { name.as_str() } else { "this key" };
+                found.push(Problem::new(key.place, format!("`{name}` has nothing after it: give a value or leave the key out")));
+            }
+        });
+        found
+    }
+
+    fn walk(&self, see: &mut impl FnMut(&Self, &Self)) {
+        match &self.kind {
+            Kind::List(items) => items.iter().for_each(|item| item.walk(see)),
+            Kind::Map(entries) => entries.iter().for_each(|(key, value)| {
+                see(key, value);
+                value.walk(see);
+            }),
+            _ => {}
+        }
+    }
+
+    /// Cuts the entry or item at `place` out, so that reading can go on past it; says where it hung.
+    fn strike(&mut self, place: Place) -> Option<Place> {
+        let (before, here) = (self.len(), self.place);
+        match &mut self.kind {
+            Kind::Map(entries) => entries.retain(|(key, value)| key.place != place && value.place != place),
+            Kind::List(items) => items.retain(|item| item.place != place),
+            _ => return None,
+        }
+        if self.len() < before {
+            return Some(here);
+        }
+        match &mut self.kind {
+            Kind::Map(entries) => entries.iter_mut().find_map(|(_, value)| value.strike(place)),
+            Kind::List(items) => items.iter_mut().find_map(|item| item.strike(place)),
+            _ => None,
+        }
+    }
+
+    pub(super) fn len(&self) -> usize {
+        match &self.kind {
+            Kind::Map(entries) => entries.len(),
+            Kind::List(items) => items.len(),
+            _ => 0,
+        }
+    }
+}

@@ -1,0 +1,146 @@
+//! A document from YAML, with the place of every value.
+
+use super::node::{Kind, Node};
+use super::problem::Problem;
+use crate::proof::Place;
+use serde::de::{self, Visitor};
+use serde::{Deserialize, Deserializer};
+use serde_yaml::{Budget, Options, Spanned};
+use std::fmt;
+
+/// A job or shop file is prose of a few hundred lines; beyond these bounds a text is not one, and reading stops at once.
+const MOST_NODES: usize = 200_000;
+/// Deepest nesting that is read.
+const MOST_DEPTH: usize = 64;
+
+impl Node {
+    /// Reads YAML that begins at `start`; every place inside is counted from there.
+    ///
+    /// # Errors
+    /// The first place where the text is no YAML, or where it goes beyond the bounds above.
+    pub fn yaml(text: &str, start: Place) -> Result<Self, Problem> {
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        if text.trim().is_empty() {
+            return Err(Problem::new(start, "the file is empty"));
+        }
+        if let Some(tab) = tab_indent(text, start) {
+            return Err(tab);
+        }
+        let mut node: Self = serde_yaml::from_str_with_options(text, options()).map_err(|error| {
+            let place = error.location().map_or(start, |at| spot(at).after(start));
+            Problem::new(place, words_of(&error.without_snippet().to_string()))
+        })?;
+        node.settle(start);
+        Ok(node)
+    }
+
+    /// Counts places from `start`, and lets a block be shown by its key.
+    fn settle(&mut self, start: Place) {
+        self.place = self.place.after(start);
+        match &mut self.kind {
+            Kind::List(items) => items.iter_mut().for_each(|item| item.settle(start)),
+            Kind::Map(entries) => {
+                for (key, value) in entries.iter_mut() {
+                    key.settle(start);
+                    value.settle(start);
+                    if matches!(value.kind, Kind::Map(_) | Kind::List(_)) {
+                        value.place = key.place;
+                    }
+                }
+            }
+            _ => {}
+        }
+        if let Kind::Map(entries) = &self.kind
+            && let Some((first, _)) = entries.first()
+        {
+            self.place = first.place;
+        }
+    }
+}
+
+fn options() -> Options {
+    let mut options = Options::default();
+    options.with_snippet = false;
+    options.duplicate_keys = serde_yaml::DuplicateKeyPolicy::Error;
+    let mut budget = Budget::default();
+    budget.max_nodes = MOST_NODES;
+    budget.max_depth = MOST_DEPTH;
+    budget.max_aliases = 0;
+    budget.max_anchors = 0;
+    options.budget = Some(budget);
+    options
+}
+
+/// The reader's own words, without the tail that says the place again.
+fn words_of(error: &str) -> String {
+    let error = error.split(" at line ").next().unwrap_or(error).trim();
+    if error.contains("budget") {
+        return format!("this goes beyond what a job or shop file can be ({error}); anchors and aliases are not used here");
+    }
+    format!("this is not YAML: {error}")
+}
+
+/// A tab before a key is the commonest slip that YAML's own words do not explain.
+fn tab_indent(text: &str, start: Place) -> Option<Problem> {
+    let (line, column) = text.lines().zip(1..).find_map(|(line, number)| {
+        let indent = line.len() - line.trim_start().len();
+        let blank = line.get(..indent).unwrap_or_default();
+        blank.find('\t').map(|at| (number, u32::try_from(at).unwrap_or(0) + 1))
+    })?;
+    let place = Place { line, column, length: 1, ..start }.after(start);
+    Some(Problem::new(place, "a tab stands here; YAML takes only spaces before a key"))
+}
+
+fn spot(at: serde_yaml::Location) -> Place {
+    let count = |n: u64| u32::try_from(n).unwrap_or(u32::MAX);
+    Place {
+        source: 0,
+        line: count(at.line() as u64),
+        column: count(at.column() as u64),
+        length: count(at.span().len() as u64).max(1),
+    }
+}
+
+impl<'de> Deserialize<'de> for Node {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let Spanned { value: kind, referenced, .. } = Spanned::deserialize(from)?;
+        Ok(Self { place: spot(referenced), kind })
+    }
+}
+
+impl<'de> Deserialize<'de> for Kind {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Any;
+        impl<'de> Visitor<'de> for Any {
+            type Value = Kind;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("plain YAML")
+            }
+            fn visit_unit<E>(self) -> Result<Kind, E> {
+                Ok(Kind::Null)
+            }
+            fn visit_bool<E>(self, truth: bool) -> Result<Kind, E> {
+                Ok(Kind::Truth(truth))
+            }
+            fn visit_i64<E>(self, number: i64) -> Result<Kind, E> {
+                Ok(Kind::Number(number as f64))
+            }
+            fn visit_u64<E>(self, number: u64) -> Result<Kind, E> {
+                Ok(Kind::Number(number as f64))
+            }
+            fn visit_f64<E>(self, number: f64) -> Result<Kind, E> {
+                Ok(Kind::Number(number))
+            }
+            fn visit_str<E>(self, text: &str) -> Result<Kind, E> {
+                Ok(Kind::Text(text.into()))
+            }
+            fn visit_seq<A: de::SeqAccess<'de>>(self, mut items: A) -> Result<Kind, A::Error> {
+                std::iter::from_fn(|| items.next_element().transpose()).collect::<Result<_, _>>().map(Kind::List)
+            }
+            fn visit_map<A: de::MapAccess<'de>>(self, mut entries: A) -> Result<Kind, A::Error> {
+                std::iter::from_fn(|| entries.next_entry().transpose()).collect::<Result<_, _>>().map(Kind::Map)
+            }
+        }
+        from.deserialize_any(Any)
+    }
+}
