@@ -273,7 +273,7 @@ def report(packages, used):
                           who, "ours", count, why])
     lines += [
         ["D90", "K9 .. K18 above 3 mm", "none", "ES = 0", "itrechner", "ours", 0,
-         "itrechner gives K coarser than grade 8 as 0; ISO 286-1 gives none above 3 mm, so nothing is compared"],
+         "itrechner gives K coarser than grade 8 as 0; ISO 286-1 gives none above 3 mm (from memory), so nothing is compared"],
         ["D91", "V at 14 .. 18 mm", "ES = -39 before delta", "none", "itrechner", "ours", 0,
          "itrechner leaves hole V out for 14-18 and has its mirror v = 39 for the shaft; nothing is compared"],
     ]
