@@ -1,0 +1,264 @@
+//! Words with a leader, set where there is room: near what they mean, on the side wished where that is free, off every
+//! line, their leader through no other words.
+
+use super::lay::{Align, Block, Lay};
+use super::symbols::{arrowhead, dot};
+use super::{CAPITAL, Fault, Point, clip};
+use crate::drawing::Side;
+use crate::sheet::fonts::{self, Font};
+use crate::sheet::page::Rect;
+
+/// Widest label, mm: longer ones are broken; in a narrow room sooner.
+const WIDEST: (f64, f64) = (20.0, 38.0);
+/// Part of the width of the room that a label may take.
+const SHARE: f64 = 0.23;
+/// From what is meant to the words, mm at least.
+const AWAY: f64 = 5.0;
+/// Places tried: so far apart, mm.
+const STEP: (f64, f64) = (4.0, 2.5);
+/// What a place costs, in mm of leader: the wrong side, a line crossed, a millimetre by which the drawing grows.
+const WRONG_SIDE: f64 = 15.0;
+const CROSSING: f64 = 10.0;
+const GROWTH: f64 = 0.6;
+
+/// A label to be placed.
+#[derive(Clone, Debug)]
+pub(super) struct Wanted {
+    pub(super) at: Point,
+    pub(super) side: Side,
+    pub(super) text: String,
+}
+
+/// A place for a label: its box, its leader, what it costs before lines crossed are counted.
+struct Place {
+    bounds: Rect,
+    leader: Vec<Point>,
+    cost: f64,
+}
+
+/// Places the labels in a drawing that may become `room` mm wide and high.
+pub(super) fn place(lay: &mut Lay, labels: &[Wanted], room: (f64, f64)) -> Result<(), Fault> {
+    let width = (room.0 * SHARE).clamp(WIDEST.0, WIDEST.1);
+    for label in labels.iter().filter(|l| !l.text.trim().is_empty()) {
+        let block = Block::new(
+            Font::Sans,
+            fonts::wrap(Font::Sans, CAPITAL, &label.text, width)?,
+        )?;
+        let found = best(lay, label, &block, room);
+        let Some(place) = lay.or_crowded(found.map(Some), None) else {
+            continue;
+        };
+        let align = if place.bounds.right < label.at.x {
+            Align::Right
+        } else {
+            Align::Left
+        };
+        lay.set(&block, place.bounds.left, place.bounds.top, align)?;
+        leader(lay, label.at, &place.leader);
+    }
+    Ok(())
+}
+
+/// The cheapest place that is free.
+fn best(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Option<Place> {
+    let mut places = places(lay, label, block, room);
+    places.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    let mut found: Option<(usize, f64)> = None;
+    for (i, place) in places.iter().enumerate() {
+        if found.is_some_and(|(_, cost)| cost <= place.cost) {
+            break;
+        }
+        if lay.free(&place.bounds.grown(0.4))
+            && !lay.crossed(&place.bounds.grown(0.8))
+            && !through_others(lay, label.at, &place.leader)
+        {
+            let cost = place.cost + CROSSING * crossings(lay, label.at, &place.leader);
+            if found.is_none_or(|(_, least)| cost < least) {
+                found = Some((i, cost));
+            }
+        }
+    }
+    found.and_then(|(i, _)| places.into_iter().nth(i))
+}
+
+/// Every place on a grid about the drawing that keeps it inside its room.
+fn places(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Vec<Place> {
+    let Some(reach) = lay.bounds() else {
+        return Vec::new();
+    };
+    let from = (
+        reach.left - block.width - AWAY,
+        reach.top - block.height - AWAY,
+    );
+    let (columns, rows) = (
+        (reach.right + AWAY - from.0) / STEP.0,
+        (reach.bottom + AWAY - from.1) / STEP.1,
+    );
+    let grid = (0..=columns as u32).flat_map(|i| {
+        (0..=rows as u32).map(move |k| (f64::from(i) * STEP.0, f64::from(k) * STEP.1))
+    });
+    // Beside the grid, the places level with what is meant: their leaders are straight.
+    let level = label.at.y - block.height / 2.0;
+    let straight = (0..=columns as u32).map(|i| (f64::from(i) * STEP.0, level - from.1));
+    straight
+        .chain(grid)
+        .filter_map(|(x, y)| {
+            let bounds = block.bounds(from.0 + x, from.1 + y);
+            let whole = reach.and(&bounds);
+            (whole.width() <= room.0 && whole.height() <= room.1).then(|| {
+                let leader = way(label.at, &bounds);
+                let growth = whole.width() - reach.width() + whole.height() - reach.height();
+                let cost = length(label.at, &leader)
+                    + GROWTH * growth
+                    + if on_side(label, &bounds) {
+                        0.0
+                    } else {
+                        WRONG_SIDE
+                    };
+                Place {
+                    bounds,
+                    leader,
+                    cost,
+                }
+            })
+        })
+        .filter(|place| {
+            !place
+                .bounds
+                .grown(AWAY)
+                .crossed_by(label.at, label.at + nalgebra::Vector2::new(1e-6, 1e-6))
+        })
+        .collect()
+}
+
+fn on_side(label: &Wanted, bounds: &Rect) -> bool {
+    match label.side {
+        Side::Left => bounds.right < label.at.x,
+        Side::Right => bounds.left > label.at.x,
+        Side::Above => bounds.bottom < label.at.y,
+        Side::Below => bounds.top > label.at.y,
+    }
+}
+
+/// The leader to a box after the thing meant: to its nearer end with a short level piece, or to its middle from above or
+/// below.
+fn way(at: Point, bounds: &Rect) -> Vec<Point> {
+    let c = bounds.centre();
+    if bounds.left > at.x + 3.0 {
+        vec![
+            Point::new(bounds.left - 3.0, c.y),
+            Point::new(bounds.left - 1.0, c.y),
+        ]
+    } else if bounds.right < at.x - 3.0 {
+        vec![
+            Point::new(bounds.right + 3.0, c.y),
+            Point::new(bounds.right + 1.0, c.y),
+        ]
+    } else if c.y < at.y {
+        vec![Point::new(
+            at.x.clamp(bounds.left, bounds.right),
+            bounds.bottom + 1.5,
+        )]
+    } else {
+        vec![Point::new(
+            at.x.clamp(bounds.left, bounds.right),
+            bounds.top - 1.0,
+        )]
+    }
+}
+
+fn runs(at: Point, way: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
+    std::iter::once(at)
+        .chain(way.iter().copied())
+        .zip(way.iter().copied())
+}
+
+fn length(at: Point, way: &[Point]) -> f64 {
+    runs(at, way).map(|(a, b)| (b - a).norm()).sum()
+}
+
+fn through_others(lay: &Lay, at: Point, way: &[Point]) -> bool {
+    let words = lay.taken.iter().map(|t| t.grown(0.5));
+    let solids = lay.solids.iter().filter_map(|s| Rect::about(s));
+    let others: Vec<Rect> = words.chain(solids).collect();
+    runs(at, way).any(|(a, b)| others.iter().any(|r| r.crossed_by(a, b)))
+}
+
+/// How many lines of dimensions, symbols and other leaders a leader crosses.
+fn crossings(lay: &Lay, at: Point, way: &[Point]) -> f64 {
+    let crossed = runs(at, way).flat_map(|(a, b)| {
+        lay.strokes
+            .iter()
+            .flat_map(|s| {
+                s.points
+                    .iter()
+                    .copied()
+                    .zip(s.points.iter().copied().skip(1))
+            })
+            .filter(move |(c, d)| clip::cross(a, b, *c, *d))
+    });
+    crossed.count() as f64
+}
+
+/// A leader: an arrow where it ends on an edge, a dot where it ends in a face.
+fn leader(lay: &mut Lay, at: Point, way: &[Point]) {
+    let on_edge = lay.edges().any(|(a, b)| clip::distance(at, a, b) < 0.2);
+    let toward = way
+        .first()
+        .and_then(|first| (at - first).try_normalize(1e-9));
+    lay.solids.push(match toward {
+        Some(toward) if on_edge => arrowhead(at, toward),
+        _ => dot(at),
+    });
+    lay.thin(std::iter::once(at).chain(way.iter().copied()).collect());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Lay, Point, Side, Wanted, place};
+    use crate::sheet::draughting::lay::{Kind, Layer};
+
+    fn plate() -> Lay {
+        let plate = crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0);
+        Lay {
+            layers: vec![Layer::Shape(Kind::Section(0), plate)],
+            ..Lay::default()
+        }
+    }
+
+    #[test]
+    fn crowded_labels_on_every_side_stay_legible() {
+        for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
+            let mut lay = plate();
+            let text = "an insert of stainless wire, wound to the right".to_owned();
+            let wanted: Vec<Wanted> = (0..4)
+                .map(|i| Wanted {
+                    at: Point::new(0.0, 10.0 + f64::from(i)),
+                    side,
+                    text: text.clone(),
+                })
+                .collect();
+            place(&mut lay, &wanted, (200.0, 100.0)).unwrap();
+            assert!(lay.legible(), "{side:?}");
+            assert!(lay.words.len() >= 8);
+        }
+    }
+
+    #[test]
+    fn a_label_stands_on_the_side_wished_and_its_leader_ends_on_the_thing() {
+        let mut lay = plate();
+        let at = Point::new(30.0, 15.0);
+        place(
+            &mut lay,
+            &[Wanted {
+                at,
+                side: Side::Right,
+                text: "lug".into(),
+            }],
+            (200.0, 100.0),
+        )
+        .unwrap();
+        assert!(lay.words[0].at.x > 40.0);
+        assert_eq!(lay.strokes[0].points[0], at);
+    }
+}

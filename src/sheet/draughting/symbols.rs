@@ -1,0 +1,318 @@
+//! Symbols drawn as lines: arrowheads, roughness, datum, indicator, feed.
+
+use super::lay::{Align, Block, Lay, Pen, Stroke};
+use super::{CAPITAL, Fault, Point, clip, words};
+use crate::drawing::{Side, arc, circle};
+use crate::sheet::fonts::Font;
+use crate::sheet::page::{Dash, Rect};
+use nalgebra::Vector2;
+
+/// Length and half width of an arrowhead, mm: closed, filled, slim enough to see which face it touches.
+pub(super) const ARROW: (f64, f64) = (3.0, 0.55);
+/// Heights of the short and the long leg of the roughness sign, in heights of its letters.
+const LEGS: (f64, f64) = (1.4, 2.8);
+/// Tangent of the 30° by which the legs of the roughness sign lean.
+const LEAN: f64 = 0.577_350_269;
+/// How far a leader may go sideways for each millimetre out: 30° off the face at the flattest.
+const STEEP: f64 = 1.732;
+/// Radius of the indicator's dial, mm.
+const DIAL: f64 = 4.0;
+/// How far a symbol may be pushed out, and along its face, in search of room, mm.
+const PUSH: [f64; 12] = [
+    0.0, 2.0, 4.0, 6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 24.0, 28.0, 34.0,
+];
+const SHIFT: [f64; 9] = [0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 18.0, -18.0];
+
+/// The way out of the part on a side (`y` runs down).
+pub(super) fn outward(side: Side) -> Vector2<f64> {
+    match side {
+        Side::Left => Vector2::new(-1.0, 0.0),
+        Side::Right => Vector2::new(1.0, 0.0),
+        Side::Above => Vector2::new(0.0, -1.0),
+        Side::Below => Vector2::new(0.0, 1.0),
+    }
+}
+
+/// An arrowhead with its tip at a place, pointing along a unit vector.
+pub(super) fn arrowhead(tip: Point, along: Vector2<f64>) -> Vec<Point> {
+    let (back, across) = (
+        tip - along * ARROW.0,
+        Vector2::new(-along.y, along.x) * ARROW.1,
+    );
+    vec![tip, back + across, back - across]
+}
+
+/// A dot at the end of a leader that points into a face.
+pub(super) fn dot(at: Point) -> Vec<Point> {
+    circle(at, 0.6)
+}
+
+/// The first place, pushed out and shifted, whose foot is allowed and whose box is free, off the
+/// lanes of dimensions to come where that can be; else nothing.
+fn placed(
+    lay: &Lay,
+    foot: impl Fn(f64, f64) -> bool,
+    bounds: impl Fn(f64, f64) -> Rect,
+) -> Option<(f64, f64)> {
+    let places = || {
+        PUSH.iter()
+            .flat_map(|push| SHIFT.iter().map(move |shift| (*push, *shift)))
+    };
+    let free = |push: f64, shift: f64| foot(push, shift) && lay.free(&bounds(push, shift));
+    places()
+        .find(|(push, shift)| free(*push, *shift) && lay.off_lanes(&bounds(*push, *shift)))
+        .or_else(|| places().find(|(push, shift)| free(*push, *shift)))
+}
+
+/// Whether a symbol asked for at one place may stand at another: on the same face.
+fn on_face(lay: &Lay, at: Point, foot: Point) -> bool {
+    lay.edges()
+        .any(|(a, b)| clip::distance(at, a, b) < 0.05 && clip::distance(foot, a, b) < 0.05)
+}
+
+/// The roughness sign for a face worked by removing metal (ISO 21920): a tick closed to a triangle, a bar over the value.
+/// On an upper face it stands on the face; on any other it stands on a line that points to the face.
+pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Result<(), Fault> {
+    let block = Block::new(Font::Sans, [text.to_owned()])?;
+    let (short, long) = (LEGS.0 * CAPITAL, LEGS.1 * CAPITAL);
+    let (left, right) = (short * LEAN, long * LEAN + block.width + 1.5);
+    let foot = |push: f64, shift: f64| match side {
+        Side::Above => Point::new(at.x + shift, at.y - push),
+        Side::Below => Point::new(at.x + 4.0 + left + shift, at.y + long + 3.0 + push),
+        Side::Right => Point::new(at.x + 5.0 + left + push, at.y + shift),
+        Side::Left => Point::new(at.x - 5.0 - right - push, at.y + shift),
+    };
+    let bounds = |push, shift| {
+        let v = foot(push, shift);
+        Rect::new(v.x - left, v.y - long - 0.5, v.x + right, v.y - 0.1)
+    };
+    // On an upper face it stands on the face itself, or on a line that is not flatter than 30°.
+    let stands = |push: f64, shift: f64| match side {
+        Side::Above if push == 0.0 => shift == 0.0 || on_face(lay, at, foot(push, shift)),
+        Side::Above => {
+            shift.abs() <= STEEP * push
+                && !lay
+                    .taken
+                    .iter()
+                    .any(|t| t.grown(1.0).crossed_by(at, foot(push, shift)))
+        }
+        _ => true,
+    };
+    let found = placed(lay, stands, bounds);
+    let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
+    let v = foot(push, shift);
+    let (near, top) = (
+        Point::new(v.x - left, v.y - short),
+        Point::new(v.x + long * LEAN, v.y - long),
+    );
+    lay.thin(vec![near, v, top, Point::new(v.x + right, top.y)]);
+    lay.thin(vec![near, Point::new(v.x + left, v.y - short)]);
+    let room = bounds(push, shift);
+    lay.set(&block, v.x + long * LEAN + 0.8, top.y + 1.2, Align::Left)?;
+    lay.taken.push(room);
+    let way = match side {
+        Side::Above if push == 0.0 => return Ok(()),
+        Side::Above => vec![at, v],
+        Side::Below => vec![at, Point::new(at.x, v.y), Point::new(v.x + right, v.y)],
+        Side::Right => vec![
+            at,
+            Point::new(at.x + 4.0, v.y),
+            Point::new(v.x + right, v.y),
+        ],
+        Side::Left => vec![at, Point::new(at.x - 4.0, v.y), Point::new(room.left, v.y)],
+    };
+    if let Some(second) = way.get(1) {
+        lay.solids.push(arrowhead(
+            at,
+            (at - second)
+                .try_normalize(1e-9)
+                .unwrap_or_else(|| -outward(side)),
+        ));
+    }
+    lay.thin(way);
+    Ok(())
+}
+
+/// The datum sign: a filled triangle on the face and a boxed letter on a stem (ISO 5459).
+pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Result<(), Fault> {
+    let block = Block::new(Font::Bold, [letter.to_string()])?;
+    let (out, half) = (outward(side), (CAPITAL + 2.4) / 2.0);
+    let along = Vector2::new(-out.y, out.x);
+    let foot = |shift: f64| at + along * shift;
+    let middle = |push: f64, shift: f64| foot(shift) + out * (5.0 + push + half);
+    let bounds = |push: f64, shift: f64| {
+        let c = middle(push, shift);
+        Rect::new(c.x - half, c.y - half, c.x + half, c.y + half)
+    };
+    let found = placed(
+        lay,
+        |_, shift| shift == 0.0 || on_face(lay, at, foot(shift)),
+        bounds,
+    );
+    let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
+    let (base, c) = (foot(shift), middle(push, shift));
+    lay.solids.push(vec![
+        base + along * 1.8,
+        base + out * 2.8,
+        base - along * 1.8,
+    ]);
+    lay.thin(vec![base + out * 2.8, c - out * half]);
+    let room = bounds(push, shift);
+    let corners = [
+        (room.left, room.top),
+        (room.right, room.top),
+        (room.right, room.bottom),
+        (room.left, room.bottom),
+        (room.left, room.top),
+    ];
+    lay.thin(corners.iter().map(|(x, y)| Point::new(*x, *y)).collect());
+    lay.set(
+        &block,
+        c.x - block.width / 2.0,
+        c.y - CAPITAL / 2.0,
+        Align::Left,
+    )?;
+    lay.taken.push(room);
+    if let Some(stand) = Rect::about(&[base + along * 1.8, base + out * 2.8, base - along * 1.8, c])
+    {
+        lay.taken.push(stand);
+    }
+    Ok(())
+}
+
+/// An indicator: its point on the face, its stem, its dial with a needle.
+pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
+    let out = outward(side);
+    let along = Vector2::new(-out.y, out.x);
+    let middle = |push: f64, shift: f64| at + along * shift + out * (7.0 + push + DIAL);
+    let bounds = |push: f64, shift: f64| {
+        let c = middle(push, shift);
+        Rect::new(c.x - DIAL, c.y - DIAL, c.x + DIAL, c.y + DIAL)
+    };
+    let found = placed(
+        lay,
+        |_, shift| shift == 0.0 || on_face(lay, at, at + along * shift),
+        bounds,
+    );
+    let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
+    let (tip, c) = (at + along * shift, middle(push, shift));
+    lay.solids.push(circle(tip + out * 0.7, 0.7));
+    lay.thick(vec![tip + out * 1.4, c - out * DIAL]);
+    lay.strokes.push(Stroke {
+        points: arc(c, DIAL, 0.0, 360.0),
+        pen: Pen::Thick,
+        dash: Dash::Whole,
+    });
+    lay.thin(vec![c, c + Vector2::new(0.55, -0.75) * (DIAL * 0.8)]);
+    for angle in [180.0, 225.0, 270.0, 315.0, 360.0_f64] {
+        let ray = Vector2::new(angle.to_radians().cos(), angle.to_radians().sin());
+        lay.thin(vec![c + ray * (DIAL * 0.8), c + ray * DIAL]);
+    }
+    lay.taken.push(bounds(push, shift));
+}
+
+/// The direction of feed: a thick arrow beside the metal and the word.
+pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Result<(), Fault> {
+    let Some(way) = (to - from).try_normalize(1e-9) else {
+        return Ok(());
+    };
+    let length = (to - from).norm().clamp(12.0, 30.0);
+    let block = Block::new(Font::Sans, [words::FEED.to_owned()])?;
+    let across = Vector2::new(-way.y, way.x);
+    let tail = |out: f64| to - way * length + across * out;
+    // The word stands behind the tail of a level arrow, beside the shaft of an upright one.
+    let word = |out: f64| {
+        let (t, w, h) = (tail(out), block.width, block.height);
+        if way.x.abs() >= way.y.abs() {
+            block.bounds(
+                if way.x > 0.0 {
+                    t.x - w - 1.5
+                } else {
+                    t.x + 1.5
+                },
+                t.y - h / 2.0,
+            )
+        } else {
+            block.bounds(t.x + 2.5, t.y + way.y * length / 2.0 - h / 2.0)
+        }
+    };
+    let bounds = |out: f64| {
+        let (t, tip) = (tail(out), to + across * out);
+        Rect::about(&[t, tip]).map_or(word(out), |r| r.grown(1.5).and(&word(out)))
+    };
+    let outs: Vec<f64> = PUSH.iter().flat_map(|p| [*p, -*p]).collect();
+    let found = outs.iter().copied().find(|out| lay.free(&bounds(*out)));
+    let out = lay.or_crowded(found, 0.0);
+    let (t, tip, place) = (tail(out), to + across * out, word(out));
+    let head = tip - way * 4.0;
+    lay.thick(vec![t, head]);
+    lay.solids
+        .push(vec![tip, head + across * 1.5, head - across * 1.5]);
+    lay.set(&block, place.left, place.top, Align::Left)?;
+    lay.taken.push(bounds(out));
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Lay, Point, Side, arrowhead, datum, feed, indicator, outward, roughness};
+    use crate::sheet::draughting::lay::{Kind, Layer};
+
+    fn plate() -> Lay {
+        Lay {
+            layers: vec![Layer::Shape(
+                Kind::Section(0),
+                crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0),
+            )],
+            ..Lay::default()
+        }
+    }
+
+    #[test]
+    fn an_arrowhead_touches_with_its_tip() {
+        let head = arrowhead(Point::new(5.0, 5.0), outward(Side::Right));
+        assert_eq!(head[0], Point::new(5.0, 5.0));
+        assert!(head[1].x < 5.0 && head[2].x < 5.0);
+    }
+
+    #[test]
+    fn symbols_asked_for_at_one_place_make_room_for_each_other() {
+        let mut lay = plate();
+        let place = Point::new(0.0, 0.0);
+        roughness(&mut lay, place, Side::Above, "Ra 0.8").unwrap();
+        datum(&mut lay, place, Side::Above, 'A').unwrap();
+        indicator(&mut lay, place, Side::Above);
+        feed(&mut lay, Point::new(10.0, 0.0), place).unwrap();
+        assert!(lay.legible());
+    }
+
+    #[test]
+    fn what_finds_no_place_makes_the_drawing_illegible() {
+        let mut lay = plate();
+        for _ in 0..4 {
+            roughness(&mut lay, Point::new(0.0, 0.0), Side::Above, "Ra 0.8").unwrap();
+        }
+        assert!(!lay.legible());
+    }
+
+    #[test]
+    fn a_feed_without_direction_draws_nothing() {
+        let mut lay = plate();
+        feed(&mut lay, Point::new(1.0, 1.0), Point::new(1.0, 1.0)).unwrap();
+        assert!(lay.words.is_empty());
+    }
+
+    #[test]
+    fn roughness_may_stand_on_every_side() {
+        for (side, at) in [
+            (Side::Left, (-40.0, 15.0)),
+            (Side::Right, (40.0, 15.0)),
+            (Side::Below, (0.0, 30.0)),
+            (Side::Above, (0.0, 0.0)),
+        ] {
+            let mut lay = plate();
+            roughness(&mut lay, Point::new(at.0, at.1), side, "Ra 0.8").unwrap();
+            assert!(lay.legible(), "{side:?}");
+        }
+    }
+}
