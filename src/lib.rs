@@ -15,6 +15,15 @@
 //! | 1 | [`quantity`] | what a number means |
 //! | beside | [`files`] | the only room that opens and renames |
 
+pub mod cli;
+pub mod drawing;
+pub mod files;
+pub mod handbook;
+pub mod job;
+pub mod operations;
+pub mod plan;
 pub mod proof;
 pub mod quantity;
 pub mod reading;
+pub mod sheet;
+pub mod shop;

@@ -16,9 +16,7 @@ struct Places<'a>(&'a [Point]);
 
 impl Display for Places<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> Result {
-        self.0
-            .iter()
-            .try_for_each(|p| write!(f, " {},{}", Figure(p.x), Figure(p.y)))
+        self.0.iter().try_for_each(|p| write!(f, " {},{}", Figure(p.x), Figure(p.y)))
     }
 }
 
@@ -35,23 +33,10 @@ impl Display for Item {
             Self::CutAway(outline) => write!(f, "cut-away{}", Places(outline)),
             Self::Void(outline) => write!(f, "void{}", Places(outline)),
             Self::Line { stroke, points } => write!(f, "line {stroke:?}{}", Places(points)),
-            Self::Circle {
-                stroke,
-                centre,
-                radius,
-            } => write!(
-                f,
-                "circle {stroke:?}{} r {}",
-                Places(&[*centre]),
-                Figure(*radius)
-            ),
-            Self::Arc {
-                stroke,
-                centre,
-                radius,
-                from,
-                to,
-            } => {
+            Self::Circle { stroke, centre, radius } => {
+                write!(f, "circle {stroke:?}{} r {}", Places(&[*centre]), Figure(*radius))
+            }
+            Self::Arc { stroke, centre, radius, from, to } => {
                 write!(
                     f,
                     "arc {stroke:?}{} r {} from {} to {}",
@@ -62,23 +47,9 @@ impl Display for Item {
                 )
             }
             Self::Thread { from, to } => write!(f, "thread{}", Places(&[*from, *to])),
-            Self::Dimension {
-                from,
-                to,
-                side,
-                drawn,
-                shows,
-            } => {
-                let scale = if *drawn == Drawn::NotToScale {
-                    " not-to-scale"
-                } else {
-                    ""
-                };
-                write!(
-                    f,
-                    "dimension {side:?}{} shows {shows}{scale}",
-                    Places(&[*from, *to])
-                )
+            Self::Dimension { from, to, side, drawn, shows } => {
+                let scale = if *drawn == Drawn::NotToScale { " not-to-scale" } else { "" };
+                write!(f, "dimension {side:?}{} shows {shows}{scale}", Places(&[*from, *to]))
             }
             Self::Label { at, towards, text } => {
                 write!(f, "label {towards:?}{} {text:?}", Places(&[*at]))
@@ -87,11 +58,7 @@ impl Display for Item {
                 write!(f, "roughness {towards:?}{} shows {shows}", Places(&[*at]))
             }
             Self::Feed { from, to } => write!(f, "feed{}", Places(&[*from, *to])),
-            Self::Datum {
-                at,
-                towards,
-                letter,
-            } => write!(f, "datum {letter} {towards:?}{}", Places(&[*at])),
+            Self::Datum { at, towards, letter } => write!(f, "datum {letter} {towards:?}{}", Places(&[*at])),
             Self::Indicator { at, towards } => write!(f, "indicator {towards:?}{}", Places(&[*at])),
             Self::Moving { outline, label } => write!(f, "moving{} {label:?}", Places(outline)),
             Self::Exaggerated { what, factor } => {
@@ -114,17 +81,12 @@ mod tests {
     #[test]
     fn golden_form_is_rounded_and_knows_no_minus_nought() {
         let mut sketch = Sketch::default();
-        sketch
-            .line(
-                Stroke::Centre,
-                vec![Point::new(-0.001, 1.0 / 3.0), Point::new(-0.0, 2.0)],
-            )
-            .dimension_not_to_scale(
-                Point::new(0.0, 0.0),
-                Point::new(0.0, 2.0),
-                Side::Left,
-                Shows::diameter("drill_diameter"),
-            );
+        sketch.line(Stroke::Centre, vec![Point::new(-0.001, 1.0 / 3.0), Point::new(-0.0, 2.0)]).dimension_not_to_scale(
+            Point::new(0.0, 0.0),
+            Point::new(0.0, 2.0),
+            Side::Left,
+            Shows::diameter("drill_diameter"),
+        );
         assert_eq!(
             sketch.to_string(),
             "line Centre 0.00,0.33 0.00,2.00\ndimension Left 0.00,0.00 0.00,2.00 shows Ø{drill_diameter} not-to-scale\n"

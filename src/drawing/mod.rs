@@ -68,9 +68,7 @@ impl Shows {
     /// The value with the diameter sign.
     #[must_use]
     pub const fn diameter(value: &'static str) -> Self {
-        Self {
-            before: "Ø", value
-        }
+        Self { before: "Ø", value }
     }
 }
 
@@ -230,10 +228,7 @@ impl Sketch {
 
     /// An upright axis at `x` from `top` to `bottom`, mm.
     pub fn axis(&mut self, x: f64, top: f64, bottom: f64) -> &mut Self {
-        self.line(
-            Stroke::Centre,
-            vec![Point::new(x, top), Point::new(x, bottom)],
-        )
+        self.line(Stroke::Centre, vec![Point::new(x, top), Point::new(x, bottom)])
     }
 
     /// An inside thread of major diameter `major` about the axis at `x`, full to `depth`, in a hole of `minor`, mm:
@@ -241,52 +236,24 @@ impl Sketch {
     pub fn thread(&mut self, x: f64, major: f64, depth: f64) -> &mut Self {
         let r = major / 2.0;
         for side in [x - r, x + r] {
-            self.push(Item::Thread {
-                from: Point::new(side, 0.0),
-                to: Point::new(side, depth),
-            });
+            self.push(Item::Thread { from: Point::new(side, 0.0), to: Point::new(side, depth) });
         }
-        self.line(
-            Stroke::Visible,
-            vec![Point::new(x - r, depth), Point::new(x + r, depth)],
-        )
+        self.line(Stroke::Visible, vec![Point::new(x - r, depth), Point::new(x + r, depth)])
     }
 
     /// A size drawn to scale.
     pub fn dimension(&mut self, from: Point, to: Point, side: Side, shows: Shows) -> &mut Self {
-        self.push(Item::Dimension {
-            from,
-            to,
-            side,
-            drawn: Drawn::ToScale,
-            shows,
-        })
+        self.push(Item::Dimension { from, to, side, drawn: Drawn::ToScale, shows })
     }
 
     /// A size that is not drawn to scale.
-    pub fn dimension_not_to_scale(
-        &mut self,
-        from: Point,
-        to: Point,
-        side: Side,
-        shows: Shows,
-    ) -> &mut Self {
-        self.push(Item::Dimension {
-            from,
-            to,
-            side,
-            drawn: Drawn::NotToScale,
-            shows,
-        })
+    pub fn dimension_not_to_scale(&mut self, from: Point, to: Point, side: Side, shows: Shows) -> &mut Self {
+        self.push(Item::Dimension { from, to, side, drawn: Drawn::NotToScale, shows })
     }
 
     /// Words with a line to what they mean.
     pub fn label(&mut self, at: Point, towards: Side, text: impl Into<String>) -> &mut Self {
-        self.push(Item::Label {
-            at,
-            towards,
-            text: text.into(),
-        })
+        self.push(Item::Label { at, towards, text: text.into() })
     }
 
     /// Every value that the sketch shows, in order.
@@ -307,19 +274,11 @@ mod tests {
         let mut sketch = Sketch::default();
         sketch
             .section(rectangle(-5.0, 0.0, 5.0, 8.0), 0)
-            .dimension(
-                Point::new(5.0, 0.0),
-                Point::new(5.0, 8.0),
-                Side::Right,
-                Shows::value("wall"),
-            )
+            .dimension(Point::new(5.0, 0.0), Point::new(5.0, 8.0), Side::Right, Shows::value("wall"))
             .push(Item::Roughness {
                 at: Point::new(0.0, 0.0),
                 towards: Side::Above,
-                shows: Shows {
-                    before: "Ra ",
-                    value: "finish",
-                },
+                shows: Shows { before: "Ra ", value: "finish" },
             });
         assert_eq!(sketch.values().collect::<Vec<_>>(), ["wall", "finish"]);
     }

@@ -8,28 +8,16 @@ const PIECES: f64 = 72.0;
 /// A rectangle from its left, top, right and bottom, mm.
 #[must_use]
 pub fn rectangle(left: f64, top: f64, right: f64, bottom: f64) -> Vec<Point> {
-    vec![
-        Point::new(left, top),
-        Point::new(right, top),
-        Point::new(right, bottom),
-        Point::new(left, bottom),
-    ]
+    vec![Point::new(left, top), Point::new(right, top), Point::new(right, bottom), Point::new(left, bottom)]
 }
 
 /// The points of an arc from one angle to another, degrees from `x` towards `y`; radius in mm.
 #[must_use]
 pub fn arc(centre: Point, radius: f64, from: f64, to: f64) -> Vec<Point> {
-    let pieces = ((to - from).abs() / 360.0 * PIECES)
-        .ceil()
-        .clamp(1.0, PIECES);
+    let pieces = ((to - from).abs() / 360.0 * PIECES).ceil().clamp(1.0, PIECES);
     let at = |k: f64| (from + (to - from) * k / pieces).to_radians();
     std::iter::successors(Some(0.0), |k| (*k < pieces).then_some(k + 1.0))
-        .map(|k| {
-            Point::new(
-                centre.x + radius * at(k).cos(),
-                centre.y + radius * at(k).sin(),
-            )
-        })
+        .map(|k| Point::new(centre.x + radius * at(k).cos(), centre.y + radius * at(k).sin()))
         .collect()
 }
 
@@ -48,12 +36,7 @@ pub fn mirrored(x: f64, right: &[Point]) -> Vec<Point> {
     let mut whole: Vec<Point> = right.iter().copied().chain(left).collect();
     let same = |a: &Point, b: &Point| (a - b).norm() < 1e-9;
     whole.dedup_by(|a, b| same(a, b));
-    if whole.len() > 1
-        && whole
-            .first()
-            .zip(whole.last())
-            .is_some_and(|(a, b)| same(a, b))
-    {
+    if whole.len() > 1 && whole.first().zip(whole.last()).is_some_and(|(a, b)| same(a, b)) {
         whole.pop();
     }
     whole
@@ -66,29 +49,15 @@ pub fn mirrored(x: f64, right: &[Point]) -> Vec<Point> {
 #[must_use]
 pub fn drilled(x: f64, diameter: f64, depth: f64, point_angle: f64) -> Vec<Point> {
     let r = diameter / 2.0;
-    let tip = if point_angle >= 180.0 {
-        0.0
-    } else {
-        r / (point_angle / 2.0).to_radians().tan()
-    };
-    mirrored(
-        x,
-        &[
-            Point::new(x + r, 0.0),
-            Point::new(x + r, depth),
-            Point::new(x, depth + tip),
-        ],
-    )
+    let tip = if point_angle >= 180.0 { 0.0 } else { r / (point_angle / 2.0).to_radians().tan() };
+    mirrored(x, &[Point::new(x + r, 0.0), Point::new(x + r, depth), Point::new(x, depth + tip)])
 }
 
 /// The two cut faces of a ring whose axis stands upright at `x`: outside and inside diameters, `top` and `bottom`, mm.
 #[must_use]
 pub fn ring_section(x: f64, outside: f64, inside: f64, top: f64, bottom: f64) -> [Vec<Point>; 2] {
     let (out, bore) = (outside / 2.0, inside / 2.0);
-    [
-        rectangle(x - out, top, x - bore, bottom),
-        rectangle(x + bore, top, x + out, bottom),
-    ]
+    [rectangle(x - out, top, x - bore, bottom), rectangle(x + bore, top, x + out, bottom)]
 }
 
 /// The outline lying down: the axis that stood upright at `x` = 0 now runs to the right.
@@ -117,14 +86,7 @@ mod tests {
     #[test]
     fn mirror_keeps_each_corner_once() {
         let whole = mirrored(10.0, &[Point::new(12.0, 0.0), Point::new(10.0, 5.0)]);
-        assert_eq!(
-            whole,
-            [
-                Point::new(12.0, 0.0),
-                Point::new(10.0, 5.0),
-                Point::new(8.0, 0.0)
-            ]
-        );
+        assert_eq!(whole, [Point::new(12.0, 0.0), Point::new(10.0, 5.0), Point::new(8.0, 0.0)]);
     }
 
     #[test]
@@ -137,10 +99,7 @@ mod tests {
     #[test]
     fn ring_has_two_faces_about_its_axis() {
         let [left, right] = ring_section(0.0, 30.0, 20.0, 0.0, 4.0);
-        assert_eq!(
-            (left[0].x, left[1].x, right[0].x, right[1].x),
-            (-15.0, -10.0, 10.0, 15.0)
-        );
+        assert_eq!((left[0].x, left[1].x, right[0].x, right[1].x), (-15.0, -10.0, 10.0, 15.0));
     }
 
     #[test]

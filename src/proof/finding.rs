@@ -1,6 +1,6 @@
 //! One check, judged: proven, doubtful or failing.
 
-use super::{Place, Worked, worked::root_sum_square};
+use super::{Facts, Place, Words, Worked, worked::root_sum_square};
 use crate::quantity::{Quantity, Unit};
 
 /// The three answers to a check, worst last.
@@ -63,7 +63,9 @@ pub struct Finding {
     /// The line to mend.
     pub place: Option<Place>,
     /// Words and figures for the card's blanks.
-    pub facts: Vec<(&'static str, String)>,
+    pub facts: Facts,
+    /// What would mend it, each with the figure that it gives; texts of the card under `remedies`.
+    pub remedies: Vec<Words>,
 }
 
 impl Finding {
@@ -80,12 +82,12 @@ impl Finding {
             _ => Verdict::Fails,
         };
         let judged = Judged { got: got.number(), doubt, limit: limit.number(), keep, margin, unit: Q::UNIT };
-        Self { check, judged: Some(judged), verdict, place: None, facts: Vec::new() }
+        Self { check, judged: Some(judged), verdict, place: None, facts: Vec::new(), remedies: Vec::new() }
     }
 
     /// A check that is a matter of kind, not of a figure.
     pub fn plain(check: &'static str, verdict: Verdict) -> Self {
-        Self { check, judged: None, verdict, place: None, facts: Vec::new() }
+        Self { check, judged: None, verdict, place: None, facts: Vec::new(), remedies: Vec::new() }
     }
 
     /// The same finding, pointing at the line to mend.
@@ -96,6 +98,12 @@ impl Finding {
     /// The same finding with a word or figure for the card's blanks.
     pub fn with(mut self, name: &'static str, text: impl Into<String>) -> Self {
         self.facts.push((name, text.into()));
+        self
+    }
+
+    /// Adds a remedy with the figure that it gives.
+    pub fn remedy(&mut self, words: Words) -> &mut Self {
+        self.remedies.push(words);
         self
     }
 

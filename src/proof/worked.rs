@@ -93,7 +93,8 @@ impl<Q: Quantity> Worked<Q> {
             crate::quantity::figure(number),
             Q::UNIT
         )]);
-        let source = Source { text: self.origin.source().into(), mark: self.origin.mark().unwrap_or(super::Mark::Derived) };
+        let source =
+            Source { text: self.origin.source().into(), mark: self.origin.mark().unwrap_or(super::Mark::Derived) };
         Self::method(Q::new(number), lines.collect(), source)
     }
 }

@@ -75,7 +75,9 @@ mod tests {
 
     #[test]
     fn what_is_not_a_number_is_none() {
-        for text in ["", ".", "1.", ".5", "1/0", "1/2/3", "1e3", "nan", "inf", "0x10", "--1", "1 2", "99999999999999999999"] {
+        for text in
+            ["", ".", "1.", ".5", "1/0", "1/2/3", "1e3", "nan", "inf", "0x10", "--1", "1 2", "99999999999999999999"]
+        {
             assert_eq!(Fraction::read(text), None, "{text}");
         }
     }

@@ -185,7 +185,9 @@ mod tests {
 
     #[test]
     fn spellings_share_their_bits() {
-        for (a, b) in [("14 thou", "0.3556 mm"), ("0.0140 in", "355.6 um"), ("1/64 in", "0.396875 mm"), ("2.54 cm", "1 in")] {
+        for (a, b) in
+            [("14 thou", "0.3556 mm"), ("0.0140 in", "355.6 um"), ("1/64 in", "0.396875 mm"), ("2.54 cm", "1 in")]
+        {
             assert_eq!(mm(a).value.number().to_bits(), mm(b).value.number().to_bits(), "{a} {b}");
         }
     }
@@ -207,6 +209,9 @@ mod tests {
         assert_eq!(says("-3 mm"), "a length cannot be -3 mm");
         assert_eq!(says("2 .. 1 mm"), "the lower end comes first: `2 .. 1 mm`");
         assert!(says("1e999 mm").contains("is not a number"));
-        assert_eq!("0.8 um".parse::<Written<Roughness>>().unwrap_err().to_string(), "write the parameter before the figure: `Ra 0.8 um`");
+        assert_eq!(
+            "0.8 um".parse::<Written<Roughness>>().unwrap_err().to_string(),
+            "write the parameter before the figure: `Ra 0.8 um`"
+        );
     }
 }

@@ -18,7 +18,7 @@ pub use problem::{Problem, near};
 mod tests {
     use super::*;
     use crate::proof::{At, Place};
-    use crate::quantity::{Measured, Mm, Steps, RevPerMin};
+    use crate::quantity::{Measured, Mm, RevPerMin, Steps};
     use serde::Deserialize;
 
     #[derive(Debug, Deserialize)]
@@ -50,7 +50,10 @@ mod tests {
     #[test]
     fn what_is_no_document_is_refused_at_its_place() {
         for bad in ["", "  \n", "a: [1", "a: 1\na: 2", "\tx: 1", "a: &x 1\nb: *x", "{}: ["] {
-            assert!(Node::yaml(bad, Place::start(0)).map_err(|p| vec![p]).and_then(Node::read::<Vec<Hole>>).is_err(), "{bad:?}");
+            assert!(
+                Node::yaml(bad, Place::start(0)).map_err(|p| vec![p]).and_then(Node::read::<Vec<Hole>>).is_err(),
+                "{bad:?}"
+            );
         }
         let deep = "[".repeat(10_000);
         assert!(Node::yaml(&deep, Place::start(0)).is_err());

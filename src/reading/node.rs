@@ -36,10 +36,19 @@ impl Node {
         Self { place, kind: Kind::Text(text.into()) }
     }
 
-    /// Wraps a node in a map of one key.
-    pub fn under(self, key: &str) -> Self {
-        let place = self.place;
-        Self { place, kind: Kind::Map(vec![(Self::text(place, key), self)]) }
+    /// Wraps a node in a map of one word, which stands at a place of its own.
+    pub fn under_word(self, word: &str, place: Place) -> Self {
+        Self { place, kind: Kind::Map(vec![(Self::text(place, word), self)]) }
+    }
+
+    /// Whether it is a map of keys.
+    pub fn is_map(&self) -> bool {
+        matches!(self.kind, Kind::Map(_))
+    }
+
+    /// Where it stands.
+    pub fn place(&self) -> Place {
+        self.place
     }
 
     /// Adds a key to a map; nothing happens to what is no map.
@@ -108,7 +117,7 @@ impl Node {
         self.walk(&mut |key, value| {
             if matches!(value.kind, Kind::Null) {
                 let name = if let Kind::Text(name) = &key.kind { name.as_str() } else { "this key" };
-                found.push(Problem::new(key.place, format!("`{name}` has nothing after it: give a value or leave the key out")));
+                found.push(Problem::new(key.place, format!("`{name}` has nothing after it: give a value or leave the key out (a bare # starts a comment: put the value in quotes)")));
             }
         });
         found

@@ -20,9 +20,12 @@ pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
     let found = problem.place.and_then(|place| Some((place, texts.get(place.source as usize)?)));
     let Some((place, text)) = found else { return renderer.render(&[annotate_snippets::Group::with_title(title)]) };
     let line = text.text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
-    let (quoted, shift) = excerpt(&clean(line.strip_prefix('\u{feff}').unwrap_or(line)), place.column.saturating_sub(1) as usize);
+    let (quoted, shift) =
+        excerpt(&clean(line.strip_prefix('\u{feff}').unwrap_or(line)), place.column.saturating_sub(1) as usize);
     let from = byte_of(&quoted, (place.column.saturating_sub(1) as usize).saturating_sub(shift));
-    let to = byte_of(&quoted, (place.column.saturating_sub(1) + place.length) as usize - shift).max(from + 1).min(quoted.len().max(1));
+    let to = byte_of(&quoted, (place.column.saturating_sub(1) + place.length) as usize - shift)
+        .max(from + 1)
+        .min(quoted.len().max(1));
     let snippet = Snippet::source(quoted.as_str())
         .line_start(place.line as usize)
         .path(text.name.as_str())

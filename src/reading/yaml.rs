@@ -75,7 +75,9 @@ fn options() -> Options {
 fn words_of(error: &str) -> String {
     let error = error.split(" at line ").next().unwrap_or(error).trim();
     if error.contains("budget") {
-        return format!("this goes beyond what a job or shop file can be ({error}); anchors and aliases are not used here");
+        return format!(
+            "this goes beyond what a job or shop file can be ({error}); anchors and aliases are not used here"
+        );
     }
     format!("this is not YAML: {error}")
 }
@@ -93,12 +95,7 @@ fn tab_indent(text: &str, start: Place) -> Option<Problem> {
 
 fn spot(at: serde_yaml::Location) -> Place {
     let count = |n: u64| u32::try_from(n).unwrap_or(u32::MAX);
-    Place {
-        source: 0,
-        line: count(at.line() as u64),
-        column: count(at.column() as u64),
-        length: count(at.span().len() as u64).max(1),
-    }
+    Place { source: 0, line: count(at.line()), column: count(at.column()), length: count(at.span().len()).max(1) }
 }
 
 impl<'de> Deserialize<'de> for Node {

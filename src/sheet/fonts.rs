@@ -96,10 +96,7 @@ impl Read {
     }
 
     fn letter(&self, c: char) -> Option<Letter> {
-        match usize::try_from(u32::from(c))
-            .ok()
-            .and_then(|i| self.ascii.get(i))
-        {
+        match usize::try_from(u32::from(c)).ok().and_then(|i| self.ascii.get(i)) {
             Some(known) => *known,
             None => look_up(&self.face, c),
         }
@@ -109,14 +106,8 @@ impl Read {
 fn look_up(face: &Face<'_>, c: char) -> Option<Letter> {
     let glyph = face.glyph_index(c)?;
     let advance = face.glyph_hor_advance(glyph).unwrap_or(0);
-    let (top, bottom) = face
-        .glyph_bounding_box(glyph)
-        .map_or((0, 0), |ink| (ink.y_max, ink.y_min));
-    Some(Letter {
-        advance,
-        top,
-        bottom,
-    })
+    let (top, bottom) = face.glyph_bounding_box(glyph).map_or((0, 0), |ink| (ink.y_max, ink.y_min));
+    Some(Letter { advance, top, bottom })
 }
 
 /// Why a text cannot be set.
@@ -151,11 +142,7 @@ pub enum Fault {
 }
 
 fn listed(missing: &[char]) -> String {
-    missing
-        .iter()
-        .map(|c| format!("{c:?} (U+{:04X})", u32::from(*c)))
-        .collect::<Vec<_>>()
-        .join(", ")
+    missing.iter().map(|c| format!("{c:?} (U+{:04X})", u32::from(*c))).collect::<Vec<_>>().join(", ")
 }
 
 /// What a line of text covers, from the left end of its base line, mm.
@@ -188,11 +175,7 @@ pub fn points(capital: f64) -> f64 {
 pub fn measure(font: Font, capital: f64, text: &str) -> Result<Extent, Fault> {
     let read = font.read()?;
     let unit = em(capital) / f64::from(read.face.units_per_em());
-    let mut size = Extent {
-        width: 0.0,
-        above: capital,
-        below: 0.0,
-    };
+    let mut size = Extent { width: 0.0, above: capital, below: 0.0 };
     let mut missing: Vec<char> = Vec::new();
     for c in text.chars() {
         if let Some(letter) = read.letter(c) {
@@ -203,15 +186,7 @@ pub fn measure(font: Font, capital: f64, text: &str) -> Result<Extent, Fault> {
             missing.push(c);
         }
     }
-    if missing.is_empty() {
-        Ok(size)
-    } else {
-        Err(Fault::Missing {
-            font,
-            text: text.to_owned(),
-            missing,
-        })
-    }
+    if missing.is_empty() { Ok(size) } else { Err(Fault::Missing { font, text: text.to_owned(), missing }) }
 }
 
 /// Width of a single line, mm.
@@ -254,13 +229,7 @@ pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<Strin
 }
 
 /// Takes full lines off the front of a word that is longer than a line.
-fn cut_long(
-    font: Font,
-    capital: f64,
-    room: f64,
-    line: &mut String,
-    lines: &mut Vec<String>,
-) -> Result<(), Fault> {
+fn cut_long(font: Font, capital: f64, room: f64, line: &mut String, lines: &mut Vec<String>) -> Result<(), Fault> {
     while width(font, capital, line.trim_end())? > room {
         let mut head = String::new();
         for c in line.chars() {
@@ -307,16 +276,9 @@ pub struct Room {
 /// [`Fault::TooLong`] if it does not fit at the least size; else as [`measure`].
 pub fn fit(font: Font, text: &str, room: Room) -> Result<Fitted, Fault> {
     let one = width(font, room.wished, text)?;
-    let shrunk = if one > room.width {
-        (room.wished * room.width / one / STEP).floor() * STEP
-    } else {
-        room.wished
-    };
+    let shrunk = if one > room.width { (room.wished * room.width / one / STEP).floor() * STEP } else { room.wished };
     if shrunk >= room.least && !text.contains('\n') {
-        return Ok(Fitted {
-            capital: shrunk,
-            lines: vec![text.to_owned()],
-        });
+        return Ok(Fitted { capital: shrunk, lines: vec![text.to_owned()] });
     }
     let mut capital = room.wished;
     loop {
@@ -326,11 +288,7 @@ pub fn fit(font: Font, text: &str, room: Room) -> Result<Fitted, Fault> {
         }
         if capital <= room.least {
             let hundredths = (room.width * 100.0).round() as i64;
-            return Err(Fault::TooLong {
-                text: text.to_owned(),
-                hundredths,
-                lines: room.lines,
-            });
+            return Err(Fault::TooLong { text: text.to_owned(), hundredths, lines: room.lines });
         }
         capital = (capital - STEP).max(room.least);
     }
@@ -344,15 +302,8 @@ mod tests {
     fn capitals_are_as_high_in_all_three_fonts() {
         for font in Font::ALL {
             let face = font.face().unwrap();
-            let top = face
-                .glyph_bounding_box(face.glyph_index('H').unwrap())
-                .unwrap()
-                .y_max;
-            assert_eq!(
-                f64::from(top) / f64::from(face.units_per_em()),
-                CAPITAL,
-                "{font:?}"
-            );
+            let top = face.glyph_bounding_box(face.glyph_index('H').unwrap()).unwrap().y_max;
+            assert_eq!(f64::from(top) / f64::from(face.units_per_em()), CAPITAL, "{font:?}");
         }
     }
 
@@ -366,11 +317,7 @@ mod tests {
     fn figures_are_tabular() {
         for font in Font::ALL {
             let nought = width(font, 3.0, "0").unwrap();
-            assert!(
-                "123456789"
-                    .chars()
-                    .all(|c| (width(font, 3.0, &c.to_string()).unwrap() - nought).abs() < 1e-12)
-            );
+            assert!("123456789".chars().all(|c| (width(font, 3.0, &c.to_string()).unwrap() - nought).abs() < 1e-12));
         }
     }
 
@@ -392,56 +339,29 @@ mod tests {
     #[test]
     fn long_text_breaks_at_words_and_long_words_break_anywhere() {
         let lines = wrap(Font::Sans, 3.0, "drill the hole to the shoulder", 25.0).unwrap();
-        assert!(
-            lines.len() > 1
-                && lines
-                    .iter()
-                    .all(|l| width(Font::Sans, 3.0, l).unwrap() <= 25.0)
-        );
+        assert!(lines.len() > 1 && lines.iter().all(|l| width(Font::Sans, 3.0, l).unwrap() <= 25.0));
         assert_eq!(lines.join(" "), "drill the hole to the shoulder");
         let cut = wrap(Font::Sans, 3.0, "Donaudampfschifffahrtsgesellschaft", 20.0).unwrap();
         assert_eq!(cut.concat(), "Donaudampfschifffahrtsgesellschaft");
-        assert!(
-            cut.iter()
-                .all(|l| width(Font::Sans, 3.0, l).unwrap() <= 20.0)
-        );
-        assert!(
-            wrap(Font::Sans, 3.0, "mm", 0.5).unwrap().len() == 2,
-            "one letter a line at least"
-        );
+        assert!(cut.iter().all(|l| width(Font::Sans, 3.0, l).unwrap() <= 20.0));
+        assert!(wrap(Font::Sans, 3.0, "mm", 0.5).unwrap().len() == 2, "one letter a line at least");
     }
 
     #[test]
     fn a_line_feed_breaks() {
-        assert_eq!(
-            wrap(Font::Sans, 3.0, "25.02\n25.00\n", 60.0).unwrap(),
-            ["25.02", "25.00"]
-        );
+        assert_eq!(wrap(Font::Sans, 3.0, "25.02\n25.00\n", 60.0).unwrap(), ["25.02", "25.00"]);
         assert!(wrap(Font::Sans, 3.0, "", 60.0).unwrap().is_empty());
     }
 
     #[test]
     fn fitting_makes_smaller_before_it_breaks() {
-        let room = Room {
-            width: 60.0,
-            lines: 2,
-            wished: 5.0,
-            least: 3.0,
-        };
+        let room = Room { width: 60.0, lines: 2, wished: 5.0, least: 3.0 };
         let short = fit(Font::Bold, "crankcase", room).unwrap();
         assert_eq!((short.capital, short.lines.len()), (5.0, 1));
         let longer = fit(Font::Bold, "crankcase, drive side half", room).unwrap();
         assert!(longer.capital < 5.0 && longer.lines.len() == 1);
-        let two = fit(
-            Font::Bold,
-            "crankcase, drive side half, with the bearing housing",
-            room,
-        )
-        .unwrap();
+        let two = fit(Font::Bold, "crankcase, drive side half, with the bearing housing", room).unwrap();
         assert_eq!(two.lines.len(), 2);
-        assert!(matches!(
-            fit(Font::Bold, &"crankcase ".repeat(40), room),
-            Err(Fault::TooLong { .. })
-        ));
+        assert!(matches!(fit(Font::Bold, &"crankcase ".repeat(40), room), Err(Fault::TooLong { .. })));
     }
 }

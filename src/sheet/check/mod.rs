@@ -127,31 +127,18 @@ pub fn faults(page: &Page) -> Vec<Fault> {
     for mark in &page.marks {
         mark_alone(page, mark, &mut found);
     }
-    let texts: Vec<(usize, &Mark, &Text)> = page
-        .marks
-        .iter()
-        .enumerate()
-        .filter_map(|(i, m)| Some((i, m, text_of(m)?)))
-        .collect();
+    let texts: Vec<(usize, &Mark, &Text)> =
+        page.marks.iter().enumerate().filter_map(|(i, m)| Some((i, m, text_of(m)?))).collect();
     for (n, (order, mark, text)) in texts.iter().enumerate() {
         let room = mark.bounds.grown(-SLACK);
-        for (_, _, words) in texts
-            .iter()
-            .skip(n + 1)
-            .filter(|(_, o, _)| o.bounds.grown(-SLACK).overlaps(&room))
-        {
+        for (_, _, words) in texts.iter().skip(n + 1).filter(|(_, o, _)| o.bounds.grown(-SLACK).overlaps(&room)) {
             found.push(Fault::TextOnText {
                 area: area(page, mark),
                 first: text.text.clone(),
                 second: words.text.clone(),
             });
         }
-        for (at, other) in page
-            .marks
-            .iter()
-            .enumerate()
-            .filter(|(_, o)| o.bounds.overlaps(&room))
-        {
+        for (at, other) in page.marks.iter().enumerate().filter(|(_, o)| o.bounds.overlaps(&room)) {
             found.extend(under_text(page, other, at > *order, &room, text));
         }
     }
@@ -166,9 +153,7 @@ fn text_of(mark: &Mark) -> Option<&Text> {
 }
 
 fn area(page: &Page, mark: &Mark) -> String {
-    page.area_of(mark.area)
-        .map(|a| a.name.clone())
-        .unwrap_or_default()
+    page.area_of(mark.area).map(|a| a.name.clone()).unwrap_or_default()
 }
 
 /// A mark as a message names it.
@@ -184,23 +169,15 @@ fn what(mark: &Mark) -> String {
 
 /// How far a box stands out of another, mm.
 fn outside(room: &Rect, bounds: &Rect) -> f64 {
-    [
-        room.left - bounds.left,
-        room.top - bounds.top,
-        bounds.right - room.right,
-        bounds.bottom - room.bottom,
-    ]
-    .into_iter()
-    .fold(0.0, f64::max)
+    [room.left - bounds.left, room.top - bounds.top, bounds.right - room.right, bounds.bottom - room.bottom]
+        .into_iter()
+        .fold(0.0, f64::max)
 }
 
 /// What is wrong with a mark by itself.
 fn mark_alone(page: &Page, mark: &Mark, found: &mut Vec<Fault>) {
     if !is_finite(mark) {
-        found.push(Fault::NotFinite {
-            area: area(page, mark),
-            what: what(mark),
-        });
+        found.push(Fault::NotFinite { area: area(page, mark), what: what(mark) });
         return;
     }
     let Some(home) = page.area_of(mark.area) else {
@@ -212,34 +189,15 @@ fn mark_alone(page: &Page, mark: &Mark, found: &mut Vec<Fault>) {
     let edge = if text_of(mark).is_some() { SLACK } else { 0.5 };
     let by = outside(&home.bounds, &mark.bounds);
     if by > edge {
-        found.push(Fault::LeavesArea {
-            area: home.name.clone(),
-            what: what(mark),
-            by,
-        });
+        found.push(Fault::LeavesArea { area: home.name.clone(), what: what(mark), by });
     }
-    let by = outside(
-        &Rect::new(0.0, 0.0, width, height).grown(-MARGIN),
-        &mark.bounds,
-    );
+    let by = outside(&Rect::new(0.0, 0.0, width, height).grown(-MARGIN), &mark.bounds);
     if by > edge {
-        found.push(Fault::InMargin {
-            area: home.name.clone(),
-            what: what(mark),
-            by,
-        });
+        found.push(Fault::InMargin { area: home.name.clone(), what: what(mark), by });
     }
-    let pin = Rect::new(
-        (width - PIN.0) / 2.0,
-        0.0,
-        f64::midpoint(width, PIN.0),
-        PIN.1,
-    );
+    let pin = Rect::new((width - PIN.0) / 2.0, 0.0, f64::midpoint(width, PIN.0), PIN.1);
     if touches(mark, &pin.grown(-SLACK)) {
-        found.push(Fault::UnderPin {
-            area: home.name.clone(),
-            what: what(mark),
-        });
+        found.push(Fault::UnderPin { area: home.name.clone(), what: what(mark) });
     }
     if let Some(text) = text_of(mark) {
         let least = text.role.least_capital();
@@ -256,18 +214,11 @@ fn mark_alone(page: &Page, mark: &Mark, found: &mut Vec<Fault>) {
 
 fn is_finite(mark: &Mark) -> bool {
     let points_are = |points: &[Point]| points.iter().all(|p| p.x.is_finite() && p.y.is_finite());
-    let Rect {
-        left,
-        top,
-        right,
-        bottom,
-    } = mark.bounds;
+    let Rect { left, top, right, bottom } = mark.bounds;
     let ink = match &mark.ink {
         Ink::Text(text) => text.capital.is_finite() && points_are(&[text.at]),
         Ink::Line { points, width, .. } => width.is_finite() && points_are(points),
-        Ink::Polygon { points, stroke, .. } => {
-            stroke.unwrap_or(0.0).is_finite() && points_are(points)
-        }
+        Ink::Polygon { points, stroke, .. } => stroke.unwrap_or(0.0).is_finite() && points_are(points),
     };
     ink && [left, top, right, bottom].iter().all(|v| v.is_finite())
 }
@@ -288,27 +239,15 @@ fn touches(mark: &Mark, room: &Rect) -> bool {
 
 /// Whether one of the edges of a run passes through a box.
 fn runs_through(points: &[Point], closed: bool, room: &Rect) -> bool {
-    let closing = if closed {
-        points.last().zip(points.first())
-    } else {
-        None
-    };
-    points
-        .iter()
-        .zip(points.iter().skip(1))
-        .chain(closing)
-        .any(|(a, b)| room.crossed_by(*a, *b))
+    let closing = if closed { points.last().zip(points.first()) } else { None };
+    points.iter().zip(points.iter().skip(1)).chain(closing).any(|(a, b)| room.crossed_by(*a, *b))
 }
 
 /// Whether the middle of a box lies in a closed shape (even-odd rule).
 fn covers(points: &[Point], room: &Rect) -> bool {
     let p = room.centre();
     let crossings = points.iter().zip(points.iter().cycle().skip(1));
-    crossings
-        .filter(|(a, b)| {
-            (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)
-        })
-        .count()
+    crossings.filter(|(a, b)| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)).count()
         % 2
         == 1
 }
@@ -319,34 +258,16 @@ fn under_text(page: &Page, mark: &Mark, later: bool, room: &Rect, text: &Text) -
     match &mark.ink {
         Ink::Text(_) => None,
         Ink::Line { points, width, .. } => {
-            runs_through(points, false, room).then_some(Fault::LineThroughText {
-                area,
-                width: *width,
-                text: words,
-            })
+            runs_through(points, false, room).then_some(Fault::LineThroughText { area, width: *width, text: words })
         }
-        Ink::Polygon {
-            points,
-            fill,
-            stroke,
-        } => {
+        Ink::Polygon { points, fill, stroke } => {
             let crossed = runs_through(points, true, room);
             let filled = crossed || covers(points, room);
             match fill {
                 Fill::Ink if filled => Some(Fault::TooDark { area, text: words }),
-                Fill::Grey(grey) if filled && *grey > DARKEST => {
-                    Some(Fault::TooDark { area, text: words })
-                }
-                Fill::White | Fill::Grey(_) if filled && later => {
-                    Some(Fault::Hidden { area, text: words })
-                }
-                _ => stroke
-                    .filter(|_| crossed)
-                    .map(|width| Fault::LineThroughText {
-                        area,
-                        width,
-                        text: words,
-                    }),
+                Fill::Grey(grey) if filled && *grey > DARKEST => Some(Fault::TooDark { area, text: words }),
+                Fill::White | Fill::Grey(_) if filled && later => Some(Fault::Hidden { area, text: words }),
+                _ => stroke.filter(|_| crossed).map(|width| Fault::LineThroughText { area, width, text: words }),
             }
         }
     }

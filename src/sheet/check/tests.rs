@@ -11,13 +11,7 @@ fn page() -> (Page, AreaId) {
 }
 
 fn write(page: &mut Page, area: AreaId, x: f64, y: f64, role: Role, capital: f64) {
-    page.text(
-        area,
-        Point::new(x, y),
-        Anchor::Left,
-        Text::new(Font::Sans, role, capital, "18.00 mm"),
-    )
-    .unwrap();
+    page.text(area, Point::new(x, y), Anchor::Left, Text::new(Font::Sans, role, capital, "18.00 mm")).unwrap();
 }
 
 fn only(page: &Page) -> Fault {
@@ -29,12 +23,7 @@ fn only(page: &Page) -> Fault {
 #[test]
 fn a_clean_page_has_no_faults() {
     let (mut page, area) = page();
-    page.rectangle(
-        area,
-        Rect::new(20.0, 50.0, 80.0, 70.0),
-        Fill::Grey(15),
-        Some(0.5),
-    );
+    page.rectangle(area, Rect::new(20.0, 50.0, 80.0, 70.0), Fill::Grey(15), Some(0.5));
     write(&mut page, area, 30.0, 60.0, Role::Body, 3.0);
     write(&mut page, area, 30.0, 66.0, Role::Body, 3.0);
     assert_eq!(faults(&page), []);
@@ -52,26 +41,15 @@ fn texts_upon_each_other() {
 fn a_line_through_a_text() {
     let (mut page, area) = page();
     write(&mut page, area, 30.0, 60.0, Role::Body, 3.0);
-    page.line(
-        area,
-        vec![Point::new(20.0, 58.5), Point::new(70.0, 58.5)],
-        0.5,
-        Dash::Whole,
-    );
-    assert_eq!(
-        only(&page).to_string(),
-        "cuts: a line 0.5 mm wide crosses \"18.00 mm\""
-    );
+    page.line(area, vec![Point::new(20.0, 58.5), Point::new(70.0, 58.5)], 0.5, Dash::Whole);
+    assert_eq!(only(&page).to_string(), "cuts: a line 0.5 mm wide crosses \"18.00 mm\"");
 }
 
 #[test]
 fn leaving_area_margin_and_pin() {
     let (mut page, area) = page();
     write(&mut page, area, 186.0, 60.0, Role::Body, 3.0);
-    assert!(matches!(
-        faults(&page)[..],
-        [Fault::LeavesArea { .. }, Fault::InMargin { .. }]
-    ));
+    assert!(matches!(faults(&page)[..], [Fault::LeavesArea { .. }, Fault::InMargin { .. }]));
     let mut page = Page::new(Paper::A4);
     let strip = page.area("strip", Rect::new(12.0, 12.0, 198.0, 30.0));
     write(&mut page, strip, 100.0, 20.0, Role::Body, 3.0);
@@ -90,12 +68,7 @@ fn letters_too_small_for_their_role() {
 #[test]
 fn dark_fills_and_fills_on_top() {
     let (mut page, area) = page();
-    page.rectangle(
-        area,
-        Rect::new(20.0, 50.0, 80.0, 70.0),
-        Fill::Grey(16),
-        None,
-    );
+    page.rectangle(area, Rect::new(20.0, 50.0, 80.0, 70.0), Fill::Grey(16), None);
     write(&mut page, area, 30.0, 60.0, Role::Body, 3.0);
     assert!(matches!(only(&page), Fault::TooDark { .. }));
     let (mut page, area) = self::page();
@@ -107,11 +80,6 @@ fn dark_fills_and_fills_on_top() {
 #[test]
 fn what_is_not_finite() {
     let (mut page, area) = page();
-    page.line(
-        area,
-        vec![Point::new(20.0, f64::NAN), Point::new(70.0, 58.5)],
-        0.5,
-        Dash::Whole,
-    );
+    page.line(area, vec![Point::new(20.0, f64::NAN), Point::new(70.0, 58.5)], 0.5, Dash::Whole);
     assert!(matches!(only(&page), Fault::NotFinite { .. }));
 }

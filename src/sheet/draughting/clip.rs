@@ -16,21 +16,14 @@ pub(super) fn whole() -> Stretches {
 
 /// The edges of a closed polygon.
 pub(super) fn edges(outline: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    outline
-        .iter()
-        .copied()
-        .zip(outline.iter().copied().cycle().skip(1))
+    outline.iter().copied().zip(outline.iter().copied().cycle().skip(1))
 }
 
 /// Distance of a point from a straight stretch, mm.
 pub(super) fn distance(p: Point, a: Point, b: Point) -> f64 {
     let way = b - a;
     let length = way.norm_squared();
-    let t = if length > 0.0 {
-        ((p - a).dot(&way) / length).clamp(0.0, 1.0)
-    } else {
-        0.0
-    };
+    let t = if length > 0.0 { ((p - a).dot(&way) / length).clamp(0.0, 1.0) } else { 0.0 };
     (p - (a + way * t)).norm()
 }
 
@@ -72,21 +65,11 @@ fn meetings(from: Point, to: Point, outline: &[Point]) -> Vec<f64> {
 }
 
 /// The stretches that lie inside a polygon, or outside it.
-fn sorted_out(
-    from: Point,
-    to: Point,
-    kept: &Stretches,
-    outline: &[Point],
-    wanted_inside: bool,
-) -> Stretches {
+fn sorted_out(from: Point, to: Point, kept: &Stretches, outline: &[Point], wanted_inside: bool) -> Stretches {
     let cuts = meetings(from, to, outline);
     let mut left = Stretches::new();
     for &(start, end) in kept {
-        let mut at: Vec<f64> = cuts
-            .iter()
-            .copied()
-            .filter(|t| *t > start && *t < end)
-            .collect();
+        let mut at: Vec<f64> = cuts.iter().copied().filter(|t| *t > start && *t < end).collect();
         at.extend([start, end]);
         at.sort_by(f64::total_cmp);
         for (a, b) in at.iter().copied().zip(at.iter().copied().skip(1)) {
@@ -124,14 +107,9 @@ pub(super) fn beside(from: Point, to: Point, kept: &Stretches, words: &Rect) -> 
 }
 
 /// The stretches as pairs of points.
-pub(super) fn pieces(
-    from: Point,
-    to: Point,
-    kept: &Stretches,
-) -> impl Iterator<Item = (Point, Point)> + '_ {
+pub(super) fn pieces(from: Point, to: Point, kept: &Stretches) -> impl Iterator<Item = (Point, Point)> + '_ {
     let way = to - from;
-    kept.iter()
-        .map(move |(a, b)| (from + way * *a, from + way * *b))
+    kept.iter().map(move |(a, b)| (from + way * *a, from + way * *b))
 }
 
 #[cfg(test)]
@@ -140,12 +118,7 @@ mod tests {
     use crate::sheet::page::Rect;
 
     fn square() -> [Point; 4] {
-        [
-            Point::new(0.0, 0.0),
-            Point::new(10.0, 0.0),
-            Point::new(10.0, 10.0),
-            Point::new(0.0, 10.0),
-        ]
+        [Point::new(0.0, 0.0), Point::new(10.0, 0.0), Point::new(10.0, 10.0), Point::new(0.0, 10.0)]
     }
 
     #[test]
@@ -167,23 +140,14 @@ mod tests {
     #[test]
     fn a_line_along_an_edge_is_kept() {
         let (a, b) = (Point::new(-5.0, 0.0), Point::new(15.0, 0.0));
-        let kept: f64 = under(a, b, &whole(), &square())
-            .iter()
-            .map(|(s, e)| e - s)
-            .sum();
+        let kept: f64 = under(a, b, &whole(), &square()).iter().map(|(s, e)| e - s).sum();
         assert!((kept - 1.0).abs() < 1e-9);
     }
 
     #[test]
     fn words_interrupt_a_line() {
         let (a, b) = (Point::new(0.0, 5.0), Point::new(30.0, 5.0));
-        assert_eq!(
-            beside(a, b, &whole(), &Rect::new(10.0, 3.0, 20.0, 7.0)).len(),
-            2
-        );
-        assert_eq!(
-            beside(a, b, &whole(), &Rect::new(10.0, 6.0, 20.0, 7.0)).len(),
-            1
-        );
+        assert_eq!(beside(a, b, &whole(), &Rect::new(10.0, 3.0, 20.0, 7.0)).len(), 2);
+        assert_eq!(beside(a, b, &whole(), &Rect::new(10.0, 6.0, 20.0, 7.0)).len(), 1);
     }
 }

@@ -57,52 +57,25 @@ struct Placed {
 
 impl Placed {
     fn new(wanted: Wanted) -> Self {
-        let (a, b) = (
-            along(wanted.side, wanted.from),
-            along(wanted.side, wanted.to),
-        );
+        let (a, b) = (along(wanted.side, wanted.from), along(wanted.side, wanted.to));
         let (low, high) = (a.min(b), a.max(b));
         let (span, length) = (high - low, figure_length(&wanted));
         let arrows_outside = span < 2.0 * ARROW.0 + 1.5;
         let upright = is_upright(wanted.side);
-        let needs = length
-            + if upright {
-                2.0 * (ARROW.0 + AIR)
-            } else {
-                2.0 * AIR
-            };
-        let stand = if span >= needs && !arrows_outside {
-            Stand::On
-        } else {
-            Stand::Beside
-        };
+        let needs = length + if upright { 2.0 * (ARROW.0 + AIR) } else { 2.0 * AIR };
+        let stand = if span >= needs && !arrows_outside { Stand::On } else { Stand::Beside };
         let text = match stand {
             Stand::Beside if !upright => high + ARROW.0 + AIR + length / 2.0,
             _ => f64::midpoint(low, high),
         };
-        Self {
-            wanted,
-            low,
-            high,
-            stand,
-            arrows_outside,
-            text,
-            row: 0,
-        }
+        Self { wanted, low, high, stand, arrows_outside, text, row: 0 }
     }
 
     /// What it takes along its row.
     fn taken(&self) -> (f64, f64) {
-        let tail = if self.arrows_outside {
-            ARROW.0 + TAIL
-        } else {
-            0.0
-        };
+        let tail = if self.arrows_outside { ARROW.0 + TAIL } else { 0.0 };
         let half = figure_length(&self.wanted) / 2.0 + AIR;
-        (
-            (self.low - tail).min(self.text - half),
-            (self.high + tail).max(self.text + half),
-        )
+        ((self.low - tail).min(self.text - half), (self.high + tail).max(self.text + half))
     }
 
     fn collides(&self, other: &Self) -> bool {
@@ -134,10 +107,7 @@ impl Placed {
         let clear = |middle: f64| !lines.iter().any(|y| (y - middle).abs() < half + 0.7);
         let steps = std::iter::successors(Some(0.0), |k| (k + 0.25 <= room).then_some(k + 0.25));
         let middle = self.text;
-        if let Some(free) = steps
-            .flat_map(|k| [middle + k, middle - k])
-            .find(|m| clear(*m))
-        {
+        if let Some(free) = steps.flat_map(|k| [middle + k, middle - k]).find(|m| clear(*m)) {
             self.text = free;
         }
     }
@@ -153,20 +123,12 @@ fn along(side: Side, p: Point) -> f64 {
 
 /// How much of the dimension line its figure covers.
 fn figure_length(wanted: &Wanted) -> f64 {
-    if is_upright(wanted.side) {
-        wanted.block.height
-    } else {
-        wanted.block.width
-    }
+    if is_upright(wanted.side) { wanted.block.height } else { wanted.block.width }
 }
 
 /// A point from its place along the dimension line and across it.
 fn point(side: Side, along: f64, across: f64) -> Point {
-    if is_upright(side) {
-        Point::new(across, along)
-    } else {
-        Point::new(along, across)
-    }
+    if is_upright(side) { Point::new(across, along) } else { Point::new(along, across) }
 }
 
 /// The lanes in which some dimensions will stand: all between their extension lines where these are near each other,
@@ -180,11 +142,7 @@ pub(super) fn lanes(wanted: &[Wanted]) -> Vec<Rect> {
         .iter()
         .flat_map(|w| {
             let wide = (along(w.side, w.from) - along(w.side, w.to)).abs() > WIDE_LANE;
-            let ends = if wide {
-                [[w.from; 2], [w.to; 2]]
-            } else {
-                [[w.from, w.to], [w.to, w.from]]
-            };
+            let ends = if wide { [[w.from; 2], [w.to; 2]] } else { [[w.from, w.to], [w.to, w.from]] };
             ends.map(|e| lane(w, e))
         })
         .flatten()
@@ -197,11 +155,7 @@ pub(super) fn balanced(mut wanted: Vec<Wanted>) -> Vec<Wanted> {
     let mut next = Side::Right;
     for w in wanted.iter_mut().filter(|w| is_upright(w.side)) {
         w.side = next;
-        next = if next == Side::Right {
-            Side::Left
-        } else {
-            Side::Right
-        };
+        next = if next == Side::Right { Side::Left } else { Side::Right };
     }
     wanted
 }
@@ -212,24 +166,12 @@ fn in_rows(wanted: Vec<Wanted>) -> Vec<Placed> {
     waiting.sort_by(|a, b| (a.high - a.low).total_cmp(&(b.high - b.low)));
     let mut placed: Vec<Placed> = Vec::new();
     for mut next in waiting {
-        next.row = placed
-            .iter()
-            .filter(|p| p.collides(&next))
-            .map(|p| p.row + 1)
-            .max()
-            .unwrap_or(0);
+        next.row = placed.iter().filter(|p| p.collides(&next)).map(|p| p.row + 1).max().unwrap_or(0);
         placed.push(next);
     }
-    let ends: Vec<(usize, f64)> = placed
-        .iter()
-        .flat_map(|p| [(p.row, p.low), (p.row, p.high)])
-        .collect();
+    let ends: Vec<(usize, f64)> = placed.iter().flat_map(|p| [(p.row, p.low), (p.row, p.high)]).collect();
     for p in &mut placed {
-        let outside: Vec<f64> = ends
-            .iter()
-            .filter(|(row, _)| *row > p.row)
-            .map(|(_, y)| *y)
-            .collect();
+        let outside: Vec<f64> = ends.iter().filter(|(row, _)| *row > p.row).map(|(_, y)| *y).collect();
         p.avoid(&outside);
     }
     placed
@@ -238,10 +180,7 @@ fn in_rows(wanted: Vec<Wanted>) -> Vec<Placed> {
 /// Places and draws the dimensions of one side.
 pub(super) fn place(lay: &mut Lay, side: Side, wanted: &[Wanted]) -> Result<(), Fault> {
     let placed = in_rows(wanted.iter().filter(|w| w.side == side).cloned().collect());
-    let span = placed
-        .iter()
-        .map(Placed::taken)
-        .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
+    let span = placed.iter().map(Placed::taken).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
     let Some(reach) = span.and_then(|span| lay.reach(is_upright(side), span)) else {
         return Ok(());
     };
@@ -256,9 +195,7 @@ pub(super) fn place(lay: &mut Lay, side: Side, wanted: &[Wanted]) -> Result<(), 
     let rows = placed.iter().map(|p| p.row + 1).max().unwrap_or(0);
     for row in 0..rows {
         let here = || placed.iter().filter(|p| p.row == row);
-        let (near, far) = here()
-            .map(Placed::depth)
-            .fold((0.0_f64, 0.0_f64), |a, d| (a.0.max(d.0), a.1.max(d.1)));
+        let (near, far) = here().map(Placed::depth).fold((0.0_f64, 0.0_f64), |a, d| (a.0.max(d.0), a.1.max(d.1)));
         let line = (out + near + 0.5).max(line_before + NEXT);
         for p in here() {
             draw(lay, p, edge + sign * line)?;
@@ -277,20 +214,14 @@ fn draw(lay: &mut Lay, p: &Placed, across: f64) -> Result<(), Fault> {
         lay.thin(vec![end + out * GAP, foot + out * BEYOND]);
     }
     let (low, high) = (point(side, p.low, across), point(side, p.high, across));
-    let way: Vector2<f64> = if is_upright(side) {
-        Vector2::y()
-    } else {
-        Vector2::x()
-    };
+    let way: Vector2<f64> = if is_upright(side) { Vector2::y() } else { Vector2::x() };
     let block = &p.wanted.block;
     let (mut first, mut last) = (low, high);
     if p.arrows_outside {
         (first, last) = (low - way * (ARROW.0 + TAIL), high + way * (ARROW.0 + TAIL));
-        lay.solids
-            .extend([arrowhead(low, way), arrowhead(high, -way)]);
+        lay.solids.extend([arrowhead(low, way), arrowhead(high, -way)]);
     } else {
-        lay.solids
-            .extend([arrowhead(low, -way), arrowhead(high, way)]);
+        lay.solids.extend([arrowhead(low, -way), arrowhead(high, way)]);
     }
     let room = figure_box(p, across);
     if !is_upright(side) && p.stand == Stand::Beside {
@@ -316,13 +247,8 @@ fn figure_box(p: &Placed, across: f64) -> Rect {
     let (left, top) = match (p.wanted.side, p.stand) {
         (Side::Right, Stand::Beside) => (across + AIR, p.text - block.height / 2.0),
         (Side::Left, Stand::Beside) => (across - AIR - block.width, p.text - block.height / 2.0),
-        (Side::Left | Side::Right, Stand::On) => {
-            (across - block.width / 2.0, p.text - block.height / 2.0)
-        }
-        (Side::Above | Side::Below, _) => (
-            p.text - block.width / 2.0,
-            across - AIR - CAPITAL * 0.1 - block.height,
-        ),
+        (Side::Left | Side::Right, Stand::On) => (across - block.width / 2.0, p.text - block.height / 2.0),
+        (Side::Above | Side::Below, _) => (p.text - block.width / 2.0, across - AIR - CAPITAL * 0.1 - block.height),
     };
     block.bounds(left, top)
 }
@@ -335,28 +261,13 @@ mod tests {
 
     fn height(from: f64, to: f64, text: &str) -> Wanted {
         let block = Block::new(Font::Sans, [text.to_owned()]).unwrap();
-        Wanted {
-            from: Point::new(10.0, from),
-            to: Point::new(10.0, to),
-            side: Side::Right,
-            block,
-        }
+        Wanted { from: Point::new(10.0, from), to: Point::new(10.0, to), side: Side::Right, block }
     }
 
     #[test]
     fn the_shorter_stand_nearer_and_a_chain_shares_a_row() {
-        let placed = in_rows(vec![
-            height(0.0, 60.0, "60"),
-            height(0.0, 30.0, "30"),
-            height(30.0, 60.0, "30"),
-        ]);
-        let row = |low: f64, high: f64| {
-            placed
-                .iter()
-                .find(|p| p.low == low && p.high == high)
-                .unwrap()
-                .row
-        };
+        let placed = in_rows(vec![height(0.0, 60.0, "60"), height(0.0, 30.0, "30"), height(30.0, 60.0, "30")]);
+        let row = |low: f64, high: f64| placed.iter().find(|p| p.low == low && p.high == high).unwrap().row;
         assert_eq!((row(0.0, 30.0), row(30.0, 60.0), row(0.0, 60.0)), (0, 0, 1));
     }
 
@@ -377,10 +288,7 @@ mod tests {
     fn many_dimensions_on_every_side_never_collide() {
         for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
             let plate = crate::drawing::rectangle(0.0, 0.0, 80.0, 80.0);
-            let mut lay = Lay {
-                layers: vec![Layer::Shape(Kind::Section(0), plate)],
-                ..Lay::default()
-            };
+            let mut lay = Lay { layers: vec![Layer::Shape(Kind::Section(0), plate)], ..Lay::default() };
             let sizes = [
                 (0.0, 80.0),
                 (0.0, 1.0),
@@ -395,21 +303,10 @@ mod tests {
                 .iter()
                 .map(|(a, b)| {
                     let at = |v: f64| {
-                        if matches!(side, Side::Left | Side::Right) {
-                            Point::new(40.0, v)
-                        } else {
-                            Point::new(v, 40.0)
-                        }
+                        if matches!(side, Side::Left | Side::Right) { Point::new(40.0, v) } else { Point::new(v, 40.0) }
                     };
-                    let block =
-                        Block::new(Font::Sans, ["Ø25.021".to_owned(), "Ø25.000".to_owned()])
-                            .unwrap();
-                    Wanted {
-                        from: at(*a),
-                        to: at(*b),
-                        side,
-                        block,
-                    }
+                    let block = Block::new(Font::Sans, ["Ø25.021".to_owned(), "Ø25.000".to_owned()]).unwrap();
+                    Wanted { from: at(*a), to: at(*b), side, block }
                 })
                 .collect();
             place(&mut lay, side, &wanted).unwrap();

@@ -26,29 +26,16 @@ fn pitch(shape: &Rect) -> f64 {
 }
 
 /// Hatching of a section: its `hatch` says which way it leans.
-pub(super) fn section(
-    outline: &[Point],
-    hatch: u8,
-    on_top: &[&[Point]],
-    words: &[Rect],
-) -> Vec<(Point, Point)> {
+pub(super) fn section(outline: &[Point], hatch: u8, on_top: &[&[Point]], words: &[Rect]) -> Vec<(Point, Point)> {
     let Some(bounds) = Rect::about(outline) else {
         return Vec::new();
     };
-    let lean = if hatch.is_multiple_of(2) {
-        Lean::Up
-    } else {
-        Lean::Down
-    };
+    let lean = if hatch.is_multiple_of(2) { Lean::Up } else { Lean::Down };
     hatch_lines(outline, lean, pitch(&bounds), on_top, words)
 }
 
 /// Cross-hatching of metal that comes off.
-pub(super) fn crossed(
-    outline: &[Point],
-    on_top: &[&[Point]],
-    words: &[Rect],
-) -> Vec<(Point, Point)> {
+pub(super) fn crossed(outline: &[Point], on_top: &[&[Point]], words: &[Rect]) -> Vec<(Point, Point)> {
     let mut lines = hatch_lines(outline, Lean::Up, CROSSED, on_top, words);
     lines.extend(hatch_lines(outline, Lean::Down, CROSSED, on_top, words));
     lines
@@ -56,13 +43,7 @@ pub(super) fn crossed(
 
 /// Lines at 45°, `pitch` mm apart, inside a shape and clear of what lies on top. They lie on one grid for the whole
 /// sketch, so that two faces of one part hatch alike.
-fn hatch_lines(
-    outline: &[Point],
-    lean: Lean,
-    pitch: f64,
-    on_top: &[&[Point]],
-    words: &[Rect],
-) -> Vec<(Point, Point)> {
+fn hatch_lines(outline: &[Point], lean: Lean, pitch: f64, on_top: &[&[Point]], words: &[Rect]) -> Vec<(Point, Point)> {
     let Some(bounds) = Rect::about(outline) else {
         return Vec::new();
     };
@@ -70,10 +51,7 @@ fn hatch_lines(
     let step = pitch * std::f64::consts::SQRT_2;
     // On a line rising to the right x + y is constant (y runs down); on a falling one x − y.
     let ends = [bounds.top, bounds.bottom].map(|y| sign * y);
-    let (low, high) = (
-        bounds.left + ends[0].min(ends[1]),
-        bounds.right + ends[0].max(ends[1]),
-    );
+    let (low, high) = (bounds.left + ends[0].min(ends[1]), bounds.right + ends[0].max(ends[1]));
     let mut lines = Vec::new();
     let mut c = (low / step).ceil() * step;
     while c < high {
@@ -104,20 +82,13 @@ mod tests {
         for (hatch, slope) in [(0, -1.0), (1, 1.0)] {
             let lines = section(&shape, hatch, &[], &[]);
             assert!(lines.len() > 8);
-            assert!(
-                lines
-                    .iter()
-                    .all(|(a, b)| ((b.y - a.y) / (b.x - a.x) - slope).abs() < 1e-9)
-            );
+            assert!(lines.iter().all(|(a, b)| ((b.y - a.y) / (b.x - a.x) - slope).abs() < 1e-9));
         }
     }
 
     #[test]
     fn hatching_stays_in_the_metal_and_off_the_words() {
-        let (shape, hole) = (
-            rectangle(0.0, 0.0, 30.0, 20.0),
-            rectangle(10.0, 0.0, 20.0, 20.0),
-        );
+        let (shape, hole) = (rectangle(0.0, 0.0, 30.0, 20.0), rectangle(10.0, 0.0, 20.0, 20.0));
         let words = Rect::new(2.0, 5.0, 8.0, 9.0);
         for (a, b) in section(&shape, 0, &[&hole], &[words]) {
             let middle: Point = a + (b - a) * 0.5;

@@ -10,12 +10,7 @@ const BLACK: f64 = 1.0;
 const AIR: f64 = 0.6;
 
 /// Puts the laid-out sketch on the page: thin lines first, then thick ones, solids, words.
-pub(super) fn draw(
-    page: &mut Page,
-    area: AreaId,
-    lay: &Lay,
-    shift: nalgebra::Vector2<f64>,
-) -> Result<(), Fault> {
+pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: nalgebra::Vector2<f64>) -> Result<(), Fault> {
     let words: Vec<Rect> = lay.words.iter().map(|w| w.bounds.grown(AIR)).collect();
     let here = |points: &[Point]| points.iter().map(|p| p + shift).collect::<Vec<_>>();
     let mut thick = Vec::new();
@@ -23,18 +18,9 @@ pub(super) fn draw(
         let on_top: Vec<&[Point]> = lay.layers.iter().skip(i + 1).filter_map(shape).collect();
         match layer {
             Layer::Shape(kind, outline) => {
-                let pen = if *kind == Kind::Moving {
-                    Pen::Thin
-                } else {
-                    Pen::Thick
-                };
-                let dash = if *kind == Kind::Moving {
-                    Dash::Phantom
-                } else {
-                    Dash::Whole
-                };
-                let thin_metal =
-                    Rect::about(outline).is_some_and(|r| r.width().min(r.height()) < BLACK);
+                let pen = if *kind == Kind::Moving { Pen::Thin } else { Pen::Thick };
+                let dash = if *kind == Kind::Moving { Dash::Phantom } else { Dash::Whole };
+                let thin_metal = Rect::about(outline).is_some_and(|r| r.width().min(r.height()) < BLACK);
                 let hatching = match kind {
                     Kind::Section(_) if thin_metal => {
                         page.polygon(area, here(outline), Fill::Ink, None);
@@ -49,15 +35,7 @@ pub(super) fn draw(
                 }
                 let mut closed = outline.clone();
                 closed.extend(outline.first());
-                thick.extend(seen(
-                    &Stroke {
-                        points: closed,
-                        pen,
-                        dash,
-                    },
-                    &on_top,
-                    &[],
-                ));
+                thick.extend(seen(&Stroke { points: closed, pen, dash }, &on_top, &[]));
             }
             Layer::Line(line) if line.pen == Pen::Thick => thick.extend(seen(line, &on_top, &[])),
             Layer::Line(line) => seen(line, &on_top, &words)
@@ -65,11 +43,8 @@ pub(super) fn draw(
                 .for_each(|s| page.line(area, here(&s.points), s.pen.width(), s.dash)),
         }
     }
-    for line in lay
-        .strokes
-        .iter()
-        .flat_map(|s| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] }))
-        .chain(thick)
+    for line in
+        lay.strokes.iter().flat_map(|s| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] })).chain(thick)
     {
         page.line(area, here(&line.points), line.pen.width(), line.dash);
     }
@@ -77,12 +52,7 @@ pub(super) fn draw(
         page.polygon(area, here(solid), Fill::Ink, None);
     }
     for w in &lay.words {
-        page.text(
-            area,
-            w.at + shift,
-            Anchor::Left,
-            Text::new(w.font, Role::Body, CAPITAL, w.text.clone()),
-        )?;
+        page.text(area, w.at + shift, Anchor::Left, Text::new(w.font, Role::Body, CAPITAL, w.text.clone()))?;
     }
     Ok(())
 }
@@ -97,12 +67,7 @@ fn shape(layer: &Layer) -> Option<&[Point]> {
 /// What shapes on top and words leave of a line. A line that nothing touches stays one run, so that its corners join.
 fn seen(line: &Stroke, on_top: &[&[Point]], words: &[Rect]) -> Vec<Stroke> {
     let mut runs: Vec<Vec<Point>> = Vec::new();
-    for (a, b) in line
-        .points
-        .iter()
-        .copied()
-        .zip(line.points.iter().copied().skip(1))
-    {
+    for (a, b) in line.points.iter().copied().zip(line.points.iter().copied().skip(1)) {
         let mut kept = clip::whole();
         for shape in on_top {
             kept = clip::under(a, b, &kept, shape);
@@ -112,17 +77,10 @@ fn seen(line: &Stroke, on_top: &[&[Point]], words: &[Rect]) -> Vec<Stroke> {
         }
         for (from, to) in clip::pieces(a, b, &kept) {
             match runs.last_mut() {
-                Some(run) if run.last().is_some_and(|end| (end - from).norm() < 1e-9) => {
-                    run.push(to)
-                }
+                Some(run) if run.last().is_some_and(|end| (end - from).norm() < 1e-9) => run.push(to),
                 _ => runs.push(vec![from, to]),
             }
         }
     }
-    runs.into_iter()
-        .map(|points| Stroke {
-            points,
-            ..line.clone()
-        })
-        .collect()
+    runs.into_iter().map(|points| Stroke { points, ..line.clone() }).collect()
 }

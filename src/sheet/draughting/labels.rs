@@ -40,19 +40,12 @@ struct Place {
 pub(super) fn place(lay: &mut Lay, labels: &[Wanted], room: (f64, f64)) -> Result<(), Fault> {
     let width = (room.0 * SHARE).clamp(WIDEST.0, WIDEST.1);
     for label in labels.iter().filter(|l| !l.text.trim().is_empty()) {
-        let block = Block::new(
-            Font::Sans,
-            fonts::wrap(Font::Sans, CAPITAL, &label.text, width)?,
-        )?;
+        let block = Block::new(Font::Sans, fonts::wrap(Font::Sans, CAPITAL, &label.text, width)?)?;
         let found = best(lay, label, &block, room);
         let Some(place) = lay.or_crowded(found.map(Some), None) else {
             continue;
         };
-        let align = if place.bounds.right < label.at.x {
-            Align::Right
-        } else {
-            Align::Left
-        };
+        let align = if place.bounds.right < label.at.x { Align::Right } else { Align::Left };
         lay.set(&block, place.bounds.left, place.bounds.top, align)?;
         leader(lay, label.at, &place.leader);
     }
@@ -86,17 +79,10 @@ fn places(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Vec<Pla
     let Some(reach) = lay.bounds() else {
         return Vec::new();
     };
-    let from = (
-        reach.left - block.width - AWAY,
-        reach.top - block.height - AWAY,
-    );
-    let (columns, rows) = (
-        (reach.right + AWAY - from.0) / STEP.0,
-        (reach.bottom + AWAY - from.1) / STEP.1,
-    );
-    let grid = (0..=columns as u32).flat_map(|i| {
-        (0..=rows as u32).map(move |k| (f64::from(i) * STEP.0, f64::from(k) * STEP.1))
-    });
+    let from = (reach.left - block.width - AWAY, reach.top - block.height - AWAY);
+    let (columns, rows) = ((reach.right + AWAY - from.0) / STEP.0, (reach.bottom + AWAY - from.1) / STEP.1);
+    let grid = (0..=columns as u32)
+        .flat_map(|i| (0..=rows as u32).map(move |k| (f64::from(i) * STEP.0, f64::from(k) * STEP.1)));
     // Beside the grid, the places level with what is meant: their leaders are straight.
     let level = label.at.y - block.height / 2.0;
     let straight = (0..=columns as u32).map(|i| (f64::from(i) * STEP.0, level - from.1));
@@ -110,24 +96,11 @@ fn places(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Vec<Pla
                 let growth = whole.width() - reach.width() + whole.height() - reach.height();
                 let cost = length(label.at, &leader)
                     + GROWTH * growth
-                    + if on_side(label, &bounds) {
-                        0.0
-                    } else {
-                        WRONG_SIDE
-                    };
-                Place {
-                    bounds,
-                    leader,
-                    cost,
-                }
+                    + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
+                Place { bounds, leader, cost }
             })
         })
-        .filter(|place| {
-            !place
-                .bounds
-                .grown(AWAY)
-                .crossed_by(label.at, label.at + nalgebra::Vector2::new(1e-6, 1e-6))
-        })
+        .filter(|place| !place.bounds.grown(AWAY).crossed_by(label.at, label.at + nalgebra::Vector2::new(1e-6, 1e-6)))
         .collect()
 }
 
@@ -145,32 +118,18 @@ fn on_side(label: &Wanted, bounds: &Rect) -> bool {
 fn way(at: Point, bounds: &Rect) -> Vec<Point> {
     let c = bounds.centre();
     if bounds.left > at.x + 3.0 {
-        vec![
-            Point::new(bounds.left - 3.0, c.y),
-            Point::new(bounds.left - 1.0, c.y),
-        ]
+        vec![Point::new(bounds.left - 3.0, c.y), Point::new(bounds.left - 1.0, c.y)]
     } else if bounds.right < at.x - 3.0 {
-        vec![
-            Point::new(bounds.right + 3.0, c.y),
-            Point::new(bounds.right + 1.0, c.y),
-        ]
+        vec![Point::new(bounds.right + 3.0, c.y), Point::new(bounds.right + 1.0, c.y)]
     } else if c.y < at.y {
-        vec![Point::new(
-            at.x.clamp(bounds.left, bounds.right),
-            bounds.bottom + 1.5,
-        )]
+        vec![Point::new(at.x.clamp(bounds.left, bounds.right), bounds.bottom + 1.5)]
     } else {
-        vec![Point::new(
-            at.x.clamp(bounds.left, bounds.right),
-            bounds.top - 1.0,
-        )]
+        vec![Point::new(at.x.clamp(bounds.left, bounds.right), bounds.top - 1.0)]
     }
 }
 
 fn runs(at: Point, way: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    std::iter::once(at)
-        .chain(way.iter().copied())
-        .zip(way.iter().copied())
+    std::iter::once(at).chain(way.iter().copied()).zip(way.iter().copied())
 }
 
 fn length(at: Point, way: &[Point]) -> f64 {
@@ -189,12 +148,7 @@ fn crossings(lay: &Lay, at: Point, way: &[Point]) -> f64 {
     let crossed = runs(at, way).flat_map(|(a, b)| {
         lay.strokes
             .iter()
-            .flat_map(|s| {
-                s.points
-                    .iter()
-                    .copied()
-                    .zip(s.points.iter().copied().skip(1))
-            })
+            .flat_map(|s| s.points.iter().copied().zip(s.points.iter().copied().skip(1)))
             .filter(move |(c, d)| clip::cross(a, b, *c, *d))
     });
     crossed.count() as f64
@@ -203,9 +157,7 @@ fn crossings(lay: &Lay, at: Point, way: &[Point]) -> f64 {
 /// A leader: an arrow where it ends on an edge, a dot where it ends in a face.
 fn leader(lay: &mut Lay, at: Point, way: &[Point]) {
     let on_edge = lay.edges().any(|(a, b)| clip::distance(at, a, b) < 0.2);
-    let toward = way
-        .first()
-        .and_then(|first| (at - first).try_normalize(1e-9));
+    let toward = way.first().and_then(|first| (at - first).try_normalize(1e-9));
     lay.solids.push(match toward {
         Some(toward) if on_edge => arrowhead(at, toward),
         _ => dot(at),
@@ -220,10 +172,7 @@ mod tests {
 
     fn plate() -> Lay {
         let plate = crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0);
-        Lay {
-            layers: vec![Layer::Shape(Kind::Section(0), plate)],
-            ..Lay::default()
-        }
+        Lay { layers: vec![Layer::Shape(Kind::Section(0), plate)], ..Lay::default() }
     }
 
     #[test]
@@ -231,13 +180,8 @@ mod tests {
         for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
             let mut lay = plate();
             let text = "an insert of stainless wire, wound to the right".to_owned();
-            let wanted: Vec<Wanted> = (0..4)
-                .map(|i| Wanted {
-                    at: Point::new(0.0, 10.0 + f64::from(i)),
-                    side,
-                    text: text.clone(),
-                })
-                .collect();
+            let wanted: Vec<Wanted> =
+                (0..4).map(|i| Wanted { at: Point::new(0.0, 10.0 + f64::from(i)), side, text: text.clone() }).collect();
             place(&mut lay, &wanted, (200.0, 100.0)).unwrap();
             assert!(lay.legible(), "{side:?}");
             assert!(lay.words.len() >= 8);
@@ -248,16 +192,7 @@ mod tests {
     fn a_label_stands_on_the_side_wished_and_its_leader_ends_on_the_thing() {
         let mut lay = plate();
         let at = Point::new(30.0, 15.0);
-        place(
-            &mut lay,
-            &[Wanted {
-                at,
-                side: Side::Right,
-                text: "lug".into(),
-            }],
-            (200.0, 100.0),
-        )
-        .unwrap();
+        place(&mut lay, &[Wanted { at, side: Side::Right, text: "lug".into() }], (200.0, 100.0)).unwrap();
         assert!(lay.words[0].at.x > 40.0);
         assert_eq!(lay.strokes[0].points[0], at);
     }

@@ -79,12 +79,7 @@ impl Block {
             .collect::<Result<Vec<_>, _>>()?;
         let width = lines.iter().map(|(_, w)| *w).fold(0.0, f64::max);
         let more = lines.len().saturating_sub(1) as f64;
-        Ok(Self {
-            width,
-            height: CAPITAL * (1.0 + more * fonts::LINE),
-            lines,
-            font,
-        })
+        Ok(Self { width, height: CAPITAL * (1.0 + more * fonts::LINE), lines, font })
     }
 
     /// The box of the block with its left upper corner (of the capitals) at a place.
@@ -110,29 +105,15 @@ pub(super) struct Lay {
 
 impl Lay {
     pub(super) fn thin(&mut self, points: Vec<Point>) {
-        self.strokes.push(Stroke {
-            points,
-            pen: Pen::Thin,
-            dash: Dash::Whole,
-        });
+        self.strokes.push(Stroke { points, pen: Pen::Thin, dash: Dash::Whole });
     }
 
     pub(super) fn thick(&mut self, points: Vec<Point>) {
-        self.strokes.push(Stroke {
-            points,
-            pen: Pen::Thick,
-            dash: Dash::Whole,
-        });
+        self.strokes.push(Stroke { points, pen: Pen::Thick, dash: Dash::Whole });
     }
 
     /// Sets a block with its left upper corner at a place.
-    pub(super) fn set(
-        &mut self,
-        block: &Block,
-        left: f64,
-        top: f64,
-        align: Align,
-    ) -> Result<(), Fault> {
+    pub(super) fn set(&mut self, block: &Block, left: f64, top: f64, align: Align) -> Result<(), Fault> {
         let mut base = top + CAPITAL;
         for (text, width) in &block.lines {
             let x = match align {
@@ -142,12 +123,7 @@ impl Lay {
             };
             let size = fonts::measure(block.font, CAPITAL, text)?;
             let bounds = Rect::new(x, base - size.above, x + size.width, base + size.below);
-            self.words.push(Words {
-                at: Point::new(x, base),
-                font: block.font,
-                text: text.clone(),
-                bounds,
-            });
+            self.words.push(Words { at: Point::new(x, base), font: block.font, text: text.clone(), bounds });
             base += CAPITAL * fonts::LINE;
         }
         self.taken.push(block.bounds(left, top));
@@ -164,12 +140,7 @@ impl Lay {
     pub(super) fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         self.layers.iter().flat_map(|layer| match layer {
             Layer::Shape(_, outline) => clip::edges(outline).collect::<Vec<_>>(),
-            Layer::Line(line) => line
-                .points
-                .iter()
-                .copied()
-                .zip(line.points.iter().copied().skip(1))
-                .collect(),
+            Layer::Line(line) => line.points.iter().copied().zip(line.points.iter().copied().skip(1)).collect(),
         })
     }
 
@@ -184,60 +155,36 @@ impl Lay {
     /// Whether a box keeps off the lanes of dimensions to come.
     pub(super) fn off_lanes(&self, room: &Rect) -> bool {
         let wide = Rect::new(room.left - 1.5, room.top, room.right + 1.5, room.bottom);
-        !self
-            .lanes
-            .iter()
-            .any(|lane| lane.grown(1e-3).overlaps(&wide))
+        !self.lanes.iter().any(|lane| lane.grown(1e-3).overlaps(&wide))
     }
 
     /// Whether a line drawn so far passes through a box.
     pub(super) fn crossed(&self, room: &Rect) -> bool {
-        let through = |s: &Stroke| {
-            s.points
-                .iter()
-                .zip(s.points.iter().skip(1))
-                .any(|(a, b)| room.crossed_by(*a, *b))
-        };
-        self.strokes.iter().any(through)
-            || self
-                .solids
-                .iter()
-                .any(|s| Rect::about(s).is_some_and(|r| r.overlaps(room)))
+        let through = |s: &Stroke| s.points.iter().zip(s.points.iter().skip(1)).any(|(a, b)| room.crossed_by(*a, *b));
+        self.strokes.iter().any(through) || self.solids.iter().any(|s| Rect::about(s).is_some_and(|r| r.overlaps(room)))
     }
 
     /// Bounds of the part and of what else lies across a span, upright (`y`) or level (`x`): what dimensions there must
     /// keep clear of.
     pub(super) fn reach(&self, upright: bool, (low, high): (f64, f64)) -> Option<Rect> {
         let across = |r: &Rect| {
-            let (a, b) = if upright {
-                (r.top, r.bottom)
-            } else {
-                (r.left, r.right)
-            };
+            let (a, b) = if upright { (r.top, r.bottom) } else { (r.left, r.right) };
             a < high + 1.0 && b > low - 1.0
         };
-        self.boxes(false)
-            .chain(self.boxes(true).filter(across))
-            .reduce(|a, b| a.and(&b))
+        self.boxes(false).chain(self.boxes(true).filter(across)).reduce(|a, b| a.and(&b))
     }
 
     /// Bounds of everything so far.
     pub(super) fn bounds(&self) -> Option<Rect> {
-        self.boxes(false)
-            .chain(self.boxes(true))
-            .reduce(|a, b| a.and(&b))
+        self.boxes(false).chain(self.boxes(true)).reduce(|a, b| a.and(&b))
     }
 
     /// The box of everything that belongs to the part, or of everything about it.
     fn boxes(&self, about: bool) -> impl Iterator<Item = Rect> + '_ {
-        let part = self
-            .layers
-            .iter()
-            .filter(move |_| !about)
-            .filter_map(|layer| match layer {
-                Layer::Shape(_, outline) => Rect::about(outline),
-                Layer::Line(line) => Rect::about(&line.points),
-            });
+        let part = self.layers.iter().filter(move |_| !about).filter_map(|layer| match layer {
+            Layer::Shape(_, outline) => Rect::about(outline),
+            Layer::Line(line) => Rect::about(&line.points),
+        });
         let strokes = self.strokes.iter().filter_map(|s| Rect::about(&s.points));
         let solids = self.solids.iter().filter_map(|s| Rect::about(s));
         let words = self.words.iter().map(|w| w.bounds);
@@ -251,16 +198,10 @@ impl Lay {
         let clear = |(i, b): (usize, &Rect)| {
             !boxes.iter().skip(i + 1).any(|other| other.overlaps(b))
                 && !self.edges().any(|(from, to)| b.crossed_by(from, to))
-                && !self
-                    .solids
-                    .iter()
-                    .any(|s| Rect::about(s).is_some_and(|r| r.overlaps(b)))
+                && !self.solids.iter().any(|s| Rect::about(s).is_some_and(|r| r.overlaps(b)))
                 && !self.strokes.iter().any(|s| {
                     s.pen == Pen::Thick
-                        && s.points
-                            .iter()
-                            .zip(s.points.iter().skip(1))
-                            .any(|(from, to)| b.crossed_by(*from, *to))
+                        && s.points.iter().zip(s.points.iter().skip(1)).any(|(from, to)| b.crossed_by(*from, *to))
                 })
         };
         !self.crowded && boxes.iter().enumerate().all(clear)

@@ -92,18 +92,15 @@ pub fn draw(
     for scale in SCALES {
         let view = View::new(scale, &metal);
         // A scale at which the part alone is too large is not worth laying out.
-        if metal.width() * scale.factor() > room.width()
-            || metal.height() * scale.factor() > room.height()
-        {
+        if metal.width() * scale.factor() > room.width() || metal.height() * scale.factor() > room.height() {
             continue;
         }
         let notes = notes(sketch, &view, room.width())?;
         let below = notes.len() as f64 * CAPITAL * fonts::LINE + 2.0;
         let space = Rect::new(room.left, room.top, room.right, room.bottom - below);
         let mut tried = [Sides::AsAsked, Sides::Balanced].into_iter();
-        let Some((lay, bounds)) = tried
-            .find_map(|sides| fitted(sketch, &view, &space, sides, &value).transpose())
-            .transpose()?
+        let Some((lay, bounds)) =
+            tried.find_map(|sides| fitted(sketch, &view, &space, sides, &value).transpose()).transpose()?
         else {
             continue;
         };
@@ -113,20 +110,12 @@ pub fn draw(
         let mut base = room.bottom - below + 2.0 + CAPITAL;
         for note in notes {
             let text = Text::new(Font::Sans, Role::Body, CAPITAL, note);
-            covered =
-                covered.and(&page.text(area, Point::new(room.left, base), Anchor::Left, text)?);
+            covered = covered.and(&page.text(area, Point::new(room.left, base), Anchor::Left, text)?);
             base += CAPITAL * fonts::LINE;
         }
-        return Ok(Drawing {
-            scale,
-            stretch: view.stretch,
-            bounds: covered,
-        });
+        return Ok(Drawing { scale, stretch: view.stretch, bounds: covered });
     }
-    Err(Fault::NoRoom {
-        width: room.width(),
-        height: room.height(),
-    })
+    Err(Fault::NoRoom { width: room.width(), height: room.height() })
 }
 
 /// Which sides upright dimensions stand on.
@@ -165,32 +154,18 @@ fn finite(sketch: &Sketch) -> Result<(), Fault> {
             | Item::Moving { outline: p, .. }
             | Item::Line { points: p, .. } => (p, Vec::new()),
             Item::Circle { centre, radius, .. } => (std::slice::from_ref(centre), vec![*radius]),
-            Item::Arc {
-                centre,
-                radius,
-                from,
-                to,
-                ..
-            } => (std::slice::from_ref(centre), vec![*radius, *from, *to]),
-            Item::Thread { from, to }
-            | Item::Dimension { from, to, .. }
-            | Item::Feed { from, to } => (&[], vec![from.x, from.y, to.x, to.y]),
+            Item::Arc { centre, radius, from, to, .. } => (std::slice::from_ref(centre), vec![*radius, *from, *to]),
+            Item::Thread { from, to } | Item::Dimension { from, to, .. } | Item::Feed { from, to } => {
+                (&[], vec![from.x, from.y, to.x, to.y])
+            }
             Item::Label { at, .. }
             | Item::Roughness { at, .. }
             | Item::Datum { at, .. }
             | Item::Indicator { at, .. } => (std::slice::from_ref(at), Vec::new()),
             Item::Exaggerated { factor, .. } => (&[], vec![*factor]),
         };
-        if !points
-            .iter()
-            .flat_map(|p| [p.x, p.y])
-            .chain(more)
-            .all(f64::is_finite)
-        {
-            return Err(Fault::NotFinite {
-                number: i + 1,
-                item: item.to_string(),
-            });
+        if !points.iter().flat_map(|p| [p.x, p.y]).chain(more).all(f64::is_finite) {
+            return Err(Fault::NotFinite { number: i + 1, item: item.to_string() });
         }
     }
     Ok(())
@@ -208,10 +183,8 @@ fn notes(sketch: &Sketch, view: &View, width: f64) -> Result<Vec<String>, Fault>
         Item::Exaggerated { what, factor } => Some(words::exaggerated(what, *factor)),
         _ => None,
     }));
-    let wrapped = notes
-        .iter()
-        .map(|note| fonts::wrap(Font::Sans, CAPITAL, note, width))
-        .collect::<Result<Vec<_>, _>>()?;
+    let wrapped =
+        notes.iter().map(|note| fonts::wrap(Font::Sans, CAPITAL, note, width)).collect::<Result<Vec<_>, _>>()?;
     Ok(wrapped.concat())
 }
 
@@ -226,53 +199,25 @@ fn lay_out(
     let text = |shows: &Shows| -> Result<String, Fault> {
         let known = value(shows.value).filter(|figure| !figure.trim().is_empty());
         let figure = known.ok_or(Fault::NoValue { key: shows.value })?;
-        Ok(figure
-            .lines()
-            .map(|line| before(shows.before, line))
-            .collect::<Vec<_>>()
-            .join("\n"))
+        Ok(figure.lines().map(|line| before(shows.before, line)).collect::<Vec<_>>().join("\n"))
     };
     let mut lay = Lay::default();
     let mut labels = Vec::new();
     let mut dimensions = Vec::new();
-    lay.layers = sketch
-        .items
-        .iter()
-        .filter_map(|item| layer(item, view))
-        .collect();
+    lay.layers = sketch.items.iter().filter_map(|item| layer(item, view)).collect();
     for item in &sketch.items {
         match item {
-            Item::Moving { outline, label } => {
-                labels.extend(inside_or_beside(&mut lay, &view.all(outline), label)?)
+            Item::Moving { outline, label } => labels.extend(inside_or_beside(&mut lay, &view.all(outline), label)?),
+            Item::Label { at, towards, text } => {
+                labels.push(labels::Wanted { at: view.at(*at), side: *towards, text: text.clone() })
             }
-            Item::Label { at, towards, text } => labels.push(labels::Wanted {
-                at: view.at(*at),
-                side: *towards,
-                text: text.clone(),
-            }),
-            Item::Dimension {
-                from,
-                to,
-                side,
-                drawn,
-                shows,
-            } => {
+            Item::Dimension { from, to, side, drawn, shows } => {
                 let mut lines: Vec<String> = text(shows)?.lines().map(str::to_owned).collect();
                 if not_to_scale(*side, *drawn, view.stretch) {
-                    lines.extend(fonts::wrap(
-                        Font::Sans,
-                        CAPITAL,
-                        words::NOT_TO_SCALE,
-                        BESIDE,
-                    )?);
+                    lines.extend(fonts::wrap(Font::Sans, CAPITAL, words::NOT_TO_SCALE, BESIDE)?);
                 }
                 let block = Block::new(Font::Sans, lines)?;
-                dimensions.push(dimensions::Wanted {
-                    from: view.at(*from),
-                    to: view.at(*to),
-                    side: *side,
-                    block,
-                });
+                dimensions.push(dimensions::Wanted { from: view.at(*from), to: view.at(*to), side: *side, block });
             }
             _ => {}
         }
@@ -288,11 +233,7 @@ fn lay_out(
                 let figure = text(shows)?.replace('\n', " ");
                 symbols::roughness(&mut lay, view.at(*at), *towards, &figure)?;
             }
-            Item::Datum {
-                at,
-                towards,
-                letter,
-            } => {
+            Item::Datum { at, towards, letter } => {
                 symbols::datum(&mut lay, view.at(*at), *towards, *letter)?;
             }
             Item::Indicator { at, towards } => symbols::indicator(&mut lay, view.at(*at), *towards),
@@ -307,27 +248,16 @@ fn lay_out(
     for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
         dimensions::place(&mut lay, side, &dimensions)?;
     }
-    if !lay
-        .bounds()
-        .is_some_and(|bounds| fits(&bounds.grown(EDGE), space))
-    {
+    if !lay.bounds().is_some_and(|bounds| fits(&bounds.grown(EDGE), space)) {
         return Ok(None);
     }
-    labels::place(
-        &mut lay,
-        &labels,
-        (space.width() - 2.0 * EDGE, space.height() - 2.0 * EDGE),
-    )?;
+    labels::place(&mut lay, &labels, (space.width() - 2.0 * EDGE, space.height() - 2.0 * EDGE))?;
     Ok(Some(lay))
 }
 
 /// A line of a figure with what stands before figures; words among the lines stay as they are.
 fn before(sign: &str, line: &str) -> String {
-    if line.starts_with(|c: char| c.is_ascii_digit()) {
-        format!("{sign}{line}")
-    } else {
-        line.to_owned()
-    }
+    if line.starts_with(|c: char| c.is_ascii_digit()) { format!("{sign}{line}") } else { line.to_owned() }
 }
 
 /// Whether a dimension must say that it is not to scale.
@@ -348,24 +278,10 @@ fn layer(item: &Item, view: &View) -> Option<Layer> {
         Item::Void(outline) => Layer::Shape(Kind::Void, view.all(outline)),
         Item::Moving { outline, .. } => Layer::Shape(Kind::Moving, view.all(outline)),
         Item::Line { stroke, points } => line(*stroke, view.all(points)),
-        Item::Circle {
-            stroke,
-            centre,
-            radius,
-        } => line(
-            *stroke,
-            view.all(&drawing::arc(*centre, *radius, 0.0, 360.0)),
-        ),
-        Item::Arc {
-            stroke,
-            centre,
-            radius,
-            from,
-            to,
-        } => line(
-            *stroke,
-            view.all(&drawing::arc(*centre, *radius, *from, *to)),
-        ),
+        Item::Circle { stroke, centre, radius } => line(*stroke, view.all(&drawing::arc(*centre, *radius, 0.0, 360.0))),
+        Item::Arc { stroke, centre, radius, from, to } => {
+            line(*stroke, view.all(&drawing::arc(*centre, *radius, *from, *to)))
+        }
         Item::Thread { from, to } => line(drawing::Stroke::Thin, view.all(&[*from, *to])),
         _ => return None,
     })
@@ -388,11 +304,7 @@ fn stroke_of(stroke: drawing::Stroke, mut points: Vec<Point>) -> Stroke {
 }
 
 /// Sets the name of a neighbour inside it where there is room; else asks for a label.
-fn inside_or_beside(
-    lay: &mut Lay,
-    outline: &[Point],
-    label: &str,
-) -> Result<Option<labels::Wanted>, Fault> {
+fn inside_or_beside(lay: &mut Lay, outline: &[Point], label: &str) -> Result<Option<labels::Wanted>, Fault> {
     let Some(bounds) = Rect::about(outline) else {
         return Ok(None);
     };
@@ -400,23 +312,14 @@ fn inside_or_beside(
     let c = bounds.centre();
     let room = block.bounds(c.x - block.width / 2.0, c.y - block.height / 2.0);
     let air = room.grown(1.5);
-    let holds = [
-        (air.left, air.top),
-        (air.right, air.top),
-        (air.right, air.bottom),
-        (air.left, air.bottom),
-    ]
-    .iter()
-    .all(|(x, y)| clip::inside(Point::new(*x, *y), outline));
+    let holds = [(air.left, air.top), (air.right, air.top), (air.right, air.bottom), (air.left, air.bottom)]
+        .iter()
+        .all(|(x, y)| clip::inside(Point::new(*x, *y), outline));
     if holds && !lay.edges().any(|(a, b)| room.crossed_by(a, b)) {
         lay.set(&block, room.left, room.top, Align::Left)?;
         return Ok(None);
     }
-    Ok(Some(labels::Wanted {
-        at: c,
-        side: Side::Right,
-        text: label.to_owned(),
-    }))
+    Ok(Some(labels::Wanted { at: c, side: Side::Right, text: label.to_owned() }))
 }
 
 #[cfg(test)]

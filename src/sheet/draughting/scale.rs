@@ -18,26 +18,15 @@ pub(super) const SCALES: [Scale; 14] = [
     Scale { paper: 1, part: 10 },
     Scale { paper: 1, part: 20 },
     Scale { paper: 1, part: 50 },
-    Scale {
-        paper: 1,
-        part: 100,
-    },
-    Scale {
-        paper: 1,
-        part: 200,
-    },
-    Scale {
-        paper: 1,
-        part: 500,
-    },
+    Scale { paper: 1, part: 100 },
+    Scale { paper: 1, part: 200 },
+    Scale { paper: 1, part: 500 },
 ];
 
 /// Metal drawn thinner than this, mm of paper, is stretched.
 const LEAST_DRAWN: f64 = 9.0;
 /// How many times metal may be stretched one way.
-const STRETCHES: [u16; 17] = [
-    2, 3, 4, 5, 8, 10, 15, 20, 30, 40, 50, 100, 200, 500, 1000, 2000, 5000,
-];
+const STRETCHES: [u16; 17] = [2, 3, 4, 5, 8, 10, 15, 20, 30, 40, 50, 100, 200, 500, 1000, 2000, 5000];
 
 /// A scale, millimetres of paper to millimetres of the part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -84,14 +73,9 @@ pub(super) struct View {
 impl View {
     /// The view at a scale; metal that would be too thin to see is stretched by the least factor that will do.
     pub(super) fn new(scale: Scale, metal: &Rect) -> Self {
-        let (wide, high) = (
-            metal.width() * scale.factor(),
-            metal.height() * scale.factor(),
-        );
+        let (wide, high) = (metal.width() * scale.factor(), metal.height() * scale.factor());
         let thin = wide.min(high);
-        let times = STRETCHES
-            .into_iter()
-            .find(|k| thin * f64::from(*k) >= LEAST_DRAWN);
+        let times = STRETCHES.into_iter().find(|k| thin * f64::from(*k) >= LEAST_DRAWN);
         let stretch = match times {
             Some(k) if thin < LEAST_DRAWN && thin > 0.0 => {
                 if high < wide {
@@ -107,11 +91,7 @@ impl View {
             Stretch::Width(k) => (f64::from(k), 1.0),
             Stretch::Height(k) => (1.0, f64::from(k)),
         };
-        Self {
-            scale,
-            stretch,
-            map: Scale2::new(scale.factor() * x, scale.factor() * y),
-        }
+        Self { scale, stretch, map: Scale2::new(scale.factor() * x, scale.factor() * y) }
     }
 
     /// A place of the part on the paper; the part's origin stays the origin.
@@ -137,8 +117,7 @@ pub(super) fn metal(sketch: &Sketch) -> Option<Rect> {
         }
         _ => None,
     });
-    cut.reduce(|a, b| a.and(&b))
-        .or_else(|| drawn.reduce(|a, b| a.and(&b)))
+    cut.reduce(|a, b| a.and(&b)).or_else(|| drawn.reduce(|a, b| a.and(&b)))
 }
 
 #[cfg(test)]
@@ -154,10 +133,7 @@ mod tests {
     #[test]
     fn a_wall_is_drawn_to_scale_and_a_thin_ring_is_stretched_and_says_so() {
         let half = Scale { paper: 1, part: 2 };
-        assert_eq!(
-            View::new(half, &Rect::new(0.0, 0.0, 60.0, 30.0)).stretch,
-            Stretch::None
-        );
+        assert_eq!(View::new(half, &Rect::new(0.0, 0.0, 60.0, 30.0)).stretch, Stretch::None);
         let ring = View::new(half, &Rect::new(-150.0, 0.0, 150.0, 2.0));
         assert_eq!(ring.stretch, Stretch::Height(10));
         assert_eq!(ring.at(Point::new(150.0, 2.0)), Point::new(75.0, 10.0));

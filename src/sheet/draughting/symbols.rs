@@ -18,9 +18,7 @@ const STEEP: f64 = 1.732;
 /// Radius of the indicator's dial, mm.
 const DIAL: f64 = 4.0;
 /// How far a symbol may be pushed out, and along its face, in search of room, mm.
-const PUSH: [f64; 12] = [
-    0.0, 2.0, 4.0, 6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 24.0, 28.0, 34.0,
-];
+const PUSH: [f64; 12] = [0.0, 2.0, 4.0, 6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 24.0, 28.0, 34.0];
 const SHIFT: [f64; 9] = [0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 18.0, -18.0];
 
 /// The way out of the part on a side (`y` runs down).
@@ -35,10 +33,7 @@ pub(super) fn outward(side: Side) -> Vector2<f64> {
 
 /// An arrowhead with its tip at a place, pointing along a unit vector.
 pub(super) fn arrowhead(tip: Point, along: Vector2<f64>) -> Vec<Point> {
-    let (back, across) = (
-        tip - along * ARROW.0,
-        Vector2::new(-along.y, along.x) * ARROW.1,
-    );
+    let (back, across) = (tip - along * ARROW.0, Vector2::new(-along.y, along.x) * ARROW.1);
     vec![tip, back + across, back - across]
 }
 
@@ -49,15 +44,8 @@ pub(super) fn dot(at: Point) -> Vec<Point> {
 
 /// The first place, pushed out and shifted, whose foot is allowed and whose box is free, off the
 /// lanes of dimensions to come where that can be; else nothing.
-fn placed(
-    lay: &Lay,
-    foot: impl Fn(f64, f64) -> bool,
-    bounds: impl Fn(f64, f64) -> Rect,
-) -> Option<(f64, f64)> {
-    let places = || {
-        PUSH.iter()
-            .flat_map(|push| SHIFT.iter().map(move |shift| (*push, *shift)))
-    };
+fn placed(lay: &Lay, foot: impl Fn(f64, f64) -> bool, bounds: impl Fn(f64, f64) -> Rect) -> Option<(f64, f64)> {
+    let places = || PUSH.iter().flat_map(|push| SHIFT.iter().map(move |shift| (*push, *shift)));
     let free = |push: f64, shift: f64| foot(push, shift) && lay.free(&bounds(push, shift));
     places()
         .find(|(push, shift)| free(*push, *shift) && lay.off_lanes(&bounds(*push, *shift)))
@@ -66,8 +54,7 @@ fn placed(
 
 /// Whether a symbol asked for at one place may stand at another: on the same face.
 fn on_face(lay: &Lay, at: Point, foot: Point) -> bool {
-    lay.edges()
-        .any(|(a, b)| clip::distance(at, a, b) < 0.05 && clip::distance(foot, a, b) < 0.05)
+    lay.edges().any(|(a, b)| clip::distance(at, a, b) < 0.05 && clip::distance(foot, a, b) < 0.05)
 }
 
 /// The roughness sign for a face worked by removing metal (ISO 21920): a tick closed to a triangle, a bar over the value.
@@ -90,21 +77,14 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Res
     let stands = |push: f64, shift: f64| match side {
         Side::Above if push == 0.0 => shift == 0.0 || on_face(lay, at, foot(push, shift)),
         Side::Above => {
-            shift.abs() <= STEEP * push
-                && !lay
-                    .taken
-                    .iter()
-                    .any(|t| t.grown(1.0).crossed_by(at, foot(push, shift)))
+            shift.abs() <= STEEP * push && !lay.taken.iter().any(|t| t.grown(1.0).crossed_by(at, foot(push, shift)))
         }
         _ => true,
     };
     let found = placed(lay, stands, bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let v = foot(push, shift);
-    let (near, top) = (
-        Point::new(v.x - left, v.y - short),
-        Point::new(v.x + long * LEAN, v.y - long),
-    );
+    let (near, top) = (Point::new(v.x - left, v.y - short), Point::new(v.x + long * LEAN, v.y - long));
     lay.thin(vec![near, v, top, Point::new(v.x + right, top.y)]);
     lay.thin(vec![near, Point::new(v.x + left, v.y - short)]);
     let room = bounds(push, shift);
@@ -114,20 +94,11 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Res
         Side::Above if push == 0.0 => return Ok(()),
         Side::Above => vec![at, v],
         Side::Below => vec![at, Point::new(at.x, v.y), Point::new(v.x + right, v.y)],
-        Side::Right => vec![
-            at,
-            Point::new(at.x + 4.0, v.y),
-            Point::new(v.x + right, v.y),
-        ],
+        Side::Right => vec![at, Point::new(at.x + 4.0, v.y), Point::new(v.x + right, v.y)],
         Side::Left => vec![at, Point::new(at.x - 4.0, v.y), Point::new(room.left, v.y)],
     };
     if let Some(second) = way.get(1) {
-        lay.solids.push(arrowhead(
-            at,
-            (at - second)
-                .try_normalize(1e-9)
-                .unwrap_or_else(|| -outward(side)),
-        ));
+        lay.solids.push(arrowhead(at, (at - second).try_normalize(1e-9).unwrap_or_else(|| -outward(side))));
     }
     lay.thin(way);
     Ok(())
@@ -144,18 +115,10 @@ pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Resul
         let c = middle(push, shift);
         Rect::new(c.x - half, c.y - half, c.x + half, c.y + half)
     };
-    let found = placed(
-        lay,
-        |_, shift| shift == 0.0 || on_face(lay, at, foot(shift)),
-        bounds,
-    );
+    let found = placed(lay, |_, shift| shift == 0.0 || on_face(lay, at, foot(shift)), bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let (base, c) = (foot(shift), middle(push, shift));
-    lay.solids.push(vec![
-        base + along * 1.8,
-        base + out * 2.8,
-        base - along * 1.8,
-    ]);
+    lay.solids.push(vec![base + along * 1.8, base + out * 2.8, base - along * 1.8]);
     lay.thin(vec![base + out * 2.8, c - out * half]);
     let room = bounds(push, shift);
     let corners = [
@@ -166,15 +129,9 @@ pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Resul
         (room.left, room.top),
     ];
     lay.thin(corners.iter().map(|(x, y)| Point::new(*x, *y)).collect());
-    lay.set(
-        &block,
-        c.x - block.width / 2.0,
-        c.y - CAPITAL / 2.0,
-        Align::Left,
-    )?;
+    lay.set(&block, c.x - block.width / 2.0, c.y - CAPITAL / 2.0, Align::Left)?;
     lay.taken.push(room);
-    if let Some(stand) = Rect::about(&[base + along * 1.8, base + out * 2.8, base - along * 1.8, c])
-    {
+    if let Some(stand) = Rect::about(&[base + along * 1.8, base + out * 2.8, base - along * 1.8, c]) {
         lay.taken.push(stand);
     }
     Ok(())
@@ -189,20 +146,12 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
         let c = middle(push, shift);
         Rect::new(c.x - DIAL, c.y - DIAL, c.x + DIAL, c.y + DIAL)
     };
-    let found = placed(
-        lay,
-        |_, shift| shift == 0.0 || on_face(lay, at, at + along * shift),
-        bounds,
-    );
+    let found = placed(lay, |_, shift| shift == 0.0 || on_face(lay, at, at + along * shift), bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let (tip, c) = (at + along * shift, middle(push, shift));
     lay.solids.push(circle(tip + out * 0.7, 0.7));
     lay.thick(vec![tip + out * 1.4, c - out * DIAL]);
-    lay.strokes.push(Stroke {
-        points: arc(c, DIAL, 0.0, 360.0),
-        pen: Pen::Thick,
-        dash: Dash::Whole,
-    });
+    lay.strokes.push(Stroke { points: arc(c, DIAL, 0.0, 360.0), pen: Pen::Thick, dash: Dash::Whole });
     lay.thin(vec![c, c + Vector2::new(0.55, -0.75) * (DIAL * 0.8)]);
     for angle in [180.0, 225.0, 270.0, 315.0, 360.0_f64] {
         let ray = Vector2::new(angle.to_radians().cos(), angle.to_radians().sin());
@@ -224,14 +173,7 @@ pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Result<(), Fault> {
     let word = |out: f64| {
         let (t, w, h) = (tail(out), block.width, block.height);
         if way.x.abs() >= way.y.abs() {
-            block.bounds(
-                if way.x > 0.0 {
-                    t.x - w - 1.5
-                } else {
-                    t.x + 1.5
-                },
-                t.y - h / 2.0,
-            )
+            block.bounds(if way.x > 0.0 { t.x - w - 1.5 } else { t.x + 1.5 }, t.y - h / 2.0)
         } else {
             block.bounds(t.x + 2.5, t.y + way.y * length / 2.0 - h / 2.0)
         }
@@ -246,8 +188,7 @@ pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Result<(), Fault> {
     let (t, tip, place) = (tail(out), to + across * out, word(out));
     let head = tip - way * 4.0;
     lay.thick(vec![t, head]);
-    lay.solids
-        .push(vec![tip, head + across * 1.5, head - across * 1.5]);
+    lay.solids.push(vec![tip, head + across * 1.5, head - across * 1.5]);
     lay.set(&block, place.left, place.top, Align::Left)?;
     lay.taken.push(bounds(out));
     Ok(())
@@ -260,10 +201,7 @@ mod tests {
 
     fn plate() -> Lay {
         Lay {
-            layers: vec![Layer::Shape(
-                Kind::Section(0),
-                crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0),
-            )],
+            layers: vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))],
             ..Lay::default()
         }
     }

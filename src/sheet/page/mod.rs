@@ -158,19 +158,12 @@ impl Page {
     /// An empty page.
     #[must_use]
     pub const fn new(paper: Paper) -> Self {
-        Self {
-            paper,
-            areas: Vec::new(),
-            marks: Vec::new(),
-        }
+        Self { paper, areas: Vec::new(), marks: Vec::new() }
     }
 
     /// Opens an area.
     pub fn area(&mut self, name: impl Into<String>, bounds: Rect) -> AreaId {
-        self.areas.push(Area {
-            name: name.into(),
-            bounds,
-        });
+        self.areas.push(Area { name: name.into(), bounds });
         AreaId(self.areas.len() - 1)
     }
 
@@ -184,49 +177,23 @@ impl Page {
     ///
     /// # Errors
     /// When the font lacks a character.
-    pub fn text(
-        &mut self,
-        area: AreaId,
-        at: Point,
-        anchor: Anchor,
-        text: Text,
-    ) -> Result<Rect, fonts::Fault> {
+    pub fn text(&mut self, area: AreaId, at: Point, anchor: Anchor, text: Text) -> Result<Rect, fonts::Fault> {
         let size = fonts::measure(text.font, text.capital, &text.text)?;
         let left = match anchor {
             Anchor::Left => at.x,
             Anchor::Centre => at.x - size.width / 2.0,
             Anchor::Right => at.x - size.width,
         };
-        let placed = Text {
-            at: Point::new(left, at.y),
-            ..text
-        };
-        let bounds = Rect::new(
-            left,
-            at.y - size.above,
-            left + size.width,
-            at.y + size.below,
-        );
-        self.marks.push(Mark {
-            area,
-            bounds,
-            ink: Ink::Text(placed),
-        });
+        let placed = Text { at: Point::new(left, at.y), ..text };
+        let bounds = Rect::new(left, at.y - size.above, left + size.width, at.y + size.below);
+        self.marks.push(Mark { area, bounds, ink: Ink::Text(placed) });
         Ok(bounds)
     }
 
     /// A line, `width` in mm. Fewer than two points draw nothing.
     pub fn line(&mut self, area: AreaId, points: Vec<Point>, width: f64, dash: Dash) {
         if let (Some(bounds), true) = (Rect::about(&points), points.len() > 1) {
-            self.marks.push(Mark {
-                area,
-                bounds: bounds.grown(width / 2.0),
-                ink: Ink::Line {
-                    points,
-                    width,
-                    dash,
-                },
-            });
+            self.marks.push(Mark { area, bounds: bounds.grown(width / 2.0), ink: Ink::Line { points, width, dash } });
         }
     }
 
@@ -234,15 +201,7 @@ impl Page {
     pub fn polygon(&mut self, area: AreaId, points: Vec<Point>, fill: Fill, stroke: Option<f64>) {
         if let (Some(bounds), true) = (Rect::about(&points), points.len() > 2) {
             let bounds = bounds.grown(stroke.unwrap_or(0.0) / 2.0);
-            self.marks.push(Mark {
-                area,
-                bounds,
-                ink: Ink::Polygon {
-                    points,
-                    fill,
-                    stroke,
-                },
-            });
+            self.marks.push(Mark { area, bounds, ink: Ink::Polygon { points, fill, stroke } });
         }
     }
 
@@ -262,13 +221,7 @@ impl Text {
     /// Words without a place yet: [`Page::text`] gives them one.
     #[must_use]
     pub fn new(font: Font, role: Role, capital: f64, text: impl Into<String>) -> Self {
-        Self {
-            at: Point::origin(),
-            capital,
-            font,
-            role,
-            text: text.into(),
-        }
+        Self { at: Point::origin(), capital, font, role, text: text.into() }
     }
 }
 
@@ -281,15 +234,9 @@ mod tests {
         let mut page = Page::new(Paper::A4);
         let area = page.area("test", Rect::new(0.0, 0.0, 210.0, 297.0));
         let words = || Text::new(Font::Sans, Role::Body, 3.0, "wall");
-        let left = page
-            .text(area, Point::new(100.0, 50.0), Anchor::Left, words())
-            .unwrap();
-        let right = page
-            .text(area, Point::new(100.0, 60.0), Anchor::Right, words())
-            .unwrap();
-        let middle = page
-            .text(area, Point::new(100.0, 70.0), Anchor::Centre, words())
-            .unwrap();
+        let left = page.text(area, Point::new(100.0, 50.0), Anchor::Left, words()).unwrap();
+        let right = page.text(area, Point::new(100.0, 60.0), Anchor::Right, words()).unwrap();
+        let middle = page.text(area, Point::new(100.0, 70.0), Anchor::Centre, words()).unwrap();
         assert!((left.left - 100.0).abs() < 1e-9 && (right.right - 100.0).abs() < 1e-9);
         assert!((middle.centre().x - 100.0).abs() < 1e-9);
     }

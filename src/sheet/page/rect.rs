@@ -19,29 +19,16 @@ impl Rect {
     /// From its four edges.
     #[must_use]
     pub const fn new(left: f64, top: f64, right: f64, bottom: f64) -> Self {
-        Self {
-            left,
-            top,
-            right,
-            bottom,
-        }
+        Self { left, top, right, bottom }
     }
 
     /// The smallest rectangle about some points; nothing when there are none.
     #[must_use]
     pub fn about(points: &[Point]) -> Option<Self> {
         let (first, rest) = points.split_first()?;
-        Some(
-            rest.iter()
-                .fold(Self::new(first.x, first.y, first.x, first.y), |r, p| {
-                    Self::new(
-                        r.left.min(p.x),
-                        r.top.min(p.y),
-                        r.right.max(p.x),
-                        r.bottom.max(p.y),
-                    )
-                }),
-        )
+        Some(rest.iter().fold(Self::new(first.x, first.y, first.x, first.y), |r, p| {
+            Self::new(r.left.min(p.x), r.top.min(p.y), r.right.max(p.x), r.bottom.max(p.y))
+        }))
     }
 
     /// Width, mm.
@@ -59,10 +46,7 @@ impl Rect {
     /// The middle.
     #[must_use]
     pub fn centre(&self) -> Point {
-        Point::new(
-            f64::midpoint(self.left, self.right),
-            f64::midpoint(self.top, self.bottom),
-        )
+        Point::new(f64::midpoint(self.left, self.right), f64::midpoint(self.top, self.bottom))
     }
 
     /// Both together.
@@ -79,12 +63,7 @@ impl Rect {
     /// Larger by `by` mm on every side (smaller where it is under nought).
     #[must_use]
     pub fn grown(&self, by: f64) -> Self {
-        Self::new(
-            self.left - by,
-            self.top - by,
-            self.right + by,
-            self.bottom + by,
-        )
+        Self::new(self.left - by, self.top - by, self.right + by, self.bottom + by)
     }
 
     /// The same rectangle elsewhere.
@@ -96,20 +75,14 @@ impl Rect {
     /// Whether they share more than their edges.
     #[must_use]
     pub fn overlaps(&self, other: &Self) -> bool {
-        self.left < other.right
-            && other.left < self.right
-            && self.top < other.bottom
-            && other.top < self.bottom
+        self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
     }
 
     /// Whether `other` lies inside, edges included, to within `slack` mm.
     #[must_use]
     pub fn holds(&self, other: &Self, slack: f64) -> bool {
         let room = self.grown(slack);
-        other.left >= room.left
-            && other.right <= room.right
-            && other.top >= room.top
-            && other.bottom <= room.bottom
+        other.left >= room.left && other.right <= room.right && other.top >= room.top && other.bottom <= room.bottom
     }
 
     /// Whether a straight line passes through the inside.
@@ -117,10 +90,7 @@ impl Rect {
     pub fn crossed_by(&self, from: Point, to: Point) -> bool {
         let way = to - from;
         let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-        for (start, go, low, high) in [
-            (from.x, way.x, self.left, self.right),
-            (from.y, way.y, self.top, self.bottom),
-        ] {
+        for (start, go, low, high) in [(from.x, way.x, self.left, self.right), (from.y, way.y, self.top, self.bottom)] {
             if go.abs() < 1e-12 {
                 if start <= low || start >= high {
                     return false;
@@ -144,14 +114,8 @@ mod tests {
         let r = Rect::new(0.0, 0.0, 10.0, 5.0);
         assert!(r.crossed_by(Point::new(-5.0, 2.0), Point::new(15.0, 2.0)));
         assert!(r.crossed_by(Point::new(2.0, 2.0), Point::new(3.0, 3.0)));
-        assert!(
-            !r.crossed_by(Point::new(-5.0, 0.0), Point::new(15.0, 0.0)),
-            "along the edge is not through"
-        );
-        assert!(
-            !r.crossed_by(Point::new(-3.0, 3.0), Point::new(3.0, 8.0)),
-            "past the corner"
-        );
+        assert!(!r.crossed_by(Point::new(-5.0, 0.0), Point::new(15.0, 0.0)), "along the edge is not through");
+        assert!(!r.crossed_by(Point::new(-3.0, 3.0), Point::new(3.0, 8.0)), "past the corner");
     }
 
     #[test]

@@ -41,9 +41,7 @@ pub(super) fn stream(page: &Page, letters: &Letters) -> Result<Vec<u8>, usize> {
         grey: 100,
     };
     // Millimetres from here on; round ends and corners.
-    writer
-        .out
-        .extend_from_slice(format!("{POINTS:.6} 0 0 {POINTS:.6} 0 0 cm 1 J 1 j\n").as_bytes());
+    writer.out.extend_from_slice(format!("{POINTS:.6} 0 0 {POINTS:.6} 0 0 cm 1 J 1 j\n").as_bytes());
     for (i, mark) in page.marks.iter().enumerate() {
         writer.mark(&mark.ink).ok_or(i + 1)?;
     }
@@ -54,21 +52,13 @@ impl Writer<'_> {
     fn mark(&mut self, ink: &Ink) -> Option<()> {
         match ink {
             Ink::Text(text) => self.text(text),
-            Ink::Line {
-                points,
-                width,
-                dash,
-            } => {
+            Ink::Line { points, width, dash } => {
                 self.pen(*width, *dash)?;
                 self.path(points)?;
                 self.out.extend_from_slice(b"S\n");
                 Some(())
             }
-            Ink::Polygon {
-                points,
-                fill,
-                stroke,
-            } => self.polygon(points, *fill, *stroke),
+            Ink::Polygon { points, fill, stroke } => self.polygon(points, *fill, *stroke),
         }
     }
 
@@ -96,18 +86,13 @@ impl Writer<'_> {
     fn text(&mut self, text: &Text) -> Option<()> {
         self.fill(100);
         self.out.extend_from_slice(b"BT /");
-        self.out
-            .extend_from_slice(super::letters::key(text.font).as_bytes());
+        self.out.extend_from_slice(super::letters::key(text.font).as_bytes());
         self.out.push(b' ');
         self.number(fonts::em(text.capital))?;
         self.out.extend_from_slice(b" Tf ");
         self.place(text.at)?;
         self.out.extend_from_slice(b"Td <");
-        for code in text
-            .text
-            .chars()
-            .filter_map(|c| self.letters.code(text.font, c))
-        {
+        for code in text.text.chars().filter_map(|c| self.letters.code(text.font, c)) {
             write!(self.out, "{code:04X}").ok()?;
         }
         self.out.extend_from_slice(b"> Tj ET\n");
@@ -117,8 +102,7 @@ impl Writer<'_> {
     fn path(&mut self, points: &[Point]) -> Option<()> {
         for (i, point) in points.iter().enumerate() {
             self.place(*point)?;
-            self.out
-                .extend_from_slice(if i == 0 { b"m " } else { b"l " });
+            self.out.extend_from_slice(if i == 0 { b"m " } else { b"l " });
         }
         Some(())
     }
@@ -140,8 +124,7 @@ impl Writer<'_> {
     fn fill(&mut self, grey: u8) {
         if grey != self.grey {
             let white = 100 - grey.min(100);
-            self.out
-                .extend_from_slice(format!("{}.{:02} g\n", white / 100, white % 100).as_bytes());
+            self.out.extend_from_slice(format!("{}.{:02} g\n", white / 100, white % 100).as_bytes());
             self.grey = grey;
         }
     }
@@ -163,11 +146,7 @@ impl Writer<'_> {
         if thousandths < 0 {
             self.out.push(b'-');
         }
-        let (whole, mut part, mut places) = (
-            thousandths.unsigned_abs() / 1000,
-            thousandths.unsigned_abs() % 1000,
-            3,
-        );
+        let (whole, mut part, mut places) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000, 3);
         write!(self.out, "{whole}").ok()?;
         if part > 0 {
             while part % 10 == 0 {
@@ -185,14 +164,8 @@ mod tests {
 
     fn written(value: f64) -> Option<String> {
         let letters = Letters::used(std::iter::empty()).unwrap();
-        let mut writer = Writer {
-            out: Vec::new(),
-            height: 0.0,
-            letters: &letters,
-            width: 0.0,
-            dash: Dash::Whole,
-            grey: 100,
-        };
+        let mut writer =
+            Writer { out: Vec::new(), height: 0.0, letters: &letters, width: 0.0, dash: Dash::Whole, grey: 100 };
         writer.number(value)?;
         Some(String::from_utf8(writer.out).unwrap())
     }

@@ -48,11 +48,7 @@ impl Letters {
                 }
             }
         }
-        Ok(Self(
-            used.into_iter()
-                .map(|(font, chars)| (font, chars.into_iter().zip(1..).collect()))
-                .collect(),
-        ))
+        Ok(Self(used.into_iter().map(|(font, chars)| (font, chars.into_iter().zip(1..).collect())).collect()))
     }
 
     /// The code of a character.
@@ -79,14 +75,10 @@ fn embed(file: &mut File, font: Font, chars: &BTreeMap<char, u16>) -> Result<Obj
     for c in chars.keys() {
         let glyph = face.glyph_index(*c).unwrap_or_default();
         map.extend_from_slice(&glyphs.remap(glyph.0).to_be_bytes());
-        widths.push(real(
-            f64::from(face.glyph_hor_advance(glyph).unwrap_or(0)) * per_thousand,
-        ));
+        widths.push(real(f64::from(face.glyph_hor_advance(glyph).unwrap_or(0)) * per_thousand));
     }
-    let cut = subsetter::subset(font.file(), 0, &glyphs).map_err(|e| Fault::Subset {
-        font: font.name(),
-        why: e.to_string(),
-    })?;
+    let cut = subsetter::subset(font.file(), 0, &glyphs)
+        .map_err(|e| Fault::Subset { font: font.name(), why: e.to_string() })?;
     let name = format!("{}+{}", tag(&map, chars), font.name());
     let length = i64::try_from(cut.len()).unwrap_or(i64::MAX);
     let program = file.stream(dictionary! { "Length1" => length }, cut)?;
@@ -133,15 +125,9 @@ fn embed(file: &mut File, font: Font, chars: &BTreeMap<char, u16>) -> Result<Obj
 fn tag(map: &[u8], chars: &BTreeMap<char, u16>) -> String {
     let mut hash = Hash::new();
     hash.take(map);
-    chars
-        .keys()
-        .for_each(|c| hash.take(&u32::from(*c).to_be_bytes()));
+    chars.keys().for_each(|c| hash.take(&u32::from(*c).to_be_bytes()));
     let bytes = hash.0.to_be_bytes();
-    bytes
-        .iter()
-        .take(6)
-        .map(|b| char::from(b'A' + b % 26))
-        .collect()
+    bytes.iter().take(6).map(|b| char::from(b'A' + b % 26)).collect()
 }
 
 /// The map from codes to characters, for searching and copying.

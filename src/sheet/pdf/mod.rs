@@ -109,8 +109,7 @@ impl Hash {
 
     fn take(&mut self, bytes: &[u8]) {
         for byte in bytes {
-            self.0 = (self.0 ^ u128::from(*byte))
-                .wrapping_mul(0x0000_0000_0100_0000_0000_0000_0000_013B);
+            self.0 = (self.0 ^ u128::from(*byte)).wrapping_mul(0x0000_0000_0100_0000_0000_0000_0000_013B);
         }
     }
 }
@@ -124,32 +123,19 @@ pub fn write(pages: &[Page], meta: &Meta) -> Result<Vec<u8>, Fault> {
         return Err(Fault::NoPages);
     }
     if let Some(stray) = meta.bookmarks.iter().find(|b| b.page >= pages.len()) {
-        return Err(Fault::NoSuchPage {
-            title: stray.title.clone(),
-            page: stray.page,
-            pages: pages.len(),
-        });
+        return Err(Fault::NoSuchPage { title: stray.title.clone(), page: stray.page, pages: pages.len() });
     }
-    let letters =
-        Letters::used(pages.iter().flat_map(|page| &page.marks).filter_map(
-            |mark| match &mark.ink {
-                Ink::Text(text) => Some(text),
-                _ => None,
-            },
-        ))?;
-    let mut file = File {
-        document: Document::with_version("1.7"),
-        hash: Hash::new(),
-    };
+    let letters = Letters::used(pages.iter().flat_map(|page| &page.marks).filter_map(|mark| match &mark.ink {
+        Ink::Text(text) => Some(text),
+        _ => None,
+    }))?;
+    let mut file = File { document: Document::with_version("1.7"), hash: Hash::new() };
     let fonts = letters.embed(&mut file)?;
     let resources = file.add(dictionary! { "Font" => fonts });
     let tree = file.document.new_object_id();
     let mut kids = Vec::with_capacity(pages.len());
     for (number, page) in pages.iter().enumerate() {
-        let content = content::stream(page, &letters).map_err(|mark| Fault::NotFinite {
-            page: number + 1,
-            mark,
-        })?;
+        let content = content::stream(page, &letters).map_err(|mark| Fault::NotFinite { page: number + 1, mark })?;
         let content = file.stream(Dictionary::new(), content)?;
         let (width, height) = page.paper.size();
         kids.push(file.add(dictionary! {
@@ -162,20 +148,12 @@ pub fn write(pages: &[Page], meta: &Meta) -> Result<Vec<u8>, Fault> {
     }
     let count = i64::try_from(kids.len()).unwrap_or(i64::MAX);
     let references: Vec<Object> = kids.iter().map(|id| Object::Reference(*id)).collect();
-    file.document.set_object(
-        tree,
-        dictionary! { "Type" => "Pages", "Kids" => references, "Count" => count },
-    );
+    file.document.set_object(tree, dictionary! { "Type" => "Pages", "Kids" => references, "Count" => count });
     finish(file, tree, &kids, meta)
 }
 
 /// Catalogue, outline, title and `/ID`, and the bytes.
-fn finish(
-    mut file: File,
-    tree: ObjectId,
-    kids: &[ObjectId],
-    meta: &Meta,
-) -> Result<Vec<u8>, Fault> {
+fn finish(mut file: File, tree: ObjectId, kids: &[ObjectId], meta: &Meta) -> Result<Vec<u8>, Fault> {
     let mut catalogue = dictionary! {
         "Type" => "Catalog",
         "Pages" => tree,
@@ -187,17 +165,12 @@ fn finish(
         catalogue.set("PageMode", "UseOutlines");
     }
     let root = file.add(catalogue);
-    let info = file.add(
-        dictionary! { "Title" => text_string(&meta.title), "Author" => text_string(&meta.author) },
-    );
+    let info = file.add(dictionary! { "Title" => text_string(&meta.title), "Author" => text_string(&meta.author) });
     for said in [&meta.title, &meta.author, &meta.language] {
         file.hash.take(said.as_bytes());
         file.hash.take(&[0]);
     }
-    let id = Object::String(
-        file.hash.0.to_be_bytes().to_vec(),
-        lopdf::StringFormat::Hexadecimal,
-    );
+    let id = Object::String(file.hash.0.to_be_bytes().to_vec(), lopdf::StringFormat::Hexadecimal);
     file.document.trailer.set("Root", root);
     file.document.trailer.set("Info", info);
     file.document.trailer.set("ID", vec![id.clone(), id]);
@@ -209,10 +182,7 @@ fn finish(
 /// The flat list of bookmarks; nothing when there are none.
 fn outline(file: &mut File, kids: &[ObjectId], bookmarks: &[Bookmark]) -> Option<ObjectId> {
     let root = file.document.new_object_id();
-    let ids: Vec<ObjectId> = bookmarks
-        .iter()
-        .map(|_| file.document.new_object_id())
-        .collect();
+    let ids: Vec<ObjectId> = bookmarks.iter().map(|_| file.document.new_object_id()).collect();
     let (first, last) = (*ids.first()?, *ids.last()?);
     for (i, (bookmark, id)) in bookmarks.iter().zip(&ids).enumerate() {
         let page = kids.get(bookmark.page)?;
@@ -232,10 +202,8 @@ fn outline(file: &mut File, kids: &[ObjectId], bookmarks: &[Bookmark]) -> Option
         file.document.set_object(*id, item);
     }
     let count = i64::try_from(ids.len()).unwrap_or(i64::MAX);
-    file.document.set_object(
-        root,
-        dictionary! { "Type" => "Outlines", "First" => first, "Last" => last, "Count" => count },
-    );
+    file.document
+        .set_object(root, dictionary! { "Type" => "Outlines", "First" => first, "Last" => last, "Count" => count });
     Some(root)
 }
 

@@ -1,0 +1,114 @@
+//! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
+
+use crate::files::{FileFault, read_text};
+use crate::job::{JobFile, Ledger};
+use crate::operations::{Card, Request};
+use crate::plan::{Cards, Plan, work};
+use crate::proof::{At, Place};
+use crate::reading::{Node, Problem, Text};
+use crate::shop::Shop;
+use std::path::{Path, PathBuf};
+
+/// The texts of a run and the problems found in them.
+#[derive(Default)]
+pub(super) struct Inputs {
+    pub texts: Vec<Text>,
+    pub problems: Vec<Problem>,
+}
+
+impl Inputs {
+    /// Takes a text in and says where it begins.
+    pub fn text(&mut self, name: impl Into<String>, text: impl Into<String>) -> Place {
+        let source = u32::try_from(self.texts.len()).unwrap_or(u32::MAX);
+        self.texts.push(Text { name: name.into(), text: text.into() });
+        Place::start(source)
+    }
+
+    /// Reads a YAML file as a tree.
+    fn yaml(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Node> {
+        let text = match read_text(path) {
+            Ok(text) => text,
+            Err(fault) => {
+                self.unreadable(path, &fault, asked_at);
+                return None;
+            }
+        };
+        let start = self.text(path.display().to_string(), text.clone());
+        Node::yaml(&text, start).map_err(|problem| self.problems.push(problem)).ok()
+    }
+
+    fn unreadable(&mut self, path: &Path, fault: &FileFault, asked_at: Option<Place>) {
+        let place = match fault {
+            FileFault::NotText { line, .. } => {
+                let start = self.text(path.display().to_string(), "");
+                Some(Place { line: u32::try_from(*line).unwrap_or(1), ..start })
+            }
+            _ => asked_at,
+        };
+        self.problems.push(Problem::new(place, fault.to_string()));
+    }
+
+    /// Reads a shop.
+    pub fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
+        let shop: Shop = self.yaml(path, asked_at)?.read().map_err(|all| self.problems.extend(all)).ok()?;
+        let problems = shop.problems();
+        self.problems.extend(problems);
+        Some(shop)
+    }
+
+    /// The cards of a job: built in, or the shop's own copies in `ops/` beside it.
+    pub fn cards(&mut self, words: &[&str], beside: Option<&Path>) -> Option<Cards> {
+        let mut cards = Cards::built_in(words.iter().copied()).map_err(|all| self.problems.extend(all)).ok()?;
+        for word in words {
+            let Some(path) = beside.map(|folder| folder.join("ops").join(format!("{word}.yaml"))) else { continue };
+            // The project's own cards lie in `ops/` too; a copy that is the built-in one changes nothing.
+            if !path.is_file() {
+                continue;
+            }
+            let node = self.yaml(&path, None)?;
+            let card: Card = node.read().map_err(|all| self.problems.extend(all)).ok()?;
+            cards.replace(card);
+        }
+        Some(cards)
+    }
+
+    /// Works a job that was read.
+    pub fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
+        let mut words: Vec<&str> =
+            job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
+        words.sort_unstable();
+        words.dedup();
+        let cards = self.cards(&words, beside)?;
+        work(job, shop, &cards, Ledger::default()).map_err(|all| self.problems.extend(all)).ok()
+    }
+
+    /// Reads a job file and works it.
+    pub fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
+        let folder = path.parent();
+        let node = self.yaml(path, None)?;
+        let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
+        let job = node.read::<JobFile<Request>>().map_err(|all| self.problems.extend(all)).ok();
+        let wanted: Option<(PathBuf, Option<Place>)> = match (shop, named) {
+            (Some(path), _) => Some((path.into(), None)),
+            (None, Some(at)) => Some((folder.unwrap_or(Path::new("")).join(&at.value), Some(at.place))),
+            (None, None) => None,
+        };
+        let shop = match wanted {
+            Some((path, place)) => Some(self.shop(&path, place)?),
+            None => None,
+        };
+        let before = self.problems.len();
+        let plan = self.work(&job?, shop.as_ref(), folder);
+        plan.filter(|_| self.problems.len() == before)
+    }
+
+    /// Reads and works all jobs.
+    pub fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
+        paths.iter().filter_map(|path| self.job(path, shop)).collect()
+    }
+
+    /// The answer, unless something cannot be read.
+    pub fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
+        if self.problems.is_empty() { Ok(answer) } else { Err(super::Stop::Input(self.problems, self.texts)) }
+    }
+}

@@ -1,0 +1,129 @@
+//! Floor 10. One file a command: arguments in, exit code out. No formula, no table, no layout.
+//!
+//! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
+
+mod load;
+mod plan;
+mod sheets;
+mod try_one;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use crate::plan::Plan;
+use crate::proof::Verdict;
+use crate::reading::{Problem, Text, point};
+
+/// Works out, for your own machines, how worn engine parts are put right, and prints the sheets to pin by the machine.
+///
+/// Guide only: local codes, the machine's manual and competent practice come first.
+#[derive(Parser)]
+#[command(name = "setover", version, about, max_term_width = 100)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Works jobs out and shows every figure with its verdict.
+    ///
+    /// Example: setover plan demo/tidewater.yaml
+    Plan(plan::PlanArguments),
+    /// Prints the setup sheets of jobs, one page a set-up.
+    ///
+    /// Example: setover sheets demo/tidewater.yaml -o sheets.pdf
+    Sheets(sheets::SheetsArguments),
+    /// Works one operation out without a file: the same keys, nested ones with dots.
+    ///
+    /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
+    Try(try_one::TryArguments),
+}
+
+/// What every command takes.
+#[derive(clap::Args)]
+struct Common {
+    /// The shop file, in place of the one that the job names.
+    #[arg(long, value_name = "FILE")]
+    shop: Option<PathBuf>,
+    /// Doubtful counts as failing.
+    #[arg(long)]
+    strict: bool,
+}
+
+/// What is printed.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For a person at a terminal.
+    Text,
+    /// For a program.
+    Json,
+}
+
+/// Runs the program on the arguments of the process.
+pub fn run() -> ExitCode {
+    let outcome = match Arguments::parse().command {
+        Command::Plan(arguments) => plan::run(&arguments),
+        Command::Sheets(arguments) => sheets::run(&arguments),
+        Command::Try(arguments) => try_one::run(&arguments),
+    };
+    outcome.unwrap_or_else(Stop::report)
+}
+
+/// Why a command stops before it has an answer.
+enum Stop {
+    /// The input cannot be read: every problem, with the texts that they point into.
+    Input(Vec<Problem>, Vec<Text>),
+    /// An output could not be written.
+    Unwritten(String),
+    /// The program's own fault: its page would not hold.
+    Page(String),
+}
+
+impl Stop {
+    fn report(self) -> ExitCode {
+        let colour = anstream::AutoStream::choice(&std::io::stderr()) != anstream::ColorChoice::Never;
+        match self {
+            Self::Input(problems, texts) => {
+                for problem in &problems {
+                    anstream::eprintln!("{}\n", point(problem, &texts, colour));
+                }
+                let count = problems.len();
+                let word = if count == 1 { "problem" } else { "problems" };
+                anstream::eprintln!("{count} {word}; nothing was written");
+                ExitCode::from(2)
+            }
+            Self::Unwritten(says) | Self::Page(says) => {
+                anstream::eprintln!("{says}");
+                ExitCode::from(3)
+            }
+        }
+    }
+}
+
+/// The exit code of plans that were worked.
+fn exit_code(plans: &[Plan], strict: bool) -> ExitCode {
+    let worst = plans.iter().map(Plan::verdict).max().unwrap_or(Verdict::Proven);
+    let fails = worst == Verdict::Fails || (strict && worst == Verdict::Doubtful);
+    ExitCode::from(u8::from(fails))
+}
+
+/// Prints to standard output; a reader that has gone away is no fault.
+fn print(text: &str) -> Result<(), Stop> {
+    use std::io::Write;
+    let mut out = anstream::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(Stop::Unwritten(format!("standard output: {error}")))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Plans as JSON text.
+fn json(plans: &[Plan]) -> Result<String, Stop> {
+    serde_json::to_string_pretty(&crate::sheet::json::output(plans))
+        .map(|text| text + "\n")
+        .map_err(|error| Stop::Page(format!("the answer has no JSON form: {error}")))
+}

@@ -1,0 +1,29 @@
+//! `setover plan JOB…`: every figure with its verdict.
+
+use super::load::Inputs;
+use super::{Common, Format, Stop, exit_code, json, print};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+#[derive(clap::Args)]
+pub(super) struct PlanArguments {
+    /// Job files.
+    #[arg(required = true, value_name = "JOB")]
+    jobs: Vec<PathBuf>,
+    /// What is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+    #[command(flatten)]
+    common: Common,
+}
+
+pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
+    let mut inputs = Inputs::default();
+    let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
+    let plans = inputs.settle(plans)?;
+    match arguments.format {
+        Format::Json => print(&json(&plans)?)?,
+        Format::Text => print(&crate::sheet::terminal::plans(&plans))?,
+    }
+    Ok(exit_code(&plans, arguments.common.strict))
+}

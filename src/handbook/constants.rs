@@ -1,0 +1,73 @@
+//! Single figures with a name: factors, shares, margins, each with its band and source.
+
+use super::table::{cited, rows, seen};
+use crate::proof::{Mark, Refusal, Worked};
+use crate::quantity::{Quantity, figure};
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+/// A row of the table of constants.
+#[derive(Debug, Deserialize)]
+pub struct Constant {
+    /// Its name.
+    pub name: String,
+    /// The figure.
+    pub value: f64,
+    /// Low end of the band.
+    pub low: Option<f64>,
+    /// High end of the band.
+    pub high: Option<f64>,
+    /// Its unit, as the table says.
+    pub unit: String,
+    /// Source keys.
+    pub source: String,
+    /// How well the source is known.
+    #[serde(deserialize_with = "seen")]
+    pub seen: Mark,
+    /// A remark.
+    pub note: String,
+}
+
+/// All constants.
+pub fn all() -> &'static [Constant] {
+    static ROWS: LazyLock<Vec<Constant>> = LazyLock::new(|| rows(include_str!("../../shared/constants.csv")));
+    &ROWS
+}
+
+/// The row of a name.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table has no such name.
+pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
+    all().iter().find(|row| row.name == name).ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() })
+}
+
+/// A constant as a figure with its source; a band goes with it.
+///
+/// # Errors
+/// As [`row`].
+pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
+    let row = row(name)?;
+    let said = Worked::row(Q::new(row.value), row.says(row.value), cited(&row.source, row.seen));
+    Ok(match (row.low, row.high) {
+        (Some(low), Some(high)) if low < high => said.with_band(low, high),
+        _ => said,
+    })
+}
+
+/// One end of a constant's band, where the worst end decides.
+///
+/// # Errors
+/// As [`row`].
+pub fn worst<Q: Quantity>(name: &'static str, high: bool) -> Result<Worked<Q>, Refusal> {
+    let row = row(name)?;
+    let end = if high { row.high } else { row.low }.unwrap_or(row.value);
+    Ok(Worked::row(Q::new(end), row.says(end), cited(&row.source, row.seen)))
+}
+
+impl Constant {
+    fn says(&self, value: f64) -> String {
+        let unit = if self.unit == "-" || self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
+        format!("{}: {}{unit}", self.name.replace('-', " "), figure(value))
+    }
+}

@@ -1,0 +1,330 @@
+//! Limits and fits (ISO 286): the table is carried, for its formulas do not reproduce it.
+
+use super::table::rows;
+use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
+use crate::quantity::{Mm, Quantity, figure};
+use schemars::JsonSchema;
+use serde::{Deserialize, Deserializer};
+use std::fmt;
+use std::sync::LazyLock;
+
+#[derive(Debug, Deserialize)]
+struct Row {
+    kind: RowKind,
+    symbol: String,
+    grade_from: Option<u8>,
+    grade_to: Option<u8>,
+    over_mm: f64,
+    upto_mm: f64,
+    quantity: String,
+    /// µm, or `IT/2` for the symmetrical letters.
+    value_um: String,
+    add_delta: String,
+    source: String,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+enum RowKind {
+    #[serde(rename = "IT")]
+    Grade,
+    #[serde(rename = "hole")]
+    Hole,
+    #[serde(rename = "shaft")]
+    Shaft,
+    #[serde(rename = "delta")]
+    Delta,
+}
+
+const TABLE: &str = include_str!("../../shared/iso286.csv");
+
+fn table() -> &'static [Row] {
+    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(TABLE));
+    &ROWS
+}
+
+impl Row {
+    fn holds(&self, size: f64) -> bool {
+        size > self.over_mm && size <= self.upto_mm
+    }
+
+    fn number(&self) -> Option<f64> {
+        self.value_um.parse().ok()
+    }
+}
+
+/// A tolerance grade, IT01 to IT18.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grade {
+    /// IT01.
+    ZeroOne,
+    /// IT0 to IT18.
+    Number(u8),
+}
+
+impl Grade {
+    fn text(self) -> String {
+        match self {
+            Self::ZeroOne => "01".into(),
+            Self::Number(n) => n.to_string(),
+        }
+    }
+
+    fn number(self) -> Option<u8> {
+        if let Self::Number(n) = self { Some(n) } else { None }
+    }
+}
+
+/// A tolerance class: a letter (large: hole, small: shaft) and a grade.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Class {
+    letter: String,
+    grade: Grade,
+}
+
+/// The two deviations of a class at a size, µm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Deviations {
+    /// Lower deviation, µm.
+    pub lower: f64,
+    /// Upper deviation, µm.
+    pub upper: f64,
+    /// Sources of the rows.
+    pub sources: String,
+}
+
+/// The tolerance of a grade at a size, µm.
+///
+/// # Errors
+/// [`Refusal::Outside`] over 500 mm; [`Refusal::NoRow`] for a grade that the size does not have.
+pub fn tolerance(grade: Grade, size: f64) -> Result<f64, Refusal> {
+    in_range(size)?;
+    let symbol = format!("IT{}", grade.text());
+    let row = table().iter().find(|row| row.kind == RowKind::Grade && row.symbol == symbol && row.holds(size));
+    row.and_then(Row::number)
+        .ok_or_else(|| Refusal::NoRow { table: "tolerance grade", wanted: format!("{symbol} at {} mm", figure(size)) })
+}
+
+fn in_range(size: f64) -> Result<(), Refusal> {
+    if size > 0.0 && size <= 500.0 {
+        return Ok(());
+    }
+    Err(Refusal::Outside {
+        what: "the size of a fit",
+        got: size,
+        least: 0.0,
+        most: 500.0,
+        unit: crate::quantity::Unit::Mm,
+    })
+}
+
+impl Class {
+    /// As it is written.
+    pub fn text(&self) -> String {
+        format!("{}{}", self.letter, self.grade.text())
+    }
+
+    /// Whether it is a hole class (large letter).
+    pub fn is_hole(&self) -> bool {
+        self.letter.starts_with(|c: char| c.is_uppercase())
+    }
+
+    /// The grade.
+    pub fn grade(&self) -> Grade {
+        self.grade
+    }
+
+    /// The two deviations at a size, µm.
+    ///
+    /// # Errors
+    /// [`Refusal::Outside`] over 500 mm; [`Refusal::NoRow`] where the standard has no such class at that size.
+    pub fn deviations(&self, size: f64) -> Result<Deviations, Refusal> {
+        let it = tolerance(self.grade, size)?;
+        let row = self.row(size).ok_or_else(|| self.lacking(size))?;
+        let sources = row.source.clone();
+        if row.quantity == "sym" {
+            return Ok(Deviations { lower: -it / 2.0, upper: it / 2.0, sources });
+        }
+        let delta = if row.add_delta == "1" { self.delta(size).ok_or_else(|| self.lacking(size))? } else { 0.0 };
+        let tabulated = row.number().ok_or_else(|| self.lacking(size))? + delta;
+        let (lower, upper) = match row.quantity.as_str() {
+            "EI" | "ei" => (tabulated, tabulated + it),
+            _ => (tabulated - it, tabulated),
+        };
+        Ok(Deviations { lower, upper, sources })
+    }
+
+    /// The two limits at a nominal size, mm.
+    ///
+    /// # Errors
+    /// As [`Self::deviations`].
+    pub fn limits(&self, nominal: f64) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
+        let Deviations { lower, upper, .. } = self.deviations(nominal)?;
+        let name = format!("{} {}", figure(nominal), self.text());
+        let limit = |which: &str, deviation: f64| {
+            let row = format!("{name}: {which} deviation {deviation:+} µm");
+            Worked::exact(Mm::new(nominal + deviation / 1000.0), Origin::Row(Cited { row, source: source() }))
+        };
+        Ok((limit("lower", lower), limit("upper", upper)))
+    }
+
+    fn row(&self, size: f64) -> Option<&'static Row> {
+        let kind = if self.is_hole() { RowKind::Hole } else { RowKind::Shaft };
+        let grade = self.grade.number()?;
+        let graded =
+            |row: &&Row| row.grade_from.is_none_or(|from| grade >= from) && row.grade_to.is_none_or(|to| grade <= to);
+        let rows = table().iter().filter(|row| row.kind == kind && row.symbol == self.letter && row.holds(size));
+        // A row for one grade alone (the M6 exception) goes before the row of many grades.
+        rows.filter(graded).min_by_key(|row| row.grade_to.unwrap_or(18) - row.grade_from.unwrap_or(1))
+    }
+
+    fn delta(&self, size: f64) -> Option<f64> {
+        let grade = self.grade.number()?;
+        // Grades 1 and 2 have no delta row: a difference of less than a micrometre between neighbours is not tabulated.
+        let row = table()
+            .iter()
+            .find(|row| row.kind == RowKind::Delta && row.grade_from == Some(grade) && row.holds(size))?;
+        row.number()
+    }
+
+    fn lacking(&self, size: f64) -> Refusal {
+        Refusal::NoRow { table: "tolerance class", wanted: format!("{} {}", figure(size), self.text()) }
+    }
+}
+
+/// The source of the table as a whole.
+fn source() -> Source {
+    Source::fixed("ISO 286-1/-2 by way of several open tables that agree", Mark::Read)
+}
+
+impl std::str::FromStr for Class {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        let at = text.find(|c: char| c.is_ascii_digit()).ok_or_else(|| not_a_class(text))?;
+        let (letter, grade) = text.split_at(at);
+        let grade = match grade {
+            "01" => Grade::ZeroOne,
+            number => Grade::Number(number.parse().ok().filter(|n| *n <= 18).ok_or_else(|| not_a_class(text))?),
+        };
+        let known =
+            table().iter().any(|row| matches!(row.kind, RowKind::Hole | RowKind::Shaft) && row.symbol == letter);
+        if known { Ok(Self { letter: letter.into(), grade }) } else { Err(not_a_class(text)) }
+    }
+}
+
+fn not_a_class(text: &str) -> String {
+    format!("`{text}` is not a tolerance class such as `H7` or `f7`")
+}
+
+/// A fit as it is written: `25 H7`, `25 H7/p6`, `H7/f7`, `h6`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fit {
+    /// Nominal size, where it was written.
+    pub nominal: Option<f64>,
+    /// Class of the hole.
+    pub hole: Option<Class>,
+    /// Class of the shaft.
+    pub shaft: Option<Class>,
+}
+
+impl Fit {
+    /// Whether it names one hole with its size, as a reamer does.
+    pub fn is_one_hole(&self) -> bool {
+        self.nominal.is_some() && self.hole.is_some() && self.shaft.is_none()
+    }
+}
+
+impl fmt::Display for Fit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(nominal) = self.nominal {
+            write!(f, "{} ", figure(nominal))?;
+        }
+        let classes: Vec<String> = self.hole.iter().chain(&self.shaft).map(Class::text).collect();
+        f.write_str(&classes.join("/"))
+    }
+}
+
+impl std::str::FromStr for Fit {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        let start = text.find(|c: char| c.is_ascii_alphabetic()).ok_or_else(|| not_a_fit(text))?;
+        let (size, classes) = text.split_at(start);
+        let size = size.trim();
+        let nominal = match size {
+            "" => None,
+            size => Some(size.parse::<f64>().ok().filter(|n| *n > 0.0 && *n <= 500.0).ok_or_else(|| not_a_fit(text))?),
+        };
+        let mut fit = Self { nominal, hole: None, shaft: None };
+        for class in classes.split('/') {
+            let class: Class = class.parse()?;
+            let slot = if class.is_hole() { &mut fit.hole } else { &mut fit.shaft };
+            if slot.replace(class).is_some() {
+                return Err(format!(
+                    "`{text}` names two classes of the same kind; a fit is hole over shaft, as in `25 H7/p6`"
+                ));
+            }
+        }
+        Ok(fit)
+    }
+}
+
+fn not_a_fit(text: &str) -> String {
+    format!("`{text}` is not a fit such as `25 H7` or `25 H7/p6` (size in mm)")
+}
+
+impl<'de> Deserialize<'de> for Fit {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        String::deserialize(from)?.parse().map_err(serde::de::Error::custom)
+    }
+}
+
+impl JsonSchema for Fit {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Fit".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "description": "a fit of ISO 286", "examples": ["25 H7", "25 H7/p6"] })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_loads() {
+        let (all, good, first) = crate::handbook::table::audit::<Row>(TABLE);
+        assert_eq!(all, good, "{first}");
+    }
+
+    #[test]
+    fn a_step_ends_up_to_and_including() {
+        let upper = |size| "H7".parse::<Class>().unwrap().deviations(size).unwrap().upper;
+        assert_eq!((upper(10.0), upper(10.001), upper(30.0)), (15.0, 18.0, 21.0));
+    }
+
+    #[test]
+    fn the_exception_of_m6_and_delta_are_kept() {
+        let of = |class: &str, size| {
+            let d = class.parse::<Class>().unwrap().deviations(size).unwrap();
+            (d.lower, d.upper)
+        };
+        assert_eq!(of("M6", 300.0), (-41.0, -9.0));
+        assert_eq!(of("K7", 25.0), (-15.0, 6.0));
+        assert_eq!(of("js6", 25.0), (-6.5, 6.5));
+        assert_eq!(of("s6", 20.0), (35.0, 48.0));
+    }
+
+    #[test]
+    fn a_fit_is_read_in_every_form() {
+        for text in ["25 H7", "25 H7/p6", "H7/f7", "h6"] {
+            assert_eq!(text.parse::<Fit>().unwrap().to_string(), text);
+        }
+        for text in ["25", "25 Q7", "25 H7/H8", "25 H19", "-5 H7", "600 H7"] {
+            assert!(text.parse::<Fit>().is_err(), "{text}");
+        }
+    }
+}

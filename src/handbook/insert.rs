@@ -1,0 +1,270 @@
+//! Wire thread inserts: lengths, leads, how deep the hole goes, what a coil occupies, what stands about it.
+
+pub use super::insert_hole::InsertHole;
+pub use super::insert_rows::{InsertRow, row, rule};
+use crate::formula;
+use crate::proof::{Refusal, Worked};
+use crate::quantity::{Angle, Mm, Newton, Ratio, Stress};
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// A standard length in diameters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, JsonSchema)]
+pub enum InsertLength {
+    /// One diameter.
+    #[serde(rename = "1D")]
+    One,
+    /// One and a half.
+    #[serde(rename = "1.5D")]
+    OneAndHalf,
+    /// Two.
+    #[serde(rename = "2D")]
+    Two,
+    /// Two and a half.
+    #[serde(rename = "2.5D")]
+    TwoAndHalf,
+    /// Three.
+    #[serde(rename = "3D")]
+    Three,
+}
+
+impl InsertLength {
+    /// Every standard length, shortest first.
+    pub const ALL: [Self; 5] = [Self::One, Self::OneAndHalf, Self::Two, Self::TwoAndHalf, Self::Three];
+
+    /// As it is written.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::One => "1D",
+            Self::OneAndHalf => "1.5D",
+            Self::Two => "2D",
+            Self::TwoAndHalf => "2.5D",
+            Self::Three => "3D",
+        }
+    }
+
+    /// In diameters.
+    pub const fn times(self) -> f64 {
+        match self {
+            Self::One => 1.0,
+            Self::OneAndHalf => 1.5,
+            Self::Two => 2.0,
+            Self::TwoAndHalf => 2.5,
+            Self::Three => 3.0,
+        }
+    }
+
+    /// The next shorter.
+    pub fn shorter(self) -> Option<Self> {
+        Self::ALL.into_iter().rfind(|length| *length < self)
+    }
+}
+
+/// The lead of a tap.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Lead {
+    /// The longest.
+    Taper,
+    /// The usual one.
+    Plug,
+    /// The shortest.
+    Bottoming,
+}
+
+impl Lead {
+    /// As it is written.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Taper => "taper",
+            Self::Plug => "plug",
+            Self::Bottoming => "bottoming",
+        }
+    }
+
+    /// Shortest first.
+    pub const fn rank(self) -> u8 {
+        match self {
+            Self::Bottoming => 0,
+            Self::Plug => 1,
+            Self::Taper => 2,
+        }
+    }
+}
+
+formula! {
+    /// Nominal length of an insert of so many diameters.
+    insert_length(k: Ratio = "the length in diameters" in 0.5..=4.0, D: Mm = "the nominal diameter" in 1.0..=100.0)
+        -> L: Mm { k * D }
+    source Read "ASME B18.29.2M notes: nominal lengths 1D to 3D"
+}
+formula! {
+    /// Least depth of full insert thread in a blind hole.
+    full_thread_depth(L: Mm = "the insert length" in 0.5..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> T: Mm { L + P }
+    source Read "ASME B18.29.2M notes: full thread at least L + 1 P"
+}
+formula! {
+    /// Drilled depth to the full diameter: lead of the tap, clearance at its end, set-down and countersink.
+    drilled_depth(L: Mm = "the insert length" in 0.5..=300.0, lead: Ratio = "the lead of the tap in threads" in 0.5..=12.0,
+        clear: Ratio = "the clearance at the end in pitches" in 0.0..=3.0, set: Ratio = "the set-down in pitches" in 0.0..=3.0,
+        centre: Mm = "the male centre of the tap" in 0.0..=10.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> H: Mm { L + centre + (lead + clear + set) * P }
+    source Read "ASME B18.29.2M notes; Machinery's Handbook 31 p. 1746 (drawing note M8 x 1.25 x 12)"
+}
+formula! {
+    /// Length of the male centre of a small tap.
+    male_centre(D: Mm = "the nominal diameter" in 1.0..=8.0)
+        -> centre: Mm { 0.5 * D }
+    source Read "ASME B18.29.2M notes: 0.5 D up to 8 mm"
+}
+formula! {
+    /// Length of a drill's point.
+    drill_point(d: Mm = "the drill" in 0.1..=100.0, point: Angle = "the point angle" in 60.0..=179.0)
+        -> p: Mm { d / 2.0 / tan(point / 2.0) }
+    source Derived "geometry of the cone"
+}
+formula! {
+    /// What a coil occupies when it sits in a basic hole: the short end.
+    assembled_length(L: Mm = "the insert length" in 0.5..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> L_a: Mm { L - 0.75 * P }
+    source Read "ASME B18.29.2M notes: assembled length L - 0.5 P to L - 0.75 P"
+}
+formula! {
+    /// Engaged length that the bolt's reach gives.
+    engaged_by_reach(reach: Mm = "the reach of the bolt" in 0.0..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> L_r: Mm { reach - 0.5 * P }
+    source CommonPractice "the first coil sits half a pitch down"
+}
+formula! {
+    /// Least depth of the foot of the coil under the face, without a countersink.
+    foot_least(L: Mm = "the insert length" in 0.5..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> foot: Mm { L - 0.5 * P }
+    source Read "ASME B18.29.2M notes; set-down 0.25 P to 0.5 P without a countersink"
+}
+formula! {
+    /// The most that a bolt may reach while the tang stays in.
+    reach_with_tang(foot: Mm = "the foot of the coil" in 0.0..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> reach: Mm { foot - P }
+    source FromMemory "installation practice: the screw stops 1 P short of the tang"
+}
+formula! {
+    /// Wall that a through insert asks with a countersink.
+    through_wall_countersunk(L: Mm = "the insert length" in 0.5..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> W: Mm { L + P }
+    source Read "ASME B18.29.2M notes: least thickness L, countersunk L + 1 P"
+}
+formula! {
+    /// How far a drill point and a tap's lead stand past the far face while cutting through.
+    stick_out(lead: Ratio = "the lead of the tap in threads" in 0.5..=12.0, centre: Mm = "the male centre of the tap" in 0.0..=50.0,
+        P: Mm = "the pitch" in 0.2..=6.0)
+        -> out: Mm { lead * P + centre }
+    source Derived "the lead must pass the far face for full thread to it"
+}
+formula! {
+    /// Distance from the hole to the nearest edge.
+    edge_wall(edge: Mm = "the edge distance" in 0.0..=1000.0, D_hole: Mm = "the major diameter of the hole" in 0.5..=120.0)
+        -> R: Mm { edge - D_hole / 2.0 }
+    source Derived "geometry"
+}
+formula! {
+    /// Metal that one maker asks between hole and edge.
+    edge_wall_asked(D_hole: Mm = "the major diameter of the hole" in 0.5..=120.0)
+        -> R: Mm { 0.375 * D_hole }
+    source Read "insert maker's construction page: R at least 0.375 x hole major, 1.5D, cast or wrought light alloy"
+}
+formula! {
+    /// Edge distance that another maker asks.
+    edge_distance_asked(D: Mm = "the nominal diameter" in 1.0..=100.0)
+        -> edge: Mm { 2.0 * D }
+    source Read "another insert maker's design notes: hole centre to edge at least 2 x thread"
+}
+formula! {
+    /// Depth to the tip of the point.
+    depth_to_point(H: Mm = "the drilled depth" in 0.0..=400.0, p: Mm = "the drill point" in 0.0..=100.0)
+        -> H_p: Mm { H + p }
+    source Derived "geometry"
+}
+formula! {
+    /// Travel of the stop from a touch of the drill in the mouth of a smaller old hole.
+    travel_in_hole(H_p: Mm = "the depth to the point" in 0.0..=500.0, d_old: Mm = "the old hole" in 0.0..=100.0,
+        half: Angle = "half the point angle" in 30.0..=89.5)
+        -> s: Mm { H_p - d_old / 2.0 / tan(half) }
+    source Derived "geometry: the point enters the old hole until it touches its rim"
+}
+formula! {
+    /// Metal left under a hole.
+    metal_left(W: Mm = "the wall" in 0.0..=2000.0, H_p: Mm = "the depth reached" in 0.0..=2000.0)
+        -> left: Mm { W - H_p }
+    source Derived "geometry"
+}
+formula! {
+    /// Wall that a blind hole needs at the bad end of the doubt.
+    wall_needed(H_p: Mm = "the depth to the point" in 0.0..=500.0, least: Mm = "the metal to leave" in 0.0..=100.0,
+        U: Mm = "the doubt of wall and depth stop" in 0.0..=100.0)
+        -> W: Mm { H_p + least + U }
+    source Derived "geometry, at the bad end of the doubt"
+}
+formula! {
+    /// Depth that the tap's first thread reaches: full thread and the lead.
+    tap_depth(T: Mm = "the full thread" in 0.0..=400.0, lead: Ratio = "the lead of the tap in threads" in 0.5..=12.0,
+        P: Mm = "the pitch" in 0.2..=6.0)
+        -> t: Mm { T + lead * P }
+    source Derived "full thread plus the lead"
+}
+formula! {
+    /// Turns of the tap from its first bite.
+    turns(t: Mm = "the depth tapped" in 0.0..=500.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> k: Ratio { t / P }
+    source Derived "one pitch a turn"
+}
+formula! {
+    /// Set-down of the first coil, at most, with a countersink.
+    set_down_countersunk(P: Mm = "the pitch" in 0.2..=6.0)
+        -> s: Mm { 1.5 * P }
+    source Read "ASME B18.29.2M notes, NASM33537: 0.75 P to 1.5 P with a countersink"
+}
+formula! {
+    /// Set-down of the first coil, at most, without a countersink.
+    set_down_plain(P: Mm = "the pitch" in 0.2..=6.0)
+        -> s: Mm { 0.5 * P }
+    source Read "insert maker's design notes, DIN 8140 page: 0.25 P to 0.5 P without"
+}
+formula! {
+    /// How far the bolt stands past the far face of a through hole.
+    bolt_end_past_wall(reach: Mm = "the reach of the bolt" in 0.0..=300.0, W: Mm = "the wall" in 0.0..=2000.0)
+        -> out: Mm { max(reach - W, 0.0) }
+    source Derived "geometry"
+}
+formula! {
+    /// Reach at which the bolt passes the last coil.
+    reach_past_coil(L: Mm = "the insert length" in 0.5..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
+        -> reach: Mm { L + 2.0 * P }
+    source Read "insert maker's design notes: at least 2 P past the last coil where possible"
+}
+formula! {
+    /// A boss taken as round about the hole.
+    boss_across(edge: Mm = "the edge distance" in 0.0..=1000.0)
+        -> s: Mm { 2.0 * edge }
+    source Derived "twice the distance to the nearest edge"
+}
+formula! {
+    /// The least that the hole must hold: half as much again as the clamping force.
+    strength_floor(F: Newton = "the clamping force" in 0.0..=5e6)
+        -> F_min: Newton { 1.5 * F }
+    source CommonPractice "1.5 times the clamping force"
+}
+formula! {
+    /// Proof stress of an old grade whose proof is not known.
+    proof_from_tensile(Rm: Stress = "the tensile strength of the bolt" in 50.0..=2500.0)
+        -> Rp: Stress { 0.7 * Rm }
+    source Own "0.7 of tensile where the old standard's proof is not remembered"
+}
+
+/// Set-down of the first coil, at most.
+///
+/// # Errors
+/// [`Refusal::Outside`] for a pitch of no insert.
+pub fn set_down(countersunk: bool, pitch: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+    if countersunk { set_down_countersunk(pitch) } else { set_down_plain(pitch) }
+}

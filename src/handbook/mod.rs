@@ -1,0 +1,28 @@
+//! Floor 4. What the trade knows: formulas written once, typed tables, refusals. No shop, no findings, no files.
+//!
+//! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
+
+pub mod bolts;
+pub mod constants;
+pub mod fits;
+pub mod insert;
+mod insert_hole;
+pub mod insert_rows;
+pub mod materials;
+pub mod order_rules;
+pub mod speeds;
+mod table;
+pub mod tapping;
+pub mod thread_form;
+mod thread_names;
+pub mod thread_strength;
+pub mod threads;
+mod tool_material;
+
+pub use bolts::BoltClass;
+pub use fits::Fit;
+pub use insert::{InsertLength, Lead};
+pub use materials::Material;
+pub use table::{SourceEntry, cited, sources};
+pub use threads::Thread;
+pub use tool_material::ToolMaterial;

@@ -1,0 +1,233 @@
+//! Cutting speeds by material, work and tool: every source's row, and where to begin.
+
+use super::materials::Material;
+use super::table::{cited, rows, seen};
+use super::tool_material::ToolMaterial;
+use crate::formula;
+use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
+use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+/// What a cut is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Work {
+    /// Turning, facing or boring, roughing.
+    TurnRough,
+    /// Turning, facing or boring, finishing.
+    TurnFinish,
+    /// Drilling.
+    Drill,
+    /// Reaming.
+    Ream,
+    /// Tapping by machine.
+    Tap,
+    /// Milling.
+    Mill,
+}
+
+impl Work {
+    /// Every kind of work.
+    pub const ALL: [Self; 6] = [Self::TurnRough, Self::TurnFinish, Self::Drill, Self::Ream, Self::Tap, Self::Mill];
+
+    /// In words.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::TurnRough => "rough turning",
+            Self::TurnFinish => "finish turning",
+            Self::Drill => "drilling",
+            Self::Ream => "reaming",
+            Self::Tap => "tapping",
+            Self::Mill => "milling",
+        }
+    }
+
+    const fn property(self) -> &'static str {
+        match self {
+            Self::TurnRough => "turn-vc-rough",
+            Self::TurnFinish => "turn-vc-finish",
+            Self::Drill => "drill-vc",
+            Self::Ream => "ream-vc",
+            Self::Tap => "tap-vc",
+            Self::Mill => "mill-vc",
+        }
+    }
+}
+
+/// A row of the cutting table.
+#[derive(Debug, Deserialize)]
+pub struct Row {
+    /// Material id.
+    pub material: String,
+    /// What it gives.
+    pub property: String,
+    /// Tool material, or `any`, or nothing.
+    pub tool: String,
+    /// Low end.
+    pub low: Option<f64>,
+    /// High end.
+    pub high: Option<f64>,
+    /// Unit.
+    pub unit: String,
+    /// Under which condition.
+    pub condition: String,
+    /// ceiling, distressed, refuse, alternative, or nothing.
+    pub flag: String,
+    /// Source keys.
+    pub source: String,
+    /// How well the source is known.
+    #[serde(deserialize_with = "seen")]
+    pub seen: Mark,
+    /// A remark.
+    pub note: String,
+}
+
+const CUTTING: &str = include_str!("../../shared/cutting.csv");
+
+/// Every row of the cutting table.
+pub fn table() -> &'static [Row] {
+    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(CUTTING));
+    &ROWS
+}
+
+impl Row {
+    /// Where it comes from.
+    pub fn source(&self) -> Source {
+        cited(&self.source, self.seen)
+    }
+
+    /// Whether the source was read, in whatever copy.
+    pub fn was_read(&self) -> bool {
+        matches!(self.seen, Mark::Read | Mark::ReadDamaged)
+    }
+
+    /// Its figure or band with the unit, and its condition.
+    pub fn says(&self) -> String {
+        let (low, high) = (self.low.unwrap_or(f64::NAN), self.high.unwrap_or(f64::NAN));
+        let span = if low == high { figure(low) } else { format!("{} .. {}", figure(low), figure(high)) };
+        let condition = if self.condition.is_empty() { String::new() } else { format!(" ({})", self.condition) };
+        format!("{span} {}{condition}", self.unit)
+    }
+}
+
+/// The rows of a property of a material for a tool; a cobalt or coated tool without rows takes those of the plain one.
+pub fn rows_of(material: &Material, property: &str, tool: Option<ToolMaterial>) -> Vec<&'static Row> {
+    let of = |tool: Option<ToolMaterial>| -> Vec<&'static Row> {
+        let holds = |row: &&Row| {
+            row.material == material.id()
+                && row.property == property
+                && row.low.is_some()
+                && tool.is_none_or(|t| row.tool == t.text())
+        };
+        table().iter().filter(holds).collect()
+    };
+    let plain = match tool {
+        Some(ToolMaterial::HssCo) => Some(ToolMaterial::Hss),
+        Some(ToolMaterial::CarbideCoated) => Some(ToolMaterial::Carbide),
+        _ => None,
+    };
+    let own = of(tool);
+    if own.is_empty() && plain.is_some() { of(plain) } else { own }
+}
+
+/// The speed to begin with: the slowest row that was read (else the slowest remembered), never a ceiling or a distressed
+/// figure. The band is that of all rows that may be a start.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the book has no row for this tool in this material.
+pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    let starts: Vec<&Row> =
+        rows_of(material, work.property(), Some(tool)).into_iter().filter(|row| row.flag.is_empty()).collect();
+    let read: Vec<&&Row> = starts.iter().filter(|row| row.was_read()).collect();
+    let candidates: Vec<&Row> = if read.is_empty() { starts.clone() } else { read.into_iter().copied().collect() };
+    let slowest =
+        candidates.into_iter().min_by(|a, b| a.low.unwrap_or(f64::INFINITY).total_cmp(&b.low.unwrap_or(f64::INFINITY)));
+    let wanted = || Refusal::NoRow {
+        table: "cutting speed",
+        wanted: format!("{} in {} with {}", work.text(), material.row().name, tool.text()),
+    };
+    let row = slowest.ok_or_else(wanted)?;
+    let low = row.low.unwrap_or(f64::NAN);
+    let high = starts.iter().filter_map(|row| row.high).fold(low, f64::max);
+    let says = format!(
+        "{}, {} with {}: {}, begin at {} m/min",
+        material.row().name,
+        work.text(),
+        tool.text(),
+        row.says(),
+        figure(low)
+    );
+    let origin = Origin::Row(Cited { row: says, source: row.source() });
+    Ok(Worked::exact(MPerMin::new(low), origin).with_band(low, high))
+}
+
+/// Every speed row of a material for a work and tool, flags and all.
+pub fn speed_rows(material: &Material, work: Work, tool: Option<ToolMaterial>) -> Vec<&'static Row> {
+    rows_of(material, work.property(), tool)
+}
+
+#[derive(Debug, Deserialize)]
+struct DrillFeedRow {
+    over_mm: f64,
+    upto_mm: Option<f64>,
+    low_mm_rev: f64,
+    high_mm_rev: f64,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+}
+
+const DRILL_FEEDS: &str = include_str!("../../shared/drill-feed.csv");
+
+/// Feed of a drill of so many mm, as a band with its source.
+///
+/// # Errors
+/// [`Refusal::NoRow`] outside the table.
+pub fn drill_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
+    static ROWS: LazyLock<Vec<DrillFeedRow>> = LazyLock::new(|| rows(DRILL_FEEDS));
+    let holds = |row: &&DrillFeedRow| diameter > row.over_mm && row.upto_mm.is_none_or(|upto| diameter <= upto);
+    let wanted = || Refusal::NoRow { table: "drill feed", wanted: format!("a drill of {} mm", figure(diameter)) };
+    let row = ROWS.iter().find(holds).ok_or_else(wanted)?;
+    let says = format!("drill of {} mm: {} .. {} mm/rev", figure(diameter), row.low_mm_rev, row.high_mm_rev);
+    let low = Worked::row(MmPerRev::new(row.low_mm_rev), says, cited(&row.source, row.seen));
+    Ok(low.with_band(row.low_mm_rev, row.high_mm_rev))
+}
+
+formula! {
+    /// Spindle speed for a wanted cutting speed.
+    spindle_speed(v: MPerMin = "the cutting speed" in 0.01..=3_000.0, d: Mm = "the diameter at the cutting edge" in 0.05..=5_000.0)
+        -> n: RevPerMin { 1000.0 * v / (PI * d) }
+    source Derived "circumference times turns"
+}
+formula! {
+    /// Cutting speed that a spindle step really gives.
+    surface_speed(n: RevPerMin = "the spindle speed" in 0.5..=60_000.0, d: Mm = "the diameter at the cutting edge" in 0.0..=5_000.0)
+        -> v: MPerMin { PI * d * n / 1000.0 }
+    source Derived "circumference times turns"
+}
+formula! {
+    /// The speed wanted, by the shop's habit and what the cut asks.
+    speed_by_factors(v: MPerMin = "the book's speed" in 0.01..=3_000.0, k: Ratio = "the factors of the cut" in 0.1..=2.0,
+        habit: Ratio = "the shop's habit" in 0.1..=2.0)
+        -> v_w: MPerMin { v * k * habit }
+    source CommonPractice "handbook speed times the factors of the cut and the shop's habit"
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_loads() {
+        let (all, good, first) = crate::handbook::table::audit::<Row>(CUTTING);
+        assert_eq!(all, good, "{first}");
+    }
+
+    #[test]
+    fn a_start_is_the_slowest_read_row_and_never_a_ceiling() {
+        let start = |m: &str, work, tool| start_speed(&m.parse().unwrap(), work, tool).unwrap().number();
+        assert_eq!(start("cast aluminium", Work::Drill, ToolMaterial::Hss), 61.0);
+        assert_eq!(start("mild steel", Work::TurnFinish, ToolMaterial::Hss), 30.0);
+        assert_eq!(start("case-hardened steel", Work::TurnFinish, ToolMaterial::Cbn), 100.0);
+    }
+}

@@ -1,0 +1,347 @@
+//! The threads of the book: handles looked up by name, with what defines each and what was read of its limits.
+
+use super::table::{cited, rows, seen, seen_or_none};
+use super::thread_form::Form;
+use super::thread_names::{keys, normal};
+use super::thread_strength as strength;
+use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::quantity::{Mm, Mm2, Quantity, figure};
+use crate::reading::near;
+use serde::{Deserialize, Deserializer};
+use std::sync::LazyLock;
+
+/// A series of threads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
+pub enum Series {
+    /// ISO metric coarse.
+    #[serde(rename = "coarse")]
+    Coarse,
+    /// ISO metric fine.
+    #[serde(rename = "fine")]
+    Fine,
+    /// British Association.
+    #[serde(rename = "BA")]
+    Ba,
+    /// Unified coarse.
+    #[serde(rename = "UNC")]
+    Unc,
+    /// Unified fine.
+    #[serde(rename = "UNF")]
+    Unf,
+    /// Unified extra fine.
+    #[serde(rename = "UNEF")]
+    Unef,
+    /// British Standard Whitworth.
+    #[serde(rename = "BSW")]
+    Bsw,
+    /// British Standard Fine.
+    #[serde(rename = "BSF")]
+    Bsf,
+    /// British Standard Cycle.
+    #[serde(rename = "BSC")]
+    Bsc,
+    /// British Standard Pipe, parallel.
+    #[serde(rename = "BSP")]
+    Bsp,
+}
+
+impl Series {
+    /// In words.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Coarse => "ISO metric coarse",
+            Self::Fine => "ISO metric fine",
+            Self::Ba => "BA",
+            Self::Unc => "UNC",
+            Self::Unf => "UNF",
+            Self::Unef => "UNEF",
+            Self::Bsw => "BSW",
+            Self::Bsf => "BSF",
+            Self::Bsc => "cycle (BSC)",
+            Self::Bsp => "BSP parallel",
+        }
+    }
+}
+
+#[derive(Debug, Deserialize)]
+struct MetricRow {
+    designation: String,
+    series: Series,
+    form: Form,
+    major_mm: f64,
+    pitch_mm: f64,
+    tap_drill_mm: Option<f64>,
+    nut_minor_min_mm: Option<f64>,
+    nut_minor_max_mm: Option<f64>,
+    nut_pitch_max_mm: Option<f64>,
+    bolt_major_min_mm: Option<f64>,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+    drill_source: String,
+    #[serde(deserialize_with = "seen_or_none")]
+    drill_seen: Option<Mark>,
+    note: String,
+}
+
+#[derive(Debug, Deserialize)]
+struct InchRow {
+    designation: String,
+    series: Series,
+    form: Form,
+    major_in: f64,
+    tpi: f64,
+    tap_drill_mm: Option<f64>,
+    tap_drill_name: String,
+    nut_minor_min_in: Option<f64>,
+    nut_minor_max_in: Option<f64>,
+    nut_pitch_max_in: Option<f64>,
+    bolt_major_min_in: Option<f64>,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+    drill_source: String,
+    #[serde(deserialize_with = "seen_or_none")]
+    drill_seen: Option<Mark>,
+    note: String,
+}
+
+/// What the book holds of one thread; lengths in mm.
+#[derive(Debug)]
+pub struct Row {
+    /// Its designation.
+    pub designation: String,
+    /// Its series.
+    pub series: Series,
+    /// Its form.
+    pub form: Form,
+    /// Major diameter.
+    pub major: f64,
+    /// Pitch.
+    pub pitch: f64,
+    /// Threads per inch, where that is the unit it is defined in.
+    pub tpi: Option<f64>,
+    /// Tapping drill.
+    pub tap_drill: Option<f64>,
+    /// Its inch, number or letter name.
+    pub tap_drill_name: String,
+    /// Limits of the nut thread: minor least and most, pitch most; and of the bolt: major least.
+    pub limits: [Option<f64>; 4],
+    /// Source of the row.
+    pub source: Source,
+    /// Source of the drill.
+    pub drill_source: Option<Source>,
+    /// A remark.
+    pub note: String,
+    keys: Vec<String>,
+}
+
+impl From<MetricRow> for Row {
+    fn from(row: MetricRow) -> Self {
+        Self {
+            keys: keys(&row.designation, Some(row.pitch_mm)),
+            source: cited(&row.source, row.seen),
+            drill_source: row.drill_seen.map(|mark| cited(&row.drill_source, mark)),
+            designation: row.designation,
+            series: row.series,
+            form: row.form,
+            major: row.major_mm,
+            pitch: row.pitch_mm,
+            tpi: None,
+            tap_drill: row.tap_drill_mm,
+            tap_drill_name: String::new(),
+            limits: [row.nut_minor_min_mm, row.nut_minor_max_mm, row.nut_pitch_max_mm, row.bolt_major_min_mm],
+            note: row.note,
+        }
+    }
+}
+
+impl From<InchRow> for Row {
+    fn from(row: InchRow) -> Self {
+        let mm = |inch: f64| inch * 25.4;
+        let limits = [row.nut_minor_min_in, row.nut_minor_max_in, row.nut_pitch_max_in, row.bolt_major_min_in];
+        Self {
+            keys: keys(&row.designation, Some(row.tpi)),
+            source: cited(&row.source, row.seen),
+            drill_source: row.drill_seen.map(|mark| cited(&row.drill_source, mark)),
+            designation: row.designation,
+            series: row.series,
+            form: row.form,
+            major: mm(row.major_in),
+            pitch: 25.4 / row.tpi,
+            tpi: Some(row.tpi),
+            tap_drill: row.tap_drill_mm,
+            tap_drill_name: row.tap_drill_name,
+            limits: limits.map(|limit| limit.map(mm)),
+            note: row.note,
+        }
+    }
+}
+
+const METRIC: &str = include_str!("../../shared/threads-metric.csv");
+const INCH: &str = include_str!("../../shared/threads-inch.csv");
+
+fn table() -> &'static [Row] {
+    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
+        let metric = rows::<MetricRow>(METRIC).into_iter().map(Row::from);
+        metric.chain(rows::<InchRow>(INCH).into_iter().map(Row::from)).collect()
+    });
+    &ROWS
+}
+
+/// A thread of the book: a handle that was looked up when it was read.
+#[derive(Clone, Copy, Debug)]
+pub struct Thread(&'static Row);
+
+impl PartialEq for Thread {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self.0, other.0)
+    }
+}
+
+impl Thread {
+    /// Every thread of the book.
+    pub fn all() -> impl Iterator<Item = Self> {
+        table().iter().map(Self)
+    }
+
+    /// The row.
+    pub fn row(self) -> &'static Row {
+        self.0
+    }
+
+    /// Its designation.
+    pub fn name(self) -> &'static str {
+        &self.0.designation
+    }
+
+    /// Its form.
+    pub fn form(self) -> Form {
+        self.0.form
+    }
+
+    /// Major diameter.
+    pub fn major(self) -> Worked<Mm> {
+        let inch = if self.0.tpi.is_some() { format!(" ({} in)", figure(self.0.major / 25.4)) } else { String::new() };
+        self.figure(self.0.major, &format!("major diameter {} mm{inch}", figure(self.0.major)))
+    }
+
+    /// Pitch.
+    pub fn pitch(self) -> Worked<Mm> {
+        let tpi = self.0.tpi.map(|tpi| format!(" ({} tpi)", figure(tpi))).unwrap_or_default();
+        self.figure(self.0.pitch, &format!("pitch {} mm{tpi}", figure(self.0.pitch)))
+    }
+
+    /// Basic pitch diameter.
+    ///
+    /// # Errors
+    /// As [`Form::pitch_diameter`].
+    pub fn pitch_diameter(self) -> Result<Worked<Mm>, Refusal> {
+        self.form().pitch_diameter(&self.major(), &self.pitch())
+    }
+
+    /// Basic minor diameter.
+    ///
+    /// # Errors
+    /// As [`Form::minor_diameter`].
+    pub fn minor_diameter(self) -> Result<Worked<Mm>, Refusal> {
+        self.form().minor_diameter(&self.major(), &self.pitch())
+    }
+
+    /// Tensile stress area of a bolt of this thread.
+    ///
+    /// # Errors
+    /// [`Refusal::Outside`] where the size is no bolt.
+    pub fn stress_area(self) -> Result<Worked<Mm2>, Refusal> {
+        match self.form() {
+            Form::Iso => strength::stress_area_metric(&self.major(), &self.pitch()),
+            Form::Unified => strength::stress_area_inch(&self.major(), &self.pitch()),
+            Form::Whitworth | Form::Ba | Form::Cycle => {
+                strength::stress_area_mean(&self.pitch_diameter()?, &self.minor_diameter()?)
+            }
+        }
+    }
+
+    /// The tapping drill of the table, where it has one.
+    pub fn tap_drill(self) -> Option<Worked<Mm>> {
+        let (drill, source) = (self.0.tap_drill?, self.0.drill_source.clone()?);
+        let named =
+            if self.0.tap_drill_name.is_empty() { String::new() } else { format!(" ({})", self.0.tap_drill_name) };
+        Some(Worked::row(Mm::new(drill), format!("{}: tapping drill {} mm{named}", self.name(), figure(drill)), source))
+    }
+
+    fn figure(self, number: f64, says: &str) -> Worked<Mm> {
+        Worked::row(Mm::new(number), format!("{}: {says}", self.name()), self.0.source.clone())
+    }
+}
+
+impl std::str::FromStr for Thread {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let wanted = normal(text);
+        if let Some(row) = table().iter().find(|row| row.keys.contains(&wanted)) {
+            return Ok(Self(row));
+        }
+        let known = table().iter().map(|row| row.designation.as_str());
+        Err(format!("the book has no thread `{text}`; {}", near(text, known)))
+    }
+}
+
+impl<'de> Deserialize<'de> for Thread {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        String::deserialize(from)?.parse().map_err(serde::de::Error::custom)
+    }
+}
+
+impl schemars::JsonSchema for Thread {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Thread".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "description": "a thread of the book", "examples": ["M8x1.25", "1/4 BSF", "2 BA", "8-32 UNC"] })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::handbook::table::audit;
+
+    #[test]
+    fn every_row_loads() {
+        let (metric, good, first) = audit::<MetricRow>(METRIC);
+        assert_eq!(metric, good, "{first}");
+        let (inch, good, first) = audit::<InchRow>(INCH);
+        assert_eq!(inch, good, "{first}");
+    }
+
+    #[test]
+    fn a_thread_has_many_names() {
+        for (names, wanted) in [
+            (&["M8", "M8x1.25", "m8 x 1.25", "M8×1.25"][..], "M8"),
+            (&["1/4 BSF", "1/4\" BSF", "1/4-26 BSF", "1/4 x 26 BSF"], "1/4 BSF"),
+            (&["No. 8-32 UNC", "8-32 UNC", "#8-32 UNC", "No 8-32", "8-32", "#8-32"], "No. 8-32 UNC"),
+            (&["1/4-20", "1/4 UNC", "1/4-20 UNC"], "1/4-20 UNC"),
+            (&["2BA", "2 BA", "BA 2", "No. 2 BA"], "2 BA"),
+            (&["1/4 BSC", "1/4 CEI", "1/4-26 BSC", "1/4 cycle", "1/4 x 26 cycle"], "1/4-26 BSC"),
+            (&["G 1/4", "1/4 BSP", "1/4 BSPP"], "1/4 BSP"),
+            (&["1/4 Whitworth", "1/4 BSW"], "1/4 BSW"),
+        ] {
+            for name in names {
+                assert_eq!(name.parse::<Thread>().map(Thread::name), Ok(wanted), "{name}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_name_means_two_threads() {
+        let geometry = |row: &Row| (row.major, row.pitch, row.form);
+        for row in table() {
+            for key in &row.keys {
+                let others = table().iter().filter(|other| other.keys.contains(key));
+                assert!(others.into_iter().all(|other| geometry(other) == geometry(row)), "{key}: {}", row.designation);
+            }
+        }
+    }
+}

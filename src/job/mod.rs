@@ -1,0 +1,13 @@
+//! Floor 6. The frame of a job file, the readings in it, addresses of sizes, and the ledger that hands sizes on.
+//!
+//! No operation's keys stand here: [`JobFile`] is generic over what an operation asks.
+
+mod address;
+mod file;
+mod ledger;
+mod reading;
+
+pub use address::Address;
+pub use file::{JobFile, Part, PartFacts};
+pub use ledger::{Entry, Ledger};
+pub use reading::Reading;

@@ -1,0 +1,109 @@
+//! A measured size of a job: typed with or without its doubt, with the instrument named, or taken from another operation.
+
+use super::Address;
+use crate::proof::At;
+use crate::quantity::{Measured, Mm};
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use serde::de::{self, value::MapAccessDeserializer};
+use serde::{Deserialize, Deserializer};
+use std::borrow::Cow;
+use std::fmt;
+
+/// A measured size as typed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Reading {
+    /// `18.0 ± 0.3 mm`, or `{size: 18.0 mm, with: depth gauge}`.
+    Size {
+        /// The figure.
+        size: Measured<Mm>,
+        /// The instrument named.
+        with: Option<At<String>>,
+    },
+    /// `{of: part/operation/value}`: the size that another operation leaves.
+    Of(At<Address>),
+}
+
+impl Reading {
+    /// The size typed, where one was.
+    pub fn typed(&self) -> Option<f64> {
+        match self {
+            Self::Size { size, .. } => Some(crate::quantity::Quantity::number(size.value)),
+            Self::Of(_) => None,
+        }
+    }
+
+    /// The address it is taken from, where it is.
+    pub fn address(&self) -> Option<&Address> {
+        match self {
+            Self::Size { .. } => None,
+            Self::Of(address) => Some(address),
+        }
+    }
+}
+
+#[derive(Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Named {
+    /// The size as read.
+    size: Option<Measured<Mm>>,
+    /// The instrument it was read with.
+    with: Option<At<String>>,
+    /// The value of another operation that it is taken from.
+    of: Option<At<Address>>,
+}
+
+impl<'de> Deserialize<'de> for Reading {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> de::Visitor<'de> for Either {
+            type Value = Reading;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a reading such as `18.0 ± 0.3 mm`, `{size: 18.0 mm, with: depth gauge}` or `{of: part/operation/value}`")
+            }
+            fn visit_str<E: de::Error>(self, text: &str) -> Result<Reading, E> {
+                let size: Measured<Mm> = text.parse().map_err(E::custom)?;
+                doubted(size).map(|size| Reading::Size { size, with: None })
+            }
+            fn visit_f64<E: de::Error>(self, number: f64) -> Result<Reading, E> {
+                Err(E::custom(format!("a length needs its unit, as in `{number} mm`")))
+            }
+            fn visit_i64<E: de::Error>(self, number: i64) -> Result<Reading, E> {
+                self.visit_f64(number as f64)
+            }
+            fn visit_map<A: de::MapAccess<'de>>(self, entries: A) -> Result<Reading, A::Error> {
+                match Named::deserialize(MapAccessDeserializer::new(entries))? {
+                    Named { size: Some(size), with, of: None } => {
+                        doubted(size).map(|size| Reading::Size { size, with })
+                    }
+                    Named { size: None, with: None, of: Some(address) } if address.value.value.is_some() => {
+                        Ok(Reading::Of(address))
+                    }
+                    _ => Err(de::Error::custom("give `size` (and `with`), or `of` with part/operation/value")),
+                }
+            }
+        }
+        from.deserialize_any(Either)
+    }
+}
+
+/// No reading is without doubt, except 0 itself.
+fn doubted<E: de::Error>(size: Measured<Mm>) -> Result<Measured<Mm>, E> {
+    let zero = crate::quantity::Quantity::number(size.value) == 0.0;
+    match size.plus_minus {
+        Some(0.0) if !zero => Err(E::custom("no reading is without doubt: leave ± out to take the instrument's")),
+        _ => Ok(size),
+    }
+}
+
+impl JsonSchema for Reading {
+    fn schema_name() -> Cow<'static, str> {
+        "Reading".into()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let named = generator.subschema_for::<Named>();
+        schemars::json_schema!({
+            "description": "a measured size: `18.0 ± 0.3 mm`, with its instrument, or the value of another operation",
+            "anyOf": [{ "type": "string" }, named],
+        })
+    }
+}

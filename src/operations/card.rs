@@ -1,0 +1,101 @@
+//! The operation card: the words of an operation. Words live there, arithmetic here.
+
+use crate::proof::Place;
+use crate::reading::{Node, Problem};
+use serde::Deserialize;
+use std::collections::BTreeMap;
+
+/// A list of texts by id.
+pub type Texts = BTreeMap<String, String>;
+
+/// The words of an operation. Blanks are `{name}` of a value, a choice, a key or a fact, with `{name:2}` for two decimals;
+/// nothing else: a card that needs an `if` is two steps.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Card {
+    /// The operation's word.
+    pub operation: String,
+    /// Its title on a sheet.
+    pub title: String,
+    /// What it does, in a sentence or two.
+    pub does: String,
+    /// Titles of its set-ups by id.
+    #[serde(default)]
+    pub set_ups: Texts,
+    /// Words of each step by id.
+    #[serde(default)]
+    pub steps: Texts,
+    /// Words of the holding by id.
+    #[serde(default)]
+    pub hold: Texts,
+    /// What each check asks, and its remedy.
+    #[serde(default)]
+    pub checks: BTreeMap<String, CheckWords>,
+    /// Remedies with the figure that each gives, by id.
+    #[serde(default)]
+    pub remedies: Texts,
+    /// Reasons for a choice, or against a candidate, by id.
+    #[serde(default)]
+    pub reasons: Texts,
+    /// What is assumed, by id.
+    #[serde(default)]
+    pub assumed: Texts,
+    /// What the shop lacks, by id.
+    #[serde(default)]
+    pub missing: Texts,
+    /// Cautions by id.
+    #[serde(default)]
+    pub cautions: Texts,
+    /// Labels of blanks by id.
+    #[serde(default)]
+    pub blanks: Texts,
+    /// Labels in the sketch by id.
+    #[serde(default)]
+    pub labels: Texts,
+    /// The question that asks for each key.
+    #[serde(default)]
+    pub questions: Texts,
+}
+
+/// What a check asks, and what would mend it.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CheckWords {
+    /// What it asks.
+    pub asks: String,
+    /// What would mend it, where it does not hold.
+    pub remedy: String,
+}
+
+impl Card {
+    /// Reads a card.
+    ///
+    /// # Errors
+    /// Every problem of the card, at its place.
+    pub fn read(text: &str, source: u32) -> Result<Self, Vec<Problem>> {
+        Node::yaml(text, Place::start(source)).map_err(|problem| vec![problem])?.read()
+    }
+}
+
+/// Fills the blanks of a text; a blank that nothing fills is an error with its name.
+///
+/// # Errors
+/// The name of the first blank that `fill` does not know, or that is not closed.
+pub fn fill(text: &str, fill: &dyn Fn(&str, Option<usize>) -> Option<String>) -> Result<String, String> {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('{') {
+        out += before;
+        let (blank, tail) = after.split_once('}').ok_or_else(|| after.to_owned())?;
+        let (name, digits) = blank.split_once(':').map_or((blank, None), |(name, digits)| (name, digits.parse().ok()));
+        out += &fill(name, digits).ok_or_else(|| name.to_owned())?;
+        rest = tail;
+    }
+    Ok(out + rest)
+}
+
+/// The names of the blanks of a text.
+pub fn blanks(text: &str) -> Vec<&str> {
+    let inner = text.split('{').skip(1).filter_map(|tail| tail.split_once('}').map(|(blank, _)| blank));
+    inner.map(|blank| blank.split(':').next().unwrap_or(blank)).collect()
+}

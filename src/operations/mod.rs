@@ -1,0 +1,168 @@
+//! Floor 7. One file an operation, and what they share. No operation names another's file.
+//!
+//! The list at the foot of this page is the only place that knows which operations there are.
+
+mod answer;
+mod bench;
+pub mod card;
+mod hold;
+mod name;
+mod set_up;
+mod spindle;
+
+pub use answer::{Answer, Candidate, Choice};
+pub use bench::Bench;
+pub use card::Card;
+pub use hold::{HeldIn, Hold, SetUpWish};
+pub use name::{Declared, Name, Value};
+pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
+
+use crate::job::{Address, PartFacts, Reading};
+use crate::proof::{At, Refusal};
+use crate::reading::Problem;
+
+/// An operation: its fields are the keys of its YAML, its file is its page of the handbook.
+pub trait Operation {
+    /// Every value that it can give: what cards, logs and the JSON's description may name.
+    const VALUES: &'static [Declared];
+
+    /// What it asks of its set-up.
+    fn set_up(&self) -> Option<&SetUpWish>;
+
+    /// What cannot be a real part, each at its place (exit 2).
+    fn problems(&self, part: &PartFacts) -> Vec<Problem>;
+
+    /// The addresses of other operations' values that it reads.
+    fn needs(&self) -> Vec<At<Address>> {
+        Vec::new()
+    }
+
+    /// Values that others may ask before it is worked (what a pair wants to lose): no needs of its own.
+    ///
+    /// # Errors
+    /// What cannot be worked out.
+    fn asks(&self, _bench: &Bench, _answer: &mut Answer) -> Result<(), Refusal> {
+        Ok(())
+    }
+
+    /// Works it out.
+    ///
+    /// # Errors
+    /// What cannot be worked out: the rest of the answer stands, the operation fails.
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+}
+
+/// The address that a reading is taken from, where it is.
+fn need_of(at: &At<Reading>) -> Option<At<Address>> {
+    match &at.value {
+        Reading::Of(address) => Some(address.clone()),
+        Reading::Size { .. } => None,
+    }
+}
+
+macro_rules! operations {
+    ($($word:literal => $file:ident::$Op:ident),+ $(,)?) => {
+        $(mod $file;)+
+
+        /// One operation as it is asked for: `- thread-insert: {…}`.
+        #[derive(Clone, Debug, serde::Deserialize, schemars::JsonSchema)]
+        pub enum Request {
+            $(
+                #[serde(rename = $word)]
+                #[allow(missing_docs)]
+                $Op(Box<$file::$Op>)
+            ),+
+        }
+
+        impl Request {
+            /// The words of all operations, in the order of the help.
+            pub const WORDS: &'static [&'static str] = &[$($word),+];
+
+            /// The built-in cards, in the same order.
+            pub const CARDS: &'static [&'static str] = &[$(include_str!(concat!("../../ops/", $word, ".yaml"))),+];
+
+            /// Its word.
+            pub fn word(&self) -> &'static str {
+                match self { $(Self::$Op(_) => $word),+ }
+            }
+
+            /// Every value that it can give.
+            pub fn declared(&self) -> &'static [Declared] {
+                match self { $(Self::$Op(_) => $file::$Op::VALUES),+ }
+            }
+
+            fn operation(&self) -> &dyn Work {
+                match self { $(Self::$Op(operation) => operation.as_ref()),+ }
+            }
+        }
+    };
+}
+
+/// [`Operation`] with its constants forgotten.
+trait Work {
+    fn set_up(&self) -> Option<&SetUpWish>;
+    fn problems(&self, part: &PartFacts) -> Vec<Problem>;
+    fn needs(&self) -> Vec<At<Address>>;
+    fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+}
+
+impl<O: Operation> Work for O {
+    fn set_up(&self) -> Option<&SetUpWish> {
+        Operation::set_up(self)
+    }
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        Operation::problems(self, part)
+    }
+    fn needs(&self) -> Vec<At<Address>> {
+        Operation::needs(self)
+    }
+    fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        Operation::asks(self, bench, answer)
+    }
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        Operation::work(self, bench, answer)
+    }
+}
+
+impl Request {
+    /// What it asks of its set-up.
+    pub fn set_up(&self) -> Option<&SetUpWish> {
+        self.operation().set_up()
+    }
+
+    /// What cannot be a real part, each at its place.
+    pub fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        self.operation().problems(part)
+    }
+
+    /// The addresses of other operations' values that it reads.
+    pub fn needs(&self) -> Vec<At<Address>> {
+        self.operation().needs()
+    }
+
+    /// Values that others may ask before it is worked.
+    pub fn asks(&self, bench: &Bench) -> Answer {
+        let mut answer = Answer::default();
+        answer.refused = self.operation().asks(bench, &mut answer).err();
+        answer
+    }
+
+    /// Works it out.
+    pub fn work(&self, bench: &Bench) -> Answer {
+        let mut answer = Answer::default();
+        let refused = self.operation().work(bench, &mut answer).err();
+        answer.refused = refused.or(answer.refused);
+        answer
+    }
+
+    /// The built-in card of an operation's word.
+    pub fn built_in_card(word: &str) -> Option<&'static str> {
+        Self::WORDS.iter().zip(Self::CARDS).find(|(known, _)| **known == word).map(|(_, card)| *card)
+    }
+}
+
+// The list of operations, in the order of the help. A new one is one line here.
+operations! {
+    "thread-insert" => thread_insert::ThreadInsert,
+}

@@ -1,0 +1,71 @@
+//! Names of computed values.
+
+use crate::proof::{Origin, Worked};
+use crate::quantity::{Quantity, Unit};
+use std::marker::PhantomData;
+
+/// The name of a computed value and what it is; `Q` fixes its unit wherever it is read: card, sketch, log, JSON.
+#[derive(Debug)]
+pub struct Name<Q> {
+    /// The key, in underscores.
+    pub key: &'static str,
+    /// What it is, in words.
+    pub means: &'static str,
+    kind: PhantomData<Q>,
+}
+
+/// Name, meaning and unit of a value, its type forgotten.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Declared {
+    /// The key.
+    pub key: &'static str,
+    /// What it is.
+    pub means: &'static str,
+    /// Its unit.
+    pub unit: Unit,
+}
+
+impl<Q: Quantity> Name<Q> {
+    /// Names a value.
+    pub const fn new(key: &'static str, means: &'static str) -> Self {
+        Self { key, means, kind: PhantomData }
+    }
+
+    /// The declaration, for the list of what an operation can give.
+    pub const fn declare(&self) -> Declared {
+        Declared { key: self.key, means: self.means, unit: Q::UNIT }
+    }
+}
+
+/// A value on record.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Value {
+    /// Its key.
+    pub key: &'static str,
+    /// What it is.
+    pub means: &'static str,
+    /// The figure.
+    pub number: f64,
+    /// Its doubt (k = 2); 0 where it has none.
+    pub plus_minus: f64,
+    /// Low and high of a handbook disagreement.
+    pub band: Option<(f64, f64)>,
+    /// Its unit.
+    pub unit: Unit,
+    /// How it came about.
+    pub origin: Origin,
+}
+
+impl Value {
+    pub(super) fn of<Q: Quantity>(name: &Name<Q>, worked: &Worked<Q>) -> Self {
+        Self {
+            key: name.key,
+            means: name.means,
+            number: worked.number(),
+            plus_minus: worked.plus_minus(),
+            band: worked.band,
+            unit: Q::UNIT,
+            origin: worked.origin.clone(),
+        }
+    }
+}

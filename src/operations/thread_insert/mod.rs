@@ -1,0 +1,299 @@
+//! `thread-insert`: a stripped thread drilled, tapped and given a wire thread insert. Will it break through?
+//!
+//! Every standard length is worked as a candidate ([`length`]): how deep, how much metal is left, what it holds. The best is
+//! taken, each other keeps its reason.
+
+mod hole;
+mod length;
+mod sketch;
+mod steps;
+mod strength;
+mod through;
+
+use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
+use crate::handbook::{BoltClass, InsertLength, Lead, Material, Thread};
+use crate::job::{Address, PartFacts, Reading};
+use crate::proof::{At, Finding, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, MPerMin, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+const WALL: Name<Mm> = Name::new("wall", "metal from the face to the far side");
+const BEYOND: Name<Mm> = Name::new("beyond", "open gap behind the wall before something moves");
+const INSERT_LENGTH: Name<Mm> = Name::new("insert_length", "nominal length of the insert");
+const DRILL_DIAMETER: Name<Mm> = Name::new("drill_diameter", "drill for the insert hole");
+const DRILLED_DEPTH: Name<Mm> = Name::new("drilled_depth", "depth of the hole at its full diameter");
+const DEPTH_TO_POINT: Name<Mm> = Name::new("depth_to_point", "depth of the hole to the tip of the point");
+const POINT: Name<Mm> = Name::new("drill_point", "length of the drill's point");
+const FULL_THREAD: Name<Mm> = Name::new("full_thread_depth", "least depth of full insert thread");
+const TAP_DEPTH: Name<Mm> = Name::new("tap_depth", "depth that the tap's first thread reaches");
+const TAP_TURNS: Name<Ratio> = Name::new("tap_turns", "turns of the tap from its first bite");
+const SET_DOWN: Name<Mm> = Name::new("set_down", "how far the first coil sits below the face, at most");
+const WALL_NEEDED: Name<Mm> = Name::new("wall_needed", "wall that this length needs at the bad end");
+const METAL_LEFT: Name<Mm> = Name::new("metal_left", "metal left under the hole");
+const MAJOR_MIN: Name<Mm> = Name::new("hole_major_min", "least major diameter of the insert hole");
+const PITCH_MIN: Name<Mm> = Name::new("hole_pitch_min", "least pitch diameter of the insert hole");
+const PITCH_MAX: Name<Mm> = Name::new("hole_pitch_max", "greatest pitch diameter of the insert hole");
+const MINOR_MIN: Name<Mm> = Name::new("hole_minor_min", "least minor diameter of the insert hole");
+const MINOR_MAX: Name<Mm> = Name::new("hole_minor_max", "greatest minor diameter of the insert hole");
+const PERCENT_BASIC: Name<Ratio> = Name::new("thread_percent", "percentage of thread on the form's own basis");
+const PERCENT_ISO: Name<Ratio> = Name::new("thread_percent_iso", "percentage of thread on the basis of ISO 68-1 (5/8 H)");
+const PULL_OUT: Name<Newton> = Name::new("pull_out_force", "force that strips the insert hole");
+const BOLT_FORCE: Name<Newton> = Name::new("bolt_force", "force that breaks the bolt");
+const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force of the bolt");
+const ENGAGED: Name<Mm> = Name::new("engaged_length", "length of coil that carries");
+const EDGE_WALL: Name<Mm> = Name::new("edge_wall", "metal from the hole's thread to the nearest edge");
+const FROM_FACE: Name<Mm> = Name::new("stop_travel_from_face", "travel of the stop from a touch on the face");
+const IN_HOLE: Name<Mm> = Name::new("stop_travel_in_hole", "travel of the stop from a touch in the old hole");
+const CUTTING_OUT: Name<Mm> = Name::new("beyond_while_cutting", "how far drill point or tap stand past the far face while cutting");
+const BOLT_OUT: Name<Mm> = Name::new("beyond_when_assembled", "how far the bolt stands past the far face when the joint is closed");
+const DRILL_SPEED: Name<RevPerMin> = Name::new("drill_spindle_speed", "spindle step for the drill");
+const DRILL_SURFACE: Name<MPerMin> = Name::new("drill_surface_speed", "cutting speed that this step gives the drill");
+const TAP_SPEED: Name<RevPerMin> = Name::new("tap_spindle_speed", "spindle step for the tap, where it is driven by machine");
+const TAP_TORQUE: Name<NewtonMetre> = Name::new("tap_torque", "torque on the tap");
+const TABLE_A: Name<Ratio> = Name::new("length_by_tensile_table", "length in diameters that one maker's table asks (by tensile strength and screw class)");
+const TABLE_B: Name<Ratio> = Name::new("length_by_shear_table", "length in diameters that another maker's table asks (by shear strength and screw strength)");
+
+/// Through the wall or not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum HoleKind {
+    /// Out at the far side.
+    Through,
+    /// Ends in the metal.
+    Blind,
+}
+
+/// What becomes of the tang.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Tang {
+    /// Stays in the hole.
+    In,
+    /// Is broken off and fetched out.
+    Out,
+}
+
+/// The bolt that goes into the insert.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Bolt {
+    /// Strength class.
+    class: At<BoltClass>,
+    /// How far it stands past the face of this part when the joint is closed.
+    reach: Option<At<Mm>>,
+    /// Tightening torque.
+    torque: Option<At<NewtonMetre>>,
+}
+
+/// A wire thread insert in a wall.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct ThreadInsert {
+    /// Thread of the bolt.
+    thread: At<Thread>,
+    /// Metal from the face to the far side (measured).
+    wall: At<Reading>,
+    /// Through or blind.
+    hole: At<HoleKind>,
+    /// Open gap behind the wall before something moves (measured).
+    beyond: Option<At<Reading>>,
+    /// Metal to leave under a blind hole (wanted).
+    least_left: Option<At<Wanted<Mm>>>,
+    /// Hole centre to the nearest edge (measured).
+    edge: Option<At<Reading>>,
+    /// Diameter of the hole that is there (measured).
+    present_hole: Option<At<Reading>>,
+    /// Its depth (measured).
+    present_depth: Option<At<Reading>>,
+    /// Whether the mouth is countersunk.
+    countersink: Option<At<bool>>,
+    /// Lead of the insert tap.
+    lead: Option<At<Lead>>,
+    /// The bolt.
+    bolt: Option<Bolt>,
+    /// Tang in or out.
+    tang: Option<At<Tang>>,
+    /// How the part is held.
+    hold: Option<Hold>,
+    /// Length in diameters; left out, the best is chosen.
+    length: Option<At<InsertLength>>,
+    /// Material, where it is not the part's.
+    material: Option<At<Material>>,
+    /// Set-up wishes.
+    set_up: Option<SetUpWish>,
+}
+
+impl Operation for ThreadInsert {
+    const VALUES: &'static [Declared] = &[
+        WALL.declare(),
+        BEYOND.declare(),
+        INSERT_LENGTH.declare(),
+        DRILL_DIAMETER.declare(),
+        DRILLED_DEPTH.declare(),
+        DEPTH_TO_POINT.declare(),
+        POINT.declare(),
+        FULL_THREAD.declare(),
+        TAP_DEPTH.declare(),
+        TAP_TURNS.declare(),
+        SET_DOWN.declare(),
+        WALL_NEEDED.declare(),
+        METAL_LEFT.declare(),
+        MAJOR_MIN.declare(),
+        PITCH_MIN.declare(),
+        PITCH_MAX.declare(),
+        MINOR_MIN.declare(),
+        MINOR_MAX.declare(),
+        PERCENT_BASIC.declare(),
+        PERCENT_ISO.declare(),
+        PULL_OUT.declare(),
+        BOLT_FORCE.declare(),
+        CLAMPING.declare(),
+        ENGAGED.declare(),
+        EDGE_WALL.declare(),
+        FROM_FACE.declare(),
+        IN_HOLE.declare(),
+        CUTTING_OUT.declare(),
+        BOLT_OUT.declare(),
+        DRILL_SPEED.declare(),
+        DRILL_SURFACE.declare(),
+        TAP_SPEED.declare(),
+        TAP_TORQUE.declare(),
+        TABLE_A.declare(),
+        TABLE_B.declare(),
+    ];
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        let pitch = self.thread.value.pitch().number();
+        let above_zero = [("wall", Some(&self.wall)), ("edge", self.edge.as_ref()), ("present-hole", self.present_hole.as_ref())];
+        for (key, at) in above_zero.into_iter().filter_map(|(key, at)| Some((key, at?))) {
+            if at.value.typed().is_some_and(|size| size <= 0.0) {
+                all.push(Problem::new(at.place, format!("`{key}` is above zero mm")));
+            }
+        }
+        if self.wall.value.typed().is_some_and(|wall| wall > 0.0 && wall < 2.0 * pitch) {
+            let pitches = crate::quantity::figure(2.0 * pitch);
+            all.push(Problem::new(self.wall.place, format!("this wall is under two pitches ({pitches} mm): no thread holds in it")));
+        }
+        if let Some(reach) = self.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref()).filter(|r| r.value.number() <= 0.0) {
+            all.push(Problem::new(reach.place, "`reach` is above zero mm"));
+        }
+        if self.material.is_none() && part.material.is_none() {
+            let says = "the metal of the casting is not known: give `material` here or on the part";
+            all.push(Problem::new(self.thread.place, says));
+        }
+        if let Some(hold) = &self.hold {
+            hold.problems(None, &mut all);
+        }
+        all
+    }
+
+    fn needs(&self) -> Vec<At<Address>> {
+        let readings = [Some(&self.wall), self.beyond.as_ref(), self.edge.as_ref(), self.present_hole.as_ref(), self.present_depth.as_ref()];
+        readings.into_iter().flatten().filter_map(super::need_of).collect()
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let case = self.case(bench, answer)?;
+        for length in InsertLength::ALL {
+            answer.candidate(length.text(), |row| case.with_length(bench, length, row));
+        }
+        self.choose(bench, answer);
+        case.checks(bench, answer)?;
+        case.set_ups(bench, answer)
+    }
+}
+
+/// What all lengths share: readings with their doubt, the hole, the drill, the metal.
+struct Case<'a> {
+    asked: &'a ThreadInsert,
+    material: Material,
+    diameter: Worked<Mm>,
+    pitch: Worked<Mm>,
+    wall: Worked<Mm>,
+    beyond: Option<Worked<Mm>>,
+    least_left: Worked<Mm>,
+    present_hole: Option<Worked<Mm>>,
+    present_depth: Option<Worked<Mm>>,
+    edge: Option<Worked<Mm>>,
+    countersink: bool,
+    tang: Tang,
+    hole: hole::Hole,
+    depth_stop: f64,
+    dilation: Worked<Ratio>,
+}
+
+impl ThreadInsert {
+    fn material<'a>(&'a self, bench: &Bench<'a>) -> Option<&'a Material> {
+        self.material.as_ref().or(bench.part.material.as_ref()).map(|at| &at.value)
+    }
+
+    /// Takes the length that was asked for, else the best: proven for depth and strength and shortest; where strength is not
+    /// asked, proven for depth and longest. Where none will do the shortest is shown, and fails.
+    fn choose(&self, bench: &Bench, answer: &mut Answer) {
+        let verdicts: Vec<Verdict> = answer.candidates.iter().map(|c| c.answer.verdict()).collect();
+        let best = verdicts.iter().min().copied().unwrap_or(Verdict::Fails);
+        let strength_asked = self.bolt.is_some();
+        let (chosen, why) = match &self.length {
+            Some(length) => (InsertLength::ALL.iter().position(|l| *l == length.value), "length-typed"),
+            None if best == Verdict::Fails => (Some(0), "no-length-will-do"),
+            None if strength_asked => (verdicts.iter().position(|v| *v == best), "shortest-that-holds"),
+            None => (verdicts.iter().rposition(|v| *v == best), "longest-proven-in-depth"),
+        };
+        let chosen = chosen.unwrap_or(0);
+        let length = InsertLength::ALL.get(chosen).copied().unwrap_or(InsertLength::ALL[0]);
+        for (at, candidate) in answer.candidates.iter_mut().enumerate() {
+            let reason = match (&self.length, candidate.answer.refused.is_some(), candidate.answer.verdict()) {
+                _ if at == chosen => None,
+                (_, true, _) => Some("not-worked-out"),
+                (_, _, Verdict::Fails) => Some(candidate.answer.worst_check_reason()),
+                (Some(_), ..) => Some("another-length-was-asked"),
+                (None, _, verdict) if verdict > best => Some("less-sure-than-chosen"),
+                (None, ..) if strength_asked => Some("shorter-one-holds"),
+                (None, ..) => Some("longer-one-is-proven"),
+            };
+            candidate.why_not = reason.map(Words::of);
+        }
+        answer.take(chosen);
+        answer.choose("insert_length", length.text(), Words::of(why));
+        self.drawer(bench, length, answer);
+        if !strength_asked {
+            answer.fact("stamp_note", "for depth; strength not asked");
+        }
+    }
+
+    /// What the drawer lacks is a doubt and a line on the missing list; without a shop the drawer is not checked.
+    fn drawer(&self, bench: &Bench, length: InsertLength, answer: &mut Answer) {
+        answer.fact("length", length.text());
+        match bench.shop.map(|shop| shop.drawers.inserts_of(self.thread.value, length)) {
+            None => answer.note(Words::of("drawer-not-checked")),
+            Some(0) => {
+                answer.missing.push(Words::of("insert"));
+                answer.find(Finding::plain("insert-in-drawer", Verdict::Doubtful));
+            }
+            Some(count) => {
+                answer.find(Finding::plain("insert-in-drawer", Verdict::Proven).with("count", count.to_string()));
+            }
+        }
+    }
+}
+
+impl Answer {
+    /// The reason that a failing length is given: its depth first, then its strength, then the bolt against the tang.
+    fn worst_check_reason(&self) -> &'static str {
+        let fails = |check: &str| self.findings.iter().any(|f| f.check == check && f.verdict == Verdict::Fails);
+        match () {
+            () if fails("break-through") => "breaks-through",
+            () if fails("wall-for-insert") => "longer-than-the-wall",
+            () if fails("while-cutting") || fails("when-assembled") => "fouls-beyond",
+            () if fails("tang-clear") => "bolt-meets-tang",
+            () => "too-weak",
+        }
+    }
+}

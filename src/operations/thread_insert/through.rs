@@ -1,0 +1,48 @@
+//! A through hole: is the wall long enough for the coil, and what stands out behind it?
+
+use super::*;
+use crate::handbook::insert;
+use crate::proof::{Keep, Mark, Source};
+
+impl Case<'_> {
+    pub(super) fn through(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+        row.settle(bench, &FULL_THREAD, self.wall.clone());
+        let through = Worked::method(
+            Mm::new(self.wall.number()),
+            vec!["drilled through: the hole is as deep as the wall".into()],
+            Source::fixed("a through hole", Mark::Derived),
+        );
+        row.settle(bench, &DRILLED_DEPTH, through);
+        let needed = if self.countersink { insert::through_wall_countersunk(nominal, &self.pitch)? } else { nominal.clone() };
+        let needed = row.settle(bench, &WALL_NEEDED, needed);
+        let finding = Finding::judge("wall-for-insert", &self.wall, Keep::AtLeast, &needed, bench.guard());
+        let finding = row.find(finding.at(self.asked.wall.place));
+        finding.remedies.extend(["shorter-insert", "solid-bush"].map(Words::of));
+        self.beyond(bench, row)
+    }
+
+    /// What stands past the far face, while cutting and when assembled, against what moves there.
+    fn beyond(&self, bench: &Bench, row: &mut Answer) -> Result<(), Refusal> {
+        let hole = &self.hole;
+        let tap = insert::stick_out(&hole.threads_of_lead, &hole.centre, &self.pitch)?;
+        let cutting = if tap.number() >= hole.point.number() { tap } else { hole.point.clone() };
+        let cutting = row.settle(bench, &CUTTING_OUT, cutting);
+        let reach = self.asked.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref());
+        let bolt = match reach {
+            Some(reach) => Some(row.settle(bench, &BOLT_OUT, insert::bolt_end_past_wall(&reach.into(), &self.wall)?)),
+            None => None,
+        };
+        let Some(gap) = &self.beyond else {
+            row.note(Words::of("nothing-moves-beyond"));
+            return Ok(());
+        };
+        let place = self.asked.beyond.as_ref().map_or(self.asked.wall.place, |at| at.place);
+        row.find(Finding::judge("while-cutting", &cutting, Keep::AtMost, gap, bench.guard()).at(place));
+        if let Some(bolt) = bolt {
+            row.find(Finding::judge("when-assembled", &bolt, Keep::AtMost, gap, bench.guard()).at(place));
+        } else {
+            row.note(Words::of("reach-not-given"));
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,68 @@
+//! Floor 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
+//! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
+
+mod cards;
+mod order;
+mod planned;
+mod rules;
+mod words;
+
+pub use cards::Cards;
+pub use planned::{Plan, Planned, PlannedSetUp, Said, SaidBlank, SaidCandidate, SaidChoice, SaidFinding, SaidStep};
+
+use crate::job::{Entry, JobFile, Ledger, PartFacts};
+use crate::operations::{Answer, Bench, Request};
+use crate::proof::Verdict;
+use crate::reading::Problem;
+use crate::shop::Shop;
+use order::Task;
+
+/// Works a job through.
+///
+/// # Errors
+/// Every problem of the input: sizes that cannot be, names that nobody has, circles, cards whose blanks nothing fills.
+pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Ledger) -> Result<Plan, Vec<Problem>> {
+    let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
+    let tasks = order::tasks(job, &facts);
+    let mut problems: Vec<Problem> = tasks.iter().flat_map(|task| task.request.problems(task.part)).collect();
+    problems.extend(order::unknown_names(&tasks, shop));
+    let sequence = order::sequence(&tasks).unwrap_or_else(|circle| {
+        problems.extend(circle);
+        Vec::new()
+    });
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+
+    let mut ledger = log;
+    for task in &tasks {
+        let asked = task.request.asks(&Bench::new(shop, task.part, &task.address, &ledger));
+        enter(&mut ledger, task, &asked);
+    }
+    let mut answers: Vec<Option<Answer>> = tasks.iter().map(|_| None).collect();
+    for at in sequence {
+        let Some(task) = tasks.get(at) else { continue };
+        let answer = task.request.work(&Bench::new(shop, task.part, &task.address, &ledger));
+        enter(&mut ledger, task, &answer);
+        if let Some(slot) = answers.get_mut(at) {
+            *slot = Some(answer);
+        }
+    }
+    let mut worked: Vec<(&Task, Answer)> = tasks.iter().zip(answers).filter_map(|(t, a)| Some((t, a?))).collect();
+    rules::check(&mut worked);
+    planned::plan(job, shop, cards, worked)
+}
+
+fn enter(ledger: &mut Ledger, task: &Task, answer: &Answer) {
+    for value in &answer.values {
+        let entry = Entry { number: value.number, plus_minus: value.plus_minus, unit: value.unit, as_left: false };
+        ledger.put(task.address.value(value.key), entry);
+    }
+}
+
+impl Plan {
+    /// The worst verdict of the job.
+    pub fn verdict(&self) -> Verdict {
+        self.operations.iter().map(|operation| operation.verdict).max().unwrap_or(Verdict::Proven)
+    }
+}

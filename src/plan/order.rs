@@ -1,0 +1,122 @@
+//! The operations of a job with their addresses, and the order in which they can be worked.
+
+use crate::job::{Address, JobFile, PartFacts};
+use crate::operations::Request;
+use crate::proof::{At, Place};
+use crate::reading::{Problem, near};
+use crate::shop::Shop;
+
+/// An operation of the job.
+#[derive(Debug)]
+pub(super) struct Task<'a> {
+    /// Where it stands.
+    pub address: Address,
+    /// Its part.
+    pub part: &'a PartFacts,
+    /// The place of its part's name.
+    pub place: Place,
+    /// What is asked.
+    pub request: &'a Request,
+}
+
+/// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
+pub(super) fn tasks<'a>(job: &'a JobFile<Request>, facts: &'a [PartFacts]) -> Vec<Task<'a>> {
+    let mut all = Vec::new();
+    for (part, facts) in job.parts.iter().zip(facts) {
+        let mut seen: Vec<&str> = Vec::new();
+        for request in &part.operations {
+            let word = request.word();
+            seen.push(word);
+            let count = seen.iter().filter(|other| **other == word).count();
+            let numbered = if count == 1 { word.to_owned() } else { format!("{word}#{count}") };
+            let name = request.set_up().and_then(|wish| wish.name.as_ref()).map_or(numbered, |name| name.value.clone());
+            all.push(Task { address: Address::of(&facts.name, &name), part: facts, place: part.part.place, request });
+        }
+    }
+    all
+}
+
+/// Addresses, machines and names that nobody has, or that two have.
+pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
+    for (at, task) in tasks.iter().enumerate() {
+        if tasks.iter().take(at).any(|other| other.address == task.address) {
+            problems.push(Problem::new(
+                task.place,
+                format!("two operations have the address `{}`: name one of them", task.address),
+            ));
+        }
+        for need in task.request.needs() {
+            problems.extend(unknown_need(&need, tasks, &known));
+        }
+        if let (Some(shop), Some(machine)) = (shop, task.request.set_up().and_then(|wish| wish.machine.as_ref()))
+            && shop.machine(&machine.value).is_none()
+        {
+            let names = near(&machine.value, shop.machines.iter().map(|m| m.name()));
+            problems.push(Problem::new(machine.place, format!("the shop has no machine `{}`; {names}", machine.value)));
+        }
+    }
+    problems
+}
+
+fn unknown_need(need: &At<Address>, tasks: &[Task], known: &[String]) -> Option<Problem> {
+    let Some(owner) = tasks.iter().find(|task| task.address == need.owner()) else {
+        let names = near(&need.owner().to_string(), known.iter().map(String::as_str));
+        return Some(Problem::new(
+            need.place,
+            format!("no operation of this job has the address `{}`; {names}", need.owner()),
+        ));
+    };
+    let value = need.value.value.as_ref()?;
+    let declared = owner.request.declared();
+    if declared.iter().any(|d| d.key == value) {
+        return None;
+    }
+    let names = near(value, declared.iter().map(|d| d.key));
+    Some(Problem::new(need.place, format!("`{}` gives no value `{value}`; {names}", owner.address)))
+}
+
+/// The order in which the operations can be worked, stable: each after what it needs.
+///
+/// # Errors
+/// A circle, with its members.
+pub(super) fn sequence(tasks: &[Task]) -> Result<Vec<usize>, Option<Problem>> {
+    let needs: Vec<Vec<usize>> = tasks
+        .iter()
+        .map(|task| {
+            let wanted = task.request.needs();
+            wanted.iter().filter_map(|need| tasks.iter().position(|other| other.address == need.owner())).collect()
+        })
+        .collect();
+    let mut order: Vec<usize> = Vec::new();
+    while order.len() < tasks.len() {
+        let ready = |at: usize| {
+            !order.contains(&at) && needs.get(at).is_some_and(|n| n.iter().all(|need| order.contains(need)))
+        };
+        match (0..tasks.len()).find(|at| ready(*at)) {
+            Some(at) => order.push(at),
+            None => return Err(circle(tasks, &needs, &order)),
+        }
+    }
+    Ok(order)
+}
+
+/// Walks needs among what is left until an operation comes round again.
+fn circle(tasks: &[Task], needs: &[Vec<usize>], done: &[usize]) -> Option<Problem> {
+    let start = (0..tasks.len()).find(|at| !done.contains(at))?;
+    let mut walk = vec![start];
+    let members = loop {
+        let last = *walk.last()?;
+        let next = *needs.get(last)?.iter().find(|need| !done.contains(need))?;
+        if let Some(first) = walk.iter().position(|at| *at == next) {
+            break walk.split_off(first);
+        }
+        walk.push(next);
+    };
+    let names: Vec<String> =
+        members.iter().chain(members.first()).filter_map(|at| Some(tasks.get(*at)?.address.to_string())).collect();
+    let first = tasks.get(*members.first()?)?;
+    let place = first.request.needs().first().map_or(first.place, |need| need.place);
+    Some(Problem::new(place, format!("these operations wait for each other in a circle: {}", names.join(" needs "))))
+}

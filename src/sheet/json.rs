@@ -1,0 +1,274 @@
+//! The JSON's outer shape: written here and nowhere else. Units are the type's own, whatever the shop prints in.
+
+use crate::operations::{Answer, Value};
+use crate::plan::{Plan, Planned, PlannedSetUp, SaidCandidate, SaidFinding};
+use crate::proof::{Keep, Verdict};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The version of the shape.
+pub const SCHEMA: u32 = 1;
+
+/// Everything that a run says.
+#[derive(Serialize, JsonSchema)]
+pub struct Output {
+    /// The version of this shape.
+    schema: u32,
+    /// The operations, in the order of the files.
+    operations: Vec<OperationOut>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct OperationOut {
+    /// Its word.
+    operation: String,
+    /// The job that it belongs to.
+    job: String,
+    /// The part.
+    part: String,
+    /// Its address in the job.
+    address: String,
+    /// proven, doubtful or fails.
+    verdict: String,
+    /// What the stamp adds to the verdict.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stamp_note: Option<String>,
+    /// Values by name.
+    values: BTreeMap<String, ValueOut>,
+    /// Words chosen by name.
+    choices: BTreeMap<String, ChoiceOut>,
+    /// What else was worked, in the order worked.
+    candidates: Vec<CandidateOut>,
+    /// Checks.
+    findings: Vec<FindingOut>,
+    /// Set-ups in working order.
+    set_ups: Vec<SetUpOut>,
+    /// What was assumed.
+    assumed: Vec<String>,
+    /// Cautions.
+    cautions: Vec<String>,
+    /// What the shop lacks.
+    missing: Vec<String>,
+    /// What could not be worked out, or null.
+    refused: Option<String>,
+}
+
+/// A figure with its unit, doubt, source and working.
+#[derive(Serialize, JsonSchema)]
+pub struct ValueOut {
+    value: f64,
+    unit: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    plus_minus: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    low: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    high: Option<f64>,
+    means: String,
+    source: String,
+    working: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct ChoiceOut {
+    chosen: String,
+    why: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct CandidateOut {
+    name: String,
+    verdict: String,
+    values: BTreeMap<String, ValueOut>,
+    findings: Vec<FindingOut>,
+    taken: bool,
+    why_not: Option<String>,
+    refused: Option<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct FindingOut {
+    check: String,
+    asks: String,
+    verdict: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    value: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    plus_minus: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    limit: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    keep: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    margin: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    unit: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    remedy: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    remedies: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    line: Option<u32>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct SetUpOut {
+    id: String,
+    title: String,
+    machine: String,
+    hold: Vec<String>,
+    steps: Vec<String>,
+    cuts: Vec<CutOut>,
+    minutes: f64,
+    unattended: f64,
+    needs: Vec<String>,
+    leaves: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct CutOut {
+    what: String,
+    tool: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    spindle_rev_min: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    feed_mm_rev: Option<f64>,
+    passes: Vec<PassOut>,
+    minutes: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct PassOut {
+    kind: String,
+    depth_mm: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    dial: Option<String>,
+}
+
+/// Puts several plans in the outer shape.
+pub fn output(plans: &[Plan]) -> Output {
+    let operations =
+        plans.iter().flat_map(|plan| plan.operations.iter().map(|planned| operation(plan, planned))).collect();
+    Output { schema: SCHEMA, operations }
+}
+
+/// The JSON Schema of the outer shape.
+pub fn schema() -> serde_json::Value {
+    schemars::schema_for!(Output).to_value()
+}
+
+fn operation(plan: &Plan, planned: &Planned) -> OperationOut {
+    let choice =
+        |c: &crate::plan::SaidChoice| (c.name.clone(), ChoiceOut { chosen: c.chosen.clone(), why: c.why.clone() });
+    OperationOut {
+        operation: planned.word.clone(),
+        job: plan.job.clone(),
+        part: planned.address.part.clone(),
+        address: planned.address.to_string(),
+        verdict: word(planned.verdict),
+        stamp_note: planned.stamp_note.clone(),
+        values: values(&planned.answer),
+        choices: planned.choices.iter().map(choice).collect(),
+        candidates: planned.candidates.iter().map(candidate).collect(),
+        findings: planned.findings.iter().map(finding).collect(),
+        set_ups: planned.set_ups.iter().map(set_up).collect(),
+        assumed: planned.assumed.clone(),
+        cautions: all_cautions(planned),
+        missing: planned.missing.clone(),
+        refused: planned.refused.clone(),
+    }
+}
+
+fn all_cautions(planned: &Planned) -> Vec<String> {
+    let mut all = planned.cautions.clone();
+    for caution in planned.set_ups.iter().flat_map(|set_up| &set_up.cautions) {
+        if !all.contains(caution) {
+            all.push(caution.clone());
+        }
+    }
+    all
+}
+
+fn word(verdict: Verdict) -> String {
+    verdict.text().into()
+}
+
+fn values(answer: &Answer) -> BTreeMap<String, ValueOut> {
+    answer.values.iter().map(|v| (v.key.to_owned(), value(v))).collect()
+}
+
+/// A value in the outer shape.
+pub fn value(value: &Value) -> ValueOut {
+    ValueOut {
+        value: value.number,
+        unit: value.unit.text().into(),
+        plus_minus: (value.plus_minus > 0.0).then_some(value.plus_minus),
+        low: value.band.map(|band| band.0),
+        high: value.band.map(|band| band.1),
+        means: value.means.into(),
+        source: value.origin.source(),
+        working: value.origin.working(),
+    }
+}
+
+fn candidate(candidate: &SaidCandidate) -> CandidateOut {
+    CandidateOut {
+        name: candidate.name.clone(),
+        verdict: word(candidate.verdict),
+        values: values(&candidate.answer),
+        findings: candidate.findings.iter().map(finding).collect(),
+        taken: candidate.taken,
+        why_not: candidate.why_not.clone(),
+        refused: candidate.refused.clone(),
+    }
+}
+
+fn finding(finding: &SaidFinding) -> FindingOut {
+    let judged = finding.judged.as_ref();
+    FindingOut {
+        check: finding.check.clone(),
+        asks: finding.asks.clone(),
+        verdict: word(finding.verdict),
+        value: judged.map(|j| j.got),
+        plus_minus: judged.map(|j| j.doubt).filter(|doubt| *doubt > 0.0),
+        limit: judged.map(|j| j.limit),
+        keep: judged.map(|j| if j.keep == Keep::AtLeast { "at least".into() } else { "at most".into() }),
+        margin: judged.map(|j| j.margin),
+        unit: judged.map(|j| j.unit.text().into()),
+        remedy: finding.remedy.clone(),
+        remedies: finding.remedies.clone(),
+        line: finding.place.map(|place| place.line),
+    }
+}
+
+fn set_up(set_up: &PlannedSetUp) -> SetUpOut {
+    let cut = |step: &crate::plan::SaidStep| {
+        let cut = step.cut.as_ref()?;
+        let pass = |p: &crate::operations::Pass| PassOut {
+            kind: p.kind.text().into(),
+            depth_mm: p.depth,
+            dial: p.dial.clone(),
+        };
+        Some(CutOut {
+            what: step.text.clone(),
+            tool: cut.tool.clone(),
+            spindle_rev_min: cut.spindle,
+            feed_mm_rev: cut.feed,
+            passes: cut.passes.iter().map(pass).collect(),
+            minutes: cut.minutes,
+        })
+    };
+    SetUpOut {
+        id: set_up.id.clone(),
+        title: set_up.title.clone(),
+        machine: set_up.machine.clone(),
+        hold: set_up.hold.clone(),
+        steps: set_up.steps.iter().map(|step| step.text.clone()).collect(),
+        cuts: set_up.steps.iter().filter_map(cut).collect(),
+        minutes: set_up.minutes,
+        unattended: set_up.unattended,
+        needs: set_up.needs.clone(),
+        leaves: set_up.leaves.clone(),
+    }
+}

@@ -1,0 +1,11 @@
+//! Floor 9. Pages: the page model, layout, draughting, one back end an output. No arithmetic about metal, and no name of an
+//! operation, stands here.
+
+pub mod check;
+pub mod draughting;
+pub mod fonts;
+pub mod json;
+pub mod layout;
+pub mod page;
+pub mod pdf;
+pub mod terminal;

@@ -1,0 +1,50 @@
+//! The shop's habits: factors and margins that its person has settled on.
+
+use crate::proof::At;
+use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// Habits; each left out takes the default of the book, listed as assumed.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Habits {
+    /// Factor on handbook speeds.
+    pub speed_factor: Option<At<Ratio>>,
+    /// Least cut that leaves clean metal all over a face.
+    pub clean_up: Option<At<Mm>>,
+    /// Factor on the standard uncertainty in verdicts.
+    pub guard: Option<At<Ratio>>,
+    /// Doubt of a quill or tailstock depth stop (± figure, or the figure alone).
+    pub depth_stop_doubt: Option<At<Measured<Mm>>>,
+    /// Highest temperature that the oven is used at.
+    pub oven: Option<At<Celsius>>,
+    /// Temperature of the freezer.
+    pub freezer: Option<At<Celsius>>,
+}
+
+impl Habits {
+    /// The guard factor: 2 keeps expanded uncertainties as they are.
+    pub fn guard(&self) -> f64 {
+        self.guard.as_ref().map_or(2.0, |guard| guard.value.number())
+    }
+
+    /// The half-width of the depth stop, however it was typed.
+    pub fn depth_stop(&self) -> Option<f64> {
+        let typed = self.depth_stop_doubt.as_ref()?;
+        Some(typed.plus_minus.unwrap_or(typed.value.value.number()))
+    }
+
+    pub(super) fn problems(&self, all: &mut Vec<Problem>) {
+        for (key, typed, least, most) in
+            [("speed-factor", &self.speed_factor, 0.1, 2.0), ("guard", &self.guard, 1.0, 3.0)]
+        {
+            if let Some(at) = typed
+                && !(least..=most).contains(&at.value.number())
+            {
+                all.push(Problem::new(at.place, format!("`{key}` lies between {least} and {most}")));
+            }
+        }
+    }
+}

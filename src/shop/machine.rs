@@ -1,0 +1,240 @@
+//! Machines: the spindle and feed steps on the plate, power, dials, chuck; press and oven.
+
+use crate::proof::At;
+use crate::quantity::{Angle, Celsius, KiloWatt, Measured, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Steps};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// A machine of the shop.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Machine {
+    /// A centre lathe.
+    Lathe(Cutting),
+    /// A milling machine.
+    Mill(Cutting),
+    /// A drill press.
+    DrillPress(Cutting),
+    /// An arbor or hydraulic press.
+    Press(Press),
+    /// An oven.
+    Oven(Oven),
+    /// The bench.
+    Bench(Bench),
+}
+
+/// A machine that cuts.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Cutting {
+    /// Its name.
+    pub name: At<String>,
+    /// Spindle steps on the plate.
+    pub spindle: At<Steps<RevPerMin>>,
+    /// Feed steps along the bed; left out, it is fed by hand.
+    pub feeds_along: Option<At<Steps<MmPerRev>>>,
+    /// Feed steps across; left out, it is fed by hand.
+    pub feeds_across: Option<At<Steps<MmPerRev>>>,
+    /// Motor power.
+    pub power: Option<At<KiloWatt>>,
+    /// Drive efficiency.
+    pub efficiency: Option<At<Ratio>>,
+    /// The back gear: up to which step, with which efficiency.
+    pub back_gear: Option<BackGear>,
+    /// Largest diameter that clears the bed.
+    pub swing: Option<At<Mm>>,
+    /// Greatest depth of cut that it stands.
+    pub most_depth: Option<At<Mm>>,
+    /// Its chuck.
+    pub chuck: Option<Chuck>,
+    /// Its dials.
+    #[serde(default)]
+    pub dials: Vec<Dial>,
+    /// Doubt of its quill or tailstock depth stop.
+    pub depth_stop: Option<At<Measured<Mm>>>,
+}
+
+/// The steps that run through the back gear.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct BackGear {
+    /// The highest step that runs through it.
+    pub up_to: At<RevPerMin>,
+    /// Its efficiency.
+    pub efficiency: At<Ratio>,
+}
+
+/// A chuck.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Chuck {
+    /// Highest speed on its body.
+    pub most: Option<At<RevPerMin>>,
+    /// Total jaw force at rest, where it was measured or is on its paper.
+    pub jaw_force: Option<At<Newton>>,
+    /// Its diameter.
+    pub diameter: Option<At<Mm>>,
+    /// Its mass.
+    pub mass: Option<At<crate::quantity::Kilogram>>,
+}
+
+/// The slide or spindle that a dial belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Axis {
+    /// Cross slide.
+    Across,
+    /// Carriage.
+    Along,
+    /// Top slide.
+    Top,
+    /// Quill.
+    Quill,
+    /// Knee.
+    Knee,
+    /// Table, long way.
+    TableLong,
+    /// Table, cross way.
+    TableCross,
+}
+
+impl Axis {
+    /// As a sheet names it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Across => "cross slide",
+            Self::Along => "carriage",
+            Self::Top => "top slide",
+            Self::Quill => "quill",
+            Self::Knee => "knee",
+            Self::TableLong => "table, long",
+            Self::TableCross => "table, cross",
+        }
+    }
+}
+
+/// What a cross-slide dial counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Reads {
+    /// Slide travel, a change on the radius.
+    Radius,
+    /// The change on the diameter.
+    Diameter,
+}
+
+/// A dial.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Dial {
+    /// Which slide.
+    pub axis: At<Axis>,
+    /// One division.
+    pub division: At<Mm>,
+    /// One turn.
+    pub per_turn: Option<At<Mm>>,
+    /// Top slide: degrees from the bed.
+    pub set_over: Option<At<Angle>>,
+    /// Cross slide: what it counts.
+    pub reads: Option<At<Reads>>,
+}
+
+/// A press.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Press {
+    /// Its name.
+    pub name: At<String>,
+    /// The greatest force.
+    pub most: Option<At<Newton>>,
+}
+
+/// An oven.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Oven {
+    /// Its name.
+    pub name: At<String>,
+    /// The highest temperature.
+    pub most: Option<At<Celsius>>,
+}
+
+/// A bench.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Bench {
+    /// Its name.
+    pub name: At<String>,
+}
+
+impl Machine {
+    /// Its name.
+    pub fn name(&self) -> &str {
+        match self {
+            Self::Lathe(m) | Self::Mill(m) | Self::DrillPress(m) => &m.name.value,
+            Self::Press(m) => &m.name.value,
+            Self::Oven(m) => &m.name.value,
+            Self::Bench(m) => &m.name.value,
+        }
+    }
+
+    /// The cutting machine, where it is a lathe.
+    pub fn lathe(&self) -> Option<&Cutting> {
+        if let Self::Lathe(machine) = self { Some(machine) } else { None }
+    }
+
+    /// The cutting machine, where it drills with a quill.
+    pub fn drills(&self) -> Option<&Cutting> {
+        match self {
+            Self::Mill(machine) | Self::DrillPress(machine) => Some(machine),
+            _ => None,
+        }
+    }
+
+    /// The press, where it is one.
+    pub fn press(&self) -> Option<&Press> {
+        if let Self::Press(press) = self { Some(press) } else { None }
+    }
+
+    pub(super) fn problems(&self, all: &mut Vec<Problem>) {
+        if let Self::Lathe(machine) | Self::Mill(machine) | Self::DrillPress(machine) = self {
+            machine.problems(all);
+        }
+    }
+}
+
+impl Cutting {
+    /// The dial of an axis.
+    pub fn dial(&self, axis: Axis) -> Option<&Dial> {
+        self.dials.iter().find(|dial| dial.axis.value == axis)
+    }
+
+    /// The drive efficiency at a spindle step, where the shop says.
+    pub fn efficiency_at(&self, step: RevPerMin) -> Option<At<Ratio>> {
+        let through_gear = self.back_gear.as_ref().filter(|gear| step.number() <= gear.up_to.value.number());
+        through_gear.map(|gear| gear.efficiency.clone()).or_else(|| self.efficiency.clone())
+    }
+
+    fn problems(&self, all: &mut Vec<Problem>) {
+        for dial in &self.dials {
+            if let Some(reads) = &dial.reads
+                && dial.axis.value != Axis::Across
+            {
+                all.push(Problem::new(reads.place, "`reads` belongs to the dial `across` only"));
+            }
+            if let Some(set_over) = &dial.set_over
+                && (dial.axis.value != Axis::Top || set_over.value.number() >= 90.0)
+            {
+                all.push(Problem::new(set_over.place, "`set-over` belongs to the dial `top`, under 90 deg"));
+            }
+            if dial.division.value.number() <= 0.0 {
+                all.push(Problem::new(dial.division.place, "a division is above zero"));
+            }
+        }
+        let efficiencies = self.efficiency.iter().chain(self.back_gear.iter().map(|gear| &gear.efficiency));
+        for efficiency in efficiencies.filter(|e| !(0.05..=1.0).contains(&e.value.number())) {
+            all.push(Problem::new(efficiency.place, "an efficiency lies between 0.05 and 1"));
+        }
+    }
+}

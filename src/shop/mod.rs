@@ -1,0 +1,19 @@
+//! Floor 5. What this shop owns — machines, steps, dials, tools, reamers, drawers, instruments, habits — and picking from it.
+//!
+//! A shop that is not there is never pretended: whoever picks gets nothing, and says so.
+
+mod drawers;
+mod file;
+mod habits;
+mod instrument;
+mod machine;
+mod reamer;
+mod tools;
+
+pub use drawers::{Drawers, InsertStock, ShimStock};
+pub use file::{Paper, Shop, View};
+pub use habits::Habits;
+pub use instrument::{Gauge, Instrument};
+pub use machine::{Axis, Chuck, Cutting, Dial, Machine, Oven, Press, Reads};
+pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
+pub use tools::{BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PickedDrill, Tap, Tool, TurningTool};

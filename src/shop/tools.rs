@@ -1,0 +1,270 @@
+//! Cutting tools, drills, taps.
+
+use crate::handbook::{Lead, Thread, ToolMaterial};
+use crate::proof::At;
+use crate::quantity::{Angle, Mm, Quantity};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// A tool of the shop.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Tool {
+    /// A turning tool.
+    Turning(TurningTool),
+    /// A boring bar.
+    BoringBar(BoringBar),
+    /// A set of drills.
+    Drills(DrillSet),
+    /// A single drill.
+    Drill(Drill),
+    /// A tap.
+    Tap(Tap),
+    /// A tap for wire thread inserts.
+    InsertTap(InsertTap),
+    /// A countersink.
+    Countersink(Countersink),
+    /// A milling cutter.
+    MillingCutter(MillingCutter),
+}
+
+/// A turning tool.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct TurningTool {
+    /// Its name.
+    pub name: At<String>,
+    /// What it cuts with.
+    pub material: At<ToolMaterial>,
+    /// Nose radius.
+    pub nose: At<Mm>,
+    /// Angle between the cutting edge and the direction of feed (κr of ISO 3002).
+    pub edge_angle: Option<At<Angle>>,
+    /// Greatest depth of cut that it stands.
+    pub most_depth: Option<At<Mm>>,
+}
+
+/// A boring bar.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct BoringBar {
+    /// Its name.
+    pub name: At<String>,
+    /// Bar diameter.
+    pub diameter: At<Mm>,
+    /// What the bar is made of.
+    pub bar: Option<At<String>>,
+    /// What it cuts with.
+    pub material: At<ToolMaterial>,
+    /// Nose radius.
+    pub nose: At<Mm>,
+    /// Angle between the cutting edge and the direction of feed.
+    pub edge_angle: Option<At<Angle>>,
+}
+
+/// A set of drills by a fixed step, or of listed sizes.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct DrillSet {
+    /// Its name.
+    pub name: At<String>,
+    /// What they are made of.
+    pub material: At<ToolMaterial>,
+    /// Smallest.
+    pub from: Option<At<Mm>>,
+    /// Largest.
+    pub to: Option<At<Mm>>,
+    /// Step.
+    pub by: Option<At<Mm>>,
+    /// Listed sizes.
+    pub sizes: Option<Vec<At<Mm>>>,
+    /// Point angle.
+    pub point: Option<At<Angle>>,
+}
+
+/// A single drill.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Drill {
+    /// Its name.
+    pub name: Option<At<String>>,
+    /// Its diameter.
+    pub size: At<Mm>,
+    /// What it is made of.
+    pub material: At<ToolMaterial>,
+    /// Point angle.
+    pub point: Option<At<Angle>>,
+}
+
+/// A tap.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Tap {
+    /// Its thread.
+    pub thread: At<Thread>,
+    /// Its lead.
+    pub lead: Option<At<Lead>>,
+}
+
+/// A tap for wire thread inserts.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct InsertTap {
+    /// The thread of the insert.
+    pub thread: At<Thread>,
+    /// Its lead.
+    pub lead: At<Lead>,
+    /// Whether it still has its male centre.
+    pub male_centre: Option<At<bool>>,
+}
+
+/// A countersink.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Countersink {
+    /// Its name.
+    pub name: Option<At<String>>,
+    /// Included angle.
+    pub angle: At<Angle>,
+    /// Largest diameter.
+    pub diameter: Option<At<Mm>>,
+}
+
+/// A milling cutter.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct MillingCutter {
+    /// Its name.
+    pub name: Option<At<String>>,
+    /// Diameter.
+    pub diameter: At<Mm>,
+    /// Teeth.
+    pub teeth: Option<At<u32>>,
+    /// What it cuts with.
+    pub material: At<ToolMaterial>,
+    /// Whether its end cuts a flat bottom.
+    pub flat_bottom: Option<At<bool>>,
+}
+
+/// A drill picked from the shop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PickedDrill {
+    /// Its diameter, mm.
+    pub diameter: f64,
+    /// The set or single that it comes from.
+    pub from: String,
+    /// What it is made of.
+    pub material: ToolMaterial,
+    /// Its point angle, where the shop says.
+    pub point: Option<At<Angle>>,
+}
+
+impl super::Shop {
+    /// Every drill of the shop, smallest first.
+    pub fn drills(&self) -> Vec<PickedDrill> {
+        let mut all: Vec<PickedDrill> = self.tools.iter().flat_map(Tool::drills).collect();
+        all.sort_by(|a, b| a.diameter.total_cmp(&b.diameter));
+        all
+    }
+
+    /// The turning tools, in the order of the file.
+    pub fn turning_tools(&self) -> impl Iterator<Item = &TurningTool> {
+        self.tools.iter().filter_map(|tool| if let Tool::Turning(t) = tool { Some(t) } else { None })
+    }
+
+    /// The insert taps of a thread, in the order of the file.
+    pub fn insert_taps(&self, thread: Thread) -> impl Iterator<Item = &InsertTap> {
+        self.tools.iter().filter_map(move |tool| match tool {
+            Tool::InsertTap(tap) if tap.thread.value == thread => Some(tap),
+            _ => None,
+        })
+    }
+}
+
+impl Tool {
+    fn drills(&self) -> Vec<PickedDrill> {
+        match self {
+            Self::Drills(set) => set.diameters().into_iter().map(|diameter| set.pick(diameter)).collect(),
+            Self::Drill(drill) => {
+                let named = || drill.name.as_ref().map_or_else(|| "single drill".into(), |n| n.value.clone());
+                vec![PickedDrill {
+                    diameter: drill.size.value.number(),
+                    from: named(),
+                    material: drill.material.value,
+                    point: drill.point.clone(),
+                }]
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    pub(super) fn problems(&self, all: &mut Vec<Problem>) {
+        let (edge, nose) = match self {
+            Self::Turning(t) => (t.edge_angle.as_ref(), Some(&t.nose)),
+            Self::BoringBar(b) => (b.edge_angle.as_ref(), Some(&b.nose)),
+            _ => (None, None),
+        };
+        if let Some(edge) = edge.filter(|e| !(30.0..=120.0).contains(&e.value.number())) {
+            all.push(Problem::new(
+                edge.place,
+                "`edge-angle` (cutting edge to direction of feed) lies between 30 and 120 deg",
+            ));
+        }
+        if let Some(nose) = nose.filter(|n| n.value.number() <= 0.0 || n.value.number() > 20.0) {
+            all.push(Problem::new(nose.place, "a nose radius lies above 0 and up to 20 mm"));
+        }
+        let point = match self {
+            Self::Drills(set) => set.point.as_ref(),
+            Self::Drill(drill) => drill.point.as_ref(),
+            _ => None,
+        };
+        if let Some(point) = point.filter(|p| !(60.0..=180.0).contains(&p.value.number())) {
+            all.push(Problem::new(point.place, "a drill's point angle lies between 60 and 180 deg (180 is flat)"));
+        }
+        if let Self::Drills(set) = self {
+            set.problems(all);
+        }
+    }
+}
+
+/// A set with more drills than this is a slip of the pen.
+const MOST_DRILLS: f64 = 2_000.0;
+
+impl DrillSet {
+    fn diameters(&self) -> Vec<f64> {
+        let listed = self.sizes.iter().flatten().map(|size| size.value.number());
+        let (Some(from), Some(to), Some(by)) = (&self.from, &self.to, &self.by) else { return listed.collect() };
+        let (from, to, by) = (from.value.number(), to.value.number(), by.value.number());
+        // Counted in whole micrometres, so that 8.4 mm is 8.4 mm however many steps lie below it.
+        let micrometre = |mm: f64| (mm * 1000.0).round();
+        let count = ((micrometre(to) - micrometre(from)) / micrometre(by)).floor().clamp(0.0, MOST_DRILLS) as u32;
+        listed.chain((0..=count).map(|i| (micrometre(from) + f64::from(i) * micrometre(by)) / 1000.0)).collect()
+    }
+
+    fn pick(&self, diameter: f64) -> PickedDrill {
+        PickedDrill {
+            diameter,
+            from: self.name.value.clone(),
+            material: self.material.value,
+            point: self.point.clone(),
+        }
+    }
+
+    fn problems(&self, all: &mut Vec<Problem>) {
+        let place = self.name.place;
+        match (&self.from, &self.to, &self.by, &self.sizes) {
+            (Some(from), Some(to), Some(by), _) => {
+                let (least, most, step) = (from.value.number(), to.value.number(), by.value.number());
+                if least <= 0.0 || most < least || step < 0.001 || (most - least) / step > MOST_DRILLS {
+                    all.push(Problem::new(
+                        by.place,
+                        "a set runs `from` a size above zero up `to` a larger one `by` steps of at least 0.001 mm",
+                    ));
+                }
+            }
+            (None, None, None, Some(sizes)) if !sizes.is_empty() => {}
+            _ => all.push(Problem::new(place, "a set of drills needs `from`, `to` and `by`, or a list of `sizes`")),
+        }
+    }
+}
