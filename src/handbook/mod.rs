@@ -10,6 +10,7 @@ mod insert_hole;
 pub mod insert_rows;
 pub mod materials;
 pub mod order_rules;
+pub mod safety;
 pub mod speeds;
 mod table;
 pub mod tapping;
