@@ -3,14 +3,18 @@
 //! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
 
 pub mod bolts;
+pub mod clearance;
 pub mod constants;
 pub mod fits;
+pub mod heating;
 pub mod insert;
 mod insert_hole;
 pub mod insert_rows;
 pub mod materials;
 pub mod order_rules;
 pub mod safety;
+pub mod press;
+pub mod reaming;
 pub mod speeds;
 mod table;
 pub mod tapping;
