@@ -4,20 +4,27 @@
 
 pub mod bolts;
 pub mod constants;
+pub mod drilling;
 pub mod fits;
+pub mod hardness;
 pub mod insert;
 mod insert_hole;
 pub mod insert_rows;
+pub mod instruments;
 pub mod materials;
+pub mod milling;
 pub mod order_rules;
+pub mod speed_series;
 pub mod speeds;
 mod table;
+pub mod tapers;
 pub mod tapping;
 pub mod thread_form;
 mod thread_names;
 pub mod thread_strength;
 pub mod threads;
 mod tool_material;
+pub mod uncertainty;
 
 pub use bolts::BoltClass;
 pub use fits::Fit;
