@@ -87,7 +87,11 @@ fn what_would_win_depth_is_said_with_its_figure() {
     let row = candidate(first(&plan), "1.5D");
     let finding = row.findings.iter().find(|f| f.check == "break-through").expect("depth");
     let said = finding.remedies.join("\n");
-    for piece in ["saves the point: 2.524 mm, then 1.000 mm left, doubtful", "saves 1.250 mm, then -0.274 mm left, fails", "together save 3.774 mm, then 2.250 mm left, proven"] {
+    for piece in [
+        "saves the point: 2.524 mm, then 1.000 mm left, doubtful",
+        "saves 1.250 mm, then -0.274 mm left, fails",
+        "together save 3.774 mm, then 2.250 mm left, proven",
+    ] {
         assert!(said.contains(piece), "{said}");
     }
 }
@@ -139,7 +143,11 @@ fn without_a_bolt_strength_is_not_asked_and_the_longest_that_is_sure_is_taken() 
 
 #[test]
 fn an_insert_too_long_for_its_wall_is_refused() {
-    let job = with(&with(JOB, "hole: blind", "hole: through"), "countersink: false", "countersink: false\n          length: 2.5D");
+    let job = with(
+        &with(JOB, "hole: blind", "hole: through"),
+        "countersink: false",
+        "countersink: false\n          length: 2.5D",
+    );
     let plan = in_shop(&job);
     assert_eq!(verdict(first(&plan), "wall-for-insert"), Verdict::Fails);
     assert_eq!(first(&plan).verdict, Verdict::Fails);
