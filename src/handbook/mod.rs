@@ -4,6 +4,9 @@
 
 pub mod bolts;
 pub mod constants;
+pub mod cutting_force;
+pub mod deflection;
+pub mod finish;
 pub mod fits;
 pub mod insert;
 mod insert_hole;
@@ -17,7 +20,9 @@ pub mod thread_form;
 mod thread_names;
 pub mod thread_strength;
 pub mod threads;
+pub mod times;
 mod tool_material;
+pub mod work_holding;
 
 pub use bolts::BoltClass;
 pub use fits::Fit;
