@@ -14,6 +14,7 @@ pub mod instruments;
 pub mod materials;
 pub mod milling;
 pub mod order_rules;
+pub mod safety;
 pub mod speed_series;
 pub mod speeds;
 mod table;
