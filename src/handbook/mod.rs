@@ -3,9 +3,11 @@
 //! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
 
 pub mod bolts;
+pub mod clearance;
 pub mod constants;
 pub mod drilling;
 pub mod fits;
+pub mod heating;
 pub mod hardness;
 pub mod insert;
 mod insert_hole;
@@ -15,6 +17,8 @@ pub mod materials;
 pub mod milling;
 pub mod order_rules;
 pub mod safety;
+pub mod press;
+pub mod reaming;
 pub mod speed_series;
 pub mod speeds;
 mod table;
