@@ -17,7 +17,6 @@ mod insert_hole;
 pub mod insert_rows;
 pub mod instruments;
 pub mod materials;
-pub mod milling;
 pub mod order_rules;
 pub mod press;
 pub mod reaming;
