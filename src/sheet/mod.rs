@@ -9,3 +9,4 @@ pub mod layout;
 pub mod page;
 pub mod pdf;
 pub mod terminal;
+mod words;
