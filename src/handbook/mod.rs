@@ -3,17 +3,23 @@
 //! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
 
 pub mod bolts;
+pub mod citations;
 pub mod constants;
+pub mod coolants;
+pub mod fit_pair;
 pub mod fits;
 pub mod insert;
 mod insert_hole;
 pub mod insert_rows;
 pub mod materials;
 pub mod order_rules;
+pub mod safety;
 pub mod speeds;
 mod table;
+pub mod tap_leads;
 pub mod tapping;
 pub mod thread_form;
+pub mod thread_match;
 mod thread_names;
 pub mod thread_strength;
 pub mod threads;
