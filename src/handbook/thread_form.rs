@@ -123,3 +123,9 @@ formula! {
         -> d1: Mm { d - 1.065384 * P }
     source Read "BS 811: core diameter = major - 2 h"
 }
+formula! {
+    /// Depth of a British thread on one side: what the effective diameter lies under the major.
+    thread_depth(d: Mm = "the major diameter" in 0.2..=300.0, d2: Mm = "the effective diameter" in 0.1..=300.0)
+        -> h: Mm { d - d2 }
+    source Read "BS 84, BS 93, BS 811: the effective diameter lies one depth of thread under the major"
+}

@@ -82,6 +82,7 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String 
     let mut ranked: Vec<(f64, &str)> =
         known.iter().map(|name| (strsim::jaro_winkler(&folded, &name.to_lowercase()), *name)).collect();
     ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
+    ranked.dedup_by(|a, b| a.1.eq_ignore_ascii_case(b.1));
     let close: Vec<String> = ranked.iter().filter(|r| r.0 > 0.8).take(3).map(|r| format!("`{}`", r.1)).collect();
     match (close.is_empty(), known.len()) {
         (false, _) => format!("did you mean {}?", close.join(" or ")),

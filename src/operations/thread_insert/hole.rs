@@ -1,7 +1,7 @@
 //! The insert hole: its limits, the drill for it, what becomes of the old hole.
 
 use super::*;
-use crate::handbook::{ToolMaterial, insert, tapping};
+use crate::handbook::{ToolMaterial, constants::constant, insert, tapping};
 use crate::proof::{Keep, Mark, Origin, Source};
 use crate::quantity::{Angle, figure};
 use crate::shop::Gauge;
@@ -187,11 +187,23 @@ impl Case<'_> {
             }
             None => answer.note(Words::of("edge-not-given")),
         }
-        match &self.present_hole {
-            Some(old) => {
-                answer.check(bench, "old-hole", old, Keep::AtMost, &self.hole.minor_max);
-            }
-            None => answer.note(Words::of("old-hole-not-given")),
+        self.old_hole(bench, answer)
+    }
+
+    /// Is the old hole swallowed by the new one, and does it leave enough thread?
+    fn old_hole(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let Some(old) = &self.present_hole else {
+            answer.note(Words::of("old-hole-not-given"));
+            return Ok(());
+        };
+        let swallowed = old.number() <= self.hole.minor_max.number();
+        let why = if swallowed { "old-hole-swallowed" } else { "old-hole-wider" };
+        answer.choose("old_hole", if swallowed { "swallowed" } else { "not swallowed" }, Words::of(why));
+        let form = self.asked.thread.value.form();
+        if let Some((_, basis)) = tapping::bases(form).first() {
+            let least = constant("thread-percent-least")?;
+            let widest = tapping::drill_for_percentage(&self.hole.major_min, &least, basis, &self.pitch)?;
+            answer.check(bench, "old-hole", old, Keep::AtMost, &widest);
         }
         Ok(())
     }

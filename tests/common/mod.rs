@@ -1,0 +1,70 @@
+//! What several tests share: working a job given as text, and asking the answer.
+#![allow(dead_code)]
+
+use setover::job::{JobFile, Ledger};
+use setover::operations::Request;
+use setover::plan::{Cards, Plan, Planned, work};
+use setover::proof::{Place, Verdict};
+use setover::reading::{Node, Problem};
+use setover::shop::Shop;
+
+/// The shop of the worked examples.
+pub const SHOP: &str = include_str!("../fixtures/shop.yaml");
+
+/// Reads a shop.
+pub fn shop(text: &str) -> Shop {
+    let shop: Shop = Node::yaml(text, Place::start(1)).expect("yaml").read().expect("shop");
+    assert_eq!(shop.problems(), Vec::new());
+    shop
+}
+
+/// Works a job, with or without a shop.
+pub fn try_plan(job: &str, shop: Option<&Shop>) -> Result<Plan, Vec<Problem>> {
+    let job: JobFile<Request> = Node::yaml(job, Place::start(0)).map_err(|p| vec![p])?.read()?;
+    work(&job, shop, &Cards::built_in(Request::WORDS.iter().copied())?, Ledger::default())
+}
+
+/// Works a job that must be good.
+pub fn plan(job: &str, shop: Option<&Shop>) -> Plan {
+    try_plan(job, shop).unwrap_or_else(|all| panic!("{all:#?}"))
+}
+
+/// Works a job with the shop of the worked examples.
+pub fn in_shop(job: &str) -> Plan {
+    plan(job, Some(&shop(SHOP)))
+}
+
+/// The first operation of a plan.
+pub fn first(plan: &Plan) -> &Planned {
+    plan.operations.first().expect("an operation")
+}
+
+/// A value by its name.
+pub fn value(planned: &Planned, key: &str) -> f64 {
+    planned.answer.value(key).unwrap_or_else(|| panic!("no value {key}")).number
+}
+
+/// The doubt of a value.
+pub fn doubt(planned: &Planned, key: &str) -> f64 {
+    planned.answer.value(key).unwrap_or_else(|| panic!("no value {key}")).plus_minus
+}
+
+/// The verdict of a check.
+pub fn verdict(planned: &Planned, check: &str) -> Verdict {
+    planned.findings.iter().find(|f| f.check == check).unwrap_or_else(|| panic!("no check {check}")).verdict
+}
+
+/// A figure agrees with a printed one to the digits printed.
+#[track_caller]
+pub fn agrees(printed: &str, got: f64) {
+    let digits = printed.split_once('.').map_or(0, |(_, d)| d.len()) as i32;
+    let off = (got - printed.parse::<f64>().expect("a number")).abs();
+    assert!(off <= 0.500_001 * 10f64.powi(-digits), "printed {printed}, got {got}");
+}
+
+/// Replaces a piece of a job that must be there.
+#[track_caller]
+pub fn with(job: &str, from: &str, to: &str) -> String {
+    assert!(job.contains(from), "no `{from}`");
+    job.replace(from, to)
+}

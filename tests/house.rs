@@ -1,0 +1,215 @@
+//! The house is tested: imports never run up a floor, the registry is whole, what documents name exists.
+
+use setover::operations::{Card, Request};
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// Rooms and their floors; rooms on one floor do not import each other.
+const FLOORS: &[(&str, u8)] = &[
+    ("quantity", 1),
+    ("proof", 2),
+    ("reading", 3),
+    ("drawing", 3),
+    ("handbook", 4),
+    ("shop", 5),
+    ("job", 6),
+    ("operations", 7),
+    ("plan", 8),
+    ("book", 8),
+    ("sheet", 9),
+    ("cli", 10),
+];
+
+fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    let mut all = Vec::new();
+    for entry in std::fs::read_dir(folder).expect("folder") {
+        let path = entry.expect("entry").path();
+        if path.is_dir() {
+            all.extend(rust_files(&path));
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            all.push(path);
+        }
+    }
+    all.sort();
+    all
+}
+
+fn floor(room: &str) -> Option<u8> {
+    FLOORS.iter().find(|f| f.0 == room).map(|f| f.1)
+}
+
+fn room_of(path: &Path) -> String {
+    let inside = path.strip_prefix("src").expect("in src");
+    inside.components().next().expect("a room").as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned()
+}
+
+/// Every `crate::room` that a text names, grouped imports included.
+fn rooms_named(text: &str) -> BTreeSet<String> {
+    let mut named = BTreeSet::new();
+    for piece in text.split("crate::").skip(1) {
+        let piece = piece.trim_start();
+        if let Some(group) = piece.strip_prefix('{') {
+            let inner = group.split("};").next().unwrap_or(group);
+            named.extend(inner.split(',').map(|item| first_word(item.trim())));
+        } else {
+            named.insert(first_word(piece));
+        }
+    }
+    named
+}
+
+fn first_word(text: &str) -> String {
+    text.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect()
+}
+
+#[test]
+fn no_import_runs_up_a_floor_or_across_one() {
+    let mut wrong = Vec::new();
+    for path in rust_files(Path::new("src")) {
+        let room = room_of(&path);
+        if matches!(room.as_str(), "lib" | "main") {
+            continue;
+        }
+        let text = std::fs::read_to_string(&path).expect("text");
+        let code: String = text.lines().filter(|l| !l.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
+        for named in rooms_named(&code) {
+            let beside = named == "files" && room != "cli" && room != "files";
+            let up = match (floor(&room), floor(&named)) {
+                (Some(own), Some(other)) => other > own || (other == own && named != room),
+                _ => false,
+            };
+            if up || beside {
+                wrong.push(format!("{} names {named}", path.display()));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn every_room_of_the_tree_is_on_the_map() {
+    for entry in std::fs::read_dir("src").expect("src") {
+        let name = entry.expect("entry").file_name().to_string_lossy().trim_end_matches(".rs").to_owned();
+        let known = floor(&name).is_some() || matches!(name.as_str(), "files" | "lib" | "main");
+        assert!(known, "{name} is no room of the house");
+        if floor(&name).is_some() {
+            assert!(
+                std::fs::read_to_string("src/lib.rs").expect("lib").contains(&format!("[`{name}`]")),
+                "{name} is not on the map"
+            );
+        }
+    }
+}
+
+#[test]
+fn only_one_place_knows_which_operations_there_are() {
+    for path in rust_files(Path::new("src")) {
+        let text = std::fs::read_to_string(&path).expect("text");
+        let room = room_of(&path);
+        if room == "operations" {
+            continue;
+        }
+        for word in Request::WORDS {
+            for line in text.lines().filter(|l| l.contains(&format!("\"{word}\""))) {
+                let test = text.find("#[cfg(test)]").is_some_and(|t| t < text.find(line).unwrap_or(0));
+                assert!(test, "{} names {word}: {line}", path.display());
+            }
+        }
+    }
+}
+
+#[test]
+fn no_operation_names_another_operations_file() {
+    for word in Request::WORDS {
+        let module = word.replace('-', "_");
+        for other in Request::WORDS.iter().filter(|o| *o != word) {
+            let name = other.replace('-', "_");
+            let folder = PathBuf::from(format!("src/operations/{module}"));
+            let files = if folder.is_dir() { rust_files(&folder) } else { vec![folder.with_extension("rs")] };
+            for path in files {
+                let text = std::fs::read_to_string(&path).expect("text");
+                assert!(!text.contains(&format!("{name}::")), "{} names {name}", path.display());
+            }
+        }
+    }
+}
+
+#[test]
+fn every_operation_is_whole() {
+    for word in Request::WORDS {
+        let card = Card::read(Request::built_in_card(word).expect("card"), 0).expect("a card that reads");
+        assert_eq!(card.operation, *word);
+        assert!(
+            !card.does.is_empty() && !card.cautions.is_empty() && !card.blanks.is_empty() && !card.questions.is_empty(),
+            "{word}"
+        );
+        assert!(Path::new(&format!("examples/{word}.yaml")).is_file(), "no example of {word}");
+        assert!(Path::new(&format!("tests/{}.rs", word.replace('-', "_"))).is_file(), "no test of {word}");
+    }
+}
+
+/// Every id that the code of an operation gives stands in its card or the common one, and every text of a card is used.
+#[test]
+fn every_word_of_a_card_is_used_and_every_id_has_words() {
+    for word in Request::WORDS {
+        let text = Request::built_in_card(word).expect("card");
+        let module = PathBuf::from(format!("src/operations/{}", word.replace('-', "_")));
+        let mut code = String::new();
+        let shared = rust_files(Path::new("src/operations"));
+        for path in shared.iter().filter(|p| {
+            p.starts_with(&module) || !Request::WORDS.iter().any(|w| p.to_string_lossy().contains(&w.replace('-', "_")))
+        }) {
+            code += &std::fs::read_to_string(path).expect("text");
+        }
+        let card = Card::read(text, 0).expect("card");
+        let safety = std::fs::read_to_string("shared/materials.csv").expect("materials");
+        let keys = card
+            .steps
+            .keys()
+            .chain(card.checks.keys())
+            .chain(card.reasons.keys())
+            .chain(card.assumed.keys())
+            .chain(card.missing.keys())
+            .chain(card.remedies.keys())
+            .chain(card.hold.keys())
+            .chain(card.blanks.keys())
+            .chain(card.set_ups.keys());
+        for key in keys {
+            assert!(code.contains(&format!("\"{key}\"")), "{word}: nothing uses `{key}`");
+        }
+        for key in card.cautions.keys() {
+            assert!(
+                code.contains(&format!("\"{key}\"")) || safety.contains(key.as_str()),
+                "{word}: nothing uses the caution `{key}`"
+            );
+        }
+    }
+}
+
+#[test]
+fn files_stay_small() {
+    let mut large = Vec::new();
+    for path in rust_files(Path::new("src")) {
+        let lines = std::fs::read_to_string(&path).expect("text").lines().count();
+        if lines > 480 {
+            large.push(format!("{} has {lines} lines", path.display()));
+        }
+    }
+    assert!(large.is_empty(), "{large:#?}");
+}
+
+#[test]
+fn paths_named_in_documents_exist() {
+    for document in ["README.md", "DEVELOPERS.md"] {
+        let text = std::fs::read_to_string(document).expect(document);
+        for piece in text.split('`').skip(1).step_by(2) {
+            let path = piece.trim_end_matches('/');
+            let is_path = ["src/", "ops/", "tests/", "examples/", "demo/", "shared/", "docs/", ".ci/"]
+                .iter()
+                .any(|p| piece.starts_with(p));
+            if is_path && !piece.contains(['*', ' ', '…', '<', '{']) && !piece.contains("NAME") {
+                assert!(Path::new(path).exists(), "{document} names {piece}");
+            }
+        }
+    }
+}
