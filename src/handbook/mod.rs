@@ -3,6 +3,10 @@
 //! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
 
 pub mod bolts;
+pub mod citations;
+pub mod constants;
+pub mod coolants;
+pub mod fit_pair;
 pub mod clearance;
 pub mod constants;
 pub mod drilling;
@@ -18,6 +22,10 @@ pub mod insert_rows;
 pub mod instruments;
 pub mod materials;
 pub mod order_rules;
+pub mod safety;
+pub mod speeds;
+mod table;
+pub mod tap_leads;
 pub mod press;
 pub mod reaming;
 pub mod safety;
@@ -27,6 +35,7 @@ mod table;
 pub mod tapers;
 pub mod tapping;
 pub mod thread_form;
+pub mod thread_match;
 mod thread_names;
 pub mod thread_strength;
 pub mod threads;
