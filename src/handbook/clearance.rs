@@ -34,6 +34,18 @@ formula! {
         -> c: crate::quantity::Shift { D - d_s }
     source Derived "difference of two diameters"
 }
+formula! {
+    /// How wide the window of the finished bore is.
+    window(D_max: Mm = "the greatest bore" in 0.5..=1_000.0, D_min: Mm = "the least bore" in 0.5..=1_000.0)
+        -> w: crate::quantity::Shift { D_max - D_min }
+    source Derived "difference of two limits"
+}
+formula! {
+    /// Greatest doubt of an instrument that can prove a size inside a window.
+    doubt_most(k: Ratio = "the share of the window" in 0.01..=1.0, w: crate::quantity::Shift = "the window" in -1.0..=5.0)
+        -> U_max: Mm { max(0.0, k * w) }
+    source Own "a quarter of the window"
+}
 
 /// What a bush does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
