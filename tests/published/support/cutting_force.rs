@@ -5,7 +5,7 @@ use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::{cutting_force as force, deflection, finish, times, work_holding as holding};
 use setover::proof::Worked;
-use setover::quantity::{Kilogram, KiloWatt, MPerMin, Mm, Newton, Ratio, Removal};
+use setover::quantity::{Kilogram, KiloWatt, MPerMin, Mm, Quantity, Ratio, Removal};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -32,6 +32,16 @@ pub const SUBJECTS: &[Subject] = &[
             None => (given.mass("mass")?, given.length("offset")?),
         };
         run.end(holding::centrifugal_force(&mass, &radius, &given.turns("n")?))
+    }),
+    ("unbalance", |given, run| {
+        // Mass times offset is the force at one radian a second.
+        let slow = of(30.0 / std::f64::consts::PI);
+        run.end(holding::centrifugal_force(&given.mass("mass")?, &given.length("offset")?, &slow))
+    }),
+    ("drill-power-handbook", |given, run| {
+        let per_kilowatt = run.take(force::torque_from_power(&of(1.0), &given.turns("n")?))?;
+        let torque = given.plain("torque_in_lbf")? * 0.112_984_829_027_616_7;
+        Ok(Worked::<KiloWatt>::assumed(KiloWatt::new(torque / per_kilowatt.number()), "torque over that of a kilowatt").into())
     }),
     ("roughness-rt", |given, run| run.end(finish::roughness_rt(&given.feed()?, &given.length("r")?))),
     ("roughness-ra", |given, run| {
