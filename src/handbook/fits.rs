@@ -192,7 +192,7 @@ impl Class {
 }
 
 /// The source of the table as a whole.
-fn source() -> Source {
+pub(super) fn source() -> Source {
     Source::fixed("ISO 286-1/-2 by way of several open tables that agree", Mark::Read)
 }
 

@@ -14,6 +14,15 @@ fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
     csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes())
 }
 
+/// A table's heads and rows as they stand, for whoever counts what they cite.
+pub(super) fn records(text: &'static str) -> (Vec<String>, Vec<Vec<String>>) {
+    let mut reader = reader(text);
+    let cells = |record: &csv::StringRecord| record.iter().map(str::to_owned).collect::<Vec<_>>();
+    let heads = reader.headers().map(&cells).unwrap_or_default();
+    let rows = reader.records().filter_map(Result::ok).map(|record| cells(&record)).collect();
+    (heads, rows)
+}
+
 /// How many rows a table has and how many of them load as `R`; the first that does not, in words.
 #[cfg(test)]
 pub(super) fn audit<R: DeserializeOwned>(text: &'static str) -> (usize, usize, String) {
