@@ -47,6 +47,10 @@ fn moves(row: &Row, formula: &'static Formula, bent: &Expression) -> Option<f64>
     if row.agrees(number) { Some((number - plain).abs() / row.tolerance().max(1e-300)) } else { None }
 }
 
+/// One for each symbol that a formula may have.
+const PRIMES: [f64; MOST_SYMBOLS] = [2.0, 3.0, 5.0, 7.0, 11.0, 13.0, 17.0, 19.0];
+const MOST_SYMBOLS: usize = 8;
+
 /// Whether two texts give the same for every number that the formula may be given.
 fn same_everywhere(formula: &Formula, bent: &Expression) -> bool {
     let plain = read(formula.text);
@@ -55,7 +59,7 @@ fn same_everywhere(formula: &Formula, bent: &Expression) -> bool {
             let at = formula.symbols.iter().position(|symbol| symbol.name == name)?;
             let within = &formula.symbols[at].within;
             // A fixed sequence that fills the range: multiples of an irrational number, less their whole part.
-            let part = (f64::from(round + 1) * (2.0 + at as f64).sqrt()).fract();
+            let part = (f64::from(round + 1) * PRIMES[at].sqrt()).fract();
             Some(within.start() + part * part * (within.end() - within.start()))
         };
         match (plain.value(&number), bent.value(&number)) {

@@ -44,7 +44,7 @@ fn written(block: &str, file: &str) -> Written {
 const REASONS: &[(&str, &str, &str)] = &[
     ("drill_torque", "sin(kappa", "the one printed example has an edge angle of 90°, whose sine is 1"),
     ("drill_thrust", "sin(kappa", "the one printed example has an edge angle of 90°, whose sine is 1"),
-    ("taper_half_angle", "(D + d)", "the printed tapers run to a point: their small end is nothing"),
+    ("cutting_force", "k_", "the one printed example knows no factors: both are 1"),
 ];
 
 /// Why no printed figure notices a bent formula that moves them by at most so many of their tolerances.
