@@ -5,7 +5,7 @@ use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::{cutting_force as force, deflection, finish, times, work_holding as holding};
 use setover::proof::Worked;
-use setover::quantity::{Kilogram, KiloWatt, MPerMin, Mm, Newton, Ratio, Removal};
+use setover::quantity::{KiloWatt, Kilogram, MPerMin, Mm, Quantity, Ratio, Removal};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -17,7 +17,8 @@ pub const SUBJECTS: &[Subject] = &[
     }),
     ("chuck-permitted-speed", |given, run| {
         let (jaws, radius) = jaws(given)?;
-        let (rest, asked, safety) = (given.force("initial_force")?, given.force("machining_force")?, given.ratio("sz")?);
+        let (rest, asked, safety) =
+            (given.force("initial_force")?, given.force("machining_force")?, given.ratio("sz")?);
         run.end(holding::chuck_permitted_speed(&rest, &safety, &asked, &jaws, &radius))
     }),
     ("chuck-initial-force", |given, run| {
@@ -32,6 +33,17 @@ pub const SUBJECTS: &[Subject] = &[
             None => (given.mass("mass")?, given.length("offset")?),
         };
         run.end(holding::centrifugal_force(&mass, &radius, &given.turns("n")?))
+    }),
+    ("unbalance", |given, run| {
+        // Mass times offset is the force at one radian a second.
+        let slow = of(30.0 / std::f64::consts::PI);
+        run.end(holding::centrifugal_force(&given.mass("mass")?, &given.length("offset")?, &slow))
+    }),
+    ("drill-power-handbook", |given, run| {
+        let per_kilowatt = run.take(force::torque_from_power(&of(1.0), &given.turns("n")?))?;
+        let torque = given.plain("torque_in_lbf")? * 0.112_984_829_027_616_7;
+        Ok(Worked::<KiloWatt>::assumed(KiloWatt::new(torque / per_kilowatt.number()), "torque over that of a kilowatt")
+            .into())
     }),
     ("roughness-rt", |given, run| run.end(finish::roughness_rt(&given.feed()?, &given.length("r")?))),
     ("roughness-ra", |given, run| {
@@ -77,18 +89,14 @@ pub const SUBJECTS: &[Subject] = &[
     ("cutting-force-from-power", |given, run| {
         run.end(force::force_from_power(&given.power("power")?, &given.speed()?))
     }),
-    ("torque-from-power", |given, run| {
-        run.end(force::torque_from_power(&given.power("power")?, &given.turns("n")?))
-    }),
+    ("torque-from-power", |given, run| run.end(force::torque_from_power(&given.power("power")?, &given.turns("n")?))),
     ("feed-rate", |given, run| run.end(times::feed_rate(&given.feed()?, &given.turns("n")?))),
     ("feed-per-rev", |given, run| run.end(times::feed_from_rate(&rate(given)?, &given.turns("n")?))),
     ("turning-time", |given, run| {
         let passes = of(given.plain_or("passes", 1.0));
         run.end(times::turning_time(&given.length("length")?, &given.feed()?, &given.turns("n")?, &passes))
     }),
-    ("turning-time-feed-rate", |given, run| {
-        run.end(times::time_by_feed_rate(&given.length("length")?, &rate(given)?))
-    }),
+    ("turning-time-feed-rate", |given, run| run.end(times::time_by_feed_rate(&given.length("length")?, &rate(given)?))),
     ("turning-time-speed", |given, run| {
         let (length, diameter) = (given.length("length")?, given.length("d")?);
         run.end(times::turning_time_by_speed(&length, &diameter, &given.speed()?, &given.feed()?))

@@ -5,7 +5,7 @@ use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::insert::{self, Lead};
 use setover::handbook::thread_form::{self, Form};
-use setover::handbook::{Fit, clearance, fits, insert_rows, press, reaming, tapping, thread_strength as strength};
+use setover::handbook::{Fit, fit_pair, fits, insert_rows, press, reaming, tapping, thread_strength as strength};
 use setover::proof::{Refusal, Worked};
 use setover::quantity::{Mm, Quantity, Shift, Unit};
 
@@ -73,10 +73,10 @@ pub const SUBJECTS: &[Subject] = &[
     ("fit-deviation-shaft-upper", |given, _| deviations(given, false).map(|d| micrometres(d.upper))),
     ("fit-deviation-shaft-lower", |given, _| deviations(given, false).map(|d| micrometres(d.lower))),
     ("fit-max-clearance", |given, run| {
-        run.end(clearance::clearance(&limits(given, true)?.1, &limits(given, false)?.0))
+        run.end(fit_pair::clearance_most(&limits(given, true)?.1, &limits(given, false)?.0))
     }),
     ("fit-min-clearance", |given, run| {
-        run.end(clearance::clearance(&limits(given, true)?.0, &limits(given, false)?.1))
+        run.end(fit_pair::clearance_least(&limits(given, true)?.0, &limits(given, false)?.1))
     }),
     ("fit-max-interference", |given, run| {
         run.end(press::interference(&limits(given, false)?.1, &limits(given, true)?.0))

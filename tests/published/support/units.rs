@@ -23,11 +23,13 @@ pub fn printed(outcome: Outcome, unit: &str) -> Result<f64, String> {
         (Unit::MPa, "psi") => INCH * INCH / POUND,
         (Unit::N, "lbf") => 1.0 / POUND,
         (Unit::N, "kN") => 1e-3,
+        (Unit::N, "g.mm") => 1e6,
         (Unit::Nm, "N.m") | (Unit::KW, "kW") | (Unit::Min, "min") | (Unit::MPerMin, "m/min") => 1.0,
         (Unit::Nm, "lbf-in" | "in.lbf") => 1e3 / INCH / POUND,
         (Unit::KW, "W") => 1e3,
         (Unit::KW, "hp") => 1.0 / 0.7457,
         (Unit::Min, "s") => 60.0,
+        (Unit::MPerMin, "mm/min") => 1e3,
         (Unit::MPerMin, "ft/min") => 1e3 / INCH / 12.0,
         (Unit::RevPerMin, "rpm") | (Unit::Deg, "deg") | (Unit::DegC, "degC" | "K") | (Unit::Cm3PerMin, "cm3/min") => {
             1.0
