@@ -1,4 +1,5 @@
 //! What the project depends on: licences that it may use, each crate with a line of reason, no crate twice without one.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::process::Command;

@@ -1,4 +1,5 @@
 //! The shop file: what is read, what cannot be, and what is picked from it.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod common;
 

@@ -10,3 +10,4 @@ pub mod layout;
 pub mod page;
 pub mod pdf;
 pub mod terminal;
+mod words;
