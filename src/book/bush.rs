@@ -37,7 +37,8 @@ const JOINT: Name<Mm> = Name::new("joint_diameter", "joint diameter");
 const LOSS: Name<Mm> = Name::new("roughness_loss", "interference lost to roughness, on diameter");
 const MOST: Name<Shift> = Name::new("interference_max", "interference, most: for stress, force and heat");
 const LEAST: Name<Shift> = Name::new("interference_min", "interference, least, less the roughness: for grip");
-const PRESSURE: Name<Stress> = Name::new("joint_pressure", "pressure in the joint at the most interference");
+const PRESSURE: Name<Stress> =
+    Name::new("joint_pressure", "pressure in the joint at the most interference, the high end for stress and force");
 const HOOP_HOUSING: Name<Stress> = Name::new("hoop_housing", "hoop stress of the housing at the joint, tension +");
 const ASKED: Name<Stress> =
     Name::new("housing_stress", "what decides in the housing: hoop and pressure together, iron: hoop alone");
@@ -83,8 +84,10 @@ struct Joint {
     d_i: Worked<Mm>,
     bush: (Worked<Ratio>, Worked<Stress>),
     housing: (Worked<Ratio>, Worked<Stress>),
-    /// Pressure at which the whole bush yields, where its strength is known.
+    /// Pressure at which the whole bush yields, where its strength is known: for the weakest of its metal.
     full_yield: Option<Worked<Stress>>,
+    /// The same for the strongest of its metal.
+    full_yield_most: Option<Worked<Stress>>,
 }
 
 impl Joint {
@@ -92,10 +95,19 @@ impl Joint {
         press::joint_pressure(delta, &self.d, &self.bush.0, &self.bush.1, &self.housing.0, &self.housing.1)
     }
 
-    /// The pressure; a bush that yields all through presses no harder.
-    fn pressure(&self, delta: &Worked<Shift>) -> Result<Worked<Stress>, Refusal> {
+    /// The least pressure, for grip: a bush of the weakest metal that yields all through presses no harder.
+    fn least(&self, delta: &Worked<Shift>) -> Result<Worked<Stress>, Refusal> {
         let elastic = self.elastic(delta)?;
         Ok(match &self.full_yield {
+            Some(full) if elastic.number() > full.number() => full.clone(),
+            _ => elastic,
+        })
+    }
+
+    /// The most pressure, for stress and force: only what the strongest bush of the metal could not press is left out.
+    fn most(&self, delta: &Worked<Shift>) -> Result<Worked<Stress>, Refusal> {
+        let elastic = self.elastic(delta)?;
+        Ok(match &self.full_yield_most {
             Some(full) if elastic.number() > full.number() => full.clone(),
             _ => elastic,
         })
@@ -128,24 +140,28 @@ impl BushAsked {
         let least = press::interference_left(&typed(self.interference.low.number()), &loss)?;
         page.put(&LEAST, &least);
         let joint = self.joint(page, &d_o)?;
-        let p = joint.pressure(&most)?;
-        page.put(&PRESSURE, &p);
+        let (p, weakest) = (joint.most(&most)?, joint.least(&most)?);
+        page.put(&PRESSURE, &p.clone().with_band(weakest.number(), p.number()));
         self.housing(page, &joint, &p, &d_o)?;
         if joint.d_i.number() > 0.0 {
             page.put_or_say(&HOOP_BUSH, press::hoop_bush_bore(&p, &joint.d, &joint.d_i));
             self.bore(page, &joint, &most, &press::interference_left(&middle, &loss)?)?;
         }
-        self.force(page, &p, joint.pressure(&least))?;
+        self.force(page, &p, joint.least(&least))?;
         self.heat(page, &most)
     }
 
     fn joint(&self, page: &mut Page, d_o: &Worked<Mm>) -> Result<Joint, Refusal> {
         let (d, d_i) = (Worked::from(&self.joint), Worked::from(&self.bore));
-        let strength = if d_i.number() > 0.0 { page_or_none(page, self.bush.yield_low()) } else { None };
+        let bored = d_i.number() > 0.0;
+        let full = |strength: Worked<Stress>| press::full_plastic(&strength, &d, &d_i);
+        let weakest = if bored { page_or_none(page, self.bush.yield_low()) } else { None };
+        let strongest = self.bush.yield_high().ok().filter(|_| bored);
         Ok(Joint {
             bush: (press::bush_gives(&d, &d_i, &self.bush.poisson()?)?, self.bush.modulus()?),
             housing: (press::housing_gives(&d, d_o, &self.housing.poisson()?)?, self.housing.modulus()?),
-            full_yield: strength.map(|strength| press::full_plastic(&strength, &d, &d_i)).transpose()?,
+            full_yield: weakest.map(full).transpose()?,
+            full_yield_most: strongest.map(full).transpose()?,
             d,
             d_i,
         })

@@ -2,6 +2,7 @@
 
 use super::{Candidate, Page, Question, words};
 use crate::handbook::constants::constant;
+use crate::handbook::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
 use crate::handbook::drilling::{self, Point};
 use crate::handbook::speeds::{self, Work};
 use crate::handbook::{Material, ToolMaterial, insert};
@@ -73,7 +74,7 @@ impl DrillAsked {
         page.put(&FEED, &feed);
         let deep = self.deep(page);
         self.speed(page, &diameter, deep)?;
-        self.forces(page, &diameter, &feed)
+        self.forces(page, &diameter, &feed, &angle)
     }
 
     /// The factors of a deep hole: speed first.
@@ -110,13 +111,20 @@ impl DrillAsked {
     }
 
     /// Torque and thrust by each form that has a row for the metal; the greatest, and the spread.
-    fn forces(&self, page: &mut Page, diameter: &Worked<Mm>, feed: &Worked<MmPerRev>) -> Result<(), Refusal> {
+    fn forces(
+        &self,
+        page: &mut Page,
+        diameter: &Worked<Mm>,
+        feed: &Worked<MmPerRev>,
+        angle: &Worked<Angle>,
+    ) -> Result<(), Refusal> {
         let high = feed.band.map_or(feed.number(), |band| band.1);
         let feed = feed.end(high, words::HIGH_END);
         page.put(&FORCE_FEED, &feed);
         page.offers = Some(words::FORMS);
         let forms = [
             (words::HANDBOOK_FORM, handbook_form(&self.material, diameter, &feed)),
+            (words::KIENZLE_FORM, kienzle_form(&self.material, diameter, &feed, angle)),
             (words::CONSTANT_FORM, constant_form(&self.material, diameter, &feed)),
         ];
         let mut all: Vec<Forces> = Vec::new();
@@ -165,4 +173,17 @@ fn handbook_form(material: &Material, d: &Worked<Mm>, feed: &Worked<MmPerRev>) -
 fn constant_form(material: &Material, d: &Worked<Mm>, feed: &Worked<MmPerRev>) -> Result<Forces, Refusal> {
     let constant = drilling::material_constant(material)?;
     Ok((drilling::k_form_torque(&constant, d, feed)?, drilling::k_form_thrust(&constant, d, feed)?))
+}
+
+/// Two lips, each with half the feed.
+fn kienzle_form(
+    material: &Material,
+    d: &Worked<Mm>,
+    feed: &Worked<MmPerRev>,
+    angle: &Worked<Angle>,
+) -> Result<Forces, Refusal> {
+    let edge = angle.end(angle.number() / 2.0, words::HALF_POINT);
+    let chip = chip_thickness(&feed.end(feed.number() / 2.0, words::EACH_LIP), &edge)?;
+    let force = specific_force(&force_at_one(material)?, &chip, &exponent(material)?)?;
+    Ok((drilling::drill_torque(feed, &force, d, &edge)?, drilling::drill_thrust(d, feed, &force, &edge)?))
 }

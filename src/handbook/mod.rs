@@ -7,7 +7,6 @@ pub mod citations;
 pub mod clearance;
 pub mod constants;
 pub mod coolants;
-pub mod drilling;
 pub mod cutting_force;
 pub mod deflection;
 pub mod drilling;
