@@ -243,6 +243,11 @@ pub(super) fn fit_without_size(fit: &Fit) -> String {
     format!("the limits need the nominal size in mm before the classes, as in `25 {fit}`")
 }
 
+/// Threads that agree and are not shown.
+pub(super) fn more_agree(count: usize) -> String {
+    format!("{count} more agree and are not listed: measure the pitch as well")
+}
+
 /// Deviations in words.
 pub(super) fn deviations(lower: f64, upper: f64) -> String {
     format!("{lower:+} / {upper:+} um")
