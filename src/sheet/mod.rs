@@ -3,6 +3,7 @@
 
 pub mod check;
 pub mod draughting;
+mod figures;
 pub mod fonts;
 pub mod json;
 pub mod layout;
