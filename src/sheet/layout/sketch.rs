@@ -9,9 +9,9 @@ use crate::plan::SaidFinding;
 use crate::proof::{Judged, Origin};
 use crate::quantity::{Print, Unit, shown};
 use crate::sheet::draughting::{self, Fault, Scale, Stretch};
-use crate::sheet::{figures, fonts};
 use crate::sheet::page::{Page, Point, Rect};
 use crate::sheet::words;
+use crate::sheet::{figures, fonts};
 
 /// Between the sketch and what stands beside it, mm.
 const GUTTER: f64 = 4.0;
@@ -199,9 +199,8 @@ fn one_line(number: f64, unit: Unit, print: Print) -> String {
 /// and a doubt that are the same to the last bit. Typed sizes are round and may meet by chance, so none is taken for them.
 fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
     let is_worked = matches!(value.origin, Origin::Formula(..)) && value.plus_minus > 0.0;
-    let same = |judged: &&Judged| {
-        judged.unit == value.unit && judged.got == value.number && judged.doubt == value.plus_minus
-    };
+    let same =
+        |judged: &&Judged| judged.unit == value.unit && judged.got == value.number && judged.doubt == value.plus_minus;
     let judged = sheet.planned.findings.iter().filter_map(|finding: &SaidFinding| finding.judged.as_ref());
     if is_worked { judged.clone().find(same) } else { None }
 }
