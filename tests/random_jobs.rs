@@ -101,7 +101,7 @@ fn pages_hold(plan: Plan) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn a_random_valid_job_makes_sheets_that_hold(job in job(), shop_kind in 0..4_u8) {
