@@ -1,5 +1,7 @@
 //! `ream-bush`: the worked example to the digits printed, its negative twins, facts of the trade, and what must always hold.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 mod common;
 
 use common::*;
@@ -390,6 +392,49 @@ fn a_measured_bore_replans_the_reaming() {
     let plan = work(&job, Some(&shop(SHOP)), &cards, log).expect("plan");
     agrees("0.0621", value(first(&plan), "ream_stock"));
     agrees("15.992", value(first(&plan), "setting_first"));
+}
+
+/// Every sketch finds its room and says nothing twice, on either paper, from a clock bush to a mill bearing.
+#[test]
+fn every_sketch_draws_without_a_fault() {
+    use setover::sheet::page::{Page, Paper, Rect};
+    let small = job_of(20.04, 30.0, 15.95, ("cast aluminium", "LG2"), "")
+        .replace("20.010", "4.010")
+        .replace("20.0400", "4.0400");
+    let small = small
+        .replace("outside: 30.000", "outside: 8.000")
+        .replace("bore: 15.950", "bore: 2.950")
+        .replace("15.980", "2.980");
+    let large = job_of(20.04, 30.0, 15.95, ("cast aluminium", "LG2"), "")
+        .replace("20.010", "240.010")
+        .replace("20.0400", "240.150");
+    let large = large
+        .replace("outside: 30.000", "outside: 400.000")
+        .replace("bore: 15.950", "bore: 219.8")
+        .replace("15.980", "220.0");
+    let large = large.replace("18 mm", "300 mm").replace("length: 20 mm", "length: 300 mm");
+    let jobs = [
+        JOB.to_owned(),
+        added("flange: {diameter: 28 mm, thickness: 3 mm}\n          stands: 0.5 mm"),
+        added("stands: -1.0 mm"),
+        with(JOB, "at: 10 mm", "at: 2 mm, from: inner"),
+        small,
+        large,
+    ];
+    for job in &jobs {
+        let plan = in_shop(job);
+        let it = first(&plan);
+        for (set_up, paper) in it.set_ups.iter().flat_map(|s| [(s, Paper::A4), (s, Paper::Letter)]) {
+            let mut page = Page::new(paper);
+            let room = Rect::new(14.0, 30.0, 196.0, 112.0);
+            let area = page.area("sketch", room);
+            let said = |key: &str| it.answer.value(key).map(|v| format!("{:.3} ± {:.3}", v.number, v.plus_minus));
+            setover::sheet::draughting::draw(&mut page, area, room, &set_up.sketch, said)
+                .unwrap_or_else(|fault| panic!("{}: {fault}\n{job}", set_up.id));
+            let faults: Vec<String> = setover::sheet::check::faults(&page).iter().map(ToString::to_string).collect();
+            assert!(faults.is_empty(), "{}: {faults:#?}", set_up.id);
+        }
+    }
 }
 
 const IN_LINE: &str = "
