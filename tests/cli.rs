@@ -1,4 +1,5 @@
 //! The program as its user meets it: exit codes, placed errors, files written whole or not at all.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use std::path::Path;
 use std::process::{Command, Output};

@@ -1,12 +1,23 @@
 //! What the project depends on: licences that it may use, each crate with a line of reason, no crate twice without one.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::process::Command;
 
 /// Licences that a dependency may have (one of its alternatives is enough).
 const ALLOWED: &[&str] = &[
-    "MIT", "Apache-2.0", "Apache-2.0 WITH LLVM-exception", "BSD-2-Clause", "BSD-3-Clause", "ISC", "Zlib", "Unicode-3.0",
-    "Unlicense", "0BSD", "CC0-1.0", "BSL-1.0",
+    "MIT",
+    "Apache-2.0",
+    "Apache-2.0 WITH LLVM-exception",
+    "BSD-2-Clause",
+    "BSD-3-Clause",
+    "ISC",
+    "Zlib",
+    "Unicode-3.0",
+    "Unlicense",
+    "0BSD",
+    "CC0-1.0",
+    "BSL-1.0",
 ];
 
 /// Crates that may stand in the tree in two versions, with the reason.
@@ -14,7 +25,8 @@ const TWICE: &[&str] = &[];
 
 /// Name, version and licence of every package that is really built here.
 fn packages() -> BTreeSet<(String, String, String)> {
-    let words = ["tree", "--locked", "--prefix", "none", "--no-dedupe", "--edges", "normal,build,dev", "--format", "{p}|{l}"];
+    let words =
+        ["tree", "--locked", "--prefix", "none", "--no-dedupe", "--edges", "normal,build,dev", "--format", "{p}|{l}"];
     let output = Command::new(env!("CARGO")).args(words).output().expect("cargo tree");
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     let lines = String::from_utf8_lossy(&output.stdout).into_owned();
@@ -46,7 +58,8 @@ fn no_crate_stands_in_the_tree_twice_without_a_reason() {
     for (name, version, _) in packages() {
         versions.entry(name).or_default().insert(version);
     }
-    let twice: Vec<_> = versions.into_iter().filter(|(name, all)| all.len() > 1 && !TWICE.contains(&name.as_str())).collect();
+    let twice: Vec<_> =
+        versions.into_iter().filter(|(name, all)| all.len() > 1 && !TWICE.contains(&name.as_str())).collect();
     assert!(twice.is_empty(), "{twice:?}");
 }
 

@@ -1,4 +1,5 @@
 //! `thread-insert`: the worked example to the digits printed, its negative twins, and facts of the trade.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod common;
 
@@ -197,7 +198,7 @@ fn what_cannot_be_is_a_placed_problem() {
         ("    material: cast aluminium\n", "", "the metal of the casting is not known"),
         ("thread: M8x1.25", "thread: #8-32 UNC", "starts a comment"),
     ] {
-        let problems = try_plan(&with(JOB, from, to), None).err().expect(to);
+        let problems = try_plan(&with(JOB, from, to), None).expect_err(to);
         assert!(problems.iter().any(|p| p.says.contains(says) && p.place.is_some()), "{to}: {problems:#?}");
     }
 }

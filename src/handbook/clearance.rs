@@ -4,7 +4,7 @@ use super::constants::row as constant_row;
 use super::fits::{Grade, tolerance};
 use super::table::{cited, rows, seen};
 use crate::formula;
-use crate::proof::{Mark, Refusal, Worked};
+use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -108,6 +108,8 @@ pub struct DutyClearance {
     pub high: Worked<Mm>,
     /// The rules it comes from, by name.
     pub rules: String,
+    /// Where the rules come from.
+    pub source: Source,
 }
 
 /// The default clearance of a duty for a shaft. Where two rules cross the smaller is the low end; nothing below 0.010 mm; a
@@ -145,7 +147,10 @@ pub fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClearance, R
         high = high.end(low.number() + window, "window widened upward to");
     }
     let rules: Vec<&str> = of_duty.iter().map(|row| row.rule.as_str()).collect();
-    Ok(DutyClearance { low, high, rules: rules.join(" and ") })
+    let keys: Vec<&str> = of_duty.iter().map(|row| row.source.as_str()).collect();
+    let mark = of_duty.iter().map(|row| row.seen).max().unwrap_or(Mark::Own);
+    let source = cited(&keys.join(";"), mark);
+    Ok(DutyClearance { low, high, rules: rules.join(" and "), source })
 }
 
 #[cfg(test)]

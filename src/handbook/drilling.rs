@@ -55,7 +55,7 @@ formula! {
         F_T: Ratio = "the diameter factor of thrust" in 0.1..=50.0, B: Ratio = "the chisel edge factor of thrust" in 1.0..=2.0,
         W: Ratio = "the wear factor" in 1.0..=2.0, D: Mm = "the drill" in 0.1..=100.0,
         J: Ratio = "the chisel edge's own share" in 0.0..=0.1)
-        -> T: Newton { 0.050309 * K_d * F_f * F_T * B * W + 0.0068948 * K_d * sq(D) * J * W }
+        -> T: Newton { 0.0502901 * K_d * F_f * F_T * B * W + 0.0068948 * K_d * sq(D) * J * W }
     source Read "Machinery's Handbook 31, p. 1152-1153 (rounded there to 0.05 and 0.007)"
 }
 formula! {

@@ -2,7 +2,7 @@
 
 use crate::formula;
 use crate::proof::{Refusal, Worked};
-use crate::quantity::Mm;
+use crate::quantity::{Mm, Tpi};
 use serde::Deserialize;
 
 /// A thread form.
@@ -69,6 +69,12 @@ impl Form {
     }
 }
 
+formula! {
+    /// Pitch of so many threads on an inch.
+    pitch_of_count(N: Tpi = "the threads on an inch" in 2.0..=400.0)
+        -> P: Mm { 25.4 / N }
+    source Derived "an inch is 25.4 mm"
+}
 formula! {
     /// Basic pitch diameter, 60° form, d2 = d − 0.649519 P.
     iso_pitch_diameter(d: Mm = "the major diameter" in 0.2..=700.0, P: Mm = "the pitch" in 0.05..=12.0)

@@ -1,4 +1,4 @@
-//! Doubt: what a reading is worth, what several come to, how far inside a limit is proof, and what heat adds to a size.
+//! Doubt: what a reading is worth, what several come to, how far inside a limit is proof, and what heat adds to it.
 
 use crate::formula;
 use crate::proof::{Mark, Source, Worked};
@@ -47,14 +47,6 @@ formula! {
         -> gain: Shift { L * alpha * dT / 1000000.0 }
     source FromMemory "linear expansion; JCGM 100 (GUM) H.1"
 }
-formula! {
-    /// A length as it is at 20 °C.
-    length_at_20(L: Mm = "the length as read" in 0.0..=10_000.0, alpha: Expansion = "the expansion" in 0.0..=200.0,
-        t: Celsius = "the temperature of the part" in -80.0..=250.0)
-        -> L_20: Mm { L * (1.0 - alpha * (t - 20.0) / 1000000.0) }
-    source Read "NPL on correcting lengths to 20 degC; ISO 1"
-}
-
 /// Combines independent doubts: the root of the sum of their squares.
 pub fn combined(parts: &[Worked<Mm>]) -> Worked<Mm> {
     let sum = parts.iter().map(|part| part.number() * part.number()).sum::<f64>().sqrt();
@@ -71,15 +63,5 @@ mod tests {
     fn the_budget_of_a_bore_gauge_is_that_of_its_row() {
         let parts = [2.89, 2.31, 2.0, 1.02, 2.0].map(|um| Worked::assumed(Mm::new(um / 1000.0), ""));
         assert!((2.0 * combined(&parts).number() - 0.0095).abs() < 0.00005);
-    }
-
-    #[test]
-    fn a_warm_iron_bore_reads_large() {
-        let of = |t| {
-            let (l, alpha) = (Worked::assumed(Mm::new(80.0), ""), Worked::assumed(Expansion::new(11.0), ""));
-            length_at_20(&l, &alpha, &Worked::assumed(Celsius::new(t), "")).unwrap().number()
-        };
-        assert_eq!(of(20.0), 80.0);
-        assert!((of(60.0) - 79.9648).abs() < 1e-9);
     }
 }

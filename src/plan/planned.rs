@@ -11,7 +11,7 @@ use crate::operations::{Answer, Blank, Candidate, Choice, Cut, Request, SetUp, S
 use crate::proof::{Finding, Judged, Keep, Place, Verdict, Words};
 use crate::quantity::{Print, shown};
 use crate::reading::Problem;
-use crate::shop::Shop;
+use crate::shop::{Paper, Shop, View};
 
 /// A job planned.
 #[derive(Clone, Debug)]
@@ -26,6 +26,10 @@ pub struct Plan {
     pub shop: Option<String>,
     /// Units of print.
     pub print: Print,
+    /// Paper of its sheets.
+    pub paper: Paper,
+    /// How views stand to each other.
+    pub view: View,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
 }
@@ -210,6 +214,8 @@ pub(super) fn plan(
         date: text(&job.date),
         shop: shop.map(|shop| shop.shop.value.clone()),
         print,
+        paper: shop.map_or(Paper::default(), |shop| shop.paper),
+        view: shop.map_or(View::default(), |shop| shop.view),
         operations,
     })
 }
