@@ -177,7 +177,7 @@ mod tests {
     fn gear_is_one_to_two_thou_and_rocker_goes_between_two_rules() {
         assert_eq!(of(Duty::Gear, 16.0), ("0.0254".into(), "0.0508".into()));
         let (low, high) = of(Duty::Rocker, 12.7);
-        assert_eq!((low.as_str(), high.as_str()), ("0.0210", "0.0445"));
+        assert_eq!((low.as_str(), high.as_str()), ("0.0210", "0.0444"));
     }
 
     #[test]

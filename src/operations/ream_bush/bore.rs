@@ -86,8 +86,10 @@ impl ReamBush {
         let narrowest = Worked::row(Shift::new(six / 1000.0), format!("IT6: {} µm", figure(six)), source);
         let finding = Finding::judge("window", &window, Keep::AtLeast, &narrowest, bench.guard());
         let worst = if window.number() <= 0.0 { Verdict::Fails } else { Verdict::Doubtful };
-        answer.find(finding.not_worse_than(worst));
-        self.measurable(bench, finished, &window, answer)
+        let finding = answer.find(finding.not_worse_than(worst).at(self.shaft.place));
+        finding.remedy(Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus())));
+        // What cannot be cut need not be measured.
+        if window.number() > 0.0 { self.measurable(bench, finished, &window, answer) } else { Ok(()) }
     }
 
     /// A separate question from whether the plan is right: an instrument proves a size when its doubt is a quarter of the window.
@@ -110,7 +112,6 @@ impl ReamBush {
         let four = |number: f64| format!("{number:.4} mm");
         answer.fact("plug_go", four(finished.low.number()));
         answer.fact("plug_not_go", four(finished.high.number()));
-        answer.fact("bore_gauge", name.clone());
         let finding = Finding::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
         let finding = finding.not_worse_than(Verdict::Doubtful).with("instrument", name).with("guarded", guarded);
         let finding = answer.find(finding);

@@ -227,7 +227,13 @@ impl ReamBush {
         let force = |mu: &'static str, p: &Worked<Stress>| -> Result<Worked<Newton>, Refusal> {
             press::press_force(&plain(&constant(mu)?), p, &plain(&sizes.d), &plain(&sizes.length))
         };
-        let greatest = answer.settle(bench, &PRESS_FORCE, force("friction-press-sizing", most)?);
+        let greatest = force("friction-press-sizing", most)?;
+        let end = greatest.number();
+        let greatest = match constant::<Ratio>("friction-press-sizing")?.band {
+            Some((low, high)) => greatest.with_band(end * low / high, end),
+            None => greatest,
+        };
+        let greatest = answer.settle(bench, &PRESS_FORCE, greatest);
         answer.settle(bench, &PRESS_FORCE_NOMINAL, force("friction-press-nominal", nominal)?);
         let holding = answer.settle(bench, &HOLDING_FORCE, force("friction-holding", least)?);
         answer.settle(bench, &SLIP_TORQUE, press::slip_torque(&holding, &plain(&sizes.d))?);

@@ -61,23 +61,22 @@ impl Frame {
         }
     }
 
-    /// The bush with its outside drawn at `outside`, its top at `top`.
-    fn bush(&self, sketch: &mut Sketch, outside: f64, bore: f64, top: f64) {
+    /// The bush about the axis at `x`, its outside drawn at `outside`, its top at `top`.
+    fn bush(&self, sketch: &mut Sketch, x: f64, outside: f64, bore: f64, top: f64) {
         let (r, b) = (outside / 2.0, bore / 2.0);
         let (end, chamfer) = (top + self.length, (0.05 * self.length).min((r - b) / 3.0));
         let mut right = match self.flange {
             Some((diameter, thickness)) => {
-                let edge = diameter / 2.0;
-                vec![Point::new(b, top), Point::new(edge, top), Point::new(edge, top + thickness), Point::new(r, top + thickness)]
+                vec![(b, top), (diameter / 2.0, top), (diameter / 2.0, top + thickness), (r, top + thickness)]
             }
-            None => vec![Point::new(b, top), Point::new(r, top)],
+            None => vec![(b, top), (r, top)],
         };
-        right.extend([Point::new(r, end - chamfer), Point::new(r - chamfer, end), Point::new(b, end)]);
-        let left = right.iter().map(|p| Point::new(-p.x, p.y)).collect();
-        sketch.section(right, 1).section(left, 1);
-        for y in [top, end] {
-            sketch.line(Stroke::Visible, vec![Point::new(-b, y), Point::new(b, y)]);
+        right.extend([(r, end - chamfer), (r - chamfer, end), (b, end)]);
+        for side in [1.0, -1.0] {
+            sketch.section(right.iter().map(|(dx, y)| Point::new(x + side * dx, *y)).collect(), 1);
         }
+        // The bore hides what lies behind the bush.
+        sketch.void(rectangle(x - b, top, x + b, end));
     }
 
     /// The oil hole through bush and housing on the right, to its full size.
@@ -107,27 +106,28 @@ impl Frame {
     }
 }
 
-/// Housing and bush apart, the bush above: the interference drawn so that it can be seen.
+/// Housing and bush side by side: the interference drawn so that it can be seen.
 pub(super) fn apart(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
     let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key) else { return sketch };
-    let gap = 0.35 * frame.length;
-    let top = -frame.length - gap;
     let wider = frame.joint * (1.0 + SEEN);
+    let widest = frame.flange.map_or(wider, |(diameter, _)| diameter);
+    let middle = frame.housing / 2.0 + widest;
     frame.housing(&mut sketch);
-    frame.bush(&mut sketch, wider, frame.bore, top);
-    sketch.axis(0.0, top - 0.15 * frame.length, frame.housing_length + 0.15 * frame.length);
-    frame.across(&mut sketch, frame.joint, frame.housing_length, Side::Below, Shows::diameter(HOUSING_BORE.key));
-    frame.across(&mut sketch, frame.housing, frame.housing_length, Side::Below, Shows::diameter(HOUSING_OUTSIDE.key));
+    sketch.axis(0.0, -0.15 * frame.length, frame.housing_length + 0.15 * frame.length);
+    frame.across(&mut sketch, frame.joint, 0.0, Side::Above, Shows::diameter(HOUSING_BORE.key));
+    frame.bush(&mut sketch, middle, wider, frame.bore, 0.0);
+    sketch.axis(middle, -0.15 * frame.length, 1.15 * frame.length);
+    let bore = (Point::new(middle - frame.bore / 2.0, 0.0), Point::new(middle + frame.bore / 2.0, 0.0));
+    sketch.dimension(bore.0, bore.1, Side::Above, Shows::diameter(BUSH_BORE.key));
     sketch.dimension_not_to_scale(
-        Point::new(-wider / 2.0, top),
-        Point::new(wider / 2.0, top),
-        Side::Above,
+        Point::new(middle - wider / 2.0, frame.length),
+        Point::new(middle + wider / 2.0, frame.length),
+        Side::Below,
         Shows::diameter(BUSH_OUTSIDE.key),
     );
-    frame.across(&mut sketch, frame.bore, top, Side::Above, Shows::diameter(BUSH_BORE.key));
-    let x = frame.flange.map_or(wider, |(diameter, _)| diameter) / 2.0;
-    sketch.dimension(Point::new(x, top), Point::new(x, top + frame.length), Side::Right, Shows::value(BUSH_LENGTH.key));
+    let x = middle + widest / 2.0;
+    sketch.dimension(Point::new(x, 0.0), Point::new(x, frame.length), Side::Right, Shows::value(BUSH_LENGTH.key));
     exaggerated(&mut sketch, answer, frame.joint);
     sketch
 }
@@ -138,6 +138,7 @@ pub(super) fn pressed(asked: &ReamBush, answer: &Answer) -> Sketch {
     let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key) else { return sketch };
     within(&frame, &mut sketch);
     frame.across(&mut sketch, frame.bore, frame.bottom(), Side::Below, Shows::diameter(BORE_PRESSED.key));
+    frame.across(&mut sketch, frame.housing, 0.0, Side::Above, Shows::diameter(HOUSING_OUTSIDE.key));
     sketch
 }
 
@@ -148,14 +149,12 @@ pub(super) fn reamed(asked: &ReamBush, answer: &Answer) -> Sketch {
     within(&frame, &mut sketch);
     frame.across(&mut sketch, frame.bore, frame.bottom(), Side::Below, Shows::diameter(BORE_MAX.key));
     frame.across(&mut sketch, frame.bore, frame.top, Side::Above, Shows::diameter(BORE_MIN.key));
-    let start = Point::new(0.0, frame.top - 0.3 * frame.length);
-    sketch.push(Item::Feed { from: start, to: Point::new(0.0, frame.top + 0.5 * frame.length) });
     sketch
 }
 
 fn within(frame: &Frame, sketch: &mut Sketch) {
     frame.housing(sketch);
-    frame.bush(sketch, frame.joint, frame.bore, frame.top);
+    frame.bush(sketch, 0.0, frame.joint, frame.bore, frame.top);
     frame.oil_holes(sketch);
     sketch.axis(0.0, frame.top - 0.15 * frame.length, frame.bottom() + 0.15 * frame.length);
     frame.oil_dimensions(sketch);

@@ -1,0 +1,630 @@
+//! `ream-bush`: the worked example to the digits printed, its negative twins, facts of the trade, and what must always hold.
+
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod common;
+
+use common::*;
+use proptest::prelude::*;
+use setover::job::{Address, Entry, JobFile, Ledger};
+use setover::operations::{Request, Station};
+use setover::plan::{Cards, Plan, Planned, work};
+use setover::proof::{Place, Verdict};
+use setover::quantity::Unit;
+use setover::reading::Node;
+
+const JOB: &str = include_str!("fixtures/ream-bush.yaml");
+
+fn has(planned: &Planned, check: &str) -> bool {
+    planned.findings.iter().any(|f| f.check == check)
+}
+
+fn remedies(planned: &Planned, check: &str) -> String {
+    planned.findings.iter().find(|f| f.check == check).expect(check).remedies.join("\n")
+}
+
+fn set_ups(planned: &Planned) -> Vec<&str> {
+    planned.set_ups.iter().map(|s| s.id.as_str()).collect()
+}
+
+fn said_problems(job: &str) -> String {
+    let problems = try_plan(job, Some(&shop(SHOP))).expect_err("a problem");
+    problems.iter().map(|p| p.says.clone()).collect::<Vec<_>>().join("\n")
+}
+
+/// Every sketch finds its room without a fault; what is drawn twice is looked at once.
+fn draws(it: &Planned) {
+    use setover::sheet::page::{Page, Paper, Rect};
+    let mut seen = Vec::new();
+    for set_up in &it.set_ups {
+        if seen.contains(&&set_up.sketch) {
+            continue;
+        }
+        seen.push(&set_up.sketch);
+        let mut page = Page::new(Paper::A4);
+        let room = Rect::new(14.0, 30.0, 196.0, 112.0);
+        let area = page.area("sketch", room);
+        let said = |key: &str| it.answer.value(key).map(|v| format!("{:.3} ± {:.3}", v.number, v.plus_minus));
+        if let Err(fault) = setover::sheet::draughting::draw(&mut page, area, room, &set_up.sketch, said) {
+            panic!("{}: {fault}", set_up.id);
+        }
+        let faults: Vec<String> = setover::sheet::check::faults(&page).iter().map(ToString::to_string).collect();
+        assert!(faults.is_empty(), "{}: {faults:#?}", set_up.id);
+    }
+}
+
+/// The worked example with a line of its own added.
+fn added(line: &str) -> String {
+    with(JOB, "          duty: gear\n", &format!("          duty: gear\n          {line}\n"))
+}
+
+#[test]
+fn the_worked_example_to_the_digits_printed() {
+    let plan = in_shop(JOB);
+    let it = first(&plan);
+    for (key, printed) in [
+        ("interference", "0.0350"),
+        ("interference_min", "0.0274"),
+        ("interference_max", "0.0407"),
+        ("interference_left", "0.0331"),
+        ("roughness_loss", "0.00192"),
+        ("close_in_share", "0.6208"),
+        ("joint_pressure_nominal", "24.18"),
+        ("joint_pressure", "29.71"),
+        ("hoop_bush", "-163.0"),
+        ("first_yield_pressure", "27.71"),
+        ("first_yield_interference", "0.0379"),
+        ("full_yield_pressure", "34.47"),
+        ("boss_growth", "0.009"),
+        ("close_in", "0.0205"),
+        ("bore_after_pressing", "15.9295"),
+        ("bore_min", "16.0124"),
+        ("bore_max", "16.0318"),
+        ("bore_middle", "16.0221"),
+        ("clearance_min", "0.0254"),
+        ("clearance_max", "0.0508"),
+        ("ream_stock", "0.0926"),
+        ("press_force", "7472"),
+        ("press_force_nominal", "4560"),
+        ("holding_force", "1260"),
+        ("slip_torque", "12.6"),
+        ("chill_gain", "0.0140"),
+        ("assembly_clearance", "0.020"),
+        ("housing_temperature", "126.0"),
+        ("interference_warm", "0.0288"),
+        ("clearance_warm_all_over", "0.0472"),
+        ("clearance_warm", "0.0397"),
+        ("oil_hole_spindle_speed", "1115"),
+    ] {
+        agrees(printed, value(it, key));
+    }
+    agrees("0.0062", doubt(it, "bore_after_pressing"));
+    agrees("0.0062", doubt(it, "ream_stock"));
+    agrees("0.00566", doubt(it, "interference"));
+    // Printed +49.5 in one place and +49.6 in another: it is 49.55.
+    assert!((value(it, "hoop_housing") - 49.55).abs() < 0.05);
+    let settings = it.set_ups.iter().flat_map(|s| &s.steps).find(|s| s.id == "ream-in-steps").expect("steps");
+    assert!(settings.text.contains("15.961, 15.992, 16.002, 16.012, 16.022 mm"), "{}", settings.text);
+    let passes = &settings.cut.as_ref().expect("a cut").passes;
+    assert_eq!(passes.len(), 6);
+    assert_eq!(passes.last().and_then(|p| p.dial.as_deref()), Some("the same setting again"));
+    assert_eq!(it.choices.iter().find(|c| c.name == "reamer").expect("reamer").chosen, "19/32 to 21/32");
+}
+
+#[test]
+fn the_worked_example_is_judged_as_printed() {
+    let plan = in_shop(JOB);
+    let it = first(&plan);
+    assert_eq!(it.verdict, Verdict::Doubtful);
+    for (check, wanted) in [
+        ("interference", Verdict::Proven),
+        ("bush-yield", Verdict::Doubtful),
+        ("housing-stress", Verdict::Proven),
+        ("press-force", Verdict::Proven),
+        ("stock-least", Verdict::Proven),
+        ("stock-most", Verdict::Proven),
+        ("window", Verdict::Proven),
+        ("can-be-measured", Verdict::Doubtful),
+        ("oven-stop", Verdict::Doubtful),
+        ("oven-reaches", Verdict::Proven),
+        ("grip-when-warm", Verdict::Proven),
+        ("clearance-when-warm", Verdict::Proven),
+    ] {
+        assert_eq!(verdict(it, check), wanted, "{check}");
+    }
+    assert!(!has(it, "bush-plastic") && !has(it, "clearance-given"));
+    let tresca = it.findings.iter().find(|f| f.check == "housing-stress").and_then(|f| f.judged).expect("figures");
+    agrees("0.7", tresca.margin - tresca.doubt);
+    let measured = it.findings.iter().find(|f| f.check == "can-be-measured").expect("check");
+    assert!(measured.asks.contains("16.0219 to 16.0223 mm"), "{}", measured.asks);
+    assert!(remedies(it, "can-be-measured").contains("go 16.0124 mm, not go 16.0318 mm"));
+}
+
+#[test]
+fn the_set_ups_stand_in_the_order_of_the_trade() {
+    let plan = in_shop(JOB);
+    let it = first(&plan);
+    let wanted =
+        ["measure-and-dress", "heat-and-chill", "press-home", "cool-and-measure", "drill-oil-holes", "ream-by-hand"];
+    assert_eq!(set_ups(it), wanted);
+    let stations: Vec<Station> = it.set_ups.iter().map(|s| s.station).collect();
+    use Station::{Bench, Drilling, Oven, Press};
+    assert_eq!(stations, [Bench, Oven, Press, Bench, Drilling, Bench]);
+    for pair in it.set_ups.windows(2) {
+        assert!(pair[1].needs.iter().all(|need| pair[0].leaves.contains(need)), "{} → {}", pair[0].id, pair[1].id);
+    }
+    assert!(it.set_ups[1].unattended > 0.0 && it.set_ups[3].unattended > 0.0);
+    let steps: Vec<&str> = it.set_ups.iter().flat_map(|s| s.steps.iter().map(|step| step.id.as_str())).collect();
+    let at = |id: &str| steps.iter().position(|s| *s == id).unwrap_or_else(|| panic!("no step {id}"));
+    let order = [
+        "measure-bush",
+        "deburr-and-chamfer",
+        "chill-the-bush",
+        "heat-the-housing",
+        "wipe-the-frost",
+        "drop-in-warm",
+        "cool-to-20",
+        "measure-closed-in",
+        "clear-the-oilway",
+        "drill-oil-hole",
+        "ream-in-steps",
+        "deburr-ends",
+        "deburr-inside-the-hole",
+        "same-setting-again",
+        "wash-bore",
+        "measure-finished",
+    ];
+    for pair in order.windows(2) {
+        assert!(at(pair[0]) < at(pair[1]), "{} before {}", pair[0], pair[1]);
+    }
+    assert!(it.set_ups.iter().all(|s| !s.sketch.items.is_empty()));
+    for set_up in &it.set_ups {
+        for shown in set_up.sketch.values() {
+            assert!(it.answer.value(shown).is_some(), "{} shows {shown}", set_up.id);
+        }
+    }
+}
+
+/// Negative twin: "the bore shrinks by the whole press" would say 15.915.
+#[test]
+fn the_bore_does_not_close_by_the_whole_press() {
+    let it = in_shop(JOB);
+    assert!(value(first(&it), "bore_after_pressing") > 15.925);
+}
+
+/// Negative twins: a reamer for the nominal H7 cuts under the window, and rounding diameters gives +16/+10.
+#[test]
+fn the_h7_reamer_is_too_small_and_its_size_follows_the_fractions() {
+    let plan = in_shop(JOB);
+    let row = first(&plan).candidates.iter().find(|c| c.name == "16 H7").expect("candidate");
+    agrees("16.008", row.answer.value("reamer_low").expect("low").number);
+    agrees("16.015", row.answer.value("reamer_high").expect("high").number);
+    assert_eq!(row.verdict, Verdict::Fails);
+    assert_eq!(row.why_not.as_deref(), Some("it may be as small as 16.008 mm: under the window"));
+    assert!(!first(&plan).findings.iter().any(|f| f.check == "reamer-not-under"), "it does not stamp the sheet");
+}
+
+/// A housing that hardly gives pushes more into the bore than was pressed: the ratio is not capped at 1.
+#[test]
+fn a_stiff_housing_closes_the_bore_by_more_than_the_press() {
+    let job = with(JOB, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: mild steel");
+    let job = with(&with(&job, "outside: 40 mm", "outside: 200 mm"), "material: phosphor bronze", "material: nylon");
+    let plan = in_shop(&job);
+    assert!(value(first(&plan), "close_in_share") > 1.0);
+}
+
+/// Pressing is sized with the high friction, holding with the low: mixing them up halves the press or doubles the grip.
+#[test]
+fn friction_takes_its_bad_end_each_way() {
+    let plan = in_shop(JOB);
+    let (press, hold) = (value(first(&plan), "press_force"), value(first(&plan), "holding_force"));
+    let area = std::f64::consts::PI * 20.01 * 20.0;
+    assert!((press / (area * value(first(&plan), "joint_pressure")) - 0.20).abs() < 1e-9);
+    assert!((hold / (area * value(first(&plan), "joint_pressure_min")) - 0.05).abs() < 1e-9);
+}
+
+#[test]
+fn a_warm_housing_alone_would_be_too_hot() {
+    let plan = in_shop(&with(JOB, "assemble: warm-and-chill", "assemble: warm-housing"));
+    let it = first(&plan);
+    agrees("157.8", value(it, "housing_temperature"));
+    assert_eq!(verdict(it, "oven-stop"), Verdict::Fails);
+    assert_eq!(verdict(it, "oven-reaches"), Verdict::Doubtful);
+    assert!(remedies(it, "oven-stop").contains("126.0 °C"));
+    assert!(it.missing.iter().any(|line| line.contains("158")), "{:?}", it.missing);
+}
+
+#[test]
+fn stop_temperatures_go_by_metal() {
+    let of = |metal: &str, assemble: &str| {
+        let job = with(JOB, "length: 20 mm, material: cast aluminium", &format!("length: 20 mm, material: {metal}"));
+        let plan = in_shop(&with(&job, "assemble: warm-and-chill", &format!("assemble: {assemble}")));
+        (format!("{:.1}", value(first(&plan), "housing_temperature")), verdict(first(&plan), "oven-stop"))
+    };
+    // 0.0607 mm over 26e-6 × 20.01, and 0.0467 mm with the bush chilled.
+    assert_eq!(of("magnesium castings", "warm-housing"), ("136.6".into(), Verdict::Fails));
+    assert_eq!(of("magnesium castings", "warm-and-chill"), ("109.7".into(), Verdict::Proven));
+    // Iron and steel grow half as much: 200 °C is not enough.
+    assert_eq!(of("mild steel", "warm-and-chill"), ("219.4".into(), Verdict::Fails));
+    let plan =
+        in_shop(&with(JOB, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: magnesium castings"));
+    let heat = &first(&plan).set_ups[1];
+    assert!(heat.cautions.iter().any(|c| c.contains("flame")), "{:?}", heat.cautions);
+}
+
+#[test]
+fn a_chilled_bush_alone_asks_for_more_than_a_freezer() {
+    let plan = in_shop(&with(JOB, "assemble: warm-and-chill", "assemble: chill-bush"));
+    let it = first(&plan);
+    assert_eq!(verdict(it, "cold-enough"), Verdict::Doubtful);
+    assert!(value(it, "bush_temperature") < -100.0);
+    assert!(it.answer.value("housing_temperature").is_none());
+}
+
+#[test]
+fn pressed_cold_it_never_sees_an_oven() {
+    let plan = in_shop(&with(JOB, "assemble: warm-and-chill", "assemble: press"));
+    let it = first(&plan);
+    assert_eq!(set_ups(it), ["measure-and-dress", "press-home", "cool-and-measure", "drill-oil-holes", "ream-by-hand"]);
+    assert!(it.answer.value("housing_temperature").is_none() && !has(it, "oven-stop"));
+    let weak = SHOP.replace("most: 30 kN", "most: 5 kN");
+    let plan = common::plan(&with(JOB, "assemble: warm-and-chill", "assemble: press"), Some(&shop(&weak)));
+    assert_eq!(verdict(first(&plan), "press-force"), Verdict::Fails);
+    let plan = common::plan(JOB, Some(&shop(&weak)));
+    assert_eq!(verdict(first(&plan), "press-force"), Verdict::Doubtful, "warm it drops in");
+}
+
+#[test]
+fn a_loose_bush_fails_and_a_doubtful_one_is_doubtful() {
+    let of = |outside: &str| in_shop(&with(JOB, "outside: 20.045 ± 0.004 mm", &format!("outside: {outside}")));
+    let loose = of("20.000 ± 0.004 mm");
+    assert_eq!(verdict(first(&loose), "interference"), Verdict::Fails);
+    assert!(remedies(first(&loose), "interference").contains("make the outside 20.041 mm"));
+    assert_eq!(value(first(&loose), "joint_pressure"), 0.0);
+    agrees("15.950", value(first(&loose), "bore_after_pressing"));
+    let doubtful = of("20.014 ± 0.004 mm");
+    assert_eq!(verdict(first(&doubtful), "interference"), Verdict::Doubtful);
+}
+
+/// Beyond full yield the joint presses no harder; what lies beyond goes into the bore, 1 to d/Di times.
+#[test]
+fn a_thin_bush_that_yields_all_through_is_recognised() {
+    let plan = in_shop(&with(JOB, "outside: 20.045 ± 0.004 mm", "outside: 20.085 ± 0.004 mm"));
+    let it = first(&plan);
+    assert_eq!(verdict(it, "bush-plastic"), Verdict::Doubtful);
+    agrees("34.47", value(it, "joint_pressure"));
+    agrees("-152.0", value(it, "hoop_bush"));
+    let band = it.answer.value("bore_after_pressing").and_then(|v| v.band).expect("a band");
+    let elastic = 15.95 - 0.6208 * (0.075 - 0.00192);
+    assert!(band.0 < band.1 && band.1 < elastic, "{band:?} {elastic}");
+    let beyond = 0.075 - 0.00192 - 34.47 / 24.18 * 0.03308;
+    assert!((band.1 - band.0 - beyond * (20.01 / 15.95 - 1.0)).abs() < 1e-4);
+}
+
+#[test]
+fn a_thin_boss_stretches_and_grey_iron_is_trusted_less() {
+    let thin = in_shop(&with(JOB, "outside: 40 mm", "outside: 26 mm"));
+    assert_eq!(verdict(first(&thin), "housing-stress"), Verdict::Fails);
+    let iron = in_shop(&with(JOB, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: GG25-GG30"));
+    let finding =
+        first(&iron).findings.iter().find(|f| f.check == "housing-iron").and_then(|f| f.judged).expect("iron");
+    agrees("38.75", finding.limit);
+}
+
+#[test]
+fn oil_holes_come_after_the_press_and_before_the_reamer() {
+    let of = |when: &str| in_shop(&with(JOB, "at: 10 mm}", &format!("at: 10 mm, drill: {when}}}")));
+    let after = of("after-ream");
+    assert_eq!(verdict(first(&after), "oil-hole-order"), Verdict::Fails);
+    let before = of("before-press");
+    assert_eq!(verdict(first(&before), "oil-hole-before"), Verdict::Doubtful);
+    let steps: Vec<&str> = first(&before).set_ups.iter().flat_map(|s| s.steps.iter().map(|x| x.id.as_str())).collect();
+    assert!(steps.contains(&"scribe-line") && steps.contains(&"look-through-the-hole"));
+    assert!(!set_ups(first(&before)).contains(&"drill-oil-holes"));
+    let right = of("after-press");
+    assert!(!has(first(&right), "oil-hole-order") && !has(first(&right), "oil-hole-before"));
+}
+
+#[test]
+fn what_a_reamer_spoils_is_not_reamed() {
+    for (job, instead) in [
+        (with(JOB, "material: phosphor bronze", "material: sintered bronze"), "hardened pin"),
+        (with(JOB, "count: 1", "count: 1, kind: ptfe-lined"), "the maker lined it"),
+        (with(JOB, "count: 1", "count: 1, kind: plated"), "as it is plated"),
+        (with(JOB, "count: 1", "count: 1, kind: sintered"), "hardened pin"),
+    ] {
+        let plan = in_shop(&job);
+        let it = first(&plan);
+        assert_eq!(it.verdict, Verdict::Fails);
+        assert_eq!(verdict(it, "must-not-be-reamed"), Verdict::Fails);
+        assert!(remedies(it, "must-not-be-reamed").contains(instead));
+        assert_eq!(set_ups(it).last(), Some(&"bore-without-reaming"));
+        assert!(it.candidates.is_empty());
+    }
+}
+
+#[test]
+fn a_fixed_reamer_is_sure_only_when_its_habit_is_known() {
+    let job = with(JOB, "clearance: 1 .. 2 thou", "clearance: 16 H7/f7");
+    let of = |more: &str| {
+        let tool = "  - fixed: {name: 16 H7, size: 16 H7, by: machine}";
+        let text = with(SHOP, tool, &format!("  - fixed: {{name: 16 H7, size: 16 H7, by: hand{more}}}"));
+        let plan = common::plan(&job, Some(&shop(&text)));
+        let row = first(&plan).candidates.iter().find(|c| c.name == "16 H7").expect("candidate").clone();
+        (row.verdict, row.taken)
+    };
+    assert_eq!(of(""), (Verdict::Doubtful, false), "the expanding one is surer");
+    assert_eq!(of(", cuts-over: 0.002 mm"), (Verdict::Proven, true));
+    assert_eq!(of(", cuts-over: 0.003 mm"), (Verdict::Proven, true), "a limit met exactly holds");
+    assert_eq!(of(", cuts-over: 0.004 mm"), (Verdict::Fails, false));
+    let plan = in_shop(&job);
+    agrees("16.000", value(first(&plan), "bore_min"));
+    agrees("16.018", value(first(&plan), "bore_max"));
+    agrees("0.013", value(first(&plan), "clearance_min"));
+    agrees("0.037", value(first(&plan), "clearance_max"));
+}
+
+#[test]
+fn without_a_reamer_that_will_do_one_is_on_the_missing_list() {
+    let text = with(SHOP, "  - expanding: {name: 19/32 to 21/32, from: 19/32 in, to: 21/32 in, by: hand}\n", "");
+    let plan = common::plan(JOB, Some(&shop(&text)));
+    assert_eq!(verdict(first(&plan), "reamer-in-shop"), Verdict::Doubtful);
+    assert!(first(&plan).missing.iter().any(|m| m.contains("16.012 to 16.032")));
+}
+
+#[test]
+fn a_bush_made_here_is_bored_for_its_stock() {
+    let job = with(&with(JOB, "outside: 20.045 ± 0.004 mm, ", ""), "bore: 15.950 ± 0.004 mm, ", "");
+    let plan = in_shop(&job);
+    let it = first(&plan);
+    agrees("20.041", value(it, "bush_outside_to_make"));
+    agrees("0.0800", value(it, "ream_stock"));
+    assert!(it.set_ups[0].steps.iter().any(|s| s.id == "make-bush"));
+    let bored = in_shop(&with(JOB, "bore: 15.950 ± 0.004 mm, ", ""));
+    agrees("15.963", value(first(&bored), "bush_bore_to_make"));
+    let turned = in_shop(&with(JOB, "outside: 20.045 ± 0.004 mm, ", ""));
+    assert!(turned.operations[0].set_ups[0].steps.iter().any(|s| s.id == "turn-outside"));
+}
+
+#[test]
+fn a_duty_rule_is_always_doubtful() {
+    for (duty, low, high) in [
+        ("gear", "0.0254", "0.0508"),
+        ("rocker", "0.0231", "0.0494"),
+        ("small-end", "0.0100", "0.0200"),
+        ("kingpin", "0.0418", "0.0598"),
+        ("general", "0.0240", "0.0414"),
+    ] {
+        let job = with(&with(JOB, "          clearance: 1 .. 2 thou\n", ""), "duty: gear", &format!("duty: {duty}"));
+        let plan = in_shop(&job);
+        assert_eq!(verdict(first(&plan), "clearance-given"), Verdict::Doubtful);
+        agrees(low, value(first(&plan), "clearance_min"));
+        agrees(high, value(first(&plan), "clearance_max"));
+    }
+}
+
+#[test]
+fn a_measured_bore_replans_the_reaming() {
+    let job: JobFile<Request> = Node::yaml(JOB, Place::start(0)).expect("yaml").read().expect("job");
+    let mut log = Ledger::default();
+    let at = Address::of("gearbox end case", "ream-bush").value("bore_after_pressing");
+    log.put(at, Entry { number: 15.960, plus_minus: 0.004, unit: Unit::Mm, as_left: true });
+    let cards = Cards::built_in(Request::WORDS.iter().copied()).expect("cards");
+    let plan = work(&job, Some(&shop(SHOP)), &cards, log).expect("plan");
+    agrees("0.0621", value(first(&plan), "ream_stock"));
+    agrees("15.992", value(first(&plan), "setting_first"));
+}
+
+/// Every sketch finds its room and has no fault, from a clock bush to a mill bearing.
+#[test]
+fn every_sketch_draws_without_a_fault() {
+    let small = job_of(20.04, 30.0, 15.95, ("cast aluminium", "LG2"), "")
+        .replace("20.010", "4.010")
+        .replace("20.0400", "4.0400");
+    let small = small
+        .replace("outside: 30.000", "outside: 8.000")
+        .replace("bore: 15.950", "bore: 2.950")
+        .replace("15.980", "2.980");
+    let large = job_of(20.04, 30.0, 15.95, ("cast aluminium", "LG2"), "")
+        .replace("20.010", "240.010")
+        .replace("20.0400", "240.150");
+    let large = large
+        .replace("outside: 30.000", "outside: 400.000")
+        .replace("bore: 15.950", "bore: 219.8")
+        .replace("15.980", "220.0");
+    let large = large.replace("18 mm", "300 mm").replace("length: 20 mm", "length: 300 mm");
+    let jobs = [
+        JOB.to_owned(),
+        added("flange: {diameter: 28 mm, thickness: 3 mm}\n          stands: 0.5 mm"),
+        added("stands: -1.0 mm"),
+        with(JOB, "at: 10 mm", "at: 2 mm, from: inner"),
+        small,
+        large,
+    ];
+    for job in &jobs {
+        draws(first(&in_shop(job)));
+    }
+}
+
+const IN_LINE: &str = "
+job: two in line
+parts:
+  - part: case
+    material: cast aluminium
+    operations:
+      - ream-bush: {set-up: {name: left}, line-with: case/right, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.95 ± 0.004 mm, length: 20 mm, material: LG2}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou}
+      - ream-bush: {set-up: {name: right}, line-with: case/left, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.95 ± 0.004 mm, length: 20 mm, material: LG2}, shaft: {of: case/left/shaft}, clearance: 1 .. 2 thou}
+";
+
+#[test]
+fn two_bushes_in_one_line_wait_for_each_other_to_be_pressed_and_are_no_circle() {
+    let plan: Plan = in_shop(IN_LINE);
+    for (at, other) in [(0, "case/right:pressed"), (1, "case/left:pressed")] {
+        let ream = plan.operations[at].set_ups.last().expect("ream");
+        assert!(ream.needs.iter().any(|need| need == other), "{:?}", ream.needs);
+        assert!(ream.steps.iter().any(|s| s.id == "pilot-in-the-other-bush"));
+        assert_eq!(verdict(&plan.operations[at], "in-line"), Verdict::Proven);
+    }
+    agrees("15.984", value(&plan.operations[1], "shaft"));
+    let lost = in_shop(&with(IN_LINE, "line-with: case/left", "line-with: case/nowhere"));
+    assert!(lost.operations[1].refused.is_some());
+    assert_eq!(lost.operations[1].verdict, Verdict::Fails);
+}
+
+#[test]
+fn what_cannot_be_a_real_bush_is_a_placed_error() {
+    for (from, to, says) in [
+        ("outside: 40 mm", "outside: 20 mm", "no larger outside"),
+        ("bore: 15.950 ± 0.004 mm", "bore: 21 ± 0.004 mm", "no wall"),
+        ("outside: 20.045 ± 0.004 mm", "outside: 19.4 ± 0.004 mm", "smaller than its housing"),
+        ("shaft: 15.984 ± 0.003 mm", "shaft: 25 ± 0.003 mm", "does not go into the housing"),
+        ("at: 10 mm", "at: 25 mm", "beyond the bush"),
+        ("length: 20 mm, material: phosphor bronze", "length: 0 mm, material: phosphor bronze", "above zero"),
+        ("count: 1", "count: 0", "one or more"),
+        ("by: hand", "by: hand\n          hold: {in: vice, grip: 30 mm}", "grip is longer"),
+        ("clearance: 1 .. 2 thou", "clearance: 2 thou", "two limits"),
+        ("clearance: 1 .. 2 thou", "clearance: loose", "fit such as"),
+        ("duty: gear", "duty: wheel", "small-end"),
+        ("bore: 20.010 ± 0.004 mm", "bore: 20.010 +0.02/-0.01 mm", "measured"),
+    ] {
+        let said = said_problems(&with(JOB, from, to));
+        assert!(said.contains(says), "{to}: {said}");
+    }
+    let several = with(&with(JOB, "outside: 40 mm", "outside: 20 mm"), "at: 10 mm", "at: 25 mm");
+    assert_eq!(said_problems(&several).lines().count(), 2, "all problems in one run");
+}
+
+#[test]
+fn doubts_come_from_instruments_or_the_last_digit() {
+    let job = with(JOB, "outside: 20.045 ± 0.004 mm", "outside: 20.045 mm");
+    let job = with(&job, "bore: 20.010 ± 0.004 mm", "bore: 20.01 mm");
+    let plan = in_shop(&job);
+    agrees("0.004", doubt(first(&plan), "bush_outside"));
+    agrees("0.020", doubt(first(&plan), "housing_bore"));
+    assert!(first(&plan).assumed.iter().any(|line| line.contains("housing bore: doubt ± 0.02 mm")));
+}
+
+#[test]
+fn further_keys_are_heard() {
+    let split = in_shop(&added("groove: split"));
+    assert_eq!(verdict(first(&split), "groove"), Verdict::Fails);
+    let round = in_shop(&added("groove: around"));
+    assert_eq!(verdict(first(&round), "groove"), Verdict::Proven);
+    let flange = in_shop(&added("flange: {diameter: 28 mm, thickness: 3 mm}\n          stands: 0.5 mm"));
+    agrees("16.5", value(first(&flange), "joint_length"));
+    let many = in_shop(&with(JOB, "count: 1", "count: 4"));
+    let (one, four) = (first(&in_shop(JOB)).set_ups[5].minutes, first(&many).set_ups[5].minutes);
+    agrees("4.000", four / one);
+    let machine = in_shop(&with(JOB, "by: hand", "by: machine"));
+    let ream = first(&machine).set_ups.last().expect("ream");
+    assert_eq!((ream.id.as_str(), ream.station), ("ream-by-machine", Station::Drilling));
+    // 4.5 m/min × 0.9 at 16.02 mm is 80.5: the lowest step, 80, is the one.
+    agrees("80", value(first(&machine), "reamer_spindle_speed"));
+    assert_eq!(verdict(first(&machine), "stock-least"), Verdict::Fails, "0.093 mm is too little for a machine reamer");
+}
+
+#[test]
+fn it_works_without_a_shop_and_with_the_fewest_keys() {
+    let plan = common::plan(JOB, None);
+    assert!(first(&plan).assumed.iter().any(|line| line.contains("no shop")));
+    let least = "
+job: least
+parts:
+  - part: arm
+    material: EN8
+    operations:
+      - ream-bush: {housing: {bore: 0.750 in, outside: 1.5 in}, bush: {length: 1 in, material: LG2}, shaft: 0.625 in}
+";
+    let plan = common::plan(least, None);
+    assert_eq!(verdict(first(&plan), "window"), Verdict::Fails, "a shaft known to 0.02 mm leaves no window");
+    assert!(!has(first(&plan), "can-be-measured"));
+    let closer = with(&with(least, "0.625 in", "0.6250 ± 0.0001 in"), "0.750 in", "0.7500 ± 0.0002 in");
+    let plan = common::plan(&closer, None);
+    assert_eq!(first(&plan).verdict, Verdict::Doubtful);
+    assert!(value(first(&plan), "bush_bore_to_make") < 15.9);
+    assert!(has(first(&in_shop(&closer)), "clearance-given"));
+}
+
+fn job_of(outside: f64, housing: f64, bore: f64, metals: (&str, &str), rest: &str) -> String {
+    format!(
+        "
+job: drawn
+parts:
+  - part: lug
+    material: {}
+    operations:
+      - ream-bush:
+          housing: {{bore: 20.010 ± 0.004 mm, outside: {housing:.3} mm, length: 18 mm}}
+          bush: {{outside: {outside:.4} ± 0.004 mm, bore: {bore:.3} ± 0.004 mm, length: 20 mm, material: {}}}
+          shaft: {:.3} ± 0.003 mm
+{rest}",
+        metals.0,
+        metals.1,
+        bore + 0.03
+    )
+}
+
+fn sheds() -> Vec<Option<setover::shop::Shop>> {
+    let bare = "shop: Bare\nreamers: []\n";
+    vec![None, Some(shop(SHOP)), Some(shop(bare))]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    /// More interference presses harder, closes the bore more, asks more of press and oven.
+    #[test]
+    fn more_interference_is_more_of_everything(delta in 0.012..0.060_f64, more in 0.001..0.02_f64, housing in 26.0..80.0_f64, bore in 12.0..18.5_f64) {
+        let rest = "          clearance: 1 .. 2 thou\n          assemble: warm-housing\n";
+        let of = |delta: f64| in_shop(&job_of(20.010 + delta, housing, bore, ("cast aluminium", "phosphor bronze"), rest));
+        let (a, b) = (of(delta), of(delta + more));
+        for key in ["interference_min", "interference_max", "joint_pressure", "press_force", "holding_force", "close_in", "ream_stock", "housing_temperature"] {
+            let (less, greater) = (value(first(&a), key), value(first(&b), key));
+            prop_assert!(greater >= less - 1e-9, "{key}: {less} {greater}");
+        }
+        prop_assert!(value(first(&b), "bore_after_pressing") < value(first(&a), "bore_after_pressing"));
+    }
+
+    /// A thicker boss closes the bore more and stretches less.
+    #[test]
+    fn a_thicker_boss_gives_less(housing in 26.0..60.0_f64, more in 1.0..40.0_f64) {
+        let of = |housing: f64| in_shop(&job_of(20.04, housing, 15.95, ("cast aluminium", "phosphor bronze"), ""));
+        let (a, b) = (of(housing), of(housing + more));
+        prop_assert!(value(first(&b), "close_in") > value(first(&a), "close_in"));
+        prop_assert!(value(first(&b), "boss_growth") < value(first(&a), "boss_growth"));
+    }
+
+    /// Whatever is asked, every word is in the card and every figure is finite; the same twice.
+    #[test]
+    fn every_job_has_its_words(
+        (delta, housing, bore) in (-0.4..0.2_f64, 21.0..120.0_f64, 8.0..19.0_f64),
+        (metal, bush) in (0..6_usize, 0..8_usize),
+        (assemble, by, duty, hole) in (0..5_usize, 0..3_usize, 0..6_usize, 0..5_usize),
+        (groove, stands, running, shed) in (0..5_usize, 0..5_usize, 0..3_usize, 0..3_usize),
+    ) {
+        let metals = ["cast aluminium", "magnesium castings", "GG25-GG30", "mild steel", "case-hardened steel", "al-wrought"];
+        let bushes = ["phosphor bronze", "LG2", "sintered bronze", "mild steel", "brass", "PTFE", "GG15-GG20", "acetal"];
+        let line = |key: &str, words: &[&str], at: usize| words.get(at).map(|word| format!("          {key}: {word}\n")).unwrap_or_default();
+        let rest = [
+            line("assemble", &["press", "warm-housing", "chill-bush", "warm-and-chill"], assemble),
+            line("by", &["hand", "machine"], by),
+            line("duty", &["gear", "rocker", "small-end", "kingpin", "general"], duty),
+            line("oil-holes", &["[{diameter: 3 mm, at: 8 mm}]", "[{diameter: 2.55 mm, at: 8 mm, from: inner, drill: before-press}]", "[{diameter: 3 mm, at: 8 mm, drill: after-ream}, {diameter: 4 mm, at: 5 mm}]"], hole),
+            line("groove", &["around", "lengthwise", "spiral", "split"], groove),
+            line("stands", &["proud", "flush", "0.5 mm", "-0.2 mm"], stands),
+            line("running", &["{housing: 90 degC}", "{housing: 120 degC, shaft: 60 degC, shaft-material: EN8}"], running),
+            line("hold", &["{in: vice}", "{in: angle-plate, true-within: 0.02 mm, grip: 10 mm}"], by),
+        ].concat();
+        let job = job_of(20.010 + delta, housing, bore, (metals[metal], bushes[bush]), &rest);
+        let shop = &sheds()[shed];
+        let plan = try_plan(&job, shop.as_ref()).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));
+        let it = first(&plan);
+        for value in &it.answer.values {
+            prop_assert!(value.number.is_finite() && value.plus_minus.is_finite(), "{}", value.key);
+        }
+        prop_assert!(it.refused.is_some() || it.set_ups.len() >= 4, "{job}");
+        draws(it);
+        let again = try_plan(&job, shop.as_ref()).expect("again");
+        prop_assert_eq!(&first(&again).answer, &it.answer);
+    }
+}
