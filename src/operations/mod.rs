@@ -5,6 +5,7 @@
 mod answer;
 mod bench;
 pub mod card;
+mod facing;
 mod hold;
 mod name;
 mod set_up;
@@ -165,4 +166,6 @@ impl Request {
 // The list of operations, in the order of the help. A new one is one line here.
 operations! {
     "thread-insert" => thread_insert::ThreadInsert,
+    "face" => face::Face,
+    "skim" => skim::Skim,
 }
