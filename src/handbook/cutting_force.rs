@@ -39,9 +39,9 @@ formula! {
 }
 formula! {
     /// Feed of a tooth that gives a wanted mean chip in side milling.
-    feed_for_mean_chip(h_m: Mm = "the mean chip" in 0.001..=5.0, x: Ratio = "the width of cut over the cutter" in 0.001..=0.5)
+    feed_for_mean_chip(h_m: Mm = "the mean chip" in 0.001..=5.0, x: Ratio = "the width of cut over the cutter" in 0.001..=0.75)
         -> f_z: MmPerRev { h_m * sqrt(1.0 / x) }
-    source Read "cutter maker's page: hm = fz sqrt(ae/D) for ae under D/2"
+    source Read "cutter makers' pages: hm = fz sqrt(ae/D), printed for ae to 3/4 D"
 }
 formula! {
     /// By how much the feed of a tooth may rise where the cutter is engaged on less than half its width.

@@ -1,43 +1,51 @@
-//! Minutes of setting up, a start that the shop corrects.
+//! Minutes of setting up and of waiting: a start that the shop corrects.
 
-use super::table::{cited, rows, seen};
-use crate::proof::{Mark, Refusal, Worked};
-use crate::quantity::{Minutes, Quantity, figure};
+use super::table::{rows, seen};
+use crate::proof::{Mark, Refusal};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
+/// A row of the table.
 #[derive(Debug, Deserialize)]
-struct Row {
-    task: String,
-    low_min: f64,
-    high_min: f64,
-    start_min: f64,
-    source: String,
+pub struct SetUpMinutes {
+    /// What is done.
+    pub task: String,
+    /// Low end, min.
+    pub low_min: f64,
+    /// High end, min.
+    pub high_min: f64,
+    /// What a plan starts with, min.
+    pub start_min: f64,
+    /// Source keys.
+    pub source: String,
+    /// How well the source is known.
     #[serde(deserialize_with = "seen")]
-    seen: Mark,
+    pub seen: Mark,
 }
 
-const TABLE: &str = include_str!("../../shared/set-up-minutes.csv");
+const MINUTES: &str = include_str!("../../shared/set-up-minutes.csv");
 
-/// The minutes to begin with for a task, with the band of experience.
+/// Every row.
+pub fn all() -> &'static [SetUpMinutes] {
+    static ROWS: LazyLock<Vec<SetUpMinutes>> = LazyLock::new(|| rows(MINUTES));
+    &ROWS
+}
+
+/// The minutes that a plan starts with.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such task.
-pub fn minutes(task: &str) -> Result<Worked<Minutes>, Refusal> {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(TABLE));
-    let row = ROWS.iter().find(|row| row.task == task);
-    let row = row.ok_or_else(|| Refusal::NoRow { table: "set-up minutes", wanted: task.into() })?;
-    let says = format!("{task}: {} min", figure(row.start_min));
-    let start = Worked::row(Minutes::new(row.start_min), says, cited(&row.source, row.seen));
-    Ok(start.with_band(row.low_min, row.high_min))
+pub fn start(task: &str) -> Result<f64, Refusal> {
+    let row = all().iter().find(|row| row.task == task);
+    row.map(|row| row.start_min).ok_or_else(|| Refusal::NoRow { table: "set-up minutes", wanted: task.into() })
 }
 
 #[cfg(test)]
 mod tests {
     #[test]
     fn every_row_loads() {
-        let (all, good, first) = crate::handbook::table::audit::<super::Row>(super::TABLE);
+        let (all, good, first) = crate::handbook::table::audit::<super::SetUpMinutes>(super::MINUTES);
         assert_eq!(all, good, "{first}");
-        assert_eq!(crate::quantity::Quantity::number(super::minutes("three-jaw chuck").unwrap().value), 4.0);
+        assert_eq!(super::start("press set").unwrap(), 8.0);
     }
 }

@@ -4,13 +4,14 @@ use super::cards::Cards;
 use super::order::Task;
 use super::words::Filler;
 use crate::drawing::Sketch;
+use crate::handbook::safety;
 use crate::job::{Address, JobFile};
 use crate::operations::card::Texts;
 use crate::operations::{Answer, Blank, Candidate, Choice, Cut, Request, SetUp, Station};
 use crate::proof::{Finding, Judged, Keep, Place, Verdict, Words};
 use crate::quantity::{Print, shown};
 use crate::reading::Problem;
-use crate::shop::Shop;
+use crate::shop::{Paper, Shop, View};
 
 /// A job planned.
 #[derive(Clone, Debug)]
@@ -25,6 +26,10 @@ pub struct Plan {
     pub shop: Option<String>,
     /// Units of print.
     pub print: Print,
+    /// Paper of its sheets.
+    pub paper: Paper,
+    /// How views stand to each other.
+    pub view: View,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
 }
@@ -209,6 +214,8 @@ pub(super) fn plan(
         date: text(&job.date),
         shop: shop.map(|shop| shop.shop.value.clone()),
         print,
+        paper: shop.map_or(Paper::default(), |shop| shop.paper),
+        view: shop.map_or(View::default(), |shop| shop.view),
         operations,
     })
 }
@@ -264,8 +271,17 @@ impl<'a> Speaker<'a> {
         all.iter().map(|words| self.say(section, of, words)).collect()
     }
 
+    /// A caution of the card, else of the table of cautions.
     fn cautions(&self, ids: &[&'static str]) -> Result<Vec<String>, Problem> {
-        ids.iter().map(|id| self.say("cautions", |card| &card.cautions, &Words::of(id))).collect()
+        let of_card = |id: &&'static str| {
+            let known =
+                [self.cards.of(self.word), self.cards.common()].iter().any(|card| card.cautions.contains_key(*id));
+            match (known, safety::caution(id)) {
+                (false, Some(row)) => Ok(row.caution.clone()),
+                _ => self.say("cautions", |card| &card.cautions, &Words::of(id)),
+            }
+        };
+        ids.iter().map(of_card).collect()
     }
 
     fn choice(&self, choice: &Choice) -> Result<SaidChoice, Problem> {

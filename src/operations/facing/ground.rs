@@ -3,6 +3,7 @@
 use super::{Asked, INSIDE, LENGTH, OUTSIDE};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
+use crate::handbook::hardness::on_scale;
 use crate::handbook::materials::Kind;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Finding, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
@@ -58,13 +59,13 @@ impl<'a> Ground<'a> {
         answer.fact("material", material.typed());
         answer.fact("hardness", hardness.map_or_else(|| "not known".into(), |h| h.to_string()));
         let dial = depth_dial(lathe, answer)?;
-        let too_hard_for_hss = at_least(hardness, ["hss-hardest", "hss-hardest-hv", "hss-hardest-hb"])?;
+        let too_hard_for_hss = at_least(hardness, "hss-hardest")?;
         Ok(Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, dial, print })
     }
 
     /// Whether the part is so hard that it must have a case or be hard all through.
     pub fn asks_for_case(&self) -> Result<bool, Refusal> {
-        at_least(self.hardness, ["case-asked-hardness", "case-asked-hardness-hv", "case-asked-hardness-hb"])
+        at_least(self.hardness, "case-asked-hardness")
     }
 
     /// A length in the shop's units of print.
@@ -88,11 +89,11 @@ fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<H
 
 /// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
 fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer) -> Result<Material, Refusal> {
-    let hard = at_least(hardness, ["hard-group-hardness", "hard-group-hardness-hv", "hard-group-hardness-hb"])?;
+    let hard = at_least(hardness, "hard-group-hardness")?;
     if material.kind() != Kind::Steel || !hard {
         return Ok(material.clone());
     }
-    let over = at_least(hardness, ["hss-hardest", "hss-hardest-hv", "hss-hardest-hb"])?;
+    let over = at_least(hardness, "hss-hardest")?;
     let id = if over { "case-hard-60" } else { "hard-50" };
     let group = Material::all().find(|other| other.id() == id);
     let group = group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })?;
@@ -100,16 +101,15 @@ fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer)
     Ok(group)
 }
 
-/// Whether a hardness reaches a limit that stands in the table on each scale: HRC, HV, HB.
-fn at_least(hardness: Option<Hardness>, limits: [&'static str; 3]) -> Result<bool, Refusal> {
+/// Whether a hardness reaches a limit of the table, which stands in HRC: the limit is turned into the scale that was read.
+fn at_least(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Refusal> {
     let Some(hardness) = hardness else { return Ok(false) };
-    let [hrc, hv, hb] = limits;
-    let limit = row(match hardness.scale {
-        Scale::Hrc => hrc,
-        Scale::Hv => hv,
-        Scale::Hb => hb,
-    })?;
-    Ok(hardness.number >= limit.value)
+    let limit = Hardness { number: row(limit)?.value, scale: Scale::Hrc };
+    let limit = match hardness.scale {
+        Scale::Hrc => limit.number,
+        scale => on_scale(limit, scale, Kind::HardSteel)?.number(),
+    };
+    Ok(hardness.number >= limit)
 }
 
 /// The lathe named, else the first whose swing clears the part.

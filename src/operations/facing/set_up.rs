@@ -3,7 +3,7 @@
 use super::cuts::Cutting;
 use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
-use crate::handbook::set_up_minutes::minutes;
+use crate::handbook::set_up_minutes;
 use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station};
 use crate::proof::{Refusal, Words};
 use crate::quantity::{Quantity, shown};
@@ -33,7 +33,7 @@ pub(in crate::operations) fn set_up(
 ) -> Result<(), Refusal> {
     let mut set_up = SetUp::at(extra.id, Station::Lathe);
     set_up.machine = ground.lathe.map(|lathe| lathe.name.value.clone());
-    set_up.minutes = minutes(chucking(ground.asked.hold))?.number();
+    set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
     held(ground, &mut set_up);
     before(ground, metal, &mut set_up);
     let direction = direction(ground, answer);

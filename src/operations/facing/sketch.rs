@@ -158,11 +158,11 @@ impl Frame<'_> {
     fn signs(&self, sketch: &mut Sketch) {
         let p = Point::new;
         let (outer, inner, front) = (self.outer, self.inner, self.end + self.off);
-        let (widest, _) =
-            self.lands()
-                .into_iter()
-                .map(|(a, b)| ((a + b) / 2.0, b - a))
-                .fold((0.0, 0.0), |best, land| if land.1 > best.1 { land } else { best });
+        let (widest, _) = self
+            .lands()
+            .into_iter()
+            .map(|(a, b)| ((a + b) / 2.0, b - a))
+            .fold((0.0, 0.0), |best, land| if land.1 > best.1 { land } else { best });
         let shows = Shows { before: "Ra ", value: super::FINISH.key };
         sketch.push(Item::Roughness { at: p(front, widest), towards: Side::Right, shows });
         sketch.push(Item::Datum { at: p(0.0, (outer + inner) / 2.0), towards: Side::Left, letter: 'A' });

@@ -1,31 +1,178 @@
-//! Laying a plan out on pages: one page a set-up.
+//! Laying a plan out on pages: one page a set-up, further ones only where a list is too long for it.
+//!
+//! A sheet is made of blocks that know their height before they have a place. Sketches of several sizes are tried, and the
+//! largest that leaves the set-up on one page is taken. Every page goes through the checker: a page with a fault is an
+//! error and is never written.
 
-use super::page::Page;
-use super::pdf::{self, Meta};
-use crate::plan::Plan;
+mod block;
+mod checks;
+mod cuts;
+mod flow;
+mod lists;
+mod measure;
+mod sheet;
+mod sketch;
+mod strip;
+
+use super::page::{Page, Paper};
+use super::pdf::{self, Bookmark, Meta};
+use super::{check, draughting, fonts, words};
+use crate::plan::{Plan, Planned, PlannedSetUp, SaidFinding};
+use crate::proof::Verdict;
+use crate::shop;
 
 /// Why pages could not be made.
 #[derive(Debug, thiserror::Error)]
 pub enum Fault {
+    /// A text cannot be set: characters that the fonts lack.
+    #[error("sheet {sheet}, {part}: {fault}")]
+    Letters {
+        /// The sheet.
+        sheet: String,
+        /// The part of the sheet.
+        part: &'static str,
+        /// What is wrong.
+        fault: fonts::Fault,
+    },
+    /// A sketch cannot be drawn.
+    #[error("sheet {sheet}, sketch: {fault}")]
+    Sketch {
+        /// The sheet.
+        sheet: String,
+        /// What is wrong.
+        fault: draughting::Fault,
+    },
+    /// A row is higher than a page.
+    #[error("sheet {sheet}, {part}: a row is higher than a page")]
+    TooHigh {
+        /// The sheet.
+        sheet: String,
+        /// The part of the sheet.
+        part: &'static str,
+    },
+    /// A page was laid out wrongly.
+    #[error("sheet {sheet}, page {page}: {}", listed(faults))]
+    Page {
+        /// The sheet.
+        sheet: String,
+        /// Counted from 1.
+        page: usize,
+        /// Everything wrong with it.
+        faults: Vec<check::Fault>,
+    },
     /// The file could not be written as PDF.
     #[error("{0}")]
     Pdf(#[from] pdf::Fault),
 }
 
+fn listed(faults: &[check::Fault]) -> String {
+    faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
+}
+
+/// One set-up of one operation, as its sheet needs it.
+#[derive(Clone, Debug)]
+struct Sheet<'a> {
+    plan: &'a Plan,
+    planned: &'a Planned,
+    /// Nothing where the operation has no set-up at all.
+    set_up: Option<&'a PlannedSetUp>,
+    paper: Paper,
+    /// Number of the operation in its job, counted from 1.
+    operation: usize,
+    /// Number of the set-up in its operation, counted from 1.
+    number: usize,
+}
+
+impl<'a> Sheet<'a> {
+    /// Every sheet of a plan.
+    fn all(plan: &'a Plan) -> Vec<Self> {
+        let mut sheets = Vec::new();
+        for (at, planned) in plan.operations.iter().enumerate() {
+            let paper = paper(plan.paper);
+            let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1 };
+            if planned.set_ups.is_empty() {
+                sheets.push(sheet);
+                continue;
+            }
+            for (number, set_up) in planned.set_ups.iter().enumerate() {
+                sheets.push(Self { set_up: Some(set_up), number: number + 1, ..sheet.clone() });
+            }
+        }
+        sheets
+    }
+
+    /// Its own number in the job: operation, set-up.
+    fn id(&self) -> String {
+        self.id_of(self.number)
+    }
+
+    fn id_of(&self, number: usize) -> String {
+        format!("{}.{number}", self.operation)
+    }
+
+    fn title(&self) -> String {
+        let set_up = self.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
+        let (part, title) = (&self.planned.address.part, &self.planned.title);
+        block::plain(&format!("{} {part}, {title}: {set_up}", self.id()))
+    }
+
+    /// The findings that the sheet shows: its own, those that no sheet of the operation claims (on the first), and, because
+    /// the stamp is that of the whole operation, what is not proven on another sheet, with the number of that sheet.
+    fn findings(&self) -> Vec<(&'a SaidFinding, Option<String>)> {
+        let all = &self.planned.findings;
+        all.iter().filter_map(|finding| self.shows(finding).map(|elsewhere| (finding, elsewhere))).collect()
+    }
+
+    fn shows(&self, finding: &SaidFinding) -> Option<Option<String>> {
+        let claims = |set_up: &PlannedSetUp| set_up.checks.is_empty() || set_up.checks.contains(&finding.check);
+        if self.set_up.is_none_or(claims) {
+            return Some(None);
+        }
+        match self.planned.set_ups.iter().position(claims) {
+            None if self.number == 1 => Some(None),
+            None => (finding.verdict != Verdict::Proven).then(|| Some(self.id_of(1))),
+            Some(owner) => (finding.verdict != Verdict::Proven).then(|| Some(self.id_of(owner + 1))),
+        }
+    }
+}
+
+fn paper(paper: shop::Paper) -> Paper {
+    match paper {
+        shop::Paper::A4 => Paper::A4,
+        shop::Paper::Letter => Paper::Letter,
+    }
+}
+
 /// The pages of several plans.
 ///
 /// # Errors
-/// Where a text or a sketch cannot be laid out.
-pub fn pages(_plans: &[Plan]) -> Result<Vec<Page>, Fault> {
-    Ok(Vec::new())
+/// Where a text or a sketch cannot be laid out, and where a page would have a fault.
+pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
+    let laid = plans.iter().flat_map(Sheet::all).map(|sheet| sheet.pages());
+    Ok(laid.collect::<Result<Vec<_>, _>>()?.concat())
 }
 
-/// The sheets of several plans as one PDF.
+/// The sheets of several plans as one PDF: one bookmark a sheet, the same plans the same bytes.
 ///
 /// # Errors
 /// As [`pages`], and where the PDF cannot be written.
 pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
-    let meta =
-        Meta { title: "Setup sheets".into(), author: String::new(), language: "en-GB".into(), bookmarks: Vec::new() };
-    Ok(pdf::write(&pages(plans)?, &meta)?)
+    let mut all = Vec::new();
+    let mut bookmarks = Vec::new();
+    for sheet in plans.iter().flat_map(Sheet::all) {
+        bookmarks.push(Bookmark { title: sheet.title(), page: all.len() });
+        all.extend(sheet.pages()?);
+    }
+    let each = |said: fn(&Plan) -> Option<&str>| {
+        let mut names: Vec<String> = Vec::new();
+        for name in plans.iter().filter_map(said).map(block::plain) {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        names.join("; ")
+    };
+    let title = format!("{}: {}", words::SHEETS, each(|plan| Some(&plan.job)));
+    let author = each(|plan| plan.shop.as_deref());
+    Ok(pdf::write(&all, &Meta { title, author, language: words::LANGUAGE.into(), bookmarks })?)
 }

@@ -1,0 +1,186 @@
+//! Figures as sheets and the terminal show them, in the units of print.
+
+use super::words;
+use crate::operations::Pass;
+use crate::proof::Judged;
+use crate::quantity::{Print, Unit, figure, shown};
+
+/// Nought of the inch system's degree in degrees Celsius above its own: a difference has none.
+const ZERO_OF_FAHRENHEIT: f64 = 160.0 / 9.0;
+
+/// A figure with its unit; the inch figure beside it, where both are printed, in a line of its own.
+pub(super) fn lines(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -> Vec<String> {
+    stacked(&shown(number, doubt, unit, print))
+}
+
+fn stacked(text: &str) -> Vec<String> {
+    let text = text.replace('-', "−");
+    match text.split_once(" (") {
+        Some((metric, inch)) => vec![metric.to_owned(), format!("({inch}")],
+        None => vec![text],
+    }
+}
+
+/// A figure of a check parted for its columns: the figure, and its unit beside it.
+pub(super) type Cell = (String, String);
+
+/// The figure of a check with the doubt of its margin.
+pub(super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
+    lines(judged.got, Some(judged.doubt), judged.unit, print).iter().map(|line| parted(line)).collect()
+}
+
+/// The limit of a check.
+pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
+    let keep = words::keep(judged.keep);
+    let lines = lines(judged.limit, None, judged.unit, print);
+    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{keep} {figure}"), unit)).collect()
+}
+
+/// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.
+pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
+    let far = judged.margin.abs();
+    let far = if judged.unit == Unit::DegC && print == Print::Imperial { far - ZERO_OF_FAHRENHEIT } else { far };
+    let sign = if judged.margin < 0.0 { "−" } else { "+" };
+    let lines = lines(far, None, judged.unit, print);
+    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{sign}{figure}"), unit)).collect()
+}
+
+/// A figure and its unit apart, out of their brackets.
+fn parted(line: &str) -> Cell {
+    let line = line.trim_start_matches('(').trim_end_matches(')');
+    let unit = |text: &&str| text.chars().all(|c| !c.is_ascii_digit()) || *text == "mm²" || *text == "mm⁴";
+    match line.rsplit_once(' ') {
+        Some((figure, last)) if unit(&last) => (figure.to_owned(), last.to_owned()),
+        _ => (line.to_owned(), String::new()),
+    }
+}
+
+/// A length without its unit, which stands at the head of its column; the inch figure in a line of its own.
+pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
+    lines(mm, None, Unit::Mm, print).iter().map(|line| without_unit(line)).collect()
+}
+
+/// The same line without the unit of length.
+pub(super) fn without_unit(line: &str) -> String {
+    line.replace(" mm", "").replace(" in", "")
+}
+
+/// A spindle step as the machine's plate has it.
+pub(super) fn spindle(step: Option<f64>) -> String {
+    step.map_or_else(|| words::NONE.into(), figure)
+}
+
+/// A feed step as the machine's plate has it: never rounded coarser than it is.
+pub(super) fn feed(step: Option<f64>, print: Print) -> Vec<String> {
+    let Some(step) = step else { return vec![words::NONE.into()] };
+    let fine = |number: f64, decimals: usize| {
+        let (short, plain) = (figure(number), format!("{number:.decimals$}"));
+        if short.len() > plain.len() { short } else { plain }
+    };
+    let (metric, inch) = (fine(step, 2), format!("{:.4}", step / 25.4));
+    match print {
+        Print::Metric => vec![metric],
+        Print::Imperial => vec![inch],
+        Print::Both => vec![metric, format!("({inch})")],
+    }
+}
+
+/// Depths of the passes in order, those alike taken together: `0.300 × 2`.
+pub(super) fn depths(passes: &[Pass], print: Print) -> Vec<String> {
+    let mut runs: Vec<(&Pass, usize)> = Vec::new();
+    for pass in passes {
+        match runs.last_mut() {
+            Some((last, count)) if last.depth == pass.depth && last.kind == pass.kind => *count += 1,
+            _ => runs.push((pass, 1)),
+        }
+    }
+    let mut all = Vec::new();
+    for (pass, count) in runs {
+        let mut lines = length(pass.depth, print);
+        if let Some(first) = lines.first_mut() {
+            *first = format!("{first} × {count}");
+            let kind = words::pass(pass.kind);
+            if !kind.is_empty() {
+                *first += &format!(" {kind}");
+            }
+        }
+        all.extend(lines);
+    }
+    all
+}
+
+/// Cutting minutes.
+pub(super) fn minutes(minutes: f64) -> String {
+    if minutes > 0.0 && minutes < 0.05 { "0.1".into() } else { format!("{minutes:.1}") }
+}
+
+/// A run of a text: a figure to be set large, or words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Run {
+    /// Whether it is a figure.
+    pub large: bool,
+    /// The text.
+    pub text: String,
+}
+
+/// A target parted into what must stay on one line: a figure with the words about it.
+pub(super) fn runs(target: &str) -> Vec<Vec<Run>> {
+    let mut groups: Vec<Vec<Run>> = Vec::new();
+    for word in target.split_whitespace() {
+        let bare = word.trim_start_matches(['(', '+', '-', '−', '±', 'Ø', '≤', '≥', '<', '>']);
+        let run = Run { large: bare.starts_with(|c: char| c.is_ascii_digit()), text: word.into() };
+        let open = groups.last().is_none_or(|group| run.large && group.iter().any(|other| other.large));
+        match groups.last_mut() {
+            Some(group) if !open => group.push(run),
+            _ => groups.push(vec![run]),
+        }
+    }
+    groups
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::operations::PassKind;
+    use crate::proof::Keep;
+
+    fn judged(margin: f64, unit: Unit) -> Judged {
+        Judged { got: 1.0, doubt: 0.0, limit: 2.0, keep: Keep::AtMost, margin, unit }
+    }
+
+    #[test]
+    fn a_difference_of_degrees_has_no_nought_to_add() {
+        assert_eq!(margin(&judged(5.0, Unit::DegC), Print::Imperial), [("+9".to_owned(), "°F".to_owned())]);
+        assert_eq!(margin(&judged(-5.0, Unit::DegC), Print::Metric), [("−5.0".to_owned(), "°C".to_owned())]);
+        let both: Vec<String> =
+            margin(&judged(-2.54, Unit::Mm), Print::Both).iter().map(|(f, u)| format!("{f} {u}")).collect();
+        assert_eq!(both, ["−2.540 mm", "−0.1000 in"]);
+    }
+
+    #[test]
+    fn a_feed_step_is_never_rounded_coarser_than_the_plate() {
+        assert_eq!(feed(Some(0.0635), Print::Metric), ["0.0635"]);
+        assert_eq!(feed(Some(0.1), Print::Metric), ["0.10"]);
+        assert_eq!(feed(Some(0.0635), Print::Imperial), ["0.0025"]);
+        assert_eq!(feed(None, Print::Metric), ["—"]);
+        assert_eq!(spindle(Some(37.5)), "37.5");
+    }
+
+    #[test]
+    fn passes_alike_are_taken_together() {
+        let pass = |kind, depth| Pass { kind, depth, dial: None };
+        let passes = [pass(PassKind::Rough, 0.3), pass(PassKind::Rough, 0.3), pass(PassKind::Spring, 0.0)];
+        assert_eq!(depths(&passes, Print::Metric), ["0.300 × 2 rough", "0.000 × 1 spring"]);
+        assert_eq!(depths(&[pass(PassKind::Depth, 25.4)], Print::Both), ["25.400 × 1", "(1.0000)"]);
+    }
+
+    #[test]
+    fn a_target_breaks_between_its_limits() {
+        let groups = runs("8.271 mm to 8.483 mm");
+        let text: Vec<String> =
+            groups.iter().map(|g| g.iter().map(|r| r.text.as_str()).collect::<Vec<_>>().join(" ")).collect();
+        assert_eq!(text, ["8.271 mm to", "8.483 mm"]);
+        assert_eq!(runs("up to 0.625 mm").len(), 1);
+        assert_eq!(runs("2.476 ± 0.361 mm").len(), 2);
+    }
+}

@@ -1,0 +1,165 @@
+//! Blocks: pieces of a page about a corner of their own, each with its height, before anyone knows where they will stand.
+
+use crate::sheet::fonts::{self, Fault, Font, LINE};
+use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Ink, Mark, Page, Paper, Point, Rect, Role, Text};
+
+/// Font, purpose and height of letters.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Style {
+    pub font: Font,
+    pub role: Role,
+    /// Height of the capitals, mm.
+    pub capital: f64,
+}
+
+/// Text.
+pub(super) const BODY: Style = Style { font: Font::Sans, role: Role::Body, capital: 3.0 };
+/// Text that must be found first.
+pub(super) const STRONG: Style = Style { font: Font::Bold, role: Role::Body, capital: 3.0 };
+/// Headings.
+pub(super) const HEAD: Style = Style { font: Font::Bold, role: Role::Body, capital: 3.2 };
+/// Dial readings: looked for at every pass.
+pub(super) const DIAL: Style = Style { font: Font::Bold, role: Role::Body, capital: 3.6 };
+/// Spindle step, feed step, target.
+pub(super) const FIGURE: Style = Style { font: Font::Bold, role: Role::Figure, capital: 7.5 };
+/// The verdict.
+pub(super) const STAMP: Style = Style { font: Font::Bold, role: Role::Stamp, capital: 10.0 };
+
+/// From base line to base line of running text, in heights of the capitals: the least of ISO 3098 is 1.4.
+const PITCH: f64 = 1.45;
+/// Room under a base line, in heights of the capitals.
+const UNDER: f64 = 0.33;
+/// Thin line between rows, mm.
+pub(super) const HAIR: f64 = 0.18;
+/// Least air between the letters of two lines, mm.
+const AIR: f64 = 0.12;
+const _: () = assert!(PITCH < LINE && PITCH >= 1.4);
+
+impl Style {
+    /// Width of a line in this style, mm.
+    pub(super) fn width(self, text: &str) -> Result<f64, Fault> {
+        fonts::width(self.font, self.capital, text)
+    }
+
+    /// A text broken to a width, one line a string.
+    pub(super) fn wrap(self, text: &str, width: f64) -> Result<Vec<String>, Fault> {
+        fonts::wrap(self.font, self.capital, &plain(text), width)
+    }
+}
+
+/// Tabs and line ends as spaces, so that a name in two lines is one line of words.
+pub(super) fn plain(text: &str) -> String {
+    text.split(['\t', '\n', '\r']).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+/// A piece of a page.
+#[derive(Clone, Debug)]
+pub(super) struct Block {
+    scratch: Page,
+    area: AreaId,
+    /// Height, mm.
+    pub height: f64,
+    /// Whether what follows must stand on the same page.
+    pub keep: bool,
+}
+
+impl Block {
+    /// An empty block, `height` mm high.
+    pub(super) fn new(height: f64) -> Self {
+        let mut scratch = Page::new(Paper::A4);
+        let area = scratch.area("", Rect::new(0.0, 0.0, 0.0, 0.0));
+        Self { scratch, area, height, keep: false }
+    }
+
+    /// A block from marks drawn elsewhere about `corner`.
+    pub(super) fn of_marks(marks: Vec<Mark>, corner: Point, height: f64) -> Self {
+        let mut block = Self::new(height);
+        let area = block.area;
+        block.scratch.marks.extend(marks.into_iter().map(|mark| moved(mark, -corner.x, -corner.y, area)));
+        block
+    }
+
+    /// One line of words at a place of its base line.
+    pub(super) fn text(&mut self, at: Point, anchor: Anchor, style: Style, text: &str) -> Result<Rect, Fault> {
+        self.scratch.text(self.area, at, anchor, Text::new(style.font, style.role, style.capital, plain(text)))
+    }
+
+    /// Lines of words under each other from `top`; gives back where they end. Lines with tall letters stand further apart.
+    pub(super) fn lines(&mut self, x: f64, top: f64, style: Style, lines: &[String]) -> Result<f64, Fault> {
+        let mut base = None;
+        let mut end = top;
+        for line in lines {
+            let size = fonts::measure(style.font, style.capital, line)?;
+            let wished = base.map_or(top + style.capital, |base| base + PITCH * style.capital);
+            let here = f64::max(wished, end + size.above + AIR);
+            let here = if base.is_none() { f64::max(wished, top + size.above) } else { here };
+            self.text(Point::new(x, here), Anchor::Left, style, line)?;
+            end = here + size.below;
+            base = Some(here);
+        }
+        Ok(base.map_or(top, |base| end.max(base + UNDER * style.capital)))
+    }
+
+    /// A text broken to a width; gives back where it ends.
+    pub(super) fn paragraph(&mut self, x: f64, top: f64, width: f64, style: Style, text: &str) -> Result<f64, Fault> {
+        let lines = style.wrap(text, width)?;
+        self.lines(x, top, style, &lines)
+    }
+
+    /// A straight line.
+    pub(super) fn line(&mut self, from: Point, to: Point, width: f64) {
+        self.scratch.line(self.area, vec![from, to], width, Dash::Whole);
+    }
+
+    /// A run of lines.
+    pub(super) fn run(&mut self, points: Vec<Point>, width: f64, dash: Dash) {
+        self.scratch.line(self.area, points, width, dash);
+    }
+
+    /// A rectangle.
+    pub(super) fn rectangle(&mut self, room: Rect, fill: Fill, stroke: Option<f64>) {
+        self.scratch.rectangle(self.area, room, fill, stroke);
+    }
+
+    /// Another block with its corner at a place of this one.
+    pub(super) fn set(&mut self, other: &Self, x: f64, y: f64) {
+        let area = self.area;
+        self.scratch.marks.extend(other.scratch.marks.iter().cloned().map(|mark| moved(mark, x, y, area)));
+    }
+
+    /// Puts the block on a page.
+    pub(super) fn onto(&self, page: &mut Page, area: AreaId, x: f64, y: f64) {
+        page.marks.extend(self.scratch.marks.iter().cloned().map(|mark| moved(mark, x, y, area)));
+    }
+}
+
+fn moved(mark: Mark, x: f64, y: f64, area: AreaId) -> Mark {
+    let shift = nalgebra::Vector2::new(x, y);
+    let all = |points: Vec<Point>| points.into_iter().map(|p| p + shift).collect();
+    let ink = match mark.ink {
+        Ink::Text(text) => Ink::Text(Text { at: text.at + shift, ..text }),
+        Ink::Line { points, width, dash } => Ink::Line { points: all(points), width, dash },
+        Ink::Polygon { points, fill, stroke } => Ink::Polygon { points: all(points), fill, stroke },
+    };
+    Mark { area, bounds: mark.bounds.moved(x, y), ink }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_with_tall_letters_never_touch() {
+        let mut block = Block::new(0.0);
+        let lines = ["gÇgỹ".to_owned(), "Ấg".to_owned(), "Ǟ".to_owned()];
+        let end = block.lines(0.0, 0.0, BODY, &lines).unwrap();
+        let bounds: Vec<Rect> = block.scratch.marks.iter().map(|m| m.bounds).collect();
+        assert!(bounds.windows(2).all(|pair| pair[0].bottom <= pair[1].top));
+        assert!(bounds[0].top >= 0.0 && bounds[2].bottom <= end);
+    }
+
+    #[test]
+    fn a_name_in_two_lines_is_one_line_of_words() {
+        assert_eq!(plain("drive\n\tside\r\n"), "drive side");
+    }
+}

@@ -1,0 +1,202 @@
+//! Checks: one line each, the failing first, with what would mend them; and what else was worked and compared.
+
+use super::Sheet;
+use super::block::{BODY, Block, HAIR, STRONG, Style};
+use super::flow::Section;
+use super::lists::{Caption, bars, chunks};
+use crate::plan::{SaidCandidate, SaidFinding};
+use crate::proof::Verdict;
+use crate::quantity::Print;
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::{figures, words};
+
+/// Width of the verdicts, mm.
+const VERDICT: f64 = 21.0;
+/// Between columns, mm.
+const GUTTER: f64 = 2.6;
+/// Between a margin and its unit, mm.
+const UNIT: f64 = 1.6;
+/// Above and below a row, mm.
+const PAD: f64 = 1.2;
+/// Width of the mark before a failing check, mm.
+const MARK: f64 = 1.4;
+/// Where a verdict begins, mm.
+const INDENT: f64 = 2.2;
+/// Widest name of a candidate, mm.
+const NAME: f64 = 44.0;
+
+/// A check with its figures as they will be set.
+struct Row<'a> {
+    finding: &'a SaidFinding,
+    cells: [Vec<String>; 3],
+    units: Vec<String>,
+    /// The sheet that says what would mend it, where this is another.
+    elsewhere: Option<String>,
+}
+
+/// The columns of the figures: left ends, and how far right of them the decimal points stand, mm.
+struct Columns {
+    words: f64,
+    left: [f64; 3],
+    point: [f64; 3],
+    right: [f64; 3],
+    unit: f64,
+}
+
+/// The checks of a sheet.
+pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
+    let print = sheet.plan.print;
+    let mut rows: Vec<Row> = sheet.findings().into_iter().map(|(f, elsewhere)| row(f, elsewhere, print)).collect();
+    rows.sort_by_key(|row| std::cmp::Reverse(row.finding.verdict));
+    let columns = Columns::of(&rows, width)?;
+    let mut blocks = Vec::new();
+    for row in &rows {
+        blocks.extend(check(row, &columns, width)?);
+    }
+    let captions = if rows.iter().any(|row| row.finding.judged.is_some()) { columns.captions() } else { Vec::new() };
+    Ok(Section { name: words::CHECKS, bar: Some(bars(width, words::CHECKS, &captions)?), rows: blocks })
+}
+
+fn row(finding: &SaidFinding, elsewhere: Option<String>, print: Print) -> Row<'_> {
+    let all = finding.judged.as_ref().map_or_else(Default::default, |judged| {
+        [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
+    });
+    let [got, ..] = &all;
+    let units = got.iter().map(|cell| cell.1.clone()).collect();
+    let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
+    Row { finding, cells, units, elsewhere }
+}
+
+/// Widths of a text up to its decimal point and from it on, mm.
+fn about_point(text: &str) -> Result<(f64, f64), Fault> {
+    let digit = text.find(|c: char| c.is_ascii_digit()).unwrap_or(0);
+    let rest = text.get(digit..).unwrap_or_default();
+    let whole = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
+    let (before, after) = text.split_at_checked(digit + whole).unwrap_or((text, ""));
+    Ok((BODY.width(before)?, BODY.width(after)?))
+}
+
+impl Columns {
+    fn of(rows: &[Row], width: f64) -> Result<Self, Fault> {
+        let captions = [words::FIGURE, words::LIMIT, words::MARGIN];
+        let (mut left, mut point, mut right) = ([0.0; 3], [0.0; 3], [0.0; 3]);
+        let mut unit = 0.0_f64;
+        for text in rows.iter().flat_map(|row| &row.units) {
+            unit = unit.max(BODY.width(text)?);
+        }
+        let mut end = width - unit - UNIT;
+        for ((at, caption), ((left, point), right)) in
+            captions.iter().enumerate().rev().zip(left.iter_mut().zip(&mut point).zip(&mut right).rev())
+        {
+            let (mut before, mut after) = (0.0_f64, 0.0_f64);
+            for text in rows.iter().filter_map(|row| row.cells.get(at)).flatten() {
+                let (b, a) = about_point(text)?;
+                (before, after) = (before.max(b), after.max(a));
+            }
+            let wide = (before + after).max(BODY.width(caption)?);
+            (*left, *point, *right) = (end - wide, before, end);
+            end -= wide + GUTTER;
+        }
+        Ok(Self { words: end - VERDICT - INDENT, left, point, right, unit: width - unit })
+    }
+
+    fn captions(&self) -> Vec<Caption> {
+        self.right.into_iter().zip([words::FIGURE, words::LIMIT, words::MARGIN]).collect()
+    }
+}
+
+fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> {
+    let x = INDENT + VERDICT;
+    let finding = row.finding;
+    let room = if finding.judged.is_some() { columns.words } else { width - x };
+    let style = if finding.verdict == Verdict::Proven { BODY } else { STRONG };
+    let mut blocks = chunks(&style.wrap(&finding.asks, room)?, x, PAD, style)?;
+    if blocks.is_empty() {
+        blocks.push(Block::new(0.0));
+    }
+    if let Some(first) = blocks.first_mut() {
+        let end = figures_of(first, row, columns)?;
+        first.height = first.height.max(end + PAD);
+        verdict(first, finding.verdict, PAD)?;
+    }
+    for (at, remedy) in remedies(row).iter().enumerate() {
+        let lines = BODY.wrap(remedy, width - x)?;
+        if let (Some(last), 0) = (blocks.last_mut(), at) {
+            last.keep = true;
+        }
+        blocks.extend(chunks(&lines, x, PAD / 2.0, BODY)?);
+    }
+    // Never the last line alone on the next page.
+    if let [_, .., before, _] = blocks.as_mut_slice() {
+        before.keep = true;
+    }
+    if finding.verdict == Verdict::Fails {
+        for block in &mut blocks {
+            block.rectangle(Rect::new(0.0, 0.0, MARK, block.height), Fill::Ink, None);
+        }
+    }
+    if let Some(last) = blocks.last_mut() {
+        last.line(Point::new(0.0, last.height), Point::new(width, last.height), HAIR);
+    }
+    Ok(blocks)
+}
+
+fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fault> {
+    let mut end = 0.0_f64;
+    for (cells, (left, point)) in row.cells.iter().zip(columns.left.iter().zip(&columns.point)) {
+        let mut y = PAD;
+        for text in cells {
+            let x = left + point - about_point(text)?.0;
+            y = block.lines(x, y, BODY, std::slice::from_ref(text))?;
+        }
+        end = end.max(y);
+    }
+    let mut y = PAD;
+    for unit in &row.units {
+        y = block.lines(columns.unit, y, BODY, std::slice::from_ref(unit))?;
+    }
+    Ok(end.max(y))
+}
+
+fn remedies(row: &Row) -> Vec<String> {
+    let arrow = |text: &String| format!("→ {text}");
+    match &row.elsewhere {
+        Some(id) => vec![arrow(&words::see_sheet(id))],
+        None => row.finding.remedy.iter().chain(&row.finding.remedies).map(arrow).collect(),
+    }
+}
+
+/// The verdict of a row in a word: what is not proven stands bold.
+fn verdict(block: &mut Block, verdict: Verdict, top: f64) -> Result<(), Fault> {
+    let style: Style = if verdict == Verdict::Proven { BODY } else { STRONG };
+    block.text(Point::new(INDENT, top + style.capital), Anchor::Left, style, words::verdict(verdict))?;
+    block.height = block.height.max(top + style.capital + PAD);
+    Ok(())
+}
+
+/// What else was worked: name, verdict, why not.
+pub(super) fn candidates(candidates: &[SaidCandidate], width: f64) -> Result<Section, Fault> {
+    let mut wide = 0.0_f64;
+    for candidate in candidates {
+        wide = wide.max(STRONG.width(&super::block::plain(&candidate.name))?);
+    }
+    let name = wide.min(NAME.min(width / 3.0)) + GUTTER;
+    let x = INDENT + VERDICT + name;
+    let mut blocks = Vec::new();
+    for candidate in candidates {
+        let why = match (candidate.taken, candidate.why_not.as_ref().or(candidate.refused.as_ref())) {
+            (true, _) => words::TAKEN,
+            (false, Some(why)) => why.as_str(),
+            (false, None) => words::NONE,
+        };
+        let style = if candidate.taken { STRONG } else { BODY };
+        let mut block = Block::new(0.0);
+        let named = block.paragraph(INDENT + VERDICT, PAD, name - GUTTER, STRONG, &candidate.name)?;
+        let said = block.paragraph(x, PAD, width - x, style, why)?;
+        block.height = named.max(said) + PAD;
+        verdict(&mut block, candidate.verdict, PAD)?;
+        blocks.push(block);
+    }
+    Ok(Section { name: words::CANDIDATES, bar: Some(bars(width, words::CANDIDATES, &[])?), rows: blocks })
+}

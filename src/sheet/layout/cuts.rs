@@ -1,0 +1,216 @@
+//! Cuts: one row a step in working order; those that cut with their figures, hand steps without.
+
+use super::Sheet;
+use super::block::{BODY, Block, DIAL, FIGURE, HAIR, STRONG};
+use super::flow::Section;
+use super::lists::{Caption, bars, chunks};
+use crate::operations::{Cut, Pass};
+use crate::plan::{PlannedSetUp, SaidStep};
+use crate::quantity::Print;
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Anchor, Point};
+use crate::sheet::{figures, words};
+
+/// Width of the numbers, mm.
+const NUMBER: f64 = 8.0;
+/// Between columns, mm.
+const GUTTER: f64 = 3.0;
+/// Above and below a row, mm.
+const PAD: f64 = 1.2;
+/// From base line to base line of figures upon each other, mm.
+const STACK: f64 = 10.0;
+
+/// A cut with its figures as they will be set.
+struct Row<'a> {
+    cut: &'a Cut,
+    spindle: String,
+    feed: Vec<String>,
+    depths: Vec<String>,
+    minutes: String,
+}
+
+impl<'a> Row<'a> {
+    fn of(step: &'a SaidStep, print: Print) -> Option<Self> {
+        let cut = step.cut.as_ref()?;
+        Some(Self {
+            cut,
+            spindle: figures::spindle(cut.spindle),
+            feed: figures::feed(cut.feed, print),
+            depths: figures::depths(&cut.passes, print),
+            minutes: figures::minutes(cut.minutes),
+        })
+    }
+}
+
+/// Right ends of the columns of figures, and the width left for words, mm.
+struct Columns {
+    words: f64,
+    spindle: f64,
+    feed: f64,
+    depth: f64,
+    minutes: f64,
+}
+
+impl Columns {
+    fn of(rows: &[&Row], print: Print, width: f64) -> Result<Self, Fault> {
+        let (mut spindle, mut feed) = (BODY.width(words::SPINDLE)?, BODY.width(words::feed(print))?);
+        let (mut depth, mut minutes) = (BODY.width(words::DEPTH)?, BODY.width(words::MINUTES)?);
+        for row in rows {
+            spindle = spindle.max(FIGURE.width(&row.spindle)?);
+            minutes = minutes.max(BODY.width(&row.minutes)?);
+            for line in &row.feed {
+                feed = feed.max(FIGURE.width(line)?);
+            }
+            for line in &row.depths {
+                depth = depth.max(BODY.width(line)?);
+            }
+        }
+        let left_of_minutes = width - minutes - GUTTER;
+        let left_of_depth = left_of_minutes - depth - GUTTER;
+        let left_of_feed = left_of_depth - feed - GUTTER;
+        let words = left_of_feed - spindle - GUTTER - NUMBER;
+        Ok(Self { words, spindle: left_of_feed, feed: left_of_depth, depth: left_of_minutes, minutes: width })
+    }
+
+    fn captions(&self, print: Print) -> Vec<Caption> {
+        vec![
+            (self.spindle, words::SPINDLE),
+            (self.feed, words::feed(print)),
+            (self.depth, words::DEPTH),
+            (self.minutes, words::MINUTES),
+        ]
+    }
+}
+
+/// The section of the steps.
+pub(super) fn section(sheet: &Sheet, set_up: &PlannedSetUp, width: f64) -> Result<Section, Fault> {
+    let print = sheet.plan.print;
+    let rows: Vec<Option<Row>> = set_up.steps.iter().map(|step| Row::of(step, print)).collect();
+    let cuts: Vec<&Row> = rows.iter().flatten().collect();
+    let columns = Columns::of(&cuts, print, width)?;
+    let mut blocks = Vec::new();
+    for (at, (step, row)) in set_up.steps.iter().zip(&rows).enumerate() {
+        match row {
+            Some(row) => blocks.extend(cut(at + 1, &step.text, row, &columns, width)?),
+            None => blocks.extend(by_hand(at + 1, &step.text, width)?),
+        }
+    }
+    if !blocks.is_empty() {
+        let dashes = cuts.iter().any(|row| row.cut.spindle.is_none() || row.cut.feed.is_none());
+        blocks.push(total(set_up, dashes, width)?);
+    }
+    let (heading, captions) =
+        if cuts.is_empty() { (words::STEPS, Vec::new()) } else { (words::CUTS, columns.captions(print)) };
+    Ok(Section { name: words::CUTS, bar: Some(bars(width, heading, &captions)?), rows: blocks })
+}
+
+/// A hand step: its words over the whole width.
+fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
+    let lines = BODY.wrap(text, width - NUMBER)?;
+    let mut blocks = chunks(&lines, NUMBER, PAD, BODY)?;
+    finish(&mut blocks, number, width)?;
+    Ok(blocks)
+}
+
+/// A cut: words and tool at the left, figures at the right, the readings of the dial below.
+fn cut(number: usize, text: &str, row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> {
+    let mut blocks = chunks(&BODY.wrap(text, columns.words)?, NUMBER, PAD, BODY)?;
+    if !row.cut.tool.is_empty() {
+        let tool = format!("{}: {}", words::TOOL, row.cut.tool);
+        let lines = STRONG.wrap(&tool, columns.words)?;
+        match blocks.last_mut() {
+            Some(last) => last.height = last.lines(NUMBER, last.height - PAD + 0.5, STRONG, &lines)? + PAD,
+            None => blocks = chunks(&lines, NUMBER, PAD, STRONG)?,
+        }
+    }
+    if blocks.is_empty() {
+        blocks.push(Block::new(0.0));
+    }
+    if let Some(first) = blocks.first_mut() {
+        let end = figures_of(first, row, columns)?;
+        first.height = first.height.max(end + PAD);
+    }
+    let readings = readings(&row.cut.passes, width)?;
+    if let (Some(last), false) = (blocks.last_mut(), readings.is_empty()) {
+        last.keep = true;
+    }
+    blocks.extend(readings);
+    finish(&mut blocks, number, width)?;
+    Ok(blocks)
+}
+
+/// Sets the figures of a cut at their columns; gives back where they end.
+fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fault> {
+    let base = PAD + FIGURE.capital;
+    block.text(Point::new(columns.spindle, base), Anchor::Right, FIGURE, &row.spindle)?;
+    let mut end = base;
+    for (at, line) in row.feed.iter().enumerate() {
+        end = base + at as f64 * STACK;
+        block.text(Point::new(columns.feed, end), Anchor::Right, FIGURE, line)?;
+    }
+    let small = PAD + BODY.capital;
+    block.text(Point::new(columns.minutes, small), Anchor::Right, BODY, &row.minutes)?;
+    let mut depth = PAD;
+    for line in &row.depths {
+        let x = columns.depth - BODY.width(line)?;
+        depth = block.lines(x, depth, BODY, std::slice::from_ref(line))?;
+    }
+    // A figure in brackets reaches under its base line.
+    Ok(f64::max(end + if row.feed.len() > 1 { 1.8 } else { 0.4 }, depth))
+}
+
+/// What the dial must read at each pass, in as many columns as the longest leaves room for.
+fn readings(passes: &[Pass], width: f64) -> Result<Vec<Block>, Fault> {
+    let alone = passes.len() == 1;
+    let mut cells = Vec::new();
+    for (at, pass) in passes.iter().enumerate() {
+        let Some(dial) = &pass.dial else { continue };
+        let before = if alone { words::DIAL.into() } else { words::pass_number(at + 1, pass.kind) };
+        let indent = BODY.width(&before)? + 1.6;
+        let cell = indent + DIAL.width(&super::block::plain(dial))?;
+        cells.push((before, indent, dial, cell));
+    }
+    let room = width - NUMBER;
+    let widest = cells.iter().map(|cell| cell.3).fold(1.0, f64::max) + 2.0 * GUTTER;
+    let across = ((room + 2.0 * GUTTER) / widest).floor().max(1.0) as usize;
+    let mut blocks = Vec::new();
+    for line in cells.chunks(across) {
+        let mut block = Block::new(0.0);
+        let mut end = 0.0_f64;
+        for (column, (before, indent, dial, _)) in line.iter().enumerate() {
+            let x = NUMBER + column as f64 * widest;
+            block.text(Point::new(x, DIAL.capital), Anchor::Left, BODY, before)?;
+            end = end.max(block.paragraph(x + indent, 0.0, room - indent, DIAL, dial)?);
+        }
+        block.height = end + PAD;
+        blocks.push(block);
+    }
+    Ok(blocks)
+}
+
+/// The number before the first block of a step, and the line under its last.
+fn finish(blocks: &mut [Block], number: usize, width: f64) -> Result<(), Fault> {
+    if let Some(first) = blocks.first_mut() {
+        first.text(Point::new(0.0, PAD + BODY.capital), Anchor::Left, STRONG, &number.to_string())?;
+        first.height = first.height.max(2.0 * PAD + BODY.capital);
+    }
+    if let Some(last) = blocks.last_mut() {
+        last.line(Point::new(0.0, last.height), Point::new(width, last.height), HAIR);
+    }
+    Ok(())
+}
+
+/// The time of the whole set-up, and what a dash means where one stands.
+fn total(set_up: &PlannedSetUp, dashes: bool, width: f64) -> Result<Block, Fault> {
+    let mut block = Block::new(0.0);
+    let time = words::minutes(set_up.minutes, set_up.unattended);
+    let taken = BODY.width(&time)?;
+    let base = PAD + BODY.capital;
+    block.text(Point::new(width, base), Anchor::Right, BODY, &time)?;
+    block.height = base + PAD;
+    if dashes {
+        let note = block.paragraph(0.0, PAD, width - taken - GUTTER, BODY, words::NO_FIGURE)?;
+        block.height = block.height.max(note + PAD / 2.0);
+    }
+    Ok(block)
+}

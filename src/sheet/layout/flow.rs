@@ -1,0 +1,156 @@
+//! Flow: sections down the page; what does not fit goes on to a continuation page.
+
+use super::block::Block;
+use crate::sheet::check::MARGIN;
+use crate::sheet::page::Rect;
+use crate::sheet::page::{Page, Paper};
+
+/// Margin of the layout: the least one, and a little for worn printers, mm.
+pub(super) const EDGE: f64 = MARGIN + 0.5;
+/// Between sections, mm.
+const GAP: f64 = 1.6;
+
+/// Width between the margins, mm.
+pub(super) fn inner(paper: Paper) -> f64 {
+    paper.size().0 - 2.0 * EDGE
+}
+
+/// A part of a sheet: a bar with its heading, and rows that stay whole.
+#[derive(Clone, Debug)]
+pub(super) struct Section {
+    /// As a fault names it.
+    pub name: &'static str,
+    /// Its bar, and the bar where it goes on.
+    pub bar: Option<(Block, Block)>,
+    /// Its rows.
+    pub rows: Vec<Block>,
+}
+
+/// A row that is higher than a whole page.
+#[derive(Debug)]
+pub(super) struct TooHigh(pub &'static str);
+
+/// Pages in the making, the title strip still to be put on each.
+pub(super) struct Flow {
+    paper: Paper,
+    strip: f64,
+    y: f64,
+    fresh: bool,
+    pub pages: Vec<Page>,
+}
+
+impl Flow {
+    /// An empty sheet whose title strip is `strip` mm high.
+    pub(super) fn new(paper: Paper, strip: f64) -> Self {
+        let mut flow = Self { paper, strip, y: 0.0, fresh: true, pages: Vec::new() };
+        flow.turn();
+        flow
+    }
+
+    /// Begins the next page.
+    pub(super) fn turn(&mut self) {
+        self.pages.push(Page::new(self.paper));
+        self.y = EDGE + self.strip;
+        self.fresh = true;
+    }
+
+    fn floor(&self) -> f64 {
+        self.paper.size().1 - EDGE
+    }
+
+    /// Height of a page below its strip, mm.
+    pub(super) fn room(paper: Paper, strip: f64) -> f64 {
+        paper.size().1 - 2.0 * EDGE - strip - GAP
+    }
+
+    /// Puts a section on the page, going on to further ones.
+    pub(super) fn put(&mut self, section: &Section) -> Result<(), TooHigh> {
+        let mut rows = section.rows.as_slice();
+        let mut bar = section.bar.as_ref().map(|bars| &bars.0);
+        while !rows.is_empty() {
+            let top = self.y + GAP;
+            let head = bar.map_or(0.0, |bar| bar.height);
+            let fits = fitting(rows, self.floor() - top - head, self.fresh);
+            if fits == 0 {
+                if self.fresh {
+                    return Err(TooHigh(section.name));
+                }
+                self.turn();
+                continue;
+            }
+            let (now, later) = rows.split_at(fits);
+            self.place(section.name, bar, now, top);
+            rows = later;
+            bar = section.bar.as_ref().map(|bars| &bars.1);
+            if !rows.is_empty() {
+                self.turn();
+            }
+        }
+        Ok(())
+    }
+
+    fn place(&mut self, name: &'static str, bar: Option<&Block>, rows: &[Block], top: f64) {
+        let height = bar.into_iter().chain(rows).map(|block| block.height).sum::<f64>();
+        let right = self.paper.size().0 - EDGE;
+        if let Some(page) = self.pages.last_mut() {
+            let area = page.area(name, Rect::new(EDGE, top, right, top + height));
+            let mut y = top;
+            for block in bar.into_iter().chain(rows) {
+                block.onto(page, area, EDGE, y);
+                y += block.height;
+            }
+        }
+        self.y = top + height;
+        self.fresh = false;
+    }
+}
+
+/// How many rows fit, without parting one from what it must stay with (on a fresh page something must be parted if all
+/// that stays together is higher than the page).
+fn fitting(rows: &[Block], room: f64, fresh: bool) -> usize {
+    let mut height = 0.0;
+    let mut fits = 0;
+    for row in rows {
+        height += row.height;
+        if height > room + 1e-9 {
+            break;
+        }
+        fits += 1;
+    }
+    let kept = |n: &usize| *n == rows.len() || rows.get(n.wrapping_sub(1)).is_some_and(|row| !row.keep);
+    (1..=fits).rev().find(kept).unwrap_or(if fresh { fits } else { 0 })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rows(heights: &[f64]) -> Vec<Block> {
+        heights.iter().map(|h| Block::new(*h)).collect()
+    }
+
+    #[test]
+    fn rows_go_on_to_further_pages_and_none_is_lost() {
+        let mut flow = Flow::new(Paper::A4, 40.0);
+        flow.put(&Section { name: "cuts", bar: None, rows: rows(&[30.0; 30]) }).unwrap();
+        let heights = flow.pages.iter().flat_map(|p| &p.areas).map(|a| format!("{:.0}", a.bounds.height()));
+        assert_eq!(heights.collect::<Vec<_>>(), ["210", "210", "210", "210", "60"]);
+    }
+
+    #[test]
+    fn what_must_stay_together_does() {
+        let mut all = rows(&[10.0, 10.0, 10.0]);
+        all[1].keep = true;
+        assert_eq!(fitting(&all, 25.0, false), 1);
+        assert_eq!(fitting(&all, 30.0, false), 3);
+        all[0].keep = true;
+        assert_eq!(fitting(&all, 25.0, false), 0);
+        assert_eq!(fitting(&all, 25.0, true), 2, "on a fresh page something must be parted");
+    }
+
+    #[test]
+    fn a_row_higher_than_a_page_is_a_fault() {
+        let mut flow = Flow::new(Paper::Letter, 40.0);
+        assert!(flow.put(&Section { name: "cuts", bar: None, rows: rows(&[300.0]) }).is_err());
+    }
+}

@@ -1,0 +1,140 @@
+//! Bars with headings, and the sections that are lists: holding, what is to be got, cautions, the foot.
+
+use super::Sheet;
+use super::block::{BODY, Block, HAIR, HEAD, STRONG, Style};
+use super::flow::Section;
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::words;
+
+/// Height of a bar, mm.
+const BAR: f64 = 5.4;
+/// Grey of a bar, hundredths of black: it survives a photocopy.
+const GREY: u8 = 13;
+/// Under a bar, mm.
+const UNDER: f64 = 0.7;
+/// Most lines of words in one block; what is longer goes on in the next.
+const MOST_LINES: usize = 24;
+/// Width of the mark before a line of a list, mm.
+const BULLET: f64 = 3.6;
+/// Between lines of a list, mm.
+const BETWEEN: f64 = 0.6;
+
+/// A caption in a bar and its right end, mm.
+pub(super) type Caption = (f64, &'static str);
+
+/// A bar with a heading and captions over columns.
+pub(super) fn bar(width: f64, heading: &str, captions: &[Caption]) -> Result<Block, Fault> {
+    let mut block = Block::new(BAR + UNDER);
+    block.rectangle(Rect::new(0.0, 0.0, width, BAR), Fill::Grey(GREY), None);
+    let base = (BAR + HEAD.capital) / 2.0 - 0.2;
+    block.text(Point::new(1.2, base), Anchor::Left, HEAD, heading)?;
+    for (right, caption) in captions {
+        block.text(Point::new(*right, base), Anchor::Right, BODY, caption)?;
+    }
+    Ok(block)
+}
+
+/// The bar of a section, and the bar where it goes on.
+pub(super) fn bars(width: f64, heading: &str, captions: &[Caption]) -> Result<(Block, Block), Fault> {
+    let again = format!("{heading}, {}", words::CONTINUED);
+    Ok((bar(width, heading, captions)?, bar(width, &again, captions)?))
+}
+
+/// Lines of words as blocks, so many to a block that a page can hold each.
+pub(super) fn chunks(lines: &[String], x: f64, pad: f64, style: Style) -> Result<Vec<Block>, Fault> {
+    let mut blocks = Vec::new();
+    for some in lines.chunks(MOST_LINES) {
+        let mut block = Block::new(0.0);
+        block.height = block.lines(x, pad, style, some)? + pad;
+        blocks.push(block);
+    }
+    Ok(blocks)
+}
+
+/// Lines of a list, each behind a mark.
+pub(super) fn marked(lines: &[String], width: f64) -> Result<Vec<Block>, Fault> {
+    let mut blocks = Vec::new();
+    for text in lines {
+        let mut some = chunks(&BODY.wrap(text, width - BULLET)?, BULLET, BETWEEN / 2.0, BODY)?;
+        if let Some(first) = some.first_mut() {
+            first.text(Point::new(0.4, BETWEEN / 2.0 + BODY.capital), Anchor::Left, STRONG, "•")?;
+        }
+        blocks.extend(some);
+    }
+    Ok(blocks)
+}
+
+/// A section of marked lines; nothing where there are none.
+fn list(name: &'static str, lines: &[String], width: f64) -> Result<Option<Section>, Fault> {
+    if lines.is_empty() {
+        return Ok(None);
+    }
+    Ok(Some(Section { name, bar: Some(bars(width, name, &[])?), rows: marked(lines, width)? }))
+}
+
+/// Holding and truing.
+pub(super) fn hold(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
+    list(words::HOLD, sheet.set_up.map_or(&[], |set_up| &set_up.hold), width)
+}
+
+/// The remark of the part or of the set-up.
+pub(super) fn note(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
+    let Some(note) = &sheet.planned.note else { return Ok(None) };
+    let lines = STRONG.wrap(&format!("{}: {note}", words::NOTE), width)?;
+    Ok(Some(Section { name: words::NOTE, bar: None, rows: chunks(&lines, 0.0, 0.2, STRONG)? }))
+}
+
+/// What could not be worked out, and why.
+pub(super) fn refused(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
+    let Some(why) = &sheet.planned.refused else { return Ok(None) };
+    let lines = STRONG.wrap(why, width)?;
+    let bar = bars(width, words::REFUSED, &[])?;
+    Ok(Some(Section { name: words::REFUSED, bar: Some(bar), rows: chunks(&lines, 0.0, 0.3, STRONG)? }))
+}
+
+/// What the shop lacks; on the first sheet of an operation.
+pub(super) fn missing(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
+    let lines: &[String] = if sheet.number <= 1 { &sheet.planned.missing } else { &[] };
+    list(words::MISSING, lines, width)
+}
+
+/// Cautions of the set-up and of the operation, and the standing line.
+pub(super) fn cautions(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
+    let mut all: Vec<String> = sheet.set_up.map(|set_up| set_up.cautions.clone()).unwrap_or_default();
+    for caution in &sheet.planned.cautions {
+        if !all.contains(caution) {
+            all.push(caution.clone());
+        }
+    }
+    let mut rows = marked(&all, width)?;
+    let standing = STRONG.wrap(words::STANDING, width)?;
+    rows.extend(chunks(&standing, 0.0, BETWEEN / 2.0, STRONG)?);
+    Ok(Section { name: words::CAUTIONS, bar: Some(bars(width, words::CAUTIONS, &[])?), rows })
+}
+
+/// What was assumed, units, where the working is.
+pub(super) fn foot(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
+    let assumed = &sheet.planned.assumed;
+    let mut lines = Vec::new();
+    if !assumed.is_empty() {
+        lines.extend(BODY.wrap(&format!("{}: {}.", words::ASSUMED, assumed.join("; ")), width)?);
+    }
+    lines.extend(BODY.wrap(&words::foot(sheet.plan.print, &sheet.planned.address.to_string()), width)?);
+    let mut rows = Vec::new();
+    let mut rule = Block::new(0.9);
+    rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
+    rule.keep = true;
+    rows.push(rule);
+    // Line by line, so that a long list goes on wherever the page ends.
+    for line in lines {
+        rows.extend(chunks(std::slice::from_ref(&line), 0.0, 0.2, BODY)?);
+    }
+    Ok(Section { name: words::ASSUMED, bar: None, rows })
+}
+
+/// Where the sketch is, when it has a page of its own.
+pub(super) fn sketch_apart(width: f64) -> Result<Section, Fault> {
+    let lines = STRONG.wrap(words::SKETCH_APART, width)?;
+    Ok(Section { name: words::SKETCH, bar: None, rows: chunks(&lines, 0.0, BETWEEN / 2.0, STRONG)? })
+}

@@ -1,0 +1,190 @@
+//! One sheet: its sections in order, its sketch at the size that fits best, its pages numbered and checked.
+
+use super::block::Block;
+use super::flow::{EDGE, Flow, Section, TooHigh, inner};
+use super::sketch::{self, Drawn, PLACINGS, Placing};
+use super::strip::Strip;
+use super::{Fault, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
+use crate::sheet::page::{Page, Rect};
+
+/// The parts of a sheet that do not depend on its sketch.
+struct Parts {
+    before: Vec<Section>,
+    hold: Option<Section>,
+    after: Vec<Section>,
+    candidates: Option<Section>,
+    foot: Section,
+}
+
+/// Room that a list beside the sketch may take under the sketch's lower edge, mm.
+const OVERHANG: f64 = 8.0;
+
+impl Sheet<'_> {
+    /// Its pages.
+    pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
+        let strip = Strip::of(self).map_err(|fault| self.letters("title strip", fault))?;
+        let parts = self.parts()?;
+        let mut best: Option<Flow> = None;
+        for top in self.tops(&strip)? {
+            let flow = self.flow(&strip, &parts, top)?;
+            let pages = flow.pages.len();
+            if best.as_ref().is_none_or(|best| pages < best.pages.len()) {
+                best = Some(flow);
+            }
+            if pages == 1 {
+                break;
+            }
+        }
+        let laid = best.map(|flow| flow.pages).unwrap_or_default();
+        self.finished(&strip, laid)
+    }
+
+    /// The sketches that can be drawn, in order of preference; nothing alone where the set-up has no sketch.
+    fn tops(&self, strip: &Strip) -> Result<Vec<Option<(Placing, Drawn)>>, Fault> {
+        if self.set_up.is_none_or(|set_up| set_up.sketch.items.is_empty()) {
+            return Ok(vec![None]);
+        }
+        let fault = |fault| match fault {
+            draughting::Fault::Letters(fault) => self.letters(words::SKETCH, fault),
+            fault => Fault::Sketch { sheet: self.id(), fault },
+        };
+        let page = (inner(self.paper), Flow::room(self.paper, strip.height()));
+        let mut drawings = Vec::new();
+        for placing in PLACINGS {
+            // On a page of its own only where it has no room on the page of the cuts.
+            if placing == Placing::Apart && !drawings.is_empty() {
+                break;
+            }
+            drawings.extend(sketch::drawn(self, placing, page).map_err(fault)?.map(|drawn| (placing, drawn)));
+        }
+        if drawings.is_empty() {
+            drawings.push((Placing::Apart, sketch::thinned(self, page).map_err(fault)?));
+        }
+        Ok(sketch::worth_taking(drawings).into_iter().map(Some).collect())
+    }
+
+    fn parts(&self) -> Result<Parts, Fault> {
+        let width = inner(self.paper);
+        let section = |part: &'static str, made: Result<Option<Section>, fonts::Fault>| {
+            made.map_err(|fault| self.letters(part, fault))
+        };
+        let mut before = Vec::new();
+        before.extend(section(words::NOTE, lists::note(self, width))?);
+        let mut after = Vec::new();
+        after.extend(section(words::REFUSED, lists::refused(self, width))?);
+        after.extend(section(words::MISSING, lists::missing(self, width))?);
+        if let Some(set_up) = self.set_up {
+            after.extend(section(words::CUTS, cuts::section(self, set_up, width).map(Some))?);
+        }
+        after.extend(section(words::CHECKS, checks::section(self, width).map(Some))?);
+        if let Some(set_up) = self.set_up {
+            after.extend(section(words::MEASURE, measure::section(set_up, width).map(Some))?);
+        }
+        after.extend(section(words::CAUTIONS, lists::cautions(self, width).map(Some))?);
+        let candidates = section(words::CANDIDATES, self.candidates(width))?;
+        let hold = section(words::HOLD, lists::hold(self, width))?;
+        let foot = lists::foot(self, width).map_err(|fault| self.letters(words::ASSUMED, fault))?;
+        Ok(Parts { before, hold, after, candidates, foot })
+    }
+
+    /// The candidates, on the first sheet of an operation.
+    fn candidates(&self, width: f64) -> Result<Option<Section>, fonts::Fault> {
+        let all = &self.planned.candidates;
+        if self.number > 1 || all.is_empty() {
+            return Ok(None);
+        }
+        checks::candidates(all, width).map(Some)
+    }
+
+    /// The sheet laid out with one of its sketches.
+    fn flow(&self, strip: &Strip, parts: &Parts, top: Option<(Placing, Drawn)>) -> Result<Flow, Fault> {
+        let mut flow = Flow::new(self.paper, strip.height());
+        let high = |TooHigh(part)| Fault::TooHigh { sheet: self.id(), part };
+        for section in &parts.before {
+            flow.put(section).map_err(high)?;
+        }
+        let mut candidates = parts.candidates.as_ref();
+        let whole = |block: Block| Section { name: words::SKETCH, bar: None, rows: vec![block] };
+        let mut apart = None;
+        match top {
+            Some((placing @ Placing::Beside(..), drawn)) => {
+                let (block, hold, compared) = self.beside(placing, drawn.block)?;
+                flow.put(&whole(block)).map_err(high)?;
+                if !hold {
+                    parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
+                }
+                candidates = candidates.filter(|_| !compared);
+            }
+            Some((Placing::Wide(_), drawn)) => {
+                flow.put(&whole(drawn.block)).map_err(high)?;
+                parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
+            }
+            Some((Placing::Apart, drawn)) => {
+                parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
+                apart = Some(drawn.block);
+            }
+            None => parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?,
+        }
+        for section in parts.after.iter().chain(candidates) {
+            flow.put(section).map_err(high)?;
+        }
+        if apart.is_some() {
+            let note = lists::sketch_apart(inner(self.paper)).map_err(|fault| self.letters(words::SKETCH, fault))?;
+            flow.put(&note).map_err(high)?;
+        }
+        flow.put(&parts.foot).map_err(high)?;
+        if let Some(block) = apart {
+            flow.turn();
+            flow.put(&whole(block)).map_err(high)?;
+        }
+        Ok(flow)
+    }
+
+    /// The sketch with the holding and, where there is room, the candidates beside it; and which of the two stand there.
+    fn beside(&self, placing: Placing, mut block: Block) -> Result<(Block, bool, bool), Fault> {
+        let all = inner(self.paper);
+        let Some(x) = placing.beside(all) else { return Ok((block, false, false)) };
+        let most = block.height + OVERHANG;
+        let mut y = 0.0;
+        let mut stand = [false, false];
+        let hold = lists::hold(self, all - x).map_err(|fault| self.letters(words::HOLD, fault))?;
+        let candidates = self.candidates(all - x).map_err(|fault| self.letters(words::CANDIDATES, fault))?;
+        for (section, stands) in [hold, candidates].into_iter().zip(&mut stand) {
+            let Some(section) = section else { continue };
+            let blocks: Vec<&Block> = section.bar.iter().map(|bars| &bars.0).chain(&section.rows).collect();
+            let high: f64 = blocks.iter().map(|block| block.height).sum();
+            if y + high > most {
+                break;
+            }
+            for part in blocks {
+                block.set(part, x, y);
+                y += part.height;
+            }
+            y += 1.5;
+            *stands = true;
+        }
+        block.height = block.height.max(y - 1.5);
+        let [hold, candidates] = stand;
+        Ok((block, hold, candidates))
+    }
+
+    /// Strips put on, and every page checked.
+    fn finished(&self, strip: &Strip, mut pages: Vec<Page>) -> Result<Vec<Page>, Fault> {
+        let count = pages.len();
+        let right = self.paper.size().0 - EDGE;
+        for (at, page) in pages.iter_mut().enumerate() {
+            let numbered = strip.numbered(&self.id(), at + 1, count).map_err(|f| self.letters("title strip", f))?;
+            let area = page.area("title strip", Rect::new(EDGE, EDGE, right, EDGE + strip.height()));
+            numbered.onto(page, area, EDGE, EDGE);
+            let faults = check::faults(page);
+            if !faults.is_empty() {
+                return Err(Fault::Page { sheet: self.id(), page: at + 1, faults });
+            }
+        }
+        Ok(pages)
+    }
+
+    fn letters(&self, part: &'static str, fault: fonts::Fault) -> Fault {
+        Fault::Letters { sheet: self.id(), part, fault }
+    }
+}

@@ -1,0 +1,206 @@
+//! The sketch block: the largest sketch that leaves the set-up on one page, with its scale, projection and what had no room.
+
+use super::Sheet;
+use super::block::{BODY, Block};
+use super::lists::bar;
+use crate::drawing::{Item, Sketch};
+use crate::operations::Value;
+use crate::plan::SaidFinding;
+use crate::proof::{Judged, Origin};
+use crate::quantity::{Print, Unit, shown};
+use crate::sheet::draughting::{self, Fault, Scale, Stretch};
+use crate::sheet::page::{Page, Point, Rect};
+use crate::sheet::words;
+use crate::sheet::{figures, fonts};
+
+/// Between the sketch and what stands beside it, mm.
+const GUTTER: f64 = 4.0;
+
+/// How much of a page a sketch may take.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Placing {
+    /// Beside the holding: share of the width, height in mm.
+    Beside(f64, f64),
+    /// Over the whole width, so many mm high.
+    Wide(f64),
+    /// On a page of its own.
+    Apart,
+}
+
+/// The sizes tried, in order. Of those whose drawing shows the part well, the first that leaves the set-up on one page is
+/// taken; else the first of those with the fewest pages. Only if the sketch can be drawn in none of them is it drawn with
+/// sizes left out.
+pub(super) const PLACINGS: [Placing; 9] = [
+    Placing::Beside(0.54, 86.0),
+    Placing::Beside(0.66, 86.0),
+    Placing::Beside(0.54, 60.0),
+    Placing::Beside(0.66, 60.0),
+    Placing::Beside(0.54, 45.0),
+    Placing::Beside(0.66, 45.0),
+    Placing::Wide(70.0),
+    Placing::Wide(110.0),
+    Placing::Apart,
+];
+
+/// A drawing smaller than this share of the largest that was found is not taken: its details would be lost.
+const SMALLEST: f64 = 0.45;
+
+impl Placing {
+    /// Width and height for the drawing, mm; `page` is the room of a whole page.
+    fn room(self, page: (f64, f64)) -> (f64, f64) {
+        match self {
+            Self::Beside(share, high) => ((page.0 * share).floor(), high),
+            Self::Wide(high) => (page.0, high),
+            Self::Apart => (page.0, page.1 - 24.0),
+        }
+    }
+
+    /// Where what stands beside the sketch begins, mm.
+    pub(super) fn beside(self, width: f64) -> Option<f64> {
+        match self {
+            Self::Beside(share, _) => Some((width * share).floor() + GUTTER),
+            _ => None,
+        }
+    }
+}
+
+/// Those of some drawings that show the part well: to scale where any is, and not much smaller than the largest.
+pub(super) fn worth_taking(mut all: Vec<(Placing, Drawn)>) -> Vec<(Placing, Drawn)> {
+    if all.iter().any(|(_, drawn)| drawn.stretch == Stretch::None) {
+        all.retain(|(_, drawn)| drawn.stretch == Stretch::None);
+    }
+    let largest = all.iter().map(|(_, drawn)| drawn.scale.factor()).fold(0.0, f64::max);
+    all.retain(|(_, drawn)| drawn.scale.factor() >= SMALLEST * largest);
+    all
+}
+
+/// A sketch drawn.
+#[derive(Clone, Debug)]
+pub(super) struct Drawn {
+    /// With its bar.
+    pub block: Block,
+    scale: Scale,
+    stretch: Stretch,
+}
+
+/// Draws the sketch; nothing where it does not fit the placing.
+pub(super) fn drawn(sheet: &Sheet, placing: Placing, page: (f64, f64)) -> Result<Option<Drawn>, Fault> {
+    let Some(sketch) = sheet.set_up.map(|set_up| &set_up.sketch) else { return Ok(None) };
+    attempt(sheet, sketch, &[], placing.room(page))
+}
+
+/// Draws the sketch with sizes left out, the least important first: those that no check judges, from the last in its list,
+/// then those judged. What is left out stands under it in words.
+pub(super) fn thinned(sheet: &Sheet, page: (f64, f64)) -> Result<Drawn, Fault> {
+    let room = Placing::Apart.room(page);
+    let Some(sketch) = sheet.set_up.map(|set_up| &set_up.sketch) else { return Err(Fault::Empty) };
+    let mut sketch = sketch.clone();
+    let mut left_out = Vec::new();
+    while let Some(key) = remove_least(sheet, &mut sketch) {
+        left_out.push(key);
+        if let Some(drawn) = attempt(sheet, &sketch, &left_out, room)? {
+            return Ok(drawn);
+        }
+    }
+    Err(Fault::NoRoom { width: room.0, height: room.1 })
+}
+
+/// Takes the least important size out of a sketch; gives back its name.
+fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
+    let is_judged = |item: &Item| match item {
+        Item::Dimension { shows, .. } => {
+            sheet.planned.answer.value(shows.value).is_some_and(|value| judged(sheet, value).is_some())
+        }
+        _ => false,
+    };
+    let sized = |item: &Item| matches!(item, Item::Dimension { .. });
+    let plain = sketch.items.iter().rposition(|item| sized(item) && !is_judged(item));
+    let at = plain.or_else(|| sketch.items.iter().rposition(sized))?;
+    match sketch.items.remove(at) {
+        Item::Dimension { shows, .. } => Some(shows.value),
+        _ => None,
+    }
+}
+
+fn attempt(
+    sheet: &Sheet,
+    sketch: &Sketch,
+    left_out: &[&'static str],
+    (width, height): (f64, f64),
+) -> Result<Option<Drawn>, Fault> {
+    let Some((page, drawing)) = draw(sheet, sketch, width, height)? else { return Ok(None) };
+    // Air that the drawing left above and below it is taken away by drawing again in less height.
+    let spare = 2.0 * drawing.bounds.top;
+    let closer = if spare > 1.0 { draw(sheet, sketch, width, height - spare + 0.1)? } else { None };
+    let (page, drawing) = closer.filter(|(_, other)| other.scale == drawing.scale).unwrap_or((page, drawing));
+
+    let heading = format!("{}, {}", words::SKETCH, words::lengths(sheet.plan.print));
+    let bar = bar(width, &heading, &[(width - 1.0, words::projection(sheet.plan.view))])?;
+    let corner = Point::new(0.0, drawing.bounds.top - 0.3);
+    let picture = Block::of_marks(page.marks, corner, drawing.bounds.bottom - corner.y + 0.3);
+    let mut block = bar.clone();
+    block.set(&picture, 0.0, bar.height);
+    block.height = bar.height + picture.height;
+    block.height = say_left_out(sheet, &mut block, left_out, width)?;
+    Ok(Some(Drawn { block, scale: drawing.scale, stretch: drawing.stretch }))
+}
+
+/// The sizes left out, in words under the sketch.
+fn say_left_out(sheet: &Sheet, block: &mut Block, left_out: &[&'static str], width: f64) -> Result<f64, fonts::Fault> {
+    if left_out.is_empty() {
+        return Ok(block.height);
+    }
+    let said = left_out.iter().map(|key| match sheet.planned.answer.value(key) {
+        Some(value) => {
+            let figure = shown(value.number, Some(value.plus_minus), value.unit, sheet.plan.print);
+            format!("{} {figure}", value.means)
+        }
+        None => format!("{key} {}", words::NONE),
+    });
+    let text = format!("{} {}", words::LEFT_OUT, said.collect::<Vec<_>>().join("; "));
+    block.paragraph(0.0, block.height + 1.0, width, BODY, &text)
+}
+
+/// The drawing on a page of its own making; nothing where there is no room.
+fn draw(sheet: &Sheet, sketch: &Sketch, width: f64, height: f64) -> Result<Option<(Page, draughting::Drawing)>, Fault> {
+    let mut page = Page::new(sheet.paper);
+    let room = Rect::new(0.0, 0.0, width, height);
+    let area = page.area(words::SKETCH, room);
+    match draughting::draw(&mut page, area, room, sketch, |key| Some(in_sketch(sheet, key))) {
+        Ok(drawing) => Ok(Some((page, drawing))),
+        Err(Fault::NoRoom { .. }) => Ok(None),
+        Err(fault) => Err(fault),
+    }
+}
+
+/// A value as a sketch shows it: sizes without their unit, which the sketch's heading names, and with the limit that it is
+/// judged by. A value that was not worked out is a dash.
+fn in_sketch(sheet: &Sheet, key: &str) -> String {
+    let print = sheet.plan.print;
+    let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
+    let size = |text: String| if value.unit == Unit::Mm { figures::without_unit(&text) } else { text };
+    // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
+    let mut lines: Vec<String> = figures::lines(value.number, None, value.unit, print).into_iter().map(size).collect();
+    if value.plus_minus > 0.0 {
+        lines.insert(1, format!("± {}", size(one_line(value.plus_minus, value.unit, print))));
+    }
+    if let Some(judged) = judged(sheet, value) {
+        lines.push(format!("{} {}", words::keep(judged.keep), size(one_line(judged.limit, judged.unit, print))));
+    }
+    lines.join("\n")
+}
+
+/// A figure in the first unit of print alone.
+fn one_line(number: f64, unit: Unit, print: Print) -> String {
+    figures::lines(number, None, unit, print).into_iter().next().unwrap_or_default()
+}
+
+/// The figures of the check that a value was judged in. A check does not name its value: it is known by a worked figure
+/// and a doubt that are the same to the last bit. Typed sizes are round and may meet by chance, so none is taken for them.
+fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
+    let is_worked = matches!(value.origin, Origin::Formula(..)) && value.plus_minus > 0.0;
+    let same =
+        |judged: &&Judged| judged.unit == value.unit && judged.got == value.number && judged.doubt == value.plus_minus;
+    let judged = sheet.planned.findings.iter().filter_map(|finding: &SaidFinding| finding.judged.as_ref());
+    if is_worked { judged.clone().find(same) } else { None }
+}

@@ -1,0 +1,222 @@
+//! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
+
+use crate::operations::PassKind;
+use crate::plan::Planned;
+use crate::proof::{Keep, Verdict};
+use crate::quantity::Print;
+use crate::shop::View;
+
+/// Title of a file of sheets.
+pub(super) const SHEETS: &str = "Setup sheets";
+/// Language of the words, as a PDF names it.
+pub(super) const LANGUAGE: &str = "en-GB";
+
+/// Captions of the title strip.
+pub(super) const SET_UP: &str = "Set-up";
+/// Caption of the machine.
+pub(super) const MACHINE: &str = "Machine";
+/// Caption of material and hardness.
+pub(super) const MATERIAL: &str = "Material";
+/// Caption of the job.
+pub(super) const JOB: &str = "Job";
+/// Caption of the engine.
+pub(super) const ENGINE: &str = "Engine";
+/// Caption of the shop.
+pub(super) const SHOP: &str = "Shop";
+/// Caption of the day.
+pub(super) const DATE: &str = "Date";
+/// Caption of the sheet's own number: operation of the job, set-up of the operation.
+pub(super) const SHEET: &str = "Sheet";
+/// Caption of the remark.
+pub(super) const NOTE: &str = "Note";
+/// Where a field of the title strip has nothing to say.
+pub(super) const NOT_GIVEN: &str = "not given";
+/// The title of the page of an operation that has no set-up.
+pub(super) const NO_SET_UP: &str = "no set-up could be worked out";
+
+/// Heading of the sketch.
+pub(super) const SKETCH: &str = "Sketch";
+/// Heading of holding and truing.
+pub(super) const HOLD: &str = "Hold and true";
+/// Heading of the steps where any of them cuts.
+pub(super) const CUTS: &str = "Cuts";
+/// Heading of the steps where all are done by hand.
+pub(super) const STEPS: &str = "Steps";
+/// Heading of the checks.
+pub(super) const CHECKS: &str = "Checks";
+/// Heading of what is measured.
+pub(super) const MEASURE: &str = "Measure";
+/// Heading of the cautions.
+pub(super) const CAUTIONS: &str = "Cautions";
+/// Heading of the candidates.
+pub(super) const CANDIDATES: &str = "Worked and compared";
+/// Heading of what the shop lacks.
+pub(super) const MISSING: &str = "To be got first";
+/// Heading of what was assumed.
+pub(super) const ASSUMED: &str = "Assumed";
+/// Heading of what was chosen, at a terminal.
+pub(super) const CHOSEN: &str = "Chosen";
+/// Heading of the values, at a terminal.
+pub(super) const VALUES: &str = "Values";
+/// After a heading that stands again on the next page.
+pub(super) const CONTINUED: &str = "continued";
+/// Before the reason why something could not be worked out.
+pub(super) const REFUSED: &str = "Not worked out";
+/// Stands for a figure that is not there.
+pub(super) const NONE: &str = "—";
+/// Beside a candidate that was taken.
+pub(super) const TAKEN: &str = "taken";
+/// Under the cuts where a figure is not there.
+pub(super) const NO_FIGURE: &str = "— by hand, or no step of a machine was worked out.";
+
+/// Over the spindle steps.
+pub(super) const SPINDLE: &str = "rev/min";
+/// Over the depths.
+pub(super) const DEPTH: &str = "depth × passes";
+/// Over the times.
+pub(super) const MINUTES: &str = "min";
+/// Before a tool.
+pub(super) const TOOL: &str = "Tool";
+/// Before a reading of a dial.
+pub(super) const DIAL: &str = "dial";
+/// Over the figures of the checks.
+pub(super) const FIGURE: &str = "figure";
+/// Over the limits of the checks.
+pub(super) const LIMIT: &str = "limit";
+/// Over the margins of the checks.
+pub(super) const MARGIN: &str = "margin";
+/// Before what was measured before the work.
+pub(super) const AS_FOUND: &str = "as found";
+/// Over the targets.
+pub(super) const TARGET: &str = "target";
+/// Over the blanks to write in.
+pub(super) const AS_LEFT: &str = "as left";
+/// Over the blanks for the day.
+pub(super) const DAY: &str = "date";
+/// Over the blanks for who measured.
+pub(super) const INITIALS: &str = "initials";
+/// Under the cautions of every sheet.
+pub(super) const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
+/// Under a sketch from which sizes were left out.
+pub(super) const LEFT_OUT: &str = "No room in the sketch, see here:";
+/// On a sheet whose sketch has a page of its own.
+pub(super) const SKETCH_APART: &str = "The sketch stands on its own page.";
+
+/// The verdict as a stamp.
+pub(super) const fn stamp(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Proven => "PROVEN",
+        Verdict::Doubtful => "DOUBTFUL",
+        Verdict::Fails => "DO NOT CUT",
+    }
+}
+
+/// The verdict of one check: what fails stands in capitals.
+pub(super) const fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Proven => "proven",
+        Verdict::Doubtful => "doubtful",
+        Verdict::Fails => "FAILS",
+    }
+}
+
+/// Which side of the limit is meant.
+pub(super) const fn keep(keep: Keep) -> &'static str {
+    match keep {
+        Keep::AtLeast => "min",
+        Keep::AtMost => "max",
+    }
+}
+
+/// What a pass is for, beside its depth; a drill's or tap's depth says it itself.
+pub(super) const fn pass(kind: PassKind) -> &'static str {
+    match kind {
+        PassKind::Depth => "",
+        other => other.text(),
+    }
+}
+
+/// The projection note.
+pub(super) const fn projection(view: View) -> &'static str {
+    match view {
+        View::FirstAngle => "first-angle projection",
+        View::ThirdAngle => "third-angle projection",
+    }
+}
+
+/// Over the feeds.
+pub(super) const fn feed(print: Print) -> &'static str {
+    match print {
+        Print::Metric => "mm/rev",
+        Print::Imperial => "in/rev",
+        Print::Both => "mm (in)/rev",
+    }
+}
+
+/// In which unit the sizes of a sketch and the depths of cut are.
+pub(super) const fn lengths(print: Print) -> &'static str {
+    match print {
+        Print::Metric => "mm",
+        Print::Imperial => "inches",
+        Print::Both => "mm (inches)",
+    }
+}
+
+/// `1 of 2`.
+pub(super) fn of(n: usize, all: usize) -> String {
+    format!("{n} of {all}")
+}
+
+/// `page 1 of 2`.
+pub(super) fn page(n: usize, all: usize) -> String {
+    format!("page {}", of(n, all))
+}
+
+/// Where the remedies of a check stand when another sheet owns it.
+pub(super) fn see_sheet(id: &str) -> String {
+    format!("see sheet {id}")
+}
+
+/// Time at the machine, and what runs by itself.
+pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
+    if unattended > 0.0 {
+        format!("{at_machine:.0} min at the machine, {unattended:.0} min by itself")
+    } else {
+        format!("{at_machine:.0} min at the machine")
+    }
+}
+
+/// Units, and where the working is.
+pub(super) fn foot(print: Print, address: &str) -> String {
+    let units = lengths(print);
+    format!(
+        "Lengths in {units}, roughness in {}. Working of every figure, with its source: setover plan … --format json, under {address}.",
+        if print == Print::Imperial { "µin" } else { "µm" }
+    )
+}
+
+/// The stamp in one line, for a terminal. DO NOT CUT has no conditions.
+pub(super) fn stamp_line(planned: &Planned) -> String {
+    let word = stamp(planned.verdict);
+    match &planned.stamp_note {
+        Some(note) if planned.verdict != Verdict::Fails => format!("{word} {note}"),
+        _ => word.into(),
+    }
+}
+
+/// Before the reading of one of several passes.
+pub(super) fn pass_number(number: usize, kind: PassKind) -> String {
+    format!("{number} {}", pass(kind)).trim_end().to_owned()
+}
+
+/// Mark of a figure that was typed.
+pub(super) const GIVEN: &str = "given";
+/// Mark of a figure picked from what the shop owns.
+pub(super) const OF_SHOP: &str = "the shop's";
+/// Mark of a figure that was assumed.
+pub(super) const TAKEN_AS_READ: &str = "assumed";
+
+/// Over the remedies of a candidate that was not taken.
+pub(super) fn what_would_mend(name: &str) -> String {
+    format!("What would make {name} hold (of the others the same, in JSON):")
+}
