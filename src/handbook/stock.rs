@@ -154,6 +154,9 @@ formula! {
     source Own "share of the width of the ring"
 }
 
+/// More divisions than this nobody counts.
+const MOST_DIVISIONS: f64 = 100_000.0;
+
 /// Up to whole divisions of a dial: the figure and the number of divisions.
 ///
 /// # Errors
@@ -161,12 +164,12 @@ formula! {
 pub fn whole_divisions(wanted: &Worked<Mm>, division: &Worked<Mm>) -> Result<(Worked<Mm>, u32), Refusal> {
     let (metal, one) = (wanted.number(), division.number());
     let count = (metal / one - 1e-9).ceil().max(0.0);
-    if !(count <= 100_000.0) {
+    if count.is_nan() || count > MOST_DIVISIONS {
         return Err(Refusal::Outside {
             what: "the number of dial divisions",
             got: count,
             least: 0.0,
-            most: 100_000.0,
+            most: MOST_DIVISIONS,
             unit: crate::quantity::Unit::One,
         });
     }

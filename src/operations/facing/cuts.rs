@@ -55,7 +55,7 @@ pub(super) fn divide(
     };
     let deepest = depth(divisions.first().copied().unwrap_or(0), "deepest cut");
     let shallowest = depth(divisions.last().copied().unwrap_or(0), "shallowest cut");
-    answer.check(bench, "most-depth", &deepest, Keep::AtMost, &most);
+    super::find_unless_proven(answer, Finding::judge("most-depth", &deepest, Keep::AtMost, &most, bench.guard()));
     bite(edge, &shallowest, &least, answer)?;
     let spring = spring_passes(ground, edge)?;
     let passes = format!("{count} cuts and {spring} spring passes");

@@ -34,17 +34,23 @@ fn gripped(hold: &Hold, ground: &Ground, answer: &mut Answer) -> Worked<Mm> {
 }
 
 /// How far the part stands out, and how far it may.
-pub(super) fn overhang(ground: &Ground) -> Result<Option<(Worked<Mm>, Worked<Mm>)>, Refusal> {
+pub(super) struct Overhang {
+    pub out: Worked<Mm>,
+    pub most: Worked<Mm>,
+}
+
+/// How far the part stands out, where somebody says.
+pub(super) fn overhang(ground: &Ground) -> Result<Option<Overhang>, Refusal> {
     let Some(hold) = ground.asked.hold else { return Ok(None) };
     let Some(overhang) = &hold.overhang else { return Ok(None) };
     let gripped = hold.diameter.as_ref().map_or_else(|| super::undoubted(&ground.outside), Worked::from);
     let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped)?;
-    Ok(Some((overhang.into(), super::undoubted(&most))))
+    Ok(Some(Overhang { out: overhang.into(), most: super::undoubted(&most) }))
 }
 
 fn overhang_kept(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(), Refusal> {
-    if let Some((overhang, most)) = overhang(ground)? {
-        answer.check(bench, "overhang", &overhang, Keep::AtMost, &most);
+    if let Some(overhang) = overhang(ground)? {
+        answer.check(bench, "overhang", &overhang.out, Keep::AtMost, &overhang.most);
     }
     Ok(())
 }
@@ -152,7 +158,8 @@ fn gives_way(
     let bends = answer.settle(bench, &DEFLECTION, bends);
     if let Some(limit) = ground.asked.square_within {
         let limit = Worked::exact(limit.value.high, crate::proof::Origin::Typed(limit.place));
-        answer.check(bench, "gives-way", &bends, Keep::AtMost, &limit);
+        let finding = Finding::judge("gives-way", &bends, Keep::AtMost, &limit, bench.guard());
+        super::find_unless_proven(answer, finding);
     }
     flange(bench, ground, gripped, metal, answer)
 }

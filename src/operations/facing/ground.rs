@@ -46,6 +46,12 @@ impl<'a> Ground<'a> {
         let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
         let hardness = hardness(bench, &material, answer);
         let cuts_as = cuts_as(&material, hardness, answer)?;
+        for id in material.safety().chain(cuts_as.safety()) {
+            answer.caution(id);
+        }
+        if material.kind() == Kind::Lining {
+            answer.find(Finding::plain("never-cut", Verdict::Fails));
+        }
         let outside = answer.settle(bench, &OUTSIDE, asked.outside.into());
         let inside = match asked.inside {
             Some(inside) => inside.into(),
@@ -138,7 +144,7 @@ fn lathe<'a>(bench: &Bench<'a>, asked: &Asked, outside: &Worked<Mm>, answer: &mu
     }
     if let Some(swing) = &lathe.swing {
         let finding = Finding::judge("swing", outside, Keep::AtMost, &swing.into(), 2.0);
-        answer.find(finding.at(asked.outside.place));
+        super::find_unless_proven(answer, finding.at(asked.outside.place));
     }
     Some(lathe)
 }

@@ -133,6 +133,6 @@ fn measurable(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(),
     let finding = Finding::judge("can-be-measured", &Worked::from(&best.uncertainty), Keep::AtMost, &share, 2.0);
     let finding = finding.with("instrument", best.name.value.clone()).at(limit.place);
     let verdict = if finding.verdict == Verdict::Proven { Verdict::Proven } else { Verdict::Doubtful };
-    answer.find(Finding { verdict, ..finding });
+    super::find_unless_proven(answer, Finding { verdict, ..finding });
     Ok(())
 }

@@ -27,7 +27,7 @@ pub(super) use sketch::Shoulder;
 
 use super::{Answer, Bench, Hold, SetUpWish};
 use crate::job::{Address, Reading};
-use crate::proof::{At, Refusal, Worked};
+use crate::proof::{At, Finding, Refusal, Verdict, Worked};
 use crate::quantity::{Kilogram, Mm, Roughness, Wanted};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -185,6 +185,14 @@ pub(super) fn work_cut(
     grip::work(bench, ground, metal, &effort, answer)?;
     cuts::time(bench, ground, &cuts, &speed, &feed, answer)?;
     Ok(cuts::Cutting { edge, cuts, speed, feed })
+}
+
+/// Lists a check that is worth a line only where it does not hold: a limit of the machine that the work keeps by far, or that
+/// was kept in choosing.
+pub(super) fn find_unless_proven(answer: &mut Answer, finding: Finding) {
+    if finding.verdict != Verdict::Proven {
+        answer.find(finding);
+    }
 }
 
 /// A figure that carries no doubt into what follows.

@@ -52,9 +52,6 @@ pub(in crate::operations) fn set_up(
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
     set_up.blanks = blanks(ground, answer);
     set_up.blanks.extend(extra.blanks);
-    for id in ground.material.safety().chain(ground.cuts_as.safety()) {
-        answer.caution(id);
-    }
     answer.set_ups.push(set_up);
     Ok(())
 }

@@ -157,9 +157,9 @@ fn balance_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
 
 /// Work that stands out too far turns at the lowest step, if at all.
 fn overhang_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let Some((overhang, most)) = super::grip::overhang(ground)? else { return Ok(None) };
+    let Some(overhang) = super::grip::overhang(ground)? else { return Ok(None) };
     let lowest = ground.lathe.and_then(|lathe| lathe.spindle.value.lowest());
-    Ok(lowest.filter(|_| overhang.number() > most.number()).map(|lowest| {
+    Ok(lowest.filter(|_| overhang.out.number() > overhang.most.number()).map(|lowest| {
         let says = vec![format!("stands out over the limit: lowest step, {} rev/min", figure(lowest.number()))];
         Worked::method(
             lowest,
@@ -221,7 +221,7 @@ fn interrupted(
     answer.caution("interrupted-cut");
     let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
     let verdict = if brittle { Verdict::Doubtful } else { Verdict::Proven };
-    answer.find(Finding::plain("edge-stands-blows", verdict).with("edge", edge.material.text()));
+    super::find_unless_proven(answer, Finding::plain("edge-stands-blows", verdict).with("edge", edge.material.text()));
     Ok(())
 }
 

@@ -139,7 +139,7 @@ pub(super) fn work(
         if after.number() <= 0.0 {
             answer.find(Finding::plain("step-left", Verdict::Fails).at(step.present.place));
         }
-        extra.shoulder = (after.number() > 0.0).then(|| Shoulder { back: after.number() });
+        extra.shoulder = (after.number() > 0.0).then(|| Shoulder { below: after.number() });
         if at_step.number() > 0.0 {
             extra.after.push(Words::of("cut-step").with("at_step", ground.say(at_step.number())));
         }
