@@ -27,6 +27,7 @@ pub mod safety;
 pub mod set_up_minutes;
 pub mod speed_series;
 pub mod speeds;
+pub mod stock;
 mod table;
 pub mod tap_leads;
 pub mod tapers;

@@ -5,6 +5,7 @@
 mod answer;
 mod bench;
 pub mod card;
+mod facing;
 mod hold;
 mod name;
 mod set_up;
@@ -166,4 +167,6 @@ impl Request {
 operations! {
     "thread-insert" => thread_insert::ThreadInsert,
     "ream-bush" => ream_bush::ReamBush,
+    "face" => face::Face,
+    "skim" => skim::Skim,
 }

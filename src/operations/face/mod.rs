@@ -1,0 +1,51 @@
+//! `face`: a worn end taken back to clean metal. Is there case enough below, and what becomes of the end float?
+//!
+//! Everything but the metal to remove is worked in [`facing`].
+
+use super::facing::{self, Extra, Ground};
+use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use crate::handbook::stock;
+use crate::job::{Address, PartFacts, Reading};
+use crate::proof::{At, Refusal};
+use crate::reading::Problem;
+use crate::shop::Gauge;
+
+facing::facing_operation! {
+    /// A worn end taken back to clean metal.
+    Face {
+        /// Depth of the groove below the unworn surface (measured).
+        wear: At<Reading>,
+    }
+}
+
+impl Operation for Face {
+    const VALUES: &'static [Declared] = facing::facing_values!();
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        self.asked().problems(part, &mut all);
+        self.asked().too_deep("wear", &self.wear, &mut all);
+        all
+    }
+
+    fn needs(&self) -> Vec<At<Address>> {
+        self.asked().needs().into_iter().chain(super::need_of(&self.wear)).collect()
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let ground = Ground::of(bench, self.asked(), answer)?;
+        let wear = answer.read(bench, "wear", Gauge::Depth, &self.wear)?;
+        let wear = answer.settle(bench, &facing::WEAR, wear);
+        let below = facing::clean_up(bench, &ground, answer)?;
+        let wanted = stock::metal_to_remove(&facing::undoubted(&wear), &facing::doubt_of(&wear), &below)?;
+        let metal = facing::metal_left(bench, &ground, wear, &wanted, answer)?;
+        let cutting = facing::work_cut(bench, &ground, &metal, answer)?;
+        let extra =
+            Extra { id: "face-the-end", state: "faced", after: Vec::new(), blanks: Vec::new(), shoulder: None };
+        facing::set_up(bench, &ground, &metal, &cutting, extra, answer)
+    }
+}

@@ -1,0 +1,198 @@
+//! What the rest stands on: the part's sizes, its metal and hardness, the lathe and the dial that puts the depth on.
+
+use super::{Asked, INSIDE, LENGTH, OUTSIDE};
+use crate::handbook::Material;
+use crate::handbook::constants::{constant, row};
+use crate::handbook::hardness::on_scale;
+use crate::handbook::materials::Kind;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Finding, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
+use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
+
+/// The part as it comes to the lathe.
+pub(in crate::operations) struct Ground<'a> {
+    pub asked: Asked<'a>,
+    /// The part's metal.
+    pub material: Material,
+    /// The metal whose cutting rows are taken: that of the hard groups for a steel that was hardened.
+    pub cuts_as: Material,
+    pub hardness: Option<Hardness>,
+    /// Whether high-speed steel is out of the question.
+    pub too_hard_for_hss: bool,
+    pub outside: Worked<Mm>,
+    /// 0 where it is solid.
+    pub inside: Worked<Mm>,
+    pub length: Worked<Mm>,
+    pub lathe: Option<&'a Cutting>,
+    pub dial: DepthDial,
+    pub print: Print,
+}
+
+/// The dial that puts the depth on.
+pub(in crate::operations) struct DepthDial {
+    /// The slide in words; none where nobody says.
+    pub slide: Option<&'static str>,
+    pub division: Worked<Mm>,
+    pub per_turn: Option<f64>,
+    /// Degrees from the bed: 0 is parallel.
+    pub set_over: Worked<Angle>,
+}
+
+impl<'a> Ground<'a> {
+    /// Reads what every facing cut stands on.
+    pub fn of(bench: &Bench<'a>, asked: Asked<'a>, answer: &mut Answer) -> Result<Self, Refusal> {
+        let material = bench.part.material.as_ref().map(|at| at.value.clone());
+        let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
+        let hardness = hardness(bench, &material, answer);
+        let cuts_as = cuts_as(&material, hardness, answer)?;
+        for id in material.safety().chain(cuts_as.safety()) {
+            answer.caution(id);
+        }
+        if material.kind() == Kind::Lining {
+            answer.find(Finding::plain("never-cut", Verdict::Fails));
+        }
+        let outside = answer.settle(bench, &OUTSIDE, asked.outside.into());
+        let inside = match asked.inside {
+            Some(inside) => inside.into(),
+            None => answer.assume("inside", Worked::assumed(Mm::new(0.0), "solid to the centre")),
+        };
+        let inside = answer.settle(bench, &INSIDE, inside);
+        let length = answer.read(bench, "length", Gauge::Outside, asked.length)?;
+        let length = answer.settle(bench, &LENGTH, length);
+        let lathe = lathe(bench, &asked, &outside, answer);
+        let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
+        answer.fact("material", material.typed());
+        answer.fact("hardness", hardness.map_or_else(|| "not known".into(), |h| h.to_string()));
+        let dial = depth_dial(lathe, answer)?;
+        let too_hard_for_hss = at_least(hardness, "hss-hardest")?;
+        Ok(Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, dial, print })
+    }
+
+    /// Whether the part is so hard that it must have a case or be hard all through.
+    pub fn asks_for_case(&self) -> Result<bool, Refusal> {
+        at_least(self.hardness, "case-asked-hardness")
+    }
+
+    /// A length in the shop's units of print.
+    pub fn say(&self, mm: f64) -> String {
+        shown(mm, None, crate::quantity::Unit::Mm, self.print)
+    }
+}
+
+/// The hardness as tested, else that of the material's row where it is a hard group.
+fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<Hardness> {
+    if let Some(at) = &bench.part.hardness {
+        return Some(at.value);
+    }
+    let row = material.row();
+    let low =
+        row.hardness_low.filter(|_| material.kind() == Kind::HardSteel && row.hardness_unit == Scale::Hrc.text())?;
+    let assumed = Hardness { number: low, scale: Scale::Hrc };
+    answer.note(Words::of("hardness").with("value", assumed.to_string()));
+    Some(assumed)
+}
+
+/// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
+fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer) -> Result<Material, Refusal> {
+    let hard = at_least(hardness, "hard-group-hardness")?;
+    if material.kind() != Kind::Steel || !hard {
+        return Ok(material.clone());
+    }
+    let over = at_least(hardness, "hss-hardest")?;
+    let id = if over { "case-hard-60" } else { "hard-50" };
+    let group = Material::all().find(|other| other.id() == id);
+    let group = group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })?;
+    answer.note(Words::of("hard-group").with("group", group.row().name.clone()));
+    Ok(group)
+}
+
+/// Whether a hardness reaches a limit of the table, which stands in HRC: the limit is turned into the scale that was read.
+fn at_least(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Refusal> {
+    let Some(hardness) = hardness else { return Ok(false) };
+    let limit = Hardness { number: row(limit)?.value, scale: Scale::Hrc };
+    let limit = match hardness.scale {
+        Scale::Hrc => limit.number,
+        scale => on_scale(limit, scale, Kind::HardSteel)?.number(),
+    };
+    Ok(hardness.number >= limit)
+}
+
+/// The lathe named, else the first whose swing clears the part.
+fn lathe<'a>(bench: &Bench<'a>, asked: &Asked, outside: &Worked<Mm>, answer: &mut Answer) -> Option<&'a Cutting> {
+    answer.fact("machine", "lathe");
+    let Some(shop) = bench.shop else {
+        answer.note(Words::of("steps-not-checked"));
+        return None;
+    };
+    let clears = |lathe: &&Cutting| lathe.swing.as_ref().is_none_or(|s| s.value.number() >= outside.number());
+    let lathes = || shop.machines.iter().filter_map(Machine::lathe);
+    let named = asked.set_up.and_then(|wish| wish.machine.as_ref());
+    let lathe = match named {
+        Some(name) => shop.machine(&name.value).and_then(Machine::lathe),
+        None => lathes().find(clears).or_else(|| lathes().next()),
+    };
+    let Some(lathe) = lathe else {
+        answer.missing.push(Words::of("lathe"));
+        let finding = Finding::plain("lathe-in-shop", Verdict::Fails);
+        answer.find(named.map_or(finding.clone(), |name| finding.at(name.place)));
+        return None;
+    };
+    answer.fact("machine", lathe.name.value.clone());
+    if named.is_none() {
+        answer.note(Words::of("machine"));
+    }
+    if let Some(swing) = &lathe.swing {
+        let finding = Finding::judge("swing", outside, Keep::AtMost, &swing.into(), 2.0);
+        super::find_unless_proven(answer, finding.at(asked.outside.place));
+    }
+    Some(lathe)
+}
+
+/// A top slide that stands more than this over hardly moves along the bed.
+const SLIDE_STANDS_ACROSS: f64 = 75.0;
+
+/// Facing depth goes on with the top slide, else along the bed; never on a dial that counts a diameter.
+fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial, Refusal> {
+    let set_over = |dial: &Dial| dial.set_over.as_ref().map_or(0.0, |angle| angle.value.number());
+    let top = lathe.and_then(|lathe| lathe.dial(Axis::Top)).filter(|dial| set_over(dial) < SLIDE_STANDS_ACROSS);
+    let dial = top.or_else(|| lathe.and_then(|lathe| lathe.dial(Axis::Along)));
+    let parallel = || {
+        let says = vec!["the slide moves along the bed".into()];
+        Worked::method(Angle::new(0.0), says, Source::fixed("geometry of the slide", Mark::Derived))
+    };
+    let Some(dial) = dial else {
+        let division = answer.assume("dial", constant("division-unknown")?);
+        answer.fact("slide", "slide along the bed");
+        return Ok(DepthDial { slide: None, division, per_turn: None, set_over: parallel() });
+    };
+    let slide = dial.axis.value.text();
+    answer.fact("slide", slide);
+    let set_over = match (&dial.set_over, dial.axis.value) {
+        (Some(angle), _) => angle.into(),
+        (None, Axis::Top) => answer.assume("set-over", Worked::assumed(Angle::new(0.0), "parallel to the bed")),
+        (None, _) => parallel(),
+    };
+    let per_turn = dial.per_turn.as_ref().map(|turn| turn.value.number());
+    Ok(DepthDial { slide: Some(slide), division: (&dial.division).into(), per_turn, set_over })
+}
+
+impl DepthDial {
+    /// What the dial reads at a depth from the touch, as it counts: the reading, whole turns taken off, and the divisions.
+    pub fn reads(&self, depth: f64, say: &dyn Fn(f64) -> String) -> Result<Option<String>, Refusal> {
+        let Some(slide) = self.slide else { return Ok(None) };
+        let touch = Worked::assumed(Mm::new(depth), "depth from the touch");
+        let reading = crate::handbook::stock::slide_reading(&touch, &self.set_over)?.number();
+        let turns = self.per_turn.map_or(0.0, |turn| (reading / turn + 1e-9).floor());
+        let rest = reading - turns * self.per_turn.unwrap_or(0.0);
+        let turned = if turns >= 1.0 { format!("{turns:.0} turns and ") } else { String::new() };
+        let divisions = rest / self.division.number();
+        let whole = (divisions - divisions.round()).abs() < 1e-6;
+        let count = if whole {
+            format!("{divisions:.0} div")
+        } else {
+            format!("{} div", figure((divisions * 10.0).round() / 10.0))
+        };
+        Ok(Some(format!("{slide} {turned}{} ({count})", say(rest.max(0.0)))))
+    }
+}

@@ -1,0 +1,56 @@
+//! The names of the values that face and skim share.
+
+use crate::operations::Name;
+use crate::quantity::{
+    KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Roughness, Shift,
+};
+
+/// Writes the names once: as constants, and as the list that an operation declares ([`facing_values!`], its own behind them).
+macro_rules! names {
+    ($d:tt $($CONST:ident: $Q:ty = $key:literal, $means:literal;)+) => {
+        $(pub(in crate::operations) const $CONST: Name<$Q> = Name::new($key, $means);)+
+
+        macro_rules! facing_values {
+            ($d($own:expr),* $d(,)?) => {
+                &[$($crate::operations::facing::$CONST.declare(),)+ $d($own.declare()),*]
+            };
+        }
+        pub(in crate::operations) use facing_values;
+    };
+}
+
+names! { $
+    OUTSIDE: Mm = "outside", "outside diameter that is cut";
+    INSIDE: Mm = "inside", "inside diameter that is cut";
+    LENGTH: Mm = "length", "length over both ends as found, on unworn metal";
+    WEAR: Mm = "wear", "depth of the groove below the unworn surface";
+    REMOVED: Mm = "removed", "metal to remove, from the unworn surface";
+    LENGTH_AFTER: Mm = "length_after", "length over both ends after the cut";
+    CASE_LEFT: Mm = "case_left", "hard case left after the cut";
+    RELIEF_LEFT: Mm = "relief_left", "depth of the relief after the cut";
+    LAND: Mm = "land_width", "width of the land that carries the inner ring";
+    FLOAT_FROM_NEW: Shift = "float_change_from_new", "change of the end float against the parts when new";
+    FLOAT_FROM_FOUND: Shift = "float_change_from_found", "change of the end float against the float as found";
+    FLOAT_AFTER: Shift = "float_after", "end float after the cut";
+    SHIM: Shift = "shim", "shim that brings the float to what is wanted";
+    SPEED_WANTED: MPerMin = "speed_wanted", "cutting speed wanted at the outside";
+    SPINDLE_SPEED: RevPerMin = "spindle_speed", "spindle step for the whole set-up";
+    SPEED_OUTSIDE: MPerMin = "surface_speed_outside", "real cutting speed at the outside";
+    SPEED_INSIDE: MPerMin = "surface_speed_inside", "real cutting speed at the inside";
+    SPEED_MEAN: MPerMin = "surface_speed_mean", "mean of the real cutting speed over the contact";
+    SPEED_SHARE: Ratio = "speed_share", "real cutting speed over the speed wanted";
+    FEED: MmPerRev = "feed", "feed step of the finishing cut";
+    FINISH: Roughness = "finish", "roughness wanted";
+    FINISH_EXPECTED: Roughness = "finish_expected", "roughness that this feed should leave";
+    LEAST_DEPTH: Mm = "least_depth", "least depth at which this nose cuts";
+    PASSES: Ratio = "passes", "passes over the contact, spring passes too";
+    CUTTING_FORCE: Newton = "cutting_force", "greatest cutting force of all cuts";
+    POWER: KiloWatt = "power_at_motor", "greatest power that the motor must give";
+    TORQUE: NewtonMetre = "torque", "greatest torque on the spindle";
+    GRIP_NEEDED: Newton = "grip_needed", "total jaw force that the cut asks";
+    LOBE: Mm = "ring_lobe", "how far the jaws squeeze the ring out of round, on the radius";
+    DEFLECTION: Mm = "deflection", "how far the part standing out gives way";
+    BLOWS: Ratio = "blows_per_minute", "blows a minute of the interrupted cut";
+    TIME_A_PASS: Minutes = "time_a_pass", "cutting time of one pass";
+    TIME: Minutes = "time", "cutting time of all passes";
+}

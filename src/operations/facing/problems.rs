@@ -1,0 +1,78 @@
+//! What cannot be a real part, each at its place.
+
+use super::Asked;
+use crate::job::{PartFacts, Reading};
+use crate::proof::At;
+use crate::quantity::{Mm, Quantity, figure};
+use crate::reading::Problem;
+
+impl Asked<'_> {
+    /// Sizes that cannot be, of the keys that face and skim share.
+    pub fn problems(&self, part: &PartFacts, all: &mut Vec<Problem>) {
+        let outside = self.outside.value.number();
+        let sizes = [("outside", Some(self.outside)), ("inside", self.inside)];
+        for (key, at) in sizes.into_iter().filter_map(|(key, at)| Some((key, at?))) {
+            if at.value.number() <= 0.0 {
+                all.push(Problem::new(at.place, format!("`{key}` is above zero mm")));
+            }
+        }
+        if let Some(inside) = self.inside.filter(|inside| inside.value.number() >= outside) {
+            all.push(Problem::new(
+                inside.place,
+                format!("`inside` is smaller than `outside` ({} mm)", figure(outside)),
+            ));
+        }
+        if self.length.value.typed().is_some_and(|length| length <= 0.0) {
+            all.push(Problem::new(self.length.place, "`length` is above zero mm"));
+        }
+        if let Some(finish) = self.finish.filter(|finish| finish.value.high.number() <= 0.0) {
+            all.push(Problem::new(finish.place, "`finish` is above zero um"));
+        }
+        if let Some(mass) = self.mass.filter(|mass| mass.value.number() <= 0.0) {
+            all.push(Problem::new(mass.place, "`mass` is above zero kg"));
+        }
+        if let (Some(off), None) = (self.off_centre, self.mass) {
+            all.push(Problem::new(off.place, "`off-centre` needs the `mass` of the part beside it"));
+        }
+        if part.material.is_none() {
+            all.push(Problem::new(self.outside.place, "the metal is not known: give `material` on the part"));
+        }
+        self.hold_problems(all);
+        self.relief_problems(all);
+        self.float.problems(all);
+    }
+
+    /// Wear or dish that is as deep as the part is long.
+    pub fn too_deep(&self, key: &str, at: &At<Reading>, all: &mut Vec<Problem>) {
+        if let (Some(depth), Some(length)) = (at.value.typed(), self.length.value.typed())
+            && depth >= length
+        {
+            let says = format!("`{key}` is less than the length ({} mm)", figure(length));
+            all.push(Problem::new(at.place, says));
+        }
+    }
+
+    /// Held on the very length that is named, the grip is not longer; a hub behind it has a length of its own.
+    fn hold_problems(&self, all: &mut Vec<Problem>) {
+        let Some(hold) = self.hold else { return };
+        let gripped = hold.diameter.as_ref().map_or(self.outside.value, |diameter| diameter.value);
+        let on_the_length = gripped.number() >= self.outside.value.number();
+        hold.problems(self.length.value.typed().filter(|_| on_the_length), all);
+    }
+
+    fn relief_problems(&self, all: &mut Vec<Problem>) {
+        let Some(relief) = self.relief else { return };
+        let above = |at: &At<Mm>, most: f64| at.value.number() > most + 1e-9;
+        if relief.inside.value.number() >= relief.outside.value.number() {
+            all.push(Problem::new(relief.inside.place, "`inside` of the relief is smaller than its `outside`"));
+        }
+        if above(&relief.outside, self.outside.value.number()) {
+            all.push(Problem::new(relief.outside.place, "the relief lies outside the contact that it is cut in"));
+        }
+        if let Some(inside) = self.inside.filter(|inside| relief.inside.value.number() < inside.value.number() - 1e-9) {
+            let says = format!("the relief begins inside the bore ({} mm)", figure(inside.value.number()));
+            all.push(Problem::new(relief.inside.place, says));
+        }
+        self.too_deep("depth", &relief.depth, all);
+    }
+}

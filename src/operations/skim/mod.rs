@@ -1,0 +1,191 @@
+//! `skim`: a serrated or dished contact cleaned up, and what that does to the pack, the seats and the springs behind it.
+//!
+//! What it shares with the plain facing cut is worked in [`facing`]; the step, the pack, the springs and the pair stand in
+//! [`stack`].
+
+mod stack;
+
+use super::facing::{self, Ground};
+use super::{Answer, Bench, Declared, Name, Operation, SetUpWish};
+use crate::handbook::stock;
+use crate::job::{Address, PartFacts, Reading};
+use crate::proof::{At, Finding, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{ForceShift, Mm, Shift, Wanted};
+use crate::reading::Problem;
+use crate::shop::Gauge;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+const DISH: Name<Mm> = Name::new("dish", "hollow of the contact as measured");
+const REMOVED_ALONE: Name<Mm> = Name::new("removed_alone", "metal that this part of a pair would lose by itself");
+const THICKNESS_AFTER: Name<Mm> = Name::new("thickness_after", "thickness after the cut");
+const PACK_CHANGE: Name<Shift> = Name::new("pack_change", "change of the plate stack alone");
+const PACK_AFTER: Name<Mm> = Name::new("pack_after", "plate stack after the cut");
+const SEAT_SHIFT: Name<Shift> = Name::new("seat_shift", "shift of the seat against the contact");
+const STEP_AFTER: Name<Shift> = Name::new("step_after", "height of the step after the cut");
+const SPRING_CHANGE: Name<Shift> = Name::new("spring_length_change", "how much longer the springs stand");
+const CLAMP_CHANGE: Name<ForceShift> = Name::new("clamp_change", "clamp gained or lost by the springs");
+
+/// What a straight edge lay on when the groove was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum From {
+    /// Across the whole contact: wear and dish start from the same line.
+    StraightEdge,
+    /// On the hollow itself: the wear lies below the dish.
+    Local,
+}
+
+facing::facing_operation! {
+    /// A serrated or dished contact cleaned up.
+    Skim {
+        /// Depth of the grooves (measured).
+        wear: Option<At<Reading>>,
+        /// Hollow of the contact (measured).
+        dish: Option<At<Reading>>,
+        /// Where wear was read from.
+        from: Option<At<From>>,
+        /// Least thickness that may be left (wanted).
+        least_thickness: Option<At<Wanted<Mm>>>,
+        /// The matching shoulder.
+        step: Option<stack::MatchingStep>,
+        /// The plate stack.
+        pack: Option<stack::Pack>,
+        /// The springs that clamp.
+        springs: Option<stack::Springs>,
+        /// The other part of a pair, skimmed by the same.
+        pair: Option<At<String>>,
+    }
+}
+
+impl Operation for Skim {
+    const VALUES: &'static [Declared] = facing::facing_values!(
+        DISH, REMOVED_ALONE, THICKNESS_AFTER, PACK_CHANGE, PACK_AFTER, SEAT_SHIFT, STEP_AFTER, SPRING_CHANGE, CLAMP_CHANGE
+    );
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        self.asked().problems(part, &mut all);
+        for (key, at) in [("wear", &self.wear), ("dish", &self.dish)] {
+            if let Some(at) = at {
+                self.asked().too_deep(key, at, &mut all);
+            }
+        }
+        if self.wear.is_none() && self.dish.is_none() {
+            all.push(Problem::new(self.length.place, "give `wear`, `dish` or both: how deep must the cut go?"));
+        }
+        self.stack_problems(part, &mut all);
+        all
+    }
+
+    fn needs(&self) -> Vec<At<Address>> {
+        let own = [self.wear.as_ref(), self.dish.as_ref()].into_iter().flatten();
+        let own = own.chain(self.step.iter().map(|step| &step.present)).chain(self.pack.iter().map(|pack| &pack.height));
+        self.asked().needs().into_iter().chain(own.filter_map(super::need_of)).collect()
+    }
+
+    /// What this part would lose by itself, for the other of its pair.
+    fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        if self.pair.is_some() {
+            let ground = Ground::of(bench, self.asked(), answer)?;
+            self.alone(bench, &ground, answer)?;
+        }
+        Ok(())
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let ground = Ground::of(bench, self.asked(), answer)?;
+        let (worn, alone) = self.alone(bench, &ground, answer)?;
+        let wanted = self.with_pair(bench, alone, answer);
+        let metal = facing::metal_left(bench, &ground, worn, &wanted, answer)?;
+        let thickness = answer.settle(bench, &THICKNESS_AFTER, metal.length_after.clone());
+        if let Some(least) = &self.least_thickness {
+            let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
+            let finding = Finding::judge("thickness", &thickness, crate::proof::Keep::AtLeast, &limit, bench.guard());
+            answer.find(finding.at(least.place));
+        }
+        let extra = stack::work(self, bench, &ground, &metal, answer)?;
+        answer.caution("asbestos");
+        let cutting = facing::work_cut(bench, &ground, &metal, answer)?;
+        facing::set_up(bench, &ground, &metal, &cutting, extra, answer)
+    }
+}
+
+impl Skim {
+    /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
+    fn alone(&self, bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
+        let wear = answer.read_if(bench, "wear", Gauge::Depth, self.wear.as_ref())?;
+        let wear = wear.map(|wear| answer.settle(bench, &facing::WEAR, wear));
+        let dish = answer.read_if(bench, "dish", Gauge::Depth, self.dish.as_ref())?;
+        let dish = dish.map(|dish| answer.settle(bench, &DISH, dish));
+        let below = facing::clean_up(bench, ground, answer)?;
+        let plain = |worn: &Worked<Mm>| {
+            stock::metal_to_remove(&facing::undoubted(worn), &facing::doubt_of(worn), &below)
+        };
+        let (worn, wanted) = match (wear, dish) {
+            (Some(wear), Some(dish)) if self.read_locally(answer) => {
+                let both = stock::both_doubts(&facing::doubt_of(&wear), &facing::doubt_of(&dish))?;
+                let metal = stock::metal_with_dish(&facing::undoubted(&wear), &facing::undoubted(&dish), &both, &below)?;
+                (stock::wear_below_dish(&wear, &dish)?, metal)
+            }
+            (Some(wear), Some(dish)) => {
+                let (of_wear, of_dish) = (plain(&wear)?, plain(&dish)?);
+                // The deeper of the two decides; equal depths by the greater doubt.
+                let by_dish = (dish.number(), of_dish.number()) > (wear.number(), of_wear.number());
+                if by_dish { (dish, of_dish) } else { (wear, of_wear) }
+            }
+            (Some(worn), None) | (None, Some(worn)) => {
+                let metal = plain(&worn)?;
+                (worn, metal)
+            }
+            (None, None) => return Err(Refusal::NotGiven { what: "the depth of the wear", key: "wear" }),
+        };
+        let (alone, _) = stock::whole_divisions(&wanted, &ground.dial.division)?;
+        if self.pair.is_some() {
+            let alone = answer.settle(bench, &REMOVED_ALONE, alone);
+            return Ok((worn, alone));
+        }
+        Ok((worn, wanted))
+    }
+
+    /// Read on the hollow itself; where nobody says it is taken so, for that is the deeper cut.
+    fn read_locally(&self, answer: &mut Answer) -> bool {
+        match &self.from {
+            Some(from) => from.value == From::Local,
+            None => {
+                answer.note(Words::of("from"));
+                true
+            }
+        }
+    }
+
+    /// A pair loses the same: the greater of what each would lose. The other must be planned, and must name this one.
+    fn with_pair(&self, bench: &Bench, alone: Worked<Mm>, answer: &mut Answer) -> Worked<Mm> {
+        let Some(pair) = &self.pair else { return alone };
+        answer.fact("pair", pair.value.clone());
+        let other = Self::address_of(&pair.value).value(REMOVED_ALONE.key);
+        let handed = bench.handed(&At { value: other, place: pair.place });
+        let verdict = if handed.is_ok() { Verdict::Proven } else { Verdict::Fails };
+        answer.find(Finding::plain("pair-planned", verdict).with("pair", pair.value.clone()).at(pair.place));
+        match handed {
+            Ok(other) if other.number() > alone.number() => {
+                answer.choose("deeper_of_pair", pair.value.clone(), Words::of("pair-asks-more"));
+                facing::undoubted(&other)
+            }
+            Ok(_) => {
+                answer.choose("deeper_of_pair", bench.part.name.clone(), Words::of("this-asks-more"));
+                alone
+            }
+            Err(_) => alone,
+        }
+    }
+
+    /// `pair: PART`, or `pair: PART/OPERATION` where the part has several.
+    fn address_of(pair: &str) -> Address {
+        pair.parse().map_or_else(|_| Address::of(pair, "skim"), |address: Address| address.owner())
+    }
+}

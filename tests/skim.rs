@@ -1,0 +1,230 @@
+//! `skim`: the worked example to the digits printed, its negative twins, pairs, and what stands behind the contact.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod common;
+
+use common::*;
+use proptest::prelude::*;
+use setover::operations::PassKind;
+use setover::plan::Planned;
+use setover::proof::Verdict;
+
+const JOB: &str = include_str!("fixtures/skim.yaml");
+
+fn kinds(planned: &Planned) -> Vec<PassKind> {
+    let cut = planned.set_ups[0].steps.iter().find_map(|step| step.cut.clone()).expect("a cut");
+    cut.passes.iter().map(|pass| pass.kind).collect()
+}
+
+#[test]
+fn the_worked_example_to_the_digits_printed() {
+    let plan = in_shop(JOB);
+    let it = first(&plan);
+    for (key, printed) in [
+        ("removed", "0.24"),
+        ("thickness_after", "7.76"),
+        ("length_after", "7.76"),
+        ("speed_wanted", "21.6"),
+        ("spindle_speed", "38"),
+        ("surface_speed_outside", "14.33"),
+        ("surface_speed_inside", "10.03"),
+        ("surface_speed_mean", "12.18"),
+        ("speed_share", "0.66"),
+        ("feed", "0.10"),
+        ("finish_expected", "3.125"),
+        ("least_depth", "0.133"),
+        ("passes", "2"),
+        ("cutting_force", "78.6"),
+        ("power_at_motor", "0.025"),
+        ("torque", "4.71"),
+        ("grip_needed", "3142"),
+        ("blows_per_minute", "228"),
+        ("time_a_pass", "5.263"),
+        ("time", "10.53"),
+        ("pack_change", "0"),
+        ("pack_after", "24.0"),
+        ("seat_shift", "0.24"),
+        ("spring_length_change", "0.24"),
+        ("clamp_change", "-13.0"),
+        ("step_after", "2.76"),
+    ] {
+        agrees(printed, value(it, key));
+    }
+    assert_eq!(kinds(it), [PassKind::Finish, PassKind::Spring], "one cut, and the same dial once more");
+    let thickness = it.findings.iter().find(|finding| finding.check == "thickness").expect("judged");
+    let judged = thickness.judged.expect("figures");
+    agrees("0.238", judged.margin - judged.doubt);
+    for check in ["thickness", "pack", "grip", "finish", "bite"] {
+        assert_eq!(verdict(it, check), Verdict::Proven, "{check}");
+    }
+    assert!(it.cautions.iter().any(|caution| caution.contains("asbestos")));
+}
+
+#[test]
+fn wear_read_on_the_hollow_lies_below_it() {
+    let local = in_shop(&with(JOB, "from: straight-edge", "from: local"));
+    // 0.15 + 0.08 + √(0.03² + 0.03²) + 0.05 = 0.3224, up to a division.
+    agrees("0.34", value(first(&local), "removed"));
+    let unsaid = in_shop(&with(JOB, "          from: straight-edge\n", ""));
+    agrees("0.34", value(first(&unsaid), "removed"));
+    assert!(first(&unsaid).assumed.iter().any(|line| line.contains("from not given")));
+    let dish_only =
+        in_shop(&with(&with(JOB, "          wear: 0.15 ± 0.03 mm\n", ""), "          from: straight-edge\n", ""));
+    agrees("0.16", value(first(&dish_only), "removed"));
+}
+
+#[test]
+fn a_step_cut_the_same_shifts_nothing() {
+    let same = in_shop(&with(JOB, "cut: none", "cut: same"));
+    let it = first(&same);
+    agrees("0.00", value(it, "seat_shift"));
+    agrees("0.00", value(it, "spring_length_change"));
+    agrees("0.0", value(it, "clamp_change"));
+    agrees("3.00", value(it, "step_after"));
+    assert!(!it.findings.iter().any(|finding| finding.check == "clamp-lost"));
+    assert!(it.set_ups[0].steps.iter().any(|step| step.id == "cut-step"));
+    let part = in_shop(&with(JOB, "cut: none", "cut: 0.10 mm"));
+    agrees("0.14", value(first(&part), "seat_shift"));
+    let none = in_shop(JOB);
+    assert_eq!(verdict(first(&none), "clamp-lost"), Verdict::Doubtful);
+}
+
+#[test]
+fn the_stack_changes_only_with_a_plate_of_its_own() {
+    let plate = in_shop(&with(JOB, "plates: 8", "plates: 8, is-a-plate: true"));
+    agrees("-0.24", value(first(&plate), "pack_change"));
+    agrees("23.76", value(first(&plate), "pack_after"));
+    assert_eq!(verdict(first(&plate), "pack"), Verdict::Proven);
+    let thin = in_shop(&with(
+        JOB,
+        "height: 24.0 mm, least: 23.4 mm, plates: 8",
+        "height: 23.5 mm, least: 23.4 mm, is-a-plate: true",
+    ));
+    assert_eq!(verdict(first(&thin), "pack"), Verdict::Fails);
+}
+
+#[test]
+fn too_thin_fails() {
+    let plan = in_shop(&with(JOB, "least-thickness: 7.5 mm", "least-thickness: 7.8 mm"));
+    assert_eq!(verdict(first(&plan), "thickness"), Verdict::Fails);
+    let close = in_shop(&with(JOB, "least-thickness: 7.5 mm", "least-thickness: 7.75 mm"));
+    assert_eq!(verdict(first(&close), "thickness"), Verdict::Doubtful);
+}
+
+fn pair(first: &str, second: &str, names_back: bool) -> String {
+    let one = with(JOB, "least-thickness: 7.5 mm", &format!("least-thickness: 7.5 mm\n          pair: {first}"));
+    let back = if names_back { "          pair: clutch centre\n" } else { "" };
+    format!(
+        "{one}  - part: {second}\n    material: mild steel\n    operations:\n      - skim:\n          outside: 120 mm\n          \
+         inside: 84 mm\n          length: 9.00 ± 0.02 mm\n          wear: 0.30 ± 0.02 mm\n          finish: Ra 3.2 um\n{back}"
+    )
+}
+
+#[test]
+fn a_pair_loses_the_same_the_greater_of_the_two() {
+    let plan = in_shop(&pair("pressure plate", "pressure plate", true));
+    let [centre, plate] = plan.operations.as_slice() else { panic!("two") };
+    agrees("0.24", value(centre, "removed_alone"));
+    // 0.30 + 0.02 + 0.03 = 0.35, up to a division.
+    agrees("0.36", value(plate, "removed_alone"));
+    agrees("0.36", value(centre, "removed"));
+    agrees("0.36", value(plate, "removed"));
+    assert_eq!(verdict(centre, "pair-planned"), Verdict::Proven);
+    agrees("7.64", value(centre, "thickness_after"));
+}
+
+#[test]
+fn a_pair_that_is_not_planned_fails() {
+    let absent = in_shop(&pair("other plate", "pressure plate", true));
+    assert_eq!(verdict(&absent.operations[0], "pair-planned"), Verdict::Fails);
+    let one_sided = in_shop(&pair("pressure plate", "pressure plate", false));
+    assert_eq!(verdict(&one_sided.operations[0], "pair-planned"), Verdict::Fails, "the other would lose only its own");
+    agrees("0.24", value(&one_sided.operations[0], "removed"));
+}
+
+#[test]
+fn a_thin_flange_and_an_unknown_grip_are_doubtful() {
+    let thin = in_shop(
+        &with(
+            &with(JOB, "length: 8.00 ± 0.02 mm", "length: 4.00 ± 0.02 mm"),
+            "least-thickness: 7.5 mm",
+            "clean-up: 0.05 mm",
+        )
+        .replacen("          clean-up: 0.05 mm\n", "", 1),
+    );
+    assert_eq!(verdict(first(&thin), "flange"), Verdict::Doubtful);
+    let clamped = in_shop(&with(JOB, "in: soft-jaws", "in: faceplate"));
+    assert_eq!(verdict(first(&clamped), "hold-carries"), Verdict::Doubtful);
+}
+
+#[test]
+fn hss_that_would_only_rub_fails() {
+    let job =
+        with(&with(JOB, "wear: 0.15 ± 0.03 mm", "wear: 0.00 mm"), "dish: 0.08 ± 0.03 mm", "dish: 0.01 ± 0.005 mm");
+    let plan = in_shop(&with(
+        &with(&job, "clean-up: 0.05 mm", "clean-up: 0.01 mm"),
+        "true-within: 0.02 mm",
+        "true-within: 0.01 mm",
+    ));
+    agrees("0.04", value(first(&plan), "removed"));
+    assert_eq!(verdict(first(&plan), "bite"), Verdict::Fails);
+}
+
+#[test]
+fn friction_lining_is_not_cut() {
+    let plan = in_shop(&with(JOB, "mild steel", "cork"));
+    assert!(first(&plan).refused.is_some());
+    assert_eq!(verdict(first(&plan), "never-cut"), Verdict::Fails);
+    assert_eq!(first(&plan).verdict, Verdict::Fails);
+}
+
+#[test]
+fn what_cannot_be_a_part_is_pointed_at() {
+    let says = |from: &str, to: &str| {
+        let problems = try_plan(&with(JOB, from, to), Some(&shop(SHOP))).expect_err("a problem");
+        assert!(problems.iter().all(|problem| problem.place.is_some()), "{problems:?}");
+        problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join("\n")
+    };
+    assert!(says("inside: 84 mm", "inside: 130 mm").contains("smaller than `outside`"));
+    assert!(says("dish: 0.08 ± 0.03 mm", "dish: 9 ± 0.03 mm").contains("less than the length"));
+    assert!(says("rate: 9 N/mm", "rate: 0 N/mm").contains("above zero"));
+    assert!(says("cut: none", "cut: some").contains("`same`, `none` or an amount"));
+    assert!(says("least-thickness: 7.5 mm", "pair: clutch centre").contains("its own pair"));
+    assert!(says("          wear: 0.15 ± 0.03 mm\n          dish: 0.08 ± 0.03 mm\n", "").contains("how deep"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// What is removed reaches the deeper of wear and dish; thickness and seat follow it; every figure is finite.
+    #[test]
+    fn what_holds_for_every_skim(
+        wear in 0.02..1.0_f64,
+        dish in 0.0..0.6_f64,
+        thickness in 4.0..30.0_f64,
+        slots in 0..12_u32,
+        local in any::<bool>(),
+        cut in prop::sample::select(vec!["same", "none", "0.05 mm"]),
+    ) {
+        let from = if local { "local" } else { "straight-edge" };
+        let job = format!(
+            "job: Any\nparts:\n  - part: centre\n    material: mild steel\n    operations:\n      - skim: {{outside: 110 mm, \
+             inside: 70 mm, length: {thickness:.2} ± 0.02 mm, wear: {wear:.3} ± 0.02 mm, dish: {dish:.3} ± 0.02 mm, \
+             from: {from}, interrupted: {slots}, step: {{present: 2.00 ± 0.02 mm, cut: {cut}}}, \
+             springs: {{count: 6, rate: 9 N/mm}}, hold: {{in: soft-jaws, diameter: 60 mm, overhang: 18 mm}}}}\n"
+        );
+        let plan = in_shop(&job);
+        let it = first(&plan);
+        prop_assert!(it.refused.is_none(), "{:?}", it.refused);
+        for value in &it.answer.values {
+            prop_assert!(value.number.is_finite() && value.plus_minus.is_finite(), "{}", value.key);
+        }
+        let removed = value(it, "removed");
+        let deepest = if local { wear + dish } else { wear.max(dish) };
+        prop_assert!(removed >= deepest + 0.02 - 0.002);
+        prop_assert!((value(it, "thickness_after") - (value(it, "length") - removed)).abs() < 1e-9);
+        let shift = value(it, "seat_shift");
+        prop_assert!((value(it, "clamp_change") + 54.0 * shift).abs() < 1e-9);
+        prop_assert!(cut != "same" || shift.abs() < 1e-12);
+    }
+}
