@@ -1,6 +1,7 @@
 //! `book fit "25 H7/p6"`: limits, tolerances, clearances; what is usual; the old allowances in inches.
 
 use super::{Page, Question, Row, words};
+use crate::handbook::clearance::{Duty, duty_clearance};
 use crate::handbook::fit_pair::{clearance_least, clearance_most, old_allowances, tolerance, usual_fits};
 use crate::handbook::{Fit, cited, fits::Class};
 use crate::operations::Name;
@@ -56,6 +57,7 @@ impl Question for FitAsked {
         }
         usual(&mut page, fit, nominal);
         old(&mut page, &size);
+        running(&mut page, &size);
         page.note(words::ENGINE_DATA_FIRST);
         Ok(page)
     }
@@ -120,4 +122,18 @@ fn old(page: &mut Page, size: &Worked<Mm>) {
         }
         Err(refusal) => page.refuse(words::OLD_ALLOWANCES, refusal),
     }
+}
+
+/// The running clearance of each duty for a shaft of that size.
+fn running(page: &mut Page, size: &Worked<Mm>) {
+    for duty in Duty::ALL {
+        match duty_clearance(duty, size) {
+            Ok(clearance) => {
+                let ends = (clearance.low.number(), clearance.high.number(), "mm");
+                page.rows.push(Row::figure(words::RUNNING, duty.text(), ends, clearance.rules, clearance.source));
+            }
+            Err(refusal) => page.refuse(duty.text(), refusal),
+        }
+    }
+    page.note(words::DUTY_DOUBTFUL);
 }

@@ -32,6 +32,8 @@ const DEPTH_PLUG: Name<Mm> = Name::new("drilled_depth_plug", "drilled depth to t
 const DEPTH_BOTTOMING: Name<Mm> =
     Name::new("drilled_depth_bottoming", "drilled depth to the full diameter, bottoming tap without male centre");
 const THROUGH: Name<Mm> = Name::new("through_wall", "least wall of a through hole, countersunk");
+const PERCENT_OWN: Name<Ratio> =
+    Name::new("thread_percent_full_depth", "per cent of insert thread, basis: full depth of the form");
 const PERCENT_BASIC: Name<Ratio> =
     Name::new("thread_percent_three_quarter_h", "per cent of insert thread, basis: 3/4 H a side (American)");
 const PERCENT_ISO: Name<Ratio> =
@@ -47,6 +49,7 @@ impl Question for InsertAsked {
             page.refuse(words::INSERT_HOLE, refusal);
             return Ok(page);
         }
+        page.offers = Some(words::LENGTHS);
         for length in InsertLength::ALL {
             match one_length(thread, length) {
                 Ok(candidate) => page.candidates.push(candidate),
@@ -76,7 +79,11 @@ fn hole(page: &mut Page, thread: Thread) -> Result<(), Refusal> {
     let drill = minor_max.and_then(|most| page.put_or_say(&DRILL, row.drill(&hole.minor_min, &most)));
     if let Some(drill) = drill {
         for (basis, height) in tapping::bases(thread.form()) {
-            let name = if basis.starts_with("5/8") { &PERCENT_ISO } else { &PERCENT_BASIC };
+            let name = match basis.as_str() {
+                "3/4H a side" => &PERCENT_BASIC,
+                "5/8H a side" => &PERCENT_ISO,
+                _ => &PERCENT_OWN,
+            };
             page.put_or_say(name, tapping::thread_percentage(&hole.major_min, &drill, &height, &pitch));
         }
     }

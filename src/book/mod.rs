@@ -3,11 +3,16 @@
 //! One file a question. A question is read like an operation: a plain name or `key=value`, each at its place, through the same
 //! types. What cannot be read is a problem (exit 2); what cannot be worked out stands on the page as refused.
 
+mod bush;
+mod drill;
 mod fit;
+mod hardness;
 mod insert;
+mod instrument;
 mod material;
 mod page;
 mod reading;
+mod reamer;
 mod sources;
 mod speed;
 mod thread;
@@ -62,8 +67,13 @@ questions! {
     "which-thread" => which_thread::WhichThread,
     "insert" => insert::InsertAsked,
     "fit" => fit::FitAsked,
+    "bush" => bush::BushAsked,
+    "reamer" => reamer::ReamerAsked,
     "material" => material::MaterialAsked,
     "speed" => speed::SpeedAsked,
+    "drill" => drill::DrillAsked,
+    "hardness" => hardness::HardnessAsked,
+    "instrument" => instrument::InstrumentAsked,
     "sources" => sources::SourcesAsked,
 }
 
@@ -83,10 +93,11 @@ fn ask<Q: Question>(
         }
         keys.insert(key, Node::text(name.place, name.value));
     }
-    let unplaced = |problem: Problem| match problem.place {
+    // What has no place of its own stands at the topic.
+    let placed = |problem: Problem| match problem.place {
         Some(_) => problem,
         None => Problem::new(topic.place, problem.says),
     };
-    let question: Q = keys.read().map_err(|all| all.into_iter().map(unplaced).collect::<Vec<_>>())?;
-    question.page(shop)
+    let answer = keys.read::<Q>().and_then(|question| question.page(shop));
+    answer.map_err(|all| all.into_iter().map(placed).collect())
 }

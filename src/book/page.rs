@@ -33,6 +33,7 @@ impl Row {
         says: impl Into<String>,
         source: Source,
     ) -> Self {
+        let unit = if unit == "-" { "" } else { unit };
         Self { figure: Some((low, high, unit.to_owned())), ..Self::words(under, what, says, source) }
     }
 
@@ -83,7 +84,9 @@ pub struct Page {
     pub values: Vec<Value>,
     /// Rows of the tables.
     pub rows: Vec<Row>,
-    /// What else it may be, nearest first.
+    /// The heading of the candidates, where they have one of their own.
+    pub offers: Option<&'static str>,
+    /// What the question may mean or have, nearest first.
     pub candidates: Vec<Candidate>,
     /// What could not be worked out: what, and why.
     pub refused: Vec<(String, Refusal)>,

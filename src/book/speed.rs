@@ -2,6 +2,7 @@
 
 use super::{Candidate, Page, Question, Row, words};
 use crate::handbook::constants::constant;
+use crate::handbook::materials::Kind;
 use crate::handbook::speeds::{self, Work};
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::Name;
@@ -142,9 +143,17 @@ impl SpeedAsked {
         let diameter = Worked::from(&self.diameter);
         let spindle = speeds::spindle_speed(&wanted, &diameter)?;
         page.put(&SPINDLE, &spindle);
+        let steel = matches!(self.material.value.kind(), Kind::Steel | Kind::Stainless);
+        if self.tool.value.is_carbide()
+            && steel
+            && wanted.number() < constant::<MPerMin>("built-up-edge-speed")?.number()
+        {
+            page.note(words::BUILT_UP_EDGE);
+        }
         if machines.is_empty() {
             page.note(words::NO_SHOP);
         }
+        page.offers = Some(words::MACHINES);
         for machine in machines {
             page.candidates.push(step(machine, &spindle, &diameter)?);
         }

@@ -143,8 +143,7 @@ impl ThreadAsked {
                 "5/8H a side" => &PERCENT_ISO,
                 _ => &PERCENT_OWN,
             };
-            let percent = tapping::thread_percentage(&thread.major(), &drill, &height, &thread.pitch());
-            page.put_or_say(name, percent);
+            page.put_or_say(name, percentage(thread, &drill, &height));
         }
         if tapping::bases(thread.form()).len() > 1 {
             page.note(words::TWO_BASES);
@@ -163,6 +162,16 @@ impl ThreadAsked {
             page.refuse(BREAKING.means, refusal);
         }
     }
+}
+
+/// The percentage of thread on a basis; where the lists of drills disagree, with the band that gives.
+fn percentage(thread: Thread, drill: &Worked<Mm>, height: &Worked<Ratio>) -> Result<Worked<Ratio>, Refusal> {
+    let of = |drill: &Worked<Mm>| tapping::thread_percentage(&thread.major(), drill, height, &thread.pitch());
+    let percent = of(drill)?;
+    let Some((least, most)) = drill.band else { return Ok(percent) };
+    let end = |mm: f64| of(&drill.end(mm, words::OTHER_LIST)).map(|p| p.number());
+    let (low, high) = (end(most)?, end(least)?);
+    Ok(percent.with_band(low, high))
 }
 
 fn torque_on_tap(page: &mut Page, thread: Thread, material: &Material, drill: &Worked<Mm>) -> Result<(), Refusal> {

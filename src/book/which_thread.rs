@@ -103,8 +103,12 @@ fn candidates(page: &mut Page, found: &[Match], diameter: Option<&Worked<Mm>>) {
         };
         page.candidates.push(candidate(m, [word, &told]));
     }
-    if found.iter().filter(|m| m.distance.number() <= agrees).count() > 1 {
+    let agreeing = found.iter().filter(|m| m.distance.number() <= agrees).count();
+    if agreeing > 1 {
         page.note(words::SEVERAL_AGREE);
+    }
+    if agreeing > MOST_CANDIDATES {
+        page.note(words::more_agree(agreeing - MOST_CANDIDATES));
     }
     if first.distance.number() > near {
         page.note(words::NONE_NEAR);

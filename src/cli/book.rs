@@ -49,7 +49,10 @@ fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Page, Pri
     keys.iter().for_each(|word| {
         inputs.text("argument", word.clone());
     });
-    let keys = Node::arguments(&keys, first).map_err(|all| inputs.problems.extend(all)).ok()?;
+    let keys = match keys.is_empty() {
+        true => Node::map(topic.place),
+        false => Node::arguments(&keys, first).map_err(|all| inputs.problems.extend(all)).ok()?,
+    };
     let here = Path::new("shop.yaml");
     let shop = match arguments.shop.as_deref().or_else(|| here.is_file().then_some(here)) {
         Some(path) => Some(inputs.shop(path, None)?),

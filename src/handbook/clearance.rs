@@ -4,7 +4,7 @@ use super::constants::row as constant_row;
 use super::fits::{Grade, tolerance};
 use super::table::{cited, rows, seen};
 use crate::formula;
-use crate::proof::{Mark, Refusal, Worked};
+use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -33,6 +33,18 @@ formula! {
     clearance(D: Mm = "the bore" in 0.5..=1_000.0, d_s: Mm = "the shaft" in 0.5..=1_000.0)
         -> c: crate::quantity::Shift { D - d_s }
     source Derived "difference of two diameters"
+}
+formula! {
+    /// How wide the window of the finished bore is.
+    window(D_max: Mm = "the greatest bore" in 0.5..=1_000.0, D_min: Mm = "the least bore" in 0.5..=1_000.0)
+        -> w: crate::quantity::Shift { D_max - D_min }
+    source Derived "difference of two limits"
+}
+formula! {
+    /// Greatest doubt of an instrument that can prove a size inside a window.
+    doubt_most(k: Ratio = "the share of the window" in 0.01..=1.0, w: crate::quantity::Shift = "the window" in -1.0..=5.0)
+        -> U_max: Mm { max(0.0, k * w) }
+    source Own "a quarter of the window"
 }
 
 /// What a bush does.
@@ -96,6 +108,8 @@ pub struct DutyClearance {
     pub high: Worked<Mm>,
     /// The rules it comes from, by name.
     pub rules: String,
+    /// Where the rules come from.
+    pub source: Source,
 }
 
 /// The default clearance of a duty for a shaft. Where two rules cross the smaller is the low end; nothing below 0.010 mm; a
@@ -133,7 +147,10 @@ pub fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClearance, R
         high = high.end(low.number() + window, "window widened upward to");
     }
     let rules: Vec<&str> = of_duty.iter().map(|row| row.rule.as_str()).collect();
-    Ok(DutyClearance { low, high, rules: rules.join(" and ") })
+    let keys: Vec<&str> = of_duty.iter().map(|row| row.source.as_str()).collect();
+    let mark = of_duty.iter().map(|row| row.seen).max().unwrap_or(Mark::Own);
+    let source = cited(&keys.join(";"), mark);
+    Ok(DutyClearance { low, high, rules: rules.join(" and "), source })
 }
 
 #[cfg(test)]

@@ -272,7 +272,7 @@ impl std::str::FromStr for Fit {
 }
 
 fn not_a_fit(text: &str) -> String {
-    format!("`{text}` is not a fit such as `25 H7` or `25 H7/p6` (size in mm)")
+    format!("`{text}` is not a fit such as `25 H7` or `25 H7/p6` (size in mm, above 0 up to 500)")
 }
 
 impl<'de> Deserialize<'de> for Fit {

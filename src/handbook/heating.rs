@@ -16,6 +16,12 @@ formula! {
     source FromMemory "DIN 7190: a thousandth of the diameter; at least 0.01 mm (own)"
 }
 formula! {
+    /// How far bush and housing must part before they drop together.
+    gap_to_open(delta: Shift = "the greatest interference" in -1.0..=5.0, c: Mm = "the room to drop in" in 0.0..=2.0)
+        -> x: Shift { max(0.0, delta + c) }
+    source Derived "interference and the room to drop in"
+}
+formula! {
     /// How much smaller a chilled part is than at 20 °C.
     chilled_by(alpha: Expansion = "the thermal expansion" in 0.5..=200.0, d: Mm = "the diameter" in 0.5..=1_000.0,
         T: Celsius = "the temperature" in -200.0..=20.0)

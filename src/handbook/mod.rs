@@ -24,6 +24,7 @@ pub mod order_rules;
 pub mod press;
 pub mod reaming;
 pub mod safety;
+pub mod set_up_minutes;
 pub mod speed_series;
 pub mod speeds;
 mod table;

@@ -3,8 +3,13 @@
 //! Symbols: `d` joint diameter, `D_i` bore of the bush, `D_o` outside of the housing, `delta` interference **on diameter**
 //! (books also give it on the radius: the usual trap), `p` joint pressure. Tension is positive.
 
+use super::fits::Class;
+use super::table::{cited, rows, seen};
 use crate::formula;
-use crate::quantity::{Mm, Newton, NewtonMetre, Ratio, Roughness, Shift, Stress};
+use crate::proof::{Mark, Refusal, Worked};
+use crate::quantity::{Mm, Newton, NewtonMetre, Quantity, Ratio, Roughness, Shift, Stress, figure};
+use serde::Deserialize;
+use std::sync::LazyLock;
 
 formula! {
     /// Interference from two readings; negative is a gap.
@@ -175,11 +180,60 @@ formula! {
     source Derived "finished bore less stock, and what pressing closes in"
 }
 
+#[derive(Debug, Deserialize)]
+struct FitRow {
+    case: String,
+    over_mm: Option<f64>,
+    upto_mm: Option<f64>,
+    housing: String,
+    bush_outside: String,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+}
+
+const USUAL_FITS: &str = include_str!("../../shared/usual-fits.csv");
+
+/// The interference that a solid bush is usually made with, and half the tolerance of its outside, mm: the middles of the two
+/// classes, for the housing is measured and not a class.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where no usual fit covers the size.
+pub fn usual_interference(d: f64) -> Result<(Worked<Shift>, f64), Refusal> {
+    static ROWS: LazyLock<Vec<FitRow>> = LazyLock::new(|| rows(USUAL_FITS));
+    let holds = |row: &&FitRow| {
+        row.case == "solid cast bronze"
+            && row.over_mm.is_none_or(|over| d > over)
+            && row.upto_mm.is_none_or(|upto| d <= upto)
+    };
+    let lacking = || Refusal::NoRow { table: "usual fit of a bush", wanted: format!("a joint of {} mm", figure(d)) };
+    let row = ROWS.iter().find(holds).ok_or_else(lacking)?;
+    let deviations = |class: &str| class.parse::<Class>().map_err(|_| lacking()).and_then(|class| class.deviations(d));
+    let (hole, bush) = (deviations(&row.housing)?, deviations(&row.bush_outside)?);
+    let middle = (bush.lower + bush.upper - hole.lower - hole.upper) / 2000.0;
+    let line = format!("{} in {}, middle of both: {} mm", row.bush_outside, row.housing, figure(middle));
+    Ok((
+        Worked::method(Shift::new(middle), vec![line], cited(&row.source, row.seen)),
+        (bush.upper - bush.lower) / 2000.0,
+    ))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::proof::Worked;
-    use crate::quantity::Quantity;
+
+    #[test]
+    fn every_row_loads() {
+        let (all, good, first) = crate::handbook::table::audit::<FitRow>(USUAL_FITS);
+        assert_eq!(all, good, "{first}");
+    }
+
+    /// s6 at 20 mm is +35 +48 µm, H7 is 0 +21 µm: 41.5 less 10.5.
+    #[test]
+    fn a_bush_is_made_to_the_middle_of_the_usual_fit() {
+        let (middle, half) = usual_interference(20.01).unwrap();
+        assert_eq!(format!("{:.4} {half:.4}", middle.number()), "0.0310 0.0065");
+    }
 
     fn of<Q: Quantity>(number: f64) -> Worked<Q> {
         Worked::assumed(Q::new(number), "a test")

@@ -81,19 +81,28 @@ fn share_of_tolerance(share: &'static str, tolerance: f64) -> Result<Worked<Mm>,
     Ok(Worked::method(Mm::new(up / 1000.0), vec![line], cited(&row.source, row.seen)))
 }
 
+/// A row of the table of reaming.
 #[derive(Debug, Deserialize)]
-struct Row {
-    topic: String,
-    material: String,
+pub struct Row {
+    /// What it is about: stock, speed, feed, reamer-tolerance-h7, works-bore …
+    pub topic: String,
+    /// The metal, or `any`.
+    pub material: String,
     over_mm: Option<f64>,
     upto_mm: Option<f64>,
-    low: Option<f64>,
-    high: Option<f64>,
-    unit: String,
-    by: String,
+    /// Low end.
+    pub low: Option<f64>,
+    /// High end.
+    pub high: Option<f64>,
+    /// Unit, as the table says.
+    pub unit: String,
+    /// hand, machine or any.
+    pub by: String,
     source: String,
     #[serde(deserialize_with = "seen")]
     seen: Mark,
+    /// A remark.
+    pub note: String,
 }
 
 const REAMING: &str = include_str!("../../shared/reaming.csv");
@@ -103,7 +112,17 @@ fn table() -> &'static [Row] {
     &ROWS
 }
 
+/// The rows that hold at a diameter, as they were printed.
+pub fn rows_at(diameter: f64) -> impl Iterator<Item = &'static Row> {
+    table().iter().filter(move |row| row.holds(diameter))
+}
+
 impl Row {
+    /// Where it comes from.
+    pub fn source(&self) -> Source {
+        cited(&self.source, self.seen)
+    }
+
     fn holds(&self, size: f64) -> bool {
         self.over_mm.is_none_or(|over| size > over) && self.upto_mm.is_none_or(|upto| size <= upto)
     }

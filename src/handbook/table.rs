@@ -55,7 +55,12 @@ pub fn sources() -> &'static [SourceEntry] {
 /// The source that a row cites: its keys turned into titles.
 pub fn cited(keys: &str, mark: Mark) -> Source {
     let title = |key: &str| sources().iter().find(|s| s.key == key).map_or_else(|| key.to_owned(), |s| s.title.clone());
-    let titles: Vec<String> = keys.split(';').map(|key| title(key.trim())).collect();
+    let mut titles: Vec<String> = Vec::new();
+    for title in keys.split(';').map(|key| title(key.trim())) {
+        if !titles.contains(&title) {
+            titles.push(title);
+        }
+    }
     Source { text: titles.join("; ").into(), mark }
 }
 

@@ -4,7 +4,7 @@ use super::json::{SCHEMA, ValueOut, value};
 use crate::book::{Candidate, Page, Row, source_of, words};
 use crate::operations::Value;
 use crate::proof::Origin;
-use crate::quantity::{Print, figure, shown};
+use crate::quantity::{Print, Unit, figure, shown};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -100,9 +100,14 @@ struct Printer {
 impl Printer {
     fn page(mut self, page: &Page) -> String {
         self.line(0, &page.title);
-        page.values.iter().for_each(|value| self.value(value, 2));
+        for value in &page.values {
+            self.value(value, 2);
+            if let Origin::Formula(working) = &value.origin {
+                self.line(4, &working.to_string());
+            }
+        }
         if !page.candidates.is_empty() {
-            self.heading(words::CANDIDATES);
+            self.heading(page.offers.unwrap_or(words::CANDIDATES));
             page.candidates.iter().for_each(|candidate| self.candidate(candidate));
         }
         let mut under = "";
@@ -142,19 +147,23 @@ impl Printer {
         self.line(0, heading);
     }
 
-    /// The figure, what it is, its source and mark; under it the working of a formula.
+    /// The figure, what it is, its source and mark.
     fn value(&mut self, value: &Value, indent: usize) {
-        let figure = shown(value.number, Some(value.plus_minus), value.unit, self.print);
-        let band = value.band.map(|(low, high)| {
-            let end = |number| shown(number, None, value.unit, self.print);
-            format!(" ({} .. {})", end(low), end(high))
+        let one = |number: f64, doubt| match value.unit {
+            Unit::One => pure(number),
+            unit => shown(number, doubt, unit, self.print),
+        };
+        let figure = one(value.number, Some(value.plus_minus));
+        let band = value.band.filter(|(low, high)| low < high).map(|(low, high)| {
+            let end = |number| one(number, None);
+            let (low, high) = (end(low), end(high));
+            // The unit stands once where there is one system of units.
+            let low = if self.print == Print::Both { low.as_str() } else { low.split(' ').next().unwrap_or(&low) };
+            format!(" ({low} .. {high})")
         });
         let figure = figure + &band.unwrap_or_default();
         let told = self.told(&value.origin);
         self.line(indent, &format!("{:<30} {figure:<24} {} {told}", value.key, value.means));
-        if let Origin::Formula(working) = &value.origin {
-            self.line(indent + 2, &working.to_string());
-        }
     }
 
     /// The number of the source and its mark; what was given or assumed says so.
@@ -190,4 +199,15 @@ impl Printer {
         self.line(2, &format!("{}{says}", candidate.name));
         candidate.values.iter().for_each(|value| self.value(value, 6));
     }
+}
+
+/// A pure number: counts whole, ratios to three or four figures.
+fn pure(number: f64) -> String {
+    let decimals = match number.abs() {
+        _ if number.fract() == 0.0 => 0,
+        large if large >= 100.0 => 0,
+        middle if middle >= 10.0 => 1,
+        _ => 2,
+    };
+    format!("{number:.decimals$}")
 }

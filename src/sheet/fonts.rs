@@ -207,6 +207,13 @@ pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<Strin
     let mut line = String::new();
     let mut start = 0;
     for (end, kind) in linebreaks(text) {
+        if kind == BreakOpportunity::Allowed
+            && let Some(next) = stays_together(text.split_at(end))
+            && let Some(so_far) = text.get(start..end)
+            && width(font, capital, &format!("{so_far}{next}"))? <= room
+        {
+            continue;
+        }
         let piece = text.get(start..end).unwrap_or_default();
         start = end;
         let word = piece.trim_end_matches(['\n', '\r']);
@@ -226,6 +233,22 @@ pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<Strin
         lines.pop();
     }
     Ok(lines)
+}
+
+/// Units that stay on the line of their figure.
+const UNITS: [&str; 17] = [
+    "mm", "in", "N", "N·m", "kN", "MPa", "°C", "°F", "µm", "min", "m/min", "mm/rev", "rev/min", "lbf", "degrees",
+    "turns", "%",
+];
+
+/// The next word, where a break would part a figure from its unit or doubt, or a unit within itself.
+fn stays_together<'a>((before, after): (&str, &'a str)) -> Option<&'a str> {
+    let word = before.trim_end();
+    let next = after.split_whitespace().next().unwrap_or_default();
+    let unit = next.trim_end_matches(['.', ',', ';', ':', ')']);
+    let figure = word.ends_with(|c: char| c.is_ascii_digit());
+    let together = before.ends_with('/') || word.ends_with('±') || (figure && (next == "±" || UNITS.contains(&unit)));
+    together.then_some(next)
 }
 
 /// Takes full lines off the front of a word that is longer than a line.
@@ -345,6 +368,16 @@ mod tests {
         assert_eq!(cut.concat(), "Donaudampfschifffahrtsgesellschaft");
         assert!(cut.iter().all(|l| width(Font::Sans, 3.0, l).unwrap() <= 20.0));
         assert!(wrap(Font::Sans, 3.0, "mm", 0.5).unwrap().len() == 2, "one letter a line at least");
+    }
+
+    #[test]
+    fn a_figure_stays_with_its_unit_and_its_doubt() {
+        let lines =
+            wrap(Font::Sans, 3.0, "drill to 13.00 mm, hand feed 0.1 mm/rev, wall 18.000 ± 0.300 mm", 24.0).unwrap();
+        assert_eq!(
+            lines,
+            ["drill to", "13.00 mm,", "hand feed", "0.1 mm/rev,", "wall", "18.000 ±", "0.300 mm"].as_slice()
+        );
     }
 
     #[test]

@@ -4,6 +4,7 @@
 pub mod book;
 pub mod check;
 pub mod draughting;
+mod figures;
 pub mod fonts;
 pub mod json;
 pub mod layout;

@@ -38,8 +38,10 @@ pub(super) const NO_SET_UP: &str = "no set-up could be worked out";
 pub(super) const SKETCH: &str = "Sketch";
 /// Heading of holding and truing.
 pub(super) const HOLD: &str = "Hold and true";
-/// Heading of the steps.
+/// Heading of the steps where any of them cuts.
 pub(super) const CUTS: &str = "Cuts";
+/// Heading of the steps where all are done by hand.
+pub(super) const STEPS: &str = "Steps";
 /// Heading of the checks.
 pub(super) const CHECKS: &str = "Checks";
 /// Heading of what is measured.
@@ -109,11 +111,11 @@ pub(super) const fn stamp(verdict: Verdict) -> &'static str {
     }
 }
 
-/// The verdict of one check: what is wrong stands in capitals.
+/// The verdict of one check: what fails stands in capitals.
 pub(super) const fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Proven => "proven",
-        Verdict::Doubtful => "DOUBTFUL",
+        Verdict::Doubtful => "doubtful",
         Verdict::Fails => "FAILS",
     }
 }
@@ -154,9 +156,9 @@ pub(super) const fn feed(print: Print) -> &'static str {
 /// In which unit the sizes of a sketch and the depths of cut are.
 pub(super) const fn lengths(print: Print) -> &'static str {
     match print {
-        Print::Metric => "sizes in mm",
-        Print::Imperial => "sizes in inches",
-        Print::Both => "sizes in mm (inches)",
+        Print::Metric => "mm",
+        Print::Imperial => "inches",
+        Print::Both => "mm (inches)",
     }
 }
 
@@ -188,18 +190,33 @@ pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
 pub(super) fn foot(print: Print, address: &str) -> String {
     let units = lengths(print);
     format!(
-        "Units: {units}, roughness in {}. Working of every figure, with its source: setover plan … --format json, under {address}.",
+        "Lengths in {units}, roughness in {}. Working of every figure, with its source: setover plan … --format json, under {address}.",
         if print == Print::Imperial { "µin" } else { "µm" }
     )
 }
 
-/// The stamp in one line, for a terminal.
+/// The stamp in one line, for a terminal. DO NOT CUT has no conditions.
 pub(super) fn stamp_line(planned: &Planned) -> String {
     let word = stamp(planned.verdict);
-    planned.stamp_note.as_ref().map_or_else(|| word.into(), |note| format!("{word} {note}"))
+    match &planned.stamp_note {
+        Some(note) if planned.verdict != Verdict::Fails => format!("{word} {note}"),
+        _ => word.into(),
+    }
 }
 
 /// Before the reading of one of several passes.
 pub(super) fn pass_number(number: usize, kind: PassKind) -> String {
     format!("{number} {}", pass(kind)).trim_end().to_owned()
+}
+
+/// Mark of a figure that was typed.
+pub(super) const GIVEN: &str = "given";
+/// Mark of a figure picked from what the shop owns.
+pub(super) const OF_SHOP: &str = "the shop's";
+/// Mark of a figure that was assumed.
+pub(super) const TAKEN_AS_READ: &str = "assumed";
+
+/// Over the remedies of a candidate that was not taken.
+pub(super) fn what_would_mend(name: &str) -> String {
+    format!("What would make {name} hold (of the others the same, in JSON):")
 }

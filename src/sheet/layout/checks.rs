@@ -2,7 +2,6 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, Style};
-use super::figures;
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks};
 use crate::plan::{SaidCandidate, SaidFinding};
@@ -10,14 +9,16 @@ use crate::proof::Verdict;
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
-use crate::sheet::words;
+use crate::sheet::{figures, words};
 
 /// Width of the verdicts, mm.
-const VERDICT: f64 = 25.5;
+const VERDICT: f64 = 21.0;
 /// Between columns, mm.
-const GUTTER: f64 = 3.0;
+const GUTTER: f64 = 2.6;
+/// Between a margin and its unit, mm.
+const UNIT: f64 = 1.6;
 /// Above and below a row, mm.
-const PAD: f64 = 0.7;
+const PAD: f64 = 1.2;
 /// Width of the mark before a failing check, mm.
 const MARK: f64 = 1.4;
 /// Where a verdict begins, mm.
@@ -29,6 +30,7 @@ const NAME: f64 = 44.0;
 struct Row<'a> {
     finding: &'a SaidFinding,
     cells: [Vec<String>; 3],
+    units: Vec<String>,
     /// The sheet that says what would mend it, where this is another.
     elsewhere: Option<String>,
 }
@@ -39,6 +41,7 @@ struct Columns {
     left: [f64; 3],
     point: [f64; 3],
     right: [f64; 3],
+    unit: f64,
 }
 
 /// The checks of a sheet.
@@ -56,10 +59,13 @@ pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
 }
 
 fn row(finding: &SaidFinding, elsewhere: Option<String>, print: Print) -> Row<'_> {
-    let cells = finding.judged.as_ref().map_or_else(Default::default, |judged| {
+    let all = finding.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
     });
-    Row { finding, cells, elsewhere }
+    let [got, ..] = &all;
+    let units = got.iter().map(|cell| cell.1.clone()).collect();
+    let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
+    Row { finding, cells, units, elsewhere }
 }
 
 /// Widths of a text up to its decimal point and from it on, mm.
@@ -75,7 +81,11 @@ impl Columns {
     fn of(rows: &[Row], width: f64) -> Result<Self, Fault> {
         let captions = [words::FIGURE, words::LIMIT, words::MARGIN];
         let (mut left, mut point, mut right) = ([0.0; 3], [0.0; 3], [0.0; 3]);
-        let mut end = width;
+        let mut unit = 0.0_f64;
+        for text in rows.iter().flat_map(|row| &row.units) {
+            unit = unit.max(BODY.width(text)?);
+        }
+        let mut end = width - unit - UNIT;
         for ((at, caption), ((left, point), right)) in
             captions.iter().enumerate().rev().zip(left.iter_mut().zip(&mut point).zip(&mut right).rev())
         {
@@ -88,7 +98,7 @@ impl Columns {
             (*left, *point, *right) = (end - wide, before, end);
             end -= wide + GUTTER;
         }
-        Ok(Self { words: end - VERDICT - INDENT, left, point, right })
+        Ok(Self { words: end - VERDICT - INDENT, left, point, right, unit: width - unit })
     }
 
     fn captions(&self) -> Vec<Caption> {
@@ -110,12 +120,16 @@ fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> 
         first.height = first.height.max(end + PAD);
         verdict(first, finding.verdict, PAD)?;
     }
-    for remedy in remedies(row) {
-        let lines = BODY.wrap(&remedy, width - x)?;
-        if let Some(last) = blocks.last_mut() {
+    for (at, remedy) in remedies(row).iter().enumerate() {
+        let lines = BODY.wrap(remedy, width - x)?;
+        if let (Some(last), 0) = (blocks.last_mut(), at) {
             last.keep = true;
         }
         blocks.extend(chunks(&lines, x, PAD / 2.0, BODY)?);
+    }
+    // Never the last line alone on the next page.
+    if let [_, .., before, _] = blocks.as_mut_slice() {
+        before.keep = true;
     }
     if finding.verdict == Verdict::Fails {
         for block in &mut blocks {
@@ -138,7 +152,11 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
         }
         end = end.max(y);
     }
-    Ok(end)
+    let mut y = PAD;
+    for unit in &row.units {
+        y = block.lines(columns.unit, y, BODY, std::slice::from_ref(unit))?;
+    }
+    Ok(end.max(y))
 }
 
 fn remedies(row: &Row) -> Vec<String> {

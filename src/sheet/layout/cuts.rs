@@ -2,7 +2,6 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DIAL, FIGURE, HAIR, STRONG};
-use super::figures;
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks};
 use crate::operations::{Cut, Pass};
@@ -10,14 +9,14 @@ use crate::plan::{PlannedSetUp, SaidStep};
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Point};
-use crate::sheet::words;
+use crate::sheet::{figures, words};
 
 /// Width of the numbers, mm.
 const NUMBER: f64 = 8.0;
 /// Between columns, mm.
 const GUTTER: f64 = 3.0;
 /// Above and below a row, mm.
-const PAD: f64 = 1.0;
+const PAD: f64 = 1.2;
 /// From base line to base line of figures upon each other, mm.
 const STACK: f64 = 10.0;
 
@@ -100,8 +99,9 @@ pub(super) fn section(sheet: &Sheet, set_up: &PlannedSetUp, width: f64) -> Resul
         let dashes = cuts.iter().any(|row| row.cut.spindle.is_none() || row.cut.feed.is_none());
         blocks.push(total(set_up, dashes, width)?);
     }
-    let captions = if cuts.is_empty() { Vec::new() } else { columns.captions(print) };
-    Ok(Section { name: words::CUTS, bar: Some(bars(width, words::CUTS, &captions)?), rows: blocks })
+    let (heading, captions) =
+        if cuts.is_empty() { (words::STEPS, Vec::new()) } else { (words::CUTS, columns.captions(print)) };
+    Ok(Section { name: words::CUTS, bar: Some(bars(width, heading, &captions)?), rows: blocks })
 }
 
 /// A hand step: its words over the whole width.

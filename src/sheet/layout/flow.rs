@@ -70,7 +70,7 @@ impl Flow {
         while !rows.is_empty() {
             let top = self.y + GAP;
             let head = bar.map_or(0.0, |bar| bar.height);
-            let fits = fitting(rows, self.floor() - top - head);
+            let fits = fitting(rows, self.floor() - top - head, self.fresh);
             if fits == 0 {
                 if self.fresh {
                     return Err(TooHigh(section.name));
@@ -105,8 +105,9 @@ impl Flow {
     }
 }
 
-/// How many rows fit, without parting one from what it must stay with.
-fn fitting(rows: &[Block], room: f64) -> usize {
+/// How many rows fit, without parting one from what it must stay with (on a fresh page something must be parted if all
+/// that stays together is higher than the page).
+fn fitting(rows: &[Block], room: f64, fresh: bool) -> usize {
     let mut height = 0.0;
     let mut fits = 0;
     for row in rows {
@@ -117,7 +118,7 @@ fn fitting(rows: &[Block], room: f64) -> usize {
         fits += 1;
     }
     let kept = |n: &usize| *n == rows.len() || rows.get(n.wrapping_sub(1)).is_some_and(|row| !row.keep);
-    (1..=fits).rev().find(kept).unwrap_or(fits)
+    (1..=fits).rev().find(kept).unwrap_or(if fresh { fits } else { 0 })
 }
 
 #[cfg(test)]
@@ -132,18 +133,19 @@ mod tests {
     fn rows_go_on_to_further_pages_and_none_is_lost() {
         let mut flow = Flow::new(Paper::A4, 40.0);
         flow.put(&Section { name: "cuts", bar: None, rows: rows(&[30.0; 30]) }).unwrap();
-        let areas: Vec<f64> = flow.pages.iter().flat_map(|p| &p.areas).map(|a| a.bounds.height()).collect();
-        assert_eq!(areas, [210.0, 210.0, 210.0, 210.0, 60.0]);
+        let heights = flow.pages.iter().flat_map(|p| &p.areas).map(|a| format!("{:.0}", a.bounds.height()));
+        assert_eq!(heights.collect::<Vec<_>>(), ["210", "210", "210", "210", "60"]);
     }
 
     #[test]
     fn what_must_stay_together_does() {
         let mut all = rows(&[10.0, 10.0, 10.0]);
         all[1].keep = true;
-        assert_eq!(fitting(&all, 25.0), 1);
-        assert_eq!(fitting(&all, 30.0), 3);
+        assert_eq!(fitting(&all, 25.0, false), 1);
+        assert_eq!(fitting(&all, 30.0, false), 3);
         all[0].keep = true;
-        assert_eq!(fitting(&all, 25.0), 2, "when nothing may be parted, something must be");
+        assert_eq!(fitting(&all, 25.0, false), 0);
+        assert_eq!(fitting(&all, 25.0, true), 2, "on a fresh page something must be parted");
     }
 
     #[test]

@@ -1,10 +1,10 @@
 //! Measure: as found, target, and blanks to write the as-left in.
 
-use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style};
-use super::figures::{Run, runs};
+use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
 use super::flow::Section;
 use super::lists::{Caption, bars};
 use crate::plan::{PlannedSetUp, SaidBlank};
+use crate::sheet::figures::{Run, runs};
 use crate::sheet::fonts::{self, Fault};
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
@@ -15,14 +15,14 @@ const AS_LEFT: f64 = 27.0;
 const DAY: f64 = 17.0;
 /// Width of the blank for the initials, mm.
 const INITIALS: f64 = 13.0;
-/// Width of the labels, mm.
-const LABEL: f64 = 46.0;
+/// Least width of the labels, mm.
+const LABEL: f64 = 40.0;
 /// Between columns, mm.
 const GUTTER: f64 = 2.5;
 /// Above and below a row, mm.
 const PAD: f64 = 1.1;
 /// Between the lines of a target, mm.
-const LEADING: f64 = 1.4;
+const LEADING: f64 = 2.2;
 /// Between words of a target, mm.
 const SPACE: f64 = 1.3;
 /// Least height of a row: room to write in, mm.
@@ -37,20 +37,31 @@ pub(super) fn section(set_up: &PlannedSetUp, width: f64) -> Result<Section, Faul
         (blanks + AS_LEFT + DAY - GUTTER, words::DAY),
         (width, words::INITIALS),
     ];
-    let rows = set_up.blanks.iter().map(|blank| row(blank, width)).collect::<Result<_, _>>()?;
+    let mut target = 0.0_f64;
+    for text in set_up.blanks.iter().filter_map(|blank| blank.target.as_ref()) {
+        target = target.max(width_of(&runs(text).concat())?);
+    }
+    let label = f64::max(blanks - GUTTER - target - GUTTER, LABEL);
+    let rows = set_up.blanks.iter().map(|blank| row(blank, label, width)).collect::<Result<_, _>>()?;
     Ok(Section { name: words::MEASURE, bar: Some(bars(width, words::MEASURE, &captions)?), rows })
 }
 
-fn row(blank: &SaidBlank, width: f64) -> Result<Block, Fault> {
+fn row(blank: &SaidBlank, label: f64, width: f64) -> Result<Block, Fault> {
     let mut block = Block::new(0.0);
     let blanks = width - AS_LEFT - DAY - INITIALS;
-    let mut end = block.paragraph(0.0, PAD, LABEL - GUTTER, STRONG, &blank.label)?;
+    let room = label - GUTTER;
+    let mut end = block.paragraph(0.0, PAD, room, STRONG, &blank.label)?;
     if let Some(found) = &blank.as_found {
-        let found = format!("{} {found}", words::AS_FOUND);
-        end = block.paragraph(0.0, end + 0.2, LABEL - GUTTER, BODY, &found)?;
+        // Caption and figure each in its line rather than a figure broken in two.
+        let whole = format!("{} {found}", words::AS_FOUND);
+        let lines =
+            if BODY.width(&plain(&whole))? <= room { vec![whole] } else { vec![words::AS_FOUND.into(), found.clone()] };
+        for line in lines {
+            end = block.paragraph(0.0, end + 0.3, room, BODY, &line)?;
+        }
     }
     if let Some(target) = &blank.target {
-        let room = Rect::new(LABEL, PAD, blanks - GUTTER, 0.0);
+        let room = Rect::new(label, PAD, blanks - GUTTER, 0.0);
         end = end.max(set_target(&mut block, target, &room)?);
     }
     block.height = f64::max(end + PAD, LEAST);

@@ -7,7 +7,6 @@
 mod block;
 mod checks;
 mod cuts;
-mod figures;
 mod flow;
 mod lists;
 mod measure;

@@ -49,22 +49,18 @@ impl Sheet<'_> {
             fault => Fault::Sketch { sheet: self.id(), fault },
         };
         let page = (inner(self.paper), Flow::room(self.paper, strip.height()));
-        let mut tops: Vec<Option<(Placing, Drawn)>> = Vec::new();
+        let mut drawings = Vec::new();
         for placing in PLACINGS {
-            // A sketch over the whole width or on its own page only where it has no room beside the holding.
-            if !matches!(placing, Placing::Beside(_)) && !tops.is_empty() {
+            // On a page of its own only where it has no room on the page of the cuts.
+            if placing == Placing::Apart && !drawings.is_empty() {
                 break;
             }
-            let Some(drawn) = sketch::drawn(self, placing, page).map_err(fault)? else { continue };
-            let is_known = tops.iter().flatten().any(|(_, other)| drawn.is_like(other));
-            if !is_known {
-                tops.push(Some((placing, drawn)));
-            }
+            drawings.extend(sketch::drawn(self, placing, page).map_err(fault)?.map(|drawn| (placing, drawn)));
         }
-        if tops.is_empty() {
-            tops.push(Some((Placing::Apart, sketch::thinned(self, page).map_err(fault)?)));
+        if drawings.is_empty() {
+            drawings.push((Placing::Apart, sketch::thinned(self, page).map_err(fault)?));
         }
-        Ok(tops)
+        Ok(sketch::worth_taking(drawings).into_iter().map(Some).collect())
     }
 
     fn parts(&self) -> Result<Parts, Fault> {
@@ -111,7 +107,7 @@ impl Sheet<'_> {
         let whole = |block: Block| Section { name: words::SKETCH, bar: None, rows: vec![block] };
         let mut apart = None;
         match top {
-            Some((placing @ Placing::Beside(_), drawn)) => {
+            Some((placing @ Placing::Beside(..), drawn)) => {
                 let (block, hold, compared) = self.beside(placing, drawn.block)?;
                 flow.put(&whole(block)).map_err(high)?;
                 if !hold {

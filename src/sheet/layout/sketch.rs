@@ -2,49 +2,54 @@
 
 use super::Sheet;
 use super::block::{BODY, Block};
-use super::figures;
 use super::lists::bar;
 use crate::drawing::{Item, Sketch};
-use crate::quantity::shown;
-use crate::sheet::draughting::{self, Fault, Scale};
-use crate::sheet::fonts;
+use crate::operations::Value;
+use crate::plan::SaidFinding;
+use crate::proof::{Judged, Origin};
+use crate::quantity::{Print, Unit, shown};
+use crate::sheet::draughting::{self, Fault, Scale, Stretch};
 use crate::sheet::page::{Page, Point, Rect};
 use crate::sheet::words;
+use crate::sheet::{figures, fonts};
 
-/// Width of the sketch beside the holding, as a share of the page.
-const SHARE: f64 = 0.54;
 /// Between the sketch and what stands beside it, mm.
 const GUTTER: f64 = 4.0;
 
 /// How much of a page a sketch may take.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Placing {
-    /// Beside the holding, so many mm high.
-    Beside(f64),
+    /// Beside the holding: share of the width, height in mm.
+    Beside(f64, f64),
     /// Over the whole width, so many mm high.
     Wide(f64),
     /// On a page of its own.
     Apart,
 }
 
-/// The sizes tried, in order. The first that leaves the set-up on one page is taken; else the first of those with the
-/// fewest pages. Only if the sketch can be drawn in none of them is it drawn with sizes left out.
-pub(super) const PLACINGS: [Placing; 8] = [
-    Placing::Beside(86.0),
-    Placing::Beside(70.0),
-    Placing::Beside(58.0),
-    Placing::Beside(48.0),
-    Placing::Beside(40.0),
-    Placing::Wide(110.0),
+/// The sizes tried, in order. Of those whose drawing shows the part well, the first that leaves the set-up on one page is
+/// taken; else the first of those with the fewest pages. Only if the sketch can be drawn in none of them is it drawn with
+/// sizes left out.
+pub(super) const PLACINGS: [Placing; 9] = [
+    Placing::Beside(0.54, 86.0),
+    Placing::Beside(0.66, 86.0),
+    Placing::Beside(0.54, 60.0),
+    Placing::Beside(0.66, 60.0),
+    Placing::Beside(0.54, 45.0),
+    Placing::Beside(0.66, 45.0),
     Placing::Wide(70.0),
+    Placing::Wide(110.0),
     Placing::Apart,
 ];
+
+/// A drawing smaller than this share of the largest that was found is not taken: its details would be lost.
+const SMALLEST: f64 = 0.45;
 
 impl Placing {
     /// Width and height for the drawing, mm; `page` is the room of a whole page.
     fn room(self, page: (f64, f64)) -> (f64, f64) {
         match self {
-            Self::Beside(high) => ((page.0 * SHARE).floor(), high),
+            Self::Beside(share, high) => ((page.0 * share).floor(), high),
             Self::Wide(high) => (page.0, high),
             Self::Apart => (page.0, page.1 - 24.0),
         }
@@ -52,8 +57,21 @@ impl Placing {
 
     /// Where what stands beside the sketch begins, mm.
     pub(super) fn beside(self, width: f64) -> Option<f64> {
-        matches!(self, Self::Beside(_)).then(|| (width * SHARE).floor() + GUTTER)
+        match self {
+            Self::Beside(share, _) => Some((width * share).floor() + GUTTER),
+            _ => None,
+        }
     }
+}
+
+/// Those of some drawings that show the part well: to scale where any is, and not much smaller than the largest.
+pub(super) fn worth_taking(mut all: Vec<(Placing, Drawn)>) -> Vec<(Placing, Drawn)> {
+    if all.iter().any(|(_, drawn)| drawn.stretch == Stretch::None) {
+        all.retain(|(_, drawn)| drawn.stretch == Stretch::None);
+    }
+    let largest = all.iter().map(|(_, drawn)| drawn.scale.factor()).fold(0.0, f64::max);
+    all.retain(|(_, drawn)| drawn.scale.factor() >= SMALLEST * largest);
+    all
 }
 
 /// A sketch drawn.
@@ -62,13 +80,7 @@ pub(super) struct Drawn {
     /// With its bar.
     pub block: Block,
     scale: Scale,
-}
-
-impl Drawn {
-    /// Whether another drawing shows the same at the same size.
-    pub(super) fn is_like(&self, other: &Self) -> bool {
-        self.scale == other.scale && (self.block.height - other.block.height).abs() < 0.5
-    }
+    stretch: Stretch,
 }
 
 /// Draws the sketch; nothing where it does not fit the placing.
@@ -97,7 +109,7 @@ pub(super) fn thinned(sheet: &Sheet, page: (f64, f64)) -> Result<Drawn, Fault> {
 fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
     let is_judged = |item: &Item| match item {
         Item::Dimension { shows, .. } => {
-            sheet.planned.answer.value(shows.value).is_some_and(|value| figures::judged(sheet, value).is_some())
+            sheet.planned.answer.value(shows.value).is_some_and(|value| judged(sheet, value).is_some())
         }
         _ => false,
     };
@@ -130,7 +142,7 @@ fn attempt(
     block.set(&picture, 0.0, bar.height);
     block.height = bar.height + picture.height;
     block.height = say_left_out(sheet, &mut block, left_out, width)?;
-    Ok(Some(Drawn { block, scale: drawing.scale }))
+    Ok(Some(Drawn { block, scale: drawing.scale, stretch: drawing.stretch }))
 }
 
 /// The sizes left out, in words under the sketch.
@@ -154,9 +166,41 @@ fn draw(sheet: &Sheet, sketch: &Sketch, width: f64, height: f64) -> Result<Optio
     let mut page = Page::new(sheet.paper);
     let room = Rect::new(0.0, 0.0, width, height);
     let area = page.area(words::SKETCH, room);
-    match draughting::draw(&mut page, area, room, sketch, |key| Some(figures::in_sketch(sheet, key))) {
+    match draughting::draw(&mut page, area, room, sketch, |key| Some(in_sketch(sheet, key))) {
         Ok(drawing) => Ok(Some((page, drawing))),
         Err(Fault::NoRoom { .. }) => Ok(None),
         Err(fault) => Err(fault),
     }
+}
+
+/// A value as a sketch shows it: sizes without their unit, which the sketch's heading names, and with the limit that it is
+/// judged by. A value that was not worked out is a dash.
+fn in_sketch(sheet: &Sheet, key: &str) -> String {
+    let print = sheet.plan.print;
+    let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
+    let size = |text: String| if value.unit == Unit::Mm { figures::without_unit(&text) } else { text };
+    // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
+    let mut lines: Vec<String> = figures::lines(value.number, None, value.unit, print).into_iter().map(size).collect();
+    if value.plus_minus > 0.0 {
+        lines.insert(1, format!("± {}", size(one_line(value.plus_minus, value.unit, print))));
+    }
+    if let Some(judged) = judged(sheet, value) {
+        lines.push(format!("{} {}", words::keep(judged.keep), size(one_line(judged.limit, judged.unit, print))));
+    }
+    lines.join("\n")
+}
+
+/// A figure in the first unit of print alone.
+fn one_line(number: f64, unit: Unit, print: Print) -> String {
+    figures::lines(number, None, unit, print).into_iter().next().unwrap_or_default()
+}
+
+/// The figures of the check that a value was judged in. A check does not name its value: it is known by a worked figure
+/// and a doubt that are the same to the last bit. Typed sizes are round and may meet by chance, so none is taken for them.
+fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
+    let is_worked = matches!(value.origin, Origin::Formula(..)) && value.plus_minus > 0.0;
+    let same =
+        |judged: &&Judged| judged.unit == value.unit && judged.got == value.number && judged.doubt == value.plus_minus;
+    let judged = sheet.planned.findings.iter().filter_map(|finding: &SaidFinding| finding.judged.as_ref());
+    if is_worked { judged.clone().find(same) } else { None }
 }

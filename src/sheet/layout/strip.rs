@@ -43,7 +43,10 @@ impl Strip {
         let left = part(&mut block, sheet, beside_pin, below_pin, left_width)?;
         let left = operation(&mut block, sheet, left, left_width)?;
 
-        let stamp = stamp(sheet.planned.verdict, sheet.planned.stamp_note.as_deref(), width - right)?;
+        // DO NOT CUT has no conditions.
+        let verdict = sheet.planned.verdict;
+        let note = sheet.planned.stamp_note.as_deref().filter(|_| verdict != Verdict::Fails);
+        let stamp = stamp(verdict, note, width - right)?;
         block.set(&stamp, right, 0.0);
         let number_at = Point::new(right, stamp.height + AIR + BODY.capital);
         let dated = number_at.y + AIR + 1.0;
@@ -100,17 +103,19 @@ fn fitted(text: &str, tries: &[Room]) -> Result<(Style, Vec<String>), Fault> {
 /// The part's name: beside the pin where it fits, else below it.
 fn part(block: &mut Block, sheet: &Sheet, beside: f64, below: f64, width: f64) -> Result<f64, Fault> {
     let least = STRONG.capital;
-    let one = Room { width: beside, lines: 1, wished: PART, least: PART_IN_TWO };
-    let two = Room { width: beside, lines: 2, wished: PART_IN_TWO, least };
+    let tries = |width| {
+        [
+            Room { width, lines: 1, wished: PART, least: PART_IN_TWO },
+            Room { width, lines: 2, wished: PART_IN_TWO, least },
+            Room { width, lines: 3, wished: least, least },
+        ]
+    };
     let name = plain(&sheet.planned.address.part);
-    let fits = [one, two].into_iter().any(|room| fonts::fit(STRONG.font, &name, room).is_ok());
-    if fits {
-        let (style, lines) = fitted(&name, &[one, two])?;
-        let end = block.lines(0.0, 0.0, style, &lines)?;
-        return Ok(f64::max(end + AIR, below));
-    }
-    let (style, lines) = fitted(&name, &[Room { width, ..one }, Room { width, ..two }])?;
-    Ok(block.lines(0.0, below, style, &lines)? + AIR)
+    let fits = tries(beside).into_iter().any(|room| fonts::fit(STRONG.font, &name, room).is_ok());
+    let (room, top) = if fits { (beside, 0.0) } else { (width, below) };
+    let (style, lines) = fitted(&name, &tries(room))?;
+    let end = block.lines(0.0, top, style, &lines)?;
+    Ok(f64::max(end + AIR, below))
 }
 
 /// Operation, number of the set-up, machine, material.
@@ -140,20 +145,23 @@ fn date(block: &mut Block, sheet: &Sheet, x: f64, top: f64, width: f64) -> Resul
     Ok(base + 1.0)
 }
 
-/// Job, engine and shop, side by side.
+/// Job, engine and shop: side by side, or under each other where that takes less height.
 fn owners(block: &mut Block, sheet: &Sheet, top: f64, width: f64) -> Result<f64, Fault> {
     block.line(Point::new(0.0, top), Point::new(width, top), HAIR);
-    let top = top + AIR;
     let mut fields = vec![(words::JOB, sheet.plan.job.as_str())];
     fields.extend(sheet.plan.engine.as_deref().map(|engine| (words::ENGINE, engine)));
     fields.extend(sheet.plan.shop.as_deref().map(|shop| (words::SHOP, shop)));
     let each = width / fields.len() as f64;
-    let mut end = top;
+    let (mut across, mut down) = (Block::new(0.0), Block::new(0.0));
     for (at, (caption, text)) in fields.into_iter().enumerate() {
-        let place = Point::new(at as f64 * each, top);
-        end = f64::max(end, long_field(block, place, each - 3.0, caption, text)?);
+        let end = long_field(&mut across, Point::new(at as f64 * each, 0.0), each - 3.0, caption, text)?;
+        across.height = across.height.max(end);
+        let top = if at == 0 { 0.0 } else { down.height + AIR / 2.0 };
+        down.height = long_field(&mut down, Point::new(0.0, top), width, caption, text)?;
     }
-    Ok(end)
+    let fields = if across.height <= down.height { across } else { down };
+    block.set(&fields, 0.0, top + AIR);
+    Ok(top + AIR + fields.height)
 }
 
 /// The stamp: told apart by its words and its frame, without colour.

@@ -1,11 +1,9 @@
-//! Figures as a sheet shows them, in the units of print.
+//! Figures as sheets and the terminal show them, in the units of print.
 
-use super::Sheet;
-use crate::operations::{Pass, Value};
-use crate::plan::SaidFinding;
+use super::words;
+use crate::operations::Pass;
 use crate::proof::Judged;
 use crate::quantity::{Print, Unit, figure, shown};
-use crate::sheet::words;
 
 /// Nought of the inch system's degree in degrees Celsius above its own: a difference has none.
 const ZERO_OF_FAHRENHEIT: f64 = 160.0 / 9.0;
@@ -16,37 +14,45 @@ pub(super) fn lines(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -
 }
 
 fn stacked(text: &str) -> Vec<String> {
+    let text = text.replace('-', "−");
     match text.split_once(" (") {
         Some((metric, inch)) => vec![metric.to_owned(), format!("({inch}")],
-        None => vec![text.to_owned()],
+        None => vec![text],
     }
 }
 
+/// A figure of a check parted for its columns: the figure, and its unit beside it.
+pub(super) type Cell = (String, String);
+
 /// The figure of a check with the doubt of its margin.
-pub(super) fn got(judged: &Judged, print: Print) -> Vec<String> {
-    lines(judged.got, Some(judged.doubt), judged.unit, print)
+pub(super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
+    lines(judged.got, Some(judged.doubt), judged.unit, print).iter().map(|line| parted(line)).collect()
 }
 
 /// The limit of a check.
-pub(super) fn limit(judged: &Judged, print: Print) -> Vec<String> {
+pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
     let keep = words::keep(judged.keep);
-    let mut lines = lines(judged.limit, None, judged.unit, print);
-    if let Some(first) = lines.first_mut() {
-        *first = format!("{keep} {first}");
-    }
-    lines
+    let lines = lines(judged.limit, None, judged.unit, print);
+    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{keep} {figure}"), unit)).collect()
 }
 
 /// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.
-pub(super) fn margin(judged: &Judged, print: Print) -> Vec<String> {
+pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
     let far = judged.margin.abs();
     let far = if judged.unit == Unit::DegC && print == Print::Imperial { far - ZERO_OF_FAHRENHEIT } else { far };
     let sign = if judged.margin < 0.0 { "−" } else { "+" };
-    let signed = |text: String| match text.strip_prefix('(') {
-        Some(inch) => format!("({sign}{inch}"),
-        None => format!("{sign}{text}"),
-    };
-    lines(far, None, judged.unit, print).into_iter().map(signed).collect()
+    let lines = lines(far, None, judged.unit, print);
+    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{sign}{figure}"), unit)).collect()
+}
+
+/// A figure and its unit apart, out of their brackets.
+fn parted(line: &str) -> Cell {
+    let line = line.trim_start_matches('(').trim_end_matches(')');
+    let unit = |text: &&str| text.chars().all(|c| !c.is_ascii_digit()) || *text == "mm²" || *text == "mm⁴";
+    match line.rsplit_once(' ') {
+        Some((figure, last)) if unit(&last) => (figure.to_owned(), last.to_owned()),
+        _ => (line.to_owned(), String::new()),
+    }
 }
 
 /// A length without its unit, which stands at the head of its column; the inch figure in a line of its own.
@@ -54,7 +60,8 @@ pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
     lines(mm, None, Unit::Mm, print).iter().map(|line| without_unit(line)).collect()
 }
 
-fn without_unit(line: &str) -> String {
+/// The same line without the unit of length.
+pub(super) fn without_unit(line: &str) -> String {
     line.replace(" mm", "").replace(" in", "")
 }
 
@@ -107,30 +114,6 @@ pub(super) fn minutes(minutes: f64) -> String {
     if minutes > 0.0 && minutes < 0.05 { "0.1".into() } else { format!("{minutes:.1}") }
 }
 
-/// A value as a sketch shows it: sizes without their unit, which the sketch's heading names, and with the limit that it is
-/// judged by. A value that was not worked out is a dash.
-pub(super) fn in_sketch(sheet: &Sheet, key: &str) -> String {
-    let print = sheet.plan.print;
-    let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
-    let mut lines = sized(value, print);
-    if let Some(judged) = judged(sheet, value) {
-        let limits = limit(judged, print);
-        lines.extend(if value.unit == Unit::Mm { limits.iter().map(|l| without_unit(l)).collect() } else { limits });
-    }
-    lines.join("\n")
-}
-
-fn sized(value: &Value, print: Print) -> Vec<String> {
-    let lines = lines(value.number, Some(value.plus_minus), value.unit, print);
-    if value.unit == Unit::Mm { lines.iter().map(|line| without_unit(line)).collect() } else { lines }
-}
-
-/// The figures of the check that a value was judged in.
-pub(super) fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
-    let same = |judged: &&Judged| judged.got == value.number && judged.unit == value.unit;
-    sheet.planned.findings.iter().filter_map(|finding: &SaidFinding| finding.judged.as_ref()).find(same)
-}
-
 /// A run of a text: a figure to be set large, or words.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Run {
@@ -167,9 +150,11 @@ mod tests {
 
     #[test]
     fn a_difference_of_degrees_has_no_nought_to_add() {
-        assert_eq!(margin(&judged(5.0, Unit::DegC), Print::Imperial), ["+9 °F"]);
-        assert_eq!(margin(&judged(-5.0, Unit::DegC), Print::Metric), ["−5.0 °C"]);
-        assert_eq!(margin(&judged(-2.54, Unit::Mm), Print::Both), ["−2.540 mm", "(−0.1000 in)"]);
+        assert_eq!(margin(&judged(5.0, Unit::DegC), Print::Imperial), [("+9".to_owned(), "°F".to_owned())]);
+        assert_eq!(margin(&judged(-5.0, Unit::DegC), Print::Metric), [("−5.0".to_owned(), "°C".to_owned())]);
+        let both: Vec<String> =
+            margin(&judged(-2.54, Unit::Mm), Print::Both).iter().map(|(f, u)| format!("{f} {u}")).collect();
+        assert_eq!(both, ["−2.540 mm", "−0.1000 in"]);
     }
 
     #[test]

@@ -1,0 +1,133 @@
+//! Lines for a terminal: broken at its width, hanging, and with nothing in them that a terminal would obey.
+
+/// Columns that a line may take.
+const WIDTH: usize = 100;
+
+/// A text in the making.
+#[derive(Default)]
+pub(super) struct Lines {
+    text: String,
+}
+
+impl Lines {
+    /// The text.
+    pub(super) fn finish(self) -> String {
+        self.text
+    }
+
+    /// An empty line, unless the last is one.
+    pub(super) fn gap(&mut self) {
+        if !self.text.is_empty() && !self.text.ends_with("\n\n") {
+            self.text.push('\n');
+        }
+    }
+
+    /// A line as it is, never broken.
+    pub(super) fn line(&mut self, text: &str) {
+        self.text += harmless(text).trim_end();
+        self.text.push('\n');
+    }
+
+    /// A heading.
+    pub(super) fn heading(&mut self, text: &str) {
+        self.gap();
+        self.line(text);
+    }
+
+    /// Words behind what stands before them (which sets how far later lines hang), broken between words.
+    pub(super) fn hanging(&mut self, before: &str, words: &str) {
+        let before = harmless(before);
+        let indent = before.chars().count();
+        let mut line = before;
+        let mut fresh = true;
+        for word in harmless(words).split_whitespace() {
+            if !fresh && line.chars().count() + 1 + word.chars().count() > WIDTH {
+                self.text += line.trim_end();
+                self.text.push('\n');
+                line = " ".repeat(indent);
+                fresh = true;
+            }
+            if !fresh {
+                line.push(' ');
+            }
+            line += word;
+            fresh = false;
+        }
+        self.text += line.trim_end();
+        self.text.push('\n');
+    }
+
+    /// Rows in columns, each as wide as its widest cell; the last runs on and hangs.
+    pub(super) fn table(&mut self, indent: usize, rows: &[Vec<String>]) {
+        let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+        let width = |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|c| harmless(c).chars().count()).max();
+        let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0)).collect();
+        for row in rows {
+            let Some((last, cells)) = row.split_last() else { continue };
+            let mut before = " ".repeat(indent);
+            for (cell, width) in cells.iter().zip(&widths) {
+                before += &format!("{:<width$}  ", harmless(cell));
+            }
+            self.hanging(&before, last);
+        }
+    }
+}
+
+/// A text without anything that a terminal would obey: controls show as their code, line ends as spaces, and signs that turn
+/// the direction of reading are left out.
+fn harmless(text: &str) -> String {
+    let mut clean = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '\n' | '\r' | '\t' => clean.push(' '),
+            '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {}
+            c if c.is_control() => clean.extend(c.escape_unicode()),
+            c => clean.push(c),
+        }
+    }
+    clean
+}
+
+/// Figures with blanks before them, so that their decimal points stand under each other.
+pub(super) fn aligned(figures: &[String]) -> Vec<String> {
+    let before = |text: &String| {
+        let digit = text.chars().position(|c| c.is_ascii_digit()).unwrap_or(0);
+        digit + text.chars().skip(digit).take_while(char::is_ascii_digit).count()
+    };
+    let widest = figures.iter().map(before).max().unwrap_or(0);
+    figures.iter().map(|text| format!("{}{text}", " ".repeat(widest - before(text)))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_that_a_terminal_obeys_comes_through() {
+        let mut lines = Lines::default();
+        lines.line("a\u{1b}[2Jb\u{9b}31mc\u{7}\r\nd\u{202e}e");
+        lines.hanging("\u{1b}", "\u{1b}]0;x\u{7}");
+        let text = lines.finish();
+        assert!(text.chars().all(|c| c == '\n' || !c.is_control()), "{text:?}");
+        assert_eq!(text.lines().count(), 2);
+    }
+
+    #[test]
+    fn long_words_hang_under_their_beginning() {
+        let mut lines = Lines::default();
+        lines.hanging("  1  ", &"drill the hole ".repeat(12));
+        let text = lines.finish();
+        assert!(text.lines().count() > 1 && text.lines().all(|line| line.chars().count() <= WIDTH));
+        assert!(
+            text.lines()
+                .skip(1)
+                .all(|line| line.starts_with("     d") || line.starts_with("     t") || line.starts_with("     h"))
+        );
+    }
+
+    #[test]
+    fn points_stand_under_each_other() {
+        let figures = ["18.000 mm", "15705 N", "-1.5 mm", "none"].map(str::to_owned);
+        assert_eq!(aligned(&figures), ["   18.000 mm", "15705 N", "   -1.5 mm", "     none"]);
+    }
+}

@@ -1,0 +1,187 @@
+//! What a person reads at a terminal: the verdict first, then what was chosen and why, the figures with how well their
+//! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
+
+mod lines;
+
+use super::{figures, words};
+use crate::operations::Value;
+use crate::plan::{Plan, Planned, PlannedSetUp, SaidCandidate, SaidFinding, SaidStep};
+use crate::proof::{Origin, Verdict};
+use crate::quantity::shown;
+use lines::{Lines, aligned};
+
+/// Several plans as text.
+pub fn plans(plans: &[Plan]) -> String {
+    let mut out = Lines::default();
+    for plan in plans {
+        for (at, planned) in plan.operations.iter().enumerate() {
+            out.gap();
+            operation(&mut out, plan, planned, at + 1);
+        }
+    }
+    out.heading(words::STANDING);
+    out.finish()
+}
+
+fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
+    out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
+    if let Some(note) = &planned.note {
+        out.hanging("  ", &format!("{}: {note}", words::NOTE));
+    }
+    if let Some(why) = &planned.refused {
+        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
+    }
+    chosen(out, planned);
+    values(out, plan, planned);
+    candidates(out, plan, planned);
+    if !planned.findings.is_empty() {
+        out.heading(words::CHECKS);
+    }
+    for finding in sorted(&planned.findings) {
+        check(out, plan, finding, 2);
+    }
+    for (at, step) in planned.set_ups.iter().enumerate() {
+        set_up(out, plan, step, &format!("{number}.{}", at + 1));
+    }
+    list(out, words::MISSING, &planned.missing);
+    list(out, words::ASSUMED, &planned.assumed);
+    let mut cautions = planned.cautions.clone();
+    for caution in planned.set_ups.iter().flat_map(|set_up| &set_up.cautions) {
+        if !cautions.contains(caution) {
+            cautions.push(caution.clone());
+        }
+    }
+    list(out, words::CAUTIONS, &cautions);
+}
+
+/// The failing first, else in the order in which they were judged.
+fn sorted(findings: &[SaidFinding]) -> Vec<&SaidFinding> {
+    let mut all: Vec<&SaidFinding> = findings.iter().collect();
+    all.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
+    all
+}
+
+fn list(out: &mut Lines, heading: &str, lines: &[String]) {
+    if lines.is_empty() {
+        return;
+    }
+    out.heading(heading);
+    lines.iter().for_each(|line| out.hanging("  • ", line));
+}
+
+fn chosen(out: &mut Lines, planned: &Planned) {
+    if planned.choices.is_empty() {
+        return;
+    }
+    out.heading(words::CHOSEN);
+    let rows: Vec<Vec<String>> = planned
+        .choices
+        .iter()
+        .map(|choice| vec![choice.name.replace('_', " "), choice.chosen.clone(), choice.why.clone()])
+        .collect();
+    out.table(2, &rows);
+}
+
+fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
+    let all = &planned.answer.values;
+    if all.is_empty() {
+        return;
+    }
+    out.heading(words::VALUES);
+    let figures: Vec<String> =
+        all.iter().map(|value| shown(value.number, Some(value.plus_minus), value.unit, plan.print)).collect();
+    let rows: Vec<Vec<String>> = all
+        .iter()
+        .zip(aligned(&figures))
+        .map(|(value, figure)| vec![value.key.to_owned(), figure, mark(value).to_owned(), value.means.to_owned()])
+        .collect();
+    out.table(2, &rows);
+}
+
+/// How well the source of a figure is known, or where the figure comes from if it has none.
+fn mark(value: &Value) -> &'static str {
+    match (&value.origin, value.origin.mark()) {
+        (_, Some(mark)) => mark.text(),
+        (Origin::Typed(_), None) => words::GIVEN,
+        (Origin::AsLeft, None) => words::AS_LEFT,
+        (Origin::Picked { .. }, None) => words::OF_SHOP,
+        (_, None) => words::TAKEN_AS_READ,
+    }
+}
+
+fn candidates(out: &mut Lines, plan: &Plan, planned: &Planned) {
+    if planned.candidates.is_empty() {
+        return;
+    }
+    out.heading(words::CANDIDATES);
+    let row = |candidate: &SaidCandidate| {
+        let why = candidate.why_not.as_ref().or(candidate.refused.as_ref()).map_or(words::NONE, String::as_str);
+        let why = if candidate.taken { words::TAKEN } else { why };
+        vec![candidate.name.clone(), words::verdict(candidate.verdict).to_owned(), why.to_owned()]
+    };
+    out.table(2, &planned.candidates.iter().map(row).collect::<Vec<_>>());
+    // What would make the next of them hold; those after it need more of the same.
+    let next = planned.candidates.iter().find(|candidate| !candidate.taken && candidate.verdict != Verdict::Proven);
+    if let Some(next) = next {
+        out.line(&format!("  {}", words::what_would_mend(&next.name)));
+        for finding in sorted(&next.findings).into_iter().filter(|finding| finding.verdict != Verdict::Proven) {
+            check(out, plan, finding, 4);
+        }
+    }
+}
+
+fn check(out: &mut Lines, plan: &Plan, finding: &SaidFinding, indent: usize) {
+    let figures = finding.judged.as_ref().map(|judged| {
+        let figure = joined(&figures::got(judged, plan.print));
+        let limit = joined(&figures::limit(judged, plan.print));
+        let margin = joined(&figures::margin(judged, plan.print));
+        format!(": {figure}, {limit}, {} {margin}", words::MARGIN)
+    });
+    let before = format!("{}{:<9} ", " ".repeat(indent), words::verdict(finding.verdict));
+    out.hanging(&before, &format!("{}{}", finding.asks, figures.unwrap_or_default()));
+    for remedy in finding.remedy.iter().chain(&finding.remedies) {
+        out.hanging(&format!("{}→ ", " ".repeat(before.chars().count())), remedy);
+    }
+}
+
+/// The cells of a figure in one line, the inch figure in brackets.
+fn joined(cells: &[figures::Cell]) -> String {
+    let one = |(figure, unit): &figures::Cell| format!("{figure} {unit}").trim_end().to_owned();
+    let mut all: Vec<String> = cells.iter().map(one).collect();
+    for inch in all.iter_mut().skip(1) {
+        *inch = format!("({inch})");
+    }
+    all.join(" ")
+}
+
+fn set_up(out: &mut Lines, plan: &Plan, set_up: &PlannedSetUp, id: &str) {
+    let time = words::minutes(set_up.minutes, set_up.unattended);
+    out.heading(&format!("{} {id}: {} — {}, {time}", words::SHEET, set_up.title, set_up.machine));
+    set_up.hold.iter().for_each(|line| out.hanging("  • ", line));
+    for (at, step) in set_up.steps.iter().enumerate() {
+        out.hanging(&format!("  {:>2}  ", at + 1), &step.text);
+        cut(out, plan, step);
+    }
+    for blank in &set_up.blanks {
+        let found = blank.as_found.as_ref().map(|found| format!("{} {found}", words::AS_FOUND));
+        let target = blank.target.as_ref().map(|target| format!("{} {target}", words::TARGET));
+        let said: Vec<String> = found.into_iter().chain(target).collect();
+        let said = if said.is_empty() { words::NONE.to_owned() } else { said.join("; ") };
+        out.hanging(&format!("  {}: ", words::MEASURE), &format!("{}: {said}", blank.label));
+    }
+}
+
+fn cut(out: &mut Lines, plan: &Plan, step: &SaidStep) {
+    let Some(cut) = &step.cut else { return };
+    let spindle = format!("{} {}", figures::spindle(cut.spindle), words::SPINDLE);
+    let feed = format!("{} {}", figures::feed(cut.feed, plan.print).join(" "), words::feed(plan.print));
+    let unit = words::lengths(plan.print);
+    let depths = format!("{} {unit}", figures::depths(&cut.passes, plan.print).join(", "));
+    let minutes = format!("{} {}", figures::minutes(cut.minutes), words::MINUTES);
+    out.hanging("      ", &[cut.tool.clone(), spindle, feed, depths, minutes].join(" · "));
+    for (at, pass) in cut.passes.iter().enumerate() {
+        if let Some(dial) = &pass.dial {
+            out.hanging(&format!("      {} {}: ", words::DIAL, words::pass_number(at + 1, pass.kind)), dial);
+        }
+    }
+}
