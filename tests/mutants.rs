@@ -149,7 +149,7 @@ fn printed_figures_notice_a_bent_formula() {
         written.len(),
         killed + equivalent + left,
     );
-    println!("{head}{survivors}");
+    page::say(&format!("{head}\nNot noticed:\n{survivors}"));
     let text = book::page(&head, &table, &survivors, &unreached);
     page::hold("docs/formulas.md", &text);
     assert!(reached.len() >= 40, "{head}");

@@ -30,7 +30,7 @@ fn printed_figures_are_met_and_misprints_are_not() {
 #[test]
 fn no_subject_waits_for_its_formula() {
     for (subject, file) in support::PENDING {
-        println!("NOT CHECKED: {subject} waits for {file}");
+        page::say(&format!("NOT CHECKED: {subject} waits for {file}"));
     }
     assert!(support::PENDING.is_empty(), "{} subjects are not checked", support::PENDING.len());
 }
@@ -99,8 +99,9 @@ fn the_counts_are_reached_and_written_down() {
         let read = |mark: &str| by_mark.get(mark).copied().unwrap_or_default().counted();
         let (figures, really_read) = (sum.counted(), read("read") + read("read, damaged copy"));
         text += &format!(
-            "\n## {title}\n\n{figures} figures from {} sources; {really_read} of them read, the others remembered.\n",
-            sources.len()
+            "\n## {title}\n\n{figures} figures from {} sources; {really_read} of them read, the others remembered;\n{} are met to the very digits that were printed.\n",
+            sources.len(),
+            sum.to_the_digits
         );
         text += page::COLUMNS;
         for ((source, mark), tally) in &by_source {
@@ -113,10 +114,10 @@ fn the_counts_are_reached_and_written_down() {
         for (reason, count) in &reasons {
             text += &format!("- {count}: {reason}\n");
         }
-        println!("{title}: {figures} published figures from {} sources ({really_read} read)", sources.len());
+        assert!(sum.to_the_digits >= 150, "{title}: {} figures to their digits", sum.to_the_digits);
         assert!(figures >= 150 && really_read >= 150, "{title}: {figures} figures, {really_read} read");
         assert!(sources.len() >= 15, "{title}: {} sources", sources.len());
     }
-    println!("{text}");
+    page::say(&text);
     page::hold("docs/published.md", &text);
 }

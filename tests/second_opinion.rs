@@ -30,8 +30,11 @@ fn given<Q: Quantity>(number: f64) -> Worked<Q> {
     Worked::assumed(Q::new(number), "given")
 }
 
+/// Lower and upper deviation, or why there are none.
+type Limits = Result<(f64, f64), String>;
+
 /// The two deviations that the program gives a symbol and grade at a size.
-fn own_deviations(symbol: &str, grade: &str, size: f64) -> Result<(f64, f64), String> {
+fn own_deviations(symbol: &str, grade: &str, size: f64) -> Limits {
     let own_grade = if grade == "01" { Grade::ZeroOne } else { Grade::Number(grade.parse().expect("a grade")) };
     if symbol == "IT" {
         return fits::tolerance(own_grade, size).map(|it| (0.0, it)).map_err(|refusal| refusal.to_string());
@@ -43,7 +46,7 @@ fn own_deviations(symbol: &str, grade: &str, size: f64) -> Result<(f64, f64), St
 #[test]
 fn iso_286_at_both_borders_of_every_step() {
     let (mut agree, mut explained, mut wrong) = (0, BTreeSet::new(), Vec::new());
-    let mut own: BTreeMap<(String, String, String), Result<(f64, f64), String>> = BTreeMap::new();
+    let mut own: BTreeMap<(String, String, String), Limits> = BTreeMap::new();
     for row in rows("iso286.csv") {
         let key = (row["symbol"].clone(), row["grade"].clone(), row["size_mm"].clone());
         let (lower, upper) = (number(&row, "lower_um"), number(&row, "upper_um"));

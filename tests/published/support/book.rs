@@ -10,6 +10,8 @@ pub struct Written {
     pub file: String,
     /// The mark of its source, as code spells it.
     pub mark: String,
+    /// Its source in words.
+    pub source: String,
 }
 
 /// Every formula of the program, by file.
@@ -36,8 +38,10 @@ fn folder(path: &Path, name: &str, all: &mut Vec<Written>) {
 fn written(block: &str, file: &str) -> Written {
     let code = block.lines().map(str::trim).find(|line| !line.starts_with("///")).expect("a formula");
     let name = code.split('(').next().unwrap_or_default().to_owned();
-    let mark = block.split("\n    source ").nth(1).and_then(|rest| rest.split_whitespace().next());
-    Written { name, file: file.to_owned(), mark: mark.expect("a source").to_owned() }
+    let cited = block.split("\n    source ").nth(1).expect("a source");
+    let mark = cited.split_whitespace().next().unwrap_or_default().to_owned();
+    let source = cited.split('"').nth(1).unwrap_or_default().to_owned();
+    Written { name, file: file.to_owned(), mark, source }
 }
 
 /// What is known of a survivor by hand: the formula, a piece of the bent text, the reason.

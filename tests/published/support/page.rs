@@ -1,5 +1,6 @@
 //! Pages that are worked out and committed: held equal by a test, written again when `SETOVER_WRITE` is set.
 
+use std::io::Write;
 use std::path::Path;
 
 /// The columns of the count.
@@ -14,6 +15,12 @@ pub fn heading() -> String {
      another table, within what its row says. *errors* are errors in print and rules of thumb: they must **not** be met.\n\
      Several pages of one house are one source, and a source of part 1 is none of part 2.\n"
         .into()
+}
+
+/// Says something on every run: what goes to the stream itself is not kept back where a test passes.
+pub fn say(text: &str) {
+    let mut out = std::io::stdout().lock();
+    let _ = writeln!(out, "\n{text}");
 }
 
 /// Holds a committed page equal to what was worked out.
