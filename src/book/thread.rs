@@ -148,10 +148,9 @@ impl ThreadAsked {
         if tapping::bases(thread.form()).len() > 1 {
             page.note(words::TWO_BASES);
         }
-        if let Some(material) = &self.material {
-            if let Err(refusal) = torque_on_tap(page, thread, material, &drill) {
-                page.refuse(TORQUE_PLUG.means, refusal);
-            }
+        let torque = self.material.as_ref().map(|material| torque_on_tap(page, thread, material, &drill));
+        if let Some(Err(refusal)) = torque {
+            page.refuse(TORQUE_PLUG.means, refusal);
         }
     }
 

@@ -14,13 +14,14 @@ fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
     csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes())
 }
 
-/// A table's heads and rows as they stand, for whoever counts what they cite.
-pub(super) fn records(text: &'static str) -> (Vec<String>, Vec<Vec<String>>) {
+/// Shows a table's rows as they stand, each with the table's heads, to whoever counts what they cite.
+pub(super) fn each_record(text: &'static str, mut see: impl FnMut(&csv::StringRecord, &csv::StringRecord)) {
     let mut reader = reader(text);
-    let cells = |record: &csv::StringRecord| record.iter().map(str::to_owned).collect::<Vec<_>>();
-    let heads = reader.headers().map(&cells).unwrap_or_default();
-    let rows = reader.records().filter_map(Result::ok).map(|record| cells(&record)).collect();
-    (heads, rows)
+    let Ok(heads) = reader.headers().cloned() else { return };
+    let mut record = csv::StringRecord::new();
+    while reader.read_record(&mut record).is_ok_and(|more| more) {
+        see(&heads, &record);
+    }
 }
 
 /// How many rows a table has and how many of them load as `R`; the first that does not, in words.
