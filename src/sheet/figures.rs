@@ -1,9 +1,9 @@
 //! Figures as sheets and the terminal show them, in the units of print.
 
+use super::words;
 use crate::operations::Pass;
 use crate::proof::Judged;
 use crate::quantity::{Print, Unit, figure, shown};
-use super::words;
 
 /// Nought of the inch system's degree in degrees Celsius above its own: a difference has none.
 const ZERO_OF_FAHRENHEIT: f64 = 160.0 / 9.0;

@@ -236,8 +236,10 @@ pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<Strin
 }
 
 /// Units that stay on the line of their figure.
-const UNITS: [&str; 17] =
-    ["mm", "in", "N", "N·m", "kN", "MPa", "°C", "°F", "µm", "min", "m/min", "mm/rev", "rev/min", "lbf", "degrees", "turns", "%"];
+const UNITS: [&str; 17] = [
+    "mm", "in", "N", "N·m", "kN", "MPa", "°C", "°F", "µm", "min", "m/min", "mm/rev", "rev/min", "lbf", "degrees",
+    "turns", "%",
+];
 
 /// The next word, where a break would part a figure from its unit or doubt, or a unit within itself.
 fn stays_together<'a>((before, after): (&str, &'a str)) -> Option<&'a str> {
@@ -370,8 +372,12 @@ mod tests {
 
     #[test]
     fn a_figure_stays_with_its_unit_and_its_doubt() {
-        let lines = wrap(Font::Sans, 3.0, "drill to 13.00 mm, hand feed 0.1 mm/rev, wall 18.000 ± 0.300 mm", 24.0).unwrap();
-        assert_eq!(lines, ["drill to", "13.00 mm,", "hand feed", "0.1 mm/rev,", "wall", "18.000 ±", "0.300 mm"].as_slice());
+        let lines =
+            wrap(Font::Sans, 3.0, "drill to 13.00 mm, hand feed 0.1 mm/rev, wall 18.000 ± 0.300 mm", 24.0).unwrap();
+        assert_eq!(
+            lines,
+            ["drill to", "13.00 mm,", "hand feed", "0.1 mm/rev,", "wall", "18.000 ±", "0.300 mm"].as_slice()
+        );
     }
 
     #[test]

@@ -2,8 +2,8 @@
 
 use super::block::Block;
 use crate::sheet::check::MARGIN;
-use crate::sheet::page::{Page, Paper};
 use crate::sheet::page::Rect;
+use crate::sheet::page::{Page, Paper};
 
 /// Margin of the layout: the least one, and a little for worn printers, mm.
 pub(super) const EDGE: f64 = MARGIN + 0.5;

@@ -4,9 +4,9 @@ use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
 use super::flow::Section;
 use super::lists::{Caption, bars};
 use crate::plan::{PlannedSetUp, SaidBlank};
+use crate::sheet::figures::{Run, runs};
 use crate::sheet::fonts::{self, Fault};
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
-use crate::sheet::figures::{Run, runs};
 use crate::sheet::words;
 
 /// Width of the blank for the size, mm.
@@ -54,7 +54,8 @@ fn row(blank: &SaidBlank, label: f64, width: f64) -> Result<Block, Fault> {
     if let Some(found) = &blank.as_found {
         // Caption and figure each in its line rather than a figure broken in two.
         let whole = format!("{} {found}", words::AS_FOUND);
-        let lines = if BODY.width(&plain(&whole))? <= room { vec![whole] } else { vec![words::AS_FOUND.into(), found.clone()] };
+        let lines =
+            if BODY.width(&plain(&whole))? <= room { vec![whole] } else { vec![words::AS_FOUND.into(), found.clone()] };
         for line in lines {
             end = block.paragraph(0.0, end + 0.3, room, BODY, &line)?;
         }

@@ -9,9 +9,9 @@ use crate::plan::SaidFinding;
 use crate::proof::{Judged, Origin};
 use crate::quantity::{Print, Unit, shown};
 use crate::sheet::draughting::{self, Fault, Scale, Stretch};
-use crate::sheet::{figures, fonts};
 use crate::sheet::page::{Page, Point, Rect};
 use crate::sheet::words;
+use crate::sheet::{figures, fonts};
 
 /// Between the sketch and what stands beside it, mm.
 const GUTTER: f64 = 4.0;
@@ -27,10 +27,12 @@ pub(super) enum Placing {
     Apart,
 }
 
-/// The sizes tried, in order. Of those whose drawing shows the part well, the first that leaves the set-up on one page is
-/// taken; else the first of those with the fewest pages. Only if the sketch can be drawn in none of them is it drawn with
-/// sizes left out.
-pub(super) const PLACINGS: [Placing; 9] = [
+/// The most room that a sketch takes on the page of the cuts: what the smaller placings are held against.
+pub(super) const MOST: Placing = Placing::Wide(110.0);
+
+/// The placings tried, in order. Of those whose drawing shows the part well, the first that costs no page is taken, else
+/// the first of those with the fewest pages.
+pub(super) const PLACINGS: [Placing; 8] = [
     Placing::Beside(0.54, 86.0),
     Placing::Beside(0.66, 86.0),
     Placing::Beside(0.54, 60.0),
@@ -38,11 +40,10 @@ pub(super) const PLACINGS: [Placing; 9] = [
     Placing::Beside(0.54, 45.0),
     Placing::Beside(0.66, 45.0),
     Placing::Wide(70.0),
-    Placing::Wide(110.0),
-    Placing::Apart,
+    MOST,
 ];
 
-/// A drawing smaller than this share of the largest that was found is not taken: its details would be lost.
+/// A drawing smaller than this share of the largest is not taken: its details would be lost.
 const SMALLEST: f64 = 0.45;
 
 impl Placing {
@@ -64,16 +65,6 @@ impl Placing {
     }
 }
 
-/// Those of some drawings that show the part well: to scale where any is, and not much smaller than the largest.
-pub(super) fn worth_taking(mut all: Vec<(Placing, Drawn)>) -> Vec<(Placing, Drawn)> {
-    if all.iter().any(|(_, drawn)| drawn.stretch == Stretch::None) {
-        all.retain(|(_, drawn)| drawn.stretch == Stretch::None);
-    }
-    let largest = all.iter().map(|(_, drawn)| drawn.scale.factor()).fold(0.0, f64::max);
-    all.retain(|(_, drawn)| drawn.scale.factor() >= SMALLEST * largest);
-    all
-}
-
 /// A sketch drawn.
 #[derive(Clone, Debug)]
 pub(super) struct Drawn {
@@ -81,6 +72,14 @@ pub(super) struct Drawn {
     pub block: Block,
     scale: Scale,
     stretch: Stretch,
+}
+
+impl Drawn {
+    /// Whether it shows the part about as well as the largest drawing: to scale where that is, and not much smaller.
+    pub(super) fn is_worth_taking(&self, largest: &Self) -> bool {
+        let to_scale = self.stretch == Stretch::None || largest.stretch != Stretch::None;
+        to_scale && self.scale.factor() >= SMALLEST * largest.scale.factor()
+    }
 }
 
 /// Draws the sketch; nothing where it does not fit the placing.
@@ -199,9 +198,8 @@ fn one_line(number: f64, unit: Unit, print: Print) -> String {
 /// and a doubt that are the same to the last bit. Typed sizes are round and may meet by chance, so none is taken for them.
 fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
     let is_worked = matches!(value.origin, Origin::Formula(..)) && value.plus_minus > 0.0;
-    let same = |judged: &&Judged| {
-        judged.unit == value.unit && judged.got == value.number && judged.doubt == value.plus_minus
-    };
+    let same =
+        |judged: &&Judged| judged.unit == value.unit && judged.got == value.number && judged.doubt == value.plus_minus;
     let judged = sheet.planned.findings.iter().filter_map(|finding: &SaidFinding| finding.judged.as_ref());
     if is_worked { judged.clone().find(same) } else { None }
 }

@@ -118,7 +118,11 @@ mod tests {
         lines.hanging("  1  ", &"drill the hole ".repeat(12));
         let text = lines.finish();
         assert!(text.lines().count() > 1 && text.lines().all(|line| line.chars().count() <= WIDTH));
-        assert!(text.lines().skip(1).all(|line| line.starts_with("     d") || line.starts_with("     t") || line.starts_with("     h")));
+        assert!(
+            text.lines()
+                .skip(1)
+                .all(|line| line.starts_with("     d") || line.starts_with("     t") || line.starts_with("     h"))
+        );
     }
 
     #[test]
