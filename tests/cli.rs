@@ -1,4 +1,5 @@
 //! The program as its user meets it: exit codes, placed errors, files written whole or not at all.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use std::path::Path;
 use std::process::{Command, Output};
@@ -53,9 +54,11 @@ fn bad_input_never_writes() {
 #[test]
 fn all_problems_of_all_inputs_come_in_one_run() {
     let folder = folder(&JOB.replace("wall: 18.0 ± 0.3 mm", "wall: 18").replace("edge: 14 ± 0.2 mm", "edge: 14,2 mm"));
-    std::fs::write(folder.path().join("other.yaml"), JOB.replace("cast aluminium", "cast aluminum alloy")).expect("other");
+    std::fs::write(folder.path().join("other.yaml"), JOB.replace("cast aluminium", "cast aluminum alloy"))
+        .expect("other");
     let said = said(&run(folder.path(), &["plan", "job.yaml", "other.yaml"]));
-    for piece in ["needs its unit", "the decimal sign is a point: `14.2 mm`", "the book has no material", "3 problems"] {
+    for piece in ["needs its unit", "the decimal sign is a point: `14.2 mm`", "the book has no material", "3 problems"]
+    {
         assert!(said.contains(piece), "{piece}: {said}");
     }
 }
@@ -120,8 +123,17 @@ fn escape_signs_of_a_file_never_reach_the_terminal() {
 #[test]
 fn try_meets_the_same_types_as_a_file() {
     let words = [
-        "try", "thread-insert", "thread=M8x1.25", "wall=18.0 ± 0.3 mm", "hole=blind", "lead=bottoming", "least-left=1 mm",
-        "present-hole=8 mm", "part.material=cast aluminium", "--format", "json",
+        "try",
+        "thread-insert",
+        "thread=M8x1.25",
+        "wall=18.0 ± 0.3 mm",
+        "hole=blind",
+        "lead=bottoming",
+        "least-left=1 mm",
+        "present-hole=8 mm",
+        "part.material=cast aluminium",
+        "--format",
+        "json",
     ];
     let folder = tempfile::tempdir().expect("folder");
     let output = run(folder.path(), &words);
@@ -140,7 +152,19 @@ fn try_meets_the_same_types_as_a_file() {
 
 #[test]
 fn the_shop_of_this_folder_is_used_by_try() {
-    let output = run(folder(JOB).path(), &["try", "thread-insert", "thread=M8", "wall=18 ± 0.3 mm", "hole=blind", "part.material=LM25", "--format", "json"]);
+    let output = run(
+        folder(JOB).path(),
+        &[
+            "try",
+            "thread-insert",
+            "thread=M8",
+            "wall=18 ± 0.3 mm",
+            "hole=blind",
+            "part.material=LM25",
+            "--format",
+            "json",
+        ],
+    );
     let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("json");
     assert!(json["operations"][0]["values"]["drill_spindle_speed"]["value"].as_f64().is_some(), "{}", said(&output));
 }

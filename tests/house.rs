@@ -1,4 +1,5 @@
 //! The house is tested: imports never run up a floor, the registry is whole, what documents name exists.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use setover::operations::{Card, Request};
 use std::collections::BTreeSet;
@@ -93,7 +94,10 @@ fn every_room_of_the_tree_is_on_the_map() {
         let known = floor(&name).is_some() || matches!(name.as_str(), "files" | "lib" | "main");
         assert!(known, "{name} is no room of the house");
         if floor(&name).is_some() {
-            assert!(std::fs::read_to_string("src/lib.rs").expect("lib").contains(&format!("[`{name}`]")), "{name} is not on the map");
+            assert!(
+                std::fs::read_to_string("src/lib.rs").expect("lib").contains(&format!("[`{name}`]")),
+                "{name} is not on the map"
+            );
         }
     }
 }
@@ -136,7 +140,10 @@ fn every_operation_is_whole() {
     for word in Request::WORDS {
         let card = Card::read(Request::built_in_card(word).expect("card"), 0).expect("a card that reads");
         assert_eq!(card.operation, *word);
-        assert!(!card.does.is_empty() && !card.cautions.is_empty() && !card.blanks.is_empty() && !card.questions.is_empty(), "{word}");
+        assert!(
+            !card.does.is_empty() && !card.cautions.is_empty() && !card.blanks.is_empty() && !card.questions.is_empty(),
+            "{word}"
+        );
         assert!(Path::new(&format!("examples/{word}.yaml")).is_file(), "no example of {word}");
         assert!(Path::new(&format!("tests/{}.rs", word.replace('-', "_"))).is_file(), "no test of {word}");
     }
@@ -150,7 +157,9 @@ fn every_word_of_a_card_is_used_and_every_id_has_words() {
         let module = PathBuf::from(format!("src/operations/{}", word.replace('-', "_")));
         let mut code = String::new();
         let shared = rust_files(Path::new("src/operations"));
-        for path in shared.iter().filter(|p| p.starts_with(&module) || !Request::WORDS.iter().any(|w| p.to_string_lossy().contains(&w.replace('-', "_")))) {
+        for path in shared.iter().filter(|p| {
+            p.starts_with(&module) || !Request::WORDS.iter().any(|w| p.to_string_lossy().contains(&w.replace('-', "_")))
+        }) {
             code += &std::fs::read_to_string(path).expect("text");
         }
         let card = Card::read(text, 0).expect("card");
@@ -170,7 +179,10 @@ fn every_word_of_a_card_is_used_and_every_id_has_words() {
             assert!(code.contains(&format!("\"{key}\"")), "{word}: nothing uses `{key}`");
         }
         for key in card.cautions.keys() {
-            assert!(code.contains(&format!("\"{key}\"")) || safety.contains(key.as_str()), "{word}: nothing uses the caution `{key}`");
+            assert!(
+                code.contains(&format!("\"{key}\"")) || safety.contains(key.as_str()),
+                "{word}: nothing uses the caution `{key}`"
+            );
         }
     }
 }
@@ -193,7 +205,9 @@ fn paths_named_in_documents_exist() {
         let text = std::fs::read_to_string(document).expect(document);
         for piece in text.split('`').skip(1).step_by(2) {
             let path = piece.trim_end_matches('/');
-            let is_path = ["src/", "ops/", "tests/", "examples/", "demo/", "shared/", "docs/", ".ci/"].iter().any(|p| piece.starts_with(p));
+            let is_path = ["src/", "ops/", "tests/", "examples/", "demo/", "shared/", "docs/", ".ci/"]
+                .iter()
+                .any(|p| piece.starts_with(p));
             if is_path && !piece.contains(['*', ' ', '…', '<', '{']) && !piece.contains("NAME") {
                 assert!(Path::new(path).exists(), "{document} names {piece}");
             }

@@ -1,4 +1,5 @@
 //! `thread-insert`: the worked example to the digits printed, its negative twins, and facts of the trade.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod common;
 
@@ -87,7 +88,11 @@ fn what_would_win_depth_is_said_with_its_figure() {
     let row = candidate(first(&plan), "1.5D");
     let finding = row.findings.iter().find(|f| f.check == "break-through").expect("depth");
     let said = finding.remedies.join("\n");
-    for piece in ["saves the point: 2.524 mm, then 1.000 mm left, doubtful", "saves 1.250 mm, then -0.274 mm left, fails", "together save 3.774 mm, then 2.250 mm left, proven"] {
+    for piece in [
+        "saves the point: 2.524 mm, then 1.000 mm left, doubtful",
+        "saves 1.250 mm, then -0.274 mm left, fails",
+        "together save 3.774 mm, then 2.250 mm left, proven",
+    ] {
         assert!(said.contains(piece), "{said}");
     }
 }
@@ -139,7 +144,11 @@ fn without_a_bolt_strength_is_not_asked_and_the_longest_that_is_sure_is_taken() 
 
 #[test]
 fn an_insert_too_long_for_its_wall_is_refused() {
-    let job = with(&with(JOB, "hole: blind", "hole: through"), "countersink: false", "countersink: false\n          length: 2.5D");
+    let job = with(
+        &with(JOB, "hole: blind", "hole: through"),
+        "countersink: false",
+        "countersink: false\n          length: 2.5D",
+    );
     let plan = in_shop(&job);
     assert_eq!(verdict(first(&plan), "wall-for-insert"), Verdict::Fails);
     assert_eq!(first(&plan).verdict, Verdict::Fails);
@@ -189,7 +198,7 @@ fn what_cannot_be_is_a_placed_problem() {
         ("    material: cast aluminium\n", "", "the metal of the casting is not known"),
         ("thread: M8x1.25", "thread: #8-32 UNC", "starts a comment"),
     ] {
-        let problems = try_plan(&with(JOB, from, to), None).err().expect(to);
+        let problems = try_plan(&with(JOB, from, to), None).expect_err(to);
         assert!(problems.iter().any(|p| p.says.contains(says) && p.place.is_some()), "{to}: {problems:#?}");
     }
 }

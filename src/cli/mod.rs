@@ -2,6 +2,7 @@
 //!
 //! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
 
+mod book;
 mod load;
 mod plan;
 mod sheets;
@@ -39,6 +40,10 @@ enum Command {
     ///
     /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
     Try(try_one::TryArguments),
+    /// Opens the book at one question: which figure, from where, how sure, over what range.
+    ///
+    /// Example: setover book thread "1/4 BSF"
+    Book(book::BookArguments),
 }
 
 /// What every command takes.
@@ -67,6 +72,7 @@ pub fn run() -> ExitCode {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
+        Command::Book(arguments) => book::run(&arguments),
     };
     outcome.unwrap_or_else(Stop::report)
 }
@@ -123,7 +129,12 @@ fn print(text: &str) -> Result<(), Stop> {
 
 /// Plans as JSON text.
 fn json(plans: &[Plan]) -> Result<String, Stop> {
-    serde_json::to_string_pretty(&crate::sheet::json::output(plans))
+    json_text(&crate::sheet::json::output(plans))
+}
+
+/// An answer as JSON text.
+fn json_text(answer: &impl serde::Serialize) -> Result<String, Stop> {
+    serde_json::to_string_pretty(answer)
         .map(|text| text + "\n")
         .map_err(|error| Stop::Page(format!("the answer has no JSON form: {error}")))
 }

@@ -192,7 +192,7 @@ impl Class {
 }
 
 /// The source of the table as a whole.
-fn source() -> Source {
+pub(super) fn source() -> Source {
     Source::fixed("ISO 286-1/-2 by way of several open tables that agree", Mark::Read)
 }
 
@@ -272,7 +272,7 @@ impl std::str::FromStr for Fit {
 }
 
 fn not_a_fit(text: &str) -> String {
-    format!("`{text}` is not a fit such as `25 H7` or `25 H7/p6` (size in mm)")
+    format!("`{text}` is not a fit such as `25 H7` or `25 H7/p6` (size in mm, above 0 up to 500)")
 }
 
 impl<'de> Deserialize<'de> for Fit {

@@ -133,25 +133,43 @@ formula! {
     source Own "no drill list was read for this form"
 }
 
+/// A row of the table of insert rules.
 #[derive(Debug, Deserialize)]
-struct RuleRow {
-    rule: String,
-    value: f64,
-    unit: String,
+pub struct RuleRow {
+    /// Its name.
+    pub rule: String,
+    /// The figure.
+    pub value: f64,
+    /// What it counts: pitches, diameters, millimetres, degrees.
+    pub unit: String,
     source: String,
     #[serde(deserialize_with = "seen")]
     seen: Mark,
+    /// A remark.
+    pub note: String,
+}
+
+impl RuleRow {
+    /// Where it comes from.
+    pub fn source(&self) -> Source {
+        cited(&self.source, self.seen)
+    }
 }
 
 const RULES: &str = include_str!("../../shared/insert-rules.csv");
+
+/// Every rule of inserts.
+pub fn rules() -> &'static [RuleRow] {
+    static ROWS: LazyLock<Vec<RuleRow>> = LazyLock::new(|| rows(RULES));
+    &ROWS
+}
 
 /// A rule of the table of insert rules, in pitches or diameters.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such rule.
 pub fn rule(name: &'static str) -> Result<Worked<Ratio>, Refusal> {
-    static ROWS: LazyLock<Vec<RuleRow>> = LazyLock::new(|| rows(RULES));
-    let row = ROWS
+    let row = rules()
         .iter()
         .find(|row| row.rule == name)
         .ok_or_else(|| Refusal::NoRow { table: "insert rule", wanted: name.into() })?;

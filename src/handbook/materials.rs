@@ -117,10 +117,24 @@ pub struct Row {
     pub note: String,
 }
 
+/// Another name of a material.
 #[derive(Debug, Deserialize)]
-struct Alias {
-    alias: String,
+pub struct Alias {
+    /// The name.
+    pub alias: String,
     material: String,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+    /// A remark.
+    pub note: String,
+}
+
+impl Alias {
+    /// Where it comes from.
+    pub fn source(&self) -> Source {
+        cited(&self.source, self.seen)
+    }
 }
 
 fn table() -> &'static [Row] {
@@ -172,6 +186,12 @@ impl Material {
         self.row.kind
     }
 
+    /// Its other names.
+    pub fn aliases(&self) -> impl Iterator<Item = &'static Alias> {
+        let id = self.id();
+        aliases().iter().filter(move |alias| alias.material == id)
+    }
+
     /// Ids of its cautions.
     pub fn safety(&self) -> impl Iterator<Item = &'static str> {
         self.row.safety.split(';').map(str::trim).filter(|id| !id.is_empty())
@@ -184,6 +204,15 @@ impl Material {
     pub fn tensile_low(&self) -> Result<Worked<Stress>, Refusal> {
         let source = cited(&self.row.source, self.row.seen);
         self.figure("tensile strength, low end", self.row.tensile_low_mpa, "MPa", source)
+    }
+
+    /// Tensile strength, the high end of what the group holds.
+    ///
+    /// # Errors
+    /// As [`Self::tensile_low`].
+    pub fn tensile_high(&self) -> Result<Worked<Stress>, Refusal> {
+        let source = cited(&self.row.source, self.row.seen);
+        self.figure("tensile strength, high end", self.row.tensile_high_mpa, "MPa", source)
     }
 
     /// Modulus of elasticity.
@@ -216,6 +245,25 @@ impl Material {
     /// As [`Self::tensile_low`].
     pub fn yield_low(&self) -> Result<Worked<Stress>, Refusal> {
         self.figure("yield or proof stress, low end", self.row.yield_low_mpa, "MPa", self.physical())
+    }
+
+    /// Yield or proof stress, high end.
+    ///
+    /// # Errors
+    /// As [`Self::tensile_low`].
+    pub fn yield_high(&self) -> Result<Worked<Stress>, Refusal> {
+        self.figure("yield or proof stress, high end", self.row.yield_high_mpa, "MPa", self.physical())
+    }
+
+    /// Density, g/cm³, and where it comes from.
+    pub fn density(&self) -> Option<(f64, Source)> {
+        Some((self.row.density_g_cm3?, self.physical()))
+    }
+
+    /// Hardness of the group, low and high with its scale, and where they come from.
+    pub fn hardness_range(&self) -> Option<(f64, f64, &'static str, Source)> {
+        let (low, high) = (self.row.hardness_low?, self.row.hardness_high?);
+        Some((low, high, &self.row.hardness_unit, cited(&self.row.source, self.row.seen)))
     }
 
     /// Shear over tensile strength.

@@ -110,6 +110,12 @@ impl Row {
     }
 }
 
+/// Every row of a material, refusals and ceilings too.
+pub fn of_material(material: &Material) -> impl Iterator<Item = &'static Row> {
+    let id = material.id();
+    table().iter().filter(move |row| row.material == id)
+}
+
 /// The rows of a property of a material for a tool; a cobalt or coated tool without rows takes those of the plain one.
 pub fn rows_of(material: &Material, property: &str, tool: Option<ToolMaterial>) -> Vec<&'static Row> {
     let of = |tool: Option<ToolMaterial>| -> Vec<&'static Row> {
@@ -164,6 +170,39 @@ pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Resul
 /// Every speed row of a material for a work and tool, flags and all.
 pub fn speed_rows(material: &Material, work: Work, tool: Option<ToolMaterial>) -> Vec<&'static Row> {
     rows_of(material, work.property(), tool)
+}
+
+/// Every speed row of a material for a work and tool, those without a figure too (a refusal says why).
+pub fn every_speed_row(material: &Material, work: Work, tool: ToolMaterial) -> Vec<&'static Row> {
+    let own = speed_rows(material, work, Some(tool));
+    let without = of_material(material)
+        .filter(|row| row.property == work.property() && row.low.is_none())
+        .filter(|row| row.tool == tool.text() || row.tool.is_empty());
+    own.into_iter().chain(without).collect()
+}
+
+formula! {
+    /// Two factors of a cut together.
+    factor_product(a: Ratio = "a factor of the cut" in 0.05..=5.0, b: Ratio = "a factor of the cut" in 0.05..=5.0)
+        -> k: Ratio { a * b }
+    source CommonPractice "factors of a cut are multiplied"
+}
+formula! {
+    /// The factors of a cut are not taken under a floor.
+    factor_floor(k: Ratio = "the factors of the cut" in 0.01..=5.0, least: Ratio = "the floor" in 0.05..=1.0)
+        -> k_w: Ratio { max(k, least) }
+    source Own "the product of the speed factors is not taken lower"
+}
+
+/// Factors of a cut together, not under the floor; without any, one.
+///
+/// # Errors
+/// [`Refusal::Outside`] for a factor that is none.
+pub fn factors_together(factors: &[Worked<Ratio>], floor: &Worked<Ratio>) -> Result<Worked<Ratio>, Refusal> {
+    let one = Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor named".into()));
+    let [first, rest @ ..] = factors else { return Ok(one) };
+    let product = rest.iter().try_fold(first.clone(), |product, factor| factor_product(&product, factor))?;
+    factor_floor(&product, floor)
 }
 
 #[derive(Debug, Deserialize)]

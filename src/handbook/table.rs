@@ -14,6 +14,15 @@ fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
     csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes())
 }
 
+/// A table's heads and rows as they stand, for whoever counts what they cite.
+pub(super) fn records(text: &'static str) -> (Vec<String>, Vec<Vec<String>>) {
+    let mut reader = reader(text);
+    let cells = |record: &csv::StringRecord| record.iter().map(str::to_owned).collect::<Vec<_>>();
+    let heads = reader.headers().map(&cells).unwrap_or_default();
+    let rows = reader.records().filter_map(Result::ok).map(|record| cells(&record)).collect();
+    (heads, rows)
+}
+
 /// How many rows a table has and how many of them load as `R`; the first that does not, in words.
 #[cfg(test)]
 pub(super) fn audit<R: DeserializeOwned>(text: &'static str) -> (usize, usize, String) {
@@ -46,7 +55,12 @@ pub fn sources() -> &'static [SourceEntry] {
 /// The source that a row cites: its keys turned into titles.
 pub fn cited(keys: &str, mark: Mark) -> Source {
     let title = |key: &str| sources().iter().find(|s| s.key == key).map_or_else(|| key.to_owned(), |s| s.title.clone());
-    let titles: Vec<String> = keys.split(';').map(|key| title(key.trim())).collect();
+    let mut titles: Vec<String> = Vec::new();
+    for title in keys.split(';').map(|key| title(key.trim())) {
+        if !titles.contains(&title) {
+            titles.push(title);
+        }
+    }
     Source { text: titles.join("; ").into(), mark }
 }
 

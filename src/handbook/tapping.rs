@@ -43,6 +43,7 @@ formula! {
 #[derive(Debug, Deserialize)]
 struct BasisRow {
     form: Form,
+    flank_angle_deg: f64,
     basis_name: String,
     basis_height_over_pitch: f64,
     source: String,
@@ -50,11 +51,25 @@ struct BasisRow {
     seen: Mark,
 }
 
+fn basis_rows(form: Form) -> impl Iterator<Item = &'static BasisRow> {
+    static ROWS: LazyLock<Vec<BasisRow>> = LazyLock::new(|| rows(include_str!("../../shared/thread-forms.csv")));
+    ROWS.iter().filter(move |row| row.form == form)
+}
+
+/// The included angle of a form's flanks.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks the form.
+pub fn flank_angle(form: Form) -> Result<Worked<Angle>, Refusal> {
+    let row = basis_rows(form).next();
+    let row = row.ok_or_else(|| Refusal::NoRow { table: "flank angle", wanted: form.standard().into() })?;
+    let says = format!("{}: flanks at {} deg", form.standard(), figure(row.flank_angle_deg));
+    Ok(Worked::row(Angle::new(row.flank_angle_deg), says, cited(&row.source, row.seen)))
+}
+
 /// The bases of percentage of thread of a form: the form's own first, then, for the 60° forms, that of ISO 68-1.
 pub fn bases(form: Form) -> Vec<(String, Worked<Ratio>)> {
-    static ROWS: LazyLock<Vec<BasisRow>> = LazyLock::new(|| rows(include_str!("../../shared/thread-forms.csv")));
-    let of_form = ROWS.iter().filter(|row| row.form == form);
-    of_form
+    basis_rows(form)
         .map(|row| {
             let says = format!("{} basis: full height {} P", row.basis_name, figure(row.basis_height_over_pitch));
             let basis = Worked::row(Ratio::new(row.basis_height_over_pitch), says, cited(&row.source, row.seen));

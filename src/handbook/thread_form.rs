@@ -2,7 +2,7 @@
 
 use crate::formula;
 use crate::proof::{Refusal, Worked};
-use crate::quantity::Mm;
+use crate::quantity::{Mm, Tpi};
 use serde::Deserialize;
 
 /// A thread form.
@@ -70,6 +70,12 @@ impl Form {
 }
 
 formula! {
+    /// Pitch of so many threads on an inch.
+    pitch_of_count(N: Tpi = "the threads on an inch" in 2.0..=400.0)
+        -> P: Mm { 25.4 / N }
+    source Derived "an inch is 25.4 mm"
+}
+formula! {
     /// Basic pitch diameter, 60° form, d2 = d − 0.649519 P.
     iso_pitch_diameter(d: Mm = "the major diameter" in 0.2..=700.0, P: Mm = "the pitch" in 0.05..=12.0)
         -> d2: Mm { d - 0.649519 * P }
@@ -116,4 +122,10 @@ formula! {
     cycle_minor_diameter(d: Mm = "the major diameter" in 0.5..=60.0, P: Mm = "the pitch" in 0.3..=2.0)
         -> d1: Mm { d - 1.065384 * P }
     source Read "BS 811: core diameter = major - 2 h"
+}
+formula! {
+    /// Depth of a British thread on one side: what the effective diameter lies under the major.
+    thread_depth(d: Mm = "the major diameter" in 0.2..=300.0, d2: Mm = "the effective diameter" in 0.1..=300.0)
+        -> h: Mm { d - d2 }
+    source Read "BS 84, BS 93, BS 811: the effective diameter lies one depth of thread under the major"
 }

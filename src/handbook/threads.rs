@@ -262,17 +262,28 @@ impl Thread {
         }
     }
 
-    /// The tapping drill of the table, where it has one.
+    /// The tapping drill of the table, where it has one; where lists disagree, with their band.
     pub fn tap_drill(self) -> Option<Worked<Mm>> {
         let (drill, source) = (self.0.tap_drill?, self.0.drill_source.clone()?);
         let named =
             if self.0.tap_drill_name.is_empty() { String::new() } else { format!(" ({})", self.0.tap_drill_name) };
-        Some(Worked::row(Mm::new(drill), format!("{}: tapping drill {} mm{named}", self.name(), figure(drill)), source))
+        let says = format!("{}: tapping drill {} mm{named}", self.name(), figure(drill));
+        let listed = Worked::row(Mm::new(drill), says, source);
+        let others = other_list(&self.0.note);
+        let (low, high) = others.iter().fold((drill, drill), |(low, high), d| (low.min(*d), high.max(*d)));
+        Some(if low < high { listed.with_band(low, high) } else { listed })
     }
 
     fn figure(self, number: f64, says: &str) -> Worked<Mm> {
         Worked::row(Mm::new(number), format!("{}: {says}", self.name()), self.0.source.clone())
     }
+}
+
+/// The drills of another list, as the remark of a row keeps them ("another list: 5.4 mm", "another list: 3.3 soft, 3.5 hard metal").
+fn other_list(note: &str) -> Vec<f64> {
+    let list = note.split(';').find_map(|part| part.trim().strip_prefix("another list: "));
+    let words = list.into_iter().flat_map(|list| list.split([' ', ',']));
+    words.filter_map(|word| word.parse().ok()).collect()
 }
 
 impl std::str::FromStr for Thread {
@@ -332,6 +343,21 @@ mod tests {
                 assert_eq!(name.parse::<Thread>().map(Thread::name), Ok(wanted), "{name}");
             }
         }
+    }
+
+    #[test]
+    fn every_other_list_is_a_band() {
+        for row in table().iter().filter(|row| row.note.contains("another list:")) {
+            let others = other_list(&row.note);
+            assert!(
+                !others.is_empty() && others.iter().all(|d| *d < row.major && *d > row.major / 2.0),
+                "{}",
+                row.note
+            );
+        }
+        let drill = |name: &str| name.parse::<Thread>().unwrap().tap_drill().unwrap().band;
+        assert_eq!(drill("1/4 BSF"), Some((5.3, 5.4)));
+        assert_eq!(drill("9/32 BSF"), None);
     }
 
     #[test]

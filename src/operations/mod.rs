@@ -165,4 +165,5 @@ impl Request {
 // The list of operations, in the order of the help. A new one is one line here.
 operations! {
     "thread-insert" => thread_insert::ThreadInsert,
+    "ream-bush" => ream_bush::ReamBush,
 }

@@ -57,7 +57,8 @@ pub struct Value {
 }
 
 impl Value {
-    pub(super) fn of<Q: Quantity>(name: &Name<Q>, worked: &Worked<Q>) -> Self {
+    /// A figure under its name.
+    pub fn of<Q: Quantity>(name: &Name<Q>, worked: &Worked<Q>) -> Self {
         Self {
             key: name.key,
             means: name.means,

@@ -4,6 +4,7 @@ use super::cards::Cards;
 use super::order::Task;
 use super::words::Filler;
 use crate::drawing::Sketch;
+use crate::handbook::safety;
 use crate::job::{Address, JobFile};
 use crate::operations::card::Texts;
 use crate::operations::{Answer, Blank, Candidate, Choice, Cut, Request, SetUp, Station};
@@ -270,8 +271,17 @@ impl<'a> Speaker<'a> {
         all.iter().map(|words| self.say(section, of, words)).collect()
     }
 
+    /// A caution of the card, else of the table of cautions.
     fn cautions(&self, ids: &[&'static str]) -> Result<Vec<String>, Problem> {
-        ids.iter().map(|id| self.say("cautions", |card| &card.cautions, &Words::of(id))).collect()
+        let of_card = |id: &&'static str| {
+            let known =
+                [self.cards.of(self.word), self.cards.common()].iter().any(|card| card.cautions.contains_key(*id));
+            match (known, safety::caution(id)) {
+                (false, Some(row)) => Ok(row.caution.clone()),
+                _ => self.say("cautions", |card| &card.cautions, &Words::of(id)),
+            }
+        };
+        ids.iter().map(of_card).collect()
     }
 
     fn choice(&self, choice: &Choice) -> Result<SaidChoice, Problem> {

@@ -93,8 +93,10 @@ impl<Q: Quantity> Worked<Q> {
             crate::quantity::figure(number),
             Q::UNIT
         )]);
-        let source =
-            Source { text: self.origin.source().into(), mark: self.origin.mark().unwrap_or(super::Mark::Derived) };
+        let (text, mark) = (self.origin.source(), self.origin.mark().unwrap_or(super::Mark::Derived));
+        // The words of a source end with its mark; here it stands beside them.
+        let bare = text.strip_suffix(&format!(" ({})", mark.text())).unwrap_or(&text).to_owned();
+        let source = Source { text: bare.into(), mark };
         Self::method(Q::new(number), lines.collect(), source)
     }
 }

@@ -57,10 +57,11 @@ impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
 }
 
 fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
-    let (figures, unit) = text
-        .trim()
-        .rsplit_once(char::is_whitespace)
-        .ok_or_else(|| format!("a list from the plate ends with its unit, as in `38 62 100 {}`", Q::UNIT))?;
+    let ends = || format!("a list from the plate ends with its unit, as in `38 62 100 {}`", Q::UNIT);
+    let (figures, unit) = text.trim().rsplit_once(char::is_whitespace).ok_or_else(ends)?;
+    if unit.starts_with(|c: char| c.is_ascii_digit()) {
+        return Err(ends());
+    }
     let one = |figure: &str| format!("{figure} {unit}").parse::<Written<Q>>().map_err(|e| e.to_string());
     above_zero(figures.split_whitespace().map(|f| one(f).map(|w| w.value)).collect::<Result<_, _>>()?)
 }

@@ -1,6 +1,7 @@
 //! Floor 9. Pages: the page model, layout, draughting, one back end an output. No arithmetic about metal, and no name of an
 //! operation, stands here.
 
+pub mod book;
 pub mod check;
 pub mod draughting;
 mod figures;

@@ -43,7 +43,7 @@ impl Case<'_> {
         let place = self.asked.wall.place;
         let finding = Finding::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard()).at(place);
         let finding = row.find(finding);
-        for remedy in self.remedies(length, &left) {
+        for remedy in self.remedies(length, &left, bench.guard()) {
             finding.remedy(remedy);
         }
         Ok(())
@@ -57,7 +57,7 @@ impl Case<'_> {
     }
 
     /// What would win more metal, each with the millimetres that it gives and how the depth then stands.
-    fn remedies(&self, length: InsertLength, left: &Worked<Mm>) -> Vec<Words> {
+    fn remedies(&self, length: InsertLength, left: &Worked<Mm>, guard: f64) -> Vec<Words> {
         let pitch = self.pitch.number();
         let point = self.hole.point.number();
         let mut all = Vec::new();
@@ -65,7 +65,7 @@ impl Case<'_> {
             let then = left.number() + gain;
             let margin = then - self.least_left.number();
             let verdict = match margin {
-                margin if margin >= left.plus_minus() => Verdict::Proven,
+                margin if margin >= left.plus_minus() * guard / 2.0 => Verdict::Proven,
                 margin if margin >= 0.0 => Verdict::Doubtful,
                 _ => Verdict::Fails,
             };

@@ -1,0 +1,189 @@
+//! `book drill diameter=… material=… [depth=…]`: point, speed, feed; torque and thrust by each school side by side.
+
+use super::{Candidate, Page, Question, words};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
+use crate::handbook::drilling::{self, Point};
+use crate::handbook::speeds::{self, Work};
+use crate::handbook::{Material, ToolMaterial, insert};
+use crate::operations::Name;
+use crate::proof::{At, Refusal, Worked};
+use crate::quantity::{Angle, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin};
+use crate::reading::Problem;
+use crate::shop::Shop;
+use serde::Deserialize;
+
+/// The question.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub(super) struct DrillAsked {
+    diameter: At<Mm>,
+    material: At<Material>,
+    /// Depth of the hole, for what eases a deep one.
+    depth: Option<At<Mm>>,
+    /// Feed of one's own.
+    feed: Option<At<MmPerRev>>,
+    /// Point angle; left out, the usual one.
+    point: Option<At<Angle>>,
+}
+
+const DIAMETER: Name<Mm> = Name::new("drill_diameter", "drill");
+const ANGLE: Name<Angle> = Name::new("point_angle", "point angle");
+const POINT: Name<Mm> = Name::new("point_length", "length of the point");
+const SPEED: Name<MPerMin> =
+    Name::new("surface_speed", "cutting speed to begin with, HSS, and the band of what may be a start");
+const FEED: Name<MmPerRev> = Name::new("feed", "feed by the drill's diameter, the low end first");
+const DEEP_SPEED: Name<Ratio> = Name::new("deep_hole_speed_factor", "deep hole: speed times");
+const DEEP_FEED: Name<Ratio> = Name::new("deep_hole_feed_factor", "deep hole: feed times");
+const SPINDLE: Name<RevPerMin> = Name::new("spindle_wanted", "spindle speed wanted");
+const FORCE_FEED: Name<MmPerRev> = Name::new("feed_of_the_forces", "feed at which the forces are worked, the high end");
+const TORQUE: Name<NewtonMetre> = Name::new("drill_torque", "torque on the drill");
+const THRUST: Name<Newton> = Name::new("drill_thrust", "thrust on the drill");
+const TORQUE_SPREAD: Name<NewtonMetre> =
+    Name::new("drill_torque", "torque, the greatest of the forms, and their spread");
+const THRUST_SPREAD: Name<Newton> = Name::new("drill_thrust", "thrust, the greatest of the forms, and their spread");
+
+type Forces = (Worked<NewtonMetre>, Worked<Newton>);
+
+impl Question for DrillAsked {
+    const PLAIN: Option<&'static str> = None;
+
+    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+        let mut page = Page::new(words::drill_title(&self.material));
+        if let Err(refusal) = self.work(&mut page) {
+            page.refuse(words::DRILLING, refusal);
+        }
+        for row in speeds::every_speed_row(&self.material, Work::Drill, ToolMaterial::Hss) {
+            page.rows.push(words::cutting_row(row));
+        }
+        Ok(page)
+    }
+}
+
+impl DrillAsked {
+    fn work(&self, page: &mut Page) -> Result<(), Refusal> {
+        let diameter = Worked::from(&self.diameter);
+        page.put(&DIAMETER, &diameter);
+        let angle = self.point.as_ref().map(Worked::from).map_or_else(|| constant("drill-point-angle"), Ok)?;
+        page.put(&ANGLE, &angle);
+        page.put_or_say(&POINT, insert::drill_point(&diameter, &angle));
+        let feed = match &self.feed {
+            Some(typed) => Worked::from(typed),
+            None => speeds::drill_feed(diameter.number())?,
+        };
+        page.put(&FEED, &feed);
+        let deep = self.deep(page);
+        self.speed(page, &diameter, deep)?;
+        self.forces(page, &diameter, &feed, &angle)
+    }
+
+    /// The factors of a deep hole: speed first.
+    fn deep(&self, page: &mut Page) -> Option<Worked<Ratio>> {
+        let depth = self.depth.as_ref()?;
+        match drilling::deep_hole(depth.value.number(), self.diameter.value.number()) {
+            Ok(Some([speed, feed])) => {
+                page.put(&DEEP_SPEED, &speed);
+                page.put(&DEEP_FEED, &feed);
+                Some(speed)
+            }
+            Ok(None) => {
+                page.note(words::NOT_DEEP);
+                None
+            }
+            Err(refusal) => {
+                page.refuse(DEEP_SPEED.means, refusal);
+                None
+            }
+        }
+    }
+
+    fn speed(&self, page: &mut Page, diameter: &Worked<Mm>, deep: Option<Worked<Ratio>>) -> Result<(), Refusal> {
+        let start = speeds::start_speed(&self.material, Work::Drill, ToolMaterial::Hss);
+        let Some(start) = page.put_or_say(&SPEED, start) else { return Ok(()) };
+        let none = || Worked::assumed(Ratio::new(1.0), words::NOT_DEEP);
+        let wanted = speeds::speed_by_factors(
+            &start,
+            &deep.unwrap_or_else(none),
+            &Worked::assumed(Ratio::new(1.0), words::NO_HABIT),
+        )?;
+        page.put_or_say(&SPINDLE, speeds::spindle_speed(&wanted, diameter));
+        Ok(())
+    }
+
+    /// Torque and thrust by each form that has a row for the metal; the greatest, and the spread.
+    fn forces(
+        &self,
+        page: &mut Page,
+        diameter: &Worked<Mm>,
+        feed: &Worked<MmPerRev>,
+        angle: &Worked<Angle>,
+    ) -> Result<(), Refusal> {
+        let high = feed.band.map_or(feed.number(), |band| band.1);
+        let feed = feed.end(high, words::HIGH_END);
+        page.put(&FORCE_FEED, &feed);
+        page.offers = Some(words::FORMS);
+        let forms = [
+            (words::HANDBOOK_FORM, handbook_form(&self.material, diameter, &feed)),
+            (words::KIENZLE_FORM, kienzle_form(&self.material, diameter, &feed, angle)),
+            (words::CONSTANT_FORM, constant_form(&self.material, diameter, &feed)),
+        ];
+        let mut all: Vec<Forces> = Vec::new();
+        for (name, forces) in forms {
+            match forces {
+                Ok(forces) => {
+                    let candidate = Candidate::new(name, "").with(&TORQUE, &forces.0).with(&THRUST, &forces.1);
+                    page.candidates.push(candidate);
+                    all.push(forces);
+                }
+                Err(refusal) => page.refuse(name, refusal),
+            }
+        }
+        if let Some(torque) = greatest(all.iter().map(|forces| &forces.0)) {
+            page.put(&TORQUE_SPREAD, &torque);
+        }
+        if let Some(thrust) = greatest(all.iter().map(|forces| &forces.1)) {
+            page.put(&THRUST_SPREAD, &thrust);
+        }
+        Ok(())
+    }
+}
+
+/// The greatest of several figures, with the band of all.
+fn greatest<'a, Q: Quantity>(all: impl Iterator<Item = &'a Worked<Q>> + Clone) -> Option<Worked<Q>> {
+    let most = all.clone().max_by(|a, b| a.number().total_cmp(&b.number()))?;
+    let least = all.min_by(|a, b| a.number().total_cmp(&b.number()))?;
+    Some(if least.number() < most.number() {
+        most.clone().with_band(least.number(), most.number())
+    } else {
+        most.clone()
+    })
+}
+
+fn handbook_form(material: &Material, d: &Worked<Mm>, feed: &Worked<MmPerRev>) -> Result<Forces, Refusal> {
+    let factor = drilling::work_factor(material)?;
+    let edge = drilling::chisel_edge(Point::Standard)?;
+    let wear = constant::<Ratio>("force-factor-wear")?;
+    let by_feed = drilling::feed_factor(feed)?;
+    let torque = drilling::handbook_torque(&factor, &by_feed, &drilling::torque_factor(d)?, &edge.torque, &wear)?;
+    let by_size = drilling::thrust_factor(d)?;
+    let thrust = drilling::handbook_thrust(&factor, &by_feed, &by_size, &edge.thrust, &wear, d, &edge.own)?;
+    Ok((torque, thrust))
+}
+
+fn constant_form(material: &Material, d: &Worked<Mm>, feed: &Worked<MmPerRev>) -> Result<Forces, Refusal> {
+    let constant = drilling::material_constant(material)?;
+    Ok((drilling::k_form_torque(&constant, d, feed)?, drilling::k_form_thrust(&constant, d, feed)?))
+}
+
+/// Two lips, each with half the feed.
+fn kienzle_form(
+    material: &Material,
+    d: &Worked<Mm>,
+    feed: &Worked<MmPerRev>,
+    angle: &Worked<Angle>,
+) -> Result<Forces, Refusal> {
+    let edge = angle.end(angle.number() / 2.0, words::HALF_POINT);
+    let chip = chip_thickness(&feed.end(feed.number() / 2.0, words::EACH_LIP), &edge)?;
+    let force = specific_force(&force_at_one(material)?, &chip, &exponent(material)?)?;
+    Ok((drilling::drill_torque(feed, &force, d, &edge)?, drilling::drill_thrust(d, feed, &force, &edge)?))
+}

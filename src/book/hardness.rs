@@ -1,0 +1,43 @@
+//! `book hardness "58 HRC"`: the same hardness on the other scales and the strength it stands for, inside the table only.
+
+use super::{Page, Question, words};
+use crate::handbook::materials::Kind;
+use crate::handbook::{Material, hardness};
+use crate::operations::Name;
+use crate::proof::At;
+use crate::quantity::{Hardness, Ratio, Scale, Stress};
+use crate::reading::Problem;
+use crate::shop::Shop;
+use serde::Deserialize;
+
+/// The question.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub(super) struct HardnessAsked {
+    hardness: At<Hardness>,
+    /// The metal; left out, steel.
+    material: Option<At<Material>>,
+}
+
+const VICKERS: Name<Ratio> = Name::new("hardness_hv", "Vickers, HV");
+const BRINELL: Name<Ratio> = Name::new("hardness_hb", "Brinell, HB (ball 10/3000)");
+const ROCKWELL: Name<Ratio> = Name::new("hardness_hrc", "Rockwell C, HRC");
+const TENSILE: Name<Stress> = Name::new("tensile_strength", "tensile strength of a steel of that hardness");
+
+impl Question for HardnessAsked {
+    const PLAIN: Option<&'static str> = Some("hardness");
+
+    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+        let hardness = self.hardness.value;
+        let kind = self.material.as_ref().map_or(Kind::Steel, |material| material.kind());
+        let mut page = Page::new(words::hardness_title(hardness));
+        for (name, scale) in [(&VICKERS, Scale::Hv), (&BRINELL, Scale::Hb), (&ROCKWELL, Scale::Hrc)] {
+            if scale != hardness.scale {
+                page.put_or_say(name, hardness::on_scale(hardness, scale, kind));
+            }
+        }
+        page.put_or_say(&TENSILE, hardness::tensile(hardness, kind));
+        page.note(words::STEEL_ONLY);
+        Ok(page)
+    }
+}

@@ -1,0 +1,194 @@
+//! `book speed material=… tool=… work=… diameter=…`: every source's speed, where to begin, the step of this shop's machine.
+
+use super::{Candidate, Page, Question, Row, words};
+use crate::handbook::constants::constant;
+use crate::handbook::materials::Kind;
+use crate::handbook::speeds::{self, Work};
+use crate::handbook::{Material, ToolMaterial};
+use crate::operations::Name;
+use crate::proof::{At, Origin, Refusal, Worked};
+use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
+use crate::reading::{Problem, near};
+use crate::shop::{Cutting, Machine, Shop};
+use serde::{Deserialize, Deserializer};
+
+/// The question.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub(super) struct SpeedAsked {
+    material: At<Material>,
+    tool: At<ToolMaterial>,
+    work: At<WorkAsked>,
+    /// At the cutting edge: of the work in the lathe, of the tool elsewhere.
+    diameter: At<Mm>,
+    /// What makes the cut slower or faster, in any order.
+    cut: Option<At<Factors>>,
+    /// A machine of the shop; left out, every machine that can do it.
+    machine: Option<At<String>>,
+}
+
+const DIAMETER: Name<Mm> = Name::new("diameter", "diameter at the cutting edge");
+const SPEED: Name<MPerMin> =
+    Name::new("surface_speed", "cutting speed to begin with, and the band of what may be a start");
+const FACTOR: Name<Ratio> = Name::new("speed_factor", "factors of the cut, together");
+const WANTED: Name<MPerMin> = Name::new("surface_speed_wanted", "cutting speed with the factors and the shop's habit");
+const SPINDLE: Name<RevPerMin> = Name::new("spindle_wanted", "spindle speed wanted");
+const STEP: Name<RevPerMin> = Name::new("spindle_speed", "spindle step at or below");
+const REAL: Name<MPerMin> = Name::new("surface_speed_real", "cutting speed that the step gives");
+const FEED: Name<MmPerRev> = Name::new("feed", "feed of a hand-fed drill by its diameter, the low end first");
+
+/// A kind of work by its short or its long name.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct WorkAsked(Work);
+
+const WORKS: [(&str, Work); 6] = [
+    ("turn-rough", Work::TurnRough),
+    ("turn-finish", Work::TurnFinish),
+    ("drill", Work::Drill),
+    ("ream", Work::Ream),
+    ("tap", Work::Tap),
+    ("mill", Work::Mill),
+];
+
+impl<'de> Deserialize<'de> for WorkAsked {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        let named = |(short, work): &&(&str, Work)| text == *short || text == work.text();
+        let found = WORKS.iter().find(named).map(|(_, work)| Self(*work));
+        let known = || near(&text, WORKS.map(|(short, _)| short));
+        found.ok_or_else(|| serde::de::Error::custom(format!("`{text}` is no kind of work; {}", known())))
+    }
+}
+
+/// What makes a cut slower or faster: the word and its row in the table of constants.
+const FACTORS: [(&str, &str); 7] = [
+    ("hard-skin", "speed-factor-hard-skin"),
+    ("internal", "speed-factor-internal"),
+    ("interrupted", "speed-factor-interrupted"),
+    ("unstable", "speed-factor-unstable"),
+    ("parting", "speed-factor-parting"),
+    ("face-grooving", "speed-factor-face-grooving"),
+    ("rigid", "speed-factor-rigid"),
+];
+
+/// Factors named in one text: `internal, interrupted`.
+#[derive(Clone, Debug)]
+pub(super) struct Factors(Vec<&'static str>);
+
+impl<'de> Deserialize<'de> for Factors {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        let one = |word: &str| {
+            let found = FACTORS.iter().find(|(known, _)| *known == word).map(|(_, row)| *row);
+            let says = || format!("`{word}` is no factor of a cut; {}", near(word, FACTORS.map(|(known, _)| known)));
+            found.ok_or_else(|| serde::de::Error::custom(says()))
+        };
+        text.split([',', ' ']).filter(|word| !word.is_empty()).map(one).collect::<Result<_, _>>().map(Self)
+    }
+}
+
+impl Question for SpeedAsked {
+    const PLAIN: Option<&'static str> = None;
+
+    fn page(&self, shop: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+        let (material, tool, work) = (&self.material.value, self.tool.value, self.work.value.0);
+        let machines = self.machines(shop)?;
+        let mut page = Page::new(words::speed_title(material, work, tool));
+        page.put(&DIAMETER, &Worked::from(&self.diameter));
+        for row in speeds::every_speed_row(material, work, tool) {
+            page.rows.push(words::cutting_row(row));
+        }
+        if let Err(refusal) = self.begin(&mut page, shop, &machines) {
+            page.refuse(SPEED.means, refusal);
+        }
+        if work == Work::Drill {
+            page.put_or_say(&FEED, speeds::drill_feed(self.diameter.value.number()));
+        }
+        Ok(page)
+    }
+}
+
+impl SpeedAsked {
+    /// The machines of the shop that can do such work, or the one named.
+    fn machines<'a>(&self, shop: Option<&'a Shop>) -> Result<Vec<&'a Cutting>, Vec<Problem>> {
+        let can = |machine: &'a Machine| match self.work.value.0 {
+            Work::TurnRough | Work::TurnFinish => machine.lathe(),
+            Work::Mill => {
+                if let Machine::Mill(mill) = machine {
+                    Some(mill)
+                } else {
+                    None
+                }
+            }
+            Work::Drill | Work::Ream | Work::Tap => machine.drills().or_else(|| machine.lathe()),
+        };
+        let able: Vec<&Cutting> = shop.iter().flat_map(|shop| &shop.machines).filter_map(can).collect();
+        let Some(named) = &self.machine else { return Ok(able) };
+        let chosen: Vec<&Cutting> = able.iter().copied().filter(|m| m.name.value == named.value).collect();
+        if chosen.is_empty() {
+            let known = near(&named.value, able.iter().map(|m| m.name.value.as_str()));
+            return Err(vec![Problem::new(named.place, words::no_machine(&named.value, &known))]);
+        }
+        Ok(chosen)
+    }
+
+    fn begin(&self, page: &mut Page, shop: Option<&Shop>, machines: &[&Cutting]) -> Result<(), Refusal> {
+        let start = speeds::start_speed(&self.material.value, self.work.value.0, self.tool.value)?;
+        page.put(&SPEED, &start);
+        let factor = self.factor(page)?;
+        let habit = shop.and_then(|shop| shop.habits.speed_factor.as_ref());
+        let habit = habit.map_or_else(|| Worked::assumed(Ratio::new(1.0), words::NO_HABIT), Worked::from);
+        let wanted = speeds::speed_by_factors(&start, &factor, &habit)?;
+        page.put(&WANTED, &wanted);
+        let diameter = Worked::from(&self.diameter);
+        let spindle = speeds::spindle_speed(&wanted, &diameter)?;
+        page.put(&SPINDLE, &spindle);
+        let steel = matches!(self.material.value.kind(), Kind::Steel | Kind::Stainless);
+        if self.tool.value.is_carbide()
+            && steel
+            && wanted.number() < constant::<MPerMin>("built-up-edge-speed")?.number()
+        {
+            page.note(words::BUILT_UP_EDGE);
+        }
+        if machines.is_empty() {
+            page.note(words::NO_SHOP);
+        }
+        page.offers = Some(words::MACHINES);
+        for machine in machines {
+            page.candidates.push(step(machine, &spindle, &diameter)?);
+        }
+        Ok(())
+    }
+
+    /// The product of the factors named, not under the floor.
+    fn factor(&self, page: &mut Page) -> Result<Worked<Ratio>, Refusal> {
+        let named = self.cut.as_ref().map(|cut| cut.value.0.as_slice()).unwrap_or_default();
+        let factors = named.iter().map(|name| constant::<Ratio>(name)).collect::<Result<Vec<_>, _>>()?;
+        for (name, factor) in named.iter().zip(&factors) {
+            if let Origin::Row(cited) = &factor.origin {
+                let figure = (factor.number(), factor.number(), "");
+                page.rows.push(Row::figure(words::FACTORS, name.replace('-', " "), figure, "", cited.source.clone()));
+            }
+        }
+        let floor = constant::<Ratio>("speed-factor-floor")?;
+        let together = speeds::factors_together(&factors, &floor)?;
+        page.put(&FACTOR, &together);
+        Ok(together)
+    }
+}
+
+/// The step of a machine at or below the speed wanted; where none is low enough, the lowest, and by how much it is over.
+fn step(machine: &Cutting, wanted: &Worked<RevPerMin>, diameter: &Worked<Mm>) -> Result<Candidate, Refusal> {
+    let name = &machine.name.value;
+    let most = wanted.number();
+    let found = machine.spindle.value.at_or_below(most);
+    let step = found.or_else(|| machine.spindle.value.lowest()).unwrap_or(RevPerMin::new(most));
+    let says = match found {
+        Some(_) => String::new(),
+        None => words::step_over(step.number() / most),
+    };
+    let rule = format!("{name}: the step at or below {} rev/min is {} rev/min", figure(most), figure(step.number()));
+    let step = Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin.clone()) });
+    let real = speeds::surface_speed(&step, diameter)?;
+    Ok(Candidate::new(name, says).with(&STEP, &step).with(&REAL, &real))
+}

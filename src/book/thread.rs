@@ -1,0 +1,233 @@
+//! `book thread "1/4 BSF"`: what the book holds of one thread.
+
+use super::{Page, Question, Row, words};
+use crate::handbook::insert::Lead;
+use crate::handbook::{BoltClass, Material, Thread, constants, tap_leads, tapping, thread_strength as strength};
+use crate::operations::Name;
+use crate::proof::{At, Mark, Refusal, Source, Worked};
+use crate::quantity::{Angle, Mm, Mm2, Newton, NewtonMetre, Quantity, Ratio, Stress, Tpi, figure};
+use crate::reading::Problem;
+use crate::shop::Shop;
+use serde::Deserialize;
+
+/// The question.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub(super) struct ThreadAsked {
+    thread: At<Thread>,
+    /// Metal that is tapped, for the torque on the tap.
+    material: Option<At<Material>>,
+    /// A drill of one's own, for its percentage of thread.
+    drill: Option<At<Mm>>,
+    /// Strength class of the bolt, for loads and tightening torque.
+    class: Option<At<BoltClass>>,
+}
+
+const MAJOR: Name<Mm> = Name::new("major_diameter", "major diameter, nominal");
+const PITCH: Name<Mm> = Name::new("pitch", "pitch");
+const COUNT: Name<Tpi> = Name::new("threads_per_inch", "threads on an inch");
+const FLANKS: Name<Angle> = Name::new("flank_angle", "included angle of the flanks");
+const PITCH_DIAMETER: Name<Mm> = Name::new("pitch_diameter", "pitch (effective) diameter, basic");
+const MINOR: Name<Mm> = Name::new("minor_diameter", "minor (core) diameter, basic");
+const NUT_MINOR_MIN: Name<Mm> = Name::new("nut_minor_min", "nut: minor diameter, least");
+const NUT_MINOR_MAX: Name<Mm> = Name::new("nut_minor_max", "nut: minor diameter, most");
+const NUT_PITCH_MAX: Name<Mm> = Name::new("nut_pitch_max", "nut: pitch diameter, most");
+const BOLT_MAJOR_MIN: Name<Mm> = Name::new("bolt_major_min", "bolt: major diameter, least");
+const STRESS_AREA: Name<Mm2> = Name::new("stress_area", "tensile stress area of the bolt");
+const NUT_SHEAR: Name<Mm2> = Name::new("nut_shear_area_per_mm", "area that strips in the nut, for each mm engaged");
+const DRILL: Name<Mm> = Name::new("tapping_drill", "tapping drill of the list");
+const DRILL_ASKED: Name<Mm> = Name::new("drill_asked", "drill asked about");
+const PERCENT_OWN: Name<Ratio> =
+    Name::new("thread_percent_full_depth", "per cent of thread, basis: full depth of the form");
+const PERCENT_BASIC: Name<Ratio> =
+    Name::new("thread_percent_three_quarter_h", "per cent of thread, basis: 3/4 H a side (American)");
+const PERCENT_ISO: Name<Ratio> =
+    Name::new("thread_percent_five_eighths_h", "per cent of thread, basis: 5/8 H a side (ISO 68-1)");
+const TORQUE_PLUG: Name<NewtonMetre> = Name::new("tap_torque_plug", "torque on a hand tap, plug lead");
+const TORQUE_BOTTOMING: Name<NewtonMetre> = Name::new("tap_torque_bottoming", "torque on a hand tap, bottoming lead");
+const TORQUE_SHORT: Name<NewtonMetre> =
+    Name::new("tap_torque_short_form", "the same by the short form, blind to the drill");
+const BREAKING: Name<Newton> = Name::new("bolt_force", "load that breaks the bolt");
+const PROOF: Name<Stress> = Name::new("proof_stress", "proof stress of the class");
+const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force at the usual share of proof");
+const TORQUE_DRY: Name<NewtonMetre> = Name::new("tightening_torque_dry", "tightening torque, dry");
+const TORQUE_OILED: Name<NewtonMetre> = Name::new("tightening_torque_oiled", "tightening torque, oiled");
+
+impl Question for ThreadAsked {
+    const PLAIN: Option<&'static str> = Some("thread");
+
+    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+        let thread = self.thread.value;
+        let mut page = Page::new(words::thread_title(thread));
+        geometry(&mut page, thread);
+        limits(&mut page, thread);
+        page.put_or_say(&STRESS_AREA, thread.stress_area());
+        stripping(&mut page, thread);
+        self.tapping(&mut page, thread);
+        self.bolt(&mut page, thread);
+        leads(&mut page, thread);
+        page.note(thread.row().note.clone());
+        Ok(page)
+    }
+}
+
+/// A figure of the thread's own row.
+fn own<Q: Quantity>(thread: Thread, number: f64, what: &str) -> Worked<Q> {
+    let says = format!("{}: {what} {} {}", thread.name(), figure(number), Q::UNIT);
+    Worked::row(Q::new(number), says, thread.row().source.clone())
+}
+
+fn geometry(page: &mut Page, thread: Thread) {
+    page.put(&MAJOR, &thread.major());
+    page.put(&PITCH, &thread.pitch());
+    if let Some(count) = thread.row().tpi {
+        page.put(&COUNT, &own(thread, count, COUNT.means));
+    }
+    page.put_or_say(&FLANKS, tapping::flank_angle(thread.form()));
+    page.put_or_say(&PITCH_DIAMETER, thread.pitch_diameter());
+    page.put_or_say(&MINOR, thread.minor_diameter());
+}
+
+/// The limits where a row was read; where none was, that is said.
+fn limits(page: &mut Page, thread: Thread) {
+    let names = [&NUT_MINOR_MIN, &NUT_MINOR_MAX, &NUT_PITCH_MAX, &BOLT_MAJOR_MIN];
+    let mut lacking = Vec::new();
+    for (name, limit) in names.into_iter().zip(thread.row().limits) {
+        match limit {
+            Some(limit) => page.put(name, &own(thread, limit, name.means)),
+            None => lacking.push(name.means),
+        }
+    }
+    if !lacking.is_empty() {
+        page.note(words::no_limits(&lacking));
+    }
+}
+
+/// The area that strips in the nut, where the limits that it stands on were read.
+fn stripping(page: &mut Page, thread: Thread) {
+    let [_, _, Some(pitch_max), Some(major_min)] = thread.row().limits else {
+        page.note(words::NO_STRIPPING);
+        return;
+    };
+    let (pitch_max, major_min) =
+        (own(thread, pitch_max, NUT_PITCH_MAX.means), own(thread, major_min, BOLT_MAJOR_MIN.means));
+    let one = Worked::assumed(Mm::new(1.0), "one millimetre engaged");
+    let half = thread.form().half_angle();
+    let area = match half == 30.0 {
+        true => strength::nut_shear_area(&thread.pitch(), &one, &major_min, &pitch_max),
+        false => {
+            let says = format!("half the flank angle: {} deg", figure(half));
+            let half = Worked::row(Angle::new(half), says, Source::fixed(thread.form().standard(), Mark::Read));
+            strength::shear_area_any_form(&thread.pitch(), &one, &major_min, &pitch_max, &half)
+        }
+    };
+    page.put_or_say(&NUT_SHEAR, area);
+    page.note(words::NO_BOLT_STRIPPING);
+}
+
+impl ThreadAsked {
+    fn tapping(&self, page: &mut Page, thread: Thread) {
+        let listed = thread.tap_drill();
+        match &listed {
+            Some(drill) => page.put(&DRILL, drill),
+            None => page.note(words::NO_TAP_DRILL),
+        }
+        let asked = self.drill.as_ref().map(Worked::from);
+        if let Some(drill) = &asked {
+            page.put(&DRILL_ASKED, drill);
+        }
+        let Some(drill) = asked.or(listed) else { return };
+        for (basis, height) in tapping::bases(thread.form()) {
+            let name = match basis.as_str() {
+                "3/4H a side" => &PERCENT_BASIC,
+                "5/8H a side" => &PERCENT_ISO,
+                _ => &PERCENT_OWN,
+            };
+            page.put_or_say(name, percentage(thread, &drill, &height));
+        }
+        if tapping::bases(thread.form()).len() > 1 {
+            page.note(words::TWO_BASES);
+        }
+        if let Some(material) = &self.material {
+            if let Err(refusal) = torque_on_tap(page, thread, material, &drill) {
+                page.refuse(TORQUE_PLUG.means, refusal);
+            }
+        }
+    }
+
+    /// Loads and tightening torques of a bolt of the class asked.
+    fn bolt(&self, page: &mut Page, thread: Thread) {
+        let Some(class) = &self.class else { return };
+        if let Err(refusal) = bolt(page, thread, class) {
+            page.refuse(BREAKING.means, refusal);
+        }
+    }
+}
+
+/// The percentage of thread on a basis; where the lists of drills disagree, with the band that gives.
+fn percentage(thread: Thread, drill: &Worked<Mm>, height: &Worked<Ratio>) -> Result<Worked<Ratio>, Refusal> {
+    let of = |drill: &Worked<Mm>| tapping::thread_percentage(&thread.major(), drill, height, &thread.pitch());
+    let percent = of(drill)?;
+    let Some((least, most)) = drill.band else { return Ok(percent) };
+    let end = |mm: f64| of(&drill.end(mm, words::OTHER_LIST)).map(|p| p.number());
+    let (low, high) = (end(most)?, end(least)?);
+    Ok(percent.with_band(low, high))
+}
+
+fn torque_on_tap(page: &mut Page, thread: Thread, material: &Material, drill: &Worked<Mm>) -> Result<(), Refusal> {
+    let force = tapping::specific_force(material)?;
+    let half = tapping::flank_angle(thread.form())?;
+    let half = half.end(half.number() / 2.0, "half of it");
+    let fine =
+        matches!(thread.row().series, crate::handbook::threads::Series::Fine | crate::handbook::threads::Series::Unf);
+    for (name, lead) in [(&TORQUE_PLUG, Lead::Plug), (&TORQUE_BOTTOMING, Lead::Bottoming)] {
+        let factor = tapping::hand_tap_factor(lead, material.kind(), fine)?;
+        page.put_or_say(name, tapping::tap_torque(&half, &force, &factor, &thread.major(), drill));
+    }
+    page.put_or_say(&TORQUE_SHORT, tapping::tap_torque_short(&force, &thread.pitch(), &thread.major()));
+    page.note(words::TAP_TORQUE_SPREAD);
+    Ok(())
+}
+
+fn bolt(page: &mut Page, thread: Thread, class: &BoltClass) -> Result<(), Refusal> {
+    let area = thread.stress_area()?;
+    let diameter = thread.major();
+    page.put_or_say(&BREAKING, strength::bolt_load(&area, &class.tensile(diameter.number())?));
+    let Some(proof) = class.proof(diameter.number())? else {
+        page.note(words::NO_PROOF);
+        return Ok(());
+    };
+    page.put(&PROOF, &proof);
+    let share = constants::constant::<Ratio>("clamping-share-of-proof")?;
+    let clamping = strength::clamping_by_proof(&share, &proof, &area)?;
+    page.put(&CLAMPING, &clamping);
+    for (name, factor) in [(&TORQUE_DRY, "nut-factor-dry"), (&TORQUE_OILED, "nut-factor-oiled")] {
+        page.put(name, &torque_band(factor, &diameter, &clamping)?);
+    }
+    page.note(words::ENGINE_DATA_FIRST);
+    Ok(())
+}
+
+/// The torque with the middle nut factor, its band from the ends of the factor's.
+fn torque_band(
+    factor: &'static str,
+    d: &Worked<Mm>,
+    clamping: &Worked<Newton>,
+) -> Result<Worked<NewtonMetre>, Refusal> {
+    let with = |k: &Worked<Ratio>| strength::torque_short(k, d, clamping);
+    let middle = with(&constants::constant(factor)?)?;
+    let (low, high) = (with(&constants::worst(factor, false)?)?, with(&constants::worst(factor, true)?)?);
+    Ok(middle.with_band(low.number(), high.number()))
+}
+
+fn leads(page: &mut Page, thread: Thread) {
+    let pitch = thread.pitch();
+    for form in tap_leads::all().iter().filter(|form| form.standard != "insert tap") {
+        let threads = |k: f64| Worked::row(Ratio::new(k), format!("{} threads", figure(k)), form.source());
+        let length = |k: f64| tap_leads::lead_length(&threads(k), &pitch).map(|l| l.number());
+        let (Ok(low), Ok(high)) = (length(form.threads_low), length(form.threads_high)) else { continue };
+        let says = words::lead(form.threads_low, form.threads_high, &form.purpose, &form.note);
+        let what = format!("{} {}", form.standard, form.lead);
+        page.rows.push(Row::figure(words::LEADS, what, (low, high, "mm"), says, form.source()));
+    }
+}

@@ -1,0 +1,108 @@
+//! Which source stands behind how many rows of the tables, and how well it is known.
+
+use super::table::{SourceEntry, records, sources};
+use crate::proof::Mark;
+use std::collections::BTreeMap;
+
+macro_rules! tables {
+    ($($name:literal),+ $(,)?) => {
+        /// Every table of the book that cites its sources row by row: name and text.
+        pub const TABLES: &[(&str, &str)] = &[$(($name, include_str!(concat!("../../shared/", $name, ".csv")))),+];
+    };
+}
+
+tables! {
+    "bolts", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-points", "drilling-f", "drilling-k", "drilling-kd",
+    "duty-clearances", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
+    "material-aliases", "materials", "old-inch-allowances", "order", "press-tonnage", "reaming", "safety",
+    "set-up-minutes", "tap-leads", "tap-speed", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
+    "threads-metric", "usual-fits",
+}
+
+/// How often a source is cited.
+#[derive(Debug, Default)]
+pub struct Citation {
+    /// Rows by mark, best mark first.
+    pub marks: BTreeMap<Mark, usize>,
+    /// Rows by table.
+    pub tables: BTreeMap<&'static str, usize>,
+}
+
+impl Citation {
+    /// All rows that cite it.
+    pub fn rows(&self) -> usize {
+        self.marks.values().sum()
+    }
+}
+
+/// Every source of the book with its citations, in the order of the list of sources.
+pub fn all() -> Vec<(&'static SourceEntry, Citation)> {
+    let mut by_key = by_key();
+    sources().iter().map(|entry| (entry, by_key.remove(entry.key.as_str()).unwrap_or_default())).collect()
+}
+
+/// Citations by key, over every column of every table that names sources.
+fn by_key() -> BTreeMap<String, Citation> {
+    let mut all = BTreeMap::<String, Citation>::new();
+    for &(table, text) in TABLES {
+        let (heads, rows) = records(text);
+        let columns = source_columns(&heads);
+        for row in &rows {
+            for &(source, seen) in &columns {
+                let cell = |at: usize| row.get(at).map(String::as_str).unwrap_or_default();
+                let Some(mark) = Mark::named(cell(seen)) else { continue };
+                for key in cell(source).split(';').map(str::trim).filter(|key| !key.is_empty()) {
+                    let citation = all.entry(key.to_owned()).or_default();
+                    *citation.marks.entry(mark).or_default() += 1;
+                    *citation.tables.entry(table).or_default() += 1;
+                }
+            }
+        }
+    }
+    all
+}
+
+/// Columns that name sources, each with the column of its mark: `source` with `seen`, `drill_source` with `drill_seen`.
+fn source_columns(heads: &[String]) -> Vec<(usize, usize)> {
+    let of = |name: &str| heads.iter().position(|head| head == name);
+    let named = heads.iter().enumerate().filter(|(_, head)| head.ends_with("source"));
+    named.filter_map(|(at, head)| Some((at, of(&head.replace("source", "seen"))?))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::indexing_slicing)]
+    use super::*;
+
+    #[test]
+    fn every_table_is_counted() {
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("shared");
+        for file in std::fs::read_dir(folder).unwrap() {
+            let path = file.unwrap().path();
+            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+            if name == "sources" || path.extension().is_none_or(|e| e != "csv") {
+                continue;
+            }
+            assert!(TABLES.iter().any(|table| table.0 == name), "{name}.csv is not counted");
+        }
+    }
+
+    #[test]
+    fn every_row_cites_a_listed_source_with_a_mark() {
+        for &(table, text) in TABLES {
+            let (heads, rows) = records(text);
+            let columns = source_columns(&heads);
+            assert!(!columns.is_empty(), "{table} names no source");
+            for row in &rows {
+                for &(source, seen) in &columns {
+                    let keys: Vec<&str> = row[source].split(';').map(str::trim).filter(|k| !k.is_empty()).collect();
+                    assert!(heads[source] != "source" || !keys.is_empty(), "{table}: {row:?}");
+                    for key in &keys {
+                        assert!(sources().iter().any(|entry| entry.key == *key), "{table}: `{key}` is not listed");
+                    }
+                    assert!(keys.is_empty() || Mark::named(&row[seen]).is_some(), "{table}: {row:?}");
+                }
+            }
+        }
+    }
+}

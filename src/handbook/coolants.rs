@@ -1,0 +1,47 @@
+//! Coolants and lubricants by material and operation.
+
+use super::materials::Material;
+use super::table::{cited, rows, seen};
+use crate::proof::{Mark, Source};
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+/// A row of the table of coolants.
+#[derive(Debug, Deserialize)]
+pub struct Coolant {
+    material: String,
+    /// any, ream or tap.
+    pub operation: String,
+    /// What to use.
+    pub coolant: String,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+    /// A remark.
+    pub note: String,
+}
+
+const COOLANTS: &str = include_str!("../../shared/coolants.csv");
+
+/// The rows of a material.
+pub fn of(material: &Material) -> impl Iterator<Item = &'static Coolant> {
+    static ROWS: LazyLock<Vec<Coolant>> = LazyLock::new(|| rows(COOLANTS));
+    let id = material.id();
+    ROWS.iter().filter(move |row| row.material == id)
+}
+
+impl Coolant {
+    /// Where it comes from.
+    pub fn source(&self) -> Source {
+        cited(&self.source, self.seen)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn every_row_loads() {
+        let (all, good, first) = crate::handbook::table::audit::<super::Coolant>(super::COOLANTS);
+        assert_eq!(all, good, "{first}");
+    }
+}

@@ -1,0 +1,221 @@
+//! Force, power and torque of a single edge (Kienzle), from the thickness of the chip.
+//!
+//! A depth below the round of the nose, `r (1 - cos kappa)`, is cut by the nose alone: its mean chip is
+//! [`chip_thickness_at_nose`], not [`chip_thickness`]. Which of the two holds is the caller's branch ([`chip`]).
+
+use super::materials::{Kind, Material};
+use super::speeds::{Row, rows_of};
+use super::{ToolMaterial, constants};
+use crate::formula;
+use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::quantity::{
+    Angle, KiloWatt, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, Stress,
+};
+
+formula! {
+    /// Thickness of the chip on the straight edge.
+    chip_thickness(f: MmPerRev = "the feed" in 0.0005..=10.0, kappa: Angle = "the edge angle" in 5.0..=150.0)
+        -> h: Mm { f * sin(kappa) }
+    source Read "tool makers' formula pages: h = f sin(kappa)"
+}
+formula! {
+    /// Mean thickness of the chip that the nose alone cuts, at a depth below the round of the nose.
+    chip_thickness_at_nose(f: MmPerRev = "the feed" in 0.0005..=10.0, a: Mm = "the depth of cut" in 0.0005..=40.0,
+        r: Mm = "the nose radius" in 0.01..=20.0)
+        -> h: Mm { f * sqrt(a / (2.0 * r)) }
+    source Derived "chip area over the arc of the nose in cut, for a depth small against the radius"
+}
+formula! {
+    /// Depth at which the straight edge begins to cut.
+    nose_depth(r: Mm = "the nose radius" in 0.01..=20.0, kappa: Angle = "the edge angle" in 5.0..=150.0)
+        -> a_r: Mm { r * (1.0 - cos(kappa)) }
+    source Derived "geometry of the nose"
+}
+formula! {
+    /// Feed that gives a chip of a wanted thickness on the straight edge.
+    feed_for_chip_thickness(h: Mm = "the chip thickness" in 0.001..=5.0, kappa: Angle = "the edge angle" in 5.0..=150.0)
+        -> f: MmPerRev { h / sin(kappa) }
+    source Derived "h = f sin(kappa), turned round"
+}
+formula! {
+    /// Feed of a tooth that gives a wanted mean chip in side milling.
+    feed_for_mean_chip(h_m: Mm = "the mean chip" in 0.001..=5.0, x: Ratio = "the width of cut over the cutter" in 0.001..=0.75)
+        -> f_z: MmPerRev { h_m * sqrt(1.0 / x) }
+    source Read "cutter makers' pages: hm = fz sqrt(ae/D), printed for ae to 3/4 D"
+}
+formula! {
+    /// By how much the feed of a tooth may rise where the cutter is engaged on less than half its width.
+    radial_chip_thinning(x: Ratio = "the width of cut over the cutter" in 0.001..=0.5)
+        -> k: Ratio { 1.0 / (2.0 * sqrt(x * (1.0 - x))) }
+    source Read "cutter maker's table: factors at 5 to 40 % of the diameter"
+}
+formula! {
+    /// Specific cutting force at a chip thickness.
+    specific_force(kc11: Stress = "the specific force at 1 mm" in 20.0..=10_000.0, h: Mm = "the chip thickness" in 0.02..=5.0,
+        mc: Ratio = "the exponent of the specific force" in 0.0..=0.6)
+        -> kc: Stress { kc11 * pow(h, -mc) }
+    source Read "VDI 3323 table heading: kc = kc1.1 h^-mc"
+}
+formula! {
+    /// Cutting force of an area of cut, with the factors of a worn edge and of the tool material.
+    cutting_force(kc: Stress = "the specific force" in 20.0..=200_000.0, k_w: Ratio = "the wear factor" in 0.5..=3.0,
+        k_t: Ratio = "the tool factor" in 0.5..=2.0, a: Mm = "the depth of cut" in 0.0005..=40.0,
+        f: MmPerRev = "the feed" in 0.0005..=10.0)
+        -> F: Newton { kc * k_w * k_t * a * f }
+    source Read "tool makers' formula pages: F = kc ap f; factors from memory, Tschätsch"
+}
+formula! {
+    /// Cutting force of a chip by its own thickness and width.
+    cutting_force_of_chip(kc11: Stress = "the specific force at 1 mm" in 20.0..=10_000.0, h: Mm = "the chip thickness" in 0.02..=5.0,
+        mc: Ratio = "the exponent of the specific force" in 0.0..=0.6, b: Mm = "the width of the chip" in 0.001..=100.0)
+        -> F: Newton { kc11 * b * pow(h, 1.0 - mc) }
+    source Read "Kienzle's law as a textbook prints it"
+}
+formula! {
+    /// Power at the edge.
+    cutting_power(F: Newton = "the cutting force" in 0.0..=1e6, v: MPerMin = "the cutting speed" in 0.0..=3_000.0)
+        -> P: KiloWatt { F * v / 60_000.0 }
+    source Read "tool makers' formula pages: P = F v / 60 000"
+}
+formula! {
+    /// Power at the edge from the metal removed in a minute.
+    cutting_power_of_removal(Q: Removal = "the metal removed in a minute" in 0.0..=1e5, kc: Stress = "the specific force" in 20.0..=200_000.0)
+        -> P: KiloWatt { Q * kc / 60_000.0 }
+    source Read "tool makers' formula pages: P = Q kc / 60 000"
+}
+formula! {
+    /// Power that the motor must give.
+    motor_power(P: KiloWatt = "the power at the edge" in 0.0..=1_000.0, eta: Ratio = "the efficiency of the drive" in 0.05..=1.0)
+        -> P_m: KiloWatt { P / eta }
+    source Read "tool makers' formula pages: motor power over efficiency"
+}
+formula! {
+    /// Power that the motor must give in turning, straight from the cut.
+    motor_power_turning(a: Mm = "the depth of cut" in 0.0005..=40.0, f: MmPerRev = "the feed" in 0.0005..=10.0,
+        v: MPerMin = "the cutting speed" in 0.0..=3_000.0, kc: Stress = "the specific force" in 20.0..=200_000.0,
+        eta: Ratio = "the efficiency of the drive" in 0.05..=1.0)
+        -> P_m: KiloWatt { a * f * v * kc / (60_000.0 * eta) }
+    source Read "tool maker's turning page: P = ap f v kc / (60e3 eta)"
+}
+formula! {
+    /// Cutting force from a power that was measured.
+    force_from_power(P: KiloWatt = "the power at the edge" in 0.0..=1_000.0, v: MPerMin = "the cutting speed" in 0.01..=3_000.0)
+        -> F: Newton { 60_000.0 * P / v }
+    source Derived "P = F v / 60 000, turned round"
+}
+formula! {
+    /// Torque on the spindle from the force at a diameter.
+    spindle_torque(F: Newton = "the cutting force" in 0.0..=1e6, d: Mm = "the diameter at the edge" in 0.0..=5_000.0)
+        -> M: NewtonMetre { F * d / 2_000.0 }
+    source Derived "force times radius"
+}
+formula! {
+    /// Torque from power and speed.
+    torque_from_power(P: KiloWatt = "the power" in 0.0..=1_000.0, n: RevPerMin = "the spindle speed" in 0.5..=60_000.0)
+        -> M: NewtonMetre { 30_000.0 * P / (PI * n) }
+    source Derived "power over angular speed; printed as 9550 P / n"
+}
+
+/// The chip's thickness by the rule that holds at that depth, not under the floor below which the law means nothing. `true`
+/// where the floor was taken.
+///
+/// # Errors
+/// [`Refusal::Outside`] outside the ranges of the formulas.
+pub fn chip(
+    feed: &Worked<MmPerRev>,
+    depth: &Worked<Mm>,
+    nose: &Worked<Mm>,
+    edge: &Worked<Angle>,
+) -> Result<(Worked<Mm>, bool), Refusal> {
+    let by_nose = depth.number() < nose_depth(nose, edge)?.number();
+    let h = if by_nose { chip_thickness_at_nose(feed, depth, nose)? } else { chip_thickness(feed, edge)? };
+    let floor: Worked<Mm> = constants::constant("chip-thickness-floor")?;
+    Ok(if h.number() < floor.number() { (floor, true) } else { (h, false) })
+}
+
+/// Specific force at 1 mm of chip: the high end of the material's row.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the book has none.
+pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
+    let row = own_row(material, "kc1.1").ok_or_else(|| lacking("specific cutting force", material))?;
+    Ok(high_end(row, material, "kc1.1"))
+}
+
+/// Exponent of the specific force: the high end of the row, which is the worse for a thin chip; where the hard groups have
+/// none, 0.30.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the book has none.
+pub fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
+    match own_row(material, "mc") {
+        Some(row) => Ok(high_end(row, material, "mc")),
+        None if material.kind() == Kind::HardSteel => {
+            let says = format!("{}: mc {HARD_EXPONENT}, not printed for the hard groups", material.row().name);
+            Ok(Worked::row(Ratio::new(HARD_EXPONENT), says, Source::fixed("shop tables", Mark::FromMemory)))
+        }
+        None => Err(lacking("exponent of the specific force", material)),
+    }
+}
+
+/// The factor of the tool material on the force: steel tools rub more at their speeds.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table of constants lacks it.
+pub fn tool_factor(tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
+    if tool.is_steel() {
+        return constants::constant("force-factor-hss");
+    }
+    let says = format!("tool factor of {}: 1", tool.text());
+    Ok(Worked::row(Ratio::new(1.0), says, Source::fixed("Tschätsch", Mark::FromMemory)))
+}
+
+/// Exponent of the hard groups where the table does not print one.
+const HARD_EXPONENT: f64 = 0.30;
+
+fn own_row(material: &Material, property: &str) -> Option<&'static Row> {
+    rows_of(material, property, None).into_iter().find(|row| row.flag.is_empty())
+}
+
+fn high_end<Q: Quantity>(row: &Row, material: &Material, property: &str) -> Worked<Q> {
+    let (low, high) = (row.low.unwrap_or(f64::NAN), row.high.or(row.low).unwrap_or(f64::NAN));
+    let worked = Worked::row(Q::new(high), format!("{}: {property} {}", material.row().name, row.says()), row.source());
+    if low < high { worked.with_band(low, high) } else { worked }
+}
+
+fn lacking(table: &'static str, material: &Material) -> Refusal {
+    Refusal::NoRow { table, wanted: material.row().name.clone() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn exact<Q: Quantity>(number: f64) -> Worked<Q> {
+        Worked::assumed(Q::new(number), "given")
+    }
+
+    /// Source: maker's turning page, 3 mm, 0.2 mm/rev, 120 m/min, kc 3100, 0.8: 4.65 kW.
+    #[test]
+    fn motor_power_as_a_maker_prints_it() {
+        let p = motor_power_turning(&exact(3.0), &exact(0.2), &exact(120.0), &exact(3100.0), &exact(0.8)).unwrap();
+        assert_eq!(format!("{:.2}", p.number()), "4.65");
+    }
+
+    /// Below the round of the nose the chip is that of the nose: 0.05 sqrt(0.16/0.4) = 0.0316, not 0.05 sin 95 = 0.0498.
+    #[test]
+    fn a_shallow_cut_is_cut_by_the_nose() {
+        let (h, floored) = chip(&exact(0.05), &exact(0.16), &exact(0.2), &exact(95.0)).unwrap();
+        assert_eq!((format!("{:.4}", h.number()), floored), ("0.0316".into(), false));
+        let (h, _) = chip(&exact(0.10), &exact(0.24), &exact(0.2), &exact(90.0)).unwrap();
+        assert_eq!(h.number(), 0.10);
+        let (h, floored) = chip(&exact(0.01), &exact(0.05), &exact(0.2), &exact(90.0)).unwrap();
+        assert_eq!((h.number(), floored), (0.02, true));
+    }
+
+    #[test]
+    fn a_hard_group_without_an_exponent_takes_the_remembered_one() {
+        assert_eq!(exponent(&"case-hardened steel".parse().unwrap()).unwrap().number(), 0.30);
+        assert!(force_at_one(&"cork".parse().unwrap()).is_err());
+    }
+}

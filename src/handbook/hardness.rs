@@ -1,0 +1,119 @@
+//! Hardness of unalloyed and low-alloy steel turned from scale to scale, and into tensile strength: inside the table only.
+
+use super::materials::Kind;
+use super::table::{cited, rows, seen};
+use crate::formula;
+use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::quantity::{Hardness, Quantity, Ratio, Scale, Stress, figure};
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+#[derive(Debug, Deserialize)]
+struct Row {
+    hv: f64,
+    hb: Option<f64>,
+    tensile_mpa: Option<f64>,
+    hrc: Option<f64>,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+}
+
+const TABLE: &str = include_str!("../../shared/hardness.csv");
+
+fn table() -> &'static [Row] {
+    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(TABLE));
+    &ROWS
+}
+
+impl Row {
+    fn on(&self, scale: Scale) -> Option<f64> {
+        match scale {
+            Scale::Hv => Some(self.hv),
+            Scale::Hb => self.hb,
+            Scale::Hrc => self.hrc,
+        }
+    }
+
+    fn source(&self) -> Source {
+        cited(&self.source, self.seen)
+    }
+}
+
+formula! {
+    /// A straight line between two rows of a table.
+    between_rows(x: Ratio = "the hardness" in 0.0..=5_000.0, x1: Ratio = "the row below" in 0.0..=5_000.0,
+        x2: Ratio = "the row above" in 0.0..=5_000.0, y1: Ratio = "what the row below gives" in 0.0..=5_000.0,
+        y2: Ratio = "what the row above gives" in 0.0..=5_000.0)
+        -> y: Ratio { y1 + (x - x1) * (y2 - y1) / (x2 - x1) }
+    source FromMemory "ISO 18265, Table A.1; a straight line between its rows"
+}
+
+/// The number on another scale.
+///
+/// # Errors
+/// [`Refusal::NoRow`] for a metal that is not steel and outside the table: there is no conversion.
+pub fn on_scale(hardness: Hardness, scale: Scale, kind: Kind) -> Result<Worked<Ratio>, Refusal> {
+    convert(hardness, kind, scale.text(), |row| row.on(scale))
+}
+
+/// Tensile strength of a steel of that hardness.
+///
+/// # Errors
+/// As [`on_scale`].
+pub fn tensile(hardness: Hardness, kind: Kind) -> Result<Worked<Stress>, Refusal> {
+    let found = convert(hardness, kind, "MPa", |row| row.tensile_mpa)?;
+    let Worked { value, shares, band, origin } = found;
+    Ok(Worked { value: Stress::new(value.number()), shares, band, origin })
+}
+
+fn convert(
+    hardness: Hardness,
+    kind: Kind,
+    unit: &str,
+    wanted: impl Fn(&Row) -> Option<f64>,
+) -> Result<Worked<Ratio>, Refusal> {
+    let no_row = || Refusal::NoRow { table: "conversion of hardness", wanted: format!("{hardness} to {unit}") };
+    if !matches!(kind, Kind::Steel | Kind::HardSteel) {
+        return Err(Refusal::NoRow { table: "conversion of hardness (steel only)", wanted: kind.text().into() });
+    }
+    let known: Vec<(f64, f64, &Row)> =
+        table().iter().filter_map(|row| Some((row.on(hardness.scale)?, wanted(row)?, row))).collect();
+    let bracket = known.windows(2).find_map(|pair| match pair {
+        [low, high] if low.0 <= hardness.number && hardness.number <= high.0 => Some((low, high)),
+        _ => None,
+    });
+    let (low, high) = bracket.ok_or_else(no_row)?;
+    let cell = |number: f64, row: &Row, unit: &str| {
+        Worked::row(Ratio::new(number), format!("row {} HV: {} {unit}", figure(row.hv), figure(number)), row.source())
+    };
+    let own = hardness.scale.text();
+    between_rows(
+        &Worked::row(Ratio::new(hardness.number), format!("{hardness}"), low.2.source()),
+        &cell(low.0, low.2, own),
+        &cell(high.0, high.2, own),
+        &cell(low.1, low.2, unit),
+        &cell(high.1, high.2, unit),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_loads() {
+        let (all, good, first) = crate::handbook::table::audit::<Row>(TABLE);
+        assert_eq!(all, good, "{first}");
+    }
+
+    #[test]
+    fn steel_inside_the_table_and_nothing_else() {
+        let of = |text: &str, kind| on_scale(text.parse().unwrap(), Scale::Hv, kind).map(|hv| hv.number());
+        assert!((of("58 HRC", Kind::HardSteel).unwrap() - 654.3).abs() < 0.1);
+        assert_eq!(tensile("200 HV".parse().unwrap(), Kind::Steel).unwrap().number(), 640.0);
+        assert!(of("70 HRC", Kind::Steel).is_err());
+        assert!(of("100 HB", Kind::Aluminium).is_err());
+        assert!(tensile("60 HRC".parse().unwrap(), Kind::Steel).is_err(), "no tensile strength stands over 650 HV");
+    }
+}

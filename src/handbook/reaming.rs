@@ -1,0 +1,396 @@
+//! Reaming: what a reamer measures, how much it may take, in which steps, how fast, and what must not be reamed.
+
+use super::constants::{constant, row as constant_row, worst};
+use super::fits::Class;
+use super::materials::{Kind, Material};
+use super::speeds::{Work, drill_feed, rows_of, start_speed};
+use super::table::{cited, rows, seen};
+use super::tool_material::ToolMaterial;
+use crate::formula;
+use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
+use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, figure};
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+formula! {
+    /// Largest size of a fixed reamer for a hole class: `a` is 0.15 IT, rounded **up** to a whole micrometre.
+    reamer_high(D_max: Mm = "the greatest hole" in 0.1..=500.0, a: Mm = "the share kept for cutting over" in 0.0..=1.0)
+        -> d_max: Mm { D_max - a }
+    source Read "DIN 1420 as a reamer maker's table prints it"
+}
+formula! {
+    /// Smallest size of a fixed reamer: `b` is 0.35 IT, rounded **up** to a whole micrometre.
+    reamer_low(d_max: Mm = "the largest size of the reamer" in 0.1..=500.0, b: Mm = "the reamer's own tolerance" in 0.0..=1.0)
+        -> d_min: Mm { d_max - b }
+    source Read "DIN 1420 as a reamer maker's table prints it"
+}
+formula! {
+    /// Stock left for the reamer, on diameter; negative where the bore is already too large.
+    stock_left(D_m: Mm = "the middle of the finished bore" in 0.1..=1_000.0, D_p: Mm = "the bore after pressing" in 0.01..=1_000.0)
+        -> s: crate::quantity::Shift { D_m - D_p }
+    source Derived "difference of two diameters"
+}
+formula! {
+    /// Middle of two limits.
+    middle(D_min: Mm = "the least bore" in 0.01..=1_000.0, D_max: Mm = "the greatest bore" in 0.01..=1_000.0)
+        -> D_m: Mm { (D_min + D_max) / 2.0 }
+    source Derived "half of the sum"
+}
+formula! {
+    /// Reaming speed where the book has only the drilling speed.
+    speed_from_drilling(k: Ratio = "the share of the drilling speed" in 0.1..=1.0, v: MPerMin = "the drilling speed" in 0.1..=1_000.0)
+        -> v_r: MPerMin { k * v }
+    source Read "Army lathe manual: half the drilling speed"
+}
+formula! {
+    /// Reaming feed: a reamer that is fed like a drill rubs.
+    feed_from_drilling(k: Ratio = "how many times the drilling feed" in 0.5..=5.0, f: MmPerRev = "the drilling feed" in 0.001..=3.0)
+        -> f_r: MmPerRev { k * f }
+    source Read "encyclopaedia article on reaming: twice to three times the drilling feed"
+}
+
+/// The size of a fixed reamer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReamerSize {
+    /// Smallest, mm.
+    pub low: Worked<Mm>,
+    /// Largest, mm.
+    pub high: Worked<Mm>,
+}
+
+/// The size of a reamer for a hole class at a nominal size, mm (DIN 1420). The *fractions* of the tolerance are rounded up, not
+/// the diameters.
+///
+/// # Errors
+/// [`Refusal::Outside`] or [`Refusal::NoRow`] where the hole class has no limits at that size.
+pub fn reamer_size(nominal: f64, class: &Class) -> Result<ReamerSize, Refusal> {
+    let deviations = class.deviations(nominal)?;
+    let tolerance = deviations.upper - deviations.lower;
+    let (_, greatest) = class.limits(nominal)?;
+    let high = reamer_high(&greatest, &share_of_tolerance("reamer-high-share", tolerance)?)?;
+    let low = reamer_low(&high, &share_of_tolerance("reamer-width-share", tolerance)?)?;
+    Ok(ReamerSize { low, high })
+}
+
+/// A share of a tolerance in µm, rounded up to a whole one, as mm.
+fn share_of_tolerance(share: &'static str, tolerance: f64) -> Result<Worked<Mm>, Refusal> {
+    let row = constant_row(share)?;
+    let exact = row.value * tolerance;
+    let up = (exact - 1e-9).ceil();
+    let line = format!("{} × {tolerance} µm = {} µm, rounded up: {up} µm", row.value, figure(exact));
+    Ok(Worked::method(Mm::new(up / 1000.0), vec![line], cited(&row.source, row.seen)))
+}
+
+/// A row of the table of reaming.
+#[derive(Debug, Deserialize)]
+pub struct Row {
+    /// What it is about: stock, speed, feed, reamer-tolerance-h7, works-bore …
+    pub topic: String,
+    /// The metal, or `any`.
+    pub material: String,
+    over_mm: Option<f64>,
+    upto_mm: Option<f64>,
+    /// Low end.
+    pub low: Option<f64>,
+    /// High end.
+    pub high: Option<f64>,
+    /// Unit, as the table says.
+    pub unit: String,
+    /// hand, machine or any.
+    pub by: String,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+    /// A remark.
+    pub note: String,
+}
+
+const REAMING: &str = include_str!("../../shared/reaming.csv");
+
+fn table() -> &'static [Row] {
+    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(REAMING));
+    &ROWS
+}
+
+/// The rows that hold at a diameter, as they were printed.
+pub fn rows_at(diameter: f64) -> impl Iterator<Item = &'static Row> {
+    table().iter().filter(move |row| row.holds(diameter))
+}
+
+impl Row {
+    /// Where it comes from.
+    pub fn source(&self) -> Source {
+        cited(&self.source, self.seen)
+    }
+
+    fn holds(&self, size: f64) -> bool {
+        self.over_mm.is_none_or(|over| size > over) && self.upto_mm.is_none_or(|upto| size <= upto)
+    }
+
+    fn ends<Q: Quantity>(&self, factor: f64) -> Option<(Worked<Q>, Worked<Q>)> {
+        let of = |end: f64| {
+            let row = format!("{}, {}: {} {}", self.topic.replace('-', " "), self.material, figure(end), self.unit);
+            Worked::exact(Q::new(end), Origin::Row(Cited { row, source: cited(&self.source, self.seen) }))
+        };
+        Some((of(self.low? * factor), of(self.high? * factor)))
+    }
+}
+
+/// Least and most stock on diameter, and the stock to aim at.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stock {
+    /// Less only rubs.
+    pub least: Worked<Mm>,
+    /// More cuts oversize, or will not turn by hand.
+    pub most: Worked<Mm>,
+    /// What a bush made here is bored to leave.
+    pub aim: Worked<Mm>,
+}
+
+/// The stock limits for a metal at a diameter in mm, by hand or by machine.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the tables have none.
+pub fn stock(kind: Kind, diameter: f64, by_hand: bool) -> Result<Stock, Refusal> {
+    let of = |name| Ok(Stock { least: worst(name, false)?, most: worst(name, true)?, aim: constant(name)? });
+    let rows_of_steel = |factor: f64| {
+        let row = table()
+            .iter()
+            .find(|row| row.topic == "stock" && row.material == "steel" && row.by == "hand" && row.holds(diameter));
+        let (least, most) = row.and_then(|row| row.ends::<Mm>(factor)).ok_or_else(|| Refusal::NoRow {
+            table: "reaming stock",
+            wanted: format!("{} at {} mm", kind.text(), figure(diameter)),
+        })?;
+        let aim = middle(&least, &most)?;
+        Ok(Stock { least, most, aim })
+    };
+    match (by_hand, kind) {
+        (false, _) if diameter <= 11.0 => of("ream-stock-machine-to-11"),
+        (false, _) => of("ream-stock-machine-over-11"),
+        (
+            true,
+            Kind::Steel | Kind::Stainless | Kind::GreyIron | Kind::DuctileIron | Kind::HardSteel | Kind::Titanium,
+        ) => rows_of_steel(1.0),
+        (true, Kind::Aluminium | Kind::Magnesium) => rows_of_steel(light_metal_factor()?),
+        (true, _) => of("ream-stock-hand-bronze-bush"),
+    }
+}
+
+fn light_metal_factor() -> Result<f64, Refusal> {
+    let row = table().iter().find(|row| row.topic == "stock-factor");
+    let lacking = || Refusal::NoRow { table: "reaming stock factor", wanted: "light metal".into() };
+    row.and_then(|row| row.low).ok_or_else(lacking)
+}
+
+/// The settings of an expanding reamer on the way from a bore to its target, mm on diameter: coarse steps to near size, then
+/// fine ones. The last is the target; it is passed twice.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table of constants lacks the steps.
+pub fn creep_up(bore: f64, target: f64) -> Result<Vec<f64>, Refusal> {
+    let step = |name| constant_row(name).map(|row| row.value);
+    let (coarse, near, fine) = (step("creep-up-coarse")?, step("creep-up-near")?, step("creep-up-fine")?);
+    let stock = target - bore;
+    let count = |length: f64, step: f64| (length / step - 1e-9).ceil().max(0.0);
+    let coarse_way = (stock - near).max(0.0);
+    let coarse_passes = count(coarse_way, coarse);
+    let fine_passes = count(stock.min(near), fine);
+    let from = bore + coarse_way;
+    let each = |k: f64| if coarse_passes > 0.0 { bore + coarse_way * k / coarse_passes } else { bore };
+    let coarse_settings = counted(coarse_passes).map(each);
+    let fine_settings = counted(fine_passes).map(|k| from + (target - from) * k / fine_passes);
+    Ok(coarse_settings.chain(fine_settings).collect())
+}
+
+/// 1, 2, 3 … up to a count.
+fn counted(count: f64) -> impl Iterator<Item = f64> {
+    std::iter::successors(Some(1.0), |k| Some(k + 1.0)).take_while(move |k| *k <= count + 1e-9)
+}
+
+/// Bush kinds that lose what they are made for when they are reamed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotReamed {
+    /// Its pores are smeared shut.
+    Sintered,
+    /// Its lining is a few hundredths thick.
+    PtfeLined,
+    /// Its running layer is a few hundredths thick.
+    Plated,
+}
+
+/// Whether a bush material forbids the reamer by itself.
+pub fn forbids_reaming(material: &Material) -> Option<NotReamed> {
+    match material.kind() {
+        Kind::Sintered => Some(NotReamed::Sintered),
+        _ if material.id() == "ptfe" => Some(NotReamed::PtfeLined),
+        _ => None,
+    }
+}
+
+/// Cutting speed of a machine reamer: the book's row, or a share of the drilling speed where the book gives one; where it has
+/// both the slower, for a fast reamer chatters and cuts oversize.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the book has neither.
+pub fn reaming_speed(material: &Material) -> Result<Worked<MPerMin>, Refusal> {
+    let own = start_speed(material, Work::Ream, ToolMaterial::Hss);
+    let rows = rows_of(material, "ream-vc-factor", Some(ToolMaterial::Hss));
+    let share = match rows.into_iter().find_map(|row| Some((row, row.low?))) {
+        Some((row, share)) => Some(Worked::row(Ratio::new(share), row.says(), row.source())),
+        None if own.is_err() => Some(share_of_drilling()?),
+        None => None,
+    };
+    let Some(share) = share else { return own };
+    let drilling = start_speed(material, Work::Drill, ToolMaterial::Hss).and_then(|v| speed_from_drilling(&share, &v));
+    match (own, drilling) {
+        (Ok(own), Ok(drilling)) if drilling.number() < own.number() => Ok(drilling),
+        (Err(_), drilling) => drilling,
+        (own, _) => own,
+    }
+}
+
+fn share_of_drilling() -> Result<Worked<Ratio>, Refusal> {
+    let row = table().iter().find(|row| row.topic == "speed" && row.unit.contains("drilling"));
+    row.and_then(|row| row.ends::<Ratio>(1.0))
+        .map(|ends| ends.0)
+        .ok_or_else(|| Refusal::NoRow { table: "reaming speed", wanted: "a share of the drilling speed".into() })
+}
+
+/// Feed of a machine reamer, as a band: twice to three times that of a drill.
+///
+/// # Errors
+/// [`Refusal::NoRow`] outside the table of drill feeds.
+pub fn reaming_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
+    let row = table().iter().find(|row| row.topic == "feed" && row.unit.contains("drilling"));
+    let (twice, thrice) = row
+        .and_then(|row| row.ends::<Ratio>(1.0))
+        .ok_or_else(|| Refusal::NoRow { table: "reaming feed", wanted: "so many times the drilling feed".into() })?;
+    let drill = drill_feed(diameter)?;
+    let most = drill.band.map_or(drill.number(), |band| band.1);
+    let feed = feed_from_drilling(&twice, &drill)?;
+    let (low, high) = (feed.number(), thrice.number() * most);
+    Ok(feed.with_band(low, high))
+}
+
+#[derive(Debug, Deserialize)]
+struct CoolantRow {
+    material: String,
+    operation: String,
+    coolant: String,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+}
+
+const COOLANTS: &str = include_str!("../../shared/coolants.csv");
+
+/// What to ream a metal with, and who says so: the row for reaming before the row for everything.
+pub fn lubricant(material: &Material) -> Option<(&'static str, Source)> {
+    static ROWS: LazyLock<Vec<CoolantRow>> = LazyLock::new(|| rows(COOLANTS));
+    let of = |operation: &str| ROWS.iter().find(|row| row.material == material.id() && row.operation == operation);
+    let row = of("ream").or_else(|| of("any"))?;
+    Some((row.coolant.as_str(), cited(&row.source, row.seen)))
+}
+
+#[derive(Debug, Deserialize)]
+struct GaugeRow {
+    instrument: String,
+    expanded_uncertainty_um: f64,
+    source: String,
+    #[serde(deserialize_with = "seen")]
+    seen: Mark,
+}
+
+const INSTRUMENTS: &str = include_str!("../../shared/instruments.csv");
+
+/// The uncertainty (k = 2) of the bore gauge that most shops have: one that is set by a micrometer.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table has no such gauge.
+pub fn usual_bore_gauge() -> Result<Worked<Mm>, Refusal> {
+    static ROWS: LazyLock<Vec<GaugeRow>> = LazyLock::new(|| rows(INSTRUMENTS));
+    let name = "bore gauge set by micrometer";
+    let row = ROWS.iter().find(|row| row.instrument == name);
+    let row = row.ok_or_else(|| Refusal::NoRow { table: "instrument", wanted: name.into() })?;
+    let says = format!("{name}: ± {} µm", figure(row.expanded_uncertainty_um));
+    Ok(Worked::row(Mm::new(row.expanded_uncertainty_um / 1000.0), says, cited(&row.source, row.seen)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::handbook::table::audit;
+
+    #[test]
+    fn every_row_loads() {
+        for (all, good, first) in [audit::<Row>(REAMING), audit::<CoolantRow>(COOLANTS), audit::<GaugeRow>(INSTRUMENTS)]
+        {
+            assert_eq!(all, good, "{first}");
+        }
+    }
+
+    /// Source: the maker's table of DIN 1420 reamers for H7 holes, all seven steps, and its example 10 D8.
+    #[test]
+    fn fractions_are_rounded_up_and_not_diameters() {
+        let size = |nominal: f64, class: &str| {
+            let size = reamer_size(nominal, &class.parse().unwrap()).unwrap();
+            let um = |x: &Worked<Mm>| ((x.number() - nominal) * 1000.0).round();
+            (um(&size.low), um(&size.high))
+        };
+        let printed = [
+            (2.0, 4.0, 8.0),
+            (5.0, 5.0, 10.0),
+            (8.0, 6.0, 12.0),
+            (16.0, 8.0, 15.0),
+            (25.0, 9.0, 17.0),
+            (40.0, 12.0, 21.0),
+            (60.0, 14.0, 25.0),
+        ];
+        for (nominal, low, high) in printed {
+            assert_eq!(size(nominal, "H7"), (low, high), "{nominal}");
+        }
+        assert_eq!(size(10.0, "D8"), (50.0, 58.0));
+        assert_ne!(size(16.0, "H7"), (10.0, 16.0), "that is what rounding the diameters gives");
+    }
+
+    /// Source: worked example of a phosphor bronze bush, 15.9295 to 16.0221 (own).
+    #[test]
+    fn creep_up_of_the_worked_bush() {
+        let settings = creep_up(15.9295, 16.0221).unwrap();
+        let shown: Vec<String> = settings.iter().map(|s| format!("{s:.3}")).collect();
+        assert_eq!(shown, ["15.961", "15.992", "16.002", "16.012", "16.022"]);
+        assert_eq!(creep_up(16.0, 16.015).unwrap().len(), 2);
+        assert!(creep_up(16.0, 15.9).unwrap().is_empty());
+    }
+
+    #[test]
+    fn stock_goes_by_metal_and_by_hand_or_machine() {
+        let of = |kind, d, hand| {
+            let stock = stock(kind, d, hand).unwrap();
+            (stock.least.number(), stock.most.number())
+        };
+        assert_eq!(of(Kind::CopperAlloy, 16.0, true), (0.02, 0.18));
+        assert_eq!(of(Kind::CopperAlloy, 10.0, false), (0.1, 0.3));
+        assert_eq!(of(Kind::CopperAlloy, 16.0, false), (0.2, 0.4));
+        assert_eq!(of(Kind::Steel, 16.0, true), (0.2, 0.3));
+        assert_eq!(of(Kind::Aluminium, 16.0, true), (0.2 * 1.5, 0.3 * 1.5));
+    }
+
+    #[test]
+    fn some_bushes_are_never_reamed() {
+        let of = |name: &str| forbids_reaming(&name.parse().unwrap());
+        assert_eq!(of("sintered bronze"), Some(NotReamed::Sintered));
+        assert_eq!(of("PTFE"), Some(NotReamed::PtfeLined));
+        assert_eq!(of("phosphor bronze"), None);
+    }
+
+    #[test]
+    fn a_reamer_is_slower_than_a_drill_and_fed_faster() {
+        let bronze: Material = "phosphor bronze".parse().unwrap();
+        let gunmetal: Material = "leaded bronze".parse().unwrap();
+        assert_eq!(reaming_speed(&bronze).unwrap().number(), 4.5);
+        assert_eq!(reaming_speed(&gunmetal).unwrap().number(), 8.0);
+        assert_eq!(reaming_feed(16.0).unwrap().number(), 2.0 * drill_feed(16.0).unwrap().number());
+        assert!(lubricant(&bronze).unwrap().0.starts_with("cutting oil"));
+    }
+}

@@ -1,0 +1,133 @@
+//! Holding the work: grip, its loss at speed, the lobes of a squeezed ring, balance, overhang.
+
+use crate::formula;
+use crate::quantity::{Kilogram, Mm, Mm4, Newton, Ratio, RevPerMin, Stress};
+
+formula! {
+    /// Total jaw force that a cut asks: its torque held by friction, with a safety.
+    grip_needed(F: Newton = "the cutting force" in 0.0..=1e6, d_w: Mm = "the diameter cut" in 0.1..=5_000.0,
+        d_g: Mm = "the diameter gripped" in 0.1..=5_000.0, mu: Ratio = "the friction of the jaws" in 0.02..=0.8,
+        S: Ratio = "the safety of the grip" in 1.0..=6.0)
+        -> F_g: Newton { S * F * d_w / d_g / mu }
+    source Read "chuck makers' pages: Fspz = Fc (d_work/d_clamp)/mu, times the safety"
+}
+formula! {
+    /// Force outwards of a mass that turns off the axis.
+    centrifugal_force(m: Kilogram = "the mass" in 0.0..=5_000.0, e: Mm = "its distance from the axis" in 0.0..=2_000.0,
+        n: RevPerMin = "the spindle speed" in 0.0..=60_000.0)
+        -> F_c: Newton { m * e / 1000.0 * sq(PI * n / 30.0) }
+    source Derived "mass times radius times angular speed squared"
+}
+formula! {
+    /// Jaw force that is left at speed, gripping from outside.
+    grip_at_speed(F_0: Newton = "the jaw force at rest" in 0.0..=1e6, F_c: Newton = "the centrifugal force of the jaws" in 0.0..=1e6)
+        -> F_g: Newton { max(F_0 - F_c, 0.0) }
+    source Read "chuck makers' pages: Fsp = Fsp0 - Fc'"
+}
+formula! {
+    /// Jaw force to set at rest, so that enough is left at speed.
+    grip_at_rest(S_p: Ratio = "the safety of the setting" in 1.0..=3.0, S_z: Ratio = "the safety of the grip" in 1.0..=6.0,
+        F: Newton = "the grip that the cut asks" in 0.0..=1e6, F_c: Newton = "the centrifugal force of the jaws" in 0.0..=1e6)
+        -> F_0: Newton { S_p * (S_z * F + F_c) }
+    source Read "chuck maker's page: Fsp0 = Ssp (Sz Fspz + Fc')"
+}
+formula! {
+    /// Speed at which the jaws have lost all that is not needed; `m` times `e` is the centrifugal moment of the jaws.
+    chuck_permitted_speed(F_0: Newton = "the jaw force at rest" in 1.0..=1e6, S: Ratio = "the safety of the grip" in 1.0..=6.0,
+        F: Newton = "the grip that the cut asks" in 0.0..=1e6, m: Kilogram = "the mass of the jaws" in 0.001..=500.0,
+        e: Mm = "the radius of their centre" in 0.1..=2_000.0)
+        -> n: RevPerMin { 30.0 / PI * sqrt((F_0 - S * F) / (m * e / 1000.0)) }
+    source Read "chuck maker's sheet RN 1391: n = (30/pi) sqrt((Fsp0 - Sz Fspz)/sum Mc)"
+}
+formula! {
+    /// Speed at which a plate reading may stand, so that the real speed at its high side keeps a limit.
+    plate_speed_for(n_max: RevPerMin = "the highest speed" in 0.5..=60_000.0, k: Ratio = "the high side of a plate speed" in 1.0..=1.2)
+        -> n: RevPerMin { n_max / k }
+    source Read "DIN 804: the marked speed under load, to +6 %"
+}
+formula! {
+    /// The real speed at the high side of a plate reading.
+    plate_speed_high(n: RevPerMin = "the spindle step" in 0.5..=60_000.0, k: Ratio = "the high side of a plate speed" in 1.0..=1.2)
+        -> n_high: RevPerMin { n * k }
+    source Read "DIN 804: the marked speed under load, to +6 %"
+}
+formula! {
+    /// The most centrifugal force that a machine stands, as a share of the weight that turns.
+    balance_allowed(k: Ratio = "the share of the weight" in 0.01..=0.2, m: Kilogram = "the mass of the work" in 0.0..=5_000.0,
+        m_c: Kilogram = "the mass of the chuck" in 0.0..=5_000.0)
+        -> F: Newton { k * (m + m_c) * 9.80665 }
+    source Own "5 % of the weight of work and chuck"
+}
+formula! {
+    /// Speed at which work off its centre reaches a force.
+    balance_speed(F: Newton = "the force allowed" in 0.001..=1e6, m: Kilogram = "the mass of the work" in 0.0001..=5_000.0,
+        e: Mm = "how far it is off centre" in 0.0001..=2_000.0)
+        -> n: RevPerMin { 30.0 / PI * sqrt(1000.0 * F / (m * e)) }
+    source Derived "F = m e omega^2, turned round"
+}
+formula! {
+    /// How far three jaws squeeze a ring out of round: lobe on the radius.
+    ring_lobe(k: Ratio = "the factor of three loads on a ring" in 0.001..=0.1, F: Newton = "the total jaw force" in 0.0..=1e6,
+        R: Mm = "the mean radius of the ring" in 0.1..=2_000.0, E: Stress = "the modulus of elasticity" in 100.0..=700_000.0,
+        I: Mm4 = "the second moment of its wall" in 1e-6..=1e12)
+        -> y: Mm { k * F / 3.0 * pow(R, 3.0) / (E * I) }
+    source FromMemory "Roark: ring under three equal loads"
+}
+formula! {
+    /// Mean radius of a ring.
+    mean_radius(D: Mm = "the outside of the ring" in 0.1..=5_000.0, d: Mm = "the inside of the ring" in 0.0..=5_000.0)
+        -> R: Mm { (D + d) / 4.0 }
+    source Derived "geometry"
+}
+formula! {
+    /// Wall of a ring.
+    ring_wall(D: Mm = "the outside of the ring" in 0.1..=5_000.0, d: Mm = "the inside of the ring" in 0.0..=5_000.0)
+        -> t: Mm { (D - d) / 2.0 }
+    source Derived "geometry"
+}
+formula! {
+    /// How far work may stand out unsupported.
+    overhang_most(k: Ratio = "the most diameters that may stand out" in 0.5..=12.0, d: Mm = "the diameter gripped" in 0.1..=5_000.0)
+        -> L: Mm { k * d }
+    source Read "lathe maker's manual: no more than three diameters unsupported"
+}
+formula! {
+    /// Share of a limit that is kept for one cause.
+    share_of(k: Ratio = "the share" in 0.0..=1.0, limit: Mm = "the limit" in 0.0..=5_000.0)
+        -> part: Mm { k * limit }
+    source Own "share of a limit"
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::proof::Worked;
+    use crate::quantity::Quantity;
+
+    fn exact<Q: Quantity>(number: f64) -> Worked<Q> {
+        Worked::assumed(Q::new(number), "given")
+    }
+
+    /// Source: chuck maker's example, 69 947 N, 1.5 x 3000 N, 2.668 kg m: 1495 rev/min (cut off, not rounded).
+    #[test]
+    fn permitted_speed_of_a_chuck() {
+        let n = chuck_permitted_speed(&exact(69_947.0), &exact(1.5), &exact(3000.0), &exact(2.668), &exact(1000.0))
+            .unwrap();
+        assert_eq!(n.number().floor(), 1495.0);
+    }
+
+    /// Source: balancing maker's page, 1000 g mm at 3000 rev/min: 98.69 N (cut off).
+    #[test]
+    fn force_of_an_unbalance() {
+        let f = centrifugal_force(&exact(0.01), &exact(100.0), &exact(3000.0)).unwrap();
+        assert_eq!((f.number() * 100.0).floor(), 9869.0);
+    }
+
+    #[test]
+    fn the_balance_speed_reaches_just_the_force_allowed() {
+        let allowed = balance_allowed(&exact(0.05), &exact(4.0), &exact(8.0)).unwrap();
+        let n = balance_speed(&allowed, &exact(4.0), &exact(3.0)).unwrap();
+        let force = centrifugal_force(&exact(4.0), &exact(3.0), &n).unwrap();
+        assert!((force.number() - allowed.number()).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,244 @@
+//! The keys of `ream-bush`, as typed.
+
+use crate::handbook::reaming::NotReamed;
+use crate::handbook::{Fit, Material};
+use crate::job::Reading;
+use crate::proof::At;
+use crate::quantity::{Celsius, Mm, Quantity, Roughness, Shift, Wanted};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, de};
+use std::borrow::Cow;
+
+/// What the bush is pressed into.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Housing {
+    /// Its bore (measured).
+    pub bore: At<Reading>,
+    /// Its outside; of a boss that is not round, twice the smallest wall and the bore.
+    pub outside: At<Mm>,
+    /// Its metal, where it is not the part's.
+    pub material: Option<At<Material>>,
+    /// Length of its bore; left out, that of the bush.
+    pub length: Option<At<Mm>>,
+    /// Roughness of its bore.
+    pub finish: Option<At<Roughness>>,
+}
+
+/// The bush.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Bush {
+    /// Its outside (measured); left out, it is made here.
+    pub outside: Option<At<Reading>>,
+    /// Its bore before pressing (measured); left out, it is bored here.
+    pub bore: Option<At<Reading>>,
+    /// Its length over all.
+    pub length: At<Mm>,
+    /// Its metal.
+    pub material: At<Material>,
+    /// How many alike.
+    pub count: Option<At<u32>>,
+    /// Roughness of its outside.
+    pub finish: Option<At<Roughness>>,
+    /// What its bore is: solid metal, or a layer that must not be cut.
+    pub kind: Option<At<BushKind>>,
+}
+
+/// What the bore of a bush is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum BushKind {
+    /// The metal all through.
+    Solid,
+    /// Sintered and filled with oil.
+    Sintered,
+    /// Lined with PTFE.
+    PtfeLined,
+    /// Plated with a running layer.
+    Plated,
+}
+
+impl BushKind {
+    /// Whether the reamer is forbidden.
+    pub fn forbids(self) -> Option<NotReamed> {
+        match self {
+            Self::Solid => None,
+            Self::Sintered => Some(NotReamed::Sintered),
+            Self::PtfeLined => Some(NotReamed::PtfeLined),
+            Self::Plated => Some(NotReamed::Plated),
+        }
+    }
+}
+
+/// A hole for oil through the bush.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct OilHole {
+    /// Its diameter.
+    pub diameter: At<Mm>,
+    /// Where its middle is along the bush.
+    pub at: At<Mm>,
+    /// From which end; left out, the outer one.
+    pub from: Option<At<End>>,
+    /// When it is drilled; left out, after pressing.
+    pub drill: Option<At<DrillWhen>>,
+}
+
+/// An end of the bush.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum End {
+    /// Where the press stands.
+    Outer,
+    /// The far one.
+    Inner,
+}
+
+/// When an oil hole is drilled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum DrillWhen {
+    /// After pressing, before reaming.
+    AfterPress,
+    /// Before pressing.
+    BeforePress,
+    /// After reaming.
+    AfterReam,
+}
+
+/// How the bush goes in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Assemble {
+    /// Pressed in cold.
+    Press,
+    /// Into a warm housing.
+    WarmHousing,
+    /// Chilled.
+    ChillBush,
+    /// Chilled, into a warm housing.
+    WarmAndChill,
+}
+
+impl Assemble {
+    /// Whether the housing is heated.
+    pub fn warms(self) -> bool {
+        matches!(self, Self::WarmHousing | Self::WarmAndChill)
+    }
+
+    /// Whether the bush is chilled.
+    pub fn chills(self) -> bool {
+        matches!(self, Self::ChillBush | Self::WarmAndChill)
+    }
+}
+
+/// A flange of the bush.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Flange {
+    /// Its diameter.
+    pub diameter: At<Mm>,
+    /// Its thickness.
+    pub thickness: At<Mm>,
+}
+
+/// A groove in the bore.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Groove {
+    /// Round the bore.
+    Around,
+    /// Along the bore.
+    Lengthwise,
+    /// A screw line.
+    Spiral,
+    /// The bush is split right through.
+    Split,
+}
+
+/// How far the bush stands out of its housing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Stands {
+    /// A little proud.
+    Proud,
+    /// Level with the face.
+    Flush,
+    /// So many mm proud; negative is below.
+    By(Shift),
+}
+
+/// Temperatures when it runs.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Running {
+    /// Of the shaft; left out, that of the housing.
+    pub shaft: Option<At<Celsius>>,
+    /// Of housing and bush.
+    pub housing: At<Celsius>,
+    /// Metal of the shaft; left out, mild steel.
+    pub shaft_material: Option<At<Material>>,
+}
+
+/// The running clearance wanted: limits, or a fit.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Clearance {
+    /// `1 .. 2 thou`.
+    Limits(Wanted<Mm>),
+    /// `H7/f7`, `16 H7`.
+    Fit(Fit),
+}
+
+impl<'de> Deserialize<'de> for Clearance {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        let limits = match text.parse::<Wanted<Mm>>() {
+            Ok(limits) => limits,
+            Err(misread) => {
+                return match text.parse::<Fit>() {
+                    Ok(fit) if fit.hole.is_some() => Ok(Self::Fit(fit)),
+                    Ok(_) => Err(de::Error::custom("a fit for a bush names its hole, as in `H7/f7`")),
+                    Err(_) => Err(de::Error::custom(format!("{misread}; or a fit such as `H7/f7`"))),
+                };
+            }
+        };
+        if limits.high.number() <= limits.low.number() {
+            return Err(de::Error::custom("a clearance has two limits, as in `1 .. 2 thou`"));
+        }
+        Ok(Self::Limits(limits))
+    }
+}
+
+impl JsonSchema for Clearance {
+    fn schema_name() -> Cow<'static, str> {
+        "Clearance".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "description": "limits of the running clearance, or a fit", "examples": ["1 .. 2 thou", "0.025 .. 0.050 mm", "16 H7/f7"] })
+    }
+}
+
+impl<'de> Deserialize<'de> for Stands {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        match text.trim() {
+            "proud" => Ok(Self::Proud),
+            "flush" => Ok(Self::Flush),
+            amount => {
+                let limits: Wanted<Shift> = amount
+                    .parse()
+                    .map_err(|why| de::Error::custom(format!("`proud`, `flush` or an amount is wanted here: {why}")))?;
+                Ok(Self::By(limits.nominal))
+            }
+        }
+    }
+}
+
+impl JsonSchema for Stands {
+    fn schema_name() -> Cow<'static, str> {
+        "Stands".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "description": "proud, flush, or by how much it stands proud", "examples": ["proud", "flush", "0.5 mm"] })
+    }
+}

@@ -1,0 +1,299 @@
+//! `ream-bush`: a bush pressed into its housing, drilled for oil, reamed to a running fit. Does it hold, and what is left to ream?
+//!
+//! The finished bore first ([`bore`]), then the joint ([`joint`]), warmth ([`warmth`]), the reamer ([`reamer`]), the oil holes
+//! ([`oil`]) and the set-ups ([`set_ups`]).
+
+mod bore;
+mod joint;
+mod keys;
+mod oil;
+mod problems;
+mod reamer;
+mod set_ups;
+mod sizes;
+mod sketch;
+mod steps;
+mod warmth;
+
+use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
+use crate::handbook::clearance::Duty;
+use crate::handbook::reaming::{NotReamed, forbids_reaming};
+use crate::handbook::Material;
+use crate::job::{Address, PartFacts, Reading};
+use crate::proof::{At, Finding, Refusal, Verdict, Words, Worked};
+use crate::quantity::{
+    Celsius, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Print, Quantity, Ratio, RevPerMin, Shift, Stress, Unit, shown,
+};
+use crate::reading::Problem;
+use crate::shop::By;
+use keys::{Assemble, Bush, Clearance, Flange, Groove, Housing, OilHole, Running, Stands};
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+const HOUSING_BORE: Name<Mm> = Name::new("housing_bore", "bore of the housing");
+const HOUSING_OUTSIDE: Name<Mm> = Name::new("housing_outside", "outside of the housing");
+const JOINT_LENGTH: Name<Mm> = Name::new("joint_length", "length over which bush and housing touch");
+const BUSH_OUTSIDE: Name<Mm> = Name::new("bush_outside", "outside of the bush");
+const BUSH_BORE: Name<Mm> = Name::new("bush_bore", "bore of the bush before pressing");
+const BUSH_LENGTH: Name<Mm> = Name::new("bush_length", "length of the bush over all");
+const SHAFT: Name<Mm> = Name::new("shaft", "shaft that runs in the bush");
+const INTERFERENCE: Name<Shift> = Name::new("interference", "bush outside less housing bore");
+const LOSS: Name<Mm> = Name::new("roughness_loss", "interference lost as the surfaces settle");
+const LEFT: Name<Shift> = Name::new("interference_left", "interference once the surfaces have settled");
+const INTERFERENCE_MIN: Name<Shift> = Name::new("interference_min", "least interference: for grip");
+const INTERFERENCE_MAX: Name<Shift> = Name::new("interference_max", "greatest interference: for stress, press and heat");
+const PRESSURE: Name<Stress> = Name::new("joint_pressure", "pressure in the joint at the greatest interference");
+const PRESSURE_NOMINAL: Name<Stress> = Name::new("joint_pressure_nominal", "pressure in the joint as measured");
+const PRESSURE_MIN: Name<Stress> = Name::new("joint_pressure_min", "pressure in the joint at the least interference");
+const FIRST_YIELD: Name<Stress> = Name::new("first_yield_pressure", "pressure at which the bush begins to yield at its bore");
+const FULL_YIELD: Name<Stress> = Name::new("full_yield_pressure", "pressure at which the bush yields all through");
+const YIELD_INTERFERENCE: Name<Shift> = Name::new("first_yield_interference", "interference at which the bush begins to yield");
+const HOOP_BUSH: Name<Stress> = Name::new("hoop_bush", "hoop stress at the bore of the bush, greatest interference");
+const HOOP_HOUSING: Name<Stress> = Name::new("hoop_housing", "hoop stress of the housing at the joint, greatest interference");
+const CLOSE_IN: Name<Mm> = Name::new("close_in", "what pressing closes the bore by");
+const CLOSE_IN_SHARE: Name<Ratio> = Name::new("close_in_share", "close-in over interference");
+const BORE_PRESSED: Name<Mm> = Name::new("bore_after_pressing", "bore of the bush once it is pressed in");
+const BOSS_GROWTH: Name<Mm> = Name::new("boss_growth", "what the outside of the housing grows by");
+const PRESS_FORCE: Name<Newton> = Name::new("press_force", "greatest force to press it home");
+const PRESS_FORCE_NOMINAL: Name<Newton> = Name::new("press_force_nominal", "force to press it home as measured");
+const HOLDING_FORCE: Name<Newton> = Name::new("holding_force", "least force that pushes it out");
+const SLIP_TORQUE: Name<NewtonMetre> = Name::new("slip_torque", "least torque that turns it in its housing");
+const CLEARANCE_MIN: Name<Mm> = Name::new("clearance_min", "least running clearance");
+const CLEARANCE_MAX: Name<Mm> = Name::new("clearance_max", "greatest running clearance");
+const BORE_MIN: Name<Mm> = Name::new("bore_min", "least finished bore");
+const BORE_MAX: Name<Mm> = Name::new("bore_max", "greatest finished bore");
+const BORE_MIDDLE: Name<Mm> = Name::new("bore_middle", "middle of the finished bore");
+const STOCK: Name<Shift> = Name::new("ream_stock", "stock left for the reamer, on diameter");
+const REAMER_LOW: Name<Mm> = Name::new("reamer_low", "smallest that the fixed reamer may be");
+const REAMER_HIGH: Name<Mm> = Name::new("reamer_high", "largest that the fixed reamer may be");
+const FIRST_SETTING: Name<Mm> = Name::new("setting_first", "first setting of the expanding reamer");
+const LAST_SETTING: Name<Mm> = Name::new("setting_last", "last setting of the expanding reamer, passed twice");
+const PASSES: Name<Ratio> = Name::new("ream_passes", "passes of the reamer, the last one twice");
+const ASSEMBLY_CLEARANCE: Name<Mm> = Name::new("assembly_clearance", "room to drop together");
+const CHILL_GAIN: Name<Mm> = Name::new("chill_gain", "what chilling takes off the bush");
+const HOUSING_TEMPERATURE: Name<Celsius> = Name::new("housing_temperature", "temperature of the housing at which the bush drops in");
+const BUSH_TEMPERATURE: Name<Celsius> = Name::new("bush_temperature", "temperature of the bush at which it drops in");
+const INTERFERENCE_WARM: Name<Shift> = Name::new("interference_warm", "interference when warm");
+const CLEARANCE_WARM: Name<Shift> = Name::new("clearance_warm", "running clearance when warm");
+const CLEARANCE_EVEN: Name<Shift> = Name::new("clearance_warm_all_over", "running clearance, shaft as warm as the housing");
+const OIL_HOLE: Name<Mm> = Name::new("oil_hole", "diameter of the oil hole");
+const OIL_HOLE_AT: Name<Mm> = Name::new("oil_hole_at", "middle of the oil hole from the outer end");
+const OIL_SPEED: Name<RevPerMin> = Name::new("oil_hole_spindle_speed", "spindle step for the oil hole");
+const OIL_SURFACE: Name<MPerMin> = Name::new("oil_hole_surface_speed", "cutting speed that this step gives the drill");
+const REAM_SPEED: Name<RevPerMin> = Name::new("reamer_spindle_speed", "spindle step for the reamer");
+const REAM_FEED: Name<MmPerRev> = Name::new("reamer_feed", "least feed of the reamer");
+const OUTSIDE_TO_MAKE: Name<Mm> = Name::new("bush_outside_to_make", "outside that the bush is turned to");
+const BORE_TO_MAKE: Name<Mm> = Name::new("bush_bore_to_make", "bore that the bush is bored to before pressing");
+
+/// A bush pressed in, drilled for oil and reamed.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct ReamBush {
+    /// What it is pressed into.
+    housing: Housing,
+    /// The bush.
+    bush: Bush,
+    /// The shaft that runs in it (measured).
+    shaft: At<Reading>,
+    /// Running clearance: limits or a fit; left out, the rule for its duty.
+    clearance: Option<At<Clearance>>,
+    /// What it does.
+    duty: Option<At<Duty>>,
+    /// Oil holes through it.
+    #[serde(default)]
+    oil_holes: Vec<OilHole>,
+    /// How it goes in.
+    assemble: Option<At<Assemble>>,
+    /// Reamed by hand or by machine.
+    by: Option<At<By>>,
+    /// Another bush that is reamed in one line with this one.
+    line_with: Option<At<Address>>,
+    /// How the part is held.
+    hold: Option<Hold>,
+    /// A flange of the bush.
+    flange: Option<Flange>,
+    /// A groove in its bore.
+    groove: Option<At<Groove>>,
+    /// How far it stands out.
+    stands: Option<At<Stands>>,
+    /// Temperatures when it runs.
+    running: Option<Running>,
+    /// Set-up wishes.
+    set_up: Option<SetUpWish>,
+}
+
+impl Operation for ReamBush {
+    const VALUES: &'static [Declared] = &[
+        HOUSING_BORE.declare(),
+        HOUSING_OUTSIDE.declare(),
+        JOINT_LENGTH.declare(),
+        BUSH_OUTSIDE.declare(),
+        BUSH_BORE.declare(),
+        BUSH_LENGTH.declare(),
+        SHAFT.declare(),
+        INTERFERENCE.declare(),
+        LOSS.declare(),
+        LEFT.declare(),
+        INTERFERENCE_MIN.declare(),
+        INTERFERENCE_MAX.declare(),
+        PRESSURE.declare(),
+        PRESSURE_NOMINAL.declare(),
+        PRESSURE_MIN.declare(),
+        FIRST_YIELD.declare(),
+        FULL_YIELD.declare(),
+        YIELD_INTERFERENCE.declare(),
+        HOOP_BUSH.declare(),
+        HOOP_HOUSING.declare(),
+        CLOSE_IN.declare(),
+        CLOSE_IN_SHARE.declare(),
+        BORE_PRESSED.declare(),
+        BOSS_GROWTH.declare(),
+        PRESS_FORCE.declare(),
+        PRESS_FORCE_NOMINAL.declare(),
+        HOLDING_FORCE.declare(),
+        SLIP_TORQUE.declare(),
+        CLEARANCE_MIN.declare(),
+        CLEARANCE_MAX.declare(),
+        BORE_MIN.declare(),
+        BORE_MAX.declare(),
+        BORE_MIDDLE.declare(),
+        STOCK.declare(),
+        REAMER_LOW.declare(),
+        REAMER_HIGH.declare(),
+        FIRST_SETTING.declare(),
+        LAST_SETTING.declare(),
+        PASSES.declare(),
+        ASSEMBLY_CLEARANCE.declare(),
+        CHILL_GAIN.declare(),
+        HOUSING_TEMPERATURE.declare(),
+        BUSH_TEMPERATURE.declare(),
+        INTERFERENCE_WARM.declare(),
+        CLEARANCE_WARM.declare(),
+        CLEARANCE_EVEN.declare(),
+        OIL_HOLE.declare(),
+        OIL_HOLE_AT.declare(),
+        OIL_SPEED.declare(),
+        OIL_SURFACE.declare(),
+        REAM_SPEED.declare(),
+        REAM_FEED.declare(),
+        OUTSIDE_TO_MAKE.declare(),
+        BORE_TO_MAKE.declare(),
+    ];
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        self.all_problems(part)
+    }
+
+    fn needs(&self) -> Vec<At<Address>> {
+        let readings =
+            [Some(&self.housing.bore), self.bush.outside.as_ref(), self.bush.bore.as_ref(), Some(&self.shaft)];
+        readings.into_iter().flatten().filter_map(super::need_of).collect()
+    }
+
+    /// Its length is known before anything is worked: two bushes in one line find each other by it.
+    fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        answer.settle(bench, &BUSH_LENGTH, (&self.bush.length).into());
+        Ok(())
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let metals = self.metals(bench)?;
+        self.says(&metals, answer);
+        self.in_line(bench, answer)?;
+        let finished = self.finished_bore(bench, answer)?;
+        let sizes = self.sizes(bench, answer)?;
+        let joint = self.joint(bench, &metals, &sizes, &finished, answer)?;
+        self.stock(bench, &metals, &finished, &joint, answer)?;
+        self.warmth(bench, &metals, &sizes, &joint, &finished, answer)?;
+        let forbidden = self.forbids(&metals);
+        if let Some(kind) = forbidden {
+            self.must_not_be_reamed(kind, &finished, &joint, answer)?;
+        } else {
+            self.choose_reamer(bench, &metals, &finished, &joint, answer)?;
+        }
+        let oil = self.oil_holes(bench, &metals, answer)?;
+        self.all_set_ups(bench, &metals, &oil, forbidden, answer);
+        Ok(())
+    }
+}
+
+/// The two metals.
+struct Metals {
+    housing: Material,
+    bush: Material,
+}
+
+impl ReamBush {
+    fn metals(&self, bench: &Bench) -> Result<Metals, Refusal> {
+        let housing = self.housing.material.as_ref().or(bench.part.material.as_ref()).map(|at| at.value.clone());
+        let housing = housing.ok_or(Refusal::NotGiven { what: "the metal of the housing", key: "material" })?;
+        Ok(Metals { housing, bush: self.bush.material.value.clone() })
+    }
+
+    fn assembles(&self) -> Assemble {
+        self.assemble.as_ref().map_or(Assemble::Press, |at| at.value)
+    }
+
+    fn by(&self) -> By {
+        self.by.as_ref().map_or(By::Hand, |at| at.value)
+    }
+
+    fn count(&self) -> u32 {
+        self.bush.count.as_ref().map_or(1, |at| at.value)
+    }
+
+    fn forbids(&self, metals: &Metals) -> Option<NotReamed> {
+        self.bush.kind.as_ref().and_then(|kind| kind.value.forbids()).or_else(|| forbids_reaming(&metals.bush))
+    }
+
+    /// Words that many lines of the card need.
+    fn says(&self, metals: &Metals, answer: &mut Answer) {
+        answer.fact("housing_material", metals.housing.typed());
+        answer.fact("bush_material", metals.bush.typed());
+        let count = self.count();
+        answer.fact("bushes", if count == 1 { "the bush".into() } else { format!("each of the {count} bushes") });
+        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
+        if self.assemble.is_none() {
+            answer.note(Words::of("assemble"));
+        }
+        if self.by.is_none() {
+            answer.note(Words::of("by-hand"));
+        }
+        let stands = match self.stands.as_ref().map(|at| at.value) {
+            None | Some(Stands::Flush) => "flush with the face".into(),
+            Some(Stands::Proud) => "a little proud of the face, to be dressed level where it must be".into(),
+            Some(Stands::By(by)) if by.number() < 0.0 => format!("{} below the face", mm(-by.number())),
+            Some(Stands::By(by)) => format!("{} proud of the face", mm(by.number())),
+        };
+        answer.fact("stands", stands);
+        if self.stands.is_none() {
+            answer.note(Words::of("stands-flush"));
+        }
+    }
+
+    /// The other bush of a line must be one of this job.
+    fn in_line(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let Some(other) = &self.line_with else { return Ok(()) };
+        answer.fact("line_with", other.value.to_string());
+        let known = bench.look_up(&other.value.value(BUSH_LENGTH.key)).is_some();
+        if !known || other.value.owner() == *bench.address {
+            return Err(Refusal::NotHandedOver { address: other.value.to_string() });
+        }
+        answer.find(Finding::plain("in-line", Verdict::Proven).at(other.place));
+        Ok(())
+    }
+}
+
+/// A length as a sheet shows it.
+fn mm(number: f64) -> String {
+    shown(number, None, Unit::Mm, Print::Metric)
+}
+
+/// A figure without its doubt: for geometry, whose doubt is far below that of the interference that it is used with.
+fn plain<Q: Quantity>(figure: &Worked<Q>) -> Worked<Q> {
+    Worked::exact(figure.value, figure.origin.clone())
+}

@@ -1,0 +1,100 @@
+//! What cannot be a real bush (exit 2).
+
+use super::*;
+use crate::handbook::constants::constant;
+use crate::proof::Place;
+use crate::quantity::figure;
+
+impl ReamBush {
+    /// Every size that cannot be, at its place.
+    pub(super) fn all_problems(&self, part: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        self.above_zero(&mut all);
+        self.inside_out(&mut all);
+        self.holes_beyond(&mut all);
+        if self.housing.material.is_none() && part.material.is_none() {
+            let says = "the metal of the housing is not known: give `material` of the housing or of the part";
+            all.push(Problem::new(self.housing.bore.place, says));
+        }
+        if let Some(hold) = &self.hold {
+            let length = self.housing.length.as_ref().unwrap_or(&self.bush.length);
+            hold.problems(Some(length.value.number()), &mut all);
+        }
+        all
+    }
+
+    fn above_zero(&self, all: &mut Vec<Problem>) {
+        let typed = |key, at: &At<Reading>| at.value.typed().map(|size| (key, size, at.place));
+        let nominal = |key, at: &At<Mm>| (key, at.value.number(), at.place);
+        let mut sizes: Vec<(&str, f64, Place)> = Vec::new();
+        sizes.extend(typed("bore", &self.housing.bore));
+        sizes.extend(self.bush.outside.as_ref().and_then(|at| typed("outside", at)));
+        sizes.extend(self.bush.bore.as_ref().and_then(|at| typed("bore", at)));
+        sizes.extend(typed("shaft", &self.shaft));
+        sizes.push(nominal("outside", &self.housing.outside));
+        sizes.push(nominal("length", &self.bush.length));
+        sizes.extend(self.housing.length.as_ref().map(|at| nominal("length", at)));
+        for hole in &self.oil_holes {
+            sizes.push(nominal("diameter", &hole.diameter));
+        }
+        if let Some(flange) = &self.flange {
+            sizes.extend([nominal("diameter", &flange.diameter), nominal("thickness", &flange.thickness)]);
+        }
+        for (key, _, place) in sizes.into_iter().filter(|size| size.1 <= 0.0) {
+            all.push(Problem::new(place, format!("`{key}` is above zero mm")));
+        }
+        if let Some(count) = self.bush.count.as_ref().filter(|count| count.value == 0) {
+            all.push(Problem::new(count.place, "`count` is one or more"));
+        }
+    }
+
+    fn inside_out(&self, all: &mut Vec<Problem>) {
+        let housing = self.housing.bore.value.typed();
+        let outside = self.bush.outside.as_ref().and_then(|at| Some((at.value.typed()?, at.place)));
+        let inside = self.bush.bore.as_ref().and_then(|at| Some((at.value.typed()?, at.place)));
+        if let Some(bore) = housing.filter(|bore| *bore >= self.housing.outside.value.number()) {
+            let says = format!("the housing is no larger outside than its bore ({} mm)", figure(bore));
+            all.push(Problem::new(self.housing.outside.place, says));
+        }
+        if let Some((bore, place)) = inside.filter(|bore| outside.or(housing.map(|h| (h, bore.1))).is_some_and(|o| bore.0 >= o.0)) {
+            all.push(Problem::new(place, format!("a bush with this bore ({} mm) has no wall", figure(bore))));
+        }
+        let most = constant::<Mm>("bush-under-housing-most").map_or(0.5, |row| row.number());
+        if let (Some((outside, place)), Some(housing)) = (outside, housing)
+            && outside < housing - most
+        {
+            let says = format!(
+                "this bush is {} mm smaller than its housing: more than {} mm cannot be meant",
+                figure(housing - outside),
+                figure(most)
+            );
+            all.push(Problem::new(place, says));
+        }
+        let room = [housing, outside.map(|o| o.0)].into_iter().flatten().reduce(f64::min);
+        if let (Some(shaft), Some(room)) = (self.shaft.value.typed(), room)
+            && shaft >= room
+        {
+            let says = format!("this shaft does not go into the housing ({} mm) with a bush round it", figure(room));
+            all.push(Problem::new(self.shaft.place, says));
+        }
+        if let (Some(flange), Some((outside, _))) = (&self.flange, outside)
+            && flange.diameter.value.number() <= outside
+        {
+            all.push(Problem::new(flange.diameter.place, "a flange is larger than the bush that it stands on"));
+        }
+        if let Some(flange) = self.flange.as_ref().filter(|f| f.thickness.value.number() >= self.bush.length.value.number()) {
+            all.push(Problem::new(flange.thickness.place, "this flange is as thick as the bush is long"));
+        }
+    }
+
+    fn holes_beyond(&self, all: &mut Vec<Problem>) {
+        let length = self.bush.length.value.number();
+        for hole in &self.oil_holes {
+            let (at, half) = (hole.at.value.number(), hole.diameter.value.number() / 2.0);
+            if at - half < 0.0 || at + half > length {
+                let says = format!("this oil hole lies beyond the bush, which is {} mm long", figure(length));
+                all.push(Problem::new(hole.at.place, says));
+            }
+        }
+    }
+}

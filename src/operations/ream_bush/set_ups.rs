@@ -1,0 +1,193 @@
+//! The set-ups in the order of the trade: bench, oven, press, bench. Drilling and reaming stand in [`steps`](super::steps).
+
+use super::oil::OilHoles;
+use super::*;
+use crate::handbook::materials::Kind;
+use crate::handbook::{constants::row as constant_row, set_up_minutes};
+use crate::operations::{Blank, SetUp, Station};
+
+/// The checks of each page.
+const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
+const WARMING: &[&str] = &["oven-stop", "oven-reaches", "oven-in-shop", "freezer-in-shop", "cold-enough"];
+const PRESSING: &[&str] =
+    &["interference", "bush-yield", "bush-plastic", "housing-stress", "housing-iron", "press-force", "press-in-shop", "oil-hole-before"];
+const COOLED: &[&str] = &["stock-least", "stock-most", "can-be-measured", "grip-when-warm", "clearance-when-warm"];
+
+impl ReamBush {
+    /// Every set-up, in order.
+    pub(super) fn all_set_ups(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        oil: &OilHoles,
+        forbidden: Option<NotReamed>,
+        answer: &mut Answer,
+    ) {
+        self.mandrel(answer);
+        let mut all = vec![self.measure_and_dress(bench, oil, answer)];
+        let how = self.assembles();
+        if how.warms() || how.chills() {
+            all.push(self.heat_and_chill(bench, metals, answer));
+        }
+        all.push(self.press_home(bench, oil, answer));
+        all.push(self.cool_and_measure(bench, metals, oil, answer));
+        if oil.drilled.iter().any(|hole| hole.after_press) {
+            all.push(self.drill_oil_holes(bench, oil, answer));
+        }
+        all.push(match forbidden {
+            Some(kind) => self.leave_unreamed(bench, kind, answer),
+            None => self.ream(bench, oil, answer),
+        });
+        answer.set_ups.extend(all);
+    }
+
+    /// A state of this bush.
+    pub(super) fn state(bench: &Bench, state: &str) -> String {
+        format!("{}:{state}", bench.address)
+    }
+
+    /// Minutes for all bushes.
+    pub(super) fn minutes(&self, each: f64) -> f64 {
+        each * f64::from(self.count())
+    }
+
+    /// The stepped mandrel that pushes a bush home.
+    fn mandrel(&self, answer: &mut Answer) {
+        let span = |key: &str, row: &'static str| {
+            let size = answer.value(key)?.number;
+            let row = constant_row(row).ok()?;
+            Some(format!("{:.2} to {:.2} mm", size - row.high.unwrap_or(row.value), size - row.low.unwrap_or(row.value)))
+        };
+        let pilot = span(BUSH_BORE.key, "mandrel-pilot-under-bore").unwrap_or_default();
+        let shoulder = span(BUSH_OUTSIDE.key, "mandrel-shoulder-under-outside").unwrap_or_default();
+        answer.fact("mandrel_pilot", pilot);
+        answer.fact("mandrel_shoulder", shoulder);
+    }
+
+    fn measure_and_dress(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+        let mut set_up = SetUp::at("measure-and-dress", Station::Bench);
+        set_up.checks = MEASURING;
+        set_up.hold.push(Words::of("on-the-bench"));
+        set_up.step("wash-and-cool");
+        set_up.step("measure-housing").step("measure-shaft");
+        match (&self.bush.outside, &self.bush.bore) {
+            (None, None) => set_up.step("make-bush"),
+            (None, Some(_)) => set_up.step("turn-outside"),
+            (Some(_), None) => set_up.step("bore-bush"),
+            (Some(_), Some(_)) => &mut set_up,
+        };
+        set_up.step("measure-bush").step("deburr-and-chamfer");
+        if oil.before {
+            set_up.step("scribe-line").step("drill-before-pressing");
+        } else if !oil.drilled.is_empty() {
+            set_up.step("mark-oilway");
+        }
+        set_up.step("degrease");
+        set_up.sketch = sketch::apart(self, answer);
+        set_up.minutes = self.minutes(20.0);
+        set_up.needs = vec![format!("{}:washed", bench.part.name)];
+        set_up.leaves = vec![Self::state(bench, "dressed")];
+        set_up.blanks = vec![
+            blank("housing-found", found(answer, HOUSING_BORE.key), None),
+            blank("bush-outside-found", self.bush.outside.as_ref().and_then(|_| found(answer, BUSH_OUTSIDE.key)), found(answer, OUTSIDE_TO_MAKE.key)),
+            blank("bush-bore-found", self.bush.bore.as_ref().and_then(|_| found(answer, BUSH_BORE.key)), found(answer, BORE_TO_MAKE.key)),
+            blank("shaft-found", found(answer, SHAFT.key), None),
+        ];
+        set_up
+    }
+
+    fn heat_and_chill(&self, bench: &Bench, metals: &Metals, answer: &Answer) -> SetUp {
+        let how = self.assembles();
+        let mut set_up = SetUp::at("heat-and-chill", Station::Oven);
+        set_up.checks = WARMING;
+        set_up.hold.push(Words::of("in-the-oven"));
+        set_up.step("all-to-hand");
+        if how.chills() {
+            set_up.step("chill-the-bush");
+            set_up.cautions.push("freezer");
+        }
+        if how.warms() {
+            set_up.step("heat-the-housing").step("soak-and-check");
+            set_up.cautions.extend(["hot-part", "oven-neighbours"]);
+            if metals.housing.kind() == Kind::Magnesium {
+                set_up.cautions.push("magnesium-heat");
+            }
+        }
+        set_up.sketch = sketch::apart(self, answer);
+        set_up.minutes = 10.0;
+        set_up.unattended = set_up_minutes::start("oven heat-up").unwrap_or_default();
+        set_up.needs = vec![Self::state(bench, "dressed")];
+        set_up.leaves = vec![Self::state(bench, "warm")];
+        if how.warms() {
+            set_up.blanks = vec![blank("oven-read", None, found(answer, HOUSING_TEMPERATURE.key))];
+        }
+        set_up
+    }
+
+    fn press_home(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+        let how = self.assembles();
+        let mut set_up = SetUp::at("press-home", Station::Press);
+        let press = bench.shop.and_then(|shop| shop.machines.iter().find_map(|m| m.press()));
+        set_up.machine = press.map(|press| press.name.value.clone());
+        set_up.checks = PRESSING;
+        set_up.hold.push(Words::of("supported-square"));
+        if how.chills() {
+            set_up.step("wipe-the-frost");
+        }
+        if oil.before {
+            set_up.step("line-up-the-hole").step("look-through-the-hole");
+        }
+        set_up.step("mandrel");
+        if how == Assemble::Press {
+            set_up.step("press-cold");
+        } else {
+            set_up.step("drop-in-warm").step("hold-until-it-grips");
+            set_up.cautions.push(if how.warms() { "hot-part" } else { "freezer" });
+        }
+        set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
+        set_up.cautions.push("press");
+        set_up.sketch = sketch::pressed(self, answer);
+        let press_set = set_up_minutes::start("press set").unwrap_or_default();
+        set_up.minutes = press_set + self.minutes(5.0);
+        set_up.needs = vec![Self::state(bench, if how == Assemble::Press { "dressed" } else { "warm" })];
+        set_up.leaves = vec![Self::state(bench, "pressed")];
+        set_up
+    }
+
+    fn cool_and_measure(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> SetUp {
+        let mut set_up = SetUp::at("cool-and-measure", Station::Bench);
+        set_up.checks = COOLED;
+        set_up.hold.push(Words::of("on-the-bench"));
+        set_up.step("cool-to-20").step("measure-closed-in");
+        if !oil.drilled.is_empty() {
+            set_up.step("clear-the-oilway");
+        }
+        set_up.sketch = sketch::pressed(self, answer);
+        set_up.minutes = self.minutes(set_up_minutes::start("bore, six readings").unwrap_or_default());
+        if self.assembles() != Assemble::Press {
+            let task = match metals.housing.kind() {
+                Kind::Aluminium | Kind::Magnesium => "cool, aluminium",
+                _ => "cool, iron barrel",
+            };
+            set_up.unattended = set_up_minutes::start(task).unwrap_or_default();
+        }
+        set_up.needs = vec![Self::state(bench, "pressed")];
+        set_up.leaves = vec![Self::state(bench, "bore-measured")];
+        set_up.blanks = vec![
+            blank("closed-in-left", None, found(answer, BORE_PRESSED.key)),
+            blank("outside-left", found(answer, HOUSING_OUTSIDE.key), None),
+        ];
+        set_up
+    }
+}
+
+/// A line to write in.
+pub(super) fn blank(id: &'static str, as_found: Option<String>, target: Option<String>) -> Blank {
+    Blank { words: Words::of(id), as_found, target }
+}
+
+/// A value with its doubt.
+pub(super) fn found(answer: &Answer, key: &str) -> Option<String> {
+    answer.value(key).map(|value| shown(value.number, Some(value.plus_minus), value.unit, Print::Metric))
+}
+

@@ -1,0 +1,150 @@
+//! The set-ups that cut: oil holes, then the reamer; or what is done with a bush that must not be reamed.
+
+use super::oil::OilHoles;
+use super::reamer::Reaming;
+use super::set_ups::{blank, found};
+use super::*;
+use crate::operations::{Cut, Pass, PassKind, SetUp, Station};
+
+const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
+const REAMING: &[&str] = &[
+    "stock-least", "stock-most", "window", "can-be-measured", "reamer-closes", "reamer-opens", "reamer-not-under", "reamer-not-over",
+    "cuts-over-known", "reamer-by", "reamer-in-shop", "reamer-too-fast", "groove", "in-line", "oil-hole-order",
+];
+const UNREAMED: &[&str] = &["must-not-be-reamed", "window", "can-be-measured"];
+
+impl ReamBush {
+    pub(super) fn drill_oil_holes(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+        let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
+        set_up.machine = oil.machine.clone();
+        set_up.checks = DRILLING;
+        self.holding(&mut set_up);
+        set_up.step("plug-the-bore");
+        for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
+            let cut = Cut {
+                tool: format!("drill {}", mm(hole.diameter)),
+                spindle: hole.spindle,
+                feed: None,
+                passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],
+                minutes: self.minutes(2.0),
+            };
+            let words = Words::of("drill-oil-hole").with("size", mm(hole.diameter)).with("at", mm(hole.at));
+            set_up.cut(words, cut);
+        }
+        set_up.step("chips-out-of-oilway");
+        set_up.sketch = sketch::pressed(self, answer);
+        set_up.minutes += 15.0;
+        set_up.needs = vec![Self::state(bench, "bore-measured")];
+        set_up.leaves = vec![Self::state(bench, "oil-holes-drilled")];
+        set_up.cautions.extend(["clamp-never-freehand", "swarf"]);
+        set_up
+    }
+
+    /// Metal that an oil hole goes through: the wall of the bush.
+    fn wall(&self, answer: &Answer) -> f64 {
+        let number = |key: &str| answer.value(key).map(|value| value.number);
+        number(BUSH_OUTSIDE.key).zip(number(BORE_PRESSED.key)).map_or(0.0, |(outside, bore)| (outside - bore) / 2.0)
+    }
+
+    fn holding(&self, set_up: &mut SetUp) {
+        match &self.hold {
+            Some(hold) => {
+                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.text()));
+                if let Some(within) = &hold.true_within {
+                    set_up.hold.push(Words::of("true-within").with("within", mm(within.value.number())));
+                }
+            }
+            None => set_up.hold.push(Words::of("held-soft")),
+        }
+    }
+
+    pub(super) fn ream(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+        let by_hand = self.by() == By::Hand;
+        let mut set_up = SetUp::at(if by_hand { "ream-by-hand" } else { "ream-by-machine" }, if by_hand { Station::Bench } else { Station::Drilling });
+        set_up.machine = if by_hand { None } else { oil.machine.clone() };
+        set_up.checks = REAMING;
+        self.holding(&mut set_up);
+        let Ok(reaming) = self.reaming(answer) else { return set_up };
+        if self.line_with.is_some() {
+            set_up.step("pilot-in-the-other-bush");
+        }
+        set_up.step(if by_hand { "reamer-square" } else { "reamer-floats" });
+        if reaming.trial {
+            set_up.step("trial-bore");
+        }
+        set_up.step("lubricate");
+        let words = match (reaming.settings.is_empty(), by_hand) {
+            (false, _) => "ream-in-steps",
+            (true, true) => "ream-fixed-by-hand",
+            (true, false) => "ream-fixed-by-machine",
+        };
+        let cut = self.cut(&reaming, answer);
+        set_up.cut(Words::of(words), cut);
+        set_up.step("deburr-ends");
+        if !oil.drilled.is_empty() {
+            set_up.step("deburr-inside-the-hole");
+        }
+        set_up.step("same-setting-again").step("wash-bore").step("measure-finished").step("try-the-real-shaft");
+        set_up.sketch = sketch::reamed(self, answer);
+        set_up.minutes += self.minutes(20.0);
+        let drilled = oil.drilled.iter().any(|hole| hole.after_press);
+        set_up.needs = vec![Self::state(bench, if drilled { "oil-holes-drilled" } else { "bore-measured" })];
+        set_up.needs.extend(self.line_with.as_ref().map(|other| format!("{}:pressed", other.value.owner())));
+        set_up.leaves = vec![Self::state(bench, "reamed")];
+        set_up.cautions.extend(["reamer-edges", "never-backwards"]);
+        if !by_hand {
+            set_up.cautions.push("clamp-never-freehand");
+        }
+        let limits = || Some(format!("{:.4} to {:.4} mm", answer.value(BORE_MIN.key)?.number, answer.value(BORE_MAX.key)?.number));
+        set_up.blanks = vec![
+            blank("bore-left", found(answer, BORE_PRESSED.key), limits()),
+            blank("shaft-clears", None, Some(clearance_words(answer))),
+        ];
+        set_up
+    }
+
+    /// The passes: each setting once and the last one twice; a fixed reamer goes through once.
+    fn cut(&self, reaming: &Reaming, answer: &Answer) -> Cut {
+        let start = answer.value(BORE_PRESSED.key).map_or(0.0, |value| value.number);
+        let last = reaming.settings.len();
+        let mut before = start;
+        let mut passes = Vec::new();
+        for (at, setting) in reaming.settings.iter().enumerate() {
+            let kind = if at + 1 == last { PassKind::Finish } else { PassKind::Rough };
+            let dial = format!("set to {setting:.3} mm, {:.3} mm more on diameter", setting - before);
+            passes.push(Pass { kind, depth: (setting - before) / 2.0, dial: Some(dial) });
+            before = *setting;
+        }
+        if last > 0 {
+            passes.push(Pass { kind: PassKind::Spring, depth: 0.0, dial: Some("the same setting again".into()) });
+        } else {
+            passes.push(Pass { kind: PassKind::Depth, depth: self.bush.length.value.number(), dial: None });
+        }
+        let minutes = self.minutes(2.0 * passes.len() as f64);
+        Cut { tool: reaming.name.clone(), spindle: reaming.spindle, feed: reaming.feed, passes, minutes }
+    }
+
+    /// The bore is left as it is, or brought to size without cutting.
+    pub(super) fn leave_unreamed(&self, bench: &Bench, kind: NotReamed, answer: &Answer) -> SetUp {
+        let mut set_up = SetUp::at("bore-without-reaming", Station::Bench);
+        set_up.checks = UNREAMED;
+        self.holding(&mut set_up);
+        match kind {
+            NotReamed::Sintered => set_up.step("push-the-sizing-pin").step("soak-in-oil"),
+            NotReamed::PtfeLined | NotReamed::Plated => set_up.step("leave-the-bore"),
+        };
+        set_up.step("wash-bore").step("measure-finished").step("try-the-real-shaft");
+        set_up.sketch = sketch::pressed(self, answer);
+        set_up.minutes = self.minutes(10.0);
+        set_up.needs = vec![Self::state(bench, "bore-measured")];
+        set_up.leaves = vec![Self::state(bench, "sized")];
+        let limits = || Some(format!("{:.4} to {:.4} mm", answer.value(BORE_MIN.key)?.number, answer.value(BORE_MAX.key)?.number));
+        set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), limits())];
+        set_up
+    }
+}
+
+fn clearance_words(answer: &Answer) -> String {
+    let number = |key: &str| answer.value(key).map_or(0.0, |value| value.number);
+    format!("{:.3} to {:.3} mm", number(CLEARANCE_MIN.key), number(CLEARANCE_MAX.key))
+}

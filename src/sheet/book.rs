@@ -1,0 +1,213 @@
+//! A page of the book as text and as JSON. Every figure carries the number of its source and its mark.
+
+use super::json::{SCHEMA, ValueOut, value};
+use crate::book::{Candidate, Page, Row, source_of, words};
+use crate::operations::Value;
+use crate::proof::Origin;
+use crate::quantity::{Print, Unit, figure, shown};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// A page in the outer shape.
+#[derive(Serialize)]
+pub struct PageOut {
+    schema: u32,
+    topic: String,
+    title: String,
+    values: BTreeMap<&'static str, ValueOut>,
+    rows: Vec<RowOut>,
+    candidates: Vec<CandidateOut>,
+    refused: Vec<RefusedOut>,
+    notes: Vec<String>,
+    sources: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct RowOut {
+    under: &'static str,
+    what: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    low: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    high: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    unit: Option<String>,
+    says: String,
+    source: String,
+    mark: &'static str,
+}
+
+#[derive(Serialize)]
+struct CandidateOut {
+    name: String,
+    says: String,
+    values: BTreeMap<&'static str, ValueOut>,
+}
+
+#[derive(Serialize)]
+struct RefusedOut {
+    what: String,
+    why: String,
+}
+
+/// Puts a page in the outer shape.
+pub fn output(topic: &str, page: &Page) -> PageOut {
+    let values = |all: &[Value]| all.iter().map(|v| (v.key, value(v))).collect();
+    let candidate =
+        |c: &Candidate| CandidateOut { name: c.name.clone(), says: c.says.clone(), values: values(&c.values) };
+    PageOut {
+        schema: SCHEMA,
+        topic: topic.into(),
+        title: page.title.clone(),
+        values: values(&page.values),
+        rows: page.rows.iter().map(row_out).collect(),
+        candidates: page.candidates.iter().map(candidate).collect(),
+        refused: page
+            .refused
+            .iter()
+            .map(|(what, why)| RefusedOut { what: what.clone(), why: why.to_string() })
+            .collect(),
+        notes: page.notes.clone(),
+        sources: page.sources(),
+    }
+}
+
+fn row_out(row: &Row) -> RowOut {
+    let figure = row.figure.as_ref();
+    RowOut {
+        under: row.under,
+        what: row.what.clone(),
+        low: figure.map(|f| f.0),
+        high: figure.map(|f| f.1),
+        unit: figure.map(|f| if f.2.is_empty() { "1".into() } else { f.2.clone() }),
+        says: row.says.clone(),
+        source: row.source.to_string(),
+        mark: row.source.mark.text(),
+    }
+}
+
+/// A page as text.
+pub fn text(page: &Page, print: Print) -> String {
+    Printer { sources: page.sources(), print, out: String::new() }.page(page)
+}
+
+struct Printer {
+    sources: Vec<String>,
+    print: Print,
+    out: String,
+}
+
+impl Printer {
+    fn page(mut self, page: &Page) -> String {
+        self.line(0, &page.title);
+        for value in &page.values {
+            self.value(value, 2);
+            if let Origin::Formula(working) = &value.origin {
+                self.line(4, &working.to_string());
+            }
+        }
+        if !page.candidates.is_empty() {
+            self.heading(page.offers.unwrap_or(words::CANDIDATES));
+            page.candidates.iter().for_each(|candidate| self.candidate(candidate));
+        }
+        let mut under = "";
+        for row in &page.rows {
+            if row.under != under {
+                self.heading(row.under);
+                under = row.under;
+            }
+            self.row(row);
+        }
+        if !page.refused.is_empty() {
+            self.heading(words::REFUSED);
+            page.refused.iter().for_each(|(what, why)| self.line(2, &format!("{what}: {why}")));
+        }
+        if !page.notes.is_empty() {
+            self.heading(words::NOTES);
+            page.notes.iter().for_each(|note| self.line(2, note));
+        }
+        // A page of the list of sources is its own list.
+        if page.rows.iter().all(|row| row.under != words::SOURCES) {
+            self.heading(words::SOURCES);
+            for (number, source) in (1..).zip(std::mem::take(&mut self.sources)) {
+                self.line(2, &format!("[{number}] {source}"));
+            }
+        }
+        self.out
+    }
+
+    fn line(&mut self, indent: usize, text: &str) {
+        let line = format!("{:indent$}{text}", "");
+        self.out += line.trim_end();
+        self.out.push('\n');
+    }
+
+    fn heading(&mut self, heading: &str) {
+        self.line(0, "");
+        self.line(0, heading);
+    }
+
+    /// The figure, what it is, its source and mark.
+    fn value(&mut self, value: &Value, indent: usize) {
+        let one = |number: f64, doubt| match value.unit {
+            Unit::One => pure(number),
+            unit => shown(number, doubt, unit, self.print),
+        };
+        let figure = one(value.number, Some(value.plus_minus));
+        let band = value.band.filter(|(low, high)| low < high).map(|(low, high)| {
+            let end = |number| one(number, None);
+            let (low, high) = (end(low), end(high));
+            // The unit stands once where there is one system of units.
+            let low = if self.print == Print::Both { low.as_str() } else { low.split(' ').next().unwrap_or(&low) };
+            format!(" ({low} .. {high})")
+        });
+        let figure = figure + &band.unwrap_or_default();
+        let told = self.told(&value.origin);
+        self.line(indent, &format!("{:<30} {figure:<24} {} {told}", value.key, value.means));
+    }
+
+    /// The number of the source and its mark; what was given or assumed says so.
+    fn told(&self, origin: &Origin) -> String {
+        match (source_of(origin), origin.mark()) {
+            (Some(source), Some(mark)) => self.cite(&source, mark.text()),
+            _ => format!("[{}]", origin.source()),
+        }
+    }
+
+    fn cite(&self, source: &str, mark: &str) -> String {
+        let number = self.sources.iter().position(|known| known == source).map_or(0, |at| at + 1);
+        format!("[{number}: {mark}]")
+    }
+
+    fn row(&mut self, row: &Row) {
+        let figures = row.figure.as_ref().map(|(low, high, unit)| {
+            let span = if low == high { figure(*low) } else { format!("{} .. {}", figure(*low), figure(*high)) };
+            format!("{span} {unit}")
+        });
+        let told = match row.under == words::SOURCES {
+            true => row.source.text.to_string(),
+            false => self.cite(&row.source.to_string(), row.source.mark.text()),
+        };
+        let figures = figures.unwrap_or_default();
+        let parts = [figures.trim_end(), &row.says, &told];
+        let said: Vec<&str> = parts.into_iter().filter(|text| !text.is_empty()).collect();
+        self.line(2, &format!("{}: {}", row.what, said.join("  ")));
+    }
+
+    fn candidate(&mut self, candidate: &Candidate) {
+        let says = if candidate.says.is_empty() { String::new() } else { format!(": {}", candidate.says) };
+        self.line(2, &format!("{}{says}", candidate.name));
+        candidate.values.iter().for_each(|value| self.value(value, 6));
+    }
+}
+
+/// A pure number: counts whole, ratios to three or four figures.
+fn pure(number: f64) -> String {
+    let decimals = match number.abs() {
+        _ if number.fract() == 0.0 => 0,
+        large if large >= 100.0 => 0,
+        middle if middle >= 10.0 => 1,
+        _ => 2,
+    };
+    format!("{number:.decimals$}")
+}

@@ -1,0 +1,111 @@
+//! Whole jobs unlike the examples, with the verdicts that they must have; and what holds for every value of every job.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+fn jobs_in(folder: &str) -> Vec<PathBuf> {
+    let mut all: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect(folder)
+        .map(|entry| entry.expect("entry").path())
+        .filter(|path| path.extension().is_some_and(|e| e == "yaml") && !path.to_string_lossy().ends_with("shop.yaml"))
+        .collect();
+    all.sort();
+    all
+}
+
+fn plan(job: &Path) -> (Option<i32>, serde_json::Value, String) {
+    let output =
+        Command::new(env!("CARGO_BIN_EXE_setover")).args(["plan", "--format", "json"]).arg(job).output().expect("runs");
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    (output.status.code(), serde_json::from_slice(&output.stdout).unwrap_or_default(), said)
+}
+
+fn worst(json: &serde_json::Value) -> String {
+    let rank = |v: &str| ["proven", "doubtful", "fails"].iter().position(|w| *w == v).expect("a verdict");
+    let all =
+        json["operations"].as_array().expect("operations").iter().map(|o| o["verdict"].as_str().expect("verdict"));
+    all.max_by_key(|v| rank(v)).expect("one").to_owned()
+}
+
+#[test]
+fn every_job_has_the_verdict_that_it_expects() {
+    let jobs = jobs_in("tests/jobs");
+    assert!(jobs.len() >= 3);
+    for job in jobs {
+        let text = std::fs::read_to_string(&job).expect("text");
+        let expected = text
+            .lines()
+            .next()
+            .and_then(|l| l.strip_prefix("# expect: "))
+            .unwrap_or_else(|| panic!("{job:?} expects nothing"))
+            .to_owned();
+        let (code, json, said) = plan(&job);
+        assert!(code.is_some_and(|c| c < 2), "{job:?}: {said}");
+        assert_eq!(worst(&json), expected, "{job:?}");
+        assert_eq!(code, Some(i32::from(expected == "fails")), "{job:?}");
+    }
+}
+
+/// Every value carries a source; a working unless it was typed, assumed or as left; a finite figure; a unit of the list.
+fn hold_values(job: &Path, values: &serde_json::Value) -> usize {
+    const UNITS: &[&str] = &["mm", "um", "N", "N·m", "MPa", "kW", "min", "m/min", "mm/rev", "rev/min", "degC", "1"];
+    let values = values.as_object().expect("values");
+    for (name, value) in values {
+        let source = value["source"].as_str().expect("source");
+        let working = value["working"].as_array().expect("working");
+        assert!(!source.is_empty(), "{job:?} {name}");
+        let without = source == "given" || source.starts_with("assumed") || source.starts_with("as left");
+        assert!(without || !working.is_empty(), "{job:?} {name}: no working; {source}");
+        assert!(value["value"].as_f64().is_some_and(f64::is_finite), "{job:?} {name}");
+        assert!(UNITS.contains(&value["unit"].as_str().expect("unit")), "{job:?} {name}: {}", value["unit"]);
+        assert!(!value["means"].as_str().expect("means").is_empty());
+    }
+    values.len()
+}
+
+#[test]
+fn every_value_of_every_job_can_show_where_it_comes_from() {
+    let mut count = 0;
+    for job in ["examples", "demo", "tests/jobs"].into_iter().flat_map(jobs_in) {
+        let (code, json, said) = plan(&job);
+        assert!(code.is_some_and(|c| c < 2), "{job:?}: {said}");
+        assert_eq!(json["schema"], 1);
+        for operation in json["operations"].as_array().expect("operations") {
+            count += hold_values(&job, &operation["values"]);
+            for candidate in operation["candidates"].as_array().expect("candidates") {
+                count += hold_values(&job, &candidate["values"]);
+                assert!(candidate["taken"] == true || candidate["why_not"].is_string(), "{job:?}: {candidate}");
+            }
+            for finding in operation["findings"].as_array().expect("findings") {
+                assert!(finding["verdict"] == "proven" || finding["remedy"].is_string(), "{job:?}: {finding}");
+            }
+            for set_up in operation["set_ups"].as_array().expect("set-ups") {
+                assert!(!set_up["machine"].as_str().expect("machine").is_empty());
+                assert!(set_up["minutes"].as_f64().is_some_and(|m| m.is_finite() && m >= 0.0));
+                assert!(!set_up["steps"].as_array().expect("steps").is_empty());
+            }
+        }
+    }
+    println!("{count} values hold");
+}
+
+#[test]
+fn the_schema_of_the_json_is_the_committed_one() {
+    let made = serde_json::to_string_pretty(&setover::sheet::json::schema()).expect("json") + "\n";
+    let path = "docs/answer.schema.json";
+    if std::env::var_os("SETOVER_WRITE_DOCS").is_some() {
+        std::fs::write(path, &made).expect("written");
+    }
+    assert_eq!(
+        std::fs::read_to_string(path).unwrap_or_default(),
+        made,
+        "run with SETOVER_WRITE_DOCS=1 and look at what changed"
+    );
+}
+
+#[test]
+fn the_same_job_gives_the_same_json() {
+    let job = Path::new("tests/jobs/insert-through-iron.yaml");
+    assert_eq!(plan(job).1.to_string(), plan(job).1.to_string());
+}

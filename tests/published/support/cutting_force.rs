@@ -1,0 +1,147 @@
+//! Force, power, finish, time, deflection, grip and balance.
+
+use super::Subject;
+use super::inputs::{Inputs, of};
+use super::run::{Outcome, Run};
+use setover::handbook::{cutting_force as force, deflection, finish, times, work_holding as holding};
+use setover::proof::Worked;
+use setover::quantity::{KiloWatt, Kilogram, MPerMin, Mm, Quantity, Ratio, Removal};
+
+/// The subjects of this file.
+pub const SUBJECTS: &[Subject] = &[
+    ("second-moment", |given, run| run.end(deflection::second_moment_round(&given.length("d")?))),
+    ("deflection-cantilever", |given, run| {
+        let bar = run.take(deflection::second_moment_round(&given.length("d")?))?;
+        let (load, length) = (given.force("force")?, given.length("length")?);
+        run.end(deflection::deflection_cantilever(&load, &length, &given.stress("e")?, &bar))
+    }),
+    ("chuck-permitted-speed", |given, run| {
+        let (jaws, radius) = jaws(given)?;
+        let (rest, asked, safety) =
+            (given.force("initial_force")?, given.force("machining_force")?, given.ratio("sz")?);
+        run.end(holding::chuck_permitted_speed(&rest, &safety, &asked, &jaws, &radius))
+    }),
+    ("chuck-initial-force", |given, run| {
+        let (jaws, radius) = jaws(given)?;
+        let outward = run.take(holding::centrifugal_force(&jaws, &radius, &given.turns("n")?))?;
+        let (safety, asked) = (given.ratio("sz")?, given.force("machining_force")?);
+        run.end(holding::grip_at_rest(&given.ratio("ssp")?, &safety, &asked, &outward))
+    }),
+    ("unbalance-force", |given, run| {
+        let (mass, radius) = match given.text("unbalance_oz_in") {
+            Some(_) => (of(given.plain("unbalance_oz_in")? * 0.028_349_523_125), of(25.4)),
+            None => (given.mass("mass")?, given.length("offset")?),
+        };
+        run.end(holding::centrifugal_force(&mass, &radius, &given.turns("n")?))
+    }),
+    ("unbalance", |given, run| {
+        // Mass times offset is the force at one radian a second.
+        let slow = of(30.0 / std::f64::consts::PI);
+        run.end(holding::centrifugal_force(&given.mass("mass")?, &given.length("offset")?, &slow))
+    }),
+    ("drill-power-handbook", |given, run| {
+        let per_kilowatt = run.take(force::torque_from_power(&of(1.0), &given.turns("n")?))?;
+        let torque = given.plain("torque_in_lbf")? * 0.112_984_829_027_616_7;
+        Ok(Worked::<KiloWatt>::assumed(KiloWatt::new(torque / per_kilowatt.number()), "torque over that of a kilowatt")
+            .into())
+    }),
+    ("roughness-rt", |given, run| run.end(finish::roughness_rt(&given.feed()?, &given.length("r")?))),
+    ("roughness-ra", |given, run| {
+        let factor = of::<Ratio>(given.plain_or("factor", 1.0));
+        run.end(finish::roughness_ra(&given.feed()?, &given.length("r")?, &factor))
+    }),
+    ("roughness-rt-sharp", |given, run| {
+        run.end(finish::roughness_rt_sharp(&given.feed()?, &given.angle("kappa")?, &given.angle("kappa_minor")?))
+    }),
+    ("feed-for-rt", |given, run| run.end(finish::feed_for_rt(&given.roughness("rt")?, &given.length("r")?))),
+    ("feed-for-chip-thickness", |given, run| {
+        run.end(force::feed_for_chip_thickness(&given.length("h")?, &given.angle("kappa")?))
+    }),
+    ("feed-for-mean-chip", |given, run| {
+        run.end(force::feed_for_mean_chip(&given.length("hm")?, &given.ratio("ae_over_d")?))
+    }),
+    ("radial-chip-thinning", |given, run| run.end(force::radial_chip_thinning(&given.ratio("ae_over_d")?))),
+    ("motor-power", |given, run| {
+        let edge = removal_power(given, run)?;
+        run.end(force::motor_power(&edge, &given.ratio("efficiency")?))
+    }),
+    ("motor-power-turning", |given, run| {
+        let (depth, feed, speed) = (given.length("ap")?, given.feed()?, given.speed()?);
+        run.end(force::motor_power_turning(&depth, &feed, &speed, &given.stress("kc")?, &given.ratio("efficiency")?))
+    }),
+    ("motor-power-from-cutting", |given, run| {
+        run.end(force::motor_power(&given.power("power")?, &given.ratio("efficiency")?))
+    }),
+    ("cutting-power", |given, run| run.end(force::cutting_power(&given.force("force")?, &given.speed()?))),
+    ("cutting-power-removal", |given, run| removal_power(given, run).map(Outcome::from)),
+    ("cutting-power-kienzle", |given, run| {
+        let kc = run.take(force::specific_force(&given.stress("kc11")?, &given.length("h")?, &given.ratio("mc")?))?;
+        run.end(force::cutting_power_of_removal(&removal(given)?, &kc))
+    }),
+    ("cutting-force", |given, run| {
+        let (kc, depth, one) = (given.stress("kc")?, given.length("ap")?, of(1.0));
+        run.end(force::cutting_force(&kc, &one, &one, &depth, &given.feed()?))
+    }),
+    ("cutting-force-kienzle", |given, run| {
+        let (kc, chip, mc) = (given.stress("kc11")?, given.length("h")?, given.ratio("mc")?);
+        run.end(force::cutting_force_of_chip(&kc, &chip, &mc, &given.length("b")?))
+    }),
+    ("cutting-force-from-power", |given, run| {
+        run.end(force::force_from_power(&given.power("power")?, &given.speed()?))
+    }),
+    ("torque-from-power", |given, run| run.end(force::torque_from_power(&given.power("power")?, &given.turns("n")?))),
+    ("feed-rate", |given, run| run.end(times::feed_rate(&given.feed()?, &given.turns("n")?))),
+    ("feed-per-rev", |given, run| run.end(times::feed_from_rate(&rate(given)?, &given.turns("n")?))),
+    ("turning-time", |given, run| {
+        let passes = of(given.plain_or("passes", 1.0));
+        run.end(times::turning_time(&given.length("length")?, &given.feed()?, &given.turns("n")?, &passes))
+    }),
+    ("turning-time-feed-rate", |given, run| run.end(times::time_by_feed_rate(&given.length("length")?, &rate(given)?))),
+    ("turning-time-speed", |given, run| {
+        let (length, diameter) = (given.length("length")?, given.length("d")?);
+        run.end(times::turning_time_by_speed(&length, &diameter, &given.speed()?, &given.feed()?))
+    }),
+    ("drilling-time", |given, run| {
+        let holes = of(given.plain_or("holes", 1.0));
+        run.end(times::drilling_time(&given.length("depth")?, &given.feed()?, &given.turns("n")?, &holes))
+    }),
+    ("drilling-time-speed", |given, run| {
+        let (depth, drill) = (given.length("depth")?, given.length("d")?);
+        run.end(times::drilling_time_by_speed(&depth, &drill, &given.speed()?, &given.feed()?))
+    }),
+    ("facing-time-constant-speed", |given, run| {
+        let (outside, inside) = (given.length("d1")?, given.length("d2")?);
+        run.end(times::facing_time_at_constant_speed(&outside, &inside, &given.feed()?, &given.speed()?))
+    }),
+    ("removal-rate-turning", |given, run| {
+        let (diameter, depth) = (given.length("d")?, given.length("ap")?);
+        run.end(times::removal_turning_by_turns(&diameter, &given.turns("n")?, &depth, &given.feed()?))
+    }),
+    ("removal-rate-turning-speed", |given, run| {
+        run.end(times::removal_turning(&given.speed()?, &given.length("ap")?, &given.feed()?))
+    }),
+    ("removal-rate-drilling", |given, run| {
+        run.end(times::removal_drilling(&given.length("d")?, &given.feed()?, &given.turns("n")?))
+    }),
+    ("removal-rate-drilling-feed-rate", |given, run| {
+        run.end(times::removal_drilling_by_rate(&given.length("d")?, &rate(given)?))
+    }),
+];
+
+/// The centrifugal moment of the jaws as a mass at a metre.
+fn jaws(given: &Inputs) -> Result<(Worked<Kilogram>, Worked<Mm>), String> {
+    Ok((of(given.plain("moment_kgm")?), of(1000.0)))
+}
+
+fn removal(given: &Inputs) -> Result<Worked<Removal>, String> {
+    given.plain("q_cm3_min").map(of)
+}
+
+fn removal_power(given: &Inputs, run: &mut Run) -> Result<Worked<KiloWatt>, String> {
+    run.take(force::cutting_power_of_removal(&removal(given)?, &given.stress("kc")?))
+}
+
+/// A feed a minute; the print has mm.
+fn rate(given: &Inputs) -> Result<Worked<MPerMin>, String> {
+    given.plain("vf_mm_min").map(|mm| of(mm / 1000.0))
+}

@@ -1,0 +1,115 @@
+//! Random but valid jobs: every one is answered with finite figures, its pages hold, and it gives the same bytes twice.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod common;
+
+use common::{SHOP, shop, try_plan};
+use proptest::prelude::*;
+use setover::plan::Plan;
+use setover::sheet::{check, layout};
+
+/// One size with a doubt, as it would be typed.
+fn reading(low: f64, high: f64) -> impl Strategy<Value = String> {
+    (low..high, 0.002..0.2_f64).prop_map(|(size, doubt)| format!("{size:.3} ± {doubt:.3} mm"))
+}
+
+fn insert() -> impl Strategy<Value = String> {
+    let thread = prop::sample::select(vec![
+        "M4",
+        "M6",
+        "M8",
+        "M8x1",
+        "M10",
+        "M12x1.5",
+        "1/4 BSF",
+        "3/8 BSW",
+        "2 BA",
+        "1/4-26 BSC",
+        "5/16-18 UNC",
+        "No. 10-32 UNF",
+    ]);
+    let lead = prop::sample::select(vec!["", "lead: plug, ", "lead: bottoming, ", "lead: taper, "]);
+    let bolt = prop::sample::select(vec![
+        "",
+        "bolt: {class: 8.8, reach: 9 mm}, ",
+        "bolt: {class: \"4.6\"}, ",
+        "bolt: {class: BS R, reach: 7/16 in, torque: 20 Nm}, ",
+    ]);
+    let hole = prop::sample::select(vec![
+        "hole: blind",
+        "hole: through",
+        "hole: through, beyond: 6 ± 0.5 mm",
+        "hole: blind, least-left: 2 mm, present-depth: 8 mm",
+    ]);
+    let more = prop::sample::select(vec![
+        "",
+        ", countersink: true",
+        ", tang: out",
+        ", length: 2D",
+        ", edge: 15 ± 0.3 mm",
+        ", present-hole: 5.1 ± 0.1 mm",
+    ]);
+    let metal = prop::sample::select(vec!["cast aluminium", "cast iron", "mild steel", "AZ91", "LG2"]);
+    (thread, reading(5.0, 60.0), hole, lead, bolt, more, metal).prop_map(|(thread, wall, hole, lead, bolt, more, metal)| {
+        format!("      - thread-insert: {{thread: \"{thread}\", wall: {wall}, {lead}{bolt}{hole}{more}, material: {metal}}}\n")
+    })
+}
+
+fn job() -> impl Strategy<Value = String> {
+    let name = prop::sample::select(vec![
+        "cover",
+        "a very long name of a part that somebody typed without thinking of the sheet it must stand on",
+        "Крышка",
+        "Κάλυμμα",
+        "x",
+    ]);
+    (name, prop::collection::vec(operation(), 1..4)).prop_map(|(name, operations)| {
+        format!("job: Random\ndate: 2026-02-03\nparts:\n  - part: \"{name}\"\n    material: cast aluminium\n    operations:\n{}", operations.concat())
+    })
+}
+
+fn operation() -> impl Strategy<Value = String> {
+    insert()
+}
+
+fn finite(plan: &Plan) {
+    for operation in &plan.operations {
+        let all =
+            operation.answer.values.iter().chain(operation.answer.candidates.iter().flat_map(|c| &c.answer.values));
+        for value in all {
+            assert!(
+                value.number.is_finite() && value.plus_minus.is_finite() && value.plus_minus >= 0.0,
+                "{}: {value:?}",
+                operation.address
+            );
+        }
+        for set_up in &operation.set_ups {
+            assert!(set_up.minutes.is_finite() && set_up.unattended.is_finite());
+        }
+    }
+}
+
+fn pages_hold(plan: Plan) {
+    let plans = [plan];
+    let pages = layout::pages(&plans).unwrap_or_else(|fault| panic!("{fault}"));
+    assert!(!pages.is_empty());
+    for (number, page) in pages.iter().enumerate() {
+        let faults = check::faults(page);
+        assert!(faults.is_empty(), "page {}: {faults:?}", number + 1);
+    }
+    assert!(layout::pdf(&plans).expect("pdf") == layout::pdf(&plans).expect("pdf"), "the same bytes twice");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_random_valid_job_makes_sheets_that_hold(job in job(), shop_kind in 0..4_u8) {
+        let paper = SHOP.replace("paper: A4", "paper: Letter").replace("units: metric", "units: both");
+        let inch = include_str!("jobs/inch-shop.yaml");
+        let shop = match shop_kind { 0 => None, 1 => Some(shop(SHOP)), 2 => Some(shop(&paper)), _ => Some(shop(inch)) };
+        let plan = try_plan(&job, shop.as_ref()).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));
+        finite(&plan);
+        pages_hold(plan);
+    }
+}

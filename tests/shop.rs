@@ -1,0 +1,73 @@
+//! The shop file: what is read, what cannot be, and what is picked from it.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod common;
+
+use common::{SHOP, shop, with};
+use setover::proof::Place;
+use setover::quantity::Quantity;
+use setover::reading::{Node, Problem};
+use setover::shop::{Gauge, Machine, Shop};
+
+fn problems(text: &str) -> Vec<Problem> {
+    match Node::yaml(text, Place::start(0)).map_err(|p| vec![p]).and_then(Node::read::<Shop>) {
+        Ok(shop) => shop.problems(),
+        Err(problems) => problems,
+    }
+}
+
+#[test]
+fn what_cannot_be_is_placed() {
+    for (from, to, says) in [
+        (
+            "dials: [{axis: top, division: 0.02 mm, per-turn: 2 mm, set-over: 0 deg}",
+            "dials: [{axis: top, reads: radius, division: 0.02 mm, per-turn: 2 mm}",
+            "belongs to the dial `across` only",
+        ),
+        ("set-over: 0 deg", "set-over: 95 deg", "under 90 deg"),
+        ("efficiency: 0.75\n      swing", "efficiency: 75\n      swing", "between 0.05 and 1"),
+        ("spindle: 38 62 100 165 270 430 700 1120 rev/min", "spindle: 38 62 100", "ends with its unit"),
+        ("spindle: 38 62 100 165 270 430 700 1120 rev/min", "spindle: 0 62 rev/min", "above zero"),
+        (
+            "edge-angle: 95 deg}\n  - turning: {name: carbide-04",
+            "edge-angle: 5 deg}\n  - turning: {name: carbide-04",
+            "between 30 and 120",
+        ),
+        ("to: 13 mm, by: 0.1 mm", "to: 13 mm", "needs `from`, `to` and `by`"),
+        ("point: 118 deg", "point: 20 deg", "between 60 and 180"),
+        ("size: 16 H7", "size: H7", "named by its hole"),
+        ("size: 16 H7", "size: 16 Q7", "not a tolerance class"),
+        ("uncertainty: 4 um", "uncertainty: 0 um", "no instrument is without doubt"),
+        ("guard: 2", "guard: 9", "lies between"),
+        ("power: 0.75 kW", "power: 0.75", "needs its unit"),
+        ("material: CBN", "material: cheese", "not a tool material"),
+        ("  - press:", "  - pres:", "did you mean `press`"),
+        ("units: metric", "units: metrical", "did you mean `metric`"),
+    ] {
+        let all = problems(&with(SHOP, from, to));
+        assert!(all.iter().any(|p| p.says.contains(says) && p.place.is_some()), "{to}: {all:#?}");
+    }
+}
+
+#[test]
+fn a_default_instrument_is_taken_only_for_what_it_can_read() {
+    let shop = shop(SHOP);
+    assert_eq!(shop.default_instrument(20.0, Gauge::Outside).map(|i| i.name.value.as_str()), Some("micrometer"));
+    assert!(shop.default_instrument(20.0, Gauge::Inside).is_none());
+    assert!(shop.default_instrument(200.0, Gauge::Outside).is_none());
+}
+
+#[test]
+fn a_drill_of_a_set_has_its_very_size() {
+    let drills = shop(SHOP).drills();
+    assert!(drills.iter().any(|d| d.diameter == 8.4));
+    assert_eq!(drills.len(), 121);
+}
+
+#[test]
+fn steps_are_those_of_the_plate() {
+    let shop = shop(SHOP);
+    let Some(Machine::Lathe(lathe)) = shop.machine("belt lathe") else { panic!("a lathe") };
+    let step = |n| lathe.spindle.value.at_or_below(n).map(Quantity::number);
+    assert_eq!((step(550.9), step(430.0), step(37.0)), (Some(430.0), Some(430.0), None));
+}
