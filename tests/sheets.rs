@@ -99,7 +99,7 @@ fn the_stamp_is_the_verdict_of_the_operation() {
     };
     let (word, text) = stamp(&worked(Paper::A4, Print::Metric, |job| job.replace("lead: bottoming", "lead: plug")));
     assert_eq!(word, "DO NOT CUT");
-    assert!(text.contains("FAILS") && text.contains("see sheet 1.1"), "{text}");
+    assert!(text.contains("FAILS") && text.contains("→ sheet 1.1"), "{text}");
     let (word, text) = stamp(&synthetic(3, 3, 1, Verdict::Proven));
     assert_eq!(word, "PROVEN");
     assert!(text.contains("for depth; strength not asked"), "{text}");

@@ -31,10 +31,17 @@ const NAME: f64 = 44.0;
 /// A check with its figures as they will be set.
 struct Row<'a> {
     finding: &'a SaidFinding,
+    asks: String,
     cells: [Vec<String>; 3],
     units: Vec<String>,
-    /// The sheet that says what would mend it, where this is another.
-    elsewhere: Option<String>,
+    remedies: Vec<String>,
+    is_elsewhere: bool,
+}
+
+impl Row<'_> {
+    fn has_figures(&self) -> bool {
+        !self.units.is_empty()
+    }
 }
 
 /// The columns of the figures: where their decimal points stand, and their right ends for figures without one, mm.
@@ -49,24 +56,30 @@ struct Columns {
 pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let mut rows: Vec<Row> = sheet.findings().into_iter().map(|(f, elsewhere)| row(f, elsewhere, print)).collect();
-    rows.sort_by_key(|row| std::cmp::Reverse(row.finding.verdict));
+    // The failing first; within a verdict those with figures of their own before those of other sheets.
+    rows.sort_by_key(|row| (std::cmp::Reverse(row.finding.verdict), row.is_elsewhere));
     let columns = Columns::of(&rows, width)?;
     let mut blocks = Vec::new();
     for row in &rows {
         blocks.extend(check(row, &columns, width)?);
     }
-    let captions = if rows.iter().any(|row| row.finding.judged.is_some()) { columns.captions() } else { Vec::new() };
+    let captions = if rows.iter().any(Row::has_figures) { columns.captions() } else { Vec::new() };
     Ok(Section { name: words::CHECKS, bar: Some(bars(width, words::CHECKS, &captions)?), rows: blocks })
 }
 
 fn row(finding: &SaidFinding, elsewhere: Option<String>, print: Print) -> Row<'_> {
+    if let Some(id) = elsewhere {
+        let asks = words::on_sheet(&finding.asks, &id);
+        return Row { finding, asks, cells: Default::default(), units: Vec::new(), remedies: Vec::new(), is_elsewhere: true };
+    }
     let all = finding.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
     });
     let [got, ..] = &all;
     let units = got.iter().map(|cell| cell.1.clone()).collect();
     let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
-    Row { finding, cells, units, elsewhere }
+    let remedies = finding.remedy.iter().chain(&finding.remedies).map(|text| format!("→ {text}")).collect();
+    Row { finding, asks: finding.asks.clone(), cells, units, remedies, is_elsewhere: false }
 }
 
 /// Widths of a figure up to its decimal point and from it on, mm; nothing where it has none.
@@ -110,9 +123,9 @@ impl Columns {
 fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> {
     let x = INDENT + VERDICT;
     let finding = row.finding;
-    let room = if finding.judged.is_some() { columns.words } else { width - x };
+    let room = if row.has_figures() { columns.words } else { width - x };
     let style = if finding.verdict == Verdict::Proven { BODY } else { STRONG };
-    let mut blocks = chunks(&style.wrap(&finding.asks, room)?, x, PAD, style)?;
+    let mut blocks = chunks(&style.wrap(&row.asks, room)?, x, PAD, style)?;
     if blocks.is_empty() {
         blocks.push(Block::new(0.0));
     }
@@ -121,7 +134,7 @@ fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> 
         first.height = first.height.max(end + PAD);
         verdict(first, finding.verdict, PAD)?;
     }
-    for (at, remedy) in remedies(row).iter().enumerate() {
+    for (at, remedy) in row.remedies.iter().enumerate() {
         let lines = BODY.wrap(remedy, width - x)?;
         if let (Some(last), 0) = (blocks.last_mut(), at) {
             last.keep = true;
@@ -161,14 +174,6 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
         y = block.lines(columns.unit, y, BODY, std::slice::from_ref(unit))?;
     }
     Ok(end.max(y))
-}
-
-fn remedies(row: &Row) -> Vec<String> {
-    let arrow = |text: &String| format!("→ {text}");
-    match &row.elsewhere {
-        Some(id) => vec![arrow(&words::see_sheet(id))],
-        None => row.finding.remedy.iter().chain(&row.finding.remedies).map(arrow).collect(),
-    }
 }
 
 /// The verdict of a row in a word: what is not proven stands bold.

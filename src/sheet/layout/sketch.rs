@@ -32,13 +32,14 @@ pub(super) const MOST: Placing = Placing::Wide(110.0);
 
 /// The placings tried, in order. Of those whose drawing shows the part well, the first that costs no page is taken, else
 /// the first of those with the fewest pages.
-pub(super) const PLACINGS: [Placing; 8] = [
+pub(super) const PLACINGS: [Placing; 9] = [
     Placing::Beside(0.54, 86.0),
     Placing::Beside(0.66, 86.0),
     Placing::Beside(0.54, 60.0),
     Placing::Beside(0.66, 60.0),
     Placing::Beside(0.54, 45.0),
     Placing::Beside(0.66, 45.0),
+    Placing::Beside(0.54, 110.0),
     Placing::Wide(70.0),
     MOST,
 ];
