@@ -1,7 +1,7 @@
 //! Figures as sheets and the terminal show them, in the units of print.
 
 use super::words;
-use crate::operations::Pass;
+use crate::operations::{Pass, PassKind};
 use crate::proof::Judged;
 use crate::quantity::{Print, Unit, figure, shown};
 
@@ -87,22 +87,18 @@ pub(super) fn feed(step: Option<f64>, print: Print) -> Vec<String> {
 
 /// Depths of the passes in order, those alike taken together: `0.300 × 2`.
 pub(super) fn depths(passes: &[Pass], print: Print) -> Vec<String> {
-    let mut runs: Vec<(&Pass, usize)> = Vec::new();
+    let mut runs: Vec<(Vec<String>, PassKind, usize)> = Vec::new();
     for pass in passes {
+        let depth = length(pass.depth, print);
         match runs.last_mut() {
-            Some((last, count)) if last.depth == pass.depth && last.kind == pass.kind => *count += 1,
-            _ => runs.push((pass, 1)),
+            Some((last, kind, count)) if *last == depth && *kind == pass.kind => *count += 1,
+            _ => runs.push((depth, pass.kind, 1)),
         }
     }
     let mut all = Vec::new();
-    for (pass, count) in runs {
-        let mut lines = length(pass.depth, print);
+    for (mut lines, kind, count) in runs {
         if let Some(first) = lines.first_mut() {
-            *first = format!("{first} × {count}");
-            let kind = words::pass(pass.kind);
-            if !kind.is_empty() {
-                *first += &format!(" {kind}");
-            }
+            *first = format!("{first} × {count} {}", words::pass(kind)).trim_end().to_owned();
         }
         all.extend(lines);
     }
@@ -141,7 +137,6 @@ pub(super) fn runs(target: &str) -> Vec<Vec<Run>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::operations::PassKind;
     use crate::proof::Keep;
 
     fn judged(margin: f64, unit: Unit) -> Judged {

@@ -172,9 +172,9 @@ pub(super) fn page(n: usize, all: usize) -> String {
     format!("page {}", of(n, all))
 }
 
-/// Where the remedies of a check stand when another sheet owns it.
-pub(super) fn see_sheet(id: &str) -> String {
-    format!("see sheet {id}")
+/// A check that another sheet owns: its figures and remedies stand there.
+pub(super) fn on_sheet(asks: &str, id: &str) -> String {
+    format!("{asks} → sheet {id}")
 }
 
 /// Time at the machine, and what runs by itself.

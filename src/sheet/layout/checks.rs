@@ -19,6 +19,8 @@ const GUTTER: f64 = 2.6;
 const UNIT: f64 = 1.6;
 /// Above and below a row, mm.
 const PAD: f64 = 1.2;
+/// Above and below a candidate, mm.
+const CLOSE: f64 = 0.4;
 /// Width of the mark before a failing check, mm.
 const MARK: f64 = 1.4;
 /// Where a verdict begins, mm.
@@ -29,16 +31,22 @@ const NAME: f64 = 44.0;
 /// A check with its figures as they will be set.
 struct Row<'a> {
     finding: &'a SaidFinding,
+    asks: String,
     cells: [Vec<String>; 3],
     units: Vec<String>,
-    /// The sheet that says what would mend it, where this is another.
-    elsewhere: Option<String>,
+    remedies: Vec<String>,
+    is_elsewhere: bool,
 }
 
-/// The columns of the figures: left ends, and how far right of them the decimal points stand, mm.
+impl Row<'_> {
+    fn has_figures(&self) -> bool {
+        !self.units.is_empty()
+    }
+}
+
+/// The columns of the figures: where their decimal points stand, and their right ends for figures without one, mm.
 struct Columns {
     words: f64,
-    left: [f64; 3],
     point: [f64; 3],
     right: [f64; 3],
     unit: f64,
@@ -48,57 +56,63 @@ struct Columns {
 pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let mut rows: Vec<Row> = sheet.findings().into_iter().map(|(f, elsewhere)| row(f, elsewhere, print)).collect();
-    rows.sort_by_key(|row| std::cmp::Reverse(row.finding.verdict));
+    // The failing first; within a verdict those with figures of their own before those of other sheets.
+    rows.sort_by_key(|row| (std::cmp::Reverse(row.finding.verdict), row.is_elsewhere));
     let columns = Columns::of(&rows, width)?;
     let mut blocks = Vec::new();
     for row in &rows {
         blocks.extend(check(row, &columns, width)?);
     }
-    let captions = if rows.iter().any(|row| row.finding.judged.is_some()) { columns.captions() } else { Vec::new() };
+    let captions = if rows.iter().any(Row::has_figures) { columns.captions() } else { Vec::new() };
     Ok(Section { name: words::CHECKS, bar: Some(bars(width, words::CHECKS, &captions)?), rows: blocks })
 }
 
 fn row(finding: &SaidFinding, elsewhere: Option<String>, print: Print) -> Row<'_> {
+    if let Some(id) = elsewhere {
+        let asks = words::on_sheet(&finding.asks, &id);
+        return Row { finding, asks, cells: Default::default(), units: Vec::new(), remedies: Vec::new(), is_elsewhere: true };
+    }
     let all = finding.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
     });
     let [got, ..] = &all;
     let units = got.iter().map(|cell| cell.1.clone()).collect();
     let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
-    Row { finding, cells, units, elsewhere }
+    let remedies = finding.remedy.iter().chain(&finding.remedies).map(|text| format!("→ {text}")).collect();
+    Row { finding, asks: finding.asks.clone(), cells, units, remedies, is_elsewhere: false }
 }
 
-/// Widths of a text up to its decimal point and from it on, mm.
-fn about_point(text: &str) -> Result<(f64, f64), Fault> {
-    let digit = text.find(|c: char| c.is_ascii_digit()).unwrap_or(0);
-    let rest = text.get(digit..).unwrap_or_default();
-    let whole = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
-    let (before, after) = text.split_at_checked(digit + whole).unwrap_or((text, ""));
-    Ok((BODY.width(before)?, BODY.width(after)?))
+/// Widths of a figure up to its decimal point and from it on, mm; nothing where it has none.
+fn about_point(text: &str) -> Result<Option<(f64, f64)>, Fault> {
+    let Some((before, _)) = text.split_once('.') else { return Ok(None) };
+    let before = BODY.width(before)?;
+    Ok(Some((before, BODY.width(text)? - before)))
 }
 
 impl Columns {
     fn of(rows: &[Row], width: f64) -> Result<Self, Fault> {
         let captions = [words::FIGURE, words::LIMIT, words::MARGIN];
-        let (mut left, mut point, mut right) = ([0.0; 3], [0.0; 3], [0.0; 3]);
+        let (mut point, mut right) = ([0.0; 3], [0.0; 3]);
         let mut unit = 0.0_f64;
         for text in rows.iter().flat_map(|row| &row.units) {
             unit = unit.max(BODY.width(text)?);
         }
         let mut end = width - unit - UNIT;
-        for ((at, caption), ((left, point), right)) in
-            captions.iter().enumerate().rev().zip(left.iter_mut().zip(&mut point).zip(&mut right).rev())
+        for ((at, caption), (point, right)) in
+            captions.iter().enumerate().rev().zip(point.iter_mut().zip(&mut right).rev())
         {
-            let (mut before, mut after) = (0.0_f64, 0.0_f64);
+            let (mut before, mut after, mut whole) = (0.0_f64, 0.0_f64, BODY.width(caption)?);
             for text in rows.iter().filter_map(|row| row.cells.get(at)).flatten() {
-                let (b, a) = about_point(text)?;
-                (before, after) = (before.max(b), after.max(a));
+                match about_point(text)? {
+                    Some((b, a)) => (before, after) = (before.max(b), after.max(a)),
+                    None => whole = whole.max(BODY.width(text)?),
+                }
             }
-            let wide = (before + after).max(BODY.width(caption)?);
-            (*left, *point, *right) = (end - wide, before, end);
+            let wide = whole.max(before + after);
+            (*point, *right) = (end - after, end);
             end -= wide + GUTTER;
         }
-        Ok(Self { words: end - VERDICT - INDENT, left, point, right, unit: width - unit })
+        Ok(Self { words: end - VERDICT - INDENT, point, right, unit: width - unit })
     }
 
     fn captions(&self) -> Vec<Caption> {
@@ -109,9 +123,9 @@ impl Columns {
 fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> {
     let x = INDENT + VERDICT;
     let finding = row.finding;
-    let room = if finding.judged.is_some() { columns.words } else { width - x };
+    let room = if row.has_figures() { columns.words } else { width - x };
     let style = if finding.verdict == Verdict::Proven { BODY } else { STRONG };
-    let mut blocks = chunks(&style.wrap(&finding.asks, room)?, x, PAD, style)?;
+    let mut blocks = chunks(&style.wrap(&row.asks, room)?, x, PAD, style)?;
     if blocks.is_empty() {
         blocks.push(Block::new(0.0));
     }
@@ -120,7 +134,7 @@ fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> 
         first.height = first.height.max(end + PAD);
         verdict(first, finding.verdict, PAD)?;
     }
-    for (at, remedy) in remedies(row).iter().enumerate() {
+    for (at, remedy) in row.remedies.iter().enumerate() {
         let lines = BODY.wrap(remedy, width - x)?;
         if let (Some(last), 0) = (blocks.last_mut(), at) {
             last.keep = true;
@@ -144,10 +158,13 @@ fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> 
 
 fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fault> {
     let mut end = 0.0_f64;
-    for (cells, (left, point)) in row.cells.iter().zip(columns.left.iter().zip(&columns.point)) {
+    for (cells, (point, right)) in row.cells.iter().zip(columns.point.iter().zip(&columns.right)) {
         let mut y = PAD;
         for text in cells {
-            let x = left + point - about_point(text)?.0;
+            let x = match about_point(text)? {
+                Some((before, _)) => point - before,
+                None => right - BODY.width(text)?,
+            };
             y = block.lines(x, y, BODY, std::slice::from_ref(text))?;
         }
         end = end.max(y);
@@ -159,19 +176,11 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
     Ok(end.max(y))
 }
 
-fn remedies(row: &Row) -> Vec<String> {
-    let arrow = |text: &String| format!("→ {text}");
-    match &row.elsewhere {
-        Some(id) => vec![arrow(&words::see_sheet(id))],
-        None => row.finding.remedy.iter().chain(&row.finding.remedies).map(arrow).collect(),
-    }
-}
-
 /// The verdict of a row in a word: what is not proven stands bold.
 fn verdict(block: &mut Block, verdict: Verdict, top: f64) -> Result<(), Fault> {
     let style: Style = if verdict == Verdict::Proven { BODY } else { STRONG };
     block.text(Point::new(INDENT, top + style.capital), Anchor::Left, style, words::verdict(verdict))?;
-    block.height = block.height.max(top + style.capital + PAD);
+    block.height = block.height.max(top + style.capital + top);
     Ok(())
 }
 
@@ -192,10 +201,10 @@ pub(super) fn candidates(candidates: &[SaidCandidate], width: f64) -> Result<Sec
         };
         let style = if candidate.taken { STRONG } else { BODY };
         let mut block = Block::new(0.0);
-        let named = block.paragraph(INDENT + VERDICT, PAD, name - GUTTER, STRONG, &candidate.name)?;
-        let said = block.paragraph(x, PAD, width - x, style, why)?;
-        block.height = named.max(said) + PAD;
-        verdict(&mut block, candidate.verdict, PAD)?;
+        let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &candidate.name)?;
+        let said = block.paragraph(x, CLOSE, width - x, style, why)?;
+        block.height = named.max(said) + CLOSE;
+        verdict(&mut block, candidate.verdict, CLOSE)?;
         blocks.push(block);
     }
     Ok(Section { name: words::CANDIDATES, bar: Some(bars(width, words::CANDIDATES, &[])?), rows: blocks })

@@ -110,7 +110,8 @@ pub(super) fn cautions(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     let mut rows = marked(&all, width)?;
     let standing = STRONG.wrap(words::STANDING, width)?;
     rows.extend(chunks(&standing, 0.0, BETWEEN / 2.0, STRONG)?);
-    Ok(Section { name: words::CAUTIONS, bar: Some(bars(width, words::CAUTIONS, &[])?), rows })
+    let bar = if all.is_empty() { None } else { Some(bars(width, words::CAUTIONS, &[])?) };
+    Ok(Section { name: words::CAUTIONS, bar, rows })
 }
 
 /// What was assumed, units, where the working is.

@@ -2,7 +2,7 @@
 
 use super::block::Block;
 use super::flow::{EDGE, Flow, Section, TooHigh, inner};
-use super::sketch::{self, Drawn, PLACINGS, Placing};
+use super::sketch::{self, Drawn, MOST, PLACINGS, Placing};
 use super::strip::Strip;
 use super::{Fault, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
 use crate::sheet::page::{Page, Rect};
@@ -24,43 +24,39 @@ impl Sheet<'_> {
     pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
         let strip = Strip::of(self).map_err(|fault| self.letters("title strip", fault))?;
         let parts = self.parts()?;
+        let laid = self.laid(&strip, &parts)?.pages;
+        self.finished(&strip, laid)
+    }
+
+    /// The sheet with the largest sketch that costs no page; else with the fewest pages.
+    fn laid(&self, strip: &Strip, parts: &Parts) -> Result<Flow, Fault> {
+        let without = self.flow(strip, parts, None)?;
+        if self.set_up.is_none_or(|set_up| set_up.sketch.items.is_empty()) {
+            return Ok(without);
+        }
+        let page = (inner(self.paper), Flow::room(self.paper, strip.height()));
+        let drawn = |placing| sketch::drawn(self, placing, page).map_err(|fault| self.sketch(fault));
+        let Some(largest) = drawn(MOST)? else {
+            let apart = match drawn(Placing::Apart)? {
+                Some(apart) => apart,
+                None => sketch::thinned(self, page).map_err(|fault| self.sketch(fault))?,
+            };
+            return self.flow(strip, parts, Some((Placing::Apart, &apart)));
+        };
         let mut best: Option<Flow> = None;
-        for top in self.tops(&strip)? {
-            let flow = self.flow(&strip, &parts, top)?;
+        for placing in PLACINGS {
+            let Some(drawn) = drawn(placing)?.filter(|drawn| drawn.is_worth_taking(&largest)) else { continue };
+            let flow = self.flow(strip, parts, Some((placing, &drawn)))?;
             let pages = flow.pages.len();
             if best.as_ref().is_none_or(|best| pages < best.pages.len()) {
                 best = Some(flow);
             }
-            if pages == 1 {
+            if pages <= without.pages.len() {
                 break;
             }
         }
-        let laid = best.map(|flow| flow.pages).unwrap_or_default();
-        self.finished(&strip, laid)
-    }
-
-    /// The sketches that can be drawn, in order of preference; nothing alone where the set-up has no sketch.
-    fn tops(&self, strip: &Strip) -> Result<Vec<Option<(Placing, Drawn)>>, Fault> {
-        if self.set_up.is_none_or(|set_up| set_up.sketch.items.is_empty()) {
-            return Ok(vec![None]);
-        }
-        let fault = |fault| match fault {
-            draughting::Fault::Letters(fault) => self.letters(words::SKETCH, fault),
-            fault => Fault::Sketch { sheet: self.id(), fault },
-        };
-        let page = (inner(self.paper), Flow::room(self.paper, strip.height()));
-        let mut drawings = Vec::new();
-        for placing in PLACINGS {
-            // On a page of its own only where it has no room on the page of the cuts.
-            if placing == Placing::Apart && !drawings.is_empty() {
-                break;
-            }
-            drawings.extend(sketch::drawn(self, placing, page).map_err(fault)?.map(|drawn| (placing, drawn)));
-        }
-        if drawings.is_empty() {
-            drawings.push((Placing::Apart, sketch::thinned(self, page).map_err(fault)?));
-        }
-        Ok(sketch::worth_taking(drawings).into_iter().map(Some).collect())
+        // The largest is among the placings: there is always one.
+        Ok(best.unwrap_or(without))
     }
 
     fn parts(&self) -> Result<Parts, Fault> {
@@ -97,7 +93,7 @@ impl Sheet<'_> {
     }
 
     /// The sheet laid out with one of its sketches.
-    fn flow(&self, strip: &Strip, parts: &Parts, top: Option<(Placing, Drawn)>) -> Result<Flow, Fault> {
+    fn flow(&self, strip: &Strip, parts: &Parts, top: Option<(Placing, &Drawn)>) -> Result<Flow, Fault> {
         let mut flow = Flow::new(self.paper, strip.height());
         let high = |TooHigh(part)| Fault::TooHigh { sheet: self.id(), part };
         for section in &parts.before {
@@ -108,7 +104,7 @@ impl Sheet<'_> {
         let mut apart = None;
         match top {
             Some((placing @ Placing::Beside(..), drawn)) => {
-                let (block, hold, compared) = self.beside(placing, drawn.block)?;
+                let (block, hold, compared) = self.beside(placing, drawn.block.clone())?;
                 flow.put(&whole(block)).map_err(high)?;
                 if !hold {
                     parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
@@ -116,12 +112,12 @@ impl Sheet<'_> {
                 candidates = candidates.filter(|_| !compared);
             }
             Some((Placing::Wide(_), drawn)) => {
-                flow.put(&whole(drawn.block)).map_err(high)?;
+                flow.put(&whole(drawn.block.clone())).map_err(high)?;
                 parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
             }
             Some((Placing::Apart, drawn)) => {
                 parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
-                apart = Some(drawn.block);
+                apart = Some(drawn.block.clone());
             }
             None => parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?,
         }
@@ -182,6 +178,13 @@ impl Sheet<'_> {
             }
         }
         Ok(pages)
+    }
+
+    fn sketch(&self, fault: draughting::Fault) -> Fault {
+        match fault {
+            draughting::Fault::Letters(fault) => self.letters(words::SKETCH, fault),
+            fault => Fault::Sketch { sheet: self.id(), fault },
+        }
     }
 
     fn letters(&self, part: &'static str, fault: fonts::Fault) -> Fault {

@@ -27,9 +27,11 @@ pub(super) enum Placing {
     Apart,
 }
 
-/// The sizes tried, in order. Of those whose drawing shows the part well, the first that leaves the set-up on one page is
-/// taken; else the first of those with the fewest pages. Only if the sketch can be drawn in none of them is it drawn with
-/// sizes left out.
+/// The most room that a sketch takes on the page of the cuts: what the smaller placings are held against.
+pub(super) const MOST: Placing = Placing::Wide(110.0);
+
+/// The placings tried, in order. Of those whose drawing shows the part well, the first that costs no page is taken, else
+/// the first of those with the fewest pages.
 pub(super) const PLACINGS: [Placing; 9] = [
     Placing::Beside(0.54, 86.0),
     Placing::Beside(0.66, 86.0),
@@ -37,12 +39,12 @@ pub(super) const PLACINGS: [Placing; 9] = [
     Placing::Beside(0.66, 60.0),
     Placing::Beside(0.54, 45.0),
     Placing::Beside(0.66, 45.0),
+    Placing::Beside(0.54, 110.0),
     Placing::Wide(70.0),
-    Placing::Wide(110.0),
-    Placing::Apart,
+    MOST,
 ];
 
-/// A drawing smaller than this share of the largest that was found is not taken: its details would be lost.
+/// A drawing smaller than this share of the largest is not taken: its details would be lost.
 const SMALLEST: f64 = 0.45;
 
 impl Placing {
@@ -64,16 +66,6 @@ impl Placing {
     }
 }
 
-/// Those of some drawings that show the part well: to scale where any is, and not much smaller than the largest.
-pub(super) fn worth_taking(mut all: Vec<(Placing, Drawn)>) -> Vec<(Placing, Drawn)> {
-    if all.iter().any(|(_, drawn)| drawn.stretch == Stretch::None) {
-        all.retain(|(_, drawn)| drawn.stretch == Stretch::None);
-    }
-    let largest = all.iter().map(|(_, drawn)| drawn.scale.factor()).fold(0.0, f64::max);
-    all.retain(|(_, drawn)| drawn.scale.factor() >= SMALLEST * largest);
-    all
-}
-
 /// A sketch drawn.
 #[derive(Clone, Debug)]
 pub(super) struct Drawn {
@@ -81,6 +73,14 @@ pub(super) struct Drawn {
     pub block: Block,
     scale: Scale,
     stretch: Stretch,
+}
+
+impl Drawn {
+    /// Whether it shows the part about as well as the largest drawing: to scale where that is, and not much smaller.
+    pub(super) fn is_worth_taking(&self, largest: &Self) -> bool {
+        let to_scale = self.stretch == Stretch::None || largest.stretch != Stretch::None;
+        to_scale && self.scale.factor() >= SMALLEST * largest.scale.factor()
+    }
 }
 
 /// Draws the sketch; nothing where it does not fit the placing.

@@ -82,8 +82,8 @@ fn field(block: &mut Block, at: Point, caption: &str, text: &str) -> Result<f64,
 /// Caption and words of a field, the words broken; gives back where they end.
 fn long_field(block: &mut Block, at: Point, width: f64, caption: &str, text: &str) -> Result<f64, Fault> {
     let indent = BODY.width(caption)? + CAPTION;
-    block.lines(at.x, at.y, BODY, &[caption.to_owned()])?;
-    block.paragraph(at.x + indent, at.y, width - indent, STRONG, text)
+    let caption = block.lines(at.x, at.y, BODY, &[caption.to_owned()])?;
+    Ok(f64::max(caption, block.paragraph(at.x + indent, at.y, width - indent, STRONG, text)?))
 }
 
 /// A text at the greatest size that fits, or broken at the least of the body however many lines that takes.

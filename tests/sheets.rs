@@ -1,0 +1,359 @@
+//! Setup sheets: every page passes the checker, nothing is lost however long the lists, and the same plan gives the same bytes.
+#![allow(clippy::expect_used, clippy::indexing_slicing)]
+
+mod common;
+
+use proptest::prelude::*;
+use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
+use setover::job::Address;
+use setover::operations::{Answer, Cut, Pass, PassKind, Station};
+use setover::plan::{Plan, Planned, PlannedSetUp, SaidBlank, SaidCandidate, SaidFinding, SaidStep};
+use setover::proof::{Judged, Keep, Verdict};
+use setover::quantity::{Print, Unit};
+use setover::sheet::page::{Ink, Page, Role, Text};
+use setover::sheet::{check, layout};
+use setover::shop::{Paper, Shop, View};
+
+const JOB: &str = include_str!("fixtures/thread-insert.yaml");
+
+/// A plan of the worked example, with the job changed.
+fn worked(paper: Paper, print: Print, change: impl Fn(&str) -> String) -> Plan {
+    let shop = Shop { paper, units: print, ..common::shop(common::SHOP) };
+    common::plan(&change(JOB), Some(&shop))
+}
+
+fn as_it_is(job: &str) -> String {
+    job.to_owned()
+}
+
+fn texts(page: &Page) -> Vec<&Text> {
+    let text = |ink| match ink {
+        &Ink::Text(ref text) => Some(text),
+        _ => None,
+    };
+    page.marks.iter().filter_map(|mark| text(&mark.ink)).collect()
+}
+
+/// Every text of some pages, line after line.
+fn all_text(pages: &[Page]) -> String {
+    pages.iter().flat_map(texts).map(|text| text.text.as_str()).collect::<Vec<_>>().join("\n")
+}
+
+/// The pages of a plan, each held against the checker.
+#[track_caller]
+fn laid(plan: &Plan) -> Vec<Page> {
+    let pages = layout::pages(std::slice::from_ref(plan)).expect("pages");
+    for page in &pages {
+        assert_eq!(check::faults(page), []);
+    }
+    pages
+}
+
+#[test]
+fn every_paper_and_every_unit_gives_pages_without_fault() {
+    for paper in [Paper::A4, Paper::Letter] {
+        for print in [Print::Metric, Print::Imperial, Print::Both] {
+            for change in ["lead: bottoming", "lead: plug", "lead: taper"] {
+                let pages = laid(&worked(paper, print, |job| job.replace("lead: bottoming", change)));
+                assert!(pages.len() >= 2 && pages.iter().all(|page| page.paper.size().0 > 209.0));
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_plan_gives_the_same_bytes() {
+    let bytes = |plan: Plan| layout::pdf(&[plan]).expect("pdf");
+    let first = bytes(worked(Paper::A4, Print::Both, as_it_is));
+    assert_eq!(first, bytes(worked(Paper::A4, Print::Both, as_it_is)));
+    assert_ne!(first, bytes(worked(Paper::Letter, Print::Both, as_it_is)));
+}
+
+#[test]
+fn title_author_language_and_one_bookmark_a_sheet_stand_in_the_file() {
+    let bytes = layout::pdf(&[worked(Paper::A4, Print::Metric, as_it_is)]).expect("pdf");
+    let file = lopdf::Document::load_mem(&bytes).expect("a PDF");
+    let words = |id: &lopdf::Object| lopdf::decode_text_string(id).expect("text");
+    let info =
+        file.get_dictionary(file.trailer.get(b"Info").and_then(|o| o.as_reference()).expect("info")).expect("info");
+    assert!(words(info.get(b"Title").expect("title")).contains("Worked example"));
+    assert_eq!(words(info.get(b"Author").expect("author")), "Example bench");
+    assert_eq!(words(file.catalog().expect("catalogue").get(b"Lang").expect("language")), "en-GB");
+    let marks = file.objects.values().filter(|o| o.as_dict().is_ok_and(|d| d.has(b"Dest"))).count();
+    assert_eq!(marks, 2, "a bookmark for each of two sheets");
+}
+
+#[test]
+fn the_stamp_is_the_verdict_of_the_operation() {
+    let stamp = |plan: &Plan| {
+        let pages = laid(plan);
+        let stamps: Vec<String> = pages
+            .iter()
+            .map(|page| {
+                let words = texts(page).into_iter().filter(|text| text.role == Role::Stamp);
+                words.map(|text| text.text.clone()).collect::<Vec<_>>().join(" ")
+            })
+            .collect();
+        assert!(stamps.iter().all(|stamp| *stamp == stamps[0]), "every page carries it: {stamps:?}");
+        (stamps[0].clone(), all_text(&pages))
+    };
+    let (word, text) = stamp(&worked(Paper::A4, Print::Metric, |job| job.replace("lead: bottoming", "lead: plug")));
+    assert_eq!(word, "DO NOT CUT");
+    assert!(text.contains("FAILS") && text.contains("→ sheet 1.1"), "{text}");
+    let (word, text) = stamp(&synthetic(3, 3, 1, Verdict::Proven));
+    assert_eq!(word, "PROVEN");
+    assert!(text.contains("for depth; strength not asked"), "{text}");
+    let (word, text) = stamp(&synthetic(3, 3, 1, Verdict::Fails));
+    assert_eq!(word, "DO NOT CUT");
+    assert!(!text.contains("strength not asked"), "DO NOT CUT has no conditions");
+}
+
+#[test]
+fn letters_are_as_high_as_the_distance_asks() {
+    let pages = laid(&worked(Paper::Letter, Print::Imperial, as_it_is));
+    for text in pages.iter().flat_map(texts) {
+        assert!(text.capital >= text.role.least_capital() - 1e-9, "{text:?}");
+    }
+    let large: Vec<&str> =
+        pages.iter().flat_map(texts).filter(|t| t.role == Role::Figure).map(|t| t.text.as_str()).collect();
+    for figure in ["660", "13.000", "8.271", "8.483", "0.625"] {
+        assert!(large.contains(&figure), "{figure} stands large: {large:?}");
+    }
+}
+
+#[test]
+fn what_the_page_says_is_what_the_file_says() {
+    let plan = worked(Paper::A4, Print::Metric, |job| job.replace("timing chest", "Καρτερ Ж"));
+    let pages = laid(&plan);
+    let bytes = layout::pdf(&[plan]).expect("pdf");
+    let file = lopdf::Document::load_mem(&bytes).expect("a PDF");
+    let numbers: Vec<u32> = file.get_pages().keys().copied().collect();
+    assert_eq!(numbers.len(), pages.len());
+    let said: String = file.extract_text(&numbers).expect("text").split_whitespace().collect();
+    for text in pages.iter().flat_map(texts) {
+        let words: String = text.text.split_whitespace().collect();
+        assert!(said.contains(&words), "{words} is in the file");
+    }
+}
+
+#[test]
+fn what_the_font_lacks_is_named_with_its_place() {
+    let plan = worked(Paper::A4, Print::Metric, |job| job.replace("timing chest", "timing 漢 chest"));
+    let fault = layout::pages(&[plan]).expect_err("no page").to_string();
+    assert!(fault.contains("sheet 1.1") && fault.contains("U+6F22") && fault.contains("title strip"), "{fault}");
+}
+
+/// A step with a cut of some passes.
+fn step(number: usize, passes: usize) -> SaidStep {
+    let cut = Cut {
+        tool: format!("carbide bar {number}"),
+        spindle: (!number.is_multiple_of(4)).then_some(12_500.0),
+        feed: (!number.is_multiple_of(3)).then_some(0.0635),
+        passes: (0..passes)
+            .map(|at| Pass {
+                kind: if at + 1 == passes { PassKind::Spring } else { PassKind::Rough },
+                depth: 0.3,
+                dial: Some(format!("{:.2} mm on the cross dial", 0.3 * at as f64)),
+            })
+            .collect(),
+        minutes: 2.5,
+    };
+    let text = format!("STEP{number}: face to the line, the carriage locked, from one side, the rest by micrometer.");
+    SaidStep { id: "face".into(), text, cut: (!number.is_multiple_of(5)).then_some(cut) }
+}
+
+fn finding(number: usize) -> SaidFinding {
+    let verdict = [Verdict::Proven, Verdict::Fails, Verdict::Doubtful][number % 3];
+    let units = [Unit::Mm, Unit::N, Unit::DegC, Unit::RevPerMin];
+    let judged = Judged {
+        got: 12_345.678 / number as f64,
+        doubt: 0.02,
+        limit: 1.0,
+        keep: if number.is_multiple_of(2) { Keep::AtLeast } else { Keep::AtMost },
+        margin: if verdict == Verdict::Fails { -1.234 } else { 1.234 },
+        unit: units[number % units.len()],
+    };
+    SaidFinding {
+        check: format!("check-{number}"),
+        asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
+        figures: None,
+        judged: (!number.is_multiple_of(7)).then_some(judged),
+        verdict,
+        remedy: (verdict != Verdict::Proven).then(|| "take less, or another tool".into()),
+        remedies: vec!["grind it: 0.050 mm".into(); if verdict == Verdict::Fails { 4 } else { 0 }],
+        place: None,
+    }
+}
+
+fn section() -> Sketch {
+    let mut sketch = Sketch::default();
+    sketch
+        .section(rectangle(-20.0, 0.0, 20.0, 18.0), 0)
+        .axis(0.0, 0.0, 18.0)
+        .line(Stroke::Visible, vec![Point::new(-20.0, 0.0), Point::new(20.0, 0.0)]);
+    sketch
+}
+
+/// A plan that nobody would write: as many cuts, findings and blanks as asked for.
+fn synthetic(steps: usize, findings: usize, blanks: usize, verdict: Verdict) -> Plan {
+    let set_up = PlannedSetUp {
+        id: "face".into(),
+        title: "Face the ring".into(),
+        station: Station::Lathe,
+        machine: "belt lathe".into(),
+        hold: vec!["Held in soft jaws bored to size.".into(); 3],
+        steps: (1..=steps).map(|number| step(number, 1 + number % 7)).collect(),
+        sketch: section(),
+        minutes: 95.0,
+        unattended: 30.0,
+        needs: Vec::new(),
+        leaves: Vec::new(),
+        checks: Vec::new(),
+        blanks: (1..=blanks)
+            .map(|number| SaidBlank {
+                label: format!("BLANK{number} over the faces"),
+                as_found: Some("25.400 ± 0.004 mm (1.0000 ± 0.0002 in)".into()),
+                target: Some("12345.678 mm (486.0503 in) to 12345.698 mm (486.0511 in)".into()),
+            })
+            .collect(),
+        cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],
+    };
+    let candidate = |number: usize| SaidCandidate {
+        name: format!("reamer {number}"),
+        verdict: Verdict::Fails,
+        answer: Answer::default(),
+        findings: Vec::new(),
+        taken: number == 2,
+        why_not: Some("cuts over the limit by 0.004 mm".into()),
+        refused: None,
+    };
+    let planned = Planned {
+        address: Address::of("distance ring", "face"),
+        word: "face".into(),
+        title: "Face".into(),
+        does: "Faces.".into(),
+        material: Some("case-hardened steel, 60 HRC".into()),
+        note: None,
+        verdict,
+        stamp_note: Some("for depth; strength not asked".into()),
+        answer: Answer::default(),
+        choices: Vec::new(),
+        candidates: (1..=blanks).map(candidate).collect(),
+        findings: (1..=findings).map(finding).collect(),
+        set_ups: vec![set_up],
+        assumed: (1..=findings).map(|number| format!("ASSUMED{number} edge angle of the tool 90 degrees")).collect(),
+        cautions: Vec::new(),
+        missing: (1..=blanks).map(|number| format!("MISSING{number} shim")).collect(),
+        refused: None,
+    };
+    Plan {
+        job: "Synthetic".into(),
+        engine: None,
+        date: None,
+        shop: Some("Example bench".into()),
+        print: Print::Both,
+        paper: Paper::Letter,
+        view: View::ThirdAngle,
+        operations: vec![planned],
+    }
+}
+
+#[test]
+fn long_lists_go_on_and_nothing_is_lost() {
+    let pages = laid(&synthetic(40, 30, 20, Verdict::Fails));
+    let text = all_text(&pages);
+    let flat: String = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let all = |word: &str, count: usize| (1..=count).map(|n| format!("{word}{n}")).collect::<Vec<_>>();
+    for word in [all("STEP", 40), all("CHECK", 30), all("BLANK", 20), all("ASSUMED", 30), all("MISSING", 20)].concat() {
+        assert!(flat.split([' ', ':']).any(|w| w == word), "{word} is there");
+    }
+    for number in 1..=pages.len() {
+        assert!(text.contains(&format!("page {number} of {}", pages.len())));
+    }
+    assert_eq!(
+        text.matches("distance ring").count(),
+        pages.len() + 1,
+        "the strip on every page, the address at the foot"
+    );
+    assert!(
+        text.contains("Cuts, continued") && text.contains("Checks, continued") && text.contains("Measure, continued")
+    );
+}
+
+#[test]
+fn an_ordinary_bench_set_up_takes_one_page() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let pages = laid(&worked(paper, Print::Metric, as_it_is));
+        let second = pages.iter().filter(|page| texts(page).iter().any(|text| text.text == "1.2")).count();
+        assert_eq!(second, 1, "{paper:?}");
+    }
+}
+
+#[test]
+fn an_operation_without_a_set_up_still_has_its_page() {
+    let mut plan = synthetic(0, 2, 0, Verdict::Fails);
+    plan.operations[0].set_ups.clear();
+    plan.operations[0].refused = Some("the wall 12345.7 mm is outside 0 .. 2000 mm".into());
+    let text = all_text(&laid(&plan));
+    assert!(text.contains("DO NOT") && text.contains("outside 0 .. 2000 mm"), "{text}");
+}
+
+#[test]
+fn a_sketch_with_too_many_sizes_names_those_it_leaves_out() {
+    let mut plan = synthetic(2, 1, 1, Verdict::Proven);
+    let sketch = &mut plan.operations[0].set_ups[0].sketch;
+    for at in 0..60 {
+        let y = 0.3 * f64::from(at);
+        let (from, to) = (Point::new(20.0, y), Point::new(20.0, 18.0));
+        sketch.items.push(Item::Dimension {
+            from,
+            to,
+            side: Side::Right,
+            drawn: setover::drawing::Drawn::ToScale,
+            shows: Shows::value("depth"),
+        });
+    }
+    let text = all_text(&laid(&plan));
+    assert!(text.contains("No room in the sketch"), "{text}");
+    assert!(text.contains("The sketch stands on its own page."));
+}
+
+#[test]
+fn a_step_longer_than_a_page_goes_on() {
+    let mut plan = synthetic(3, 1, 1, Verdict::Proven);
+    let words: String = (0..2_000).map(|at| format!("W{at} ")).collect();
+    for step in &mut plan.operations[0].set_ups[0].steps {
+        step.text = words.clone();
+    }
+    plan.operations[0].note = Some(words);
+    let text = all_text(&laid(&plan));
+    assert!((0..2_000).all(|at| text.split_whitespace().filter(|w| **w == format!("W{at}")).count() == 4));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Names in any script a shop may type, of any length, and lists of any length.
+    #[test]
+    fn any_names_and_any_lists_make_pages_without_fault(
+        names in proptest::collection::vec("[A-Za-zÀ-ÿΑ-ΡΣ-Ωα-ωА-я0-9 /().,;:'±Ø½-]{0,160}", 8),
+        steps in 0_usize..14,
+        findings in 0_usize..10,
+        blanks in 0_usize..6,
+        paper in prop_oneof![Just(Paper::A4), Just(Paper::Letter)],
+        print in prop_oneof![Just(Print::Metric), Just(Print::Imperial), Just(Print::Both)],
+    ) {
+        let mut plan = synthetic(steps, findings, blanks, Verdict::Doubtful);
+        (plan.paper, plan.print) = (paper, print);
+        let mut names = names.into_iter();
+        let mut next = || names.next().unwrap_or_default();
+        (plan.job, plan.engine, plan.date, plan.shop) = (next(), Some(next()), Some(next()), Some(next()));
+        let planned = &mut plan.operations[0];
+        planned.address = Address::of(&next(), "face");
+        planned.material = Some(next());
+        planned.stamp_note = Some(next());
+        planned.set_ups[0].title = next();
+        let pages = layout::pages(std::slice::from_ref(&plan));
+        prop_assert!(pages.is_ok(), "{}", pages.err().map(|fault| fault.to_string()).unwrap_or_default());
+    }
+}
