@@ -70,7 +70,14 @@ pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
 fn row(finding: &SaidFinding, elsewhere: Option<String>, print: Print) -> Row<'_> {
     if let Some(id) = elsewhere {
         let asks = words::on_sheet(&finding.asks, &id);
-        return Row { finding, asks, cells: Default::default(), units: Vec::new(), remedies: Vec::new(), is_elsewhere: true };
+        return Row {
+            finding,
+            asks,
+            cells: Default::default(),
+            units: Vec::new(),
+            remedies: Vec::new(),
+            is_elsewhere: true,
+        };
     }
     let all = finding.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
