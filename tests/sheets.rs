@@ -331,7 +331,7 @@ fn a_step_longer_than_a_page_goes_on() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Names in any script a shop may type, of any length, and lists of any length.
     #[test]
