@@ -27,11 +27,13 @@ fn as_it_is(job: &str) -> String {
 }
 
 fn texts(page: &Page) -> Vec<&Text> {
-    let text = |ink| match ink {
-        Ink::Text(text) => Some(text),
-        _ => None,
-    };
-    page.marks.iter().filter_map(|mark| text(&mark.ink)).collect()
+    let mut texts = Vec::new();
+    for mark in &page.marks {
+        if let Ink::Text(text) = &mark.ink {
+            texts.push(text);
+        }
+    }
+    texts
 }
 
 /// Every text of some pages, line after line.
