@@ -1,5 +1,5 @@
 //! Setup sheets: every page passes the checker, nothing is lost however long the lists, and the same plan gives the same bytes.
-#![allow(clippy::expect_used, clippy::indexing_slicing)]
+#![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod common;
 
@@ -11,7 +11,7 @@ use setover::plan::{Plan, Planned, PlannedSetUp, SaidBlank, SaidCandidate, SaidF
 use setover::proof::{Judged, Keep, Verdict};
 use setover::quantity::{Print, Unit};
 use setover::sheet::page::{Ink, Page, Role, Text};
-use setover::sheet::{check, layout};
+use setover::sheet::{check, layout, terminal};
 use setover::shop::{Paper, Shop, View};
 
 const JOB: &str = include_str!("fixtures/thread-insert.yaml");
@@ -27,11 +27,13 @@ fn as_it_is(job: &str) -> String {
 }
 
 fn texts(page: &Page) -> Vec<&Text> {
-    let text = |ink| match ink {
-        &Ink::Text(ref text) => Some(text),
-        _ => None,
-    };
-    page.marks.iter().filter_map(|mark| text(&mark.ink)).collect()
+    let mut texts = Vec::new();
+    for mark in &page.marks {
+        if let Ink::Text(text) = &mark.ink {
+            texts.push(text);
+        }
+    }
+    texts
 }
 
 /// Every text of some pages, line after line.
@@ -141,6 +143,16 @@ fn what_the_font_lacks_is_named_with_its_place() {
     let plan = worked(Paper::A4, Print::Metric, |job| job.replace("timing chest", "timing 漢 chest"));
     let fault = layout::pages(&[plan]).expect_err("no page").to_string();
     assert!(fault.contains("sheet 1.1") && fault.contains("U+6F22") && fault.contains("title strip"), "{fault}");
+}
+
+#[test]
+fn the_terminal_says_the_verdict_first_and_what_would_mend_the_next_length() {
+    let text = terminal::plans(&[worked(Paper::A4, Print::Metric, as_it_is)]);
+    assert!(text.starts_with("DOUBTFUL: timing chest/thread-insert"), "{text}");
+    let at = |piece: &str| text.find(piece).unwrap_or_else(|| panic!("no {piece}: {text}"));
+    assert!(at("What would make 1.5D hold") < at("saves the point: 2.524 mm"));
+    assert!(at("metal_left") < at("Checks") && at("Checks") < at("Sheet 1.1") && at("Sheet 1.1") < at("Assumed"));
+    assert!(text.ends_with("competent practice come first.\n"), "{text}");
 }
 
 /// A step with a cut of some passes.
@@ -331,7 +343,7 @@ fn a_step_longer_than_a_page_goes_on() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Names in any script a shop may type, of any length, and lists of any length.
     #[test]

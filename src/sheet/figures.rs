@@ -70,14 +70,15 @@ pub(super) fn spindle(step: Option<f64>) -> String {
     step.map_or_else(|| words::NONE.into(), figure)
 }
 
-/// A feed step as the machine's plate has it: never rounded coarser than it is.
+/// A feed step as the machine's plate has it: two decimals, up to four where it has them.
 pub(super) fn feed(step: Option<f64>, print: Print) -> Vec<String> {
     let Some(step) = step else { return vec![words::NONE.into()] };
-    let fine = |number: f64, decimals: usize| {
-        let (short, plain) = (figure(number), format!("{number:.decimals$}"));
-        if short.len() > plain.len() { short } else { plain }
+    let fine = |number: f64| {
+        let four = format!("{number:.4}");
+        let short = four.trim_end_matches('0');
+        if short.len() + 2 > four.len() { short.to_owned() } else { format!("{number:.2}") }
     };
-    let (metric, inch) = (fine(step, 2), format!("{:.4}", step / 25.4));
+    let (metric, inch) = (fine(step), format!("{:.4}", step / 25.4));
     match print {
         Print::Metric => vec![metric],
         Print::Imperial => vec![inch],
@@ -156,6 +157,8 @@ mod tests {
     fn a_feed_step_is_never_rounded_coarser_than_the_plate() {
         assert_eq!(feed(Some(0.0635), Print::Metric), ["0.0635"]);
         assert_eq!(feed(Some(0.1), Print::Metric), ["0.10"]);
+        assert_eq!(feed(Some(0.125), Print::Metric), ["0.125"]);
+        assert_eq!(feed(Some(25.4 / 26.0), Print::Metric), ["0.9769"]);
         assert_eq!(feed(Some(0.0635), Print::Imperial), ["0.0025"]);
         assert_eq!(feed(None, Print::Metric), ["—"]);
         assert_eq!(spindle(Some(37.5)), "37.5");

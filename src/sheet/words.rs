@@ -177,6 +177,12 @@ pub(super) fn on_sheet(asks: &str, id: &str) -> String {
     format!("{asks} → sheet {id}")
 }
 
+/// Checks that are doubtful on other sheets of the operation.
+pub(super) fn on_sheets(ids: &[String]) -> String {
+    let sheet = if ids.len() == 1 { "sheet" } else { "sheets" };
+    format!("what stands on {sheet} {}", ids.join(", "))
+}
+
 /// Time at the machine, and what runs by itself.
 pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
     if unattended > 0.0 {

@@ -1,9 +1,9 @@
 //! Checks: one line each, the failing first, with what would mend them; and what else was worked and compared.
 
-use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, Style};
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks};
+use super::{Look, Sheet};
 use crate::plan::{SaidCandidate, SaidFinding};
 use crate::proof::Verdict;
 use crate::quantity::Print;
@@ -17,8 +17,6 @@ const VERDICT: f64 = 21.0;
 const GUTTER: f64 = 2.6;
 /// Between a margin and its unit, mm.
 const UNIT: f64 = 1.6;
-/// Above and below a row, mm.
-const PAD: f64 = 1.2;
 /// Above and below a candidate, mm.
 const CLOSE: f64 = 0.4;
 /// Width of the mark before a failing check, mm.
@@ -29,8 +27,8 @@ const INDENT: f64 = 2.2;
 const NAME: f64 = 44.0;
 
 /// A check with its figures as they will be set.
-struct Row<'a> {
-    finding: &'a SaidFinding,
+struct Row {
+    verdict: Verdict,
     asks: String,
     cells: [Vec<String>; 3],
     units: Vec<String>,
@@ -38,7 +36,11 @@ struct Row<'a> {
     is_elsewhere: bool,
 }
 
-impl Row<'_> {
+impl Row {
+    fn elsewhere(verdict: Verdict, asks: String) -> Self {
+        Self { verdict, asks, cells: Default::default(), units: Vec::new(), remedies: Vec::new(), is_elsewhere: true }
+    }
+
     fn has_figures(&self) -> bool {
         !self.units.is_empty()
     }
@@ -53,32 +55,41 @@ struct Columns {
 }
 
 /// The checks of a sheet.
-pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
+pub(super) fn section(sheet: &Sheet, look: Look) -> Result<Section, Fault> {
     let print = sheet.plan.print;
-    let mut rows: Vec<Row> = sheet.findings().into_iter().map(|(f, elsewhere)| row(f, elsewhere, print)).collect();
+    let mut rows = rows(sheet.findings(), print);
     // The failing first; within a verdict those with figures of their own before those of other sheets.
-    rows.sort_by_key(|row| (std::cmp::Reverse(row.finding.verdict), row.is_elsewhere));
-    let columns = Columns::of(&rows, width)?;
+    rows.sort_by_key(|row| (std::cmp::Reverse(row.verdict), row.is_elsewhere));
+    let columns = Columns::of(&rows, look.width)?;
     let mut blocks = Vec::new();
     for row in &rows {
-        blocks.extend(check(row, &columns, width)?);
+        blocks.extend(check(row, &columns, look)?);
     }
     let captions = if rows.iter().any(Row::has_figures) { columns.captions() } else { Vec::new() };
-    Ok(Section { name: words::CHECKS, bar: Some(bars(width, words::CHECKS, &captions)?), rows: blocks })
+    Ok(Section { name: words::CHECKS, bar: Some(bars(look.width, words::CHECKS, &captions)?), rows: blocks })
 }
 
-fn row(finding: &SaidFinding, elsewhere: Option<String>, print: Print) -> Row<'_> {
-    if let Some(id) = elsewhere {
-        let asks = words::on_sheet(&finding.asks, &id);
-        return Row {
-            finding,
-            asks,
-            cells: Default::default(),
-            units: Vec::new(),
-            remedies: Vec::new(),
-            is_elsewhere: true,
-        };
+/// A row for each check of this sheet and for each that fails on another; one for all that are doubtful on others.
+fn rows(findings: Vec<(&SaidFinding, Option<String>)>, print: Print) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let mut doubtful: Vec<String> = Vec::new();
+    for (finding, elsewhere) in findings {
+        match elsewhere {
+            None => rows.push(row(finding, print)),
+            Some(id) if finding.verdict == Verdict::Fails => {
+                rows.push(Row::elsewhere(Verdict::Fails, words::on_sheet(&finding.asks, &id)));
+            }
+            Some(id) if !doubtful.contains(&id) => doubtful.push(id),
+            Some(_) => {}
+        }
     }
+    if !doubtful.is_empty() {
+        rows.push(Row::elsewhere(Verdict::Doubtful, words::on_sheets(&doubtful)));
+    }
+    rows
+}
+
+fn row(finding: &SaidFinding, print: Print) -> Row {
     let all = finding.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
     });
@@ -86,7 +97,7 @@ fn row(finding: &SaidFinding, elsewhere: Option<String>, print: Print) -> Row<'_
     let units = got.iter().map(|cell| cell.1.clone()).collect();
     let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
     let remedies = finding.remedy.iter().chain(&finding.remedies).map(|text| format!("→ {text}")).collect();
-    Row { finding, asks: finding.asks.clone(), cells, units, remedies, is_elsewhere: false }
+    Row { verdict: finding.verdict, asks: finding.asks.clone(), cells, units, remedies, is_elsewhere: false }
 }
 
 /// Widths of a figure up to its decimal point and from it on, mm; nothing where it has none.
@@ -127,46 +138,45 @@ impl Columns {
     }
 }
 
-fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> {
+fn check(row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> {
     let x = INDENT + VERDICT;
-    let finding = row.finding;
-    let room = if row.has_figures() { columns.words } else { width - x };
-    let style = if finding.verdict == Verdict::Proven { BODY } else { STRONG };
-    let mut blocks = chunks(&style.wrap(&row.asks, room)?, x, PAD, style)?;
+    let room = if row.has_figures() { columns.words } else { look.width - x };
+    let style = if row.verdict == Verdict::Proven { BODY } else { STRONG };
+    let mut blocks = chunks(&style.wrap(&row.asks, room)?, x, look.pad, style)?;
     if blocks.is_empty() {
         blocks.push(Block::new(0.0));
     }
     if let Some(first) = blocks.first_mut() {
-        let end = figures_of(first, row, columns)?;
-        first.height = first.height.max(end + PAD);
-        verdict(first, finding.verdict, PAD)?;
+        let end = figures_of(first, row, columns, look)?;
+        first.height = first.height.max(end + look.pad);
+        verdict(first, row.verdict, look.pad)?;
     }
     for (at, remedy) in row.remedies.iter().enumerate() {
-        let lines = BODY.wrap(remedy, width - x)?;
+        let lines = BODY.wrap(remedy, look.width - x)?;
         if let (Some(last), 0) = (blocks.last_mut(), at) {
             last.keep = true;
         }
-        blocks.extend(chunks(&lines, x, PAD / 2.0, BODY)?);
+        blocks.extend(chunks(&lines, x, look.pad / 2.0, BODY)?);
     }
     // Never the last line alone on the next page.
     if let [_, .., before, _] = blocks.as_mut_slice() {
         before.keep = true;
     }
-    if finding.verdict == Verdict::Fails {
+    if row.verdict == Verdict::Fails {
         for block in &mut blocks {
             block.rectangle(Rect::new(0.0, 0.0, MARK, block.height), Fill::Ink, None);
         }
     }
     if let Some(last) = blocks.last_mut() {
-        last.line(Point::new(0.0, last.height), Point::new(width, last.height), HAIR);
+        last.line(Point::new(0.0, last.height), Point::new(look.width, last.height), HAIR);
     }
     Ok(blocks)
 }
 
-fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fault> {
+fn figures_of(block: &mut Block, row: &Row, columns: &Columns, look: Look) -> Result<f64, Fault> {
     let mut end = 0.0_f64;
     for (cells, (point, right)) in row.cells.iter().zip(columns.point.iter().zip(&columns.right)) {
-        let mut y = PAD;
+        let mut y = look.pad;
         for text in cells {
             let x = match about_point(text)? {
                 Some((before, _)) => point - before,
@@ -176,7 +186,7 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
         }
         end = end.max(y);
     }
-    let mut y = PAD;
+    let mut y = look.pad;
     for unit in &row.units {
         y = block.lines(columns.unit, y, BODY, std::slice::from_ref(unit))?;
     }

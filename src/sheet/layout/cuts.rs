@@ -1,9 +1,9 @@
 //! Cuts: one row a step in working order; those that cut with their figures, hand steps without.
 
-use super::Sheet;
 use super::block::{BODY, Block, DIAL, FIGURE, HAIR, STRONG};
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks};
+use super::{Look, Sheet};
 use crate::operations::{Cut, Pass};
 use crate::plan::{PlannedSetUp, SaidStep};
 use crate::quantity::Print;
@@ -15,8 +15,6 @@ use crate::sheet::{figures, words};
 const NUMBER: f64 = 8.0;
 /// Between columns, mm.
 const GUTTER: f64 = 3.0;
-/// Above and below a row, mm.
-const PAD: f64 = 1.2;
 /// From base line to base line of figures upon each other, mm.
 const STACK: f64 = 10.0;
 
@@ -83,74 +81,74 @@ impl Columns {
 }
 
 /// The section of the steps.
-pub(super) fn section(sheet: &Sheet, set_up: &PlannedSetUp, width: f64) -> Result<Section, Fault> {
+pub(super) fn section(sheet: &Sheet, set_up: &PlannedSetUp, look: Look) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let rows: Vec<Option<Row>> = set_up.steps.iter().map(|step| Row::of(step, print)).collect();
     let cuts: Vec<&Row> = rows.iter().flatten().collect();
-    let columns = Columns::of(&cuts, print, width)?;
+    let columns = Columns::of(&cuts, print, look.width)?;
     let mut blocks = Vec::new();
     for (at, (step, row)) in set_up.steps.iter().zip(&rows).enumerate() {
         match row {
-            Some(row) => blocks.extend(cut(at + 1, &step.text, row, &columns, width)?),
-            None => blocks.extend(by_hand(at + 1, &step.text, width)?),
+            Some(row) => blocks.extend(cut(at + 1, &step.text, row, &columns, look)?),
+            None => blocks.extend(by_hand(at + 1, &step.text, look)?),
         }
     }
     if !blocks.is_empty() {
         let dashes = cuts.iter().any(|row| row.cut.spindle.is_none() || row.cut.feed.is_none());
-        blocks.push(total(set_up, dashes, width)?);
+        blocks.push(total(set_up, dashes, look)?);
     }
     let (heading, captions) =
         if cuts.is_empty() { (words::STEPS, Vec::new()) } else { (words::CUTS, columns.captions(print)) };
-    Ok(Section { name: words::CUTS, bar: Some(bars(width, heading, &captions)?), rows: blocks })
+    Ok(Section { name: words::CUTS, bar: Some(bars(look.width, heading, &captions)?), rows: blocks })
 }
 
-/// A hand step: its words over the whole width.
-fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
-    let lines = BODY.wrap(text, width - NUMBER)?;
-    let mut blocks = chunks(&lines, NUMBER, PAD, BODY)?;
-    finish(&mut blocks, number, width)?;
+/// A hand step: its words over the whole look.width.
+fn by_hand(number: usize, text: &str, look: Look) -> Result<Vec<Block>, Fault> {
+    let lines = BODY.wrap(text, look.width - NUMBER)?;
+    let mut blocks = chunks(&lines, NUMBER, look.pad, BODY)?;
+    finish(&mut blocks, number, look)?;
     Ok(blocks)
 }
 
 /// A cut: words and tool at the left, figures at the right, the readings of the dial below.
-fn cut(number: usize, text: &str, row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> {
-    let mut blocks = chunks(&BODY.wrap(text, columns.words)?, NUMBER, PAD, BODY)?;
+fn cut(number: usize, text: &str, row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> {
+    let mut blocks = chunks(&BODY.wrap(text, columns.words)?, NUMBER, look.pad, BODY)?;
     if !row.cut.tool.is_empty() {
         let tool = format!("{}: {}", words::TOOL, row.cut.tool);
         let lines = STRONG.wrap(&tool, columns.words)?;
         match blocks.last_mut() {
-            Some(last) => last.height = last.lines(NUMBER, last.height - PAD + 0.5, STRONG, &lines)? + PAD,
-            None => blocks = chunks(&lines, NUMBER, PAD, STRONG)?,
+            Some(last) => last.height = last.lines(NUMBER, last.height - look.pad + 0.5, STRONG, &lines)? + look.pad,
+            None => blocks = chunks(&lines, NUMBER, look.pad, STRONG)?,
         }
     }
     if blocks.is_empty() {
         blocks.push(Block::new(0.0));
     }
     if let Some(first) = blocks.first_mut() {
-        let end = figures_of(first, row, columns)?;
-        first.height = first.height.max(end + PAD);
+        let end = figures_of(first, row, columns, look)?;
+        first.height = first.height.max(end + look.pad);
     }
-    let readings = readings(&row.cut.passes, width)?;
+    let readings = readings(&row.cut.passes, look)?;
     if let (Some(last), false) = (blocks.last_mut(), readings.is_empty()) {
         last.keep = true;
     }
     blocks.extend(readings);
-    finish(&mut blocks, number, width)?;
+    finish(&mut blocks, number, look)?;
     Ok(blocks)
 }
 
 /// Sets the figures of a cut at their columns; gives back where they end.
-fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fault> {
-    let base = PAD + FIGURE.capital;
+fn figures_of(block: &mut Block, row: &Row, columns: &Columns, look: Look) -> Result<f64, Fault> {
+    let base = look.pad + FIGURE.capital;
     block.text(Point::new(columns.spindle, base), Anchor::Right, FIGURE, &row.spindle)?;
     let mut end = base;
     for (at, line) in row.feed.iter().enumerate() {
         end = base + at as f64 * STACK;
         block.text(Point::new(columns.feed, end), Anchor::Right, FIGURE, line)?;
     }
-    let small = PAD + BODY.capital;
+    let small = look.pad + BODY.capital;
     block.text(Point::new(columns.minutes, small), Anchor::Right, BODY, &row.minutes)?;
-    let mut depth = PAD;
+    let mut depth = look.pad;
     for line in &row.depths {
         let x = columns.depth - BODY.width(line)?;
         depth = block.lines(x, depth, BODY, std::slice::from_ref(line))?;
@@ -160,7 +158,7 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
 }
 
 /// What the dial must read at each pass, in as many columns as the longest leaves room for.
-fn readings(passes: &[Pass], width: f64) -> Result<Vec<Block>, Fault> {
+fn readings(passes: &[Pass], look: Look) -> Result<Vec<Block>, Fault> {
     let alone = passes.len() == 1;
     let mut cells = Vec::new();
     for (at, pass) in passes.iter().enumerate() {
@@ -170,7 +168,7 @@ fn readings(passes: &[Pass], width: f64) -> Result<Vec<Block>, Fault> {
         let cell = indent + DIAL.width(&super::block::plain(dial))?;
         cells.push((before, indent, dial, cell));
     }
-    let room = width - NUMBER;
+    let room = look.width - NUMBER;
     let widest = cells.iter().map(|cell| cell.3).fold(1.0, f64::max) + 2.0 * GUTTER;
     let across = ((room + 2.0 * GUTTER) / widest).floor().max(1.0) as usize;
     let mut blocks = Vec::new();
@@ -182,35 +180,33 @@ fn readings(passes: &[Pass], width: f64) -> Result<Vec<Block>, Fault> {
             block.text(Point::new(x, DIAL.capital), Anchor::Left, BODY, before)?;
             end = end.max(block.paragraph(x + indent, 0.0, room - indent, DIAL, dial)?);
         }
-        block.height = end + PAD;
+        block.height = end + look.pad;
         blocks.push(block);
     }
     Ok(blocks)
 }
 
 /// The number before the first block of a step, and the line under its last.
-fn finish(blocks: &mut [Block], number: usize, width: f64) -> Result<(), Fault> {
+fn finish(blocks: &mut [Block], number: usize, look: Look) -> Result<(), Fault> {
     if let Some(first) = blocks.first_mut() {
-        first.text(Point::new(0.0, PAD + BODY.capital), Anchor::Left, STRONG, &number.to_string())?;
-        first.height = first.height.max(2.0 * PAD + BODY.capital);
+        first.text(Point::new(0.0, look.pad + BODY.capital), Anchor::Left, STRONG, &number.to_string())?;
+        first.height = first.height.max(2.0 * look.pad + BODY.capital);
     }
     if let Some(last) = blocks.last_mut() {
-        last.line(Point::new(0.0, last.height), Point::new(width, last.height), HAIR);
+        last.line(Point::new(0.0, last.height), Point::new(look.width, last.height), HAIR);
     }
     Ok(())
 }
 
 /// The time of the whole set-up, and what a dash means where one stands.
-fn total(set_up: &PlannedSetUp, dashes: bool, width: f64) -> Result<Block, Fault> {
+fn total(set_up: &PlannedSetUp, dashes: bool, look: Look) -> Result<Block, Fault> {
     let mut block = Block::new(0.0);
     let time = words::minutes(set_up.minutes, set_up.unattended);
     let taken = BODY.width(&time)?;
-    let base = PAD + BODY.capital;
-    block.text(Point::new(width, base), Anchor::Right, BODY, &time)?;
-    block.height = base + PAD;
+    block.height = block.lines(look.width - taken, look.pad, BODY, &[time])? + look.pad / 2.0;
     if dashes {
-        let note = block.paragraph(0.0, PAD, width - taken - GUTTER, BODY, words::NO_FIGURE)?;
-        block.height = block.height.max(note + PAD / 2.0);
+        let note = block.paragraph(0.0, look.pad, look.width - taken - GUTTER, BODY, words::NO_FIGURE)?;
+        block.height = block.height.max(note + look.pad / 2.0);
     }
     Ok(block)
 }

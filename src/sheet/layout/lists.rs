@@ -99,34 +99,40 @@ pub(super) fn missing(sheet: &Sheet, width: f64) -> Result<Option<Section>, Faul
     list(words::MISSING, lines, width)
 }
 
-/// Cautions of the set-up and of the operation, and the standing line.
-pub(super) fn cautions(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
+/// Cautions of the set-up and of the operation.
+pub(super) fn cautions(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
     let mut all: Vec<String> = sheet.set_up.map(|set_up| set_up.cautions.clone()).unwrap_or_default();
     for caution in &sheet.planned.cautions {
         if !all.contains(caution) {
             all.push(caution.clone());
         }
     }
-    let mut rows = marked(&all, width)?;
-    let standing = STRONG.wrap(words::STANDING, width)?;
-    rows.extend(chunks(&standing, 0.0, BETWEEN / 2.0, STRONG)?);
-    let bar = if all.is_empty() { None } else { Some(bars(width, words::CAUTIONS, &[])?) };
-    Ok(Section { name: words::CAUTIONS, bar, rows })
+    list(words::CAUTIONS, &all, width)
 }
 
-/// What was assumed, units, where the working is.
-pub(super) fn foot(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
+/// The line that stands on every sheet.
+pub(super) fn standing(width: f64) -> Result<Section, Fault> {
+    let lines = STRONG.wrap(words::STANDING, width)?;
+    Ok(Section { name: words::CAUTIONS, bar: None, rows: chunks(&lines, 0.0, BETWEEN / 2.0, STRONG)? })
+}
+
+/// What was assumed, one line each.
+pub(super) fn assumed(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
+    list(words::ASSUMED, &sheet.planned.assumed, width)
+}
+
+/// What was assumed (where it has no place of its own), units, where the working is.
+pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Section, Fault> {
     let assumed = &sheet.planned.assumed;
     let mut lines = Vec::new();
-    if !assumed.is_empty() {
+    if with_assumed && !assumed.is_empty() {
         lines.extend(BODY.wrap(&format!("{}: {}.", words::ASSUMED, assumed.join("; ")), width)?);
     }
     lines.extend(BODY.wrap(&words::foot(sheet.plan.print, &sheet.planned.address.to_string()), width)?);
-    let mut rows = Vec::new();
     let mut rule = Block::new(0.9);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
     rule.keep = true;
-    rows.push(rule);
+    let mut rows = vec![rule];
     // Line by line, so that a long list goes on wherever the page ends.
     for line in lines {
         rows.extend(chunks(std::slice::from_ref(&line), 0.0, 0.2, BODY)?);

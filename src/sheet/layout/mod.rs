@@ -69,6 +69,24 @@ fn listed(faults: &[check::Fault]) -> String {
     faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
 }
 
+/// How a table is set.
+#[derive(Clone, Copy, Debug)]
+struct Look {
+    /// Width, mm.
+    width: f64,
+    /// Above and below a row, mm.
+    pad: f64,
+}
+
+/// How closely a sheet is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Setting {
+    /// With air between rows, the cautions under the measures.
+    Open,
+    /// Rows close, cautions and what was assumed beside the sketch where there is room: only where that saves a page.
+    Close,
+}
+
 /// One set-up of one operation, as its sheet needs it.
 #[derive(Clone, Debug)]
 struct Sheet<'a> {
@@ -81,6 +99,7 @@ struct Sheet<'a> {
     operation: usize,
     /// Number of the set-up in its operation, counted from 1.
     number: usize,
+    setting: Setting,
 }
 
 impl<'a> Sheet<'a> {
@@ -89,7 +108,8 @@ impl<'a> Sheet<'a> {
         let mut sheets = Vec::new();
         for (at, planned) in plan.operations.iter().enumerate() {
             let paper = paper(plan.paper);
-            let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1 };
+            let sheet =
+                Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, setting: Setting::Open };
             if planned.set_ups.is_empty() {
                 sheets.push(sheet);
                 continue;
@@ -99,6 +119,11 @@ impl<'a> Sheet<'a> {
             }
         }
         sheets
+    }
+
+    /// How its tables are set.
+    fn look(&self, width: f64) -> Look {
+        Look { width, pad: if self.setting == Setting::Open { 1.2 } else { 0.7 } }
     }
 
     /// Its own number in the job: operation, set-up.

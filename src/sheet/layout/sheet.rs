@@ -4,7 +4,7 @@ use super::block::Block;
 use super::flow::{EDGE, Flow, Section, TooHigh, inner};
 use super::sketch::{self, Drawn, MOST, PLACINGS, Placing};
 use super::strip::Strip;
-use super::{Fault, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
+use super::{Fault, Setting, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
 use crate::sheet::page::{Page, Rect};
 
 /// The parts of a sheet that do not depend on its sketch.
@@ -12,19 +12,41 @@ struct Parts {
     before: Vec<Section>,
     hold: Option<Section>,
     after: Vec<Section>,
+    cautions: Option<Section>,
+    standing: Section,
     candidates: Option<Section>,
     foot: Section,
+    /// The foot where what was assumed stands elsewhere.
+    short_foot: Section,
 }
 
 /// Room that a list beside the sketch may take under the sketch's lower edge, mm.
 const OVERHANG: f64 = 8.0;
 
+/// Between lists beside the sketch, mm.
+const BETWEEN: f64 = 1.5;
+
+/// What stands beside the sketch.
+#[derive(Clone, Copy, Debug, Default)]
+struct Beside {
+    hold: bool,
+    cautions: bool,
+    candidates: bool,
+    assumed: bool,
+}
+
 impl Sheet<'_> {
-    /// Its pages.
+    /// Its pages: set open, or close where that saves a page.
     pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
         let strip = Strip::of(self).map_err(|fault| self.letters("title strip", fault))?;
-        let parts = self.parts()?;
-        let laid = self.laid(&strip, &parts)?.pages;
+        let mut laid = self.laid(&strip, &self.parts()?)?.pages;
+        if laid.len() > 1 {
+            let close = Self { setting: Setting::Close, ..self.clone() };
+            let closer = close.laid(&strip, &close.parts()?)?.pages;
+            if closer.len() < laid.len() {
+                laid = closer;
+            }
+        }
         self.finished(&strip, laid)
     }
 
@@ -70,17 +92,20 @@ impl Sheet<'_> {
         after.extend(section(words::REFUSED, lists::refused(self, width))?);
         after.extend(section(words::MISSING, lists::missing(self, width))?);
         if let Some(set_up) = self.set_up {
-            after.extend(section(words::CUTS, cuts::section(self, set_up, width).map(Some))?);
+            after.extend(section(words::CUTS, cuts::section(self, set_up, self.look(width)).map(Some))?);
         }
-        after.extend(section(words::CHECKS, checks::section(self, width).map(Some))?);
+        after.extend(section(words::CHECKS, checks::section(self, self.look(width)).map(Some))?);
         if let Some(set_up) = self.set_up {
             after.extend(section(words::MEASURE, measure::section(set_up, width).map(Some))?);
         }
-        after.extend(section(words::CAUTIONS, lists::cautions(self, width).map(Some))?);
+        let cautions = section(words::CAUTIONS, lists::cautions(self, width))?;
         let candidates = section(words::CANDIDATES, self.candidates(width))?;
         let hold = section(words::HOLD, lists::hold(self, width))?;
-        let foot = lists::foot(self, width).map_err(|fault| self.letters(words::ASSUMED, fault))?;
-        Ok(Parts { before, hold, after, candidates, foot })
+        let standing = lists::standing(width).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
+        let foot =
+            |with_assumed| lists::foot(self, with_assumed, width).map_err(|fault| self.letters(words::ASSUMED, fault));
+        let (foot, short_foot) = (foot(true)?, foot(false)?);
+        Ok(Parts { before, hold, after, cautions, standing, candidates, foot, short_foot })
     }
 
     /// The candidates, on the first sheet of an operation.
@@ -100,16 +125,22 @@ impl Sheet<'_> {
             flow.put(section).map_err(high)?;
         }
         let mut candidates = parts.candidates.as_ref();
+        let mut cautions = parts.cautions.as_ref();
+        let mut foot = &parts.foot;
         let whole = |block: Block| Section { name: words::SKETCH, bar: None, rows: vec![block] };
         let mut apart = None;
         match top {
             Some((placing @ Placing::Beside(..), drawn)) => {
-                let (block, hold, compared) = self.beside(placing, drawn.block.clone())?;
+                let (block, beside) = self.beside(placing, drawn.block.clone())?;
                 flow.put(&whole(block)).map_err(high)?;
-                if !hold {
+                if !beside.hold {
                     parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
                 }
-                candidates = candidates.filter(|_| !compared);
+                candidates = candidates.filter(|_| !beside.candidates);
+                cautions = cautions.filter(|_| !beside.cautions);
+                if beside.assumed {
+                    foot = &parts.short_foot;
+                }
             }
             Some((Placing::Wide(_), drawn)) => {
                 flow.put(&whole(drawn.block.clone())).map_err(high)?;
@@ -121,14 +152,14 @@ impl Sheet<'_> {
             }
             None => parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?,
         }
-        for section in parts.after.iter().chain(candidates) {
+        for section in parts.after.iter().chain(cautions).chain([&parts.standing]).chain(candidates) {
             flow.put(section).map_err(high)?;
         }
         if apart.is_some() {
             let note = lists::sketch_apart(inner(self.paper)).map_err(|fault| self.letters(words::SKETCH, fault))?;
             flow.put(&note).map_err(high)?;
         }
-        flow.put(&parts.foot).map_err(high)?;
+        flow.put(foot).map_err(high)?;
         if let Some(block) = apart {
             flow.turn();
             flow.put(&whole(block)).map_err(high)?;
@@ -136,32 +167,39 @@ impl Sheet<'_> {
         Ok(flow)
     }
 
-    /// The sketch with the holding and, where there is room, the candidates beside it; and which of the two stand there.
-    fn beside(&self, placing: Placing, mut block: Block) -> Result<(Block, bool, bool), Fault> {
+    /// The sketch with the holding and, where there is room, more beside it.
+    fn beside(&self, placing: Placing, mut block: Block) -> Result<(Block, Beside), Fault> {
         let all = inner(self.paper);
-        let Some(x) = placing.beside(all) else { return Ok((block, false, false)) };
+        let mut beside = Beside::default();
+        let Some(x) = placing.beside(all) else { return Ok((block, beside)) };
         let most = block.height + OVERHANG;
         let mut y = 0.0;
-        let mut stand = [false, false];
-        let hold = lists::hold(self, all - x).map_err(|fault| self.letters(words::HOLD, fault))?;
-        let candidates = self.candidates(all - x).map_err(|fault| self.letters(words::CANDIDATES, fault))?;
-        for (section, stands) in [hold, candidates].into_iter().zip(&mut stand) {
-            let Some(section) = section else { continue };
+        let mut take = |section: Option<Section>| {
+            let Some(section) = section else { return false };
             let blocks: Vec<&Block> = section.bar.iter().map(|bars| &bars.0).chain(&section.rows).collect();
-            let high: f64 = blocks.iter().map(|block| block.height).sum();
-            if y + high > most {
-                break;
+            if y + blocks.iter().map(|block| block.height).sum::<f64>() > most {
+                return false;
             }
             for part in blocks {
                 block.set(part, x, y);
                 y += part.height;
             }
-            y += 1.5;
-            *stands = true;
+            block.height = block.height.max(y);
+            y += BETWEEN;
+            true
+        };
+        beside.hold = take(lists::hold(self, all - x).map_err(|fault| self.letters(words::HOLD, fault))?);
+        if self.setting == Setting::Close {
+            let cautions = lists::cautions(self, all - x).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
+            beside.cautions = take(cautions);
         }
-        block.height = block.height.max(y - 1.5);
-        let [hold, candidates] = stand;
-        Ok((block, hold, candidates))
+        let candidates = self.candidates(all - x).map_err(|fault| self.letters(words::CANDIDATES, fault))?;
+        beside.candidates = take(candidates);
+        if self.setting == Setting::Close {
+            let assumed = lists::assumed(self, all - x).map_err(|fault| self.letters(words::ASSUMED, fault))?;
+            beside.assumed = take(assumed);
+        }
+        Ok((block, beside))
     }
 
     /// Strips put on, and every page checked.

@@ -44,8 +44,9 @@ pub(super) const PLACINGS: [Placing; 9] = [
     MOST,
 ];
 
-/// A drawing smaller than this share of the largest is not taken: its details would be lost.
-const SMALLEST: f64 = 0.45;
+/// A drawing smaller than the part and than this share of the largest (one step of ISO 5455) is not taken: its details would
+/// be lost.
+const SMALLEST: f64 = 0.39;
 
 impl Placing {
     /// Width and height for the drawing, mm; `page` is the room of a whole page.
@@ -79,7 +80,7 @@ impl Drawn {
     /// Whether it shows the part about as well as the largest drawing: to scale where that is, and not much smaller.
     pub(super) fn is_worth_taking(&self, largest: &Self) -> bool {
         let to_scale = self.stretch == Stretch::None || largest.stretch != Stretch::None;
-        to_scale && self.scale.factor() >= SMALLEST * largest.scale.factor()
+        to_scale && self.scale.factor() >= f64::min(1.0, SMALLEST * largest.scale.factor())
     }
 }
 
