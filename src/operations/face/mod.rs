@@ -40,7 +40,7 @@ impl Operation for Face {
         let ground = Ground::of(bench, self.asked(), answer)?;
         let wear = answer.read(bench, "wear", Gauge::Depth, &self.wear)?;
         let wear = answer.settle(bench, &facing::WEAR, wear);
-        let below = facing::clean_up(bench, &ground, answer)?;
+        let below = facing::clean_up(bench, &ground.asked, answer)?;
         let wanted = stock::metal_to_remove(&facing::undoubted(&wear), &facing::doubt_of(&wear), &below)?;
         let metal = facing::metal_left(bench, &ground, wear, &wanted, answer)?;
         let cutting = facing::work_cut(bench, &ground, &metal, answer)?;

@@ -85,6 +85,9 @@ fn friction(
         answer.find(finding.at(hold.held_in.place));
         return Ok(());
     };
+    if hold.overhang.is_none() {
+        answer.note(Words::of("overhang-not-given"));
+    }
     let long = hold.overhang.as_ref().is_some_and(|overhang| overhang.value.number() > gripped.number());
     let safety = constant(if long { "grip-safety-long-stick-out" } else { "grip-safety-short-stick-out" })?;
     let needed = holding::grip_needed(force, &ground.outside, gripped, &friction, &super::undoubted(&safety))?;

@@ -39,6 +39,15 @@ pub(in crate::operations) struct DepthDial {
     pub set_over: Worked<Angle>,
 }
 
+/// The dial that puts the depth on, where no more of the part need be known.
+pub(in crate::operations) fn dial_alone(
+    bench: &Bench,
+    asked: &Asked,
+    answer: &mut Answer,
+) -> Result<DepthDial, Refusal> {
+    depth_dial(lathe(bench, asked, &asked.outside.into(), answer), answer)
+}
+
 impl<'a> Ground<'a> {
     /// Reads what every facing cut stands on.
     pub fn of(bench: &Bench<'a>, asked: Asked<'a>, answer: &mut Answer) -> Result<Self, Refusal> {

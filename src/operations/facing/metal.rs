@@ -1,6 +1,6 @@
 //! How much metal goes, what length and case are left: all from the original, unworn surface.
 
-use super::{CASE_LEFT, Ground, LENGTH_AFTER, REMOVED, float, recess};
+use super::{Asked, CASE_LEFT, Ground, LENGTH_AFTER, REMOVED, float, recess};
 use crate::handbook::constants::constant;
 use crate::handbook::stock;
 use crate::operations::{Answer, Bench};
@@ -24,16 +24,16 @@ pub(in crate::operations) struct Metal {
 /// The greater of clean-up and run-out: what must go below the wear.
 pub(in crate::operations) fn clean_up(
     bench: &Bench,
-    ground: &Ground,
+    asked: &Asked,
     answer: &mut Answer,
 ) -> Result<Worked<Mm>, Refusal> {
     let habit = bench.shop.and_then(|shop| shop.habits.clean_up.as_ref());
-    let clean_up = match (ground.asked.clean_up, habit) {
+    let clean_up = match (asked.clean_up, habit) {
         (Some(typed), _) => typed.into(),
         (None, Some(habit)) => answer.assume("clean-up-habit", Worked::from(habit)),
         (None, None) => answer.assume("clean-up", constant("clean-up")?),
     };
-    let run_out = ground.asked.true_within().map(Worked::<Mm>::from);
+    let run_out = asked.true_within().map(Worked::<Mm>::from);
     Ok(match run_out {
         Some(run_out) if run_out.number() > clean_up.number() => run_out,
         _ => super::undoubted(&clean_up),

@@ -18,7 +18,7 @@ mod speed;
 mod tool;
 
 pub(super) use float::{Float, FloatWay, Rides};
-pub(super) use ground::Ground;
+pub(super) use ground::{DepthDial, Ground, dial_alone};
 pub(super) use metal::{Metal, clean_up, doubt_of, work as metal_left};
 pub(super) use names::*;
 pub(super) use recess::Relief;

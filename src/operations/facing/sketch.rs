@@ -3,7 +3,7 @@
 
 use super::{FeedDirection, Ground, Metal};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
-use crate::operations::{Answer, Hold};
+use crate::operations::{Answer, HeldIn, Hold};
 use crate::quantity::Quantity;
 
 /// The matching shoulder inside the contact.
@@ -70,6 +70,9 @@ impl Frame<'_> {
         let foot = self.foot(hold, gripped, grip);
         if foot > self.end {
             phantom(sketch, rectangle(-gripped, self.end, gripped, foot));
+        }
+        if !matches!(hold.held_in.value, HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw | HeldIn::Collet) {
+            return;
         }
         let jaws = Self::halves(gripped, gripped + 0.2 * self.outer, foot - grip, foot + 0.1 * self.outer);
         jaws.into_iter().for_each(|jaw| phantom(sketch, jaw));

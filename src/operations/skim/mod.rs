@@ -91,15 +91,15 @@ impl Operation for Skim {
     /// What this part would lose by itself, for the other of its pair.
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         if self.pair.is_some() {
-            let ground = Ground::of(bench, self.asked(), answer)?;
-            self.alone(bench, &ground, answer)?;
+            let dial = facing::dial_alone(bench, &self.asked(), answer)?;
+            self.alone(bench, &dial, answer)?;
         }
         Ok(())
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let ground = Ground::of(bench, self.asked(), answer)?;
-        let (worn, alone) = self.alone(bench, &ground, answer)?;
+        let (worn, alone) = self.alone(bench, &ground.dial, answer)?;
         let wanted = self.with_pair(bench, alone, answer);
         let metal = facing::metal_left(bench, &ground, worn, &wanted, answer)?;
         let thickness = answer.settle(bench, &THICKNESS_AFTER, metal.length_after.clone());
@@ -117,12 +117,12 @@ impl Operation for Skim {
 
 impl Skim {
     /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
-    fn alone(&self, bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
+    fn alone(&self, bench: &Bench, dial: &facing::DepthDial, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
         let wear = answer.read_if(bench, "wear", Gauge::Depth, self.wear.as_ref())?;
         let wear = wear.map(|wear| answer.settle(bench, &facing::WEAR, wear));
         let dish = answer.read_if(bench, "dish", Gauge::Depth, self.dish.as_ref())?;
         let dish = dish.map(|dish| answer.settle(bench, &DISH, dish));
-        let below = facing::clean_up(bench, ground, answer)?;
+        let below = facing::clean_up(bench, &self.asked(), answer)?;
         let plain = |worn: &Worked<Mm>| {
             stock::metal_to_remove(&facing::undoubted(worn), &facing::doubt_of(worn), &below)
         };
@@ -144,7 +144,7 @@ impl Skim {
             }
             (None, None) => return Err(Refusal::NotGiven { what: "the depth of the wear", key: "wear" }),
         };
-        let (alone, _) = stock::whole_divisions(&wanted, &ground.dial.division)?;
+        let (alone, _) = stock::whole_divisions(&wanted, &dial.division)?;
         if self.pair.is_some() {
             let alone = answer.settle(bench, &REMOVED_ALONE, alone);
             return Ok((worn, alone));
