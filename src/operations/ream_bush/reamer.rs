@@ -56,10 +56,11 @@ impl ReamBush {
         if self.by() == By::Machine {
             self.machine_speed(bench, metals, finished, answer)?;
         }
-        let lubricant = reaming::lubricant(&metals.bush);
-        answer.fact("lubricant", lubricant.map_or("cutting oil".into(), |(words, source)| format!("{words} ({source})")));
-        if lubricant_unknown(metals) {
-            answer.note(Words::of("lubricant-unknown"));
+        match reaming::lubricant(&metals.bush) {
+            Some((words, source)) => {
+                answer.choose("lubricant", words, Words::of("lubricant-by-metal").with("source", source.to_string()));
+            }
+            None => answer.choose("lubricant", "cutting oil", Words::of("lubricant-unknown")),
         }
         Ok(())
     }
@@ -210,10 +211,6 @@ impl ReamBush {
         answer.settle(bench, &REAM_SPEED, step);
         Ok(())
     }
-}
-
-fn lubricant_unknown(metals: &Metals) -> bool {
-    reaming::lubricant(&metals.bush).is_none()
 }
 
 impl Answer {
