@@ -185,7 +185,7 @@ pub enum Decides {
 /// What would tell two threads apart, given the doubt with which a diameter is read; nothing where nothing would.
 ///
 /// # Errors
-/// As [`matches`].
+/// As [`matches()`].
 pub fn deciding(one: &Match, other: &Match, doubt: f64) -> Result<Vec<Decides>, Refusal> {
     let mut all = Vec::new();
     let (a, b) = (&one.spread, &other.spread);

@@ -1,4 +1,4 @@
-//! The set-ups in the order of the trade: bench, oven, press, bench. Drilling and reaming stand in [`steps`](super::steps).
+//! The set-ups in the order of the trade: bench, oven, press, bench. Drilling and reaming stand in `steps.rs`.
 
 use super::oil::OilHoles;
 use super::*;
