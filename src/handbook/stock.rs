@@ -131,7 +131,7 @@ formula! {
     /// Real speed over the speed wanted.
     share_of_speed(v: MPerMin = "the real speed" in 0.0..=3_000.0, v_w: MPerMin = "the speed wanted" in 0.01..=3_000.0)
         -> k: Ratio { v / v_w }
-    source Derived "ratio"
+    source Derived "real speed over the speed wanted"
 }
 formula! {
     /// Product of the factors of a cut, not under the floor.
