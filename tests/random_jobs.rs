@@ -63,13 +63,63 @@ fn job() -> impl Strategy<Value = String> {
         "Κάλυμμα",
         "x",
     ]);
-    (name, prop::collection::vec(operation(), 1..4)).prop_map(|(name, operations)| {
+    (name, prop::collection::vec(operation(), 1..3)).prop_map(|(name, operations)| {
         format!("job: Random\ndate: 2026-02-03\nparts:\n  - part: \"{name}\"\n    material: cast aluminium\n    operations:\n{}", operations.concat())
     })
 }
 
+fn bush() -> impl Strategy<Value = String> {
+    let metal = prop::sample::select(vec!["phosphor bronze", "leaded bronze", "brass", "sintered bronze"]);
+    let housing = prop::sample::select(vec!["cast aluminium", "cast iron", "mild steel", "AZ91"]);
+    let assemble = prop::sample::select(vec!["press", "warm-housing", "chill-bush", "warm-and-chill"]);
+    let more = prop::sample::select(vec![
+        "",
+        ", clearance: 1 .. 2 thou",
+        ", clearance: H7/f7",
+        ", duty: rocker",
+        ", duty: gear, oil-holes: [{diameter: 3 mm, at: 5 mm}]",
+    ]);
+    let by = prop::sample::select(vec!["hand", "machine"]);
+    (8.0..40.0_f64, 0.0..0.08_f64, 0.7..0.85_f64, 1.6..3.0_f64, metal, housing, assemble, more, by).prop_map(|(bore, over, wall, boss, metal, housing, assemble, more, by)| {
+        let (outside, inner) = (bore + over, bore * wall);
+        let more = more.replace("H7/f7", &format!("{:.0} H7/f7", inner));
+        format!(
+            "      - ream-bush: {{housing: {{bore: {bore:.3} ± 0.004 mm, outside: {:.1} mm, length: 20 mm, material: {housing}}}, bush: {{outside: {outside:.3} ± 0.004 mm, bore: {inner:.3} ± 0.005 mm, length: 20 mm, material: {metal}}}, shaft: {:.3} ± 0.003 mm, assemble: {assemble}, by: {by}{more}}}\n",
+            bore * boss,
+            inner + 0.05
+        )
+    })
+}
+
+fn facing() -> impl Strategy<Value = String> {
+    let hold = prop::sample::select(vec!["in: soft-jaws", "in: jaws", "in: mandrel", "in: faceplate"]);
+    let face = prop::sample::select(vec![
+        "",
+        ", float: opens, as-found-float: 0.4 ± 0.01 mm, rides: in-groove",
+        ", least-length: 5 mm",
+        ", interrupted: 4",
+        ", feed-direction: outward",
+    ]);
+    let skim = prop::sample::select(vec![
+        "",
+        ", dish: 0.06 ± 0.02 mm, from: local",
+        ", step: {present: 2.5 mm, cut: same}",
+        ", springs: {count: 6, rate: 9 N/mm}, step: {present: 3 mm, cut: none}",
+        ", least-thickness: 4 mm",
+    ]);
+    let kind = prop::bool::ANY;
+    (20.0..220.0_f64, 0.3..0.85_f64, 5.0..60.0_f64, 0.01..0.6_f64, hold, face, skim, kind).prop_map(|(outside, hole, length, wear, hold, face, skim, kind)| {
+        let (word, more) = if kind { ("face", face) } else { ("skim", skim) };
+        format!(
+            "      - {word}: {{outside: {outside:.1} mm, inside: {:.1} mm, length: {length:.2} ± 0.02 mm, wear: {wear:.3} ± 0.02 mm, finish: Ra 3.2 um, hold: {{{hold}, diameter: {outside:.1} mm, grip: {:.1} mm, overhang: {length:.1} mm, true-within: 0.02 mm}}{more}}}\n",
+            outside * hole,
+            length / 3.0
+        )
+    })
+}
+
 fn operation() -> impl Strategy<Value = String> {
-    insert()
+    prop_oneof![insert(), bush(), facing()]
 }
 
 fn finite(plan: &Plan) {
@@ -101,7 +151,7 @@ fn pages_hold(plan: Plan) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 2500, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn a_random_valid_job_makes_sheets_that_hold(job in job(), shop_kind in 0..4_u8) {

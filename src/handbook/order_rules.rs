@@ -1,8 +1,8 @@
 //! Rules of order: what comes before what, and why.
 
 use super::table::{rows, seen};
-use crate::proof::Mark;
-use serde::Deserialize;
+use crate::proof::{Mark, Verdict};
+use serde::{Deserialize, Deserializer};
 use std::sync::LazyLock;
 
 /// A rule of order.
@@ -18,6 +18,9 @@ pub struct OrderRule {
     pub scope: String,
     /// Why.
     pub reason: String,
+    /// The verdict between operations, where the rule is held there.
+    #[serde(deserialize_with = "between_operations")]
+    pub between: Option<Verdict>,
     /// Source keys.
     pub source: String,
     /// How well the source is known.
@@ -33,11 +36,19 @@ pub fn all() -> &'static [OrderRule] {
     &ROWS
 }
 
-/// The rules that put one operation before another on the same part.
-pub fn between(before: &str, after: &str) -> impl Iterator<Item = &'static OrderRule> {
-    all().iter().filter(move |rule| {
-        rule.before == before && rule.after == after && matches!(rule.scope.as_str(), "part" | "feature" | "casting")
-    })
+/// The rules that are held between the operations of a part.
+pub fn between() -> impl Iterator<Item = (&'static OrderRule, Verdict)> {
+    all().iter().filter_map(|rule| Some((rule, rule.between?)))
+}
+
+/// Reads the `between` column.
+fn between_operations<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Verdict>, D::Error> {
+    match String::deserialize(from)?.as_str() {
+        "" => Ok(None),
+        "doubtful" => Ok(Some(Verdict::Doubtful)),
+        "fails" => Ok(Some(Verdict::Fails)),
+        other => Err(serde::de::Error::custom(format!("`{other}` is no verdict of a rule"))),
+    }
 }
 
 #[cfg(test)]
@@ -52,7 +63,7 @@ mod tests {
 
     #[test]
     fn a_face_comes_before_the_insert_whose_coil_it_would_cut() {
-        assert!(between("face", "thread-insert").next().is_some());
-        assert!(between("thread-insert", "face").next().is_none());
+        assert!(between().any(|(rule, _)| rule.before == "face" && rule.after == "thread-insert"));
+        assert!(!between().any(|(rule, _)| rule.before == "thread-insert" && rule.after == "face"));
     }
 }
