@@ -151,7 +151,7 @@ fn pages_hold(plan: Plan) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 2500, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(19_530_426), ..ProptestConfig::default() })]
 
     #[test]
     fn a_random_valid_job_makes_sheets_that_hold(job in job(), shop_kind in 0..4_u8) {
