@@ -187,6 +187,7 @@ fn finding(number: usize) -> SaidFinding {
     };
     SaidFinding {
         check: format!("check-{number}"),
+        about: None,
         asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
         figures: None,
         judged: (!number.is_multiple_of(7)).then_some(judged),
