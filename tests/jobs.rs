@@ -129,7 +129,7 @@ fn an_inch_shop_reads_no_millimetre_in_any_text() {
     let folder = std::env::temp_dir().join(format!("setover-inch-{}", std::process::id()));
     std::fs::create_dir_all(&folder).expect("folder");
     std::fs::copy("tests/jobs/inch-shop.yaml", folder.join("inch-shop.yaml")).expect("shop");
-    let mut count = 0;
+    let (mut count, mut strangers) = (0, Vec::new());
     for job in ["examples", "demo", "tests/jobs"].into_iter().flat_map(jobs_in) {
         let text = std::fs::read_to_string(&job).expect("text");
         let lines = text.lines().map(|line| if line.starts_with("shop:") { "shop: inch-shop.yaml" } else { line });
@@ -144,9 +144,10 @@ fn an_inch_shop_reads_no_millimetre_in_any_text() {
         let mut all = Vec::new();
         texts(&json["operations"], &mut all);
         for text in all {
-            assert!(!text.contains(" mm"), "{job:?}: {text}");
-            assert!(!text.contains("°C"), "{job:?}: {text}");
-            assert!(!text.contains(" in in") && !text.contains("°F °F") && !text.ends_with(" 1"), "{job:?}: {text}");
+            let wrong = [" mm", "°C", " in in", "°F °F", "lbf lbf"].iter().any(|piece| text.contains(piece));
+            if wrong || text.ends_with(" 1") {
+                strangers.push(format!("{job:?}: {text}"));
+            }
             count += 1;
         }
         let output = Command::new(env!("CARGO_BIN_EXE_setover")).arg("plan").arg(&moved).output().expect("runs");
@@ -156,5 +157,6 @@ fn an_inch_shop_reads_no_millimetre_in_any_text() {
         }
     }
     std::fs::remove_dir_all(&folder).expect("folder away");
+    assert_eq!(strangers, Vec::<String>::new());
     assert!(count > 100, "{count}");
 }

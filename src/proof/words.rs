@@ -23,6 +23,8 @@ pub enum Fact {
     },
     /// Words and figures one after the other.
     Joined(Vec<Fact>),
+    /// Several with the same words between them; figures in one unit say it once.
+    Series(Vec<Fact>, &'static str),
 }
 
 impl Fact {
@@ -51,24 +53,12 @@ impl Fact {
 
     /// From one to the other.
     pub fn span(low: Self, high: Self) -> Self {
-        Self::Joined(vec![low, " to ".into(), high])
+        Self::Series(vec![low, high], " to ")
     }
 
     /// So much to either side.
     pub fn plus_minus(self) -> Self {
         Self::Joined(vec!["± ".into(), self])
-    }
-
-    /// Several with words between them.
-    pub fn list(facts: impl IntoIterator<Item = Self>, between: &str) -> Self {
-        let mut all = Vec::new();
-        for fact in facts {
-            if !all.is_empty() {
-                all.push(between.into());
-            }
-            all.push(fact);
-        }
-        Self::Joined(all)
     }
 
     /// In the units of print; `digits` are the decimals that a card asks for in the figure's own unit.
@@ -80,6 +70,24 @@ impl Fact {
                 shown_to(*number, *doubt, *unit, decimals, print)
             }
             Self::Joined(facts) => facts.iter().map(|fact| fact.said(digits, print)).collect(),
+            Self::Series(facts, between) => {
+                let mut said: Vec<String> = facts.iter().map(|fact| fact.said(digits, print)).collect();
+                if print != Print::Both && facts.iter().all(|fact| matches!(fact, Self::Figure { .. })) {
+                    say_unit_once(&mut said);
+                }
+                said.join(between)
+            }
+        }
+    }
+}
+
+/// Takes the unit off all figures but the last, where it is the last one's.
+fn say_unit_once(figures: &mut [String]) {
+    let Some((last, others)) = figures.split_last_mut() else { return };
+    let Some(unit) = last.rfind(' ').and_then(|at| last.get(at..)) else { return };
+    for other in others {
+        if let Some(bare) = other.strip_suffix(unit) {
+            *other = bare.to_owned();
         }
     }
 }
@@ -121,5 +129,19 @@ impl Words {
     pub fn with(mut self, name: &'static str, fact: impl Into<Fact>) -> Self {
         self.facts.push((name, fact.into()));
         self
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_span_says_its_unit_once_where_one_is_printed() {
+        let span = Fact::span(Fact::mm(12.7), Fact::mm(25.4));
+        assert_eq!(span.said(None, Print::Metric), "12.700 to 25.400 mm");
+        assert_eq!(span.said(Some(4), Print::Imperial), "0.5000 to 1.0000 in");
+        assert_eq!(span.said(None, Print::Both), "12.700 mm (0.5000 in) to 25.400 mm (1.0000 in)");
+        assert_eq!(Fact::mm(0.2).to(Decimals::AsTyped).plus_minus().said(None, Print::Metric), "± 0.2 mm");
     }
 }

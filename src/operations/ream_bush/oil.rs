@@ -71,7 +71,7 @@ impl ReamBush {
             let said = |hole: &Drilled| {
                 Fact::Joined(vec![mm(hole.diameter), " at ".into(), mm(hole.at), " from the outer end".into()])
             };
-            answer.fact("oil_holes", Fact::list(plan.drilled.iter().map(said), "; "));
+            answer.fact("oil_holes", Fact::Series(plan.drilled.iter().map(said).collect(), "; "));
         }
         Ok(plan)
     }

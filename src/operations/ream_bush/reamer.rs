@@ -114,7 +114,7 @@ impl ReamBush {
             let count = Ratio::new(all.len() as f64 + 1.0);
             answer.settle(bench, &PASSES, Worked::exact(count, Origin::Assumed("the last setting is passed twice".into())));
         }
-        let settings = Fact::list(all.iter().map(|setting| mm(*setting)), ", ");
+        let settings = Fact::Series(all.iter().map(|setting| mm(*setting)).collect(), ", ");
         answer.fact("settings", if all.is_empty() { "none: nothing is left".into() } else { settings });
         Ok(())
     }

@@ -56,7 +56,8 @@ impl Case<'_> {
         let drill_speed = self.drill_speed(bench, machine, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
         let (low, high) = feed.band.unwrap_or((feed.number(), feed.number()));
-        answer.fact("drill_feed", format!("{low} to {high} mm/rev"));
+        let feed = |number| Fact::figure(number, Unit::MmPerRev).to(Decimals::AsTyped);
+        answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
         self.tap_figures(bench, machine, answer)?;
 
         set_up.step("clock-on-old-hole");
