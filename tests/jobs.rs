@@ -109,3 +109,54 @@ fn the_same_job_gives_the_same_json() {
     let job = Path::new("tests/jobs/insert-through-iron.yaml");
     assert_eq!(plan(job).1.to_string(), plan(job).1.to_string());
 }
+
+/// Every text that a reader of a plan meets, but for what is named after a thread.
+fn texts(value: &serde_json::Value, all: &mut Vec<String>) {
+    match value {
+        serde_json::Value::String(text) => all.push(text.clone()),
+        serde_json::Value::Array(many) => many.iter().for_each(|one| texts(one, all)),
+        serde_json::Value::Object(fields) => fields
+            .iter()
+            // Values and units of the JSON are the type's own, whatever the shop prints in.
+            .filter(|(name, _)| !["values", "unit", "job", "part", "address"].contains(&name.as_str()))
+            .for_each(|(_, one)| texts(one, all)),
+        _ => {}
+    }
+}
+
+#[test]
+fn an_inch_shop_reads_no_millimetre_in_any_text() {
+    let folder = std::env::temp_dir().join(format!("setover-inch-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("folder");
+    std::fs::copy("tests/jobs/inch-shop.yaml", folder.join("inch-shop.yaml")).expect("shop");
+    let (mut count, mut strangers) = (0, Vec::new());
+    for job in ["examples", "demo", "tests/jobs"].into_iter().flat_map(jobs_in) {
+        let text = std::fs::read_to_string(&job).expect("text");
+        let lines = text.lines().map(|line| if line.starts_with("shop:") { "shop: inch-shop.yaml" } else { line });
+        let moved = folder.join(job.file_name().expect("name"));
+        std::fs::write(&moved, lines.collect::<Vec<_>>().join("\n")).expect("written");
+        let (code, json, said) = plan(&moved);
+        // A machine that this shop has not is refused: such a job says nothing of units.
+        if json["operations"].is_null() || !text.contains("shop:") {
+            assert!(!text.contains("shop: inch-shop.yaml"), "{job:?}: {code:?} {said}");
+            continue;
+        }
+        let mut all = Vec::new();
+        texts(&json["operations"], &mut all);
+        for text in all {
+            let wrong = [" mm", "°C", " in in", "°F °F", "lbf lbf"].iter().any(|piece| text.contains(piece));
+            if wrong || text.ends_with(" 1") {
+                strangers.push(format!("{job:?}: {text}"));
+            }
+            count += 1;
+        }
+        let output = Command::new(env!("CARGO_BIN_EXE_setover")).arg("plan").arg(&moved).output().expect("runs");
+        let page = String::from_utf8_lossy(&output.stdout).into_owned();
+        for line in page.lines().filter(|line| line.trim_start().starts_with("measure") || line.contains("target")) {
+            assert!(!line.contains(" mm"), "{job:?}: {line}");
+        }
+    }
+    std::fs::remove_dir_all(&folder).expect("folder away");
+    assert_eq!(strangers, Vec::<String>::new());
+    assert!(count > 100, "{count}");
+}

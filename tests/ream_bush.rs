@@ -369,7 +369,7 @@ fn without_a_reamer_that_will_do_one_is_on_the_missing_list() {
     let text = with(SHOP, "  - expanding: {name: 19/32 to 21/32, from: 19/32 in, to: 21/32 in, by: hand}\n", "");
     let plan = common::plan(JOB, Some(&shop(&text)));
     assert_eq!(verdict(first(&plan), "reamer-in-shop"), Verdict::Doubtful);
-    assert!(first(&plan).missing.iter().any(|m| m.contains("16.012 to 16.032")));
+    assert!(first(&plan).missing.iter().any(|m| m.contains("16.012 mm to 16.032 mm")));
 }
 
 #[test]

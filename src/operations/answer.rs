@@ -2,8 +2,8 @@
 
 use super::{Bench, Name, SetUp, Value};
 use crate::job::Reading;
-use crate::proof::{At, Cause, Facts, Finding, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, figure};
+use crate::proof::{At, Cause, Fact, Facts, Finding, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::Gauge;
 
 /// A word chosen: a tool, a reamer, a length.
@@ -71,7 +71,7 @@ impl Answer {
 
     /// Takes a default: the only way to do so. `id` is the text of the card under `assumed`, its blank `{value}` the figure.
     pub fn assume<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
-        self.note(Words::of(id).with("value", format!("{} {}", figure(default.number()), Q::UNIT)));
+        self.note(Words::of(id).with("value", Fact::figure(default.number(), Q::UNIT).to(Decimals::AsTyped)));
         default
     }
 
@@ -173,9 +173,9 @@ impl Answer {
     }
 
     /// Gives a word or figure to every blank of the card.
-    pub fn fact(&mut self, name: &'static str, text: impl Into<String>) {
-        self.facts.retain(|fact| fact.0 != name);
-        self.facts.push((name, text.into()));
+    pub fn fact(&mut self, name: &'static str, fact: impl Into<Fact>) {
+        self.facts.retain(|other| other.0 != name);
+        self.facts.push((name, fact.into()));
     }
 
     /// Adds a caution once.
@@ -206,7 +206,7 @@ impl Answer {
         taken.assumed.into_iter().for_each(|words| self.note(words));
         taken.cautions.into_iter().for_each(|id| self.caution(id));
         self.missing.extend(taken.missing);
-        taken.facts.into_iter().for_each(|(name, text)| self.fact(name, text));
+        taken.facts.into_iter().for_each(|(name, fact)| self.fact(name, fact));
         self.refused = taken.refused;
     }
 
@@ -233,5 +233,5 @@ impl Answer {
 const LEAST_DOUBT: f64 = 0.02;
 
 fn doubt_words(id: &'static str, key: &'static str, half: f64) -> Words {
-    Words::of(id).with("key", key).with("doubt", format!("± {} mm", figure(half)))
+    Words::of(id).with("key", key).with("doubt", Fact::mm(half).to(Decimals::AsTyped).plus_minus())
 }

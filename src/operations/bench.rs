@@ -1,8 +1,8 @@
 //! All that an operation may look at.
 
 use crate::job::{Address, Entry, Ledger, PartFacts};
-use crate::proof::{At, Cause, Origin, Refusal, Worked};
-use crate::quantity::{Mm, Quantity, Unit, figure};
+use crate::proof::{At, Cause, Fact, Origin, Refusal, Worked};
+use crate::quantity::{Mm, Print, Quantity, Unit, figure};
 use crate::shop::Shop;
 
 /// Shop, part, ledger and guard factor; it can be looked at, and that is all.
@@ -26,6 +26,16 @@ impl<'a> Bench<'a> {
     /// The factor on the standard uncertainty in verdicts.
     pub fn guard(&self) -> f64 {
         self.shop.map_or(2.0, |shop| shop.habits.guard())
+    }
+
+    /// The units that the shop prints in.
+    pub fn print(&self) -> Print {
+        self.shop.map_or(Print::Metric, |shop| shop.units)
+    }
+
+    /// A figure in the units of print, for a name or a dial.
+    pub fn say(&self, fact: &Fact) -> String {
+        fact.said(None, self.print())
     }
 
     /// The size of this operation as it was left, where the log holds it.

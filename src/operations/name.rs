@@ -1,6 +1,6 @@
 //! Names of computed values.
 
-use crate::proof::{Origin, Worked};
+use crate::proof::{Fact, Origin, Worked};
 use crate::quantity::{Quantity, Unit};
 use std::marker::PhantomData;
 
@@ -57,6 +57,11 @@ pub struct Value {
 }
 
 impl Value {
+    /// The figure with its doubt, for a blank.
+    pub fn fact(&self) -> Fact {
+        Fact::doubted(self.number, self.plus_minus, self.unit)
+    }
+
     /// A figure under its name.
     pub fn of<Q: Quantity>(name: &Name<Q>, worked: &Worked<Q>) -> Self {
         Self {

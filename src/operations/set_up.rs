@@ -1,7 +1,7 @@
 //! A set-up: everything done on one part in one holding on one machine.
 
 use crate::drawing::Sketch;
-use crate::proof::Words;
+use crate::proof::{Fact, Words};
 
 /// The kind of place where a set-up stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -173,7 +173,7 @@ pub struct Blank {
     /// Its label in the card, under `blanks`.
     pub words: Words,
     /// As found, with its unit.
-    pub as_found: Option<String>,
+    pub as_found: Option<Fact>,
     /// The target with its limits and unit.
-    pub target: Option<String>,
+    pub target: Option<Fact>,
 }

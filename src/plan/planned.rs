@@ -8,8 +8,8 @@ use crate::handbook::safety;
 use crate::job::{Address, JobFile};
 use crate::operations::card::Texts;
 use crate::operations::{Answer, Blank, Candidate, Choice, Cut, Request, SetUp, Station};
-use crate::proof::{Finding, Judged, Keep, Place, Verdict, Words};
-use crate::quantity::{Print, shown};
+use crate::proof::{Fact, Finding, Judged, Keep, Place, Verdict, Words};
+use crate::quantity::{Print, difference, shown};
 use crate::reading::Problem;
 use crate::shop::{Paper, Shop, View};
 
@@ -117,6 +117,8 @@ pub struct SaidCandidate {
 pub struct SaidFinding {
     /// The check.
     pub check: String,
+    /// The key of the value that is judged, where it has a name.
+    pub about: Option<&'static str>,
     /// What it asks.
     pub asks: String,
     /// Its figures in a line ("2.476 ± 0.361 mm, at least 1.000 mm").
@@ -241,7 +243,8 @@ impl<'a> Speaker<'a> {
         let part = job.parts.iter().find(|part| part.part.value == task.part.name);
         let note = |at: Option<&crate::proof::At<String>>| at.map(|at| at.value.clone());
         let wish = task.request.set_up().and_then(|wish| wish.note.as_ref());
-        let stamp_note = answer.facts.iter().find(|fact| fact.0 == "stamp_note").map(|fact| fact.1.clone());
+        let stamp_note =
+            answer.facts.iter().find(|fact| fact.0 == "stamp_note").map(|fact| fact.1.said(None, self.filler.print));
         Ok(Planned {
             address: task.address.clone(),
             word: self.word.into(),
@@ -316,10 +319,9 @@ impl<'a> Speaker<'a> {
         })?;
         let mut facts = finding.facts.clone();
         if let Some(judged) = &finding.judged {
-            let figure = |number| shown(number, None, judged.unit, self.filler.print);
-            facts.push(("got", figure(judged.got)));
-            facts.push(("limit", figure(judged.limit)));
-            facts.push(("margin", figure(judged.margin.abs())));
+            facts.push(("got", Fact::figure(judged.got, judged.unit)));
+            facts.push(("limit", Fact::figure(judged.limit, judged.unit)));
+            facts.push(("margin", difference(judged.margin.abs(), judged.unit, self.filler.print).into()));
         }
         let fill = |text: &str| self.filler.fill("checks", finding.check, text, &facts);
         let proven = finding.verdict == Verdict::Proven;
@@ -328,6 +330,7 @@ impl<'a> Speaker<'a> {
             if proven { Vec::new() } else { self.lines("remedies", |card| &card.remedies, &finding.remedies)? };
         Ok(SaidFinding {
             check: finding.check.into(),
+            about: finding.about,
             asks: fill(&words.asks)?,
             figures: finding.judged.as_ref().map(|judged| self.figures(judged)),
             judged: finding.judged,
@@ -351,7 +354,8 @@ impl<'a> Speaker<'a> {
         };
         let blank = |blank: &Blank| {
             let label = self.say("blanks", |card| &card.blanks, &blank.words)?;
-            Ok(SaidBlank { label, as_found: blank.as_found.clone(), target: blank.target.clone() })
+            let said = |fact: &Option<Fact>| fact.as_ref().map(|fact| fact.said(None, self.filler.print));
+            Ok(SaidBlank { label, as_found: said(&blank.as_found), target: said(&blank.target) })
         };
         Ok(PlannedSetUp {
             id: set_up.id.into(),

@@ -2,8 +2,8 @@
 
 use crate::operations::Answer;
 use crate::operations::card::fill;
-use crate::proof::{Facts, Words};
-use crate::quantity::{Print, shown};
+use crate::proof::{Fact, Facts, Words};
+use crate::quantity::Print;
 use crate::reading::Problem;
 
 /// What the blanks of one operation's card are filled from.
@@ -51,19 +51,18 @@ impl Filler<'_> {
     }
 
     fn blank(&self, name: &str, digits: Option<usize>, facts: &Facts) -> Option<String> {
-        let of = |facts: &Facts| facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
+        let of = |facts: &Facts| facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.said(digits, self.print));
         of(facts).or_else(|| self.from(self.answer, name, digits)).or_else(|| self.from(self.owner?, name, digits))
     }
 
     fn from(&self, answer: &Answer, name: &str, digits: Option<usize>) -> Option<String> {
-        let fact = answer.facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
+        let fact = answer.facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.said(digits, self.print));
         let choice = || answer.choices.iter().find(|choice| choice.name == name).map(|choice| choice.chosen.clone());
         let value = || {
             let value = answer.value(name)?;
-            match digits {
-                Some(digits) => Some(format!("{:.digits$}", value.number)),
-                None => Some(shown(value.number, Some(value.plus_minus), value.unit, self.print)),
-            }
+            // Who asks for so many decimals wants the size to set, not its doubt.
+            let fact = if digits.is_some() { Fact::figure(value.number, value.unit) } else { value.fact() };
+            Some(fact.said(digits, self.print))
         };
         fact.or_else(choice).or_else(value)
     }

@@ -1,6 +1,6 @@
 //! One check, judged: proven, doubtful or failing.
 
-use super::{Facts, Place, Words, Worked, worked::root_sum_square};
+use super::{Fact, Facts, Place, Words, Worked, worked::root_sum_square};
 use crate::quantity::{Quantity, Unit};
 
 /// The three answers to a check, worst last.
@@ -56,6 +56,8 @@ pub struct Judged {
 pub struct Finding {
     /// The id of the check in the card.
     pub check: &'static str,
+    /// The key of the value that is judged, where it has a name.
+    pub about: Option<&'static str>,
     /// Its figures, where it has any.
     pub judged: Option<Judged>,
     /// What came out.
@@ -82,12 +84,17 @@ impl Finding {
             _ => Verdict::Fails,
         };
         let judged = Judged { got: got.number(), doubt, limit: limit.number(), keep, margin, unit: Q::UNIT };
-        Self { check, judged: Some(judged), verdict, place: None, facts: Vec::new(), remedies: Vec::new() }
+        Self { check, about: None, judged: Some(judged), verdict, place: None, facts: Vec::new(), remedies: Vec::new() }
     }
 
     /// A check that is a matter of kind, not of a figure.
     pub fn plain(check: &'static str, verdict: Verdict) -> Self {
-        Self { check, judged: None, verdict, place: None, facts: Vec::new(), remedies: Vec::new() }
+        Self { check, about: None, judged: None, verdict, place: None, facts: Vec::new(), remedies: Vec::new() }
+    }
+
+    /// The same finding, about the value of a key.
+    pub fn about(self, key: &'static str) -> Self {
+        Self { about: Some(key), ..self }
     }
 
     /// The same finding, pointing at the line to mend.
@@ -96,8 +103,8 @@ impl Finding {
     }
 
     /// The same finding with a word or figure for the card's blanks.
-    pub fn with(mut self, name: &'static str, text: impl Into<String>) -> Self {
-        self.facts.push((name, text.into()));
+    pub fn with(mut self, name: &'static str, fact: impl Into<Fact>) -> Self {
+        self.facts.push((name, fact.into()));
         self
     }
 

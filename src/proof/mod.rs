@@ -19,7 +19,7 @@ pub use origin::{Cited, Origin};
 pub use place::{At, Place};
 pub use refusal::Refusal;
 pub use source::{Mark, Source};
-pub use words::{Facts, Words};
+pub use words::{Fact, Facts, Words};
 pub use worked::{Cause, Worked};
 
 /// The functions that a formula may use: prefix form, so that the expression and its printed text read alike.

@@ -1,7 +1,114 @@
 //! A text by its id, with the figures for its blanks: the words themselves stand in the operation's card.
 
+use crate::quantity::{Decimals, Print, Unit, shown_to};
+
 /// Words and figures for the blanks of a card.
-pub type Facts = Vec<(&'static str, String)>;
+pub type Facts = Vec<(&'static str, Fact)>;
+
+/// What goes into a blank. A figure keeps its unit until it is printed: only then is the shop's unit known.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fact {
+    /// Words.
+    Text(String),
+    /// A figure.
+    Figure {
+        /// The number, in `unit`.
+        number: f64,
+        /// Its doubt (k = 2), where it is to be shown.
+        doubt: Option<f64>,
+        /// The unit that it is held in.
+        unit: Unit,
+        /// Its decimals in that unit; other units of print have the usual ones.
+        decimals: Decimals,
+    },
+    /// Words and figures one after the other.
+    Joined(Vec<Fact>),
+    /// Several with the same words between them; figures in one unit say it once.
+    Series(Vec<Fact>, &'static str),
+}
+
+impl Fact {
+    /// A figure with the usual decimals of its unit.
+    pub const fn figure(number: f64, unit: Unit) -> Self {
+        Self::Figure { number, doubt: None, unit, decimals: Decimals::Usual }
+    }
+
+    /// A length in mm.
+    pub const fn mm(number: f64) -> Self {
+        Self::figure(number, Unit::Mm)
+    }
+
+    /// A figure with its doubt (k = 2).
+    pub const fn doubted(number: f64, doubt: f64, unit: Unit) -> Self {
+        Self::Figure { number, doubt: Some(doubt), unit, decimals: Decimals::Usual }
+    }
+
+    /// The same figure with other decimals in its own unit.
+    pub fn to(self, wanted: Decimals) -> Self {
+        match self {
+            Self::Figure { number, doubt, unit, .. } => Self::Figure { number, doubt, unit, decimals: wanted },
+            other => other,
+        }
+    }
+
+    /// From one to the other.
+    pub fn span(low: Self, high: Self) -> Self {
+        Self::Series(vec![low, high], " to ")
+    }
+
+    /// So much to either side.
+    pub fn plus_minus(self) -> Self {
+        Self::Joined(vec!["± ".into(), self])
+    }
+
+    /// In the units of print; `digits` are the decimals that a card asks for in the figure's own unit.
+    pub fn said(&self, digits: Option<usize>, print: Print) -> String {
+        match self {
+            Self::Text(text) => text.clone(),
+            Self::Figure { number, doubt, unit, decimals } => {
+                let decimals = digits.map_or(*decimals, Decimals::Exactly);
+                shown_to(*number, *doubt, *unit, decimals, print)
+            }
+            Self::Joined(facts) => facts.iter().map(|fact| fact.said(digits, print)).collect(),
+            Self::Series(facts, between) => {
+                let mut said: Vec<String> = facts.iter().map(|fact| fact.said(digits, print)).collect();
+                if print != Print::Both && facts.iter().all(|fact| matches!(fact, Self::Figure { .. })) {
+                    say_unit_once(&mut said);
+                }
+                said.join(between)
+            }
+        }
+    }
+}
+
+/// Takes the unit off all figures but the last, where it is the last one's.
+fn say_unit_once(figures: &mut [String]) {
+    let Some((last, others)) = figures.split_last_mut() else { return };
+    let Some(unit) = last.rfind(' ').and_then(|at| last.get(at..)) else { return };
+    for other in others {
+        if let Some(bare) = other.strip_suffix(unit) {
+            *other = bare.to_owned();
+        }
+    }
+}
+
+impl From<&str> for Fact {
+    fn from(text: &str) -> Self {
+        Self::Text(text.into())
+    }
+}
+
+impl From<String> for Fact {
+    fn from(text: String) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl From<&String> for Fact {
+    fn from(text: &String) -> Self {
+        Self::Text(text.clone())
+    }
+}
 
 /// A text of a card by its id, with the figures for its blanks.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -18,9 +125,23 @@ impl Words {
         Self { id, facts: Vec::new() }
     }
 
-    /// The same text with a figure for a blank.
-    pub fn with(mut self, name: &'static str, text: impl Into<String>) -> Self {
-        self.facts.push((name, text.into()));
+    /// The same text with words or a figure for a blank.
+    pub fn with(mut self, name: &'static str, fact: impl Into<Fact>) -> Self {
+        self.facts.push((name, fact.into()));
         self
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_span_says_its_unit_once_where_one_is_printed() {
+        let span = Fact::span(Fact::mm(12.7), Fact::mm(25.4));
+        assert_eq!(span.said(None, Print::Metric), "12.700 to 25.400 mm");
+        assert_eq!(span.said(Some(4), Print::Imperial), "0.5000 to 1.0000 in");
+        assert_eq!(span.said(None, Print::Both), "12.700 mm (0.5000 in) to 25.400 mm (1.0000 in)");
+        assert_eq!(Fact::mm(0.2).to(Decimals::AsTyped).plus_minus().said(None, Print::Metric), "± 0.2 mm");
     }
 }

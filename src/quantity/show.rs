@@ -24,10 +24,49 @@ pub fn figure(x: f64) -> String {
     if short == "-0" { "0".into() } else { short.into() }
 }
 
+/// How many decimals a figure has in the unit that it is held in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Decimals {
+    /// Those that the trade reads in that unit.
+    #[default]
+    Usual,
+    /// So many.
+    Exactly(usize),
+    /// As [`figure`] writes it: for a size that somebody typed or a table holds.
+    AsTyped,
+}
+
 /// A figure with its unit, and its doubt where it has one, in the units of print.
 pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -> String {
-    let metric = || with_doubt(number, doubt, unit.decimals(), name(unit));
-    match (print, imperial(unit)) {
+    shown_to(number, doubt, unit, Decimals::Usual, print)
+}
+
+/// The same with other decimals in the figure's own unit; inches and their kin keep their usual ones.
+pub fn shown_to(number: f64, doubt: Option<f64>, unit: Unit, decimals: Decimals, print: Print) -> String {
+    in_print(number, doubt, unit, decimals, print, imperial(unit))
+}
+
+/// How far two figures are apart, in the units of print: of temperatures a difference has no other zero.
+pub fn difference(number: f64, unit: Unit, print: Print) -> String {
+    let inch = imperial(unit).map(|inch| Inch { zero: 0.0, ..inch });
+    in_print(number, None, unit, Decimals::Usual, print, inch)
+}
+
+fn in_print(
+    number: f64,
+    doubt: Option<f64>,
+    unit: Unit,
+    decimals: Decimals,
+    print: Print,
+    inch: Option<Inch>,
+) -> String {
+    let metric = || match decimals {
+        Decimals::Usual => with_doubt(number, doubt, unit.decimals(), name(unit)),
+        Decimals::Exactly(decimals) => with_doubt(number, doubt, decimals, name(unit)),
+        Decimals::AsTyped if name(unit).is_empty() => figure(number),
+        Decimals::AsTyped => format!("{} {}", figure(number), name(unit)),
+    };
+    match (print, inch) {
         (Print::Metric, _) | (_, None) => metric(),
         (Print::Imperial, Some(inch)) => inch.show(number, doubt),
         (Print::Both, Some(inch)) if unit == Unit::Mm => format!("{} ({})", metric(), inch.show(number, doubt)),
@@ -112,5 +151,14 @@ mod tests {
         assert_eq!(shown(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.0000 ± 0.0004 in)");
         assert_eq!(shown(430.0, None, Unit::RevPerMin, Print::Imperial), "430 rev/min");
         assert_eq!(shown(-0.0001, None, Unit::Mm, Print::Metric), "0.000 mm");
+        assert_eq!(shown_to(8.25, None, Unit::Mm, Decimals::Exactly(1), Print::Imperial), "0.3248 in");
+        assert_eq!(shown_to(0.27, None, Unit::Mm, Decimals::AsTyped, Print::Metric), "0.27 mm");
+    }
+
+    #[test]
+    fn a_difference_of_temperatures_has_no_other_zero() {
+        assert_eq!(shown(100.0, Some(10.0), Unit::DegC, Print::Imperial), "212 ± 18 °F");
+        assert_eq!(difference(10.0, Unit::DegC, Print::Imperial), "18 °F");
+        assert_eq!(difference(10.0, Unit::DegC, Print::Metric), "10.0 °C");
     }
 }

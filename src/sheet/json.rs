@@ -90,6 +90,9 @@ struct CandidateOut {
 #[derive(Serialize, JsonSchema)]
 struct FindingOut {
     check: String,
+    /// The value that is judged, where it has a name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    about: Option<String>,
     asks: String,
     verdict: String,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -228,6 +231,7 @@ fn finding(finding: &SaidFinding) -> FindingOut {
     let judged = finding.judged.as_ref();
     FindingOut {
         check: finding.check.clone(),
+        about: finding.about.map(Into::into),
         asks: finding.asks.clone(),
         verdict: word(finding.verdict),
         value: judged.map(|j| j.got),

@@ -7,8 +7,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::materials::Kind;
 use crate::handbook::{finish, times};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Finding, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, figure};
+use crate::proof::{Fact, Finding, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, figure};
 
 /// The cuts in whole divisions of the dial.
 pub(in crate::operations) struct Cuts {
@@ -97,7 +97,7 @@ fn bite(edge: &Edge, shallowest: &Worked<Mm>, least: &Worked<Mm>, answer: &mut A
     let finding = answer.find(Finding { verdict, ..finding });
     if verdict != Verdict::Proven {
         let over: Worked<Ratio> = constant("least-depth-over-nose")?;
-        let nose = format!("{:.2} mm", shallowest.number() / over.number());
+        let nose = Fact::mm(shallowest.number() / over.number()).to(Decimals::Exactly(2));
         finding.remedy(Words::of("sharper-nose").with("nose", nose)).remedy(Words::of("grind-or-lap"));
     }
     Ok(())

@@ -7,8 +7,8 @@ use super::{CUTTING_FORCE, Ground, POWER, TORQUE};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting_force as force;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Keep, Refusal, Words, Worked};
-use crate::quantity::Newton;
+use crate::proof::{Fact, Keep, Refusal, Words, Worked};
+use crate::quantity::{Decimals, Newton};
 
 pub(super) fn work(
     bench: &Bench,
@@ -21,7 +21,7 @@ pub(super) fn work(
 ) -> Result<Worked<Newton>, Refusal> {
     let (chip, floored) = force::chip(&feed.step, &cuts.deepest, &edge.nose, &edge.angle)?;
     if floored {
-        answer.note(Words::of("chip-floor"));
+        answer.note(Words::of("chip-floor").with("floor", Fact::mm(chip.number()).to(Decimals::AsTyped)));
     }
     let exponent = super::undoubted(&force::exponent(&ground.cuts_as)?);
     let specific = force::specific_force(&force::force_at_one(&ground.cuts_as)?, &chip, &exponent)?;
@@ -39,7 +39,7 @@ pub(super) fn work(
     let power = answer.settle(bench, &POWER, power);
     match ground.lathe.and_then(|lathe| lathe.power.as_ref()) {
         Some(there) => {
-            answer.check(bench, "power", &power, Keep::AtMost, &there.into());
+            answer.check(bench, "power", &power, Keep::AtMost, &there.into()).about = Some(POWER.key);
         }
         None => answer.note(Words::of("power-not-given")),
     }

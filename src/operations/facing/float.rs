@@ -4,8 +4,8 @@ use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, Metal, SHIM};
 use crate::handbook::stock;
 use crate::job::Reading;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Finding, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, Shift, Wanted, figure};
+use crate::proof::{At, Fact, Finding, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -113,10 +113,14 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
     let stock = shop.drawers.shims.iter().filter(|s| s.count.value > 0).map(|s| s.thickness.value.number());
     let nearest =
         stock.filter(|t| lands(*t)).min_by(|a, b| (a - shim.number()).abs().total_cmp(&(b - shim.number()).abs()));
-    let size = format!("{:.3} mm", shim.number());
+    let size = Fact::mm(shim.number());
     match nearest {
         Some(thickness) => {
-            answer.choose("shim_taken", format!("{} mm", figure(thickness)), Words::of("shim-of-drawer"));
+            answer.choose(
+                "shim_taken",
+                bench.say(&Fact::mm(thickness).to(Decimals::AsTyped)),
+                Words::of("shim-of-drawer"),
+            );
             answer.find(Finding::plain("shim-in-drawer", Verdict::Proven).with("size", size));
         }
         None if lands(0.0) => answer.choose("shim_taken", "none", Words::of("no-shim-needed")),

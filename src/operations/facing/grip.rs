@@ -97,7 +97,7 @@ fn friction(
         answer.find(Finding::plain("jaw-force-known", Verdict::Doubtful));
         return Ok(());
     };
-    answer.check(bench, "grip", &needed, Keep::AtMost, &there.into());
+    answer.check(bench, "grip", &needed, Keep::AtMost, &there.into()).about = Some(GRIP_NEEDED.key);
     lobe(bench, ground, hold, gripped, there, answer)
 }
 
@@ -133,7 +133,7 @@ fn lobe(
         return Ok(());
     };
     let quarter = holding::share_of(&constant("ring-lobe-share-doubtful")?, &allowed)?;
-    let finding = Finding::judge("ring-lobe", &lobe, Keep::AtMost, &quarter, bench.guard());
+    let finding = Finding::judge("ring-lobe", &lobe, Keep::AtMost, &quarter, bench.guard()).about(LOBE.key);
     let floor = if lobe.number() > allowed.number() { Verdict::Fails } else { Verdict::Doubtful };
     let verdict = if finding.verdict == Verdict::Proven { Verdict::Proven } else { floor };
     answer.find(Finding { verdict, ..finding }.at(hold.held_in.place));
@@ -161,7 +161,7 @@ fn gives_way(
     let bends = answer.settle(bench, &DEFLECTION, bends);
     if let Some(limit) = ground.asked.square_within {
         let limit = Worked::exact(limit.value.high, crate::proof::Origin::Typed(limit.place));
-        let finding = Finding::judge("gives-way", &bends, Keep::AtMost, &limit, bench.guard());
+        let finding = Finding::judge("gives-way", &bends, Keep::AtMost, &limit, bench.guard()).about(DEFLECTION.key);
         super::find_unless_proven(answer, finding);
     }
     flange(bench, ground, gripped, metal, answer)

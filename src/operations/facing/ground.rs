@@ -82,11 +82,6 @@ impl<'a> Ground<'a> {
     pub fn asks_for_case(&self) -> Result<bool, Refusal> {
         at_least(self.hardness, "case-asked-hardness")
     }
-
-    /// A length in the shop's units of print.
-    pub fn say(&self, mm: f64) -> String {
-        shown(mm, None, crate::quantity::Unit::Mm, self.print)
-    }
 }
 
 /// The hardness as tested, else that of the material's row where it is a hard group.
@@ -152,7 +147,7 @@ fn lathe<'a>(bench: &Bench<'a>, asked: &Asked, outside: &Worked<Mm>, answer: &mu
         answer.note(Words::of("machine"));
     }
     if let Some(swing) = &lathe.swing {
-        let finding = Finding::judge("swing", outside, Keep::AtMost, &swing.into(), 2.0);
+        let finding = Finding::judge("swing", outside, Keep::AtMost, &swing.into(), 2.0).about(OUTSIDE.key);
         super::find_unless_proven(answer, finding.at(asked.outside.place));
     }
     Some(lathe)
@@ -187,8 +182,21 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
 }
 
 impl DepthDial {
+    /// A length in the dial's own unit: a division of whole ten-thousandths of an inch that is no whole micrometre is an inch
+    /// dial's, one of whole micrometres a metric one's. A dial that could be both counts as the shop prints.
+    fn figure(&self, mm: f64, print: Print) -> String {
+        let division = self.division.number();
+        let whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
+        let own = match (whole(division / 0.00254), whole(division / 0.001)) {
+            (true, false) => Print::Imperial,
+            (false, true) => Print::Metric,
+            _ => print,
+        };
+        shown(mm, None, crate::quantity::Unit::Mm, own)
+    }
+
     /// What the dial reads at a depth from the touch, as it counts: the reading, whole turns taken off, and the divisions.
-    pub fn reads(&self, depth: f64, say: &dyn Fn(f64) -> String) -> Result<Option<String>, Refusal> {
+    pub fn reads(&self, depth: f64, print: Print) -> Result<Option<String>, Refusal> {
         let Some(slide) = self.slide else { return Ok(None) };
         let touch = Worked::assumed(Mm::new(depth), "depth from the touch");
         let reading = crate::handbook::stock::slide_reading(&touch, &self.set_over)?.number();
@@ -202,6 +210,6 @@ impl DepthDial {
         } else {
             format!("{} div", figure((divisions * 10.0).round() / 10.0))
         };
-        Ok(Some(format!("{slide} {turned}{} ({count})", say(rest.max(0.0)))))
+        Ok(Some(format!("{slide} {turned}{} ({count})", self.figure(rest.max(0.0), print))))
     }
 }

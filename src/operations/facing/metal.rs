@@ -4,7 +4,7 @@ use super::{Asked, CASE_LEFT, Ground, LENGTH_AFTER, REMOVED, float, recess};
 use crate::handbook::constants::constant;
 use crate::handbook::stock;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Fact, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Gauge;
 
@@ -64,7 +64,8 @@ pub(in crate::operations) fn work(
     if let Some(least) = ground.asked.least_length {
         let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
         answer
-            .find(Finding::judge("least-length", &length_after, Keep::AtLeast, &limit, bench.guard()).at(least.place));
+            .find(Finding::judge("least-length", &length_after, Keep::AtLeast, &limit, bench.guard()).at(least.place))
+            .about = Some(LENGTH_AFTER.key);
     }
     measurable(bench, ground, answer)?;
     let mut metal = Metal { worn, removed, divisions, length_after, test_hardness: false };
@@ -99,7 +100,8 @@ fn case(bench: &Bench, ground: &Ground, metal: &mut Metal, answer: &mut Answer) 
     match ground.asked.least_case {
         Some(least) => {
             let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
-            let finding = Finding::judge("case", &left, Keep::AtLeast, &limit, bench.guard()).at(least.place);
+            let finding = Finding::judge("case", &left, Keep::AtLeast, &limit, bench.guard());
+            let finding = finding.about(CASE_LEFT.key).at(least.place);
             answer.find(finding.not_better_than(floor));
         }
         None if left.low() <= 0.0 => {
@@ -108,7 +110,8 @@ fn case(bench: &Bench, ground: &Ground, metal: &mut Metal, answer: &mut Answer) 
                 vec!["the case is through".into()],
                 Source::fixed("a case cut through", Mark::Derived),
             );
-            let finding = Finding::judge("case-through", &left, Keep::AtLeast, &none, bench.guard()).at(at.place);
+            let finding = Finding::judge("case-through", &left, Keep::AtLeast, &none, bench.guard());
+            let finding = finding.about(CASE_LEFT.key).at(at.place);
             answer.find(finding.not_better_than(Verdict::Doubtful));
         }
         None => {
@@ -125,8 +128,8 @@ fn measurable(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(),
     let usable = shop.instruments.iter().filter(|instrument| instrument.can_read(size, Gauge::Outside));
     let best = usable.min_by(|a, b| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number()));
     let Some(best) = best else {
-        answer.missing.push(Words::of("instrument").with("size", ground.say(size)));
-        answer.find(Finding::plain("instrument-in-shop", Verdict::Doubtful).with("size", ground.say(size)));
+        answer.missing.push(Words::of("instrument").with("size", Fact::mm(size)));
+        answer.find(Finding::plain("instrument-in-shop", Verdict::Doubtful).with("size", Fact::mm(size)));
         return Ok(());
     };
     let share = crate::handbook::work_holding::share_of(&constant("measuring-share")?, &limit.into())?;

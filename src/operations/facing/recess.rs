@@ -50,7 +50,8 @@ pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut A
         Some(gap) => Worked::exact(gap.value.high, Origin::Typed(gap.place)),
         None => answer.assume("relief-gap", constant("relief-gap")?),
     };
-    answer.find(Finding::judge("relief-gap-left", &left, Keep::AtLeast, &gap, bench.guard()).at(relief.depth.place));
+    let finding = Finding::judge("relief-gap-left", &left, Keep::AtLeast, &gap, bench.guard());
+    answer.find(finding.about(RELIEF_LEFT.key).at(relief.depth.place));
     let Some(ring) = answer.read_if(bench, "relief.ring-outside", Gauge::Outside, relief.ring_outside.as_ref())? else {
         answer.note(Words::of("ring-not-given"));
         return Ok(());
@@ -60,7 +61,8 @@ pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut A
     let reaches = if ring.number() < edge.number() { ring.clone() } else { edge };
     let land = answer.settle(bench, &LAND, stock::land_width(&reaches, &ground.inside)?);
     let asked = stock::land_asked(&constant("relief-land-share")?, &ring, &ground.inside)?;
-    let finding = Finding::judge("relief-land", &land, Keep::AtLeast, &asked, bench.guard()).at(relief.inside.place);
+    let finding = Finding::judge("relief-land", &land, Keep::AtLeast, &asked, bench.guard());
+    let finding = finding.about(LAND.key).at(relief.inside.place);
     // A narrow land carries badly; none at all does not carry.
     let bare = land.number() <= 0.0;
     answer.find(if bare { finding } else { finding.not_worse_than(Verdict::Doubtful) });

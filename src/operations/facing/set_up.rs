@@ -4,9 +4,9 @@ use super::cuts::Cutting;
 use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station};
-use crate::proof::{Refusal, Words};
-use crate::quantity::{Quantity, shown};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value};
+use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::Quantity;
 
 /// What an operation adds to the set-up.
 pub(in crate::operations) struct Extra {
@@ -50,7 +50,7 @@ pub(in crate::operations) fn set_up(
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
-    set_up.blanks = blanks(ground, answer);
+    set_up.blanks = blanks(answer);
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);
     Ok(())
@@ -78,15 +78,15 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         set_up.hold.push(Words::of("bore-soft-jaws"));
     }
     if let Some(gripped) = &hold.diameter {
-        set_up.hold.push(Words::of("gripped-on").with("gripped", ground.say(gripped.value.number())));
+        set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())));
     }
     if let Some(grip) = &hold.grip {
-        set_up.hold.push(Words::of("grip-length").with("grip", ground.say(grip.value.number())));
+        set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())));
     }
     if let Some(stop) = &hold.stop {
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.clone()));
     }
-    let within = hold.true_within.as_ref().map(|within| ground.say(within.value.number()));
+    let within = hold.true_within.as_ref().map(|within| Fact::mm(within.value.number()));
     match within {
         Some(within) => set_up.hold.push(Words::of("true-within").with("within", within)),
         None => set_up.hold.push(Words::of("true-as-it-will-go")),
@@ -140,15 +140,12 @@ fn cut(ground: &Ground, cutting: &Cutting, answer: &Answer) -> Result<Cut, Refus
 }
 
 fn pass(ground: &Ground, kind: PassKind, depth: f64, reached: f64) -> Result<Pass, Refusal> {
-    let dial = ground.dial.reads(reached, &|mm| ground.say(mm))?;
+    let dial = ground.dial.reads(reached, ground.print)?;
     Ok(Pass { kind, depth, dial })
 }
 
-fn blanks(ground: &Ground, answer: &Answer) -> Vec<Blank> {
-    let said = |key: &str| {
-        let value = answer.value(key)?;
-        Some(shown(value.number, Some(value.plus_minus), value.unit, ground.print))
-    };
+fn blanks(answer: &Answer) -> Vec<Blank> {
+    let said = |key: &str| answer.value(key).map(Value::fact);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
         let target = said(target)?;
         Some(Blank { words: Words::of(id), as_found: found.and_then(said), target: Some(target) })

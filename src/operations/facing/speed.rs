@@ -254,7 +254,7 @@ pub(super) fn feed(bench: &Bench, ground: &Ground, edge: &Edge, answer: &mut Ans
         None => expected,
     };
     let expected = answer.settle(bench, &FINISH_EXPECTED, expected);
-    answer.check(bench, "finish", &expected, Keep::AtMost, &limit);
+    answer.check(bench, "finish", &expected, Keep::AtMost, &limit).about = Some(FINISH_EXPECTED.key);
     Ok(Feed { step, by_hand })
 }
 
@@ -273,7 +273,7 @@ fn feed_step(
         return picked(step, "the cross feed step at or below");
     }
     let lowest = picked(steps.lowest().unwrap_or(wanted.value), "no cross feed step is as low as");
-    let finding = Finding::judge("feed-step", &lowest, Keep::AtMost, wanted, 2.0);
+    let finding = Finding::judge("feed-step", &lowest, Keep::AtMost, wanted, 2.0).about(FEED.key);
     answer.find(Finding { verdict: Verdict::Doubtful, ..finding });
     lowest
 }

@@ -78,7 +78,8 @@ impl ReamBush {
     fn window(&self, bench: &Bench, finished: &Finished, answer: &mut Answer) -> Result<(), Refusal> {
         let zero = Worked::assumed(Mm::new(0.0), "a running fit is not tight");
         if matches!(self.clearance.as_ref().map(|at| &at.value), Some(Clearance::Fit(_))) {
-            answer.check(bench, "fit-runs", &finished.clearance_min, Keep::AtLeast, &zero);
+            let finding = answer.check(bench, "fit-runs", &finished.clearance_min, Keep::AtLeast, &zero);
+            finding.about = Some(CLEARANCE_MIN.key);
         }
         let window = clearance::window(&finished.high, &finished.low)?;
         let six = tolerance(Grade::Number(6), finished.middle.number())?;
@@ -108,8 +109,8 @@ impl ReamBush {
         };
         let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());
-        let guarded = if low <= high { format!("{low:.4} to {high:.4} mm") } else { "nothing".into() };
-        let four = |number: f64| format!("{number:.4} mm");
+        let four = |number: f64| mm(number).to(Decimals::Exactly(4));
+        let guarded = if low <= high { Fact::span(four(low), four(high)) } else { "nothing".into() };
         answer.fact("plug_go", four(finished.low.number()));
         answer.fact("plug_not_go", four(finished.high.number()));
         let finding = Finding::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
@@ -139,16 +140,16 @@ impl ReamBush {
         if self.forbids(metals).is_none() {
             let by_hand = self.by() == By::Hand;
             let limits = reaming::stock(metals.bush.kind(), finished.middle.number(), by_hand)?;
-            answer.fact("stock_limits", format!("{} to {}", mm(limits.least.number()), mm(limits.most.number())));
+            answer.fact("stock_limits", Fact::span(mm(limits.least.number()), mm(limits.most.number())));
             let (low, high) = stock.band.unwrap_or((stock.number(), stock.number()));
             let end = |number: f64| Worked { value: Shift::new(number), ..stock.clone() };
             let place = self.bush.bore.as_ref().map_or(self.bush.length.place, |at| at.place);
             let aim = mm(finished.middle.number() - limits.aim.number() + joint.close_in.number());
             let bored = Words::of("bush-bored-to").with("bore", aim);
             let least = Finding::judge("stock-least", &end(low), Keep::AtLeast, &limits.least.becomes(), bench.guard());
-            answer.find(least.at(place)).remedy(bored.clone()).remedy(Words::of("hone-or-lap"));
+            answer.find(least.about(STOCK.key).at(place)).remedy(bored.clone()).remedy(Words::of("hone-or-lap"));
             let most = Finding::judge("stock-most", &end(high), Keep::AtMost, &limits.most.becomes(), bench.guard());
-            answer.find(most.at(place)).remedy(Words::of("bore-first")).remedy(bored);
+            answer.find(most.about(STOCK.key).at(place)).remedy(Words::of("bore-first")).remedy(bored);
         }
         Ok(())
     }

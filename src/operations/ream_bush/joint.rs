@@ -148,7 +148,7 @@ impl ReamBush {
             bore = press::bore_to_make(&middle, &aim, &close_in)?;
         }
         let half = tolerance(Grade::Number(7), bore.number())? / 2000.0;
-        answer.fact("bore_tolerance", format!("± {}", mm(half)));
+        answer.fact("bore_tolerance", mm(half).plus_minus());
         Ok(answer.settle(bench, &BORE_TO_MAKE, bore.with_doubt(Cause::Named("the bore to make"), half)))
     }
 
@@ -251,7 +251,7 @@ impl ReamBush {
             Some(press) => match &press.most {
                 None => answer.note(Words::of("press-force-unknown").with("press", &press.name.value)),
                 Some(at) => {
-                    let finding = Finding::judge("press-force", &greatest, Keep::AtMost, &at.into(), bench.guard());
+                    let finding = Finding::judge("press-force", &greatest, Keep::AtMost, &at.into(), bench.guard()).about(PRESS_FORCE.key);
                     // What drops in warm needs the press only if it stops half way.
                     let worst = if self.assembles() == Assemble::Press { Verdict::Fails } else { Verdict::Doubtful };
                     let finding = finding.not_worse_than(worst).with("press", &press.name.value);

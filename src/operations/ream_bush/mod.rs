@@ -15,14 +15,15 @@ mod sketch;
 mod steps;
 mod warmth;
 
+use crate::operations::Value;
 use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
 use crate::handbook::clearance::Duty;
 use crate::handbook::reaming::{NotReamed, forbids_reaming};
 use crate::handbook::Material;
 use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{At, Finding, Refusal, Verdict, Words, Worked};
-use crate::quantity::{
-    Celsius, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Print, Quantity, Ratio, RevPerMin, Shift, Stress, Unit, shown,
+use crate::proof::{Fact, At, Finding, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, 
+    Celsius, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Shift, Stress, Unit,
 };
 use crate::reading::Problem;
 use crate::shop::By;
@@ -256,6 +257,7 @@ impl ReamBush {
         answer.fact("bush_material", metals.bush.typed());
         let count = self.count();
         answer.fact("bushes", if count == 1 { "the bush".into() } else { format!("each of the {count} bushes") });
+        answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
         metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
         if self.assemble.is_none() {
             answer.note(Words::of("assemble"));
@@ -266,8 +268,8 @@ impl ReamBush {
         let stands = match self.stands.as_ref().map(|at| at.value) {
             None | Some(Stands::Flush) => "flush with the face".into(),
             Some(Stands::Proud) => "a little proud of the face, to be dressed level where it must be".into(),
-            Some(Stands::By(by)) if by.number() < 0.0 => format!("{} below the face", mm(-by.number())),
-            Some(Stands::By(by)) => format!("{} proud of the face", mm(by.number())),
+            Some(Stands::By(by)) if by.number() < 0.0 => Fact::Joined(vec![mm(-by.number()), " below the face".into()]),
+            Some(Stands::By(by)) => Fact::Joined(vec![mm(by.number()), " proud of the face".into()]),
         };
         answer.fact("stands", stands);
         if self.stands.is_none() {
@@ -288,9 +290,12 @@ impl ReamBush {
     }
 }
 
+/// The temperature at which sizes hold (ISO 1), °C.
+const REFERENCE: f64 = 20.0;
+
 /// A length as a sheet shows it.
-fn mm(number: f64) -> String {
-    shown(number, None, Unit::Mm, Print::Metric)
+fn mm(number: f64) -> Fact {
+    Fact::mm(number)
 }
 
 /// A figure without its doubt: for geometry, whose doubt is far below that of the interference that it is used with.

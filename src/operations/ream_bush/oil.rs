@@ -68,8 +68,10 @@ impl ReamBush {
             if machine.is_none() {
                 answer.note(Words::of("steps-not-checked"));
             }
-            let said = |hole: &Drilled| format!("{} at {} from the outer end", mm(hole.diameter), mm(hole.at));
-            answer.fact("oil_holes", plan.drilled.iter().map(said).collect::<Vec<_>>().join("; "));
+            let said = |hole: &Drilled| {
+                Fact::Joined(vec![mm(hole.diameter), " at ".into(), mm(hole.at), " from the outer end".into()])
+            };
+            answer.fact("oil_holes", Fact::Series(plan.drilled.iter().map(said).collect(), "; "));
         }
         Ok(plan)
     }

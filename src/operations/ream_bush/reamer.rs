@@ -114,8 +114,8 @@ impl ReamBush {
             let count = Ratio::new(all.len() as f64 + 1.0);
             answer.settle(bench, &PASSES, Worked::exact(count, Origin::Assumed("the last setting is passed twice".into())));
         }
-        let words: Vec<String> = all.iter().map(|setting| format!("{setting:.3}")).collect();
-        answer.fact("settings", if words.is_empty() { "none: nothing is left".into() } else { format!("{} mm", words.join(", ")) });
+        let settings = Fact::Series(all.iter().map(|setting| mm(*setting)).collect(), ", ");
+        answer.fact("settings", if all.is_empty() { "none: nothing is left".into() } else { settings });
         Ok(())
     }
 
@@ -141,7 +141,7 @@ impl ReamBush {
         let size = reaming::reamer_size(nominal, hole)?;
         let low = row.settle(bench, &REAMER_LOW, size.low);
         let high = row.settle(bench, &REAMER_HIGH, size.high);
-        row.check(bench, "reamer-not-under", &low, Keep::AtLeast, &finished.low);
+        row.check(bench, "reamer-not-under", &low, Keep::AtLeast, &finished.low).about = Some(REAMER_LOW.key);
         match &reamer.cuts_over {
             Some(over) => {
                 let cuts = high.end(high.number() + over.value.number(), "and what it cuts over");
@@ -149,7 +149,7 @@ impl ReamBush {
                 row.find(Finding::plain("cuts-over-known", Verdict::Proven));
             }
             None => {
-                row.check(bench, "reamer-not-over", &high, Keep::AtMost, &finished.high);
+                row.check(bench, "reamer-not-over", &high, Keep::AtMost, &finished.high).about = Some(REAMER_HIGH.key);
                 row.find(Finding::plain("cuts-over-known", Verdict::Doubtful));
             }
         }

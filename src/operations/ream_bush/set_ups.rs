@@ -56,10 +56,11 @@ impl ReamBush {
         let span = |key: &str, row: &'static str| {
             let size = answer.value(key)?.number;
             let row = constant_row(row).ok()?;
-            Some(format!("{:.2} to {:.2} mm", size - row.high.unwrap_or(row.value), size - row.low.unwrap_or(row.value)))
+            let under = |by: f64| mm(size - by).to(Decimals::Exactly(2));
+            Some(Fact::span(under(row.high.unwrap_or(row.value)), under(row.low.unwrap_or(row.value))))
         };
-        let pilot = span(BUSH_BORE.key, "mandrel-pilot-under-bore").unwrap_or_default();
-        let shoulder = span(BUSH_OUTSIDE.key, "mandrel-shoulder-under-outside").unwrap_or_default();
+        let pilot = span(BUSH_BORE.key, "mandrel-pilot-under-bore").unwrap_or_else(|| "".into());
+        let shoulder = span(BUSH_OUTSIDE.key, "mandrel-shoulder-under-outside").unwrap_or_else(|| "".into());
         answer.fact("mandrel_pilot", pilot);
         answer.fact("mandrel_shoulder", shoulder);
     }
@@ -182,12 +183,12 @@ impl ReamBush {
 }
 
 /// A line to write in.
-pub(super) fn blank(id: &'static str, as_found: Option<String>, target: Option<String>) -> Blank {
+pub(super) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
     Blank { words: Words::of(id), as_found, target }
 }
 
 /// A value with its doubt.
-pub(super) fn found(answer: &Answer, key: &str) -> Option<String> {
-    answer.value(key).map(|value| shown(value.number, Some(value.plus_minus), value.unit, Print::Metric))
+pub(super) fn found(answer: &Answer, key: &str) -> Option<Fact> {
+    answer.value(key).map(Value::fact)
 }
 

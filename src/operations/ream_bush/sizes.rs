@@ -75,14 +75,14 @@ impl ReamBush {
         let (wanted, half) = press::usual_interference(d.number())?;
         let wanted = answer.assume("usual-interference", wanted);
         let planned = press::outside_to_make(&plain(d), &wanted)?.with_doubt(Cause::Named("the outside to make"), half);
-        answer.fact("outside_tolerance", format!("± {}", mm(half)));
+        answer.fact("outside_tolerance", mm(half).plus_minus());
         Ok(answer.settle(bench, &OUTSIDE_TO_MAKE, planned))
     }
 
     /// Is there any interference: none even at best fails, none at worst is doubtful.
     fn grip(&self, bench: &Bench, sizes: &Sizes, answer: &mut Answer) -> Result<(), Refusal> {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let finding = Finding::judge("interference", &sizes.left, Keep::AtLeast, &none, bench.guard());
+        let finding = Finding::judge("interference", &sizes.left, Keep::AtLeast, &none, bench.guard()).about(LEFT.key);
         let verdict = match (sizes.most.number() > 0.0, sizes.least.number() > 0.0) {
             (false, _) => Verdict::Fails,
             (true, false) => Verdict::Doubtful,
@@ -93,7 +93,7 @@ impl ReamBush {
             .and_then(|(wanted, half)| Ok((press::outside_to_make(&plain(&sizes.d), &wanted)?.number(), half)));
         let finding = answer.find(Finding { verdict, ..finding }.at(place));
         if let Ok((outside, half)) = make {
-            let words = Words::of("make-outside").with("outside", mm(outside)).with("tolerance", format!("± {}", mm(half)));
+            let words = Words::of("make-outside").with("outside", mm(outside)).with("tolerance", mm(half).plus_minus());
             finding.remedy(words);
         }
         finding.remedy(Words::of("sleeve-the-housing"));

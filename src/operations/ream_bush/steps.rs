@@ -22,7 +22,7 @@ impl ReamBush {
         set_up.step("plug-the-bore");
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
             let cut = Cut {
-                tool: format!("drill {}", mm(hole.diameter)),
+                tool: format!("drill {}", bench.say(&mm(hole.diameter))),
                 spindle: hole.spindle,
                 feed: None,
                 passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],
@@ -78,7 +78,7 @@ impl ReamBush {
             (true, true) => "ream-fixed-by-hand",
             (true, false) => "ream-fixed-by-machine",
         };
-        let cut = self.cut(&reaming, answer);
+        let cut = self.cut(bench, &reaming, answer);
         set_up.cut(Words::of(words), cut);
         set_up.step("deburr-ends");
         if !oil.drilled.is_empty() {
@@ -95,23 +95,22 @@ impl ReamBush {
         if !by_hand {
             set_up.cautions.push("clamp-never-freehand");
         }
-        let limits = || Some(format!("{:.4} to {:.4} mm", answer.value(BORE_MIN.key)?.number, answer.value(BORE_MAX.key)?.number));
-        set_up.blanks = vec![
-            blank("bore-left", found(answer, BORE_PRESSED.key), limits()),
-            blank("shaft-clears", None, Some(clearance_words(answer))),
+                set_up.blanks = vec![
+            blank("bore-left", found(answer, BORE_PRESSED.key), limits(answer, (BORE_MIN.key, BORE_MAX.key), 4)),
+            blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
         set_up
     }
 
     /// The passes: each setting once and the last one twice; a fixed reamer goes through once.
-    fn cut(&self, reaming: &Reaming, answer: &Answer) -> Cut {
+    fn cut(&self, bench: &Bench, reaming: &Reaming, answer: &Answer) -> Cut {
         let start = answer.value(BORE_PRESSED.key).map_or(0.0, |value| value.number);
         let last = reaming.settings.len();
         let mut before = start;
         let mut passes = Vec::new();
         for (at, setting) in reaming.settings.iter().enumerate() {
             let kind = if at + 1 == last { PassKind::Finish } else { PassKind::Rough };
-            let dial = format!("set to {setting:.3} mm, {:.3} mm more on diameter", setting - before);
+            let dial = format!("set to {}, {} more on diameter", bench.say(&mm(*setting)), bench.say(&mm(setting - before)));
             passes.push(Pass { kind, depth: (setting - before) / 2.0, dial: Some(dial) });
             before = *setting;
         }
@@ -138,13 +137,13 @@ impl ReamBush {
         set_up.minutes = self.minutes(10.0);
         set_up.needs = vec![Self::state(bench, "bore-measured")];
         set_up.leaves = vec![Self::state(bench, "sized")];
-        let limits = || Some(format!("{:.4} to {:.4} mm", answer.value(BORE_MIN.key)?.number, answer.value(BORE_MAX.key)?.number));
-        set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), limits())];
+                set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), limits(answer, (BORE_MIN.key, BORE_MAX.key), 4))];
         set_up
     }
 }
 
-fn clearance_words(answer: &Answer) -> String {
-    let number = |key: &str| answer.value(key).map_or(0.0, |value| value.number);
-    format!("{:.3} to {:.3} mm", number(CLEARANCE_MIN.key), number(CLEARANCE_MAX.key))
+/// From one value to another, with so many decimals of a millimetre.
+fn limits(answer: &Answer, (low, high): (&str, &str), decimals: usize) -> Option<Fact> {
+    let end = |key: &str| Some(mm(answer.value(key)?.number).to(Decimals::Exactly(decimals)));
+    Some(Fact::span(end(low)?, end(high)?))
 }

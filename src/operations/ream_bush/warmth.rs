@@ -119,7 +119,7 @@ impl ReamBush {
         remedies.push(Words::of("press-it-cold"));
         let stop = heating::stop_temperature(&metals.housing)?;
         answer.fact("stop_temperature", degrees(stop.fails.number()));
-        let finding = Finding::judge("oven-stop", &wanted, Keep::AtMost, &stop.fails, bench.guard());
+        let finding = Finding::judge("oven-stop", &wanted, Keep::AtMost, &stop.fails, bench.guard()).about(HOUSING_TEMPERATURE.key);
         let over = stop.doubtful.as_ref().is_some_and(|limit| wanted.number() > limit.number());
         let finding = finding.not_better_than(if over { Verdict::Doubtful } else { Verdict::Proven });
         let normal = stop.doubtful.map_or(stop.fails.number(), |limit| limit.number());
@@ -145,6 +145,7 @@ impl ReamBush {
         match shop.oven().or_else(machine) {
             Some(most) => {
                 let finding = Finding::judge("oven-reaches", wanted, Keep::AtMost, &(&most).into(), bench.guard());
+                let finding = finding.about(HOUSING_TEMPERATURE.key);
                 if finding.verdict != Verdict::Proven {
                     answer.missing.push(Words::of("hotter-oven"));
                 }
@@ -183,7 +184,7 @@ impl ReamBush {
         let then = heating::interference_at(&sizes.left, &alpha_o, &alpha_i, &plain(&sizes.d), &warm)?;
         let then = answer.settle(bench, &INTERFERENCE_WARM, then);
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let grip = Finding::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard());
+        let grip = Finding::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
         answer.find(grip.at(running.housing.place)).remedy(Words::of("more-interference")).remedy(Words::of("pin-it"));
 
         let cold = clearance::clearance(&plain(&finished.middle), &plain(&finished.shaft))?;
@@ -196,7 +197,7 @@ impl ReamBush {
         let clear = answer.settle(bench, &CLEARANCE_WARM, at(&of_shaft)?);
         let even = at(&warm)?;
         answer.settle(bench, &CLEARANCE_EVEN, even);
-        let finding = Finding::judge("clearance-when-warm", &clear, Keep::AtLeast, &none, bench.guard());
+        let finding = Finding::judge("clearance-when-warm", &clear, Keep::AtLeast, &none, bench.guard()).about(CLEARANCE_WARM.key);
         answer.find(finding.at(running.housing.place)).remedy(Words::of("more-clearance"));
         Ok(())
     }
@@ -207,6 +208,6 @@ fn not_under_zero(clearance: Worked<Shift>) -> Worked<Mm> {
 }
 
 /// A temperature as a sheet shows it.
-fn degrees(number: f64) -> String {
-    shown(number, None, Unit::DegC, Print::Metric)
+fn degrees(number: f64) -> Fact {
+    Fact::figure(number, Unit::DegC)
 }

@@ -106,9 +106,9 @@ impl Operation for Skim {
         if let Some(least) = &self.least_thickness {
             let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
             let finding = Finding::judge("thickness", &thickness, crate::proof::Keep::AtLeast, &limit, bench.guard());
-            answer.find(finding.at(least.place));
+            answer.find(finding.about(THICKNESS_AFTER.key).at(least.place));
         }
-        let extra = stack::work(self, bench, &ground, &metal, answer)?;
+        let extra = stack::work(self, bench, &metal, answer)?;
         answer.caution("asbestos");
         let cutting = facing::work_cut(bench, &ground, &metal, answer)?;
         facing::set_up(bench, &ground, &metal, &cutting, extra, answer)

@@ -3,10 +3,10 @@
 use super::{CLAMP_CHANGE, PACK_AFTER, PACK_CHANGE, SEAT_SHIFT, SPRING_CHANGE, STEP_AFTER, Skim};
 use crate::handbook::stock;
 use crate::job::{PartFacts, Reading};
-use crate::operations::facing::{Extra, Ground, Metal, Shoulder};
+use crate::operations::facing::{Extra, Metal, Shoulder};
 use crate::operations::{Answer, Bench, Blank};
-use crate::proof::{At, Cause, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, Shift, SpringRate, Wanted, figure};
+use crate::proof::{Fact, At, Cause, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -125,7 +125,6 @@ impl Skim {
 pub(super) fn work(
     skim: &Skim,
     bench: &Bench,
-    ground: &Ground,
     metal: &Metal,
     answer: &mut Answer,
 ) -> Result<Extra, Refusal> {
@@ -141,10 +140,10 @@ pub(super) fn work(
         }
         extra.shoulder = (after.number() > 0.0).then(|| Shoulder { below: after.number() });
         if at_step.number() > 0.0 {
-            extra.after.push(Words::of("cut-step").with("at_step", ground.say(at_step.number())));
+            extra.after.push(Words::of("cut-step").with("at_step", Fact::mm(at_step.number())));
         }
-        let target = Some(ground.say(after.number()));
-        extra.blanks.push(Blank { words: Words::of("step-left"), as_found: Some(ground.say(present.number())), target });
+        let target = Some(Fact::mm(after.number()));
+        extra.blanks.push(Blank { words: Words::of("step-left"), as_found: Some(Fact::mm(present.number())), target });
     }
     springs(skim, bench, &shift, answer)?;
     pack(skim, bench, metal, answer)?;
@@ -178,7 +177,7 @@ fn springs(skim: &Skim, bench: &Bench, shift: &Worked<Shift>, answer: &mut Answe
     let count = Worked::exact(Ratio::new(f64::from(springs.count.value)), Origin::Typed(springs.count.place));
     let change = answer.settle(bench, &CLAMP_CHANGE, stock::clamp_change(&count, &(&springs.rate).into(), &longer)?);
     if change.number() < -1e-9 {
-        let lost = format!("{:.1} N", -change.number());
+        let lost = Fact::figure(-change.number(), Unit::N).to(Decimals::Exactly(1));
         let finding = answer.find(Finding::plain("clamp-lost", Verdict::Doubtful).with("lost", lost));
         finding.remedy(Words::of("cut-step-same"));
     }
@@ -201,10 +200,12 @@ fn pack(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Resul
     if pack.is_a_plate.is_none() {
         answer.note(Words::of("not-a-plate"));
     }
-    answer.fact("plates", pack.plates.as_ref().map_or_else(|| "its".into(), |plates| figure(f64::from(plates.value))));
+    let plates = pack.plates.as_ref().map_or_else(|| "its".into(), |plates| plates.value.to_string());
+    answer.fact("plates", plates);
     let height = answer.read(bench, "pack.height", Gauge::Outside, &pack.height)?;
     let after = answer.settle(bench, &PACK_AFTER, stock::stack_after(&height, &change)?);
     let least = Worked::exact(pack.least.value.high, Origin::Typed(pack.least.place));
-    answer.find(Finding::judge("pack", &after, Keep::AtLeast, &least, bench.guard()).at(pack.least.place));
+    let finding = Finding::judge("pack", &after, Keep::AtLeast, &least, bench.guard());
+    answer.find(finding.about(PACK_AFTER.key).at(pack.least.place));
     Ok(())
 }

@@ -27,7 +27,7 @@ impl ThreadInsert {
         let (diameter, pitch) = (self.thread.value.major(), self.thread.value.pitch());
         answer.fact("thread", self.thread.value.name());
         answer.fact("material", material.typed());
-        answer.fact("pitch", format!("{} mm", figure(pitch.number())));
+        answer.fact("pitch", as_typed(pitch.number()));
         let wall = answer.read(bench, "wall", Gauge::Depth, &self.wall)?;
         let wall = answer.settle(bench, &WALL, wall);
         let beyond = answer.read_if(bench, "beyond", Gauge::Depth, self.beyond.as_ref())?;
@@ -125,16 +125,16 @@ impl ThreadInsert {
             );
             let picked = Worked::exact(Mm::new(drill.diameter), Origin::Picked { rule, wanted: Box::new(most.origin.clone()) });
             let angle = answer.typed_or(drill.point.as_ref(), "point-angle", assumed_angle);
-            answer.choose("drill", format!("{} mm, {}", figure(drill.diameter), drill.from), Words::of("largest-drill-inside"));
+            answer.choose("drill", format!("{}, {}", bench.say(&as_typed(drill.diameter)), drill.from), Words::of("largest-drill-inside"));
             return Ok((picked, drill.material, angle));
         }
         let table = row.drill(least, most)?;
         if bench.shop.is_some() {
-            answer.missing.push(Words::of("drill").with("size", format!("{} mm", figure(table.number()))));
+            answer.missing.push(Words::of("drill").with("size", as_typed(table.number())));
             answer.find(Finding::plain("drill-in-shop", Verdict::Doubtful));
         }
         let table = answer.assume("drill-of-table", table);
-        answer.choose("drill", format!("{} mm, of the table", figure(table.number())), Words::of("drill-of-table"));
+        answer.choose("drill", format!("{}, of the table", bench.say(&as_typed(table.number()))), Words::of("drill-of-table"));
         let angle = answer.typed_or(None, "point-angle", assumed_angle);
         Ok((table, ToolMaterial::Hss, angle))
     }
@@ -159,6 +159,11 @@ impl ThreadInsert {
     }
 }
 
+/// A size as its table has it.
+fn as_typed(number: f64) -> Fact {
+    Fact::mm(number).to(Decimals::AsTyped)
+}
+
 fn assumed_lead(answer: &mut Answer, lead: Lead) -> Lead {
     answer.note(Words::of("lead").with("value", lead.text()));
     lead
@@ -169,7 +174,7 @@ fn depth_stop(bench: &Bench, machine: Option<&crate::shop::Machine>, answer: &mu
     let of_machine = machine.and_then(|m| m.drills()).and_then(|m| m.depth_stop.as_ref());
     let typed = of_machine.map(|stop| stop.plus_minus.unwrap_or(stop.value.value.number()));
     typed.or_else(|| bench.shop.and_then(|shop| shop.habits.depth_stop())).unwrap_or_else(|| {
-        answer.note(Words::of("depth-stop").with("value", "± 0.2 mm"));
+        answer.note(Words::of("depth-stop").with("value", as_typed(0.2).plus_minus()));
         0.2
     })
 }
@@ -180,7 +185,8 @@ impl Case<'_> {
         match &self.edge {
             Some(edge) => {
                 let wall = answer.settle(bench, &EDGE_WALL, insert::edge_wall(edge, &self.hole.major_min)?);
-                answer.check(bench, "edge-wall", &wall, Keep::AtLeast, &insert::edge_wall_asked(&self.hole.major_min)?);
+                answer.check(bench, "edge-wall", &wall, Keep::AtLeast, &insert::edge_wall_asked(&self.hole.major_min)?).about =
+                    Some(EDGE_WALL.key);
                 let asked = insert::edge_distance_asked(&self.diameter)?;
                 let finding = Finding::judge("edge-distance", edge, Keep::AtLeast, &asked, bench.guard());
                 answer.find(finding.not_worse_than(Verdict::Doubtful));

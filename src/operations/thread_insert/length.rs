@@ -3,7 +3,6 @@
 use super::*;
 use crate::handbook::insert;
 use crate::proof::{Cause, Keep, Mark, Source};
-use crate::quantity::{Unit, shown};
 
 impl Case<'_> {
     /// Works one length.
@@ -41,7 +40,8 @@ impl Case<'_> {
         );
         row.settle(bench, &WALL_NEEDED, insert::wall_needed(&reached_exact(&reached), &self.least_left, &doubt)?);
         let place = self.asked.wall.place;
-        let finding = Finding::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard()).at(place);
+        let finding = Finding::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
+        let finding = finding.about(METAL_LEFT.key).at(place);
         let finding = row.find(finding);
         for remedy in self.remedies(length, &left, bench.guard()) {
             finding.remedy(remedy);
@@ -118,6 +118,6 @@ fn reached_exact(reached: &Worked<Mm>) -> Worked<Mm> {
     Worked { shares: Vec::new(), ..reached.clone() }
 }
 
-pub(super) fn mm(number: f64) -> String {
-    shown(number, None, Unit::Mm, crate::quantity::Print::Metric)
+pub(super) fn mm(number: f64) -> Fact {
+    Fact::mm(number)
 }

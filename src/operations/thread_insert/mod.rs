@@ -10,11 +10,12 @@ mod steps;
 mod strength;
 mod through;
 
+use crate::operations::Value;
 use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
 use crate::handbook::{BoltClass, InsertLength, Lead, Material, Thread};
 use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{At, Finding, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Mm, MPerMin, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
+use crate::proof::{Fact, At, Finding, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, MPerMin, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;

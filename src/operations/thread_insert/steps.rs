@@ -6,7 +6,7 @@ use crate::handbook::speeds::{self, Work};
 use crate::handbook::{ToolMaterial, constants::constant, tapping};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station};
-use crate::quantity::{Print, shown};
+use crate::quantity::Unit;
 use crate::shop::Machine;
 
 /// The checks that the drilling page shows.
@@ -56,7 +56,8 @@ impl Case<'_> {
         let drill_speed = self.drill_speed(bench, machine, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
         let (low, high) = feed.band.unwrap_or((feed.number(), feed.number()));
-        answer.fact("drill_feed", format!("{low} to {high} mm/rev"));
+        let feed = |number| Fact::figure(number, Unit::MmPerRev).to(Decimals::AsTyped);
+        answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
         self.tap_figures(bench, machine, answer)?;
 
         set_up.step("clock-on-old-hole");
@@ -71,10 +72,10 @@ impl Case<'_> {
             set_up.step(if answer.value("stop_travel_in_hole").is_some() { "zero-face-or-hole" } else { "zero-face" });
         }
         let cut = Cut {
-            tool: format!("drill {}", mm(self.hole.drill.number())),
+            tool: format!("drill {}", bench.say(&mm(self.hole.drill.number()))),
             spindle: drill_speed,
             feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop_words(answer) }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop_words(bench, answer) }],
             minutes: 2.0,
         };
         set_up.cut(Words::of(if opening { "open-old-hole" } else { "drill" }), cut);
@@ -128,7 +129,7 @@ impl Case<'_> {
         let wanted = speeds::speed_by_factors(&start, &opening, &speed_habit(bench))?;
         let revs = speeds::spindle_speed(&wanted, &self.hole.drill)?;
         let Some(machine) = machine.and_then(Machine::drills) else {
-            answer.fact("drill_speed_wanted", shown(revs.number(), None, crate::quantity::Unit::RevPerMin, Print::Metric));
+            answer.fact("drill_speed_wanted", Fact::figure(revs.number(), Unit::RevPerMin));
             return Ok(None);
         };
         let step = step_at_or_below(machine, &revs, "drill-too-fast", answer);
@@ -163,8 +164,8 @@ impl Case<'_> {
     }
 
     /// Both stop travels with the words for their zero: mixing them up costs the wall.
-    fn stop_words(&self, answer: &Answer) -> Option<String> {
-        let travel = |key: &str| answer.value(key).map(|value| format!("{:.2} mm", value.number));
+    fn stop_words(&self, bench: &Bench, answer: &Answer) -> Option<String> {
+        let travel = |key: &str| answer.value(key).map(|value| bench.say(&mm(value.number).to(Decimals::Exactly(2))));
         let face = travel("stop_travel_from_face").map(|t| format!("stop {t} from a touch on the face"));
         let hole = travel("stop_travel_in_hole").map(|t| format!("or {t} from a touch in the old hole"));
         match (face, hole) {
@@ -193,20 +194,20 @@ impl Case<'_> {
         set_up.needs = set_up_needs(answer);
         set_up.leaves = Vec::new();
         set_up.cautions.push("coil-springs-out");
-        set_up.blanks = vec![Blank { words: Words::of("set-down-left"), as_found: None, target: answer.value("set_down").map(|v| format!("up to {}", mm(v.number))) }];
+        set_up.blanks = vec![Blank { words: Words::of("set-down-left"), as_found: None, target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number)])) }];
         set_up
     }
 
     fn cutting_blanks(&self, answer: &Answer) -> Vec<Blank> {
-        let said = |key: &str| answer.value(key).map(|v| shown(v.number, Some(v.plus_minus), v.unit, Print::Metric));
-        let found = |reading: Option<&Worked<Mm>>| reading.map(|r| shown(r.number(), Some(r.plus_minus()), crate::quantity::Unit::Mm, Print::Metric));
+        let said = |key: &str| answer.value(key).map(Value::fact);
+        let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
         vec![
             Blank { words: Words::of("wall-found"), as_found: found(Some(&self.wall)), target: None },
             Blank { words: Words::of("depth-left"), as_found: found(self.present_depth.as_ref()), target: said("drilled_depth") },
             Blank {
                 words: Words::of("minor-left"),
                 as_found: found(self.present_hole.as_ref()),
-                target: Some(format!("{} to {}", said("hole_minor_min").unwrap_or_default(), said("hole_minor_max").unwrap_or_default())),
+                target: said("hole_minor_min").zip(said("hole_minor_max")).map(|(low, high)| Fact::span(low, high)),
             },
         ]
     }

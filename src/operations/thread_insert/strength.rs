@@ -41,14 +41,15 @@ impl Case<'_> {
         let clamping = row.settle(bench, &CLAMPING, clamping);
         let least = insert::strength_floor(&clamping)?;
         // Proven when the hole outlasts the bolt; doubtful down to 1.5 times the clamping force; below that it fails.
-        let outlasts = Finding::judge("pull-out", &holds, Keep::AtLeast, &breaks, bench.guard()).at(bolt.class.place);
+        let outlasts = Finding::judge("pull-out", &holds, Keep::AtLeast, &breaks, bench.guard());
+        let outlasts = outlasts.about(PULL_OUT.key).at(bolt.class.place);
         let enough = Finding::judge("pull-out", &holds, Keep::AtLeast, &least, bench.guard());
         let verdict = match (outlasts.verdict, enough.verdict) {
             (Verdict::Proven, _) => Verdict::Proven,
             (_, Verdict::Proven) => Verdict::Doubtful,
             _ => Verdict::Fails,
         };
-        let floor = format!("{:.0} N", least.number());
+        let floor = Fact::figure(least.number(), crate::quantity::Unit::N);
         let finding = row.find(Finding { verdict, ..outlasts }.with("floor", floor));
         finding.remedies.extend(["longer-insert", "smaller-class", "next-size"].map(Words::of));
         self.tables(bench, &tau, &tensile, row);

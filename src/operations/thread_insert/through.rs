@@ -16,7 +16,7 @@ impl Case<'_> {
         let needed = if self.countersink { insert::through_wall_countersunk(nominal, &self.pitch)? } else { nominal.clone() };
         let needed = row.settle(bench, &WALL_NEEDED, needed);
         let finding = Finding::judge("wall-for-insert", &self.wall, Keep::AtLeast, &needed, bench.guard());
-        let finding = row.find(finding.at(self.asked.wall.place));
+        let finding = row.find(finding.about(WALL.key).at(self.asked.wall.place));
         finding.remedies.extend(["shorter-insert", "solid-bush"].map(Words::of));
         self.beyond(bench, row)
     }
@@ -37,9 +37,11 @@ impl Case<'_> {
             return Ok(());
         };
         let place = self.asked.beyond.as_ref().map_or(self.asked.wall.place, |at| at.place);
-        row.find(Finding::judge("while-cutting", &cutting, Keep::AtMost, gap, bench.guard()).at(place));
+        let finding = Finding::judge("while-cutting", &cutting, Keep::AtMost, gap, bench.guard());
+        row.find(finding.about(CUTTING_OUT.key).at(place));
         if let Some(bolt) = bolt {
-            row.find(Finding::judge("when-assembled", &bolt, Keep::AtMost, gap, bench.guard()).at(place));
+            let finding = Finding::judge("when-assembled", &bolt, Keep::AtMost, gap, bench.guard());
+            row.find(finding.about(BOLT_OUT.key).at(place));
         } else {
             row.note(Words::of("reach-not-given"));
         }

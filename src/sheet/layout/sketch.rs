@@ -5,8 +5,7 @@ use super::block::{BODY, Block};
 use super::lists::bar;
 use crate::drawing::{Item, Sketch};
 use crate::operations::Value;
-use crate::plan::SaidFinding;
-use crate::proof::{Judged, Origin};
+use crate::proof::Judged;
 use crate::quantity::{Print, Unit, shown};
 use crate::sheet::draughting::{self, Fault, Scale, Stretch};
 use crate::sheet::page::{Page, Point, Rect};
@@ -196,12 +195,11 @@ fn one_line(number: f64, unit: Unit, print: Print) -> String {
     figures::lines(number, None, unit, print).into_iter().next().unwrap_or_default()
 }
 
-/// The figures of the check that a value was judged in. A check does not name its value: it is known by a worked figure
-/// and a doubt that are the same to the last bit. Typed sizes are round and may meet by chance, so none is taken for them.
+/// The figures of the check that a value was judged in; of several the worst.
 fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
-    let is_worked = matches!(value.origin, Origin::Formula(..)) && value.plus_minus > 0.0;
-    let same =
-        |judged: &&Judged| judged.unit == value.unit && judged.got == value.number && judged.doubt == value.plus_minus;
-    let judged = sheet.planned.findings.iter().filter_map(|finding: &SaidFinding| finding.judged.as_ref());
-    if is_worked { judged.clone().find(same) } else { None }
+    let about = sheet.planned.findings.iter().filter(|finding| finding.about == Some(value.key));
+    about
+        .filter_map(|finding| Some((finding.verdict, finding.judged.as_ref()?)))
+        .max_by_key(|(v, _)| *v)
+        .map(|(_, j)| j)
 }
