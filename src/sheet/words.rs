@@ -44,6 +44,8 @@ pub(super) const CUTS: &str = "Cuts";
 pub(super) const STEPS: &str = "Steps";
 /// Heading of the checks.
 pub(super) const CHECKS: &str = "Checks";
+/// The same where what is proven stands ticked.
+pub(super) const CHECKS_TICKED: &str = "Checks (✓ proven)";
 /// Heading of what is measured.
 pub(super) const MEASURE: &str = "Measure";
 /// Heading of the cautions.
@@ -196,7 +198,7 @@ pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
 pub(super) fn foot(print: Print, address: &str) -> String {
     let units = lengths(print);
     format!(
-        "Lengths in {units}, roughness in {}. Working of every figure, with its source: setover plan … --format json, under {address}.",
+        "Lengths in {units}, roughness in {}. Working with sources: setover plan … --format json, {address}.",
         if print == Print::Imperial { "µin" } else { "µm" }
     )
 }

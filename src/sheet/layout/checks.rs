@@ -41,6 +41,17 @@ impl Row {
         Self { verdict, asks, cells: Default::default(), units: Vec::new(), remedies: Vec::new(), is_elsewhere: true }
     }
 
+    /// Its words and the first so many of figure, limit and margin in a line.
+    fn in_line(&self, columns: usize) -> String {
+        let mut figures = Vec::new();
+        for (at, unit) in self.units.iter().enumerate() {
+            let cells = self.cells.iter().take(columns).filter_map(|cell| cell.get(at)).map(String::as_str);
+            figures.push(format!("{} {unit}", cells.collect::<Vec<_>>().join(", ")).trim_end().to_owned());
+        }
+        let colon = if figures.is_empty() { "" } else { ": " };
+        format!("✓ {}{colon}{}", self.asks, figures.join(" "))
+    }
+
     fn has_figures(&self) -> bool {
         !self.units.is_empty()
     }
@@ -62,11 +73,15 @@ pub(super) fn section(sheet: &Sheet, look: Look) -> Result<Section, Fault> {
     rows.sort_by_key(|row| (std::cmp::Reverse(row.verdict), row.is_elsewhere));
     let columns = Columns::of(&rows, look.width)?;
     let mut blocks = Vec::new();
+    let (proven, rows): (Vec<Row>, Vec<Row>) =
+        rows.into_iter().partition(|row| look.close && row.verdict == Verdict::Proven);
     for row in &rows {
         blocks.extend(check(row, &columns, look)?);
     }
+    blocks.extend(in_two_columns(&proven, look)?);
     let captions = if rows.iter().any(Row::has_figures) { columns.captions() } else { Vec::new() };
-    Ok(Section { name: words::CHECKS, bar: Some(bars(look.width, words::CHECKS, &captions)?), rows: blocks })
+    let heading = if proven.is_empty() { words::CHECKS } else { words::CHECKS_TICKED };
+    Ok(Section { name: words::CHECKS, bar: Some(bars(look.width, heading, &captions)?), rows: blocks })
 }
 
 /// A row for each check of this sheet and for each that fails on another; one for all that are doubtful on others.
@@ -169,6 +184,29 @@ fn check(row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> 
     }
     if let Some(last) = blocks.last_mut() {
         last.line(Point::new(0.0, last.height), Point::new(look.width, last.height), HAIR);
+    }
+    Ok(blocks)
+}
+
+/// What is proven, closely: words, figure, limit; the margin, which is their difference, where it costs no line.
+fn in_two_columns(rows: &[Row], look: Look) -> Result<Vec<Block>, Fault> {
+    let half = (look.width - GUTTER) / 2.0;
+    let mut cells = Vec::new();
+    for row in rows {
+        let short = BODY.wrap(&row.in_line(2), half)?;
+        let whole = BODY.wrap(&row.in_line(3), half)?;
+        cells.push(if whole.len() > short.len() { short } else { whole });
+    }
+    // Cells of as many lines stand beside each other.
+    cells.sort_by_key(Vec::len);
+    let mut blocks = Vec::new();
+    for pair in cells.chunks(2) {
+        let mut block = Block::new(0.0);
+        for (column, lines) in pair.iter().enumerate() {
+            let end = block.lines(column as f64 * (half + GUTTER), 0.3, BODY, lines)?;
+            block.height = block.height.max(end + 0.1);
+        }
+        blocks.push(block);
     }
     Ok(blocks)
 }

@@ -112,10 +112,13 @@ fn by_hand(number: usize, text: &str, look: Look) -> Result<Vec<Block>, Fault> {
 
 /// A cut: words and tool at the left, figures at the right, the readings of the dial below.
 fn cut(number: usize, text: &str, row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> {
-    let mut blocks = chunks(&BODY.wrap(text, columns.words)?, NUMBER, look.pad, BODY)?;
+    let mut figures = Block::new(0.0);
+    let end = figures_of(&mut figures, row, columns, look)?;
+    let mut blocks = words_of(text, end, columns, look)?;
     if !row.cut.tool.is_empty() {
         let tool = format!("{}: {}", words::TOOL, row.cut.tool);
-        let lines = STRONG.wrap(&tool, columns.words)?;
+        let below = blocks.last().is_some_and(|last| last.height > end);
+        let lines = STRONG.wrap(&tool, if below { look.width - NUMBER } else { columns.words })?;
         match blocks.last_mut() {
             Some(last) => last.height = last.lines(NUMBER, last.height - look.pad + 0.5, STRONG, &lines)? + look.pad,
             None => blocks = chunks(&lines, NUMBER, look.pad, STRONG)?,
@@ -125,7 +128,7 @@ fn cut(number: usize, text: &str, row: &Row, columns: &Columns, look: Look) -> R
         blocks.push(Block::new(0.0));
     }
     if let Some(first) = blocks.first_mut() {
-        let end = figures_of(first, row, columns, look)?;
+        first.set(&figures, 0.0, 0.0);
         first.height = first.height.max(end + look.pad);
     }
     let readings = readings(&row.cut.passes, look)?;
@@ -135,6 +138,28 @@ fn cut(number: usize, text: &str, row: &Row, columns: &Columns, look: Look) -> R
     blocks.extend(readings);
     finish(&mut blocks, number, look)?;
     Ok(blocks)
+}
+
+/// The words of a cut: narrow beside its figures, over the whole width under them.
+fn words_of(text: &str, figures: f64, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> {
+    let narrow = BODY.wrap(text, columns.words)?;
+    let mut block = Block::new(0.0);
+    let mut beside = 0;
+    let mut end = 0.0;
+    // As many narrow lines as reach below the figures.
+    while beside < narrow.len() && end < figures {
+        beside += 1;
+        end = Block::new(0.0).lines(NUMBER, look.pad, BODY, narrow.get(..beside).unwrap_or_default())?;
+    }
+    let (head, tail) = narrow.split_at(beside);
+    // A word cut between letters would come apart when its lines are joined again.
+    let is_whole = narrow.join(" ") == super::block::plain(text).split_whitespace().collect::<Vec<_>>().join(" ");
+    if tail.is_empty() || !is_whole {
+        return chunks(&narrow, NUMBER, look.pad, BODY);
+    }
+    let end = block.lines(NUMBER, look.pad, BODY, head)?;
+    block.height = block.lines(NUMBER, end + 0.3, BODY, &BODY.wrap(&tail.join(" "), look.width - NUMBER)?)? + look.pad;
+    Ok(vec![block])
 }
 
 /// Sets the figures of a cut at their columns; gives back where they end.
@@ -178,7 +203,9 @@ fn readings(passes: &[Pass], look: Look) -> Result<Vec<Block>, Fault> {
         for (column, (before, indent, dial, _)) in line.iter().enumerate() {
             let x = NUMBER + column as f64 * widest;
             block.text(Point::new(x, DIAL.capital), Anchor::Left, BODY, before)?;
-            end = end.max(block.paragraph(x + indent, 0.0, room - indent, DIAL, dial)?);
+            // A sentence is read, not glanced at.
+            let style = if DIAL.width(&super::block::plain(dial))? > room - indent { STRONG } else { DIAL };
+            end = end.max(block.paragraph(x + indent, 0.0, room - indent, style, dial)?);
         }
         block.height = end + look.pad;
         blocks.push(block);

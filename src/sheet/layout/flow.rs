@@ -8,7 +8,7 @@ use crate::sheet::page::{Page, Paper};
 /// Margin of the layout: the least one, and a little for worn printers, mm.
 pub(super) const EDGE: f64 = MARGIN + 0.5;
 /// Between sections, mm.
-const GAP: f64 = 1.6;
+const GAP: f64 = 1.0;
 
 /// Width between the margins, mm.
 pub(super) fn inner(paper: Paper) -> f64 {

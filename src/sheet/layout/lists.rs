@@ -8,11 +8,11 @@ use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
 
 /// Height of a bar, mm.
-const BAR: f64 = 5.4;
+const BAR: f64 = 4.8;
 /// Grey of a bar, hundredths of black: it survives a photocopy.
 const GREY: u8 = 13;
 /// Under a bar, mm.
-const UNDER: f64 = 0.7;
+const UNDER: f64 = 0.4;
 /// Most lines of words in one block; what is longer goes on in the next.
 const MOST_LINES: usize = 24;
 /// Width of the mark before a line of a list, mm.
@@ -66,16 +66,30 @@ pub(super) fn marked(lines: &[String], width: f64) -> Result<Vec<Block>, Fault> 
 }
 
 /// A section of marked lines; nothing where there are none.
-fn list(name: &'static str, lines: &[String], width: f64) -> Result<Option<Section>, Fault> {
+pub(super) fn list(name: &'static str, lines: &[String], width: f64) -> Result<Option<Section>, Fault> {
     if lines.is_empty() {
         return Ok(None);
     }
     Ok(Some(Section { name, bar: Some(bars(width, name, &[])?), rows: marked(lines, width)? }))
 }
 
+/// Lines of a list run into each other behind their name: the least height.
+pub(super) fn run_in(name: &'static str, lines: &[String], width: f64) -> Result<Option<Section>, Fault> {
+    if lines.is_empty() {
+        return Ok(None);
+    }
+    let indent = STRONG.width(name)? + BULLET;
+    let text = lines.join(" • ");
+    let mut rows = chunks(&BODY.wrap(&text, width - indent)?, indent, BETWEEN / 2.0, BODY)?;
+    if let Some(first) = rows.first_mut() {
+        first.text(Point::new(0.0, BETWEEN / 2.0 + STRONG.capital), Anchor::Left, STRONG, name)?;
+    }
+    Ok(Some(Section { name, bar: None, rows }))
+}
+
 /// Holding and truing.
-pub(super) fn hold(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
-    list(words::HOLD, sheet.set_up.map_or(&[], |set_up| &set_up.hold), width)
+pub(super) fn hold<'a>(sheet: &Sheet<'a>) -> &'a [String] {
+    sheet.set_up.map_or(&[], |set_up| &set_up.hold)
 }
 
 /// The remark of the part or of the set-up.
@@ -100,14 +114,14 @@ pub(super) fn missing(sheet: &Sheet, width: f64) -> Result<Option<Section>, Faul
 }
 
 /// Cautions of the set-up and of the operation.
-pub(super) fn cautions(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
+pub(super) fn cautions(sheet: &Sheet) -> Vec<String> {
     let mut all: Vec<String> = sheet.set_up.map(|set_up| set_up.cautions.clone()).unwrap_or_default();
     for caution in &sheet.planned.cautions {
         if !all.contains(caution) {
             all.push(caution.clone());
         }
     }
-    list(words::CAUTIONS, &all, width)
+    all
 }
 
 /// The line that stands on every sheet.
@@ -124,11 +138,11 @@ pub(super) fn assumed(sheet: &Sheet, width: f64) -> Result<Option<Section>, Faul
 /// What was assumed (where it has no place of its own), units, where the working is.
 pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Section, Fault> {
     let assumed = &sheet.planned.assumed;
-    let mut lines = Vec::new();
+    let mut text = words::foot(sheet.plan.print, &sheet.planned.address.to_string());
     if with_assumed && !assumed.is_empty() {
-        lines.extend(BODY.wrap(&format!("{}: {}.", words::ASSUMED, assumed.join("; ")), width)?);
+        text = format!("{}: {}. {text}", words::ASSUMED, assumed.join("; "));
     }
-    lines.extend(BODY.wrap(&words::foot(sheet.plan.print, &sheet.planned.address.to_string()), width)?);
+    let lines = BODY.wrap(&text, width)?;
     let mut rule = Block::new(0.9);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
     rule.keep = true;

@@ -1,6 +1,7 @@
 //! Measure: as found, target, and blanks to write the as-left in.
 
 use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
+use super::Look;
 use super::flow::Section;
 use super::lists::{Caption, bars};
 use crate::plan::{PlannedSetUp, SaidBlank};
@@ -20,16 +21,19 @@ const LABEL: f64 = 40.0;
 /// Between columns, mm.
 const GUTTER: f64 = 2.5;
 /// Above and below a row, mm.
-const PAD: f64 = 1.1;
+const PAD: f64 = 0.8;
 /// Between the lines of a target, mm.
 const LEADING: f64 = 2.2;
 /// Between words of a target, mm.
 const SPACE: f64 = 1.3;
 /// Least height of a row: room to write in, mm.
 const LEAST: f64 = 10.6;
+/// The same where every millimetre counts, mm.
+const LEAST_CLOSE: f64 = 9.2;
 
 /// What is measured.
-pub(super) fn section(set_up: &PlannedSetUp, width: f64) -> Result<Section, Fault> {
+pub(super) fn section(set_up: &PlannedSetUp, look: Look) -> Result<Section, Fault> {
+    let width = look.width;
     let blanks = width - AS_LEFT - DAY - INITIALS;
     let captions: [Caption; 4] = [
         (blanks - GUTTER, words::TARGET),
@@ -42,13 +46,54 @@ pub(super) fn section(set_up: &PlannedSetUp, width: f64) -> Result<Section, Faul
         target = target.max(width_of(&runs(text).concat())?);
     }
     let label = f64::max(blanks - GUTTER - target - GUTTER, LABEL);
-    let rows = set_up.blanks.iter().map(|blank| row(blank, label, width)).collect::<Result<_, _>>()?;
+    let rows = set_up.blanks.iter().map(|blank| row(blank, label, look)).collect::<Result<_, _>>()?;
     Ok(Section { name: words::MEASURE, bar: Some(bars(width, words::MEASURE, &captions)?), rows })
 }
 
-fn row(blank: &SaidBlank, label: f64, width: f64) -> Result<Block, Fault> {
+/// A row: its words beside the target, or above it where that takes less height.
+fn row(blank: &SaidBlank, label: f64, look: Look) -> Result<Block, Fault> {
+    let blanks = look.width - AS_LEFT - DAY - INITIALS;
+    let mut block = beside(blank, label, blanks)?;
+    if blank.target.is_some() {
+        let above = above(blank, blanks)?;
+        if above.height < block.height {
+            block = above;
+        }
+    }
+    block.height = block.height.max(if look.close { LEAST_CLOSE } else { LEAST });
+    let mut x = blanks;
+    for wide in [AS_LEFT, DAY, INITIALS] {
+        block.rectangle(Rect::new(x, 0.0, x + wide, block.height), Fill::None, Some(HAIR));
+        x += wide;
+    }
+    block.line(Point::new(0.0, block.height), Point::new(blanks, block.height), HAIR);
+    Ok(block)
+}
+
+/// The words over the target.
+fn above(blank: &SaidBlank, blanks: f64) -> Result<Block, Fault> {
     let mut block = Block::new(0.0);
-    let blanks = width - AS_LEFT - DAY - INITIALS;
+    let room = blanks - GUTTER;
+    let mut end = block.paragraph(0.0, PAD, room, STRONG, &blank.label)?;
+    if let Some(found) = &blank.as_found {
+        let whole = plain(&format!("{} {found}", words::AS_FOUND));
+        let x = room - BODY.width(&whole)?;
+        let fits = STRONG.width(&plain(&blank.label))? + GUTTER <= x;
+        end = match fits {
+            true => end.max(block.lines(x, PAD, BODY, &[whole])?),
+            false => block.paragraph(0.0, end + 0.3, room, BODY, &whole)?,
+        };
+    }
+    if let Some(target) = &blank.target {
+        end = set_target(&mut block, target, &Rect::new(0.0, end + 0.3, room, 0.0))?;
+    }
+    block.height = end + PAD;
+    Ok(block)
+}
+
+/// The words beside the target.
+fn beside(blank: &SaidBlank, label: f64, blanks: f64) -> Result<Block, Fault> {
+    let mut block = Block::new(0.0);
     let room = label - GUTTER;
     let mut end = block.paragraph(0.0, PAD, room, STRONG, &blank.label)?;
     if let Some(found) = &blank.as_found {
@@ -64,13 +109,7 @@ fn row(blank: &SaidBlank, label: f64, width: f64) -> Result<Block, Fault> {
         let room = Rect::new(label, PAD, blanks - GUTTER, 0.0);
         end = end.max(set_target(&mut block, target, &room)?);
     }
-    block.height = f64::max(end + PAD, LEAST);
-    let mut x = blanks;
-    for wide in [AS_LEFT, DAY, INITIALS] {
-        block.rectangle(Rect::new(x, 0.0, x + wide, block.height), Fill::None, Some(HAIR));
-        x += wide;
-    }
-    block.line(Point::new(0.0, block.height), Point::new(blanks, block.height), HAIR);
+    block.height = end + PAD;
     Ok(block)
 }
 

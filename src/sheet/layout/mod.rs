@@ -76,6 +76,8 @@ struct Look {
     width: f64,
     /// Above and below a row, mm.
     pad: f64,
+    /// Whether every millimetre counts.
+    close: bool,
 }
 
 /// How closely a sheet is set.
@@ -83,7 +85,8 @@ struct Look {
 enum Setting {
     /// With air between rows, the cautions under the measures.
     Open,
-    /// Rows close, cautions and what was assumed beside the sketch where there is room: only where that saves a page.
+    /// Rows close, what is proven in two columns, lists run into each other or beside the sketch where there is room: only
+    /// where that saves a page.
     Close,
 }
 
@@ -123,7 +126,8 @@ impl<'a> Sheet<'a> {
 
     /// How its tables are set.
     fn look(&self, width: f64) -> Look {
-        Look { width, pad: if self.setting == Setting::Open { 1.2 } else { 0.7 } }
+        let close = self.setting == Setting::Close;
+        Look { width, pad: if close { 0.45 } else { 1.2 }, close }
     }
 
     /// Its own number in the job: operation, set-up.

@@ -96,11 +96,12 @@ impl Sheet<'_> {
         }
         after.extend(section(words::CHECKS, checks::section(self, self.look(width)).map(Some))?);
         if let Some(set_up) = self.set_up {
-            after.extend(section(words::MEASURE, measure::section(set_up, width).map(Some))?);
+            after.extend(section(words::MEASURE, measure::section(set_up, self.look(width)).map(Some))?);
         }
-        let cautions = section(words::CAUTIONS, lists::cautions(self, width))?;
+        let lines = if self.setting == Setting::Close { lists::run_in } else { lists::list };
+        let cautions = section(words::CAUTIONS, lines(words::CAUTIONS, &lists::cautions(self), width))?;
         let candidates = section(words::CANDIDATES, self.candidates(width))?;
-        let hold = section(words::HOLD, lists::hold(self, width))?;
+        let hold = section(words::HOLD, lines(words::HOLD, lists::hold(self), width))?;
         let standing = lists::standing(width).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
         let foot =
             |with_assumed| lists::foot(self, with_assumed, width).map_err(|fault| self.letters(words::ASSUMED, fault));
@@ -188,9 +189,10 @@ impl Sheet<'_> {
             y += BETWEEN;
             true
         };
-        beside.hold = take(lists::hold(self, all - x).map_err(|fault| self.letters(words::HOLD, fault))?);
+        beside.hold = take(lists::list(words::HOLD, lists::hold(self), all - x).map_err(|fault| self.letters(words::HOLD, fault))?);
         if self.setting == Setting::Close {
-            let cautions = lists::cautions(self, all - x).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
+            let cautions = lists::list(words::CAUTIONS, &lists::cautions(self), all - x)
+                .map_err(|fault| self.letters(words::CAUTIONS, fault))?;
             beside.cautions = take(cautions);
         }
         let candidates = self.candidates(all - x).map_err(|fault| self.letters(words::CANDIDATES, fault))?;

@@ -19,6 +19,8 @@ const OPERATION: f64 = 4.0;
 const CLEAR: f64 = 1.0;
 /// Between a caption and its field, mm.
 const CAPTION: f64 = 1.6;
+/// Between fields in one line, mm.
+const FIELDS: f64 = 4.0;
 /// Air between fields, mm.
 const AIR: f64 = 1.1;
 /// Width of the line under the strip, mm.
@@ -125,13 +127,23 @@ fn operation(block: &mut Block, sheet: &Sheet, top: f64, width: f64) -> Result<f
     let room = Room { width, lines: 2, wished: OPERATION, least: STRONG.capital };
     let (style, lines) = fitted(&title, &[room])?;
     let mut y = block.lines(0.0, top, style, &lines)? + AIR;
+    let material = sheet.planned.material.as_deref().unwrap_or(words::NOT_GIVEN);
     if let Some(set_up) = sheet.set_up {
         let count = words::of(sheet.number, sheet.planned.set_ups.len());
-        let end = field(block, Point::new(0.0, y + BODY.capital), words::SET_UP, &count)? + 5.0;
+        let end = field(block, Point::new(0.0, y + BODY.capital), words::SET_UP, &count)? + FIELDS;
+        let machine = end + taken(words::MACHINE, &set_up.machine)? + FIELDS;
+        if machine + taken(words::MATERIAL, material)? <= width {
+            long_field(block, Point::new(end, y), width - end, words::MACHINE, &set_up.machine)?;
+            return long_field(block, Point::new(machine, y), width - machine, words::MATERIAL, material);
+        }
         y = long_field(block, Point::new(end, y), width - end, words::MACHINE, &set_up.machine)? + AIR;
     }
-    let material = sheet.planned.material.as_deref().unwrap_or(words::NOT_GIVEN);
     long_field(block, Point::new(0.0, y), width, words::MATERIAL, material)
+}
+
+/// Width of a field in one line, mm.
+fn taken(caption: &str, text: &str) -> Result<f64, Fault> {
+    Ok(BODY.width(caption)? + CAPTION + STRONG.width(&plain(text))? + 0.5)
 }
 
 /// The day, or a line to write it on.
