@@ -219,7 +219,8 @@ fn paths_named_in_documents_exist() {
 fn the_readme_quotes_the_counts_as_they_are() {
     let counts = std::fs::read_to_string("docs/published.md").expect("counts");
     let readme = std::fs::read_to_string("README.md").expect("readme");
-    let lines: Vec<&str> = counts.lines().filter(|line| line.contains(" figures from ") && line.contains(" of them read")).collect();
+    let lines: Vec<&str> =
+        counts.lines().filter(|line| line.contains(" figures from ") && line.contains(" of them read")).collect();
     assert_eq!(lines.len(), 2, "{lines:?}");
     for line in lines {
         let numbers: Vec<&str> = line.split(|c: char| !c.is_ascii_digit()).filter(|n| !n.is_empty()).take(3).collect();

@@ -1,7 +1,7 @@
 //! Measure: as found, target, and blanks to write the as-left in.
 
-use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
 use super::Look;
+use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
 use super::flow::Section;
 use super::lists::{Caption, bars};
 use crate::plan::{PlannedSetUp, SaidBlank};

@@ -189,7 +189,9 @@ impl Sheet<'_> {
             y += BETWEEN;
             true
         };
-        beside.hold = take(lists::list(words::HOLD, lists::hold(self), all - x).map_err(|fault| self.letters(words::HOLD, fault))?);
+        beside.hold = take(
+            lists::list(words::HOLD, lists::hold(self), all - x).map_err(|fault| self.letters(words::HOLD, fault))?,
+        );
         if self.setting == Setting::Close {
             let cautions = lists::list(words::CAUTIONS, &lists::cautions(self), all - x)
                 .map_err(|fault| self.letters(words::CAUTIONS, fault))?;
