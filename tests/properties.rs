@@ -13,7 +13,10 @@ mod more_and_less;
 mod sources;
 
 use proptest::prelude::*;
-use setover::handbook::{drilling, instruments, speeds};
+use setover::handbook::{
+    cutting::{drilling, speeds},
+    measuring::instruments,
+};
 use setover::proof::Worked;
 use setover::quantity::{MPerMin, Mm, MmPerRev, Quantity, Written};
 

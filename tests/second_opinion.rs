@@ -5,8 +5,8 @@
 #[path = "second-opinion/doubts.rs"]
 mod doubts;
 
-use setover::handbook::fits::{self, Class, Grade};
-use setover::handbook::{Thread, press, uncertainty};
+use setover::handbook::joints::fits::{self, Class, Grade};
+use setover::handbook::{Thread, joints::press, measuring::uncertainty};
 use setover::proof::{Cause, Worked};
 use setover::quantity::{
     Angle, Celsius, KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin,

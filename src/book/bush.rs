@@ -2,8 +2,11 @@
 
 use super::{Page, Question, words};
 use crate::handbook::constants::{constant, worst};
-use crate::handbook::materials::Kind;
-use crate::handbook::{Material, heating, press};
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{
+    Material,
+    joints::{heating, press},
+};
 use crate::operations::Name;
 use crate::proof::{At, Origin, Refusal, Worked};
 use crate::quantity::{Celsius, Mm, Newton, NewtonMetre, Quantity, Ratio, Roughness, Shift, Stress, Wanted};

@@ -2,10 +2,10 @@
 
 use super::{Candidate, Page, Question, words};
 use crate::handbook::constants::constant;
-use crate::handbook::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
-use crate::handbook::drilling::{self, Point};
-use crate::handbook::speeds::{self, Work};
-use crate::handbook::{Material, ToolMaterial, insert};
+use crate::handbook::cutting::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
+use crate::handbook::cutting::drilling::{self, Point};
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::{Material, ToolMaterial, threads::insert};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{Angle, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin};

@@ -1,9 +1,9 @@
 //! `book fit "25 H7/p6"`: limits, tolerances, clearances; what is usual; the old allowances in inches.
 
 use super::{Page, Question, Row, words};
-use crate::handbook::clearance::{Duty, duty_clearance};
-use crate::handbook::fit_pair::{clearance_least, clearance_most, old_allowances, tolerance, usual_fits};
-use crate::handbook::{Fit, cited, fits::Class};
+use crate::handbook::joints::clearance::{Duty, duty_clearance};
+use crate::handbook::joints::fit_pair::{clearance_least, clearance_most, old_allowances, tolerance, usual_fits};
+use crate::handbook::{Fit, cited, joints::fits::Class};
 use crate::operations::Name;
 use crate::proof::{At, Mark, Origin, Worked};
 use crate::quantity::{Mm, Quantity, Shift};

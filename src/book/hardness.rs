@@ -1,8 +1,8 @@
 //! `book hardness "58 HRC"`: the same hardness on the other scales and the strength it stands for, inside the table only.
 
 use super::{Page, Question, words};
-use crate::handbook::materials::Kind;
-use crate::handbook::{Material, hardness};
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{Material, materials::hardness};
 use crate::operations::Name;
 use crate::proof::At;
 use crate::quantity::{Hardness, Ratio, Scale, Stress};

@@ -1,8 +1,11 @@
 //! `book insert M8x1.25`: the hole of a wire thread insert, its lengths and depths, the rules with their marks.
 
 use super::{Candidate, Page, Question, Row, words};
-use crate::handbook::insert::{self, InsertHole, InsertLength, Lead, row, rule};
-use crate::handbook::{Thread, insert_rows, tapping};
+use crate::handbook::threads::insert::{self, InsertHole, InsertLength, Lead, row, rule};
+use crate::handbook::{
+    Thread,
+    threads::{insert_rows, tapping},
+};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{Mm, Quantity, Ratio};

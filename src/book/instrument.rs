@@ -1,7 +1,7 @@
 //! `book instrument "outside micrometer"`: what a kind of instrument is usually worth, range by range.
 
 use super::{Page, Question, Row, words};
-use crate::handbook::instruments;
+use crate::handbook::measuring::instruments;
 use crate::operations::Name;
 use crate::proof::At;
 use crate::quantity::{Mm, Quantity};

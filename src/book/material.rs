@@ -1,7 +1,12 @@
 //! `book material "phosphor bronze"`: strengths, physical figures, every cutting row with its source, coolants, cautions.
 
 use super::{Page, Question, Row, words};
-use crate::handbook::{Material, coolants, safety, speeds, tapping};
+use crate::handbook::{
+    Material,
+    cutting::{coolants, speeds},
+    materials::safety,
+    threads::tapping,
+};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress};

@@ -2,7 +2,7 @@
 
 use super::{Page, words};
 use crate::handbook::constants::row;
-use crate::handbook::thread_form::pitch_of_count;
+use crate::handbook::threads::thread_form::pitch_of_count;
 use crate::proof::{At, Cause, Origin, Refusal, Worked};
 use crate::quantity::{Measured, Mm, Quantity, Tpi, figure};
 use crate::shop::{Gauge, Shop};

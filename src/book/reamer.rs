@@ -1,8 +1,8 @@
 //! `book reamer "16 H7"`: what a fixed reamer for that hole measures; with a metal, stock, speed, feed, lubricant.
 
 use super::{Page, Question, Row, words};
-use crate::handbook::fits::Class;
-use crate::handbook::{Fit, Material, reaming};
+use crate::handbook::joints::fits::Class;
+use crate::handbook::{Fit, Material, joints::reaming};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, RevPerMin};
@@ -74,7 +74,7 @@ fn with_metal(page: &mut Page, nominal: f64, material: &Material) {
     let speed = page.put_or_say(&SPEED, reaming::reaming_speed(material));
     if let Some(speed) = speed {
         let diameter = Worked::assumed(crate::quantity::Quantity::new(nominal), words::NOMINAL_SIZE);
-        page.put_or_say(&SPINDLE, crate::handbook::speeds::spindle_speed(&speed, &diameter));
+        page.put_or_say(&SPINDLE, crate::handbook::cutting::speeds::spindle_speed(&speed, &diameter));
     }
     page.put_or_say(&FEED, reaming::reaming_feed(nominal));
     if let Some((lubricant, source)) = reaming::lubricant(material) {

@@ -2,8 +2,8 @@
 
 use super::{Candidate, Page, Question, Row, words};
 use crate::handbook::constants::constant;
-use crate::handbook::materials::Kind;
-use crate::handbook::speeds::{self, Work};
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::Name;
 use crate::proof::{At, Origin, Refusal, Worked};

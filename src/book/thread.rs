@@ -1,8 +1,11 @@
 //! `book thread "1/4 BSF"`: what the book holds of one thread.
 
 use super::{Page, Question, Row, words};
-use crate::handbook::insert::Lead;
-use crate::handbook::{BoltClass, Material, Thread, constants, tap_leads, tapping, thread_strength as strength};
+use crate::handbook::threads::insert::Lead;
+use crate::handbook::{
+    BoltClass, Material, Thread, constants,
+    threads::{tap_leads, tapping, thread_strength as strength},
+};
 use crate::operations::Name;
 use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Angle, Mm, Mm2, Newton, NewtonMetre, Quantity, Ratio, Stress, Tpi, figure};
@@ -177,8 +180,10 @@ fn torque_on_tap(page: &mut Page, thread: Thread, material: &Material, drill: &W
     let force = tapping::specific_force(material)?;
     let half = tapping::flank_angle(thread.form())?;
     let half = half.end(half.number() / 2.0, "half of it");
-    let fine =
-        matches!(thread.row().series, crate::handbook::threads::Series::Fine | crate::handbook::threads::Series::Unf);
+    let fine = matches!(
+        thread.row().series,
+        crate::handbook::threads::series::Series::Fine | crate::handbook::threads::series::Series::Unf
+    );
     for (name, lead) in [(&TORQUE_PLUG, Lead::Plug), (&TORQUE_BOTTOMING, Lead::Bottoming)] {
         let factor = tapping::hand_tap_factor(lead, material.kind(), fine)?;
         page.put_or_say(name, tapping::tap_torque(&half, &force, &factor, &thread.major(), drill));

@@ -3,7 +3,7 @@
 use super::reading::{PitchRead, length, pitch};
 use super::{Candidate, Page, Question, words};
 use crate::handbook::constants::row;
-use crate::handbook::thread_match::{Match, Side, deciding, matches};
+use crate::handbook::threads::thread_match::{Match, Side, deciding, matches};
 use crate::operations::Name;
 use crate::proof::{At, Worked};
 use crate::quantity::{Measured, Mm, Ratio};

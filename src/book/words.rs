@@ -1,8 +1,8 @@
 //! The words of the book's pages: headings, notes, titles. Arithmetic stands elsewhere, sentences nowhere else.
 
-use crate::handbook::reaming;
-use crate::handbook::speeds::{self, Work};
-use crate::handbook::thread_match::{Decides, Side};
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::joints::reaming;
+use crate::handbook::threads::thread_match::{Decides, Side};
 use crate::handbook::{Fit, Material, Thread, ToolMaterial};
 use crate::quantity::{Hardness, figure};
 

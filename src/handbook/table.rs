@@ -6,7 +6,7 @@ use serde::{Deserialize, Deserializer};
 use std::sync::LazyLock;
 
 /// The rows of a built-in table. A row that does not load is left out; a test holds that none is.
-pub(super) fn rows<R: DeserializeOwned>(text: &'static str) -> Vec<R> {
+pub(in crate::handbook) fn rows<R: DeserializeOwned>(text: &'static str) -> Vec<R> {
     reader(text).into_deserialize().filter_map(Result::ok).collect()
 }
 
@@ -15,7 +15,10 @@ fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
 }
 
 /// Shows a table's rows as they stand, each with the table's heads, to whoever counts what they cite.
-pub(super) fn each_record(text: &'static str, mut see: impl FnMut(&csv::StringRecord, &csv::StringRecord)) {
+pub(in crate::handbook) fn each_record(
+    text: &'static str,
+    mut see: impl FnMut(&csv::StringRecord, &csv::StringRecord),
+) {
     let mut reader = reader(text);
     let Ok(heads) = reader.headers().cloned() else { return };
     let mut record = csv::StringRecord::new();
@@ -26,7 +29,7 @@ pub(super) fn each_record(text: &'static str, mut see: impl FnMut(&csv::StringRe
 
 /// How many rows a table has and how many of them load as `R`; the first that does not, in words.
 #[cfg(test)]
-pub(super) fn audit<R: DeserializeOwned>(text: &'static str) -> (usize, usize, String) {
+pub(in crate::handbook) fn audit<R: DeserializeOwned>(text: &'static str) -> (usize, usize, String) {
     let all = reader(text).records().count();
     let loads: Vec<_> = reader(text).into_deserialize::<R>().collect();
     let first = loads.iter().find_map(|row| row.as_ref().err()).map(ToString::to_string).unwrap_or_default();
@@ -66,13 +69,13 @@ pub fn cited(keys: &str, mark: Mark) -> Source {
 }
 
 /// Reads the `seen` column.
-pub(super) fn seen<'de, D: Deserializer<'de>>(from: D) -> Result<Mark, D::Error> {
+pub(in crate::handbook) fn seen<'de, D: Deserializer<'de>>(from: D) -> Result<Mark, D::Error> {
     let text = String::deserialize(from)?;
     Mark::named(&text).ok_or_else(|| serde::de::Error::custom(format!("`{text}` is not a mark")))
 }
 
 /// Reads a `seen` column that may be empty.
-pub(super) fn seen_or_none<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Mark>, D::Error> {
+pub(in crate::handbook) fn seen_or_none<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Mark>, D::Error> {
     let text = String::deserialize(from)?;
     if text.is_empty() {
         return Ok(None);

@@ -4,7 +4,7 @@ use super::cards::Cards;
 use super::order::Task;
 use super::words::Filler;
 use crate::drawing::Sketch;
-use crate::handbook::safety;
+use crate::handbook::materials::safety;
 use crate::job::{Address, JobFile};
 use crate::operations::card::Texts;
 use crate::operations::{Answer, Blank, Candidate, Choice, Cut, Request, SetUp, Station};

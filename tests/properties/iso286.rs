@@ -1,7 +1,7 @@
 //! Limits and fits: ordered, mirrored, without a break inside a step; and the formulas of the standard do not give its table.
 
 use proptest::prelude::*;
-use setover::handbook::fits::{self, Class, Deviations, Grade};
+use setover::handbook::joints::fits::{self, Class, Deviations, Grade};
 
 const HOLES_ABOVE: [&str; 11] = ["A", "B", "C", "CD", "D", "E", "EF", "F", "FG", "G", "H"];
 const HOLES_BELOW: [&str; 12] = ["P", "R", "S", "T", "U", "V", "X", "Y", "Z", "ZA", "ZB", "ZC"];

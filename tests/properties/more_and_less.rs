@@ -2,9 +2,12 @@
 
 use super::given;
 use proptest::prelude::*;
-use setover::handbook::{Thread, uncertainty};
+use setover::handbook::{Thread, measuring::uncertainty};
 use setover::handbook::{
-    drilling, hardness, heating, insert, materials::Kind, press, speeds, thread_strength as strength,
+    cutting::{drilling, speeds},
+    joints::{heating, press},
+    materials::{groups::Kind, hardness},
+    threads::{insert, thread_strength as strength},
 };
 use setover::quantity::{Celsius, Expansion, Hardness, Mm, Ratio, Scale, Stress};
 

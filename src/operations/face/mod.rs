@@ -4,7 +4,7 @@
 
 use super::facing::{self, Extra, Ground};
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
-use crate::handbook::stock;
+use crate::handbook::cutting::stock;
 use crate::job::{Address, PartFacts, Reading};
 use crate::proof::{At, Refusal};
 use crate::reading::Problem;

@@ -5,7 +5,7 @@ use super::speed::{Feed, Speed};
 use super::tool::Edge;
 use super::{CUTTING_FORCE, Ground, POWER, TORQUE};
 use crate::handbook::constants::constant;
-use crate::handbook::cutting_force as force;
+use crate::handbook::cutting::cutting_force as force;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Fact, Keep, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Newton};

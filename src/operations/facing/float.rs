@@ -1,7 +1,7 @@
 //! What metal taken here does to the end float, and the shim that it asks for.
 
 use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, Metal, SHIM};
-use crate::handbook::stock;
+use crate::handbook::cutting::stock;
 use crate::job::Reading;
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Fact, Finding, Mark, Refusal, Source, Verdict, Words, Worked};

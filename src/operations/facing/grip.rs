@@ -2,8 +2,8 @@
 
 use super::{DEFLECTION, GRIP_NEEDED, Ground, LOBE, Metal};
 use crate::handbook::constants::{constant, worst};
-use crate::handbook::deflection;
-use crate::handbook::work_holding as holding;
+use crate::handbook::cutting::deflection;
+use crate::handbook::cutting::work_holding as holding;
 use crate::operations::{Answer, Bench, HeldIn, Hold};
 use crate::proof::{At, Finding, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio};
@@ -179,7 +179,7 @@ fn flange(
         return Ok(());
     }
     let left = super::undoubted(&metal.length_after);
-    let slender = crate::handbook::stock::flange_slenderness(&ground.outside, gripped, &left)?;
+    let slender = crate::handbook::cutting::stock::flange_slenderness(&ground.outside, gripped, &left)?;
     let most: Worked<Ratio> = constant("flange-slenderness-most")?;
     let finding = Finding::judge("flange", &slender, Keep::AtMost, &most, bench.guard());
     answer.find(finding.not_worse_than(Verdict::Doubtful));

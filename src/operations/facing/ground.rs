@@ -3,8 +3,8 @@
 use super::{Asked, INSIDE, LENGTH, OUTSIDE};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
-use crate::handbook::hardness::on_scale;
-use crate::handbook::materials::Kind;
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::materials::hardness::on_scale;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Finding, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
@@ -199,7 +199,7 @@ impl DepthDial {
     pub fn reads(&self, depth: f64, print: Print) -> Result<Option<String>, Refusal> {
         let Some(slide) = self.slide else { return Ok(None) };
         let touch = Worked::assumed(Mm::new(depth), "depth from the touch");
-        let reading = crate::handbook::stock::slide_reading(&touch, &self.set_over)?.number();
+        let reading = crate::handbook::cutting::stock::slide_reading(&touch, &self.set_over)?.number();
         let turns = self.per_turn.map_or(0.0, |turn| (reading / turn + 1e-9).floor());
         let rest = reading - turns * self.per_turn.unwrap_or(0.0);
         let turned = if turns >= 1.0 { format!("{turns:.0} turns and ") } else { String::new() };

@@ -2,7 +2,7 @@
 
 use super::{Asked, CASE_LEFT, Ground, LENGTH_AFTER, REMOVED, float, recess};
 use crate::handbook::constants::constant;
-use crate::handbook::stock;
+use crate::handbook::cutting::stock;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Fact, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
@@ -132,7 +132,7 @@ fn measurable(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(),
         answer.find(Finding::plain("instrument-in-shop", Verdict::Doubtful).with("size", Fact::mm(size)));
         return Ok(());
     };
-    let share = crate::handbook::work_holding::share_of(&constant("measuring-share")?, &limit.into())?;
+    let share = crate::handbook::cutting::work_holding::share_of(&constant("measuring-share")?, &limit.into())?;
     let finding = Finding::judge("can-be-measured", &Worked::from(&best.uncertainty), Keep::AtMost, &share, 2.0);
     let finding = finding.with("instrument", best.name.value.clone()).at(limit.place);
     let verdict = if finding.verdict == Verdict::Proven { Verdict::Proven } else { Verdict::Doubtful };

@@ -2,7 +2,7 @@
 
 use super::{Ground, LAND, Metal, RELIEF_LEFT};
 use crate::handbook::constants::constant;
-use crate::handbook::stock;
+use crate::handbook::cutting::stock;
 use crate::job::Reading;
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Finding, Keep, Origin, Refusal, Verdict, Words, Worked};

@@ -7,9 +7,12 @@ use super::{
     SPINDLE_SPEED,
 };
 use crate::handbook::constants::{constant, worst};
-use crate::handbook::materials::Kind;
-use crate::handbook::speeds::{self, Work};
-use crate::handbook::{ToolMaterial, finish, stock, times, work_holding as holding};
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{
+    ToolMaterial,
+    cutting::{finish, stock, times, work_holding as holding},
+};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};

@@ -1,7 +1,7 @@
 //! Which tool: by hardness first, then by what its nose can bite.
 
 use super::Ground;
-use crate::handbook::{ToolMaterial, constants::constant, finish};
+use crate::handbook::{ToolMaterial, constants::constant, cutting::finish};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Finding, Place, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, Quantity, figure};
@@ -115,7 +115,7 @@ fn assumed(ground: &Ground, answer: &mut Answer) -> Edge {
     } else {
         ToolMaterial::Carbide
     };
-    let hard = ground.cuts_as.kind() == crate::handbook::materials::Kind::HardSteel;
+    let hard = ground.cuts_as.kind() == crate::handbook::materials::groups::Kind::HardSteel;
     let material = if ground.too_hard_for_hss || hard { ToolMaterial::Cbn } else { soft };
     let name = format!("{}, nose {} mm", material.text(), figure(ASSUMED_NOSE));
     answer.note(Words::of("tool").with("value", name.clone()));

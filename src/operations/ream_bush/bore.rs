@@ -2,9 +2,9 @@
 
 use super::joint::Joint;
 use super::*;
-use crate::handbook::clearance::{self, duty_clearance};
-use crate::handbook::fits::{Grade, tolerance};
-use crate::handbook::{Fit, constants::constant, reaming};
+use crate::handbook::joints::clearance::{self, duty_clearance};
+use crate::handbook::joints::fits::{Grade, tolerance};
+use crate::handbook::{Fit, constants::constant, joints::reaming};
 use crate::proof::{Keep, Mark, Origin, Source};
 use crate::quantity::figure;
 use crate::shop::Gauge;
@@ -162,7 +162,7 @@ impl ReamBush {
         joint: &Joint,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let bore = crate::handbook::press::bore_to_make(
+        let bore = crate::handbook::joints::press::bore_to_make(
             &plain(&finished.middle),
             &Worked::assumed(Mm::new(0.0), "nothing is reamed"),
             &plain(&joint.close_in),

@@ -3,9 +3,9 @@
 use super::bore::Finished;
 use super::sizes::Sizes;
 use super::*;
-use crate::handbook::fits::{Grade, tolerance};
-use crate::handbook::materials::Kind;
-use crate::handbook::{constants::constant, press, reaming};
+use crate::handbook::joints::fits::{Grade, tolerance};
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{constants::constant, joints::{press, reaming}};
 use crate::proof::{Cause, Keep, Mark, Source};
 use crate::shop::Gauge;
 

@@ -1,6 +1,6 @@
 //! The keys of `ream-bush`, as typed.
 
-use crate::handbook::reaming::NotReamed;
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::{Fit, Material};
 use crate::job::Reading;
 use crate::proof::At;

@@ -17,8 +17,8 @@ mod warmth;
 
 use crate::operations::Value;
 use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
-use crate::handbook::clearance::Duty;
-use crate::handbook::reaming::{NotReamed, forbids_reaming};
+use crate::handbook::joints::clearance::Duty;
+use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::handbook::Material;
 use crate::job::{Address, PartFacts, Reading};
 use crate::proof::{Fact, At, Finding, Refusal, Verdict, Words, Worked};

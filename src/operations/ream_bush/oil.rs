@@ -2,7 +2,7 @@
 
 use super::keys::{DrillWhen, End};
 use super::*;
-use crate::handbook::speeds::{self, Work};
+use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::ToolMaterial;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::proof::Origin;

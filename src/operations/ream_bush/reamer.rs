@@ -3,7 +3,7 @@
 use super::bore::Finished;
 use super::joint::Joint;
 use super::*;
-use crate::handbook::{reaming, speeds};
+use crate::handbook::{joints::reaming, cutting::speeds};
 use crate::operations::Candidate;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::proof::{Keep, Origin};

@@ -2,7 +2,7 @@
 
 use super::oil::OilHoles;
 use super::*;
-use crate::handbook::materials::Kind;
+use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::row as constant_row, set_up_minutes};
 use crate::operations::{Blank, SetUp, Station};
 

@@ -1,7 +1,7 @@
 //! What was measured of housing and bush, and the interference with the doubt of both.
 
 use super::*;
-use crate::handbook::{constants::constant, press};
+use crate::handbook::{constants::constant, joints::press};
 use crate::proof::{Cause, Keep};
 use crate::quantity::Roughness;
 use crate::shop::Gauge;

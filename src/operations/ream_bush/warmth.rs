@@ -4,8 +4,8 @@ use super::bore::Finished;
 use super::joint::Joint;
 use super::sizes::Sizes;
 use super::*;
-use crate::handbook::materials::Kind;
-use crate::handbook::{clearance, constants::constant, heating};
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{joints::{clearance, heating}, constants::constant};
 use crate::proof::{Cause, Keep};
 use crate::shop::Machine;
 

@@ -7,7 +7,7 @@ mod stack;
 
 use super::facing::{self, Ground};
 use super::{Answer, Bench, Declared, Name, Operation, SetUpWish};
-use crate::handbook::stock;
+use crate::handbook::cutting::stock;
 use crate::job::{Address, PartFacts, Reading};
 use crate::proof::{At, Finding, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{ForceShift, Mm, Shift, Wanted};

@@ -1,7 +1,7 @@
 //! What stands behind the contact: the matching step, the plate stack, the springs.
 
 use super::{CLAMP_CHANGE, PACK_AFTER, PACK_CHANGE, SEAT_SHIFT, SPRING_CHANGE, STEP_AFTER, Skim};
-use crate::handbook::stock;
+use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
 use crate::operations::facing::{Extra, Metal, Shoulder};
 use crate::operations::{Answer, Bench, Blank};

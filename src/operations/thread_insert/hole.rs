@@ -1,7 +1,7 @@
 //! The insert hole: its limits, the drill for it, what becomes of the old hole.
 
 use super::*;
-use crate::handbook::{ToolMaterial, constants::constant, insert, tapping};
+use crate::handbook::{ToolMaterial, constants::constant, threads::{insert, tapping}};
 use crate::proof::{Keep, Mark, Origin, Source};
 use crate::quantity::{Angle, figure};
 use crate::shop::Gauge;

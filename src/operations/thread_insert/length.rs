@@ -1,7 +1,7 @@
 //! One standard length: how deep, how much metal is left, and what would win more.
 
 use super::*;
-use crate::handbook::insert;
+use crate::handbook::threads::insert;
 use crate::proof::{Cause, Keep, Mark, Source};
 
 impl Case<'_> {

@@ -2,8 +2,8 @@
 
 use super::length::mm;
 use super::*;
-use crate::handbook::speeds::{self, Work};
-use crate::handbook::{ToolMaterial, constants::constant, tapping};
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station};
 use crate::quantity::Unit;
@@ -142,7 +142,7 @@ impl Case<'_> {
     fn tap_figures(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<(), Refusal> {
         let form = self.asked.thread.value.form();
         let half = Worked::assumed(crate::quantity::Angle::new(form.half_angle()), "half the flank angle of the form");
-        let fine = self.asked.thread.value.row().series == crate::handbook::threads::Series::Fine;
+        let fine = self.asked.thread.value.row().series == crate::handbook::threads::series::Series::Fine;
         let force = tapping::specific_force(&self.material);
         let factor = tapping::hand_tap_factor(self.hole.lead, self.material.kind(), fine);
         match (force, factor) {

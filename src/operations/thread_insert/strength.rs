@@ -1,7 +1,7 @@
 //! Does the metal outlast the bolt? And what the makers' own length tables ask.
 
 use super::*;
-use crate::handbook::{constants::constant, insert, insert_rows, thread_strength as strength};
+use crate::handbook::{constants::constant, threads::{insert, insert_rows, thread_strength as strength}};
 use crate::proof::{Keep, Mark, Source};
 use crate::quantity::{Mm2, Stress};
 

@@ -1,7 +1,7 @@
 //! A through hole: is the wall long enough for the coil, and what stands out behind it?
 
 use super::*;
-use crate::handbook::insert;
+use crate::handbook::threads::insert;
 use crate::proof::{Keep, Mark, Source};
 
 impl Case<'_> {

@@ -3,7 +3,7 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
-use setover::handbook::{drilling, speed_series, speeds, tapers};
+use setover::handbook::cutting::{drilling, speed_series, speeds, tapers};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[

@@ -3,8 +3,8 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
-use setover::handbook::materials::Kind;
-use setover::handbook::{hardness, uncertainty};
+use setover::handbook::materials::groups::Kind;
+use setover::handbook::{materials::hardness, measuring::uncertainty};
 use setover::proof::Worked;
 use setover::quantity::{Hardness, Mm, Scale, Unit};
 

@@ -3,7 +3,7 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
-use setover::handbook::{cutting_force as force, deflection, finish, times, work_holding as holding};
+use setover::handbook::cutting::{cutting_force as force, deflection, finish, times, work_holding as holding};
 use setover::proof::Worked;
 use setover::quantity::{KiloWatt, Kilogram, MPerMin, Mm, Quantity, Ratio, Removal};
 

@@ -3,9 +3,13 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
-use setover::handbook::insert::{self, Lead};
-use setover::handbook::thread_form::{self, Form};
-use setover::handbook::{Fit, fit_pair, fits, insert_rows, press, reaming, tapping, thread_strength as strength};
+use setover::handbook::threads::insert::{self, Lead};
+use setover::handbook::threads::thread_form::{self, Form};
+use setover::handbook::{
+    Fit,
+    joints::{fit_pair, fits, press, reaming},
+    threads::{insert_rows, tapping, thread_strength as strength},
+};
 use setover::proof::{Refusal, Worked};
 use setover::quantity::{Mm, Quantity, Shift, Unit};
 

@@ -4,7 +4,7 @@ use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::constants::constant;
-use setover::handbook::{heating, press};
+use setover::handbook::joints::{heating, press};
 use setover::proof::Worked;
 use setover::quantity::{Mm, Quantity, Ratio, Shift, Stress};
 

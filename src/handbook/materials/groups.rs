@@ -1,6 +1,6 @@
 //! Materials: what each is, how strong, how stiff, what it does to a person.
 
-use super::table::{cited, rows, seen, seen_or_none};
+use crate::handbook::table::{cited, rows, seen, seen_or_none};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress, figure};
 use crate::reading::near;
@@ -138,12 +138,12 @@ impl Alias {
 }
 
 fn table() -> &'static [Row] {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("../../shared/materials.csv")));
+    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("../../../shared/materials.csv")));
     &ROWS
 }
 
 fn aliases() -> &'static [Alias] {
-    static ROWS: LazyLock<Vec<Alias>> = LazyLock::new(|| rows(include_str!("../../shared/material-aliases.csv")));
+    static ROWS: LazyLock<Vec<Alias>> = LazyLock::new(|| rows(include_str!("../../../shared/material-aliases.csv")));
     &ROWS
 }
 
@@ -342,8 +342,8 @@ mod tests {
     #[test]
     fn every_row_loads() {
         for (all, good, first) in [
-            audit::<Row>(include_str!("../../shared/materials.csv")),
-            audit::<Alias>(include_str!("../../shared/material-aliases.csv")),
+            audit::<Row>(include_str!("../../../shared/materials.csv")),
+            audit::<Alias>(include_str!("../../../shared/material-aliases.csv")),
         ] {
             assert_eq!(all, good, "{first}");
         }

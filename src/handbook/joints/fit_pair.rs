@@ -1,8 +1,8 @@
 //! Two parts that go together: tolerances, clearances, interferences; what fits are usual; the old allowances in inches.
 
 use super::fits::{self, Grade};
-use super::table::{cited, rows, seen};
 use crate::formula;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, figure};
 use serde::Deserialize;
@@ -57,8 +57,8 @@ pub struct UsualFit {
     pub note: String,
 }
 
-const USUAL: &str = include_str!("../../shared/usual-fits.csv");
-const ALLOWANCES: &str = include_str!("../../shared/old-inch-allowances.csv");
+const USUAL: &str = include_str!("../../../shared/usual-fits.csv");
+const ALLOWANCES: &str = include_str!("../../../shared/old-inch-allowances.csv");
 
 /// The usual fits of pressed bushes whose rows hold at a diameter.
 pub fn usual_fits(diameter: f64) -> impl Iterator<Item = &'static UsualFit> {

@@ -4,8 +4,8 @@
 //! (books also give it on the radius: the usual trap), `p` joint pressure. Tension is positive.
 
 use super::fits::Class;
-use super::table::{cited, rows, seen};
 use crate::formula;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Worked};
 use crate::quantity::{Mm, Newton, NewtonMetre, Quantity, Ratio, Roughness, Shift, Stress, figure};
 use serde::Deserialize;
@@ -192,7 +192,7 @@ struct FitRow {
     seen: Mark,
 }
 
-const USUAL_FITS: &str = include_str!("../../shared/usual-fits.csv");
+const USUAL_FITS: &str = include_str!("../../../shared/usual-fits.csv");
 
 /// The interference that a solid bush is usually made with, and half the tolerance of its outside, mm: the middles of the two
 /// classes, for the housing is measured and not a class.

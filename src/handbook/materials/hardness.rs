@@ -1,8 +1,8 @@
 //! Hardness of unalloyed and low-alloy steel turned from scale to scale, and into tensile strength: inside the table only.
 
-use super::materials::Kind;
-use super::table::{cited, rows, seen};
+use super::groups::Kind;
 use crate::formula;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Hardness, Quantity, Ratio, Scale, Stress, figure};
 use serde::Deserialize;
@@ -19,7 +19,7 @@ struct Row {
     seen: Mark,
 }
 
-const TABLE: &str = include_str!("../../shared/hardness.csv");
+const TABLE: &str = include_str!("../../../shared/hardness.csv");
 
 fn table() -> &'static [Row] {
     static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(TABLE));

@@ -1,6 +1,6 @@
 //! Limits and fits (ISO 286): the table is carried, for its formulas do not reproduce it.
 
-use super::table::rows;
+use crate::handbook::table::rows;
 use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, figure};
 use schemars::JsonSchema;
@@ -35,7 +35,7 @@ enum RowKind {
     Delta,
 }
 
-const TABLE: &str = include_str!("../../shared/iso286.csv");
+const TABLE: &str = include_str!("../../../shared/iso286.csv");
 
 fn table() -> &'static [Row] {
     static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(TABLE));

@@ -2,9 +2,9 @@
 //!
 //! Sizes are those at 20 °C; `alpha` is in millionths per kelvin.
 
-use super::constants::constant;
-use super::materials::{Kind, Material};
 use crate::formula;
+use crate::handbook::constants::constant;
+use crate::handbook::materials::groups::{Kind, Material};
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Celsius, Expansion, Mm, Ratio, Shift};
 

@@ -1,9 +1,9 @@
 //! Running clearance of a bush: by what was asked, or by the rule for its duty, which engine data always overrule.
 
-use super::constants::row as constant_row;
 use super::fits::{Grade, tolerance};
-use super::table::{cited, rows, seen};
 use crate::formula;
+use crate::handbook::constants::row as constant_row;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 use schemars::JsonSchema;
@@ -92,7 +92,7 @@ struct Row {
     seen: Mark,
 }
 
-const CLEARANCES: &str = include_str!("../../shared/duty-clearances.csv");
+const CLEARANCES: &str = include_str!("../../../shared/duty-clearances.csv");
 
 fn table() -> &'static [Row] {
     static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(CLEARANCES));

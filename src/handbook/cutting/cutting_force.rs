@@ -3,10 +3,10 @@
 //! A depth below the round of the nose, `r (1 - cos kappa)`, is cut by the nose alone: its mean chip is
 //! [`chip_thickness_at_nose`], not [`chip_thickness`]. Which of the two holds is the caller's branch ([`chip`]).
 
-use super::materials::{Kind, Material};
 use super::speeds::{Row, rows_of};
-use super::{ToolMaterial, constants};
 use crate::formula;
+use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::{ToolMaterial, constants};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{
     Angle, KiloWatt, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, Stress,

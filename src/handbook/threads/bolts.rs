@@ -1,6 +1,6 @@
 //! Strength classes of bolts.
 
-use super::table::{cited, rows, seen};
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Quantity, Stress, figure};
 use crate::reading::near;
@@ -25,7 +25,7 @@ struct Row {
 }
 
 fn table() -> &'static [Row] {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("../../shared/bolts.csv")));
+    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("../../../shared/bolts.csv")));
     &ROWS
 }
 
@@ -124,7 +124,7 @@ impl schemars::JsonSchema for BoltClass {
 mod tests {
     #[test]
     fn every_row_loads() {
-        let (all, good, first) = crate::handbook::table::audit::<super::Row>(include_str!("../../shared/bolts.csv"));
+        let (all, good, first) = crate::handbook::table::audit::<super::Row>(include_str!("../../../shared/bolts.csv"));
         assert_eq!(all, good, "{first}");
     }
 }

@@ -1,9 +1,9 @@
 //! The threads of the book: handles looked up by name, with what defines each and what was read of its limits.
 
-use super::table::{cited, rows, seen, seen_or_none};
 use super::thread_form::Form;
 use super::thread_names::{keys, normal};
 use super::thread_strength as strength;
+use crate::handbook::table::{cited, rows, seen, seen_or_none};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Mm2, Quantity, figure};
 use crate::reading::near;
@@ -178,8 +178,8 @@ impl From<InchRow> for Row {
     }
 }
 
-const METRIC: &str = include_str!("../../shared/threads-metric.csv");
-const INCH: &str = include_str!("../../shared/threads-inch.csv");
+const METRIC: &str = include_str!("../../../shared/threads-metric.csv");
+const INCH: &str = include_str!("../../../shared/threads-inch.csv");
 
 fn table() -> &'static [Row] {
     static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {

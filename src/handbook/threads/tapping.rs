@@ -1,10 +1,10 @@
 //! Tapping: percentage of thread on a named basis, torque.
 
 use super::insert::Lead;
-use super::materials::{Kind, Material};
-use super::table::{cited, rows, seen};
 use super::thread_form::Form;
 use crate::formula;
+use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Worked};
 use crate::quantity::{Angle, Mm, NewtonMetre, Quantity, Ratio, Stress, figure};
 use serde::Deserialize;
@@ -52,7 +52,7 @@ struct BasisRow {
 }
 
 fn basis_rows(form: Form) -> impl Iterator<Item = &'static BasisRow> {
-    static ROWS: LazyLock<Vec<BasisRow>> = LazyLock::new(|| rows(include_str!("../../shared/thread-forms.csv")));
+    static ROWS: LazyLock<Vec<BasisRow>> = LazyLock::new(|| rows(include_str!("../../../shared/thread-forms.csv")));
     ROWS.iter().filter(move |row| row.form == form)
 }
 
@@ -105,7 +105,7 @@ struct ForceRow {
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such material.
 pub fn specific_force(material: &Material) -> Result<Worked<Stress>, Refusal> {
-    static ROWS: LazyLock<Vec<ForceRow>> = LazyLock::new(|| rows(include_str!("../../shared/tapping-kc.csv")));
+    static ROWS: LazyLock<Vec<ForceRow>> = LazyLock::new(|| rows(include_str!("../../../shared/tapping-kc.csv")));
     let row = ROWS.iter().find(|row| row.material_id == material.id());
     let row =
         row.ok_or_else(|| Refusal::NoRow { table: "specific force of tapping", wanted: material.row().name.clone() })?;
@@ -130,7 +130,7 @@ struct FactorRow {
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such kind.
 pub fn hand_tap_factor(lead: Lead, kind: Kind, fine: bool) -> Result<Worked<Ratio>, Refusal> {
-    static ROWS: LazyLock<Vec<FactorRow>> = LazyLock::new(|| rows(include_str!("../../shared/tapping-k.csv")));
+    static ROWS: LazyLock<Vec<FactorRow>> = LazyLock::new(|| rows(include_str!("../../../shared/tapping-k.csv")));
     let lead = if lead == Lead::Bottoming { "bottoming" } else { "plug" };
     let of_kind = |row: &&FactorRow| row.kinds.split(';').any(|name| kind.text() == name);
     let row = ROWS.iter().filter(|row| row.by == "hand" && row.lead == lead).find(of_kind);
@@ -148,9 +148,9 @@ mod tests {
     #[test]
     fn every_row_loads() {
         for (all, good, first) in [
-            audit::<BasisRow>(include_str!("../../shared/thread-forms.csv")),
-            audit::<ForceRow>(include_str!("../../shared/tapping-kc.csv")),
-            audit::<FactorRow>(include_str!("../../shared/tapping-k.csv")),
+            audit::<BasisRow>(include_str!("../../../shared/thread-forms.csv")),
+            audit::<ForceRow>(include_str!("../../../shared/tapping-kc.csv")),
+            audit::<FactorRow>(include_str!("../../../shared/tapping-k.csv")),
         ] {
             assert_eq!(all, good, "{first}");
         }

@@ -1,9 +1,9 @@
 //! Cutting speeds by material, work and tool: every source's row, and where to begin.
 
-use super::materials::Material;
-use super::table::{cited, rows, seen};
 use super::tool_material::ToolMaterial;
 use crate::formula;
+use crate::handbook::materials::groups::Material;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use serde::Deserialize;
@@ -82,7 +82,7 @@ pub struct Row {
     pub note: String,
 }
 
-const CUTTING: &str = include_str!("../../shared/cutting.csv");
+const CUTTING: &str = include_str!("../../../shared/cutting.csv");
 
 /// Every row of the cutting table.
 pub fn table() -> &'static [Row] {
@@ -216,7 +216,7 @@ struct DrillFeedRow {
     seen: Mark,
 }
 
-const DRILL_FEEDS: &str = include_str!("../../shared/drill-feed.csv");
+const DRILL_FEEDS: &str = include_str!("../../../shared/drill-feed.csv");
 
 /// Feed of a drill of so many mm, as a band with its source.
 ///

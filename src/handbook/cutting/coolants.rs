@@ -1,7 +1,7 @@
 //! Coolants and lubricants by material and operation.
 
-use super::materials::Material;
-use super::table::{cited, rows, seen};
+use crate::handbook::materials::groups::Material;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Source};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -21,7 +21,7 @@ pub struct Coolant {
     pub note: String,
 }
 
-const COOLANTS: &str = include_str!("../../shared/coolants.csv");
+const COOLANTS: &str = include_str!("../../../shared/coolants.csv");
 
 /// The rows of a material.
 pub fn of(material: &Material) -> impl Iterator<Item = &'static Coolant> {

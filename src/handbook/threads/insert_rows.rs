@@ -1,9 +1,9 @@
 //! What the book holds of an insert hole beyond its formulas: upper limits, drills, lengths, leads, makers' length tables.
 
 use super::insert::{InsertLength, Lead};
-use super::table::{cited, rows, seen, seen_or_none};
-use super::threads::Thread;
+use super::series::Thread;
 use crate::formula;
+use crate::handbook::table::{cited, rows, seen, seen_or_none};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 use serde::Deserialize;
@@ -30,7 +30,7 @@ pub struct InsertRow {
     pub note: String,
 }
 
-const INSERTS: &str = include_str!("../../shared/inserts.csv");
+const INSERTS: &str = include_str!("../../../shared/inserts.csv");
 
 fn table() -> &'static [InsertRow] {
     static ROWS: LazyLock<Vec<InsertRow>> = LazyLock::new(|| rows(INSERTS));
@@ -156,7 +156,7 @@ impl RuleRow {
     }
 }
 
-const RULES: &str = include_str!("../../shared/insert-rules.csv");
+const RULES: &str = include_str!("../../../shared/insert-rules.csv");
 
 /// Every rule of inserts.
 pub fn rules() -> &'static [RuleRow] {
@@ -193,7 +193,7 @@ impl Lead {
     /// # Errors
     /// [`Refusal::NoRow`] where the table lacks it.
     pub fn threads(self) -> Result<Worked<Ratio>, Refusal> {
-        static ROWS: LazyLock<Vec<LeadRow>> = LazyLock::new(|| rows(include_str!("../../shared/tap-leads.csv")));
+        static ROWS: LazyLock<Vec<LeadRow>> = LazyLock::new(|| rows(include_str!("../../../shared/tap-leads.csv")));
         let row = ROWS.iter().find(|row| row.standard == "insert tap" && row.lead == self.text());
         let row = row.ok_or_else(|| Refusal::NoRow { table: "lead of an insert tap", wanted: self.text().into() })?;
         let says = format!("insert tap, {} lead: {} threads", self.text(), figure(row.threads_high));
@@ -215,7 +215,7 @@ struct LengthRow {
 }
 
 fn lengths() -> &'static [LengthRow] {
-    static ROWS: LazyLock<Vec<LengthRow>> = LazyLock::new(|| rows(include_str!("../../shared/insert-lengths.csv")));
+    static ROWS: LazyLock<Vec<LengthRow>> = LazyLock::new(|| rows(include_str!("../../../shared/insert-lengths.csv")));
     &ROWS
 }
 
@@ -273,8 +273,8 @@ mod tests {
         for (all, good, first) in [
             audit::<InsertRow>(INSERTS),
             audit::<RuleRow>(RULES),
-            audit::<LeadRow>(include_str!("../../shared/tap-leads.csv")),
-            audit::<LengthRow>(include_str!("../../shared/insert-lengths.csv")),
+            audit::<LeadRow>(include_str!("../../../shared/tap-leads.csv")),
+            audit::<LengthRow>(include_str!("../../../shared/insert-lengths.csv")),
         ] {
             assert_eq!(all, good, "{first}");
         }

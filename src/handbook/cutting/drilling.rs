@@ -1,8 +1,8 @@
 //! What a twist drill asks of a drill press: torque and thrust by three schools, and how both are eased in a deep hole.
 
-use super::materials::Material;
-use super::table::{cited, rows, seen};
 use crate::formula;
+use crate::handbook::materials::groups::Material;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Angle, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Stress, figure};
 use serde::Deserialize;
@@ -105,7 +105,7 @@ struct PointRow {
     seen: Mark,
 }
 
-const POINTS: &str = include_str!("../../shared/drill-points.csv");
+const POINTS: &str = include_str!("../../../shared/drill-points.csv");
 
 /// The chisel edge factors of the handbook form.
 ///
@@ -145,8 +145,8 @@ struct ConstantRow {
     seen: Mark,
 }
 
-const WORK: &str = include_str!("../../shared/drilling-kd.csv");
-const CONSTANTS: &str = include_str!("../../shared/drilling-k.csv");
+const WORK: &str = include_str!("../../../shared/drilling-kd.csv");
+const CONSTANTS: &str = include_str!("../../../shared/drilling-k.csv");
 
 fn names(ids: &str, material: &Material) -> bool {
     ids.split(';').any(|id| id.trim() == material.id())
@@ -192,7 +192,7 @@ struct DeepRow {
     seen: Mark,
 }
 
-const DEEP: &str = include_str!("../../shared/deep-hole.csv");
+const DEEP: &str = include_str!("../../../shared/deep-hole.csv");
 
 /// Factors of speed and of feed in a deep hole: none before the first row, between rows those of the deeper.
 ///
@@ -237,7 +237,7 @@ mod tests {
 
     #[test]
     fn the_printed_factors_are_powers() {
-        let printed = rows::<FactorRow>(include_str!("../../shared/drilling-f.csv"));
+        let printed = rows::<FactorRow>(include_str!("../../../shared/drilling-f.csv"));
         assert_eq!(printed.len(), 31);
         for row in printed {
             let given = row.argument;

@@ -3,9 +3,9 @@
 //! Ra ~ f²/(32 r) is the shop's form; the exact mean of a parabola is f²/(31.2 r), 2.6 % more. Real over ideal is a factor by
 //! material and tool ([`real_over_ideal`]).
 
-use super::materials::{Kind, Material};
-use super::{ToolMaterial, constants::constant};
 use crate::formula;
+use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::{ToolMaterial, constants::constant};
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Angle, Mm, MmPerRev, Ratio, Roughness};
 

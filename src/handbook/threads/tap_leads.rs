@@ -1,7 +1,7 @@
 //! Leads of taps: how many threads are chamfered, by each standard and trade name.
 
-use super::table::{cited, rows, seen};
 use crate::formula;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Source};
 use crate::quantity::{Mm, Ratio};
 use serde::Deserialize;
@@ -28,7 +28,7 @@ pub struct LeadForm {
     pub note: String,
 }
 
-const LEADS: &str = include_str!("../../shared/tap-leads.csv");
+const LEADS: &str = include_str!("../../../shared/tap-leads.csv");
 
 /// Every lead form of the book.
 pub fn all() -> &'static [LeadForm] {

@@ -1,12 +1,12 @@
 //! Reaming: what a reamer measures, how much it may take, in which steps, how fast, and what must not be reamed.
 
-use super::constants::{constant, row as constant_row, worst};
 use super::fits::Class;
-use super::materials::{Kind, Material};
-use super::speeds::{Work, drill_feed, rows_of, start_speed};
-use super::table::{cited, rows, seen};
-use super::tool_material::ToolMaterial;
 use crate::formula;
+use crate::handbook::constants::{constant, row as constant_row, worst};
+use crate::handbook::cutting::speeds::{Work, drill_feed, rows_of, start_speed};
+use crate::handbook::cutting::tool_material::ToolMaterial;
+use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, figure};
 use serde::Deserialize;
@@ -105,7 +105,7 @@ pub struct Row {
     pub note: String,
 }
 
-const REAMING: &str = include_str!("../../shared/reaming.csv");
+const REAMING: &str = include_str!("../../../shared/reaming.csv");
 
 fn table() -> &'static [Row] {
     static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(REAMING));
@@ -282,7 +282,7 @@ struct CoolantRow {
     seen: Mark,
 }
 
-const COOLANTS: &str = include_str!("../../shared/coolants.csv");
+const COOLANTS: &str = include_str!("../../../shared/coolants.csv");
 
 /// What to ream a metal with, and who says so: the row for reaming before the row for everything.
 pub fn lubricant(material: &Material) -> Option<(&'static str, Source)> {
@@ -301,7 +301,7 @@ struct GaugeRow {
     seen: Mark,
 }
 
-const INSTRUMENTS: &str = include_str!("../../shared/instruments.csv");
+const INSTRUMENTS: &str = include_str!("../../../shared/instruments.csv");
 
 /// The uncertainty (k = 2) of the bore gauge that most shops have: one that is set by a micrometer.
 ///

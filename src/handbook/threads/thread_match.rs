@@ -4,11 +4,11 @@
 //! are the spread of the thread; else a share of the pitch is taken. The distance is the reading's departure from the middle of
 //! that spread, in units of the root-sum-square of the reading's doubt and half the spread.
 
-use super::constants::{constant, row};
-use super::table::cited;
+use super::series::Thread;
 use super::tapping::flank_angle;
-use super::threads::Thread;
 use crate::formula;
+use crate::handbook::constants::{constant, row};
+use crate::handbook::table::cited;
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 

@@ -1,6 +1,6 @@
 //! What a kind of instrument is usually worth; the shop's own figure goes first.
 
-use super::table::{cited, rows, seen};
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::near;
@@ -24,7 +24,7 @@ pub struct Row {
     pub note: String,
 }
 
-const TABLE: &str = include_str!("../../shared/instruments.csv");
+const TABLE: &str = include_str!("../../../shared/instruments.csv");
 
 /// Every row.
 pub fn table() -> &'static [Row] {

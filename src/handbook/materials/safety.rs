@@ -1,6 +1,6 @@
 //! Cautions about a person's safety, by id.
 
-use super::table::{cited, rows, seen};
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Mark, Source};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -16,7 +16,7 @@ pub struct Caution {
     seen: Mark,
 }
 
-const CAUTIONS: &str = include_str!("../../shared/safety.csv");
+const CAUTIONS: &str = include_str!("../../../shared/safety.csv");
 
 /// The caution of an id.
 pub fn caution(id: &str) -> Option<&'static Caution> {

@@ -1,0 +1,14 @@
+//! Speeds, feeds, force, finish, holding, time: what a cut asks of tool, machine and chuck.
+
+pub mod coolants;
+pub mod cutting_force;
+pub mod deflection;
+pub mod drilling;
+pub mod finish;
+pub mod speed_series;
+pub mod speeds;
+pub mod stock;
+pub mod tapers;
+pub mod times;
+pub mod tool_material;
+pub mod work_holding;

@@ -1,0 +1,8 @@
+//! Limits and fits, pressed and shrunk joints, reaming to a running fit.
+
+pub mod clearance;
+pub mod fit_pair;
+pub mod fits;
+pub mod heating;
+pub mod press;
+pub mod reaming;

@@ -1,0 +1,5 @@
+//! Materials, hardness, what harms a person.
+
+pub mod groups;
+pub mod hardness;
+pub mod safety;

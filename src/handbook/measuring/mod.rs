@@ -1,0 +1,4 @@
+//! Instruments and the doubt of a reading.
+
+pub mod instruments;
+pub mod uncertainty;

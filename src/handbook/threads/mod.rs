@@ -1,0 +1,13 @@
+//! Threads and wire thread inserts: form, names, holes, strength, tapping.
+
+pub mod bolts;
+pub mod insert;
+pub mod insert_hole;
+pub mod insert_rows;
+pub mod series;
+pub mod tap_leads;
+pub mod tapping;
+pub mod thread_form;
+pub mod thread_match;
+pub mod thread_names;
+pub mod thread_strength;
