@@ -1,7 +1,7 @@
 //! Measure: as found, target, and blanks to write the as-left in.
 
-use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
 use super::Look;
+use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
 use super::flow::Section;
 use super::lists::{Caption, bars};
 use crate::plan::{PlannedSetUp, SaidBlank};
@@ -54,11 +54,9 @@ pub(super) fn section(set_up: &PlannedSetUp, look: Look) -> Result<Section, Faul
 fn row(blank: &SaidBlank, label: f64, look: Look) -> Result<Block, Fault> {
     let blanks = look.width - AS_LEFT - DAY - INITIALS;
     let mut block = beside(blank, label, blanks)?;
-    if blank.target.is_some() {
-        let above = above(blank, blanks)?;
-        if above.height < block.height {
-            block = above;
-        }
+    let above = above(blank, blanks)?;
+    if above.height < block.height {
+        block = above;
     }
     block.height = block.height.max(if look.close { LEAST_CLOSE } else { LEAST });
     let mut x = blanks;
