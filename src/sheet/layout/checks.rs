@@ -2,7 +2,7 @@
 
 use super::block::{BODY, Block, HAIR, STRONG, Style};
 use super::flow::Section;
-use super::lists::{Caption, bars, chunks};
+use super::lists::{Caption, bars, chunks, headed};
 use super::{Look, Sheet};
 use crate::plan::{SaidCandidate, SaidFinding};
 use crate::proof::Verdict;
@@ -81,7 +81,7 @@ pub(super) fn section(sheet: &Sheet, look: Look) -> Result<Section, Fault> {
     blocks.extend(in_two_columns(&proven, look)?);
     let captions = if rows.iter().any(Row::has_figures) { columns.captions() } else { Vec::new() };
     let heading = if proven.is_empty() { words::CHECKS } else { words::CHECKS_TICKED };
-    Ok(Section { name: words::CHECKS, bar: Some(bars(look.width, heading, &captions)?), rows: blocks })
+    Ok(Section { name: words::CHECKS, bar: Some(headed(look.width, heading, words::CHECKS, &captions)?), rows: blocks })
 }
 
 /// A row for each check of this sheet and for each that fails on another; one for all that are doubtful on others.
@@ -237,6 +237,17 @@ fn verdict(block: &mut Block, verdict: Verdict, top: f64) -> Result<(), Fault> {
     block.text(Point::new(INDENT, top + style.capital), Anchor::Left, style, words::verdict(verdict))?;
     block.height = block.height.max(top + style.capital + top);
     Ok(())
+}
+
+/// What else was worked, in a line each.
+pub(super) fn compared(candidates: &[SaidCandidate]) -> Vec<String> {
+    let mut lines = Vec::new();
+    for candidate in candidates {
+        let why = candidate.why_not.as_ref().or(candidate.refused.as_ref()).map_or(words::NONE, String::as_str);
+        let why = if candidate.taken { words::TAKEN } else { why };
+        lines.push(format!("{} {}, {why}", candidate.name, words::verdict(candidate.verdict)));
+    }
+    lines
 }
 
 /// What else was worked: name, verdict, why not.

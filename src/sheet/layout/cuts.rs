@@ -1,8 +1,8 @@
 //! Cuts: one row a step in working order; those that cut with their figures, hand steps without.
 
-use super::block::{BODY, Block, DIAL, FIGURE, HAIR, STRONG};
+use super::block::{BODY, Block, DIAL, FIGURE, HAIR, HEAD, STRONG};
 use super::flow::Section;
-use super::lists::{Caption, bars, chunks};
+use super::lists::{Caption, chunks, headed};
 use super::{Look, Sheet};
 use crate::operations::{Cut, Pass};
 use crate::plan::{PlannedSetUp, SaidStep};
@@ -93,13 +93,17 @@ pub(super) fn section(sheet: &Sheet, set_up: &PlannedSetUp, look: Look) -> Resul
             None => blocks.extend(by_hand(at + 1, &step.text, look)?),
         }
     }
-    if !blocks.is_empty() {
-        let dashes = cuts.iter().any(|row| row.cut.spindle.is_none() || row.cut.feed.is_none());
-        blocks.push(total(set_up, dashes, look)?);
-    }
     let (heading, captions) =
         if cuts.is_empty() { (words::STEPS, Vec::new()) } else { (words::CUTS, columns.captions(print)) };
-    Ok(Section { name: words::CUTS, bar: Some(bars(look.width, heading, &captions)?), rows: blocks })
+    let dashes = cuts.iter().any(|row| row.cut.spindle.is_none() || row.cut.feed.is_none());
+    let timed = format!("{heading}: {}", words::minutes(set_up.minutes, set_up.unattended));
+    // The time in the bar where it has room there and a line is saved.
+    let in_bar = look.close && !dashes && HEAD.width(&timed)? < columns.words + NUMBER;
+    let full = if in_bar { timed.as_str() } else { heading };
+    if !blocks.is_empty() && !in_bar {
+        blocks.push(total(set_up, dashes, look)?);
+    }
+    Ok(Section { name: words::CUTS, bar: Some(headed(look.width, full, heading, &captions)?), rows: blocks })
 }
 
 /// A hand step: its words over the whole look.width.
@@ -114,10 +118,15 @@ fn by_hand(number: usize, text: &str, look: Look) -> Result<Vec<Block>, Fault> {
 fn cut(number: usize, text: &str, row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> {
     let mut figures = Block::new(0.0);
     let end = figures_of(&mut figures, row, columns, look)?;
-    let mut blocks = words_of(text, end, columns, look)?;
-    if !row.cut.tool.is_empty() {
-        let tool = format!("{}: {}", words::TOOL, row.cut.tool);
-        let below = blocks.last().is_some_and(|last| last.height > end);
+    let tool = format!("{}: {}", words::TOOL, row.cut.tool);
+    let (text, apart) = match (row.cut.tool.is_empty(), look.close) {
+        (true, _) => (text.to_owned(), false),
+        (false, true) => (format!("{text} {tool}"), false),
+        (false, false) => (text.to_owned(), true),
+    };
+    let mut blocks = words_of(&text, end, columns, look)?;
+    if apart {
+        let below = blocks.iter().map(|block| block.height).sum::<f64>() > end;
         let lines = STRONG.wrap(&tool, if below { look.width - NUMBER } else { columns.words })?;
         match blocks.last_mut() {
             Some(last) => last.height = last.lines(NUMBER, last.height - look.pad + 0.5, STRONG, &lines)? + look.pad,
@@ -157,9 +166,16 @@ fn words_of(text: &str, figures: f64, columns: &Columns, look: Look) -> Result<V
     if tail.is_empty() || !is_whole {
         return chunks(&narrow, NUMBER, look.pad, BODY);
     }
-    let end = block.lines(NUMBER, look.pad, BODY, head)?;
-    block.height = block.lines(NUMBER, end + 0.3, BODY, &BODY.wrap(&tail.join(" "), look.width - NUMBER)?)? + look.pad;
-    Ok(vec![block])
+    block.height = block.lines(NUMBER, look.pad, BODY, head)?;
+    block.keep = true;
+    let mut blocks = vec![block];
+    let tail = BODY.wrap(&tail.join(" "), look.width - NUMBER)?;
+    let top = look.pad.min(0.4);
+    blocks.extend(chunks(&tail, NUMBER, top, BODY)?);
+    if let Some(last) = blocks.last_mut() {
+        last.height += look.pad - top;
+    }
+    Ok(blocks)
 }
 
 /// Sets the figures of a cut at their columns; gives back where they end.

@@ -37,7 +37,12 @@ pub(super) fn bar(width: f64, heading: &str, captions: &[Caption]) -> Result<Blo
 
 /// The bar of a section, and the bar where it goes on.
 pub(super) fn bars(width: f64, heading: &str, captions: &[Caption]) -> Result<(Block, Block), Fault> {
-    let again = format!("{heading}, {}", words::CONTINUED);
+    headed(width, heading, heading, captions)
+}
+
+/// The same, with more in the first bar than the name of the section.
+pub(super) fn headed(width: f64, heading: &str, name: &str, captions: &[Caption]) -> Result<(Block, Block), Fault> {
+    let again = format!("{name}, {}", words::CONTINUED);
     Ok((bar(width, heading, captions)?, bar(width, &again, captions)?))
 }
 

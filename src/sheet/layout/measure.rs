@@ -54,11 +54,9 @@ pub(super) fn section(set_up: &PlannedSetUp, look: Look) -> Result<Section, Faul
 fn row(blank: &SaidBlank, label: f64, look: Look) -> Result<Block, Fault> {
     let blanks = look.width - AS_LEFT - DAY - INITIALS;
     let mut block = beside(blank, label, blanks)?;
-    if blank.target.is_some() {
-        let above = above(blank, blanks)?;
-        if above.height < block.height {
-            block = above;
-        }
+    let above = above(blank, blanks)?;
+    if above.height < block.height {
+        block = above;
     }
     block.height = block.height.max(if look.close { LEAST_CLOSE } else { LEAST });
     let mut x = blanks;

@@ -67,7 +67,11 @@ impl Sheet<'_> {
         };
         let mut best: Option<Flow> = None;
         for placing in PLACINGS {
-            let Some(drawn) = drawn(placing)?.filter(|drawn| drawn.is_worth_taking(&largest)) else { continue };
+            let Some(drawn) =
+                drawn(placing)?.filter(|drawn| drawn.is_worth_taking(&largest, self.setting == Setting::Close))
+            else {
+                continue;
+            };
             let flow = self.flow(strip, parts, Some((placing, &drawn)))?;
             let pages = flow.pages.len();
             if best.as_ref().is_none_or(|best| pages < best.pages.len()) {
@@ -100,7 +104,12 @@ impl Sheet<'_> {
         }
         let lines = if self.setting == Setting::Close { lists::run_in } else { lists::list };
         let cautions = section(words::CAUTIONS, lines(words::CAUTIONS, &lists::cautions(self), width))?;
-        let candidates = section(words::CANDIDATES, self.candidates(width))?;
+        let candidates = match self.setting {
+            Setting::Open => self.candidates(width),
+            Setting::Close if self.number > 1 => Ok(None),
+            Setting::Close => lists::run_in(words::CANDIDATES, &checks::compared(&self.planned.candidates), width),
+        };
+        let candidates = section(words::CANDIDATES, candidates)?;
         let hold = section(words::HOLD, lines(words::HOLD, lists::hold(self), width))?;
         let standing = lists::standing(width).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
         let foot =

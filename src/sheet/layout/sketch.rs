@@ -31,13 +31,18 @@ pub(super) const MOST: Placing = Placing::Wide(110.0);
 
 /// The placings tried, in order. Of those whose drawing shows the part well, the first that costs no page is taken, else
 /// the first of those with the fewest pages.
-pub(super) const PLACINGS: [Placing; 9] = [
+pub(super) const PLACINGS: [Placing; 14] = [
     Placing::Beside(0.54, 86.0),
     Placing::Beside(0.66, 86.0),
     Placing::Beside(0.54, 60.0),
     Placing::Beside(0.66, 60.0),
     Placing::Beside(0.54, 45.0),
     Placing::Beside(0.66, 45.0),
+    Placing::Beside(0.44, 60.0),
+    Placing::Beside(0.75, 70.0),
+    Placing::Beside(0.44, 45.0),
+    Placing::Beside(0.54, 38.0),
+    Placing::Beside(0.66, 38.0),
     Placing::Beside(0.54, 110.0),
     Placing::Wide(70.0),
     MOST,
@@ -76,10 +81,13 @@ pub(super) struct Drawn {
 }
 
 impl Drawn {
-    /// Whether it shows the part about as well as the largest drawing: to scale where that is, and not much smaller.
-    pub(super) fn is_worth_taking(&self, largest: &Self) -> bool {
-        let to_scale = self.stretch == Stretch::None || largest.stretch != Stretch::None;
-        to_scale && self.scale.factor() >= f64::min(1.0, SMALLEST * largest.scale.factor())
+    /// Whether it shows the part about as well as the largest drawing: to scale where that is, and not much smaller. Where
+    /// every millimetre counts a drawing half as large as the part will do, as long as it can be read.
+    pub(super) fn is_worth_taking(&self, largest: &Self, close: bool) -> bool {
+        let to_scale = self.stretch == Stretch::None || largest.stretch != Stretch::None || close;
+        let whole = if close { 0.5 } else { 1.0 };
+        let share = if close { SMALLEST * SMALLEST } else { SMALLEST };
+        to_scale && self.scale.factor() >= f64::min(whole, share * largest.scale.factor())
     }
 }
 
