@@ -3,6 +3,7 @@
 use super::{Candidate, Page, Question, Row, words};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::Name;
@@ -98,7 +99,9 @@ impl Question for SpeedAsked {
         for row in speeds::every_speed_row(material, work, tool) {
             page.rows.push(words::cutting_row(row));
         }
-        if let Err(refusal) = self.begin(&mut page, shop, &machines) {
+        if work == Work::Ream && reaming::forbids_reaming(material).is_some() {
+            page.note(words::NOT_REAMED);
+        } else if let Err(refusal) = self.begin(&mut page, shop, &machines) {
             page.refuse(SPEED.means, refusal);
         }
         if work == Work::Drill {
@@ -133,7 +136,11 @@ impl SpeedAsked {
     }
 
     fn begin(&self, page: &mut Page, shop: Option<&Shop>, machines: &[&Cutting]) -> Result<(), Refusal> {
-        let start = speeds::start_speed(&self.material.value, self.work.value.0, self.tool.value)?;
+        let (material, tool) = (&self.material.value, self.tool.value);
+        let start = match self.work.value.0 {
+            Work::Ream => reaming::reaming_speed_with(material, tool)?,
+            work => speeds::start_speed(material, work, tool)?,
+        };
         page.put(&SPEED, &start);
         let factor = self.factor(page)?;
         let habit = shop.and_then(|shop| shop.habits.speed_factor.as_ref());

@@ -227,26 +227,51 @@ pub fn forbids_reaming(material: &Material) -> Option<NotReamed> {
     }
 }
 
-/// Cutting speed of a machine reamer: the book's row, or a share of the drilling speed where the book gives one; where it has
-/// both the slower, for a fast reamer chatters and cuts oversize.
+/// Cutting speed of a machine reamer of HSS on a hand-fed machine: the book's row or half the drilling speed, whichever is the
+/// slower, for a fast reamer chatters and cuts oversize.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has neither.
 pub fn reaming_speed(material: &Material) -> Result<Worked<MPerMin>, Refusal> {
     let own = start_speed(material, Work::Ream, ToolMaterial::Hss);
-    let rows = rows_of(material, "ream-vc-factor", Some(ToolMaterial::Hss));
-    let share = match rows.into_iter().find_map(|row| Some((row, row.low?))) {
-        Some((row, share)) => Some(Worked::row(Ratio::new(share), row.says(), row.source())),
-        None if own.is_err() => Some(share_of_drilling()?),
-        None => None,
+    let drilling = start_speed(material, Work::Drill, ToolMaterial::Hss);
+    let drilling = match (&own, drilling) {
+        (Ok(_), Err(_)) => start_speed(material, Work::Drill, ToolMaterial::HssCo),
+        (_, drilling) => drilling,
     };
-    let Some(share) = share else { return own };
-    let drilling = start_speed(material, Work::Drill, ToolMaterial::Hss).and_then(|v| speed_from_drilling(&share, &v));
-    match (own, drilling) {
-        (Ok(own), Ok(drilling)) if drilling.number() < own.number() => Ok(drilling),
-        (Err(_), drilling) => drilling,
+    let half = drilling.and_then(|v| speed_from_drilling(&share_of(material)?, &v));
+    slower(own, half)
+}
+
+/// Cutting speed of a machine reamer by what it cuts with: of HSS [`reaming_speed`], of anything else the book's row, but not
+/// faster than a drill of HSS begins: the rows of carbide reamers are a producer's.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the book has no row.
+pub fn reaming_speed_with(material: &Material, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    if tool.is_steel() && tool != ToolMaterial::CarbonSteel {
+        return reaming_speed(material);
+    }
+    let own = start_speed(material, Work::Ream, tool)?;
+    slower(Ok(own), start_speed(material, Work::Drill, ToolMaterial::Hss))
+}
+
+/// The slower of two speeds, or the one there is.
+fn slower(
+    own: Result<Worked<MPerMin>, Refusal>,
+    other: Result<Worked<MPerMin>, Refusal>,
+) -> Result<Worked<MPerMin>, Refusal> {
+    match (own, other) {
+        (Ok(own), Ok(other)) if other.number() < own.number() => Ok(other),
+        (Err(_), other) => other,
         (own, _) => own,
     }
+}
+
+fn share_of(material: &Material) -> Result<Worked<Ratio>, Refusal> {
+    let rows = rows_of(material, "ream-vc-factor", Some(ToolMaterial::Hss));
+    let own = rows.into_iter().find_map(|row| Some((row, row.low?)));
+    own.map_or_else(share_of_drilling, |(row, share)| Ok(Worked::row(Ratio::new(share), row.says(), row.source())))
 }
 
 fn share_of_drilling() -> Result<Worked<Ratio>, Refusal> {
