@@ -5,7 +5,6 @@ use setover::handbook::materials::Kind;
 use setover::handbook::reaming::{forbids_reaming, reaming_speed, reaming_speed_with};
 use setover::handbook::speeds::{Row, Work, rows_of, start_speed, table};
 use setover::handbook::{Material, ToolMaterial, coolants};
-use setover::quantity::Quantity;
 use std::collections::BTreeSet;
 
 /// The materials that have a row of cutting; the row `any` is none.
