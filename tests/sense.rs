@@ -6,7 +6,6 @@ use setover::handbook::cutting::speeds::{Row, Work, rows_of, start_speed, table}
 use setover::handbook::joints::reaming::{forbids_reaming, reaming_speed, reaming_speed_with};
 use setover::handbook::materials::groups::Kind;
 use setover::handbook::{Material, ToolMaterial};
-use setover::quantity::Quantity;
 use std::collections::BTreeSet;
 
 /// The materials that have a row of cutting; the row `any` is none.
