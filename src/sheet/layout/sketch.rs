@@ -1,7 +1,7 @@
 //! The sketch block: the largest sketch that leaves the set-up on one page, with its scale, projection and what had no room.
 
 use super::Sheet;
-use super::block::{BODY, Block};
+use super::block::{BODY, Block, HEAD};
 use super::lists::bar;
 use crate::drawing::{Item, Sketch};
 use crate::operations::Value;
@@ -14,6 +14,8 @@ use crate::sheet::{figures, fonts};
 
 /// Between the sketch and what stands beside it, mm.
 const GUTTER: f64 = 4.0;
+/// Between the name and the projection in the bar, with its ends, mm.
+const AIR: f64 = 5.0;
 
 /// How much of a page a sketch may take.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -142,8 +144,7 @@ fn attempt(
     let closer = if spare > 1.0 { draw(sheet, sketch, width, height - spare + 0.1)? } else { None };
     let (page, drawing) = closer.filter(|(_, other)| other.scale == drawing.scale).unwrap_or((page, drawing));
 
-    let heading = format!("{}, {}", words::SKETCH, words::lengths(sheet.plan.print));
-    let bar = bar(width, &heading, &[(width - 1.0, words::projection(sheet.plan.view))])?;
+    let bar = heading(sheet, width)?;
     let corner = Point::new(0.0, drawing.bounds.top - 0.3);
     let picture = Block::of_marks(page.marks, corner, drawing.bounds.bottom - corner.y + 0.3);
     let mut block = bar.clone();
@@ -151,6 +152,15 @@ fn attempt(
     block.height = bar.height + picture.height;
     block.height = say_left_out(sheet, &mut block, left_out, width)?;
     Ok(Some(Drawn { block, scale: drawing.scale, stretch: drawing.stretch }))
+}
+
+/// The bar over the sketch: its name, the unit of its sizes where there is room (the foot says it too), the projection.
+fn heading(sheet: &Sheet, width: f64) -> Result<Block, Fault> {
+    let projection = words::projection(sheet.plan.view);
+    let whole = format!("{}, {}", words::SKETCH, words::lengths(sheet.plan.print));
+    let taken = HEAD.width(&whole)? + BODY.width(projection)? + AIR;
+    let name = if taken <= width { whole.as_str() } else { words::SKETCH };
+    Ok(bar(width, name, &[(width - 1.0, projection)])?)
 }
 
 /// The sizes left out, in words under the sketch.
