@@ -61,6 +61,10 @@ fn in_print(
     inch: Option<Inch>,
 ) -> String {
     let metric = || match decimals {
+        // A count is a whole number: two passes are not 2.00.
+        Decimals::Usual if unit == Unit::One && doubt.is_none_or(|d| d == 0.0) && number.fract() == 0.0 => {
+            figure(number)
+        }
         Decimals::Usual => with_doubt(number, doubt, unit.decimals(), name(unit)),
         Decimals::Exactly(decimals) => with_doubt(number, doubt, decimals, name(unit)),
         Decimals::AsTyped if name(unit).is_empty() => figure(number),
