@@ -174,6 +174,8 @@ fn finish(mut file: File, tree: ObjectId, kids: &[ObjectId], meta: &Meta) -> Res
     file.document.trailer.set("Root", root);
     file.document.trailer.set("Info", info);
     file.document.trailer.set("ID", vec![id.clone(), id]);
+    // A plain table of objects: the stream form leaves entry 0 out, which some viewers warn about.
+    file.document.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
     let mut bytes = Vec::new();
     file.document.save_to(&mut bytes)?;
     Ok(bytes)
