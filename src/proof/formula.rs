@@ -110,7 +110,7 @@ pub fn work<const N: usize, R: Quantity>(
 
 /// Writes a formula of the handbook once.
 ///
-/// ```ignore
+/// ```text
 /// formula! {
 ///     /// Spindle speed for a wanted cutting speed.
 ///     spindle_speed(v: MPerMin = "the cutting speed" in 0.1..=2_000.0, d: Mm = "the diameter" in 0.05..=5_000.0)

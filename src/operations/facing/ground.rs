@@ -202,7 +202,11 @@ impl DepthDial {
         let reading = crate::handbook::cutting::stock::slide_reading(&touch, &self.set_over)?.number();
         let turns = self.per_turn.map_or(0.0, |turn| (reading / turn + 1e-9).floor());
         let rest = reading - turns * self.per_turn.unwrap_or(0.0);
-        let turned = if turns >= 1.0 { format!("{turns:.0} turns and ") } else { String::new() };
+        let turned = match turns {
+            turns if turns < 1.0 => String::new(),
+            1.0 => "1 turn and ".into(),
+            turns => format!("{turns:.0} turns and "),
+        };
         let divisions = rest / self.division.number();
         let whole = (divisions - divisions.round()).abs() < 1e-6;
         let count = if whole {
