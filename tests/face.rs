@@ -92,7 +92,7 @@ fn a_slide_set_over_reads_more_than_the_depth() {
 #[test]
 fn whole_turns_are_counted() {
     let plan = in_other_shop(JOB, "division: 0.02 mm, per-turn: 2 mm", "division: 0.02 mm, per-turn: 0.2 mm");
-    assert_eq!(dials(first(&plan))[1], "top slide 1 turns and 0.100 mm (5 div)");
+    assert_eq!(dials(first(&plan))[1], "top slide 1 turn and 0.100 mm (5 div)");
 }
 
 #[test]

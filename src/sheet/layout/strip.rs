@@ -40,19 +40,23 @@ impl Strip {
         let below_pin = PIN.1 - EDGE + 0.4;
         let beside_pin = (sheet.paper.size().0 - PIN.0) / 2.0 - EDGE - CLEAR;
         let right = beside_pin + PIN.0 + 2.0 * CLEAR;
-        let left_width = right - 3.0;
+        let verdict = sheet.planned.verdict;
+        let stamp_width = f64::max(width - right, STAMP.width(words::stamp(verdict))? + 2.0 * side_of_frame(verdict));
+        // A stamp that is wider than the room beside the pin stands below it, and the number and date above it.
+        let below = stamp_width > width - right + 1e-9;
+        let left_width = f64::min(right, width - stamp_width) - 3.0;
 
         let left = part(&mut block, sheet, beside_pin, below_pin, left_width)?;
         let left = operation(&mut block, sheet, left, left_width)?;
 
         // DO NOT CUT has no conditions.
-        let verdict = sheet.planned.verdict;
         let note = sheet.planned.stamp_note.as_deref().filter(|_| verdict != Verdict::Fails);
-        let stamp = stamp(verdict, note, width - right)?;
-        block.set(&stamp, right, 0.0);
-        let number_at = Point::new(right, stamp.height + AIR + BODY.capital);
-        let dated = number_at.y + AIR + 1.0;
-        let right_end = date(&mut block, sheet, right, dated, width - right)?;
+        let stamp = stamp(verdict, note, stamp_width)?;
+        let stamp_top = if below { below_pin } else { 0.0 };
+        block.set(&stamp, width - stamp_width, stamp_top);
+        let number_at = Point::new(right, BODY.capital + if below { 0.4 } else { stamp.height + AIR });
+        let dated = date(&mut block, sheet, right, number_at.y + AIR + 1.0, width - right)?;
+        let right_end = f64::max(dated, stamp_top + stamp.height);
 
         let end = owners(&mut block, sheet, f64::max(left, right_end) + AIR, width)?;
         block.line(Point::new(0.0, end + AIR), Point::new(width, end + AIR), HEAVY);
@@ -183,7 +187,7 @@ fn stamp(verdict: Verdict, note: Option<&str>, width: f64) -> Result<Block, Faul
     let mut block = Block::new(0.0);
     let pad = if verdict == Verdict::Fails { PAD + 2.0 } else { PAD };
     // What is too wide for one line stands in as few as hold it.
-    let lines = STAMP.wrap(word, width - 1.2)?;
+    let lines = STAMP.wrap(word, width - 2.0 * side_of_frame(verdict) + 0.1)?;
     let mut y = pad;
     for line in &lines {
         y += STAMP.capital;
@@ -203,6 +207,11 @@ fn stamp(verdict: Verdict, note: Option<&str>, width: f64) -> Result<Block, Faul
     block.height = y + pad;
     frame(&mut block, verdict, width);
     Ok(block)
+}
+
+/// From the side of a stamp to its word, mm: the frame and the air in it.
+fn side_of_frame(verdict: Verdict) -> f64 {
+    if verdict == Verdict::Fails { 4.4 } else { 0.6 }
 }
 
 fn frame(block: &mut Block, verdict: Verdict, width: f64) {
