@@ -84,7 +84,7 @@ impl Hold {
             if let Some(at) = size
                 && at.value.number() <= 0.0
             {
-                all.push(Problem::new(at.place, format!("`{key}` of the hold is above zero")));
+                all.push(Problem::new(at.place, format!("`{key}` of the hold must be above zero")));
             }
         }
         if let (Some(grip), Some(length)) = (&self.grip, length)
@@ -98,7 +98,7 @@ impl Hold {
         if let (Some(inside), Some(diameter)) = (&self.inside, &self.diameter)
             && inside.value.number() >= diameter.value.number()
         {
-            all.push(Problem::new(inside.place, "`inside` of the hold is smaller than its `diameter`"));
+            all.push(Problem::new(inside.place, "`inside` of the hold must be smaller than its `diameter`"));
         }
     }
 }

@@ -23,17 +23,18 @@ pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
     let (quoted, shift) =
         excerpt(&clean(line.strip_prefix('\u{feff}').unwrap_or(line)), place.column.saturating_sub(1) as usize);
     let from = byte_of(&quoted, (place.column.saturating_sub(1) as usize).saturating_sub(shift));
-    let to = byte_of(&quoted, (place.column.saturating_sub(1) + place.length) as usize - shift)
-        .max(from + 1)
-        .min(quoted.len().max(1));
+    let to =
+        byte_of(&quoted, (place.column.saturating_sub(1).saturating_add(place.length) as usize).saturating_sub(shift))
+            .max(from + 1)
+            .min(quoted.len().max(1));
     let snippet = Snippet::source(quoted.as_str())
         .line_start(place.line as usize)
         .path(text.name.as_str())
         .annotation(AnnotationKind::Primary.span(from.min(quoted.len())..to.max(from.min(quoted.len()))));
-    let head = format!("{}:{}:{}", text.name, place.line, place.column);
     let drawn = renderer.render(&[title.element(snippet)]);
-    // The renderer counts columns of the excerpt; the head line gives the place in the file itself.
-    if shift == 0 { drawn } else { format!("{head}\n{drawn}") }
+    // The renderer counts columns in what is quoted; of a very long line only a window is.
+    let quoted_at = format!(":{}:{}", place.line, (place.column as usize).saturating_sub(shift));
+    drawn.replacen(&quoted_at, &format!(":{}:{}", place.line, place.column), 1)
 }
 
 /// Control signs of a file never reach a terminal.

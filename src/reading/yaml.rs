@@ -71,15 +71,25 @@ fn options() -> Options {
     options
 }
 
-/// The reader's own words, without the tail that says the place again.
+/// What the reader found, in our words; its own only where there are none, without the tail that says the place again.
 fn words_of(error: &str) -> String {
-    let error = error.split(" at line ").next().unwrap_or(error).trim();
-    if error.contains("budget") {
-        return format!(
-            "this goes beyond what a job or shop file can be ({error}); anchors and aliases are not used here"
-        );
+    let plain = error.lines().next().unwrap_or(error).split(" at line ").next().unwrap_or(error).trim();
+    let known = [
+        ("duplicate mapping key", "a key stands here for the second time: keep one of the two"),
+        ("nchors", "anchors (&) and aliases (*) are not used in a job or shop file: write the value out"),
+        ("lias", "anchors (&) and aliases (*) are not used in a job or shop file: write the value out"),
+        ("epth", "this is nested deeper than any job or shop file"),
+        ("ecursion", "this is nested deeper than any job or shop file"),
+        ("budget", "this goes beyond what a job or shop file can be"),
+    ];
+    match known.iter().find(|(sign, _)| plain.contains(sign)) {
+        Some((_, says)) if plain.contains("duplicate") => match plain.split_once("key: ") {
+            Some((_, key)) => format!("{says} (`{}`)", key.split(',').next().unwrap_or(key)),
+            None => (*says).to_owned(),
+        },
+        Some((_, says)) => (*says).to_owned(),
+        None => format!("this is not YAML: {plain}"),
     }
-    format!("this is not YAML: {error}")
 }
 
 /// A tab before a key is the commonest slip that YAML's own words do not explain.

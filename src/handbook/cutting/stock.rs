@@ -71,6 +71,12 @@ formula! {
     source Derived "geometry"
 }
 formula! {
+    /// Float left with a shim in.
+    float_with_shim(a: Shift = "the float" in -100.0..=150.0, t: Mm = "the shim" in 0.0..=50.0)
+        -> a_s: Shift { a - t }
+    source Derived "geometry: a shim takes its thickness from the float"
+}
+formula! {
     /// Shim that brings the float to what is wanted; negative: too little is left to shim.
     shim_wanted(a: Shift = "the float" in -100.0..=150.0, a_w: Mm = "the float wanted" in 0.0..=50.0)
         -> t: Shift { a - a_w }

@@ -4,8 +4,8 @@ use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, Metal, SHIM};
 use crate::handbook::cutting::stock;
 use crate::job::Reading;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Fact, Finding, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, Wanted};
+use crate::proof::{At, Fact, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, Wanted, figure};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -106,28 +106,35 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
         answer.note(Words::of("shims-not-checked"));
         return Ok(());
     };
-    let lands = |thickness: f64| {
-        let left = after.number() - thickness;
-        left >= low - 1e-9 && left <= high + 1e-9
-    };
+    // None is a shim of nought; the nearest to what is asked is taken, and judged at the bad end of the float's doubt.
     let stock = shop.drawers.shims.iter().filter(|s| s.count.value > 0).map(|s| s.thickness.value.number());
-    let nearest =
-        stock.filter(|t| lands(*t)).min_by(|a, b| (a - shim.number()).abs().total_cmp(&(b - shim.number()).abs()));
-    let size = Fact::mm(shim.number());
-    match nearest {
-        Some(thickness) => {
-            answer.choose(
-                "shim_taken",
-                bench.say(&Fact::mm(thickness).to(Decimals::AsTyped)),
-                Words::of("shim-of-drawer"),
-            );
-            answer.find(Finding::plain("shim-in-drawer", Verdict::Proven).with("size", size));
-        }
-        None if lands(0.0) => answer.choose("shim_taken", "none", Words::of("no-shim-needed")),
-        None => {
-            answer.missing.push(Words::of("shim").with("size", size.clone()));
-            answer.find(Finding::plain("shim-in-drawer", Verdict::Doubtful).with("size", size));
-        }
+    let nearest = stock.chain([0.0]).min_by(|a, b| (a - shim.number()).abs().total_cmp(&(b - shim.number()).abs()));
+    let taken = nearest.unwrap_or(0.0);
+    let left = stock::float_with_shim(
+        after,
+        &Worked::exact(
+            Mm::new(taken),
+            Origin::Picked {
+                rule: format!("the nearest to {} mm in the drawer is {} mm", figure(shim.number()), figure(taken)),
+                wanted: Box::new(shim.origin.clone()),
+            },
+        ),
+    )?;
+    let nearer_low = left.number() - low < high - left.number();
+    let (keep, limit) = if nearer_low { (Keep::AtLeast, low) } else { (Keep::AtMost, high) };
+    let limit = Worked::exact(Shift::new(limit), Origin::Typed(wanted.place));
+    let judged = Finding::judge("float-with-shim", &left, keep, &limit, bench.guard()).at(wanted.place);
+    let shown = bench.say(&Fact::mm(taken).to(Decimals::AsTyped));
+    if judged.verdict == Verdict::Fails {
+        let size = Fact::mm(shim.number());
+        answer.missing.push(Words::of("shim").with("size", size.clone()));
+        answer.find(Finding::plain("shim-in-drawer", Verdict::Doubtful).with("size", size));
+    } else if taken > 0.0 {
+        answer.choose("shim_taken", shown.clone(), Words::of("shim-of-drawer"));
+        answer.find(judged.with("taken", shown));
+    } else {
+        answer.choose("shim_taken", "none", Words::of("no-shim-needed"));
+        answer.find(judged.with("taken", "none"));
     }
     Ok(())
 }

@@ -13,23 +13,23 @@ impl Asked<'_> {
         let sizes = [("outside", Some(self.outside)), ("inside", self.inside)];
         for (key, at) in sizes.into_iter().filter_map(|(key, at)| Some((key, at?))) {
             if at.value.number() <= 0.0 {
-                all.push(Problem::new(at.place, format!("`{key}` is above zero mm")));
+                all.push(Problem::new(at.place, format!("`{key}` must be above zero mm")));
             }
         }
         if let Some(inside) = self.inside.filter(|inside| inside.value.number() >= outside) {
             all.push(Problem::new(
                 inside.place,
-                format!("`inside` is smaller than `outside` ({} mm)", figure(outside)),
+                format!("`inside` must be smaller than `outside` ({} mm)", figure(outside)),
             ));
         }
         if self.length.value.typed().is_some_and(|length| length <= 0.0) {
-            all.push(Problem::new(self.length.place, "`length` is above zero mm"));
+            all.push(Problem::new(self.length.place, "`length` must be above zero mm"));
         }
         if let Some(finish) = self.finish.filter(|finish| finish.value.high.number() <= 0.0) {
-            all.push(Problem::new(finish.place, "`finish` is above zero um"));
+            all.push(Problem::new(finish.place, "`finish` must be above zero um"));
         }
         if let Some(mass) = self.mass.filter(|mass| mass.value.number() <= 0.0) {
-            all.push(Problem::new(mass.place, "`mass` is above zero kg"));
+            all.push(Problem::new(mass.place, "`mass` must be above zero kg"));
         }
         if let (Some(off), None) = (self.off_centre, self.mass) {
             all.push(Problem::new(off.place, "`off-centre` needs the `mass` of the part beside it"));
@@ -47,7 +47,7 @@ impl Asked<'_> {
         if let (Some(depth), Some(length)) = (at.value.typed(), self.length.value.typed())
             && depth >= length
         {
-            let says = format!("`{key}` is less than the length ({} mm)", figure(length));
+            let says = format!("`{key}` must be less than the length ({} mm)", figure(length));
             all.push(Problem::new(at.place, says));
         }
     }
@@ -64,7 +64,7 @@ impl Asked<'_> {
         let Some(relief) = self.relief else { return };
         let above = |at: &At<Mm>, most: f64| at.value.number() > most + 1e-9;
         if relief.inside.value.number() >= relief.outside.value.number() {
-            all.push(Problem::new(relief.inside.place, "`inside` of the relief is smaller than its `outside`"));
+            all.push(Problem::new(relief.inside.place, "`inside` of the relief must be smaller than its `outside`"));
         }
         if above(&relief.outside, self.outside.value.number()) {
             all.push(Problem::new(relief.outside.place, "the relief lies outside the contact that it is cut in"));

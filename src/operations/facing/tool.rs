@@ -53,7 +53,11 @@ pub(super) fn choose(
             if let Some(named) = named {
                 judge(ground, named.material.value, place, answer);
             }
-            answer.choose("tool", tool.name.value.clone(), Words::of("tool-that-suits"));
+            let why = match named {
+                Some(named) => Words::of("tool-put-aside").with("named", named.name.value.clone()),
+                None => Words::of("tool-that-suits"),
+            };
+            answer.choose("tool", tool.name.value.clone(), why);
             judge(ground, tool.material.value, None, answer);
             Ok(of(tool, answer))
         }

@@ -41,7 +41,7 @@ impl ReamBush {
             sizes.extend([nominal("diameter", &flange.diameter), nominal("thickness", &flange.thickness)]);
         }
         for (key, _, place) in sizes.into_iter().filter(|size| size.1 <= 0.0) {
-            all.push(Problem::new(place, format!("`{key}` is above zero mm")));
+            all.push(Problem::new(place, format!("`{key}` must be above zero mm")));
         }
         if let Some(count) = self.bush.count.as_ref().filter(|count| count.value == 0) {
             all.push(Problem::new(count.place, "`count` is one or more"));

@@ -97,11 +97,11 @@ impl Skim {
         if let Some(step) = &self.step
             && step.present.value.typed().is_some_and(|height| height <= 0.0)
         {
-            all.push(Problem::new(step.present.place, "`present` of the step is above zero mm"));
+            all.push(Problem::new(step.present.place, "`present` of the step must be above zero mm"));
         }
         if let Some(pack) = &self.pack {
             if pack.height.value.typed().is_some_and(|height| height <= 0.0) {
-                all.push(Problem::new(pack.height.place, "`height` of the pack is above zero mm"));
+                all.push(Problem::new(pack.height.place, "`height` of the pack must be above zero mm"));
             }
             if let Some(plates) = pack.plates.as_ref().filter(|plates| plates.value == 0) {
                 all.push(Problem::new(plates.place, "a pack has at least one plate"));
@@ -112,7 +112,7 @@ impl Skim {
                 all.push(Problem::new(springs.count.place, "`count` of the springs lies between 1 and 200"));
             }
             if springs.rate.value.number() <= 0.0 {
-                all.push(Problem::new(springs.rate.place, "`rate` of the springs is above zero N/mm"));
+                all.push(Problem::new(springs.rate.place, "`rate` of the springs must be above zero N/mm"));
             }
         }
         if let Some(pair) = self.pair.as_ref().filter(|pair| pair.value == part.name) {
@@ -137,6 +137,13 @@ pub(super) fn work(
         let after = answer.settle(bench, &STEP_AFTER, stock::step_after(&present, &metal.removed, &at_step)?);
         if after.number() <= 0.0 {
             answer.find(Finding::plain("step-left", Verdict::Fails).at(step.present.place));
+        }
+        // What is left of the part under the shoulder: the thickness that stays less the step that is then there.
+        let under = metal.length_after.number() - after.number();
+        if under <= 0.0 || after.number() >= metal.length_after.number() {
+            answer.find(Finding::plain("step-left", Verdict::Fails).at(step.present.place));
+        } else if at_step.number() > 2.0 * metal.removed.number() {
+            answer.find(Finding::plain("step-cut-far", Verdict::Doubtful).at(step.cut.place));
         }
         extra.shoulder = (after.number() > 0.0).then(|| Shoulder { below: after.number() });
         if at_step.number() > 0.0 {

@@ -51,8 +51,8 @@ impl ThreadInsert {
             present_hole,
             present_depth,
             edge,
-            countersink: self.countersink.as_ref().is_some_and(|c| c.value),
-            tang: self.tang(),
+            countersink: self.countersunk(answer),
+            tang: self.tang(answer),
             depth_stop: depth_stop(bench, self.machine(bench), answer),
             hole,
             dilation,
@@ -62,9 +62,26 @@ impl ThreadInsert {
     }
 
     /// Through: out; blind: in, if left out.
-    fn tang(&self) -> Tang {
+    fn tang(&self, answer: &mut Answer) -> Tang {
         let usual = if self.hole.value == HoleKind::Through { Tang::Out } else { Tang::In };
-        self.tang.as_ref().map_or(usual, |tang| tang.value)
+        self.tang.as_ref().map_or_else(
+            || {
+                answer.note(Words::of("tang").with("value", if usual == Tang::In { "stays in" } else { "comes out" }));
+                usual
+            },
+            |tang| tang.value,
+        )
+    }
+
+    /// Without a countersink, if left out.
+    fn countersunk(&self, answer: &mut Answer) -> bool {
+        self.countersink.as_ref().map_or_else(
+            || {
+                answer.note(Words::of("no-countersink-asked"));
+                false
+            },
+            |countersink| countersink.value,
+        )
     }
 
     fn hole(&self, bench: &Bench, answer: &mut Answer, diameter: &Worked<Mm>, pitch: &Worked<Mm>) -> Result<Hole, Refusal> {
@@ -202,9 +219,13 @@ impl Case<'_> {
             answer.note(Words::of("old-hole-not-given"));
             return Ok(());
         };
-        let swallowed = old.number() <= self.hole.minor_max.number();
-        let why = if swallowed { "old-hole-swallowed" } else { "old-hole-wider" };
-        answer.choose("old_hole", if swallowed { "swallowed" } else { "not swallowed" }, Words::of(why));
+        let most = self.hole.minor_max.number();
+        let (chosen, why) = match old {
+            old if old.high() <= most => ("swallowed", "old-hole-swallowed"),
+            old if old.number() <= most => ("perhaps swallowed", "old-hole-perhaps"),
+            _ => ("not swallowed", "old-hole-wider"),
+        };
+        answer.choose("old_hole", chosen, Words::of(why));
         let form = self.asked.thread.value.form();
         if let Some((_, basis)) = tapping::bases(form).first() {
             let least = constant("thread-percent-least")?;

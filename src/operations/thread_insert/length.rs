@@ -92,14 +92,20 @@ impl Case<'_> {
         all
     }
 
-    /// The bolt must stop short of a tang that stays in.
+    /// The bolt must stop short of a tang that stays in; a bolt whose reach nobody gave is a doubt, with the most it may reach.
     fn tang_clear(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
-        let Some(reach) = self.asked.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref()) else { return Ok(()) };
+        let foot = if self.countersink { nominal.clone() } else { insert::foot_least(nominal, &self.pitch)? };
+        let most = row.settle(bench, &REACH_MOST, insert::reach_with_tang(&foot, &self.pitch)?);
+        let Some(bolt) = &self.asked.bolt else { return Ok(()) };
+        let Some(reach) = &bolt.reach else {
+            if self.tang == Tang::In {
+                row.find(Finding::plain("tang-clear", Verdict::Doubtful).at(bolt.class.place));
+            }
+            return Ok(());
+        };
         let reach_worked = Worked::from(reach);
         match self.tang {
             Tang::In => {
-                let foot = if self.countersink { nominal.clone() } else { insert::foot_least(nominal, &self.pitch)? };
-                let most = insert::reach_with_tang(&foot, &self.pitch)?;
                 row.find(Finding::judge("tang-clear", &reach_worked, Keep::AtMost, &most, bench.guard()).at(reach.place));
             }
             Tang::Out => {

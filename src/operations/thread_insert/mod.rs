@@ -41,6 +41,7 @@ const MINOR_MAX: Name<Mm> = Name::new("hole_minor_max", "greatest minor diameter
 const PERCENT_BASIC: Name<Ratio> = Name::new("thread_percent", "percentage of thread on the form's own basis");
 const PERCENT_ISO: Name<Ratio> = Name::new("thread_percent_iso", "percentage of thread on the basis of ISO 68-1 (5/8 H)");
 const PULL_OUT: Name<Newton> = Name::new("pull_out_force", "force that strips the insert hole");
+const REACH_MOST: Name<Mm> = Name::new("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
 const BOLT_FORCE: Name<Newton> = Name::new("bolt_force", "force that breaks the bolt");
 const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force of the bolt");
 const ENGAGED: Name<Mm> = Name::new("engaged_length", "length of coil that carries");
@@ -149,6 +150,7 @@ impl Operation for ThreadInsert {
         PERCENT_BASIC.declare(),
         PERCENT_ISO.declare(),
         PULL_OUT.declare(),
+        REACH_MOST.declare(),
         BOLT_FORCE.declare(),
         CLAMPING.declare(),
         ENGAGED.declare(),
@@ -175,7 +177,7 @@ impl Operation for ThreadInsert {
         let above_zero = [("wall", Some(&self.wall)), ("edge", self.edge.as_ref()), ("present-hole", self.present_hole.as_ref())];
         for (key, at) in above_zero.into_iter().filter_map(|(key, at)| Some((key, at?))) {
             if at.value.typed().is_some_and(|size| size <= 0.0) {
-                all.push(Problem::new(at.place, format!("`{key}` is above zero mm")));
+                all.push(Problem::new(at.place, format!("`{key}` must be above zero mm")));
             }
         }
         if self.wall.value.typed().is_some_and(|wall| wall > 0.0 && wall < 2.0 * pitch) {
@@ -183,7 +185,7 @@ impl Operation for ThreadInsert {
             all.push(Problem::new(self.wall.place, format!("this wall is under two pitches ({pitches} mm): no thread holds in it")));
         }
         if let Some(reach) = self.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref()).filter(|r| r.value.number() <= 0.0) {
-            all.push(Problem::new(reach.place, "`reach` is above zero mm"));
+            all.push(Problem::new(reach.place, "`reach` must be above zero mm"));
         }
         if self.material.is_none() && part.material.is_none() {
             let says = "the metal of the casting is not known: give `material` here or on the part";
