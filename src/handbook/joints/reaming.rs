@@ -3,9 +3,11 @@
 use super::fits::Class;
 use crate::formula;
 use crate::handbook::constants::{constant, row as constant_row, worst};
+use crate::handbook::cutting::coolants;
 use crate::handbook::cutting::speeds::{Work, drill_feed, rows_of, start_speed};
 use crate::handbook::cutting::tool_material::ToolMaterial;
 use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::measuring::instruments;
 use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, figure};
@@ -297,48 +299,21 @@ pub fn reaming_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
     Ok(feed.with_band(low, high))
 }
 
-#[derive(Debug, Deserialize)]
-struct CoolantRow {
-    material: String,
-    operation: String,
-    coolant: String,
-    source: String,
-    #[serde(deserialize_with = "seen")]
-    seen: Mark,
-}
-
-const COOLANTS: &str = include_str!("../../../shared/coolants.csv");
-
 /// What to ream a metal with, and who says so: the row for reaming before the row for everything.
 pub fn lubricant(material: &Material) -> Option<(&'static str, Source)> {
-    static ROWS: LazyLock<Vec<CoolantRow>> = LazyLock::new(|| rows(COOLANTS));
-    let of = |operation: &str| ROWS.iter().find(|row| row.material == material.id() && row.operation == operation);
-    let row = of("ream").or_else(|| of("any"))?;
-    Some((row.coolant.as_str(), cited(&row.source, row.seen)))
+    let of = |operation: &str| coolants::of(material).find(|row| row.operation == operation);
+    of("ream").or_else(|| of("any")).map(|row| (row.coolant.as_str(), row.source()))
 }
 
-#[derive(Debug, Deserialize)]
-struct GaugeRow {
-    instrument: String,
-    expanded_uncertainty_um: f64,
-    source: String,
-    #[serde(deserialize_with = "seen")]
-    seen: Mark,
-}
-
-const INSTRUMENTS: &str = include_str!("../../../shared/instruments.csv");
-
-/// The uncertainty (k = 2) of the bore gauge that most shops have: one that is set by a micrometer.
+/// The uncertainty (k = 2) of the bore gauge that most shops have: one that is set by a micrometer. The same figure is taken
+/// for bores beside the row's range: it comes from the setting, not from the size.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such gauge.
 pub fn usual_bore_gauge() -> Result<Worked<Mm>, Refusal> {
-    static ROWS: LazyLock<Vec<GaugeRow>> = LazyLock::new(|| rows(INSTRUMENTS));
     let name = "bore gauge set by micrometer";
-    let row = ROWS.iter().find(|row| row.instrument == name);
-    let row = row.ok_or_else(|| Refusal::NoRow { table: "instrument", wanted: name.into() })?;
-    let says = format!("{name}: ± {} µm", figure(row.expanded_uncertainty_um));
-    Ok(Worked::row(Mm::new(row.expanded_uncertainty_um / 1000.0), says, cited(&row.source, row.seen)))
+    let row = instruments::table().iter().find(|row| row.instrument == name);
+    row.map(instruments::Row::uncertainty).ok_or_else(|| Refusal::NoRow { table: "instrument", wanted: name.into() })
 }
 
 #[cfg(test)]
@@ -348,10 +323,8 @@ mod tests {
 
     #[test]
     fn every_row_loads() {
-        for (all, good, first) in [audit::<Row>(REAMING), audit::<CoolantRow>(COOLANTS), audit::<GaugeRow>(INSTRUMENTS)]
-        {
-            assert_eq!(all, good, "{first}");
-        }
+        let (all, good, first) = audit::<Row>(REAMING);
+        assert_eq!(all, good, "{first}");
     }
 
     /// Source: the maker's table of DIN 1420 reamers for H7 holes, all seven steps, and its example 10 D8.
