@@ -1,0 +1,79 @@
+//! Claims that must hold at the bad end of a doubt, and defaults that must not be silent.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod common;
+
+use common::*;
+use setover::plan::Plan;
+use setover::proof::Verdict;
+
+const FACE: &str = include_str!("fixtures/face.yaml");
+const SKIM: &str = include_str!("fixtures/skim.yaml");
+const INSERT: &str = include_str!("fixtures/thread-insert.yaml");
+
+fn with_float(wanted: &str) -> Plan {
+    in_shop(&with(FACE, "rides: in-groove", &format!("rides: in-groove\n          float-wanted: {wanted}")))
+}
+
+fn chosen(plan: &Plan, name: &str) -> String {
+    first(plan).choices.iter().find(|c| c.name == name).expect(name).chosen.clone()
+}
+
+/// The float after the cut is 0.470 ± 0.024; the drawer has 0.10, 0.27 and 0.50.
+#[test]
+fn a_shim_is_judged_at_the_bad_end_of_the_float() {
+    let within = with_float("0.15 .. 0.25 mm");
+    assert_eq!(chosen(&within, "shim_taken"), "0.27 mm");
+    let judged =
+        |plan: &Plan| first(plan).findings.iter().find(|f| f.check == "float-with-shim").unwrap().judged.unwrap();
+    agrees("0.200", judged(&within).got);
+    assert_eq!(verdict(first(&within), "float-with-shim"), Verdict::Proven);
+    let at_the_limit = with_float("0.14 .. 0.20 mm");
+    assert_eq!(verdict(first(&at_the_limit), "float-with-shim"), Verdict::Doubtful);
+    let none_lands = with_float("0.05 .. 0.10 mm");
+    assert_eq!(verdict(first(&none_lands), "shim-in-drawer"), Verdict::Doubtful);
+    assert_eq!(first(&none_lands).missing.len(), 1);
+}
+
+#[test]
+fn no_shim_is_a_choice_that_is_judged_too() {
+    let plan = with_float("0.40 .. 0.54 mm");
+    assert_eq!(chosen(&plan, "shim_taken"), "none");
+    assert_eq!(verdict(first(&plan), "float-with-shim"), Verdict::Proven);
+}
+
+#[test]
+fn a_tang_is_not_left_in_under_a_bolt_whose_reach_nobody_gave() {
+    let job = with(&with(INSERT, ", reach: 8 mm", ""), "          tang: out", "");
+    let plan = in_shop(&job);
+    assert_eq!(verdict(first(&plan), "tang-clear"), Verdict::Doubtful);
+    agrees("6.125", value(first(&plan), "reach_most_with_tang"));
+    assert!(first(&plan).assumed.iter().any(|a| a.starts_with("tang: it stays in")), "{:#?}", first(&plan).assumed);
+}
+
+#[test]
+fn an_old_hole_is_swallowed_only_with_its_doubt() {
+    assert_eq!(chosen(&in_shop(INSERT), "old_hole"), "swallowed");
+    assert_eq!(chosen(&in_shop(&with(INSERT, "8.0 mm", "8 mm")), "old_hole"), "perhaps swallowed");
+    assert_eq!(
+        chosen(&in_shop(&with(INSERT, "present-hole: 8.0 mm", "present-hole: 8.60 mm")), "old_hole"),
+        "not swallowed"
+    );
+}
+
+#[test]
+fn a_named_tool_that_cannot_cut_is_said_to_be_put_aside() {
+    let plan = in_shop(&with(FACE, "tool: cbn-02", "tool: hss-knife"));
+    let tool = first(&plan).choices.iter().find(|c| c.name == "tool").unwrap();
+    assert_eq!(tool.chosen, "cbn-02");
+    assert!(tool.why.contains("hss-knife was named and cannot cut this"), "{}", tool.why);
+    assert_eq!(first(&plan).verdict, Verdict::Fails);
+}
+
+#[test]
+fn a_step_cut_through_the_part_fails_and_one_cut_far_is_doubtful() {
+    let cut = |amount: &str| in_shop(&with(SKIM, "cut: none", &format!("cut: {amount}")));
+    assert_eq!(verdict(first(&cut("5 mm")), "step-left"), Verdict::Fails);
+    assert_eq!(verdict(first(&cut("1 mm")), "step-cut-far"), Verdict::Doubtful);
+    assert!(first(&cut("same")).findings.iter().all(|f| !f.check.starts_with("step-")));
+}
