@@ -25,7 +25,7 @@ fn a_shim_is_judged_at_the_bad_end_of_the_float() {
     let within = with_float("0.15 .. 0.25 mm");
     assert_eq!(chosen(&within, "shim_taken"), "0.27 mm");
     let judged =
-        |plan: &Plan| first(plan).findings.iter().find(|f| f.check == "float-with-shim").unwrap().judged.unwrap();
+        |plan: &Plan| first(plan).checks.iter().find(|f| f.check == "float-with-shim").unwrap().judged.unwrap();
     agrees("0.200", judged(&within).got);
     assert_eq!(verdict(first(&within), "float-with-shim"), Verdict::Proven);
     let at_the_limit = with_float("0.14 .. 0.20 mm");
@@ -75,5 +75,5 @@ fn a_step_cut_through_the_part_fails_and_one_cut_far_is_doubtful() {
     let cut = |amount: &str| in_shop(&with(SKIM, "cut: none", &format!("cut: {amount}")));
     assert_eq!(verdict(first(&cut("5 mm")), "step-left"), Verdict::Fails);
     assert_eq!(verdict(first(&cut("1 mm")), "step-cut-far"), Verdict::Doubtful);
-    assert!(first(&cut("same")).findings.iter().all(|f| !f.check.starts_with("step-")));
+    assert!(first(&cut("same")).checks.iter().all(|f| !f.check.starts_with("step-")));
 }

@@ -142,7 +142,7 @@ fn try_meets_the_same_types_as_a_file() {
     let operation = &json["operations"][0];
     assert_eq!(operation["verdict"], "proven");
     assert_eq!(operation["stamp_note"], "for depth; strength not asked");
-    assert_eq!(operation["candidates"].as_array().expect("candidates").len(), 5);
+    assert_eq!(operation["alternatives"].as_array().expect("alternatives").len(), 5);
     assert_eq!(operation["choices"]["insert_length"]["chosen"], "1D");
     let bad = run(folder.path(), &["try", "thread-insert", "thread=M8", "wall", "part=x"]);
     assert_eq!(bad.status.code(), Some(2), "{}", said(&bad));

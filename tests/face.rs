@@ -20,7 +20,7 @@ fn dials(planned: &Planned) -> Vec<String> {
 }
 
 fn has(planned: &Planned, check: &str) -> bool {
-    planned.findings.iter().any(|finding| finding.check == check)
+    planned.checks.iter().any(|made| made.check == check && made.verdict().is_some())
 }
 
 fn in_other_shop(job: &str, from: &str, to: &str) -> setover::plan::Plan {
@@ -237,10 +237,10 @@ fn a_skim_too_shallow_for_the_edge_says_what_would_do() {
         "clean-up: 0.01 mm\n          least-case",
     );
     let plan = in_shop(&shallow);
-    let finding = first(&plan).findings.iter().find(|finding| finding.check == "bite").expect("bite");
+    let check = first(&plan).checks.iter().find(|check| check.check == "bite").expect("bite");
     agrees("0.06", value(first(&plan), "removed"));
-    assert_eq!(finding.verdict, Verdict::Doubtful, "between a quarter and two thirds of the nose");
-    assert!(finding.remedies.iter().any(|remedy| remedy.contains("0.09 mm")), "{:?}", finding.remedies);
+    assert_eq!(check.verdict(), Some(Verdict::Doubtful), "between a quarter and two thirds of the nose");
+    assert!(check.remedies.iter().any(|remedy| remedy.contains("0.09 mm")), "{:?}", check.remedies);
     let blunt = with(SHOP, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.8 mm");
     let rubs = common::plan(&shallow, Some(&shop(&blunt)));
     assert_eq!(verdict(first(&rubs), "bite"), Verdict::Fails);
@@ -282,9 +282,9 @@ fn no_step_is_low_enough_takes_the_lowest_and_says_by_how_much() {
     let plan = common::plan(&big, Some(&shop(&shop_text)));
     let it = first(&plan);
     agrees("165", value(it, "spindle_speed"));
-    let finding = it.findings.iter().find(|finding| finding.check == "spindle-too-fast").expect("said");
-    assert_eq!(finding.verdict, Verdict::Doubtful);
-    assert!(finding.remedy.as_deref().unwrap_or_default().contains("27 %"), "{:?}", finding.remedy);
+    let check = it.checks.iter().find(|check| check.check == "spindle-too-fast").expect("said");
+    assert_eq!(check.verdict(), Some(Verdict::Doubtful));
+    assert!(check.remedy.as_deref().unwrap_or_default().contains("27 %"), "{:?}", check.remedy);
 }
 
 #[test]

@@ -70,15 +70,15 @@ fn every_value_of_every_job_can_show_where_it_comes_from() {
     for job in ["examples", "demo", "tests/jobs"].into_iter().flat_map(jobs_in) {
         let (code, json, said) = plan(&job);
         assert!(code.is_some_and(|c| c < 2), "{job:?}: {said}");
-        assert_eq!(json["schema"], 1);
+        assert_eq!(json["schema"], 2);
         for operation in json["operations"].as_array().expect("operations") {
             count += hold_values(&job, &operation["values"]);
-            for candidate in operation["candidates"].as_array().expect("candidates") {
-                count += hold_values(&job, &candidate["values"]);
-                assert!(candidate["taken"] == true || candidate["why_not"].is_string(), "{job:?}: {candidate}");
+            for alternative in operation["alternatives"].as_array().expect("alternatives") {
+                count += hold_values(&job, &alternative["values"]);
+                assert!(alternative["chosen"] == true || alternative["why_not"].is_string(), "{job:?}: {alternative}");
             }
-            for finding in operation["findings"].as_array().expect("findings") {
-                assert!(finding["verdict"] == "proven" || finding["remedy"].is_string(), "{job:?}: {finding}");
+            for check in operation["checks"].as_array().expect("checks") {
+                assert!(check["state"] == "proven" || check["remedy"].is_string(), "{job:?}: {check}");
             }
             for set_up in operation["set_ups"].as_array().expect("set-ups") {
                 assert!(!set_up["machine"].as_str().expect("machine").is_empty());

@@ -125,7 +125,7 @@ fn operation() -> impl Strategy<Value = String> {
 fn finite(plan: &Plan) {
     for operation in &plan.operations {
         let all =
-            operation.answer.values.iter().chain(operation.answer.candidates.iter().flat_map(|c| &c.answer.values));
+            operation.answer.values.iter().chain(operation.answer.alternatives.iter().flat_map(|c| &c.answer.values));
         for value in all {
             assert!(
                 value.number.is_finite() && value.plus_minus.is_finite() && value.plus_minus >= 0.0,

@@ -16,11 +16,11 @@ use setover::reading::Node;
 const JOB: &str = include_str!("fixtures/ream-bush.yaml");
 
 fn has(planned: &Planned, check: &str) -> bool {
-    planned.findings.iter().any(|f| f.check == check)
+    planned.checks.iter().any(|f| f.check == check)
 }
 
 fn remedies(planned: &Planned, check: &str) -> String {
-    planned.findings.iter().find(|f| f.check == check).expect(check).remedies.join("\n")
+    planned.checks.iter().find(|f| f.check == check).expect(check).remedies.join("\n")
 }
 
 fn set_ups(planned: &Planned) -> Vec<&str> {
@@ -133,9 +133,9 @@ fn the_worked_example_is_judged_as_printed() {
         assert_eq!(verdict(it, check), wanted, "{check}");
     }
     assert!(!has(it, "bush-plastic") && !has(it, "clearance-given"));
-    let tresca = it.findings.iter().find(|f| f.check == "housing-stress").and_then(|f| f.judged).expect("figures");
+    let tresca = it.checks.iter().find(|f| f.check == "housing-stress").and_then(|f| f.judged).expect("figures");
     agrees("0.7", tresca.margin - tresca.doubt);
-    let measured = it.findings.iter().find(|f| f.check == "can-be-measured").expect("check");
+    let measured = it.checks.iter().find(|f| f.check == "can-be-measured").expect("check");
     assert!(measured.asks.contains("16.0219 to 16.0223 mm"), "{}", measured.asks);
     assert!(remedies(it, "can-be-measured").contains("go 16.0124 mm, not go 16.0318 mm"));
 }
@@ -196,12 +196,12 @@ fn the_bore_does_not_close_by_the_whole_press() {
 #[test]
 fn the_h7_reamer_is_too_small_and_its_size_follows_the_fractions() {
     let plan = in_shop(JOB);
-    let row = first(&plan).candidates.iter().find(|c| c.name == "16 H7").expect("candidate");
+    let row = first(&plan).alternatives.iter().find(|c| c.name == "16 H7").expect("alternative");
     agrees("16.008", row.answer.value("reamer_low").expect("low").number);
     agrees("16.015", row.answer.value("reamer_high").expect("high").number);
     assert_eq!(row.verdict, Verdict::Fails);
     assert_eq!(row.why_not.as_deref(), Some("it may be as small as 16.008 mm: under the window"));
-    assert!(!first(&plan).findings.iter().any(|f| f.check == "reamer-not-under"), "it does not stamp the sheet");
+    assert!(!first(&plan).checks.iter().any(|f| f.check == "reamer-not-under"), "it does not stamp the sheet");
 }
 
 /// A housing that hardly gives pushes more into the bore than was pressed: the ratio is not capped at 1.
@@ -306,9 +306,8 @@ fn a_thin_boss_stretches_and_grey_iron_is_trusted_less() {
     let thin = in_shop(&with(JOB, "outside: 40 mm", "outside: 26 mm"));
     assert_eq!(verdict(first(&thin), "housing-stress"), Verdict::Fails);
     let iron = in_shop(&with(JOB, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: GG25-GG30"));
-    let finding =
-        first(&iron).findings.iter().find(|f| f.check == "housing-iron").and_then(|f| f.judged).expect("iron");
-    agrees("38.75", finding.limit);
+    let check = first(&iron).checks.iter().find(|f| f.check == "housing-iron").and_then(|f| f.judged).expect("iron");
+    agrees("38.75", check.limit);
 }
 
 #[test]
@@ -339,7 +338,7 @@ fn what_a_reamer_spoils_is_not_reamed() {
         assert_eq!(verdict(it, "must-not-be-reamed"), Verdict::Fails);
         assert!(remedies(it, "must-not-be-reamed").contains(instead));
         assert_eq!(set_ups(it).last(), Some(&"bore-without-reaming"));
-        assert!(it.candidates.is_empty());
+        assert!(it.alternatives.is_empty());
     }
 }
 
@@ -350,8 +349,8 @@ fn a_fixed_reamer_is_sure_only_when_its_habit_is_known() {
         let tool = "  - fixed: {name: 16 H7, size: 16 H7, by: machine}";
         let text = with(SHOP, tool, &format!("  - fixed: {{name: 16 H7, size: 16 H7, by: hand{more}}}"));
         let plan = common::plan(&job, Some(&shop(&text)));
-        let row = first(&plan).candidates.iter().find(|c| c.name == "16 H7").expect("candidate").clone();
-        (row.verdict, row.taken)
+        let row = first(&plan).alternatives.iter().find(|c| c.name == "16 H7").expect("alternative").clone();
+        (row.verdict, row.chosen)
     };
     assert_eq!(of(""), (Verdict::Doubtful, false), "the expanding one is surer");
     assert_eq!(of(", cuts-over: 0.002 mm"), (Verdict::Proven, true));

@@ -7,7 +7,7 @@ use proptest::prelude::*;
 use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use setover::job::Address;
 use setover::operations::{Answer, Cut, Pass, PassKind, Station};
-use setover::plan::{Plan, Planned, PlannedSetUp, SaidBlank, SaidCandidate, SaidFinding, SaidStep};
+use setover::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidBlank, SaidCheck, SaidStep};
 use setover::proof::{Judged, Keep, Verdict};
 use setover::quantity::{Print, Unit};
 use setover::sheet::page::{Ink, Page, Role, Text};
@@ -174,7 +174,7 @@ fn step(number: usize, passes: usize) -> SaidStep {
     SaidStep { id: "face".into(), text, cut: (!number.is_multiple_of(5)).then_some(cut) }
 }
 
-fn finding(number: usize) -> SaidFinding {
+fn check(number: usize) -> SaidCheck {
     let verdict = [Verdict::Proven, Verdict::Fails, Verdict::Doubtful][number % 3];
     let units = [Unit::Mm, Unit::N, Unit::DegC, Unit::RevPerMin];
     let judged = Judged {
@@ -185,7 +185,7 @@ fn finding(number: usize) -> SaidFinding {
         margin: if verdict == Verdict::Fails { -1.234 } else { 1.234 },
         unit: units[number % units.len()],
     };
-    SaidFinding {
+    SaidCheck {
         check: format!("check-{number}"),
         about: None,
         asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
@@ -207,8 +207,8 @@ fn section() -> Sketch {
     sketch
 }
 
-/// A plan that nobody would write: as many cuts, findings and blanks as asked for.
-fn synthetic(steps: usize, findings: usize, blanks: usize, verdict: Verdict) -> Plan {
+/// A plan that nobody would write: as many cuts, checks and blanks as asked for.
+fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Plan {
     let set_up = PlannedSetUp {
         id: "face".into(),
         title: "Face the ring".into(),
@@ -231,11 +231,11 @@ fn synthetic(steps: usize, findings: usize, blanks: usize, verdict: Verdict) -> 
             .collect(),
         cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],
     };
-    let candidate = |number: usize| SaidCandidate {
+    let alternative = |number: usize| SaidAlternative {
         name: format!("reamer {number}"),
         verdict: Verdict::Fails,
         answer: Answer::default(),
-        findings: Vec::new(),
+        checks: Vec::new(),
         taken: number == 2,
         why_not: Some("cuts over the limit by 0.004 mm".into()),
         refused: None,
@@ -251,10 +251,10 @@ fn synthetic(steps: usize, findings: usize, blanks: usize, verdict: Verdict) -> 
         stamp_note: Some("for depth; strength not asked".into()),
         answer: Answer::default(),
         choices: Vec::new(),
-        candidates: (1..=blanks).map(candidate).collect(),
-        findings: (1..=findings).map(finding).collect(),
+        alternatives: (1..=blanks).map(alternative).collect(),
+        checks: (1..=checks).map(check).collect(),
         set_ups: vec![set_up],
-        assumed: (1..=findings).map(|number| format!("ASSUMED{number} edge angle of the tool 90 degrees")).collect(),
+        assumed: (1..=checks).map(|number| format!("ASSUMED{number} edge angle of the tool 90 degrees")).collect(),
         cautions: Vec::new(),
         missing: (1..=blanks).map(|number| format!("MISSING{number} shim")).collect(),
         refused: None,
@@ -351,12 +351,12 @@ proptest! {
     fn any_names_and_any_lists_make_pages_without_fault(
         names in proptest::collection::vec("[A-Za-zÀ-ÿΑ-ΡΣ-Ωα-ωА-я0-9 /().,;:'±Ø½-]{0,160}", 8),
         steps in 0_usize..14,
-        findings in 0_usize..10,
+        checks in 0_usize..10,
         blanks in 0_usize..6,
         paper in prop_oneof![Just(Paper::A4), Just(Paper::Letter)],
         print in prop_oneof![Just(Print::Metric), Just(Print::Imperial), Just(Print::Both)],
     ) {
-        let mut plan = synthetic(steps, findings, blanks, Verdict::Doubtful);
+        let mut plan = synthetic(steps, checks, blanks, Verdict::Doubtful);
         (plan.paper, plan.print) = (paper, print);
         let mut names = names.into_iter();
         let mut next = || names.next().unwrap_or_default();

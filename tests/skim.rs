@@ -51,7 +51,7 @@ fn the_worked_example_to_the_digits_printed() {
         agrees(printed, value(it, key));
     }
     assert_eq!(kinds(it), [PassKind::Finish, PassKind::Spring], "one cut, and the same dial once more");
-    let thickness = it.findings.iter().find(|finding| finding.check == "thickness").expect("judged");
+    let thickness = it.checks.iter().find(|check| check.check == "thickness").expect("judged");
     let judged = thickness.judged.expect("figures");
     agrees("0.238", judged.margin - judged.doubt);
     for check in ["thickness", "pack", "grip", "finish", "bite"] {
@@ -81,7 +81,7 @@ fn a_step_cut_the_same_shifts_nothing() {
     agrees("0.00", value(it, "spring_length_change"));
     agrees("0.0", value(it, "clamp_change"));
     agrees("3.00", value(it, "step_after"));
-    assert!(!it.findings.iter().any(|finding| finding.check == "clamp-lost"));
+    assert!(!it.checks.iter().any(|check| check.check == "clamp-lost"));
     assert!(it.set_ups[0].steps.iter().any(|step| step.id == "cut-step"));
     let part = in_shop(&with(JOB, "cut: none", "cut: 0.10 mm"));
     agrees("0.14", value(first(&part), "seat_shift"));

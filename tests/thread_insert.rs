@@ -9,8 +9,8 @@ use setover::proof::Verdict;
 
 const JOB: &str = include_str!("fixtures/thread-insert.yaml");
 
-fn candidate<'a>(planned: &'a Planned, name: &str) -> &'a setover::plan::SaidCandidate {
-    planned.candidates.iter().find(|c| c.name == name).expect(name)
+fn alternative<'a>(planned: &'a Planned, name: &str) -> &'a setover::plan::SaidAlternative {
+    planned.alternatives.iter().find(|c| c.name == name).expect(name)
 }
 
 #[test]
@@ -65,7 +65,7 @@ fn every_length_has_its_row() {
         ("3D", "24", "25.25", "29.0", "31.524", "-13.524", "32.88"),
     ];
     for (name, length, thread, drilled, point, left, wall) in rows {
-        let row = candidate(it, name);
+        let row = alternative(it, name);
         for (key, printed) in [
             ("insert_length", length),
             ("full_thread_depth", thread),
@@ -76,18 +76,18 @@ fn every_length_has_its_row() {
         ] {
             agrees(printed, row.answer.value(key).expect(key).number);
         }
-        let depth = row.findings.iter().find(|f| f.check == "break-through").expect("depth");
+        let depth = row.checks.iter().find(|f| f.check == "break-through").expect("depth");
         assert_eq!(depth.verdict, if name == "1D" { Verdict::Proven } else { Verdict::Fails });
-        assert_eq!(row.why_not.is_none(), row.taken, "{name}");
+        assert_eq!(row.why_not.is_none(), row.chosen, "{name}");
     }
 }
 
 #[test]
 fn what_would_win_depth_is_said_with_its_figure() {
     let plan = in_shop(JOB);
-    let row = candidate(first(&plan), "1.5D");
-    let finding = row.findings.iter().find(|f| f.check == "break-through").expect("depth");
-    let said = finding.remedies.join("\n");
+    let row = alternative(first(&plan), "1.5D");
+    let check = row.checks.iter().find(|f| f.check == "break-through").expect("depth");
+    let said = check.remedies.join("\n");
     for piece in [
         "saves the point: 2.524 mm, then 1.000 mm left, doubtful",
         "saves 1.250 mm, then -0.274 mm left, fails",
@@ -104,7 +104,7 @@ fn a_plug_tap_breaks_through_even_at_one_diameter() {
     agrees("19.5", value(it, "drilled_depth"));
     agrees("-4.02", value(it, "metal_left"));
     assert_eq!(it.verdict, Verdict::Fails);
-    assert!(it.candidates.iter().all(|c| c.verdict == Verdict::Fails));
+    assert!(it.alternatives.iter().all(|c| c.verdict() == Some(Verdict::Fails)));
 }
 
 #[test]

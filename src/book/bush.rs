@@ -210,7 +210,7 @@ impl BushAsked {
         page.put_or_say(&SHARE, press::close_in_share(&close, left));
         let pressed = press::bore_pressed(&joint.d_i, &close)?;
         let bore = joint.d_i.number();
-        let banded = close.band.map(|(low, high)| pressed.clone().with_band(bore - high, bore - low));
+        let banded = close.band().map(|(low, high)| pressed.clone().with_band(bore - high, bore - low));
         page.put(&BORE, &banded.unwrap_or(pressed));
         let Some(full) = &joint.full_yield else { return Ok(()) };
         let first = press::first_yield(&self.bush.yield_low()?, &joint.d_i, &joint.d)?;

@@ -118,7 +118,7 @@ impl DrillAsked {
         feed: &Worked<MmPerRev>,
         angle: &Worked<Angle>,
     ) -> Result<(), Refusal> {
-        let high = feed.band.map_or(feed.number(), |band| band.1);
+        let high = feed.band().map_or(feed.number(), |band| band.1);
         let feed = feed.end(high, words::HIGH_END);
         page.put(&FORCE_FEED, &feed);
         page.offers = Some(words::FORMS);

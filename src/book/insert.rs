@@ -104,7 +104,7 @@ fn one_length(thread: Thread, length: InsertLength) -> Result<Candidate, Refusal
         let (clear, set) = (rule("end-clearance")?, rule("set-down-allowed")?);
         insert::drilled_depth(&long, &lead.threads()?, &clear, &set, centre, &pitch)
     };
-    let none = Worked::exact(Mm::new(0.0), rule("male-centre")?.origin);
+    let none = Worked::exact(Mm::new(0.0), rule("male-centre")?.origin().clone());
     let centre = match diameter.number() <= rule("male-centre-largest")?.number() {
         true => insert::male_centre(&diameter)?,
         false => none.clone(),

@@ -45,7 +45,7 @@ impl Row {
         says: impl Into<String>,
         source: Source,
     ) -> Self {
-        let (low, high) = worked.band.unwrap_or((worked.number(), worked.number()));
+        let (low, high) = worked.band().unwrap_or((worked.number(), worked.number()));
         let unit = if Q::UNIT == Unit::One { "" } else { Q::UNIT.text() };
         Self::figure(under, what, (low, high, unit), says, source)
     }

@@ -172,7 +172,7 @@ impl SpeedAsked {
         let named = self.cut.as_ref().map(|cut| cut.value.0.as_slice()).unwrap_or_default();
         let factors = named.iter().map(|name| constant::<Ratio>(name)).collect::<Result<Vec<_>, _>>()?;
         for (name, factor) in named.iter().zip(&factors) {
-            if let Origin::Row(cited) = &factor.origin {
+            if let Origin::Row(cited) = &factor.origin() {
                 let figure = (factor.number(), factor.number(), "");
                 page.rows.push(Row::figure(words::FACTORS, name.replace('-', " "), figure, "", cited.source.clone()));
             }
@@ -195,7 +195,7 @@ fn step(machine: &Cutting, wanted: &Worked<RevPerMin>, diameter: &Worked<Mm>) ->
         None => words::step_over(step.number() / most),
     };
     let rule = format!("{name}: the step at or below {} rev/min is {} rev/min", figure(most), figure(step.number()));
-    let step = Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin.clone()) });
+    let step = Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) });
     let real = speeds::surface_speed(&step, diameter)?;
     Ok(Candidate::new(name, says).with(&STEP, &step).with(&REAL, &real))
 }

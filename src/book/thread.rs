@@ -170,7 +170,7 @@ impl ThreadAsked {
 fn percentage(thread: Thread, drill: &Worked<Mm>, height: &Worked<Ratio>) -> Result<Worked<Ratio>, Refusal> {
     let of = |drill: &Worked<Mm>| tapping::thread_percentage(&thread.major(), drill, height, &thread.pitch());
     let percent = of(drill)?;
-    let Some((least, most)) = drill.band else { return Ok(percent) };
+    let Some((least, most)) = drill.band() else { return Ok(percent) };
     let end = |mm: f64| of(&drill.end(mm, words::OTHER_LIST)).map(|p| p.number());
     let (low, high) = (end(most)?, end(least)?);
     Ok(percent.with_band(low, high))

@@ -2,7 +2,7 @@
 
 use crate::files::{FileFault, read_text};
 use crate::job::{JobFile, Ledger};
-use crate::operations::{Card, Request};
+use crate::operations::Request;
 use crate::plan::{Cards, Plan, work};
 use crate::proof::{At, Place};
 use crate::reading::{Node, Problem, Text};
@@ -65,9 +65,10 @@ impl Inputs {
             if !path.is_file() {
                 continue;
             }
-            let node = self.yaml(&path, None)?;
-            let card: Card = node.read().map_err(|all| self.problems.extend(all)).ok()?;
-            cards.replace(card);
+            match read_text(&path) {
+                Ok(text) => cards.put_own(word, path.display().to_string(), text),
+                Err(fault) => self.unreadable(&path, &fault, None),
+            }
         }
         Some(cards)
     }
@@ -87,7 +88,7 @@ impl Inputs {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
-        let job = node.read::<JobFile<Request>>().map_err(|all| self.problems.extend(all)).ok();
+        let job = JobFile::<Request>::read(node).map_err(|all| self.problems.extend(all)).ok();
         let wanted: Option<(PathBuf, Option<Place>)> = match (shop, named) {
             (Some(path), _) => Some((path.into(), None)),
             (None, Some(at)) => Some((folder.unwrap_or(Path::new("")).join(&at.value), Some(at.place))),

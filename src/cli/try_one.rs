@@ -69,5 +69,5 @@ fn job(arguments: &TryArguments, first: Place, inputs: &mut Inputs) -> Option<Jo
     let mut job = Node::map(name);
     job.insert("job", Node::text(name, "try"));
     job.insert("parts", part.alone());
-    job.read().map_err(|all| inputs.problems.extend(all)).ok()
+    JobFile::read(job).map_err(|all| inputs.problems.extend(all)).ok()
 }

@@ -1,7 +1,7 @@
 //! Single figures with a name: factors, shares, margins, each with its band and source.
 
 use super::table::{cited, rows, seen};
-use crate::proof::{Mark, Refusal, Worked};
+use crate::proof::{Cause, Mark, Refusal, Worked};
 use crate::quantity::{Quantity, figure};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -17,6 +17,8 @@ pub struct Constant {
     pub low: Option<f64>,
     /// High end of the band.
     pub high: Option<f64>,
+    /// Doubt of a remembered figure: a number in its unit, or a share such as `5%`.
+    pub doubt: String,
     /// Its unit, as the table says.
     pub unit: String,
     /// Source keys.
@@ -42,13 +44,14 @@ pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
     all().iter().find(|row| row.name == name).ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() })
 }
 
-/// A constant as a figure with its source; a band goes with it.
+/// A constant as a figure with its source; a band goes with it, and the doubt of what is only remembered.
 ///
 /// # Errors
 /// As [`row`].
 pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
     let row = row(name)?;
     let said = Worked::row(Q::new(row.value), row.says(row.value), cited(&row.source, row.seen));
+    let said = said.with_doubt(Cause::Named(name), row.half_width()?);
     Ok(match (row.low, row.high) {
         (Some(low), Some(high)) if low < high => said.with_band(low, high),
         _ => said,
@@ -66,6 +69,21 @@ pub fn worst<Q: Quantity>(name: &'static str, high: bool) -> Result<Worked<Q>, R
 }
 
 impl Constant {
+    /// The doubt that counts in a margin: what the row says; nothing where it was read or has a band; else a tenth.
+    fn half_width(&self) -> Result<f64, Refusal> {
+        let banded = matches!((self.low, self.high), (Some(low), Some(high)) if low < high);
+        if self.doubt.is_empty() {
+            let remembered = self.seen == Mark::FromMemory && !banded;
+            return if remembered { Ok(self.value.abs() * row("doubt-from-memory")?.value) } else { Ok(0.0) };
+        }
+        let unread = || Refusal::NoRow { table: "doubt", wanted: self.name.clone() };
+        let number = |text: &str| text.trim().parse::<f64>().map_err(|_| unread());
+        match self.doubt.strip_suffix('%') {
+            Some(share) => Ok(self.value.abs() * number(share)? / 100.0),
+            None => number(&self.doubt),
+        }
+    }
+
     fn says(&self, value: f64) -> String {
         let unit = if self.unit == "-" || self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
         format!("{}: {}{unit}", self.name.replace('-', " "), figure(value))

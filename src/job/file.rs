@@ -1,11 +1,13 @@
 //! The frame of a job file: job, shop, date, engine, parts, and under each part its operations in order.
 
-use super::Reading;
+use super::{Address, Reading};
 use crate::handbook::Material;
-use crate::proof::At;
+use crate::proof::{At, Place};
 use crate::quantity::Hardness;
+use crate::reading::{Node, Problem};
 use schemars::JsonSchema;
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
 
 /// A job as typed. What an operation asks is `R`: this room never knows.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -21,6 +23,58 @@ pub struct JobFile<R> {
     pub engine: Option<At<String>>,
     /// The workpieces.
     pub parts: Vec<Part<R>>,
+}
+
+/// What an operation names of others, found in its tree and in its part's.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Named {
+    /// Addresses whose values it reads: every `{of: …}`.
+    pub addresses: Vec<At<Address>>,
+    /// Instruments: every `with: …`.
+    pub instruments: Vec<At<String>>,
+}
+
+impl Named {
+    /// What a tree names; what is no address is a problem where the type reads it.
+    fn of(node: &Node) -> Self {
+        let place = |(text, place): (&str, Place)| At { value: text.to_owned(), place };
+        let address = |(text, place): (&str, Place)| Some(At { value: text.parse().ok()?, place });
+        Self {
+            addresses: node.texts_named("of").into_iter().filter_map(address).collect(),
+            instruments: node.texts_named("with").into_iter().map(place).collect(),
+        }
+    }
+
+    fn and(mut self, other: &Self) -> Self {
+        self.addresses.extend(other.addresses.iter().cloned());
+        self.instruments.extend(other.instruments.iter().cloned());
+        self
+    }
+}
+
+impl<R: DeserializeOwned> JobFile<R> {
+    /// Reads a job from its tree, and finds what each operation and its part name of others.
+    ///
+    /// # Errors
+    /// Every problem of the tree.
+    pub fn read(node: Node) -> Result<Self, Vec<Problem>> {
+        let named: Vec<Vec<Named>> =
+            node.under("parts").map_or(&[][..], Node::items).iter().map(named_in_part).collect();
+        let mut job: Self = node.read()?;
+        for (part, named) in job.parts.iter_mut().zip(named) {
+            part.named = named;
+        }
+        Ok(job)
+    }
+}
+
+/// What each operation of a part names: its own tree, and all of the part beside the operations.
+fn named_in_part(part: &Node) -> Vec<Named> {
+    let operations = part.under("operations").map_or(&[][..], Node::items);
+    let mut facts = part.clone();
+    facts.take("operations");
+    let of_part = Named::of(&facts);
+    operations.iter().map(|operation| Named::of(operation).and(&of_part)).collect()
 }
 
 /// One workpiece.
@@ -43,6 +97,10 @@ pub struct Part<R> {
     pub note: Option<At<String>>,
     /// What is done to it, in order.
     pub operations: Vec<R>,
+    /// What each operation names of others.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub named: Vec<Named>,
 }
 
 /// What an operation may know of its part.

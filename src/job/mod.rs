@@ -8,6 +8,6 @@ mod ledger;
 mod reading;
 
 pub use address::Address;
-pub use file::{JobFile, Part, PartFacts};
+pub use file::{JobFile, Named, Part, PartFacts};
 pub use ledger::{Entry, Ledger};
-pub use reading::Reading;
+pub use reading::{Difference, Reading};

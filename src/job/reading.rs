@@ -2,7 +2,7 @@
 
 use super::Address;
 use crate::proof::At;
-use crate::quantity::{Measured, Mm};
+use crate::quantity::{Measured, Mm, Quantity, Ratio};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::{self, value::MapAccessDeserializer};
 use serde::{Deserialize, Deserializer};
@@ -27,7 +27,7 @@ impl Reading {
     /// The size typed, where one was.
     pub fn typed(&self) -> Option<f64> {
         match self {
-            Self::Size { size, .. } => Some(crate::quantity::Quantity::number(size.value)),
+            Self::Size { size, .. } => Some(size.value.number()),
             Self::Of(_) => None,
         }
     }
@@ -38,6 +38,46 @@ impl Reading {
             Self::Size { .. } => None,
             Self::Of(address) => Some(address),
         }
+    }
+}
+
+/// A small difference that was measured (wear, dish, float, relief, chamfer, metal removed before): its doubt may be of its own
+/// size, but never a millimetre.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Difference(Reading);
+
+impl std::ops::Deref for Difference {
+    type Target = Reading;
+    fn deref(&self) -> &Reading {
+        &self.0
+    }
+}
+
+/// A figure of the table of constants; infinite where it is not there, so that nothing is refused by it.
+fn limit<Q: Quantity>(name: &'static str) -> f64 {
+    crate::handbook::constants::constant::<Q>(name).map_or(f64::INFINITY, |limit| limit.number())
+}
+
+impl<'de> Deserialize<'de> for Difference {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let reading = reading_of(from)?;
+        match &reading {
+            Reading::Size { size, .. }
+                if size.plus_minus.is_some_and(|u| u >= limit::<Mm>("doubt-of-difference-most")) =>
+            {
+                Err(de::Error::custom("a doubt of 1 mm and more leaves nothing of such a difference: measure it again"))
+            }
+            _ => Ok(Self(reading)),
+        }
+    }
+}
+
+impl JsonSchema for Difference {
+    fn schema_name() -> Cow<'static, str> {
+        Reading::schema_name()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        Reading::json_schema(generator)
     }
 }
 
@@ -54,41 +94,53 @@ struct Named {
 
 impl<'de> Deserialize<'de> for Reading {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        struct Either;
-        impl<'de> de::Visitor<'de> for Either {
-            type Value = Reading;
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a reading such as `18.0 ± 0.3 mm`, `{size: 18.0 mm, with: depth gauge}` or `{of: part/operation/value}`")
+        let reading = reading_of(from)?;
+        match &reading {
+            Reading::Size { size, .. }
+                if size.plus_minus.is_some_and(|u| {
+                    u > 0.0 && u >= size.value.number().abs() * limit::<Ratio>("doubt-share-unread")
+                }) =>
+            {
+                Err(de::Error::custom("a doubt of half the size and more is no measurement: measure it again"))
             }
-            fn visit_str<E: de::Error>(self, text: &str) -> Result<Reading, E> {
-                let size: Measured<Mm> = text.parse().map_err(E::custom)?;
-                doubted(size).map(|size| Reading::Size { size, with: None })
-            }
-            fn visit_f64<E: de::Error>(self, number: f64) -> Result<Reading, E> {
-                Err(E::custom(format!("a length needs its unit, as in `{number} mm`")))
-            }
-            fn visit_i64<E: de::Error>(self, number: i64) -> Result<Reading, E> {
-                self.visit_f64(number as f64)
-            }
-            fn visit_map<A: de::MapAccess<'de>>(self, entries: A) -> Result<Reading, A::Error> {
-                match Named::deserialize(MapAccessDeserializer::new(entries))? {
-                    Named { size: Some(size), with, of: None } => {
-                        doubted(size).map(|size| Reading::Size { size, with })
-                    }
-                    Named { size: None, with: None, of: Some(address) } if address.value.value.is_some() => {
-                        Ok(Reading::Of(address))
-                    }
-                    _ => Err(de::Error::custom("give `size` (and `with`), or `of` with part/operation/value")),
+            _ => Ok(reading),
+        }
+    }
+}
+
+fn reading_of<'de, D: Deserializer<'de>>(from: D) -> Result<Reading, D::Error> {
+    struct Either;
+    impl<'de> de::Visitor<'de> for Either {
+        type Value = Reading;
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            f.write_str("a reading such as `18.0 ± 0.3 mm`, `{size: 18.0 mm, with: depth gauge}` or `{of: part/operation/value}`")
+        }
+        fn visit_str<E: de::Error>(self, text: &str) -> Result<Reading, E> {
+            let size: Measured<Mm> = text.parse().map_err(E::custom)?;
+            doubted(size).map(|size| Reading::Size { size, with: None })
+        }
+        fn visit_f64<E: de::Error>(self, number: f64) -> Result<Reading, E> {
+            Err(E::custom(format!("a length needs its unit, as in `{number} mm`")))
+        }
+        fn visit_i64<E: de::Error>(self, number: i64) -> Result<Reading, E> {
+            self.visit_f64(number as f64)
+        }
+        fn visit_map<A: de::MapAccess<'de>>(self, entries: A) -> Result<Reading, A::Error> {
+            match Named::deserialize(MapAccessDeserializer::new(entries))? {
+                Named { size: Some(size), with, of: None } => doubted(size).map(|size| Reading::Size { size, with }),
+                Named { size: None, with: None, of: Some(address) } if address.value.value.is_some() => {
+                    Ok(Reading::Of(address))
                 }
+                _ => Err(de::Error::custom("give `size` (and `with`), or `of` with part/operation/value")),
             }
         }
-        from.deserialize_any(Either)
     }
+    from.deserialize_any(Either)
 }
 
 /// No reading is without doubt, except 0 itself.
 fn doubted<E: de::Error>(size: Measured<Mm>) -> Result<Measured<Mm>, E> {
-    let zero = crate::quantity::Quantity::number(size.value) == 0.0;
+    let zero = size.value.number() == 0.0;
     match size.plus_minus {
         Some(0.0) if !zero => Err(E::custom("no reading is without doubt: leave ± out to take the instrument's")),
         _ => Ok(size),

@@ -34,7 +34,7 @@ pub struct Card {
     /// Remedies with the figure that each gives, by id.
     #[serde(default)]
     pub remedies: Texts,
-    /// Reasons for a choice, or against a candidate, by id.
+    /// Reasons for a choice, or against a alternative, by id.
     #[serde(default)]
     pub reasons: Texts,
     /// What is assumed, by id.

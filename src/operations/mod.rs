@@ -11,15 +11,15 @@ mod name;
 mod set_up;
 mod spindle;
 
-pub use answer::{Answer, Candidate, Choice};
+pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
 pub use card::Card;
 pub use hold::{HeldIn, Hold, SetUpWish};
 pub use name::{Declared, Name, Value};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
 
-use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{At, Refusal};
+use crate::job::PartFacts;
+use crate::proof::{CheckRule, Refusal};
 use crate::reading::Problem;
 
 /// An operation: its fields are the keys of its YAML, its file is its page of the handbook.
@@ -27,16 +27,14 @@ pub trait Operation {
     /// Every value that it can give: what cards, logs and the JSON's description may name.
     const VALUES: &'static [Declared];
 
+    /// Every check that it makes: all of these stand in every answer.
+    const CHECKS: &'static [CheckRule];
+
     /// What it asks of its set-up.
     fn set_up(&self) -> Option<&SetUpWish>;
 
     /// What cannot be a real part, each at its place (exit 2).
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
-
-    /// The addresses of other operations' values that it reads.
-    fn needs(&self) -> Vec<At<Address>> {
-        Vec::new()
-    }
 
     /// Values that others may ask before it is worked (what a pair wants to lose): no needs of its own.
     ///
@@ -51,14 +49,6 @@ pub trait Operation {
     /// # Errors
     /// What cannot be worked out: the rest of the answer stands, the operation fails.
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
-}
-
-/// The address that a reading is taken from, where it is.
-fn need_of(at: &At<Reading>) -> Option<At<Address>> {
-    match &at.value {
-        Reading::Of(address) => Some(address.clone()),
-        Reading::Size { .. } => None,
-    }
 }
 
 macro_rules! operations {
@@ -92,6 +82,11 @@ macro_rules! operations {
                 match self { $(Self::$Op(_) => $file::$Op::VALUES),+ }
             }
 
+            /// Every check that it makes.
+            pub fn declared_checks(&self) -> &'static [CheckRule] {
+                match self { $(Self::$Op(_) => $file::$Op::CHECKS),+ }
+            }
+
             fn operation(&self) -> &dyn Work {
                 match self { $(Self::$Op(operation) => operation.as_ref()),+ }
             }
@@ -103,7 +98,6 @@ macro_rules! operations {
 trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
-    fn needs(&self) -> Vec<At<Address>>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
 }
@@ -114,9 +108,6 @@ impl<O: Operation> Work for O {
     }
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         Operation::problems(self, part)
-    }
-    fn needs(&self) -> Vec<At<Address>> {
-        Operation::needs(self)
     }
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::asks(self, bench, answer)
@@ -137,23 +128,27 @@ impl Request {
         self.operation().problems(part)
     }
 
-    /// The addresses of other operations' values that it reads.
-    pub fn needs(&self) -> Vec<At<Address>> {
-        self.operation().needs()
-    }
-
     /// Values that others may ask before it is worked.
     pub fn asks(&self, bench: &Bench) -> Answer {
-        let mut answer = Answer::default();
+        let mut answer = Answer::declaring(self.declared_checks());
         answer.refused = self.operation().asks(bench, &mut answer).err();
         answer
     }
 
     /// Works it out.
     pub fn work(&self, bench: &Bench) -> Answer {
-        let mut answer = Answer::default();
+        let mut answer = Answer::declaring(self.declared_checks());
         let refused = self.operation().work(bench, &mut answer).err();
         answer.refused = refused.or(answer.refused);
+        answer.complete();
+        answer
+    }
+
+    /// The answer of an operation that is refused before it is worked: every check stands in it, none was made.
+    pub fn refused(&self, refusal: Refusal) -> Answer {
+        let mut answer = Answer::declaring(self.declared_checks());
+        answer.refused = Some(refusal);
+        answer.complete();
         answer
     }
 

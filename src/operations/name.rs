@@ -69,9 +69,9 @@ impl Value {
             means: name.means,
             number: worked.number(),
             plus_minus: worked.plus_minus(),
-            band: worked.band,
+            band: worked.band(),
             unit: Q::UNIT,
-            origin: worked.origin.clone(),
+            origin: worked.origin().clone(),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Spindle steps: what several operations pick in the same way.
 
 use super::{Answer, Bench};
-use crate::proof::{Finding, Keep, Origin, Verdict, Worked};
+use crate::proof::{Check, Keep, Origin, Verdict, Worked};
 use crate::quantity::{Quantity, Ratio, RevPerMin, figure};
 use crate::shop::Cutting;
 
@@ -11,7 +11,7 @@ pub(super) fn speed_habit(bench: &Bench) -> Worked<Ratio> {
     typed.map_or_else(|| Worked::exact(Ratio::new(1.0), Origin::Assumed("no habit named".into())), Into::into)
 }
 
-/// The spindle step at or below what is wanted; where none is low enough the lowest, with a doubtful finding that says by how
+/// The spindle step at or below what is wanted; where none is low enough the lowest, with a doubtful check that says by how
 /// much the speed is over. Never the step above.
 pub(super) fn step_at_or_below(
     machine: &Cutting,
@@ -23,7 +23,7 @@ pub(super) fn step_at_or_below(
     let picked = |step: RevPerMin, rule: &str| {
         let rule =
             format!("{}: {rule} {} rev/min is {} rev/min", machine.name.value, figure(most), figure(step.number()));
-        Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin.clone()) })
+        Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) })
     };
     if let Some(step) = machine.spindle.value.at_or_below(most) {
         return picked(step, "the step at or below");
@@ -31,7 +31,7 @@ pub(super) fn step_at_or_below(
     let lowest = machine.spindle.value.lowest().unwrap_or(RevPerMin::new(most));
     let step = picked(lowest, "no step is as low as");
     let over = format!("{:.0} %", 100.0 * (lowest.number() / most - 1.0));
-    let finding = Finding::judge(check, &step, Keep::AtMost, wanted, 2.0);
-    answer.find(Finding { verdict: Verdict::Doubtful, ..finding }.with("over", over));
+    let check = Check::judge(check, &step, Keep::AtMost, wanted, 2.0);
+    answer.check(check.judged_as(Verdict::Doubtful).with("over", over));
     step
 }

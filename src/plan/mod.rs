@@ -8,7 +8,9 @@ mod rules;
 mod words;
 
 pub use cards::Cards;
-pub use planned::{Plan, Planned, PlannedSetUp, Said, SaidBlank, SaidCandidate, SaidChoice, SaidFinding, SaidStep};
+pub use planned::{
+    Plan, Planned, PlannedSetUp, Said, SaidAlternative, SaidBlank, SaidCheck, SaidChoice, SaidStep, Unmade,
+};
 
 use crate::job::{Entry, JobFile, Ledger, PartFacts};
 use crate::operations::{Answer, Bench, Request};

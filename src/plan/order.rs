@@ -1,6 +1,6 @@
 //! The operations of a job with their addresses, and the order in which they can be worked.
 
-use crate::job::{Address, JobFile, PartFacts};
+use crate::job::{Address, JobFile, Named, PartFacts};
 use crate::operations::Request;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
@@ -17,6 +17,8 @@ pub(super) struct Task<'a> {
     pub place: Place,
     /// What is asked.
     pub request: &'a Request,
+    /// What it names of others.
+    pub named: Named,
 }
 
 /// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
@@ -24,13 +26,20 @@ pub(super) fn tasks<'a>(job: &'a JobFile<Request>, facts: &'a [PartFacts]) -> Ve
     let mut all = Vec::new();
     for (part, facts) in job.parts.iter().zip(facts) {
         let mut seen: Vec<&str> = Vec::new();
-        for request in &part.operations {
+        for (at, request) in part.operations.iter().enumerate() {
+            let named = part.named.get(at).cloned().unwrap_or_default();
             let word = request.word();
             seen.push(word);
             let count = seen.iter().filter(|other| **other == word).count();
             let numbered = if count == 1 { word.to_owned() } else { format!("{word}#{count}") };
             let name = request.set_up().and_then(|wish| wish.name.as_ref()).map_or(numbered, |name| name.value.clone());
-            all.push(Task { address: Address::of(&facts.name, &name), part: facts, place: part.part.place, request });
+            all.push(Task {
+                address: Address::of(&facts.name, &name),
+                part: facts,
+                place: part.part.place,
+                request,
+                named,
+            });
         }
     }
     all
@@ -47,9 +56,10 @@ pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem>
                 format!("two operations have the address `{}`: name one of them", task.address),
             ));
         }
-        for need in task.request.needs() {
-            problems.extend(unknown_need(&need, tasks, &known));
+        for need in &task.named.addresses {
+            problems.extend(unknown_need(need, tasks, &known));
         }
+        problems.extend(unknown_instruments(task, shop));
         if let (Some(shop), Some(machine)) = (shop, task.request.set_up().and_then(|wish| wish.machine.as_ref()))
             && shop.machine(&machine.value).is_none()
         {
@@ -58,6 +68,17 @@ pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem>
         }
     }
     problems
+}
+
+/// Instruments that the shop has not. Without a shop nobody can say.
+fn unknown_instruments(task: &Task, shop: Option<&Shop>) -> Vec<Problem> {
+    let Some(shop) = shop else { return Vec::new() };
+    let unknown = task.named.instruments.iter().filter(|name| shop.instrument(&name.value).is_none());
+    let says = |name: &At<String>| {
+        let names = near(&name.value, shop.instruments.iter().map(|i| i.name.value.as_str()));
+        Problem::new(name.place, format!("the shop has no instrument `{}`; {names}", name.value))
+    };
+    unknown.map(says).collect()
 }
 
 fn unknown_need(need: &At<Address>, tasks: &[Task], known: &[String]) -> Option<Problem> {
@@ -85,8 +106,11 @@ pub(super) fn sequence(tasks: &[Task]) -> Result<Vec<usize>, Option<Problem>> {
     let needs: Vec<Vec<usize>> = tasks
         .iter()
         .map(|task| {
-            let wanted = task.request.needs();
-            wanted.iter().filter_map(|need| tasks.iter().position(|other| other.address == need.owner())).collect()
+            task.named
+                .addresses
+                .iter()
+                .filter_map(|need| tasks.iter().position(|other| other.address == need.owner()))
+                .collect()
         })
         .collect();
     let mut order: Vec<usize> = Vec::new();
@@ -117,6 +141,6 @@ fn circle(tasks: &[Task], needs: &[Vec<usize>], done: &[usize]) -> Option<Proble
     let names: Vec<String> =
         members.iter().chain(members.first()).filter_map(|at| Some(tasks.get(*at)?.address.to_string())).collect();
     let first = tasks.get(*members.first()?)?;
-    let place = first.request.needs().first().map_or(first.place, |need| need.place);
+    let place = first.named.addresses.first().map_or(first.place, |need| need.place);
     Some(Problem::new(place, format!("these operations wait for each other in a circle: {}", names.join(" needs "))))
 }

@@ -7,8 +7,8 @@ use crate::drawing::Sketch;
 use crate::handbook::materials::safety;
 use crate::job::{Address, JobFile};
 use crate::operations::card::Texts;
-use crate::operations::{Answer, Blank, Candidate, Choice, Cut, Request, SetUp, Station};
-use crate::proof::{Fact, Finding, Judged, Keep, Place, Verdict, Words};
+use crate::operations::{Alternative, Answer, Blank, Choice, Cut, Request, SetUp, Station};
+use crate::proof::{Check, Fact, Judged, Keep, Place, State, Verdict, Weight, Words};
 use crate::quantity::{Print, difference, shown};
 use crate::reading::Problem;
 use crate::shop::{Paper, Shop, View};
@@ -57,10 +57,10 @@ pub struct Planned {
     pub answer: Answer,
     /// Choices in words.
     pub choices: Vec<SaidChoice>,
-    /// Candidates in words.
-    pub candidates: Vec<SaidCandidate>,
-    /// Findings in words.
-    pub findings: Vec<SaidFinding>,
+    /// Alternatives in words.
+    pub alternatives: Vec<SaidAlternative>,
+    /// Checks in words.
+    pub checks: Vec<SaidCheck>,
     /// Set-ups in words.
     pub set_ups: Vec<PlannedSetUp>,
     /// What was assumed.
@@ -93,28 +93,28 @@ pub struct SaidChoice {
     pub why: String,
 }
 
-/// A candidate in words.
+/// A alternative in words.
 #[derive(Clone, Debug)]
-pub struct SaidCandidate {
+pub struct SaidAlternative {
     /// Its name.
     pub name: String,
     /// Its verdict.
     pub verdict: Verdict,
     /// Its answer.
     pub answer: Answer,
-    /// Its findings in words.
-    pub findings: Vec<SaidFinding>,
-    /// Whether it was taken.
-    pub taken: bool,
+    /// Its checks in words.
+    pub checks: Vec<SaidCheck>,
+    /// Whether it was chosen.
+    pub chosen: bool,
     /// Why not.
     pub why_not: Option<String>,
     /// What could not be worked out.
     pub refused: Option<String>,
 }
 
-/// A finding in words.
+/// A check in words.
 #[derive(Clone, Debug)]
-pub struct SaidFinding {
+pub struct SaidCheck {
     /// The check.
     pub check: String,
     /// The key of the value that is judged, where it has a name.
@@ -125,8 +125,14 @@ pub struct SaidFinding {
     pub figures: Option<String>,
     /// Its figures.
     pub judged: Option<Judged>,
-    /// Its verdict.
-    pub verdict: Verdict,
+    /// What became of it.
+    pub state: State,
+    /// What it counts for.
+    pub weight: Weight,
+    /// The keys that would let it be made, where it was not.
+    pub missing: Vec<String>,
+    /// Whether it rests on a figure that was remembered and not read.
+    pub from_memory: bool,
     /// What would mend it, where it is not proven.
     pub remedy: Option<String>,
     /// Remedies with the figure that each gives, where it is not proven.
@@ -190,7 +196,63 @@ pub struct SaidBlank {
     pub target: Option<String>,
 }
 
-/// Puts the words of the cards to the answers.
+/// Checks that were not made for want of the keys under one parent key, in one line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unmade {
+    /// The checks by name.
+    pub checks: Vec<String>,
+    /// The keys that would open them, nested ones with dots.
+    pub keys: Vec<String>,
+}
+
+impl Planned {
+    /// The checks that were not made, those of one parent key together: first those that must be made, then those that may.
+    pub fn unmade(&self) -> [Vec<Unmade>; 2] {
+        let of = |weight: Weight| {
+            let mut groups: Vec<(String, Unmade)> = Vec::new();
+            for check in self.checks.iter().filter(|check| check.state == State::NotChecked && check.weight == weight) {
+                let parent = |key: &String| key.split('.').next().unwrap_or(key).to_owned();
+                let parent = check.missing.first().map(parent).unwrap_or_default();
+                let at = groups.iter().position(|group| group.0 == parent).unwrap_or_else(|| {
+                    groups.push((parent, Unmade { checks: Vec::new(), keys: Vec::new() }));
+                    groups.len() - 1
+                });
+                let Some((_, group)) = groups.get_mut(at) else { continue };
+                group.checks.push(check.asks.clone());
+                let new = check.missing.iter().filter(|key| !group.keys.contains(key)).cloned().collect::<Vec<_>>();
+                group.keys.extend(new);
+            }
+            groups.into_iter().map(|group| group.1).collect()
+        };
+        [of(Weight::Must), of(Weight::May)]
+    }
+
+    /// The checks that rest on a figure that was remembered and not read.
+    pub fn from_memory(&self) -> Vec<&str> {
+        let rests = self.checks.iter().filter(|check| check.from_memory && check.state.verdict().is_some());
+        rests.map(|check| check.check.as_str()).collect()
+    }
+}
+
+impl SaidCheck {
+    /// The verdict, where it was made.
+    pub fn verdict(&self) -> Option<Verdict> {
+        self.state.verdict()
+    }
+
+    /// What it does to the stamp; none where it does nothing.
+    pub fn stamps(&self) -> Option<Verdict> {
+        match (self.weight, self.state) {
+            (Weight::Advice, _) => None,
+            (_, State::Made(verdict)) => Some(verdict),
+            (Weight::Must, State::NotChecked) => Some(Verdict::Doubtful),
+            _ => None,
+        }
+    }
+}
+
+/// Puts the words of the cards to the answers. A slip in a shop's own card refuses the operation that needs it; the others go
+/// on.
 pub(super) fn plan(
     job: &JobFile<Request>,
     shop: Option<&Shop>,
@@ -201,9 +263,16 @@ pub(super) fn plan(
     let mut problems = Vec::new();
     let mut operations = Vec::new();
     for (task, answer) in worked {
-        match Speaker::of(task, &answer, cards, print).planned(task, job) {
-            Ok(planned) => operations.push(planned),
-            Err(problem) => problems.push(problem),
+        let word = task.request.word();
+        let planned = Speaker::of(task, &answer, cards, print).planned(task, job);
+        match cards.refusal(word, planned.as_ref().err()) {
+            Some(refusal) => {
+                let refused = task.request.refused(refusal);
+                problems.extend(
+                    Speaker::of(task, &refused, cards, print).planned(task, job).map(|p| operations.push(p)).err(),
+                );
+            }
+            None => problems.extend(planned.map(|planned| operations.push(planned)).err()),
         }
     }
     if !problems.is_empty() {
@@ -243,8 +312,12 @@ impl<'a> Speaker<'a> {
         let part = job.parts.iter().find(|part| part.part.value == task.part.name);
         let note = |at: Option<&crate::proof::At<String>>| at.map(|at| at.value.clone());
         let wish = task.request.set_up().and_then(|wish| wish.note.as_ref());
-        let stamp_note =
-            answer.facts.iter().find(|fact| fact.0 == "stamp_note").map(|fact| fact.1.said(None, self.filler.print));
+        let own_note = answer.facts.iter().find(|fact| fact.0 == "stamp_note");
+        let own_note = own_note.map(|fact| fact.1.said(None, self.filler.print));
+        let no_shop = answer.checks.iter().any(|check| check.state == State::NoShop);
+        let no_shop = no_shop.then(|| self.say("reasons", |card| &card.reasons, &Words::of("no-shop"))).transpose()?;
+        let notes: Vec<String> = own_note.into_iter().chain(no_shop).collect();
+        let stamp_note = (!notes.is_empty()).then(|| notes.join("; "));
         Ok(Planned {
             address: task.address.clone(),
             word: self.word.into(),
@@ -255,8 +328,8 @@ impl<'a> Speaker<'a> {
             verdict: answer.verdict(),
             stamp_note,
             choices: answer.choices.iter().map(|choice| self.choice(choice)).collect::<Result<_, _>>()?,
-            candidates: answer.candidates.iter().map(|c| self.candidate(c)).collect::<Result<_, _>>()?,
-            findings: self.findings(&answer.findings)?,
+            alternatives: answer.alternatives.iter().map(|c| self.alternative(c)).collect::<Result<_, _>>()?,
+            checks: self.checks(&answer.checks)?,
             set_ups: answer.set_ups.iter().map(|set_up| self.set_up(set_up)).collect::<Result<_, _>>()?,
             assumed: self.lines("assumed", |card| &card.assumed, &answer.assumed)?,
             cautions: self.cautions(&answer.cautions)?,
@@ -292,53 +365,78 @@ impl<'a> Speaker<'a> {
         Ok(SaidChoice { name: choice.name.into(), chosen: choice.chosen.clone(), why })
     }
 
-    fn candidate(&self, candidate: &Candidate) -> Result<SaidCandidate, Problem> {
-        let filler = Filler { answer: &candidate.answer, owner: Some(self.filler.answer), ..self.filler };
+    fn alternative(&self, alternative: &Alternative) -> Result<SaidAlternative, Problem> {
+        let filler = Filler { answer: &alternative.answer, owner: Some(self.filler.answer), ..self.filler };
         let own = Speaker { filler, cards: self.cards, word: self.word };
         let why_not =
-            candidate.why_not.as_ref().map(|words| own.say("reasons", |card| &card.reasons, words)).transpose()?;
-        Ok(SaidCandidate {
-            name: candidate.name.clone(),
-            verdict: candidate.answer.verdict(),
-            findings: own.findings(&candidate.answer.findings)?,
-            taken: candidate.taken,
+            alternative.why_not.as_ref().map(|words| own.say("reasons", |card| &card.reasons, words)).transpose()?;
+        Ok(SaidAlternative {
+            name: alternative.name.clone(),
+            verdict: alternative.answer.verdict(),
+            checks: own.checks(&alternative.answer.checks)?,
+            chosen: alternative.chosen,
             why_not,
-            refused: candidate.answer.refused.as_ref().map(ToString::to_string),
-            answer: candidate.answer.clone(),
+            refused: alternative.answer.refused.as_ref().map(ToString::to_string),
+            answer: alternative.answer.clone(),
         })
     }
 
-    fn findings(&self, findings: &[Finding]) -> Result<Vec<SaidFinding>, Problem> {
-        findings.iter().map(|finding| self.finding(finding)).collect()
+    fn checks(&self, checks: &[Check]) -> Result<Vec<SaidCheck>, Problem> {
+        checks.iter().map(|check| self.check(check)).collect()
     }
 
-    fn finding(&self, finding: &Finding) -> Result<SaidFinding, Problem> {
+    fn check(&self, check: &Check) -> Result<SaidCheck, Problem> {
+        if check.verdict().is_none() {
+            return Ok(self.not_made(check));
+        }
         let (card, common) = (self.cards.of(self.word), self.cards.common());
-        let words = card.checks.get(finding.check).or_else(|| common.checks.get(finding.check)).ok_or_else(|| {
-            Problem::new(None, format!("the card `{}` has no words for the check `{}`", self.word, finding.check))
+        let words = card.checks.get(check.id).or_else(|| common.checks.get(check.id)).ok_or_else(|| {
+            Problem::new(None, format!("the card `{}` has no words for the check `{}`", self.word, check.id))
         })?;
-        let mut facts = finding.facts.clone();
-        if let Some(judged) = &finding.judged {
+        let mut facts = check.facts.clone();
+        if let Some(judged) = &check.judged {
             facts.push(("got", Fact::figure(judged.got, judged.unit)));
             facts.push(("limit", Fact::figure(judged.limit, judged.unit)));
+            // The worst-case margin; a check that fails at its middle is told by how much it fails at its worst.
             facts.push(("margin", difference(judged.margin.abs(), judged.unit, self.filler.print).into()));
         }
-        let fill = |text: &str| self.filler.fill("checks", finding.check, text, &facts);
-        let proven = finding.verdict == Verdict::Proven;
+        let fill = |text: &str| self.filler.fill("checks", check.id, text, &facts);
+        let proven = check.is_proven();
         let remedy = if proven { None } else { Some(fill(&words.remedy)?) };
         let remedies =
-            if proven { Vec::new() } else { self.lines("remedies", |card| &card.remedies, &finding.remedies)? };
-        Ok(SaidFinding {
-            check: finding.check.into(),
-            about: finding.about,
+            if proven { Vec::new() } else { self.lines("remedies", |card| &card.remedies, &check.remedies)? };
+        Ok(SaidCheck {
+            check: check.id.into(),
+            about: check.about,
             asks: fill(&words.asks)?,
-            figures: finding.judged.as_ref().map(|judged| self.figures(judged)),
-            judged: finding.judged,
-            verdict: finding.verdict,
+            figures: check.judged.as_ref().map(|judged| self.figures(judged)),
+            judged: check.judged,
+            state: check.state,
+            weight: check.weight,
+            missing: Vec::new(),
+            from_memory: check.from_memory,
             remedy,
             remedies,
-            place: finding.place,
+            place: check.place,
         })
+    }
+
+    /// A check that was not made says its name and the keys that would open it.
+    fn not_made(&self, check: &Check) -> SaidCheck {
+        SaidCheck {
+            check: check.id.into(),
+            about: None,
+            asks: check.id.replace('-', " "),
+            figures: None,
+            judged: None,
+            state: check.state,
+            weight: check.weight,
+            missing: check.missing.iter().map(|key| (*key).into()).collect(),
+            from_memory: false,
+            remedy: None,
+            remedies: Vec::new(),
+            place: check.place,
+        }
     }
 
     fn figures(&self, judged: &Judged) -> String {

@@ -3,7 +3,7 @@
 use super::order::Task;
 use crate::handbook::order_rules::{OrderRule, between};
 use crate::operations::Answer;
-use crate::proof::{Finding, Verdict};
+use crate::proof::{Check, Verdict};
 
 /// What the rules may know of an operation: its part, its feature, and the kinds of work in it.
 struct Stands {
@@ -52,15 +52,15 @@ pub(super) fn check(worked: &mut [(&Task, Answer)]) {
         for earlier in stands.iter().take(at) {
             for (rule, verdict) in between() {
                 if later.has(&rule.before) && earlier.has(&rule.after) && later.shares(earlier, rule) {
-                    answer.find(out_of_order(rule, verdict, earlier, later).at(task.place));
+                    answer.check(out_of_order(rule, verdict, earlier, later).at(task.place));
                 }
             }
         }
     }
 }
 
-fn out_of_order(rule: &OrderRule, verdict: Verdict, earlier: &Stands, later: &Stands) -> Finding {
-    Finding::plain("order-of-operations", verdict)
+fn out_of_order(rule: &OrderRule, verdict: Verdict, earlier: &Stands, later: &Stands) -> Check {
+    Check::of_kind("order-of-operations", verdict)
         .with("first", rule.before.replace('-', " "))
         .with("then", rule.after.replace('-', " "))
         .with("earlier", earlier.address.clone())

@@ -13,7 +13,7 @@ pub(super) struct Filler<'a> {
     pub word: &'a str,
     /// The answer with its values, choices and facts.
     pub answer: &'a Answer,
-    /// An answer to ask when the first has no such name (a candidate's owner).
+    /// An answer to ask when the first has no such name (a alternative's owner).
     pub owner: Option<&'a Answer>,
     /// Units of print.
     pub print: Print,

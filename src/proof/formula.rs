@@ -74,38 +74,77 @@ impl fmt::Display for Working {
     }
 }
 
-/// Works a formula: checks each range, evaluates once, then once up and once down for each cause of doubt (GUM, numerical).
+/// What goes into a formula for one of its symbols.
+#[derive(Clone, Copy, Debug)]
+pub struct Given<'a> {
+    number: f64,
+    shares: &'a [(Cause, f64)],
+    band: Option<(f64, f64)>,
+    remembered: bool,
+}
+
+impl<'a, Q: Quantity> From<&'a Worked<Q>> for Given<'a> {
+    fn from(worked: &'a Worked<Q>) -> Self {
+        let (number, shares, band) = (worked.number(), worked.shares(), worked.band());
+        Self { number, shares, band, remembered: worked.from_memory() }
+    }
+}
+
+/// Works a formula: checks each range, evaluates once, then once up and once down for each cause of doubt (GUM, numerical),
+/// and at every corner of the bands.
 ///
 /// # Errors
-/// [`Refusal::Outside`] where a symbol lies outside its range, [`Refusal::NotFinite`] where the result is not a number.
+/// [`Refusal::Outside`] where a symbol or an end of its band lies outside its range, [`Refusal::NotFinite`] where the result is
+/// not a number.
 pub fn work<const N: usize, R: Quantity>(
     formula: &'static Formula,
     number: fn(&[f64]) -> f64,
-    given: [(f64, &[(Cause, f64)]); N],
+    given: [Given; N],
 ) -> Result<Worked<R>, Refusal> {
-    for (symbol, (got, _)) in formula.symbols.iter().zip(given) {
-        if !symbol.within.contains(&got) {
-            let (&least, &most) = (symbol.within.start(), symbol.within.end());
-            return Err(Refusal::Outside { what: symbol.word, got, least, most, unit: symbol.unit });
+    for (symbol, given) in formula.symbols.iter().zip(given) {
+        let (low, high) = given.band.unwrap_or((given.number, given.number));
+        for got in [given.number, low, high] {
+            if !symbol.within.contains(&got) {
+                let (&least, &most) = (symbol.within.start(), symbol.within.end());
+                return Err(Refusal::Outside { what: symbol.word, got, least, most, unit: symbol.unit });
+            }
         }
     }
     let moved = |cause: Cause, sign: f64| {
         let share = |shares: &[(Cause, f64)]| shares.iter().filter(|s| s.0 == cause).map(|s| s.1).sum::<f64>();
-        number(&given.map(|(x, shares)| x + sign * share(shares)))
+        number(&given.map(|x| x.number + sign * share(x.shares)))
     };
-    let mut causes: Vec<Cause> = given.iter().flat_map(|g| g.1).map(|s| s.0).collect();
+    let mut causes: Vec<Cause> = given.iter().flat_map(|g| g.shares).map(|s| s.0).collect();
     causes.sort_unstable();
     causes.dedup();
     let shares: Vec<_> = causes.into_iter().map(|c| (c, (moved(c, 1.0) - moved(c, -1.0)) / 2.0)).collect();
-    let numbers = given.map(|g| g.0);
+    let numbers = given.map(|g| g.number);
     let result = number(&numbers);
-    if !result.is_finite() || shares.iter().any(|s| !s.1.is_finite()) {
+    let corners = corners(number, &given);
+    if ![result].iter().chain(&corners).chain(shares.iter().map(|s| &s.1)).all(|x| x.is_finite()) {
         return Err(Refusal::NotFinite { formula: formula.text });
     }
+    let end = |choose: fn(f64, f64) -> f64| corners.iter().copied().fold(result, choose);
+    let band = (!corners.is_empty()).then(|| (end(f64::min), end(f64::max)));
     let mut all = [0.0; MOST_SYMBOLS];
     all.iter_mut().zip(numbers).for_each(|(slot, x)| *slot = x);
     let origin = Origin::Formula(Working { formula, given: all, result });
-    Ok(Worked { value: R::new(result), shares, band: None, origin })
+    let remembered = given.iter().any(|g| g.remembered);
+    Ok(Worked::formula(R::new(result), shares, band, origin, remembered))
+}
+
+/// The results at all corners of the bands; none where no symbol has a band.
+fn corners<const N: usize>(number: fn(&[f64]) -> f64, given: &[Given; N]) -> Vec<f64> {
+    let banded = given.iter().filter(|g| g.band.is_some()).count();
+    let corner = |bits: usize| {
+        let mut at = 0;
+        number(&given.map(|g| {
+            let Some((low, high)) = g.band else { return g.number };
+            at += 1;
+            if bits >> (at - 1) & 1 == 0 { low } else { high }
+        }))
+    };
+    if banded == 0 { Vec::new() } else { (0..1_usize << banded).map(corner).collect() }
 }
 
 /// Writes a formula of the handbook once.
@@ -146,7 +185,7 @@ macro_rules! formula {
                 let &[$($sym),+] = given else { return f64::NAN };
                 $body
             }
-            work(&FORMULA, number, [$(($sym.value.number(), $sym.shares.as_slice())),+])
+            work(&FORMULA, number, [$($crate::proof::Given::from($sym)),+])
         }
     };
 }

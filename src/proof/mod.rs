@@ -3,7 +3,7 @@
 //! A formula is written once, with [`formula!`](crate::formula): the function, its range refusals, its doubt, its text and its
 //! text with the numbers put in all come from the one expression.
 
-mod finding;
+mod check;
 mod formula;
 pub mod notation;
 mod origin;
@@ -13,14 +13,14 @@ mod source;
 mod words;
 mod worked;
 
-pub use finding::{Finding, Judged, Keep, Verdict};
-pub use formula::{Formula, Symbol, Working, work};
+pub use check::{Check, CheckRule, Judged, Keep, State, Verdict, Weight};
+pub use formula::{Formula, Given, Symbol, Working, work};
 pub use origin::{Cited, Origin};
 pub use place::{At, Place};
 pub use refusal::Refusal;
 pub use source::{Mark, Source};
 pub use words::{Fact, Facts, Words};
-pub use worked::{Cause, Worked};
+pub use worked::{Cause, Side, Worked};
 
 /// The functions that a formula may use: prefix form, so that the expression and its printed text read alike.
 pub mod maths {

@@ -36,6 +36,20 @@ pub enum Origin {
         /// Where the method comes from.
         source: Source,
     },
+    /// The middle of a figure that has band or doubt: why the middle is enough.
+    Nominal {
+        /// The reason.
+        reason: &'static str,
+        /// How the figure came about.
+        of: Box<Origin>,
+    },
+    /// A figure moved, clamped or taken at an end: what was done, and how the figure came about.
+    End {
+        /// What was done, with the number that came of it.
+        says: String,
+        /// How the figure came about.
+        of: Box<Origin>,
+    },
     /// The size as it was left, from the log.
     AsLeft,
 }
@@ -49,6 +63,10 @@ impl Origin {
             Self::Formula(working) => vec![working.to_string()],
             Self::Picked { rule, wanted } => wanted.working().into_iter().chain([rule.clone()]).collect(),
             Self::Method { lines, .. } => lines.clone(),
+            Self::Nominal { reason, of } => {
+                of.working().into_iter().chain([format!("taken at its middle: {reason}")]).collect()
+            }
+            Self::End { says, of } => of.working().into_iter().chain([says.clone()]).collect(),
         }
     }
 
@@ -64,6 +82,7 @@ impl Origin {
                 other => format!("what the shop owns; {}", other.source()),
             },
             Self::Method { source, .. } => source.to_string(),
+            Self::Nominal { of, .. } | Self::End { of, .. } => of.source(),
             Self::AsLeft => "as left, from the log".into(),
         }
     }
@@ -75,6 +94,7 @@ impl Origin {
             Self::Formula(working) => Some(working.formula.source.mark),
             Self::Picked { wanted, .. } => wanted.mark(),
             Self::Method { source, .. } => Some(source.mark),
+            Self::Nominal { of, .. } | Self::End { of, .. } => of.mark(),
             Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => None,
         }
     }

@@ -47,4 +47,24 @@ pub enum Refusal {
         /// The address asked.
         address: String,
     },
+    /// A reading whose doubt is half of it or more is none.
+    #[error("{what}: {} ± {} mm is no reading: measure it again, or type its ±", figure(*size), figure(*doubt))]
+    Unread {
+        /// The key.
+        what: &'static str,
+        /// The size read, mm.
+        size: f64,
+        /// Its doubt, mm.
+        doubt: f64,
+    },
+    /// The shop's own copy of the operation's card cannot be used.
+    #[error("{path}:{line}: the shop's own card cannot be used: {says}")]
+    Card {
+        /// The file.
+        path: String,
+        /// Its line.
+        line: u32,
+        /// What is wrong there.
+        says: String,
+    },
 }

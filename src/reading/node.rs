@@ -79,6 +79,35 @@ impl Node {
         })
     }
 
+    /// The items of a list; none of what is no list.
+    pub fn items(&self) -> &[Self] {
+        if let Kind::List(items) = &self.kind { items } else { &[] }
+    }
+
+    /// What stands under a key of a map.
+    pub fn under(&self, key: &str) -> Option<&Self> {
+        let Kind::Map(entries) = &self.kind else { return None };
+        entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key)).map(|(_, value)| value)
+    }
+
+    /// Every text that stands under a key of this name, wherever it is in the tree.
+    pub fn texts_named(&self, key: &str) -> Vec<(&str, Place)> {
+        let mut found = Vec::new();
+        self.find_texts(key, &mut found);
+        found
+    }
+
+    fn find_texts<'a>(&'a self, wanted: &str, found: &mut Vec<(&'a str, Place)>) {
+        match &self.kind {
+            Kind::List(items) => items.iter().for_each(|item| item.find_texts(wanted, found)),
+            Kind::Map(entries) => entries.iter().for_each(|(key, value)| match (&key.kind, &value.kind) {
+                (Kind::Text(name), Kind::Text(text)) if name == wanted => found.push((text, value.place)),
+                _ => value.find_texts(wanted, found),
+            }),
+            _ => {}
+        }
+    }
+
     /// Reads a type and reports *all* problems: a bad value is struck out and the reading goes on past it.
     ///
     /// # Errors

@@ -141,7 +141,7 @@ mod tests {
     use crate::proof::Keep;
 
     fn judged(margin: f64, unit: Unit) -> Judged {
-        Judged { got: 1.0, doubt: 0.0, limit: 2.0, keep: Keep::AtMost, margin, unit }
+        Judged { got: 1.0, at_bad_end: 1.0, doubt: 0.0, limit: 2.0, keep: Keep::AtMost, margin, unit }
     }
 
     #[test]

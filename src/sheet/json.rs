@@ -1,14 +1,14 @@
 //! The JSON's outer shape: written here and nowhere else. Units are the type's own, whatever the shop prints in.
 
 use crate::operations::{Answer, Value};
-use crate::plan::{Plan, Planned, PlannedSetUp, SaidCandidate, SaidFinding};
-use crate::proof::{Keep, Verdict};
+use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck};
+use crate::proof::{Keep, Verdict, Weight};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// The version of the shape.
-pub const SCHEMA: u32 = 1;
+pub const SCHEMA: u32 = 2;
 
 /// Everything that a run says.
 #[derive(Serialize, JsonSchema)]
@@ -39,9 +39,9 @@ struct OperationOut {
     /// Words chosen by name.
     choices: BTreeMap<String, ChoiceOut>,
     /// What else was worked, in the order worked.
-    candidates: Vec<CandidateOut>,
-    /// Checks.
-    findings: Vec<FindingOut>,
+    alternatives: Vec<AlternativeOut>,
+    /// Every check that the operation declares, made or not.
+    checks: Vec<CheckOut>,
     /// Set-ups in working order.
     set_ups: Vec<SetUpOut>,
     /// What was assumed.
@@ -77,24 +77,27 @@ struct ChoiceOut {
 }
 
 #[derive(Serialize, JsonSchema)]
-struct CandidateOut {
+struct AlternativeOut {
     name: String,
     verdict: String,
     values: BTreeMap<String, ValueOut>,
-    findings: Vec<FindingOut>,
-    taken: bool,
+    checks: Vec<CheckOut>,
+    chosen: bool,
     why_not: Option<String>,
     refused: Option<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
-struct FindingOut {
+struct CheckOut {
     check: String,
     /// The value that is judged, where it has a name.
     #[serde(skip_serializing_if = "Option::is_none")]
     about: Option<String>,
+    /// proven, doubtful, fails, not-checked, does-not-apply or no-shop.
+    state: String,
+    /// must, may or advice: what it counts for.
+    weight: String,
     asks: String,
-    verdict: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     value: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -107,6 +110,11 @@ struct FindingOut {
     margin: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     unit: Option<String>,
+    /// The keys that would let it be made, where it was not.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    missing: Vec<String>,
+    /// Whether it rests on a figure that was remembered and not read.
+    from_memory: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     remedy: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -173,8 +181,8 @@ fn operation(plan: &Plan, planned: &Planned) -> OperationOut {
         stamp_note: planned.stamp_note.clone(),
         values: values(&planned.answer),
         choices: planned.choices.iter().map(choice).collect(),
-        candidates: planned.candidates.iter().map(candidate).collect(),
-        findings: planned.findings.iter().map(finding).collect(),
+        alternatives: planned.alternatives.iter().map(alternative).collect(),
+        checks: planned.checks.iter().map(check).collect(),
         set_ups: planned.set_ups.iter().map(set_up).collect(),
         assumed: planned.assumed.clone(),
         cautions: all_cautions(planned),
@@ -215,34 +223,45 @@ pub fn value(value: &Value) -> ValueOut {
     }
 }
 
-fn candidate(candidate: &SaidCandidate) -> CandidateOut {
-    CandidateOut {
-        name: candidate.name.clone(),
-        verdict: word(candidate.verdict),
-        values: values(&candidate.answer),
-        findings: candidate.findings.iter().map(finding).collect(),
-        taken: candidate.taken,
-        why_not: candidate.why_not.clone(),
-        refused: candidate.refused.clone(),
+fn alternative(alternative: &SaidAlternative) -> AlternativeOut {
+    AlternativeOut {
+        name: alternative.name.clone(),
+        verdict: word(alternative.verdict),
+        values: values(&alternative.answer),
+        checks: alternative.checks.iter().map(check).collect(),
+        chosen: alternative.chosen,
+        why_not: alternative.why_not.clone(),
+        refused: alternative.refused.clone(),
     }
 }
 
-fn finding(finding: &SaidFinding) -> FindingOut {
-    let judged = finding.judged.as_ref();
-    FindingOut {
-        check: finding.check.clone(),
-        about: finding.about.map(Into::into),
-        asks: finding.asks.clone(),
-        verdict: word(finding.verdict),
+fn check(check: &SaidCheck) -> CheckOut {
+    let judged = check.judged.as_ref();
+    CheckOut {
+        check: check.check.clone(),
+        about: check.about.map(Into::into),
+        asks: check.asks.clone(),
+        state: check.state.text().into(),
+        weight: weight(check.weight).into(),
         value: judged.map(|j| j.got),
         plus_minus: judged.map(|j| j.doubt).filter(|doubt| *doubt > 0.0),
         limit: judged.map(|j| j.limit),
         keep: judged.map(|j| if j.keep == Keep::AtLeast { "at least".into() } else { "at most".into() }),
         margin: judged.map(|j| j.margin),
         unit: judged.map(|j| j.unit.text().into()),
-        remedy: finding.remedy.clone(),
-        remedies: finding.remedies.clone(),
-        line: finding.place.map(|place| place.line),
+        missing: check.missing.clone(),
+        from_memory: check.from_memory,
+        remedy: check.remedy.clone(),
+        remedies: check.remedies.clone(),
+        line: check.place.map(|place| place.line),
+    }
+}
+
+const fn weight(weight: Weight) -> &'static str {
+    match weight {
+        Weight::Must => "must",
+        Weight::May => "may",
+        Weight::Advice => "advice",
     }
 }
 

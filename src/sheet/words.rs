@@ -1,7 +1,7 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
 use crate::operations::PassKind;
-use crate::plan::Planned;
+use crate::plan::{Planned, Unmade};
 use crate::proof::{Keep, Verdict};
 use crate::quantity::Print;
 use crate::shop::View;
@@ -50,8 +50,8 @@ pub(super) const CHECKS_TICKED: &str = "Checks (✓ proven)";
 pub(super) const MEASURE: &str = "Measure";
 /// Heading of the cautions.
 pub(super) const CAUTIONS: &str = "Cautions";
-/// Heading of the candidates.
-pub(super) const CANDIDATES: &str = "Worked and compared";
+/// Heading of the alternatives.
+pub(super) const ALTERNATIVES: &str = "Worked and compared";
 /// Heading of what the shop lacks.
 pub(super) const MISSING: &str = "To be got first";
 /// Heading of what was assumed.
@@ -66,8 +66,8 @@ pub(super) const CONTINUED: &str = "continued";
 pub(super) const REFUSED: &str = "Not worked out";
 /// Stands for a figure that is not there.
 pub(super) const NONE: &str = "—";
-/// Beside a candidate that was taken.
-pub(super) const TAKEN: &str = "taken";
+/// Beside a alternative that was taken.
+pub(super) const TAKEN: &str = "chosen";
 /// Under the cuts where a figure is not there.
 pub(super) const NO_FIGURE: &str = "— by hand, or no step of a machine was worked out.";
 
@@ -224,7 +224,46 @@ pub(super) const OF_SHOP: &str = "the shop's";
 /// Mark of a figure that was assumed.
 pub(super) const TAKEN_AS_READ: &str = "assumed";
 
-/// Over the remedies of a candidate that was not taken.
+/// Over the remedies of a alternative that was not taken.
 pub(super) fn what_would_mend(name: &str) -> String {
     format!("What would make {name} hold (of the others the same, in JSON):")
+}
+
+/// Checks that were not made, and the keys that would open them.
+pub(super) fn unmade(unmade: &Unmade) -> String {
+    let checks = if unmade.checks.len() == 1 { "check".to_owned() } else { format!("{} checks", unmade.checks.len()) };
+    let named = unmade.checks.join(", ");
+    match unmade.keys.as_slice() {
+        [] => format!("{checks} not made: {named}"),
+        keys => format!("{checks} not made ({named}): type {}", keys_in_line(keys)),
+    }
+}
+
+/// Keys as they are typed: those under one parent in its braces.
+fn keys_in_line(keys: &[String]) -> String {
+    let mut parents: Vec<(&str, Vec<&str>)> = Vec::new();
+    for key in keys {
+        let (parent, child) = key.split_once('.').map_or((key.as_str(), None), |(parent, child)| (parent, Some(child)));
+        match parents.iter_mut().find(|other| other.0 == parent) {
+            Some(other) => other.1.extend(child),
+            None => parents.push((parent, child.into_iter().collect())),
+        }
+    }
+    let one = |(parent, children): &(&str, Vec<&str>)| {
+        if children.is_empty() { (*parent).to_owned() } else { format!("{parent} {{{}}}", children.join(", ")) }
+    };
+    parents.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// The mark of what rests on a figure from memory.
+const MEMORY: &str = "ᵐ";
+
+/// A text with the mark of memory behind it, where it rests on memory.
+pub(super) fn marked(text: &str, from_memory: bool) -> String {
+    if from_memory { format!("{text} {MEMORY}") } else { text.to_owned() }
+}
+
+/// What the mark of memory means, and which checks rest on it.
+pub(super) fn from_memory(checks: &[&str]) -> String {
+    format!("{MEMORY} rests on a figure from memory, whose doubt is counted: {}.", checks.join(", ").replace('-', " "))
 }

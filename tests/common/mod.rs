@@ -20,7 +20,7 @@ pub fn shop(text: &str) -> Shop {
 
 /// Works a job, with or without a shop.
 pub fn try_plan(job: &str, shop: Option<&Shop>) -> Result<Plan, Vec<Problem>> {
-    let job: JobFile<Request> = Node::yaml(job, Place::start(0)).map_err(|p| vec![p])?.read()?;
+    let job: JobFile<Request> = JobFile::read(Node::yaml(job, Place::start(0)).map_err(|p| vec![p])?)?;
     work(&job, shop, &Cards::built_in(Request::WORDS.iter().copied())?, Ledger::default())
 }
 
@@ -49,9 +49,15 @@ pub fn doubt(planned: &Planned, key: &str) -> f64 {
     planned.answer.value(key).unwrap_or_else(|| panic!("no value {key}")).plus_minus
 }
 
-/// The verdict of a check.
+/// The verdict of a check that was made.
 pub fn verdict(planned: &Planned, check: &str) -> Verdict {
-    planned.findings.iter().find(|f| f.check == check).unwrap_or_else(|| panic!("no check {check}")).verdict
+    planned
+        .checks
+        .iter()
+        .find(|f| f.check == check)
+        .unwrap_or_else(|| panic!("no check {check}"))
+        .verdict()
+        .unwrap_or_else(|| panic!("{check} was not made"))
 }
 
 /// A figure agrees with a printed one to the digits printed.
@@ -67,4 +73,9 @@ pub fn agrees(printed: &str, got: f64) {
 pub fn with(job: &str, from: &str, to: &str) -> String {
     assert!(job.contains(from), "no `{from}`");
     job.replace(from, to)
+}
+
+/// What became of a check.
+pub fn state(planned: &Planned, check: &str) -> setover::proof::State {
+    planned.checks.iter().find(|f| f.check == check).unwrap_or_else(|| panic!("no check {check}")).state
 }

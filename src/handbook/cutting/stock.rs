@@ -180,7 +180,7 @@ pub fn whole_divisions(wanted: &Worked<Mm>, division: &Worked<Mm>) -> Result<(Wo
         });
     }
     let rounded = format!("up to whole divisions of {} mm: {count} divisions, {} mm", figure(one), figure(count * one));
-    let lines: Vec<String> = wanted.origin.working().into_iter().chain([rounded]).collect();
+    let lines: Vec<String> = wanted.origin().working().into_iter().chain([rounded]).collect();
     let source = Source::fixed("rounded up to a whole division of the dial", Mark::CommonPractice);
     let origin = Origin::Method { lines, source };
     // The count was bounded above.

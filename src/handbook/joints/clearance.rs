@@ -123,7 +123,7 @@ pub fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClearance, R
     for row in &of_duty {
         let ratio =
             |x: f64| Worked::row(Ratio::new(x), format!("{}: {}", row.rule, figure(x)), cited(&row.source, row.seen));
-        let d = Worked::exact(shaft.value, shaft.origin.clone());
+        let d = Worked::exact(shaft.value(), shaft.origin().clone());
         ends.push(clearance_by_rule(&ratio(row.slope_low_thou_per_in), &d, &ratio(row.offset_low_thou))?);
         ends.push(clearance_by_rule(&ratio(row.slope_high_thou_per_in), &d, &ratio(row.offset_high_thou))?);
     }

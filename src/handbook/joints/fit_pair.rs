@@ -164,7 +164,7 @@ mod tests {
         let all = old_allowances(&inch).unwrap();
         let of = |fit: &str| all.iter().find(|row| row.fit == fit).unwrap().interference.clone();
         approx::assert_relative_eq!(of("drive").number(), 0.75 * 0.0254, epsilon = 1e-12);
-        assert_eq!(of("press").band, Some((0.0254, 0.0508)));
+        assert_eq!(of("press").band(), Some((0.0254, 0.0508)));
     }
 
     #[test]

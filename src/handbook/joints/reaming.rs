@@ -293,7 +293,7 @@ pub fn reaming_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
         .and_then(|row| row.ends::<Ratio>(1.0))
         .ok_or_else(|| Refusal::NoRow { table: "reaming feed", wanted: "so many times the drilling feed".into() })?;
     let drill = drill_feed(diameter)?;
-    let most = drill.band.map_or(drill.number(), |band| band.1);
+    let most = drill.band().map_or(drill.number(), |band| band.1);
     let feed = feed_from_drilling(&twice, &drill)?;
     let (low, high) = (feed.number(), thrice.number() * most);
     Ok(feed.with_band(low, high))

@@ -63,8 +63,7 @@ pub fn on_scale(hardness: Hardness, scale: Scale, kind: Kind) -> Result<Worked<R
 /// As [`on_scale`].
 pub fn tensile(hardness: Hardness, kind: Kind) -> Result<Worked<Stress>, Refusal> {
     let found = convert(hardness, kind, "MPa", |row| row.tensile_mpa)?;
-    let Worked { value, shares, band, origin } = found;
-    Ok(Worked { value: Stress::new(value.number()), shares, band, origin })
+    Ok(found.recast())
 }
 
 fn convert(

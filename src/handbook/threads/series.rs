@@ -355,7 +355,7 @@ mod tests {
                 row.note
             );
         }
-        let drill = |name: &str| name.parse::<Thread>().unwrap().tap_drill().unwrap().band;
+        let drill = |name: &str| name.parse::<Thread>().unwrap().tap_drill().unwrap().band();
         assert_eq!(drill("1/4 BSF"), Some((5.3, 5.4)));
         assert_eq!(drill("9/32 BSF"), None);
     }

@@ -105,16 +105,16 @@ fn matched(
 
 /// The reading without its doubt, which enters as a figure of its own.
 fn bare(reading: &Worked<Mm>) -> Worked<Mm> {
-    Worked::exact(reading.value, reading.origin.clone())
+    Worked::exact(reading.value(), reading.origin().clone())
 }
 
 fn doubt(reading: &Worked<Mm>) -> Worked<Mm> {
-    Worked::exact(Mm::new(reading.plus_minus()), reading.origin.clone())
+    Worked::exact(Mm::new(reading.plus_minus()), reading.origin().clone())
 }
 
 /// Very far is far enough.
 fn capped(far: &Worked<Ratio>) -> Worked<Ratio> {
-    Worked { value: Ratio::new(far.number().min(1e6)), ..far.clone() }
+    far.at_most(1e6, "as far as it is told")
 }
 
 /// The least and the most that the diameter measured can be: limits where they were read, else a share of the pitch.

@@ -5,8 +5,8 @@
 use super::facing::{self, Extra, Ground};
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::handbook::cutting::stock;
-use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{At, Refusal};
+use crate::job::{Address, Difference, PartFacts};
+use crate::proof::{CheckRule, At, Refusal};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 
@@ -14,12 +14,14 @@ facing::facing_operation! {
     /// A worn end taken back to clean metal.
     Face {
         /// Depth of the groove below the unworn surface (measured).
-        wear: At<Reading>,
+        wear: At<Difference>,
     }
 }
 
 impl Operation for Face {
     const VALUES: &'static [Declared] = facing::facing_values!();
+
+    const CHECKS: &'static [CheckRule] = facing::facing_checks!(CheckRule::must("least-length", &["least-length"]));
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
@@ -32,14 +34,10 @@ impl Operation for Face {
         all
     }
 
-    fn needs(&self) -> Vec<At<Address>> {
-        self.asked().needs().into_iter().chain(super::need_of(&self.wear)).collect()
-    }
-
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let ground = Ground::of(bench, self.asked(), answer)?;
-        let wear = answer.read(bench, "wear", Gauge::Depth, &self.wear)?;
-        let wear = answer.settle(bench, &facing::WEAR, wear);
+        let wear = answer.read_difference(bench, "wear", Gauge::Depth, &self.wear)?;
+        let wear = answer.record(&facing::WEAR, wear);
         let below = facing::clean_up(bench, &ground.asked, answer)?;
         let wanted = stock::metal_to_remove(&facing::undoubted(&wear), &facing::doubt_of(&wear), &below)?;
         let metal = facing::metal_left(bench, &ground, wear, &wanted, answer)?;

@@ -7,7 +7,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::{finish, times};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Fact, Finding, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, figure};
 
 /// The cuts in whole divisions of the dial.
@@ -41,8 +41,7 @@ pub(super) fn divide(
 ) -> Result<Cuts, Refusal> {
     let division = ground.dial.division.number();
     let most = most_depth(ground, edge, answer)?;
-    let least =
-        answer.settle(bench, &LEAST_DEPTH, finish::least_depth(&constant("least-depth-over-nose")?, &edge.nose)?);
+    let least = answer.record(&LEAST_DEPTH, finish::least_depth(&constant("least-depth-over-nose")?, &edge.nose)?);
     let most_divisions = (most.number() / division + 1e-9).floor().clamp(1.0, 1e6) as u32;
     let fewest = metal.divisions.div_ceil(most_divisions).max(1);
     let two_bite = f64::from(metal.divisions / 2) * division >= least.number() - 1e-9;
@@ -55,13 +54,13 @@ pub(super) fn divide(
     };
     let deepest = depth(divisions.first().copied().unwrap_or(0), "deepest cut");
     let shallowest = depth(divisions.last().copied().unwrap_or(0), "shallowest cut");
-    super::find_unless_proven(answer, Finding::judge("most-depth", &deepest, Keep::AtMost, &most, bench.guard()));
+    answer.check(Check::judge("most-depth", &deepest, Keep::AtMost, &most, bench.guard()));
     bite(edge, &shallowest, &least, answer)?;
     let spring = spring_passes(ground, edge)?;
     let passes = format!("{count} cuts and {spring} spring passes");
     let source = Source::fixed("spring passes: steel and iron with HSS or carbide", Mark::CommonPractice);
     let passes = Worked::method(Ratio::new(f64::from(count + spring)), vec![passes], source);
-    let passes = answer.settle(bench, &PASSES, passes);
+    let passes = answer.record(&PASSES, passes);
     Ok(Cuts { divisions, spring, deepest, passes })
 }
 
@@ -88,17 +87,17 @@ fn bite(edge: &Edge, shallowest: &Worked<Mm>, least: &Worked<Mm>, answer: &mut A
         true => constant("skim-least-hss")?,
         false => finish::least_depth(&constant("skim-least-insert-over-nose")?, &edge.nose)?,
     };
-    let finding = Finding::judge("bite", shallowest, Keep::AtLeast, least, 2.0);
-    let verdict = match finding.verdict {
-        Verdict::Proven => Verdict::Proven,
+    let check = Check::judge("bite", shallowest, Keep::AtLeast, least, 2.0);
+    let verdict = match check.verdict() {
+        Some(Verdict::Proven) => Verdict::Proven,
         _ if shallowest.number() < rubs.number() - 1e-9 => Verdict::Fails,
         _ => Verdict::Doubtful,
     };
-    let finding = answer.find(Finding { verdict, ..finding });
+    let check = answer.check(check.judged_as(verdict));
     if verdict != Verdict::Proven {
         let over: Worked<Ratio> = constant("least-depth-over-nose")?;
         let nose = Fact::mm(shallowest.number() / over.number()).to(Decimals::Exactly(2));
-        finding.remedy(Words::of("sharper-nose").with("nose", nose)).remedy(Words::of("grind-or-lap"));
+        check.remedy(Words::of("sharper-nose").with("nose", nose)).remedy(Words::of("grind-or-lap"));
     }
     Ok(())
 }
@@ -124,8 +123,8 @@ pub(super) fn time(
 ) -> Result<(), Refusal> {
     let (approach, overrun) = (constant("approach")?, constant("overrun")?);
     let one = times::facing_time(&ground.outside, &ground.inside, &approach, &overrun, &feed.step, &speed.step)?;
-    let one = answer.settle(bench, &TIME_A_PASS, one);
-    answer.settle(bench, &TIME, times::time_of_passes(&one, &cuts.passes)?);
+    let one = answer.record(&TIME_A_PASS, one);
+    answer.record(&TIME, times::time_of_passes(&one, &cuts.passes)?);
     Ok(())
 }
 

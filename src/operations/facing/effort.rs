@@ -21,27 +21,27 @@ pub(super) fn work(
 ) -> Result<Worked<Newton>, Refusal> {
     let (chip, floored) = force::chip(&feed.step, &cuts.deepest, &edge.nose, &edge.angle)?;
     if floored {
-        answer.note(Words::of("chip-floor").with("floor", Fact::mm(chip.number()).to(Decimals::AsTyped)));
+        answer.assume_words(Words::of("chip-floor").with("floor", Fact::mm(chip.number()).to(Decimals::AsTyped)));
     }
     let exponent = super::undoubted(&force::exponent(&ground.cuts_as)?);
     let specific = force::specific_force(&force::force_at_one(&ground.cuts_as)?, &chip, &exponent)?;
     let wear = constant("force-factor-wear")?;
     let cutting =
         force::cutting_force(&specific, &wear, &force::tool_factor(edge.material)?, &cuts.deepest, &feed.step)?;
-    let cutting = answer.settle(bench, &CUTTING_FORCE, cutting);
-    answer.settle(bench, &TORQUE, force::spindle_torque(&cutting, &ground.outside)?);
-    let efficiency = ground.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value));
+    let cutting = answer.record(&CUTTING_FORCE, cutting);
+    answer.record(&TORQUE, force::spindle_torque(&cutting, &ground.outside)?);
+    let efficiency = ground.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
     let efficiency = match &efficiency {
         Some(efficiency) => efficiency.into(),
         None => super::undoubted(&answer.assume("efficiency", constant("drive-efficiency-geared-head")?)),
     };
     let power = force::motor_power(&force::cutting_power(&cutting, &speed.outside)?, &efficiency)?;
-    let power = answer.settle(bench, &POWER, power);
+    let power = answer.record(&POWER, power);
     match ground.lathe.and_then(|lathe| lathe.power.as_ref()) {
         Some(there) => {
-            answer.check(bench, "power", &power, Keep::AtMost, &there.into()).about = Some(POWER.key);
+            answer.judge(bench, "power", &power, Keep::AtMost, &there.into()).about = Some(POWER.key);
         }
-        None => answer.note(Words::of("power-not-given")),
+        None => answer.assume_words(Words::of("power-not-given")),
     }
     Ok(cutting)
 }

@@ -2,9 +2,9 @@
 
 use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, Metal, SHIM};
 use crate::handbook::cutting::stock;
-use crate::job::Reading;
+use crate::job::Difference;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Fact, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{At, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, Wanted, figure};
 use crate::reading::Problem;
 use crate::shop::Gauge;
@@ -37,7 +37,7 @@ pub enum Rides {
 #[derive(Clone, Copy, Debug)]
 pub(in crate::operations) struct Float<'a> {
     pub way: Option<&'a At<FloatWay>>,
-    pub as_found: Option<&'a At<Reading>>,
+    pub as_found: Option<&'a At<Difference>>,
     pub wanted: Option<&'a At<Wanted<Mm>>>,
     pub rides: Option<&'a At<Rides>>,
 }
@@ -73,20 +73,22 @@ impl Float<'_> {
 /// Change against the parts when new and against the float as found; then the shim.
 pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
     let Some(sign) = float.sign() else { return Ok(()) };
-    let from_new = answer.settle(bench, &FLOAT_FROM_NEW, stock::float_from_new(&sign, &metal.removed)?);
+    let from_new = answer.record(&FLOAT_FROM_NEW, stock::float_from_new(&sign, &metal.removed)?);
     let in_groove = float.rides.is_none_or(|rides| rides.value == Rides::InGroove);
     if float.rides.is_none() {
-        answer.note(Words::of("rides"));
+        answer.assume_words(Words::of("rides"));
     }
     let from_found = match in_groove {
         true => stock::float_from_found_in_groove(&sign, &metal.removed, &metal.worn)?,
         false => from_new,
     };
-    let from_found = answer.settle(bench, &FLOAT_FROM_FOUND, from_found);
-    let Some(found) = answer.read_if(bench, "as-found-float", Gauge::Depth, float.as_found)? else { return Ok(()) };
-    let after = answer.settle(bench, &FLOAT_AFTER, stock::float_after(&found, &from_found)?);
+    let from_found = answer.record(&FLOAT_FROM_FOUND, from_found);
+    let Some(found) = answer.read_difference_if(bench, "as-found-float", Gauge::Depth, float.as_found)? else {
+        return Ok(());
+    };
+    let after = answer.record(&FLOAT_AFTER, stock::float_after(&found, &from_found)?);
     if after.number() <= 0.0 {
-        answer.find(Finding::plain("float-left", Verdict::Fails));
+        answer.check(Check::of_kind("float-left", Verdict::Fails));
     }
     match float.wanted {
         Some(wanted) => shim(bench, wanted, &after, answer),
@@ -96,14 +98,14 @@ pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Ans
 
 /// The shim, and whether the drawer has one that lands inside the limits.
 fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
-    let shim = answer.settle(bench, &SHIM, stock::shim_wanted(after, &wanted.into())?);
+    let shim = answer.record(&SHIM, stock::shim_wanted(after, &wanted.into())?);
     let (low, high) = (wanted.value.low.number(), wanted.value.high.number());
     if shim.number() < 0.0 && after.number() < low {
-        answer.find(Finding::plain("shim-possible", Verdict::Fails).at(wanted.place));
+        answer.check(Check::of_kind("shim-possible", Verdict::Fails).at(wanted.place));
         return Ok(());
     }
     let Some(shop) = bench.shop else {
-        answer.note(Words::of("shims-not-checked"));
+        answer.assume_words(Words::of("shims-not-checked"));
         return Ok(());
     };
     // None is a shim of nought; the nearest to what is asked is taken, and judged at the bad end of the float's doubt.
@@ -116,25 +118,25 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
             Mm::new(taken),
             Origin::Picked {
                 rule: format!("the nearest to {} mm in the drawer is {} mm", figure(shim.number()), figure(taken)),
-                wanted: Box::new(shim.origin.clone()),
+                wanted: Box::new(shim.origin().clone()),
             },
         ),
     )?;
     let nearer_low = left.number() - low < high - left.number();
     let (keep, limit) = if nearer_low { (Keep::AtLeast, low) } else { (Keep::AtMost, high) };
     let limit = Worked::exact(Shift::new(limit), Origin::Typed(wanted.place));
-    let judged = Finding::judge("float-with-shim", &left, keep, &limit, bench.guard()).at(wanted.place);
+    let judged = Check::judge("float-with-shim", &left, keep, &limit, bench.guard()).at(wanted.place);
     let shown = bench.say(&Fact::mm(taken).to(Decimals::AsTyped));
-    if judged.verdict == Verdict::Fails {
+    if judged.verdict() == Some(Verdict::Fails) {
         let size = Fact::mm(shim.number());
         answer.missing.push(Words::of("shim").with("size", size.clone()));
-        answer.find(Finding::plain("shim-in-drawer", Verdict::Doubtful).with("size", size));
+        answer.check(Check::of_kind("shim-in-drawer", Verdict::Doubtful).with("size", size));
     } else if taken > 0.0 {
         answer.choose("shim_taken", shown.clone(), Words::of("shim-of-drawer"));
-        answer.find(judged.with("taken", shown));
+        answer.check(judged.with("taken", shown));
     } else {
         answer.choose("shim_taken", "none", Words::of("no-shim-needed"));
-        answer.find(judged.with("taken", "none"));
+        answer.check(judged.with("taken", "none"));
     }
     Ok(())
 }

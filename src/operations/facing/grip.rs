@@ -5,7 +5,7 @@ use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::deflection;
 use crate::handbook::cutting::work_holding as holding;
 use crate::operations::{Answer, Bench, HeldIn, Hold};
-use crate::proof::{At, Finding, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio};
 
 pub(super) fn work(
@@ -16,7 +16,7 @@ pub(super) fn work(
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let Some(hold) = ground.asked.hold else {
-        answer.find(Finding::plain("hold-given", Verdict::Doubtful));
+        answer.check(Check::of_kind("hold-given", Verdict::Doubtful));
         return Ok(());
     };
     let gripped = gripped(hold, ground, answer);
@@ -29,7 +29,7 @@ pub(super) fn work(
 /// The diameter gripped; left out, the outside that is cut.
 fn gripped(hold: &Hold, ground: &Ground, answer: &mut Answer) -> Worked<Mm> {
     answer.typed_or(hold.diameter.as_ref(), "gripped", || {
-        Worked::assumed(ground.outside.value, "gripped on the outside that is cut")
+        Worked::assumed(ground.outside.value(), "gripped on the outside that is cut")
     })
 }
 
@@ -50,7 +50,7 @@ pub(super) fn overhang(ground: &Ground) -> Result<Option<Overhang>, Refusal> {
 
 fn overhang_kept(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(), Refusal> {
     if let Some(overhang) = overhang(ground)? {
-        answer.check(bench, "overhang", &overhang.out, Keep::AtMost, &overhang.most);
+        answer.judge(bench, "overhang", &overhang.out, Keep::AtMost, &overhang.most);
     }
     Ok(())
 }
@@ -59,7 +59,7 @@ fn overhang_kept(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<
 fn square(bench: &Bench, ground: &Ground, answer: &mut Answer) {
     let (Some(limit), Some(within)) = (ground.asked.square_within, ground.asked.true_within()) else { return };
     let limit = Worked::exact(limit.value.high, crate::proof::Origin::Typed(limit.place));
-    answer.check(bench, "square", &Worked::<Mm>::from(within), Keep::AtMost, &limit);
+    answer.judge(bench, "square", &Worked::<Mm>::from(within), Keep::AtMost, &limit);
 }
 
 /// The friction of the jaws at its bad end; none where the hold is not by jaws.
@@ -81,23 +81,23 @@ fn friction(
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let Some(friction) = jaw_friction(hold.held_in.value)? else {
-        let finding = Finding::plain("hold-carries", Verdict::Doubtful).with("in", hold.held_in.value.text());
-        answer.find(finding.at(hold.held_in.place));
+        let check = Check::of_kind("hold-carries", Verdict::Doubtful).with("in", hold.held_in.value.text());
+        answer.check(check.at(hold.held_in.place));
         return Ok(());
     };
     if hold.overhang.is_none() {
-        answer.note(Words::of("overhang-not-given"));
+        answer.assume_words(Words::of("overhang-not-given"));
     }
     let long = hold.overhang.as_ref().is_some_and(|overhang| overhang.value.number() > gripped.number());
     let safety = constant(if long { "grip-safety-long-stick-out" } else { "grip-safety-short-stick-out" })?;
     let needed = holding::grip_needed(force, &ground.outside, gripped, &friction, &super::undoubted(&safety))?;
-    let needed = answer.settle(bench, &GRIP_NEEDED, needed);
+    let needed = answer.record(&GRIP_NEEDED, needed);
     let there = ground.lathe.and_then(|lathe| lathe.chuck.as_ref()).and_then(|chuck| chuck.jaw_force.as_ref());
     let Some(there) = there else {
-        answer.find(Finding::plain("jaw-force-known", Verdict::Doubtful));
+        answer.check(Check::of_kind("jaw-force-known", Verdict::Doubtful));
         return Ok(());
     };
-    answer.check(bench, "grip", &needed, Keep::AtMost, &there.into()).about = Some(GRIP_NEEDED.key);
+    answer.judge(bench, "grip", &needed, Keep::AtMost, &there.into()).about = Some(GRIP_NEEDED.key);
     lobe(bench, ground, hold, gripped, there, answer)
 }
 
@@ -115,7 +115,7 @@ fn lobe(
     }
     let bore = hold.inside.as_ref().map_or_else(|| ground.inside.clone(), Worked::from);
     if bore.number() <= 0.0 || bore.number() >= gripped.number() {
-        answer.note(Words::of("no-ring-gripped"));
+        answer.assume_words(Words::of("no-ring-gripped"));
         return Ok(());
     }
     let wall = holding::ring_wall(gripped, &bore)?;
@@ -127,16 +127,16 @@ fn lobe(
         HeldIn::SoftJaws => holding::share_of(&constant("ring-lobe-share-soft-jaws")?, &lobe)?,
         _ => lobe,
     };
-    let lobe = answer.settle(bench, &LOBE, lobe);
+    let lobe = answer.record(&LOBE, lobe);
     let Some(allowed) = hold.true_within.as_ref().map(Worked::<Mm>::from) else {
-        answer.note(Words::of("run-out-not-given"));
+        answer.assume_words(Words::of("run-out-not-given"));
         return Ok(());
     };
     let quarter = holding::share_of(&constant("ring-lobe-share-doubtful")?, &allowed)?;
-    let finding = Finding::judge("ring-lobe", &lobe, Keep::AtMost, &quarter, bench.guard()).about(LOBE.key);
+    let check = Check::judge("ring-lobe", &lobe, Keep::AtMost, &quarter, bench.guard()).about(LOBE.key);
     let floor = if lobe.number() > allowed.number() { Verdict::Fails } else { Verdict::Doubtful };
-    let verdict = if finding.verdict == Verdict::Proven { Verdict::Proven } else { floor };
-    answer.find(Finding { verdict, ..finding }.at(hold.held_in.place));
+    let verdict = if check.verdict() == Some(Verdict::Proven) { Verdict::Proven } else { floor };
+    answer.check(check.judged_as(verdict).at(hold.held_in.place));
     Ok(())
 }
 
@@ -158,11 +158,11 @@ fn gives_way(
     };
     let modulus = ground.material.modulus()?;
     let bends = deflection::deflection_cantilever(force, &overhang.into(), &modulus, &moment)?;
-    let bends = answer.settle(bench, &DEFLECTION, bends);
+    let bends = answer.record(&DEFLECTION, bends);
     if let Some(limit) = ground.asked.square_within {
         let limit = Worked::exact(limit.value.high, crate::proof::Origin::Typed(limit.place));
-        let finding = Finding::judge("gives-way", &bends, Keep::AtMost, &limit, bench.guard()).about(DEFLECTION.key);
-        super::find_unless_proven(answer, finding);
+        let check = Check::judge("gives-way", &bends, Keep::AtMost, &limit, bench.guard()).about(DEFLECTION.key);
+        answer.check(check);
     }
     flange(bench, ground, gripped, metal, answer)
 }
@@ -181,7 +181,7 @@ fn flange(
     let left = super::undoubted(&metal.length_after);
     let slender = crate::handbook::cutting::stock::flange_slenderness(&ground.outside, gripped, &left)?;
     let most: Worked<Ratio> = constant("flange-slenderness-most")?;
-    let finding = Finding::judge("flange", &slender, Keep::AtMost, &most, bench.guard());
-    answer.find(finding.not_worse_than(Verdict::Doubtful));
+    let check = Check::judge("flange", &slender, Keep::AtMost, &most, bench.guard());
+    answer.check(check.not_worse_than(Verdict::Doubtful));
     Ok(())
 }

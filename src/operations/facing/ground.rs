@@ -6,7 +6,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Finding, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
 use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
 
@@ -59,16 +59,16 @@ impl<'a> Ground<'a> {
             answer.caution(id);
         }
         if material.kind() == Kind::Lining {
-            answer.find(Finding::plain("never-cut", Verdict::Fails));
+            answer.check(Check::of_kind("never-cut", Verdict::Fails));
         }
-        let outside = answer.settle(bench, &OUTSIDE, asked.outside.into());
+        let outside = answer.record(&OUTSIDE, asked.outside.into());
         let inside = match asked.inside {
             Some(inside) => inside.into(),
             None => answer.assume("inside", Worked::assumed(Mm::new(0.0), "solid to the centre")),
         };
-        let inside = answer.settle(bench, &INSIDE, inside);
+        let inside = answer.record(&INSIDE, inside);
         let length = answer.read(bench, "length", Gauge::Outside, asked.length)?;
-        let length = answer.settle(bench, &LENGTH, length);
+        let length = answer.record(&LENGTH, length);
         let lathe = lathe(bench, &asked, &outside, answer);
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
         answer.fact("material", material.typed());
@@ -93,7 +93,7 @@ fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<H
     let low =
         row.hardness_low.filter(|_| material.kind() == Kind::HardSteel && row.hardness_unit == Scale::Hrc.text())?;
     let assumed = Hardness { number: low, scale: Scale::Hrc };
-    answer.note(Words::of("hardness").with("value", assumed.to_string()));
+    answer.assume_words(Words::of("hardness").with("value", assumed.to_string()));
     Some(assumed)
 }
 
@@ -107,7 +107,7 @@ fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer)
     let id = if over { "case-hard-60" } else { "hard-50" };
     let group = Material::all().find(|other| other.id() == id);
     let group = group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })?;
-    answer.note(Words::of("hard-group").with("group", group.row().name.clone()));
+    answer.assume_words(Words::of("hard-group").with("group", group.row().name.clone()));
     Ok(group)
 }
 
@@ -126,7 +126,7 @@ fn at_least(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Ref
 fn lathe<'a>(bench: &Bench<'a>, asked: &Asked, outside: &Worked<Mm>, answer: &mut Answer) -> Option<&'a Cutting> {
     answer.fact("machine", "lathe");
     let Some(shop) = bench.shop else {
-        answer.note(Words::of("steps-not-checked"));
+        answer.assume_words(Words::of("steps-not-checked"));
         return None;
     };
     let clears = |lathe: &&Cutting| lathe.swing.as_ref().is_none_or(|s| s.value.number() >= outside.number());
@@ -138,17 +138,17 @@ fn lathe<'a>(bench: &Bench<'a>, asked: &Asked, outside: &Worked<Mm>, answer: &mu
     };
     let Some(lathe) = lathe else {
         answer.missing.push(Words::of("lathe"));
-        let finding = Finding::plain("lathe-in-shop", Verdict::Fails);
-        answer.find(named.map_or(finding.clone(), |name| finding.at(name.place)));
+        let check = Check::of_kind("lathe-in-shop", Verdict::Fails);
+        answer.check(named.map_or(check.clone(), |name| check.at(name.place)));
         return None;
     };
     answer.fact("machine", lathe.name.value.clone());
     if named.is_none() {
-        answer.note(Words::of("machine"));
+        answer.assume_words(Words::of("machine"));
     }
     if let Some(swing) = &lathe.swing {
-        let finding = Finding::judge("swing", outside, Keep::AtMost, &swing.into(), 2.0).about(OUTSIDE.key);
-        super::find_unless_proven(answer, finding.at(asked.outside.place));
+        let check = Check::judge("swing", outside, Keep::AtMost, &swing.into(), 2.0).about(OUTSIDE.key);
+        answer.check(check.at(asked.outside.place));
     }
     Some(lathe)
 }

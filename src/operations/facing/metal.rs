@@ -4,7 +4,7 @@ use super::{Asked, CASE_LEFT, Ground, LENGTH_AFTER, REMOVED, float, recess};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Fact, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Gauge;
 
@@ -56,15 +56,15 @@ pub(in crate::operations) fn work(
 ) -> Result<Metal, Refusal> {
     let (rounded, divisions) = stock::whole_divisions(&super::undoubted(wanted), &ground.dial.division)?;
     let half_division = ground.dial.division.number() / 2.0;
-    let removed = answer.settle(bench, &REMOVED, rounded.with_doubt(Cause::Named("dial"), half_division));
-    let length_after = answer.settle(bench, &LENGTH_AFTER, stock::length_after(&ground.length, &removed)?);
+    let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Named("dial"), half_division));
+    let length_after = answer.record(&LENGTH_AFTER, stock::length_after(&ground.length, &removed)?);
     if length_after.number() <= 0.0 {
-        answer.find(Finding::plain("metal-left", Verdict::Fails).at(ground.asked.length.place));
+        answer.check(Check::of_kind("metal-left", Verdict::Fails).at(ground.asked.length.place));
     }
     if let Some(least) = ground.asked.least_length {
         let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
         answer
-            .find(Finding::judge("least-length", &length_after, Keep::AtLeast, &limit, bench.guard()).at(least.place))
+            .check(Check::judge("least-length", &length_after, Keep::AtLeast, &limit, bench.guard()).at(least.place))
             .about = Some(LENGTH_AFTER.key);
     }
     measurable(bench, ground, answer)?;
@@ -82,27 +82,27 @@ fn case(bench: &Bench, ground: &Ground, metal: &mut Metal, answer: &mut Answer) 
     let Some(at) = effective.or(total) else {
         if ground.asks_for_case()? && !through {
             metal.test_hardness = true;
-            answer.find(Finding::plain("case-not-known", Verdict::Doubtful));
+            answer.check(Check::of_kind("case-not-known", Verdict::Doubtful));
         }
         return Ok(());
     };
     let key = if effective.is_some() { "case-depth" } else { "case-depth-total" };
     let depth = answer.read(bench, key, Gauge::Depth, at)?;
     let before = match ground.asked.removed_before {
-        Some(at) => answer.read(bench, "removed-before", Gauge::Depth, at)?,
+        Some(at) => answer.read_difference(bench, "removed-before", Gauge::Depth, at)?,
         None => answer.assume("removed-before", Worked::assumed(Mm::new(0.0), "never cut before")),
     };
-    let left = answer.settle(bench, &CASE_LEFT, stock::case_left(&depth, &before, &metal.removed)?);
+    let left = answer.record(&CASE_LEFT, stock::case_left(&depth, &before, &metal.removed)?);
     let floor = if effective.is_some() { Verdict::Proven } else { Verdict::Doubtful };
     if floor == Verdict::Doubtful {
-        answer.find(Finding::plain("case-total-only", Verdict::Doubtful).at(at.place));
+        answer.check(Check::of_kind("case-total-only", Verdict::Doubtful).at(at.place));
     }
     match ground.asked.least_case {
         Some(least) => {
             let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
-            let finding = Finding::judge("case", &left, Keep::AtLeast, &limit, bench.guard());
-            let finding = finding.about(CASE_LEFT.key).at(least.place);
-            answer.find(finding.not_better_than(floor));
+            let check = Check::judge("case", &left, Keep::AtLeast, &limit, bench.guard());
+            let check = check.about(CASE_LEFT.key).at(least.place);
+            answer.check(check.not_better_than(floor));
         }
         None if left.low() <= 0.0 => {
             let none = Worked::method(
@@ -110,12 +110,12 @@ fn case(bench: &Bench, ground: &Ground, metal: &mut Metal, answer: &mut Answer) 
                 vec!["the case is through".into()],
                 Source::fixed("a case cut through", Mark::Derived),
             );
-            let finding = Finding::judge("case-through", &left, Keep::AtLeast, &none, bench.guard());
-            let finding = finding.about(CASE_LEFT.key).at(at.place);
-            answer.find(finding.not_better_than(Verdict::Doubtful));
+            let check = Check::judge("case-through", &left, Keep::AtLeast, &none, bench.guard());
+            let check = check.about(CASE_LEFT.key).at(at.place);
+            answer.check(check.not_better_than(Verdict::Doubtful));
         }
         None => {
-            answer.find(Finding::plain("least-case-not-given", Verdict::Doubtful));
+            answer.check(Check::of_kind("least-case-not-given", Verdict::Doubtful));
         }
     }
     Ok(())
@@ -129,13 +129,13 @@ fn measurable(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<(),
     let best = usable.min_by(|a, b| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number()));
     let Some(best) = best else {
         answer.missing.push(Words::of("instrument").with("size", Fact::mm(size)));
-        answer.find(Finding::plain("instrument-in-shop", Verdict::Doubtful).with("size", Fact::mm(size)));
+        answer.check(Check::of_kind("instrument-in-shop", Verdict::Doubtful).with("size", Fact::mm(size)));
         return Ok(());
     };
     let share = crate::handbook::cutting::work_holding::share_of(&constant("measuring-share")?, &limit.into())?;
-    let finding = Finding::judge("can-be-measured", &Worked::from(&best.uncertainty), Keep::AtMost, &share, 2.0);
-    let finding = finding.with("instrument", best.name.value.clone()).at(limit.place);
-    let verdict = if finding.verdict == Verdict::Proven { Verdict::Proven } else { Verdict::Doubtful };
-    super::find_unless_proven(answer, Finding { verdict, ..finding });
+    let check = Check::judge("can-be-measured", &Worked::from(&best.uncertainty), Keep::AtMost, &share, 2.0);
+    let check = check.with("instrument", best.name.value.clone()).at(limit.place);
+    let verdict = if check.verdict() == Some(Verdict::Proven) { Verdict::Proven } else { Verdict::Doubtful };
+    answer.check(check.judged_as(verdict));
     Ok(())
 }

@@ -3,6 +3,7 @@
 //! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this room works
 //! the rest: [`Ground`] (part, lathe, dial), metal and case ([`metal`]), tool ([`tool`]), cuts, speed, feed, force, grip, set-up.
 
+mod checks;
 mod cuts;
 mod effort;
 mod float;
@@ -17,6 +18,7 @@ mod sketch;
 mod speed;
 mod tool;
 
+pub(super) use checks::facing_checks;
 pub(super) use float::{Float, FloatWay, Rides};
 pub(super) use ground::{DepthDial, Ground, dial_alone};
 pub(super) use metal::{Metal, clean_up, doubt_of, work as metal_left};
@@ -26,8 +28,8 @@ pub(super) use set_up::{Extra, set_up};
 pub(super) use sketch::Shoulder;
 
 use super::{Answer, Bench, Hold, SetUpWish};
-use crate::job::{Address, Reading};
-use crate::proof::{At, Finding, Refusal, Verdict, Worked};
+use crate::job::{Difference, Reading};
+use crate::proof::{At, Check, Refusal, Verdict, Worked};
 use crate::quantity::{Kilogram, Mm, Roughness, Wanted};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -58,7 +60,7 @@ pub(super) struct Asked<'a> {
     pub feed_direction: Option<&'a At<FeedDirection>>,
     pub float: Float<'a>,
     pub least_case: Option<&'a At<Wanted<Mm>>>,
-    pub removed_before: Option<&'a At<Reading>>,
+    pub removed_before: Option<&'a At<Difference>>,
     pub clean_up: Option<&'a At<Mm>>,
     pub mass: Option<&'a At<Kilogram>>,
     pub off_centre: Option<&'a At<Mm>>,
@@ -97,7 +99,7 @@ macro_rules! facing_operation {
             /// What metal taken here does to the end float.
             float: Option<$crate::proof::At<$crate::operations::facing::FloatWay>>,
             /// End float as it was found (measured).
-            as_found_float: Option<$crate::proof::At<$crate::job::Reading>>,
+            as_found_float: Option<$crate::proof::At<$crate::job::Difference>>,
             /// End float wanted, for the shim.
             float_wanted: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
             /// Whether the part ran in its groove when the float was measured, or the groove was bridged.
@@ -105,7 +107,7 @@ macro_rules! facing_operation {
             /// Least hard case that may be left (wanted).
             least_case: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
             /// Metal taken off here in earlier overhauls (measured).
-            removed_before: Option<$crate::proof::At<$crate::job::Reading>>,
+            removed_before: Option<$crate::proof::At<$crate::job::Difference>>,
             /// Least cut that leaves clean metal all over.
             clean_up: Option<$crate::proof::At<$crate::quantity::Mm>>,
             /// Mass of the part, for the balance.
@@ -151,14 +153,6 @@ macro_rules! facing_operation {
 pub(super) use facing_operation;
 
 impl Asked<'_> {
-    /// The addresses that the shared readings are taken from.
-    pub fn needs(&self) -> Vec<At<Address>> {
-        let relief = self.relief.into_iter().flat_map(Relief::readings);
-        let readings =
-            [Some(self.length), self.removed_before, self.float.as_found].into_iter().flatten().chain(relief);
-        readings.filter_map(super::need_of).collect()
-    }
-
     /// Slots in the way of the cut; none is 0.
     pub fn slots(&self) -> u32 {
         self.interrupted.map_or(0, |slots| slots.value)
@@ -187,15 +181,7 @@ pub(super) fn work_cut(
     Ok(cuts::Cutting { edge, cuts, speed, feed })
 }
 
-/// Lists a check that is worth a line only where it does not hold: a limit of the machine that the work keeps by far, or that
-/// was kept in choosing.
-pub(super) fn find_unless_proven(answer: &mut Answer, finding: Finding) {
-    if finding.verdict != Verdict::Proven {
-        answer.find(finding);
-    }
-}
-
 /// A figure that carries no doubt into what follows.
 pub(super) fn undoubted<Q: crate::quantity::Quantity>(worked: &Worked<Q>) -> Worked<Q> {
-    Worked { shares: Vec::new(), ..worked.clone() }
+    worked.nominal("UNDOUBTED")
 }

@@ -1,7 +1,7 @@
 //! What cannot be a real part, each at its place.
 
 use super::Asked;
-use crate::job::{PartFacts, Reading};
+use crate::job::{Difference, PartFacts, Reading};
 use crate::proof::At;
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
@@ -43,7 +43,7 @@ impl Asked<'_> {
     }
 
     /// Wear or dish that is as deep as the part is long.
-    pub fn too_deep(&self, key: &str, at: &At<Reading>, all: &mut Vec<Problem>) {
+    pub fn too_deep(&self, key: &str, at: &At<Difference>, all: &mut Vec<Problem>) {
         if let (Some(depth), Some(length)) = (at.value.typed(), self.length.value.typed())
             && depth >= length
         {

@@ -3,9 +3,9 @@
 use super::{Ground, LAND, Metal, RELIEF_LEFT};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
-use crate::job::Reading;
+use crate::job::{Difference, Reading};
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Finding, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Wanted};
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -20,7 +20,7 @@ pub struct Relief {
     /// Its inside diameter.
     pub(super) inside: At<Mm>,
     /// Its depth as found from the unworn surface (measured).
-    pub(super) depth: At<Reading>,
+    pub(super) depth: At<Difference>,
     /// Outside diameter of the inner ring that sits on the land inside it (measured).
     pub(super) ring_outside: Option<At<Reading>>,
     /// Least gap that must be left (wanted).
@@ -30,11 +30,6 @@ pub struct Relief {
 }
 
 impl Relief {
-    /// Its readings.
-    pub(super) fn readings(&self) -> impl Iterator<Item = &At<Reading>> {
-        std::iter::once(&self.depth).chain(&self.ring_outside)
-    }
-
     /// Whether it is cut again.
     pub(super) fn recut(&self) -> bool {
         self.recut.as_ref().is_some_and(|recut| recut.value)
@@ -43,28 +38,28 @@ impl Relief {
 
 pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
     let Some(relief) = ground.asked.relief else { return Ok(()) };
-    let depth = answer.read(bench, "relief.depth", Gauge::Depth, &relief.depth)?;
+    let depth = answer.read_difference(bench, "relief.depth", Gauge::Depth, &relief.depth)?;
     let left = if relief.recut() { depth } else { stock::recess_left(&depth, &metal.removed)? };
-    let left = answer.settle(bench, &RELIEF_LEFT, left);
+    let left = answer.record(&RELIEF_LEFT, left);
     let gap = match &relief.gap {
         Some(gap) => Worked::exact(gap.value.high, Origin::Typed(gap.place)),
         None => answer.assume("relief-gap", constant("relief-gap")?),
     };
-    let finding = Finding::judge("relief-gap-left", &left, Keep::AtLeast, &gap, bench.guard());
-    answer.find(finding.about(RELIEF_LEFT.key).at(relief.depth.place));
+    let check = Check::judge("relief-gap-left", &left, Keep::AtLeast, &gap, bench.guard());
+    answer.check(check.about(RELIEF_LEFT.key).at(relief.depth.place));
     let Some(ring) = answer.read_if(bench, "relief.ring-outside", Gauge::Outside, relief.ring_outside.as_ref())? else {
-        answer.note(Words::of("ring-not-given"));
+        answer.assume_words(Words::of("ring-not-given"));
         return Ok(());
     };
     // What carries reaches out to the relief or to the ring's own edge, whichever comes first.
     let edge = Worked::from(&relief.inside);
     let reaches = if ring.number() < edge.number() { ring.clone() } else { edge };
-    let land = answer.settle(bench, &LAND, stock::land_width(&reaches, &ground.inside)?);
+    let land = answer.record(&LAND, stock::land_width(&reaches, &ground.inside)?);
     let asked = stock::land_asked(&constant("relief-land-share")?, &ring, &ground.inside)?;
-    let finding = Finding::judge("relief-land", &land, Keep::AtLeast, &asked, bench.guard());
-    let finding = finding.about(LAND.key).at(relief.inside.place);
+    let check = Check::judge("relief-land", &land, Keep::AtLeast, &asked, bench.guard());
+    let check = check.about(LAND.key).at(relief.inside.place);
     // A narrow land carries badly; none at all does not carry.
     let bare = land.number() <= 0.0;
-    answer.find(if bare { finding } else { finding.not_worse_than(Verdict::Doubtful) });
+    answer.check(if bare { check } else { check.not_worse_than(Verdict::Doubtful) });
     Ok(())
 }

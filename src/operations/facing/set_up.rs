@@ -109,7 +109,7 @@ fn direction(ground: &Ground, answer: &mut Answer) -> &'static str {
         Some(FeedDirection::Outward) => "cut-outward",
         Some(FeedDirection::Inward) => "cut-inward",
         None => {
-            answer.note(Words::of("feed-direction"));
+            answer.assume_words(Words::of("feed-direction"));
             "cut-inward"
         }
     }

@@ -15,7 +15,7 @@ use crate::handbook::{
 };
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench, HeldIn};
-use crate::proof::{Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Kilogram, MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, Roughness, Unit, figure, shown};
 use crate::shop::Cutting;
 
@@ -64,23 +64,23 @@ pub(super) fn work(
     let finest: Worked<Mm> = constant("finish-row-most-depth")?;
     let (start, rests_on) = book(ground, edge.material, cuts.deepest.number() > finest.number())?;
     if let Some(id) = rests_on {
-        answer.note(Words::of(id));
+        answer.assume_words(Words::of(id));
     }
     let factors = factors(ground, answer)?;
     let wanted = speeds::speed_by_factors(&start, &factors, &speed_habit(bench))?;
-    let wanted = answer.settle(bench, &SPEED_WANTED, wanted);
+    let wanted = answer.record(&SPEED_WANTED, wanted);
     let revs = speeds::spindle_speed(&wanted, &ground.outside)?;
     let capped = capped(ground, revs, answer)?;
     let step = match ground.lathe {
         Some(lathe) => step_at_or_below(lathe, &capped, "spindle-too-fast", answer),
         None => capped,
     };
-    let step = answer.settle(bench, &SPINDLE_SPEED, step);
+    let step = answer.record(&SPINDLE_SPEED, step);
     keeps_caps(bench, ground, &step, answer)?;
-    let outside = answer.settle(bench, &SPEED_OUTSIDE, speeds::surface_speed(&step, &ground.outside)?);
-    answer.settle(bench, &SPEED_INSIDE, speeds::surface_speed(&step, &ground.inside)?);
-    let mean = answer.settle(bench, &SPEED_MEAN, times::mean_speed(&outside, &ground.outside, &ground.inside)?);
-    let share = answer.settle(bench, &SPEED_SHARE, stock::share_of_speed(&outside, &wanted)?);
+    let outside = answer.record(&SPEED_OUTSIDE, speeds::surface_speed(&step, &ground.outside)?);
+    answer.record(&SPEED_INSIDE, speeds::surface_speed(&step, &ground.inside)?);
+    let mean = answer.record(&SPEED_MEAN, times::mean_speed(&outside, &ground.outside, &ground.inside)?);
+    let share = answer.record(&SPEED_SHARE, stock::share_of_speed(&outside, &wanted)?);
     built_up_edge(bench, ground, edge, &mean, &share, answer)?;
     interrupted(bench, ground, edge, &step, answer)?;
     Ok(Speed { step, outside })
@@ -100,7 +100,7 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
     });
     let stiffness = if slender { constant("speed-factor-unstable")? } else { plain("stiffly held: 1") };
     if slender {
-        answer.note(Words::of("unstable"));
+        answer.assume_words(Words::of("unstable"));
     }
     stock::factors_of_cut(&interruption, &stiffness, &constant("speed-factor-floor")?)
 }
@@ -135,7 +135,7 @@ fn chuck_cap(ground: &Ground, answer: &mut Answer) -> Result<Option<Worked<RevPe
     let Some(lathe) = ground.lathe.filter(|_| in_chuck(ground)) else { return Ok(None) };
     let most = lathe.chuck.as_ref().and_then(|chuck| chuck.most.as_ref());
     let Some(most) = most else {
-        answer.find(Finding::plain("chuck-speed-known", Verdict::Doubtful));
+        answer.check(Check::of_kind("chuck-speed-known", Verdict::Doubtful));
         return Ok(None);
     };
     holding::plate_speed_for(&most.into(), &worst("plate-speed-high-side", true)?).map(Some)
@@ -177,12 +177,12 @@ fn keeps_caps(bench: &Bench, ground: &Ground, step: &Worked<RevPerMin>, answer: 
     let high = holding::plate_speed_high(step, &worst("plate-speed-high-side", true)?)?;
     let chuck = ground.lathe.filter(|_| in_chuck(ground)).and_then(|lathe| lathe.chuck.as_ref());
     if let Some(most) = chuck.and_then(|chuck| chuck.most.as_ref()) {
-        answer.check(bench, "chuck-speed", &high, Keep::AtMost, &most.into());
+        answer.judge(bench, "chuck-speed", &high, Keep::AtMost, &most.into());
     }
     if let Some((mass, off)) = off_centre(ground) {
         let force = holding::centrifugal_force(&mass, &off, &high)?;
         let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(ground.lathe))?;
-        answer.check(bench, "balance", &force, Keep::AtMost, &allowed);
+        answer.judge(bench, "balance", &force, Keep::AtMost, &allowed);
     }
     Ok(())
 }
@@ -199,10 +199,10 @@ fn built_up_edge(
     if !edge.material.is_carbide() || ground.cuts_as.kind() != Kind::Steel {
         return Ok(());
     }
-    let speed = Finding::judge("built-up-edge", mean, Keep::AtLeast, &constant("built-up-edge-speed")?, bench.guard());
-    answer.find(speed.not_worse_than(Verdict::Doubtful));
-    let loss = Finding::judge("speed-share", share, Keep::AtLeast, &constant("speed-share-warned")?, bench.guard());
-    answer.find(loss.not_worse_than(Verdict::Doubtful));
+    let speed = Check::judge("built-up-edge", mean, Keep::AtLeast, &constant("built-up-edge-speed")?, bench.guard());
+    answer.check(speed.not_worse_than(Verdict::Doubtful));
+    let loss = Check::judge("speed-share", share, Keep::AtLeast, &constant("speed-share-warned")?, bench.guard());
+    answer.check(loss.not_worse_than(Verdict::Doubtful));
     Ok(())
 }
 
@@ -220,11 +220,11 @@ fn interrupted(
     }
     let typed = ground.asked.interrupted.map(|at| at.place);
     let count = Worked::exact(Ratio::new(f64::from(slots)), typed.map_or(Origin::AsLeft, Origin::Typed));
-    answer.settle(bench, &BLOWS, stock::blows(&count, step)?);
+    answer.record(&BLOWS, stock::blows(&count, step)?);
     answer.caution("interrupted-cut");
     let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
     let verdict = if brittle { Verdict::Doubtful } else { Verdict::Proven };
-    super::find_unless_proven(answer, Finding::plain("edge-stands-blows", verdict).with("edge", edge.material.text()));
+    answer.check(Check::of_kind("edge-stands-blows", verdict).with("edge", edge.material.text()));
     Ok(())
 }
 
@@ -234,7 +234,7 @@ pub(super) fn feed(bench: &Bench, ground: &Ground, edge: &Edge, answer: &mut Ans
         Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
         None => answer.assume("finish", constant("finish-unknown")?),
     };
-    let limit = answer.settle(bench, &FINISH, limit);
+    let limit = answer.record(&FINISH, limit);
     let real = finish::real_over_ideal(&ground.cuts_as, edge.material)?;
     let by_finish = finish::feed_for_ra(&limit, &edge.nose, &super::undoubted(&real))?;
     let by_nose = finish::feed_most(&constant("most-feed-over-nose")?, &edge.nose)?;
@@ -243,21 +243,21 @@ pub(super) fn feed(bench: &Bench, ground: &Ground, edge: &Edge, answer: &mut Ans
     let (step, by_hand) = match steps {
         Some((lathe, steps)) => (feed_step(lathe, &steps.value, &wanted, answer), false),
         None => {
-            answer.note(Words::of("hand-fed"));
+            answer.assume_words(Words::of("hand-fed"));
             (wanted, true)
         }
     };
-    let step = answer.settle(bench, &FEED, step);
+    let step = answer.record(&FEED, step);
     let expected = finish::roughness_ra(&step, &edge.nose, &super::undoubted(&real))?;
-    let expected = match real.band {
+    let expected = match real.band() {
         Some((low, high)) => {
             let (number, factor) = (expected.number(), real.number());
             expected.with_band(number * low / factor, number * high / factor)
         }
         None => expected,
     };
-    let expected = answer.settle(bench, &FINISH_EXPECTED, expected);
-    answer.check(bench, "finish", &expected, Keep::AtMost, &limit).about = Some(FINISH_EXPECTED.key);
+    let expected = answer.record(&FINISH_EXPECTED, expected);
+    answer.judge(bench, "finish", &expected, Keep::AtMost, &limit).about = Some(FINISH_EXPECTED.key);
     Ok(Feed { step, by_hand })
 }
 
@@ -270,13 +270,13 @@ fn feed_step(
     let most = wanted.number();
     let picked = |step: MmPerRev, rule: &str| {
         let rule = format!("{}: {rule} {} mm/rev is {} mm/rev", lathe.name.value, figure(most), figure(step.number()));
-        Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin.clone()) })
+        Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) })
     };
     if let Some(step) = steps.at_or_below(most + 1e-9) {
         return picked(step, "the cross feed step at or below");
     }
-    let lowest = picked(steps.lowest().unwrap_or(wanted.value), "no cross feed step is as low as");
-    let finding = Finding::judge("feed-step", &lowest, Keep::AtMost, wanted, 2.0).about(FEED.key);
-    answer.find(Finding { verdict: Verdict::Doubtful, ..finding });
+    let lowest = picked(steps.lowest().unwrap_or(wanted.value()), "no cross feed step is as low as");
+    let check = Check::judge("feed-step", &lowest, Keep::AtMost, wanted, 2.0).about(FEED.key);
+    answer.check(check.judged_as(Verdict::Doubtful));
     lowest
 }

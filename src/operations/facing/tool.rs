@@ -3,7 +3,7 @@
 use super::Ground;
 use crate::handbook::{ToolMaterial, constants::constant, cutting::finish};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Finding, Place, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Place, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, Quantity, figure};
 use crate::shop::TurningTool;
 
@@ -30,7 +30,7 @@ pub(super) fn choose(
     let named = ground.asked.tool.and_then(|name| shop.turning_tools().find(|tool| tool.name.value == name.value));
     if let (Some(name), None) = (ground.asked.tool, named) {
         answer.missing.push(Words::of("tool").with("wanted", name.value.clone()));
-        answer.find(Finding::plain("tool-in-shop", Verdict::Fails).with("wanted", name.value.clone()).at(name.place));
+        answer.check(Check::of_kind("tool-in-shop", Verdict::Fails).with("wanted", name.value.clone()).at(name.place));
     }
     let place = ground.asked.tool.map(|name| name.place);
     if let Some(tool) = named
@@ -96,8 +96,8 @@ fn judge(ground: &Ground, tool: ToolMaterial, place: Option<Place>, answer: &mut
         tool if tool.is_carbide() => Verdict::Doubtful,
         _ => Verdict::Fails,
     };
-    let finding = Finding::plain("tool-hard-enough", verdict).with("edge", tool.text());
-    answer.find(place.map_or(finding.clone(), |place| finding.at(place)));
+    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", tool.text());
+    answer.check(place.map_or(check.clone(), |place| check.at(place)));
 }
 
 /// Nothing in the shop: a hard part fails, another is doubtful; both go on the missing list.
@@ -107,8 +107,8 @@ fn nothing_suits(ground: &Ground, named: Option<ToolMaterial>, place: Option<Pla
         judge(ground, named.unwrap_or(ToolMaterial::Hss), place, answer);
     } else {
         answer.missing.push(Words::of("tool").with("wanted", "a turning tool for this metal"));
-        let finding = Finding::plain("tool-in-shop", Verdict::Doubtful).with("wanted", "for this metal");
-        answer.find(place.map_or(finding.clone(), |place| finding.at(place)));
+        let check = Check::of_kind("tool-in-shop", Verdict::Doubtful).with("wanted", "for this metal");
+        answer.check(place.map_or(check.clone(), |place| check.at(place)));
     }
 }
 
@@ -122,7 +122,7 @@ fn assumed(ground: &Ground, answer: &mut Answer) -> Edge {
     let hard = ground.cuts_as.kind() == crate::handbook::materials::groups::Kind::HardSteel;
     let material = if ground.too_hard_for_hss || hard { ToolMaterial::Cbn } else { soft };
     let name = format!("{}, nose {} mm", material.text(), figure(ASSUMED_NOSE));
-    answer.note(Words::of("tool").with("value", name.clone()));
+    answer.assume_words(Words::of("tool").with("value", name.clone()));
     answer.fact("tool", name.clone());
     Edge {
         name,

@@ -26,7 +26,7 @@ impl ReamBush {
     /// Reads the shaft and works the limits of the finished bore.
     pub(super) fn finished_bore(&self, bench: &Bench, answer: &mut Answer) -> Result<Finished, Refusal> {
         let shaft = answer.read(bench, "shaft", Gauge::Outside, &self.shaft)?;
-        let shaft = answer.settle(bench, &SHAFT, shaft);
+        let shaft = answer.record(&SHAFT, shaft);
         let largest = shaft.end(shaft.high(), "the largest shaft");
         let smallest = shaft.end(shaft.low(), "the smallest shaft");
         let by_clearance = |low: Worked<Mm>, high: Worked<Mm>| -> Result<_, Refusal> {
@@ -51,11 +51,11 @@ impl ReamBush {
                 by_clearance(rule.low, rule.high)?
             }
         };
-        let clearance_min = answer.settle(bench, &CLEARANCE_MIN, clearance_min);
-        let clearance_max = answer.settle(bench, &CLEARANCE_MAX, clearance_max);
-        let low = answer.settle(bench, &BORE_MIN, low);
-        let high = answer.settle(bench, &BORE_MAX, high);
-        let middle = answer.settle(bench, &BORE_MIDDLE, reaming::middle(&low, &high)?);
+        let clearance_min = answer.record(&CLEARANCE_MIN, clearance_min);
+        let clearance_max = answer.record(&CLEARANCE_MAX, clearance_max);
+        let low = answer.record(&BORE_MIN, low);
+        let high = answer.record(&BORE_MAX, high);
+        let middle = answer.record(&BORE_MIDDLE, reaming::middle(&low, &high)?);
         let finished = Finished { shaft, clearance_min, clearance_max, low, high, middle };
         self.window(bench, &finished, answer)?;
         Ok(finished)
@@ -64,31 +64,31 @@ impl ReamBush {
     /// A clearance that nobody gave is doubtful: engine data come first.
     fn by_duty(&self, duty: Duty, rules: &str, answer: &mut Answer) {
         let words = Words::of("duty-rule").with("duty", duty.text()).with("rules", rules);
-        answer.note(words);
+        answer.assume_words(words);
         if self.duty.is_none() {
-            answer.note(Words::of("duty-general"));
+            answer.assume_words(Words::of("duty-general"));
         }
         if duty == Duty::Rocker {
-            answer.note(Words::of("rocker-no-works-figure"));
+            answer.assume_words(Words::of("rocker-no-works-figure"));
         }
-        answer.find(Finding::plain("clearance-given", Verdict::Doubtful).with("duty", duty.text()).with("rules", rules));
+        answer.check(Check::of_kind("clearance-given", Verdict::Doubtful).with("duty", duty.text()).with("rules", rules));
     }
 
     /// Whether the window can be cut and can be measured.
     fn window(&self, bench: &Bench, finished: &Finished, answer: &mut Answer) -> Result<(), Refusal> {
         let zero = Worked::assumed(Mm::new(0.0), "a running fit is not tight");
         if matches!(self.clearance.as_ref().map(|at| &at.value), Some(Clearance::Fit(_))) {
-            let finding = answer.check(bench, "fit-runs", &finished.clearance_min, Keep::AtLeast, &zero);
-            finding.about = Some(CLEARANCE_MIN.key);
+            let check = answer.judge(bench, "fit-runs", &finished.clearance_min, Keep::AtLeast, &zero);
+            check.about = Some(CLEARANCE_MIN.key);
         }
         let window = clearance::window(&finished.high, &finished.low)?;
         let six = tolerance(Grade::Number(6), finished.middle.number())?;
         let source = Source::fixed("ISO 286-1", Mark::Read);
         let narrowest = Worked::row(Shift::new(six / 1000.0), format!("IT6: {} µm", figure(six)), source);
-        let finding = Finding::judge("window", &window, Keep::AtLeast, &narrowest, bench.guard());
+        let check = Check::judge("window", &window, Keep::AtLeast, &narrowest, bench.guard());
         let worst = if window.number() <= 0.0 { Verdict::Fails } else { Verdict::Doubtful };
-        let finding = answer.find(finding.not_worse_than(worst).at(self.shaft.place));
-        finding.remedy(Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus())));
+        let check = answer.check(check.not_worse_than(worst).at(self.shaft.place));
+        check.remedy(Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus())));
         // What cannot be cut need not be measured.
         if window.number() > 0.0 { self.measurable(bench, finished, &window, answer) } else { Ok(()) }
     }
@@ -113,12 +113,12 @@ impl ReamBush {
         let guarded = if low <= high { Fact::span(four(low), four(high)) } else { "nothing".into() };
         answer.fact("plug_go", four(finished.low.number()));
         answer.fact("plug_not_go", four(finished.high.number()));
-        let finding = Finding::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
-        let finding = finding.not_worse_than(Verdict::Doubtful).with("instrument", name).with("guarded", guarded);
-        let finding = answer.find(finding);
-        finding.remedy(Words::of("plugs"));
-        finding.remedy(Words::of("try-the-shaft"));
-        finding.remedy(Words::of("finer-instrument").with("doubt", mm(most.number())));
+        let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
+        let check = check.not_worse_than(Verdict::Doubtful).with("instrument", name).with("guarded", guarded);
+        let check = answer.check(check);
+        check.remedy(Words::of("plugs"));
+        check.remedy(Words::of("try-the-shaft"));
+        check.remedy(Words::of("finer-instrument").with("doubt", mm(most.number())));
         Ok(())
     }
 
@@ -132,24 +132,24 @@ impl ReamBush {
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         let mut stock = reaming::stock_left(&finished.middle, &joint.pressed)?;
-        if let Some((low, high)) = joint.pressed.band {
+        if let Some((low, high)) = joint.pressed.band() {
             let middle = finished.middle.number();
             stock = stock.with_band(middle - high, middle - low);
         }
-        let stock = answer.settle(bench, &STOCK, stock);
+        let stock = answer.record(&STOCK, stock);
         if self.forbids(metals).is_none() {
             let by_hand = self.by() == By::Hand;
             let limits = reaming::stock(metals.bush.kind(), finished.middle.number(), by_hand)?;
             answer.fact("stock_limits", Fact::span(mm(limits.least.number()), mm(limits.most.number())));
-            let (low, high) = stock.band.unwrap_or((stock.number(), stock.number()));
-            let end = |number: f64| Worked { value: Shift::new(number), ..stock.clone() };
+            let (low, high) = stock.band().unwrap_or((stock.number(), stock.number()));
+            let end = |_: f64| stock.clone();
             let place = self.bush.bore.as_ref().map_or(self.bush.length.place, |at| at.place);
             let aim = mm(finished.middle.number() - limits.aim.number() + joint.close_in.number());
             let bored = Words::of("bush-bored-to").with("bore", aim);
-            let least = Finding::judge("stock-least", &end(low), Keep::AtLeast, &limits.least.becomes(), bench.guard());
-            answer.find(least.about(STOCK.key).at(place)).remedy(bored.clone()).remedy(Words::of("hone-or-lap"));
-            let most = Finding::judge("stock-most", &end(high), Keep::AtMost, &limits.most.becomes(), bench.guard());
-            answer.find(most.about(STOCK.key).at(place)).remedy(Words::of("bore-first")).remedy(bored);
+            let least = Check::judge("stock-least", &end(low), Keep::AtLeast, &limits.least.becomes(), bench.guard());
+            answer.check(least.about(STOCK.key).at(place)).remedy(bored.clone()).remedy(Words::of("hone-or-lap"));
+            let most = Check::judge("stock-most", &end(high), Keep::AtMost, &limits.most.becomes(), bench.guard());
+            answer.check(most.about(STOCK.key).at(place)).remedy(Words::of("bore-first")).remedy(bored);
         }
         Ok(())
     }
@@ -174,8 +174,8 @@ impl ReamBush {
         };
         answer.fact("bush_bore_wanted", mm(bore.number()));
         let place = self.bush.kind.as_ref().map_or(self.bush.material.place, |at| at.place);
-        let finding = answer.find(Finding::plain("must-not-be-reamed", Verdict::Fails).with("because", why).at(place));
-        finding.remedy(Words::of(instead)).remedy(Words::of("buy-to-size"));
+        let check = answer.check(Check::of_kind("must-not-be-reamed", Verdict::Fails).with("because", why).at(place));
+        check.remedy(Words::of(instead)).remedy(Words::of("buy-to-size"));
         Ok(())
     }
 }
@@ -190,7 +190,7 @@ fn limits_of_fit(fit: &Fit, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<(
             if (whole - shaft.number()).abs() > NEAR_WHOLE {
                 return Err(lacking());
             }
-            answer.note(Words::of("nominal-of-fit").with("value", mm(whole)));
+            answer.assume_words(Words::of("nominal-of-fit").with("value", mm(whole)));
             whole
         }
     };

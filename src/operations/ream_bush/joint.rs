@@ -100,25 +100,25 @@ impl ReamBush {
             Some(at) => answer.read(bench, "bush bore", Gauge::Inside, at)?,
             None => self.bore_to_make(bench, metals, (&d, &outside), &settled, finished, answer)?,
         };
-        let bore = answer.settle(bench, &BUSH_BORE, bore);
+        let bore = answer.record(&BUSH_BORE, bore);
         let walls = Walls::of(metals, &d, &outside, &bore)?;
         let elastic = walls.pressure(&settled)?;
-        let nominal = answer.settle(bench, &PRESSURE_NOMINAL, walls.capped(elastic.clone()));
+        let nominal = answer.record(&PRESSURE_NOMINAL, walls.capped(elastic.clone()));
         let worst = walls.pressure(&sizes.most)?;
-        let most = answer.settle(bench, &PRESSURE, walls.capped(worst.clone()));
+        let most = answer.record(&PRESSURE, walls.capped(worst.clone()));
         let least = walls.capped(walls.pressure(&sizes.least)?);
-        let least = answer.settle(bench, &PRESSURE_MIN, least);
+        let least = answer.record(&PRESSURE_MIN, least);
         self.bush_yield(bench, metals, &walls, (&elastic, &worst), answer)?;
         self.housing_stress(bench, metals, &walls, (&nominal, &most), answer)?;
-        let close_in = answer.settle(bench, &CLOSE_IN, walls.close_in(&settled)?);
+        let close_in = answer.record(&CLOSE_IN, walls.close_in(&settled)?);
         let share = walls.elastic_share()?;
-        let share = answer.settle(bench, &CLOSE_IN_SHARE, share);
+        let share = answer.record(&CLOSE_IN_SHARE, share);
         let mut pressed = press::bore_pressed(&bore, &close_in)?;
-        if let Some((low, high)) = close_in.band {
+        if let Some((low, high)) = close_in.band() {
             pressed = pressed.with_band(bore.number() - high, bore.number() - low);
         }
-        let pressed = answer.settle(bench, &BORE_PRESSED, pressed);
-        answer.settle(bench, &BOSS_GROWTH, press::boss_growth(&nominal, &d, &outside, &walls.e_housing)?);
+        let pressed = answer.record(&BORE_PRESSED, pressed);
+        answer.record(&BOSS_GROWTH, press::boss_growth(&nominal, &d, &outside, &walls.e_housing)?);
         self.forces(bench, sizes, (&nominal, &most, &least), answer)?;
         Ok(Joint { pressed, close_in, share })
     }
@@ -149,7 +149,7 @@ impl ReamBush {
         }
         let half = tolerance(Grade::Number(7), bore.number())? / 2000.0;
         answer.fact("bore_tolerance", mm(half).plus_minus());
-        Ok(answer.settle(bench, &BORE_TO_MAKE, bore.with_doubt(Cause::Named("the bore to make"), half)))
+        Ok(answer.record(&BORE_TO_MAKE, bore.with_doubt(Cause::Named("the bore to make"), half)))
     }
 
     /// Up to first yield the bush is elastic and proven; between first and full yield the elastic figures are doubtful; beyond,
@@ -165,8 +165,8 @@ impl ReamBush {
         let pressure = walls.capped(worst.clone());
         let mut hoop = press::hoop_bush_bore(&pressure, walls.d, &walls.bore)?;
         if let (Ok(re), Some(full)) = (metals.bush.yield_low(), &walls.full_yield) {
-            let first = answer.settle(bench, &FIRST_YIELD, press::first_yield(&re, &walls.bore, walls.d)?);
-            let full = answer.settle(bench, &FULL_YIELD, full.clone());
+            let first = answer.record(&FIRST_YIELD, press::first_yield(&re, &walls.bore, walls.d)?);
+            let full = answer.record(&FULL_YIELD, full.clone());
             let at_first = press::interference_for_pressure(
                 &first,
                 walls.d,
@@ -175,18 +175,18 @@ impl ReamBush {
                 &walls.opens,
                 &walls.e_housing,
             )?;
-            answer.settle(bench, &YIELD_INTERFERENCE, at_first);
-            let finding = Finding::judge("bush-yield", elastic, Keep::AtMost, &first, bench.guard());
-            let finding = finding.not_worse_than(Verdict::Doubtful).at(self.bush.length.place);
-            answer.find(finding).remedy(Words::of("less-interference")).remedy(Words::of("trust-the-measured-bore"));
+            answer.record(&YIELD_INTERFERENCE, at_first);
+            let check = Check::judge("bush-yield", elastic, Keep::AtMost, &first, bench.guard());
+            let check = check.not_worse_than(Verdict::Doubtful).at(self.bush.length.place);
+            answer.check(check).remedy(Words::of("less-interference")).remedy(Words::of("trust-the-measured-bore"));
             if worst.number() > full.number() {
                 hoop = re.end(-re.number(), "yields all through, in compression");
-                answer.find(Finding::plain("bush-plastic", Verdict::Doubtful));
+                answer.check(Check::of_kind("bush-plastic", Verdict::Doubtful));
             }
         } else {
-            answer.note(Words::of("no-yield-of-bush"));
+            answer.assume_words(Words::of("no-yield-of-bush"));
         }
-        answer.settle(bench, &HOOP_BUSH, hoop);
+        answer.record(&HOOP_BUSH, hoop);
         Ok(())
     }
 
@@ -200,20 +200,20 @@ impl ReamBush {
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         let hoop = press::hoop_housing_bore(most, walls.d, walls.outside)?;
-        answer.settle(bench, &HOOP_HOUSING, hoop);
+        answer.record(&HOOP_HOUSING, hoop);
         let hoop = press::hoop_housing_bore(nominal, walls.d, walls.outside)?;
         let (check, got, limit) = if metals.housing.kind() == Kind::GreyIron {
             let most = press::iron_hoop_most(&constant("grey-iron-hoop-share")?, &metals.housing.tensile_low()?)?;
             ("housing-iron", hoop, most)
         } else {
             let Ok(limit) = metals.housing.yield_low() else {
-                answer.note(Words::of("no-yield-of-housing"));
+                answer.assume_words(Words::of("no-yield-of-housing"));
                 return Ok(());
             };
             ("housing-stress", press::tresca(&hoop, nominal)?, limit)
         };
-        let finding = Finding::judge(check, &got, Keep::AtMost, &limit, bench.guard()).at(self.housing.outside.place);
-        answer.find(finding).remedy(Words::of("less-interference")).remedy(Words::of("support-the-boss"));
+        let check = Check::judge(check, &got, Keep::AtMost, &limit, bench.guard()).at(self.housing.outside.place);
+        answer.check(check).remedy(Words::of("less-interference")).remedy(Words::of("support-the-boss"));
         Ok(())
     }
 
@@ -229,16 +229,16 @@ impl ReamBush {
         };
         let greatest = force("friction-press-sizing", most)?;
         let end = greatest.number();
-        let greatest = match constant::<Ratio>("friction-press-sizing")?.band {
+        let greatest = match constant::<Ratio>("friction-press-sizing")?.band() {
             Some((low, high)) => greatest.with_band(end * low / high, end),
             None => greatest,
         };
-        let greatest = answer.settle(bench, &PRESS_FORCE, greatest);
-        answer.settle(bench, &PRESS_FORCE_NOMINAL, force("friction-press-nominal", nominal)?);
-        let holding = answer.settle(bench, &HOLDING_FORCE, force("friction-holding", least)?);
-        answer.settle(bench, &SLIP_TORQUE, press::slip_torque(&holding, &plain(&sizes.d))?);
+        let greatest = answer.record(&PRESS_FORCE, greatest);
+        answer.record(&PRESS_FORCE_NOMINAL, force("friction-press-nominal", nominal)?);
+        let holding = answer.record(&HOLDING_FORCE, force("friction-holding", least)?);
+        answer.record(&SLIP_TORQUE, press::slip_torque(&holding, &plain(&sizes.d))?);
         let Some(shop) = bench.shop else {
-            answer.note(Words::of("press-not-checked"));
+            answer.assume_words(Words::of("press-not-checked"));
             return Ok(());
         };
         let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).and_then(|at| shop.machine(&at.value));
@@ -246,16 +246,16 @@ impl ReamBush {
         match press {
             None => {
                 answer.missing.push(Words::of("press"));
-                answer.find(Finding::plain("press-in-shop", Verdict::Doubtful));
+                answer.check(Check::of_kind("press-in-shop", Verdict::Doubtful));
             }
             Some(press) => match &press.most {
-                None => answer.note(Words::of("press-force-unknown").with("press", &press.name.value)),
+                None => answer.assume_words(Words::of("press-force-unknown").with("press", &press.name.value)),
                 Some(at) => {
-                    let finding = Finding::judge("press-force", &greatest, Keep::AtMost, &at.into(), bench.guard()).about(PRESS_FORCE.key);
+                    let check = Check::judge("press-force", &greatest, Keep::AtMost, &at.into(), bench.guard()).about(PRESS_FORCE.key);
                     // What drops in warm needs the press only if it stops half way.
                     let worst = if self.assembles() == Assemble::Press { Verdict::Fails } else { Verdict::Doubtful };
-                    let finding = finding.not_worse_than(worst).with("press", &press.name.value);
-                    answer.find(finding).remedy(Words::of("warm-and-chill")).remedy(Words::of("borrow-a-press"));
+                    let check = check.not_worse_than(worst).with("press", &press.name.value);
+                    answer.check(check).remedy(Words::of("warm-and-chill")).remedy(Words::of("borrow-a-press"));
                 }
             },
         }

@@ -4,6 +4,7 @@
 //! ([`oil`]) and the set-ups ([`set_ups`]).
 
 mod bore;
+mod checks;
 mod joint;
 mod keys;
 mod oil;
@@ -21,7 +22,7 @@ use crate::handbook::joints::clearance::Duty;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::handbook::Material;
 use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{Fact, At, Finding, Refusal, Verdict, Words, Worked};
+use crate::proof::{CheckRule, Fact, At, Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, 
     Celsius, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Shift, Stress, Unit,
 };
@@ -181,6 +182,8 @@ impl Operation for ReamBush {
         BORE_TO_MAKE.declare(),
     ];
 
+    const CHECKS: &'static [CheckRule] = checks::CHECKS;
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }
@@ -189,15 +192,9 @@ impl Operation for ReamBush {
         self.all_problems(part)
     }
 
-    fn needs(&self) -> Vec<At<Address>> {
-        let readings =
-            [Some(&self.housing.bore), self.bush.outside.as_ref(), self.bush.bore.as_ref(), Some(&self.shaft)];
-        readings.into_iter().flatten().filter_map(super::need_of).collect()
-    }
-
     /// Its length is known before anything is worked: two bushes in one line find each other by it.
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        answer.settle(bench, &BUSH_LENGTH, (&self.bush.length).into());
+        answer.record(&BUSH_LENGTH, (&self.bush.length).into());
         Ok(())
     }
 
@@ -260,10 +257,10 @@ impl ReamBush {
         answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
         metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
         if self.assemble.is_none() {
-            answer.note(Words::of("assemble"));
+            answer.assume_words(Words::of("assemble"));
         }
         if self.by.is_none() {
-            answer.note(Words::of("by-hand"));
+            answer.assume_words(Words::of("by-hand"));
         }
         let stands = match self.stands.as_ref().map(|at| at.value) {
             None | Some(Stands::Flush) => "flush with the face".into(),
@@ -273,7 +270,7 @@ impl ReamBush {
         };
         answer.fact("stands", stands);
         if self.stands.is_none() {
-            answer.note(Words::of("stands-flush"));
+            answer.assume_words(Words::of("stands-flush"));
         }
     }
 
@@ -285,7 +282,7 @@ impl ReamBush {
         if !known || other.value.owner() == *bench.address {
             return Err(Refusal::NotHandedOver { address: other.value.to_string() });
         }
-        answer.find(Finding::plain("in-line", Verdict::Proven).at(other.place));
+        answer.check(Check::of_kind("in-line", Verdict::Proven).at(other.place));
         Ok(())
     }
 }
@@ -300,5 +297,5 @@ fn mm(number: f64) -> Fact {
 
 /// A figure without its doubt: for geometry, whose doubt is far below that of the interference that it is used with.
 fn plain<Q: Quantity>(figure: &Worked<Q>) -> Worked<Q> {
-    Worked::exact(figure.value, figure.origin.clone())
+    figure.nominal("PLAIN")
 }

@@ -46,10 +46,10 @@ impl ReamBush {
                 DrillWhen::AfterPress => {}
                 DrillWhen::BeforePress => {
                     plan.before = true;
-                    answer.find(Finding::plain("oil-hole-before", Verdict::Doubtful).at(place));
+                    answer.check(Check::of_kind("oil-hole-before", Verdict::Doubtful).at(place));
                 }
                 DrillWhen::AfterReam => {
-                    answer.find(Finding::plain("oil-hole-order", Verdict::Fails).at(place));
+                    answer.check(Check::of_kind("oil-hole-order", Verdict::Fails).at(place));
                 }
             }
             let from_outer = hole.from.as_ref().is_none_or(|end| end.value == End::Outer);
@@ -57,8 +57,8 @@ impl ReamBush {
             let at = if from_outer { along } else { self.bush.length.value.number() - along };
             let diameter: Worked<Mm> = (&hole.diameter).into();
             if plan.drilled.is_empty() {
-                answer.settle(bench, &OIL_HOLE, diameter.clone());
-                answer.settle(bench, &OIL_HOLE_AT, Worked::exact(Mm::new(at), Origin::Typed(hole.at.place)));
+                answer.record(&OIL_HOLE, diameter.clone());
+                answer.record(&OIL_HOLE_AT, Worked::exact(Mm::new(at), Origin::Typed(hole.at.place)));
             }
             let spindle = self.oil_speed(bench, metals, machine, &diameter, plan.drilled.is_empty(), answer)?;
             let after_press = when != DrillWhen::BeforePress;
@@ -66,7 +66,7 @@ impl ReamBush {
         }
         if !plan.drilled.is_empty() {
             if machine.is_none() {
-                answer.note(Words::of("steps-not-checked"));
+                answer.assume_words(Words::of("steps-not-checked"));
             }
             let said = |hole: &Drilled| {
                 Fact::Joined(vec![mm(hole.diameter), " at ".into(), mm(hole.at), " from the outer end".into()])
@@ -89,11 +89,11 @@ impl ReamBush {
         let drill = drills.iter().find(|drill| (drill.diameter - diameter.number()).abs() < SAME_DRILL);
         if bench.shop.is_some() && drill.is_none() {
             answer.missing.push(Words::of("drill").with("size", mm(diameter.number())));
-            answer.find(Finding::plain("drill-in-shop", Verdict::Doubtful).with("size", mm(diameter.number())));
+            answer.check(Check::of_kind("drill-in-shop", Verdict::Doubtful).with("size", mm(diameter.number())));
         }
         let of = drill.map_or(ToolMaterial::Hss, |drill| drill.material);
         let Ok(start) = speeds::start_speed(&metals.bush, Work::Drill, of) else {
-            answer.note(Words::of("no-drill-speed"));
+            answer.assume_words(Words::of("no-drill-speed"));
             return Ok(None);
         };
         let Some(cutting) = machine.and_then(Machine::drills) else { return Ok(None) };
@@ -102,8 +102,8 @@ impl ReamBush {
         let revs = speeds::spindle_speed(&wanted, diameter)?;
         let step = step_at_or_below(cutting, &revs, "drill-too-fast", answer);
         if first {
-            let step = answer.settle(bench, &OIL_SPEED, step.clone());
-            answer.settle(bench, &OIL_SURFACE, speeds::surface_speed(&step, diameter)?);
+            let step = answer.record(&OIL_SPEED, step.clone());
+            answer.record(&OIL_SURFACE, speeds::surface_speed(&step, diameter)?);
         }
         Ok(Some(step.number()))
     }

@@ -1,10 +1,10 @@
-//! The reamer: every one of the shop is worked as a candidate; the surest is taken, a fixed one before an expanding one.
+//! The reamer: every one of the shop is worked as a alternative; the surest is taken, a fixed one before an expanding one.
 
 use super::bore::Finished;
 use super::joint::Joint;
 use super::*;
 use crate::handbook::{joints::reaming, cutting::speeds};
-use crate::operations::Candidate;
+use crate::operations::Alternative;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::proof::{Keep, Origin};
 use crate::shop::{ExpandingReamer, FixedReamer, Machine, Reamer};
@@ -33,21 +33,21 @@ impl ReamBush {
         self.groove_and_reamer(answer);
         let reamers = bench.shop.map_or(&[][..], |shop| &shop.reamers);
         for reamer in reamers {
-            answer.candidate(reamer.name(), |row| match reamer {
+            answer.alternative(reamer.name(), |row| match reamer {
                 Reamer::Fixed(fixed) => self.fixed(bench, fixed, finished, row),
                 Reamer::Expanding(expanding) => self.expanding(bench, expanding, finished, joint, row),
             });
         }
-        let rank = |(at, candidate): (usize, &Candidate)| {
+        let rank = |(at, alternative): (usize, &Alternative)| {
             let expanding = matches!(reamers.get(at), Some(Reamer::Expanding(_)));
-            (candidate.answer.verdict(), expanding, at)
+            (alternative.answer.verdict(), expanding, at)
         };
-        let best = answer.candidates.iter().enumerate().map(rank).min();
+        let best = answer.alternatives.iter().enumerate().map(rank).min();
         let taken = best.filter(|(verdict, ..)| *verdict != Verdict::Fails).map(|(verdict, _, at)| (at, verdict));
-        for (at, candidate) in answer.candidates.iter_mut().enumerate() {
-            candidate.why_not = match (taken, candidate.answer.verdict()) {
+        for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
+            alternative.why_not = match (taken, alternative.answer.verdict()) {
                 (Some((chosen, _)), _) if chosen == at => None,
-                (_, Verdict::Fails) => Some(Words::of(candidate.answer.why_it_fails())),
+                (_, Verdict::Fails) => Some(Words::of(alternative.answer.why_it_fails())),
                 (Some((_, verdict)), own) if own > verdict => Some(Words::of("less-sure-than-chosen")),
                 _ => Some(Words::of("another-serves")),
             };
@@ -77,7 +77,7 @@ impl ReamBush {
         let taken = taken.and_then(|at| Some((at, reamers.get(at)?)));
         match taken {
             Some((at, reamer)) => {
-                answer.take(at);
+                answer.choose_alternative(at);
                 let why = match reamer {
                     Reamer::Fixed(_) => "cuts-inside-the-window",
                     Reamer::Expanding(_) => "creeps-up",
@@ -87,9 +87,9 @@ impl ReamBush {
             None => {
                 if bench.shop.is_some() {
                     answer.missing.push(Words::of("reamer"));
-                    answer.find(Finding::plain("reamer-in-shop", Verdict::Doubtful));
+                    answer.check(Check::of_kind("reamer-in-shop", Verdict::Doubtful));
                 } else {
-                    answer.note(Words::of("reamer-not-checked"));
+                    answer.assume_words(Words::of("reamer-not-checked"));
                 }
                 answer.choose("reamer", "an expanding reamer", Words::of("no-reamer-of-the-shop"));
             }
@@ -109,10 +109,10 @@ impl ReamBush {
             Worked::method(Mm::new(setting), lines, source)
         };
         if let (Some(first), Some(last)) = (all.first(), all.last()) {
-            answer.settle(bench, &FIRST_SETTING, line(*first));
-            answer.settle(bench, &LAST_SETTING, line(*last));
+            answer.record(&FIRST_SETTING, line(*first));
+            answer.record(&LAST_SETTING, line(*last));
             let count = Ratio::new(all.len() as f64 + 1.0);
-            answer.settle(bench, &PASSES, Worked::exact(count, Origin::Assumed("the last setting is passed twice".into())));
+            answer.record(&PASSES, Worked::exact(count, Origin::Assumed("the last setting is passed twice".into())));
         }
         let settings = Fact::Series(all.iter().map(|setting| mm(*setting)).collect(), ", ");
         answer.fact("settings", if all.is_empty() { "none: nothing is left".into() } else { settings });
@@ -127,7 +127,7 @@ impl ReamBush {
             (Some(from), Some(to)) => reaming::creep_up(from, to)?,
             _ => Vec::new(),
         };
-        let trial = answer.findings.iter().any(|f| f.check == "cuts-over-known" && f.verdict != Verdict::Proven);
+        let trial = answer.checks.iter().any(|f| f.id == "cuts-over-known" && f.verdict() != Some(Verdict::Proven));
         let (spindle, feed) = (number(REAM_SPEED.key), number(REAM_FEED.key));
         Ok(Reaming { name: name.unwrap_or_default(), settings, trial, spindle, feed })
     }
@@ -139,18 +139,18 @@ impl ReamBush {
             return Err(Refusal::NotGiven { what: "the hole of the reamer", key: "size: 16 H7" });
         };
         let size = reaming::reamer_size(nominal, hole)?;
-        let low = row.settle(bench, &REAMER_LOW, size.low);
-        let high = row.settle(bench, &REAMER_HIGH, size.high);
-        row.check(bench, "reamer-not-under", &low, Keep::AtLeast, &finished.low).about = Some(REAMER_LOW.key);
+        let low = row.record(&REAMER_LOW, size.low);
+        let high = row.record(&REAMER_HIGH, size.high);
+        row.judge(bench, "reamer-not-under", &low, Keep::AtLeast, &finished.low).about = Some(REAMER_LOW.key);
         match &reamer.cuts_over {
             Some(over) => {
                 let cuts = high.end(high.number() + over.value.number(), "and what it cuts over");
-                row.check(bench, "reamer-not-over", &cuts, Keep::AtMost, &finished.high);
-                row.find(Finding::plain("cuts-over-known", Verdict::Proven));
+                row.judge(bench, "reamer-not-over", &cuts, Keep::AtMost, &finished.high);
+                row.check(Check::of_kind("cuts-over-known", Verdict::Proven));
             }
             None => {
-                row.check(bench, "reamer-not-over", &high, Keep::AtMost, &finished.high).about = Some(REAMER_HIGH.key);
-                row.find(Finding::plain("cuts-over-known", Verdict::Doubtful));
+                row.judge(bench, "reamer-not-over", &high, Keep::AtMost, &finished.high).about = Some(REAMER_HIGH.key);
+                row.check(Check::of_kind("cuts-over-known", Verdict::Doubtful));
             }
         }
         self.suits(reamer.by.as_ref().map(|by| by.value), false, row);
@@ -166,8 +166,8 @@ impl ReamBush {
         joint: &Joint,
         row: &mut Answer,
     ) -> Result<(), Refusal> {
-        row.check(bench, "reamer-closes", &(&reamer.from).into(), Keep::AtMost, &plain(&joint.pressed));
-        row.check(bench, "reamer-opens", &(&reamer.to).into(), Keep::AtLeast, &plain(&finished.middle));
+        row.judge(bench, "reamer-closes", &(&reamer.from).into(), Keep::AtMost, &plain(&joint.pressed));
+        row.judge(bench, "reamer-opens", &(&reamer.to).into(), Keep::AtLeast, &plain(&finished.middle));
         self.suits(reamer.by.as_ref().map(|by| by.value), true, row);
         Ok(())
     }
@@ -176,7 +176,7 @@ impl ReamBush {
     fn suits(&self, made_for: Option<By>, expanding: bool, row: &mut Answer) {
         let wrong = made_for.is_some_and(|by| by != self.by()) || (expanding && self.by() == By::Machine);
         if wrong {
-            row.find(Finding::plain("reamer-by", Verdict::Doubtful));
+            row.check(Check::of_kind("reamer-by", Verdict::Doubtful));
         }
     }
 
@@ -188,27 +188,27 @@ impl ReamBush {
             (Groove::Split | Groove::Lengthwise, _) => Verdict::Doubtful,
             (Groove::Around | Groove::Spiral, _) => Verdict::Proven,
         };
-        let finding = answer.find(Finding::plain("groove", verdict).at(groove.place));
-        finding.remedy(Words::of("fill-the-split")).remedy(Words::of("spiral-reamer"));
+        let check = answer.check(Check::of_kind("groove", verdict).at(groove.place));
+        check.remedy(Words::of("fill-the-split")).remedy(Words::of("spiral-reamer"));
     }
 
     fn machine_speed(&self, bench: &Bench, metals: &Metals, finished: &Finished, answer: &mut Answer) -> Result<(), Refusal> {
         let Ok(start) = reaming::reaming_speed(&metals.bush) else {
-            answer.note(Words::of("no-reaming-speed"));
+            answer.assume_words(Words::of("no-reaming-speed"));
             return Ok(());
         };
         if let Ok(feed) = reaming::reaming_feed(finished.middle.number()) {
-            answer.settle(bench, &REAM_FEED, feed);
+            answer.record(&REAM_FEED, feed);
         }
         let Some(machine) = self.drilling_machine(bench).and_then(Machine::drills) else {
-            answer.note(Words::of("steps-not-checked"));
+            answer.assume_words(Words::of("steps-not-checked"));
             return Ok(());
         };
         let one = Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
         let wanted = speeds::speed_by_factors(&start, &one, &speed_habit(bench))?;
         let revs = speeds::spindle_speed(&wanted, &plain(&finished.middle))?;
         let step = step_at_or_below(machine, &revs, "reamer-too-fast", answer);
-        answer.settle(bench, &REAM_SPEED, step);
+        answer.record(&REAM_SPEED, step);
         Ok(())
     }
 }
@@ -216,7 +216,7 @@ impl ReamBush {
 impl Answer {
     /// Why a reamer will not do.
     fn why_it_fails(&self) -> &'static str {
-        let fails = |check: &str| self.findings.iter().any(|f| f.check == check && f.verdict == Verdict::Fails);
+        let fails = |check: &str| self.checks.iter().any(|f| f.id == check && f.verdict() == Some(Verdict::Fails));
         match () {
             () if self.refused.is_some() => "not-worked-out",
             () if fails("reamer-not-under") => "cuts-under-the-window",

@@ -27,24 +27,24 @@ impl ReamBush {
     /// Reads both, and works the interference.
     pub(super) fn sizes(&self, bench: &Bench, answer: &mut Answer) -> Result<Sizes, Refusal> {
         let d = answer.read(bench, "housing bore", Gauge::Inside, &self.housing.bore)?;
-        let d = answer.settle(bench, &HOUSING_BORE, d);
-        let housing_outside = answer.settle(bench, &HOUSING_OUTSIDE, (&self.housing.outside).into());
+        let d = answer.record(&HOUSING_BORE, d);
+        let housing_outside = answer.record(&HOUSING_OUTSIDE, (&self.housing.outside).into());
         let length = self.joint_length(bench, answer);
         let outside = match &self.bush.outside {
             Some(at) => answer.read(bench, "bush outside", Gauge::Outside, at)?,
             None => self.outside_to_make(bench, &d, answer)?,
         };
-        let outside = answer.settle(bench, &BUSH_OUTSIDE, outside);
-        let interference = answer.settle(bench, &INTERFERENCE, press::interference(&outside, &d)?);
+        let outside = answer.record(&BUSH_OUTSIDE, outside);
+        let interference = answer.record(&INTERFERENCE, press::interference(&outside, &d)?);
         let most = interference.end(interference.high(), "as large as it may be");
-        let most = answer.settle(bench, &INTERFERENCE_MAX, most);
+        let most = answer.record(&INTERFERENCE_MAX, most);
         let rough = || Worked::assumed(Roughness::new(ROUGHNESS_ASSUMED), "a turned or bored surface");
         let of_housing = answer.typed_or(self.housing.finish.as_ref(), "finish-of-housing", rough);
         let of_bush = answer.typed_or(self.bush.finish.as_ref(), "finish-of-bush", rough);
         let loss = press::roughness_loss(&plain(&constant("roughness-loss")?), &of_housing, &of_bush)?;
-        let loss = answer.settle(bench, &LOSS, loss);
-        let left = answer.settle(bench, &LEFT, press::interference_left(&interference, &loss)?);
-        let least = answer.settle(bench, &INTERFERENCE_MIN, left.end(left.low(), "as small as it may be"));
+        let loss = answer.record(&LOSS, loss);
+        let left = answer.record(&LEFT, press::interference_left(&interference, &loss)?);
+        let least = answer.record(&INTERFERENCE_MIN, left.end(left.low(), "as small as it may be"));
         let sizes = Sizes { d, housing_outside, length, left, least, most };
         self.grip(bench, &sizes, answer)?;
         Ok(sizes)
@@ -52,7 +52,7 @@ impl ReamBush {
 
     /// The shorter of the two: a flange and what stands proud do not grip.
     fn joint_length(&self, bench: &Bench, answer: &mut Answer) -> Worked<Mm> {
-        let bush = answer.settle(bench, &BUSH_LENGTH, (&self.bush.length).into());
+        let bush = answer.record(&BUSH_LENGTH, (&self.bush.length).into());
         let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
         let proud = match self.stands.as_ref().map(|at| at.value) {
             Some(Stands::By(by)) => by.number().max(0.0),
@@ -63,11 +63,11 @@ impl ReamBush {
             Some(at) if at.value.number() < inside.number() => at.into(),
             Some(_) => inside,
             None => {
-                answer.note(Words::of("housing-as-long"));
+                answer.assume_words(Words::of("housing-as-long"));
                 inside
             }
         };
-        answer.settle(bench, &JOINT_LENGTH, length)
+        answer.record(&JOINT_LENGTH, length)
     }
 
     /// The outside of a bush that is made here: the middle of the usual fit on the bore as measured.
@@ -76,13 +76,13 @@ impl ReamBush {
         let wanted = answer.assume("usual-interference", wanted);
         let planned = press::outside_to_make(&plain(d), &wanted)?.with_doubt(Cause::Named("the outside to make"), half);
         answer.fact("outside_tolerance", mm(half).plus_minus());
-        Ok(answer.settle(bench, &OUTSIDE_TO_MAKE, planned))
+        Ok(answer.record(&OUTSIDE_TO_MAKE, planned))
     }
 
     /// Is there any interference: none even at best fails, none at worst is doubtful.
     fn grip(&self, bench: &Bench, sizes: &Sizes, answer: &mut Answer) -> Result<(), Refusal> {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let finding = Finding::judge("interference", &sizes.left, Keep::AtLeast, &none, bench.guard()).about(LEFT.key);
+        let check = Check::judge("interference", &sizes.left, Keep::AtLeast, &none, bench.guard()).about(LEFT.key);
         let verdict = match (sizes.most.number() > 0.0, sizes.least.number() > 0.0) {
             (false, _) => Verdict::Fails,
             (true, false) => Verdict::Doubtful,
@@ -91,12 +91,12 @@ impl ReamBush {
         let place = self.bush.outside.as_ref().map_or(self.housing.bore.place, |at| at.place);
         let make = press::usual_interference(sizes.d.number())
             .and_then(|(wanted, half)| Ok((press::outside_to_make(&plain(&sizes.d), &wanted)?.number(), half)));
-        let finding = answer.find(Finding { verdict, ..finding }.at(place));
+        let check = answer.check(check.judged_as(verdict).at(place));
         if let Ok((outside, half)) = make {
             let words = Words::of("make-outside").with("outside", mm(outside)).with("tolerance", mm(half).plus_minus());
-            finding.remedy(words);
+            check.remedy(words);
         }
-        finding.remedy(Words::of("sleeve-the-housing"));
+        check.remedy(Words::of("sleeve-the-housing"));
         Ok(())
     }
 }

@@ -35,7 +35,7 @@ impl ReamBush {
                 &d,
                 &constant("assembly-clearance-least")?,
             )?;
-            let room = answer.settle(bench, &ASSEMBLY_CLEARANCE, room);
+            let room = answer.record(&ASSEMBLY_CLEARANCE, room);
             let gain = match how.chills() {
                 true => self.chilled(bench, metals, &d, answer)?,
                 false => Worked::assumed(Mm::new(0.0), "the bush is not chilled"),
@@ -57,7 +57,7 @@ impl ReamBush {
             None => {
                 if bench.shop.is_some() {
                     answer.missing.push(Words::of("freezer"));
-                    answer.find(Finding::plain("freezer-in-shop", Verdict::Doubtful));
+                    answer.check(Check::of_kind("freezer-in-shop", Verdict::Doubtful));
                 }
                 answer.assume("freezer", Worked::assumed(Celsius::new(FREEZER), "a household freezer"))
             }
@@ -68,7 +68,7 @@ impl ReamBush {
         let freezer = self.freezer(bench, answer);
         answer.fact("freezer_temperature", degrees(freezer.number()));
         let gain = heating::chilled_by(&metals.bush.expansion()?, d, &freezer)?;
-        Ok(answer.settle(bench, &CHILL_GAIN, gain))
+        Ok(answer.record(&CHILL_GAIN, gain))
     }
 
     /// The bush chilled alone: how cold it would have to be, against the freezer.
@@ -85,12 +85,12 @@ impl ReamBush {
         let start = Worked::assumed(Celsius::new(ROOM), "sizes hold at 20 °C");
         let wanted = heating::temperature_to_enter(&start, &gap, &metals.bush.expansion()?, &plain(&sizes.d))?;
         if wanted.number() < COLDEST {
-            answer.find(Finding::plain("cold-enough", Verdict::Doubtful)).remedy(Words::of("warm-the-housing-too"));
+            answer.check(Check::of_kind("cold-enough", Verdict::Doubtful)).remedy(Words::of("warm-the-housing-too"));
             return Ok(());
         }
-        let wanted = answer.settle(bench, &BUSH_TEMPERATURE, wanted);
-        let finding = Finding::judge("cold-enough", &freezer, Keep::AtMost, &wanted, bench.guard());
-        answer.find(finding.not_worse_than(Verdict::Doubtful)).remedy(Words::of("warm-the-housing-too"));
+        let wanted = answer.record(&BUSH_TEMPERATURE, wanted);
+        let check = Check::judge("cold-enough", &freezer, Keep::AtMost, &wanted, bench.guard());
+        answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("warm-the-housing-too"));
         Ok(())
     }
 
@@ -105,7 +105,7 @@ impl ReamBush {
     ) -> Result<(), Refusal> {
         let (d, alpha) = (plain(&sizes.d), metals.housing.expansion()?);
         let wanted = heating::housing_temperature(&sizes.most, room, gain, &alpha, &d)?;
-        let wanted = answer.settle(bench, &HOUSING_TEMPERATURE, wanted);
+        let wanted = answer.record(&HOUSING_TEMPERATURE, wanted);
         let mut remedies = Vec::new();
         if !self.assembles().chills() {
             let freezer = bench.shop.and_then(|shop| shop.freezer()).map_or(FREEZER, |at| at.value.number());
@@ -119,15 +119,15 @@ impl ReamBush {
         remedies.push(Words::of("press-it-cold"));
         let stop = heating::stop_temperature(&metals.housing)?;
         answer.fact("stop_temperature", degrees(stop.fails.number()));
-        let finding = Finding::judge("oven-stop", &wanted, Keep::AtMost, &stop.fails, bench.guard()).about(HOUSING_TEMPERATURE.key);
+        let check = Check::judge("oven-stop", &wanted, Keep::AtMost, &stop.fails, bench.guard()).about(HOUSING_TEMPERATURE.key);
         let over = stop.doubtful.as_ref().is_some_and(|limit| wanted.number() > limit.number());
-        let finding = finding.not_better_than(if over { Verdict::Doubtful } else { Verdict::Proven });
+        let check = check.not_better_than(if over { Verdict::Doubtful } else { Verdict::Proven });
         let normal = stop.doubtful.map_or(stop.fails.number(), |limit| limit.number());
-        let finding = finding.with("normal", degrees(normal)).with("stop", degrees(stop.fails.number()));
+        let check = check.with("normal", degrees(normal)).with("stop", degrees(stop.fails.number()));
         let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
-        let finding = answer.find(finding.at(place));
+        let check = answer.check(check.at(place));
         remedies.into_iter().for_each(|words| {
-            finding.remedy(words);
+            check.remedy(words);
         });
         self.oven(bench, &wanted, answer);
         if metals.housing.kind() == Kind::Magnesium {
@@ -138,22 +138,22 @@ impl ReamBush {
 
     fn oven(&self, bench: &Bench, wanted: &Worked<Celsius>, answer: &mut Answer) {
         let Some(shop) = bench.shop else {
-            answer.note(Words::of("oven-not-checked"));
+            answer.assume_words(Words::of("oven-not-checked"));
             return;
         };
         let machine = || shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.most.clone() } else { None });
         match shop.oven().or_else(machine) {
             Some(most) => {
-                let finding = Finding::judge("oven-reaches", wanted, Keep::AtMost, &(&most).into(), bench.guard());
-                let finding = finding.about(HOUSING_TEMPERATURE.key);
-                if finding.verdict != Verdict::Proven {
+                let check = Check::judge("oven-reaches", wanted, Keep::AtMost, &(&most).into(), bench.guard());
+                let check = check.about(HOUSING_TEMPERATURE.key);
+                if check.verdict() != Some(Verdict::Proven) {
                     answer.missing.push(Words::of("hotter-oven"));
                 }
-                answer.find(finding.not_worse_than(Verdict::Doubtful));
+                answer.check(check.not_worse_than(Verdict::Doubtful));
             }
             None => {
                 answer.missing.push(Words::of("oven"));
-                answer.find(Finding::plain("oven-in-shop", Verdict::Doubtful));
+                answer.check(Check::of_kind("oven-in-shop", Verdict::Doubtful));
             }
         }
     }
@@ -173,7 +173,7 @@ impl ReamBush {
         let shaft = match &running.shaft_material {
             Some(at) => at.value.clone(),
             None => {
-                answer.note(Words::of("shaft-is-mild-steel"));
+                answer.assume_words(Words::of("shaft-is-mild-steel"));
                 let lacking = || Refusal::NotGiven { what: "the metal of the shaft", key: "running.shaft-material" };
                 "mild steel".parse().map_err(|_| lacking())?
             }
@@ -182,10 +182,10 @@ impl ReamBush {
         answer.fact("running_temperature", degrees(warm.number()));
         answer.fact("running_shaft", degrees(of_shaft.number()));
         let then = heating::interference_at(&sizes.left, &alpha_o, &alpha_i, &plain(&sizes.d), &warm)?;
-        let then = answer.settle(bench, &INTERFERENCE_WARM, then);
+        let then = answer.record(&INTERFERENCE_WARM, then);
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let grip = Finding::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
-        answer.find(grip.at(running.housing.place)).remedy(Words::of("more-interference")).remedy(Words::of("pin-it"));
+        let grip = Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
+        answer.check(grip.at(running.housing.place)).remedy(Words::of("more-interference")).remedy(Words::of("pin-it"));
 
         let cold = clearance::clearance(&plain(&finished.middle), &plain(&finished.shaft))?;
         let half = (finished.clearance_max.number() - finished.clearance_min.number()) / 2.0;
@@ -194,11 +194,11 @@ impl ReamBush {
         let at = |shaft: &Worked<Celsius>| {
             heating::clearance_warm(&cold, &regrown, &plain(&finished.middle), &alpha_i, &warm, &alpha_s, shaft)
         };
-        let clear = answer.settle(bench, &CLEARANCE_WARM, at(&of_shaft)?);
+        let clear = answer.record(&CLEARANCE_WARM, at(&of_shaft)?);
         let even = at(&warm)?;
-        answer.settle(bench, &CLEARANCE_EVEN, even);
-        let finding = Finding::judge("clearance-when-warm", &clear, Keep::AtLeast, &none, bench.guard()).about(CLEARANCE_WARM.key);
-        answer.find(finding.at(running.housing.place)).remedy(Words::of("more-clearance"));
+        answer.record(&CLEARANCE_EVEN, even);
+        let check = Check::judge("clearance-when-warm", &clear, Keep::AtLeast, &none, bench.guard()).about(CLEARANCE_WARM.key);
+        answer.check(check.at(running.housing.place)).remedy(Words::of("more-clearance"));
         Ok(())
     }
 }

@@ -8,8 +8,8 @@ mod stack;
 use super::facing::{self, Ground};
 use super::{Answer, Bench, Declared, Name, Operation, SetUpWish};
 use crate::handbook::cutting::stock;
-use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{At, Finding, Origin, Refusal, Verdict, Words, Worked};
+use crate::job::{Address, Difference, PartFacts};
+use crate::proof::{CheckRule, At, Check, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{ForceShift, Mm, Shift, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
@@ -40,9 +40,9 @@ facing::facing_operation! {
     /// A serrated or dished contact cleaned up.
     Skim {
         /// Depth of the grooves (measured).
-        wear: Option<At<Reading>>,
+        wear: Option<At<Difference>>,
         /// Hollow of the contact (measured).
-        dish: Option<At<Reading>>,
+        dish: Option<At<Difference>>,
         /// Where wear was read from.
         from: Option<At<From>>,
         /// Least thickness that may be left (wanted).
@@ -61,6 +61,16 @@ facing::facing_operation! {
 impl Operation for Skim {
     const VALUES: &'static [Declared] = facing::facing_values!(
         DISH, REMOVED_ALONE, THICKNESS_AFTER, PACK_CHANGE, PACK_AFTER, SEAT_SHIFT, STEP_AFTER, SPRING_CHANGE, CLAMP_CHANGE
+    );
+
+    const CHECKS: &'static [CheckRule] = facing::facing_checks!(
+        CheckRule::must("thickness", &["least-thickness"]),
+        CheckRule::must("pair-planned", &["pair"]),
+        CheckRule::must("both-halves", &["pair"]),
+        CheckRule::must("step-left", &["step"]),
+        CheckRule::must("clamp-lost", &["springs.most-change"]),
+        CheckRule::may("step-cut-far", &["step"]),
+        CheckRule::may("pack", &["pack"]),
     );
 
     fn set_up(&self) -> Option<&SetUpWish> {
@@ -82,12 +92,6 @@ impl Operation for Skim {
         all
     }
 
-    fn needs(&self) -> Vec<At<Address>> {
-        let own = [self.wear.as_ref(), self.dish.as_ref()].into_iter().flatten();
-        let own = own.chain(self.step.iter().map(|step| &step.present)).chain(self.pack.iter().map(|pack| &pack.height));
-        self.asked().needs().into_iter().chain(own.filter_map(super::need_of)).collect()
-    }
-
     /// What this part would lose by itself, for the other of its pair.
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         if self.pair.is_some() {
@@ -102,11 +106,11 @@ impl Operation for Skim {
         let (worn, alone) = self.alone(bench, &ground.dial, answer)?;
         let wanted = self.with_pair(bench, alone, answer);
         let metal = facing::metal_left(bench, &ground, worn, &wanted, answer)?;
-        let thickness = answer.settle(bench, &THICKNESS_AFTER, metal.length_after.clone());
+        let thickness = answer.record(&THICKNESS_AFTER, metal.length_after.clone());
         if let Some(least) = &self.least_thickness {
             let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
-            let finding = Finding::judge("thickness", &thickness, crate::proof::Keep::AtLeast, &limit, bench.guard());
-            answer.find(finding.about(THICKNESS_AFTER.key).at(least.place));
+            let check = Check::judge("thickness", &thickness, crate::proof::Keep::AtLeast, &limit, bench.guard());
+            answer.check(check.about(THICKNESS_AFTER.key).at(least.place));
         }
         let extra = stack::work(self, bench, &metal, answer)?;
         answer.caution("asbestos");
@@ -118,10 +122,10 @@ impl Operation for Skim {
 impl Skim {
     /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
     fn alone(&self, bench: &Bench, dial: &facing::DepthDial, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
-        let wear = answer.read_if(bench, "wear", Gauge::Depth, self.wear.as_ref())?;
-        let wear = wear.map(|wear| answer.settle(bench, &facing::WEAR, wear));
-        let dish = answer.read_if(bench, "dish", Gauge::Depth, self.dish.as_ref())?;
-        let dish = dish.map(|dish| answer.settle(bench, &DISH, dish));
+        let wear = answer.read_difference_if(bench, "wear", Gauge::Depth, self.wear.as_ref())?;
+        let wear = wear.map(|wear| answer.record(&facing::WEAR, wear));
+        let dish = answer.read_difference_if(bench, "dish", Gauge::Depth, self.dish.as_ref())?;
+        let dish = dish.map(|dish| answer.record(&DISH, dish));
         let below = facing::clean_up(bench, &self.asked(), answer)?;
         let plain = |worn: &Worked<Mm>| {
             stock::metal_to_remove(&facing::undoubted(worn), &facing::doubt_of(worn), &below)
@@ -146,7 +150,7 @@ impl Skim {
         };
         let (alone, _) = stock::whole_divisions(&wanted, &dial.division)?;
         if self.pair.is_some() {
-            let alone = answer.settle(bench, &REMOVED_ALONE, alone);
+            let alone = answer.record(&REMOVED_ALONE, alone);
             return Ok((worn, alone));
         }
         Ok((worn, wanted))
@@ -157,7 +161,7 @@ impl Skim {
         match &self.from {
             Some(from) => from.value == From::Local,
             None => {
-                answer.note(Words::of("from"));
+                answer.assume_words(Words::of("from"));
                 true
             }
         }
@@ -170,7 +174,7 @@ impl Skim {
         let other = Self::address_of(&pair.value).value(REMOVED_ALONE.key);
         let handed = bench.handed(&At { value: other, place: pair.place });
         let verdict = if handed.is_ok() { Verdict::Proven } else { Verdict::Fails };
-        answer.find(Finding::plain("pair-planned", verdict).with("pair", pair.value.clone()).at(pair.place));
+        answer.check(Check::of_kind("pair-planned", verdict).with("pair", pair.value.clone()).at(pair.place));
         match handed {
             Ok(other) if other.number() > alone.number() => {
                 answer.choose("deeper_of_pair", pair.value.clone(), Words::of("pair-asks-more"));

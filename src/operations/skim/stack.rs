@@ -5,7 +5,7 @@ use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
 use crate::operations::facing::{Extra, Metal, Shoulder};
 use crate::operations::{Answer, Bench, Blank};
-use crate::proof::{Fact, At, Cause, Finding, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Fact, At, Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
@@ -131,19 +131,19 @@ pub(super) fn work(
     let mut extra =
         Extra { id: "skim-the-contact", state: "skimmed", after: Vec::new(), blanks: Vec::new(), shoulder: None };
     let at_step = cut_at_step(skim, metal, answer);
-    let shift = answer.settle(bench, &SEAT_SHIFT, stock::seat_shift(&metal.removed, &at_step)?);
+    let shift = answer.record(&SEAT_SHIFT, stock::seat_shift(&metal.removed, &at_step)?);
     if let Some(step) = &skim.step {
         let present = answer.read(bench, "step.present", Gauge::Depth, &step.present)?;
-        let after = answer.settle(bench, &STEP_AFTER, stock::step_after(&present, &metal.removed, &at_step)?);
+        let after = answer.record(&STEP_AFTER, stock::step_after(&present, &metal.removed, &at_step)?);
         if after.number() <= 0.0 {
-            answer.find(Finding::plain("step-left", Verdict::Fails).at(step.present.place));
+            answer.check(Check::of_kind("step-left", Verdict::Fails).at(step.present.place));
         }
         // What is left of the part under the shoulder: the thickness that stays less the step that is then there.
         let under = metal.length_after.number() - after.number();
         if under <= 0.0 || after.number() >= metal.length_after.number() {
-            answer.find(Finding::plain("step-left", Verdict::Fails).at(step.present.place));
+            answer.check(Check::of_kind("step-left", Verdict::Fails).at(step.present.place));
         } else if at_step.number() > 2.0 * metal.removed.number() {
-            answer.find(Finding::plain("step-cut-far", Verdict::Doubtful).at(step.cut.place));
+            answer.check(Check::of_kind("step-cut-far", Verdict::Doubtful).at(step.cut.place));
         }
         extra.shoulder = (after.number() > 0.0).then(|| Shoulder { below: after.number() });
         if at_step.number() > 0.0 {
@@ -171,7 +171,7 @@ fn cut_at_step(skim: &Skim, metal: &Metal, answer: &mut Answer) -> Worked<Mm> {
         Some((StepCut::Amount(amount), place)) => Worked::exact(amount, Origin::Typed(place)),
         Some((StepCut::None, _)) => none("the step is not cut"),
         None => {
-            answer.note(Words::of("no-step"));
+            answer.assume_words(Words::of("no-step"));
             none("no step is named")
         }
     }
@@ -179,14 +179,14 @@ fn cut_at_step(skim: &Skim, metal: &Metal, answer: &mut Answer) -> Worked<Mm> {
 
 /// The springs stand longer by the shift of the seat; a clamp that is lost is doubtful, for nobody said how much may be.
 fn springs(skim: &Skim, bench: &Bench, shift: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
-    let longer = answer.settle(bench, &SPRING_CHANGE, shift.clone());
+    let longer = answer.record(&SPRING_CHANGE, shift.clone());
     let Some(springs) = &skim.springs else { return Ok(()) };
     let count = Worked::exact(Ratio::new(f64::from(springs.count.value)), Origin::Typed(springs.count.place));
-    let change = answer.settle(bench, &CLAMP_CHANGE, stock::clamp_change(&count, &(&springs.rate).into(), &longer)?);
+    let change = answer.record(&CLAMP_CHANGE, stock::clamp_change(&count, &(&springs.rate).into(), &longer)?);
     if change.number() < -1e-9 {
         let lost = Fact::figure(-change.number(), Unit::N).to(Decimals::Exactly(1));
-        let finding = answer.find(Finding::plain("clamp-lost", Verdict::Doubtful).with("lost", lost));
-        finding.remedy(Words::of("cut-step-same"));
+        let check = answer.check(Check::of_kind("clamp-lost", Verdict::Doubtful).with("lost", lost));
+        check.remedy(Words::of("cut-step-same"));
     }
     Ok(())
 }
@@ -202,17 +202,17 @@ fn pack(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Resul
             Source::fixed("geometry", Mark::Derived),
         ),
     };
-    let change = answer.settle(bench, &PACK_CHANGE, change);
+    let change = answer.record(&PACK_CHANGE, change);
     let Some(pack) = &skim.pack else { return Ok(()) };
     if pack.is_a_plate.is_none() {
-        answer.note(Words::of("not-a-plate"));
+        answer.assume_words(Words::of("not-a-plate"));
     }
     let plates = pack.plates.as_ref().map_or_else(|| "its".into(), |plates| plates.value.to_string());
     answer.fact("plates", plates);
     let height = answer.read(bench, "pack.height", Gauge::Outside, &pack.height)?;
-    let after = answer.settle(bench, &PACK_AFTER, stock::stack_after(&height, &change)?);
+    let after = answer.record(&PACK_AFTER, stock::stack_after(&height, &change)?);
     let least = Worked::exact(pack.least.value.high, Origin::Typed(pack.least.place));
-    let finding = Finding::judge("pack", &after, Keep::AtLeast, &least, bench.guard());
-    answer.find(finding.about(PACK_AFTER.key).at(pack.least.place));
+    let check = Check::judge("pack", &after, Keep::AtLeast, &least, bench.guard());
+    answer.check(check.about(PACK_AFTER.key).at(pack.least.place));
     Ok(())
 }

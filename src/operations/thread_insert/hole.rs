@@ -29,9 +29,9 @@ impl ThreadInsert {
         answer.fact("material", material.typed());
         answer.fact("pitch", as_typed(pitch.number()));
         let wall = answer.read(bench, "wall", Gauge::Depth, &self.wall)?;
-        let wall = answer.settle(bench, &WALL, wall);
+        let wall = answer.record(&WALL, wall);
         let beyond = answer.read_if(bench, "beyond", Gauge::Depth, self.beyond.as_ref())?;
-        let beyond = beyond.map(|gap| answer.settle(bench, &BEYOND, gap));
+        let beyond = beyond.map(|gap| answer.record(&BEYOND, gap));
         let present_hole = answer.read_if(bench, "present-hole", Gauge::Inside, self.present_hole.as_ref())?;
         let present_depth = answer.read_if(bench, "present-depth", Gauge::Depth, self.present_depth.as_ref())?;
         let edge = answer.read_if(bench, "edge", Gauge::Outside, self.edge.as_ref())?;
@@ -66,7 +66,7 @@ impl ThreadInsert {
         let usual = if self.hole.value == HoleKind::Through { Tang::Out } else { Tang::In };
         self.tang.as_ref().map_or_else(
             || {
-                answer.note(Words::of("tang").with("value", if usual == Tang::In { "stays in" } else { "comes out" }));
+                answer.assume_words(Words::of("tang").with("value", if usual == Tang::In { "stays in" } else { "comes out" }));
                 usual
             },
             |tang| tang.value,
@@ -77,7 +77,7 @@ impl ThreadInsert {
     fn countersunk(&self, answer: &mut Answer) -> bool {
         self.countersink.as_ref().map_or_else(
             || {
-                answer.note(Words::of("no-countersink-asked"));
+                answer.assume_words(Words::of("no-countersink-asked"));
                 false
             },
             |countersink| countersink.value,
@@ -88,26 +88,26 @@ impl ThreadInsert {
         let thread = self.thread.value;
         let form = thread.form();
         let limits = insert::InsertHole::of(form, diameter, pitch)?;
-        let major_min = answer.settle(bench, &MAJOR_MIN, limits.major_min);
-        let pitch_min = answer.settle(bench, &PITCH_MIN, limits.pitch_min);
-        let minor_min = answer.settle(bench, &MINOR_MIN, limits.minor_min);
+        let major_min = answer.record(&MAJOR_MIN, limits.major_min);
+        let pitch_min = answer.record(&PITCH_MIN, limits.pitch_min);
+        let minor_min = answer.record(&MINOR_MIN, limits.minor_min);
         let row = insert::row(thread)?;
-        let pitch_max = answer.settle(bench, &PITCH_MAX, row.pitch_max(&pitch_min, pitch)?);
-        let minor_max = answer.settle(bench, &MINOR_MAX, row.minor_max(&minor_min, pitch)?);
+        let pitch_max = answer.record(&PITCH_MAX, row.pitch_max(&pitch_min, pitch)?);
+        let minor_max = answer.record(&MINOR_MAX, row.minor_max(&minor_min, pitch)?);
         if row.doubtful() {
-            answer.find(Finding::plain("vintage-form", Verdict::Doubtful));
+            answer.check(Check::of_kind("vintage-form", Verdict::Doubtful));
         }
         let (drill, drill_material, angle) = self.drill(bench, answer, &minor_min, &minor_max, row)?;
-        let drill = answer.settle(bench, &DRILL_DIAMETER, drill);
+        let drill = answer.record(&DRILL_DIAMETER, drill);
         let half_point = angle.number() / 2.0;
         let point = if half_point >= 89.5 {
             Worked::method(Mm::new(0.0), vec!["a flat-bottomed cutter has no point".into()], Source::fixed("geometry", Mark::Derived))
         } else {
             insert::drill_point(&drill, &angle)?
         };
-        let point = answer.settle(bench, &POINT, point);
+        let point = answer.record(&POINT, point);
         for (name, percent) in [PERCENT_BASIC, PERCENT_ISO].iter().zip(tapping::percentages(form, &major_min, &drill, pitch)?) {
-            answer.settle(bench, name, percent);
+            answer.record(name, percent);
         }
         let (lead, centred) = self.lead(bench, answer);
         let threads_of_lead = lead.threads()?;
@@ -140,7 +140,7 @@ impl ThreadInsert {
                 figure(most.number()),
                 figure(drill.diameter)
             );
-            let picked = Worked::exact(Mm::new(drill.diameter), Origin::Picked { rule, wanted: Box::new(most.origin.clone()) });
+            let picked = Worked::exact(Mm::new(drill.diameter), Origin::Picked { rule, wanted: Box::new(most.origin().clone()) });
             let angle = answer.typed_or(drill.point.as_ref(), "point-angle", assumed_angle);
             answer.choose("drill", format!("{}, {}", bench.say(&as_typed(drill.diameter)), drill.from), Words::of("largest-drill-inside"));
             return Ok((picked, drill.material, angle));
@@ -148,7 +148,7 @@ impl ThreadInsert {
         let table = row.drill(least, most)?;
         if bench.shop.is_some() {
             answer.missing.push(Words::of("drill").with("size", as_typed(table.number())));
-            answer.find(Finding::plain("drill-in-shop", Verdict::Doubtful));
+            answer.check(Check::of_kind("drill-in-shop", Verdict::Doubtful));
         }
         let table = answer.assume("drill-of-table", table);
         answer.choose("drill", format!("{}, of the table", bench.say(&as_typed(table.number()))), Words::of("drill-of-table"));
@@ -169,7 +169,7 @@ impl ThreadInsert {
         let tap = taps.iter().find(|tap| tap.lead.value == lead);
         if bench.shop.is_some() && tap.is_none() {
             answer.missing.push(Words::of("tap").with("lead", lead.text()));
-            answer.find(Finding::plain("tap-in-shop", Verdict::Doubtful).with("lead", lead.text()));
+            answer.check(Check::of_kind("tap-in-shop", Verdict::Doubtful).with("lead", lead.text()));
         }
         let known = tap.and_then(|tap| tap.male_centre.as_ref()).map(|centre| centre.value);
         (lead, known.unwrap_or(lead != Lead::Bottoming))
@@ -182,7 +182,7 @@ fn as_typed(number: f64) -> Fact {
 }
 
 fn assumed_lead(answer: &mut Answer, lead: Lead) -> Lead {
-    answer.note(Words::of("lead").with("value", lead.text()));
+    answer.assume_words(Words::of("lead").with("value", lead.text()));
     lead
 }
 
@@ -191,7 +191,7 @@ fn depth_stop(bench: &Bench, machine: Option<&crate::shop::Machine>, answer: &mu
     let of_machine = machine.and_then(|m| m.drills()).and_then(|m| m.depth_stop.as_ref());
     let typed = of_machine.map(|stop| stop.plus_minus.unwrap_or(stop.value.value.number()));
     typed.or_else(|| bench.shop.and_then(|shop| shop.habits.depth_stop())).unwrap_or_else(|| {
-        answer.note(Words::of("depth-stop").with("value", as_typed(0.2).plus_minus()));
+        answer.assume_words(Words::of("depth-stop").with("value", as_typed(0.2).plus_minus()));
         0.2
     })
 }
@@ -201,14 +201,14 @@ impl Case<'_> {
     pub(super) fn checks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         match &self.edge {
             Some(edge) => {
-                let wall = answer.settle(bench, &EDGE_WALL, insert::edge_wall(edge, &self.hole.major_min)?);
-                answer.check(bench, "edge-wall", &wall, Keep::AtLeast, &insert::edge_wall_asked(&self.hole.major_min)?).about =
+                let wall = answer.record(&EDGE_WALL, insert::edge_wall(edge, &self.hole.major_min)?);
+                answer.judge(bench, "edge-wall", &wall, Keep::AtLeast, &insert::edge_wall_asked(&self.hole.major_min)?).about =
                     Some(EDGE_WALL.key);
                 let asked = insert::edge_distance_asked(&self.diameter)?;
-                let finding = Finding::judge("edge-distance", edge, Keep::AtLeast, &asked, bench.guard());
-                answer.find(finding.not_worse_than(Verdict::Doubtful));
+                let check = Check::judge("edge-distance", edge, Keep::AtLeast, &asked, bench.guard());
+                answer.check(check.not_worse_than(Verdict::Doubtful));
             }
-            None => answer.note(Words::of("edge-not-given")),
+            None => answer.assume_words(Words::of("edge-not-given")),
         }
         self.old_hole(bench, answer)
     }
@@ -216,7 +216,7 @@ impl Case<'_> {
     /// Is the old hole swallowed by the new one, and does it leave enough thread?
     fn old_hole(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let Some(old) = &self.present_hole else {
-            answer.note(Words::of("old-hole-not-given"));
+            answer.assume_words(Words::of("old-hole-not-given"));
             return Ok(());
         };
         let most = self.hole.minor_max.number();
@@ -230,7 +230,7 @@ impl Case<'_> {
         if let Some((_, basis)) = tapping::bases(form).first() {
             let least = constant("thread-percent-least")?;
             let widest = tapping::drill_for_percentage(&self.hole.major_min, &least, basis, &self.pitch)?;
-            answer.check(bench, "old-hole", old, Keep::AtMost, &widest);
+            answer.judge(bench, "old-hole", old, Keep::AtMost, &widest);
         }
         Ok(())
     }

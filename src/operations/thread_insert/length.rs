@@ -7,8 +7,8 @@ use crate::proof::{Cause, Keep, Mark, Source};
 impl Case<'_> {
     /// Works one length.
     pub(super) fn with_length(&self, bench: &Bench, length: InsertLength, row: &mut Answer) -> Result<(), Refusal> {
-        let nominal = row.settle(bench, &INSERT_LENGTH, insert::insert_length(&length.diameters(), &self.diameter)?);
-        row.settle(bench, &SET_DOWN, insert::set_down(self.countersink, &self.pitch)?);
+        let nominal = row.record(&INSERT_LENGTH, insert::insert_length(&length.diameters(), &self.diameter)?);
+        row.record(&SET_DOWN, insert::set_down(self.countersink, &self.pitch)?);
         match self.asked.hole.value {
             HoleKind::Blind => self.blind(bench, length, &nominal, row)?,
             HoleKind::Through => self.through(bench, &nominal, row)?,
@@ -18,33 +18,33 @@ impl Case<'_> {
     }
 
     fn blind(&self, bench: &Bench, length: InsertLength, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
-        let thread = row.settle(bench, &FULL_THREAD, insert::full_thread_depth(nominal, &self.pitch)?);
-        let tap = row.settle(bench, &TAP_DEPTH, insert::tap_depth(&thread, &self.hole.threads_of_lead, &self.pitch)?);
-        row.settle(bench, &TAP_TURNS, insert::turns(&tap, &self.pitch)?);
+        let thread = row.record(&FULL_THREAD, insert::full_thread_depth(nominal, &self.pitch)?);
+        let tap = row.record(&TAP_DEPTH, insert::tap_depth(&thread, &self.hole.threads_of_lead, &self.pitch)?);
+        row.record(&TAP_TURNS, insert::turns(&tap, &self.pitch)?);
         let (clear, set) = (insert::rule("end-clearance")?, insert::rule("set-down-allowed")?);
         let hole = &self.hole;
         let depth = insert::drilled_depth(nominal, &hole.threads_of_lead, &clear, &set, &hole.centre, &self.pitch)?;
-        let depth = row.settle(bench, &DRILLED_DEPTH, depth);
+        let depth = row.record(&DRILLED_DEPTH, depth);
         let travel = insert::depth_to_point(&depth, &hole.point)?;
-        row.settle(bench, &FROM_FACE, travel.clone());
-        let reached = row.settle(bench, &DEPTH_TO_POINT, travel.with_doubt(Cause::Named("depth stop"), self.depth_stop));
+        row.record(&FROM_FACE, travel.clone());
+        let reached = row.record(&DEPTH_TO_POINT, travel.with_doubt(Cause::Named("depth stop"), self.depth_stop));
         if let Some(old) = self.present_hole.as_ref().filter(|old| old.number() < hole.drill.number() && hole.half_point < 89.5) {
             let half = Worked::assumed(crate::quantity::Angle::new(hole.half_point), "half the point angle");
-            row.settle(bench, &IN_HOLE, insert::travel_in_hole(&reached_exact(&reached), old, &half)?);
+            row.record(&IN_HOLE, insert::travel_in_hole(&reached_exact(&reached), old, &half)?);
         }
-        let left = row.settle(bench, &METAL_LEFT, self.metal_left(&reached)?);
+        let left = row.record(&METAL_LEFT, self.metal_left(&reached)?);
         let doubt = Worked::method(
             Mm::new(left.plus_minus()),
             vec!["root of the sum of squares of wall and depth stop".into()],
             Source::fixed("GUM", Mark::FromMemory),
         );
-        row.settle(bench, &WALL_NEEDED, insert::wall_needed(&reached_exact(&reached), &self.least_left, &doubt)?);
+        row.record(&WALL_NEEDED, insert::wall_needed(&reached_exact(&reached), &self.least_left, &doubt)?);
         let place = self.asked.wall.place;
-        let finding = Finding::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
-        let finding = finding.about(METAL_LEFT.key).at(place);
-        let finding = row.find(finding);
+        let check = Check::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
+        let check = check.about(METAL_LEFT.key).at(place);
+        let check = row.check(check);
         for remedy in self.remedies(length, &left, bench.guard()) {
-            finding.remedy(remedy);
+            check.remedy(remedy);
         }
         Ok(())
     }
@@ -95,23 +95,23 @@ impl Case<'_> {
     /// The bolt must stop short of a tang that stays in; a bolt whose reach nobody gave is a doubt, with the most it may reach.
     fn tang_clear(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
         let foot = if self.countersink { nominal.clone() } else { insert::foot_least(nominal, &self.pitch)? };
-        let most = row.settle(bench, &REACH_MOST, insert::reach_with_tang(&foot, &self.pitch)?);
+        let most = row.record(&REACH_MOST, insert::reach_with_tang(&foot, &self.pitch)?);
         let Some(bolt) = &self.asked.bolt else { return Ok(()) };
         let Some(reach) = &bolt.reach else {
             if self.tang == Tang::In {
-                row.find(Finding::plain("tang-clear", Verdict::Doubtful).at(bolt.class.place));
+                row.check(Check::of_kind("tang-clear", Verdict::Doubtful).at(bolt.class.place));
             }
             return Ok(());
         };
         let reach_worked = Worked::from(reach);
         match self.tang {
             Tang::In => {
-                row.find(Finding::judge("tang-clear", &reach_worked, Keep::AtMost, &most, bench.guard()).at(reach.place));
+                row.check(Check::judge("tang-clear", &reach_worked, Keep::AtMost, &most, bench.guard()).at(reach.place));
             }
             Tang::Out => {
                 let wanted = insert::reach_past_coil(nominal, &self.pitch)?;
                 if reach_worked.number() < wanted.number() {
-                    row.note(Words::of("bolt-short-of-last-coil").with("wanted", mm(wanted.number())));
+                    row.assume_words(Words::of("bolt-short-of-last-coil").with("wanted", mm(wanted.number())));
                 }
             }
         }
@@ -121,7 +121,7 @@ impl Case<'_> {
 
 /// A depth without the doubt of the stop: what the stop is set to.
 fn reached_exact(reached: &Worked<Mm>) -> Worked<Mm> {
-    Worked { shares: Vec::new(), ..reached.clone() }
+    reached.nominal("REACHED EXACT")
 }
 
 pub(super) fn mm(number: f64) -> Fact {

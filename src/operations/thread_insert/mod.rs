@@ -1,8 +1,9 @@
 //! `thread-insert`: a stripped thread drilled, tapped and given a wire thread insert. Will it break through?
 //!
-//! Every standard length is worked as a candidate ([`length`]): how deep, how much metal is left, what it holds. The best is
+//! Every standard length is worked as a alternative ([`length`]): how deep, how much metal is left, what it holds. The best is
 //! taken, each other keeps its reason.
 
+mod checks;
 mod hole;
 mod length;
 mod sketch;
@@ -14,7 +15,7 @@ use crate::operations::Value;
 use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
 use crate::handbook::{BoltClass, InsertLength, Lead, Material, Thread};
 use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{Fact, At, Finding, Refusal, Verdict, Words, Worked};
+use crate::proof::{CheckRule, Fact, At, Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, MPerMin, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -167,6 +168,8 @@ impl Operation for ThreadInsert {
         TABLE_B.declare(),
     ];
 
+    const CHECKS: &'static [CheckRule] = checks::CHECKS;
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }
@@ -197,15 +200,10 @@ impl Operation for ThreadInsert {
         all
     }
 
-    fn needs(&self) -> Vec<At<Address>> {
-        let readings = [Some(&self.wall), self.beyond.as_ref(), self.edge.as_ref(), self.present_hole.as_ref(), self.present_depth.as_ref()];
-        readings.into_iter().flatten().filter_map(super::need_of).collect()
-    }
-
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let case = self.case(bench, answer)?;
         for length in InsertLength::ALL {
-            answer.candidate(length.text(), |row| case.with_length(bench, length, row));
+            answer.alternative(length.text(), |row| case.with_length(bench, length, row));
         }
         self.choose(bench, answer);
         case.checks(bench, answer)?;
@@ -240,7 +238,7 @@ impl ThreadInsert {
     /// Takes the length that was asked for, else the best: proven for depth and strength and shortest; where strength is not
     /// asked, proven for depth and longest. Where none will do the shortest is shown, and fails.
     fn choose(&self, bench: &Bench, answer: &mut Answer) {
-        let verdicts: Vec<Verdict> = answer.candidates.iter().map(|c| c.answer.verdict()).collect();
+        let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|c| c.answer.verdict()).collect();
         let best = verdicts.iter().min().copied().unwrap_or(Verdict::Fails);
         let strength_asked = self.bolt.is_some();
         let (chosen, why) = match &self.length {
@@ -251,19 +249,19 @@ impl ThreadInsert {
         };
         let chosen = chosen.unwrap_or(0);
         let length = InsertLength::ALL.get(chosen).copied().unwrap_or(InsertLength::ALL[0]);
-        for (at, candidate) in answer.candidates.iter_mut().enumerate() {
-            let reason = match (&self.length, candidate.answer.refused.is_some(), candidate.answer.verdict()) {
+        for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
+            let reason = match (&self.length, alternative.answer.refused.is_some(), alternative.answer.verdict()) {
                 _ if at == chosen => None,
                 (_, true, _) => Some("not-worked-out"),
-                (_, _, Verdict::Fails) => Some(candidate.answer.worst_check_reason()),
+                (_, _, Verdict::Fails) => Some(alternative.answer.worst_check_reason()),
                 (Some(_), ..) => Some("another-length-was-asked"),
                 (None, _, verdict) if verdict > best => Some("less-sure-than-chosen"),
                 (None, ..) if strength_asked => Some("shorter-one-holds"),
                 (None, ..) => Some("longer-one-is-proven"),
             };
-            candidate.why_not = reason.map(Words::of);
+            alternative.why_not = reason.map(Words::of);
         }
-        answer.take(chosen);
+        answer.choose_alternative(chosen);
         answer.choose("insert_length", length.text(), Words::of(why));
         self.drawer(bench, length, answer);
         if !strength_asked {
@@ -275,13 +273,13 @@ impl ThreadInsert {
     fn drawer(&self, bench: &Bench, length: InsertLength, answer: &mut Answer) {
         answer.fact("length", length.text());
         match bench.shop.map(|shop| shop.drawers.inserts_of(self.thread.value, length)) {
-            None => answer.note(Words::of("drawer-not-checked")),
+            None => answer.assume_words(Words::of("drawer-not-checked")),
             Some(0) => {
                 answer.missing.push(Words::of("insert"));
-                answer.find(Finding::plain("insert-in-drawer", Verdict::Doubtful));
+                answer.check(Check::of_kind("insert-in-drawer", Verdict::Doubtful));
             }
             Some(count) => {
-                answer.find(Finding::plain("insert-in-drawer", Verdict::Proven).with("count", count.to_string()));
+                answer.check(Check::of_kind("insert-in-drawer", Verdict::Proven).with("count", count.to_string()));
             }
         }
     }
@@ -290,7 +288,7 @@ impl ThreadInsert {
 impl Answer {
     /// The reason that a failing length is given: its depth first, then its strength, then the bolt against the tang.
     fn worst_check_reason(&self) -> &'static str {
-        let fails = |check: &str| self.findings.iter().any(|f| f.check == check && f.verdict == Verdict::Fails);
+        let fails = |check: &str| self.checks.iter().any(|f| f.id == check && f.verdict() == Some(Verdict::Fails));
         match () {
             () if fails("break-through") => "breaks-through",
             () if fails("wall-for-insert") => "longer-than-the-wall",

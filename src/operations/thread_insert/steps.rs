@@ -36,11 +36,11 @@ impl Case<'_> {
         if let Some(machine) = machine {
             answer.fact("machine", machine.name());
             if self.asked.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).is_none() {
-                answer.note(Words::of("machine"));
+                answer.assume_words(Words::of("machine"));
             }
         } else {
             answer.fact("machine", Station::Drilling.text());
-            answer.note(Words::of("steps-not-checked"));
+            answer.assume_words(Words::of("steps-not-checked"));
         }
         let cutting = self.cutting(bench, machine, answer)?;
         let bench_work = self.bench_work(answer);
@@ -55,7 +55,7 @@ impl Case<'_> {
         self.hold(&mut set_up);
         let drill_speed = self.drill_speed(bench, machine, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
-        let (low, high) = feed.band.unwrap_or((feed.number(), feed.number()));
+        let (low, high) = feed.band().unwrap_or((feed.number(), feed.number()));
         let feed = |number| Fact::figure(number, Unit::MmPerRev).to(Decimals::AsTyped);
         answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
         self.tap_figures(bench, machine, answer)?;
@@ -133,9 +133,9 @@ impl Case<'_> {
             return Ok(None);
         };
         let step = step_at_or_below(machine, &revs, "drill-too-fast", answer);
-        let step = answer.settle(bench, &DRILL_SPEED, step);
+        let step = answer.record(&DRILL_SPEED, step);
         let real = speeds::surface_speed(&step, &self.hole.drill)?;
-        answer.settle(bench, &DRILL_SURFACE, real);
+        answer.record(&DRILL_SURFACE, real);
         Ok(Some(step.number()))
     }
 
@@ -148,9 +148,9 @@ impl Case<'_> {
         match (force, factor) {
             (Ok(force), Ok(factor)) => {
                 let torque = tapping::tap_torque(&half, &force, &factor, &self.hole.major_min, &self.hole.drill)?;
-                answer.settle(bench, &TAP_TORQUE, torque);
+                answer.record(&TAP_TORQUE, torque);
             }
-            _ => answer.note(Words::of("no-tap-torque")),
+            _ => answer.assume_words(Words::of("no-tap-torque")),
         }
         let by_machine = speeds::start_speed(&self.material, Work::Tap, ToolMaterial::Hss);
         if let (Ok(start), Some(machine)) = (by_machine, machine.and_then(Machine::drills)) {
@@ -158,7 +158,7 @@ impl Case<'_> {
             let wanted = speeds::speed_by_factors(&start, &plain, &speed_habit(bench))?;
             let revs = speeds::spindle_speed(&wanted, &self.hole.major_min)?;
             let step = step_at_or_below(machine, &revs, "tap-too-fast", answer);
-            answer.settle(bench, &TAP_SPEED, step);
+            answer.record(&TAP_SPEED, step);
         }
         Ok(())
     }

@@ -18,7 +18,7 @@ pub(super) fn dilation(edge: Option<&Worked<Mm>>, major: &Worked<Mm>, answer: &m
         ratio if ratio >= 1.4 => strength::boss_dilation(&boss, major),
         _ => {
             // Below 1.4 the rule says nothing; its last figure is kept and said so. The edge check fails there by itself.
-            answer.note(Words::of("boss-below-rule"));
+            answer.assume_words(Words::of("boss-below-rule"));
             let source = Source::fixed("last figure of the rule at s/d 1.4: Alexander, VDI 2230", Mark::FromMemory);
             Ok(Worked::method(Ratio::new(0.75), vec!["boss under 1.4 x the hole's thread".into()], source))
         }
@@ -28,30 +28,30 @@ pub(super) fn dilation(edge: Option<&Worked<Mm>>, major: &Worked<Mm>, answer: &m
 impl Case<'_> {
     pub(super) fn strength(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
         let engaged = self.engaged(nominal, row)?;
-        let engaged = row.settle(bench, &ENGAGED, engaged);
+        let engaged = row.record(&ENGAGED, engaged);
         let area = self.shear_area(&engaged)?;
         let tau = strength::shear_strength(&self.material.shear_over_tensile()?, &self.material.tensile_low()?)?;
-        let holds = row.settle(bench, &PULL_OUT, strength::pull_out(&tau, &area, &self.dilation)?);
+        let holds = row.record(&PULL_OUT, strength::pull_out(&tau, &area, &self.dilation)?);
         let Some(bolt) = &self.asked.bolt else { return Ok(()) };
 
         let tensile = bolt.class.value.tensile(self.diameter.number())?;
         let stress_area = self.asked.thread.value.stress_area()?;
-        let breaks = row.settle(bench, &BOLT_FORCE, strength::bolt_load(&stress_area, &tensile)?);
+        let breaks = row.record(&BOLT_FORCE, strength::bolt_load(&stress_area, &tensile)?);
         let clamping = self.clamping(bolt, &stress_area, &tensile, row)?;
-        let clamping = row.settle(bench, &CLAMPING, clamping);
+        let clamping = row.record(&CLAMPING, clamping);
         let least = insert::strength_floor(&clamping)?;
         // Proven when the hole outlasts the bolt; doubtful down to 1.5 times the clamping force; below that it fails.
-        let outlasts = Finding::judge("pull-out", &holds, Keep::AtLeast, &breaks, bench.guard());
+        let outlasts = Check::judge("pull-out", &holds, Keep::AtLeast, &breaks, bench.guard());
         let outlasts = outlasts.about(PULL_OUT.key).at(bolt.class.place);
-        let enough = Finding::judge("pull-out", &holds, Keep::AtLeast, &least, bench.guard());
-        let verdict = match (outlasts.verdict, enough.verdict) {
-            (Verdict::Proven, _) => Verdict::Proven,
-            (_, Verdict::Proven) => Verdict::Doubtful,
+        let enough = Check::judge("pull-out", &holds, Keep::AtLeast, &least, bench.guard());
+        let verdict = match (outlasts.verdict(), enough.verdict()) {
+            (Some(Verdict::Proven), _) => Verdict::Proven,
+            (_, Some(Verdict::Proven)) => Verdict::Doubtful,
             _ => Verdict::Fails,
         };
         let floor = Fact::figure(least.number(), crate::quantity::Unit::N);
-        let finding = row.find(Finding { verdict, ..outlasts }.with("floor", floor));
-        finding.remedies.extend(["longer-insert", "smaller-class", "next-size"].map(Words::of));
+        let check = row.check(outlasts.judged_as(verdict).with("floor", floor));
+        check.remedies.extend(["longer-insert", "smaller-class", "next-size"].map(Words::of));
         self.tables(bench, &tau, &tensile, row);
         Ok(())
     }
@@ -65,7 +65,7 @@ impl Case<'_> {
                 Ok(if bolt.number() < coil.number() { bolt } else { coil })
             }
             None => {
-                row.note(Words::of("bolt-fills-the-coil"));
+                row.assume_words(Words::of("bolt-fills-the-coil"));
                 Ok(coil)
             }
         }
@@ -103,7 +103,7 @@ impl Case<'_> {
         let by_shear = insert_rows::by_shear(tau.number(), tensile.number());
         for (name, asked) in [(&TABLE_A, by_tensile), (&TABLE_B, by_shear)] {
             if let Some(asked) = asked {
-                row.settle(bench, name, asked);
+                row.record(name, asked);
             }
         }
     }

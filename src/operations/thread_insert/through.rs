@@ -6,18 +6,18 @@ use crate::proof::{Keep, Mark, Source};
 
 impl Case<'_> {
     pub(super) fn through(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
-        row.settle(bench, &FULL_THREAD, self.wall.clone());
+        row.record(&FULL_THREAD, self.wall.clone());
         let through = Worked::method(
             Mm::new(self.wall.number()),
             vec!["drilled through: the hole is as deep as the wall".into()],
             Source::fixed("a through hole", Mark::Derived),
         );
-        row.settle(bench, &DRILLED_DEPTH, through);
+        row.record(&DRILLED_DEPTH, through);
         let needed = if self.countersink { insert::through_wall_countersunk(nominal, &self.pitch)? } else { nominal.clone() };
-        let needed = row.settle(bench, &WALL_NEEDED, needed);
-        let finding = Finding::judge("wall-for-insert", &self.wall, Keep::AtLeast, &needed, bench.guard());
-        let finding = row.find(finding.about(WALL.key).at(self.asked.wall.place));
-        finding.remedies.extend(["shorter-insert", "solid-bush"].map(Words::of));
+        let needed = row.record(&WALL_NEEDED, needed);
+        let check = Check::judge("wall-for-insert", &self.wall, Keep::AtLeast, &needed, bench.guard());
+        let check = row.check(check.about(WALL.key).at(self.asked.wall.place));
+        check.remedies.extend(["shorter-insert", "solid-bush"].map(Words::of));
         self.beyond(bench, row)
     }
 
@@ -26,24 +26,24 @@ impl Case<'_> {
         let hole = &self.hole;
         let tap = insert::stick_out(&hole.threads_of_lead, &hole.centre, &self.pitch)?;
         let cutting = if tap.number() >= hole.point.number() { tap } else { hole.point.clone() };
-        let cutting = row.settle(bench, &CUTTING_OUT, cutting);
+        let cutting = row.record(&CUTTING_OUT, cutting);
         let reach = self.asked.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref());
         let bolt = match reach {
-            Some(reach) => Some(row.settle(bench, &BOLT_OUT, insert::bolt_end_past_wall(&reach.into(), &self.wall)?)),
+            Some(reach) => Some(row.record(&BOLT_OUT, insert::bolt_end_past_wall(&reach.into(), &self.wall)?)),
             None => None,
         };
         let Some(gap) = &self.beyond else {
-            row.note(Words::of("nothing-moves-beyond"));
+            row.assume_words(Words::of("nothing-moves-beyond"));
             return Ok(());
         };
         let place = self.asked.beyond.as_ref().map_or(self.asked.wall.place, |at| at.place);
-        let finding = Finding::judge("while-cutting", &cutting, Keep::AtMost, gap, bench.guard());
-        row.find(finding.about(CUTTING_OUT.key).at(place));
+        let check = Check::judge("while-cutting", &cutting, Keep::AtMost, gap, bench.guard());
+        row.check(check.about(CUTTING_OUT.key).at(place));
         if let Some(bolt) = bolt {
-            let finding = Finding::judge("when-assembled", &bolt, Keep::AtMost, gap, bench.guard());
-            row.find(finding.about(BOLT_OUT.key).at(place));
+            let check = Check::judge("when-assembled", &bolt, Keep::AtMost, gap, bench.guard());
+            row.check(check.about(BOLT_OUT.key).at(place));
         } else {
-            row.note(Words::of("reach-not-given"));
+            row.assume_words(Words::of("reach-not-given"));
         }
         Ok(())
     }

@@ -4,7 +4,7 @@ use super::block::{BODY, Block, HAIR, STRONG, Style};
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks, headed};
 use super::{Look, Sheet};
-use crate::plan::{SaidCandidate, SaidFinding};
+use crate::plan::{SaidAlternative, SaidCheck};
 use crate::proof::Verdict;
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
@@ -17,13 +17,13 @@ const VERDICT: f64 = 21.0;
 const GUTTER: f64 = 2.6;
 /// Between a margin and its unit, mm.
 const UNIT: f64 = 1.6;
-/// Above and below a candidate, mm.
+/// Above and below a alternative, mm.
 const CLOSE: f64 = 0.4;
 /// Width of the mark before a failing check, mm.
 const MARK: f64 = 1.4;
 /// Where a verdict begins, mm.
 const INDENT: f64 = 2.2;
-/// Widest name of a candidate, mm.
+/// Widest name of a alternative, mm.
 const NAME: f64 = 44.0;
 
 /// A check with its figures as they will be set.
@@ -68,7 +68,11 @@ struct Columns {
 /// The checks of a sheet.
 pub(super) fn section(sheet: &Sheet, look: Look) -> Result<Section, Fault> {
     let print = sheet.plan.print;
-    let mut rows = rows(sheet.findings(), print);
+    let mut rows = rows(sheet.checks(), print);
+    if sheet.number == 1 {
+        let [must, _] = sheet.planned.unmade();
+        rows.extend(must.iter().map(|unmade| Row::elsewhere(Verdict::Doubtful, words::unmade(unmade))));
+    }
     // The failing first; within a verdict those with figures of their own before those of other sheets.
     rows.sort_by_key(|row| (std::cmp::Reverse(row.verdict), row.is_elsewhere));
     let columns = Columns::of(&rows, look.width)?;
@@ -85,14 +89,14 @@ pub(super) fn section(sheet: &Sheet, look: Look) -> Result<Section, Fault> {
 }
 
 /// A row for each check of this sheet and for each that fails on another; one for all that are doubtful on others.
-fn rows(findings: Vec<(&SaidFinding, Option<String>)>, print: Print) -> Vec<Row> {
+fn rows(checks: Vec<(&SaidCheck, Option<String>)>, print: Print) -> Vec<Row> {
     let mut rows = Vec::new();
     let mut doubtful: Vec<String> = Vec::new();
-    for (finding, elsewhere) in findings {
+    for (check, elsewhere) in checks {
         match elsewhere {
-            None => rows.push(row(finding, print)),
-            Some(id) if finding.verdict == Verdict::Fails => {
-                rows.push(Row::elsewhere(Verdict::Fails, words::on_sheet(&finding.asks, &id)));
+            None => rows.push(row(check, print)),
+            Some(id) if check.stamps() == Some(Verdict::Fails) => {
+                rows.push(Row::elsewhere(Verdict::Fails, words::on_sheet(&check.asks, &id)));
             }
             Some(id) if !doubtful.contains(&id) => doubtful.push(id),
             Some(_) => {}
@@ -104,15 +108,22 @@ fn rows(findings: Vec<(&SaidFinding, Option<String>)>, print: Print) -> Vec<Row>
     rows
 }
 
-fn row(finding: &SaidFinding, print: Print) -> Row {
-    let all = finding.judged.as_ref().map_or_else(Default::default, |judged| {
+fn row(check: &SaidCheck, print: Print) -> Row {
+    let all = check.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
     });
     let [got, ..] = &all;
     let units = got.iter().map(|cell| cell.1.clone()).collect();
     let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
-    let remedies = finding.remedy.iter().chain(&finding.remedies).map(|text| format!("→ {text}")).collect();
-    Row { verdict: finding.verdict, asks: finding.asks.clone(), cells, units, remedies, is_elsewhere: false }
+    let remedies = check.remedy.iter().chain(&check.remedies).map(|text| format!("→ {text}")).collect();
+    Row {
+        verdict: check.verdict().unwrap_or(Verdict::Doubtful),
+        asks: words::marked(&check.asks, check.from_memory),
+        cells,
+        units,
+        remedies,
+        is_elsewhere: false,
+    }
 }
 
 /// Widths of a figure up to its decimal point and from it on, mm; nothing where it has none.
@@ -240,38 +251,38 @@ fn verdict(block: &mut Block, verdict: Verdict, top: f64) -> Result<(), Fault> {
 }
 
 /// What else was worked, in a line each.
-pub(super) fn compared(candidates: &[SaidCandidate]) -> Vec<String> {
+pub(super) fn compared(alternatives: &[SaidAlternative]) -> Vec<String> {
     let mut lines = Vec::new();
-    for candidate in candidates {
-        let why = candidate.why_not.as_ref().or(candidate.refused.as_ref()).map_or(words::NONE, String::as_str);
-        let why = if candidate.taken { words::TAKEN } else { why };
-        lines.push(format!("{} {}, {why}", candidate.name, words::verdict(candidate.verdict)));
+    for alternative in alternatives {
+        let why = alternative.why_not.as_ref().or(alternative.refused.as_ref()).map_or(words::NONE, String::as_str);
+        let why = if alternative.chosen { words::TAKEN } else { why };
+        lines.push(format!("{} {}, {why}", alternative.name, words::verdict(alternative.verdict)));
     }
     lines
 }
 
 /// What else was worked: name, verdict, why not.
-pub(super) fn candidates(candidates: &[SaidCandidate], width: f64) -> Result<Section, Fault> {
+pub(super) fn alternatives(alternatives: &[SaidAlternative], width: f64) -> Result<Section, Fault> {
     let mut wide = 0.0_f64;
-    for candidate in candidates {
-        wide = wide.max(STRONG.width(&super::block::plain(&candidate.name))?);
+    for alternative in alternatives {
+        wide = wide.max(STRONG.width(&super::block::plain(&alternative.name))?);
     }
     let name = wide.min(NAME.min(width / 3.0)) + GUTTER;
     let x = INDENT + VERDICT + name;
     let mut blocks = Vec::new();
-    for candidate in candidates {
-        let why = match (candidate.taken, candidate.why_not.as_ref().or(candidate.refused.as_ref())) {
+    for alternative in alternatives {
+        let why = match (alternative.chosen, alternative.why_not.as_ref().or(alternative.refused.as_ref())) {
             (true, _) => words::TAKEN,
             (false, Some(why)) => why.as_str(),
             (false, None) => words::NONE,
         };
-        let style = if candidate.taken { STRONG } else { BODY };
+        let style = if alternative.chosen { STRONG } else { BODY };
         let mut block = Block::new(0.0);
-        let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &candidate.name)?;
+        let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &alternative.name)?;
         let said = block.paragraph(x, CLOSE, width - x, style, why)?;
         block.height = named.max(said) + CLOSE;
-        verdict(&mut block, candidate.verdict, CLOSE)?;
+        verdict(&mut block, alternative.verdict, CLOSE)?;
         blocks.push(block);
     }
-    Ok(Section { name: words::CANDIDATES, bar: Some(bars(width, words::CANDIDATES, &[])?), rows: blocks })
+    Ok(Section { name: words::ALTERNATIVES, bar: Some(bars(width, words::ALTERNATIVES, &[])?), rows: blocks })
 }

@@ -147,6 +147,13 @@ pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Sect
     if with_assumed && !assumed.is_empty() {
         text = format!("{}: {}. {text}", words::ASSUMED, assumed.join("; "));
     }
+    let [_, may] = sheet.planned.unmade();
+    let memory = sheet.planned.from_memory();
+    let unmade = may.iter().map(|unmade| format!("{}.", words::unmade(unmade)));
+    let memory = (!memory.is_empty()).then(|| words::from_memory(&memory));
+    if sheet.number <= 1 {
+        text = unmade.chain(memory).chain([text]).collect::<Vec<_>>().join(" ");
+    }
     let lines = BODY.wrap(&text, width)?;
     let mut rule = Block::new(0.9);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);

@@ -17,7 +17,7 @@ mod strip;
 use super::page::{Page, Paper};
 use super::pdf::{self, Bookmark, Meta};
 use super::{check, draughting, fonts, words};
-use crate::plan::{Plan, Planned, PlannedSetUp, SaidFinding};
+use crate::plan::{Plan, Planned, PlannedSetUp, SaidCheck};
 use crate::proof::Verdict;
 use crate::shop;
 
@@ -145,22 +145,22 @@ impl<'a> Sheet<'a> {
         block::plain(&format!("{} {part}, {title}: {set_up}", self.id()))
     }
 
-    /// The findings that the sheet shows: its own, those that no sheet of the operation claims (on the first), and, because
+    /// The checks that the sheet shows: its own, those that no sheet of the operation claims (on the first), and, because
     /// the stamp is that of the whole operation, what is not proven on another sheet, with the number of that sheet.
-    fn findings(&self) -> Vec<(&'a SaidFinding, Option<String>)> {
-        let all = &self.planned.findings;
-        all.iter().filter_map(|finding| self.shows(finding).map(|elsewhere| (finding, elsewhere))).collect()
+    fn checks(&self) -> Vec<(&'a SaidCheck, Option<String>)> {
+        let made = self.planned.checks.iter().filter(|check| check.verdict().is_some());
+        made.filter_map(|check| self.shows(check).map(|elsewhere| (check, elsewhere))).collect()
     }
 
-    fn shows(&self, finding: &SaidFinding) -> Option<Option<String>> {
-        let claims = |set_up: &PlannedSetUp| set_up.checks.is_empty() || set_up.checks.contains(&finding.check);
+    fn shows(&self, check: &SaidCheck) -> Option<Option<String>> {
+        let claims = |set_up: &PlannedSetUp| set_up.checks.is_empty() || set_up.checks.contains(&check.check);
         if self.set_up.is_none_or(claims) {
             return Some(None);
         }
         match self.planned.set_ups.iter().position(claims) {
             None if self.number == 1 => Some(None),
-            None => (finding.verdict != Verdict::Proven).then(|| Some(self.id_of(1))),
-            Some(owner) => (finding.verdict != Verdict::Proven).then(|| Some(self.id_of(owner + 1))),
+            None => (check.stamps().is_some_and(|v| v != Verdict::Proven)).then(|| Some(self.id_of(1))),
+            Some(owner) => (check.stamps().is_some_and(|v| v != Verdict::Proven)).then(|| Some(self.id_of(owner + 1))),
         }
     }
 }

@@ -14,7 +14,7 @@ struct Parts {
     after: Vec<Section>,
     cautions: Option<Section>,
     standing: Section,
-    candidates: Option<Section>,
+    alternatives: Option<Section>,
     foot: Section,
     /// The foot where what was assumed stands elsewhere.
     short_foot: Section,
@@ -31,7 +31,7 @@ const BETWEEN: f64 = 1.5;
 struct Beside {
     hold: bool,
     cautions: bool,
-    candidates: bool,
+    alternatives: bool,
     assumed: bool,
 }
 
@@ -104,27 +104,27 @@ impl Sheet<'_> {
         }
         let lines = if self.setting == Setting::Close { lists::run_in } else { lists::list };
         let cautions = section(words::CAUTIONS, lines(words::CAUTIONS, &lists::cautions(self), width))?;
-        let candidates = match self.setting {
-            Setting::Open => self.candidates(width),
+        let alternatives = match self.setting {
+            Setting::Open => self.alternatives(width),
             Setting::Close if self.number > 1 => Ok(None),
-            Setting::Close => lists::run_in(words::CANDIDATES, &checks::compared(&self.planned.candidates), width),
+            Setting::Close => lists::run_in(words::ALTERNATIVES, &checks::compared(&self.planned.alternatives), width),
         };
-        let candidates = section(words::CANDIDATES, candidates)?;
+        let alternatives = section(words::ALTERNATIVES, alternatives)?;
         let hold = section(words::HOLD, lines(words::HOLD, lists::hold(self), width))?;
         let standing = lists::standing(width).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
         let foot =
             |with_assumed| lists::foot(self, with_assumed, width).map_err(|fault| self.letters(words::ASSUMED, fault));
         let (foot, short_foot) = (foot(true)?, foot(false)?);
-        Ok(Parts { before, hold, after, cautions, standing, candidates, foot, short_foot })
+        Ok(Parts { before, hold, after, cautions, standing, alternatives, foot, short_foot })
     }
 
-    /// The candidates, on the first sheet of an operation.
-    fn candidates(&self, width: f64) -> Result<Option<Section>, fonts::Fault> {
-        let all = &self.planned.candidates;
+    /// The alternatives, on the first sheet of an operation.
+    fn alternatives(&self, width: f64) -> Result<Option<Section>, fonts::Fault> {
+        let all = &self.planned.alternatives;
         if self.number > 1 || all.is_empty() {
             return Ok(None);
         }
-        checks::candidates(all, width).map(Some)
+        checks::alternatives(all, width).map(Some)
     }
 
     /// The sheet laid out with one of its sketches.
@@ -134,7 +134,7 @@ impl Sheet<'_> {
         for section in &parts.before {
             flow.put(section).map_err(high)?;
         }
-        let mut candidates = parts.candidates.as_ref();
+        let mut alternatives = parts.alternatives.as_ref();
         let mut cautions = parts.cautions.as_ref();
         let mut foot = &parts.foot;
         let whole = |block: Block| Section { name: words::SKETCH, bar: None, rows: vec![block] };
@@ -146,7 +146,7 @@ impl Sheet<'_> {
                 if !beside.hold {
                     parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
                 }
-                candidates = candidates.filter(|_| !beside.candidates);
+                alternatives = alternatives.filter(|_| !beside.alternatives);
                 cautions = cautions.filter(|_| !beside.cautions);
                 if beside.assumed {
                     foot = &parts.short_foot;
@@ -162,7 +162,7 @@ impl Sheet<'_> {
             }
             None => parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?,
         }
-        for section in parts.after.iter().chain(cautions).chain([&parts.standing]).chain(candidates) {
+        for section in parts.after.iter().chain(cautions).chain([&parts.standing]).chain(alternatives) {
             flow.put(section).map_err(high)?;
         }
         if apart.is_some() {
@@ -206,8 +206,8 @@ impl Sheet<'_> {
                 .map_err(|fault| self.letters(words::CAUTIONS, fault))?;
             beside.cautions = take(cautions);
         }
-        let candidates = self.candidates(all - x).map_err(|fault| self.letters(words::CANDIDATES, fault))?;
-        beside.candidates = take(candidates);
+        let alternatives = self.alternatives(all - x).map_err(|fault| self.letters(words::ALTERNATIVES, fault))?;
+        beside.alternatives = take(alternatives);
         if self.setting == Setting::Close {
             let assumed = lists::assumed(self, all - x).map_err(|fault| self.letters(words::ASSUMED, fault))?;
             beside.assumed = take(assumed);

@@ -215,9 +215,6 @@ fn one_line(number: f64, unit: Unit, print: Print) -> String {
 
 /// The figures of the check that a value was judged in; of several the worst.
 fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
-    let about = sheet.planned.findings.iter().filter(|finding| finding.about == Some(value.key));
-    about
-        .filter_map(|finding| Some((finding.verdict, finding.judged.as_ref()?)))
-        .max_by_key(|(v, _)| *v)
-        .map(|(_, j)| j)
+    let about = sheet.planned.checks.iter().filter(|check| check.about == Some(value.key));
+    about.filter_map(|check| Some((check.verdict()?, check.judged.as_ref()?))).max_by_key(|(v, _)| *v).map(|(_, j)| j)
 }

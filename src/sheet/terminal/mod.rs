@@ -5,7 +5,7 @@ mod lines;
 
 use super::{figures, words};
 use crate::operations::Value;
-use crate::plan::{Plan, Planned, PlannedSetUp, SaidCandidate, SaidFinding, SaidStep};
+use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck, SaidStep};
 use crate::proof::{Origin, Verdict};
 use crate::quantity::shown;
 use lines::{Lines, aligned};
@@ -33,13 +33,22 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     }
     chosen(out, planned);
     values(out, plan, planned);
-    candidates(out, plan, planned);
-    if !planned.findings.is_empty() {
+    alternatives(out, plan, planned);
+    if !planned.checks.is_empty() {
         out.heading(words::CHECKS);
     }
-    for finding in sorted(&planned.findings) {
-        check(out, plan, finding, 2);
+    for made in sorted(&planned.checks) {
+        check(out, plan, made, 2);
     }
+    let [must, may] = planned.unmade();
+    must.iter().for_each(|unmade| {
+        out.hanging(&format!("  {:<9} ", words::verdict(Verdict::Doubtful)), &words::unmade(unmade))
+    });
+    let memory = planned.from_memory();
+    if !memory.is_empty() {
+        out.hanging("  ", &words::from_memory(&memory));
+    }
+    may.iter().for_each(|unmade| out.hanging("  ", &words::unmade(unmade)));
     for (at, step) in planned.set_ups.iter().enumerate() {
         set_up(out, plan, step, &format!("{number}.{}", at + 1));
     }
@@ -55,9 +64,9 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
 }
 
 /// The failing first, else in the order in which they were judged.
-fn sorted(findings: &[SaidFinding]) -> Vec<&SaidFinding> {
-    let mut all: Vec<&SaidFinding> = findings.iter().collect();
-    all.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
+fn sorted(checks: &[SaidCheck]) -> Vec<&SaidCheck> {
+    let mut all: Vec<&SaidCheck> = checks.iter().filter(|check| check.verdict().is_some()).collect();
+    all.sort_by_key(|check| std::cmp::Reverse(check.verdict()));
     all
 }
 
@@ -109,37 +118,38 @@ fn mark(value: &Value) -> &'static str {
     }
 }
 
-fn candidates(out: &mut Lines, plan: &Plan, planned: &Planned) {
-    if planned.candidates.is_empty() {
+fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
+    if planned.alternatives.is_empty() {
         return;
     }
-    out.heading(words::CANDIDATES);
-    let row = |candidate: &SaidCandidate| {
-        let why = candidate.why_not.as_ref().or(candidate.refused.as_ref()).map_or(words::NONE, String::as_str);
-        let why = if candidate.taken { words::TAKEN } else { why };
-        vec![candidate.name.clone(), words::verdict(candidate.verdict).to_owned(), why.to_owned()]
+    out.heading(words::ALTERNATIVES);
+    let row = |alternative: &SaidAlternative| {
+        let why = alternative.why_not.as_ref().or(alternative.refused.as_ref()).map_or(words::NONE, String::as_str);
+        let why = if alternative.chosen { words::TAKEN } else { why };
+        vec![alternative.name.clone(), words::verdict(alternative.verdict).to_owned(), why.to_owned()]
     };
-    out.table(2, &planned.candidates.iter().map(row).collect::<Vec<_>>());
+    out.table(2, &planned.alternatives.iter().map(row).collect::<Vec<_>>());
     // What would make the next of them hold; those after it need more of the same.
-    let next = planned.candidates.iter().find(|candidate| !candidate.taken && candidate.verdict != Verdict::Proven);
+    let next =
+        planned.alternatives.iter().find(|alternative| !alternative.chosen && alternative.verdict != Verdict::Proven);
     if let Some(next) = next {
         out.line(&format!("  {}", words::what_would_mend(&next.name)));
-        for finding in sorted(&next.findings).into_iter().filter(|finding| finding.verdict != Verdict::Proven) {
-            check(out, plan, finding, 4);
+        for made in sorted(&next.checks).into_iter().filter(|made| made.verdict() != Some(Verdict::Proven)) {
+            check(out, plan, made, 4);
         }
     }
 }
 
-fn check(out: &mut Lines, plan: &Plan, finding: &SaidFinding, indent: usize) {
-    let figures = finding.judged.as_ref().map(|judged| {
+fn check(out: &mut Lines, plan: &Plan, check: &SaidCheck, indent: usize) {
+    let figures = check.judged.as_ref().map(|judged| {
         let figure = joined(&figures::got(judged, plan.print));
         let limit = joined(&figures::limit(judged, plan.print));
         let margin = joined(&figures::margin(judged, plan.print));
         format!(": {figure}, {limit}, {} {margin}", words::MARGIN)
     });
-    let before = format!("{}{:<9} ", " ".repeat(indent), words::verdict(finding.verdict));
-    out.hanging(&before, &format!("{}{}", finding.asks, figures.unwrap_or_default()));
-    for remedy in finding.remedy.iter().chain(&finding.remedies) {
+    let before = format!("{}{:<9} ", " ".repeat(indent), check.verdict().map_or("", words::verdict));
+    out.hanging(&before, &format!("{}{}", words::marked(&check.asks, check.from_memory), figures.unwrap_or_default()));
+    for remedy in check.remedy.iter().chain(&check.remedies) {
         out.hanging(&format!("{}→ ", " ".repeat(before.chars().count())), remedy);
     }
 }

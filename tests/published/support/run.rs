@@ -35,17 +35,17 @@ impl<'a> Run<'a> {
 
     /// Takes a figure on, and notes its formula; the bent formula gives what its other text gives.
     pub fn take<Q: Quantity>(&mut self, worked: Result<Worked<Q>, Refusal>) -> Result<Worked<Q>, String> {
-        let mut worked = worked.map_err(|refusal| refusal.to_string())?;
-        if let Origin::Formula(working) = &worked.origin {
-            if let Some((formula, into)) = self.bent
-                && std::ptr::eq(formula, working.formula)
-            {
+        let worked = worked.map_err(|refusal| refusal.to_string())?;
+        let Origin::Formula(working) = worked.origin() else { return Ok(worked) };
+        self.reached.push(working.clone());
+        match self.bent {
+            Some((formula, into)) if std::ptr::eq(formula, working.formula) => {
                 let number = into.value(&|symbol| working.number_of(symbol)).filter(|n| n.is_finite());
-                worked.value = Q::new(number.ok_or("the bent formula has no result")?);
+                let number = number.ok_or("the bent formula has no result")?;
+                Ok(worked.shifted(number - worked.number(), "bent"))
             }
-            self.reached.push(working.clone());
+            _ => Ok(worked),
         }
-        Ok(worked)
     }
 
     /// Takes a figure on as the outcome.

@@ -1,0 +1,23 @@
+//! The checks of a thread insert: all of these stand in every answer.
+
+use crate::proof::CheckRule;
+
+pub(super) const CHECKS: &[CheckRule] = &[
+    CheckRule::must("break-through", &["wall"]),
+    CheckRule::must("wall-for-insert", &["wall"]),
+    CheckRule::must("while-cutting", &["beyond"]),
+    CheckRule::must("when-assembled", &["beyond", "bolt.reach"]),
+    CheckRule::must("old-hole", &["present-hole"]),
+    CheckRule::must("drill-in-limits", &[]),
+    CheckRule::must("zero", &[]),
+    CheckRule::must("insert-in-drawer", &[]),
+    CheckRule::must("clamping", &["bolt.class"]),
+    CheckRule::must("pull-out", &["bolt.class"]),
+    CheckRule::must("tang-clear", &["bolt.reach"]),
+    CheckRule::may("edge-wall", &["edge"]),
+    CheckRule::may("outlasts", &["bolt.class"]),
+    CheckRule::may("vintage-form", &[]),
+    CheckRule::may("drill-in-shop", &[]),
+    CheckRule::may("tap-in-shop", &[]),
+    CheckRule::advice("edge-distance", &["edge"]),
+];

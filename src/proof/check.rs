@@ -1,0 +1,355 @@
+//! One check, judged: proven, doubtful or failing; or not made, and why not.
+
+use super::{Fact, Facts, Place, Side, Words, Worked, worked::root_sum_square};
+use crate::quantity::{Quantity, Unit};
+
+/// The three answers to a check that was made, worst last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Verdict {
+    /// Holds at the bad end of band and doubt too.
+    Proven,
+    /// Holds at the middle only, or what it rests on is doubtful.
+    Doubtful,
+    /// Does not hold.
+    Fails,
+}
+
+impl Verdict {
+    /// As the JSON spells it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Proven => "proven",
+            Self::Doubtful => "doubtful",
+            Self::Fails => "fails",
+        }
+    }
+}
+
+/// What became of a check. None ever vanishes: what was not made says so.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// It was made.
+    Made(Verdict),
+    /// The question is open and a key for it is missing.
+    NotChecked,
+    /// The question was not opened.
+    DoesNotApply,
+    /// It asks what the shop owns, and there is no shop.
+    NoShop,
+}
+
+impl State {
+    /// As the JSON spells it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Made(verdict) => verdict.text(),
+            Self::NotChecked => "not-checked",
+            Self::DoesNotApply => "does-not-apply",
+            Self::NoShop => "no-shop",
+        }
+    }
+
+    /// The verdict, where the check was made.
+    pub const fn verdict(self) -> Option<Verdict> {
+        match self {
+            Self::Made(verdict) => Some(verdict),
+            _ => None,
+        }
+    }
+}
+
+/// What a check counts for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weight {
+    /// It stamps; not checked it is doubtful.
+    Must,
+    /// It stamps where it was made; not checked it is listed only.
+    May,
+    /// Shown, never stamped.
+    Advice,
+}
+
+/// A check that an operation declares. The ids that it declares stand in every answer, whatever was typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CheckRule {
+    /// Its id in the card.
+    pub id: &'static str,
+    /// What it counts for.
+    pub weight: Weight,
+    /// The keys that open it, nested ones with dots: named where it was not checked.
+    pub needs: &'static [&'static str],
+}
+
+impl CheckRule {
+    /// A check that stamps, and that is doubtful where it was not made.
+    pub const fn must(id: &'static str, needs: &'static [&'static str]) -> Self {
+        Self { id, weight: Weight::Must, needs }
+    }
+
+    /// A check that stamps where it was made.
+    pub const fn may(id: &'static str, needs: &'static [&'static str]) -> Self {
+        Self { id, weight: Weight::May, needs }
+    }
+
+    /// A check that is shown and never stamps.
+    pub const fn advice(id: &'static str, needs: &'static [&'static str]) -> Self {
+        Self { id, weight: Weight::Advice, needs }
+    }
+}
+
+/// The side of a limit on which a figure must stay.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keep {
+    /// Not under the limit.
+    AtLeast,
+    /// Not over the limit.
+    AtMost,
+}
+
+impl Keep {
+    /// The bad end of what is judged.
+    const fn bad(self) -> Side {
+        match self {
+            Self::AtLeast => Side::Low,
+            Self::AtMost => Side::High,
+        }
+    }
+
+    /// The bad end of the limit.
+    const fn bad_limit(self) -> Side {
+        match self {
+            Self::AtLeast => Side::High,
+            Self::AtMost => Side::Low,
+        }
+    }
+
+    /// How far a figure is inside a limit; negative is outside.
+    const fn inside(self, got: f64, limit: f64) -> f64 {
+        match self {
+            Self::AtLeast => got - limit,
+            Self::AtMost => limit - got,
+        }
+    }
+}
+
+/// The figures of a check.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Judged {
+    /// The figure got, at its middle.
+    pub got: f64,
+    /// The figure at the end of its band that is judged.
+    pub at_bad_end: f64,
+    /// The doubt of the margin, by the guard factor.
+    pub doubt: f64,
+    /// The limit.
+    pub limit: f64,
+    /// On which side it must stay.
+    pub keep: Keep,
+    /// How far inside the limit it is at the worst end of bands and doubt; negative is outside.
+    pub margin: f64,
+    /// The unit of all.
+    pub unit: Unit,
+}
+
+/// One check, with all that a reader needs to argue with it. Its words stand in the operation's card under [`Check::id`].
+#[derive(Clone, Debug, PartialEq)]
+pub struct Check {
+    /// Its id in the card.
+    pub id: &'static str,
+    /// What became of it.
+    pub state: State,
+    /// What it counts for.
+    pub weight: Weight,
+    /// The key of the value that is judged, where it has a name.
+    pub about: Option<&'static str>,
+    /// Its figures, where it has any.
+    pub judged: Option<Judged>,
+    /// The line to mend.
+    pub place: Option<Place>,
+    /// Words and figures for the card's blanks.
+    pub facts: Facts,
+    /// What would mend it, each with the figure that it gives; texts of the card under `remedies`.
+    pub remedies: Vec<Words>,
+    /// The keys that would let it be made, where it was not.
+    pub missing: Vec<&'static str>,
+    /// Whether it rests on a figure that was remembered and not read.
+    pub from_memory: bool,
+}
+
+impl Check {
+    /// Judges at the worst end (ISO 14253-1): the end of the bands, then the doubt of figure and limit together. Proven when
+    /// that holds, doubtful when the middle does. `guard` is the factor on the standard uncertainty; 2 keeps the doubts
+    /// (k = 2) as they are.
+    pub fn judge<Q: Quantity>(id: &'static str, got: &Worked<Q>, keep: Keep, limit: &Worked<Q>, guard: f64) -> Self {
+        Self::judge_two(id, (got, limit), keep, (got, limit), guard)
+    }
+
+    /// Judges where two limits are named: the worst end against the first, the middle against the second. Each side says what
+    /// is judged against what.
+    pub fn judge_two<Q: Quantity>(
+        id: &'static str,
+        (worst, proven_to): (&Worked<Q>, &Worked<Q>),
+        keep: Keep,
+        (middle, doubtful_to): (&Worked<Q>, &Worked<Q>),
+        guard: f64,
+    ) -> Self {
+        let shares = worst.shares().iter().copied();
+        let both: Vec<_> = shares.chain(proven_to.shares().iter().map(|s| (s.0, -s.1))).collect();
+        let doubt = root_sum_square(&both) * guard / 2.0;
+        let (at_bad_end, limit) = (worst.band_end(keep.bad()), proven_to.band_end(keep.bad_limit()));
+        let margin = settled(keep.inside(at_bad_end, limit) - doubt, limit);
+        let holds = settled(keep.inside(middle.number(), doubtful_to.number()), doubtful_to.number()) >= 0.0;
+        let verdict = match holds {
+            _ if margin >= 0.0 => Verdict::Proven,
+            true => Verdict::Doubtful,
+            false => Verdict::Fails,
+        };
+        let judged =
+            Judged { got: worst.number(), at_bad_end, doubt, limit: proven_to.number(), keep, margin, unit: Q::UNIT };
+        let from_memory = [worst, proven_to, middle, doubtful_to].iter().any(|figure| figure.from_memory());
+        Self { judged: Some(judged), from_memory, ..Self::of_kind(id, verdict) }
+    }
+
+    /// A check that is a matter of kind, not of a figure.
+    pub fn of_kind(id: &'static str, verdict: Verdict) -> Self {
+        Self::in_state(id, State::Made(verdict))
+    }
+
+    /// A check in a state, without figures.
+    pub fn in_state(id: &'static str, state: State) -> Self {
+        Self {
+            id,
+            state,
+            weight: Weight::Must,
+            about: None,
+            judged: None,
+            place: None,
+            facts: Vec::new(),
+            remedies: Vec::new(),
+            missing: Vec::new(),
+            from_memory: false,
+        }
+    }
+
+    /// The verdict, where it was made.
+    pub fn verdict(&self) -> Option<Verdict> {
+        self.state.verdict()
+    }
+
+    /// Whether it was made and is proven.
+    pub fn is_proven(&self) -> bool {
+        self.state == State::Made(Verdict::Proven)
+    }
+
+    /// What it does to the stamp; none where it does nothing.
+    pub fn stamps(&self) -> Option<Verdict> {
+        match (self.weight, self.state) {
+            (Weight::Advice, _) => None,
+            (_, State::Made(verdict)) => Some(verdict),
+            (Weight::Must, State::NotChecked) => Some(Verdict::Doubtful),
+            _ => None,
+        }
+    }
+
+    /// The same check, about the value of a key.
+    pub fn about(self, key: &'static str) -> Self {
+        Self { about: Some(key), ..self }
+    }
+
+    /// The same check, pointing at the line to mend.
+    pub fn at(self, place: Place) -> Self {
+        Self { place: Some(place), ..self }
+    }
+
+    /// The same check with a word or figure for the card's blanks.
+    pub fn with(mut self, name: &'static str, fact: impl Into<Fact>) -> Self {
+        self.facts.push((name, fact.into()));
+        self
+    }
+
+    /// Adds a remedy with the figure that it gives.
+    pub fn remedy(&mut self, words: Words) -> &mut Self {
+        self.remedies.push(words);
+        self
+    }
+
+    /// The same check, not better than `floor`: what rests on a doubtful figure is doubtful.
+    pub fn not_better_than(self, floor: Verdict) -> Self {
+        self.changed(|verdict| verdict.max(floor))
+    }
+
+    /// The same check, not worse than `ceiling`.
+    pub fn not_worse_than(self, ceiling: Verdict) -> Self {
+        self.changed(|verdict| verdict.min(ceiling))
+    }
+
+    /// The same check with this verdict in the place of the judged one.
+    pub fn judged_as(self, verdict: Verdict) -> Self {
+        self.changed(|_| verdict)
+    }
+
+    /// The same check, counting for so much whatever was declared.
+    pub fn weighing(self, weight: Weight) -> Self {
+        Self { weight, ..self }
+    }
+
+    fn changed(self, change: impl Fn(Verdict) -> Verdict) -> Self {
+        let state = match self.state {
+            State::Made(verdict) => State::Made(change(verdict)),
+            other => other,
+        };
+        Self { state, ..self }
+    }
+}
+
+/// A limit met exactly holds: a margin smaller than the arithmetic's own noise is none.
+fn settled(margin: f64, scale: f64) -> f64 {
+    if margin.abs() <= 1e-12 * scale.abs().max(1.0) { 0.0 } else { margin }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::proof::Cause;
+    use crate::quantity::Mm;
+
+    fn of(number: f64) -> Worked<Mm> {
+        Worked::assumed(Mm::new(number), "a test")
+    }
+
+    fn judged(got: &Worked<Mm>, keep: Keep, limit: &Worked<Mm>) -> (Option<Verdict>, f64) {
+        let check = Check::judge("a-test", got, keep, limit, 2.0);
+        (check.verdict(), check.judged.map_or(f64::NAN, |judged| judged.margin))
+    }
+
+    #[test]
+    fn a_band_decides_before_the_doubt_does() {
+        let banded = of(3.125).with_band(2.34, 3.91);
+        assert_eq!(judged(&banded, Keep::AtMost, &of(3.2)).0, Some(Verdict::Doubtful));
+        assert_eq!(judged(&banded, Keep::AtLeast, &of(2.34)), (Some(Verdict::Proven), 0.0));
+        let read = banded.with_doubt(Cause::Named("gauge"), 0.01);
+        assert_eq!(judged(&read, Keep::AtLeast, &of(2.34)).0, Some(Verdict::Doubtful));
+        assert_eq!(judged(&of(1.0), Keep::AtMost, &of(2.0).with_band(0.9, 3.0)).0, Some(Verdict::Doubtful));
+        assert_eq!(judged(&of(2.1), Keep::AtMost, &of(2.0)).0, Some(Verdict::Fails));
+    }
+
+    #[test]
+    fn two_limits_are_held_by_two_ends() {
+        let read = of(1.0).with_doubt(Cause::Named("gauge"), 0.2);
+        let check = |first: f64, second: f64| {
+            Check::judge_two("a-test", (&read, &of(first)), Keep::AtLeast, (&read, &of(second)), 2.0).verdict()
+        };
+        assert_eq!(check(0.8, 0.5), Some(Verdict::Proven));
+        assert_eq!(check(0.9, 0.5), Some(Verdict::Doubtful));
+        assert_eq!(check(1.2, 1.1), Some(Verdict::Fails));
+    }
+
+    #[test]
+    fn a_must_that_was_not_made_is_doubtful_and_a_may_is_only_listed() {
+        let open = |weight| Check::in_state("a-test", State::NotChecked).weighing(weight).stamps();
+        assert_eq!(open(Weight::Must), Some(Verdict::Doubtful));
+        assert_eq!(open(Weight::May), None);
+        assert_eq!(Check::of_kind("a-test", Verdict::Fails).weighing(Weight::Advice).stamps(), None);
+        assert_eq!(Check::in_state("a-test", State::NoShop).stamps(), None);
+    }
+}
