@@ -8,7 +8,7 @@ use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use setover::job::Address;
 use setover::operations::{Answer, Cut, Pass, PassKind, Station};
 use setover::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidBlank, SaidCheck, SaidStep};
-use setover::proof::{Judged, Keep, Verdict};
+use setover::proof::{Judged, Keep, State, Verdict, Weight};
 use setover::quantity::{Print, Unit};
 use setover::sheet::page::{Ink, Page, Role, Text};
 use setover::sheet::{check, layout, terminal};
@@ -179,6 +179,7 @@ fn check(number: usize) -> SaidCheck {
     let units = [Unit::Mm, Unit::N, Unit::DegC, Unit::RevPerMin];
     let judged = Judged {
         got: 12_345.678 / number as f64,
+        at_bad_end: 12_345.678 / number as f64,
         doubt: 0.02,
         limit: 1.0,
         keep: if number.is_multiple_of(2) { Keep::AtLeast } else { Keep::AtMost },
@@ -191,7 +192,10 @@ fn check(number: usize) -> SaidCheck {
         asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
         figures: None,
         judged: (!number.is_multiple_of(7)).then_some(judged),
-        verdict,
+        state: State::Made(verdict),
+        weight: Weight::Must,
+        missing: Vec::new(),
+        from_memory: false,
         remedy: (verdict != Verdict::Proven).then(|| "take less, or another tool".into()),
         remedies: vec!["grind it: 0.050 mm".into(); if verdict == Verdict::Fails { 4 } else { 0 }],
         place: None,
@@ -236,7 +240,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         verdict: Verdict::Fails,
         answer: Answer::default(),
         checks: Vec::new(),
-        taken: number == 2,
+        chosen: number == 2,
         why_not: Some("cuts over the limit by 0.004 mm".into()),
         refused: None,
     };
