@@ -9,6 +9,7 @@ mod facing;
 mod hold;
 mod name;
 mod set_up;
+mod shaking;
 mod spindle;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
@@ -17,6 +18,7 @@ pub use card::Card;
 pub use hold::{HeldIn, Hold, SetUpWish};
 pub use name::{Declared, Name, Value};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
+pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
 use crate::job::PartFacts;
 use crate::proof::{CheckRule, Refusal};

@@ -1,6 +1,6 @@
 //! Names of computed values.
 
-use crate::proof::{Fact, Origin, Worked};
+use crate::proof::{Fact, Node, Origin, Worked};
 use crate::quantity::{Quantity, Unit};
 use std::marker::PhantomData;
 
@@ -54,6 +54,10 @@ pub struct Value {
     pub unit: Unit,
     /// How it came about.
     pub origin: Origin,
+    /// Whether it does not follow its readings in a straight line over their doubt: its doubt is then the wider side's.
+    pub bent: bool,
+    /// What it was worked from.
+    pub node: Node,
 }
 
 impl Value {
@@ -71,7 +75,9 @@ impl Value {
             plus_minus: worked.plus_minus(),
             band: worked.band(),
             unit: Q::UNIT,
-            origin: worked.origin().clone(),
+            origin: worked.origin_of_doubt(),
+            bent: worked.is_bent(),
+            node: worked.node().clone(),
         }
     }
 }

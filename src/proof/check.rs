@@ -1,6 +1,6 @@
 //! One check, judged: proven, doubtful or failing; or not made, and why not.
 
-use super::{Fact, Facts, Place, Side, Words, Worked, worked::root_sum_square};
+use super::{Fact, Facts, Node, Place, Side, Words, Worked, worked::root_sum_square};
 use crate::quantity::{Quantity, Unit};
 
 /// The three answers to a check that was made, worst last.
@@ -151,6 +151,13 @@ pub struct Judged {
     pub unit: Unit,
 }
 
+impl Judged {
+    /// How far a figure is inside a limit on the side where this one must stay; negative is outside.
+    pub fn inside(&self, got: f64, limit: f64) -> f64 {
+        settled(self.keep.inside(got, limit), limit)
+    }
+}
+
 /// One check, with all that a reader needs to argue with it. Its words stand in the operation's card under [`Check::id`].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Check {
@@ -174,6 +181,8 @@ pub struct Check {
     pub missing: Vec<&'static str>,
     /// Whether it rests on a figure that was remembered and not read.
     pub from_memory: bool,
+    /// What the figure and the limit of the worst end were worked from, where it has figures.
+    pub worked_from: Option<[Node; 2]>,
 }
 
 impl Check {
@@ -207,7 +216,8 @@ impl Check {
         let judged =
             Judged { got: worst.number(), at_bad_end, doubt, limit: proven_to.number(), keep, margin, unit: Q::UNIT };
         let from_memory = [worst, proven_to, middle, doubtful_to].iter().any(|figure| figure.from_memory());
-        Self { judged: Some(judged), from_memory, ..Self::of_kind(id, verdict) }
+        let worked_from = Some([worst.node().clone(), proven_to.node().clone()]);
+        Self { judged: Some(judged), from_memory, worked_from, ..Self::of_kind(id, verdict) }
     }
 
     /// A check that is a matter of kind, not of a figure.
@@ -228,6 +238,7 @@ impl Check {
             remedies: Vec::new(),
             missing: Vec::new(),
             from_memory: false,
+            worked_from: None,
         }
     }
 

@@ -1,7 +1,8 @@
 //! A formula written once: its function, ranges, doubt, text and working.
 
 use super::notation::Expression;
-use super::{Cause, Origin, Refusal, Source, Worked};
+use super::worked::{Carried, root_sum_square};
+use super::{Cause, Node, Origin, Refusal, Source, Worked};
 use crate::quantity::{Quantity, Unit, figure};
 use std::fmt;
 use std::ops::RangeInclusive;
@@ -81,17 +82,26 @@ pub struct Given<'a> {
     shares: &'a [(Cause, f64)],
     band: Option<(f64, f64)>,
     remembered: bool,
+    bent: bool,
+    node: &'a Node,
 }
 
 impl<'a, Q: Quantity> From<&'a Worked<Q>> for Given<'a> {
     fn from(worked: &'a Worked<Q>) -> Self {
         let (number, shares, band) = (worked.number(), worked.shares(), worked.band());
-        Self { number, shares, band, remembered: worked.from_memory() }
+        let (remembered, bent, node) = (worked.from_memory(), worked.is_bent(), worked.node());
+        Self { number, shares, band, remembered, bent, node }
     }
 }
 
+/// By how much the wider side of a doubt may pass its middle before it is taken in its place.
+const STRAIGHT: f64 = 0.01;
+
+/// By how much a doubt may grow by that before the figure is said to be bent.
+const BENT: f64 = 0.05;
+
 /// Works a formula: checks each range, evaluates once, then once up and once down for each cause of doubt (GUM, numerical),
-/// and at every corner of the bands.
+/// and at every corner of the bands. Where up and down differ, the share is the wider of both.
 ///
 /// # Errors
 /// [`Refusal::Outside`] where a symbol or an end of its band lies outside its range, [`Refusal::NotFinite`] where the result is
@@ -117,9 +127,13 @@ pub fn work<const N: usize, R: Quantity>(
     let mut causes: Vec<Cause> = given.iter().flat_map(|g| g.shares).map(|s| s.0).collect();
     causes.sort_unstable();
     causes.dedup();
-    let shares: Vec<_> = causes.into_iter().map(|c| (c, (moved(c, 1.0) - moved(c, -1.0)) / 2.0)).collect();
     let numbers = given.map(|g| g.number);
     let result = number(&numbers);
+    let sides: Vec<_> = causes.into_iter().map(|c| (c, moved(c, 1.0) - result, result - moved(c, -1.0))).collect();
+    let straight: Vec<_> = sides.iter().map(|&(cause, up, down)| (cause, (up + down) / 2.0)).collect();
+    let shares: Vec<_> = sides.iter().map(|&(cause, up, down)| (cause, wider(up, down))).collect();
+    let carries = |g: &Given| g.bent && !g.shares.is_empty();
+    let bent = given.iter().any(carries) || root_sum_square(&shares) > root_sum_square(&straight) * (1.0 + BENT);
     let corners = corners(number, &given);
     if ![result].iter().chain(&corners).chain(shares.iter().map(|s| &s.1)).all(|x| x.is_finite()) {
         return Err(Refusal::NotFinite { formula: formula.text });
@@ -130,7 +144,14 @@ pub fn work<const N: usize, R: Quantity>(
     all.iter_mut().zip(numbers).for_each(|(slot, x)| *slot = x);
     let origin = Origin::Formula(Working { formula, given: all, result });
     let remembered = given.iter().any(|g| g.remembered);
-    Ok(Worked::formula(R::new(result), shares, band, origin, remembered))
+    let carried = Carried { remembered, bent, node: Node::formula(result, number, given.map(|g| g.node)) };
+    Ok(Worked::formula(R::new(result), shares, band, origin, carried))
+}
+
+/// The share of a cause from what it does upward and downward: the middle of both where the figure is straight, else the wider.
+fn wider(up: f64, down: f64) -> f64 {
+    let (middle, most) = ((up + down) / 2.0, up.abs().max(down.abs()));
+    if most > middle.abs() * (1.0 + STRAIGHT) { most.copysign(middle) } else { middle }
 }
 
 /// The results at all corners of the bands; none where no symbol has a band.

@@ -3,8 +3,10 @@
 //! A formula is written once, with [`formula!`](crate::formula): the function, its range refusals, its doubt, its text and its
 //! text with the numbers put in all come from the one expression.
 
+mod chance;
 mod check;
 mod formula;
+mod graph;
 pub mod notation;
 mod origin;
 mod place;
@@ -13,8 +15,10 @@ mod source;
 mod words;
 mod worked;
 
+pub use chance::Chance;
 pub use check::{Check, CheckRule, Judged, Keep, State, Verdict, Weight};
 pub use formula::{Formula, Given, Symbol, Working, work};
+pub use graph::{BadEnds, Draw, Graph, Node};
 pub use origin::{Cited, Origin};
 pub use place::{At, Place};
 pub use refusal::Refusal;

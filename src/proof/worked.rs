@@ -4,7 +4,7 @@
 //! both ways leave a trace in the origin: [`Worked::nominal`] gives the middle with the reason why the middle is enough, and
 //! [`Worked::worst`] gives the bad end.
 
-use super::{At, Cited, Mark, Origin, Place, Source};
+use super::{At, Cited, Mark, Node, Origin, Place, Source};
 use crate::quantity::{Quantity, Wanted};
 
 /// What a share of doubt is due to. Shares of one cause are one reading: they are summed before they are squared.
@@ -16,6 +16,9 @@ pub enum Cause {
     Named(&'static str),
 }
 
+/// What the working of a bent figure says.
+const BENT_SAYS: &str = "not linear over the doubt of its readings: the ± is that of the wider side";
+
 /// An end of what a figure may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
@@ -23,6 +26,16 @@ pub enum Side {
     Low,
     /// As large as it may be.
     High,
+}
+
+/// What a formula hands on beside its figures.
+pub(super) struct Carried {
+    /// Whether a symbol rests on memory.
+    pub remembered: bool,
+    /// Whether it is bent.
+    pub bent: bool,
+    /// What it was worked from.
+    pub node: Node,
 }
 
 /// A quantity, how it came about, its band, and its doubt as signed shares (k = 2) per cause.
@@ -33,13 +46,16 @@ pub struct Worked<Q> {
     band: Option<(f64, f64)>,
     origin: Origin,
     remembered: bool,
+    bent: bool,
+    node: Node,
 }
 
 impl<Q: Quantity> Worked<Q> {
     /// A figure without doubt.
     pub fn exact(value: Q, origin: Origin) -> Self {
         let remembered = origin.mark() == Some(Mark::FromMemory);
-        Self { value, shares: Vec::new(), band: None, origin, remembered }
+        let node = Node::fixed(value.number());
+        Self { value, shares: Vec::new(), band: None, origin, remembered, bent: false, node }
     }
 
     /// A default, with the reason that the list of assumptions shows.
@@ -63,23 +79,27 @@ impl<Q: Quantity> Worked<Q> {
         shares: Vec<(Cause, f64)>,
         band: Option<(f64, f64)>,
         origin: Origin,
-        remembered: bool,
+        Carried { remembered, bent, node }: Carried,
     ) -> Self {
         let remembered = remembered || origin.mark() == Some(Mark::FromMemory);
-        Self { value, shares, band, origin, remembered }
+        Self { value, shares, band, origin, remembered, bent, node }
     }
 
     /// The same figure with one cause of doubt more.
     pub fn with_doubt(mut self, cause: Cause, half_width: f64) -> Self {
         if half_width > 0.0 {
             self.shares.push((cause, half_width));
+            self.node = self.node.doubted(cause, half_width);
         }
         self
     }
 
     /// The same figure with the band of a disagreement.
     pub fn with_band(self, low: f64, high: f64) -> Self {
-        Self { band: Some((low.min(high), low.max(high))), ..self }
+        let (low, high) = (low.min(high), low.max(high));
+        // A band in the place of another: the ends of the first are no longer this figure's.
+        let of = if self.band.is_some() { Node::straight(self.number(), &self.shares) } else { self.node.clone() };
+        Self { band: Some((low, high)), node: of.banded(low, high), ..self }
     }
 
     /// The same figure, known to rest on a figure from memory.
@@ -115,6 +135,24 @@ impl<Q: Quantity> Worked<Q> {
     /// Whether it rests on a figure that was remembered and not read.
     pub fn from_memory(&self) -> bool {
         self.remembered
+    }
+
+    /// Whether the figure does not follow its readings in a straight line over their doubt: then its doubt is the wider side's.
+    pub fn is_bent(&self) -> bool {
+        self.bent
+    }
+
+    /// How it came about; a bent figure says what its doubt is.
+    pub fn origin_of_doubt(&self) -> Origin {
+        match self.bent {
+            true => Origin::End { says: BENT_SAYS.into(), of: Box::new(self.origin.clone()) },
+            false => self.origin.clone(),
+        }
+    }
+
+    /// What it was worked from.
+    pub fn node(&self) -> &Node {
+        &self.node
     }
 
     /// The doubt (k = 2): root of the sum of squares over causes; the shares of one cause are added first.
@@ -153,7 +191,7 @@ impl<Q: Quantity> Worked<Q> {
             return self.clone();
         }
         let origin = Origin::Nominal { reason, of: Box::new(self.origin.clone()) };
-        Self { value: self.value, shares: Vec::new(), band: None, origin, remembered: self.remembered }
+        self.frozen(self.number(), origin, Node::fixed(self.number()))
     }
 
     /// The bad end as a figure of its own: end of the band, then the doubt by the guard factor.
@@ -164,46 +202,67 @@ impl<Q: Quantity> Worked<Q> {
         }
         let says = format!("at its {} end: {} {}", side.text(), crate::quantity::figure(number), Q::UNIT);
         let origin = Origin::End { says, of: Box::new(self.origin.clone()) };
-        Self { value: Q::new(number), shares: Vec::new(), band: None, origin, remembered: self.remembered }
+        self.frozen(number, origin, self.node.worst(number))
+    }
+
+    /// A number in its place that has neither doubt nor band.
+    fn frozen(&self, number: f64, origin: Origin, node: Node) -> Self {
+        let value = Q::new(number);
+        Self { value, shares: Vec::new(), band: None, origin, remembered: self.remembered, bent: false, node }
     }
 
     /// Another figure in its place, without doubt (for removal: each use is a `scaled`, `shifted`, `at_least`, `worst`).
     pub fn end(&self, number: f64, words: &str) -> Self {
-        Self { shares: Vec::new(), band: None, ..self.changed(number, None, 1.0, words) }
+        self.frozen(number, self.ended(number, words), Node::fixed(number))
     }
 
     /// The same figure moved by so much, by a rule in words; band and doubt move with it.
     pub fn shifted(&self, by: f64, words: &str) -> Self {
-        let number = self.number() + by;
-        self.changed(number, self.band.map(|(low, high)| (low + by, high + by)), 1.0, words)
+        self.along(1.0, by, words)
     }
 
     /// So many times the figure, by a rule in words; band and doubt grow with it.
     pub fn scaled(&self, factor: f64, words: &str) -> Self {
-        let band = self.band.map(|(a, b)| ((a * factor).min(b * factor), (a * factor).max(b * factor)));
-        self.changed(self.number() * factor, band, factor, words)
+        self.along(factor, 0.0, words)
     }
 
     /// Not under a floor; the ends of the band are held apart, the doubt stays.
     pub fn at_least(&self, floor: f64, words: &str) -> Self {
-        self.held(|x| x.max(floor), words)
+        self.held(floor, f64::INFINITY, words)
     }
 
     /// Not over a ceiling; the ends of the band are held apart, the doubt stays.
     pub fn at_most(&self, ceiling: f64, words: &str) -> Self {
-        self.held(|x| x.min(ceiling), words)
+        self.held(f64::NEG_INFINITY, ceiling, words)
     }
 
-    fn held(&self, hold: impl Fn(f64) -> f64, words: &str) -> Self {
-        let (number, band) = (hold(self.number()), self.band.map(|(low, high)| (hold(low), hold(high))));
-        if number == self.number() && band == self.band { self.clone() } else { self.changed(number, band, 1.0, words) }
-    }
-
-    fn changed(&self, number: f64, band: Option<(f64, f64)>, times: f64, words: &str) -> Self {
-        let says = format!("{words}: {} {}", crate::quantity::figure(number), Q::UNIT);
-        let origin = Origin::End { says, of: Box::new(self.origin.clone()) };
+    fn along(&self, times: f64, more: f64, words: &str) -> Self {
+        let to = |x: f64| x * times + more;
+        let (number, band) = (to(self.number()), self.band.map(|(a, b)| (to(a).min(to(b)), to(a).max(to(b)))));
         let shares = self.shares.iter().map(|(cause, share)| (*cause, share * times)).collect();
-        Self { value: Q::new(number), shares, band, origin, remembered: self.remembered }
+        let (origin, node) = (self.ended(number, words), self.node.line(number, times, more));
+        Self { value: Q::new(number), shares, band, origin, node, ..self.clone() }
+    }
+
+    /// Held between two limits. The doubt of a figure that a limit holds within its doubt is not straight: it stays the whole.
+    fn held(&self, least: f64, most: f64, words: &str) -> Self {
+        let hold = |x: f64| x.max(least).min(most);
+        let (number, band) = (hold(self.number()), self.band.map(|(low, high)| (hold(low), hold(high))));
+        let reached = self.low() < least || self.high() > most;
+        if !reached {
+            return self.clone();
+        }
+        let same = number == self.number() && band == self.band;
+        let origin = if same { self.origin.clone() } else { self.ended(number, words) };
+        let bent = self.bent || !self.shares.is_empty();
+        let node = self.node.held(number, least, most);
+        Self { value: Q::new(number), band, origin, bent, node, ..self.clone() }
+    }
+
+    /// How it came about, and what was done to it.
+    fn ended(&self, number: f64, words: &str) -> Origin {
+        let says = format!("{words}: {} {}", crate::quantity::figure(number), Q::UNIT);
+        Origin::End { says, of: Box::new(self.origin.clone()) }
     }
 
     /// The same figure, origin, band and doubt as another kind of quantity in the same unit.
@@ -214,8 +273,8 @@ impl<Q: Quantity> Worked<Q> {
 
     /// The number of a table's column, which has no unit of its own, as the quantity that the column is in.
     pub fn recast<R: Quantity>(&self) -> Worked<R> {
-        let Self { value, shares, band, origin, remembered } = self.clone();
-        Worked { value: R::new(value.number()), shares, band, origin, remembered }
+        let Self { value, shares, band, origin, remembered, bent, node } = self.clone();
+        Worked { value: R::new(value.number()), shares, band, origin, remembered, bent, node }
     }
 }
 
@@ -276,5 +335,6 @@ mod tests {
     fn a_clamp_holds_each_end_apart_and_never_the_doubt() {
         let held = figure().at_least(2.5, "not under");
         assert_eq!((held.number(), held.band(), held.plus_minus()), (2.5, Some((2.5, 3.0)), 0.1));
+        assert!(held.is_bent() && !figure().at_least(1.0, "not under").is_bent());
     }
 }

@@ -1,6 +1,8 @@
 //! What several tests share: working a job given as text, and asking the answer.
 #![allow(dead_code)]
 
+pub mod jobs;
+
 use setover::job::{JobFile, Ledger};
 use setover::operations::Request;
 use setover::plan::{Cards, Plan, Planned, work};
@@ -78,4 +80,29 @@ pub fn with(job: &str, from: &str, to: &str) -> String {
 /// What became of a check.
 pub fn state(planned: &Planned, check: &str) -> setover::proof::State {
     planned.checks.iter().find(|f| f.check == check).unwrap_or_else(|| panic!("no check {check}")).state
+}
+
+/// How many random jobs are asked for (`SETOVER_JOBS`), or so many.
+pub fn jobs_asked(usual: u64) -> u64 {
+    std::env::var("SETOVER_JOBS").ok().and_then(|text| text.parse().ok()).unwrap_or(usual)
+}
+
+/// Does something for each of so many numbered jobs, shared out over the machine; which job it was is said where one breaks.
+pub fn over_jobs(all: u64, each: impl Fn(u64) + Sync) {
+    let next = std::sync::atomic::AtomicU64::new(0);
+    let threads = std::thread::available_parallelism().map_or(2, usize::from);
+    std::thread::scope(|scope| {
+        for _ in 0..threads {
+            scope.spawn(|| {
+                loop {
+                    let number = next.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
+                    if number >= all {
+                        break;
+                    }
+                    let broke = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| each(number)));
+                    assert!(broke.is_ok(), "job {number} of seed {}", jobs::SEED);
+                }
+            });
+        }
+    });
 }

@@ -1,0 +1,156 @@
+//! An answer shaken: every reading drawn anew many times, each about what was read, and every figure worked again.
+//!
+//! A doubt is a half-width at k = 2, so a reading is drawn from the normal distribution with half of it as its standard
+//! deviation; the shares of one cause are drawn once (GUM, Supplement 1). What was chosen at the figures as read stays chosen.
+
+use super::{Answer, Value};
+use crate::proof::{BadEnds, Cause, Chance, Check, Draw, Graph, Judged, Node, State};
+use crate::quantity::Unit;
+
+/// An answer shaken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shaken {
+    /// How many times it was drawn.
+    pub trials: usize,
+    /// What the draws begin from.
+    pub seed: u64,
+    /// Its values that have a doubt or are moved by one.
+    pub values: Vec<ShakenValue>,
+    /// Its checks that were made with figures.
+    pub checks: Vec<ShakenCheck>,
+}
+
+/// A value shaken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShakenValue {
+    /// Its key.
+    pub key: &'static str,
+    /// The figure.
+    pub number: f64,
+    /// Its doubt (k = 2) as it was worked.
+    pub plus_minus: f64,
+    /// The least half-width about the figure that holds 95 % of the draws.
+    pub half_width: f64,
+    /// Whether it says that it is bent over its doubt.
+    pub bent: bool,
+    /// Its unit.
+    pub unit: Unit,
+}
+
+/// A check shaken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShakenCheck {
+    /// Its id.
+    pub id: &'static str,
+    /// What became of it.
+    pub state: State,
+    /// The share of draws in which figure and limit, at the bad ends of their bands, hold; 0 to 1.
+    pub holds: f64,
+    /// The same, where figures that were taken at their bad end move with what they were taken from; 0 to 1.
+    pub holds_thawed: f64,
+    /// The cause that has the greatest part in the spread of its margin, and that part, 0 to 1.
+    pub mostly: Option<(Cause, f64)>,
+}
+
+/// Shakes an answer so many times from a seed.
+pub fn shake(answer: &Answer, trials: usize, seed: u64) -> Shaken {
+    let checks = answer.checks.iter().filter_map(|check| shake_check(check, trials, seed)).collect();
+    Shaken { trials, seed, values: shake_values(&answer.values, trials, seed), checks }
+}
+
+fn shake_values(values: &[Value], trials: usize, seed: u64) -> Vec<ShakenValue> {
+    let graph = Graph::of(values.iter().map(|value| &value.node));
+    let mut off: Vec<Vec<f64>> = values.iter().map(|_| Vec::with_capacity(trials)).collect();
+    draws(&graph, &graph.as_read(BadEnds::Kept), trials, seed, |numbers| {
+        for ((value, off), number) in values.iter().zip(&mut off).zip(numbers) {
+            off.push(distance(*number, value.number));
+        }
+    });
+    let shaken = |(value, mut off): (&Value, Vec<f64>)| ShakenValue {
+        key: value.key,
+        number: value.number,
+        plus_minus: value.plus_minus,
+        half_width: nineteen_in_twenty(&mut off),
+        bent: value.bent,
+        unit: value.unit,
+    };
+    let all = values.iter().zip(off).map(shaken);
+    all.filter(|value| value.plus_minus > 0.0 || value.half_width > 0.0).collect()
+}
+
+fn shake_check(check: &Check, trials: usize, seed: u64) -> Option<ShakenCheck> {
+    let (judged, nodes) = (check.judged.as_ref()?, check.worked_from.as_ref()?);
+    check.verdict()?;
+    let share = |bad_ends| {
+        let graph = Graph::of(nodes);
+        let worst = graph.worst_ends(bad_ends, |numbers| margin(judged, numbers));
+        let mut held = 0_usize;
+        draws(&graph, &worst, trials, seed, |numbers| held += usize::from(margin(judged, numbers) >= 0.0));
+        held as f64 / trials.max(1) as f64
+    };
+    Some(ShakenCheck {
+        id: check.id,
+        state: check.state,
+        holds: share(BadEnds::Kept),
+        holds_thawed: share(BadEnds::Thawed),
+        mostly: costs_most(judged, nodes),
+    })
+}
+
+/// How far inside its limit a figure is.
+fn margin(judged: &Judged, numbers: &[f64]) -> f64 {
+    match numbers {
+        [got, limit] => judged.inside(*got, *limit),
+        _ => f64::NAN,
+    }
+}
+
+/// The cause with the greatest squared share of the margin, and its part of the sum of squares.
+fn costs_most(judged: &Judged, nodes: &[Node; 2]) -> Option<(Cause, f64)> {
+    let graph = Graph::of(nodes);
+    let mut draw = graph.worst_ends(BadEnds::Thawed, |numbers| margin(judged, numbers));
+    let mut room = Vec::new();
+    let mut moved = |draw: &mut Draw, cause: usize, by: f64| {
+        if let Some(off) = draw.off.get_mut(cause) {
+            *off = by;
+        }
+        let margin = margin(judged, &graph.work(draw, &mut room));
+        if let Some(off) = draw.off.get_mut(cause) {
+            *off = 0.0;
+        }
+        margin
+    };
+    let mut square = |cause: usize| {
+        let share = (moved(&mut draw, cause, 2.0) - moved(&mut draw, cause, -2.0)) / 2.0;
+        share * share
+    };
+    let squares: Vec<(Cause, f64)> =
+        graph.causes().iter().enumerate().map(|(at, cause)| (*cause, square(at))).collect();
+    let sum: f64 = squares.iter().map(|(_, square)| square).sum();
+    let most = squares.into_iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
+    (most.1 > 0.0 && sum.is_finite()).then(|| (most.0, most.1 / sum))
+}
+
+/// Draws every cause and works the graph, so many times.
+fn draws(graph: &Graph, at: &Draw, trials: usize, seed: u64, mut see: impl FnMut(&[f64])) {
+    let (mut chance, mut room, mut draw) = (Chance::from_seed(seed), Vec::new(), at.clone());
+    for _ in 0..trials {
+        draw.off.iter_mut().for_each(|off| *off = chance.normal());
+        see(&graph.work(&draw, &mut room));
+    }
+}
+
+/// How far a draw is off; one that cannot be worked is off by more than any other.
+fn distance(number: f64, from: f64) -> f64 {
+    let off = (number - from).abs();
+    if off.is_nan() { f64::INFINITY } else { off }
+}
+
+/// What 95 % of them do not pass.
+fn nineteen_in_twenty(all: &mut [f64]) -> f64 {
+    let at = (all.len() * 95).div_ceil(100).saturating_sub(1);
+    if at >= all.len() {
+        return 0.0;
+    }
+    *all.select_nth_unstable_by(at, f64::total_cmp).1
+}

@@ -1,0 +1,287 @@
+//! The graph of a figure: what it was worked from, so that it can be worked again with every reading a little off.
+//!
+//! Each [`super::Worked`] shares its node. A node knows nothing of units and words: a number, and how it follows from others.
+//! Choices (a step, a length, a count of divisions) are made once, at the figures as read, and stand in the graph as numbers.
+
+use super::{Cause, Side};
+use std::collections::HashMap;
+use std::fmt;
+use std::sync::Arc;
+
+/// How a number follows from others. Two nodes are always equal: what is compared is the figure, never how it can be shaken.
+#[derive(Clone)]
+pub struct Node(Arc<Inner>);
+
+struct Inner {
+    number: f64,
+    made: Made,
+}
+
+/// How a number is made.
+enum Made {
+    /// It is given, and nothing moves it.
+    Fixed,
+    /// By a formula, from the numbers of its symbols.
+    Formula { by: fn(&[f64]) -> f64, of: Box<[Node]> },
+    /// `times` another and so much more.
+    Line { of: Node, times: f64, more: f64 },
+    /// Another, held between two limits.
+    Held { of: Node, least: f64, most: f64 },
+    /// Another with a share of doubt (k = 2) of a cause more.
+    Doubted { of: Node, cause: Cause, share: f64 },
+    /// Another with a band: so far down and so far up from it.
+    Banded { of: Node, low: f64, high: f64 },
+    /// Another at its bad end, taken once and kept.
+    Worst { of: Node },
+}
+
+impl Node {
+    fn new(number: f64, made: Made) -> Self {
+        Self(Arc::new(Inner { number, made }))
+    }
+
+    /// A number that nothing moves.
+    pub(super) fn fixed(number: f64) -> Self {
+        Self::new(number, Made::Fixed)
+    }
+
+    /// A number with shares of doubt by cause.
+    pub(super) fn straight(number: f64, shares: &[(Cause, f64)]) -> Self {
+        shares.iter().fold(Self::fixed(number), |of, &(cause, share)| of.doubted(cause, share))
+    }
+
+    /// What a formula gives.
+    pub(super) fn formula<const N: usize>(number: f64, by: fn(&[f64]) -> f64, of: [&Self; N]) -> Self {
+        match of.iter().all(|node| node.is_fixed()) {
+            true => Self::fixed(number),
+            false => Self::new(number, Made::Formula { by, of: of.into_iter().cloned().collect() }),
+        }
+    }
+
+    /// So many times this, and so much more.
+    pub(super) fn line(&self, number: f64, times: f64, more: f64) -> Self {
+        self.then(number, |of| Made::Line { of, times, more })
+    }
+
+    /// This, held between two limits.
+    pub(super) fn held(&self, number: f64, least: f64, most: f64) -> Self {
+        self.then(number, |of| Made::Held { of, least, most })
+    }
+
+    /// This at its bad end.
+    pub(super) fn worst(&self, number: f64) -> Self {
+        self.then(number, |of| Made::Worst { of })
+    }
+
+    /// This with a share of doubt of a cause more.
+    pub(super) fn doubted(self, cause: Cause, share: f64) -> Self {
+        Self::new(self.0.number, Made::Doubted { of: self, cause, share })
+    }
+
+    /// This with a band from one number to another.
+    pub(super) fn banded(self, low: f64, high: f64) -> Self {
+        let number = self.0.number;
+        Self::new(number, Made::Banded { of: self, low: low - number, high: high - number })
+    }
+
+    fn then(&self, number: f64, made: impl FnOnce(Self) -> Made) -> Self {
+        if self.is_fixed() { Self::fixed(number) } else { Self::new(number, made(self.clone())) }
+    }
+
+    fn is_fixed(&self) -> bool {
+        matches!(self.0.made, Made::Fixed)
+    }
+
+    /// The nodes that it is made of.
+    fn parts(&self) -> &[Self] {
+        match &self.0.made {
+            Made::Fixed => &[],
+            Made::Formula { of, .. } => of,
+            Made::Line { of, .. }
+            | Made::Held { of, .. }
+            | Made::Doubted { of, .. }
+            | Made::Banded { of, .. }
+            | Made::Worst { of } => std::slice::from_ref(of),
+        }
+    }
+
+    fn key(&self) -> *const Inner {
+        Arc::as_ptr(&self.0)
+    }
+}
+
+impl PartialEq for Node {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+impl fmt::Debug for Node {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Node({})", self.0.number)
+    }
+}
+
+/// How a figure that was taken at its bad end is worked again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BadEnds {
+    /// It stays the number that it was.
+    Kept,
+    /// It moves with what it was taken from: what the part itself does.
+    Thawed,
+}
+
+/// What is given to work a graph again: one number for each of [`Graph::causes`] (in standard deviations), an end for each band.
+#[derive(Clone, Debug)]
+pub struct Draw {
+    /// Standard deviations by cause.
+    pub off: Vec<f64>,
+    /// The end of each band; none is the middle.
+    pub ends: Vec<Option<Side>>,
+    /// What becomes of figures taken at their bad end.
+    pub bad_ends: BadEnds,
+}
+
+/// One line of a graph; numbers name earlier lines.
+enum Line {
+    Fixed(f64),
+    Formula(fn(&[f64]) -> f64, Vec<usize>),
+    Line(usize, f64, f64),
+    Held(usize, f64, f64),
+    Doubted(usize, usize, f64),
+    Banded(usize, usize, f64, f64),
+    Worst(usize, f64),
+}
+
+/// Figures with all that they are worked from, each once, in an order in which they can be worked one after the other.
+pub struct Graph {
+    lines: Vec<Line>,
+    causes: Vec<Cause>,
+    bands: usize,
+    roots: Vec<usize>,
+}
+
+impl Graph {
+    /// The graph of some figures.
+    pub fn of<'a>(roots: impl IntoIterator<Item = &'a Node>) -> Self {
+        let roots: Vec<&Node> = roots.into_iter().collect();
+        let mut graph = Self { lines: Vec::new(), causes: Vec::new(), bands: 0, roots: Vec::new() };
+        let mut places: HashMap<*const Inner, usize> = HashMap::new();
+        let mut open: Vec<(&Node, bool)> = roots.iter().rev().map(|node| (*node, false)).collect();
+        while let Some((node, ready)) = open.pop() {
+            if places.contains_key(&node.key()) {
+                continue;
+            }
+            if ready {
+                let line = graph.line(node, &places);
+                places.insert(node.key(), graph.lines.len());
+                graph.lines.push(line);
+            } else {
+                open.push((node, true));
+                open.extend(node.parts().iter().rev().map(|part| (part, false)));
+            }
+        }
+        graph.roots = roots.iter().filter_map(|node| places.get(&node.key()).copied()).collect();
+        graph
+    }
+
+    fn line(&mut self, node: &Node, places: &HashMap<*const Inner, usize>) -> Line {
+        let at = |node: &Node| places.get(&node.key()).copied().unwrap_or(usize::MAX);
+        match &node.0.made {
+            Made::Fixed => Line::Fixed(node.0.number),
+            Made::Formula { by, of } => Line::Formula(*by, of.iter().map(at).collect()),
+            Made::Line { of, times, more } => Line::Line(at(of), *times, *more),
+            Made::Held { of, least, most } => Line::Held(at(of), *least, *most),
+            Made::Worst { of } => Line::Worst(at(of), node.0.number),
+            Made::Doubted { of, cause, share } => {
+                let known = self.causes.iter().position(|other| other == cause);
+                let cause = known.unwrap_or_else(|| {
+                    self.causes.push(*cause);
+                    self.causes.len() - 1
+                });
+                Line::Doubted(at(of), cause, *share)
+            }
+            Made::Banded { of, low, high } => {
+                self.bands += 1;
+                Line::Banded(at(of), self.bands - 1, *low, *high)
+            }
+        }
+    }
+
+    /// The causes of doubt, each once.
+    pub fn causes(&self) -> &[Cause] {
+        &self.causes
+    }
+
+    /// The figures as they were worked.
+    pub fn as_read(&self, bad_ends: BadEnds) -> Draw {
+        Draw { off: vec![0.0; self.causes.len()], ends: vec![None; self.bands], bad_ends }
+    }
+
+    /// Works all lines again and gives the roots, in their order. A doubt is a half-width at k = 2: one standard deviation is
+    /// half of it. `room` is reused from one draw to the next.
+    pub fn work(&self, draw: &Draw, room: &mut Vec<f64>) -> Vec<f64> {
+        room.clear();
+        let mut given = Vec::with_capacity(super::formula::MOST_SYMBOLS);
+        for line in &self.lines {
+            let at = |place: usize| room.get(place).copied().unwrap_or(f64::NAN);
+            let number = match line {
+                Line::Fixed(number) => *number,
+                Line::Formula(by, of) => {
+                    given.clear();
+                    given.extend(of.iter().map(|place| at(*place)));
+                    by(&given)
+                }
+                Line::Line(of, times, more) => at(*of) * times + more,
+                Line::Held(of, least, most) => at(*of).max(*least).min(*most),
+                Line::Doubted(of, cause, share) => at(*of) + share / 2.0 * draw.off.get(*cause).unwrap_or(&0.0),
+                Line::Banded(of, band, low, high) => match draw.ends.get(*band).copied().flatten() {
+                    None => at(*of),
+                    Some(Side::Low) => at(*of) + low,
+                    Some(Side::High) => at(*of) + high,
+                },
+                Line::Worst(of, number) if draw.bad_ends == BadEnds::Kept || at(*of).is_nan() => *number,
+                Line::Worst(of, _) => at(*of),
+            };
+            room.push(number);
+        }
+        self.roots.iter().map(|root| room.get(*root).copied().unwrap_or(f64::NAN)).collect()
+    }
+
+    /// The ends of the bands at which `goodness` of the roots is least, each reading as read: all corners where there are few
+    /// bands, else one band after the other until none makes it worse.
+    pub fn worst_ends(&self, bad_ends: BadEnds, goodness: impl Fn(&[f64]) -> f64) -> Draw {
+        const ALL_CORNERS: usize = 8;
+        let mut room = Vec::new();
+        let mut draw = self.as_read(bad_ends);
+        let mut goodness_of = |draw: &Draw| goodness(&self.work(draw, &mut room));
+        let mut least = goodness_of(&draw);
+        if self.bands <= ALL_CORNERS {
+            let mut worst = draw.clone();
+            for bits in 0..1_usize << self.bands {
+                let side = |band: usize| if bits >> band & 1 == 0 { Side::Low } else { Side::High };
+                draw.ends = (0..self.bands).map(|band| Some(side(band))).collect();
+                let this = goodness_of(&draw);
+                if this < least {
+                    (least, worst) = (this, draw.clone());
+                }
+            }
+            return worst;
+        }
+        let mut found = true;
+        while found {
+            found = false;
+            for (band, side) in (0..self.bands).flat_map(|band| [(band, Side::Low), (band, Side::High)]) {
+                let mut other = draw.clone();
+                if let Some(end) = other.ends.get_mut(band) {
+                    *end = Some(side);
+                }
+                let this = goodness_of(&other);
+                if this < least {
+                    (least, draw, found) = (this, other, true);
+                }
+            }
+        }
+        draw
+    }
+}

@@ -1,0 +1,464 @@
+//! What must hold between two jobs and not only in one: a worse measurement, a size moved its bad way and a key left out never
+//! better a verdict; and no check vanishes. `SETOVER_JOBS=2000 cargo test --test relations` takes so many jobs.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod common;
+
+use common::jobs::{Asked, Entry, Maker, SEED, job_of};
+use common::{SHOP, first, jobs_asked, over_jobs, shop, try_plan};
+use setover::operations::{COMMON_CHECKS, Request};
+use setover::plan::{Planned, SaidCheck};
+use setover::proof::{Keep, State, Verdict};
+use setover::shop::Shop;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Mutex;
+
+/// What is worked of a job, or nothing where it cannot be read.
+fn worked(asked: &Asked, shop: Option<&Shop>) -> Option<Planned> {
+    Some(first(&try_plan(&job_of("part", std::slice::from_ref(asked)), shop).ok()?).clone())
+}
+
+/// Verdicts in their order; a job that cannot be read is worse than one that fails.
+fn rank(verdict: Option<Verdict>) -> u8 {
+    match verdict {
+        None | Some(Verdict::Proven) => 0,
+        Some(Verdict::Doubtful) => 1,
+        Some(Verdict::Fails) => 2,
+    }
+}
+
+/// More doubt asks for more metal, and more metal can be bitten and measured: these two stand outside the whole verdict.
+const OUTSIDE: [&str; 2] = ["bite", "measured-between"];
+
+fn whole(planned: Option<&Planned>) -> u8 {
+    match planned {
+        None => 3,
+        Some(planned) if planned.refused.is_some() => 2,
+        Some(planned) => {
+            let inside = planned.checks.iter().filter(|check| !OUTSIDE.contains(&check.check.as_str()));
+            inside.map(|check| rank(check.stamps())).max().unwrap_or(0)
+        }
+    }
+}
+
+/// All that was chosen: tools, lengths, spindle steps, feeds, depths, divisions.
+fn choice(planned: &Planned) -> String {
+    let chosen: Vec<_> = planned.choices.iter().map(|choice| (&choice.name, &choice.chosen)).collect();
+    let cuts: Vec<_> = planned
+        .set_ups
+        .iter()
+        .flat_map(|set_up| set_up.steps.iter().filter_map(|step| step.cut.as_ref()))
+        .map(|cut| (&cut.tool, cut.spindle, cut.feed, cut.passes.iter().map(|pass| pass.depth).collect::<Vec<_>>()))
+        .collect();
+    let removed = planned.answer.value("removed").map(|value| value.number);
+    format!("{chosen:?} {cuts:?} {removed:?}")
+}
+
+/// What was found over all jobs: how many pairs were compared, and what got better that must not.
+#[derive(Default)]
+struct Found {
+    checks: Mutex<usize>,
+    wholes: Mutex<usize>,
+    better: Mutex<BTreeMap<String, (usize, String)>>,
+}
+
+impl Found {
+    fn better(&self, what: String, how: impl FnOnce() -> String) {
+        self.better.lock().unwrap().entry(what).or_insert_with(|| (0, how())).0 += 1;
+    }
+
+    /// Check by check, where the choice stayed the same.
+    fn compare_checks(&self, key: &str, one: &Planned, worse: &Planned, job: &str, judged: impl Fn(&str) -> bool) {
+        if one.refused.is_some() || worse.refused.is_some() || choice(one) != choice(worse) {
+            return;
+        }
+        for check in one.checks.iter().filter(|check| judged(&check.check)) {
+            let Some(other) = worse.checks.iter().find(|other| other.check == check.check) else {
+                self.better(format!("{} {key}: {} vanished", one.word, check.check), || job.to_owned());
+                continue;
+            };
+            *self.checks.lock().unwrap() += 1;
+            let gained = match (&check.judged, &other.judged) {
+                (Some(one), Some(other)) => {
+                    let noise = 1e-9 * one.limit.abs().max(one.got.abs()).max(1.0);
+                    other.margin > one.margin + noise
+                }
+                _ => false,
+            };
+            if rank(other.stamps()) < rank(check.stamps()) {
+                let says = || format!("{} became {}\n{job}", said(check), said(other));
+                self.better(format!("{} {key}: {}", one.word, check.check), says);
+            } else if gained {
+                let says = || format!("{} became {}\n{job}", said(check), said(other));
+                self.better(format!("{} {key}: margin of {}", one.word, check.check), says);
+            }
+        }
+    }
+
+    /// The worst verdict, the choice free.
+    fn compare_wholes(&self, key: &str, one: &Planned, worse: Option<&Planned>, job: &str) {
+        *self.wholes.lock().unwrap() += 1;
+        if whole(worse) < whole(Some(one)) {
+            let bad = |planned: &Planned| -> Vec<String> {
+                planned.checks.iter().filter(|check| rank(check.stamps()) > 0).map(said).collect()
+            };
+            let says = || format!("{:#?}\nbecame {:#?}\n{job}", bad(one), worse.map(bad));
+            self.better(format!("{} {key}: the whole", one.word), says);
+        }
+    }
+
+    #[track_caller]
+    fn settle(self, least_checks: usize, least_wholes: usize) {
+        let (checks, wholes) = (self.checks.into_inner().unwrap(), self.wholes.into_inner().unwrap());
+        println!("seed {SEED}: {checks} checks and {wholes} whole verdicts compared");
+        let better = self.better.into_inner().unwrap();
+        for (what, (times, how)) in &better {
+            println!("--- {what}, {times} times:\n{how}");
+        }
+        assert!(better.is_empty(), "better by what is worse: {:#?}", better.keys().collect::<Vec<_>>());
+        assert!(checks >= least_checks && wholes >= least_wholes, "too few pairs: {checks}, {wholes}");
+    }
+}
+
+fn said(check: &SaidCheck) -> String {
+    let margin = check.judged.as_ref().map_or(String::new(), |judged| format!(" (margin {:.6})", judged.margin));
+    format!("{}: {}{margin}", check.check, check.state.text())
+}
+
+#[test]
+fn a_worse_measurement_betters_nothing() {
+    let found = Found::default();
+    over_jobs(jobs_asked(160), |number| {
+        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let asked = Maker::of(number).asked();
+        let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
+        let read = asked.keys.iter().chain(&asked.part).filter_map(|(key, entry)| match entry {
+            Entry::Read(size, doubt) if *doubt > 0.0 => Some((*key, *size, *doubt)),
+            _ => None,
+        });
+        for (key, size, doubt) in read {
+            for times in [1.5, 3.0, 10.0] {
+                let other = asked.with(key, Entry::Read(size, doubt * times));
+                let worse = worked(&other, shop.as_ref());
+                let job =
+                    format!("job {number}: ± × {times} in {key} of\n{}", job_of("part", std::slice::from_ref(&asked)));
+                if let Some(worse) = &worse {
+                    found.compare_checks(key, &one, worse, &job, |_| true);
+                }
+                found.compare_wholes(key, &one, worse.as_ref(), &job);
+            }
+        }
+    });
+    found.settle(if jobs_asked(160) < 160 { 0 } else { 10_000 }, if jobs_asked(160) < 160 { 0 } else { 1_000 });
+}
+
+/// A size and the way that is bad for it.
+struct BadWay {
+    words: &'static [&'static str],
+    key: &'static str,
+    /// What it is multiplied by, step by step.
+    times: &'static [f64],
+    /// The checks that it is bad for; empty is all.
+    only: &'static [&'static str],
+    /// The checks that it may well be good for.
+    except: &'static [&'static str],
+}
+
+const LESS: &[f64] = &[0.995, 0.97, 0.9, 0.75];
+const MORE: &[f64] = &[1.005, 1.03, 1.1, 1.3];
+const MUCH_MORE: &[f64] = &[1.1, 1.5, 2.5];
+const INSERT: &[&str] = &["thread-insert"];
+const BUSH: &[&str] = &["ream-bush"];
+const FACING: &[&str] = &["face", "skim"];
+
+/// What more interference is bad for.
+const TIGHT: &[&str] = &[
+    "bush-yield",
+    "bush-plastic",
+    "housing-stress",
+    "housing-iron",
+    "press-force",
+    "oven-stop",
+    "oven-reaches",
+    "cold-enough",
+    "stress-when-warm",
+];
+/// What less interference is bad for.
+const LOOSE: &[&str] = &["interference", "grip-when-warm"];
+
+const BAD_WAYS: &[BadWay] = &[
+    BadWay { words: INSERT, key: "wall", times: LESS, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "beyond", times: LESS, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "edge", times: LESS, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "present-hole", times: MORE, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "present-depth", times: MORE, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "least-left", times: MUCH_MORE, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "bolt.torque", times: MUCH_MORE, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "bolt.reach", times: LESS, only: &["pull-out", "outlasts", "clamping"], except: &[] },
+    BadWay { words: INSERT, key: "bolt.reach", times: MORE, only: &["tang-clear", "when-assembled"], except: &[] },
+    BadWay { words: BUSH, key: "bush.outside", times: &[1.0001, 1.0004, 1.001, 1.003], only: TIGHT, except: &[] },
+    BadWay { words: BUSH, key: "housing.bore", times: &[0.9999, 0.9996, 0.999, 0.997], only: TIGHT, except: &[] },
+    BadWay { words: BUSH, key: "bush.outside", times: &[0.9999, 0.9996, 0.999, 0.997], only: LOOSE, except: &[] },
+    BadWay {
+        words: BUSH,
+        key: "housing.outside",
+        times: LESS,
+        only: &["housing-stress", "housing-iron", "grip-when-warm"],
+        except: &[],
+    },
+    BadWay { words: BUSH, key: "bush.length", times: MORE, only: &["press-force"], except: &[] },
+    BadWay { words: BUSH, key: "running.housing", times: MORE, only: &["stress-when-warm"], except: &[] },
+    BadWay {
+        words: FACING,
+        key: "wear",
+        times: MUCH_MORE,
+        only: &[],
+        except: &["bite", "measured-between", "float-left", "float-with-shim", "shim-possible", "shim-in-drawer"],
+    },
+    BadWay { words: FACING, key: "dish", times: MUCH_MORE, only: &[], except: &["bite", "measured-between"] },
+    BadWay { words: FACING, key: "case-depth", times: LESS, only: &[], except: &[] },
+    BadWay { words: FACING, key: "removed-before", times: MUCH_MORE, only: &[], except: &["doubt-plausible"] },
+    BadWay { words: FACING, key: "least-length", times: MORE, only: &[], except: &[] },
+    BadWay { words: FACING, key: "least-thickness", times: MORE, only: &[], except: &[] },
+    BadWay { words: FACING, key: "least-case", times: MUCH_MORE, only: &[], except: &[] },
+    BadWay {
+        words: FACING,
+        key: "length",
+        times: LESS,
+        only: &["least-length", "thickness", "ring-lobe", "ring-stress"],
+        except: &[],
+    },
+    BadWay { words: FACING, key: "thickness-at-rim", times: LESS, only: &["flange"], except: &[] },
+    BadWay { words: FACING, key: "flat-within", times: LESS, only: &["dish", "flange", "square"], except: &[] },
+    BadWay { words: FACING, key: "relief.depth", times: LESS, only: &[], except: &["doubt-plausible"] },
+    BadWay { words: FACING, key: "relief.gap", times: MORE, only: &[], except: &[] },
+    BadWay { words: &["skim"], key: "step.present", times: LESS, only: &["step-left"], except: &[] },
+    BadWay {
+        words: FACING,
+        key: "hold.grip",
+        times: LESS,
+        only: &["grip", "grip-moment", "grip-length", "jaw-pressure"],
+        except: &[],
+    },
+    BadWay {
+        words: FACING,
+        key: "hold.overhang",
+        times: MORE,
+        only: &["overhang", "grip-moment", "grip-length", "gives-way"],
+        except: &[],
+    },
+    BadWay { words: FACING, key: "hold.overhang", times: LESS, only: &["tool-clear"], except: &[] },
+    BadWay { words: FACING, key: "hold.diameter", times: &[0.99, 0.95, 0.9], only: &["grip", "overhang"], except: &[] },
+    BadWay { words: FACING, key: "hold.diameter", times: MORE, only: &["jaw-reach", "swing"], except: &[] },
+];
+
+impl BadWay {
+    /// Whether it speaks of a check.
+    fn judges(&self, check: &str) -> bool {
+        (self.only.is_empty() || self.only.contains(&check)) && !self.except.contains(&check)
+    }
+
+    /// Whether it is bad for the operation as a whole.
+    fn is_bad_for_all(&self) -> bool {
+        self.only.is_empty() && self.except.iter().all(|check| OUTSIDE.contains(check))
+    }
+}
+
+/// What is measured from the old hole itself asks nothing of the wall when the hole is wider.
+fn zero_in_the_old_hole(asked: &Asked) -> bool {
+    matches!(asked.get("zero"), Some(Entry::Text(zero)) if zero == "old-hole" || zero == "corner")
+}
+
+#[test]
+fn a_size_moved_its_bad_way_betters_nothing() {
+    let found = Found::default();
+    let compared: Mutex<BTreeSet<String>> = Mutex::default();
+    over_jobs(jobs_asked(160), |number| {
+        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let asked = Maker::of(number).asked();
+        let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
+        for way in BAD_WAYS.iter().filter(|way| way.words.contains(&asked.word)) {
+            let entry = asked.keys.iter().chain(&asked.part).find(|(key, _)| *key == way.key).map(|(_, entry)| entry);
+            let Some(entry) = entry else { continue };
+            if way.key == "present-hole" && zero_in_the_old_hole(&asked) {
+                continue;
+            }
+            for &times in way.times {
+                let moved = match entry {
+                    Entry::Read(size, doubt) => Entry::Read(size * times, *doubt),
+                    Entry::Mm(size) => Entry::Mm(size * times),
+                    Entry::Text(text) => {
+                        let Some((number, unit)) = text.split_once(' ') else { continue };
+                        let Ok(number) = number.parse::<f64>() else { continue };
+                        Entry::Text(format!("{:.4} {unit}", number * times))
+                    }
+                };
+                let worse = worked(&asked.with(way.key, moved), shop.as_ref());
+                let job =
+                    format!("job {number}: {} × {times} of\n{}", way.key, job_of("part", std::slice::from_ref(&asked)));
+                if let Some(worse) = &worse {
+                    found.compare_checks(way.key, &one, worse, &job, |check| way.judges(check));
+                    compared.lock().unwrap().insert(way.key.to_owned());
+                }
+                if way.is_bad_for_all() {
+                    found.compare_wholes(way.key, &one, worse.as_ref(), &job);
+                }
+            }
+        }
+    });
+    println!("moved: {:?}", compared.lock().unwrap());
+    found.settle(if jobs_asked(160) < 160 { 0 } else { 4_000 }, if jobs_asked(160) < 160 { 0 } else { 500 });
+}
+
+/// Keys that open a question of their own, ask for more than the usual, or choose what the program would choose else: without
+/// them less is asked.
+const ASKS: &[&str] = &[
+    "bolt.class",
+    "bolt.reach",
+    "bolt.torque",
+    "bolt.threads",
+    "bolt.nut-factor",
+    "least-left",
+    "beyond",
+    "present-depth",
+    "edge",
+    "lead",
+    "tang",
+    "countersink",
+    "length",
+    "zero",
+    "float",
+    "as-found-float",
+    "float-wanted",
+    "rides",
+    "relief.outside",
+    "relief.inside",
+    "relief.depth",
+    "relief.gap",
+    "step.present",
+    "step.cut",
+    "springs.count",
+    "springs.rate",
+    "interrupted",
+    "square-within",
+    "feed-direction",
+    "hold.nipped",
+    "hold.stop",
+    "hold.grips",
+    "oil-holes",
+    "duty",
+    "by",
+    "assemble",
+    "running.shaft",
+    "running.housing",
+    "gauge",
+    "dish",
+    "wear",
+    "from",
+    "finish",
+    "inside",
+    "removed-before",
+    "hold.true-within",
+    "housing.material",
+    "housing.finish",
+    "bush.finish",
+    "bush.outside",
+    "bush.bore",
+    "housing.length",
+];
+
+#[test]
+fn a_key_left_out_proves_nothing() {
+    let proved: Mutex<BTreeMap<String, String>> = Mutex::default();
+    let compared = Mutex::new(0_usize);
+    over_jobs(jobs_asked(300), |number| {
+        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let asked = Maker::of(number).asked();
+        let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
+        for (key, _) in asked.keys.iter().filter(|(key, _)| !ASKS.contains(key)) {
+            let Some(without) = worked(&asked.without(key), shop.as_ref()) else { continue };
+            *compared.lock().unwrap() += 1;
+            if without.verdict == Verdict::Proven && one.verdict != Verdict::Proven {
+                let job = job_of("part", std::slice::from_ref(&asked));
+                proved.lock().unwrap().entry(format!("{} {key}", asked.word)).or_insert(format!("job {number}\n{job}"));
+            }
+        }
+    });
+    let (proved, compared) = (proved.into_inner().unwrap(), compared.into_inner().unwrap());
+    println!("seed {SEED}: {compared} keys left out");
+    assert!(proved.is_empty(), "{proved:#?}");
+    assert!(compared > 100 || jobs_asked(300) < 300, "{compared}");
+}
+
+#[test]
+fn the_checks_of_an_operation_are_always_the_same() {
+    let words: Mutex<BTreeMap<String, BTreeSet<String>>> = Mutex::default();
+    let wrong: Mutex<BTreeSet<String>> = Mutex::default();
+    over_jobs(jobs_asked(400), |number| {
+        let shops = [None, Some(shop(SHOP)), Some(shop(include_str!("jobs/inch-shop.yaml")))];
+        let asked = Maker::of(number).asked();
+        let Some(planned) = worked(&asked, shops[(number % 3) as usize].as_ref()) else { panic!("{}", asked.typed()) };
+        let ids: Vec<String> = planned.checks.iter().map(|check| check.check.clone()).collect();
+        let set: BTreeSet<String> = ids.iter().cloned().collect();
+        let mut words = words.lock().unwrap();
+        let known = words.entry(asked.word.to_owned()).or_insert_with(|| set.clone());
+        if *known != set {
+            let differ: Vec<_> = known.symmetric_difference(&set).collect();
+            wrong.lock().unwrap().insert(format!("{}: {differ:?}", asked.word));
+        }
+        if ids.len() != set.len() {
+            wrong.lock().unwrap().insert(format!("{}: a check twice in {ids:?}", asked.word));
+        }
+        let declared = declared(asked.word);
+        let undeclared: Vec<_> = set.iter().filter(|id| !declared.contains(id.as_str())).collect();
+        if !undeclared.is_empty() {
+            wrong.lock().unwrap().insert(format!("{}: not declared {undeclared:?}", asked.word));
+        }
+    });
+    assert!(wrong.lock().unwrap().is_empty(), "{:#?}", wrong.lock().unwrap());
+    assert_eq!(words.lock().unwrap().len(), Request::WORDS.len());
+}
+
+/// The ids that an operation declares, and those of all.
+fn declared(word: &str) -> BTreeSet<&'static str> {
+    let job = (0..).map(|number| Maker::of(number).asked()).find(|asked| asked.word == word).unwrap();
+    let node = setover::reading::Node::yaml(&job_of("part", &[job]), setover::proof::Place::start(0)).unwrap();
+    let job = setover::job::JobFile::<Request>::read(node).unwrap();
+    let own = job.parts[0].operations[0].declared_checks();
+    own.iter().chain(&COMMON_CHECKS).map(|rule| rule.id).collect()
+}
+
+#[test]
+fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
+    let wrong: Mutex<BTreeMap<String, String>> = Mutex::default();
+    let made = Mutex::new(0_usize);
+    over_jobs(jobs_asked(400), |number| {
+        let shops = [None, Some(shop(SHOP)), Some(shop(include_str!("jobs/inch-shop.yaml")))];
+        let asked = Maker::of(number).asked();
+        let Some(planned) = worked(&asked, shops[(number % 3) as usize].as_ref()) else { panic!("{}", asked.typed()) };
+        let job = || format!("job {number}\n{}", job_of("part", std::slice::from_ref(&asked)));
+        let mut note = |what: String| drop(wrong.lock().unwrap().entry(what).or_insert_with(job));
+        let worst = planned.checks.iter().map(|check| rank(check.stamps())).max().unwrap_or(0);
+        if rank(Some(planned.verdict)) < worst || (planned.refused.is_some() && planned.verdict != Verdict::Fails) {
+            note(format!("{}: stamped {:?}", asked.word, planned.verdict));
+        }
+        for check in &planned.checks {
+            let Some(judged) = &check.judged else { continue };
+            *made.lock().unwrap() += 1;
+            let at_end = match judged.keep {
+                Keep::AtLeast => judged.at_bad_end - judged.limit,
+                Keep::AtMost => judged.limit - judged.at_bad_end,
+            };
+            let noise = 1e-9 * judged.limit.abs().max(judged.at_bad_end.abs()).max(1.0);
+            if judged.margin > at_end - judged.doubt + noise {
+                note(format!("{}: the margin of {} is not its worst", asked.word, check.check));
+            }
+            if check.state == State::Made(Verdict::Proven) && judged.margin < 0.0 {
+                note(format!("{}: {} is proven with a margin under zero", asked.word, check.check));
+            }
+        }
+    });
+    let wrong = wrong.into_inner().unwrap();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(made.into_inner().unwrap() > 2_000 || jobs_asked(400) < 400);
+}
