@@ -1,5 +1,6 @@
 //! Blocks: pieces of a page about a corner of their own, each with its height, before anyone knows where they will stand.
 
+use crate::reading::harmless;
 use crate::sheet::fonts::{self, Fault, Font, LINE};
 use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Ink, Mark, Page, Paper, Point, Rect, Role, Text};
 
@@ -47,9 +48,11 @@ impl Style {
     }
 }
 
-/// Tabs and line ends as spaces, so that a name in two lines is one line of words.
+/// A text as it may stand on a page: [`harmless`], line ends and tabs as one space, so that a name in two lines is one line
+/// of words.
 pub(super) fn plain(text: &str) -> String {
-    text.split(['\t', '\n', '\r']).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" ")
+    let ends = |c: char| matches!(c, '\t'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}');
+    harmless(&text.split(ends).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" "))
 }
 
 /// A piece of a page.

@@ -1,5 +1,7 @@
 //! Lines for a terminal: broken at its width, hanging, and with nothing in them that a terminal would obey.
 
+use crate::reading::harmless;
+
 /// Columns that a line may take.
 const WIDTH: usize = 100;
 
@@ -71,21 +73,6 @@ impl Lines {
             self.hanging(&before, last);
         }
     }
-}
-
-/// A text without anything that a terminal would obey: controls show as their code, line ends as spaces, and signs that turn
-/// the direction of reading are left out.
-fn harmless(text: &str) -> String {
-    let mut clean = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '\n' | '\r' | '\t' => clean.push(' '),
-            '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {}
-            c if c.is_control() => clean.extend(c.escape_unicode()),
-            c => clean.push(c),
-        }
-    }
-    clean
 }
 
 /// Figures with blanks before them, so that their decimal points stand under each other.
