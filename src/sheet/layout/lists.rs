@@ -97,6 +97,15 @@ pub(super) fn hold<'a>(sheet: &Sheet<'a>) -> &'a [String] {
     sheet.set_up.map_or(&[], |set_up| &set_up.hold)
 }
 
+/// What is said of the sheet itself.
+pub(super) fn notes(notes: &[String], width: f64) -> Result<Option<Section>, Fault> {
+    let mut rows = Vec::new();
+    for note in notes {
+        rows.extend(chunks(&STRONG.wrap(note, width)?, 0.0, 0.2, STRONG)?);
+    }
+    Ok((!rows.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows }))
+}
+
 /// The remark of the part or of the set-up.
 pub(super) fn note(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
     let Some(note) = &sheet.planned.note else { return Ok(None) };
