@@ -193,7 +193,7 @@ fn a_name_of_any_length_stands_in_full_and_costs_no_sheet() {
         let pages = laid(&plan);
         assert!(pages.len() >= before);
         let count = all_text(&pages).matches("Namen").count();
-        assert!(count >= 9 * (letters / 6), "{letters}: {count} words");
+        assert!(count >= 9 * (letters / 6), "{letters}: {count} words of {}", flat(&all_text(&pages)));
         assert!(all_text(&pages).contains("STEP3"), "{letters}");
     }
     // One word without a place to break it.

@@ -290,9 +290,9 @@ pub(super) fn line_by_line(why: &str) -> String {
     format!("This sheet could not be set in its usual form ({why}). All that it says stands here line by line.")
 }
 
-/// A name that is too long for the strip, whole.
-pub(super) fn whole_name(caption: &str, name: &str) -> String {
-    format!("{caption}, in full: {name}")
+/// A name with its caption, in a line of words.
+pub(super) fn named(caption: &str, name: &str) -> String {
+    format!("{caption}: {name}")
 }
 
 /// Heading of what stands whole under the strip.

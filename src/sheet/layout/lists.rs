@@ -14,7 +14,7 @@ const GREY: u8 = 13;
 /// Under a bar, mm.
 const UNDER: f64 = 0.4;
 /// Most lines of words in one block; what is longer goes on in the next.
-const MOST_LINES: usize = 24;
+const MOST_LINES: usize = 12;
 /// Width of the mark before a line of a list, mm.
 const BULLET: f64 = 3.6;
 /// Between lines of a list, mm.

@@ -3,7 +3,7 @@
 
 use super::block::{BODY, Block, HAIR, STRONG, plain};
 use super::flow::{EDGE, Flow, Section, inner};
-use super::strip::{short, stamp};
+use super::strip::{all_names, short, stamp};
 use super::{Fault, Sheet, check, fonts, lists, words};
 use crate::sheet::page::{Anchor, Page, Point, Rect};
 use crate::sheet::terminal;
@@ -29,6 +29,9 @@ impl Sheet<'_> {
             STRONG,
         )
         .map_err(letters)?;
+        for name in all_names(self) {
+            rows.extend(row(&name, width).map_err(letters)?);
+        }
         for line in terminal::of_operation(self.plan, self.planned, self.operation).lines() {
             rows.extend(row(line, width).map_err(letters)?);
         }
@@ -77,7 +80,7 @@ fn row(line: &str, width: f64) -> Result<Vec<Block>, fonts::Fault> {
     if words.is_empty() {
         return Ok(vec![Block::new(1.5)]);
     }
-    let indent = (line.len() - words.len()) as f64 * INDENT;
+    let indent = f64::min((line.len() - words.len()) as f64 * INDENT, width / 3.0);
     let mut rows = Vec::new();
     for line in BODY.wrap(&plain(words), width - indent)? {
         rows.extend(lists::chunks(std::slice::from_ref(&line), indent, 0.2, BODY)?);

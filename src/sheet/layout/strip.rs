@@ -41,8 +41,8 @@ fn stamp_note<'a>(sheet: &Sheet<'a>) -> Option<&'a str> {
     sheet.planned.stamp_note.as_deref().filter(|_| sheet.planned.verdict != Verdict::Fails)
 }
 
-/// The names of the strip that it holds only the beginnings of, in full.
-pub(super) fn in_full(sheet: &Sheet) -> Vec<String> {
+/// The names of the strip with their captions.
+fn names<'a>(sheet: &Sheet<'a>) -> impl Iterator<Item = (&'static str, &'a str)> {
     let (plan, planned) = (sheet.plan, sheet.planned);
     let set_up = |of: fn(&PlannedSetUp) -> &str| sheet.set_up.map(of);
     let names = [
@@ -56,10 +56,18 @@ pub(super) fn in_full(sheet: &Sheet) -> Vec<String> {
         (words::DATE, plan.date.as_deref()),
         (words::STAMP, stamp_note(sheet)),
     ];
-    let long = names.into_iter().filter_map(|(caption, name)| Some((caption, name?)));
-    long.filter(|(_, name)| short(name) != plain(name))
-        .map(|(caption, name)| words::whole_name(caption, name))
-        .collect()
+    names.into_iter().filter_map(|(caption, name)| Some((caption, name?)))
+}
+
+/// The names that the strip holds only the beginnings of, in full.
+pub(super) fn in_full(sheet: &Sheet) -> Vec<String> {
+    let long = names(sheet).filter(|(_, name)| short(name) != plain(name));
+    long.map(|(caption, name)| words::named(caption, name)).collect()
+}
+
+/// All names of the strip, for a sheet that has none.
+pub(super) fn all_names(sheet: &Sheet) -> Vec<String> {
+    names(sheet).map(|(caption, name)| words::named(caption, name)).collect()
 }
 
 /// A strip that waits for the number of its page.

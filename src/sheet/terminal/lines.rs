@@ -5,6 +5,9 @@ use crate::reading::harmless;
 /// Columns that a line may take.
 const WIDTH: usize = 100;
 
+/// Columns that a later line hangs at most, and that a cell is filled up to.
+const MOST_INDENT: usize = 48;
+
 /// A text in the making.
 #[derive(Default)]
 pub(super) struct Lines {
@@ -39,7 +42,7 @@ impl Lines {
     /// Words behind what stands before them (which sets how far later lines hang), broken between words.
     pub(super) fn hanging(&mut self, before: &str, words: &str) {
         let before = harmless(before);
-        let indent = before.chars().count();
+        let indent = before.chars().count().min(MOST_INDENT);
         let mut line = before;
         let mut fresh = true;
         for word in harmless(words).split_whitespace() {
@@ -63,7 +66,7 @@ impl Lines {
     pub(super) fn table(&mut self, indent: usize, rows: &[Vec<String>]) {
         let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
         let width = |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|c| harmless(c).chars().count()).max();
-        let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0)).collect();
+        let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0).min(MOST_INDENT)).collect();
         for row in rows {
             let Some((last, cells)) = row.split_last() else { continue };
             let mut before = " ".repeat(indent);
