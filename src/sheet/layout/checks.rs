@@ -103,6 +103,8 @@ fn rows(checks: Vec<(&SaidCheck, Option<String>)>, print: Print) -> Vec<Row> {
         }
     }
     if !doubtful.is_empty() {
+        // Ids of one operation: by the number of the set-up.
+        doubtful.sort_by_key(|id| (id.len(), id.clone()));
         rows.push(Row::elsewhere(Verdict::Doubtful, words::on_sheets(&doubtful)));
     }
     rows

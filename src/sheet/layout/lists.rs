@@ -156,13 +156,11 @@ pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Sect
     if with_assumed && !assumed.is_empty() {
         text = format!("{}: {}. {text}", words::ASSUMED, assumed.join("; "));
     }
-    let [_, may] = sheet.planned.unmade();
-    let memory = sheet.planned.from_memory();
-    let unmade = may.iter().map(|unmade| format!("{}.", words::unmade(unmade)));
+    let [_, may] = if sheet.number <= 1 { sheet.planned.unmade() } else { Default::default() };
+    let unmade = may.iter().map(|unmade| format!("{}.", capital(&words::unmade(unmade))));
+    let memory = resting_on_memory(sheet);
     let memory = (!memory.is_empty()).then(|| words::from_memory(&memory));
-    if sheet.number <= 1 {
-        text = unmade.chain(memory).chain([text]).collect::<Vec<_>>().join(" ");
-    }
+    let text = unmade.chain(memory).chain([text]).collect::<Vec<_>>().join(" ");
     let lines = BODY.wrap(&text, width)?;
     let mut rule = Block::new(0.9);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
@@ -173,6 +171,21 @@ pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Sect
         rows.extend(chunks(std::slice::from_ref(&line), 0.0, 0.2, BODY)?);
     }
     Ok(Section { name: words::ASSUMED, bar: None, rows })
+}
+
+/// The checks that rest on memory: of the whole operation on its first sheet, where the stamp is argued; else those shown.
+fn resting_on_memory<'a>(sheet: &Sheet<'a>) -> Vec<&'a str> {
+    if sheet.number <= 1 {
+        return sheet.planned.from_memory();
+    }
+    let own = sheet.checks().into_iter().filter(|(check, elsewhere)| check.from_memory && elsewhere.is_none());
+    own.map(|(check, _)| check.check.as_str()).collect()
+}
+
+/// A line that begins a sentence.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Where the sketch is, when it has a page of its own.
