@@ -113,6 +113,88 @@ fn windows_line_ends_and_a_byte_order_mark_are_no_problem() {
     assert_eq!(run(folder(&job).path(), &["plan", "job.yaml"]).status.code(), Some(0));
 }
 
+/// A job of a face and an insert, with the shop's own card of the face.
+fn with_own_card(card: &[u8]) -> tempfile::TempDir {
+    let face = include_str!("../examples/face.yaml");
+    let parts = JOB.split("parts:\n").nth(1).expect("parts");
+    let folder = folder(&format!("{face}\n{parts}"));
+    std::fs::create_dir(folder.path().join("ops")).expect("ops");
+    std::fs::write(folder.path().join("ops/face.yaml"), card).expect("card");
+    folder
+}
+
+const CARD: &str = include_str!("../ops/face.yaml");
+
+/// The line of a card, from one, that holds a piece.
+fn line_of(card: &str, piece: &str) -> usize {
+    card.lines().position(|line| line.contains(piece)).unwrap_or_else(|| panic!("no {piece}")) + 1
+}
+
+#[test]
+fn a_slip_in_an_own_card_costs_its_operation_and_no_other() {
+    let blank = CARD.replace("Key out;", "Key {nonsense} out;");
+    let check = CARD.replacen("hard case left", "hard case left of {nonsense}", 1);
+    assert_ne!(check, CARD);
+    let torn = CARD.replace("set-ups:", "set-ups: [");
+    let unknown = CARD.replace("steps:", "stepps:");
+    let gone: String = CARD.lines().filter(|line| !line.contains("turn-by-hand:")).map(|l| format!("{l}\n")).collect();
+    let nested = CARD.replace("  turn-by-hand: ", "  turn-by-hand: [a, b] # ");
+    let twice = format!("{CARD}\ntitle: again\n");
+    let open = CARD.replace("Key out;", "Key {out;");
+    let cases: Vec<(&str, Vec<u8>, usize, &str)> = vec![
+        ("an unfilled blank", blank.clone().into_bytes(), line_of(&blank, "{nonsense}"), "nonsense"),
+        ("an unfilled blank of a check", check.clone().into_bytes(), line_of(&check, "{nonsense}"), "nonsense"),
+        ("a torn list", torn.clone().into_bytes(), 0, "not YAML"),
+        ("an unknown key", unknown.clone().into_bytes(), line_of(&unknown, "stepps:"), "stepps"),
+        ("a text that is missing", gone.clone().into_bytes(), line_of(&gone, "steps:"), "turn-by-hand"),
+        ("a list for a text", nested.clone().into_bytes(), line_of(&nested, "turn-by-hand"), "a list stands here"),
+        ("a key twice", twice.clone().into_bytes(), twice.lines().count(), "second time"),
+        ("a blank that is not closed", open.clone().into_bytes(), line_of(&open, "{out;"), "out;"),
+        ("no text at all", Vec::new(), 1, "empty"),
+        ("not UTF-8", [b"title: x\n\xff".as_slice(), CARD.as_bytes()].concat(), 2, "not text in UTF-8"),
+        ("too large", vec![b'#'; 5 * 1024 * 1024], 1, "larger than"),
+        (
+            "the card of another operation",
+            CARD.replace("operation: face", "operation: skim").into_bytes(),
+            1,
+            "the card of `skim`",
+        ),
+        ("signs that lead", CARD.replace("title:", "\"ti\\u202etle\":").into_bytes(), 0, "there is no key"),
+    ];
+    for (what, card, line, says) in cases {
+        let folder = with_own_card(&card);
+        let output = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        assert_eq!(output.status.code(), Some(1), "{what}: {}", said(&output));
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("json");
+        let (face, insert) = (&json["operations"][0], &json["operations"][1]);
+        let why = face["refused"].as_str().unwrap_or_else(|| panic!("{what} is not refused: {face}"));
+        assert!(why.contains("ops/face.yaml:") && why.contains(says), "{what}: {why}");
+        if line > 0 {
+            assert!(why.contains(&format!("ops/face.yaml:{line}:")), "{what}: line {line}: {why}");
+        }
+        assert_eq!(face["verdict"], "fails", "{what}");
+        assert!(
+            face["checks"].as_array().is_some_and(|all| all
+                .iter()
+                .all(|c| !["proven", "doubtful", "fails"].contains(&c["state"].as_str().unwrap_or("proven")))),
+            "{what}: no check of it was made"
+        );
+        assert_eq!(insert["refused"], serde_json::Value::Null, "{what}");
+        assert!(insert["set_ups"].as_array().is_some_and(|all| all.len() == 2), "{what}");
+        let sheets = run(folder.path(), &["sheets", "job.yaml", "-o", "sheets.pdf"]);
+        assert_eq!(sheets.status.code(), Some(1), "{what}: {}", said(&sheets));
+        let file = lopdf::Document::load(folder.path().join("sheets.pdf")).expect("a PDF");
+        let pages: Vec<u32> = file.get_pages().keys().copied().collect();
+        let text = file.extract_text(&pages).expect("text").split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(text.contains("DO NOT CUT") && text.contains("timing chest"), "{what}: {text}");
+        assert!(!said(&sheets).contains('\u{202e}') && !why.contains('\u{202e}'), "{what}");
+    }
+    // A good copy changes the words and nothing else.
+    let folder = with_own_card(CARD.replace("Key out;", "Chuck key out;").as_bytes());
+    let output = run(folder.path(), &["plan", "job.yaml"]);
+    assert!(said(&output).contains("Chuck key out;"), "{}", said(&output));
+}
+
 #[cfg(unix)]
 #[test]
 fn no_input_is_ever_written_by_whatever_name() {

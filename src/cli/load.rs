@@ -73,7 +73,8 @@ impl Inputs {
                     self.files.push(path.clone());
                     cards.put_own(word, path.display().to_string(), text);
                 }
-                Err(fault) => self.unreadable(&path, &fault, None),
+                // Like any other slip in an own card it costs its operation, not the job.
+                Err(fault) => cards.put_unread(word, path.display().to_string(), fault.line(), fault.says()),
             }
         }
         Some(cards)

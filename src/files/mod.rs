@@ -52,6 +52,22 @@ pub enum FileFault {
     },
 }
 
+impl FileFault {
+    /// The line of what is wrong in it, from one.
+    pub fn line(&self) -> u32 {
+        match self {
+            Self::NotText { line, .. } => u32::try_from(*line).unwrap_or(u32::MAX),
+            _ => 1,
+        }
+    }
+
+    /// What is wrong, without the name of the file.
+    pub fn says(&self) -> String {
+        let whole = self.to_string();
+        whole.split_once(": ").map_or(whole.as_str(), |(_, says)| says).to_owned()
+    }
+}
+
 /// Reads a text file of a bounded size.
 ///
 /// # Errors
