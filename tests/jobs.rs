@@ -89,6 +89,8 @@ fn hold_checks(job: &Path, operation: &serde_json::Value) {
         }
     }
     assert_eq!(operation["verdict"], worst, "{job:?}: {}", operation["address"]);
+    let why = operation["refused"].as_str().unwrap_or_default();
+    assert!(!why.contains("a fault of this program"), "{job:?}: {why}");
     let word = operation["operation"].as_str().expect("word");
     let declared: Vec<&str> =
         declared(word).into_iter().chain(setover::operations::COMMON_CHECKS.map(|rule| rule.id)).collect();

@@ -59,9 +59,11 @@ impl Cards {
         self.own.insert(word.to_owned(), Own { path, text: String::new(), unread: Some(unread) });
     }
 
-    /// Why the shop's own card refuses its operation: it cannot be read, or a text of it cannot be filled.
+    /// Why a card refuses its operation: the shop's own cannot be read, or a text of it or of the built-in one cannot be filled.
     pub(super) fn refusal(&self, word: &str, slip: Option<&Problem>) -> Option<Refusal> {
-        let own = self.own.get(word)?;
+        let Some(own) = self.own.get(word) else {
+            return slip.map(|slip| Refusal::BuiltInCard { word: word.into(), says: slip.says.clone() });
+        };
         let problem = own.unread.as_ref().or(slip)?;
         let line = problem.place.map_or_else(|| own.line_of(&problem.says), |place| place.line);
         Some(Refusal::Card { path: own.path.clone(), line, says: problem.says.clone() })

@@ -251,8 +251,7 @@ impl SaidCheck {
     }
 }
 
-/// Puts the words of the cards to the answers. A slip in a shop's own card refuses the operation that needs it; the others go
-/// on.
+/// Puts the words of the cards to the answers. A slip in a card refuses the operation that needs it; the others go on.
 pub(super) fn plan(
     job: &JobFile<Request>,
     shop: Option<&Shop>,
