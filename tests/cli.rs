@@ -113,6 +113,303 @@ fn windows_line_ends_and_a_byte_order_mark_are_no_problem() {
     assert_eq!(run(folder(&job).path(), &["plan", "job.yaml"]).status.code(), Some(0));
 }
 
+/// A job of a face and an insert, with the shop's own card of the face.
+fn with_own_card(card: &[u8]) -> tempfile::TempDir {
+    let face = include_str!("../examples/face.yaml");
+    let parts = JOB.split("parts:\n").nth(1).expect("parts");
+    let folder = folder(&format!("{face}\n{parts}"));
+    std::fs::create_dir(folder.path().join("ops")).expect("ops");
+    std::fs::write(folder.path().join("ops/face.yaml"), card).expect("card");
+    folder
+}
+
+const CARD: &str = include_str!("../ops/face.yaml");
+
+/// The line of a card, from one, that holds a piece.
+fn line_of(card: &str, piece: &str) -> usize {
+    card.lines().position(|line| line.contains(piece)).unwrap_or_else(|| panic!("no {piece}")) + 1
+}
+
+#[test]
+fn a_slip_in_an_own_card_costs_its_operation_and_no_other() {
+    let blank = CARD.replace("Key out;", "Key {nonsense} out;");
+    let check = CARD.replacen("hard case left", "hard case left of {nonsense}", 1);
+    assert_ne!(check, CARD);
+    let torn = CARD.replace("set-ups:", "set-ups: [");
+    let unknown = CARD.replace("steps:", "stepps:");
+    let gone: String = CARD.lines().filter(|line| !line.contains("turn-by-hand:")).map(|l| format!("{l}\n")).collect();
+    let nested = CARD.replace("  turn-by-hand: ", "  turn-by-hand: [a, b] # ");
+    let twice = format!("{CARD}\ntitle: again\n");
+    let open = CARD.replace("Key out;", "Key {out;");
+    let cases: Vec<(&str, Vec<u8>, usize, &str)> = vec![
+        ("an unfilled blank", blank.clone().into_bytes(), line_of(&blank, "{nonsense}"), "nonsense"),
+        ("an unfilled blank of a check", check.clone().into_bytes(), line_of(&check, "{nonsense}"), "nonsense"),
+        ("a torn list", torn.clone().into_bytes(), 0, "not YAML"),
+        ("an unknown key", unknown.clone().into_bytes(), line_of(&unknown, "stepps:"), "stepps"),
+        ("a text that is missing", gone.clone().into_bytes(), line_of(&gone, "steps:"), "turn-by-hand"),
+        ("a list for a text", nested.clone().into_bytes(), line_of(&nested, "turn-by-hand"), "a list stands here"),
+        ("a key twice", twice.clone().into_bytes(), twice.lines().count(), "second time"),
+        ("a blank that is not closed", open.clone().into_bytes(), line_of(&open, "{out;"), "out;"),
+        ("no text at all", Vec::new(), 1, "empty"),
+        ("not UTF-8", [b"title: x\n\xff".as_slice(), CARD.as_bytes()].concat(), 2, "not text in UTF-8"),
+        ("too large", vec![b'#'; 5 * 1024 * 1024], 1, "larger than"),
+        (
+            "the card of another operation",
+            CARD.replace("operation: face", "operation: skim").into_bytes(),
+            1,
+            "the card of `skim`",
+        ),
+        ("signs that lead", CARD.replace("title:", "\"ti\\u202etle\":").into_bytes(), 0, "there is no key"),
+    ];
+    for (what, card, line, says) in cases {
+        let folder = with_own_card(&card);
+        let output = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        assert_eq!(output.status.code(), Some(1), "{what}: {}", said(&output));
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("json");
+        let (face, insert) = (&json["operations"][0], &json["operations"][1]);
+        let why = face["refused"].as_str().unwrap_or_else(|| panic!("{what} is not refused: {face}"));
+        assert!(why.contains("ops/face.yaml:") && why.contains(says), "{what}: {why}");
+        if line > 0 {
+            assert!(why.contains(&format!("ops/face.yaml:{line}:")), "{what}: line {line}: {why}");
+        }
+        assert_eq!(face["verdict"], "fails", "{what}");
+        assert!(
+            face["checks"].as_array().is_some_and(|all| all
+                .iter()
+                .all(|c| !["proven", "doubtful", "fails"].contains(&c["state"].as_str().unwrap_or("proven")))),
+            "{what}: no check of it was made"
+        );
+        assert_eq!(insert["refused"], serde_json::Value::Null, "{what}");
+        assert!(insert["set_ups"].as_array().is_some_and(|all| all.len() == 2), "{what}");
+        let sheets = run(folder.path(), &["sheets", "job.yaml", "-o", "sheets.pdf"]);
+        assert_eq!(sheets.status.code(), Some(1), "{what}: {}", said(&sheets));
+        let file = lopdf::Document::load(folder.path().join("sheets.pdf")).expect("a PDF");
+        let pages: Vec<u32> = file.get_pages().keys().copied().collect();
+        let text = file.extract_text(&pages).expect("text").split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(text.contains("DO NOT CUT") && text.contains("timing chest"), "{what}: {text}");
+        assert!(!said(&sheets).contains('\u{202e}') && !why.contains('\u{202e}'), "{what}");
+    }
+    // A good copy changes the words and nothing else.
+    let folder = with_own_card(CARD.replace("Key out;", "Chuck key out;").as_bytes());
+    let output = run(folder.path(), &["plan", "job.yaml"]);
+    assert!(said(&output).contains("Chuck key out;"), "{}", said(&output));
+}
+
+#[cfg(unix)]
+#[test]
+fn no_input_is_ever_written_by_whatever_name() {
+    let folder = folder(JOB);
+    let here = |name: &str| folder.path().join(name);
+    std::fs::create_dir(here("ops")).expect("ops");
+    std::fs::write(here("ops/thread-insert.yaml"), include_str!("../ops/thread-insert.yaml")).expect("card");
+    std::fs::hard_link(here("job.yaml"), here("hard.pdf")).expect("hard link");
+    std::os::unix::fs::symlink("shop.yaml", here("soft.pdf")).expect("link");
+    for name in
+        ["job.yaml", "./job.yaml", "ops/../job.yaml", "shop.yaml", "ops/thread-insert.yaml", "hard.pdf", "soft.pdf"]
+    {
+        for format in ["pdf", "text", "json"] {
+            let before = std::fs::read(here(name)).expect("before");
+            let output = run(folder.path(), &["sheets", "job.yaml", "--format", format, "-o", name]);
+            assert_eq!(output.status.code(), Some(3), "{name}: {}", said(&output));
+            assert!(said(&output).contains("which this run reads"), "{name}: {}", said(&output));
+            assert_eq!(std::fs::read(here(name)).expect("after"), before, "{name}");
+        }
+    }
+    assert_eq!(run(folder.path(), &["sheets", "job.yaml", "-o", "."]).status.code(), Some(3));
+}
+
+#[test]
+fn a_dash_is_standard_output_and_holds_the_file_alone() {
+    let folder = folder(JOB);
+    let output = run(folder.path(), &["sheets", "job.yaml", "-o", "-"]);
+    assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
+    assert!(lopdf::Document::load_mem(&output.stdout).is_ok_and(|file| file.get_pages().len() >= 2));
+    assert!(!folder.path().join("-").exists());
+    let json = run(folder.path(), &["sheets", "job.yaml", "--format", "json", "-o", "-"]);
+    assert!(serde_json::from_slice::<serde_json::Value>(&json.stdout).is_ok());
+}
+
+#[cfg(unix)]
+#[test]
+fn devices_and_pipes_are_written_to_and_not_replaced() {
+    use std::os::unix::fs::FileTypeExt;
+    let folder = folder(JOB);
+    let output = run(folder.path(), &["sheets", "job.yaml", "-o", "/dev/null"]);
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    assert!(std::fs::metadata("/dev/null").expect("device").file_type().is_char_device());
+    let full = run(folder.path(), &["sheets", "job.yaml", "-o", "/dev/full"]);
+    assert_eq!(full.status.code(), Some(3), "{}", said(&full));
+    let pipe = folder.path().join("pipe");
+    assert!(Command::new("mkfifo").arg(&pipe).status().expect("mkfifo").success());
+    let reader = std::thread::spawn({
+        let pipe = pipe.clone();
+        move || std::fs::read(pipe).expect("read")
+    });
+    let output = run(folder.path(), &["sheets", "job.yaml", "-o", "pipe"]);
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    assert!(reader.join().expect("reader").starts_with(b"%PDF-1.7"));
+    assert!(std::fs::metadata(&pipe).expect("pipe").file_type().is_fifo());
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_and_a_mode_are_kept() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = folder(JOB);
+    let here = |name: &str| folder.path().join(name);
+    std::fs::create_dir(here("pinned")).expect("folder");
+    std::fs::write(here("pinned/sheets.pdf"), "old").expect("old");
+    std::fs::set_permissions(here("pinned/sheets.pdf"), std::fs::Permissions::from_mode(0o640)).expect("mode");
+    std::os::unix::fs::symlink("pinned/sheets.pdf", here("sheets.pdf")).expect("link");
+    assert_eq!(run(folder.path(), &["sheets", "job.yaml", "-o", "sheets.pdf"]).status.code(), Some(0));
+    assert!(std::fs::symlink_metadata(here("sheets.pdf")).expect("link").is_symlink());
+    assert!(std::fs::read(here("pinned/sheets.pdf")).expect("pdf").starts_with(b"%PDF-1.7"));
+    assert_eq!(std::fs::metadata(here("pinned/sheets.pdf")).expect("pdf").permissions().mode() & 0o777, 0o640);
+    assert_eq!(std::fs::read_dir(here("pinned")).expect("folder").count(), 1, "nothing is left beside it");
+}
+
+/// Runs with a shell, for what only a shell can take away.
+#[cfg(unix)]
+fn shell(folder: &Path, line: &str) -> (Option<i32>, String) {
+    let line = line.replace("setover", env!("CARGO_BIN_EXE_setover"));
+    let output = Command::new("sh").args(["-c", &line]).current_dir(folder).output().expect("runs");
+    (output.status.code(), said(&output))
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn full_and_closed_outputs_are_met_with_an_exit_code_and_no_panic() {
+    let folder = folder(JOB);
+    std::fs::write(folder.path().join("bad.yaml"), "job: [").expect("bad");
+    for (line, code) in [
+        ("setover plan job.yaml > /dev/full", 3),
+        ("setover plan job.yaml > /dev/full 2> /dev/full", 3),
+        ("setover plan job.yaml --format json > /dev/full", 3),
+        ("setover book thread M8 > /dev/full", 3),
+        ("setover --help > /dev/full", 3),
+        ("setover sheets job.yaml -o - > /dev/full", 3),
+        ("setover sheets job.yaml -o x.pdf > /dev/full", 3),
+        ("setover plan bad.yaml 2> /dev/full", 2),
+        ("setover plan bad.yaml 2>&-", 2),
+        ("setover plan bad.yaml >&- 2>&-", 2),
+        ("setover plan job.yaml >&- 2>&-", 0),
+        ("setover nonsense 2> /dev/full", 2),
+        ("setover nonsense 2>&-", 2),
+        ("setover sheets job.yaml -o none/x.pdf 2> /dev/full", 3),
+        ("setover plan job.yaml | true", 0),
+    ] {
+        let (got, said) = shell(folder.path(), line);
+        assert_eq!(got, Some(code), "{line}: {said}");
+        assert!(!said.contains("panicked"), "{line}: {said}");
+    }
+}
+
+#[test]
+fn a_key_of_any_depth_is_read_or_refused_at_its_place() {
+    let folder = tempfile::tempdir().expect("folder");
+    let dots = |count: usize| format!("a{}=1", ".a".repeat(count));
+    for key in [
+        dots(3),
+        dots(63),
+        dots(64),
+        dots(40_000),
+        format!("{}=1", ".".repeat(40_000)),
+        format!("a={}", "[".repeat(40_000)),
+        format!("a={}1{}", "{a: ".repeat(20_000), "}".repeat(20_000)),
+    ] {
+        let output = run(folder.path(), &["try", "face", &key]);
+        assert_eq!(output.status.code(), Some(2), "{} signs", key.len());
+        assert!(said(&output).contains("argument:1:1") || said(&output).contains("argument:1:"), "{}", said(&output));
+        assert!(said(&output).len() < 20_000, "the echo is short");
+    }
+    assert!(said(&run(folder.path(), &["try", "face", &dots(64)])).contains("nested deeper"));
+}
+
+/// Signs that lead a terminal or a reader's eye.
+const LEADING: &[char] = &[
+    '\u{1b}', '\u{7}', '\u{9b}', '\u{85}', '\u{61c}', '\u{200e}', '\u{200f}', '\u{2028}', '\u{2029}', '\u{202a}',
+    '\u{202b}', '\u{202c}', '\u{202d}', '\u{202e}', '\u{2066}', '\u{2067}', '\u{2068}', '\u{2069}', '\u{feff}',
+    '\u{200b}',
+];
+
+/// Every text of a JSON value, names included.
+fn all_texts(value: &serde_json::Value, all: &mut Vec<String>) {
+    match value {
+        serde_json::Value::String(text) => all.push(text.clone()),
+        serde_json::Value::Array(items) => items.iter().for_each(|item| all_texts(item, all)),
+        serde_json::Value::Object(fields) => fields.iter().for_each(|(name, item)| {
+            all.push(name.clone());
+            all_texts(item, all);
+        }),
+        _ => {}
+    }
+}
+
+#[test]
+fn no_sign_that_leads_comes_through_anywhere() {
+    for sign in LEADING {
+        let code = format!("\\U{:08X}", u32::from(*sign));
+        let name = |word: &str| format!("\"{word}{code}x{code}\"");
+        let job = JOB
+            .replace("Worked example, thread-insert", &name("worked"))
+            .replace("part: timing chest", &format!("part: {}", name("chest")))
+            .replace(
+                "material: cast aluminium\n    op",
+                &format!("material: cast aluminium\n    note: {}\n    op", name("remark")),
+            );
+        assert_ne!(job, JOB);
+        let folder = folder(&job);
+        let shop = SHOP.replace("shop: Example bench", &format!("shop: {}", name("bench")));
+        std::fs::write(folder.path().join("shop.yaml"), shop).expect("shop");
+        let clean = |output: &Output, what: &str| {
+            let said = said(output);
+            let stray = said.chars().find(|c| LEADING.contains(c));
+            assert_eq!(stray, None, "U+{:04X} in {what}: {said}", u32::from(*sign));
+        };
+        let text = run(folder.path(), &["plan", "job.yaml"]);
+        assert_eq!(text.status.code(), Some(0), "U+{:04X}: {}", u32::from(*sign), said(&text));
+        clean(&text, "the terminal");
+        let json = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        clean(&json, "the JSON");
+        let mut texts = Vec::new();
+        all_texts(&serde_json::from_slice(&json.stdout).expect("json"), &mut texts);
+        assert!(texts.iter().all(|text| !text.contains(|c: char| LEADING.contains(&c) || c.is_control())), "{texts:?}");
+        let pdf = run(folder.path(), &["sheets", "job.yaml", "-o", "-"]);
+        let file = lopdf::Document::load_mem(&pdf.stdout).expect("a PDF");
+        let pages: Vec<u32> = file.get_pages().keys().copied().collect();
+        let page = file.extract_text(&pages).expect("text");
+        assert!(!page.contains(|c: char| LEADING.contains(&c)), "U+{:04X} in the PDF: {page}", u32::from(*sign));
+        // Errors: a key, a value, a name that nobody has, a path, an argument.
+        for wrong in [
+            job.replace("wall:", &format!("{}:", name("wal"))),
+            job.replace("18.0 ± 0.3 mm", &name("18.0")),
+            job.replace("M8x1.25", &name("M8")),
+            job.replace("lead: bottoming", &format!("lead: {}", name("plug"))),
+            job.replace("18.0 ± 0.3 mm", &format!("{{size: 18 mm, with: {}}}", name("rule"))),
+            job.replace("18.0 ± 0.3 mm", &format!("{{of: {}}}", name("a/b/c"))),
+        ] {
+            std::fs::write(folder.path().join("wrong.yaml"), wrong).expect("wrong");
+            let output = run(folder.path(), &["plan", "wrong.yaml"]);
+            assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+            clean(&output, "an error");
+        }
+        if *sign != '\u{feff}' {
+            let raw = format!("no{sign}job.yaml");
+            clean(&run(folder.path(), &["plan", &raw]), "a path");
+            clean(&run(folder.path(), &["sheets", "job.yaml", "-o", &format!("none{sign}/{raw}")]), "an output");
+            clean(&run(folder.path(), &["sheets", "job.yaml", "-o", &raw]), "a path written");
+            clean(&run(folder.path(), &[&format!("pl{sign}an")]), "a command");
+            clean(&run(folder.path(), &["plan", "job.yaml", &format!("--fo{sign}x")]), "an option");
+            clean(
+                &run(folder.path(), &["try", &format!("fa{sign}ce"), &format!("ke{sign}y=va{sign}lue")]),
+                "an argument",
+            );
+            clean(&run(folder.path(), &["book", "thread", &format!("M{sign}8")]), "the book");
+            clean(&run(folder.path(), &["book", &format!("thr{sign}ead"), "M8"]), "a topic");
+        }
+    }
+}
+
 #[test]
 fn escape_signs_of_a_file_never_reach_the_terminal() {
     let job = JOB.replace("Worked example", "\"\\e[31mred\"").replace("wall: 18.0 ± 0.3 mm", "wall: \"\\e[2J18\"");
@@ -140,8 +437,9 @@ fn try_meets_the_same_types_as_a_file() {
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
     let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("json");
     let operation = &json["operations"][0];
-    assert_eq!(operation["verdict"], "proven");
-    assert_eq!(operation["stamp_note"], "for depth; strength not asked");
+    assert_ne!(operation["verdict"], "fails");
+    let note = operation["stamp_note"].as_str().expect("a note");
+    assert!(note.contains("no shop: machines and drawers not judged"), "{note}");
     assert_eq!(operation["alternatives"].as_array().expect("alternatives").len(), 5);
     assert_eq!(operation["choices"]["insert_length"]["chosen"], "1D");
     let bad = run(folder.path(), &["try", "thread-insert", "thread=M8", "wall", "part=x"]);

@@ -64,6 +64,58 @@ fn hold_values(job: &Path, values: &serde_json::Value) -> usize {
     values.len()
 }
 
+/// Every check that the operation declares stands in the answer once, whatever became of it; the stamp is the worst of those
+/// that stamp; no margin is better than its verdict; what does not hold says what would mend it.
+fn hold_checks(job: &Path, operation: &serde_json::Value) {
+    let checks = operation["checks"].as_array().expect("checks");
+    let mut worst = if operation["refused"].is_null() { "proven" } else { "fails" };
+    let mut ids: Vec<&str> = Vec::new();
+    for check in checks {
+        let id = check["check"].as_str().expect("an id");
+        let state = check["state"].as_str().expect("a state");
+        let weight = check["weight"].as_str().expect("a weight");
+        assert!(!ids.contains(&id) || id == "order-of-operations", "{job:?}: {id} stands twice");
+        ids.push(id);
+        match (weight, state) {
+            ("advice", _) => {}
+            (_, "fails") => worst = "fails",
+            (_, "doubtful") | ("must", "not-checked") if worst == "proven" => worst = "doubtful",
+            _ => {}
+        }
+        assert!(!matches!(state, "doubtful" | "fails") || check["remedy"].is_string(), "{job:?}: {check}");
+        if let Some(margin) = check["margin"].as_f64() {
+            assert!(state != "proven" || margin >= 0.0, "{job:?}: {check}");
+            assert!(margin <= inside(check) + 1e-9, "a margin better than the middle's: {job:?}: {check}");
+        }
+    }
+    assert_eq!(operation["verdict"], worst, "{job:?}: {}", operation["address"]);
+    let why = operation["refused"].as_str().unwrap_or_default();
+    assert!(!why.contains("a fault of this program"), "{job:?}: {why}");
+    let word = operation["operation"].as_str().expect("word");
+    let declared: Vec<&str> =
+        declared(word).into_iter().chain(setover::operations::COMMON_CHECKS.map(|rule| rule.id)).collect();
+    assert!(declared.iter().all(|id| ids.contains(id)), "{job:?}: of {declared:?} only {ids:?}");
+}
+
+/// How far the middle of a check's figure, less its doubt, is inside the middle of its limit.
+fn inside(check: &serde_json::Value) -> f64 {
+    let number = |key: &str| check[key].as_f64().unwrap_or(0.0);
+    let far = number("value") - number("limit");
+    (if check["keep"] == "at least" { far } else { -far }) - number("plus_minus")
+}
+
+/// The checks that an operation declares.
+fn declared(word: &str) -> Vec<&'static str> {
+    use setover::job::JobFile;
+    use setover::operations::Request;
+    let example = std::fs::read_to_string(format!("examples/{word}.yaml")).expect("an example of each operation");
+    let node = setover::reading::Node::yaml(&example, setover::proof::Place::start(0)).expect("yaml");
+    let job: JobFile<Request> = JobFile::read(node).expect("a job");
+    let mut all = job.parts.iter().flat_map(|part| &part.operations);
+    let request = all.find(|request| request.word() == word).expect("the operation");
+    request.declared_checks().iter().map(|rule| rule.id).collect()
+}
+
 #[test]
 fn every_value_of_every_job_can_show_where_it_comes_from() {
     let mut count = 0;
@@ -77,9 +129,7 @@ fn every_value_of_every_job_can_show_where_it_comes_from() {
                 count += hold_values(&job, &alternative["values"]);
                 assert!(alternative["chosen"] == true || alternative["why_not"].is_string(), "{job:?}: {alternative}");
             }
-            for check in operation["checks"].as_array().expect("checks") {
-                assert!(check["state"] == "proven" || check["remedy"].is_string(), "{job:?}: {check}");
-            }
+            hold_checks(&job, operation);
             for set_up in operation["set_ups"].as_array().expect("set-ups") {
                 assert!(!set_up["machine"].as_str().expect("machine").is_empty());
                 assert!(set_up["minutes"].as_f64().is_some_and(|m| m.is_finite() && m >= 0.0));

@@ -14,6 +14,7 @@ use serde::Deserialize;
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct HardnessAsked {
+    #[serde(deserialize_with = "hardness::tested")]
     hardness: At<Hardness>,
     /// The metal; left out, steel.
     material: Option<At<Material>>,

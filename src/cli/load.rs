@@ -14,6 +14,8 @@ use std::path::{Path, PathBuf};
 pub(super) struct Inputs {
     pub texts: Vec<Text>,
     pub problems: Vec<Problem>,
+    /// Every file that was read: none of them is ever written.
+    pub files: Vec<PathBuf>,
 }
 
 impl Inputs {
@@ -33,6 +35,7 @@ impl Inputs {
                 return None;
             }
         };
+        self.files.push(path.into());
         let start = self.text(path.display().to_string(), text.clone());
         Node::yaml(&text, start).map_err(|problem| self.problems.push(problem)).ok()
     }
@@ -66,8 +69,12 @@ impl Inputs {
                 continue;
             }
             match read_text(&path) {
-                Ok(text) => cards.put_own(word, path.display().to_string(), text),
-                Err(fault) => self.unreadable(&path, &fault, None),
+                Ok(text) => {
+                    self.files.push(path.clone());
+                    cards.put_own(word, path.display().to_string(), text);
+                }
+                // Like any other slip in an own card it costs its operation, not the job.
+                Err(fault) => cards.put_unread(word, path.display().to_string(), fault.line(), fault.says()),
             }
         }
         Some(cards)

@@ -14,7 +14,7 @@ use std::process::ExitCode;
 
 use crate::plan::Plan;
 use crate::proof::Verdict;
-use crate::reading::{Problem, Text, point};
+use crate::reading::{Problem, Text, harmless, point};
 
 /// Works out, for your own machines, how worn engine parts are put right, and prints the sheets to pin by the machine.
 ///
@@ -68,13 +68,34 @@ enum Format {
 
 /// Runs the program on the arguments of the process.
 pub fn run() -> ExitCode {
-    let outcome = match Arguments::parse().command {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(said) => return not_arguments(&said),
+    };
+    let outcome = match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
     };
     outcome.unwrap_or_else(Stop::report)
+}
+
+/// Help and version to standard output; what is no command of ours, told without the signs that it was typed with.
+fn not_arguments(said: &clap::Error) -> ExitCode {
+    let text = if said.use_stderr() { said.render().to_string() } else { said.render().ansi().to_string() };
+    if !said.use_stderr() {
+        return print(&text).map_or_else(Stop::report, |()| ExitCode::SUCCESS);
+    }
+    text.lines().for_each(|line| tell(&harmless(line)));
+    ExitCode::from(2)
+}
+
+/// A line to standard error. Where that is gone or full nobody can be told, and the exit code still says how it ended.
+fn tell(line: &str) {
+    use std::io::Write;
+    let mut err = anstream::stderr().lock();
+    let _ = writeln!(err, "{line}").and_then(|()| err.flush());
 }
 
 /// Why a command stops before it has an answer.
@@ -93,15 +114,15 @@ impl Stop {
         match self {
             Self::Input(problems, texts) => {
                 for problem in &problems {
-                    anstream::eprintln!("{}\n", point(problem, &texts, colour));
+                    tell(&format!("{}\n", point(problem, &texts, colour)));
                 }
                 let count = problems.len();
                 let word = if count == 1 { "problem" } else { "problems" };
-                anstream::eprintln!("{count} {word}; nothing was written");
+                tell(&format!("{count} {word}; nothing was written"));
                 ExitCode::from(2)
             }
             Self::Unwritten(says) | Self::Page(says) => {
-                anstream::eprintln!("{says}");
+                tell(&harmless(&says));
                 ExitCode::from(3)
             }
         }
@@ -119,7 +140,18 @@ fn exit_code(plans: &[Plan], strict: bool) -> ExitCode {
 fn print(text: &str) -> Result<(), Stop> {
     use std::io::Write;
     let mut out = anstream::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    gone_or_written(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// Bytes to standard output as they are.
+fn print_bytes(bytes: &[u8]) -> Result<(), Stop> {
+    use std::io::Write;
+    let mut out = std::io::stdout().lock();
+    gone_or_written(out.write_all(bytes).and_then(|()| out.flush()))
+}
+
+fn gone_or_written(written: std::io::Result<()>) -> Result<(), Stop> {
+    match written {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
             Err(Stop::Unwritten(format!("standard output: {error}")))
         }
@@ -134,7 +166,22 @@ fn json(plans: &[Plan]) -> Result<String, Stop> {
 
 /// An answer as JSON text.
 fn json_text(answer: &impl serde::Serialize) -> Result<String, Stop> {
-    serde_json::to_string_pretty(answer)
+    serde_json::to_value(answer)
+        .map(without_harm)
+        .and_then(|answer| serde_json::to_string_pretty(&answer))
         .map(|text| text + "\n")
         .map_err(|error| Stop::Page(format!("the answer has no JSON form: {error}")))
+}
+
+/// Every text of an answer, names included, through the one filter.
+fn without_harm(value: serde_json::Value) -> serde_json::Value {
+    use serde_json::Value;
+    match value {
+        Value::String(text) => Value::String(harmless(&text)),
+        Value::Array(items) => items.into_iter().map(without_harm).collect(),
+        Value::Object(fields) => {
+            fields.into_iter().map(|(name, value)| (harmless(&name), without_harm(value))).collect()
+        }
+        other => other,
+    }
 }

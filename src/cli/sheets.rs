@@ -1,8 +1,9 @@
 //! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one page a set-up.
 
 use super::load::Inputs;
-use super::{Common, Stop, exit_code, json, print};
-use crate::files::write_whole;
+use super::{Common, Stop, exit_code, json, print, print_bytes};
+use crate::files::Target;
+use crate::reading::harmless;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -22,7 +23,7 @@ pub(super) struct SheetsArguments {
     /// Job files.
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// The file to write.
+    /// The file to write; `-` is standard output.
     #[arg(short, long, value_name = "FILE")]
     output: PathBuf,
     /// What is written.
@@ -35,13 +36,25 @@ pub(super) struct SheetsArguments {
 pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
     let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
+    let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
+    let to_stdout = arguments.output.as_os_str() == "-";
+    let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
+    let target = if to_stdout { None } else { Some(Target::of(&arguments.output, &files).map_err(unwritten)?) };
     let bytes = match arguments.format {
         SheetFormat::Pdf => crate::sheet::layout::pdf(&plans).map_err(|fault| Stop::Page(fault.to_string()))?,
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),
         SheetFormat::Json => json(&plans)?.into_bytes(),
     };
-    write_whole(&arguments.output, &bytes).map_err(|fault| Stop::Unwritten(fault.to_string()))?;
-    print(&format!("{}\n", arguments.output.display()))?;
+    match target {
+        None => print_bytes(&bytes)?,
+        Some(target) => {
+            target.write(&bytes).map_err(unwritten)?;
+            // Whoever reads a pipe or a device wants what was written and nothing else.
+            if let Target::Plain(_) = target {
+                print(&format!("{}\n", harmless(&arguments.output.display().to_string())))?;
+            }
+        }
+    }
     Ok(exit_code(&plans, arguments.common.strict))
 }

@@ -34,6 +34,14 @@ pub enum FileFault {
         /// The line of the first bad byte.
         line: usize,
     },
+    /// The output is one of the files that were read.
+    #[error("{}: not written: it is {}, which this run reads; give another name", path.display(), input.display())]
+    IsInput {
+        /// The output.
+        path: PathBuf,
+        /// The input.
+        input: PathBuf,
+    },
     /// It could not be written.
     #[error("{}: not written: {error}", path.display())]
     Unwritten {
@@ -42,6 +50,22 @@ pub enum FileFault {
         /// What the system says.
         error: io::Error,
     },
+}
+
+impl FileFault {
+    /// The line of what is wrong in it, from one.
+    pub fn line(&self) -> u32 {
+        match self {
+            Self::NotText { line, .. } => u32::try_from(*line).unwrap_or(u32::MAX),
+            _ => 1,
+        }
+    }
+
+    /// What is wrong, without the name of the file.
+    pub fn says(&self) -> String {
+        let whole = self.to_string();
+        whole.split_once(": ").map_or(whole.as_str(), |(_, says)| says).to_owned()
+    }
 }
 
 /// Reads a text file of a bounded size.
@@ -70,46 +94,128 @@ pub fn read_text(path: &Path) -> Result<String, FileFault> {
     })
 }
 
-/// Writes a file beside its name and renames it: a full disk or an interrupted run never leaves half a file or destroys the
-/// old one.
-///
-/// # Errors
-/// [`FileFault::Unwritten`].
-pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), FileFault> {
-    let unwritten = |error| FileFault::Unwritten { path: path.into(), error };
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut beside = tempfile::Builder::new().prefix(".setover-").tempfile_in(folder).map_err(unwritten)?;
-    beside.write_all(bytes).map_err(unwritten)?;
-    beside.as_file().sync_all().map_err(unwritten)?;
-    readable_by_all(beside.as_file()).map_err(unwritten)?;
-    beside.persist(path).map_err(|error| unwritten(error.error))?;
-    Ok(())
+/// Where an output goes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Target {
+    /// A plain file, there already or not: written beside its name and renamed.
+    Plain(PathBuf),
+    /// A device or a pipe: written to, never replaced.
+    Stream(PathBuf),
 }
 
-/// A sheet is to be read by whoever may read the folder, not only by who wrote it.
+impl Target {
+    /// What a path means as an output: links are followed, so that the link stays and what it points to is replaced.
+    ///
+    /// # Errors
+    /// [`FileFault::IsInput`] where it is one of the files that this run read, by whatever name;
+    /// [`FileFault::NotAFile`] for a folder; [`FileFault::Unwritten`] for links in a circle.
+    pub fn of(path: &Path, inputs: &[PathBuf]) -> Result<Self, FileFault> {
+        if let Some(input) = inputs.iter().find(|input| is_same_file(input, path)) {
+            return Err(FileFault::IsInput { path: path.into(), input: input.clone() });
+        }
+        match std::fs::metadata(path) {
+            Ok(about) if about.is_dir() => Err(FileFault::NotAFile(path.into())),
+            Ok(about) if !about.is_file() => Ok(Self::Stream(path.into())),
+            _ => followed(path).map(Self::Plain),
+        }
+    }
+
+    /// Writes all of it: a full disk or an interrupted run never leaves half a plain file or destroys the old one.
+    ///
+    /// # Errors
+    /// [`FileFault::Unwritten`].
+    pub fn write(&self, bytes: &[u8]) -> Result<(), FileFault> {
+        let (path, written) = match self {
+            Self::Plain(path) => (path, replace(path, bytes)),
+            Self::Stream(path) => (path, pour(path, bytes)),
+        };
+        written.map_err(|error| FileFault::Unwritten { path: path.clone(), error })
+    }
+}
+
+/// More links than this in a row are a circle.
+const MOST_LINKS: usize = 40;
+
+/// The file at the end of a row of links; it need not be there.
+fn followed(path: &Path) -> Result<PathBuf, FileFault> {
+    let mut at = path.to_path_buf();
+    for _ in 0..MOST_LINKS {
+        match std::fs::read_link(&at) {
+            Ok(next) => at = at.parent().unwrap_or(Path::new("")).join(next),
+            Err(_) => return Ok(at),
+        }
+    }
+    Err(FileFault::Unwritten { path: path.into(), error: io::Error::other("these links lead round in a circle") })
+}
+
+/// Whether two paths lead to one file, through whatever links.
 #[cfg(unix)]
-fn readable_by_all(file: &std::fs::File) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    file.set_permissions(std::fs::Permissions::from_mode(0o644))
+fn is_same_file(one: &Path, other: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    let id = |path| std::fs::metadata(path).map(|about| (about.dev(), about.ino())).ok();
+    id(one).is_some_and(|one| Some(one) == id(other))
 }
 
 #[cfg(not(unix))]
-fn readable_by_all(_: &std::fs::File) -> io::Result<()> {
+fn is_same_file(one: &Path, other: &Path) -> bool {
+    let whole = |path| std::fs::canonicalize(path).ok();
+    whole(one).is_some_and(|one| Some(one) == whole(other))
+}
+
+/// Writes beside the name and renames; the mode of a file that was there is kept.
+fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".setover-");
+    let as_new = as_any_new_file();
+    as_new.iter().for_each(|mode| {
+        builder.permissions(mode.clone());
+    });
+    let mut beside = builder.tempfile_in(folder)?;
+    beside.write_all(bytes)?;
+    if let Ok(old) = std::fs::metadata(path) {
+        beside.as_file().set_permissions(old.permissions())?;
+    }
+    beside.as_file().sync_all()?;
+    beside.persist(path).map_err(|error| error.error)?;
     Ok(())
+}
+
+fn pour(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut stream = std::fs::OpenOptions::new().write(true).open(path)?;
+    stream.write_all(bytes)?;
+    stream.flush()
+}
+
+/// A sheet is to be read by whoever may read the person's other files: the system takes its mask off this.
+#[cfg(unix)]
+fn as_any_new_file() -> Option<std::fs::Permissions> {
+    use std::os::unix::fs::PermissionsExt;
+    Some(std::fs::Permissions::from_mode(0o666))
+}
+
+#[cfg(not(unix))]
+fn as_any_new_file() -> Option<std::fs::Permissions> {
+    None
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn write(path: &Path, bytes: &[u8]) -> Result<(), FileFault> {
+        Target::of(path, &[])?.write(bytes)
+    }
+
     #[test]
     fn a_write_that_fails_leaves_the_old_file() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("sheets.pdf");
-        write_whole(&path, b"old").unwrap();
-        assert!(write_whole(&folder.path().join("none/sheets.pdf"), b"new").is_err());
+        write(&path, b"old").unwrap();
+        assert!(write(&folder.path().join("none/sheets.pdf"), b"new").is_err());
+        assert!(matches!(write(folder.path(), b"new"), Err(FileFault::NotAFile(_))));
         assert_eq!(read_text(&path).unwrap(), "old");
-        write_whole(&path, b"new").unwrap();
+        write(&path, b"new").unwrap();
         assert_eq!(read_text(&path).unwrap(), "new");
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
     }
@@ -121,5 +227,40 @@ mod tests {
         let path = folder.path().join("job.yaml");
         std::fs::write(&path, b"a: 1\nb: \xff\n").unwrap();
         assert!(matches!(read_text(&path), Err(FileFault::NotText { line: 2, .. })));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn an_input_is_never_an_output_by_whatever_name() {
+        let folder = tempfile::tempdir().unwrap();
+        let here = |name: &str| folder.path().join(name);
+        std::fs::write(here("job.yaml"), "job").unwrap();
+        std::fs::hard_link(here("job.yaml"), here("hard.pdf")).unwrap();
+        std::os::unix::fs::symlink("job.yaml", here("soft.pdf")).unwrap();
+        std::os::unix::fs::symlink("soft.pdf", here("softer.pdf")).unwrap();
+        for name in ["job.yaml", "./job.yaml", "hard.pdf", "soft.pdf", "softer.pdf"] {
+            let fault = Target::of(&here(name), &[here("job.yaml")]).unwrap_err();
+            assert!(matches!(fault, FileFault::IsInput { .. }), "{name}: {fault}");
+        }
+        assert!(Target::of(&here("sheets.pdf"), &[here("job.yaml")]).is_ok());
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_stays_and_so_does_a_mode() {
+        use std::os::unix::fs::PermissionsExt;
+        let folder = tempfile::tempdir().unwrap();
+        let here = |name: &str| folder.path().join(name);
+        std::fs::create_dir(here("far")).unwrap();
+        std::os::unix::fs::symlink("far/sheets.pdf", here("link.pdf")).unwrap();
+        write(&here("link.pdf"), b"first").unwrap();
+        assert_eq!(read_text(&here("far/sheets.pdf")).unwrap(), "first");
+        std::fs::set_permissions(here("far/sheets.pdf"), std::fs::Permissions::from_mode(0o600)).unwrap();
+        write(&here("link.pdf"), b"second").unwrap();
+        assert_eq!(read_text(&here("far/sheets.pdf")).unwrap(), "second");
+        assert!(std::fs::symlink_metadata(here("link.pdf")).unwrap().is_symlink());
+        assert_eq!(std::fs::metadata(here("far/sheets.pdf")).unwrap().permissions().mode() & 0o777, 0o600);
+        std::os::unix::fs::symlink("round.pdf", here("round.pdf")).unwrap();
+        assert!(write(&here("round.pdf"), b"x").is_err());
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{Address, Reading};
 use crate::handbook::Material;
+use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
 use crate::quantity::Hardness;
 use crate::reading::{Node, Problem};
@@ -86,6 +87,7 @@ pub struct Part<R> {
     /// What it is made of.
     pub material: Option<At<Material>>,
     /// Its hardness as tested.
+    #[serde(default, deserialize_with = "tested_if")]
     pub hardness: Option<At<Hardness>>,
     /// Effective case depth (to 550 HV), as measured or from the drawing.
     pub case_depth: Option<At<Reading>>,
@@ -113,6 +115,7 @@ pub struct PartFacts {
     /// What it is made of.
     pub material: Option<At<Material>>,
     /// Its hardness as tested.
+    #[serde(default, deserialize_with = "tested_if")]
     pub hardness: Option<At<Hardness>>,
     /// Effective case depth.
     pub case_depth: Option<At<Reading>>,

@@ -213,7 +213,8 @@ impl Answer {
         let check = check.weighing(weight);
         let worse = |old: &Check| old.verdict() >= check.verdict();
         let several = check.id == ORDER.id && check.verdict().is_some();
-        let at = match self.checks.iter().position(|old| old.id == check.id && !several) {
+        let same = |old: &Check| old.id == check.id && !(several && old.verdict().is_some());
+        let at = match self.checks.iter().position(same) {
             Some(at) if self.checks.get(at).is_some_and(worse) => at,
             Some(at) => {
                 self.checks.splice(at..=at, [check]);

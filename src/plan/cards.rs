@@ -1,7 +1,7 @@
 //! The cards of a run: the built-in ones, and a shop's own copies beside its jobs, which win.
 
 use crate::operations::{Card, Request};
-use crate::proof::Refusal;
+use crate::proof::{Place, Refusal};
 use crate::reading::Problem;
 use std::collections::BTreeMap;
 
@@ -42,14 +42,28 @@ impl Cards {
 
     /// Puts a shop's own copy in the place of a built-in card. One that cannot be read refuses its operation, not the job.
     pub fn put_own(&mut self, word: &str, path: String, text: String) {
-        let read = Card::read(&text, 0).map(|card| self.by_word.insert(word.to_owned(), card));
-        let unread = read.err().and_then(|problems| problems.into_iter().next());
+        let unread = match Card::read(&text, 0) {
+            Ok(card) if card.operation == word => {
+                self.by_word.insert(word.to_owned(), card);
+                None
+            }
+            Ok(card) => Some(Problem::new(None, format!("this is the card of `{}`, not of `{word}`", card.operation))),
+            Err(problems) => problems.into_iter().next(),
+        };
         self.own.insert(word.to_owned(), Own { path, text, unread });
     }
 
-    /// Why the shop's own card refuses its operation: it cannot be read, or a text of it cannot be filled.
+    /// Notes a shop's own copy of which nothing could be read: it refuses its operation too.
+    pub fn put_unread(&mut self, word: &str, path: String, line: u32, says: String) {
+        let unread = Problem::new(Place { line, ..Place::start(0) }, says);
+        self.own.insert(word.to_owned(), Own { path, text: String::new(), unread: Some(unread) });
+    }
+
+    /// Why a card refuses its operation: the shop's own cannot be read, or a text of it or of the built-in one cannot be filled.
     pub(super) fn refusal(&self, word: &str, slip: Option<&Problem>) -> Option<Refusal> {
-        let own = self.own.get(word)?;
+        let Some(own) = self.own.get(word) else {
+            return slip.map(|slip| Refusal::BuiltInCard { word: word.into(), says: slip.says.clone() });
+        };
         let problem = own.unread.as_ref().or(slip)?;
         let line = problem.place.map_or_else(|| own.line_of(&problem.says), |place| place.line);
         Some(Refusal::Card { path: own.path.clone(), line, says: problem.says.clone() })
@@ -67,10 +81,25 @@ impl Cards {
 }
 
 impl Own {
-    /// The line that a message without a place speaks of: the first that holds one of the words that the message quotes.
+    /// The line that a message without a place speaks of. It quotes a section, an id in it and a blank, or some of these, and
+    /// the innermost of them that the card has is the line.
     fn line_of(&self, says: &str) -> u32 {
         let quoted: Vec<&str> = says.split('`').skip(1).step_by(2).collect();
-        let at = |word: &&str| self.text.lines().position(|line| line.contains(word.trim_end_matches('}')));
-        quoted.iter().find_map(at).map_or(1, |line| u32::try_from(line + 1).unwrap_or(u32::MAX))
+        let key =
+            |line: &str, from: &str| quoted.iter().any(|word| line.strip_prefix(from).is_some_and(|l| is_key(l, word)));
+        let lines = || self.text.lines().enumerate();
+        // A check has no section in its message: its id stands deeper than any section all the same.
+        let section = lines().find(|(_, line)| key(line, "")).map(|(at, _)| at);
+        let id = lines().skip(section.unwrap_or(0)).find(|(_, line)| key(line, "  ")).map(|(at, _)| at);
+        let blank =
+            |line: &str| quoted.iter().any(|word| word.strip_suffix('}').is_some_and(|open| line.contains(open)));
+        let blank = id.and_then(|id| lines().skip(id).find(|(_, line)| blank(line)).map(|(at, _)| at));
+        let at = blank.or(id).or(section).unwrap_or(0);
+        u32::try_from(at + 1).unwrap_or(u32::MAX)
     }
+}
+
+/// Whether a line of a card begins with a key.
+fn is_key(line: &str, key: &str) -> bool {
+    line.strip_prefix(key).is_some_and(|rest| rest.starts_with(':'))
 }

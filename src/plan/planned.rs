@@ -251,8 +251,7 @@ impl SaidCheck {
     }
 }
 
-/// Puts the words of the cards to the answers. A slip in a shop's own card refuses the operation that needs it; the others go
-/// on.
+/// Puts the words of the cards to the answers. A slip in a card refuses the operation that needs it; the others go on.
 pub(super) fn plan(
     job: &JobFile<Request>,
     shop: Option<&Shop>,
@@ -264,13 +263,12 @@ pub(super) fn plan(
     let mut operations = Vec::new();
     for (task, answer) in worked {
         let word = task.request.word();
-        let planned = Speaker::of(task, &answer, cards, print).planned(task, job);
+        let speaker = |answer| Speaker { no_shop: shop.is_none(), ..Speaker::of(task, answer, cards, print) };
+        let planned = speaker(&answer).planned(task, job);
         match cards.refusal(word, planned.as_ref().err()) {
             Some(refusal) => {
                 let refused = task.request.refused(refusal);
-                problems.extend(
-                    Speaker::of(task, &refused, cards, print).planned(task, job).map(|p| operations.push(p)).err(),
-                );
+                problems.extend(speaker(&refused).planned(task, job).map(|p| operations.push(p)).err());
             }
             None => problems.extend(planned.map(|planned| operations.push(planned)).err()),
         }
@@ -296,6 +294,8 @@ struct Speaker<'a> {
     filler: Filler<'a>,
     cards: &'a Cards,
     word: &'a str,
+    /// Whether nobody said what the shop owns: the stamp says so.
+    no_shop: bool,
 }
 
 type SectionOf = for<'a> fn(&'a crate::operations::Card) -> &'a Texts;
@@ -303,7 +303,7 @@ type SectionOf = for<'a> fn(&'a crate::operations::Card) -> &'a Texts;
 impl<'a> Speaker<'a> {
     fn of(task: &Task<'a>, answer: &'a Answer, cards: &'a Cards, print: Print) -> Self {
         let word = task.request.word();
-        Self { filler: Filler { word, answer, owner: None, print }, cards, word }
+        Self { filler: Filler { word, answer, owner: None, print }, cards, word, no_shop: false }
     }
 
     fn planned(&self, task: &Task, job: &JobFile<Request>) -> Result<Planned, Problem> {
@@ -314,8 +314,8 @@ impl<'a> Speaker<'a> {
         let wish = task.request.set_up().and_then(|wish| wish.note.as_ref());
         let own_note = answer.facts.iter().find(|fact| fact.0 == "stamp_note");
         let own_note = own_note.map(|fact| fact.1.said(None, self.filler.print));
-        let no_shop = answer.checks.iter().any(|check| check.state == State::NoShop);
-        let no_shop = no_shop.then(|| self.say("reasons", |card| &card.reasons, &Words::of("no-shop"))).transpose()?;
+        let no_shop =
+            self.no_shop.then(|| self.say("reasons", |card| &card.reasons, &Words::of("no-shop"))).transpose()?;
         let notes: Vec<String> = own_note.into_iter().chain(no_shop).collect();
         let stamp_note = (!notes.is_empty()).then(|| notes.join("; "));
         Ok(Planned {
@@ -367,7 +367,7 @@ impl<'a> Speaker<'a> {
 
     fn alternative(&self, alternative: &Alternative) -> Result<SaidAlternative, Problem> {
         let filler = Filler { answer: &alternative.answer, owner: Some(self.filler.answer), ..self.filler };
-        let own = Speaker { filler, cards: self.cards, word: self.word };
+        let own = Speaker { filler, ..*self };
         let why_not =
             alternative.why_not.as_ref().map(|words| own.say("reasons", |card| &card.reasons, words)).transpose()?;
         Ok(SaidAlternative {

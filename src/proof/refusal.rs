@@ -67,4 +67,12 @@ pub enum Refusal {
         /// What is wrong there.
         says: String,
     },
+    /// The built-in card of the operation has a slip: a fault of the program, told as such.
+    #[error("a fault of this program in its own card `{word}`: {says}")]
+    BuiltInCard {
+        /// The operation's word.
+        word: String,
+        /// What is wrong there.
+        says: String,
+    },
 }

@@ -1,5 +1,6 @@
 //! Hardness as it is quoted: a number on a scale. The scales are not one quantity; the book converts inside its range.
 
+use super::exact::Fraction;
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
 
@@ -41,8 +42,8 @@ impl std::str::FromStr for Hardness {
         let text = text.trim();
         [Scale::Hrc, Scale::Hb, Scale::Hv]
             .into_iter()
-            .find_map(|scale| Some((text.strip_suffix(scale.text())?.trim_end().parse::<f64>().ok()?, scale)))
-            .filter(|(number, _)| number.is_finite() && *number > 0.0)
+            .find_map(|scale| Some((Fraction::read(text.strip_suffix(scale.text())?)?.times(1, 1), scale)))
+            .filter(|(number, _)| *number > 0.0)
             .map(|(number, scale)| Self { number, scale })
             .ok_or_else(|| format!("`{text}` is not a hardness such as `58 HRC`, `220 HB` or `650 HV`"))
     }
@@ -76,5 +77,22 @@ impl schemars::JsonSchema for Hardness {
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
         schemars::json_schema!({ "type": "string", "description": "a hardness with its scale", "examples": ["58 HRC", "220 HB"] })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hardness_is_a_figure_on_one_scale() {
+        for (text, number, scale) in
+            [("58 HRC", 58.0, Scale::Hrc), ("220 HB", 220.0, Scale::Hb), ("62.5HV", 62.5, Scale::Hv)]
+        {
+            assert_eq!(text.parse(), Ok(Hardness { number, scale }), "{text}");
+        }
+        for text in ["58", "HRC", "58 HRB", "inf HRC", "nan HV", "1e2 HB", "-5 HRC", "0 HRC", "58 HB HRC", "58,5 HRC"] {
+            assert!(text.parse::<Hardness>().is_err(), "{text}");
+        }
     }
 }

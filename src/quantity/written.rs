@@ -65,6 +65,9 @@ pub enum Misread {
     /// The two ends of a span stand the wrong way round.
     #[error("the lower end comes first: `{0}`")]
     Order(String),
+    /// Two units stand in one size.
+    #[error("one size has one unit: `{0}` has two")]
+    Units(String),
     /// Not the form that this key takes.
     #[error("{0}")]
     Form(&'static str),
@@ -83,6 +86,7 @@ impl<Q: Quantity> std::str::FromStr for Written<Q> {
             return Err(Misread::Before { before: Q::BEFORE, text: text.into() });
         }
         let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
+        one_unit::<Q>(digits, unit).map_err(|()| Misread::Units(text.into()))?;
         let size = |part: &str| size::<Q>(part, unit);
         let written = if let Some((low, high)) = digits.split_once("..") {
             let (low, high) = (size(low)?, size(high)?);
@@ -132,10 +136,28 @@ fn cut_unit<Q: Quantity>(text: &str) -> Option<(&str, Spelling)> {
         .min_by_key(|(digits, _)| digits.len())
 }
 
-/// One size, which may carry a unit of its own, and one unit of its last digit.
+/// No figure before the last unit has another; the same unit may stand behind each figure (`18 mm ± 0.3 mm`).
+fn one_unit<Q: Quantity>(digits: &str, unit: Spelling) -> Result<(), ()> {
+    let alone = |part: &str| cut_unit::<Q>(part.trim()).is_none_or(|(_, own)| own.text.is_empty());
+    let (first, last) = parts(digits);
+    let first = match first.map(str::trim) {
+        Some(first) => first.strip_suffix(unit.text).unwrap_or(first),
+        None => "",
+    };
+    if alone(first) && alone(last) { Ok(()) } else { Err(()) }
+}
+
+/// What stands before and after the sign between two figures.
+fn parts(digits: &str) -> (Option<&str>, &str) {
+    let cut = ["..", "±", "+/-"].iter().find_map(|sign| digits.split_once(sign));
+    cut.map_or((None, digits), |(first, last)| (Some(first), last))
+}
+
+/// One size, behind which the unit of the whole may stand again, and one unit of its last digit.
 fn size<Q: Quantity>(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), Misread> {
-    let (digits, unit) = own_unit::<Q>(part, unit);
-    let read = Fraction::read(digits).ok_or_else(|| Misread::Number(part.trim().into()))?;
+    let part = part.trim();
+    let digits = if unit.text.is_empty() { part } else { part.strip_suffix(unit.text).unwrap_or(part).trim_end() };
+    let read = Fraction::read(digits).ok_or_else(|| Misread::Number(part.into()))?;
     let moved = Fraction { up: read.up - unit.zero * read.down, ..read };
     let grain = read.decimal.then(|| Fraction { up: 1, ..read }.times(unit.up, unit.down));
     Ok((moved.times(unit.up, unit.down), grain))
@@ -145,14 +167,6 @@ fn size<Q: Quantity>(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), M
 fn length_of<Q: Quantity>(part: &str, unit: Spelling) -> Result<f64, Misread> {
     let (value, _) = size::<Q>(part, Spelling { zero: 0, ..unit })?;
     if value < 0.0 { Err(Misread::Number(part.trim().into())) } else { Ok(value) }
-}
-
-fn own_unit<Q: Quantity>(part: &str, unit: Spelling) -> (&str, Spelling) {
-    let part = part.trim();
-    match cut_unit::<Q>(part) {
-        Some((digits, own)) if !own.text.is_empty() => (digits, Spelling { zero: unit.zero.min(own.zero), ..own }),
-        _ => (part, unit),
-    }
 }
 
 /// `14.2 +0.1/-0.05` in its three parts; the order of the two deviations is free.
@@ -166,7 +180,10 @@ fn deviations(text: &str) -> Option<(&str, &str, &str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Celsius, KiloWatt, Mm, NewtonMetre, Roughness};
+    use crate::quantity::{
+        Angle, Celsius, KiloWatt, Kilogram, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, RevPerMin, Roughness,
+        SpringRate, Stress, Tpi,
+    };
 
     fn mm(text: &str) -> Written<Mm> {
         text.parse().unwrap_or_else(|e| panic!("{text}: {e}"))
@@ -186,7 +203,7 @@ mod tests {
     #[test]
     fn spellings_share_their_bits() {
         for (a, b) in
-            [("14 thou", "0.3556 mm"), ("0.0140 in", "355.6 um"), ("1/64 in", "0.396875 mm"), ("2.54 cm", "1 in")]
+            [("9 thou", "0.2286 mm"), ("0.0090 in", "228.6 um"), ("1/64 in", "0.396875 mm"), ("2.54 cm", "1 in")]
         {
             assert_eq!(mm(a).value.number().to_bits(), mm(b).value.number().to_bits(), "{a} {b}");
         }
@@ -199,6 +216,64 @@ mod tests {
         assert_eq!("1 hp".parse::<Written<KiloWatt>>().unwrap().value.number(), 0.7457);
         assert_eq!("212 degF".parse::<Written<Celsius>>().unwrap().value.number(), 100.0);
         assert_eq!("Ra 32 uin".parse::<Written<Roughness>>().unwrap().value.number(), 0.8128);
+    }
+
+    /// Every spelling that the trade's list has, with what one of it is in the unit held.
+    #[test]
+    fn every_unit_of_the_list_is_read() {
+        fn one<Q: Quantity>(cases: &[(&str, f64)]) {
+            for (text, wanted) in cases {
+                let read = text.parse::<Written<Q>>().unwrap_or_else(|e| panic!("{text}: {e}")).value.number();
+                assert!((read - wanted).abs() <= 1e-12 * wanted.abs().max(1.0), "{text}: {read}, not {wanted}");
+            }
+        }
+        one::<Mm>(&[("1 mm", 1.0), ("1 cm", 10.0), ("1 m", 1000.0), ("1 um", 0.001), ("1 µm", 0.001), ("1 μm", 0.001)]);
+        one::<Mm>(&[("1 in", 25.4), ("1\"", 25.4), ("1 thou", 0.0254), ("1/2 in", 12.7), ("1 3/8 in", 34.925)]);
+        one::<Angle>(&[("60 deg", 60.0), ("60°", 60.0)]);
+        one::<Celsius>(&[("20 degC", 20.0), ("20 °C", 20.0), ("68 degF", 20.0)]);
+        one::<Newton>(&[("1 N", 1.0), ("1 kN", 1000.0), ("1 lbf", 4.448_221_615_260_5)]);
+        one::<NewtonMetre>(&[("1 N·m", 1.0), ("1 Nm", 1.0)]);
+        one::<NewtonMetre>(&[("1 lbf·ft", 1.355_817_948_331_400_4), ("1 lbf·in", 0.112_984_829_027_616_7)]);
+        one::<SpringRate>(&[("9 N/mm", 9.0)]);
+        one::<Stress>(&[("1 MPa", 1.0), ("1 N/mm2", 1.0), ("1 psi", 0.006_894_757_293_168_361)]);
+        one::<KiloWatt>(&[("1 W", 0.001), ("1 kW", 1.0), ("1 hp", 0.7457)]);
+        one::<MPerMin>(&[("25 m/min", 25.0), ("100 ft/min", 30.48)]);
+        one::<MmPerRev>(&[("0.1 mm/rev", 0.1), ("0.01 in/rev", 0.254), ("1 thou/rev", 0.0254)]);
+        one::<RevPerMin>(&[("430 rev/min", 430.0)]);
+        one::<Roughness>(&[("Ra 0.8 um", 0.8), ("Ra 0.8 µm", 0.8), ("Ra 32 uin", 0.8128)]);
+        one::<Tpi>(&[("26 tpi", 26.0)]);
+        one::<Minutes>(&[("1 min", 1.0), ("1.5 h", 90.0)]);
+        one::<Kilogram>(&[("11 kg", 11.0)]);
+    }
+
+    #[test]
+    fn one_size_has_one_unit() {
+        for text in [
+            "18 in mm",
+            "0.7 in thou",
+            "18 mm mm",
+            "18 mm in",
+            "18 ± 0.3 in mm",
+            "18 in ± 0.3 mm",
+            "1 in .. 2 mm",
+            "18 in mm ± 0.3 mm",
+            "14.2 +0.1 in/-0.05 mm",
+            "1/2 in \"",
+            "1 m mm",
+            "± 0.2 in mm",
+        ] {
+            let read = text.parse::<Written<Mm>>();
+            assert!(read.is_err(), "{text}: {read:?}");
+        }
+        assert_eq!(
+            "18 in mm".parse::<Written<Mm>>().unwrap_err().to_string(),
+            "one size has one unit: `18 in mm` has two"
+        );
+        assert!("212 degF ± 10 degC".parse::<Written<Celsius>>().is_err());
+        assert_eq!(mm("18.0 mm ± 0.3 mm"), mm("18.0 ± 0.3 mm"));
+        assert_eq!(mm("1 mm .. 2 mm"), mm("1 .. 2 mm"));
+        let oven = "212 degF ± 18 degF".parse::<Written<Celsius>>().unwrap();
+        assert_eq!((oven.value.number(), oven.form), (100.0, Form::PlusMinus(10.0)));
     }
 
     #[test]

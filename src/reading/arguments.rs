@@ -2,6 +2,7 @@
 
 use super::node::{Kind, Node};
 use super::problem::Problem;
+use super::yaml::{MOST_DEPTH, TOO_DEEP};
 use crate::proof::Place;
 
 impl Node {
@@ -14,6 +15,10 @@ impl Node {
         let mut problems = Vec::new();
         for (source, word) in (first..).zip(words) {
             match word.split_once('=') {
+                Some((path, _)) if path.split('.').count() > MOST_DEPTH => {
+                    let key = Place { length: length(path), ..Place::start(source) };
+                    problems.push(Problem::new(key, TOO_DEEP));
+                }
                 Some((path, value)) if !path.is_empty() && !value.trim().is_empty() => {
                     let key = Place { length: length(path), ..Place::start(source) };
                     let start = Place { column: key.length + 2, length: length(value), ..key };

@@ -4,12 +4,14 @@
 //! differ in what they accept.
 
 mod arguments;
+mod harmless;
 mod node;
 mod point;
 mod problem;
 mod serde_node;
 mod yaml;
 
+pub use harmless::harmless;
 pub use node::Node;
 pub use point::{Text, point};
 pub use problem::{Problem, near};

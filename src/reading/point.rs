@@ -1,6 +1,7 @@
 //! Pointing at a problem: the line quoted, with a mark under the value.
 
 use super::Problem;
+use super::harmless::{harmless, harmless_in_place};
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 
 /// A text of this run: a file or an argument.
@@ -15,21 +16,24 @@ pub struct Text {
 /// Quotes the line with a mark under the value; `colour` is for a terminal that shows it.
 pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
-    let says = clean(&problem.says);
+    let says = cut(&harmless(&problem.says));
     let title = Level::ERROR.primary_title(says.as_str());
     let found = problem.place.and_then(|place| Some((place, texts.get(place.source as usize)?)));
     let Some((place, text)) = found else { return renderer.render(&[annotate_snippets::Group::with_title(title)]) };
     let line = text.text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
-    let (quoted, shift) =
-        excerpt(&clean(line.strip_prefix('\u{feff}').unwrap_or(line)), place.column.saturating_sub(1) as usize);
+    let (quoted, shift) = excerpt(
+        &harmless_in_place(line.strip_prefix('\u{feff}').unwrap_or(line)),
+        place.column.saturating_sub(1) as usize,
+    );
     let from = byte_of(&quoted, (place.column.saturating_sub(1) as usize).saturating_sub(shift));
     let to =
         byte_of(&quoted, (place.column.saturating_sub(1).saturating_add(place.length) as usize).saturating_sub(shift))
             .max(from + 1)
             .min(quoted.len().max(1));
+    let name = harmless(&text.name);
     let snippet = Snippet::source(quoted.as_str())
         .line_start(place.line as usize)
-        .path(text.name.as_str())
+        .path(name.as_str())
         .annotation(AnnotationKind::Primary.span(from.min(quoted.len())..to.max(from.min(quoted.len()))));
     let drawn = renderer.render(&[title.element(snippet)]);
     // The renderer counts columns in what is quoted; of a very long line only a window is.
@@ -37,9 +41,15 @@ pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
     drawn.replacen(&quoted_at, &format!(":{}:{}", place.line, place.column), 1)
 }
 
-/// Control signs of a file never reach a terminal.
-fn clean(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() && c != '\n' { ' ' } else { c }).collect()
+/// An echo of a page or more helps nobody: its beginning and its end do.
+fn cut(text: &str) -> String {
+    const HALF: usize = 300;
+    let count = text.chars().count();
+    if count <= 2 * HALF + 3 {
+        return text.into();
+    }
+    let (head, tail) = (text.chars().take(HALF), text.chars().skip(count - HALF));
+    head.chain(" … ".chars()).chain(tail).collect()
 }
 
 /// A window of a very long line around the column.

@@ -11,7 +11,9 @@ use std::fmt;
 /// A job or shop file is prose of a few hundred lines; beyond these bounds a text is not one, and reading stops at once.
 const MOST_NODES: usize = 200_000;
 /// Deepest nesting that is read.
-const MOST_DEPTH: usize = 64;
+pub(super) const MOST_DEPTH: usize = 64;
+/// What is said of a deeper one.
+pub(super) const TOO_DEEP: &str = "this is nested deeper than any job or shop file";
 
 impl Node {
     /// Reads YAML that begins at `start`; every place inside is counted from there.
@@ -78,8 +80,8 @@ fn words_of(error: &str) -> String {
         ("duplicate mapping key", "a key stands here for the second time: keep one of the two"),
         ("nchors", "anchors (&) and aliases (*) are not used in a job or shop file: write the value out"),
         ("lias", "anchors (&) and aliases (*) are not used in a job or shop file: write the value out"),
-        ("epth", "this is nested deeper than any job or shop file"),
-        ("ecursion", "this is nested deeper than any job or shop file"),
+        ("epth", TOO_DEEP),
+        ("ecursion", TOO_DEEP),
         ("budget", "this goes beyond what a job or shop file can be"),
     ];
     match known.iter().find(|(sign, _)| plain.contains(sign)) {

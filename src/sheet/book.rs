@@ -5,6 +5,7 @@ use crate::book::{Candidate, Page, Row, source_of, words};
 use crate::operations::Value;
 use crate::proof::Origin;
 use crate::quantity::{Print, Unit, figure, shown};
+use crate::reading::harmless;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -138,7 +139,7 @@ impl Printer {
 
     fn line(&mut self, indent: usize, text: &str) {
         let line = format!("{:indent$}{text}", "");
-        self.out += line.trim_end();
+        self.out += harmless(&line).trim_end();
         self.out.push('\n');
     }
 

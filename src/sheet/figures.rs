@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::operations::{Pass, PassKind};
-use crate::proof::Judged;
+use crate::proof::{Judged, Keep};
 use crate::quantity::{Print, Unit, figure, shown};
 
 /// Nought of the inch system's degree in degrees Celsius above its own: a difference has none.
@@ -24,16 +24,35 @@ fn stacked(text: &str) -> Vec<String> {
 /// A figure of a check parted for its columns: the figure, and its unit beside it.
 pub(super) type Cell = (String, String);
 
-/// The figure of a check with the doubt of its margin.
+/// The figure of a check with the doubt of its margin, and below it the bad end of its band, where that is another.
 pub(super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
-    lines(judged.got, Some(judged.doubt), judged.unit, print).iter().map(|line| parted(line)).collect()
+    let mut cells: Vec<Cell> =
+        lines(judged.got, Some(judged.doubt), judged.unit, print).iter().map(|line| parted(line)).collect();
+    cells.extend(worst(judged.got, judged.at_bad_end, judged.unit, print));
+    cells
 }
 
-/// The limit of a check.
+/// The limit of a check, and below it the bad end of its band, where that is another.
 pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
     let keep = words::keep(judged.keep);
     let lines = lines(judged.limit, None, judged.unit, print);
-    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{keep} {figure}"), unit)).collect()
+    let mut cells: Vec<Cell> =
+        lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{keep} {figure}"), unit)).collect();
+    // What the margin leaves between the bad end of the figure, its doubt, and the limit that it was judged by.
+    let bad_end = match judged.keep {
+        Keep::AtLeast => judged.at_bad_end - judged.doubt - judged.margin,
+        Keep::AtMost => judged.at_bad_end + judged.doubt + judged.margin,
+    };
+    cells.extend(worst(judged.limit, bad_end, judged.unit, print));
+    cells
+}
+
+/// The bad end of a band, where it prints as another figure than the middle.
+fn worst(middle: f64, bad_end: f64, unit: Unit, print: Print) -> Option<Cell> {
+    let first = |number| lines(number, None, unit, print).into_iter().next();
+    let (figure, unit) =
+        first(bad_end).filter(|line| Some(line) != first(middle).as_ref()).map(|line| parted(&line))?;
+    Some((format!("{} {figure}", words::WORST), unit))
 }
 
 /// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.

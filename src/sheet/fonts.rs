@@ -168,6 +168,14 @@ pub fn points(capital: f64) -> f64 {
     em(capital) * 72.0 / 25.4
 }
 
+/// Whether the letters of running text, or the bold ones, have no glyph for a sign.
+///
+/// # Errors
+/// [`Fault::Unreadable`].
+pub fn lacks(c: char) -> Result<bool, Fault> {
+    Ok(Font::Sans.read()?.letter(c).is_none() || Font::Bold.read()?.letter(c).is_none())
+}
+
 /// What a single line covers.
 ///
 /// # Errors

@@ -1,6 +1,6 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
-use crate::operations::PassKind;
+use crate::operations::{PassKind, Station};
 use crate::plan::{Planned, Unmade};
 use crate::proof::{Keep, Verdict};
 use crate::quantity::Print;
@@ -85,8 +85,10 @@ pub(super) const DIAL: &str = "dial";
 pub(super) const FIGURE: &str = "figure";
 /// Over the limits of the checks.
 pub(super) const LIMIT: &str = "limit";
-/// Over the margins of the checks.
-pub(super) const MARGIN: &str = "margin";
+/// Over the margins of the checks: each is that of the worst case.
+pub(super) const MARGIN: &str = "worst margin";
+/// Before the bad end of a band.
+pub(super) const WORST: &str = "worst";
 /// Before what was measured before the work.
 pub(super) const AS_FOUND: &str = "as found";
 /// Over the targets.
@@ -104,13 +106,20 @@ pub(super) const LEFT_OUT: &str = "No room in the sketch, see here:";
 /// On a sheet whose sketch has a page of its own.
 pub(super) const SKETCH_APART: &str = "The sketch stands on its own page.";
 
-/// The verdict as a stamp.
-pub(super) const fn stamp(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Proven => "PROVEN",
-        Verdict::Doubtful => "DOUBTFUL",
-        Verdict::Fails => "DO NOT CUT",
+/// The verdict as a stamp. What fails is not to be cut; where nothing is cut, at the bench, press or oven, not to be fitted.
+pub(super) const fn stamp(verdict: Verdict, station: Option<Station>) -> &'static str {
+    match (verdict, station) {
+        (Verdict::Proven, _) => "PROVEN",
+        (Verdict::Doubtful, _) => "DOUBTFUL",
+        (Verdict::Fails, Some(Station::Press | Station::Oven | Station::Bench)) => "DO NOT FIT",
+        (Verdict::Fails, Some(Station::Lathe | Station::Drilling) | None) => "DO NOT CUT",
     }
+}
+
+/// Where the stamp of a whole operation stands: at the first of its set-ups that is a machine's, else at its first.
+fn station(planned: &Planned) -> Option<Station> {
+    let stations = || planned.set_ups.iter().map(|set_up| set_up.station);
+    stations().find(|at| matches!(at, Station::Lathe | Station::Drilling)).or_else(|| stations().next())
 }
 
 /// The verdict of one check: what fails stands in capitals.
@@ -203,9 +212,9 @@ pub(super) fn foot(print: Print, address: &str) -> String {
     )
 }
 
-/// The stamp in one line, for a terminal. DO NOT CUT has no conditions.
+/// The stamp in one line, for a terminal. What fails has no conditions.
 pub(super) fn stamp_line(planned: &Planned) -> String {
-    let word = stamp(planned.verdict);
+    let word = stamp(planned.verdict, station(planned));
     match &planned.stamp_note {
         Some(note) if planned.verdict != Verdict::Fails => format!("{word} {note}"),
         _ => word.into(),
@@ -267,3 +276,28 @@ pub(super) fn marked(text: &str, from_memory: bool) -> String {
 pub(super) fn from_memory(checks: &[&str]) -> String {
     format!("{MEMORY} rests on a figure from memory, whose doubt is counted: {}.", checks.join(", ").replace('-', " "))
 }
+
+/// Where signs stand as their numbers.
+pub(super) const LACKED: &str = "Signs that the letters of this sheet lack stand as their numbers, ⟨U+…⟩.";
+
+/// On a sheet whose sketch could not be drawn.
+pub(super) fn without_sketch(why: &str) -> String {
+    format!("The sketch could not be drawn ({why}). Work from the figures.")
+}
+
+/// On a sheet that could not be set as the others are.
+pub(super) fn line_by_line(why: &str) -> String {
+    format!("This sheet could not be set in its usual form ({why}). All that it says stands here line by line.")
+}
+
+/// A name with its caption, in a line of words.
+pub(super) fn named(caption: &str, name: &str) -> String {
+    format!("{caption}: {name}")
+}
+
+/// Heading of what stands whole under the strip.
+pub(super) const IN_FULL: &str = "In full";
+/// Caption of the part, where its name stands in full.
+pub(super) const PART: &str = "Part";
+/// Caption of what the stamp adds, where it stands in full.
+pub(super) const STAMP: &str = "Stamp";

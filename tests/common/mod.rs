@@ -23,7 +23,10 @@ pub fn shop(text: &str) -> Shop {
 /// Works a job, with or without a shop.
 pub fn try_plan(job: &str, shop: Option<&Shop>) -> Result<Plan, Vec<Problem>> {
     let job: JobFile<Request> = JobFile::read(Node::yaml(job, Place::start(0)).map_err(|p| vec![p])?)?;
-    work(&job, shop, &Cards::built_in(Request::WORDS.iter().copied())?, Ledger::default())
+    let plan = work(&job, shop, &Cards::built_in(Request::WORDS.iter().copied())?, Ledger::default())?;
+    let refused: Vec<&String> = plan.operations.iter().filter_map(|o| o.refused.as_ref()).collect();
+    assert!(refused.iter().all(|why| !why.contains("a fault of this program")), "{refused:?}");
+    Ok(plan)
 }
 
 /// Works a job that must be good.

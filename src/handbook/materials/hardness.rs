@@ -2,10 +2,11 @@
 
 use super::groups::Kind;
 use crate::formula;
+use crate::handbook::constants;
 use crate::handbook::table::{cited, rows, seen};
-use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Hardness, Quantity, Ratio, Scale, Stress, figure};
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer, de};
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
@@ -66,6 +67,59 @@ pub fn tensile(hardness: Hardness, kind: Kind) -> Result<Worked<Stress>, Refusal
     Ok(found.recast())
 }
 
+/// A figure that lies off its own scale: no test gives it.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[error("{got} is off the scale, which goes from {} to {} {}", figure(*least), figure(*most), got.scale.text())]
+pub struct OffScale {
+    /// What was quoted.
+    pub got: Hardness,
+    /// Low end of the scale.
+    pub least: f64,
+    /// High end of the scale.
+    pub most: f64,
+}
+
+/// Holds a hardness against the ends of its own scale; an end met exactly holds.
+///
+/// # Errors
+/// [`OffScale`] outside HRC 20..70, HB 20..650, HV 20..1200 (rows `scale-…` of the table of constants).
+pub fn on_its_scale(got: Hardness) -> Result<Hardness, OffScale> {
+    let (least, most) = match got.scale {
+        Scale::Hrc => ("scale-hrc-least", "scale-hrc-most"),
+        Scale::Hb => ("scale-hb-least", "scale-hb-most"),
+        Scale::Hv => ("scale-hv-least", "scale-hv-most"),
+    };
+    // A row that is not there refuses everything: a test holds that all are.
+    let end = |name| constants::row(name).map_or(f64::NAN, |row| row.value);
+    let (least, most) = (end(least), end(most));
+    if (least..=most).contains(&got.number) { Ok(got) } else { Err(OffScale { got, least, most }) }
+}
+
+/// A hardness that was tested, read with its place.
+struct Tested(Hardness);
+
+impl<'de> Deserialize<'de> for Tested {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        on_its_scale(Hardness::deserialize(from)?).map(Self).map_err(de::Error::custom)
+    }
+}
+
+/// Reads a tested hardness of a document: what is off its scale is an error at its place.
+///
+/// # Errors
+/// What is no hardness, and [`OffScale`].
+pub fn tested<'de, D: Deserializer<'de>>(from: D) -> Result<At<Hardness>, D::Error> {
+    At::<Tested>::deserialize(from).map(|at| At { value: at.value.0, place: at.place })
+}
+
+/// The same where it may be left out.
+///
+/// # Errors
+/// As [`tested`].
+pub fn tested_if<'de, D: Deserializer<'de>>(from: D) -> Result<Option<At<Hardness>>, D::Error> {
+    tested(from).map(Some)
+}
+
 fn convert(
     hardness: Hardness,
     kind: Kind,
@@ -104,6 +158,19 @@ mod tests {
     fn every_row_loads() {
         let (all, good, first) = crate::handbook::table::audit::<Row>(TABLE);
         assert_eq!(all, good, "{first}");
+    }
+
+    #[test]
+    fn a_scale_ends_where_its_test_does() {
+        let read = |text: &str| on_its_scale(text.parse().unwrap());
+        for good in ["20 HRC", "70 HRC", "58.5 HRC", "20 HB", "650 HB", "20 HV", "1200 HV"] {
+            assert!(read(good).is_ok(), "{good}");
+        }
+        for bad in ["19.9 HRC", "6 HRC", "70.1 HRC", "95 HRC", "590 HRC", "19 HB", "651 HB", "19 HV", "1201 HV"] {
+            assert!(read(bad).is_err(), "{bad}");
+        }
+        let says = read("590 HRC").unwrap_err().to_string();
+        assert_eq!(says, "590 HRC is off the scale, which goes from 20 to 70 HRC");
     }
 
     #[test]

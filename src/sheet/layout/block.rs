@@ -1,5 +1,6 @@
 //! Blocks: pieces of a page about a corner of their own, each with its height, before anyone knows where they will stand.
 
+use crate::reading::harmless;
 use crate::sheet::fonts::{self, Fault, Font, LINE};
 use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Ink, Mark, Page, Paper, Point, Rect, Role, Text};
 
@@ -47,9 +48,27 @@ impl Style {
     }
 }
 
-/// Tabs and line ends as spaces, so that a name in two lines is one line of words.
+/// A text as one line of words: [`harmless`], line ends and tabs as one space, so that a name in two lines is one line.
+pub(super) fn in_line(text: &str) -> String {
+    let ends = |c: char| matches!(c, '\t'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}');
+    harmless(&text.split(ends).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" "))
+}
+
+/// Opens and closes the number of a sign that the letters of a sheet lack.
+pub(super) const NUMBERED: [char; 2] = ['⟨', '⟩'];
+
+/// A text as it may stand on a page: in one line, and a sign that the letters lack as its number.
 pub(super) fn plain(text: &str) -> String {
-    text.split(['\t', '\n', '\r']).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" ")
+    let [open, close] = NUMBERED;
+    let mut plain = String::with_capacity(text.len());
+    for c in in_line(text).chars() {
+        match fonts::lacks(c) {
+            Ok(true) => plain += &format!("{open}U+{:04X}{close}", u32::from(c)),
+            // Letters that cannot be read at all are met where the text is measured.
+            _ => plain.push(c),
+        }
+    }
+    plain
 }
 
 /// A piece of a page.
@@ -161,5 +180,11 @@ mod tests {
     #[test]
     fn a_name_in_two_lines_is_one_line_of_words() {
         assert_eq!(plain("drive\n\tside\r\n"), "drive side");
+    }
+
+    #[test]
+    fn a_sign_that_the_letters_lack_stands_as_its_number() {
+        assert_eq!(plain("漢 Ж ᵐ ⟨x⟩"), "⟨U+6F22⟩ Ж ᵐ ⟨x⟩");
+        assert_eq!(plain(&plain("漢\u{202e}")), "⟨U+6F22⟩");
     }
 }

@@ -41,15 +41,15 @@ impl Row {
         Self { verdict, asks, cells: Default::default(), units: Vec::new(), remedies: Vec::new(), is_elsewhere: true }
     }
 
-    /// Its words and the first so many of figure, limit and margin in a line.
-    fn in_line(&self, columns: usize) -> String {
+    /// Its words, figure, limit and worst margin in a line.
+    fn in_line(&self) -> String {
         let mut figures = Vec::new();
         for (at, unit) in self.units.iter().enumerate() {
-            let cells = self.cells.iter().take(columns).filter_map(|cell| cell.get(at)).map(String::as_str);
+            let cells = self.cells.iter().filter_map(|cell| cell.get(at)).map(String::as_str);
             figures.push(format!("{} {unit}", cells.collect::<Vec<_>>().join(", ")).trim_end().to_owned());
         }
         let colon = if figures.is_empty() { "" } else { ": " };
-        format!("✓ {}{colon}{}", self.asks, figures.join(" "))
+        format!("✓ {}{colon}{}", self.asks, figures.join("; "))
     }
 
     fn has_figures(&self) -> bool {
@@ -103,6 +103,8 @@ fn rows(checks: Vec<(&SaidCheck, Option<String>)>, print: Print) -> Vec<Row> {
         }
     }
     if !doubtful.is_empty() {
+        // Ids of one operation: by the number of the set-up.
+        doubtful.sort_by_key(|id| (id.len(), id.clone()));
         rows.push(Row::elsewhere(Verdict::Doubtful, words::on_sheets(&doubtful)));
     }
     rows
@@ -112,8 +114,8 @@ fn row(check: &SaidCheck, print: Print) -> Row {
     let all = check.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
     });
-    let [got, ..] = &all;
-    let units = got.iter().map(|cell| cell.1.clone()).collect();
+    let longest = all.iter().max_by_key(|lines| lines.len());
+    let units = longest.map_or_else(Vec::new, |lines| lines.iter().map(|cell| cell.1.clone()).collect());
     let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
     let remedies = check.remedy.iter().chain(&check.remedies).map(|text| format!("→ {text}")).collect();
     Row {
@@ -199,14 +201,12 @@ fn check(row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> 
     Ok(blocks)
 }
 
-/// What is proven, closely: words, figure, limit; the margin, which is their difference, where it costs no line.
+/// What is proven, closely: words, figure, limit and worst margin in a line.
 fn in_two_columns(rows: &[Row], look: Look) -> Result<Vec<Block>, Fault> {
     let half = (look.width - GUTTER) / 2.0;
     let mut cells = Vec::new();
     for row in rows {
-        let short = BODY.wrap(&row.in_line(2), half)?;
-        let whole = BODY.wrap(&row.in_line(3), half)?;
-        cells.push(if whole.len() > short.len() { short } else { whole });
+        cells.push(BODY.wrap(&row.in_line(), half)?);
     }
     // Cells of as many lines stand beside each other.
     cells.sort_by_key(Vec::len);

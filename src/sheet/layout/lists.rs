@@ -14,7 +14,7 @@ const GREY: u8 = 13;
 /// Under a bar, mm.
 const UNDER: f64 = 0.4;
 /// Most lines of words in one block; what is longer goes on in the next.
-const MOST_LINES: usize = 24;
+const MOST_LINES: usize = 12;
 /// Width of the mark before a line of a list, mm.
 const BULLET: f64 = 3.6;
 /// Between lines of a list, mm.
@@ -97,6 +97,15 @@ pub(super) fn hold<'a>(sheet: &Sheet<'a>) -> &'a [String] {
     sheet.set_up.map_or(&[], |set_up| &set_up.hold)
 }
 
+/// What is said of the sheet itself.
+pub(super) fn notes(notes: &[String], width: f64) -> Result<Option<Section>, Fault> {
+    let mut rows = Vec::new();
+    for note in notes {
+        rows.extend(chunks(&STRONG.wrap(note, width)?, 0.0, 0.2, STRONG)?);
+    }
+    Ok((!rows.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows }))
+}
+
 /// The remark of the part or of the set-up.
 pub(super) fn note(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
     let Some(note) = &sheet.planned.note else { return Ok(None) };
@@ -147,13 +156,11 @@ pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Sect
     if with_assumed && !assumed.is_empty() {
         text = format!("{}: {}. {text}", words::ASSUMED, assumed.join("; "));
     }
-    let [_, may] = sheet.planned.unmade();
-    let memory = sheet.planned.from_memory();
-    let unmade = may.iter().map(|unmade| format!("{}.", words::unmade(unmade)));
+    let [_, may] = if sheet.number <= 1 { sheet.planned.unmade() } else { Default::default() };
+    let unmade = may.iter().map(|unmade| format!("{}.", capital(&words::unmade(unmade))));
+    let memory = resting_on_memory(sheet);
     let memory = (!memory.is_empty()).then(|| words::from_memory(&memory));
-    if sheet.number <= 1 {
-        text = unmade.chain(memory).chain([text]).collect::<Vec<_>>().join(" ");
-    }
+    let text = unmade.chain(memory).chain([text]).collect::<Vec<_>>().join(" ");
     let lines = BODY.wrap(&text, width)?;
     let mut rule = Block::new(0.9);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
@@ -164,6 +171,21 @@ pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Sect
         rows.extend(chunks(std::slice::from_ref(&line), 0.0, 0.2, BODY)?);
     }
     Ok(Section { name: words::ASSUMED, bar: None, rows })
+}
+
+/// The checks that rest on memory: of the whole operation on its first sheet, where the stamp is argued; else those shown.
+fn resting_on_memory<'a>(sheet: &Sheet<'a>) -> Vec<&'a str> {
+    if sheet.number <= 1 {
+        return sheet.planned.from_memory();
+    }
+    let own = sheet.checks().into_iter().filter(|(check, elsewhere)| check.from_memory && elsewhere.is_none());
+    own.map(|(check, _)| check.check.as_str()).collect()
+}
+
+/// A line that begins a sentence.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Where the sketch is, when it has a page of its own.

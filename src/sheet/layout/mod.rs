@@ -1,8 +1,9 @@
 //! Laying a plan out on pages: one page a set-up, further ones only where a list is too long for it.
 //!
 //! A sheet is made of blocks that know their height before they have a place. Sketches of several sizes are tried, and the
-//! largest that leaves the set-up on one page is taken. Every page goes through the checker: a page with a fault is an
-//! error and is never written.
+//! largest that leaves the set-up on one page is taken. Every page goes through the checker: a page with a fault is never
+//! written. A sheet that cannot be laid out so is set without its sketch, then line by line, and says so: no sheet takes the
+//! others with it.
 
 mod block;
 mod checks;
@@ -10,6 +11,7 @@ mod cuts;
 mod flow;
 mod lists;
 mod measure;
+mod plainly;
 mod sheet;
 mod sketch;
 mod strip;
@@ -103,6 +105,10 @@ struct Sheet<'a> {
     /// Number of the set-up in its operation, counted from 1.
     number: usize,
     setting: Setting,
+    /// Whether its sketch is drawn.
+    sketched: bool,
+    /// What is to be said of the sheet itself, under its strip.
+    notes: Vec<String>,
 }
 
 impl<'a> Sheet<'a> {
@@ -111,8 +117,9 @@ impl<'a> Sheet<'a> {
         let mut sheets = Vec::new();
         for (at, planned) in plan.operations.iter().enumerate() {
             let paper = paper(plan.paper);
-            let sheet =
-                Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, setting: Setting::Open };
+            let (operation, setting) = (at + 1, Setting::Open);
+            let (sketched, notes) = (true, Vec::new());
+            let sheet = Self { plan, planned, set_up: None, paper, operation, number: 1, setting, sketched, notes };
             if planned.set_ups.is_empty() {
                 sheets.push(sheet);
                 continue;
@@ -142,7 +149,7 @@ impl<'a> Sheet<'a> {
     fn title(&self) -> String {
         let set_up = self.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
         let (part, title) = (&self.planned.address.part, &self.planned.title);
-        block::plain(&format!("{} {part}, {title}: {set_up}", self.id()))
+        block::in_line(&format!("{} {part}, {title}: {set_up}", self.id()))
     }
 
     /// The checks that the sheet shows: its own, those that no sheet of the operation claims (on the first), and, because
@@ -194,7 +201,7 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     }
     let each = |said: fn(&Plan) -> Option<&str>| {
         let mut names: Vec<String> = Vec::new();
-        for name in plans.iter().filter_map(said).map(block::plain) {
+        for name in plans.iter().filter_map(said).map(block::in_line) {
             if !names.contains(&name) {
                 names.push(name);
             }

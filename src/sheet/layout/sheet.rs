@@ -1,11 +1,11 @@
 //! One sheet: its sections in order, its sketch at the size that fits best, its pages numbered and checked.
 
-use super::block::Block;
+use super::block::{Block, NUMBERED};
 use super::flow::{EDGE, Flow, Section, TooHigh, inner};
 use super::sketch::{self, Drawn, MOST, PLACINGS, Placing};
-use super::strip::Strip;
+use super::strip::{self, Strip};
 use super::{Fault, Setting, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
-use crate::sheet::page::{Page, Rect};
+use crate::sheet::page::{Ink, Mark, Page, Rect};
 
 /// The parts of a sheet that do not depend on its sketch.
 struct Parts {
@@ -36,8 +36,31 @@ struct Beside {
 }
 
 impl Sheet<'_> {
-    /// Its pages: set open, or close where that saves a page.
+    /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
     pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
+        let why = match self.numbered() {
+            Ok(pages) => return Ok(pages),
+            Err(why) => why,
+        };
+        let note = words::without_sketch(&why.to_string());
+        let without = Self { sketched: false, notes: vec![note], ..self.clone() };
+        without.numbered().or_else(|_| self.line_by_line(&why))
+    }
+
+    /// Its pages, which say so where a sign stands as its number.
+    fn numbered(&self) -> Result<Vec<Page>, Fault> {
+        let pages = self.usual()?;
+        let is_number = |mark: &Mark| matches!(&mark.ink, Ink::Text(text) if text.text.contains(NUMBERED));
+        if !pages.iter().flat_map(|page| &page.marks).any(is_number) {
+            return Ok(pages);
+        }
+        let mut said = self.clone();
+        said.notes.push(words::LACKED.into());
+        said.usual()
+    }
+
+    /// Set open, or close where that saves a page.
+    fn usual(&self) -> Result<Vec<Page>, Fault> {
         let strip = Strip::of(self).map_err(|fault| self.letters("title strip", fault))?;
         let mut laid = self.laid(&strip, &self.parts()?)?.pages;
         if laid.len() > 1 {
@@ -53,7 +76,7 @@ impl Sheet<'_> {
     /// The sheet with the largest sketch that costs no page; else with the fewest pages.
     fn laid(&self, strip: &Strip, parts: &Parts) -> Result<Flow, Fault> {
         let without = self.flow(strip, parts, None)?;
-        if self.set_up.is_none_or(|set_up| set_up.sketch.items.is_empty()) {
+        if !self.sketched || self.set_up.is_none_or(|set_up| set_up.sketch.items.is_empty()) {
             return Ok(without);
         }
         let page = (inner(self.paper), Flow::room(self.paper, strip.height()));
@@ -91,6 +114,7 @@ impl Sheet<'_> {
             made.map_err(|fault| self.letters(part, fault))
         };
         let mut before = Vec::new();
+        before.extend(section(words::NOTE, lists::notes(&self.notes, width))?);
         before.extend(section(words::NOTE, lists::note(self, width))?);
         let mut after = Vec::new();
         after.extend(section(words::REFUSED, lists::refused(self, width))?);
@@ -102,6 +126,7 @@ impl Sheet<'_> {
         if let Some(set_up) = self.set_up {
             after.extend(section(words::MEASURE, measure::section(set_up, self.look(width)).map(Some))?);
         }
+        after.extend(section(words::IN_FULL, lists::list(words::IN_FULL, &strip::in_full(self), width))?);
         let lines = if self.setting == Setting::Close { lists::run_in } else { lists::list };
         let cautions = section(words::CAUTIONS, lines(words::CAUTIONS, &lists::cautions(self), width))?;
         let alternatives = match self.setting {
@@ -238,7 +263,7 @@ impl Sheet<'_> {
         }
     }
 
-    fn letters(&self, part: &'static str, fault: fonts::Fault) -> Fault {
+    pub(super) fn letters(&self, part: &'static str, fault: fonts::Fault) -> Fault {
         Fault::Letters { sheet: self.id(), part, fault }
     }
 }

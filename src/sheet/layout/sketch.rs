@@ -1,7 +1,7 @@
 //! The sketch block: the largest sketch that leaves the set-up on one page, with its scale, projection and what had no room.
 
 use super::Sheet;
-use super::block::{BODY, Block, HEAD};
+use super::block::{BODY, Block, HEAD, plain};
 use super::lists::bar;
 use crate::drawing::{Item, Sketch};
 use crate::operations::Value;
@@ -95,16 +95,27 @@ impl Drawn {
 
 /// Draws the sketch; nothing where it does not fit the placing.
 pub(super) fn drawn(sheet: &Sheet, placing: Placing, page: (f64, f64)) -> Result<Option<Drawn>, Fault> {
-    let Some(sketch) = sheet.set_up.map(|set_up| &set_up.sketch) else { return Ok(None) };
-    attempt(sheet, sketch, &[], placing.room(page))
+    let Some(sketch) = sheet.set_up.map(|set_up| settable(&set_up.sketch)) else { return Ok(None) };
+    attempt(sheet, &sketch, &[], placing.room(page))
+}
+
+/// The sketch with its words as they may stand on a page.
+fn settable(sketch: &Sketch) -> Sketch {
+    let mut sketch = sketch.clone();
+    for item in &mut sketch.items {
+        if let Item::Label { text, .. } | Item::Moving { label: text, .. } | Item::Exaggerated { what: text, .. } = item
+        {
+            *text = plain(text);
+        }
+    }
+    sketch
 }
 
 /// Draws the sketch with sizes left out, the least important first: those that no check judges, from the last in its list,
 /// then those judged. What is left out stands under it in words.
 pub(super) fn thinned(sheet: &Sheet, page: (f64, f64)) -> Result<Drawn, Fault> {
     let room = Placing::Apart.room(page);
-    let Some(sketch) = sheet.set_up.map(|set_up| &set_up.sketch) else { return Err(Fault::Empty) };
-    let mut sketch = sketch.clone();
+    let Some(mut sketch) = sheet.set_up.map(|set_up| settable(&set_up.sketch)) else { return Err(Fault::Empty) };
     let mut left_out = Vec::new();
     while let Some(key) = remove_least(sheet, &mut sketch) {
         left_out.push(key);

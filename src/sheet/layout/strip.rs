@@ -3,6 +3,7 @@
 use super::Sheet;
 use super::block::{BODY, Block, HAIR, STAMP, STRONG, Style, plain};
 use super::flow::{EDGE, inner};
+use crate::plan::PlannedSetUp;
 use crate::proof::Verdict;
 use crate::sheet::check::PIN;
 use crate::sheet::fonts::{self, Fault, Room};
@@ -26,6 +27,49 @@ const AIR: f64 = 1.1;
 /// Width of the line under the strip, mm.
 const HEAVY: f64 = 0.7;
 
+/// Longest name that the strip holds, in letters: of a longer one it holds the beginning, and the sheet says it in full.
+const LONGEST: usize = 160;
+
+/// A name as the strip holds it.
+pub(super) fn short(name: &str) -> String {
+    let name = plain(name);
+    if name.chars().count() <= LONGEST { name } else { name.chars().take(LONGEST - 1).chain(['…']).collect() }
+}
+
+/// What the stamp adds to the verdict. What fails has no conditions.
+fn stamp_note<'a>(sheet: &Sheet<'a>) -> Option<&'a str> {
+    sheet.planned.stamp_note.as_deref().filter(|_| sheet.planned.verdict != Verdict::Fails)
+}
+
+/// The names of the strip with their captions.
+fn names<'a>(sheet: &Sheet<'a>) -> impl Iterator<Item = (&'static str, &'a str)> {
+    let (plan, planned) = (sheet.plan, sheet.planned);
+    let set_up = |of: fn(&PlannedSetUp) -> &str| sheet.set_up.map(of);
+    let names = [
+        (words::PART, Some(planned.address.part.as_str())),
+        (words::SET_UP, set_up(|set_up| &set_up.title)),
+        (words::MACHINE, set_up(|set_up| &set_up.machine)),
+        (words::MATERIAL, planned.material.as_deref()),
+        (words::JOB, Some(plan.job.as_str())),
+        (words::ENGINE, plan.engine.as_deref()),
+        (words::SHOP, plan.shop.as_deref()),
+        (words::DATE, plan.date.as_deref()),
+        (words::STAMP, stamp_note(sheet)),
+    ];
+    names.into_iter().filter_map(|(caption, name)| Some((caption, name?)))
+}
+
+/// The names that the strip holds only the beginnings of, in full.
+pub(super) fn in_full(sheet: &Sheet) -> Vec<String> {
+    let long = names(sheet).filter(|(_, name)| short(name) != plain(name));
+    long.map(|(caption, name)| words::named(caption, name)).collect()
+}
+
+/// All names of the strip, for a sheet that has none.
+pub(super) fn all_names(sheet: &Sheet) -> Vec<String> {
+    names(sheet).map(|(caption, name)| words::named(caption, name)).collect()
+}
+
 /// A strip that waits for the number of its page.
 pub(super) struct Strip {
     block: Block,
@@ -41,7 +85,8 @@ impl Strip {
         let beside_pin = (sheet.paper.size().0 - PIN.0) / 2.0 - EDGE - CLEAR;
         let right = beside_pin + PIN.0 + 2.0 * CLEAR;
         let verdict = sheet.planned.verdict;
-        let stamp_width = f64::max(width - right, STAMP.width(words::stamp(verdict))? + 2.0 * side_of_frame(verdict));
+        let word = words::stamp(verdict, sheet.set_up.map(|set_up| set_up.station));
+        let stamp_width = f64::max(width - right, STAMP.width(word)? + 2.0 * side_of_frame(verdict));
         // A stamp that is wider than the room beside the pin stands below it, and the number and date above it.
         let below = stamp_width > width - right + 1e-9;
         let left_width = f64::min(right, width - stamp_width) - 3.0;
@@ -49,9 +94,8 @@ impl Strip {
         let left = part(&mut block, sheet, beside_pin, below_pin, left_width)?;
         let left = operation(&mut block, sheet, left, left_width)?;
 
-        // DO NOT CUT has no conditions.
-        let note = sheet.planned.stamp_note.as_deref().filter(|_| verdict != Verdict::Fails);
-        let stamp = stamp(verdict, note, stamp_width)?;
+        let note = stamp_note(sheet).map(short);
+        let stamp = stamp(verdict, word, note.as_deref(), stamp_width)?;
         let stamp_top = if below { below_pin } else { 0.0 };
         block.set(&stamp, width - stamp_width, stamp_top);
         let number_at = Point::new(right, BODY.capital + if below { 0.4 } else { stamp.height + AIR });
@@ -116,7 +160,7 @@ fn part(block: &mut Block, sheet: &Sheet, beside: f64, below: f64, width: f64) -
             Room { width, lines: 3, wished: least, least },
         ]
     };
-    let name = plain(&sheet.planned.address.part);
+    let name = short(&sheet.planned.address.part);
     let fits = tries(beside).into_iter().any(|room| fonts::fit(STRONG.font, &name, room).is_ok());
     let (room, top) = if fits { (beside, 0.0) } else { (width, below) };
     let (style, lines) = fitted(&name, &tries(room))?;
@@ -127,22 +171,23 @@ fn part(block: &mut Block, sheet: &Sheet, beside: f64, below: f64, width: f64) -
 /// Operation, number of the set-up, machine, material.
 fn operation(block: &mut Block, sheet: &Sheet, top: f64, width: f64) -> Result<f64, Fault> {
     let set_up = sheet.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
-    let title = format!("{}: {set_up}", sheet.planned.title);
+    let title = short(&format!("{}: {set_up}", sheet.planned.title));
     let room = Room { width, lines: 2, wished: OPERATION, least: STRONG.capital };
     let (style, lines) = fitted(&title, &[room])?;
     let mut y = block.lines(0.0, top, style, &lines)? + AIR;
-    let material = sheet.planned.material.as_deref().unwrap_or(words::NOT_GIVEN);
+    let material = short(sheet.planned.material.as_deref().unwrap_or(words::NOT_GIVEN));
     if let Some(set_up) = sheet.set_up {
         let count = words::of(sheet.number, sheet.planned.set_ups.len());
         let end = field(block, Point::new(0.0, y + BODY.capital), words::SET_UP, &count)? + FIELDS;
-        let machine = end + taken(words::MACHINE, &set_up.machine)? + FIELDS;
-        if machine + taken(words::MATERIAL, material)? <= width {
-            long_field(block, Point::new(end, y), width - end, words::MACHINE, &set_up.machine)?;
-            return long_field(block, Point::new(machine, y), width - machine, words::MATERIAL, material);
+        let name = short(&set_up.machine);
+        let machine = end + taken(words::MACHINE, &name)? + FIELDS;
+        if machine + taken(words::MATERIAL, &material)? <= width {
+            long_field(block, Point::new(end, y), width - end, words::MACHINE, &name)?;
+            return long_field(block, Point::new(machine, y), width - machine, words::MATERIAL, &material);
         }
-        y = long_field(block, Point::new(end, y), width - end, words::MACHINE, &set_up.machine)? + AIR;
+        y = long_field(block, Point::new(end, y), width - end, words::MACHINE, &name)? + AIR;
     }
-    long_field(block, Point::new(0.0, y), width, words::MATERIAL, material)
+    long_field(block, Point::new(0.0, y), width, words::MATERIAL, &material)
 }
 
 /// Width of a field in one line, mm.
@@ -153,7 +198,7 @@ fn taken(caption: &str, text: &str) -> Result<f64, Fault> {
 /// The day, or a line to write it on.
 fn date(block: &mut Block, sheet: &Sheet, x: f64, top: f64, width: f64) -> Result<f64, Fault> {
     if let Some(date) = &sheet.plan.date {
-        return long_field(block, Point::new(x, top), width, words::DATE, date);
+        return long_field(block, Point::new(x, top), width, words::DATE, &short(date));
     }
     let base = top + BODY.capital;
     let caption = block.text(Point::new(x, base), Anchor::Left, BODY, words::DATE)?;
@@ -164,16 +209,16 @@ fn date(block: &mut Block, sheet: &Sheet, x: f64, top: f64, width: f64) -> Resul
 /// Job, engine and shop: side by side, or under each other where that takes less height.
 fn owners(block: &mut Block, sheet: &Sheet, top: f64, width: f64) -> Result<f64, Fault> {
     block.line(Point::new(0.0, top), Point::new(width, top), HAIR);
-    let mut fields = vec![(words::JOB, sheet.plan.job.as_str())];
-    fields.extend(sheet.plan.engine.as_deref().map(|engine| (words::ENGINE, engine)));
-    fields.extend(sheet.plan.shop.as_deref().map(|shop| (words::SHOP, shop)));
+    let mut fields = vec![(words::JOB, short(&sheet.plan.job))];
+    fields.extend(sheet.plan.engine.as_deref().map(|engine| (words::ENGINE, short(engine))));
+    fields.extend(sheet.plan.shop.as_deref().map(|shop| (words::SHOP, short(shop))));
     let each = width / fields.len() as f64;
     let (mut across, mut down) = (Block::new(0.0), Block::new(0.0));
     for (at, (caption, text)) in fields.into_iter().enumerate() {
-        let end = long_field(&mut across, Point::new(at as f64 * each, 0.0), each - 3.0, caption, text)?;
+        let end = long_field(&mut across, Point::new(at as f64 * each, 0.0), each - 3.0, caption, &text)?;
         across.height = across.height.max(end);
         let top = if at == 0 { 0.0 } else { down.height + AIR / 2.0 };
-        down.height = long_field(&mut down, Point::new(0.0, top), width, caption, text)?;
+        down.height = long_field(&mut down, Point::new(0.0, top), width, caption, &text)?;
     }
     let fields = if across.height <= down.height { across } else { down };
     block.set(&fields, 0.0, top + AIR);
@@ -181,9 +226,8 @@ fn owners(block: &mut Block, sheet: &Sheet, top: f64, width: f64) -> Result<f64,
 }
 
 /// The stamp: told apart by its words and its frame, without colour.
-fn stamp(verdict: Verdict, note: Option<&str>, width: f64) -> Result<Block, Fault> {
+pub(super) fn stamp(verdict: Verdict, word: &str, note: Option<&str>, width: f64) -> Result<Block, Fault> {
     const PAD: f64 = 2.6;
-    let word = words::stamp(verdict);
     let mut block = Block::new(0.0);
     let pad = if verdict == Verdict::Fails { PAD + 2.0 } else { PAD };
     // What is too wide for one line stands in as few as hold it.

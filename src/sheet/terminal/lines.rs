@@ -1,7 +1,12 @@
 //! Lines for a terminal: broken at its width, hanging, and with nothing in them that a terminal would obey.
 
+use crate::reading::harmless;
+
 /// Columns that a line may take.
 const WIDTH: usize = 100;
+
+/// Columns that a later line hangs at most, and that a cell is filled up to.
+const MOST_INDENT: usize = 48;
 
 /// A text in the making.
 #[derive(Default)]
@@ -37,7 +42,7 @@ impl Lines {
     /// Words behind what stands before them (which sets how far later lines hang), broken between words.
     pub(super) fn hanging(&mut self, before: &str, words: &str) {
         let before = harmless(before);
-        let indent = before.chars().count();
+        let indent = before.chars().count().min(MOST_INDENT);
         let mut line = before;
         let mut fresh = true;
         for word in harmless(words).split_whitespace() {
@@ -61,7 +66,7 @@ impl Lines {
     pub(super) fn table(&mut self, indent: usize, rows: &[Vec<String>]) {
         let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
         let width = |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|c| harmless(c).chars().count()).max();
-        let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0)).collect();
+        let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0).min(MOST_INDENT)).collect();
         for row in rows {
             let Some((last, cells)) = row.split_last() else { continue };
             let mut before = " ".repeat(indent);
@@ -71,21 +76,6 @@ impl Lines {
             self.hanging(&before, last);
         }
     }
-}
-
-/// A text without anything that a terminal would obey: controls show as their code, line ends as spaces, and signs that turn
-/// the direction of reading are left out.
-fn harmless(text: &str) -> String {
-    let mut clean = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '\n' | '\r' | '\t' => clean.push(' '),
-            '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {}
-            c if c.is_control() => clean.extend(c.escape_unicode()),
-            c => clean.push(c),
-        }
-    }
-    clean
 }
 
 /// Figures with blanks before them, so that their decimal points stand under each other.

@@ -23,6 +23,14 @@ pub fn plans(plans: &[Plan]) -> String {
     out.finish()
 }
 
+/// All that a terminal says of one operation, the `number`th of its job.
+pub(super) fn of_operation(plan: &Plan, planned: &Planned, number: usize) -> String {
+    let mut out = Lines::default();
+    operation(&mut out, plan, planned, number);
+    out.heading(words::STANDING);
+    out.finish()
+}
+
 fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
     if let Some(note) = &planned.note {
@@ -50,7 +58,7 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     }
     may.iter().for_each(|unmade| out.hanging("  ", &words::unmade(unmade)));
     for (at, step) in planned.set_ups.iter().enumerate() {
-        set_up(out, plan, step, &format!("{number}.{}", at + 1));
+        set_up(out, plan, planned.verdict, step, &format!("{number}.{}", at + 1));
     }
     list(out, words::MISSING, &planned.missing);
     list(out, words::ASSUMED, &planned.assumed);
@@ -154,19 +162,20 @@ fn check(out: &mut Lines, plan: &Plan, check: &SaidCheck, indent: usize) {
     }
 }
 
-/// The cells of a figure in one line, the inch figure in brackets.
+/// The cells of a figure in one line, the inch figure and the bad end in brackets.
 fn joined(cells: &[figures::Cell]) -> String {
     let one = |(figure, unit): &figures::Cell| format!("{figure} {unit}").trim_end().to_owned();
-    let mut all: Vec<String> = cells.iter().map(one).collect();
-    for inch in all.iter_mut().skip(1) {
-        *inch = format!("({inch})");
-    }
-    all.join(" ")
+    let all: Vec<String> = cells.iter().map(one).collect();
+    let Some((first, others)) = all.split_first() else { return String::new() };
+    if others.is_empty() { first.clone() } else { format!("{first} ({})", others.join(", ")) }
 }
 
-fn set_up(out: &mut Lines, plan: &Plan, set_up: &PlannedSetUp, id: &str) {
+fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &PlannedSetUp, id: &str) {
     let time = words::minutes(set_up.minutes, set_up.unattended);
     out.heading(&format!("{} {id}: {} — {}, {time}", words::SHEET, set_up.title, set_up.machine));
+    if verdict == Verdict::Fails {
+        out.line(&format!("  {}", words::stamp(verdict, Some(set_up.station))));
+    }
     set_up.hold.iter().for_each(|line| out.hanging("  • ", line));
     for (at, step) in set_up.steps.iter().enumerate() {
         out.hanging(&format!("  {:>2}  ", at + 1), &step.text);
