@@ -23,6 +23,11 @@ impl<'a> Bench<'a> {
         Self { shop, part, address, ledger }
     }
 
+    /// The same bench with another part on it.
+    pub(super) fn with_part<'b>(&'b self, part: &'b PartFacts) -> Bench<'b> {
+        Bench { part, ..*self }
+    }
+
     /// The factor on the standard uncertainty in verdicts.
     pub fn guard(&self) -> f64 {
         self.shop.map_or(2.0, |shop| shop.habits.guard())

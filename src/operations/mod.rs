@@ -6,6 +6,8 @@ mod answer;
 mod bench;
 pub mod card;
 mod facing;
+mod families;
+mod hardness;
 mod hold;
 mod name;
 mod set_up;
@@ -14,12 +16,14 @@ mod spindle;
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
 pub use card::Card;
+pub use families::WORST_MEMBER;
 pub use hold::{HeldIn, Hold, SetUpWish};
 pub use name::{Declared, Name, Value};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
 
+use crate::handbook::Material;
 use crate::job::PartFacts;
-use crate::proof::{CheckRule, Refusal};
+use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 
 /// An operation: its fields are the keys of its YAML, its file is its page of the handbook.
@@ -32,6 +36,9 @@ pub trait Operation {
 
     /// What it asks of its set-up.
     fn set_up(&self) -> Option<&SetUpWish>;
+
+    /// Every metal that it reads: its own, and the part's where it takes that one.
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
 
     /// What cannot be a real part, each at its place (exit 2).
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
@@ -90,6 +97,10 @@ macro_rules! operations {
             fn operation(&self) -> &dyn Work {
                 match self { $(Self::$Op(operation) => operation.as_ref()),+ }
             }
+
+            fn operation_mut(&mut self) -> &mut dyn Work {
+                match self { $(Self::$Op(operation) => operation.as_mut()),+ }
+            }
         }
     };
 }
@@ -97,6 +108,7 @@ macro_rules! operations {
 /// [`Operation`] with its constants forgotten.
 trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
@@ -105,6 +117,9 @@ trait Work {
 impl<O: Operation> Work for O {
     fn set_up(&self) -> Option<&SetUpWish> {
         Operation::set_up(self)
+    }
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        Operation::metals(self, part)
     }
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         Operation::problems(self, part)
@@ -135,13 +150,24 @@ impl Request {
         answer
     }
 
-    /// Works it out.
+    /// Works it out; where a metal is a family, for every member, and the worst of each check is kept.
     pub fn work(&self, bench: &Bench) -> Answer {
+        families::work(self, bench)
+    }
+
+    /// Works it out for the metals as they are named.
+    fn work_once(&self, bench: &Bench) -> Answer {
         let mut answer = Answer::declaring(self.declared_checks());
         let refused = self.operation().work(bench, &mut answer).err();
         answer.refused = refused.or(answer.refused);
+        hardness::judge(bench, &mut answer);
         answer.complete();
         answer
+    }
+
+    /// Every metal that it reads: its own, and the part's where it takes that one.
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        self.operation_mut().metals(part)
     }
 
     /// The answer of an operation that is refused before it is worked: every check stands in it, none was made.

@@ -188,6 +188,12 @@ impl Operation for ReamBush {
         self.set_up.as_ref()
     }
 
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        let housing = self.housing.material.as_mut().or(part.material.as_mut());
+        let shaft = self.running.as_mut().and_then(|running| running.shaft_material.as_mut());
+        housing.into_iter().chain([&mut self.bush.material]).chain(shaft).collect()
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         self.all_problems(part)
     }

@@ -174,6 +174,10 @@ impl Operation for ThreadInsert {
         self.set_up.as_ref()
     }
 
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        self.material.as_mut().or(part.material.as_mut()).into_iter().collect()
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         let pitch = self.thread.value.pitch().number();
