@@ -58,6 +58,11 @@ pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
     doubted(said, Cause::Named(name), row.seen, &row.doubt)
 }
 
+/// The factor on the standard uncertainty in verdicts, where the shop has no habit of its own. Without its row nothing is proven.
+pub fn guard_factor() -> f64 {
+    row("guard-factor").map_or(f64::INFINITY, |row| row.value)
+}
+
 /// One end of a constant's band, where the worst end decides.
 ///
 /// # Errors

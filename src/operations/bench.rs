@@ -1,5 +1,6 @@
 //! All that an operation may look at.
 
+use crate::handbook::constants::guard_factor;
 use crate::job::{Address, Entry, Ledger, PartFacts};
 use crate::proof::{At, Cause, Fact, Origin, Refusal, Worked};
 use crate::quantity::{Mm, Print, Quantity, Unit, figure};
@@ -30,7 +31,7 @@ impl<'a> Bench<'a> {
 
     /// The factor on the standard uncertainty in verdicts.
     pub fn guard(&self) -> f64 {
-        self.shop.map_or(2.0, |shop| shop.habits.guard())
+        self.shop.map_or_else(guard_factor, |shop| shop.habits.guard())
     }
 
     /// The units that the shop prints in.

@@ -21,8 +21,7 @@ impl Run {
 
 /// Works an operation: once, or for every member of the families that it names.
 pub(super) fn work(request: &Request, bench: &Bench) -> Answer {
-    let (mut asked, mut part) = (request.clone(), bench.part.clone());
-    let named: Vec<At<Material>> = asked.metals(&mut part).into_iter().map(|at| at.clone()).collect();
+    let named = request.metals_of(bench);
     let families: Vec<&At<Material>> = named.iter().filter(|at| at.value.family().is_some()).collect();
     let Some(first) = families.first() else { return request.work_once(bench) };
     let runs: Vec<Run> = combinations(&named)

@@ -10,6 +10,7 @@ mod families;
 mod hardness;
 mod hold;
 mod name;
+mod safety;
 mod set_up;
 mod spindle;
 
@@ -39,6 +40,11 @@ pub trait Operation {
 
     /// Every metal that it reads: its own, and the part's where it takes that one.
     fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
+
+    /// Which fluid a set-up that cuts asks for, as the table of coolants names the operation, and for which of [`Self::metals`].
+    fn fluids(&self, _set_up: &str) -> &'static [(usize, &'static str)] {
+        &[(0, "any")]
+    }
 
     /// What cannot be a real part, each at its place (exit 2).
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
@@ -109,6 +115,7 @@ macro_rules! operations {
 trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
     fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
+    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)];
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
@@ -120,6 +127,9 @@ impl<O: Operation> Work for O {
     }
     fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
         Operation::metals(self, part)
+    }
+    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
+        Operation::fluids(self, set_up)
     }
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         Operation::problems(self, part)
@@ -161,8 +171,19 @@ impl Request {
         let refused = self.operation().work(bench, &mut answer).err();
         answer.refused = refused.or(answer.refused);
         hardness::judge(bench, &mut answer);
+        let metals = self.metals_of(bench);
+        safety::on_every_set_up(&mut answer, |set_up| {
+            let asked = self.operation().fluids(set_up).iter();
+            asked.filter_map(|(at, fluid)| Some((metals.get(*at)?.value.clone(), *fluid))).collect()
+        });
         answer.complete();
         answer
+    }
+
+    /// The metals that it reads, in the order of [`Operation::metals`].
+    fn metals_of(&self, bench: &Bench) -> Vec<At<Material>> {
+        let (mut asked, mut part) = (self.clone(), bench.part.clone());
+        asked.metals(&mut part).into_iter().map(|at| at.clone()).collect()
     }
 
     /// Every metal that it reads: its own, and the part's where it takes that one.

@@ -405,12 +405,11 @@ impl<'a> Speaker<'a> {
         let remedy = if proven { None } else { Some(fill(&words.remedy)?) };
         let remedies =
             if proven { Vec::new() } else { self.lines("remedies", |card| &card.remedies, &check.remedies)? };
-        let member = check.facts.iter().find(|fact| fact.0 == WORST_MEMBER).map(|fact| fact.1.clone());
-        let member = member.map(|member| {
-            let worst = Words::of("worst-member").with("member", member);
-            self.say("reasons", |card| &card.reasons, &worst)
-        });
-        let asks = [Ok(fill(&words.asks)?)].into_iter().chain(member).collect::<Result<Vec<_>, _>>()?.join(" ");
+        let mut asks = fill(&words.asks)?;
+        if let Some((_, member)) = check.facts.iter().find(|fact| fact.0 == WORST_MEMBER) {
+            let worst = Words::of("worst-member").with("member", member.clone());
+            asks = format!("{asks} {}", self.say("reasons", |card| &card.reasons, &worst)?);
+        }
         Ok(SaidCheck {
             check: check.id.into(),
             about: check.about,

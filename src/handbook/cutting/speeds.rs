@@ -2,6 +2,7 @@
 
 use super::tool_material::ToolMaterial;
 use crate::formula;
+use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Material;
 use crate::handbook::table::{cited, doubted, rows, seen};
 use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
@@ -146,6 +147,10 @@ pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Resul
 }
 
 fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
+        let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
+        return factor_on_speed(&start_of(material, work, ToolMaterial::Hss)?, &share);
+    }
     let starts: Vec<&Row> =
         rows_of(material, work.property(), Some(tool)).into_iter().filter(|row| row.flag.is_empty()).collect();
     let read: Vec<&&Row> = starts.iter().filter(|row| row.was_read()).collect();
@@ -186,6 +191,12 @@ pub fn every_speed_row(material: &Material, work: Work, tool: ToolMaterial) -> V
     own.into_iter().chain(without).collect()
 }
 
+formula! {
+    /// Speed of a tool of another metal than the row's.
+    factor_on_speed(v: MPerMin = "the speed of the row" in 0.01..=3_000.0, k: Ratio = "the share of the tool's metal" in 0.05..=3.0)
+        -> v_t: MPerMin { v * k }
+    source Read "naval training text: a carbon steel drill at half the speed of high-speed steel"
+}
 formula! {
     /// Two factors of a cut together.
     factor_product(a: Ratio = "a factor of the cut" in 0.05..=5.0, b: Ratio = "a factor of the cut" in 0.05..=5.0)

@@ -1,62 +1,13 @@
 //! Materials: what each is, how strong, how stiff, what it does to a person.
 
-use super::families::{self, Family};
+pub use super::kind::Kind;
+
+use super::families::Family;
 use crate::handbook::table::{cited, doubted, rows, seen, seen_or_none};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress, figure};
-use crate::reading::near;
-use serde::{Deserialize, Deserializer};
+use serde::Deserialize;
 use std::sync::LazyLock;
-
-/// The kinds of material that rules speak of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Kind {
-    /// Carbon and low-alloy steel.
-    Steel,
-    /// Stainless steel.
-    Stainless,
-    /// Flake-graphite iron.
-    GreyIron,
-    /// Spheroidal-graphite iron.
-    DuctileIron,
-    /// Aluminium alloy.
-    Aluminium,
-    /// Magnesium alloy.
-    Magnesium,
-    /// Bronze, brass, copper.
-    CopperAlloy,
-    /// Sintered bronze.
-    Sintered,
-    /// Titanium.
-    Titanium,
-    /// Hardened steel.
-    HardSteel,
-    /// Plastic.
-    Plastic,
-    /// Cork or friction lining.
-    Lining,
-}
-
-impl Kind {
-    /// As tables spell it.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Steel => "steel",
-            Self::Stainless => "stainless",
-            Self::GreyIron => "grey-iron",
-            Self::DuctileIron => "ductile-iron",
-            Self::Aluminium => "aluminium",
-            Self::Magnesium => "magnesium",
-            Self::CopperAlloy => "copper-alloy",
-            Self::Sintered => "sintered",
-            Self::Titanium => "titanium",
-            Self::HardSteel => "hard-steel",
-            Self::Plastic => "plastic",
-            Self::Lining => "lining",
-        }
-    }
-}
 
 /// A row of the table of materials.
 #[derive(Debug, Deserialize)]
@@ -127,7 +78,7 @@ pub struct Row {
 pub struct Alias {
     /// The name.
     pub alias: String,
-    material: String,
+    pub(super) material: String,
     source: String,
     #[serde(deserialize_with = "seen")]
     seen: Mark,
@@ -142,12 +93,12 @@ impl Alias {
     }
 }
 
-fn table() -> &'static [Row] {
+pub(super) fn table() -> &'static [Row] {
     static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("../../../shared/materials.csv")));
     &ROWS
 }
 
-fn aliases() -> &'static [Alias] {
+pub(super) fn aliases() -> &'static [Alias] {
     static ROWS: LazyLock<Vec<Alias>> = LazyLock::new(|| rows(include_str!("../../../shared/material-aliases.csv")));
     &ROWS
 }
@@ -169,6 +120,11 @@ impl PartialEq for Material {
 }
 
 impl Material {
+    /// A row under the name that was typed.
+    pub(super) fn named(row: &'static Row, typed: String, family: Option<&'static Family>) -> Self {
+        Self { row, typed, family }
+    }
+
     /// Every material of the book.
     pub fn all() -> impl Iterator<Item = Self> {
         table().iter().map(|row| Self { row, typed: row.name.clone(), family: None })
@@ -388,80 +344,6 @@ const SHEAR: &str = "shear over tensile strength";
 
 /// The figures of a row that may be remembered, each a cause of doubt of its own.
 const REMEMBERED: [&str; 6] = [TENSILE, YIELD, MODULUS, POISSON, EXPANSION, SHEAR];
-
-/// Names are compared without case, spaces and hyphens; American spelling is British.
-fn folded(name: &str) -> String {
-    let name: String = name.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect();
-    name.replace("aluminum", "aluminium").replace("gray", "grey")
-}
-
-impl std::str::FromStr for Material {
-    type Err = String;
-
-    fn from_str(text: &str) -> Result<Self, String> {
-        let wanted = folded(text);
-        let named = |row: &&Row| {
-            let members = row.members.split(',').any(|member| folded(member) == wanted);
-            folded(&row.name) == wanted || folded(&row.material) == wanted || members
-        };
-        let alias = || aliases().iter().find(|alias| folded(&alias.alias) == wanted);
-        let by_alias = || alias().and_then(|alias| table().iter().find(|row| row.material == alias.material));
-        let typed = text.trim().to_owned();
-        let family = families::all().iter().find(|family| family.names().any(|name| folded(name) == wanted));
-        let weakest =
-            |family: &'static Family| table().iter().find(|row| Some(row.material.as_str()) == family.members().next());
-        if let Some(row) = family.and_then(weakest) {
-            return Ok(Self { row, typed, family });
-        }
-        match by_alias().or_else(|| table().iter().find(named)) {
-            Some(row) => Ok(Self { row, typed, family: None }),
-            None => {
-                let families = families::all().iter().flat_map(Family::names);
-                let aliases = aliases().iter().map(|a| a.alias.as_str());
-                let names = table().iter().map(|row| row.name.as_str()).chain(aliases).chain(families);
-                Err(format!("the book has no material `{text}`; {}", near(text, names)))
-            }
-        }
-    }
-}
-
-impl<'de> Deserialize<'de> for Material {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_any(Name)
-    }
-}
-
-/// Reads a name; many are a bare number (`4140`, `303`, `1.4305`).
-struct Name;
-
-impl serde::de::Visitor<'_> for Name {
-    type Value = Material;
-
-    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("a material by name or designation, such as `EN8`")
-    }
-
-    fn visit_str<E: serde::de::Error>(self, text: &str) -> Result<Material, E> {
-        text.parse().map_err(E::custom)
-    }
-
-    fn visit_i64<E: serde::de::Error>(self, number: i64) -> Result<Material, E> {
-        self.visit_str(&number.to_string())
-    }
-
-    fn visit_f64<E: serde::de::Error>(self, number: f64) -> Result<Material, E> {
-        self.visit_str(&number.to_string())
-    }
-}
-
-impl schemars::JsonSchema for Material {
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "Material".into()
-    }
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({ "type": ["string", "number"], "description": "a material of the book, by name or designation", "examples": ["cast aluminium", "EN8", "phosphor bronze"] })
-    }
-}
 
 #[cfg(test)]
 mod tests {

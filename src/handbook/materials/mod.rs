@@ -3,4 +3,6 @@
 pub mod families;
 pub mod groups;
 pub mod hardness;
+mod kind;
+mod names;
 pub mod safety;

@@ -194,6 +194,11 @@ impl Operation for ReamBush {
         housing.into_iter().chain([&mut self.bush.material]).chain(shaft).collect()
     }
 
+    /// The reamer's lubricant stands in its own step.
+    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
+        if set_up == "drill-oil-holes" { &[(1, "any")] } else { &[] }
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         self.all_problems(part)
     }
