@@ -51,6 +51,32 @@ fn carbide_is_never_slower_than_hss() {
 }
 
 #[test]
+fn a_harder_condition_of_the_same_steel_is_begun_no_faster() {
+    let ladders = [
+        &["en8-1045", "en8-1045-qt"][..],
+        &["grey-iron-soft", "grey-iron-barrel"],
+        &["4140-soft", "4140-30hrc", "4140-40hrc"],
+    ];
+    for ladder in ladders {
+        for work in Work::ALL {
+            for tool in [ToolMaterial::Hss, ToolMaterial::Carbide] {
+                // The carbide rows of annealed chrome-moly are brazed tools': slow, and no measure of the harder ones.
+                if tool == ToolMaterial::Carbide && ladder[0] == "4140-soft" {
+                    continue;
+                }
+                let begun: Vec<f64> = ladder.iter().filter_map(|id| start(&id.parse().unwrap(), work, tool)).collect();
+                assert!(
+                    begun.is_sorted_by(|soft, hard| soft >= hard),
+                    "{ladder:?} {} {}: {begun:?}",
+                    work.text(),
+                    tool.text()
+                );
+            }
+        }
+    }
+}
+
+#[test]
 fn no_start_is_a_flagged_row() {
     let properties = ["turn-vc-rough", "turn-vc-finish", "drill-vc", "ream-vc", "tap-vc", "mill-vc"];
     for material in materials() {

@@ -2,9 +2,10 @@
 
 use super::tool_material::ToolMaterial;
 use crate::formula;
+use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::{cited, rows, seen};
-use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
+use crate::handbook::table::{cited, doubted, rows, seen};
+use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -137,11 +138,19 @@ pub fn rows_of(material: &Material, property: &str, tool: Option<ToolMaterial>) 
 }
 
 /// The speed to begin with: the slowest row that was read (else the slowest remembered), never a ceiling or a distressed
-/// figure. The band is that of all rows that may be a start.
+/// figure. The band is that of all rows that may be a start. A family begins at the slowest of its members.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has no row for this tool in this material.
 pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    material.worst_of(|member| start_of(member, work, tool), |a, b| b.number().total_cmp(&a.number()))
+}
+
+fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
+        let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
+        return factor_on_speed(&start_of(material, work, ToolMaterial::Hss)?, &share);
+    }
     let starts: Vec<&Row> =
         rows_of(material, work.property(), Some(tool)).into_iter().filter(|row| row.flag.is_empty()).collect();
     let read: Vec<&&Row> = starts.iter().filter(|row| row.was_read()).collect();
@@ -164,7 +173,8 @@ pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Resul
         figure(low)
     );
     let origin = Origin::Row(Cited { row: says, source: row.source() });
-    Ok(Worked::exact(MPerMin::new(low), origin).with_band(low, high))
+    let begun = Worked::exact(MPerMin::new(low), origin).with_band(low, high);
+    doubted(begun, Cause::Named("cutting speed"), row.seen, "")
 }
 
 /// Every speed row of a material for a work and tool, flags and all.
@@ -181,6 +191,12 @@ pub fn every_speed_row(material: &Material, work: Work, tool: ToolMaterial) -> V
     own.into_iter().chain(without).collect()
 }
 
+formula! {
+    /// Speed of a tool of another metal than the row's.
+    factor_on_speed(v: MPerMin = "the speed of the row" in 0.01..=3_000.0, k: Ratio = "the share of the tool's metal" in 0.05..=3.0)
+        -> v_t: MPerMin { v * k }
+    source Read "naval training text: a carbon steel drill at half the speed of high-speed steel"
+}
 formula! {
     /// Two factors of a cut together.
     factor_product(a: Ratio = "a factor of the cut" in 0.05..=5.0, b: Ratio = "a factor of the cut" in 0.05..=5.0)

@@ -4,7 +4,7 @@ use super::cuts::Cutting;
 use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, safety};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::Quantity;
 
@@ -50,6 +50,9 @@ pub(in crate::operations) fn set_up(
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
+    if let Some(mass) = ground.asked.mass {
+        safety::lifting(&mut set_up, &mass.into())?;
+    }
     set_up.blanks = blanks(answer);
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);
