@@ -53,6 +53,8 @@ pub(super) struct Asked<'a> {
     pub least_length: Option<&'a At<Wanted<Mm>>>,
     pub finish: Option<&'a At<Wanted<Roughness>>>,
     pub square_within: Option<&'a At<Wanted<Mm>>>,
+    pub flat_within: Option<&'a At<Wanted<Mm>>>,
+    pub thickness_at_rim: Option<&'a At<Reading>>,
     pub interrupted: Option<&'a At<u32>>,
     pub hold: Option<&'a Hold>,
     pub relief: Option<&'a Relief>,
@@ -86,6 +88,10 @@ macro_rules! facing_operation {
             finish: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Roughness>>>,
             /// How square to the axis it must be (wanted).
             square_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
+            /// How flat it must be (wanted); left out, as square as it must be, else as true as it is held.
+            flat_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
+            /// Thickness of the free rim behind the face, as found (measured).
+            thickness_at_rim: Option<$crate::proof::At<$crate::job::Reading>>,
             /// Slots that interrupt the cut.
             interrupted: Option<$crate::proof::At<u32>>,
             /// How the part is held.
@@ -128,6 +134,8 @@ macro_rules! facing_operation {
                     least_length: self.least_length.as_ref(),
                     finish: self.finish.as_ref(),
                     square_within: self.square_within.as_ref(),
+                    flat_within: self.flat_within.as_ref(),
+                    thickness_at_rim: self.thickness_at_rim.as_ref(),
                     interrupted: self.interrupted.as_ref(),
                     hold: self.hold.as_ref(),
                     relief: self.relief.as_ref(),

@@ -6,7 +6,7 @@ use crate::job::{PartFacts, Reading};
 use crate::operations::facing::{Extra, Metal, Shoulder};
 use crate::operations::{Answer, Bench, Blank};
 use crate::proof::{Fact, At, Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
+use crate::quantity::{Decimals, Mm, Newton, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -89,6 +89,8 @@ pub struct Springs {
     count: At<u32>,
     /// Rate of each.
     rate: At<SpringRate>,
+    /// The most that their clamp may change (wanted).
+    most_change: Option<At<Wanted<Newton>>>,
 }
 
 impl Skim {
