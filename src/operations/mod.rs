@@ -5,6 +5,7 @@
 mod answer;
 mod bench;
 pub mod card;
+mod coolant;
 mod facing;
 mod hold;
 mod name;
@@ -42,6 +43,11 @@ pub trait Operation {
     /// What cannot be worked out.
     fn asks(&self, _bench: &Bench, _answer: &mut Answer) -> Result<(), Refusal> {
         Ok(())
+    }
+
+    /// The operation that it is one of a pair with, by its address: cut by the same, and not at all where the other fails.
+    fn partner(&self) -> Option<crate::job::Address> {
+        None
     }
 
     /// Works it out.
@@ -99,6 +105,7 @@ trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+    fn partner(&self) -> Option<crate::job::Address>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
 }
 
@@ -111,6 +118,9 @@ impl<O: Operation> Work for O {
     }
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::asks(self, bench, answer)
+    }
+    fn partner(&self) -> Option<crate::job::Address> {
+        Operation::partner(self)
     }
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::work(self, bench, answer)
@@ -126,6 +136,11 @@ impl Request {
     /// What cannot be a real part, each at its place.
     pub fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         self.operation().problems(part)
+    }
+
+    /// The operation that it is one of a pair with.
+    pub fn partner(&self) -> Option<crate::job::Address> {
+        self.operation().partner()
     }
 
     /// Values that others may ask before it is worked.

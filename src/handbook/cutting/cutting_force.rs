@@ -143,17 +143,14 @@ pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
 }
 
 /// Exponent of the specific force: the high end of the row, which is the worse for a thin chip; where the hard groups have
-/// none, 0.30.
+/// none, that of the table of constants.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
 pub fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
     match own_row(material, "mc") {
         Some(row) => Ok(high_end(row, material, "mc")),
-        None if material.kind() == Kind::HardSteel => {
-            let says = format!("{}: mc {HARD_EXPONENT}, not printed for the hard groups", material.row().name);
-            Ok(Worked::row(Ratio::new(HARD_EXPONENT), says, Source::fixed("shop tables", Mark::FromMemory)))
-        }
+        None if material.kind() == Kind::HardSteel => constants::constant("exponent-hard-groups"),
         None => Err(lacking("exponent of the specific force", material)),
     }
 }
@@ -169,9 +166,6 @@ pub fn tool_factor(tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
     let says = format!("tool factor of {}: 1", tool.text());
     Ok(Worked::row(Ratio::new(1.0), says, Source::fixed("Tschätsch", Mark::FromMemory)))
 }
-
-/// Exponent of the hard groups where the table does not print one.
-const HARD_EXPONENT: f64 = 0.30;
 
 fn own_row(material: &Material, property: &str) -> Option<&'static Row> {
     rows_of(material, property, None).into_iter().find(|row| row.flag.is_empty())

@@ -1,7 +1,7 @@
 //! What cannot be a real part, each at its place.
 
 use super::Asked;
-use crate::job::{Difference, PartFacts, Reading};
+use crate::job::{Difference, PartFacts};
 use crate::proof::At;
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
