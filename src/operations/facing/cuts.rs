@@ -111,8 +111,7 @@ fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer
             finish::least_depth(&constant("skim-least-insert-over-nose")?, &edge.nose)?,
         ),
     };
-    let check =
-        Check::judge_two("bite", (shallowest, &proven), Keep::AtLeast, (shallowest, &doubtful), bench.guard());
+    let check = Check::judge_two("bite", (shallowest, &proven), Keep::AtLeast, (shallowest, &doubtful), bench.guard());
     let proven = check.is_proven();
     let check = answer.check(check.about(LEAST_DEPTH.key));
     if !proven {

@@ -79,9 +79,8 @@ mod tests {
 
     #[test]
     fn the_greatest_force_reaches_up_to_the_worst_end_of_all() {
-        let force = |number: f64, high: f64| {
-            Worked::assumed(Newton::new(number), "a test").with_band(number * 0.8, high)
-        };
+        let force =
+            |number: f64, high: f64| Worked::assumed(Newton::new(number), "a test").with_band(number * 0.8, high);
         let most = greatest(vec![force(131.6, 180.0), force(138.2, 160.0)]).unwrap();
         assert_eq!((most.number(), most.band_end(Side::High)), (138.2, 180.0));
         assert!(greatest(Vec::new()).is_none());

@@ -126,7 +126,8 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
     let Some(shop) = bench.shop else {
         answer.assume_words(Words::of("shims-not-checked"));
         answer.no_shop(&["shim-in-drawer"]);
-        return with_shim(bench, wanted, after, &asked.at_least(0.0, "no shim is thinner than none"), answer).map(|_| ());
+        return with_shim(bench, wanted, after, &asked.at_least(0.0, "no shim is thinner than none"), answer)
+            .map(|_| ());
     };
     // None is a shim of nought; the nearest to what is asked is taken, and judged at the bad end of the float's doubt.
     let owned = shop.drawers.shims.iter().filter(|s| s.count.value > 0).map(|s| s.thickness.value.number());

@@ -10,7 +10,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::work_holding::share_of;
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio};
 use crate::shop::{Gauge, Instrument};
 
 /// From where a gauge reads while the part stays in its hold.
@@ -47,10 +47,9 @@ pub(super) fn can_be_measured(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
-    window: Option<f64>,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
-    let Some(window) = window else {
+    let Some(window) = metal.window else {
         answer.does_not_apply(&["can-be-measured"]);
         return Ok(());
     };
@@ -66,7 +65,8 @@ pub(super) fn can_be_measured(
     let limit = Fact::mm(share.number());
     let Some(best) = best(&shop.instruments, size, Gauge::Outside) else {
         answer.missing.push(Words::of("instrument").with("size", Fact::mm(size)));
-        let check = Check::of_kind("can-be-measured", Verdict::Doubtful).with("instrument", "none").with("limit", limit);
+        let check =
+            Check::of_kind("can-be-measured", Verdict::Doubtful).with("instrument", "none").with("limit", limit);
         answer.check(check.at(ground.asked.length.place));
         return Ok(());
     };
@@ -83,7 +83,8 @@ fn best(instruments: &[Instrument], size: f64, gauge: Gauge) -> Option<&Instrume
     reads.min_by(|a, b| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number()))
 }
 
-/// By what it is measured before the last cut; judges whether anything of the shop reaches.
+/// By what it is measured before the last cut; judges whether anything of the shop reaches, and whether it is fine enough that
+/// the last cut, set by it, stays inside the limits.
 pub(super) fn before_the_last_cut(
     bench: &Bench,
     ground: &Ground,
@@ -92,53 +93,61 @@ pub(super) fn before_the_last_cut(
     answer: &mut Answer,
 ) -> Result<Measured, Refusal> {
     let (from, gauge) = reach(bench, ground);
-    let trial = if cuts.divisions.len() > 1 { None } else { trial(ground, metal)? };
-    match bench.shop {
-        Some(_) => {
-            let in_time = cuts.divisions.len() > 1 || trial.is_some();
-            let verdict = if gauge.is_some() && in_time { Verdict::Proven } else { Verdict::Doubtful };
-            let check = answer.check(Check::of_kind("measured-between", verdict));
-            if gauge.is_none() {
-                check.remedy(Words::of("indicator-on-the-face"));
-            }
-            if !in_time {
-                check.remedy(Words::of("no-room-for-a-trial"));
-            }
-        }
-        None => answer.no_shop(&["measured-between"]),
+    let several = cuts.divisions.len() > 1;
+    let trial = if several { None } else { trial(ground, metal)? };
+    let name = gauge.map(|gauge| gauge.name.value.clone());
+    if bench.shop.is_none() {
+        answer.no_shop(&["measured-between"]);
+        return Ok(Measured { from, gauge: name, trial });
     }
-    Ok(Measured { from, gauge, trial })
+    let in_time = several || trial.is_some();
+    let coarse = gauge.zip(metal.window).filter(|(gauge, window)| gauge.uncertainty.value.number() > window.max(0.0));
+    let holds = gauge.is_some() && in_time && coarse.is_none();
+    let verdict = if holds { Verdict::Proven } else { Verdict::Doubtful };
+    let check = answer.check(Check::of_kind("measured-between", verdict));
+    if gauge.is_none() {
+        check.remedy(Words::of("indicator-on-the-face"));
+    }
+    if let Some((gauge, _)) = coarse {
+        let doubt = Fact::mm(gauge.uncertainty.value.number()).to(Decimals::AsTyped).plus_minus();
+        let words = Words::of("gauge-too-coarse").with("gauge", gauge.name.value.clone());
+        check.remedy(words.with("doubt", doubt));
+    }
+    if !in_time {
+        check.remedy(Words::of("no-room-for-a-trial"));
+    }
+    Ok(Measured { from, gauge: name, trial })
 }
 
 /// The reference, and the finest gauge of the shop that reaches it.
-fn reach(bench: &Bench, ground: &Ground) -> (Reference, Option<String>) {
-    let instruments = bench.shop.map_or(&[][..], |shop| &shop.instruments);
+fn reach<'a>(bench: &Bench<'a>, ground: &Ground) -> (Reference, Option<&'a Instrument>) {
+    let instruments: &[Instrument] = bench.shop.map_or(&[], |shop| &shop.instruments);
     let size = ground.length.number();
-    let of = |gauge| best(instruments, size, gauge).map(|instrument| instrument.name.value.clone());
     let held_in = ground.asked.hold.map(|hold| hold.held_in.value);
     let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref()).map(|gripped| gripped.value.number());
     let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.outside.number());
     let direct = match held_in {
-        Some(HeldIn::Mandrel) => Some((Reference::OverRim, of(Gauge::Outside))),
-        Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, of(Gauge::Depth))),
+        Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside)),
+        Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth)),
         // The thickness at the contact is that of the rim; a length over both ends is not.
-        Some(_) if rim_is_free && !ground.asked.over_ends => Some((Reference::OverRim, of(Gauge::Outside))),
-        Some(_) if ground.inside.number() > 0.0 => Some((Reference::ThroughBore, of(Gauge::Depth))),
+        Some(_) if rim_is_free && !ground.asked.over_ends => Some((Reference::OverRim, Gauge::Outside)),
+        Some(_) if ground.inside.number() > 0.0 => Some((Reference::ThroughBore, Gauge::Depth)),
         _ => None,
     };
-    match direct {
-        Some((from, Some(gauge))) => (from, Some(gauge)),
-        _ => (Reference::Indicator, indicator(instruments)),
+    let reached = direct.and_then(|(from, gauge)| Some((from, best(instruments, size, gauge)?)));
+    match reached {
+        Some((from, gauge)) => (from, Some(gauge)),
+        None => (Reference::Indicator, indicator(instruments)),
     }
 }
 
 /// An indicator of the shop.
-fn indicator(instruments: &[Instrument]) -> Option<String> {
+fn indicator(instruments: &[Instrument]) -> Option<&Instrument> {
     let is = |instrument: &&Instrument| {
         let kind = instrument.kind.value.to_lowercase();
         ["indicator", "dial gauge", "dial test"].iter().any(|word| kind.contains(word))
     };
-    instruments.iter().find(is).map(|instrument| instrument.name.value.clone())
+    instruments.iter().find(is)
 }
 
 /// A trial cut: short of the depth by two divisions or the doubt of the length, whichever is more, over the outermost of the

@@ -16,6 +16,8 @@ pub(in crate::operations) struct Metal {
     /// The same in whole divisions of the dial.
     pub divisions: u32,
     pub length_after: Worked<Mm>,
+    /// The least worst-case margin of case and length, where either has a limit.
+    pub window: Option<f64>,
     /// Whether the case must be looked for with a hardness tester after the first cut.
     pub test_hardness: bool,
 }
@@ -75,10 +77,10 @@ pub(in crate::operations) fn work(
     let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Named("dial"), half_division));
     let length_after = answer.record(&LENGTH_AFTER, stock::length_after(&ground.length, &removed)?);
     let of_length = length_left(bench, ground, &length_after, least, answer)?;
-    let mut metal = Metal { worn, removed, divisions, length_after, test_hardness: false };
+    let mut metal = Metal { worn, removed, divisions, length_after, window: None, test_hardness: false };
     let of_case = case::work(bench, ground, &mut metal, answer)?;
-    let window = [of_length, of_case].into_iter().flatten().reduce(f64::min);
-    measuring::can_be_measured(bench, ground, &metal, window, answer)?;
+    metal.window = [of_length, of_case].into_iter().flatten().reduce(f64::min);
+    measuring::can_be_measured(bench, ground, &metal, answer)?;
     float::work(bench, &ground.asked.float, &metal, answer)?;
     recess::work(bench, ground, &metal, answer)?;
     Ok(metal)

@@ -41,9 +41,8 @@ pub(super) struct Start {
 /// slower and safe; carbide on hard steel goes by its milling row.
 pub(super) fn book(ground: &Ground, tool: ToolMaterial, deep: bool) -> Result<Start, Refusal> {
     let start = |work| speeds::start_speed(&ground.cuts_as, work, tool);
-    let from = |work, speed, rests_on| {
-        Ok(Start { speed, top: speeds::start_top(&ground.cuts_as, work, tool)?, rests_on })
-    };
+    let from =
+        |work, speed, rests_on| Ok(Start { speed, top: speeds::start_top(&ground.cuts_as, work, tool)?, rests_on });
     match (start(Work::TurnFinish), start(Work::TurnRough)) {
         (Ok(fine), Ok(rough)) if deep && rough.number() < fine.number() => {
             from(Work::TurnRough, rough, Some("speed-of-deep-cut"))
@@ -230,13 +229,7 @@ fn balance(bench: &Bench, ground: &Ground, step: &Worked<RevPerMin>, answer: &mu
 
 /// Advice: a step that gives enough of the wish (high-speed steel takes any less), and carbide in steel that does not build up
 /// an edge over the mean of the contact.
-fn fast_enough(
-    bench: &Bench,
-    ground: &Ground,
-    edge: &Edge,
-    speed: &Speed,
-    answer: &mut Answer,
-) -> Result<(), Refusal> {
+fn fast_enough(bench: &Bench, ground: &Ground, edge: &Edge, speed: &Speed, answer: &mut Answer) -> Result<(), Refusal> {
     if bench.shop.is_none() {
         answer.no_shop(&["speed-share", "built-up-edge"]);
         return Ok(());

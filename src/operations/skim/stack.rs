@@ -220,7 +220,7 @@ fn step_left(
     if at_step.number() > 0.0 {
         extra.after.push(Words::of("cut-step").with("at_step", Fact::mm(at_step.number())));
     }
-    let target = Some(Fact::mm(after.number()));
+    let target = Some(Fact::doubted(after.number(), after.plus_minus(), Unit::Mm));
     extra.blanks.push(Blank { words: Words::of("step-left"), as_found: Some(Fact::mm(present.number())), target });
     Ok(())
 }
