@@ -42,7 +42,7 @@ pub(super) fn step_up_to(
     }
     let lowest = machine.spindle.value.lowest().unwrap_or(RevPerMin::new(most));
     let step = picked(lowest, "no step is as low as");
-    let over = format!("{:.0} %", (100.0 * (lowest.number() / most - 1.0)).ceil());
+    let over = format!("{:.0} %", (100.0 * (lowest.number() / wish - 1.0)).ceil());
     let judged = Check::judge(check, &step, Keep::AtMost, &wanted.nominal("the wish is rounded to a step"), 2.0);
     answer.check(judged.judged_as(Verdict::Doubtful).with("over", over));
     step

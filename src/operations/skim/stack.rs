@@ -201,13 +201,14 @@ fn step_left(
     let after = answer.record(&STEP_AFTER, stock::step_after(&present, &metal.removed, at_step)?);
     let nothing = none("no step at all").becomes::<Shift>();
     let check = Check::judge("step-left", &after, Keep::AtLeast, &nothing, bench.guard()).about(STEP_AFTER.key);
-    let gone = after.number() <= 0.0;
+    // Less than the arithmetic's noise is nothing.
+    let gone = after.number() <= 1e-9;
     let check = check.at(step.present.place);
     answer.check(if gone { check.judged_as(Verdict::Fails) } else { check });
     // The shoulder must not be cut through the part, and a step that loses far more than the contact is looked at.
     let most = metal.length_after.becomes::<Shift>();
     let under = Check::judge("step-left", &after, Keep::AtMost, &most, bench.guard()).at(step.present.place);
-    let through = after.number() >= most.number();
+    let through = after.number() >= most.number() - 1e-9;
     if through || !under.is_proven() {
         answer.check(if through { under.judged_as(Verdict::Fails) } else { under });
     }
