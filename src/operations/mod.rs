@@ -59,6 +59,11 @@ pub trait Operation {
         Ok(())
     }
 
+    /// The operation that it is one of a pair with, by its address: cut by the same, and not at all where the other fails.
+    fn partner(&self) -> Option<crate::job::Address> {
+        None
+    }
+
     /// Works it out.
     ///
     /// # Errors
@@ -120,6 +125,7 @@ trait Work {
     fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)];
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+    fn partner(&self) -> Option<crate::job::Address>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
 }
 
@@ -139,6 +145,9 @@ impl<O: Operation> Work for O {
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::asks(self, bench, answer)
     }
+    fn partner(&self) -> Option<crate::job::Address> {
+        Operation::partner(self)
+    }
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::work(self, bench, answer)
     }
@@ -153,6 +162,11 @@ impl Request {
     /// What cannot be a real part, each at its place.
     pub fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         self.operation().problems(part)
+    }
+
+    /// The operation that it is one of a pair with.
+    pub fn partner(&self) -> Option<crate::job::Address> {
+        self.operation().partner()
     }
 
     /// Values that others may ask before it is worked.

@@ -45,14 +45,13 @@ pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<
 
 /// The line that names the fluid: the row of the operation, else that of any; what the book does not know is said.
 fn fluid(set_up: &mut SetUp, (metal, operation): &Wetted) -> Words {
-    let of = |operation: &str| coolants::of(metal).find(|row| row.operation == operation);
-    let row = of(operation).or_else(|| of("any"));
+    let row = coolants::for_operation(metal, operation);
     let dry = row.is_some_and(|row| row.coolant.starts_with("dry"));
     let iron = matches!(metal.kind(), Kind::GreyIron | Kind::DuctileIron);
     if dry || iron {
         set_up.warns(&["dry-dust"]);
     }
-    if !dry {
+    if row.is_none_or(coolants::Coolant::is_wet) {
         set_up.warns(&["cutting-fluid"]);
     }
     let id = if *operation == "tap" { "tapping-fluid" } else { "cutting-fluid" };

@@ -5,7 +5,7 @@
 
 use super::speeds::{Row, rows_of};
 use crate::formula;
-use crate::handbook::materials::groups::Material;
+use crate::handbook::materials::groups::{Kind, Material};
 use crate::handbook::table::doubted;
 use crate::handbook::{ToolMaterial, constants};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
@@ -147,14 +147,15 @@ pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
 }
 
 /// Exponent of the specific force: the high end of the row, which is the worse for a thin chip; of a family, the greatest
-/// of its members.
+/// of its members; where the hard groups have none, that of the table of constants.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
 pub fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
-    let of = |member: &Material| {
-        let row = own_row(member, "mc").ok_or_else(|| lacking("exponent of the specific force", member))?;
-        high_end(row, member, "mc", "exponent of the specific force")
+    let of = |member: &Material| match own_row(member, "mc") {
+        Some(row) => high_end(row, member, "mc", "exponent of the specific force"),
+        None if member.kind() == Kind::HardSteel => constants::constant("exponent-hard-groups"),
+        None => Err(lacking("exponent of the specific force", member)),
     };
     material.worst_of(of, |a: &Worked<Ratio>, b| a.high().total_cmp(&b.high()))
 }

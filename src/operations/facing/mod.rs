@@ -3,12 +3,15 @@
 //! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this room works
 //! the rest: [`Ground`] (part, lathe, dial), metal and case ([`metal`]), tool ([`tool`]), cuts, speed, feed, force, grip, set-up.
 
+mod case;
 mod checks;
 mod cuts;
 mod effort;
+mod feed;
 mod float;
 mod grip;
 mod ground;
+mod measuring;
 mod metal;
 mod names;
 mod problems;
@@ -21,7 +24,7 @@ mod tool;
 pub(super) use checks::facing_checks;
 pub(super) use float::{Float, FloatWay, Rides};
 pub(super) use ground::{DepthDial, Ground, dial_alone};
-pub(super) use metal::{Metal, clean_up, doubt_of, work as metal_left};
+pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle, work as metal_left};
 pub(super) use names::*;
 pub(super) use recess::Relief;
 pub(super) use set_up::{Extra, set_up};
@@ -29,7 +32,7 @@ pub(super) use sketch::Shoulder;
 
 use super::{Answer, Bench, Hold, SetUpWish};
 use crate::job::{Difference, Reading};
-use crate::proof::{At, Check, Refusal, Verdict, Worked};
+use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{Kilogram, Mm, Roughness, Wanted};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -47,12 +50,15 @@ pub enum FeedDirection {
 /// The keys that both have, as they were typed.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Asked<'a> {
+    /// Whether `length` is over both ends of the part; else it is the thickness at the contact.
+    pub over_ends: bool,
     pub outside: &'a At<Mm>,
     pub inside: Option<&'a At<Mm>>,
     pub length: &'a At<Reading>,
-    pub least_length: Option<&'a At<Wanted<Mm>>>,
     pub finish: Option<&'a At<Wanted<Roughness>>>,
     pub square_within: Option<&'a At<Wanted<Mm>>>,
+    pub flat_within: Option<&'a At<Wanted<Mm>>>,
+    pub thickness_at_rim: Option<&'a At<Reading>>,
     pub interrupted: Option<&'a At<u32>>,
     pub hold: Option<&'a Hold>,
     pub relief: Option<&'a Relief>,
@@ -86,13 +92,17 @@ macro_rules! facing_operation {
             finish: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Roughness>>>,
             /// How square to the axis it must be (wanted).
             square_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
+            /// How flat it must be (wanted); left out, as square as it must be, else as true as it is held.
+            flat_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
+            /// Thickness of the free rim behind the face, as found (measured).
+            thickness_at_rim: Option<$crate::proof::At<$crate::job::Reading>>,
             /// Slots that interrupt the cut.
             interrupted: Option<$crate::proof::At<u32>>,
             /// How the part is held.
             hold: Option<$crate::operations::Hold>,
-            /// A back cut that clears a bearing's ring or cage.
+            /// A recess that clears a bearing's ring or cage.
             relief: Option<$crate::operations::facing::Relief>,
-            /// The tool by its name in the shop; left out, it is chosen by hardness.
+            /// The tool by its name in the shop; left out, the one that does it in least time is chosen.
             tool: Option<$crate::proof::At<String>>,
             /// Which way the tool is fed.
             feed_direction: Option<$crate::proof::At<$crate::operations::facing::FeedDirection>>,
@@ -122,12 +132,14 @@ macro_rules! facing_operation {
         impl $Op {
             fn asked(&self) -> $crate::operations::facing::Asked<'_> {
                 $crate::operations::facing::Asked {
+                    over_ends: Self::OVER_ENDS,
                     outside: &self.outside,
                     inside: self.inside.as_ref(),
                     length: &self.length,
-                    least_length: self.least_length.as_ref(),
                     finish: self.finish.as_ref(),
                     square_within: self.square_within.as_ref(),
+                    flat_within: self.flat_within.as_ref(),
+                    thickness_at_rim: self.thickness_at_rim.as_ref(),
                     interrupted: self.interrupted.as_ref(),
                     hold: self.hold.as_ref(),
                     relief: self.relief.as_ref(),
@@ -164,24 +176,21 @@ impl Asked<'_> {
     }
 }
 
-/// Everything that is worked once the metal to remove is known: tool, cuts, speed, feed, force, grip, time.
+/// Everything that is worked once the metal to remove is known: the tool with its cuts, speed, feed and force, and the grip; none
+/// where no tool can be worked out, and the answer says why.
 pub(super) fn work_cut(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
     answer: &mut Answer,
-) -> Result<cuts::Cutting, Refusal> {
-    let edge = tool::choose(bench, ground, &metal.removed, answer)?;
-    let cuts = cuts::divide(bench, ground, metal, &edge, answer)?;
-    let speed = speed::work(bench, ground, &edge, &cuts, answer)?;
-    let feed = speed::feed(bench, ground, &edge, answer)?;
-    let effort = effort::work(bench, ground, &edge, &cuts, &speed, &feed, answer)?;
-    grip::work(bench, ground, metal, &effort, answer)?;
-    cuts::time(bench, ground, &cuts, &speed, &feed, answer)?;
-    Ok(cuts::Cutting { edge, cuts, speed, feed })
+) -> Result<Option<cuts::Cutting>, Refusal> {
+    let Some(cutting) = tool::choose(bench, ground, metal, answer)? else { return Ok(None) };
+    let effort = &cutting.force;
+    grip::work(bench, ground, metal, effort, answer)?;
+    Ok(Some(cutting))
 }
 
-/// A figure that carries no doubt into what follows.
+/// The middle of a figure, for what still takes no band.
 pub(super) fn undoubted<Q: crate::quantity::Quantity>(worked: &Worked<Q>) -> Worked<Q> {
     worked.nominal("UNDOUBTED")
 }

@@ -1,7 +1,7 @@
 //! What cannot be a real part, each at its place.
 
 use super::Asked;
-use crate::job::{Difference, PartFacts, Reading};
+use crate::job::{Difference, PartFacts};
 use crate::proof::At;
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
@@ -24,6 +24,12 @@ impl Asked<'_> {
         }
         if self.length.value.typed().is_some_and(|length| length <= 0.0) {
             all.push(Problem::new(self.length.place, "`length` must be above zero mm"));
+        }
+        if let Some(rim) = self.thickness_at_rim.filter(|rim| rim.value.typed().is_some_and(|size| size <= 0.0)) {
+            all.push(Problem::new(rim.place, "`thickness-at-rim` must be above zero mm"));
+        }
+        if let Some(flat) = self.flat_within.filter(|flat| flat.value.high.number() <= 0.0) {
+            all.push(Problem::new(flat.place, "`flat-within` must be above zero mm"));
         }
         if let Some(finish) = self.finish.filter(|finish| finish.value.high.number() <= 0.0) {
             all.push(Problem::new(finish.place, "`finish` must be above zero um"));
