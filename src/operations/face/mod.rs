@@ -18,6 +18,11 @@ facing::facing_operation! {
     }
 }
 
+impl Face {
+    /// Its length is that over both ends.
+    const OVER_BOTH_ENDS: bool = true;
+}
+
 impl Operation for Face {
     const VALUES: &'static [Declared] = facing::facing_values!();
 

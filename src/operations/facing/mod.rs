@@ -53,6 +53,10 @@ pub(super) struct Asked<'a> {
     pub least_length: Option<&'a At<Wanted<Mm>>>,
     pub finish: Option<&'a At<Wanted<Roughness>>>,
     pub square_within: Option<&'a At<Wanted<Mm>>>,
+    pub flat_within: Option<&'a At<Wanted<Mm>>>,
+    pub thickness_at_rim: Option<&'a At<Reading>>,
+    /// Whether the length is that over both ends, and not the thickness at the contact.
+    pub over_both_ends: bool,
     pub interrupted: Option<&'a At<u32>>,
     pub hold: Option<&'a Hold>,
     pub relief: Option<&'a Relief>,
@@ -86,6 +90,10 @@ macro_rules! facing_operation {
             finish: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Roughness>>>,
             /// How square to the axis it must be (wanted).
             square_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
+            /// How flat it must be (wanted); left out, as square as it must be, else as true as it is held.
+            flat_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
+            /// Thickness of a flange at its rim (measured).
+            thickness_at_rim: Option<$crate::proof::At<$crate::job::Reading>>,
             /// Slots that interrupt the cut.
             interrupted: Option<$crate::proof::At<u32>>,
             /// How the part is held.
@@ -128,6 +136,9 @@ macro_rules! facing_operation {
                     least_length: self.least_length.as_ref(),
                     finish: self.finish.as_ref(),
                     square_within: self.square_within.as_ref(),
+                    flat_within: self.flat_within.as_ref(),
+                    thickness_at_rim: self.thickness_at_rim.as_ref(),
+                    over_both_ends: Self::OVER_BOTH_ENDS,
                     interrupted: self.interrupted.as_ref(),
                     hold: self.hold.as_ref(),
                     relief: self.relief.as_ref(),
@@ -176,7 +187,11 @@ pub(super) fn work_cut(
     let speed = speed::work(bench, ground, &edge, &cuts, answer)?;
     let feed = speed::feed(bench, ground, &edge, answer)?;
     let effort = effort::work(bench, ground, &edge, &cuts, &speed, &feed, answer)?;
-    grip::work(bench, ground, metal, &effort, answer)?;
+    let division = ground.dial.division.number();
+    let depths: Vec<f64> = cuts.divisions.iter().map(|divisions| f64::from(*divisions) * division).collect();
+    let pushes_back = grip::Cut::pushes_back(ground, &depths, &edge.nose)?;
+    let cut = grip::Cut { force: &effort, step: &speed.step, nose: &edge.nose, pushes_back };
+    grip::work(bench, ground, metal, cut, answer)?;
     cuts::time(bench, ground, &cuts, &speed, &feed, answer)?;
     Ok(cuts::Cutting { edge, cuts, speed, feed })
 }

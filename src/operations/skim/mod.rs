@@ -58,6 +58,11 @@ facing::facing_operation! {
     }
 }
 
+impl Skim {
+    /// Its length is the thickness at the contact.
+    const OVER_BOTH_ENDS: bool = false;
+}
+
 impl Operation for Skim {
     const VALUES: &'static [Declared] = facing::facing_values!(
         DISH, REMOVED_ALONE, THICKNESS_AFTER, PACK_CHANGE, PACK_AFTER, SEAT_SHIFT, STEP_AFTER, SPRING_CHANGE, CLAMP_CHANGE
