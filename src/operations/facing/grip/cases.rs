@@ -220,7 +220,7 @@ fn a_bar_that_stands_out_on_a_short_grip() {
     kilonewtons("22.6", &it, "grip_by_moment");
     kilonewtons("18.1", &it, "grip_by_moment_worst");
     assert_eq!((verdict(&it, "grip"), verdict(&it, "grip-moment")), (Verdict::Proven, Verdict::Fails));
-    let longer = case.hold("grip: 8 mm", "grip: 30 mm").judged();
+    let longer = Case { sizes: [30.0, 0.0, 90.0], ..case.hold("grip: 8 mm", "grip: 30 mm") }.judged();
     kilonewtons("8.6", &longer, "grip_by_moment");
     kilonewtons("6.9", &longer, "grip_by_moment_worst");
     assert_eq!(verdict(&longer, "grip-moment"), Verdict::Proven);
@@ -249,7 +249,7 @@ fn a_washer_dishes_under_any_nip() {
         assert_eq!(verdict(it, "dish"), Verdict::Fails);
         assert!(remedies(it, "dish").iter().any(|line| line == "other-hold"), "{:?}", remedies(it, "dish"));
     }
-    assert!(remedies(&normal, "dish")[0].contains("0.0477"), "{:?}", remedies(&normal, "dish"));
+    assert!(remedies(&normal, "dish")[0].contains("0.0475"), "{:?}", remedies(&normal, "dish"));
     let unsaid = Case { flat: None, ..washer() }.judged();
     assert_eq!((state(&unsaid, "dish"), missing(&unsaid, "dish")), (State::NotChecked, vec!["flat-within"]));
     let thick = Case { left: (45.1, 0.0), ..washer() }.judged();
@@ -639,7 +639,7 @@ fn what_is_worse_is_never_better() {
 #[test]
 fn a_longer_overhang_a_shorter_grip_and_a_thinner_wall_are_never_better() {
     let of = |grip: f64, out: f64| {
-        format!("{{in: jaws, diameter: 60 mm, grip: {grip} mm, overhang: {out} mm, true-within: 0.02 mm}}")
+        format!("{{in: jaws, diameter: 60 mm, grip: {grip:.3} mm, overhang: {out:.3} mm, true-within: 0.02 mm}}")
     };
     let case = |grip: f64, out: f64| Case::new(&of(grip, out), [60.0, 40.0, 60.0], 80.0);
     let verdicts = |case: &Case, ids: &[&str]| -> Vec<Option<Verdict>> {
