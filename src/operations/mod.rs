@@ -19,7 +19,7 @@ pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
 pub use card::Card;
 pub use families::WORST_MEMBER;
-pub use hold::{HeldIn, Hold, SetUpWish};
+pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
 pub use name::{Declared, Name, Value};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};

@@ -20,7 +20,8 @@ facing::facing_operation! {
 }
 
 impl Face {
-    const OVER_ENDS: bool = true;
+    /// Its length is that over both ends.
+    const OVER_BOTH_ENDS: bool = true;
 }
 
 impl Operation for Face {

@@ -165,12 +165,10 @@ fn in_chuck(ground: &Ground) -> bool {
 /// The speed on the chuck's body, less what the plate may read low.
 fn chuck_cap(ground: &Ground, answer: &mut Answer) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some(lathe) = ground.lathe.filter(|_| in_chuck(ground)) else { return Ok(None) };
-    let most = lathe.chuck.as_ref().and_then(|chuck| chuck.most.as_ref());
-    let Some(most) = most else {
-        answer.check(Check::of_kind("chuck-speed-known", Verdict::Doubtful));
-        return Ok(None);
-    };
-    holding::plate_speed_for(&most.into(), &worst("plate-speed-high-side", true)?).map(Some)
+    let most = lathe.chuck.as_ref().map(super::grip::chuck_most).transpose()?.flatten();
+    let Some((most, by_body)) = most else { return Ok(None) };
+    let most = if by_body { answer.assume("chuck-most", most) } else { most };
+    holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
 fn chuck_mass(lathe: Option<&Cutting>) -> Worked<Kilogram> {
@@ -207,9 +205,22 @@ fn overhang_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
 /// The step taken keeps the caps at the high side of the plate, whatever was rounded.
 fn keeps_caps(bench: &Bench, ground: &Ground, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     let high = holding::plate_speed_high(step, &worst("plate-speed-high-side", true)?)?;
-    let chuck = ground.lathe.filter(|_| in_chuck(ground)).and_then(|lathe| lathe.chuck.as_ref());
-    if let Some(most) = chuck.and_then(|chuck| chuck.most.as_ref()) {
-        answer.judge(bench, "chuck-speed", &high, Keep::AtMost, &most.into());
+    chuck_speed(bench, ground, &high, answer)
+}
+
+/// The real speed at the high side of the plate keeps the chuck's highest.
+fn chuck_speed(bench: &Bench, ground: &Ground, high: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
+    const ID: &str = "chuck-speed";
+    let chuck = ground.lathe.and_then(|lathe| lathe.chuck.as_ref());
+    let most = chuck.map(super::grip::chuck_most).transpose()?.flatten();
+    match (ground.asked.hold, most) {
+        _ if bench.shop.is_none() => answer.no_shop(&[ID]),
+        (None, _) => answer.not_checked(&[ID], &["hold"]),
+        (Some(_), _) if !in_chuck(ground) => answer.does_not_apply(&[ID]),
+        (Some(_), None) => answer.not_checked(&[ID], &["chuck.most"]),
+        (Some(_), Some((most, _))) => {
+            answer.judge(bench, ID, high, Keep::AtMost, &most);
+        }
     }
     Ok(())
 }
