@@ -271,8 +271,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn shear_over_tensile(&self) -> Result<Worked<Ratio>, Refusal> {
-        let source = cited(&self.row.shear_source, self.row.shear_seen.unwrap_or(Mark::FromMemory));
-        self.figure("shear over tensile strength", self.row.shear_over_tensile, "", source)
+        crate::handbook::threads::thread_strength::shear_over_tensile(self).map(|(ratio, _)| ratio)
     }
 
     fn physical(&self) -> Source {
