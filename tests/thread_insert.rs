@@ -322,8 +322,8 @@ fn a_torque_past_the_bolts_own_strength_fails() {
     assert_eq!(verdict(it, "clamping"), Verdict::Fails);
     assert_eq!(verdict(it, "pull-out"), Verdict::Fails);
     let said = &it.checks.iter().find(|c| c.check == "pull-out").unwrap().remedies;
-    assert!(said.iter().any(|remedy| remedy.contains("at most 16.7 N·m")), "{said:?}");
-    let so = in_shop(&with(&job, "torque: 40 Nm", "torque: 16.7 Nm"));
+    assert!(said.iter().any(|remedy| remedy.contains("at most 16.6 N·m")), "{said:?}");
+    let so = in_shop(&with(&job, "torque: 40 Nm", "torque: 16.6 Nm"));
     assert_eq!((verdict(first(&so), "clamping"), verdict(first(&so), "pull-out")), (Verdict::Proven, Verdict::Proven));
 }
 
@@ -445,7 +445,7 @@ fn metals_without_a_printed_ratio_are_worked_and_doubtful() {
         let Ok(plan) = try_plan(&with(JOB, "material: cast aluminium", &format!("material: {metal}")), Some(&shop(SHOP))) else { continue };
         let it = first(&plan);
         assert!(it.refused.is_none(), "{metal}: {:?}", it.refused);
-        assert_eq!(verdict(it, "pull-out"), Verdict::Doubtful, "{metal}");
+        assert_eq!(state(it, "pull-out"), State::Made(Verdict::Doubtful), "{metal}: {:#?}", it.checks);
         assert!(value(it, "pull_out_force") > 10_000.0);
     }
     let brass = in_shop(&with(JOB, "material: cast aluminium", "material: brass"));

@@ -51,7 +51,7 @@ formula! {
 }
 formula! {
     /// Shear strength of a metal from its tensile strength.
-    shear_strength(k: Ratio = "shear over tensile strength" in 0.4..=1.2, Rm: Stress = "the tensile strength" in 10.0..=2500.0)
+    shear_strength(k: Ratio = "shear over tensile strength" in 0.4..=1.4, Rm: Stress = "the tensile strength" in 10.0..=2500.0)
         -> tau: Stress { k * Rm }
     source Read "insert maker's design page: 0.6 to 0.7 for aluminium; others from memory: VDI 2230"
 }

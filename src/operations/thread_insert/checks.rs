@@ -23,3 +23,6 @@ pub(super) const CHECKS: &[CheckRule] = &[
 
 /// The checks of the bolt: none applies where no bolt was typed.
 pub(super) const BOLT: &[&str] = &["clamping", "pull-out", "tang-clear", "outlasts"];
+
+/// The checks of the bolt's and the hole's strength.
+pub(super) const STRENGTH: &[&str] = &["clamping", "pull-out", "outlasts"];

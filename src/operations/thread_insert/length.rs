@@ -17,7 +17,17 @@ impl Case<'_> {
             HoleKind::Through => self.through(bench, &nominal, &tap, row)?,
         }
         self.tang_clear(bench, &nominal, row)?;
-        self.strength(bench, &nominal, row)
+        let strength = self.strength(bench, &nominal, row);
+        if strength.is_err() && self.asked.bolt.is_some() {
+            // No key opens what lies outside the rule.
+            row.not_checked(checks::STRENGTH, &[]);
+        }
+        strength
+    }
+
+    /// A depth whose zero cannot be taken, or hangs on a hole that nobody measured, is no better than doubtful.
+    pub(super) fn by_its_zero(&self, check: Check) -> Check {
+        if self.zero.tip.is_some() { check } else { check.not_better_than(Verdict::Doubtful) }
     }
 
     fn blind(&self, bench: &Bench, length: InsertLength, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
@@ -33,7 +43,7 @@ impl Case<'_> {
         let wall = self.wall.nominal("what is short at the bad end is added to it");
         row.record(&WALL_NEEDED, insert::wall_needed(&wall, &self.least_left, &bad)?);
         let check = Check::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
-        let check = check.about(METAL_LEFT.key).at(self.asked.wall.place);
+        let check = self.by_its_zero(check.about(METAL_LEFT.key).at(self.asked.wall.place));
         let unread = self.present_hole.is_some() && self.present_depth.is_none();
         let check = row.check(if unread { check.not_better_than(Verdict::Doubtful) } else { check });
         if unread {

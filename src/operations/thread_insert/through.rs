@@ -59,7 +59,7 @@ impl Case<'_> {
         let left = row.record(&LEFT_CUTTING, left.clone());
         let least = constant("clear-while-cutting")?;
         let check = Check::judge("while-cutting", &left, Keep::AtLeast, &least, bench.guard());
-        let check = row.check(check.about(LEFT_CUTTING.key).at(self.beyond_place()));
+        let check = row.check(self.by_its_zero(check.about(LEFT_CUTTING.key).at(self.beyond_place())));
         for (id, tip, tap) in self.cutting_remedies(&by_tip, &by_tap)? {
             let then = if worse(&tap) < worse(&tip) { tap } else { tip };
             let verdict = Check::judge("while-cutting", &then, Keep::AtLeast, &least, bench.guard()).verdict();
