@@ -56,7 +56,7 @@ impl Question for InsertAsked {
         for length in InsertLength::ALL {
             match one_length(thread, length) {
                 Ok(candidate) => page.candidates.push(candidate),
-                Err(refusal) => page.refuse(length.text(), refusal),
+                Err(refusal) => page.refuse(&length.text(), refusal),
             }
         }
         page.put_or_say(&SET_DOWN_PLAIN, insert::set_down(false, &thread.pitch()));
@@ -99,7 +99,7 @@ fn hole(page: &mut Page, thread: Thread) -> Result<(), Refusal> {
 
 fn one_length(thread: Thread, length: InsertLength) -> Result<Candidate, Refusal> {
     let (diameter, pitch) = (thread.major(), thread.pitch());
-    let long = insert::insert_length(&length.diameters(), &diameter)?;
+    let long = length.nominal(&diameter)?;
     let depth = |lead: Lead, centre: &Worked<Mm>| {
         let (clear, set) = (rule("end-clearance")?, rule("set-down-allowed")?);
         insert::drilled_depth(&long, &lead.threads()?, &clear, &set, centre, &pitch)

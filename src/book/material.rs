@@ -5,7 +5,7 @@ use crate::handbook::{
     Material,
     cutting::{coolants, speeds},
     materials::safety,
-    threads::tapping,
+    threads::{tapping, thread_strength::shear_over_tensile},
 };
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
@@ -70,7 +70,7 @@ fn band<Q: Quantity>(
 fn strengths(page: &mut Page, material: &Material) {
     band(page, &TENSILE, material.tensile_low(), material.tensile_high());
     band(page, &YIELD, material.yield_low(), material.yield_high());
-    page.put_or_say(&SHEAR, material.shear_over_tensile());
+    page.put_or_say(&SHEAR, shear_over_tensile(material).map(|(ratio, _)| ratio));
     if let Some((low, high, scale, source)) = material.hardness_range() {
         page.rows.push(Row::figure(words::PHYSICAL, words::HARDNESS, (low, high, scale), "", source));
     }

@@ -4,7 +4,12 @@ use super::{Page, Question, Row, words};
 use crate::handbook::threads::insert::Lead;
 use crate::handbook::{
     BoltClass, Material, Thread, constants,
-    threads::{tap_leads, tapping, thread_strength as strength},
+    threads::{
+        tap_leads, tapping,
+        thread_form::Form,
+        thread_strength as strength,
+        thread_tolerance::{Grade, Of, tolerance},
+    },
 };
 use crate::operations::Name;
 use crate::proof::{At, Mark, Refusal, Source, Worked};
@@ -35,6 +40,8 @@ const MINOR: Name<Mm> = Name::new("minor_diameter", "minor (core) diameter, basi
 const NUT_MINOR_MIN: Name<Mm> = Name::new("nut_minor_min", "nut: minor diameter, least");
 const NUT_MINOR_MAX: Name<Mm> = Name::new("nut_minor_max", "nut: minor diameter, most");
 const NUT_PITCH_MAX: Name<Mm> = Name::new("nut_pitch_max", "nut: pitch diameter, most");
+const NUT_PITCH_TOLERANCE: Name<Mm> = Name::new("nut_pitch_tolerance", "nut: tolerance of the pitch diameter, grade 6");
+const NUT_MINOR_TOLERANCE: Name<Mm> = Name::new("nut_minor_tolerance", "nut: tolerance of the minor diameter, grade 6");
 const BOLT_MAJOR_MIN: Name<Mm> = Name::new("bolt_major_min", "bolt: major diameter, least");
 const STRESS_AREA: Name<Mm2> = Name::new("stress_area", "tensile stress area of the bolt");
 const NUT_SHEAR: Name<Mm2> = Name::new("nut_shear_area_per_mm", "area that strips in the nut, for each mm engaged");
@@ -104,6 +111,11 @@ fn limits(page: &mut Page, thread: Thread) {
     if !lacking.is_empty() {
         page.note(words::no_limits(&lacking));
     }
+    if thread.form() == Form::Iso {
+        for (name, of) in [(&NUT_PITCH_TOLERANCE, Of::Pitch), (&NUT_MINOR_TOLERANCE, Of::Minor)] {
+            page.put_or_say(name, tolerance(of, thread.major().number(), thread.pitch().number(), Grade::Six));
+        }
+    }
 }
 
 /// The area that strips in the nut, where the limits that it stands on were read.
@@ -168,22 +180,14 @@ impl ThreadAsked {
 
 /// The percentage of thread on a basis; where the lists of drills disagree, with the band that gives.
 fn percentage(thread: Thread, drill: &Worked<Mm>, height: &Worked<Ratio>) -> Result<Worked<Ratio>, Refusal> {
-    let of = |drill: &Worked<Mm>| tapping::thread_percentage(&thread.major(), drill, height, &thread.pitch());
-    let percent = of(drill)?;
-    let Some((least, most)) = drill.band() else { return Ok(percent) };
-    let end = |mm: f64| of(&drill.end(mm, words::OTHER_LIST)).map(|p| p.number());
-    let (low, high) = (end(most)?, end(least)?);
-    Ok(percent.with_band(low, high))
+    tapping::thread_percentage(&thread.major(), drill, height, &thread.pitch())
 }
 
 fn torque_on_tap(page: &mut Page, thread: Thread, material: &Material, drill: &Worked<Mm>) -> Result<(), Refusal> {
     let force = tapping::specific_force(material)?;
     let half = tapping::flank_angle(thread.form())?;
-    let half = half.end(half.number() / 2.0, "half of it");
-    let fine = matches!(
-        thread.row().series,
-        crate::handbook::threads::series::Series::Fine | crate::handbook::threads::series::Series::Unf
-    );
+    let half = half.scaled(0.5, "half of it");
+    let fine = thread.row().series.is_fine();
     for (name, lead) in [(&TORQUE_PLUG, Lead::Plug), (&TORQUE_BOTTOMING, Lead::Bottoming)] {
         let factor = tapping::hand_tap_factor(lead, material.kind(), fine)?;
         page.put_or_say(name, tapping::tap_torque(&half, &force, &factor, &thread.major(), drill));
@@ -206,22 +210,10 @@ fn bolt(page: &mut Page, thread: Thread, class: &BoltClass) -> Result<(), Refusa
     let clamping = strength::clamping_by_proof(&share, &proof, &area)?;
     page.put(&CLAMPING, &clamping);
     for (name, factor) in [(&TORQUE_DRY, "nut-factor-dry"), (&TORQUE_OILED, "nut-factor-oiled")] {
-        page.put(name, &torque_band(factor, &diameter, &clamping)?);
+        page.put(name, &strength::torque_short(&constants::constant(factor)?, &diameter, &clamping)?);
     }
     page.note(words::ENGINE_DATA_FIRST);
     Ok(())
-}
-
-/// The torque with the middle nut factor, its band from the ends of the factor's.
-fn torque_band(
-    factor: &'static str,
-    d: &Worked<Mm>,
-    clamping: &Worked<Newton>,
-) -> Result<Worked<NewtonMetre>, Refusal> {
-    let with = |k: &Worked<Ratio>| strength::torque_short(k, d, clamping);
-    let middle = with(&constants::constant(factor)?)?;
-    let (low, high) = (with(&constants::worst(factor, false)?)?, with(&constants::worst(factor, true)?)?);
-    Ok(middle.with_band(low.number(), high.number()))
 }
 
 fn leads(page: &mut Page, thread: Thread) {

@@ -47,7 +47,6 @@ pub(super) const NO_STRIPPING: &str =
 pub(super) const NO_BOLT_STRIPPING: &str =
     "the bolt's own stripping area is not given: its least pitch diameter was not read";
 pub(super) const NO_TAP_DRILL: &str = "no tapping drill was read for this thread: give drill=… for its percentage";
-pub(super) const OTHER_LIST: &str = "another list";
 pub(super) const TWO_BASES: &str =
     "the two bases of the 60 deg form differ by about 15 points for one drill: always say which is meant";
 pub(super) const TAP_TORQUE_SPREAD: &str =

@@ -17,7 +17,7 @@ tables! {
     "duty-clearances", "families", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
     "material-aliases", "materials", "old-inch-allowances", "order", "press-tonnage", "reaming", "safety",
     "set-up-minutes", "tap-leads", "tap-speed", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
-    "threads-metric", "usual-fits",
+    "threads-metric", "threads-tolerance", "usual-fits",
 }
 
 /// How often a source is cited.

@@ -29,6 +29,9 @@ use crate::job::PartFacts;
 use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 
+/// Choices for a reader of the JSON alone: on a sheet or at a terminal they would stand beside what is to be done.
+pub const FOR_READERS: &[&str] = &["other_zeros"];
+
 /// An operation: its fields are the keys of its YAML, its file is its page of the handbook.
 pub trait Operation {
     /// Every value that it can give: what cards, logs and the JSON's description may name.

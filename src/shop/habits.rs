@@ -17,6 +17,8 @@ pub struct Habits {
     pub clean_up: Option<At<Mm>>,
     /// Factor on the standard uncertainty in verdicts.
     pub guard: Option<At<Ratio>>,
+    /// How much the shop's drills cut over size; left out, the table.
+    pub drill_over: Option<At<Mm>>,
     /// Doubt of a quill or tailstock depth stop (± figure, or the figure alone).
     pub depth_stop_doubt: Option<At<Measured<Mm>>>,
     /// Highest temperature that the oven is used at.

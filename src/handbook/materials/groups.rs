@@ -44,17 +44,10 @@ pub struct Row {
     pub yield_high_mpa: Option<f64>,
     /// Density, g/cm³.
     pub density_g_cm3: Option<f64>,
-    /// Shear over tensile strength.
-    pub shear_over_tensile: Option<f64>,
     /// Doubt of remembered strengths that have no band, a share; blank: the usual tenth.
     pub doubt: String,
     /// Doubt of the remembered physical figures, a share.
     pub physical_doubt: String,
-    /// Source keys of the shear ratio.
-    pub shear_source: String,
-    /// How well those are known.
-    #[serde(deserialize_with = "seen_or_none")]
-    pub shear_seen: Option<Mark>,
     /// Source keys.
     pub source: String,
     /// How well they are known.
@@ -255,16 +248,6 @@ impl Material {
         Some((low, high, &self.row.hardness_unit, cited(&self.row.source, self.row.seen)))
     }
 
-    /// Shear over tensile strength.
-    ///
-    /// # Errors
-    /// As [`Self::tensile_low`].
-    pub fn shear_over_tensile(&self) -> Result<Worked<Ratio>, Refusal> {
-        let seen = self.row.shear_seen.unwrap_or(Mark::FromMemory);
-        let found = self.figure(SHEAR, self.row.shear_over_tensile, "", cited(&self.row.shear_source, seen))?;
-        doubted(found, self.cause(SHEAR), seen, "")
-    }
-
     fn physical(&self) -> Source {
         cited(&self.row.physical_source, self.row.physical_seen.unwrap_or(Mark::FromMemory))
     }
@@ -340,10 +323,9 @@ const YIELD: &str = "yield or proof stress";
 const MODULUS: &str = "modulus of elasticity";
 const POISSON: &str = "Poisson's ratio";
 const EXPANSION: &str = "thermal expansion";
-const SHEAR: &str = "shear over tensile strength";
 
 /// The figures of a row that may be remembered, each a cause of doubt of its own.
-const REMEMBERED: [&str; 6] = [TENSILE, YIELD, MODULUS, POISSON, EXPANSION, SHEAR];
+const REMEMBERED: [&str; 5] = [TENSILE, YIELD, MODULUS, POISSON, EXPANSION];
 
 #[cfg(test)]
 mod tests {

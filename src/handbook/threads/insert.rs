@@ -1,64 +1,14 @@
 //! Wire thread inserts: lengths, leads, how deep the hole goes, what a coil occupies, what stands about it.
 
 pub use super::insert_hole::InsertHole;
+pub use super::insert_length::InsertLength;
+pub use super::insert_zero::*;
 pub use super::insert_rows::{InsertRow, row, rule};
 use crate::formula;
 use crate::proof::{Refusal, Worked};
-use crate::quantity::{Angle, Mm, Newton, Ratio, Stress};
+use crate::quantity::{Angle, Mm, Ratio};
 use schemars::JsonSchema;
 use serde::Deserialize;
-
-/// A standard length in diameters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, JsonSchema)]
-pub enum InsertLength {
-    /// One diameter.
-    #[serde(rename = "1D")]
-    One,
-    /// One and a half.
-    #[serde(rename = "1.5D")]
-    OneAndHalf,
-    /// Two.
-    #[serde(rename = "2D")]
-    Two,
-    /// Two and a half.
-    #[serde(rename = "2.5D")]
-    TwoAndHalf,
-    /// Three.
-    #[serde(rename = "3D")]
-    Three,
-}
-
-impl InsertLength {
-    /// Every standard length, shortest first.
-    pub const ALL: [Self; 5] = [Self::One, Self::OneAndHalf, Self::Two, Self::TwoAndHalf, Self::Three];
-
-    /// As it is written.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::One => "1D",
-            Self::OneAndHalf => "1.5D",
-            Self::Two => "2D",
-            Self::TwoAndHalf => "2.5D",
-            Self::Three => "3D",
-        }
-    }
-
-    /// In diameters.
-    pub const fn times(self) -> f64 {
-        match self {
-            Self::One => 1.0,
-            Self::OneAndHalf => 1.5,
-            Self::Two => 2.0,
-            Self::TwoAndHalf => 2.5,
-            Self::Three => 3.0,
-        }
-    }
-
-    /// The next shorter.
-    pub fn shorter(self) -> Option<Self> {
-        Self::ALL.into_iter().rfind(|length| *length < self)
-    }
-}
 
 /// The lead of a tap.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -120,7 +70,7 @@ formula! {
 }
 formula! {
     /// Length of a drill's point.
-    drill_point(d: Mm = "the drill" in 0.1..=100.0, point: Angle = "the point angle" in 60.0..=179.0)
+    drill_point(d: Mm = "the drill" in 0.1..=100.0, point: Angle = "the point angle" in 60.0..=180.0)
         -> p: Mm { d / 2.0 / tan(point / 2.0) }
     source Derived "geometry of the cone"
 }
@@ -155,13 +105,6 @@ formula! {
     source Read "ASME B18.29.2M notes: least thickness L, countersunk L + 1 P"
 }
 formula! {
-    /// How far a drill point and a tap's lead stand past the far face while cutting through.
-    stick_out(lead: Ratio = "the lead of the tap in threads" in 0.5..=12.0, centre: Mm = "the male centre of the tap" in 0.0..=50.0,
-        P: Mm = "the pitch" in 0.2..=6.0)
-        -> out: Mm { lead * P + centre }
-    source Derived "the lead must pass the far face for full thread to it"
-}
-formula! {
     /// Distance from the hole to the nearest edge.
     edge_wall(edge: Mm = "the edge distance" in 0.0..=1000.0, D_hole: Mm = "the major diameter of the hole" in 0.5..=120.0)
         -> R: Mm { edge - D_hole / 2.0 }
@@ -174,36 +117,16 @@ formula! {
     source Read "insert maker's construction page: R at least 0.375 x hole major, 1.5D, cast or wrought light alloy"
 }
 formula! {
+    /// Metal between hole and edge as a share of the hole's major diameter.
+    edge_wall_share(k: Ratio = "the share" in 0.05..=2.0, D_hole: Mm = "the major diameter of the hole" in 0.5..=120.0)
+        -> R: Mm { k * D_hole }
+    source Own "share of the hole below which the edge fails"
+}
+formula! {
     /// Edge distance that another maker asks.
     edge_distance_asked(D: Mm = "the nominal diameter" in 1.0..=100.0)
         -> edge: Mm { 2.0 * D }
     source Read "another insert maker's design notes: hole centre to edge at least 2 x thread"
-}
-formula! {
-    /// Depth to the tip of the point.
-    depth_to_point(H: Mm = "the drilled depth" in 0.0..=400.0, p: Mm = "the drill point" in 0.0..=100.0)
-        -> H_p: Mm { H + p }
-    source Derived "geometry"
-}
-formula! {
-    /// Travel of the stop from a touch of the drill in the mouth of a smaller old hole.
-    travel_in_hole(H_p: Mm = "the depth to the point" in 0.0..=500.0, d_old: Mm = "the old hole" in 0.0..=100.0,
-        half: Angle = "half the point angle" in 30.0..=89.5)
-        -> s: Mm { H_p - d_old / 2.0 / tan(half) }
-    source Derived "geometry: the point enters the old hole until it touches its rim"
-}
-formula! {
-    /// Metal left under a hole.
-    metal_left(W: Mm = "the wall" in 0.0..=2000.0, H_p: Mm = "the depth reached" in 0.0..=2000.0)
-        -> left: Mm { W - H_p }
-    source Derived "geometry"
-}
-formula! {
-    /// Wall that a blind hole needs at the bad end of the doubt.
-    wall_needed(H_p: Mm = "the depth to the point" in 0.0..=500.0, least: Mm = "the metal to leave" in 0.0..=100.0,
-        U: Mm = "the doubt of wall and depth stop" in 0.0..=100.0)
-        -> W: Mm { H_p + least + U }
-    source Derived "geometry, at the bad end of the doubt"
 }
 formula! {
     /// Depth that the tap's first thread reaches: full thread and the lead.
@@ -231,12 +154,6 @@ formula! {
     source Read "insert maker's design notes, DIN 8140 page: 0.25 P to 0.5 P without"
 }
 formula! {
-    /// How far the bolt stands past the far face of a through hole.
-    bolt_end_past_wall(reach: Mm = "the reach of the bolt" in 0.0..=300.0, W: Mm = "the wall" in 0.0..=2000.0)
-        -> out: Mm { max(reach - W, 0.0) }
-    source Derived "geometry"
-}
-formula! {
     /// Reach at which the bolt passes the last coil.
     reach_past_coil(L: Mm = "the insert length" in 0.5..=300.0, P: Mm = "the pitch" in 0.2..=6.0)
         -> reach: Mm { L + 2.0 * P }
@@ -247,18 +164,6 @@ formula! {
     boss_across(edge: Mm = "the edge distance" in 0.0..=1000.0)
         -> s: Mm { 2.0 * edge }
     source Derived "twice the distance to the nearest edge"
-}
-formula! {
-    /// The least that the hole must hold: half as much again as the clamping force.
-    strength_floor(F: Newton = "the clamping force" in 0.0..=5e6)
-        -> F_min: Newton { 1.5 * F }
-    source CommonPractice "1.5 times the clamping force"
-}
-formula! {
-    /// Proof stress of an old grade whose proof is not known.
-    proof_from_tensile(Rm: Stress = "the tensile strength of the bolt" in 50.0..=2500.0)
-        -> Rp: Stress { 0.7 * Rm }
-    source Own "0.7 of tensile where the old standard's proof is not remembered"
 }
 
 /// Set-down of the first coil, at most.

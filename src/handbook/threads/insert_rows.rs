@@ -1,10 +1,10 @@
 //! What the book holds of an insert hole beyond its formulas: upper limits, drills, lengths, leads, makers' length tables.
 
-use super::insert::{InsertLength, Lead};
+use super::insert::Lead;
 use super::series::Thread;
 use crate::formula;
 use crate::handbook::table::{cited, rows, seen, seen_or_none};
-use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -16,6 +16,8 @@ pub struct InsertRow {
     family: String,
     pitch_max_mm: Option<f64>,
     minor_max_mm: Option<f64>,
+    pitch_doubt_mm: Option<f64>,
+    minor_doubt_mm: Option<f64>,
     drill_mm: Option<f64>,
     #[allow(dead_code)]
     drill_name: String,
@@ -59,7 +61,11 @@ impl InsertRow {
     pub fn pitch_max(&self, least: &Worked<Mm>, pitch: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
         match self.pitch_max_mm {
             None if self.doubtful() => analogous_pitch_max(least, pitch),
-            number => self.upper(number, "greatest pitch diameter of the hole", least),
+            number => {
+                let cause = Cause::Named("greatest pitch diameter of the insert hole");
+                let limit = self.upper(number, "greatest pitch diameter of the hole", least)?;
+                Ok(limit.with_doubt(cause, self.pitch_doubt_mm.unwrap_or(0.0)))
+            }
         }
     }
 
@@ -70,7 +76,11 @@ impl InsertRow {
     pub fn minor_max(&self, least: &Worked<Mm>, pitch: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
         match self.minor_max_mm {
             None if self.doubtful() => analogous_minor_max(least, pitch),
-            number => self.upper(number, "greatest minor diameter of the hole", least),
+            number => {
+                let cause = Cause::Named("greatest minor diameter of the insert hole");
+                let limit = self.upper(number, "greatest minor diameter of the hole", least)?;
+                Ok(limit.with_doubt(cause, self.minor_doubt_mm.unwrap_or(0.0)))
+            }
         }
     }
 
@@ -98,7 +108,10 @@ impl InsertRow {
             (None, Some(drill)) => {
                 (drill, Source::fixed("least minor diameter and a quarter of its tolerance, rounded up", Mark::Own))
             }
-            (None, None) if self.doubtful() => return middle_of_limits(least, most),
+            (None, None) if self.doubtful() => {
+                let bare = "a size to buy: what the limits lack in surety, the verdict of the drill carries";
+                return middle_of_limits(&least.nominal(bare), &most.nominal(bare));
+            }
             (None, None) => {
                 return Err(Refusal::NoRow {
                     table: "drill inside the limits of the insert hole",
@@ -251,15 +264,6 @@ impl LengthRow {
     fn asked(&self, basis: &str) -> Option<Worked<Ratio>> {
         let asked = self.length_over_d?;
         Some(Worked::row(Ratio::new(asked), format!("{basis}: {}D", figure(asked)), cited(&self.source, self.seen)))
-    }
-}
-
-/// Every length that an insert is sold in.
-impl InsertLength {
-    /// The length in diameters, as a figure with its source.
-    pub fn diameters(self) -> Worked<Ratio> {
-        let source = Source::fixed("ASME B18.29.2M notes: nominal lengths 1D to 3D", Mark::Read);
-        Worked::row(Ratio::new(self.times()), format!("standard length {}", self.text()), source)
     }
 }
 

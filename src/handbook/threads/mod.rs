@@ -2,8 +2,11 @@
 
 pub mod bolts;
 pub mod insert;
+pub mod insert_drill;
 pub mod insert_hole;
+pub mod insert_length;
 pub mod insert_rows;
+pub mod insert_zero;
 pub mod series;
 pub mod tap_leads;
 pub mod tapping;
@@ -11,3 +14,4 @@ pub mod thread_form;
 pub mod thread_match;
 pub mod thread_names;
 pub mod thread_strength;
+pub mod thread_tolerance;

@@ -63,6 +63,13 @@ impl Series {
     }
 }
 
+impl Series {
+    /// Whether the tables of taps count it among the fine threads: metric fine, UNF and UNEF.
+    pub const fn is_fine(self) -> bool {
+        matches!(self, Self::Fine | Self::Unf | Self::Unef)
+    }
+}
+
 #[derive(Debug, Deserialize)]
 struct MetricRow {
     designation: String,

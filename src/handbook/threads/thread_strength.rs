@@ -1,6 +1,9 @@
 //! What a thread holds: stress area, stripping areas, loads, torque.
 
 use crate::formula;
+use crate::handbook::constants::constant;
+use crate::handbook::materials::groups::{Kind, Material};
+use crate::proof::{Refusal, Side, Worked};
 use crate::quantity::{Mm, Mm2, Newton, NewtonMetre, Ratio, Stress};
 
 formula! {
@@ -48,7 +51,7 @@ formula! {
 }
 formula! {
     /// Shear strength of a metal from its tensile strength.
-    shear_strength(k: Ratio = "shear over tensile strength" in 0.4..=1.2, Rm: Stress = "the tensile strength" in 10.0..=2500.0)
+    shear_strength(k: Ratio = "shear over tensile strength" in 0.4..=1.4, Rm: Stress = "the tensile strength" in 10.0..=2500.0)
         -> tau: Stress { k * Rm }
     source Read "insert maker's design page: 0.6 to 0.7 for aluminium; others from memory: VDI 2230"
 }
@@ -60,10 +63,34 @@ formula! {
     source Derived "shear strength times area; dilation from memory: VDI 2230"
 }
 formula! {
-    /// How a thin boss swells under load (boss across `s`, thread `d`), 1.4 ≤ s/d < 1.9.
-    boss_dilation(s: Mm = "the boss" in 0.5..=500.0, d: Mm = "the thread" in 0.2..=300.0)
-        -> C1: Ratio { 3.8 * s / d - sq(s / d) - 2.61 }
+    /// Width of a boss over the thread in it.
+    boss_ratio(s: Mm = "the boss" in 0.0..=2000.0, d: Mm = "the thread" in 0.2..=300.0)
+        -> x: Ratio { s / d }
+    source Derived "geometry"
+}
+formula! {
+    /// How a thin boss swells under load, by its width over the thread; from 1.9 it counts as stiff.
+    boss_dilation(x: Ratio = "the width of the boss over its thread" in 1.4..=1.9)
+        -> C1: Ratio { 3.8 * x - sq(x) - 2.61 }
     source FromMemory "Alexander; VDI 2230; ISO/TR 16224"
+}
+formula! {
+    /// A force so many times another.
+    times_force(k: Ratio = "the factor" in 0.1..=10.0, F: Newton = "the force" in 0.0..=1e7)
+        -> F_k: Newton { k * F }
+    source CommonPractice "strength asked as a multiple of the clamping force"
+}
+formula! {
+    /// A force that is a share of another.
+    share_of_force(F: Newton = "the force" in 0.0..=1e7, k: Ratio = "the factor" in 0.1..=10.0)
+        -> F_k: Newton { F / k }
+    source Derived "the clamping force that a strength allows"
+}
+formula! {
+    /// Proof stress of a class whose proof is not known.
+    proof_from_tensile(k: Ratio = "the share of tensile strength" in 0.3..=1.0, Rm: Stress = "the tensile strength of the bolt" in 50.0..=2500.0)
+        -> Rp: Stress { k * Rm }
+    source Own "a share of tensile where the old standard's proof is not remembered"
 }
 formula! {
     /// Load that breaks a bolt.
@@ -106,4 +133,68 @@ formula! {
         a: Mm2 = "the shear area for each mm" in 0.01..=1e4)
         -> L: Mm { F / (tau * a) }
     source Derived "load over strength"
+}
+
+/// Shear over tensile strength by the kind of metal, and whether what rests on it is doubtful (worked out or only remembered,
+/// and of one metal only).
+///
+/// # Errors
+/// [`Refusal::NoRow`] for what is no metal that a thread holds in.
+pub fn shear_over_tensile(material: &Material) -> Result<(Worked<Ratio>, bool), Refusal> {
+    let (name, doubtful) = match material.kind() {
+        Kind::Aluminium => ("shear-over-tensile-aluminium", false),
+        Kind::Steel | Kind::HardSteel => ("shear-over-tensile-steel", false),
+        Kind::GreyIron => ("shear-over-tensile-grey-iron", false),
+        Kind::Magnesium => ("shear-over-tensile-magnesium", true),
+        Kind::DuctileIron | Kind::Stainless | Kind::CopperAlloy | Kind::Titanium => {
+            ("shear-over-tensile-other-ductile", true)
+        }
+        Kind::Sintered | Kind::Plastic | Kind::Lining => {
+            let wanted = material.row().name.clone();
+            return Err(Refusal::NoRow { table: "shear over tensile strength", wanted });
+        }
+    };
+    Ok((constant(name)?, doubtful))
+}
+
+/// How a thin boss swells: 1 from where it counts as stiff; its band goes down to the boss at its thin end. And whether that
+/// thin end is outside the rule, so that what rests on it is doubtful.
+///
+/// # Errors
+/// [`Refusal::Outside`] where the boss is under 1.4 times the thread: the rule says nothing there.
+pub fn dilation(boss: &Worked<Mm>, thread: &Worked<Mm>, guard: f64) -> Result<(Worked<Ratio>, bool), Refusal> {
+    let ratio = boss_ratio(boss, thread)?;
+    let stiff = constant::<Ratio>("boss-stiff-ratio")?.number();
+    let swells = |ratio: &Worked<Ratio>| {
+        let held = ratio.at_most(stiff, "from here a boss counts as stiff");
+        Ok(boss_dilation(&held)?.at_most(1.0, "a stiff boss does not swell"))
+    };
+    let middle = swells(&ratio.nominal("its thin end is in the band"))?;
+    let thin: Result<Worked<Ratio>, Refusal> = swells(&ratio.worst(Side::Low, guard));
+    Ok(match thin {
+        Ok(thin) => (middle.clone().with_band(thin.number(), middle.number()), false),
+        Err(_) => (middle, true),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Quantity;
+
+    #[test]
+    fn a_boss_is_stiff_or_swells_or_is_outside_the_rule() {
+        let of = |mm: f64| Worked::assumed(Mm::new(mm), "a test");
+        let factor = |boss: f64| dilation(&of(boss), &of(10.0), 2.0).map(|c| (c.0.number() * 1000.0).round() / 1000.0);
+        assert_eq!((factor(30.0), factor(19.0), factor(14.0)), (Ok(1.0), Ok(1.0), Ok(0.75)));
+        assert!(matches!(factor(13.9), Err(Refusal::Outside { .. })));
+    }
+
+    #[test]
+    fn every_metal_of_the_book_has_its_ratio_or_is_no_metal() {
+        for metal in Material::all() {
+            let is_metal = !matches!(metal.kind(), Kind::Sintered | Kind::Plastic | Kind::Lining);
+            assert_eq!(shear_over_tensile(&metal).is_ok(), is_metal, "{}", metal.row().name);
+        }
+    }
 }

@@ -9,15 +9,20 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("when-assembled", &["beyond", "bolt.reach"]),
     CheckRule::must("old-hole", &["present-hole"]),
     CheckRule::must("drill-in-limits", &[]),
-    CheckRule::must("zero", &[]),
+    CheckRule::must("zero", &["present-hole"]),
     CheckRule::must("insert-in-drawer", &[]),
     CheckRule::must("clamping", &["bolt.class"]),
     CheckRule::must("pull-out", &["bolt.class"]),
     CheckRule::must("tang-clear", &["bolt.reach"]),
     CheckRule::may("edge-wall", &["edge"]),
     CheckRule::may("outlasts", &["bolt.class"]),
-    CheckRule::may("vintage-form", &[]),
-    CheckRule::may("drill-in-shop", &[]),
-    CheckRule::may("tap-in-shop", &[]),
+    CheckRule::may("drill-too-fast", &[]),
+    CheckRule::advice("tap-too-fast", &[]),
     CheckRule::advice("edge-distance", &["edge"]),
 ];
+
+/// The checks of the bolt: none applies where no bolt was typed.
+pub(super) const BOLT: &[&str] = &["clamping", "pull-out", "tang-clear", "outlasts"];
+
+/// The checks of the bolt's and the hole's strength.
+pub(super) const STRENGTH: &[&str] = &["clamping", "pull-out", "outlasts"];

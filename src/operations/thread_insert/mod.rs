@@ -4,17 +4,26 @@
 //! taken, each other keeps its reason.
 
 mod checks;
+mod choose;
+mod clamping;
+mod drill;
 mod hole;
+mod keys;
 mod length;
 mod sketch;
+mod speeds;
 mod steps;
 mod strength;
 mod through;
+mod zero;
+
+pub use keys::{Beyond, Bolt, BoltThreads, HoleKind, PresentHole, Tang, ZeroKind};
 
 use crate::operations::Value;
+use keys::read_at;
 use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
-use crate::handbook::{BoltClass, InsertLength, Lead, Material, Thread};
-use crate::job::{Address, PartFacts, Reading};
+use crate::handbook::{InsertLength, Lead, Material, Thread};
+use crate::job::{Difference, PartFacts, Reading};
 use crate::proof::{CheckRule, Fact, At, Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, MPerMin, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
 use crate::reading::Problem;
@@ -45,50 +54,22 @@ const PULL_OUT: Name<Newton> = Name::new("pull_out_force", "force that strips th
 const REACH_MOST: Name<Mm> = Name::new("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
 const BOLT_FORCE: Name<Newton> = Name::new("bolt_force", "force that breaks the bolt");
 const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force of the bolt");
+const CLAMPING_MOST: Name<Newton> = Name::new("clamping_force_most", "clamping force of the bolt where the thread runs easiest");
+const PROOF_LOAD: Name<Newton> = Name::new("proof_load", "force up to which the bolt keeps its length");
 const ENGAGED: Name<Mm> = Name::new("engaged_length", "length of coil that carries");
 const EDGE_WALL: Name<Mm> = Name::new("edge_wall", "metal from the hole's thread to the nearest edge");
-const FROM_FACE: Name<Mm> = Name::new("stop_travel_from_face", "travel of the stop from a touch on the face");
-const IN_HOLE: Name<Mm> = Name::new("stop_travel_in_hole", "travel of the stop from a touch in the old hole");
-const CUTTING_OUT: Name<Mm> = Name::new("beyond_while_cutting", "how far drill point or tap stand past the far face while cutting");
-const BOLT_OUT: Name<Mm> = Name::new("beyond_when_assembled", "how far the bolt stands past the far face when the joint is closed");
+const STOP_TRAVEL: Name<Mm> = Name::new("stop_travel", "travel of the stop from the zero that was chosen");
+const TIP_BEHIND: Name<Mm> = Name::new("tip_behind", "how far the drill's tip stands behind the wall of a through hole");
+const TAP_OUT: Name<Mm> = Name::new("tap_out", "how far the tap's end stands behind the wall of a through hole");
+const LEFT_CUTTING: Name<Mm> = Name::new("beyond_left_cutting", "what is left of the gap behind the wall while cutting");
+const BOLT_OUT: Name<Mm> = Name::new("beyond_when_assembled", "how far the bolt stands behind the wall when the joint is closed");
+const LEFT_ASSEMBLED: Name<Mm> = Name::new("beyond_left_assembled", "what is left of the gap behind the wall when the joint is closed");
 const DRILL_SPEED: Name<RevPerMin> = Name::new("drill_spindle_speed", "spindle step for the drill");
 const DRILL_SURFACE: Name<MPerMin> = Name::new("drill_surface_speed", "cutting speed that this step gives the drill");
 const TAP_SPEED: Name<RevPerMin> = Name::new("tap_spindle_speed", "spindle step for the tap, where it is driven by machine");
 const TAP_TORQUE: Name<NewtonMetre> = Name::new("tap_torque", "torque on the tap");
 const TABLE_A: Name<Ratio> = Name::new("length_by_tensile_table", "length in diameters that one maker's table asks (by tensile strength and screw class)");
 const TABLE_B: Name<Ratio> = Name::new("length_by_shear_table", "length in diameters that another maker's table asks (by shear strength and screw strength)");
-
-/// Through the wall or not.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-pub enum HoleKind {
-    /// Out at the far side.
-    Through,
-    /// Ends in the metal.
-    Blind,
-}
-
-/// What becomes of the tang.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-pub enum Tang {
-    /// Stays in the hole.
-    In,
-    /// Is broken off and fetched out.
-    Out,
-}
-
-/// The bolt that goes into the insert.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Bolt {
-    /// Strength class.
-    class: At<BoltClass>,
-    /// How far it stands past the face of this part when the joint is closed.
-    reach: Option<At<Mm>>,
-    /// Tightening torque.
-    torque: Option<At<NewtonMetre>>,
-}
 
 /// A wire thread insert in a wall.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -100,16 +81,22 @@ pub struct ThreadInsert {
     wall: At<Reading>,
     /// Through or blind.
     hole: At<HoleKind>,
-    /// Open gap behind the wall before something moves (measured).
-    beyond: Option<At<Reading>>,
+    /// Open gap behind the wall before something moves (measured), or `clear`.
+    beyond: Option<At<Beyond>>,
     /// Metal to leave under a blind hole (wanted).
     least_left: Option<At<Wanted<Mm>>>,
     /// Hole centre to the nearest edge (measured).
     edge: Option<At<Reading>>,
-    /// Diameter of the hole that is there (measured).
-    present_hole: Option<At<Reading>>,
-    /// Its depth (measured).
+    /// Greatest diameter of the hole that is there (measured), or `none`.
+    present_hole: Option<At<PresentHole>>,
+    /// Its depth to its deepest point (measured).
     present_depth: Option<At<Reading>>,
+    /// Width of the chamfer at 45° on its mouth (measured).
+    present_chamfer: Option<At<Difference>>,
+    /// Where the stop is set to nought.
+    zero: Option<At<ZeroKind>>,
+    /// Thickness of the strip that a zero is taken on.
+    strip: Option<At<Mm>>,
     /// Whether the mouth is countersunk.
     countersink: Option<At<bool>>,
     /// Lead of the insert tap.
@@ -120,7 +107,7 @@ pub struct ThreadInsert {
     tang: Option<At<Tang>>,
     /// How the part is held.
     hold: Option<Hold>,
-    /// Length in diameters; left out, the best is chosen.
+    /// Length, in diameters or mm; left out, the best is chosen.
     length: Option<At<InsertLength>>,
     /// Material, where it is not the part's.
     material: Option<At<Material>>,
@@ -154,12 +141,16 @@ impl Operation for ThreadInsert {
         REACH_MOST.declare(),
         BOLT_FORCE.declare(),
         CLAMPING.declare(),
+        CLAMPING_MOST.declare(),
+        PROOF_LOAD.declare(),
         ENGAGED.declare(),
         EDGE_WALL.declare(),
-        FROM_FACE.declare(),
-        IN_HOLE.declare(),
-        CUTTING_OUT.declare(),
+        STOP_TRAVEL.declare(),
+        TIP_BEHIND.declare(),
+        TAP_OUT.declare(),
+        LEFT_CUTTING.declare(),
         BOLT_OUT.declare(),
+        LEFT_ASSEMBLED.declare(),
         DRILL_SPEED.declare(),
         DRILL_SURFACE.declare(),
         TAP_SPEED.declare(),
@@ -185,11 +176,22 @@ impl Operation for ThreadInsert {
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         let pitch = self.thread.value.pitch().number();
-        let above_zero = [("wall", Some(&self.wall)), ("edge", self.edge.as_ref()), ("present-hole", self.present_hole.as_ref())];
+        let hole = self.present_hole.as_ref().and_then(|at| read_at(at, at.value.reading()));
+        let above_zero = [("wall", Some(&self.wall)), ("edge", self.edge.as_ref()), ("present-hole", hole.as_ref())];
         for (key, at) in above_zero.into_iter().filter_map(|(key, at)| Some((key, at?))) {
             if at.value.typed().is_some_and(|size| size <= 0.0) {
                 all.push(Problem::new(at.place, format!("`{key}` must be above zero mm")));
             }
+        }
+        for at in self.strip.iter().filter(|at| !(0.0..=50.0).contains(&at.value.number()) || at.value.number() == 0.0) {
+            all.push(Problem::new(at.place, "`strip` lies above zero and up to 50 mm"));
+        }
+        let chamfer = self.present_chamfer.as_ref().filter(|at| at.value.typed().is_some_and(|c| c < 0.0));
+        if let Some(at) = chamfer {
+            all.push(Problem::new(at.place, "`present-chamfer` is not under zero mm"));
+        }
+        if let Some(torque) = self.bolt.as_ref().and_then(|bolt| bolt.torque.as_ref()).filter(|t| t.value.number() <= 0.0) {
+            all.push(Problem::new(torque.place, "`torque` must be above zero"));
         }
         if self.wall.value.typed().is_some_and(|wall| wall > 0.0 && wall < 2.0 * pitch) {
             let pitches = crate::quantity::figure(2.0 * pitch);
@@ -210,16 +212,17 @@ impl Operation for ThreadInsert {
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let case = self.case(bench, answer)?;
-        for length in InsertLength::ALL {
-            answer.alternative(length.text(), |row| case.with_length(bench, length, row));
+        let lengths = self.lengths()?;
+        for length in &lengths {
+            answer.alternative(&length.text(), |row| case.with_length(bench, *length, row));
         }
-        self.choose(bench, answer);
+        self.choose(bench, &lengths, answer);
         case.checks(bench, answer)?;
         case.set_ups(bench, answer)
     }
 }
 
-/// What all lengths share: readings with their doubt, the hole, the drill, the metal.
+/// What all lengths share: readings with their doubt, the hole, the drill, the zero, the metal.
 struct Case<'a> {
     asked: &'a ThreadInsert,
     material: Material,
@@ -234,8 +237,9 @@ struct Case<'a> {
     countersink: bool,
     tang: Tang,
     hole: hole::Hole,
-    depth_stop: f64,
-    dilation: Worked<Ratio>,
+    zero: zero::Zero,
+    /// Doubt of the stop, mm.
+    stop: f64,
 }
 
 impl ThreadInsert {
@@ -243,66 +247,13 @@ impl ThreadInsert {
         self.material.as_ref().or(bench.part.material.as_ref()).map(|at| &at.value)
     }
 
-    /// Takes the length that was asked for, else the best: proven for depth and strength and shortest; where strength is not
-    /// asked, proven for depth and longest. Where none will do the shortest is shown, and fails.
-    fn choose(&self, bench: &Bench, answer: &mut Answer) {
-        let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|c| c.answer.verdict()).collect();
-        let best = verdicts.iter().min().copied().unwrap_or(Verdict::Fails);
-        let strength_asked = self.bolt.is_some();
-        let (chosen, why) = match &self.length {
-            Some(length) => (InsertLength::ALL.iter().position(|l| *l == length.value), "length-typed"),
-            None if best == Verdict::Fails => (Some(0), "no-length-will-do"),
-            None if strength_asked => (verdicts.iter().position(|v| *v == best), "shortest-that-holds"),
-            None => (verdicts.iter().rposition(|v| *v == best), "longest-proven-in-depth"),
-        };
-        let chosen = chosen.unwrap_or(0);
-        let length = InsertLength::ALL.get(chosen).copied().unwrap_or(InsertLength::ALL[0]);
-        for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
-            let reason = match (&self.length, alternative.answer.refused.is_some(), alternative.answer.verdict()) {
-                _ if at == chosen => None,
-                (_, true, _) => Some("not-worked-out"),
-                (_, _, Verdict::Fails) => Some(alternative.answer.worst_check_reason()),
-                (Some(_), ..) => Some("another-length-was-asked"),
-                (None, _, verdict) if verdict > best => Some("less-sure-than-chosen"),
-                (None, ..) if strength_asked => Some("shorter-one-holds"),
-                (None, ..) => Some("longer-one-is-proven"),
-            };
-            alternative.why_not = reason.map(Words::of);
-        }
-        answer.choose_alternative(chosen);
-        answer.choose("insert_length", length.text(), Words::of(why));
-        self.drawer(bench, length, answer);
-        if !strength_asked {
-            answer.fact("stamp_note", "for depth; strength not asked");
-        }
+    /// Whether something may be there: only `none` says that nothing is.
+    fn opens_old_hole(&self) -> bool {
+        !self.present_hole.as_ref().is_some_and(|at| at.value == PresentHole::None)
     }
 
-    /// What the drawer lacks is a doubt and a line on the missing list; without a shop the drawer is not checked.
-    fn drawer(&self, bench: &Bench, length: InsertLength, answer: &mut Answer) {
-        answer.fact("length", length.text());
-        match bench.shop.map(|shop| shop.drawers.inserts_of(self.thread.value, length)) {
-            None => answer.assume_words(Words::of("drawer-not-checked")),
-            Some(0) => {
-                answer.missing.push(Words::of("insert"));
-                answer.check(Check::of_kind("insert-in-drawer", Verdict::Doubtful));
-            }
-            Some(count) => {
-                answer.check(Check::of_kind("insert-in-drawer", Verdict::Proven).with("count", count.to_string()));
-            }
-        }
-    }
-}
-
-impl Answer {
-    /// The reason that a failing length is given: its depth first, then its strength, then the bolt against the tang.
-    fn worst_check_reason(&self) -> &'static str {
-        let fails = |check: &str| self.checks.iter().any(|f| f.id == check && f.verdict() == Some(Verdict::Fails));
-        match () {
-            () if fails("break-through") => "breaks-through",
-            () if fails("wall-for-insert") => "longer-than-the-wall",
-            () if fails("while-cutting") || fails("when-assembled") => "fouls-beyond",
-            () if fails("tang-clear") => "bolt-meets-tang",
-            () => "too-weak",
-        }
+    /// Inserts by the reach of a spark plug: its thread, through a head.
+    fn spark_plug(&self) -> bool {
+        InsertLength::by_reach(self.thread.value) && self.hole.value == HoleKind::Through
     }
 }

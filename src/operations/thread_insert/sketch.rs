@@ -53,7 +53,7 @@ impl Frame {
             major: case.hole.major_min.number(),
             depth: if through { wall } else { value("drilled_depth").unwrap_or(wall) },
             point: if through { 0.0 } else { case.hole.point.number() },
-            thread: if through { wall } else { value("full_thread_depth").unwrap_or(wall) },
+            thread: value("full_thread_depth").unwrap_or(wall).min(wall),
             pitch: case.pitch.number(),
             gap: case.beyond.as_ref().map(|gap| gap.number()),
             through,

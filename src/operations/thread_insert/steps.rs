@@ -2,20 +2,18 @@
 
 use super::length::mm;
 use super::*;
-use crate::handbook::cutting::speeds::{self, Work};
-use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
-use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::handbook::cutting::speeds;
 use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station};
 use crate::quantity::Unit;
 use crate::shop::Machine;
 
 /// The checks that the drilling page shows.
 const CUTTING_CHECKS: &[&str] = &[
-    "break-through", "wall-for-insert", "while-cutting", "edge-wall", "edge-distance", "old-hole", "drill-in-shop", "tap-in-shop",
-    "vintage-form", "pull-out",
+    "break-through", "wall-for-insert", "while-cutting", "zero", "old-hole", "drill-in-limits", "edge-wall", "edge-distance",
+    "pull-out", "clamping", "drill-too-fast", "tap-too-fast",
 ];
 /// The checks that the bench page shows.
-const BENCH_CHECKS: &[&str] = &["insert-in-drawer", "tang-clear", "when-assembled", "pull-out", "vintage-form"];
+const BENCH_CHECKS: &[&str] = &["insert-in-drawer", "tang-clear", "when-assembled", "clamping", "pull-out", "outlasts"];
 
 impl ThreadInsert {
     /// The machine named, else the first mill or drill press.
@@ -60,25 +58,33 @@ impl Case<'_> {
         answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
         self.tap_figures(bench, machine, answer)?;
 
-        set_up.step("clock-on-old-hole");
-        if self.asked.hole.value == HoleKind::Through || self.beyond.is_some() {
+        let through = self.asked.hole.value == HoleKind::Through;
+        let opening = self.asked.opens_old_hole();
+        set_up.step(if opening { "clock-on-old-hole" } else { "set-out-new-hole" });
+        if through && self.asked.spark_plug() {
+            set_up.step("head-off");
+        } else if through {
             set_up.step("open-and-blank-beyond");
             set_up.cautions.push("chips-beyond");
         }
+        set_up.step(if self.fluids(answer) { "cutting-fluid" } else { "cutting-fluid-not-known" });
         let depth = |key: &str| answer.value(key).map(|value| value.number);
-        let drilled = depth("drilled_depth").unwrap_or_default();
-        let opening = self.opens_old_hole();
-        if self.asked.hole.value == HoleKind::Blind {
-            set_up.step(if answer.value("stop_travel_in_hole").is_some() { "zero-face-or-hole" } else { "zero-face" });
-        }
+        let drilled = depth("drilled_depth").or_else(|| depth("stop_travel")).unwrap_or_default();
+        set_up.step(self.zero_step(answer));
         let cut = Cut {
             tool: format!("drill {}", bench.say(&mm(self.hole.drill.number()))),
             spindle: drill_speed,
             feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop_words(bench, answer) }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: stop_words(bench, answer) }],
             minutes: 2.0,
         };
-        set_up.cut(Words::of(if opening { "open-old-hole" } else { "drill" }), cut);
+        let words = match (through, opening) {
+            (false, false) => "drill",
+            (false, true) => "open-old-hole",
+            (true, false) => "drill-through",
+            (true, true) => "open-old-hole-through",
+        };
+        set_up.cut(Words::of(words), cut);
         if self.countersink {
             set_up.step("countersink");
         }
@@ -90,9 +96,8 @@ impl Case<'_> {
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
             minutes: 5.0,
         };
-        let through = self.asked.hole.value == HoleKind::Through;
         set_up.cut(Words::of(if through { "tap-through" } else { "tap-blind" }), tap);
-        set_up.step("clean-thread").step("measure-depth");
+        set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
         set_up.minutes += 15.0;
         set_up.needs = vec![format!("{}:washed", bench.part.name), format!("{}:measured", bench.part.name)];
@@ -115,62 +120,14 @@ impl Case<'_> {
         set_up.hold.push(Words::of("square-to-face"));
     }
 
-    /// A drill in an old hole has no centre to cut: half speed.
-    fn opens_old_hole(&self) -> bool {
-        self.present_hole.as_ref().is_some_and(|old| old.number() > 0.0)
-    }
-
-    fn drill_speed(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<Option<f64>, Refusal> {
-        let start = speeds::start_speed(&self.material, Work::Drill, self.hole.drill_material)?;
-        let opening = match self.opens_old_hole() {
-            true => constant("speed-factor-opening-an-old-hole")?,
-            false => Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into())),
-        };
-        let wanted = speeds::speed_by_factors(&start, &opening, &speed_habit(bench))?;
-        let revs = speeds::spindle_speed(&wanted, &self.hole.drill)?;
-        let Some(machine) = machine.and_then(Machine::drills) else {
-            answer.fact("drill_speed_wanted", Fact::figure(revs.number(), Unit::RevPerMin));
-            return Ok(None);
-        };
-        let step = step_at_or_below(machine, &revs, "drill-too-fast", answer);
-        let step = answer.record(&DRILL_SPEED, step);
-        let real = speeds::surface_speed(&step, &self.hole.drill)?;
-        answer.record(&DRILL_SURFACE, real);
-        Ok(Some(step.number()))
-    }
-
-    fn tap_figures(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<(), Refusal> {
-        let form = self.asked.thread.value.form();
-        let half = Worked::assumed(crate::quantity::Angle::new(form.half_angle()), "half the flank angle of the form");
-        let fine = self.asked.thread.value.row().series == crate::handbook::threads::series::Series::Fine;
-        let force = tapping::specific_force(&self.material);
-        let factor = tapping::hand_tap_factor(self.hole.lead, self.material.kind(), fine);
-        match (force, factor) {
-            (Ok(force), Ok(factor)) => {
-                let torque = tapping::tap_torque(&half, &force, &factor, &self.hole.major_min, &self.hole.drill)?;
-                answer.record(&TAP_TORQUE, torque);
-            }
-            _ => answer.assume_words(Words::of("no-tap-torque")),
-        }
-        let by_machine = speeds::start_speed(&self.material, Work::Tap, ToolMaterial::Hss);
-        if let (Ok(start), Some(machine)) = (by_machine, machine.and_then(Machine::drills)) {
-            let plain = Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into()));
-            let wanted = speeds::speed_by_factors(&start, &plain, &speed_habit(bench))?;
-            let revs = speeds::spindle_speed(&wanted, &self.hole.major_min)?;
-            let step = step_at_or_below(machine, &revs, "tap-too-fast", answer);
-            answer.record(&TAP_SPEED, step);
-        }
-        Ok(())
-    }
-
-    /// Both stop travels with the words for their zero: mixing them up costs the wall.
-    fn stop_words(&self, bench: &Bench, answer: &Answer) -> Option<String> {
-        let travel = |key: &str| answer.value(key).map(|value| bench.say(&mm(value.number).to(Decimals::Exactly(2))));
-        let face = travel("stop_travel_from_face").map(|t| format!("stop {t} from a touch on the face"));
-        let hole = travel("stop_travel_in_hole").map(|t| format!("or {t} from a touch in the old hole"));
-        match (face, hole) {
-            (Some(face), Some(hole)) => Some(format!("{face}; {hole}")),
-            (face, _) => face,
+    /// The one sentence of the zero: what touches, what is touched, the number.
+    fn zero_step(&self, answer: &Answer) -> &'static str {
+        match (self.zero.kind, answer.value(STOP_TRAVEL.key).is_some()) {
+            (_, false) => "zero-cannot-be-taken",
+            (ZeroKind::Face, _) => "zero-face",
+            (ZeroKind::Strip, _) => "zero-strip",
+            (ZeroKind::Corner, _) => "zero-corner",
+            (ZeroKind::OldHole, _) => "zero-old-hole",
         }
     }
 
@@ -189,6 +146,15 @@ impl Case<'_> {
             set_up.cautions.push("leaks-along-the-coil");
         }
         set_up.step("try-bolt");
+        if let Some(torque) = self.asked.bolt.as_ref().and_then(|bolt| bolt.torque.as_ref().zip(Some(bolt))) {
+            let (torque, bolt) = torque;
+            let torque = Fact::figure(torque.value.number(), Unit::Nm).to(Decimals::AsTyped);
+            let words = match bolt.threads.as_ref().map(|threads| threads.value) {
+                Some(threads) => Words::of("tighten").with("threads", threads.text()),
+                None => Words::of("tighten-threads-not-said"),
+            };
+            set_up.step_with(words.with("torque", torque));
+        }
         set_up.sketch = sketch::assembled(self, answer);
         set_up.minutes = 15.0;
         set_up.needs = set_up_needs(answer);
@@ -201,19 +167,30 @@ impl Case<'_> {
     fn cutting_blanks(&self, answer: &Answer) -> Vec<Blank> {
         let said = |key: &str| answer.value(key).map(Value::fact);
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
-        vec![
+        let mut all = vec![
             Blank { words: Words::of("wall-found"), as_found: found(Some(&self.wall)), target: None },
-            Blank { words: Words::of("depth-left"), as_found: found(self.present_depth.as_ref()), target: said("drilled_depth") },
             Blank {
                 words: Words::of("minor-left"),
                 as_found: found(self.present_hole.as_ref()),
                 target: said("hole_minor_min").zip(said("hole_minor_max")).map(|(low, high)| Fact::span(low, high)),
             },
-        ]
+        ];
+        // A through hole has no depth to aim at.
+        if self.asked.hole.value == HoleKind::Blind {
+            let depth = Blank { words: Words::of("depth-left"), as_found: found(self.present_depth.as_ref()), target: said("drilled_depth") };
+            all.push(depth);
+        }
+        all
     }
 }
 
 /// The bench work waits for the tapped hole.
 fn set_up_needs(answer: &Answer) -> Vec<String> {
     answer.set_ups.first().map(|first| first.leaves.clone()).unwrap_or_default()
+}
+
+/// The travel of the stop, down to a whole division: the only depth that the drill's line names.
+fn stop_words(bench: &Bench, answer: &Answer) -> Option<String> {
+    let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
+    Some(format!("stop {} from its zero", bench.say(set)))
 }

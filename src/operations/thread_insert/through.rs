@@ -1,50 +1,131 @@
-//! A through hole: is the wall long enough for the coil, and what stands out behind it?
+//! A through hole: is the wall long enough for the coil, and what stands out behind it, while cutting and when closed?
 
+use super::length::mm;
 use super::*;
+use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
-use crate::proof::{Keep, Mark, Source};
+use crate::proof::{Cause, Keep, Side};
 
 impl Case<'_> {
-    pub(super) fn through(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
-        row.record(&FULL_THREAD, self.wall.clone());
-        let through = Worked::method(
-            Mm::new(self.wall.number()),
-            vec!["drilled through: the hole is as deep as the wall".into()],
-            Source::fixed("a through hole", Mark::Derived),
-        );
-        row.record(&DRILLED_DEPTH, through);
+    /// The drill goes through by so much that it surely comes out; the tap goes only as deep as the insert needs.
+    pub(super) fn through(&self, bench: &Bench, nominal: &Worked<Mm>, tap: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+        row.does_not_apply(&["break-through"]);
+        self.wall_for_insert(bench, nominal, row)?;
+        let wall = self.wall.nominal("the stop is set for the wall as read and what that lacks in surety");
+        let sure = insert::through_depth(&wall, &self.wall_and_stop(bench.guard())?, &constant("through-overrun")?)?;
+        let reached = self.set_stop(&insert::depth_to_point(&sure, &self.hole.point)?, row)?;
+        let tip = row.record(&TIP_BEHIND, insert::behind_wall(&reached, &self.wall)?);
+        let end = insert::tap_end(tap, &self.hole.centre)?.with_doubt(Cause::Named("depth stop"), self.stop);
+        let tap = row.record(&TAP_OUT, insert::behind_wall(&end, &self.wall)?);
+        self.while_cutting(bench, &tip, &tap, row)?;
+        self.when_assembled(bench, row)
+    }
+
+    fn wall_for_insert(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
         let needed = if self.countersink { insert::through_wall_countersunk(nominal, &self.pitch)? } else { nominal.clone() };
         let needed = row.record(&WALL_NEEDED, needed);
         let check = Check::judge("wall-for-insert", &self.wall, Keep::AtLeast, &needed, bench.guard());
-        let check = row.check(check.about(WALL.key).at(self.asked.wall.place));
+        let mut check = check.about(WALL.key).at(self.asked.wall.place);
         check.remedies.extend(["shorter-insert", "solid-bush"].map(Words::of));
-        self.beyond(bench, row)
+        row.check(if self.asked.spark_plug() { self.in_the_chamber(bench, check, nominal)? } else { check });
+        Ok(())
     }
 
-    /// What stands past the far face, while cutting and when assembled, against what moves there.
-    fn beyond(&self, bench: &Bench, row: &mut Answer) -> Result<(), Refusal> {
-        let hole = &self.hole;
-        let tap = insert::stick_out(&hole.threads_of_lead, &hole.centre, &self.pitch)?;
-        let cutting = if tap.number() >= hole.point.number() { tap } else { hole.point.clone() };
-        let cutting = row.record(&CUTTING_OUT, cutting);
+    /// A spark plug's insert: no coil stands in the chamber and no more than a pitch of bare thread; doubtful until the reach of
+    /// the plug is known, and where a countersink sets the coil down further.
+    fn in_the_chamber(&self, bench: &Bench, mut check: Check, nominal: &Worked<Mm>) -> Result<Check, Refusal> {
         let reach = self.asked.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref());
-        let bolt = match reach {
-            Some(reach) => Some(row.record(&BOLT_OUT, insert::bolt_end_past_wall(&reach.into(), &self.wall)?)),
+        if reach.is_none() || self.countersink {
+            check.remedy(Words::of("plug-reach-and-head"));
+            check = check.not_better_than(Verdict::Doubtful);
+        }
+        let foot = insert::foot_least(nominal, &self.pitch)?;
+        let bare = insert::metal_left(&self.wall, &foot.shifted(self.pitch.number() / 2.0, "set down no further than half a pitch"))?;
+        let bare = Check::judge("wall-for-insert", &bare, Keep::AtMost, &self.pitch, bench.guard());
+        let sticks = reach.is_some_and(|reach| reach.value.number() > self.wall.worst_number(Side::Low, bench.guard()) + self.pitch.number());
+        if !bare.is_proven() || sticks {
+            check.remedy(Words::of("bare-thread-glows"));
+            check = check.not_better_than(Verdict::Doubtful);
+        }
+        Ok(check)
+    }
+
+    /// What is left of the gap behind the wall while cutting, by the drill's tip or the tap's end, whichever comes nearer.
+    fn while_cutting(&self, bench: &Bench, tip: &Worked<Mm>, tap: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+        let Some(gap) = self.gap("while-cutting", row) else { return Ok(()) };
+        let (by_tip, by_tap) = (insert::gap_left(&gap, tip)?, insert::gap_left(&gap, tap)?);
+        let worse = |left: &Worked<Mm>| left.worst_number(Side::Low, bench.guard());
+        let left = if worse(&by_tap) < worse(&by_tip) { &by_tap } else { &by_tip };
+        let left = row.record(&LEFT_CUTTING, left.clone());
+        let least = constant("clear-while-cutting")?;
+        let check = Check::judge("while-cutting", &left, Keep::AtLeast, &least, bench.guard());
+        let check = row.check(self.by_its_zero(check.about(LEFT_CUTTING.key).at(self.beyond_place())));
+        for (id, tip, tap) in self.cutting_remedies(&by_tip, &by_tap)? {
+            let then = if worse(&tap) < worse(&tip) { tap } else { tip };
+            let verdict = Check::judge("while-cutting", &then, Keep::AtLeast, &least, bench.guard()).verdict();
+            let verdict = verdict.unwrap_or(Verdict::Fails).text();
+            check.remedy(Words::of(id).with("then", mm(then.number())).with("verdict", verdict));
+        }
+        check.remedy(Words::of("take-out-what-moves"));
+        Ok(())
+    }
+
+    /// Remedies of the tip and of the tap's end, with what each leaves.
+    fn cutting_remedies(&self, by_tip: &Worked<Mm>, by_tap: &Worked<Mm>) -> Result<Vec<(&'static str, Worked<Mm>, Worked<Mm>)>, Refusal> {
+        let hole = &self.hole;
+        let mut all = Vec::new();
+        if hole.point.number() > 0.0 {
+            all.push(("flat-bottom-through", by_tip.shifted(hole.point.number(), "a flat-bottomed finish has no point"), by_tap.clone()));
+        }
+        let shorter = hole.threads_of_lead.number() - hole.bottoming.number();
+        if shorter > 0.0 {
+            let gain = shorter * self.pitch.number() + hole.centre.number();
+            all.push(("bottoming-lead", by_tip.clone(), by_tap.shifted(gain, "a bottoming lead without centre")));
+        }
+        if hole.centre.number() > 0.0 {
+            all.push(("grind-centre-through", by_tip.clone(), by_tap.shifted(hole.centre.number(), "the centre ground off")));
+        }
+        Ok(all)
+    }
+
+    /// What is left of the gap when the joint is closed. The reach counts full thread; the point of the bolt, up to a pitch
+    /// long, stands past it.
+    fn when_assembled(&self, bench: &Bench, row: &mut Answer) -> Result<(), Refusal> {
+        let reach = self.asked.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref());
+        let out = match reach {
+            Some(reach) => {
+                let reach = Worked::from(reach);
+                let long = reach.number() + self.pitch.number();
+                let reach = reach.clone().with_band(reach.number(), long);
+                Some(row.record(&BOLT_OUT, insert::bolt_behind_wall(&reach, &self.wall)?))
+            }
             None => None,
         };
-        let Some(gap) = &self.beyond else {
-            row.assume_words(Words::of("nothing-moves-beyond"));
+        let Some(gap) = self.gap("when-assembled", row) else { return Ok(()) };
+        let Some(out) = out else {
+            row.not_checked(&["when-assembled"], &["bolt.reach"]);
             return Ok(());
         };
-        let place = self.asked.beyond.as_ref().map_or(self.asked.wall.place, |at| at.place);
-        let check = Check::judge("while-cutting", &cutting, Keep::AtMost, gap, bench.guard());
-        row.check(check.about(CUTTING_OUT.key).at(place));
-        if let Some(bolt) = bolt {
-            let check = Check::judge("when-assembled", &bolt, Keep::AtMost, gap, bench.guard());
-            row.check(check.about(BOLT_OUT.key).at(place));
-        } else {
-            row.assume_words(Words::of("reach-not-given"));
-        }
+        let left = row.record(&LEFT_ASSEMBLED, insert::gap_left(&gap, &out)?);
+        let check = Check::judge("when-assembled", &left, Keep::AtLeast, &constant("clear-when-assembled")?, bench.guard());
+        row.check(check.about(LEFT_ASSEMBLED.key).at(self.beyond_place())).remedy(Words::of("take-out-what-moves"));
         Ok(())
+    }
+
+    /// The gap behind the wall; where there is none to judge, the check says so.
+    fn gap(&self, id: &'static str, row: &mut Answer) -> Option<Worked<Mm>> {
+        match (&self.beyond, &self.asked.beyond) {
+            (Some(gap), _) => return Some(gap.clone()),
+            (None, Some(_)) => {
+                row.assume_words(Words::of("clear-beyond"));
+                row.does_not_apply(&[id]);
+            }
+            (None, None) => row.not_checked(&[id], &["beyond"]),
+        }
+        None
+    }
+
+    fn beyond_place(&self) -> crate::proof::Place {
+        self.asked.beyond.as_ref().map_or(self.asked.wall.place, |at| at.place)
     }
 }

@@ -94,6 +94,7 @@ fn chosen(out: &mut Lines, planned: &Planned) {
     let rows: Vec<Vec<String>> = planned
         .choices
         .iter()
+        .filter(|choice| !crate::operations::FOR_READERS.contains(&choice.name.as_str()))
         .map(|choice| vec![choice.name.replace('_', " "), choice.chosen.clone(), choice.why.clone()])
         .collect();
     out.table(2, &rows);

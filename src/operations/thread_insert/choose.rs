@@ -1,0 +1,106 @@
+//! Which length is taken, and why each other is not.
+
+use super::*;
+use crate::handbook::constants::constant;
+
+impl ThreadInsert {
+    /// The lengths that are worked: the standard ones, for a spark plug those of its reaches; one that was typed besides.
+    pub(super) fn lengths(&self) -> Result<Vec<InsertLength>, Refusal> {
+        // Where the table lacks its figure no length in mm is taken for a standard one.
+        constant::<Mm>("shortest-mm-of-length")?;
+        let mut all = if self.spark_plug() { InsertLength::reaches()? } else { InsertLength::ALL.to_vec() };
+        if let Some(typed) = self.typed_length().filter(|typed| !all.contains(typed)) {
+            all.push(typed);
+        }
+        Ok(all)
+    }
+
+    fn typed_length(&self) -> Option<InsertLength> {
+        let typed = self.length.as_ref()?.value;
+        Some(if self.spark_plug() { typed } else { typed.as_sold(self.thread.value) })
+    }
+
+    /// A length that was typed is judged. Else the shortest in the drawer that is proven for depth and strength, else the
+    /// shortest proven, the shortest doubtful, the shortest; where strength is not asked the longest proven.
+    pub(super) fn choose(&self, bench: &Bench, lengths: &[InsertLength], answer: &mut Answer) {
+        let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|row| row.answer.verdict()).collect();
+        let typed = self.typed_length().and_then(|typed| lengths.iter().position(|length| *length == typed));
+        let first = |wanted: Verdict| verdicts.iter().position(|verdict| *verdict == wanted);
+        let in_hand = |at: &usize| {
+            let count = |length: InsertLength| bench.shop.map_or(0, |shop| shop.drawers.inserts_of(self.thread.value, length));
+            verdicts.get(*at) == Some(&Verdict::Proven) && lengths.get(*at).is_some_and(|length| count(*length) > 0)
+        };
+        let (chosen, why) = match (typed, self.bolt.is_some()) {
+            (Some(typed), _) => (typed, "length-typed"),
+            (None, true) => match ((0..lengths.len()).find(in_hand), first(Verdict::Proven), first(Verdict::Doubtful)) {
+                (Some(at), ..) => (at, "shortest-in-hand"),
+                (None, Some(at), _) => (at, "shortest-that-holds"),
+                (None, None, Some(at)) => (at, "shortest-that-may-hold"),
+                (None, None, None) => (0, "no-length-will-do"),
+            },
+            (None, false) => match (verdicts.iter().rposition(|v| *v == Verdict::Proven), first(Verdict::Doubtful)) {
+                (Some(at), _) => (at, "longest-proven-in-depth"),
+                (None, Some(at)) => (at, "shortest-that-may-hold"),
+                (None, None) => (0, "no-length-will-do"),
+            },
+        };
+        self.say_why_not(chosen, typed.is_some(), &verdicts, answer);
+        answer.choose_alternative(chosen);
+        let Some(length) = lengths.get(chosen).copied() else { return };
+        answer.choose("insert_length", length.text(), Words::of(why));
+        self.drawer(bench, length, answer);
+        if self.bolt.is_none() {
+            answer.fact("stamp_note", "for depth; strength not asked");
+        }
+    }
+
+    fn say_why_not(&self, chosen: usize, typed: bool, verdicts: &[Verdict], answer: &mut Answer) {
+        let taken = verdicts.get(chosen).copied().unwrap_or(Verdict::Fails);
+        for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
+            let reason = match (alternative.answer.refused.is_some(), alternative.answer.verdict()) {
+                _ if at == chosen => None,
+                (true, _) => Some("not-worked-out"),
+                (_, Verdict::Fails) => Some(alternative.answer.worst_check_reason()),
+                _ if typed => Some("another-length-was-asked"),
+                (_, verdict) if verdict > taken => Some("less-sure-than-chosen"),
+                _ if at < chosen && self.bolt.is_some() => Some("not-in-hand"),
+                _ if at < chosen => Some("longer-one-is-proven"),
+                _ => Some("shorter-one-holds"),
+            };
+            alternative.why_not = reason.map(Words::of);
+        }
+    }
+
+    /// What the drawer lacks, insert or tap, is a doubt and a line on the missing list; without a shop nobody asks.
+    fn drawer(&self, bench: &Bench, length: InsertLength, answer: &mut Answer) {
+        answer.fact("length", length.text());
+        let Some(shop) = bench.shop else {
+            answer.no_shop(&["insert-in-drawer"]);
+            return;
+        };
+        let count = shop.drawers.inserts_of(self.thread.value, length);
+        let tap = !answer.missing.iter().any(|line| line.id == "tap");
+        if count == 0 {
+            answer.missing.push(Words::of("insert"));
+        }
+        let verdict = if count > 0 && tap { Verdict::Proven } else { Verdict::Doubtful };
+        let check = answer.check(Check::of_kind("insert-in-drawer", verdict).with("count", count.to_string()));
+        if !tap {
+            check.remedy(Words::of("another-lead"));
+        }
+    }
+}
+
+impl Answer {
+    /// The reason that a failing length is given: its depth first, then its strength, then the bolt against the tang.
+    fn worst_check_reason(&self) -> &'static str {
+        let fails = |check: &str| self.checks.iter().any(|f| f.id == check && f.verdict() == Some(Verdict::Fails));
+        match () {
+            () if fails("break-through") => "breaks-through",
+            () if fails("wall-for-insert") => "longer-than-the-wall",
+            () if fails("while-cutting") || fails("when-assembled") => "fouls-beyond",
+            () if fails("tang-clear") => "bolt-meets-tang",
+            () => "too-weak",
+        }
+    }
+}

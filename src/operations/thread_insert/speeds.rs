@@ -1,0 +1,78 @@
+//! Spindle steps for drill and tap, torque on the tap, cutting fluid.
+
+use super::*;
+use crate::handbook::cutting::coolants;
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
+use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::proof::Keep;
+use crate::shop::Machine;
+
+impl Case<'_> {
+    /// What is put on the drill and on the tap: the metal's row of the operation, else its row for any.
+    pub(super) fn fluids(&self, answer: &mut Answer) -> bool {
+        let of = |operation: &str| coolants::of(&self.material).find(|row| row.operation == operation);
+        let any = of("any").map(|row| row.coolant.clone());
+        let tap = of("tap").map(|row| row.coolant.clone()).or_else(|| any.clone());
+        let known = any.is_some() || tap.is_some();
+        let say = |fluid: Option<String>| fluid.unwrap_or_else(|| "not known".into());
+        answer.fact("fluid_drill", say(any));
+        answer.fact("fluid_tap", say(tap));
+        known
+    }
+
+    pub(super) fn drill_speed(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<Option<f64>, Refusal> {
+        let start = speeds::start_speed(&self.material, Work::Drill, self.hole.drill_material)?;
+        let opening = match self.asked.opens_old_hole() {
+            true => constant("speed-factor-opening-an-old-hole")?,
+            false => Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into())),
+        };
+        let wanted = speeds::speed_by_factors(&start, &opening, &speed_habit(bench))?;
+        let revs = speeds::spindle_speed(&wanted, &self.hole.drill)?;
+        let Some(machine) = machine.and_then(Machine::drills) else {
+            answer.no_shop(&["drill-too-fast"]);
+            return Ok(None);
+        };
+        let step = step_at_or_below(machine, &revs, "drill-too-fast", answer);
+        slow_enough(&step, &revs, "drill-too-fast", bench, answer);
+        let step = answer.record(&DRILL_SPEED, step);
+        let real = speeds::surface_speed(&step, &self.hole.drill)?;
+        answer.record(&DRILL_SURFACE, real);
+        Ok(Some(step.number()))
+    }
+
+    pub(super) fn tap_figures(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<(), Refusal> {
+        let form = self.asked.thread.value.form();
+        let half = Worked::assumed(crate::quantity::Angle::new(form.half_angle()), "half the flank angle of the form");
+        let fine = self.asked.thread.value.row().series.is_fine();
+        let force = tapping::specific_force(&self.material);
+        let factor = tapping::hand_tap_factor(self.hole.lead, self.material.kind(), fine);
+        match (force, factor) {
+            (Ok(force), Ok(factor)) => {
+                let torque = tapping::tap_torque(&half, &force, &factor, &self.hole.major_min, &self.hole.drill)?;
+                answer.record(&TAP_TORQUE, torque);
+            }
+            _ => answer.assume_words(Words::of("no-tap-torque")),
+        }
+        let by_machine = speeds::start_speed(&self.material, Work::Tap, ToolMaterial::Hss);
+        if let (Ok(start), Some(machine)) = (by_machine, machine.and_then(Machine::drills)) {
+            let plain = Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into()));
+            let wanted = speeds::speed_by_factors(&start, &plain, &speed_habit(bench))?;
+            let revs = speeds::spindle_speed(&wanted, &self.hole.major_min)?;
+            let step = step_at_or_below(machine, &revs, "tap-too-fast", answer);
+            slow_enough(&step, &revs, "tap-too-fast", bench, answer);
+            answer.record(&TAP_SPEED, step);
+        } else {
+            answer.no_shop(&["tap-too-fast"]);
+        }
+        Ok(())
+    }
+}
+
+/// A step that was found is slow enough; one that was not has said so.
+fn slow_enough(step: &Worked<RevPerMin>, wanted: &Worked<RevPerMin>, check: &'static str, bench: &Bench, answer: &mut Answer) {
+    if step.number() <= wanted.number() {
+        let wanted = wanted.nominal("a speed to start from");
+        answer.judge(bench, check, step, Keep::AtMost, &wanted);
+    }
+}

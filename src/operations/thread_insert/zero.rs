@@ -1,0 +1,159 @@
+//! One hole, one zero, one travel: where the stop is set to nought and how far it goes from there.
+
+use super::*;
+use crate::handbook::constants::constant;
+use crate::handbook::threads::insert;
+use crate::proof::{Cause, Keep, Mark, Source};
+use crate::quantity::Angle;
+use crate::shop::{Axis, Gauge, Machine};
+
+/// The zero that was chosen.
+pub(super) struct Zero {
+    pub kind: ZeroKind,
+    /// Depth of the tip under the face when the stop is set; none where no zero can be taken so.
+    pub tip: Option<Worked<Mm>>,
+    /// The other zeros, for reading only.
+    pub others: Vec<(ZeroKind, Worked<Mm>)>,
+    /// Division of the quill's dial, mm.
+    pub division: f64,
+}
+
+impl ThreadInsert {
+    /// Face where a table has dials, else strip; corner and old hole only when typed.
+    pub(super) fn zero(&self, bench: &Bench, answer: &mut Answer, hole: &hole::Hole, old: Option<&Worked<Mm>>) -> Result<Zero, Refusal> {
+        let machine = self.machine(bench);
+        let axis = machine.and_then(table_axis);
+        answer.fact("table_axis", axis.unwrap_or(Axis::TableLong).text());
+        let kind = match &self.zero {
+            Some(typed) => typed.value,
+            None => {
+                let usual = if axis.is_some() { ZeroKind::Face } else { ZeroKind::Strip };
+                answer.assume_words(Words::of("zero").with("value", usual.text()));
+                usual
+            }
+        };
+        let strip = match (&self.strip, kind) {
+            (Some(typed), _) => typed.into(),
+            (None, ZeroKind::Strip) => answer.assume("strip", constant("zero-strip")?),
+            (None, _) => constant("zero-strip")?,
+        };
+        answer.fact("strip", Fact::mm(strip.number()).to(Decimals::AsTyped));
+        let chamfer = answer.read_difference_if(bench, "present-chamfer", Gauge::Depth, self.present_chamfer.as_ref())?;
+        let chamfer = match (chamfer, kind) {
+            (Some(read), _) => read,
+            (None, ZeroKind::OldHole) => answer.assume("present-chamfer", constant("present-chamfer")?),
+            (None, _) => constant("present-chamfer")?,
+        };
+        let tip = |kind| tip_at(kind, hole, &strip, old, &chamfer);
+        let others = ZeroKind::ALL.into_iter().filter(|other| *other != kind);
+        let others = others.filter_map(|other| Some((other, tip(other).ok()??))).collect();
+        let tip_chosen = tip(kind)?;
+        self.judge_zero(bench, answer, kind, hole, old, tip_chosen.is_some());
+        let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
+        let division = quill.map_or(0.01, |dial| dial.division.value.number());
+        answer.choose("zero", kind.text(), Words::of(zero_reason(kind)));
+        Ok(Zero { kind, tip: tip_chosen, others, division })
+    }
+
+    fn judge_zero(&self, bench: &Bench, answer: &mut Answer, kind: ZeroKind, hole: &hole::Hole, old: Option<&Worked<Mm>>, can: bool) {
+        let place = self.zero.as_ref().map_or(self.thread.place, |at| at.place);
+        let check = match (kind, old) {
+            (ZeroKind::Face | ZeroKind::Strip | ZeroKind::Corner, _) => Check::of_kind("zero", Verdict::Proven),
+            (ZeroKind::OldHole, None) if self.opens_old_hole() => {
+                answer.not_checked(&["zero"], &["present-hole"]);
+                return;
+            }
+            (ZeroKind::OldHole, Some(old)) if can => {
+                let check = Check::judge("zero", old, Keep::AtMost, &hole.drill, bench.guard());
+                let measured = self.present_chamfer.is_some();
+                if measured { check } else { check.not_better_than(Verdict::Doubtful) }
+            }
+            (ZeroKind::OldHole, _) => Check::of_kind("zero", Verdict::Fails),
+        };
+        answer.check(check.at(place)).remedies.extend(["zero-on-face", "zero-on-strip"].map(Words::of));
+    }
+}
+
+/// How far the tip stands under the face when the stop is set at a zero; none where the drill finds nothing there.
+fn tip_at(
+    kind: ZeroKind,
+    hole: &hole::Hole,
+    strip: &Worked<Mm>,
+    old: Option<&Worked<Mm>>,
+    chamfer: &Worked<Mm>,
+) -> Result<Option<Worked<Mm>>, Refusal> {
+    let doubt = |name: &'static str| constant::<Mm>(name).map(|doubt| doubt.number());
+    Ok(match kind {
+        ZeroKind::Face => {
+            let source = Source::fixed("the point touches the face", Mark::Derived);
+            Some(Worked::method(Mm::new(0.0), vec!["the tip is level with the face".into()], source))
+        }
+        ZeroKind::Strip => {
+            let tip = insert::tip_on_strip(strip)?;
+            Some(tip.with_doubt(Cause::Named("zero on a strip"), doubt("zero-strip-doubt")?))
+        }
+        ZeroKind::Corner => {
+            Some(hole.point.clone().with_doubt(Cause::Named("zero at the corner"), doubt("zero-corner-doubt")?))
+        }
+        ZeroKind::OldHole => match old {
+            Some(old) if old.number() < hole.drill.number() => {
+                let half = Worked::assumed(Angle::new(hole.half_point), "half the point angle");
+                Some(insert::tip_in_old_hole(&insert::mouth(old, chamfer)?, &hole.drill, &hole.point, &half)?)
+            }
+            _ => None,
+        },
+    })
+}
+
+/// The axis along which the table is moved back from a touch beside the hole: one with a dial. A mill whose plate lists any dial
+/// has a table that moves by dials.
+fn table_axis(machine: &Machine) -> Option<Axis> {
+    let cutting = machine.drills()?;
+    let listed = [Axis::TableLong, Axis::TableCross].into_iter().find(|axis| cutting.dial(*axis).is_some());
+    let mill = matches!(machine, Machine::Mill(_)) && !cutting.dials.is_empty();
+    listed.or(mill.then_some(Axis::TableLong))
+}
+
+const fn zero_reason(kind: ZeroKind) -> &'static str {
+    match kind {
+        ZeroKind::Face => "zero-face-why",
+        ZeroKind::Strip => "zero-strip-why",
+        ZeroKind::Corner => "zero-corner-why",
+        ZeroKind::OldHole => "zero-old-hole-why",
+    }
+}
+
+impl Case<'_> {
+    /// Sets the stop for a depth to the tip: the travel is put on record, what the tip reaches comes back with the doubts of
+    /// stop and zero. Where the zero cannot be taken the depth stands, and no travel is given.
+    pub(super) fn set_stop(&self, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
+        let stop = Cause::Named("depth stop");
+        let Some(tip) = &self.zero.tip else { return Ok(depth.clone().with_doubt(stop, self.stop)) };
+        let set = |tip: &Worked<Mm>| insert::stop_travel(depth, &tip.nominal("the stop is set by the middle; the depth reached carries what the zero lacks"));
+        let travel = row.record(&STOP_TRAVEL, set(tip)?);
+        // Down to a whole division: never deeper than was worked.
+        let divisions = (travel.number() / self.zero.division + 1e-9).floor();
+        row.fact("stop_set", Fact::mm(divisions * self.zero.division).to(Decimals::Exactly(2)));
+        let others = self.zero.others.iter().map(|(kind, tip)| Ok((*kind, set(tip)?.number()))).collect::<Result<Vec<_>, Refusal>>()?;
+        if !others.is_empty() {
+            let said: Vec<String> = others.iter().map(|(kind, travel)| format!("{} {travel:.3} mm", kind.text())).collect();
+            row.choose(OTHER_ZEROS, said.join(", "), Words::of("other-zeros-why"));
+        }
+        Ok(insert::depth_reached(&travel, tip)?.with_doubt(stop, self.stop))
+    }
+
+    /// What wall, stop and zero together lack in surety, by the guard factor, as a figure of its own.
+    pub(super) fn wall_and_stop(&self, guard: f64) -> Result<Worked<Mm>, Refusal> {
+        let face = Worked::assumed(Mm::new(0.0), "the face");
+        let reached = match &self.zero.tip {
+            Some(tip) => insert::depth_reached(&insert::stop_travel(&face, &tip.nominal("the middle of the zero"))?, tip)?,
+            None => face,
+        };
+        let left = insert::metal_left(&self.wall, &reached.with_doubt(Cause::Named("depth stop"), self.stop))?;
+        let lines = vec!["root of the sum of squares of wall, stop and zero".into()];
+        Ok(Worked::method(Mm::new(left.plus_minus() * guard / 2.0), lines, Source::fixed("GUM", Mark::FromMemory)))
+    }
+}
+
+/// The choice that lists the other zeros: for a reader of the JSON, never on a sheet.
+pub(super) const OTHER_ZEROS: &str = "other_zeros";
