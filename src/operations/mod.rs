@@ -44,6 +44,12 @@ pub trait Operation {
         Ok(())
     }
 
+    /// What cannot stand beside the other operations of the job, each at its place (exit 2); asked when all have said what they
+    /// ask.
+    fn disagrees(&self, _bench: &Bench) -> Vec<Problem> {
+        Vec::new()
+    }
+
     /// Works it out.
     ///
     /// # Errors
@@ -99,6 +105,7 @@ trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+    fn disagrees(&self, bench: &Bench) -> Vec<Problem>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
 }
 
@@ -111,6 +118,9 @@ impl<O: Operation> Work for O {
     }
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::asks(self, bench, answer)
+    }
+    fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
+        Operation::disagrees(self, bench)
     }
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::work(self, bench, answer)
@@ -133,6 +143,11 @@ impl Request {
         let mut answer = Answer::declaring(self.declared_checks());
         answer.refused = self.operation().asks(bench, &mut answer).err();
         answer
+    }
+
+    /// What cannot stand beside the other operations of the job.
+    pub fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
+        self.operation().disagrees(bench)
     }
 
     /// Works it out.
