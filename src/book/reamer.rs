@@ -68,7 +68,8 @@ fn with_metal(page: &mut Page, nominal: f64, material: &Material) {
         return;
     }
     for (name, by_hand) in [(&STOCK_HAND, true), (&STOCK_MACHINE, false)] {
-        let stock = reaming::stock(material.kind(), nominal, by_hand);
+        let way = if by_hand { reaming::Way::FixedByHand } else { reaming::Way::Machine };
+        let stock = reaming::stock(way, nominal);
         page.put_or_say(name, stock.map(|s| s.aim.with_band(s.least.number(), s.most.number())));
     }
     let speed = page.put_or_say(&SPEED, reaming::reaming_speed(material));

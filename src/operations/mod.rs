@@ -67,6 +67,12 @@ pub trait Operation {
         None
     }
 
+    /// What cannot stand beside the other operations of the job, each at its place (exit 2); asked when all have said what they
+    /// ask.
+    fn disagrees(&self, _bench: &Bench) -> Vec<Problem> {
+        Vec::new()
+    }
+
     /// Works it out.
     ///
     /// # Errors
@@ -129,6 +135,7 @@ trait Work {
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
     fn partner(&self) -> Option<crate::job::Address>;
+    fn disagrees(&self, bench: &Bench) -> Vec<Problem>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
 }
 
@@ -150,6 +157,9 @@ impl<O: Operation> Work for O {
     }
     fn partner(&self) -> Option<crate::job::Address> {
         Operation::partner(self)
+    }
+    fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
+        Operation::disagrees(self, bench)
     }
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::work(self, bench, answer)
@@ -177,6 +187,11 @@ impl Request {
         let mut answer = Answer::declaring(self.declared_checks());
         answer.refused = self.operation().asks(bench, &mut answer).err();
         answer
+    }
+
+    /// What cannot stand beside the other operations of the job.
+    pub fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
+        self.operation().disagrees(bench)
     }
 
     /// Works it out; where a metal is a family, for every member, and the worst of each check is kept.

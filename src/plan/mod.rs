@@ -42,6 +42,11 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
         let asked = task.request.asks(&Bench::new(shop, task.part, &task.address, &ledger));
         enter(&mut ledger, task, &asked);
     }
+    let apart = |task: &Task| task.request.disagrees(&Bench::new(shop, task.part, &task.address, &ledger));
+    let problems: Vec<Problem> = tasks.iter().flat_map(apart).collect();
+    if !problems.is_empty() {
+        return Err(problems);
+    }
     let mut answers: Vec<Option<Answer>> = tasks.iter().map(|_| None).collect();
     for at in sequence {
         let Some(task) = tasks.get(at) else { continue };

@@ -2,7 +2,7 @@
 
 use crate::handbook::constants::guard_factor;
 use crate::proof::At;
-use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio};
+use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio, Shift};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -25,6 +25,10 @@ pub struct Habits {
     pub oven: Option<At<Celsius>>,
     /// Temperature of the freezer.
     pub freezer: Option<At<Celsius>>,
+    /// How far the oven's thermometer may be off, either way.
+    pub oven_doubt: Option<At<Celsius>>,
+    /// How much over its own size a fixed reamer has been seen to cut in this shop.
+    pub cuts_over: Option<At<Shift>>,
 }
 
 impl Habits {
@@ -40,6 +44,9 @@ impl Habits {
     }
 
     pub(super) fn problems(&self, all: &mut Vec<Problem>) {
+        if let Some(at) = self.oven_doubt.as_ref().filter(|at| at.value.number() < 0.0) {
+            all.push(Problem::new(at.place, "`oven-doubt` is how far it may be off, so it is not below zero"));
+        }
         for (key, typed, least, most) in
             [("speed-factor", &self.speed_factor, 0.1, 2.0), ("guard", &self.guard, 1.0, 3.0)]
         {

@@ -174,6 +174,8 @@ pub struct Oven {
     pub name: At<String>,
     /// The highest temperature.
     pub most: Option<At<Celsius>>,
+    /// How far its thermometer may be off, either way.
+    pub doubt: Option<At<Celsius>>,
 }
 
 /// A bench.
@@ -216,6 +218,11 @@ impl Machine {
     pub(super) fn problems(&self, all: &mut Vec<Problem>) {
         if let Self::Lathe(machine) | Self::Mill(machine) | Self::DrillPress(machine) = self {
             machine.problems(all);
+        }
+        if let Self::Oven(oven) = self
+            && let Some(doubt) = oven.doubt.as_ref().filter(|doubt| doubt.value.number() < 0.0)
+        {
+            all.push(Problem::new(doubt.place, "`doubt` of an oven is how far it may be off, so it is not below zero"));
         }
     }
 }

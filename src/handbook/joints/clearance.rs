@@ -18,13 +18,13 @@ formula! {
 }
 formula! {
     /// Least bore for a shaft and its least clearance.
-    bore_least(d_s: Mm = "the largest shaft" in 0.5..=1_000.0, c_min: Mm = "the least clearance" in 0.0..=5.0)
+    bore_least(d_s: Mm = "the largest shaft" in 0.5..=1_000.0, c_min: crate::quantity::Shift = "the least clearance" in -5.0..=5.0)
         -> D_min: Mm { d_s + c_min }
     source Derived "limits add by worst case"
 }
 formula! {
     /// Greatest bore for a shaft and its greatest clearance.
-    bore_most(d_s: Mm = "the smallest shaft" in 0.5..=1_000.0, c_max: Mm = "the greatest clearance" in 0.0..=5.0)
+    bore_most(d_s: Mm = "the smallest shaft" in 0.5..=1_000.0, c_max: crate::quantity::Shift = "the greatest clearance" in -5.0..=5.0)
         -> D_max: Mm { d_s + c_max }
     source Derived "limits add by worst case"
 }
@@ -39,6 +39,13 @@ formula! {
     window(D_max: Mm = "the greatest bore" in 0.5..=1_000.0, D_min: Mm = "the least bore" in 0.5..=1_000.0)
         -> w: crate::quantity::Shift { D_max - D_min }
     source Derived "difference of two limits"
+}
+formula! {
+    /// Greatest doubt of the shaft that leaves half of the window for the bore.
+    shaft_doubt_most(c_min: crate::quantity::Shift = "the least clearance" in -5.0..=5.0,
+        c_max: crate::quantity::Shift = "the greatest clearance" in -5.0..=5.0)
+        -> U_s: Mm { max(0.0, (c_max - c_min) / 4.0) }
+    source Derived "the shaft's doubt comes off the window twice: half of it left"
 }
 formula! {
     /// Greatest doubt of an instrument that can prove a size inside a window.
@@ -123,7 +130,7 @@ pub fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClearance, R
     for row in &of_duty {
         let ratio =
             |x: f64| Worked::row(Ratio::new(x), format!("{}: {}", row.rule, figure(x)), cited(&row.source, row.seen));
-        let d = Worked::exact(shaft.value(), shaft.origin().clone());
+        let d = shaft.nominal("a workshop rule goes by the size, not by its last hundredths");
         ends.push(clearance_by_rule(&ratio(row.slope_low_thou_per_in), &d, &ratio(row.offset_low_thou))?);
         ends.push(clearance_by_rule(&ratio(row.slope_high_thou_per_in), &d, &ratio(row.offset_high_thou))?);
     }
@@ -135,17 +142,13 @@ pub fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClearance, R
     };
     if duty == Duty::Kingpin {
         let half = tolerance(Grade::Number(7), shaft.number())? / 2000.0;
-        low = low.end(low.number() - half, "less half of IT7");
-        high = high.end(high.number() + half, "and half of IT7");
+        low = low.shifted(-half, "less half of IT7");
+        high = high.shifted(half, "and half of IT7");
     }
     let least = constant_row("clearance-least")?.value;
     let window = constant_row("clearance-window-least")?.value;
-    if low.number() < least {
-        low = low.end(least, "no default below");
-    }
-    if high.number() < low.number() + window {
-        high = high.end(low.number() + window, "window widened upward to");
-    }
+    low = low.at_least(least, "no default below");
+    high = high.at_least(low.number() + window, "window widened upward to");
     let rules: Vec<&str> = of_duty.iter().map(|row| row.rule.as_str()).collect();
     let keys: Vec<&str> = of_duty.iter().map(|row| row.source.as_str()).collect();
     let mark = of_duty.iter().map(|row| row.seen).max().unwrap_or(Mark::Own);

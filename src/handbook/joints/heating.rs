@@ -8,6 +8,9 @@ use crate::handbook::materials::groups::{Kind, Material};
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Celsius, Expansion, Mm, Ratio, Shift};
 
+/// The temperature at which sizes hold (ISO 1), °C: the 20 of the formulas.
+pub const REFERENCE: f64 = 20.0;
+
 formula! {
     /// Room that a heated joint needs to drop together, on diameter.
     assembly_clearance(k: Ratio = "the share of the diameter" in 0.0..=0.01, d: Mm = "the joint diameter" in 0.5..=1_000.0,
@@ -58,12 +61,25 @@ formula! {
     source Read "National Physical Laboratory: correction of lengths to 20 degC"
 }
 formula! {
-    /// Interference at another temperature, bush and housing alike.
-    interference_at(delta: Shift = "the interference at 20 degC" in -5.0..=5.0, alpha_o: Expansion = "the thermal expansion of the housing" in 0.5..=200.0,
-        alpha_i: Expansion = "the thermal expansion of the bush" in 0.5..=200.0, d: Mm = "the joint diameter" in 0.5..=1_000.0,
-        T: Celsius = "the temperature of both" in -80.0..=400.0)
-        -> delta_T: Shift { delta - (alpha_o - alpha_i) * d * (T - 20.0) / 1000000.0 }
+    /// What warmth adds to an interference: bush and housing may have temperatures of their own. Negative loosens.
+    tightened_by(d: Mm = "the joint diameter" in 0.5..=1_000.0, alpha_i: Expansion = "the thermal expansion of the bush" in 0.5..=200.0,
+        T_i: Celsius = "the temperature of the bush" in -80.0..=400.0, alpha_o: Expansion = "the thermal expansion of the housing" in 0.5..=200.0,
+        T_o: Celsius = "the temperature of the housing" in -80.0..=400.0)
+        -> g: Shift { d * (alpha_i * (T_i - 20.0) - alpha_o * (T_o - 20.0)) / 1000000.0 }
     source Derived "difference of two expansions"
+}
+formula! {
+    /// Interference once warmth has added its part.
+    interference_warm(delta: Shift = "the interference at 20 degC" in -5.0..=5.0, g: Shift = "what warmth adds" in -5.0..=5.0)
+        -> delta_T: Shift { delta + g }
+    source Derived "interference and what warmth adds"
+}
+formula! {
+    /// Temperature to set, or that the metal may reach: what is needed, and so many times the doubt of the oven.
+    oven_at(T_need: Celsius = "the temperature needed" in -80.0..=2_000.0, n: Ratio = "how many times the doubt" in 0.0..=3.0,
+        U: Celsius = "the doubt of the oven" in 0.0..=100.0)
+        -> T: Celsius { T_need + n * U }
+    source Derived "the coldest that the setting gives is what is needed, the hottest lies twice the doubt above"
 }
 formula! {
     /// Bore that comes back when the joint presses less than at 20 °C; negative where it presses more.
@@ -75,7 +91,7 @@ formula! {
 formula! {
     /// Running clearance when warm; bush and shaft may have temperatures of their own, their diameter is the same to a
     /// thousandth.
-    clearance_warm(c: Mm = "the clearance at 20 degC" in 0.0..=5.0, b: Shift = "the bore that comes back" in -1.0..=1.0,
+    clearance_warm(c: Shift = "the clearance at 20 degC" in -5.0..=5.0, b: Shift = "the bore that comes back" in -1.0..=1.0,
         D: Mm = "the running diameter" in 0.1..=1_000.0, alpha_i: Expansion = "the thermal expansion of the bush" in 0.5..=200.0,
         T_i: Celsius = "the temperature of the bush" in -80.0..=400.0, alpha_s: Expansion = "the thermal expansion of the shaft" in 0.5..=200.0,
         T_s: Celsius = "the temperature of the shaft" in -80.0..=400.0)
@@ -83,30 +99,36 @@ formula! {
     source Derived "free expansion of bush and shaft, and the bore that comes back"
 }
 
-/// The temperature that a part may be heated to: above the first doubtful, above the second it fails.
+/// The temperature that a part may be heated to: up to the first proven, over the second it fails.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StopTemperature {
-    /// Above this it is doubtful, where there is such a step.
-    pub doubtful: Option<Worked<Celsius>>,
+    /// Above this it is doubtful.
+    pub doubtful: Worked<Celsius>,
     /// Above this it fails.
     pub fails: Worked<Celsius>,
 }
 
-/// The stop of a material. Aluminium rules stand for every metal without a row of its own: the careful side.
+/// The stop of a housing, with or without seals and rolling bearings left in it. Aluminium rules stand for every metal without a
+/// row of its own: the careful side.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks it.
-pub fn stop_temperature(material: &Material) -> Result<StopTemperature, Refusal> {
-    let only = |name| Ok(StopTemperature { doubtful: None, fails: constant(name)? });
-    match material.kind() {
-        Kind::Magnesium => only("stop-temperature-magnesium-fails"),
-        Kind::HardSteel => only("stop-temperature-bearings-and-case-hardened"),
-        Kind::Steel | Kind::Stainless | Kind::GreyIron | Kind::DuctileIron => only("stop-temperature-iron-and-steel"),
-        _ => Ok(StopTemperature {
-            doubtful: Some(constant("stop-temperature-aluminium-doubtful")?),
-            fails: constant("stop-temperature-aluminium-fails")?,
-        }),
+pub fn stop_temperature(material: &Material, seals: bool) -> Result<StopTemperature, Refusal> {
+    let both = |doubtful, fails| Ok(StopTemperature { doubtful: constant(doubtful)?, fails: constant(fails)? });
+    let one = |name| both(name, name);
+    let stop = match material.kind() {
+        Kind::Magnesium => one("stop-temperature-magnesium-fails"),
+        Kind::HardSteel => one("stop-temperature-seals-bearings-and-case-hardened"),
+        Kind::Steel | Kind::Stainless | Kind::GreyIron | Kind::DuctileIron => {
+            both("stop-temperature-iron-and-steel-doubtful", "stop-temperature-iron-and-steel-fails")
+        }
+        _ => both("stop-temperature-aluminium-doubtful", "stop-temperature-aluminium-fails"),
+    }?;
+    if !seals {
+        return Ok(stop);
     }
+    let within = one("stop-temperature-seals-bearings-and-case-hardened")?;
+    Ok(if within.fails.number() < stop.fails.number() { within } else { stop })
 }
 
 #[cfg(test)]
@@ -145,11 +167,14 @@ mod tests {
 
     #[test]
     fn every_metal_has_its_stop() {
-        let stop = |name: &str| stop_temperature(&name.parse().unwrap()).unwrap();
-        assert_eq!(stop("cast aluminium").fails.number(), 150.0);
-        assert_eq!(stop("cast aluminium").doubtful.unwrap().number(), 120.0);
-        assert_eq!(stop("magnesium castings").fails.number(), 120.0);
-        assert_eq!(stop("mild steel").fails.number(), 200.0);
-        assert_eq!(stop("case-hardened steel").fails.number(), 120.0);
+        let stop = |name: &str, seals| {
+            let stop = stop_temperature(&name.parse().unwrap(), seals).unwrap();
+            (stop.doubtful.number(), stop.fails.number())
+        };
+        assert_eq!(stop("cast aluminium", false), (150.0, 180.0));
+        assert_eq!(stop("cast aluminium", true), (120.0, 120.0));
+        assert_eq!(stop("magnesium castings", false), (120.0, 120.0));
+        assert_eq!(stop("mild steel", false), (180.0, 200.0));
+        assert_eq!(stop("case-hardened steel", false), (120.0, 120.0));
     }
 }

@@ -4,5 +4,6 @@ pub mod clearance;
 pub mod fit_pair;
 pub mod fits;
 pub mod heating;
+pub mod joint;
 pub mod press;
 pub mod reaming;

@@ -95,6 +95,26 @@ formula! {
     source Read "greatest shear stress: Ugural, Boresi"
 }
 formula! {
+    /// Pressure at which the bore of a ductile housing begins to yield (Tresca: hoop tension and pressure together).
+    housing_first_yield(R_e: Stress = "the yield stress of the housing" in 1.0..=3_000.0, d: Mm = "the joint diameter" in 0.5..=1_000.0,
+        D_o: Mm = "the outside of the housing" in 0.5..=5_000.0)
+        -> p_h: Stress { R_e * (1.0 - sq(d / D_o)) / 2.0 }
+    source Read "Lamé with the greatest shear stress: Ugural, Boresi"
+}
+formula! {
+    /// Pressure that a ductile housing is trusted with beyond first yield: a share of what makes its whole wall yield.
+    housing_spread(k: Ratio = "the share of full yield" in 0.1..=1.0, R_e: Stress = "the yield stress of the housing" in 1.0..=3_000.0,
+        D_o: Mm = "the outside of the housing" in 0.5..=5_000.0, d: Mm = "the joint diameter" in 0.5..=1_000.0)
+        -> p_h: Stress { k * R_e * ln(D_o / d) }
+    source Own "thick cylinder, fully plastic (Tresca), and a share of it"
+}
+formula! {
+    /// A share of a stress or pressure.
+    share_of(k: Ratio = "the share" in 0.05..=5.0, s: Stress = "the stress" in 0.0..=5_000.0)
+        -> s_max: Stress { k * s }
+    source Own "so much of it is trusted"
+}
+formula! {
     /// Hoop tension that a brittle iron is trusted with.
     iron_hoop_most(k: Ratio = "the share of the tensile strength" in 0.05..=1.0, R_m: Stress = "the tensile strength" in 50.0..=2_000.0)
         -> s_max: Stress { k * R_m }
@@ -135,11 +155,18 @@ formula! {
     source Derived "thick cylinder, fully plastic (Tresca)"
 }
 formula! {
-    /// Close-in of a bush that yields all through: what lies beyond goes into the bore, 1 to d/D_i times.
-    close_in_plastic(c_pl: Mm = "the close-in at full yield" in 0.0..=5.0, k: Ratio = "the share that goes into the bore" in 1.0..=20.0,
-        delta: Shift = "the interference" in 0.0..=5.0, delta_pl: Shift = "the interference at full yield" in 0.0..=5.0)
-        -> c: Mm { c_pl + k * (delta - delta_pl) }
-    source Derived "volume kept, length held"
+    /// Close-in at an interference: the elastic share of it up to first yield, `k` times what lies beyond. It may exceed the
+    /// interference; without interference there is none.
+    close_in_at(r: Ratio = "close-in over interference" in 0.0..=2.0, delta: Shift = "the interference" in -5.0..=5.0,
+        delta_y: Shift = "the interference at first yield" in 0.0..=5.0, k: Ratio = "the share that goes into the bore beyond" in 1.0..=2_000.0)
+        -> c: Mm { r * max(0.0, min(delta, delta_y)) + k * max(0.0, delta - delta_y) }
+    source Derived "elastic share of thick cylinders; beyond yield between none into length and volume kept, length held"
+}
+formula! {
+    /// The same of a bush that has no yield point in the book.
+    close_in_elastic(r: Ratio = "close-in over interference" in 0.0..=2.0, delta: Shift = "the interference" in -5.0..=5.0)
+        -> c: Mm { r * max(0.0, delta) }
+    source Derived "elastic share of thick cylinders"
 }
 formula! {
     /// The upper end of that share: volume kept.
@@ -152,6 +179,13 @@ formula! {
     bore_pressed(D_i: Mm = "the bore of the bush" in 0.05..=1_000.0, c: Mm = "the close-in" in 0.0..=5.0)
         -> D_p: Mm { D_i - c }
     source Derived "bore less its close-in"
+}
+formula! {
+    /// Pilot of a pressing mandrel that stays free in the bore as it closes in.
+    mandrel_pilot(D_i: Mm = "the smallest bore of the bush before pressing" in 0.05..=1_000.0, c_most: Mm = "the most that it closes in" in 0.0..=5.0,
+        u: Mm = "the room about the pilot" in 0.0..=1.0)
+        -> D_m: Mm { max(0.0, D_i - c_most - u) }
+    source Read "bush maker's catalogue: pilot under the bore; from the bore as it closes in"
 }
 formula! {
     /// Force that slides the bush home, at the end of the stroke; it grows with the length that is in.
@@ -168,7 +202,7 @@ formula! {
 }
 formula! {
     /// Outside of a bush that is to be made.
-    outside_to_make(d: Mm = "the bore of the housing" in 0.5..=1_000.0, delta: Shift = "the interference wanted" in 0.0..=5.0)
+    outside_to_make(d: Mm = "the bore of the housing" in 0.5..=1_000.0, delta: Shift = "the interference wanted" in -5.0..=5.0)
         -> D_b: Mm { d + delta }
     source Derived "bore and interference"
 }
@@ -194,12 +228,12 @@ struct FitRow {
 
 const USUAL_FITS: &str = include_str!("../../../shared/usual-fits.csv");
 
-/// The interference that a solid bush is usually made with, and half the tolerance of its outside, mm: the middles of the two
-/// classes, for the housing is measured and not a class.
+/// The interference that a solid bush is usually made with, with its band: the bush's class on the middle of the housing's, for
+/// the housing is measured and not a class.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where no usual fit covers the size.
-pub fn usual_interference(d: f64) -> Result<(Worked<Shift>, f64), Refusal> {
+pub fn usual_interference(d: f64) -> Result<Worked<Shift>, Refusal> {
     static ROWS: LazyLock<Vec<FitRow>> = LazyLock::new(|| rows(USUAL_FITS));
     let holds = |row: &&FitRow| {
         row.case == "solid cast bronze"
@@ -210,12 +244,12 @@ pub fn usual_interference(d: f64) -> Result<(Worked<Shift>, f64), Refusal> {
     let row = ROWS.iter().find(holds).ok_or_else(lacking)?;
     let deviations = |class: &str| class.parse::<Class>().map_err(|_| lacking()).and_then(|class| class.deviations(d));
     let (hole, bush) = (deviations(&row.housing)?, deviations(&row.bush_outside)?);
-    let middle = (bush.lower + bush.upper - hole.lower - hole.upper) / 2000.0;
+    let on_middle = |deviation: f64| (deviation - (hole.lower + hole.upper) / 2.0) / 1000.0;
+    let (low, high) = (on_middle(bush.lower), on_middle(bush.upper));
+    let middle = (low + high) / 2.0;
     let line = format!("{} in {}, middle of both: {} mm", row.bush_outside, row.housing, figure(middle));
-    Ok((
-        Worked::method(Shift::new(middle), vec![line], cited(&row.source, row.seen)),
-        (bush.upper - bush.lower) / 2000.0,
-    ))
+    let source = cited(&row.source, row.seen);
+    Ok(Worked::method(Shift::new(middle), vec![line], source).with_band(low, high))
 }
 
 #[cfg(test)]
@@ -231,8 +265,9 @@ mod tests {
     /// s6 at 20 mm is +35 +48 µm, H7 is 0 +21 µm: 41.5 less 10.5.
     #[test]
     fn a_bush_is_made_to_the_middle_of_the_usual_fit() {
-        let (middle, half) = usual_interference(20.01).unwrap();
-        assert_eq!(format!("{:.4} {half:.4}", middle.number()), "0.0310 0.0065");
+        let usual = usual_interference(20.01).unwrap();
+        let (low, high) = usual.band().unwrap();
+        assert_eq!(format!("{:.4} {low:.4} {high:.4}", usual.number()), "0.0310 0.0245 0.0375");
     }
 
     fn of<Q: Quantity>(number: f64) -> Worked<Q> {

@@ -138,50 +138,65 @@ impl Row {
     }
 }
 
-/// Least and most stock on diameter, and the stock to aim at.
+/// How a bore is reamed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// With a fixed reamer and a wrench.
+    FixedByHand,
+    /// With an expanding reamer: more stock is only more passes.
+    Expanding,
+    /// With a reamer in a spindle.
+    Machine,
+}
+
+/// The stock on diameter that a reamer may take: to the inner pair proven, to the outer pair doubtful.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stock {
     /// Less only rubs.
     pub least: Worked<Mm>,
     /// More cuts oversize, or will not turn by hand.
     pub most: Worked<Mm>,
+    /// Over this it fails.
+    pub doubtful_most: Worked<Mm>,
     /// What a bush made here is bored to leave.
     pub aim: Worked<Mm>,
 }
 
-/// The stock limits for a metal at a diameter in mm, by hand or by machine.
+/// The stock limits of a way of reaming at a diameter in mm.
 ///
 /// # Errors
-/// [`Refusal::NoRow`] where the tables have none.
-pub fn stock(kind: Kind, diameter: f64, by_hand: bool) -> Result<Stock, Refusal> {
-    let of = |name| Ok(Stock { least: worst(name, false)?, most: worst(name, true)?, aim: constant(name)? });
-    let rows_of_steel = |factor: f64| {
-        let row = table()
-            .iter()
-            .find(|row| row.topic == "stock" && row.material == "steel" && row.by == "hand" && row.holds(diameter));
-        let (least, most) = row.and_then(|row| row.ends::<Mm>(factor)).ok_or_else(|| Refusal::NoRow {
-            table: "reaming stock",
-            wanted: format!("{} at {} mm", kind.text(), figure(diameter)),
-        })?;
-        let aim = middle(&least, &most)?;
-        Ok(Stock { least, most, aim })
+/// [`Refusal::NoRow`] where the table of constants lacks one.
+pub fn stock(way: Way, diameter: f64) -> Result<Stock, Refusal> {
+    let aimed =
+        |name| -> Result<Worked<Mm>, Refusal> { Ok(constant::<Mm>(name)?.nominal("aimed at: the band is the limits")) };
+    let of = |name, most, doubtful_most, aim| {
+        Ok(Stock { least: worst(name, false)?, most, doubtful_most: constant(doubtful_most)?, aim: aimed(aim)? })
     };
-    match (by_hand, kind) {
-        (false, _) if diameter <= 11.0 => of("ream-stock-machine-to-11"),
-        (false, _) => of("ream-stock-machine-over-11"),
-        (
-            true,
-            Kind::Steel | Kind::Stainless | Kind::GreyIron | Kind::DuctileIron | Kind::HardSteel | Kind::Titanium,
-        ) => rows_of_steel(1.0),
-        (true, Kind::Aluminium | Kind::Magnesium) => rows_of_steel(light_metal_factor()?),
-        (true, _) => of("ream-stock-hand-bronze-bush"),
+    let by_hand = "ream-stock-hand";
+    match way {
+        Way::FixedByHand => of(by_hand, worst(by_hand, true)?, "ream-stock-hand-doubtful", by_hand),
+        Way::Expanding => of(by_hand, constant("ream-stock-expanding-most")?, "ream-stock-doubtful-most", by_hand),
+        Way::Machine => {
+            let small = diameter <= constant_row("ream-stock-machine-small")?.value;
+            let row = if small { "ream-stock-machine-to-11" } else { "ream-stock-machine-over-11" };
+            of(row, worst(row, true)?, "ream-stock-doubtful-most", row)
+        }
     }
 }
 
-fn light_metal_factor() -> Result<f64, Refusal> {
-    let row = table().iter().find(|row| row.topic == "stock-factor");
-    let lacking = || Refusal::NoRow { table: "reaming stock factor", wanted: "light metal".into() };
-    row.and_then(|row| row.low).ok_or_else(lacking)
+formula! {
+    /// What a fixed reamer cuts: its own size and what it cuts over.
+    reamer_cuts(d_r: Mm = "the largest size of the reamer" in 0.1..=500.0, o: crate::quantity::Shift = "what it cuts over" in -0.5..=0.5)
+        -> D_c: Mm { d_r + o }
+    source Derived "size and what it cuts over"
+}
+
+/// What a fixed reamer cuts over where the shop has not seen it: a band from nothing.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table of constants lacks it.
+pub fn usual_cuts_over(by_hand: bool) -> Result<Worked<crate::quantity::Shift>, Refusal> {
+    constant(if by_hand { "cuts-over-by-hand" } else { "cuts-over-by-machine" })
 }
 
 /// The settings of an expanding reamer on the way from a bore to its target, mm on diameter: coarse steps to near size, then
@@ -189,9 +204,9 @@ fn light_metal_factor() -> Result<f64, Refusal> {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks the steps.
-pub fn creep_up(bore: f64, target: f64) -> Result<Vec<f64>, Refusal> {
+pub fn approach(bore: f64, target: f64) -> Result<Vec<f64>, Refusal> {
     let step = |name| constant_row(name).map(|row| row.value);
-    let (coarse, near, fine) = (step("creep-up-coarse")?, step("creep-up-near")?, step("creep-up-fine")?);
+    let (coarse, near, fine) = (step("ream-step-coarse")?, step("ream-step-near")?, step("ream-step-fine")?);
     let stock = target - bore;
     let count = |length: f64, step: f64| (length / step - 1e-9).ceil().max(0.0);
     let coarse_way = (stock - near).max(0.0);
@@ -353,25 +368,25 @@ mod tests {
 
     /// Source: worked example of a phosphor bronze bush, 15.9295 to 16.0221 (own).
     #[test]
-    fn creep_up_of_the_worked_bush() {
-        let settings = creep_up(15.9295, 16.0221).unwrap();
+    fn the_worked_bush_is_approached_in_steps() {
+        let settings = approach(15.9295, 16.0221).unwrap();
         let shown: Vec<String> = settings.iter().map(|s| format!("{s:.3}")).collect();
         assert_eq!(shown, ["15.961", "15.992", "16.002", "16.012", "16.022"]);
-        assert_eq!(creep_up(16.0, 16.015).unwrap().len(), 2);
-        assert!(creep_up(16.0, 15.9).unwrap().is_empty());
+        assert_eq!(approach(16.0, 16.015).unwrap().len(), 2);
+        assert!(approach(16.0, 15.9).unwrap().is_empty());
+        assert_eq!(approach(15.8, 16.03).unwrap().len() + 1, 8, "0.23 mm is only more passes");
     }
 
     #[test]
-    fn stock_goes_by_metal_and_by_hand_or_machine() {
-        let of = |kind, d, hand| {
-            let stock = stock(kind, d, hand).unwrap();
-            (stock.least.number(), stock.most.number())
+    fn stock_goes_by_the_way_of_reaming() {
+        let of = |way, d| {
+            let stock = stock(way, d).unwrap();
+            (stock.least.number(), stock.most.number(), stock.doubtful_most.number())
         };
-        assert_eq!(of(Kind::CopperAlloy, 16.0, true), (0.02, 0.18));
-        assert_eq!(of(Kind::CopperAlloy, 10.0, false), (0.1, 0.3));
-        assert_eq!(of(Kind::CopperAlloy, 16.0, false), (0.2, 0.4));
-        assert_eq!(of(Kind::Steel, 16.0, true), (0.2, 0.3));
-        assert_eq!(of(Kind::Aluminium, 16.0, true), (0.2 * 1.5, 0.3 * 1.5));
+        assert_eq!(of(Way::FixedByHand, 16.0), (0.02, 0.18, 0.25));
+        assert_eq!(of(Way::Expanding, 16.0), (0.02, 0.4, 0.8));
+        assert_eq!(of(Way::Machine, 10.0), (0.1, 0.3, 0.8));
+        assert_eq!(of(Way::Machine, 16.0), (0.2, 0.4, 0.8));
     }
 
     #[test]

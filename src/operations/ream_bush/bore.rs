@@ -1,64 +1,92 @@
-//! The finished bore: running clearance, its limits, what is left to ream, whether it can be measured.
+//! The finished bore: running clearance, its limits, whether any bore satisfies them, whether it can be measured.
 
 use super::joint::Joint;
+use super::line::Line;
 use super::*;
 use crate::handbook::joints::clearance::{self, duty_clearance};
 use crate::handbook::joints::fits::{Grade, tolerance};
-use crate::handbook::{Fit, constants::constant, joints::reaming};
-use crate::proof::{Keep, Mark, Origin, Source};
+use crate::handbook::joints::{press, reaming};
+use crate::handbook::{Fit, constants::constant};
+use crate::proof::{Keep, Mark, Origin, Side, Source};
 use crate::quantity::figure;
-use crate::shop::Gauge;
+use crate::shop::{Gauge, Instrument};
 
 /// The finished bore and its shaft.
 pub(super) struct Finished {
     pub shaft: Worked<Mm>,
-    pub clearance_min: Worked<Mm>,
-    pub clearance_max: Worked<Mm>,
+    /// Clearance of the bore at its middle on the shaft as measured, with the band of the limits.
+    pub clearance: Worked<Shift>,
     pub low: Worked<Mm>,
     pub high: Worked<Mm>,
-    pub middle: Worked<Mm>,
+    /// What the reamer aims at; nothing where no bore satisfies the limits.
+    pub middle: Option<Worked<Mm>>,
 }
 
-/// How far from a whole millimetre a shaft may be and still name its fit, mm.
-const NEAR_WHOLE: f64 = 0.1;
+/// The limits of clearance and bore.
+struct Limits {
+    clearance: (Worked<Shift>, Worked<Shift>),
+    bore: (Worked<Mm>, Worked<Mm>),
+}
 
 impl ReamBush {
-    /// Reads the shaft and works the limits of the finished bore.
-    pub(super) fn finished_bore(&self, bench: &Bench, answer: &mut Answer) -> Result<Finished, Refusal> {
+    /// Reads the shaft and works the limits of the finished bore; those of the other bush of a line count too.
+    pub(super) fn finished_bore(
+        &self,
+        bench: &Bench,
+        line: Option<&Line>,
+        answer: &mut Answer,
+    ) -> Result<Finished, Refusal> {
         let shaft = answer.read(bench, "shaft", Gauge::Outside, &self.shaft)?;
         let shaft = answer.record(&SHAFT, shaft);
-        let largest = shaft.end(shaft.high(), "the largest shaft");
-        let smallest = shaft.end(shaft.low(), "the smallest shaft");
-        let by_clearance = |low: Worked<Mm>, high: Worked<Mm>| -> Result<_, Refusal> {
-            let bores = (clearance::bore_least(&largest, &low)?, clearance::bore_most(&smallest, &high)?);
-            Ok((low, high, bores.0, bores.1))
-        };
-        let (clearance_min, clearance_max, low, high) = match self.clearance.as_ref().map(|at| (&at.value, at.place)) {
-            Some((Clearance::Limits(limits), place)) => {
-                let typed = |end: Mm| Worked::exact(end, Origin::Typed(place));
-                by_clearance(typed(limits.low), typed(limits.high))?
-            }
-            Some((Clearance::Fit(fit), _)) => {
-                let (low, high) = limits_of_fit(fit, &shaft, answer)?;
-                let least = clearance::clearance(&low, &largest)?.becomes();
-                let most = clearance::clearance(&high, &smallest)?.becomes();
-                (least, most, low, high)
-            }
-            None => {
-                let duty = self.duty.as_ref().map_or(Duty::General, |at| at.value);
-                let rule = duty_clearance(duty, &shaft)?;
-                self.by_duty(duty, &rule.rules, answer);
-                by_clearance(rule.low, rule.high)?
-            }
-        };
-        let clearance_min = answer.record(&CLEARANCE_MIN, clearance_min);
-        let clearance_max = answer.record(&CLEARANCE_MAX, clearance_max);
+        let limits = self.limits(bench, &shaft, answer)?;
+        answer.record(&CLEARANCE_MIN, limits.clearance.0.clone());
+        answer.record(&CLEARANCE_MAX, limits.clearance.1.clone());
+        let (mut low, mut high) = limits.bore;
+        if let Some(line) = line {
+            low = low.at_least(line.bore.0, "the least bore of the other bush of the line");
+            high = high.at_most(line.bore.1, "the greatest bore of the other bush of the line");
+        }
         let low = answer.record(&BORE_MIN, low);
         let high = answer.record(&BORE_MAX, high);
-        let middle = answer.record(&BORE_MIDDLE, reaming::middle(&low, &high)?);
-        let finished = Finished { shaft, clearance_min, clearance_max, low, high, middle };
-        self.window(bench, &finished, answer)?;
+        let half_way = reaming::middle(&low, &high)?;
+        let on_shaft = shaft.nominal("its doubt stands in the limits of the bore");
+        let ends = (clearance_of(&low, &shaft, bench)?, clearance_of(&high, &shaft, bench)?);
+        let clearance = clearance::clearance(&half_way, &on_shaft)?.with_band(ends.0.0, ends.1.1);
+        let middle = (low.number() <= high.number()).then(|| answer.record(&BORE_MIDDLE, half_way));
+        let finished = Finished { shaft, clearance, low, high, middle };
+        self.window(bench, &limits.clearance, &finished, answer)?;
         Ok(finished)
+    }
+
+    fn limits(&self, bench: &Bench, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<Limits, Refusal> {
+        let largest = shaft.worst(Side::High, bench.guard());
+        let smallest = shaft.worst(Side::Low, bench.guard());
+        let by_clearance = |low: Worked<Shift>, high: Worked<Shift>| -> Result<_, Refusal> {
+            let bore = (clearance::bore_least(&largest, &low)?, clearance::bore_most(&smallest, &high)?);
+            Ok(Limits { clearance: (low, high), bore })
+        };
+        let Some((clearance, place)) = self.clearance.as_ref().map(|at| (&at.value, at.place)) else {
+            answer.does_not_apply(&["fit-runs"]);
+            let duty = self.duty.as_ref().map_or(Duty::General, |at| at.value);
+            let rule = duty_clearance(duty, shaft)?;
+            self.by_duty(duty, &rule.rules, answer);
+            return by_clearance(rule.low.becomes(), rule.high.becomes());
+        };
+        answer.check(Check::of_kind("clearance-given", Verdict::Proven).with("duty", "").with("rules", "").at(place));
+        match clearance {
+            Clearance::Limits(limits) => {
+                answer.does_not_apply(&["fit-runs"]);
+                let typed = |end: Mm| Worked::exact(Shift::new(end.number()), Origin::Typed(place));
+                by_clearance(typed(limits.low), typed(limits.high))
+            }
+            Clearance::Fit(fit) => {
+                let nominal = nominal_of_fit(fit, shaft, answer)?;
+                let (low, high) = fit.hole.as_ref().ok_or_else(fit_without_size)?.limits(nominal)?;
+                let least = clearance::clearance(&low, &largest)?;
+                self.fit_runs(bench, (fit, nominal), (&low, shaft, &least), answer)?;
+                Ok(Limits { clearance: (least, clearance::clearance(&high, &smallest)?), bore: (low, high) })
+            }
+        }
     }
 
     /// A clearance that nobody gave is doubtful: engine data come first.
@@ -74,36 +102,95 @@ impl ReamBush {
         answer.check(Check::of_kind("clearance-given", Verdict::Doubtful).with("duty", duty.text()).with("rules", rules));
     }
 
-    /// Whether the window can be cut and can be measured.
-    fn window(&self, bench: &Bench, finished: &Finished, answer: &mut Answer) -> Result<(), Refusal> {
-        let zero = Worked::assumed(Mm::new(0.0), "a running fit is not tight");
-        if matches!(self.clearance.as_ref().map(|at| &at.value), Some(Clearance::Fit(_))) {
-            let check = answer.judge(bench, "fit-runs", &finished.clearance_min, Keep::AtLeast, &zero);
-            check.about = Some(CLEARANCE_MIN.key);
+    /// A running bush has no interference fit: the fit's own least clearance first, then the measured shaft.
+    fn fit_runs(
+        &self,
+        bench: &Bench,
+        (fit, nominal): (&Fit, f64),
+        (low, shaft, least): (&Worked<Mm>, &Worked<Mm>, &Worked<Shift>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let none = Worked::assumed(Shift::new(0.0), "a running fit is not tight");
+        let place = self.clearance.as_ref().map_or(self.shaft.place, |at| at.place);
+        let class = fit.shaft.as_ref().map(|class| class.limits(nominal)).transpose()?;
+        if let Some((_, largest)) = class {
+            let of_fit = clearance::clearance(low, &largest)?;
+            if of_fit.number() <= 0.0 {
+                let check = Check::judge("fit-runs", &of_fit, Keep::AtLeast, &none, bench.guard());
+                // A fit whose least clearance is just nothing is no proof that it runs.
+                let check = check.not_better_than(Verdict::Doubtful).at(place);
+                answer.check(check);
+                return Ok(());
+            }
         }
-        let window = clearance::window(&finished.high, &finished.low)?;
-        let six = tolerance(Grade::Number(6), finished.middle.number())?;
+        let middle = clearance::clearance(low, &shaft.nominal("the middle of the shaft as measured"))?;
+        let check =
+            Check::judge_two("fit-runs", (least, &none), Keep::AtLeast, (&middle, &none), bench.guard());
+        answer.check(check.about(CLEARANCE_MIN.key).at(place));
+        Ok(())
+    }
+
+    /// Whether there is a window, whether it can be cut, whether it can be measured.
+    fn window(
+        &self,
+        bench: &Bench,
+        clearance: &(Worked<Shift>, Worked<Shift>),
+        finished: &Finished,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let window = answer.record(&MEASURING_WINDOW, clearance::window(&finished.high, &finished.low)?);
+        let six = tolerance(Grade::Number(6), finished.shaft.number())?;
         let source = Source::fixed("ISO 286-1", Mark::Read);
         let narrowest = Worked::row(Shift::new(six / 1000.0), format!("IT6: {} µm", figure(six)), source);
         let check = Check::judge("window", &window, Keep::AtLeast, &narrowest, bench.guard());
-        let worst = if window.number() <= 0.0 { Verdict::Fails } else { Verdict::Doubtful };
-        let check = answer.check(check.not_worse_than(worst).at(self.shaft.place));
-        check.remedy(Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus())));
+        let there_is = finished.middle.is_some();
+        // What fails by a doubt that nobody typed is doubtful: a better reading may mend it.
+        let worst = if there_is || self.shaft_doubt_assumed() { Verdict::Doubtful } else { Verdict::Fails };
+        let four = |number: f64| mm(number).to(Decimals::Exactly(4));
+        let says = match there_is {
+            true => Fact::Joined(vec!["from ".into(), Fact::span(four(finished.low.number()), four(finished.high.number()))]),
+            false => Fact::Joined(vec![
+                "no bore satisfies this: it would be over ".into(),
+                four(finished.low.number()),
+                " and under ".into(),
+                four(finished.high.number()),
+            ]),
+        };
+        let wanted = clearance::shaft_doubt_most(&clearance.0, &clearance.1)?;
+        let wanted = mm((wanted.number() / TENTH_OF_A_MICROMETRE).floor() * TENTH_OF_A_MICROMETRE).to(Decimals::Exactly(4));
+        let check = answer.check(check.not_worse_than(worst).with("says", says).at(self.shaft.place));
+        let measure = Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus()));
+        check.remedy(measure.with("wanted", wanted)).remedy(Words::of("wider-clearance"));
         // What cannot be cut need not be measured.
-        if window.number() > 0.0 { self.measurable(bench, finished, &window, answer) } else { Ok(()) }
+        if there_is && self.gauge.is_none() {
+            return self.measurable(bench, finished, &window, answer);
+        }
+        answer.does_not_apply(&["can-be-measured"]);
+        Ok(())
+    }
+
+    /// Whether the shaft's doubt is a default of this program and not the person's word.
+    fn shaft_doubt_assumed(&self) -> bool {
+        matches!(&self.shaft.value, Reading::Size { size, with } if size.plus_minus.is_none() && with.is_none())
     }
 
     /// A separate question from whether the plan is right: an instrument proves a size when its doubt is a quarter of the window.
-    fn measurable(&self, bench: &Bench, finished: &Finished, window: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
-        let size = finished.middle.number();
-        let reads = |i: &&crate::shop::Instrument| i.can_read(size, Gauge::Inside);
-        let finest = bench.shop.and_then(|shop| {
-            let by_doubt = |a: &&crate::shop::Instrument, b: &&crate::shop::Instrument| {
-                a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number())
-            };
-            shop.instruments.iter().filter(reads).min_by(by_doubt)
-        });
-        let (name, doubt) = match finest {
+    fn measurable(
+        &self,
+        bench: &Bench,
+        finished: &Finished,
+        window: &Worked<Shift>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let Some(shop) = bench.shop else {
+            answer.no_shop(&["can-be-measured"]);
+            return Ok(());
+        };
+        let size = finished.low.number();
+        let reads = |i: &&Instrument| i.can_read(size, Gauge::Inside);
+        let by_doubt =
+            |a: &&Instrument, b: &&Instrument| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number());
+        let (name, doubt) = match shop.instruments.iter().filter(reads).min_by(by_doubt) {
             Some(instrument) => (instrument.name.value.clone(), Worked::from(&instrument.uncertainty)),
             None => ("a bore gauge set by micrometer".into(), answer.assume("bore-gauge", reaming::usual_bore_gauge()?)),
         };
@@ -111,46 +198,13 @@ impl ReamBush {
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());
         let four = |number: f64| mm(number).to(Decimals::Exactly(4));
         let guarded = if low <= high { Fact::span(four(low), four(high)) } else { "nothing".into() };
-        answer.fact("plug_go", four(finished.low.number()));
-        answer.fact("plug_not_go", four(finished.high.number()));
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
-        let check = check.not_worse_than(Verdict::Doubtful).with("instrument", name).with("guarded", guarded);
-        let check = answer.check(check);
-        check.remedy(Words::of("plugs"));
+        let check = check.not_worse_than(Verdict::Doubtful).about(MEASURING_WINDOW.key);
+        let check = answer.check(check.with("instrument", name).with("guarded", guarded));
+        let plugs = Words::of("plugs").with("plug_go", four(finished.low.number()));
+        check.remedy(plugs.with("plug_not_go", four(finished.high.number())));
         check.remedy(Words::of("try-the-shaft"));
-        check.remedy(Words::of("finer-instrument").with("doubt", mm(most.number())));
-        Ok(())
-    }
-
-    /// What pressing leaves to ream, against the least and the most that a reamer should take.
-    pub(super) fn stock(
-        &self,
-        bench: &Bench,
-        metals: &Metals,
-        finished: &Finished,
-        joint: &Joint,
-        answer: &mut Answer,
-    ) -> Result<(), Refusal> {
-        let mut stock = reaming::stock_left(&finished.middle, &joint.pressed)?;
-        if let Some((low, high)) = joint.pressed.band() {
-            let middle = finished.middle.number();
-            stock = stock.with_band(middle - high, middle - low);
-        }
-        let stock = answer.record(&STOCK, stock);
-        if self.forbids(metals).is_none() {
-            let by_hand = self.by() == By::Hand;
-            let limits = reaming::stock(metals.bush.kind(), finished.middle.number(), by_hand)?;
-            answer.fact("stock_limits", Fact::span(mm(limits.least.number()), mm(limits.most.number())));
-            let (low, high) = stock.band().unwrap_or((stock.number(), stock.number()));
-            let end = |_: f64| stock.clone();
-            let place = self.bush.bore.as_ref().map_or(self.bush.length.place, |at| at.place);
-            let aim = mm(finished.middle.number() - limits.aim.number() + joint.close_in.number());
-            let bored = Words::of("bush-bored-to").with("bore", aim);
-            let least = Check::judge("stock-least", &end(low), Keep::AtLeast, &limits.least.becomes(), bench.guard());
-            answer.check(least.about(STOCK.key).at(place)).remedy(bored.clone()).remedy(Words::of("hone-or-lap"));
-            let most = Check::judge("stock-most", &end(high), Keep::AtMost, &limits.most.becomes(), bench.guard());
-            answer.check(most.about(STOCK.key).at(place)).remedy(Words::of("bore-first")).remedy(bored);
-        }
+        check.remedy(Words::of("finer-instrument").with("doubt", mm(most.number()).to(Decimals::Exactly(4))));
         Ok(())
     }
 
@@ -162,37 +216,51 @@ impl ReamBush {
         joint: &Joint,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let bore = crate::handbook::joints::press::bore_to_make(
-            &plain(&finished.middle),
-            &Worked::assumed(Mm::new(0.0), "nothing is reamed"),
-            &plain(&joint.close_in),
-        )?;
+        answer.does_not_apply(checks::OF_THE_REAMER);
         let (why, instead) = match kind {
             NotReamed::Sintered => ("its pores would be smeared shut", "sizing-pin"),
             NotReamed::PtfeLined => ("its lining is a few hundredths thick", "leave-the-lining"),
             NotReamed::Plated => ("its running layer is a few hundredths thick", "leave-the-plating"),
         };
-        answer.fact("bush_bore_wanted", mm(bore.number()));
         let place = self.bush.kind.as_ref().map_or(self.bush.material.place, |at| at.place);
         let check = answer.check(Check::of_kind("must-not-be-reamed", Verdict::Fails).with("because", why).at(place));
-        check.remedy(Words::of(instead)).remedy(Words::of("buy-to-size"));
+        check.remedy(Words::of(instead));
+        if let Some(middle) = &finished.middle {
+            let nothing = Worked::assumed(Mm::new(0.0), "nothing is reamed");
+            let close_in = joint.close_in.nominal("the size to buy");
+            let bore = press::bore_to_make(&middle.nominal("the size to buy"), &nothing, &close_in)?;
+            check.remedy(Words::of("buy-to-size").with("bush_bore_wanted", mm(bore.number())));
+        }
         Ok(())
     }
 }
 
-/// The hole's class on the nominal size: as typed, else the whole millimetre that the shaft is near.
-fn limits_of_fit(fit: &Fit, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
-    let lacking = || Refusal::NotGiven { what: "the nominal size of the fit", key: "clearance: 16 H7/f7" };
-    let nominal = match fit.nominal {
-        Some(nominal) => nominal,
-        None => {
-            let whole = shaft.number().round();
-            if (whole - shaft.number()).abs() > NEAR_WHOLE {
-                return Err(lacking());
-            }
-            answer.assume_words(Words::of("nominal-of-fit").with("value", mm(whole)));
-            whole
-        }
-    };
-    fit.hole.as_ref().ok_or_else(lacking)?.limits(nominal)
+/// Limits of a doubt to ask for are rounded down to this, mm.
+const TENTH_OF_A_MICROMETRE: f64 = 0.0001;
+
+/// The clearance of a bore on the shaft at both ends of its doubt.
+fn clearance_of(bore: &Worked<Mm>, shaft: &Worked<Mm>, bench: &Bench) -> Result<(f64, f64), Refusal> {
+    let on = |side: Side| Ok(clearance::clearance(bore, &shaft.worst(side, bench.guard()))?.number());
+    Ok((on(Side::High)?, on(Side::Low)?))
+}
+
+fn fit_without_size() -> Refusal {
+    Refusal::NotGiven { what: "the nominal size of the fit", key: "clearance: 16 H7/f7" }
+}
+
+/// The nominal size of a fit: as typed, else the whole millimetre that the shaft is near.
+fn nominal_of_fit(fit: &Fit, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<f64, Refusal> {
+    if let Some(nominal) = fit.nominal {
+        return Ok(nominal);
+    }
+    let whole = near_whole(shaft.number()).ok_or_else(fit_without_size)?;
+    answer.assume_words(Words::of("nominal-of-fit").with("value", mm(whole)));
+    Ok(whole)
+}
+
+/// The whole millimetre that a size is near enough to name a fit by.
+pub(super) fn near_whole(size: f64) -> Option<f64> {
+    let near = constant::<Mm>("fit-nominal-near").ok()?.number();
+    let whole = size.round();
+    ((whole - size).abs() <= near && whole > 0.0).then_some(whole)
 }

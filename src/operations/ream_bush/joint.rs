@@ -1,13 +1,13 @@
-//! The joint: pressure, stresses, close-in, forces.
+//! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
-use super::bore::Finished;
+use super::climate::Climate;
+use super::make::Made;
 use super::sizes::Sizes;
 use super::*;
-use crate::handbook::joints::fits::{Grade, tolerance};
-use crate::handbook::materials::groups::Kind;
-use crate::handbook::{constants::constant, joints::{press, reaming}};
-use crate::proof::{Cause, Keep, Mark, Source};
-use crate::shop::Gauge;
+use crate::handbook::joints::joint::PressJoint;
+use crate::handbook::joints::{heating, press};
+use crate::handbook::{constants::constant, materials::groups::Kind};
+use crate::proof::{Keep, Origin, Side};
 
 /// The joint once the bush is in.
 pub(super) struct Joint {
@@ -16,72 +16,14 @@ pub(super) struct Joint {
     pub close_in: Worked<Mm>,
     /// Elastic close-in over interference.
     pub share: Worked<Ratio>,
-}
-
-/// What walls and metals make of an interference.
-struct Walls<'a> {
-    d: &'a Worked<Mm>,
-    outside: &'a Worked<Mm>,
-    bore: Worked<Mm>,
-    gives: Worked<Ratio>,
-    opens: Worked<Ratio>,
-    e_bush: Worked<Stress>,
-    e_housing: Worked<Stress>,
-    full_yield: Option<Worked<Stress>>,
-}
-
-impl<'a> Walls<'a> {
-    fn of(metals: &Metals, d: &'a Worked<Mm>, outside: &'a Worked<Mm>, bore: &Worked<Mm>) -> Result<Self, Refusal> {
-        let bore = plain(bore);
-        let gives = press::bush_gives(d, &bore, &metals.bush.poisson()?)?;
-        let opens = press::housing_gives(d, outside, &metals.housing.poisson()?)?;
-        let (e_bush, e_housing) = (metals.bush.modulus()?, metals.housing.modulus()?);
-        let full_yield = metals.bush.yield_low().ok().map(|re| press::full_plastic(&re, d, &bore)).transpose()?;
-        Ok(Self { d, outside, bore, gives, opens, e_bush, e_housing, full_yield })
-    }
-
-    /// Elastic pressure; no interference, no pressure.
-    fn pressure(&self, interference: &Worked<Shift>) -> Result<Worked<Stress>, Refusal> {
-        press::joint_pressure(
-            &not_negative(interference),
-            self.d,
-            &self.gives,
-            &self.e_bush,
-            &self.opens,
-            &self.e_housing,
-        )
-    }
-
-    /// Pressure, not more than the bush can bear.
-    fn capped(&self, elastic: Worked<Stress>) -> Worked<Stress> {
-        match &self.full_yield {
-            Some(cap) if elastic.number() > cap.number() => cap.clone(),
-            _ => elastic,
-        }
-    }
-
-    /// Close-in at an interference: elastic, or beyond full yield with the band of what goes into the bore.
-    fn close_in(&self, interference: &Worked<Shift>) -> Result<Worked<Mm>, Refusal> {
-        let elastic = self.pressure(interference)?;
-        let Some(cap) = self.full_yield.as_ref().filter(|cap| elastic.number() > cap.number()) else {
-            return press::close_in(&elastic, self.d, &self.bore, &self.e_bush);
-        };
-        let at_cap = press::close_in(cap, self.d, &self.bore, &self.e_bush)?;
-        let reached =
-            press::interference_for_pressure(cap, self.d, &self.gives, &self.e_bush, &self.opens, &self.e_housing)?;
-        let most = press::plastic_share_most(self.d, &self.bore)?;
-        let least = Worked::assumed(Ratio::new(1.0), "all of it goes into the bore, none into length");
-        let middle = (most.number() + 1.0) / 2.0;
-        let line = format!("between 1 and {:.3}: {middle:.3}", most.number());
-        let share = Worked::method(Ratio::new(middle), vec![line], Source::fixed("volume kept", Mark::Derived));
-        let with = |share: &Worked<Ratio>| press::close_in_plastic(&at_cap, share, interference, &reached);
-        let (low, high) = (with(&least)?.number(), with(&most)?.number());
-        Ok(with(&share)?.with_band(low, high))
-    }
-}
-
-fn not_negative(interference: &Worked<Shift>) -> Worked<Shift> {
-    if interference.number() >= 0.0 { interference.clone() } else { interference.end(0.0, "no interference") }
+    /// Interference once the surfaces have settled.
+    pub settled: Worked<Shift>,
+    /// Interference at its bad end for press and heat.
+    pub most: Worked<Shift>,
+    /// The same at its middle.
+    pub plain: Worked<Shift>,
+    /// What alone would make the joint proven.
+    pub cure: Words,
 }
 
 impl ReamBush {
@@ -90,130 +32,130 @@ impl ReamBush {
         &self,
         bench: &Bench,
         metals: &Metals,
-        sizes: &Sizes,
-        finished: &Finished,
+        (sizes, made): (&Sizes, &Made),
+        climate: &Climate,
         answer: &mut Answer,
     ) -> Result<Joint, Refusal> {
-        let (d, outside) = (plain(&sizes.d), plain(&sizes.housing_outside));
-        let settled = settled_to_worst(sizes);
-        let bore = match &self.bush.bore {
-            Some(at) => answer.read(bench, "bush bore", Gauge::Inside, at)?,
-            None => self.bore_to_make(bench, metals, (&d, &outside), &settled, finished, answer)?,
-        };
-        let bore = answer.record(&BUSH_BORE, bore);
-        let walls = Walls::of(metals, &d, &outside, &bore)?;
-        let elastic = walls.pressure(&settled)?;
-        let nominal = answer.record(&PRESSURE_NOMINAL, walls.capped(elastic.clone()));
-        let worst = walls.pressure(&sizes.most)?;
-        let most = answer.record(&PRESSURE, walls.capped(worst.clone()));
-        let least = walls.capped(walls.pressure(&sizes.least)?);
-        let least = answer.record(&PRESSURE_MIN, least);
-        self.bush_yield(bench, metals, &walls, (&elastic, &worst), answer)?;
-        self.housing_stress(bench, metals, &walls, (&nominal, &most), answer)?;
-        let close_in = answer.record(&CLOSE_IN, walls.close_in(&settled)?);
-        let share = walls.elastic_share()?;
-        let share = answer.record(&CLOSE_IN_SHARE, share);
-        let mut pressed = press::bore_pressed(&bore, &close_in)?;
-        if let Some((low, high)) = close_in.band() {
-            pressed = pressed.with_band(bore.number() - high, bore.number() - low);
-        }
-        let pressed = answer.record(&BORE_PRESSED, pressed);
-        answer.record(&BOSS_GROWTH, press::boss_growth(&nominal, &d, &outside, &walls.e_housing)?);
+        let tight = &made.tight;
+        answer.record(&INTERFERENCE, tight.plain.clone());
+        answer.record(&LEFT, tight.settled.clone());
+        answer.record(&INTERFERENCE_MIN, tight.least.clone());
+        answer.record(&INTERFERENCE_MAX, tight.most.clone());
+        let cure = self.what_would_prove(made);
+        self.grip(bench, tight, Some(cure.clone()), answer);
+        let joint = self.press_joint(metals, sizes, &made.bore);
+        let nominal = answer.record(&PRESSURE_NOMINAL, joint.for_stress(&tight.settled)?);
+        let most = answer.record(&PRESSURE, joint.for_stress(&tight.most)?);
+        let least = answer.record(&PRESSURE_MIN, joint.for_grip(&tight.least)?);
+        self.stresses(bench, metals, (&joint, made), climate, &most, answer)?;
+        self.stress_when_warm(bench, metals, (&joint, made), climate, answer)?;
+        let close_in = answer.record(&CLOSE_IN, joint.close_in(&tight.settled)?);
+        let close_in_most = answer.record(&CLOSE_IN_MOST, joint.close_in(&tight.most)?.worst(Side::High, bench.guard()));
+        let share = answer.record(&CLOSE_IN_SHARE, joint.share()?);
+        let planned = press::bore_pressed(&made.bore, &close_in)?;
+        let pressed = answer.record(&BORE_PRESSED, self.as_measured(bench, planned));
+        answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
+        answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
+        answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
         self.forces(bench, sizes, (&nominal, &most, &least), answer)?;
-        Ok(Joint { pressed, close_in, share })
+        self.mandrel(bench, made, &close_in_most, answer)?;
+        let (settled, most, plain) = (tight.settled.clone(), tight.most.clone(), tight.plain.clone());
+        Ok(Joint { pressed, close_in, share, settled, most, plain, cure })
     }
 
-    /// The bore that leaves the stock after pressing: pressing closes it by what depends on that bore, so it is worked until
-    /// it stands still.
-    fn bore_to_make(
-        &self,
-        bench: &Bench,
-        metals: &Metals,
-        (d, outside): (&Worked<Mm>, &Worked<Mm>),
-        settled: &Worked<Shift>,
-        finished: &Finished,
-        answer: &mut Answer,
-    ) -> Result<Worked<Mm>, Refusal> {
-        let by_hand = self.by() == By::Hand;
-        let aim = match self.forbids(metals) {
-            Some(_) => Worked::assumed(Mm::new(0.0), "it is not reamed"),
-            None => plain(&reaming::stock(metals.bush.kind(), finished.middle.number(), by_hand)?.aim),
-        };
-        let aim = answer.assume("stock-aimed-at", aim);
-        let middle = plain(&finished.middle);
-        let nothing = Worked::assumed(Mm::new(0.0), "not pressed yet");
-        let mut bore = press::bore_to_make(&middle, &aim, &nothing)?;
-        for _ in 0..ROUNDS {
-            let close_in = Walls::of(metals, d, outside, &bore)?.close_in(&plain(settled))?;
-            bore = press::bore_to_make(&middle, &aim, &close_in)?;
+    /// The closed-in bore as the log has it, else as planned.
+    fn as_measured(&self, bench: &Bench, planned: Worked<Mm>) -> Worked<Mm> {
+        match bench.as_left(BORE_PRESSED.key) {
+            Some(left) if left.unit == Unit::Mm => Worked::exact(Mm::new(left.number), Origin::AsLeft)
+                .with_doubt(crate::proof::Cause::Named("the closed-in bore as measured"), left.plus_minus),
+            _ => planned,
         }
-        let half = tolerance(Grade::Number(7), bore.number())? / 2000.0;
-        answer.fact("bore_tolerance", mm(half).plus_minus());
-        Ok(answer.record(&BORE_TO_MAKE, bore.with_doubt(Cause::Named("the bore to make"), half)))
     }
 
-    /// Up to first yield the bush is elastic and proven; between first and full yield the elastic figures are doubtful; beyond,
-    /// the joint presses no harder and the rest goes into the bore.
-    fn bush_yield(
+    /// Bush and housing cold.
+    fn stresses(
         &self,
         bench: &Bench,
         metals: &Metals,
-        walls: &Walls,
-        (elastic, worst): (&Worked<Stress>, &Worked<Stress>),
+        (joint, made): (&PressJoint, &Made),
+        climate: &Climate,
+        most: &Worked<Stress>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let pressure = walls.capped(worst.clone());
-        let mut hoop = press::hoop_bush_bore(&pressure, walls.d, &walls.bore)?;
-        if let (Ok(re), Some(full)) = (metals.bush.yield_low(), &walls.full_yield) {
-            let first = answer.record(&FIRST_YIELD, press::first_yield(&re, &walls.bore, walls.d)?);
-            let full = answer.record(&FULL_YIELD, full.clone());
-            let at_first = press::interference_for_pressure(
-                &first,
-                walls.d,
-                &walls.gives,
-                &walls.e_bush,
-                &walls.opens,
-                &walls.e_housing,
-            )?;
-            answer.record(&YIELD_INTERFERENCE, at_first);
-            let check = Check::judge("bush-yield", elastic, Keep::AtMost, &first, bench.guard());
-            let check = check.not_worse_than(Verdict::Doubtful).at(self.bush.length.place);
-            answer.check(check).remedy(Words::of("less-interference")).remedy(Words::of("trust-the-measured-bore"));
-            if worst.number() > full.number() {
-                hoop = re.end(-re.number(), "yields all through, in compression");
-                answer.check(Check::of_kind("bush-plastic", Verdict::Doubtful));
+        let delta = &made.tight.plain;
+        answer.record(&HOOP_BUSH, joint.hoop_bush(most)?);
+        answer.record(&HOOP_HOUSING, joint.hoop_housing(most)?);
+        answer.record(&HOUSING_STRESS, joint.asked_of_housing(most)?);
+        match (joint.first_yield()?, joint.full_yield_low()?, joint.first_yield_interference()?) {
+            (Some(first), Some(full), Some(at_first)) => {
+                answer.record(&FIRST_YIELD, first);
+                answer.record(&YIELD_INTERFERENCE, at_first);
+                let full = answer.record(&FULL_YIELD, full);
+                let worst = joint.elastic(&made.tight.most)?;
+                let check = Check::judge("bush-plastic", &worst, Keep::AtMost, &full, bench.guard());
+                answer.check(check.not_worse_than(Verdict::Doubtful));
             }
-        } else {
-            answer.assume_words(Words::of("no-yield-of-bush"));
+            _ => answer.does_not_apply(&["bush-plastic"]),
         }
-        answer.record(&HOOP_BUSH, hoop);
+        match joint.of_bush(delta, climate.cold, bench.guard())? {
+            Some(stressed) => {
+                let check = stressed.check("bush-yield", bench.guard()).at(self.bush.length.place);
+                answer.check(check).remedy(self.what_would_prove(made)).remedy(Words::of("trust-the-measured-bore"));
+            }
+            None => answer.not_checked(&["bush-yield"], &["bush.material"]),
+        }
+        let iron = metals.housing.kind() == Kind::GreyIron;
+        let (check, other) = if iron { ("housing-iron", "housing-stress") } else { ("housing-stress", "housing-iron") };
+        answer.does_not_apply(&[other]);
+        match joint.of_housing(delta, climate.cold, bench.guard())? {
+            Some(stressed) => {
+                let check = stressed.check(check, bench.guard()).about(HOUSING_STRESS.key);
+                let check = answer.check(check.at(self.housing.outside.place));
+                check.remedy(self.what_would_prove(made)).remedy(Words::of("support-the-boss"));
+            }
+            None => answer.not_checked(&[check], &["housing.material"]),
+        }
         Ok(())
     }
 
-    /// A ductile housing by Tresca, grey iron by a share of its tensile strength.
-    fn housing_stress(
+    /// Bush and housing where the joint is warm and tightest, never less tight than cold.
+    fn stress_when_warm(
         &self,
         bench: &Bench,
         metals: &Metals,
-        walls: &Walls,
-        (nominal, most): (&Worked<Stress>, &Worked<Stress>),
+        (joint, made): (&PressJoint, &Made),
+        climate: &Climate,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let hoop = press::hoop_housing_bore(most, walls.d, walls.outside)?;
-        answer.record(&HOOP_HOUSING, hoop);
-        let hoop = press::hoop_housing_bore(nominal, walls.d, walls.outside)?;
-        let (check, got, limit) = if metals.housing.kind() == Kind::GreyIron {
-            let most = press::iron_hoop_most(&constant("grey-iron-hoop-share")?, &metals.housing.tensile_low()?)?;
-            ("housing-iron", hoop, most)
-        } else {
-            let Ok(limit) = metals.housing.yield_low() else {
-                answer.assume_words(Words::of("no-yield-of-housing"));
-                return Ok(());
-            };
-            ("housing-stress", press::tresca(&hoop, nominal)?, limit)
+        let Some(running) = &self.running else {
+            answer.does_not_apply(&["stress-when-warm"]);
+            return Ok(());
         };
-        let check = Check::judge(check, &got, Keep::AtMost, &limit, bench.guard()).at(self.housing.outside.place);
-        answer.check(check).remedy(Words::of("less-interference")).remedy(Words::of("support-the-boss"));
+        let tightest = Worked::assumed(Shift::new(climate.tightest()), "what warmth adds where it tightens most, none where it loosens");
+        let most = heating::interference_warm(&made.tight.most, &tightest)?;
+        answer.record(&BUSH_PRESSURE_WARM, joint.elastic(&most)?);
+        answer.record(&HOOP_HOUSING_WARM, joint.hoop_housing(&joint.for_stress(&most)?)?);
+        let lacking = |key| move |answer: &mut Answer| answer.not_checked(&["stress-when-warm"], &[key]);
+        for warm in &climate.warm {
+            let adds = warm.adds.at_least(0.0, "not less tight than cold");
+            let delta = heating::interference_warm(&made.tight.plain, &adds)?;
+            for (stressed, key) in [
+                (joint.of_bush(&delta, warm.service, bench.guard())?, "bush.material"),
+                (joint.of_housing(&delta, warm.service, bench.guard())?, "housing.material"),
+            ] {
+                let Some(stressed) = stressed else {
+                    lacking(key)(answer);
+                    return Ok(());
+                };
+                let which = if key == "bush.material" { "bush" } else { "housing" };
+                let of = if key == "bush.material" { metals.bush.typed() } else { metals.housing.typed() };
+                let check = stressed.check("stress-when-warm", bench.guard()).with("which", which).with("of", of);
+                let check = answer.check(check.with("bush_at", degrees(warm.bush.number())).at(running.housing.place));
+                if check.remedies.is_empty() {
+                    check.remedy(self.what_would_prove(made));
+                }
+            }
+        }
         Ok(())
     }
 
@@ -224,61 +166,63 @@ impl ReamBush {
         (nominal, most, least): (&Worked<Stress>, &Worked<Stress>, &Worked<Stress>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let force = |mu: &'static str, p: &Worked<Stress>| -> Result<Worked<Newton>, Refusal> {
-            press::press_force(&plain(&constant(mu)?), p, &plain(&sizes.d), &plain(&sizes.length))
-        };
-        let greatest = force("friction-press-sizing", most)?;
-        let end = greatest.number();
-        let greatest = match constant::<Ratio>("friction-press-sizing")?.band() {
-            Some((low, high)) => greatest.with_band(end * low / high, end),
-            None => greatest,
-        };
-        let greatest = answer.record(&PRESS_FORCE, greatest);
-        answer.record(&PRESS_FORCE_NOMINAL, force("friction-press-nominal", nominal)?);
-        let holding = answer.record(&HOLDING_FORCE, force("friction-holding", least)?);
-        answer.record(&SLIP_TORQUE, press::slip_torque(&holding, &plain(&sizes.d))?);
+        let d = sizes.d.nominal("the area of the joint: its doubt is small beside that of the friction");
+        let force = |mu: &Worked<Ratio>, p: &Worked<Stress>| press::press_force(mu, p, &d, &sizes.length);
+        let at_most = force(&constant("friction-press-sizing")?, most)?;
+        let at_most = answer.record(&PRESS_FORCE, at_most);
+        let middle = constant::<Ratio>("friction-press-nominal")?.nominal("between the ends, for the force as measured");
+        let as_measured = answer.record(&PRESS_FORCE_NOMINAL, force(&middle, nominal)?);
+        let low = constant::<Ratio>("friction-holding")?.worst(Side::Low, bench.guard());
+        let holding = answer.record(&HOLDING_FORCE, force(&low, least)?);
+        answer.record(&SLIP_TORQUE, press::slip_torque(&holding, &d)?);
+        if self.assembles() != Assemble::Press {
+            answer.does_not_apply(&["press-force"]);
+            return Ok(());
+        }
         let Some(shop) = bench.shop else {
-            answer.assume_words(Words::of("press-not-checked"));
+            answer.no_shop(&["press-force"]);
             return Ok(());
         };
         let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).and_then(|at| shop.machine(&at.value));
         let press = named.and_then(|machine| machine.press()).or_else(|| shop.machines.iter().find_map(|m| m.press()));
-        match press {
-            None => {
-                answer.missing.push(Words::of("press"));
-                answer.check(Check::of_kind("press-in-shop", Verdict::Doubtful));
+        let name = press.map_or_else(|| "no press of the shop".to_owned(), |press| press.name.value.clone());
+        let limit = press.and_then(|press| press.most.as_ref());
+        let check = match (press, limit) {
+            (None, _) => Check::of_kind("press-force", Verdict::Doubtful),
+            (Some(_), None) => {
+                answer.not_checked(&["press-force"], &["press.most"]);
+                return Ok(());
             }
-            Some(press) => match &press.most {
-                None => answer.assume_words(Words::of("press-force-unknown").with("press", &press.name.value)),
-                Some(at) => {
-                    let check = Check::judge("press-force", &greatest, Keep::AtMost, &at.into(), bench.guard()).about(PRESS_FORCE.key);
-                    // What drops in warm needs the press only if it stops half way.
-                    let worst = if self.assembles() == Assemble::Press { Verdict::Fails } else { Verdict::Doubtful };
-                    let check = check.not_worse_than(worst).with("press", &press.name.value);
-                    answer.check(check).remedy(Words::of("warm-and-chill")).remedy(Words::of("borrow-a-press"));
-                }
-            },
+            (Some(_), Some(at)) => {
+                let most = at.into();
+                let ends = ((&at_most, &most), (&as_measured, &most));
+                Check::judge_two("press-force", ends.0, Keep::AtMost, ends.1, bench.guard())
+            }
+        };
+        // What the shop has too weak is doubtful, with a line on the missing list.
+        let check = check.not_worse_than(Verdict::Doubtful).about(PRESS_FORCE.key).with("press", name);
+        if !check.is_proven() {
+            answer.missing.push(Words::of("press"));
         }
+        answer.check(check).remedy(Words::of("warm-and-chill")).remedy(Words::of("borrow-a-press"));
         Ok(())
     }
-}
 
-/// Rounds after which a bore to make stands still: each mends the last by a hundred.
-const ROUNDS: u32 = 8;
-
-/// The settled interference with the doubt that reaches up to the greatest: readings and loss are not averaged, for the loss is
-/// a rule of thumb.
-fn settled_to_worst(sizes: &Sizes) -> Worked<Shift> {
-    let left = not_negative(&plain(&sizes.left));
-    let up = sizes.most.number() - left.number();
-    left.with_doubt(Cause::Named("interference"), up)
-}
-
-impl Walls<'_> {
-    /// Elastic close-in over interference: the same for every interference.
-    fn elastic_share(&self) -> Result<Worked<Ratio>, Refusal> {
-        let unit = Worked::assumed(Shift::new(0.01), "a hundredth, to see how much of it reaches the bore");
-        let close_in = press::close_in(&self.pressure(&unit)?, self.d, &self.bore, &self.e_bush)?;
-        press::close_in_share(&close_in, &unit)
+    /// The stepped mandrel that pushes the bush home: its pilot stays free in the bore as it closes in.
+    fn mandrel(&self, bench: &Bench, made: &Made, close_in_most: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        let under = constant::<Mm>("mandrel-pilot-under-bore")?.nominal("the least that was read; more is as good");
+        let free = press::mandrel_pilot(&made.bore.worst(Side::Low, bench.guard()), close_in_most, &under)?;
+        let outside = made.tight.plain.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
+        let step = constant::<Mm>("mandrel-step")?.number();
+        let down = |number: f64| ((number / step + 1e-9).floor() * step).max(0.0);
+        answer.record(&MANDREL_PILOT, free.shifted(down(free.number()) - free.number(), "turned down to a whole step"));
+        let by = constant::<Mm>("mandrel-shoulder-under-outside")?.number();
+        let shoulder = Worked::method(
+            Mm::new(down(outside - by)),
+            vec![format!("outside of the bush less {by} mm, down to a whole step")],
+            crate::proof::Source::fixed("bush maker's catalogue", crate::proof::Mark::Read),
+        );
+        answer.record(&MANDREL_SHOULDER, shoulder);
+        Ok(())
     }
 }

@@ -23,6 +23,30 @@ pub struct Housing {
     pub length: Option<At<Mm>>,
     /// Roughness of its bore.
     pub finish: Option<At<Roughness>>,
+    /// What is left in it while it is heated; left out, nothing.
+    pub fitted: Option<At<Fitted>>,
+}
+
+/// What is left in a housing that goes into an oven.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Fitted {
+    /// Nothing that warmth spoils.
+    Nothing,
+    /// Seals.
+    Seals,
+    /// Rolling bearings.
+    Bearings,
+}
+
+/// What proves the finished bore in the place of an instrument.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum GaugeBy {
+    /// A pair of plugs, go and not go.
+    Plugs,
+    /// The shaft that will run in it.
+    Shaft,
 }
 
 /// The bush.

@@ -1,12 +1,17 @@
 //! `ream-bush`: a bush pressed into its housing, drilled for oil, reamed to a running fit. Does it hold, and what is left to ream?
 //!
-//! The finished bore first ([`bore`]), then the joint ([`joint`]), warmth ([`warmth`]), the reamer ([`reamer`]), the oil holes
+//! The finished bore first ([`bore`]), what is measured ([`sizes`]) or made here ([`make`]), then the joint cold and warm
+//! ([`joint`]), how it goes together ([`assembly`]), the reamer ([`reamer`]), another bush of the line ([`line`]), the oil holes
 //! ([`oil`]) and the set-ups ([`set_ups`]).
 
+mod assembly;
 mod bore;
 mod checks;
+mod climate;
 mod joint;
 mod keys;
+mod line;
+mod make;
 mod oil;
 mod problems;
 mod reamer;
@@ -14,21 +19,21 @@ mod set_ups;
 mod sizes;
 mod sketch;
 mod steps;
-mod warmth;
 
-use crate::operations::Value;
 use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
-use crate::handbook::joints::clearance::Duty;
-use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::handbook::Material;
+use crate::handbook::joints::clearance::Duty;
+use crate::handbook::joints::heating::REFERENCE;
+use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::job::{Address, PartFacts, Reading};
-use crate::proof::{CheckRule, Fact, At, Check, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, 
-    Celsius, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Shift, Stress, Unit,
+use crate::operations::Value;
+use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict, Words, Worked};
+use crate::quantity::{
+    Celsius, Decimals, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Shift, Stress, Unit,
 };
 use crate::reading::Problem;
 use crate::shop::By;
-use keys::{Assemble, Bush, Clearance, Flange, Groove, Housing, OilHole, Running, Stands};
+use keys::{Assemble, Bush, Clearance, Flange, GaugeBy, Groove, Housing, OilHole, Running, Stands};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -52,19 +57,30 @@ const FULL_YIELD: Name<Stress> = Name::new("full_yield_pressure", "pressure at w
 const YIELD_INTERFERENCE: Name<Shift> = Name::new("first_yield_interference", "interference at which the bush begins to yield");
 const HOOP_BUSH: Name<Stress> = Name::new("hoop_bush", "hoop stress at the bore of the bush, greatest interference");
 const HOOP_HOUSING: Name<Stress> = Name::new("hoop_housing", "hoop stress of the housing at the joint, greatest interference");
+const HOUSING_STRESS: Name<Stress> =
+    Name::new("housing_stress", "what decides in the housing, greatest interference: hoop and pressure together, of grey iron the hoop");
 const CLOSE_IN: Name<Mm> = Name::new("close_in", "what pressing closes the bore by");
+const CLOSE_IN_MOST: Name<Mm> =
+    Name::new("close_in_most", "most that pressing may close the bore by, greatest interference");
 const CLOSE_IN_SHARE: Name<Ratio> = Name::new("close_in_share", "close-in over interference");
 const BORE_PRESSED: Name<Mm> = Name::new("bore_after_pressing", "bore of the bush once it is pressed in");
+const BORE_LOW: Name<Mm> = Name::new("bore_after_low", "smallest that the bore may be once pressed");
+const BORE_HIGH: Name<Mm> = Name::new("bore_after_high", "largest that the bore may be once pressed");
+const MANDREL_PILOT: Name<Mm> =
+    Name::new("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
+const MANDREL_SHOULDER: Name<Mm> = Name::new("mandrel_shoulder", "shoulder of the pressing mandrel");
 const BOSS_GROWTH: Name<Mm> = Name::new("boss_growth", "what the outside of the housing grows by");
 const PRESS_FORCE: Name<Newton> = Name::new("press_force", "greatest force to press it home");
 const PRESS_FORCE_NOMINAL: Name<Newton> = Name::new("press_force_nominal", "force to press it home as measured");
 const HOLDING_FORCE: Name<Newton> = Name::new("holding_force", "least force that pushes it out");
 const SLIP_TORQUE: Name<NewtonMetre> = Name::new("slip_torque", "least torque that turns it in its housing");
-const CLEARANCE_MIN: Name<Mm> = Name::new("clearance_min", "least running clearance");
-const CLEARANCE_MAX: Name<Mm> = Name::new("clearance_max", "greatest running clearance");
+const CLEARANCE_MIN: Name<Shift> = Name::new("clearance_min", "least running clearance");
+const CLEARANCE_MAX: Name<Shift> = Name::new("clearance_max", "greatest running clearance");
 const BORE_MIN: Name<Mm> = Name::new("bore_min", "least finished bore");
 const BORE_MAX: Name<Mm> = Name::new("bore_max", "greatest finished bore");
 const BORE_MIDDLE: Name<Mm> = Name::new("bore_middle", "middle of the finished bore");
+const MEASURING_WINDOW: Name<Shift> =
+    Name::new("measuring_window", "window of the finished bore, against which an instrument is judged");
 const STOCK: Name<Shift> = Name::new("ream_stock", "stock left for the reamer, on diameter");
 const REAMER_LOW: Name<Mm> = Name::new("reamer_low", "smallest that the fixed reamer may be");
 const REAMER_HIGH: Name<Mm> = Name::new("reamer_high", "largest that the fixed reamer may be");
@@ -74,8 +90,13 @@ const PASSES: Name<Ratio> = Name::new("ream_passes", "passes of the reamer, the 
 const ASSEMBLY_CLEARANCE: Name<Mm> = Name::new("assembly_clearance", "room to drop together");
 const CHILL_GAIN: Name<Mm> = Name::new("chill_gain", "what chilling takes off the bush");
 const HOUSING_TEMPERATURE: Name<Celsius> = Name::new("housing_temperature", "temperature of the housing at which the bush drops in");
+const OVEN_SETTING: Name<Celsius> = Name::new("oven_setting", "what the oven is set to");
+const HOUSING_HOTTEST: Name<Celsius> = Name::new("housing_hottest", "hottest that the housing may become at this setting");
 const BUSH_TEMPERATURE: Name<Celsius> = Name::new("bush_temperature", "temperature of the bush at which it drops in");
 const INTERFERENCE_WARM: Name<Shift> = Name::new("interference_warm", "interference when warm");
+const HOOP_HOUSING_WARM: Name<Stress> =
+    Name::new("hoop_housing_warm", "hoop stress of the housing at the joint, warm and tightest");
+const BUSH_PRESSURE_WARM: Name<Stress> = Name::new("bush_pressure_warm", "pressure on the bush, warm and tightest");
 const CLEARANCE_WARM: Name<Shift> = Name::new("clearance_warm", "running clearance when warm");
 const CLEARANCE_EVEN: Name<Shift> = Name::new("clearance_warm_all_over", "running clearance, shaft as warm as the housing");
 const OIL_HOLE: Name<Mm> = Name::new("oil_hole", "diameter of the oil hole");
@@ -86,6 +107,11 @@ const REAM_SPEED: Name<RevPerMin> = Name::new("reamer_spindle_speed", "spindle s
 const REAM_FEED: Name<MmPerRev> = Name::new("reamer_feed", "least feed of the reamer");
 const OUTSIDE_TO_MAKE: Name<Mm> = Name::new("bush_outside_to_make", "outside that the bush is turned to");
 const BORE_TO_MAKE: Name<Mm> = Name::new("bush_bore_to_make", "bore that the bush is bored to before pressing");
+const OUTSIDE_LEAST: Name<Mm> = Name::new("outside_least_proven", "least outside of the bush at which the joint is proven");
+const OUTSIDE_MOST: Name<Mm> =
+    Name::new("outside_most_proven", "greatest outside of the bush at which the joint is proven");
+const LINE_PLACE: Name<Ratio> =
+    Name::new("in_line_place", "which bush of the line it is: the second has the common set-up");
 
 /// A bush pressed in, drilled for oil and reamed.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -99,6 +125,8 @@ pub struct ReamBush {
     shaft: At<Reading>,
     /// Running clearance: limits or a fit; left out, the rule for its duty.
     clearance: Option<At<Clearance>>,
+    /// What proves the finished bore; left out, the shop's instruments.
+    gauge: Option<At<GaugeBy>>,
     /// What it does.
     duty: Option<At<Duty>>,
     /// Oil holes through it.
@@ -146,9 +174,15 @@ impl Operation for ReamBush {
         YIELD_INTERFERENCE.declare(),
         HOOP_BUSH.declare(),
         HOOP_HOUSING.declare(),
+        HOUSING_STRESS.declare(),
         CLOSE_IN.declare(),
+        CLOSE_IN_MOST.declare(),
         CLOSE_IN_SHARE.declare(),
         BORE_PRESSED.declare(),
+        BORE_LOW.declare(),
+        BORE_HIGH.declare(),
+        MANDREL_PILOT.declare(),
+        MANDREL_SHOULDER.declare(),
         BOSS_GROWTH.declare(),
         PRESS_FORCE.declare(),
         PRESS_FORCE_NOMINAL.declare(),
@@ -159,6 +193,7 @@ impl Operation for ReamBush {
         BORE_MIN.declare(),
         BORE_MAX.declare(),
         BORE_MIDDLE.declare(),
+        MEASURING_WINDOW.declare(),
         STOCK.declare(),
         REAMER_LOW.declare(),
         REAMER_HIGH.declare(),
@@ -168,8 +203,12 @@ impl Operation for ReamBush {
         ASSEMBLY_CLEARANCE.declare(),
         CHILL_GAIN.declare(),
         HOUSING_TEMPERATURE.declare(),
+        OVEN_SETTING.declare(),
+        HOUSING_HOTTEST.declare(),
         BUSH_TEMPERATURE.declare(),
         INTERFERENCE_WARM.declare(),
+        HOOP_HOUSING_WARM.declare(),
+        BUSH_PRESSURE_WARM.declare(),
         CLEARANCE_WARM.declare(),
         CLEARANCE_EVEN.declare(),
         OIL_HOLE.declare(),
@@ -180,6 +219,9 @@ impl Operation for ReamBush {
         REAM_FEED.declare(),
         OUTSIDE_TO_MAKE.declare(),
         BORE_TO_MAKE.declare(),
+        OUTSIDE_LEAST.declare(),
+        OUTSIDE_MOST.declare(),
+        LINE_PLACE.declare(),
     ];
 
     const CHECKS: &'static [CheckRule] = checks::CHECKS;
@@ -203,29 +245,44 @@ impl Operation for ReamBush {
         self.all_problems(part)
     }
 
-    /// Its length is known before anything is worked: two bushes in one line find each other by it.
+    /// Its bore and its closed-in bore, as if it stood alone: two bushes in one line find each other by them.
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        answer.record(&BUSH_LENGTH, (&self.bush.length).into());
-        Ok(())
+        if self.line_with.is_none() {
+            return Ok(());
+        }
+        Self { line_with: None, ..self.clone() }.work(bench, answer)
+    }
+
+    fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
+        self.line_problems(bench)
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let metals = self.metals(bench)?;
         self.says(&metals, answer);
-        self.in_line(bench, answer)?;
-        let finished = self.finished_bore(bench, answer)?;
+        let line = self.line(bench, answer)?;
+        let finished = self.finished_bore(bench, line.as_ref(), answer)?;
         let sizes = self.sizes(bench, answer)?;
-        let joint = self.joint(bench, &metals, &sizes, &finished, answer)?;
-        self.stock(bench, &metals, &finished, &joint, answer)?;
-        self.warmth(bench, &metals, &sizes, &joint, &finished, answer)?;
+        let climate = self.climate(&metals, &sizes, answer)?;
         let forbidden = self.forbids(&metals);
-        if let Some(kind) = forbidden {
-            self.must_not_be_reamed(kind, &finished, &joint, answer)?;
-        } else {
-            self.choose_reamer(bench, &metals, &finished, &joint, answer)?;
-        }
         let oil = self.oil_holes(bench, &metals, answer)?;
-        self.all_set_ups(bench, &metals, &oil, forbidden, answer);
+        self.groove(answer);
+        let Some(made) = self.bush_as_it_is(bench, &metals, &sizes, &finished, &climate, answer)? else {
+            self.before_the_bush_is_made(bench, &oil, answer);
+            return Ok(());
+        };
+        let joint = self.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
+        self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
+        self.assembly(bench, &metals, &sizes, &joint, answer)?;
+        match (forbidden, &finished.middle) {
+            (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint, answer)?,
+            (None, Some(middle)) => {
+                let reamed = reamer::Reamed { low: &finished.low, high: &finished.high, middle, pressed: &line::common(&joint.pressed, line.as_ref()) };
+                self.choose_reamer(bench, &metals, &reamed, &joint, answer)?;
+            }
+            (None, None) => answer.not_checked(checks::OF_THE_REAMER, &["shaft"]),
+        }
+        self.all_set_ups(bench, &metals, (&oil, line.as_ref()), (forbidden, &finished), answer);
         Ok(())
     }
 }
@@ -284,29 +341,14 @@ impl ReamBush {
             answer.assume_words(Words::of("stands-flush"));
         }
     }
-
-    /// The other bush of a line must be one of this job.
-    fn in_line(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let Some(other) = &self.line_with else { return Ok(()) };
-        answer.fact("line_with", other.value.to_string());
-        let known = bench.look_up(&other.value.value(BUSH_LENGTH.key)).is_some();
-        if !known || other.value.owner() == *bench.address {
-            return Err(Refusal::NotHandedOver { address: other.value.to_string() });
-        }
-        answer.check(Check::of_kind("in-line", Verdict::Proven).at(other.place));
-        Ok(())
-    }
 }
-
-/// The temperature at which sizes hold (ISO 1), °C.
-const REFERENCE: f64 = 20.0;
 
 /// A length as a sheet shows it.
 fn mm(number: f64) -> Fact {
     Fact::mm(number)
 }
 
-/// A figure without its doubt: for geometry, whose doubt is far below that of the interference that it is used with.
-fn plain<Q: Quantity>(figure: &Worked<Q>) -> Worked<Q> {
-    figure.nominal("PLAIN")
+/// A temperature as a sheet shows it.
+fn degrees(number: f64) -> Fact {
+    Fact::figure(number, Unit::DegC)
 }

@@ -5,7 +5,9 @@ use super::*;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::ToolMaterial;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::handbook::constants::constant;
 use crate::proof::Origin;
+use crate::quantity::figure;
 use crate::shop::Machine;
 
 /// How the oil holes are drilled.
@@ -39,68 +41,109 @@ impl ReamBush {
     pub(super) fn oil_holes(&self, bench: &Bench, metals: &Metals, answer: &mut Answer) -> Result<OilHoles, Refusal> {
         let machine = self.drilling_machine(bench);
         let mut plan = OilHoles { drilled: Vec::new(), before: false, machine: machine.map(|m| m.name().to_owned()) };
+        if self.oil_holes.is_empty() {
+            answer.does_not_apply(&["oil-hole-order", "drill-in-shop", "drill-too-fast"]);
+            return Ok(plan);
+        }
         for hole in &self.oil_holes {
             let when = hole.drill.as_ref().map_or(DrillWhen::AfterPress, |at| at.value);
             let place = hole.drill.as_ref().map_or(hole.diameter.place, |at| at.place);
-            match when {
-                DrillWhen::AfterPress => {}
-                DrillWhen::BeforePress => {
-                    plan.before = true;
-                    answer.check(Check::of_kind("oil-hole-before", Verdict::Doubtful).at(place));
-                }
-                DrillWhen::AfterReam => {
-                    answer.check(Check::of_kind("oil-hole-order", Verdict::Fails).at(place));
-                }
-            }
+            plan.before |= when == DrillWhen::BeforePress;
+            let (verdict, cure) = match when {
+                DrillWhen::AfterPress => (Verdict::Proven, "drill-it-before-reaming"),
+                DrillWhen::BeforePress => (Verdict::Doubtful, "line-it-up"),
+                DrillWhen::AfterReam => (Verdict::Fails, "drill-it-before-reaming"),
+            };
+            answer.check(Check::of_kind("oil-hole-order", verdict).at(place)).remedy(Words::of(cure));
             let from_outer = hole.from.as_ref().is_none_or(|end| end.value == End::Outer);
             let along = hole.at.value.number();
             let at = if from_outer { along } else { self.bush.length.value.number() - along };
-            let diameter: Worked<Mm> = (&hole.diameter).into();
-            if plan.drilled.is_empty() {
-                answer.record(&OIL_HOLE, diameter.clone());
+            let first = plan.drilled.is_empty();
+            if first {
+                answer.record(&OIL_HOLE, (&hole.diameter).into());
                 answer.record(&OIL_HOLE_AT, Worked::exact(Mm::new(at), Origin::Typed(hole.at.place)));
             }
-            let spindle = self.oil_speed(bench, metals, machine, &diameter, plan.drilled.is_empty(), answer)?;
+            let drill = self.drill(bench, hole, answer)?;
+            let spindle = self.oil_speed(metals, (bench, machine), &drill, first, answer)?;
             let after_press = when != DrillWhen::BeforePress;
-            plan.drilled.push(Drilled { diameter: diameter.number(), at, spindle, after_press });
+            plan.drilled.push(Drilled { diameter: drill.0.number(), at, spindle, after_press });
         }
-        if !plan.drilled.is_empty() {
-            if machine.is_none() {
-                answer.assume_words(Words::of("steps-not-checked"));
-            }
-            let said = |hole: &Drilled| {
-                Fact::Joined(vec![mm(hole.diameter), " at ".into(), mm(hole.at), " from the outer end".into()])
-            };
-            answer.fact("oil_holes", Fact::Series(plan.drilled.iter().map(said).collect(), "; "));
-        }
+        let said = |hole: &Drilled| {
+            Fact::Joined(vec![mm(hole.diameter), " at ".into(), mm(hole.at), " from the outer end".into()])
+        };
+        answer.fact("oil_holes", Fact::Series(plan.drilled.iter().map(said).collect(), "; "));
         Ok(plan)
+    }
+
+    /// The drill of the shop that is near enough to an oil hole; none over it where one under it is as near.
+    fn drill(
+        &self,
+        bench: &Bench,
+        hole: &OilHole,
+        answer: &mut Answer,
+    ) -> Result<(Worked<Mm>, ToolMaterial), Refusal> {
+        let wanted: Worked<Mm> = (&hole.diameter).into();
+        let size = wanted.number();
+        let Some(shop) = bench.shop else {
+            answer.no_shop(&["drill-in-shop"]);
+            return Ok((wanted, ToolMaterial::Hss));
+        };
+        let share = constant::<Ratio>("drill-near-share")?.number() * size;
+        let near = constant::<Mm>("drill-near-least")?.number().max(share);
+        let drills = shop.drills();
+        // The oilway is not known but by its hole: of two as near, the smaller.
+        let off = |diameter: f64| ((diameter - size).abs(), diameter > size);
+        let best = drills.iter().min_by(|a, b| {
+            let (a, b) = (off(a.diameter), off(b.diameter));
+            a.0.total_cmp(&b.0).then(a.1.cmp(&b.1))
+        });
+        // 1e-9: a drill that is just near enough is.
+        let best = best.filter(|drill| (drill.diameter - size).abs() <= near + 1e-9);
+        let verdict = if best.is_some() { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind("drill-in-shop", verdict).with("size", mm(size)));
+        match best {
+            Some(drill) if (drill.diameter - size).abs() <= SAME_DRILL => Ok((wanted, drill.material)),
+            Some(drill) => {
+                let rule = format!("the drill of the shop nearest to {} mm", figure(size));
+                let origin = Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) };
+                Ok((Worked::exact(Mm::new(drill.diameter), origin), drill.material))
+            }
+            None => {
+                answer.missing.push(Words::of("drill").with("size", mm(size)));
+                Ok((wanted, ToolMaterial::Hss))
+            }
+        }
     }
 
     fn oil_speed(
         &self,
-        bench: &Bench,
         metals: &Metals,
-        machine: Option<&Machine>,
-        diameter: &Worked<Mm>,
+        (bench, machine): (&Bench, Option<&Machine>),
+        (diameter, of): &(Worked<Mm>, ToolMaterial),
         first: bool,
         answer: &mut Answer,
     ) -> Result<Option<f64>, Refusal> {
-        let drills = bench.shop.map(|shop| shop.drills()).unwrap_or_default();
-        let drill = drills.iter().find(|drill| (drill.diameter - diameter.number()).abs() < SAME_DRILL);
-        if bench.shop.is_some() && drill.is_none() {
-            answer.missing.push(Words::of("drill").with("size", mm(diameter.number())));
-            answer.check(Check::of_kind("drill-in-shop", Verdict::Doubtful).with("size", mm(diameter.number())));
-        }
-        let of = drill.map_or(ToolMaterial::Hss, |drill| drill.material);
-        let Ok(start) = speeds::start_speed(&metals.bush, Work::Drill, of) else {
+        let Ok(start) = speeds::start_speed(&metals.bush, Work::Drill, *of) else {
+            answer.not_checked(&["drill-too-fast"], &["bush.material"]);
             answer.assume_words(Words::of("no-drill-speed"));
             return Ok(None);
         };
-        let Some(cutting) = machine.and_then(Machine::drills) else { return Ok(None) };
+        let Some(cutting) = machine.and_then(Machine::drills) else {
+            if bench.shop.is_some() {
+                answer.not_checked(&["drill-too-fast"], &["machines"]);
+            } else {
+                answer.no_shop(&["drill-too-fast"]);
+            }
+            answer.assume_words(Words::of("steps-not-checked"));
+            return Ok(None);
+        };
         let one = Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
         let wanted = speeds::speed_by_factors(&start, &one, &speed_habit(bench))?;
         let revs = speeds::spindle_speed(&wanted, diameter)?;
         let step = step_at_or_below(cutting, &revs, "drill-too-fast", answer);
+        if !answer.checks.iter().any(|check| check.id == "drill-too-fast") {
+            answer.check(Check::of_kind("drill-too-fast", Verdict::Proven).with("over", ""));
+        }
         if first {
             let step = answer.record(&OIL_SPEED, step.clone());
             answer.record(&OIL_SURFACE, speeds::surface_speed(&step, diameter)?);
@@ -109,5 +152,5 @@ impl ReamBush {
     }
 }
 
-/// Drills nearer than this are the same, mm.
-const SAME_DRILL: f64 = 0.005;
+/// Drills nearer than this are the same, mm: the noise of an inch size.
+const SAME_DRILL: f64 = 0.0005;

@@ -12,6 +12,8 @@ impl ReamBush {
         self.above_zero(&mut all);
         self.inside_out(&mut all);
         self.holes_beyond(&mut all);
+        self.too_short(&mut all);
+        self.fit_without_size(&mut all);
         if self.housing.material.is_none() && part.material.is_none() {
             let says = "the metal of the housing is not known: give `material` of the housing or of the part";
             all.push(Problem::new(self.housing.bore.place, says));
@@ -95,6 +97,38 @@ impl ReamBush {
                 let says = format!("this oil hole lies beyond the bush, which is {} mm long", figure(length));
                 all.push(Problem::new(hole.at.place, says));
             }
+        }
+    }
+
+    /// A bush or housing that is a ring of foil, or of which nothing lies in the housing.
+    fn too_short(&self, all: &mut Vec<Problem>) {
+        let least = constant::<Ratio>("bush-length-least-share").map_or(0.0, |row| row.number());
+        let housing = self.housing.bore.value.typed();
+        let bush = self.bush.bore.as_ref().and_then(|at| at.value.typed()).or(housing);
+        let lengths = [(Some(&self.bush.length), bush), (self.housing.length.as_ref(), housing)];
+        for (length, bore) in lengths.into_iter().filter_map(|(length, bore)| Some((length?, bore?))) {
+            if length.value.number() > 0.0 && length.value.number() < least * bore {
+                let says = format!("this length is under 1/{} of its bore: it cannot be meant", figure(1.0 / least));
+                all.push(Problem::new(length.place, says));
+            }
+        }
+        let outside = self.length_outside();
+        if outside > 0.0 && outside >= self.bush.length.value.number() {
+            let place = self.stands.as_ref().map_or(self.bush.length.place, |at| at.place);
+            all.push(Problem::new(place, "nothing of this bush lies in its housing"));
+        }
+    }
+
+    /// A fit that names no size, on a shaft that is near no whole millimetre, as an inch shaft.
+    fn fit_without_size(&self, all: &mut Vec<Problem>) {
+        let Some(at) = &self.clearance else { return };
+        if let (Clearance::Fit(fit), Some(shaft)) = (&at.value, self.shaft.value.typed())
+            && fit.nominal.is_none()
+            && shaft > 0.0
+            && super::bore::near_whole(shaft).is_none()
+        {
+            let says = format!("this shaft ({} mm) is near no whole millimetre: give the fit its size, as in `16 H7/f7`", figure(shaft));
+            all.push(Problem::new(at.place, says));
         }
     }
 }

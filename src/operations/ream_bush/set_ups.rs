@@ -1,44 +1,59 @@
 //! The set-ups in the order of the trade: bench, oven, press, bench. Drilling and reaming stand in `steps.rs`.
 
+use super::bore::Finished;
+use super::line::Line;
+use super::make::outsides;
 use super::oil::OilHoles;
 use super::*;
 use crate::handbook::materials::groups::Kind;
-use crate::handbook::{constants::row as constant_row, set_up_minutes};
+use crate::handbook::set_up_minutes;
 use crate::operations::{Blank, SetUp, Station};
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
-const WARMING: &[&str] = &["oven-stop", "oven-reaches", "oven-in-shop", "freezer-in-shop", "cold-enough"];
+const WARMING: &[&str] = &["oven-stop", "oven-reaches", "cold-enough"];
 const PRESSING: &[&str] =
-    &["interference", "bush-yield", "bush-plastic", "housing-stress", "housing-iron", "press-force", "press-in-shop", "oil-hole-before"];
+    &["interference", "bush-yield", "bush-plastic", "housing-stress", "housing-iron", "stress-when-warm", "press-force", "oil-hole-order"];
 const COOLED: &[&str] = &["stock-least", "stock-most", "can-be-measured", "grip-when-warm", "clearance-when-warm"];
 
 impl ReamBush {
-    /// Every set-up, in order.
+    /// Every set-up, in order. The first bush of a line ends at its measured closed-in bore; where no bore satisfies the limits
+    /// nothing is reamed.
     pub(super) fn all_set_ups(
         &self,
         bench: &Bench,
         metals: &Metals,
-        oil: &OilHoles,
-        forbidden: Option<NotReamed>,
+        (oil, line): (&OilHoles, Option<&Line>),
+        (forbidden, finished): (Option<NotReamed>, &Finished),
         answer: &mut Answer,
     ) {
-        self.mandrel(answer);
         let mut all = vec![self.measure_and_dress(bench, oil, answer)];
         let how = self.assembles();
         if how.warms() || how.chills() {
             all.push(self.heat_and_chill(bench, metals, answer));
         }
-        all.push(self.press_home(bench, oil, answer));
-        all.push(self.cool_and_measure(bench, metals, oil, answer));
-        if oil.drilled.iter().any(|hole| hole.after_press) {
-            all.push(self.drill_oil_holes(bench, oil, answer));
+        all.push(self.press_home(bench, metals, oil, answer));
+        let first = line.filter(|line| !line.second);
+        all.push(self.cool_and_measure(bench, metals, (oil, first), answer));
+        if first.is_none() && finished.middle.is_some() {
+            let others = line.is_some_and(|line| line.oil_holes);
+            if others || oil.drilled.iter().any(|hole| hole.after_press) {
+                all.push(self.drill_oil_holes(bench, oil, line, answer));
+            }
+            all.push(match forbidden {
+                Some(kind) => self.leave_unreamed(bench, kind, answer),
+                None => self.ream(bench, (oil, line), answer),
+            });
         }
-        all.push(match forbidden {
-            Some(kind) => self.leave_unreamed(bench, kind, answer),
-            None => self.ream(bench, oil, answer),
-        });
         answer.set_ups.extend(all);
+    }
+
+    /// Measuring alone, where the bush cannot be made for a bore that does not exist.
+    pub(super) fn before_the_bush_is_made(&self, bench: &Bench, oil: &OilHoles, answer: &mut Answer) {
+        let mut set_up = self.measure_and_dress(bench, oil, answer);
+        let measured = ["wash-and-cool", "measure-housing", "measure-shaft"];
+        set_up.steps.retain(|step| measured.contains(&step.words.id));
+        answer.set_ups.push(set_up);
     }
 
     /// A state of this bush.
@@ -49,20 +64,6 @@ impl ReamBush {
     /// Minutes for all bushes.
     pub(super) fn minutes(&self, each: f64) -> f64 {
         each * f64::from(self.count())
-    }
-
-    /// The stepped mandrel that pushes a bush home.
-    fn mandrel(&self, answer: &mut Answer) {
-        let span = |key: &str, row: &'static str| {
-            let size = answer.value(key)?.number;
-            let row = constant_row(row).ok()?;
-            let under = |by: f64| mm(size - by).to(Decimals::Exactly(2));
-            Some(Fact::span(under(row.high.unwrap_or(row.value)), under(row.low.unwrap_or(row.value))))
-        };
-        let pilot = span(BUSH_BORE.key, "mandrel-pilot-under-bore").unwrap_or_else(|| "".into());
-        let shoulder = span(BUSH_OUTSIDE.key, "mandrel-shoulder-under-outside").unwrap_or_else(|| "".into());
-        answer.fact("mandrel_pilot", pilot);
-        answer.fact("mandrel_shoulder", shoulder);
     }
 
     fn measure_and_dress(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
@@ -77,13 +78,26 @@ impl ReamBush {
             (Some(_), None) => set_up.step("bore-bush"),
             (Some(_), Some(_)) => &mut set_up,
         };
-        set_up.step("measure-bush").step("deburr-and-chamfer");
+        set_up.step("measure-bush");
+        match (answer.value(OUTSIDE_LEAST.key), answer.value(OUTSIDE_MOST.key)) {
+            (Some(low), Some(high)) => {
+                let ends = outsides((low.number, high.number));
+                set_up.step_with(Words::of("outside-that-is-proven").with("outsides", ends));
+            }
+            _ if answer.value(BUSH_OUTSIDE.key).is_some() => {
+                set_up.step("no-outside-is-proven");
+            }
+            _ => {}
+        }
+        set_up.step("deburr-and-chamfer");
         if oil.before {
             set_up.step("scribe-line").step("drill-before-pressing");
         } else if !oil.drilled.is_empty() {
             set_up.step("mark-oilway");
         }
-        set_up.step("degrease");
+        if self.assembles() != Assemble::Press {
+            set_up.step("degrease");
+        }
         set_up.sketch = sketch::apart(self, answer);
         set_up.minutes = self.minutes(20.0);
         set_up.needs = vec![format!("{}:washed", bench.part.name)];
@@ -99,15 +113,23 @@ impl ReamBush {
 
     fn heat_and_chill(&self, bench: &Bench, metals: &Metals, answer: &Answer) -> SetUp {
         let how = self.assembles();
-        let mut set_up = SetUp::at("heat-and-chill", Station::Oven);
+        let id = match (how.warms(), how.chills()) {
+            (true, true) => "heat-and-chill",
+            (true, false) => "warm-the-housing",
+            (false, _) => "chill-the-bush",
+        };
+        let mut set_up = SetUp::at(id, Station::Oven);
         set_up.checks = WARMING;
-        set_up.hold.push(Words::of("in-the-oven"));
         set_up.step("all-to-hand");
         if how.chills() {
-            set_up.step("chill-the-bush");
+            set_up.hold.push(Words::of("in-the-freezer"));
+            set_up.step("chill-half-an-hour");
             set_up.cautions.push("freezer");
         }
-        if how.warms() {
+        if how.warms() && !Self::may_be_heated(answer) {
+            set_up.step("do-not-heat");
+        } else if how.warms() {
+            set_up.hold.push(Words::of("in-the-oven"));
             set_up.step("heat-the-housing").step("soak-and-check");
             set_up.cautions.extend(["hot-part", "oven-neighbours"]);
             if metals.housing.kind() == Kind::Magnesium {
@@ -120,12 +142,17 @@ impl ReamBush {
         set_up.needs = vec![Self::state(bench, "dressed")];
         set_up.leaves = vec![Self::state(bench, "warm")];
         if how.warms() {
-            set_up.blanks = vec![blank("oven-read", None, found(answer, HOUSING_TEMPERATURE.key))];
+            set_up.blanks = vec![blank("oven-read", None, found(answer, OVEN_SETTING.key))];
         }
         set_up
     }
 
-    fn press_home(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+    /// Whether there is a setting of the oven that keeps the stop.
+    fn may_be_heated(answer: &Answer) -> bool {
+        answer.value(OVEN_SETTING.key).is_some()
+    }
+
+    fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> SetUp {
         let how = self.assembles();
         let mut set_up = SetUp::at("press-home", Station::Press);
         let press = bench.shop.and_then(|shop| shop.machines.iter().find_map(|m| m.press()));
@@ -139,11 +166,20 @@ impl ReamBush {
             set_up.step("line-up-the-hole").step("look-through-the-hole");
         }
         set_up.step("mandrel");
-        if how == Assemble::Press {
-            set_up.step("press-cold");
-        } else {
-            set_up.step("drop-in-warm").step("hold-until-it-grips");
-            set_up.cautions.push(if how.warms() { "hot-part" } else { "freezer" });
+        match (how.warms(), how.chills()) {
+            (false, false) => set_up.step("oil-the-bush").step("press-cold"),
+            (true, _) if !Self::may_be_heated(answer) => set_up.step("do-not-fit"),
+            (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step("if-it-sticks"),
+            (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
+        };
+        if how.warms() {
+            set_up.cautions.push("hot-part");
+        }
+        if how.chills() {
+            set_up.cautions.push("freezer");
+        }
+        if [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel)) {
+            set_up.step("never-hammer-iron");
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
         set_up.cautions.push("press");
@@ -155,12 +191,21 @@ impl ReamBush {
         set_up
     }
 
-    fn cool_and_measure(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> SetUp {
+    fn cool_and_measure(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (oil, first): (&OilHoles, Option<&Line>),
+        answer: &Answer,
+    ) -> SetUp {
         let mut set_up = SetUp::at("cool-and-measure", Station::Bench);
         set_up.checks = COOLED;
         set_up.hold.push(Words::of("on-the-bench"));
-        set_up.step("cool-to-20").step("measure-closed-in");
-        if !oil.drilled.is_empty() {
+        set_up.step("cool-to-20");
+        set_up.step(if answer.value(STOCK.key).is_some() { "measure-closed-in" } else { "measure-closed-in-only" });
+        if first.is_some() {
+            set_up.step("reamed-with-the-other");
+        } else if !oil.drilled.is_empty() {
             set_up.step("clear-the-oilway");
         }
         set_up.sketch = sketch::pressed(self, answer);

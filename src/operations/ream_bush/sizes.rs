@@ -1,64 +1,70 @@
-//! What was measured of housing and bush, and the interference with the doubt of both.
+//! What was measured of the housing, and how tight a bush of an outside is in it.
 
 use super::*;
 use crate::handbook::{constants::constant, joints::press};
-use crate::proof::{Cause, Keep};
-use crate::quantity::Roughness;
+use crate::proof::{Keep, Side};
 use crate::shop::Gauge;
 
-/// Housing and bush, and how tight they are.
+/// The housing, and what does not depend on the bush's own sizes.
 pub(super) struct Sizes {
     /// The joint diameter: the bore of the housing.
     pub d: Worked<Mm>,
     pub housing_outside: Worked<Mm>,
     pub length: Worked<Mm>,
-    /// Once the surfaces have settled, with the doubt of both readings.
-    pub left: Worked<Shift>,
-    /// For grip.
+    /// What the surfaces lose as they settle.
+    pub loss: Worked<Mm>,
+}
+
+/// How tight the bush is.
+pub(super) struct Tight {
+    /// As measured, without loss, with the doubt of both readings: the middle of a stress.
+    pub plain: Worked<Shift>,
+    /// Once the surfaces have settled; its band goes up to no loss.
+    pub settled: Worked<Shift>,
+    /// Its bad end for grip.
     pub least: Worked<Shift>,
-    /// For stress, press and heat: no loss.
+    /// Its bad end for stress, press and heat: no loss.
     pub most: Worked<Shift>,
 }
 
-/// Roughness of a turned or bored surface that nobody measured, µm Ra (our own choice).
-const ROUGHNESS_ASSUMED: f64 = 1.6;
+impl Sizes {
+    /// How tight a bush of this outside is.
+    pub(super) fn tight(&self, bench: &Bench, outside: &Worked<Mm>) -> Result<Tight, Refusal> {
+        let plain = press::interference(outside, &self.d)?;
+        let settled = press::interference_left(&plain, &self.loss)?;
+        let settled = settled.clone().with_band(settled.number(), plain.number());
+        let least = settled.worst(Side::Low, bench.guard());
+        let most = plain.worst(Side::High, bench.guard());
+        Ok(Tight { plain, settled, least, most })
+    }
+}
 
 impl ReamBush {
-    /// Reads both, and works the interference.
+    /// Reads the housing.
     pub(super) fn sizes(&self, bench: &Bench, answer: &mut Answer) -> Result<Sizes, Refusal> {
         let d = answer.read(bench, "housing bore", Gauge::Inside, &self.housing.bore)?;
         let d = answer.record(&HOUSING_BORE, d);
         let housing_outside = answer.record(&HOUSING_OUTSIDE, (&self.housing.outside).into());
-        let length = self.joint_length(bench, answer);
-        let outside = match &self.bush.outside {
-            Some(at) => answer.read(bench, "bush outside", Gauge::Outside, at)?,
-            None => self.outside_to_make(bench, &d, answer)?,
+        let length = self.joint_length(answer);
+        let rough = || constant("finish-unknown");
+        let of_housing = match &self.housing.finish {
+            Some(at) => at.into(),
+            None => answer.assume("finish-of-housing", rough()?),
         };
-        let outside = answer.record(&BUSH_OUTSIDE, outside);
-        let interference = answer.record(&INTERFERENCE, press::interference(&outside, &d)?);
-        let most = interference.end(interference.high(), "as large as it may be");
-        let most = answer.record(&INTERFERENCE_MAX, most);
-        let rough = || Worked::assumed(Roughness::new(ROUGHNESS_ASSUMED), "a turned or bored surface");
-        let of_housing = answer.typed_or(self.housing.finish.as_ref(), "finish-of-housing", rough);
-        let of_bush = answer.typed_or(self.bush.finish.as_ref(), "finish-of-bush", rough);
-        let loss = press::roughness_loss(&plain(&constant("roughness-loss")?), &of_housing, &of_bush)?;
-        let loss = answer.record(&LOSS, loss);
-        let left = answer.record(&LEFT, press::interference_left(&interference, &loss)?);
-        let least = answer.record(&INTERFERENCE_MIN, left.end(left.low(), "as small as it may be"));
-        let sizes = Sizes { d, housing_outside, length, left, least, most };
-        self.grip(bench, &sizes, answer)?;
-        Ok(sizes)
+        let of_bush = match &self.bush.finish {
+            Some(at) => at.into(),
+            None => answer.assume("finish-of-bush", rough()?),
+        };
+        let share = constant::<Ratio>("roughness-loss")?.nominal("the rule takes this share; a harsher one was not read");
+        let loss = answer.record(&LOSS, press::roughness_loss(&share, &of_housing, &of_bush)?);
+        Ok(Sizes { d, housing_outside, length, loss })
     }
 
     /// The shorter of the two: a flange and what stands proud do not grip.
-    fn joint_length(&self, bench: &Bench, answer: &mut Answer) -> Worked<Mm> {
+    fn joint_length(&self, answer: &mut Answer) -> Worked<Mm> {
         let bush = answer.record(&BUSH_LENGTH, (&self.bush.length).into());
-        let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
-        let proud = match self.stands.as_ref().map(|at| at.value) {
-            Some(Stands::By(by)) => by.number().max(0.0),
-            _ => 0.0,
-        };
-        let inside = bush.end((bush.number() - flange - proud).max(0.1), "what lies in the housing");
+        let outside = self.length_outside();
+        let inside = if outside > 0.0 { bush.shifted(-outside, "what lies in the housing") } else { bush };
         let length = match &self.housing.length {
             Some(at) if at.value.number() < inside.number() => at.into(),
             Some(_) => inside,
@@ -70,33 +76,32 @@ impl ReamBush {
         answer.record(&JOINT_LENGTH, length)
     }
 
-    /// The outside of a bush that is made here: the middle of the usual fit on the bore as measured.
-    fn outside_to_make(&self, bench: &Bench, d: &Worked<Mm>, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
-        let (wanted, half) = press::usual_interference(d.number())?;
-        let wanted = answer.assume("usual-interference", wanted);
-        let planned = press::outside_to_make(&plain(d), &wanted)?.with_doubt(Cause::Named("the outside to make"), half);
-        answer.fact("outside_tolerance", mm(half).plus_minus());
-        Ok(answer.record(&OUTSIDE_TO_MAKE, planned))
+    /// How much of the bush lies outside the housing, mm.
+    pub(super) fn length_outside(&self) -> f64 {
+        let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
+        let proud = match self.stands.as_ref().map(|at| at.value) {
+            Some(Stands::By(by)) => by.number().max(0.0),
+            _ => 0.0,
+        };
+        flange + proud
     }
 
     /// Is there any interference: none even at best fails, none at worst is doubtful.
-    fn grip(&self, bench: &Bench, sizes: &Sizes, answer: &mut Answer) -> Result<(), Refusal> {
+    pub(super) fn grip(&self, bench: &Bench, tight: &Tight, make: Option<Words>, answer: &mut Answer) {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let check = Check::judge("interference", &sizes.left, Keep::AtLeast, &none, bench.guard()).about(LEFT.key);
-        let verdict = match (sizes.most.number() > 0.0, sizes.least.number() > 0.0) {
+        let check =
+            Check::judge_two("interference", (&tight.settled, &none), Keep::AtLeast, (&tight.most, &none), bench.guard());
+        // No interference at all is none: a limit that is just met does not hold here.
+        let verdict = match (tight.most.number() > 0.0, tight.least.number() > 0.0) {
             (false, _) => Verdict::Fails,
             (true, false) => Verdict::Doubtful,
             (true, true) => Verdict::Proven,
         };
         let place = self.bush.outside.as_ref().map_or(self.housing.bore.place, |at| at.place);
-        let make = press::usual_interference(sizes.d.number())
-            .and_then(|(wanted, half)| Ok((press::outside_to_make(&plain(&sizes.d), &wanted)?.number(), half)));
-        let check = answer.check(check.judged_as(verdict).at(place));
-        if let Ok((outside, half)) = make {
-            let words = Words::of("make-outside").with("outside", mm(outside)).with("tolerance", mm(half).plus_minus());
+        let check = answer.check(check.judged_as(verdict).about(LEFT.key).at(place));
+        if let Some(words) = make {
             check.remedy(words);
         }
         check.remedy(Words::of("sleeve-the-housing"));
-        Ok(())
     }
 }

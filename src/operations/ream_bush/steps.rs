@@ -1,5 +1,6 @@
 //! The set-ups that cut: oil holes, then the reamer; or what is done with a bush that must not be reamed.
 
+use super::line::Line;
 use super::oil::OilHoles;
 use super::reamer::Reaming;
 use super::set_ups::{blank, found};
@@ -8,13 +9,30 @@ use crate::operations::{Cut, Pass, PassKind, SetUp, Station};
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
 const REAMING: &[&str] = &[
-    "stock-least", "stock-most", "window", "can-be-measured", "reamer-closes", "reamer-opens", "reamer-not-under", "reamer-not-over",
-    "cuts-over-known", "reamer-by", "reamer-in-shop", "reamer-too-fast", "groove", "in-line", "oil-hole-order",
+    "stock-least",
+    "stock-most",
+    "window",
+    "can-be-measured",
+    "reamer-closes",
+    "reamer-opens",
+    "reamer-not-under",
+    "reamer-not-over",
+    "reamer-by",
+    "reamer-too-fast",
+    "groove",
+    "in-line",
+    "oil-hole-order",
 ];
 const UNREAMED: &[&str] = &["must-not-be-reamed", "window", "can-be-measured"];
 
 impl ReamBush {
-    pub(super) fn drill_oil_holes(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+    pub(super) fn drill_oil_holes(
+        &self,
+        bench: &Bench,
+        oil: &OilHoles,
+        line: Option<&Line>,
+        answer: &Answer,
+    ) -> SetUp {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.machine = oil.machine.clone();
         set_up.checks = DRILLING;
@@ -31,10 +49,14 @@ impl ReamBush {
             let words = Words::of("drill-oil-hole").with("size", mm(hole.diameter)).with("at", mm(hole.at));
             set_up.cut(words, cut);
         }
+        if line.is_some_and(|line| line.oil_holes) {
+            set_up.step("oil-holes-of-the-other");
+        }
         set_up.step("chips-out-of-oilway");
         set_up.sketch = sketch::pressed(self, answer);
         set_up.minutes += 15.0;
         set_up.needs = vec![Self::state(bench, "bore-measured")];
+        set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![Self::state(bench, "oil-holes-drilled")];
         set_up.cautions.extend(["clamp-never-freehand", "swarf"]);
         set_up
@@ -58,15 +80,16 @@ impl ReamBush {
         }
     }
 
-    pub(super) fn ream(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+    pub(super) fn ream(&self, bench: &Bench, (oil, line): (&OilHoles, Option<&Line>), answer: &Answer) -> SetUp {
         let by_hand = self.by() == By::Hand;
         let mut set_up = SetUp::at(if by_hand { "ream-by-hand" } else { "ream-by-machine" }, if by_hand { Station::Bench } else { Station::Drilling });
         set_up.machine = if by_hand { None } else { oil.machine.clone() };
         set_up.checks = REAMING;
         self.holding(&mut set_up);
         let Ok(reaming) = self.reaming(answer) else { return set_up };
-        if self.line_with.is_some() {
-            set_up.step("pilot-in-the-other-bush");
+        if let Some(line) = line {
+            set_up.step("both-pressed-and-measured");
+            self.pilots(line, answer, &mut set_up);
         }
         set_up.step(if by_hand { "reamer-square" } else { "reamer-floats" });
         if reaming.trial {
@@ -84,13 +107,21 @@ impl ReamBush {
         if !oil.drilled.is_empty() {
             set_up.step("deburr-inside-the-hole");
         }
-        set_up.step("same-setting-again").step("wash-bore").step("measure-finished").step("try-the-real-shaft");
+        // An expanding reamer takes off what deburring raised; a fixed one goes through once.
+        if !reaming.settings.is_empty() {
+            set_up.step("same-setting-again");
+        }
+        set_up.step("wash-bore").step(self.measured_by()).step("try-the-real-shaft");
+        if line.is_some() {
+            set_up.step("measure-the-other-too");
+        }
         set_up.sketch = sketch::reamed(self, answer);
         set_up.minutes += self.minutes(20.0);
-        let drilled = oil.drilled.iter().any(|hole| hole.after_press);
+        let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
         set_up.needs = vec![Self::state(bench, if drilled { "oil-holes-drilled" } else { "bore-measured" })];
-        set_up.needs.extend(self.line_with.as_ref().map(|other| format!("{}:pressed", other.value.owner())));
+        set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![Self::state(bench, "reamed")];
+        set_up.leaves.extend(line.map(|line| format!("{}:reamed", line.other)));
         set_up.cautions.extend(["reamer-edges", "never-backwards"]);
         if !by_hand {
             set_up.cautions.push("clamp-never-freehand");
@@ -102,9 +133,19 @@ impl ReamBush {
         set_up
     }
 
+    /// What the finished bore is measured with.
+    fn measured_by(&self) -> &'static str {
+        match self.gauge.as_ref().map(|at| at.value) {
+            None => "measure-finished",
+            Some(GaugeBy::Plugs) => "try-the-plugs",
+            Some(GaugeBy::Shaft) => "shaft-is-the-gauge",
+        }
+    }
+
     /// The passes: each setting once and the last one twice; a fixed reamer goes through once.
     fn cut(&self, bench: &Bench, reaming: &Reaming, answer: &Answer) -> Cut {
-        let start = answer.value(BORE_PRESSED.key).map_or(0.0, |value| value.number);
+        let number = |key: &str| answer.value(key).map(|value| value.number);
+        let start = number(LAST_SETTING.key).zip(number(STOCK.key)).map_or(0.0, |(last, stock)| last - stock);
         let last = reaming.settings.len();
         let mut before = start;
         let mut passes = Vec::new();
@@ -132,7 +173,7 @@ impl ReamBush {
             NotReamed::Sintered => set_up.step("push-the-sizing-pin").step("soak-in-oil"),
             NotReamed::PtfeLined | NotReamed::Plated => set_up.step("leave-the-bore"),
         };
-        set_up.step("wash-bore").step("measure-finished").step("try-the-real-shaft");
+        set_up.step("wash-bore").step(self.measured_by()).step("try-the-real-shaft");
         set_up.sketch = sketch::pressed(self, answer);
         set_up.minutes = self.minutes(10.0);
         set_up.needs = vec![Self::state(bench, "bore-measured")];
@@ -140,6 +181,11 @@ impl ReamBush {
                 set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), limits(answer, (BORE_MIN.key, BORE_MAX.key), 4))];
         set_up
     }
+}
+
+/// Both bushes of a line are pressed and measured before anything goes through them.
+fn measured_too(line: Option<&Line>) -> Option<String> {
+    line.map(|line| format!("{}:bore-measured", line.other))
 }
 
 /// From one value to another, with so many decimals of a millimetre.

@@ -1,0 +1,189 @@
+//! How the bush goes in: the room that it needs to drop in, the oven and its stops, the freezer.
+
+use super::joint::Joint;
+use super::keys::Fitted;
+use super::sizes::Sizes;
+use super::*;
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{constants::constant, joints::heating};
+use crate::proof::Keep;
+use crate::shop::Machine;
+
+const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
+
+impl ReamBush {
+    /// Works the oven and the freezer of the way it is put together.
+    pub(super) fn assembly(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        sizes: &Sizes,
+        joint: &Joint,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let how = self.assembles();
+        if !how.warms() {
+            answer.does_not_apply(OF_THE_OVEN);
+        }
+        if how != Assemble::ChillBush {
+            answer.does_not_apply(&["cold-enough"]);
+        }
+        if !how.warms() && !how.chills() {
+            return Ok(());
+        }
+        let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
+        let share = constant::<Ratio>("assembly-clearance-share")?;
+        let room = heating::assembly_clearance(&share, &d, &constant("assembly-clearance-least")?)?;
+        let room = answer.record(&ASSEMBLY_CLEARANCE, room);
+        let gain = match how.chills() {
+            true => {
+                let freezer = self.freezer(bench, answer)?;
+                let gain = heating::chilled_by(&metals.bush.expansion()?, &d, &freezer)?;
+                answer.record(&CHILL_GAIN, gain)
+            }
+            false => Worked::assumed(Mm::new(0.0), "the bush is not chilled"),
+        };
+        match how {
+            Assemble::ChillBush => self.bush_alone(bench, metals, (joint, &d), (&room, &gain), answer),
+            _ => self.housing_warm(bench, metals, (joint, &d), (&room, &gain), answer),
+        }
+    }
+
+    /// The freezer, where the bush is chilled.
+    fn freezer(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
+        let owned = bench.shop.and_then(|shop| shop.freezer());
+        let freezer = match &owned {
+            Some(at) => at.into(),
+            None => answer.assume("freezer", constant("freezer-temperature")?),
+        };
+        if bench.shop.is_some() && owned.is_none() {
+            answer.missing.push(Words::of("freezer"));
+        }
+        answer.fact("freezer_temperature", degrees(freezer.number()));
+        Ok(freezer)
+    }
+
+    /// The bush chilled alone: what the freezer takes off it, against what it must lose.
+    fn bush_alone(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (joint, d): (&Joint, &Worked<Mm>),
+        (room, gain): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let middle = joint.plain.nominal("the middle: the interference as measured");
+        let (most, asked) = (heating::gap_to_open(&joint.most, room)?, heating::gap_to_open(&middle, room)?);
+        let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
+        let wanted = heating::temperature_to_enter(&start, &most, &metals.bush.expansion()?, d)?;
+        if wanted.number() >= constant::<Celsius>("coldest-reached")?.number() {
+            answer.record(&BUSH_TEMPERATURE, wanted);
+        }
+        let gain: Worked<Shift> = gain.becomes();
+        let check = Check::judge_two("cold-enough", (&gain, &most), Keep::AtLeast, (&gain, &asked), bench.guard());
+        let owned = bench.shop.is_none_or(|shop| shop.freezer().is_some());
+        let check = check.not_better_than(if owned { Verdict::Proven } else { Verdict::Doubtful });
+        // What the shop has too weak is doubtful: the press must finish it.
+        answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("warm-the-housing-too"));
+        Ok(())
+    }
+
+    /// The housing in the oven: what it needs, what the oven is set to, how hot it may become, against its stops.
+    fn housing_warm(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (joint, d): (&Joint, &Worked<Mm>),
+        (room, gain): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let alpha = metals.housing.expansion()?;
+        let needed = heating::housing_temperature(&joint.most, room, gain, &alpha, d)?;
+        let needed = answer.record(&HOUSING_TEMPERATURE, needed);
+        let doubt = self.oven_doubt(bench, answer)?;
+        let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
+        let setting = heating::oven_at(&needed, &times(1.0), &doubt)?;
+        let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&needed, &times(2.0), &doubt)?);
+        let seals = self.housing.fitted.as_ref().is_some_and(|at| at.value != Fitted::Nothing);
+        if self.housing.fitted.is_none() {
+            answer.assume_words(Words::of("nothing-fitted"));
+        }
+        let stop = heating::stop_temperature(&metals.housing, seals)?;
+        answer.fact("stop_temperature", degrees(stop.fails.number()));
+        let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
+        let check = Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
+        let check = check.with("normal", degrees(stop.doubtful.number())).with("stop", degrees(stop.fails.number()));
+        let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
+        let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha))?;
+        // A setting that may pass the stop is no setting: it is neither printed nor judged.
+        let may_be_set = check.verdict() != Some(Verdict::Fails);
+        let check = answer.check(check.at(place));
+        remedies.into_iter().for_each(|words| {
+            check.remedy(words);
+        });
+        if may_be_set {
+            answer.record(&OVEN_SETTING, setting.clone());
+        }
+        self.oven_reaches(bench, &setting, answer);
+        if metals.housing.kind() == Kind::Magnesium {
+            answer.caution("magnesium-heat");
+        }
+        Ok(())
+    }
+
+    /// What would need less heat.
+    fn cooler(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (joint, d): (&Joint, &Worked<Mm>),
+        (room, alpha): (&Worked<Mm>, &Worked<crate::quantity::Expansion>),
+    ) -> Result<Vec<Words>, Refusal> {
+        let chill = if self.assembles().chills() {
+            Words::of("dry-ice")
+        } else {
+            let freezer = match bench.shop.and_then(|shop| shop.freezer()) {
+                Some(at) => (&at).into(),
+                None => constant("freezer-temperature")?,
+            };
+            let gain = heating::chilled_by(&metals.bush.expansion()?, d, &freezer)?;
+            let then = heating::housing_temperature(&joint.most, room, &gain, alpha, d)?;
+            Words::of("chill-as-well").with("then", degrees(then.number()))
+        };
+        Ok(vec![chill, Words::of("press-it-cold")])
+    }
+
+    /// How far the oven's thermometer may be off: as the oven or the habits say.
+    fn oven_doubt(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
+        let own = bench.shop.and_then(|shop| {
+            shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.doubt.as_ref() } else { None })
+        });
+        let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
+        match own.or(habit) {
+            Some(at) => Ok(at.into()),
+            None => Ok(answer.assume("oven-doubt", constant("oven-doubt")?)),
+        }
+    }
+
+    fn oven_reaches(&self, bench: &Bench, setting: &Worked<Celsius>, answer: &mut Answer) {
+        let Some(shop) = bench.shop else {
+            answer.no_shop(&["oven-reaches"]);
+            return;
+        };
+        let machine = || shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.most.clone() } else { None });
+        let check = match shop.oven().or_else(machine) {
+            Some(most) => {
+                let check = Check::judge("oven-reaches", setting, Keep::AtMost, &(&most).into(), bench.guard());
+                check.not_worse_than(Verdict::Doubtful)
+            }
+            None => Check::of_kind("oven-reaches", Verdict::Doubtful),
+        };
+        // A bush that is to be chilled without a freezer leaves the oven too cold.
+        let chilled = !self.assembles().chills() || shop.freezer().is_some();
+        let check = check.not_better_than(if chilled { Verdict::Proven } else { Verdict::Doubtful });
+        if !check.is_proven() && chilled {
+            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number().ceil())));
+        }
+        answer.check(check.with("setting", degrees(setting.number())));
+    }
+}

@@ -1,0 +1,156 @@
+//! The bush as it was measured, or as it is made here: the usual fit, cut to what the joint can be proven at, and the bore that
+//! leaves the stock.
+
+use super::bore::Finished;
+use super::climate::Climate;
+use super::sizes::{Sizes, Tight};
+use super::*;
+use crate::handbook::constants::constant;
+use crate::handbook::joints::fits::{Grade, tolerance};
+use crate::handbook::joints::joint::PressJoint;
+use crate::handbook::joints::{press, reaming};
+use crate::proof::{Cause, Mark, Origin, Source};
+use crate::shop::Gauge;
+
+/// The bush.
+pub(super) struct Made {
+    pub bore: Worked<Mm>,
+    pub tight: Tight,
+    /// The outsides at which the joint is proven, mm; nothing where no outside is.
+    pub proven: Option<(f64, f64)>,
+}
+
+/// Rounds after which a bush to make stands still: each mends the last by a hundred.
+const ROUNDS: u32 = 8;
+/// A thousandth, to which the limits of a size to make are rounded inward, mm.
+const THOUSANDTH: f64 = 0.001;
+
+impl ReamBush {
+    /// Reads the bush or works it out; nothing where it is to be bored for a finished bore that does not exist.
+    pub(super) fn bush_as_it_is(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        sizes: &Sizes,
+        finished: &Finished,
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<Option<Made>, Refusal> {
+        let read_outside = answer.read_if(bench, "bush outside", Gauge::Outside, self.bush.outside.as_ref())?;
+        let read_bore = answer.read_if(bench, "bush bore", Gauge::Inside, self.bush.bore.as_ref())?;
+        let Some(start) = read_bore.clone().or_else(|| finished.middle.clone()) else { return Ok(None) };
+        let usual = match read_outside {
+            Some(_) => None,
+            None => Some(answer.assume("usual-interference", press::usual_interference(sizes.d.number())?)),
+        };
+        let aim = match &read_bore {
+            Some(_) => None,
+            None => Some(answer.assume("stock-aimed-at", self.stock_aimed_at(metals, start.number())?)),
+        };
+        let half = tolerance(Grade::Number(7), start.number())? / 2000.0;
+        let (mut bore, mut outside) = (start.clone(), read_outside.clone());
+        for _ in 0..ROUNDS {
+            let at = self.press_joint(metals, sizes, &bore);
+            if let Some(usual) = &usual {
+                outside = Some(self.outside_to_make(bench, &at, sizes, climate, usual)?);
+            }
+            if let (Some(aim), Some(outside)) = (&aim, &outside) {
+                let close_in = at.close_in(&sizes.tight(bench, outside)?.settled)?;
+                let middle = start.nominal("the size to bore to");
+                let wanted = press::bore_to_make(&middle, aim, &close_in.nominal("the size to bore to"))?;
+                bore = wanted.with_doubt(Cause::Named("the bore to make"), half);
+            }
+        }
+        let Some(outside) = outside else { return Ok(None) };
+        if usual.is_some() {
+            let half = outside.plus_minus();
+            let (low, high) = (outside.number() - half, outside.number() + half);
+            answer.fact("outside_limits", Fact::span(mm(low), mm(high)));
+            answer.record(&OUTSIDE_TO_MAKE, outside.clone());
+        }
+        if aim.is_some() {
+            answer.fact("bore_tolerance", mm(half).plus_minus());
+            answer.record(&BORE_TO_MAKE, bore.clone());
+        }
+        answer.record(&BUSH_OUTSIDE, outside.clone());
+        answer.record(&BUSH_BORE, bore.clone());
+        let tight = sizes.tight(bench, &outside)?;
+        let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.plain.plus_minus() };
+        let proven = self.proven_outsides(bench, &self.press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
+        if let Some((low, high)) = proven {
+            let line = |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
+            let of = |end: f64| Worked::method(Mm::new(end), line(end), Source::fixed("the limits of the joint", Mark::Derived));
+            answer.record(&OUTSIDE_LEAST, of(low));
+            answer.record(&OUTSIDE_MOST, of(high));
+        }
+        Ok(Some(Made { bore, tight, proven }))
+    }
+
+    /// The joint of this bush with such a bore.
+    pub(super) fn press_joint<'a>(&self, metals: &'a Metals, sizes: &Sizes, bore: &Worked<Mm>) -> PressJoint<'a> {
+        PressJoint::new((&metals.bush, &metals.housing), &sizes.d, bore, &sizes.housing_outside)
+    }
+
+    fn stock_aimed_at(&self, metals: &Metals, size: f64) -> Result<Worked<Mm>, Refusal> {
+        match (self.forbids(metals), self.by()) {
+            (Some(_), _) => Ok(Worked::assumed(Mm::new(0.0), "it is not reamed")),
+            (None, By::Hand) => Ok(reaming::stock(reaming::Way::FixedByHand, size)?.aim),
+            (None, By::Machine) => Ok(reaming::stock(reaming::Way::Machine, size)?.aim),
+        }
+    }
+
+    /// The outsides at which everything of the joint is proven, by so much doubt of the interference; nothing where none is.
+    fn proven_outsides(
+        &self,
+        bench: &Bench,
+        joint: &PressJoint,
+        sizes: &Sizes,
+        climate: &Climate,
+        doubt: f64,
+    ) -> Result<Option<(f64, f64)>, Refusal> {
+        let Some((least, most)) = climate.proven(joint, sizes, bench.guard())? else { return Ok(None) };
+        let (d, doubt) = (sizes.d.number(), doubt * bench.guard() / 2.0);
+        let (low, high) = (d + least + doubt, d + most - doubt);
+        Ok((low <= high).then_some((low, high)))
+    }
+
+    /// The outside of a bush that is made here: the usual fit on the bore as measured, cut to what is proven; where no outside is,
+    /// the usual fit as it stands.
+    fn outside_to_make(
+        &self,
+        bench: &Bench,
+        joint: &PressJoint,
+        sizes: &Sizes,
+        climate: &Climate,
+        usual: &Worked<Shift>,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let d = sizes.d.number();
+        let (low, high) = usual.band().unwrap_or((usual.number(), usual.number()));
+        let proven = self.proven_outsides(bench, joint, sizes, climate, sizes.d.plus_minus())?;
+        let inward = |low: f64, high: f64| ((low / THOUSANDTH).ceil() * THOUSANDTH, (high / THOUSANDTH).floor() * THOUSANDTH);
+        let usual_limits = inward(d + low, d + high);
+        let cut = proven.map(|(least, most)| inward(least.max(d + low), most.min(d + high)));
+        let narrowest = 2.0 * constant::<Mm>("bush-tolerance-least")?.number();
+        let (low, high) = cut.filter(|(low, high)| high - low >= narrowest).unwrap_or(usual_limits);
+        let middle = Mm::new((low + high) / 2.0);
+        let origin = Origin::Picked {
+            rule: format!("bore and usual fit, cut to what is proven: {low:.3} to {high:.3} mm"),
+            wanted: Box::new(usual.origin().clone()),
+        };
+        Ok(Worked::exact(middle, origin).with_doubt(Cause::Named("the outside to make"), (high - low) / 2.0))
+    }
+
+    /// What alone would make the joint proven, as a remedy.
+    pub(super) fn what_would_prove(&self, made: &Made) -> Words {
+        match made.proven {
+            Some(ends) => Words::of("outside-proven").with("outsides", outsides(ends)),
+            None => Words::of("no-outside-proven"),
+        }
+    }
+}
+
+/// Limits of an outside, rounded inward.
+pub(super) fn outsides((low, high): (f64, f64)) -> Fact {
+    let end = |number: f64| mm(number).to(Decimals::Exactly(3));
+    Fact::span(end((low / THOUSANDTH).ceil() * THOUSANDTH), end((high / THOUSANDTH).floor() * THOUSANDTH))
+}
