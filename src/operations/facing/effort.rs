@@ -75,6 +75,7 @@ fn greatest(forces: Vec<Worked<Newton>>) -> Option<Worked<Newton>> {
 
 #[cfg(test)]
 mod tests {
+    use crate::quantity::Quantity as _;
     use super::*;
 
     #[test]
