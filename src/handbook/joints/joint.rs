@@ -313,7 +313,12 @@ impl<'a> PressJoint<'a> {
         let (bush, housing) = (self.of_bush(&none, service, guard)?, self.of_housing(&none, service, guard)?);
         let (Some(bush), Some(housing)) = (bush, housing) else { return Ok(None) };
         let least = if bush.pressure_proven.number() < housing.pressure_proven.number() { bush } else { housing };
-        self.interference_at(&least.pressure_proven).map(Some)
+        let limit = self.interference_at(&least.pressure_proven)?;
+        // The doubt of the bush's bore moves every pressure by the same share.
+        let unit = Worked::assumed(Shift::new(0.01), "a hundredth, to see how much the doubt of the bore moves it");
+        let one = self.pressure_with(&unit, &self.bore)?;
+        let share = one.plus_minus() * guard / 2.0 / one.number();
+        Ok(Some(limit.scaled(1.0 / (1.0 + share), "less what the doubt of the bush's bore may add")))
     }
 }
 
