@@ -235,7 +235,7 @@ fn a_bush_made_to_the_usual_fit_is_proven() {
     let beside = in_shop(&with(&made, "outside: 40 mm", "outside: 24 mm"));
     assert!(all_words(first(&beside)).contains("to 20.021 to 20.033 mm"), "{}", all_words(first(&beside)));
     assert_eq!(verdict(first(&beside), "housing-stress"), Verdict::Proven);
-    let thin = in_shop(&with(&made, "outside: 40 mm", "outside: 21.4 mm"));
+    let thin = in_shop(&with(&made, "bore: 20.010 ± 0.004 mm", "bore: 20.010 ± 0.020 mm"));
     assert!(all_words(first(&thin)).contains("no outside makes the joint proven"), "{}", all_words(first(&thin)));
     assert!(first(&thin).answer.value("outside_most_proven").is_none());
 }

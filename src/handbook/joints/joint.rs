@@ -248,7 +248,7 @@ impl<'a> PressJoint<'a> {
         let cool_most = constant::<Ratio>("bush-yield-temperature-most")?.number();
         let cool = service.hottest <= cool_most;
         let proven_to = match service.cut_after && cool {
-            true => press::share_of(&constant("bush-yield-share")?, &press::full_plastic(&re, &self.d, &self.bore)?)?,
+            true => press::trusted_stress(&constant("bush-yield-share")?, &press::full_plastic(&re, &self.d, &self.bore)?)?,
             false => press::first_yield(&re, &self.bore, &self.d)?,
         };
         let pressure_proven = proven_to.worst(Side::Low, guard);
@@ -263,7 +263,7 @@ impl<'a> PressJoint<'a> {
             Ok(hoop.scaled(-1.0, "compression, as its size"))
         };
         let strength = self.bush.tensile_low()?;
-        let limit = |row| press::share_of(&constant(row)?, &strength);
+        let limit = |row| press::trusted_stress(&constant(row)?, &strength);
         let (proven_to, doubtful_to) =
             (limit("grey-iron-compression-share")?, limit("grey-iron-compression-share-doubtful")?);
         let of_one = pressed(&Worked::assumed(Stress::new(1.0), "one, to turn the formula round"))?;
@@ -344,5 +344,5 @@ fn warm_strength(metal: &Material, re: Worked<Stress>, temperature: f64) -> Resu
     if !light || temperature <= constant::<Ratio>("warm-strength-from")?.number() {
         return Ok(re);
     }
-    press::share_of(&constant("warm-strength-share-light-metal")?, &re)
+    press::trusted_stress(&constant("warm-strength-share-light-metal")?, &re)
 }
