@@ -94,6 +94,16 @@ impl<'a> PressJoint<'a> {
         self.pressure_with(delta, &self.exact_bore())
     }
 
+    /// The wall of the bush must still be there where its bore is as large as it may be: a stress of no wall is none.
+    fn wall(&self, guard: f64) -> Result<(), Refusal> {
+        let (got, most) = (self.bore.worst_number(Side::High, guard), self.d.number());
+        if got < most {
+            return Ok(());
+        }
+        let what = "the bore of the bush, as large as its doubt lets it be,";
+        Err(Refusal::Outside { what, got, least: 0.0, most, unit: Mm::UNIT })
+    }
+
     fn pressure_with(&self, delta: &Worked<Shift>, bore: &Worked<Mm>) -> Result<Worked<Stress>, Refusal> {
         let gives = press::bush_gives(&self.d, bore, &self.bush.poisson()?)?;
         let opens = press::housing_gives(&self.d, &self.outside, &self.housing.poisson()?)?;
@@ -238,6 +248,7 @@ impl<'a> PressJoint<'a> {
     /// # Errors
     /// As [`Self::elastic`].
     pub fn of_bush(&self, delta: &Worked<Shift>, service: Service, guard: f64) -> Result<Option<Stressed>, Refusal> {
+        self.wall(guard)?;
         let figure = self.pressure_with(delta, &self.bore)?;
         let (middle, worst) = (self.elastic(&exact(delta))?, figure.worst(Side::High, guard));
         if self.bush.kind() == Kind::GreyIron && self.bore.number() > 0.0 {
@@ -248,7 +259,9 @@ impl<'a> PressJoint<'a> {
         let cool_most = constant::<Ratio>("bush-yield-temperature-most")?.number();
         let cool = service.hottest <= cool_most;
         let proven_to = match service.cut_after && cool {
-            true => press::trusted_stress(&constant("bush-yield-share")?, &press::full_plastic(&re, &self.d, &self.bore)?)?,
+            true => {
+                press::trusted_stress(&constant("bush-yield-share")?, &press::full_plastic(&re, &self.d, &self.bore)?)?
+            }
             false => press::first_yield(&re, &self.bore, &self.d)?,
         };
         let pressure_proven = proven_to.worst(Side::Low, guard);
@@ -283,6 +296,7 @@ impl<'a> PressJoint<'a> {
     /// # Errors
     /// As [`Self::elastic`].
     pub fn of_housing(&self, delta: &Worked<Shift>, service: Service, guard: f64) -> Result<Option<Stressed>, Refusal> {
+        self.wall(guard)?;
         let cap = self.full_yield_high()?;
         let at = |p: Worked<Stress>| self.asked_of_housing(&capped(p, cap.as_ref()));
         let worst = at(self.pressure_with(delta, &self.bore)?.worst(Side::High, guard))?;
