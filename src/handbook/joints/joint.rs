@@ -94,6 +94,16 @@ impl<'a> PressJoint<'a> {
         self.pressure_with(delta, &self.exact_bore())
     }
 
+    /// The wall of the bush must still be there where its bore is as large as it may be: a stress of no wall is none.
+    fn wall(&self, guard: f64) -> Result<(), Refusal> {
+        let (got, most) = (self.bore.worst_number(Side::High, guard), self.d.number());
+        if got < most {
+            return Ok(());
+        }
+        let what = "the bore of the bush, as large as its doubt lets it be,";
+        Err(Refusal::Outside { what, got, least: 0.0, most, unit: Mm::UNIT })
+    }
+
     fn pressure_with(&self, delta: &Worked<Shift>, bore: &Worked<Mm>) -> Result<Worked<Stress>, Refusal> {
         let gives = press::bush_gives(&self.d, bore, &self.bush.poisson()?)?;
         let opens = press::housing_gives(&self.d, &self.outside, &self.housing.poisson()?)?;
@@ -238,6 +248,7 @@ impl<'a> PressJoint<'a> {
     /// # Errors
     /// As [`Self::elastic`].
     pub fn of_bush(&self, delta: &Worked<Shift>, service: Service, guard: f64) -> Result<Option<Stressed>, Refusal> {
+        self.wall(guard)?;
         let figure = self.pressure_with(delta, &self.bore)?;
         let (middle, worst) = (self.elastic(&exact(delta))?, figure.worst(Side::High, guard));
         if self.bush.kind() == Kind::GreyIron && self.bore.number() > 0.0 {
@@ -248,7 +259,9 @@ impl<'a> PressJoint<'a> {
         let cool_most = constant::<Ratio>("bush-yield-temperature-most")?.number();
         let cool = service.hottest <= cool_most;
         let proven_to = match service.cut_after && cool {
-            true => press::share_of(&constant("bush-yield-share")?, &press::full_plastic(&re, &self.d, &self.bore)?)?,
+            true => {
+                press::trusted_stress(&constant("bush-yield-share")?, &press::full_plastic(&re, &self.d, &self.bore)?)?
+            }
             false => press::first_yield(&re, &self.bore, &self.d)?,
         };
         let pressure_proven = proven_to.worst(Side::Low, guard);
@@ -263,7 +276,7 @@ impl<'a> PressJoint<'a> {
             Ok(hoop.scaled(-1.0, "compression, as its size"))
         };
         let strength = self.bush.tensile_low()?;
-        let limit = |row| press::share_of(&constant(row)?, &strength);
+        let limit = |row| press::trusted_stress(&constant(row)?, &strength);
         let (proven_to, doubtful_to) =
             (limit("grey-iron-compression-share")?, limit("grey-iron-compression-share-doubtful")?);
         let of_one = pressed(&Worked::assumed(Stress::new(1.0), "one, to turn the formula round"))?;
@@ -283,6 +296,7 @@ impl<'a> PressJoint<'a> {
     /// # Errors
     /// As [`Self::elastic`].
     pub fn of_housing(&self, delta: &Worked<Shift>, service: Service, guard: f64) -> Result<Option<Stressed>, Refusal> {
+        self.wall(guard)?;
         let cap = self.full_yield_high()?;
         let at = |p: Worked<Stress>| self.asked_of_housing(&capped(p, cap.as_ref()));
         let worst = at(self.pressure_with(delta, &self.bore)?.worst(Side::High, guard))?;
@@ -313,7 +327,12 @@ impl<'a> PressJoint<'a> {
         let (bush, housing) = (self.of_bush(&none, service, guard)?, self.of_housing(&none, service, guard)?);
         let (Some(bush), Some(housing)) = (bush, housing) else { return Ok(None) };
         let least = if bush.pressure_proven.number() < housing.pressure_proven.number() { bush } else { housing };
-        self.interference_at(&least.pressure_proven).map(Some)
+        let limit = self.interference_at(&least.pressure_proven)?;
+        // The doubt of the bush's bore moves every pressure by the same share.
+        let unit = Worked::assumed(Shift::new(0.01), "a hundredth, to see how much the doubt of the bore moves it");
+        let one = self.pressure_with(&unit, &self.bore)?;
+        let share = one.plus_minus() * guard / 2.0 / one.number();
+        Ok(Some(limit.scaled(1.0 / (1.0 + share), "less what the doubt of the bush's bore may add")))
     }
 }
 
@@ -339,5 +358,5 @@ fn warm_strength(metal: &Material, re: Worked<Stress>, temperature: f64) -> Resu
     if !light || temperature <= constant::<Ratio>("warm-strength-from")?.number() {
         return Ok(re);
     }
-    press::share_of(&constant("warm-strength-share-light-metal")?, &re)
+    press::trusted_stress(&constant("warm-strength-share-light-metal")?, &re)
 }

@@ -110,7 +110,7 @@ formula! {
 }
 formula! {
     /// A share of a stress or pressure.
-    share_of(k: Ratio = "the share" in 0.05..=5.0, s: Stress = "the stress" in 0.0..=5_000.0)
+    trusted_stress(k: Ratio = "the share" in 0.05..=5.0, s: Stress = "the stress" in 0.0..=5_000.0)
         -> s_max: Stress { k * s }
     source Own "so much of it is trusted"
 }

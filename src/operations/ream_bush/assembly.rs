@@ -111,7 +111,8 @@ impl ReamBush {
         let stop = heating::stop_temperature(&metals.housing, seals)?;
         answer.fact("stop_temperature", degrees(stop.fails.number()));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
-        let check = Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
+        let check =
+            Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
         let check = check.with("normal", degrees(stop.doubtful.number())).with("stop", degrees(stop.fails.number()));
         let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
         let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha))?;
@@ -170,7 +171,8 @@ impl ReamBush {
             answer.no_shop(&["oven-reaches"]);
             return;
         };
-        let machine = || shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.most.clone() } else { None });
+        let machine =
+            || shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.most.clone() } else { None });
         let check = match shop.oven().or_else(machine) {
             Some(most) => {
                 let check = Check::judge("oven-reaches", setting, Keep::AtMost, &(&most).into(), bench.guard());

@@ -48,6 +48,9 @@ impl ReamBush {
         }
         let low = answer.record(&BORE_MIN, low);
         let high = answer.record(&BORE_MAX, high);
+        let four = |number: f64| mm(number).to(Decimals::Exactly(4));
+        answer.fact("bore_least", four(rounded_in(low.number(), true)));
+        answer.fact("bore_most", four(rounded_in(high.number(), false)));
         let half_way = reaming::middle(&low, &high)?;
         let on_shaft = shaft.nominal("its doubt stands in the limits of the bore");
         let ends = (clearance_of(&low, &shaft, bench)?, clearance_of(&high, &shaft, bench)?);
@@ -99,7 +102,8 @@ impl ReamBush {
         if duty == Duty::Rocker {
             answer.assume_words(Words::of("rocker-no-works-figure"));
         }
-        answer.check(Check::of_kind("clearance-given", Verdict::Doubtful).with("duty", duty.text()).with("rules", rules));
+        answer
+            .check(Check::of_kind("clearance-given", Verdict::Doubtful).with("duty", duty.text()).with("rules", rules));
     }
 
     /// A running bush has no interference fit: the fit's own least clearance first, then the measured shaft.
@@ -124,8 +128,7 @@ impl ReamBush {
             }
         }
         let middle = clearance::clearance(low, &shaft.nominal("the middle of the shaft as measured"))?;
-        let check =
-            Check::judge_two("fit-runs", (least, &none), Keep::AtLeast, (&middle, &none), bench.guard());
+        let check = Check::judge_two("fit-runs", (least, &none), Keep::AtLeast, (&middle, &none), bench.guard());
         answer.check(check.about(CLEARANCE_MIN.key).at(place));
         Ok(())
     }
@@ -147,17 +150,18 @@ impl ReamBush {
         // What fails by a doubt that nobody typed is doubtful: a better reading may mend it.
         let worst = if there_is || self.shaft_doubt_assumed() { Verdict::Doubtful } else { Verdict::Fails };
         let four = |number: f64| mm(number).to(Decimals::Exactly(4));
+        let (low, high) = (rounded_in(finished.low.number(), true), rounded_in(finished.high.number(), false));
         let says = match there_is {
-            true => Fact::Joined(vec!["from ".into(), Fact::span(four(finished.low.number()), four(finished.high.number()))]),
+            true => Fact::Joined(vec!["from ".into(), Fact::span(four(low), four(high))]),
             false => Fact::Joined(vec![
                 "no bore satisfies this: it would be over ".into(),
-                four(finished.low.number()),
+                four(low),
                 " and under ".into(),
-                four(finished.high.number()),
+                four(high),
             ]),
         };
         let wanted = clearance::shaft_doubt_most(&clearance.0, &clearance.1)?;
-        let wanted = mm((wanted.number() / TENTH_OF_A_MICROMETRE).floor() * TENTH_OF_A_MICROMETRE).to(Decimals::Exactly(4));
+        let wanted = four(rounded_in(wanted.number(), false));
         let check = answer.check(check.not_worse_than(worst).with("says", says).at(self.shaft.place));
         let measure = Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus()));
         check.remedy(measure.with("wanted", wanted)).remedy(Words::of("wider-clearance"));
@@ -192,7 +196,9 @@ impl ReamBush {
             |a: &&Instrument, b: &&Instrument| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number());
         let (name, doubt) = match shop.instruments.iter().filter(reads).min_by(by_doubt) {
             Some(instrument) => (instrument.name.value.clone(), Worked::from(&instrument.uncertainty)),
-            None => ("a bore gauge set by micrometer".into(), answer.assume("bore-gauge", reaming::usual_bore_gauge()?)),
+            None => {
+                ("a bore gauge set by micrometer".into(), answer.assume("bore-gauge", reaming::usual_bore_gauge()?))
+            }
         };
         let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());
@@ -201,8 +207,8 @@ impl ReamBush {
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
         let check = check.not_worse_than(Verdict::Doubtful).about(MEASURING_WINDOW.key);
         let check = answer.check(check.with("instrument", name).with("guarded", guarded));
-        let plugs = Words::of("plugs").with("plug_go", four(finished.low.number()));
-        check.remedy(plugs.with("plug_not_go", four(finished.high.number())));
+        let (go, not_go) = (rounded_in(finished.low.number(), true), rounded_in(finished.high.number(), false));
+        check.remedy(Words::of("plugs").with("plug_go", four(go)).with("plug_not_go", four(not_go)));
         check.remedy(Words::of("try-the-shaft"));
         check.remedy(Words::of("finer-instrument").with("doubt", mm(most.number()).to(Decimals::Exactly(4))));
         Ok(())
@@ -235,8 +241,16 @@ impl ReamBush {
     }
 }
 
-/// Limits of a doubt to ask for are rounded down to this, mm.
+/// Limits as they are printed go to this, mm.
 const TENTH_OF_A_MICROMETRE: f64 = 0.0001;
+
+/// A limit as it is printed: a lower one is rounded up, an upper one down, so that no printed limit is wider than the real one.
+fn rounded_in(limit: f64, lower: bool) -> f64 {
+    let steps = limit / TENTH_OF_A_MICROMETRE;
+    // 1e-6: a limit that is a whole step but for the arithmetic's noise stays.
+    let whole = if lower { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() };
+    whole * TENTH_OF_A_MICROMETRE
+}
 
 /// The clearance of a bore on the shaft at both ends of its doubt.
 fn clearance_of(bore: &Worked<Mm>, shaft: &Worked<Mm>, bench: &Bench) -> Result<(f64, f64), Refusal> {

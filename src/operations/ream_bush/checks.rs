@@ -36,8 +36,16 @@ pub(super) const CHECKS: &[CheckRule] = &[
 ];
 
 /// What is asked of the reamer and of the stock that it finds.
-pub(super) const OF_THE_REAMER: &[&str] =
-    &["stock-least", "stock-most", "reamer-closes", "reamer-opens", "reamer-not-under", "reamer-not-over", "reamer-by", "reamer-too-fast"];
+pub(super) const OF_THE_REAMER: &[&str] = &[
+    "stock-least",
+    "stock-most",
+    "reamer-closes",
+    "reamer-opens",
+    "reamer-not-under",
+    "reamer-not-over",
+    "reamer-by",
+    "reamer-too-fast",
+];
 
 /// What is asked of an expanding reamer alone.
 pub(super) const OF_EXPANDING: &[&str] = &["reamer-closes", "reamer-opens"];

@@ -71,7 +71,12 @@ impl ReamBush {
         let mut warm = Vec::new();
         for bush in [housing.clone(), half_way] {
             let adds = heating::tightened_by(&d, &alpha_i, &bush, &alpha_o, &housing)?;
-            let service = Service { bush: bush.number(), housing: housing.number(), hottest: bush.number().max(housing.number()), cut_after };
+            let service = Service {
+                bush: bush.number(),
+                housing: housing.number(),
+                hottest: bush.number().max(housing.number()),
+                cut_after,
+            };
             warm.push(Warm { service, bush, adds });
         }
         Ok(Climate { cold: Service { hottest, ..cold }, warm })
@@ -102,7 +107,8 @@ impl ReamBush {
         answer.fact("running_shaft", degrees(of_shaft.number()));
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
         let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
-        let grip = Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
+        let grip =
+            Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
         answer.check(grip.at(running.housing.place)).remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
         if finished.middle.is_none() {
             answer.not_checked(&["clearance-when-warm"], &["shaft"]);
@@ -114,7 +120,8 @@ impl ReamBush {
         let alpha = (&metals.bush.expansion()?, &metals.housing.expansion()?);
         let at = |bush: &Worked<Celsius>, shaft: &Worked<Celsius>| -> Result<Worked<Shift>, Refusal> {
             let adds = heating::tightened_by(&d, alpha.0, bush, alpha.1, &warm)?;
-            let settled = joint.settled.nominal("what comes back of the bore: the doubt stands in the limits of the bore");
+            let settled =
+                joint.settled.nominal("what comes back of the bore: the doubt stands in the limits of the bore");
             let regrown = heating::bore_regrown(&joint.share, &settled, &heating::interference_warm(&settled, &adds)?)?;
             let bore = finished.shaft.nominal("a change of size: the doubt of the diameter is small beside it");
             heating::clearance_warm(&finished.clearance, &regrown, &bore, alpha.0, bush, &alpha_s, shaft)

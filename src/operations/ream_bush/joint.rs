@@ -50,7 +50,8 @@ impl ReamBush {
         self.stresses(bench, metals, (&joint, made), climate, &most, answer)?;
         self.stress_when_warm(bench, metals, (&joint, made), climate, answer)?;
         let close_in = answer.record(&CLOSE_IN, joint.close_in(&tight.settled)?);
-        let close_in_most = answer.record(&CLOSE_IN_MOST, joint.close_in(&tight.most)?.worst(Side::High, bench.guard()));
+        let close_in_most =
+            answer.record(&CLOSE_IN_MOST, joint.close_in(&tight.most)?.worst(Side::High, bench.guard()));
         let share = answer.record(&CLOSE_IN_SHARE, joint.share()?);
         let planned = press::bore_pressed(&made.bore, &close_in)?;
         let pressed = answer.record(&BORE_PRESSED, self.as_measured(bench, planned));
@@ -131,7 +132,10 @@ impl ReamBush {
             answer.does_not_apply(&["stress-when-warm"]);
             return Ok(());
         };
-        let tightest = Worked::assumed(Shift::new(climate.tightest()), "what warmth adds where it tightens most, none where it loosens");
+        let tightest = Worked::assumed(
+            Shift::new(climate.tightest()),
+            "what warmth adds where it tightens most, none where it loosens",
+        );
         let most = heating::interference_warm(&made.tight.most, &tightest)?;
         answer.record(&BUSH_PRESSURE_WARM, joint.elastic(&most)?);
         answer.record(&HOOP_HOUSING_WARM, joint.hoop_housing(&joint.for_stress(&most)?)?);
@@ -170,7 +174,8 @@ impl ReamBush {
         let force = |mu: &Worked<Ratio>, p: &Worked<Stress>| press::press_force(mu, p, &d, &sizes.length);
         let at_most = force(&constant("friction-press-sizing")?, most)?;
         let at_most = answer.record(&PRESS_FORCE, at_most);
-        let middle = constant::<Ratio>("friction-press-nominal")?.nominal("between the ends, for the force as measured");
+        let middle =
+            constant::<Ratio>("friction-press-nominal")?.nominal("between the ends, for the force as measured");
         let as_measured = answer.record(&PRESS_FORCE_NOMINAL, force(&middle, nominal)?);
         let low = constant::<Ratio>("friction-holding")?.worst(Side::Low, bench.guard());
         let holding = answer.record(&HOLDING_FORCE, force(&low, least)?);
@@ -209,7 +214,13 @@ impl ReamBush {
     }
 
     /// The stepped mandrel that pushes the bush home: its pilot stays free in the bore as it closes in.
-    fn mandrel(&self, bench: &Bench, made: &Made, close_in_most: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+    fn mandrel(
+        &self,
+        bench: &Bench,
+        made: &Made,
+        close_in_most: &Worked<Mm>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
         let under = constant::<Mm>("mandrel-pilot-under-bore")?.nominal("the least that was read; more is as good");
         let free = press::mandrel_pilot(&made.bore.worst(Side::Low, bench.guard()), close_in_most, &under)?;
         let outside = made.tight.plain.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);

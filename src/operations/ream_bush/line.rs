@@ -34,7 +34,8 @@ impl ReamBush {
         };
         let second = of(LINE_PLACE.key).is_some();
         let place = if second { 2.0 } else { 1.0 };
-        answer.record(&LINE_PLACE, Worked::exact(Ratio::new(place), Origin::Assumed("order of work in the line".into())));
+        answer
+            .record(&LINE_PLACE, Worked::exact(Ratio::new(place), Origin::Assumed("order of work in the line".into())));
         answer.check(Check::of_kind("in-line", Verdict::Proven).at(other.place));
         let pressed = of(BORE_PRESSED.key).zip(of(BORE_LOW.key).zip(of(BORE_HIGH.key)));
         let oil_holes = of(OIL_HOLE.key).is_some();
@@ -76,7 +77,8 @@ impl ReamBush {
         let Ok(under) = constant::<Mm>("line-pilot-under-bore") else { return };
         let (least, most) = (under.band_end(Side::Low), under.band_end(Side::High));
         let span = |bore: f64| Fact::span(mm(bore - most), mm(bore - least));
-        let words = Words::of("pilot-in-the-other-bush").with("pilot_there", span(theirs)).with("pilot_here", span(own));
+        let words =
+            Words::of("pilot-in-the-other-bush").with("pilot_there", span(theirs)).with("pilot_here", span(own));
         set_up.step_with(words);
     }
 }

@@ -78,8 +78,11 @@ impl ReamBush {
         let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.plain.plus_minus() };
         let proven = self.proven_outsides(bench, &self.press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
         if let Some((low, high)) = proven {
-            let line = |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
-            let of = |end: f64| Worked::method(Mm::new(end), line(end), Source::fixed("the limits of the joint", Mark::Derived));
+            let line =
+                |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
+            let of = |end: f64| {
+                Worked::method(Mm::new(end), line(end), Source::fixed("the limits of the joint", Mark::Derived))
+            };
             answer.record(&OUTSIDE_LEAST, of(low));
             answer.record(&OUTSIDE_MOST, of(high));
         }
@@ -127,11 +130,16 @@ impl ReamBush {
         let d = sizes.d.number();
         let (low, high) = usual.band().unwrap_or((usual.number(), usual.number()));
         let proven = self.proven_outsides(bench, joint, sizes, climate, sizes.d.plus_minus())?;
-        let inward = |low: f64, high: f64| ((low / THOUSANDTH).ceil() * THOUSANDTH, (high / THOUSANDTH).floor() * THOUSANDTH);
+        let inward =
+            |low: f64, high: f64| ((low / THOUSANDTH).ceil() * THOUSANDTH, (high / THOUSANDTH).floor() * THOUSANDTH);
         let usual_limits = inward(d + low, d + high);
-        let cut = proven.map(|(least, most)| inward(least.max(d + low), most.min(d + high)));
         let narrowest = 2.0 * constant::<Mm>("bush-tolerance-least")?.number();
-        let (low, high) = cut.filter(|(low, high)| high - low >= narrowest).unwrap_or(usual_limits);
+        let wide = |(low, high): &(f64, f64)| high - low >= narrowest;
+        let cut = |(least, most): (f64, f64)| inward(least.max(d + low), most.min(d + high));
+        let all_proven = |(least, most): (f64, f64)| inward(least, most);
+        // Where the usual fit lies beside what is proven, what is proven goes first; where nothing is, the usual fit stands.
+        let chosen = proven.map(cut).filter(wide).or_else(|| proven.map(all_proven).filter(wide));
+        let (low, high) = chosen.unwrap_or(usual_limits);
         let middle = Mm::new((low + high) / 2.0);
         let origin = Origin::Picked {
             rule: format!("bore and usual fit, cut to what is proven: {low:.3} to {high:.3} mm"),

@@ -48,17 +48,23 @@ const INTERFERENCE: Name<Shift> = Name::new("interference", "bush outside less h
 const LOSS: Name<Mm> = Name::new("roughness_loss", "interference lost as the surfaces settle");
 const LEFT: Name<Shift> = Name::new("interference_left", "interference once the surfaces have settled");
 const INTERFERENCE_MIN: Name<Shift> = Name::new("interference_min", "least interference: for grip");
-const INTERFERENCE_MAX: Name<Shift> = Name::new("interference_max", "greatest interference: for stress, press and heat");
+const INTERFERENCE_MAX: Name<Shift> =
+    Name::new("interference_max", "greatest interference: for stress, press and heat");
 const PRESSURE: Name<Stress> = Name::new("joint_pressure", "pressure in the joint at the greatest interference");
 const PRESSURE_NOMINAL: Name<Stress> = Name::new("joint_pressure_nominal", "pressure in the joint as measured");
 const PRESSURE_MIN: Name<Stress> = Name::new("joint_pressure_min", "pressure in the joint at the least interference");
-const FIRST_YIELD: Name<Stress> = Name::new("first_yield_pressure", "pressure at which the bush begins to yield at its bore");
+const FIRST_YIELD: Name<Stress> =
+    Name::new("first_yield_pressure", "pressure at which the bush begins to yield at its bore");
 const FULL_YIELD: Name<Stress> = Name::new("full_yield_pressure", "pressure at which the bush yields all through");
-const YIELD_INTERFERENCE: Name<Shift> = Name::new("first_yield_interference", "interference at which the bush begins to yield");
+const YIELD_INTERFERENCE: Name<Shift> =
+    Name::new("first_yield_interference", "interference at which the bush begins to yield");
 const HOOP_BUSH: Name<Stress> = Name::new("hoop_bush", "hoop stress at the bore of the bush, greatest interference");
-const HOOP_HOUSING: Name<Stress> = Name::new("hoop_housing", "hoop stress of the housing at the joint, greatest interference");
-const HOUSING_STRESS: Name<Stress> =
-    Name::new("housing_stress", "what decides in the housing, greatest interference: hoop and pressure together, of grey iron the hoop");
+const HOOP_HOUSING: Name<Stress> =
+    Name::new("hoop_housing", "hoop stress of the housing at the joint, greatest interference");
+const HOUSING_STRESS: Name<Stress> = Name::new(
+    "housing_stress",
+    "what decides in the housing, greatest interference: hoop and pressure together, of grey iron the hoop",
+);
 const CLOSE_IN: Name<Mm> = Name::new("close_in", "what pressing closes the bore by");
 const CLOSE_IN_MOST: Name<Mm> =
     Name::new("close_in_most", "most that pressing may close the bore by, greatest interference");
@@ -66,8 +72,7 @@ const CLOSE_IN_SHARE: Name<Ratio> = Name::new("close_in_share", "close-in over i
 const BORE_PRESSED: Name<Mm> = Name::new("bore_after_pressing", "bore of the bush once it is pressed in");
 const BORE_LOW: Name<Mm> = Name::new("bore_after_low", "smallest that the bore may be once pressed");
 const BORE_HIGH: Name<Mm> = Name::new("bore_after_high", "largest that the bore may be once pressed");
-const MANDREL_PILOT: Name<Mm> =
-    Name::new("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
+const MANDREL_PILOT: Name<Mm> = Name::new("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
 const MANDREL_SHOULDER: Name<Mm> = Name::new("mandrel_shoulder", "shoulder of the pressing mandrel");
 const BOSS_GROWTH: Name<Mm> = Name::new("boss_growth", "what the outside of the housing grows by");
 const PRESS_FORCE: Name<Newton> = Name::new("press_force", "greatest force to press it home");
@@ -89,16 +94,19 @@ const LAST_SETTING: Name<Mm> = Name::new("setting_last", "last setting of the ex
 const PASSES: Name<Ratio> = Name::new("ream_passes", "passes of the reamer, the last one twice");
 const ASSEMBLY_CLEARANCE: Name<Mm> = Name::new("assembly_clearance", "room to drop together");
 const CHILL_GAIN: Name<Mm> = Name::new("chill_gain", "what chilling takes off the bush");
-const HOUSING_TEMPERATURE: Name<Celsius> = Name::new("housing_temperature", "temperature of the housing at which the bush drops in");
+const HOUSING_TEMPERATURE: Name<Celsius> =
+    Name::new("housing_temperature", "temperature of the housing at which the bush drops in");
 const OVEN_SETTING: Name<Celsius> = Name::new("oven_setting", "what the oven is set to");
-const HOUSING_HOTTEST: Name<Celsius> = Name::new("housing_hottest", "hottest that the housing may become at this setting");
+const HOUSING_HOTTEST: Name<Celsius> =
+    Name::new("housing_hottest", "hottest that the housing may become at this setting");
 const BUSH_TEMPERATURE: Name<Celsius> = Name::new("bush_temperature", "temperature of the bush at which it drops in");
 const INTERFERENCE_WARM: Name<Shift> = Name::new("interference_warm", "interference when warm");
 const HOOP_HOUSING_WARM: Name<Stress> =
     Name::new("hoop_housing_warm", "hoop stress of the housing at the joint, warm and tightest");
 const BUSH_PRESSURE_WARM: Name<Stress> = Name::new("bush_pressure_warm", "pressure on the bush, warm and tightest");
 const CLEARANCE_WARM: Name<Shift> = Name::new("clearance_warm", "running clearance when warm");
-const CLEARANCE_EVEN: Name<Shift> = Name::new("clearance_warm_all_over", "running clearance, shaft as warm as the housing");
+const CLEARANCE_EVEN: Name<Shift> =
+    Name::new("clearance_warm_all_over", "running clearance, shaft as warm as the housing");
 const OIL_HOLE: Name<Mm> = Name::new("oil_hole", "diameter of the oil hole");
 const OIL_HOLE_AT: Name<Mm> = Name::new("oil_hole_at", "middle of the oil hole from the outer end");
 const OIL_SPEED: Name<RevPerMin> = Name::new("oil_hole_spindle_speed", "spindle step for the oil hole");
@@ -107,7 +115,8 @@ const REAM_SPEED: Name<RevPerMin> = Name::new("reamer_spindle_speed", "spindle s
 const REAM_FEED: Name<MmPerRev> = Name::new("reamer_feed", "least feed of the reamer");
 const OUTSIDE_TO_MAKE: Name<Mm> = Name::new("bush_outside_to_make", "outside that the bush is turned to");
 const BORE_TO_MAKE: Name<Mm> = Name::new("bush_bore_to_make", "bore that the bush is bored to before pressing");
-const OUTSIDE_LEAST: Name<Mm> = Name::new("outside_least_proven", "least outside of the bush at which the joint is proven");
+const OUTSIDE_LEAST: Name<Mm> =
+    Name::new("outside_least_proven", "least outside of the bush at which the joint is proven");
 const OUTSIDE_MOST: Name<Mm> =
     Name::new("outside_most_proven", "greatest outside of the bush at which the joint is proven");
 const LINE_PLACE: Name<Ratio> =
@@ -277,7 +286,12 @@ impl Operation for ReamBush {
         match (forbidden, &finished.middle) {
             (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint, answer)?,
             (None, Some(middle)) => {
-                let reamed = reamer::Reamed { low: &finished.low, high: &finished.high, middle, pressed: &line::common(&joint.pressed, line.as_ref()) };
+                let reamed = reamer::Reamed {
+                    low: &finished.low,
+                    high: &finished.high,
+                    middle,
+                    pressed: &line::common(&joint.pressed, line.as_ref()),
+                };
                 self.choose_reamer(bench, &metals, &reamed, &joint, answer)?;
             }
             (None, None) => answer.not_checked(checks::OF_THE_REAMER, &["shaft"]),

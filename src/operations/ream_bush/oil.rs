@@ -2,10 +2,10 @@
 
 use super::keys::{DrillWhen, End};
 use super::*;
-use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::ToolMaterial;
-use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::handbook::constants::constant;
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::proof::Origin;
 use crate::quantity::figure;
 use crate::shop::Machine;
@@ -76,12 +76,7 @@ impl ReamBush {
     }
 
     /// The drill of the shop that is near enough to an oil hole; none over it where one under it is as near.
-    fn drill(
-        &self,
-        bench: &Bench,
-        hole: &OilHole,
-        answer: &mut Answer,
-    ) -> Result<(Worked<Mm>, ToolMaterial), Refusal> {
+    fn drill(&self, bench: &Bench, hole: &OilHole, answer: &mut Answer) -> Result<(Worked<Mm>, ToolMaterial), Refusal> {
         let wanted: Worked<Mm> = (&hole.diameter).into();
         let size = wanted.number();
         let Some(shop) = bench.shop else {

@@ -58,7 +58,9 @@ impl ReamBush {
             let says = format!("the housing is no larger outside than its bore ({} mm)", figure(bore));
             all.push(Problem::new(self.housing.outside.place, says));
         }
-        if let Some((bore, place)) = inside.filter(|bore| outside.or(housing.map(|h| (h, bore.1))).is_some_and(|o| bore.0 >= o.0)) {
+        if let Some((bore, place)) =
+            inside.filter(|bore| outside.or(housing.map(|h| (h, bore.1))).is_some_and(|o| bore.0 >= o.0))
+        {
             all.push(Problem::new(place, format!("a bush with this bore ({} mm) has no wall", figure(bore))));
         }
         let most = constant::<Mm>("bush-under-housing-most").map_or(0.5, |row| row.number());
@@ -84,7 +86,9 @@ impl ReamBush {
         {
             all.push(Problem::new(flange.diameter.place, "a flange is larger than the bush that it stands on"));
         }
-        if let Some(flange) = self.flange.as_ref().filter(|f| f.thickness.value.number() >= self.bush.length.value.number()) {
+        if let Some(flange) =
+            self.flange.as_ref().filter(|f| f.thickness.value.number() >= self.bush.length.value.number())
+        {
             all.push(Problem::new(flange.thickness.place, "this flange is as thick as the bush is long"));
         }
     }
@@ -127,7 +131,10 @@ impl ReamBush {
             && shaft > 0.0
             && super::bore::near_whole(shaft).is_none()
         {
-            let says = format!("this shaft ({} mm) is near no whole millimetre: give the fit its size, as in `16 H7/f7`", figure(shaft));
+            let says = format!(
+                "this shaft ({} mm) is near no whole millimetre: give the fit its size, as in `16 H7/f7`",
+                figure(shaft)
+            );
             all.push(Problem::new(at.place, says));
         }
     }

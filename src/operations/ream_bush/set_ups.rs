@@ -12,8 +12,16 @@ use crate::operations::{Blank, SetUp, Station};
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
 const WARMING: &[&str] = &["oven-stop", "oven-reaches", "cold-enough"];
-const PRESSING: &[&str] =
-    &["interference", "bush-yield", "bush-plastic", "housing-stress", "housing-iron", "stress-when-warm", "press-force", "oil-hole-order"];
+const PRESSING: &[&str] = &[
+    "interference",
+    "bush-yield",
+    "bush-plastic",
+    "housing-stress",
+    "housing-iron",
+    "stress-when-warm",
+    "press-force",
+    "oil-hole-order",
+];
 const COOLED: &[&str] = &["stock-least", "stock-most", "can-be-measured", "grip-when-warm", "clearance-when-warm"];
 
 impl ReamBush {
@@ -104,8 +112,16 @@ impl ReamBush {
         set_up.leaves = vec![Self::state(bench, "dressed")];
         set_up.blanks = vec![
             blank("housing-found", found(answer, HOUSING_BORE.key), None),
-            blank("bush-outside-found", self.bush.outside.as_ref().and_then(|_| found(answer, BUSH_OUTSIDE.key)), found(answer, OUTSIDE_TO_MAKE.key)),
-            blank("bush-bore-found", self.bush.bore.as_ref().and_then(|_| found(answer, BUSH_BORE.key)), found(answer, BORE_TO_MAKE.key)),
+            blank(
+                "bush-outside-found",
+                self.bush.outside.as_ref().and_then(|_| found(answer, BUSH_OUTSIDE.key)),
+                found(answer, OUTSIDE_TO_MAKE.key),
+            ),
+            blank(
+                "bush-bore-found",
+                self.bush.bore.as_ref().and_then(|_| found(answer, BUSH_BORE.key)),
+                found(answer, BORE_TO_MAKE.key),
+            ),
             blank("shaft-found", found(answer, SHAFT.key), None),
         ];
         set_up
@@ -178,7 +194,8 @@ impl ReamBush {
         if how.chills() {
             set_up.cautions.push("freezer");
         }
-        if [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel)) {
+        if [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel))
+        {
             set_up.step("never-hammer-iron");
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
@@ -236,4 +253,3 @@ pub(super) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fac
 pub(super) fn found(answer: &Answer, key: &str) -> Option<Fact> {
     answer.value(key).map(Value::fact)
 }
-

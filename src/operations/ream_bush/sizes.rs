@@ -55,7 +55,8 @@ impl ReamBush {
             Some(at) => at.into(),
             None => answer.assume("finish-of-bush", rough()?),
         };
-        let share = constant::<Ratio>("roughness-loss")?.nominal("the rule takes this share; a harsher one was not read");
+        let share =
+            constant::<Ratio>("roughness-loss")?.nominal("the rule takes this share; a harsher one was not read");
         let loss = answer.record(&LOSS, press::roughness_loss(&share, &of_housing, &of_bush)?);
         Ok(Sizes { d, housing_outside, length, loss })
     }
@@ -89,8 +90,13 @@ impl ReamBush {
     /// Is there any interference: none even at best fails, none at worst is doubtful.
     pub(super) fn grip(&self, bench: &Bench, tight: &Tight, make: Option<Words>, answer: &mut Answer) {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let check =
-            Check::judge_two("interference", (&tight.settled, &none), Keep::AtLeast, (&tight.most, &none), bench.guard());
+        let check = Check::judge_two(
+            "interference",
+            (&tight.settled, &none),
+            Keep::AtLeast,
+            (&tight.most, &none),
+            bench.guard(),
+        );
         // No interference at all is none: a limit that is just met does not hold here.
         let verdict = match (tight.most.number() > 0.0, tight.least.number() > 0.0) {
             (false, _) => Verdict::Fails,

@@ -26,13 +26,7 @@ const REAMING: &[&str] = &[
 const UNREAMED: &[&str] = &["must-not-be-reamed", "window", "can-be-measured"];
 
 impl ReamBush {
-    pub(super) fn drill_oil_holes(
-        &self,
-        bench: &Bench,
-        oil: &OilHoles,
-        line: Option<&Line>,
-        answer: &Answer,
-    ) -> SetUp {
+    pub(super) fn drill_oil_holes(&self, bench: &Bench, oil: &OilHoles, line: Option<&Line>, answer: &Answer) -> SetUp {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.machine = oil.machine.clone();
         set_up.checks = DRILLING;
@@ -82,7 +76,10 @@ impl ReamBush {
 
     pub(super) fn ream(&self, bench: &Bench, (oil, line): (&OilHoles, Option<&Line>), answer: &Answer) -> SetUp {
         let by_hand = self.by() == By::Hand;
-        let mut set_up = SetUp::at(if by_hand { "ream-by-hand" } else { "ream-by-machine" }, if by_hand { Station::Bench } else { Station::Drilling });
+        let mut set_up = SetUp::at(
+            if by_hand { "ream-by-hand" } else { "ream-by-machine" },
+            if by_hand { Station::Bench } else { Station::Drilling },
+        );
         set_up.machine = if by_hand { None } else { oil.machine.clone() };
         set_up.checks = REAMING;
         self.holding(&mut set_up);
@@ -126,8 +123,8 @@ impl ReamBush {
         if !by_hand {
             set_up.cautions.push("clamp-never-freehand");
         }
-                set_up.blanks = vec![
-            blank("bore-left", found(answer, BORE_PRESSED.key), limits(answer, (BORE_MIN.key, BORE_MAX.key), 4)),
+        set_up.blanks = vec![
+            blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer)),
             blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
         set_up
@@ -151,7 +148,8 @@ impl ReamBush {
         let mut passes = Vec::new();
         for (at, setting) in reaming.settings.iter().enumerate() {
             let kind = if at + 1 == last { PassKind::Finish } else { PassKind::Rough };
-            let dial = format!("set to {}, {} more on diameter", bench.say(&mm(*setting)), bench.say(&mm(setting - before)));
+            let dial =
+                format!("set to {}, {} more on diameter", bench.say(&mm(*setting)), bench.say(&mm(setting - before)));
             passes.push(Pass { kind, depth: (setting - before) / 2.0, dial: Some(dial) });
             before = *setting;
         }
@@ -178,7 +176,7 @@ impl ReamBush {
         set_up.minutes = self.minutes(10.0);
         set_up.needs = vec![Self::state(bench, "bore-measured")];
         set_up.leaves = vec![Self::state(bench, "sized")];
-                set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), limits(answer, (BORE_MIN.key, BORE_MAX.key), 4))];
+        set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer))];
         set_up
     }
 }
@@ -186,6 +184,12 @@ impl ReamBush {
 /// Both bushes of a line are pressed and measured before anything goes through them.
 fn measured_too(line: Option<&Line>) -> Option<String> {
     line.map(|line| format!("{}:bore-measured", line.other))
+}
+
+/// The limits of the finished bore, rounded inward.
+fn bore_limits(answer: &Answer) -> Option<Fact> {
+    let end = |name: &str| answer.facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
+    Some(Fact::span(end("bore_least")?, end("bore_most")?))
 }
 
 /// From one value to another, with so many decimals of a millimetre.
