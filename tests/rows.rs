@@ -227,6 +227,29 @@ fn literals(line: &str) -> Vec<f64> {
         .collect()
 }
 
+/// A named number of the code that is a number of the table too is the table's.
+#[test]
+fn no_named_number_of_the_code_is_one_of_the_table() {
+    let values: Vec<f64> = rows("constants").iter().map(|row| row["value"].parse().unwrap()).collect();
+    let shadows = |value: f64| ![0.0, 1.0, 2.0].contains(&value) && values.contains(&value);
+    let mut found = Vec::new();
+    for (path, text) in source() {
+        let shows = path.starts_with("src/sheet") || path.starts_with("src/drawing") || path.ends_with("sketch.rs");
+        for line in text.lines().filter(|_| !shows) {
+            let named = line.trim_start().strip_prefix("const ").and_then(|rest| rest.split_once(": f64 = "));
+            let Some((name, value)) = named else { continue };
+            let value: f64 = value.trim_end_matches(';').replace('_', "").parse().unwrap_or(f64::NAN);
+            if shadows(value) && !NAMED_WAITING.contains(&name) {
+                found.push(format!("{}: {name} = {value}", path.display()));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// Numbers of operations that have a name in code where a row should hold them.
+const NAMED_WAITING: &[&str] = &["USUAL_FINISH", "ASSUMED_NOSE", "NEAR_WHOLE", "ROUGHNESS_ASSUMED"];
+
 /// The guard factor comes from the bench, wherever a check is judged.
 #[test]
 fn no_check_is_judged_by_a_guard_of_its_own() {
