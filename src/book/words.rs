@@ -70,7 +70,6 @@ pub(super) const NO_HABIT: &str = "no habit named";
 pub(super) const BUSH: &str = "the bush";
 pub(super) const DRILLING: &str = "drilling";
 pub(super) const NOMINAL_SIZE: &str = "the nominal size";
-pub(super) const HIGH_END: &str = "the high end";
 pub(super) const NOT_CHILLED: &str = "the bush is not chilled";
 pub(super) const ONCE_INTO_BORE: &str = "volume is not kept: it goes into the bore once";
 pub(super) const NOT_DEEP: &str = "not deep enough to be eased";
