@@ -1,13 +1,13 @@
 //! `book drill diameter=… material=… [depth=…]`: point, speed, feed; torque and thrust by each school side by side.
 
 use super::{Candidate, Page, Question, words};
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, guard_factor};
 use crate::handbook::cutting::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
 use crate::handbook::cutting::drilling::{self, Point};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::{Material, ToolMaterial, threads::insert};
 use crate::operations::Name;
-use crate::proof::{At, Refusal, Worked};
+use crate::proof::{At, Refusal, Side, Worked};
 use crate::quantity::{Angle, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin};
 use crate::reading::Problem;
 use crate::shop::Shop;
@@ -118,8 +118,7 @@ impl DrillAsked {
         feed: &Worked<MmPerRev>,
         angle: &Worked<Angle>,
     ) -> Result<(), Refusal> {
-        let high = feed.band().map_or(feed.number(), |band| band.1);
-        let feed = feed.end(high, words::HIGH_END);
+        let feed = feed.worst(Side::High, guard_factor());
         page.put(&FORCE_FEED, &feed);
         page.offers = Some(words::FORMS);
         let forms = [
@@ -148,15 +147,12 @@ impl DrillAsked {
     }
 }
 
-/// The greatest of several figures, with the band of all.
+/// The greatest of several figures, with the band of all: from the least end of any to the greatest.
 fn greatest<'a, Q: Quantity>(all: impl Iterator<Item = &'a Worked<Q>> + Clone) -> Option<Worked<Q>> {
     let most = all.clone().max_by(|a, b| a.number().total_cmp(&b.number()))?;
-    let least = all.min_by(|a, b| a.number().total_cmp(&b.number()))?;
-    Some(if least.number() < most.number() {
-        most.clone().with_band(least.number(), most.number())
-    } else {
-        most.clone()
-    })
+    let low = all.clone().map(|figure| figure.band_end(Side::Low)).fold(f64::INFINITY, f64::min);
+    let high = all.map(|figure| figure.band_end(Side::High)).fold(f64::NEG_INFINITY, f64::max);
+    Some(if low < high { most.clone().with_band(low, high) } else { most.clone() })
 }
 
 fn handbook_form(material: &Material, d: &Worked<Mm>, feed: &Worked<MmPerRev>) -> Result<Forces, Refusal> {
@@ -182,8 +178,8 @@ fn kienzle_form(
     feed: &Worked<MmPerRev>,
     angle: &Worked<Angle>,
 ) -> Result<Forces, Refusal> {
-    let edge = angle.end(angle.number() / 2.0, words::HALF_POINT);
-    let chip = chip_thickness(&feed.end(feed.number() / 2.0, words::EACH_LIP), &edge)?;
+    let edge = angle.scaled(0.5, words::HALF_POINT);
+    let chip = chip_thickness(&feed.scaled(0.5, words::EACH_LIP), &edge)?;
     let force = specific_force(&force_at_one(material)?, &chip, &exponent(material)?)?;
     Ok((drilling::drill_torque(feed, &force, d, &edge)?, drilling::drill_thrust(d, feed, &force, &edge)?))
 }

@@ -69,7 +69,6 @@ pub(super) const NO_HABIT: &str = "no habit named";
 pub(super) const BUSH: &str = "the bush";
 pub(super) const DRILLING: &str = "drilling";
 pub(super) const NOMINAL_SIZE: &str = "the nominal size";
-pub(super) const HIGH_END: &str = "the high end";
 pub(super) const NOT_CHILLED: &str = "the bush is not chilled";
 pub(super) const LOSS_SHARE: &str = "the rule takes this share; a harsher one was not read";
 pub(super) const NOT_DEEP: &str = "not deep enough to be eased";
@@ -123,6 +122,16 @@ pub(super) fn fit_title(fit: &Fit) -> String {
 pub(super) fn material_title(material: &Material) -> String {
     let row = material.row();
     format!("{} ({}), ISO 513 {}, VDI 3323 group {}", row.name, row.members, row.iso513, row.vdi3323)
+}
+
+/// A name that is a family: whose figures the page shows, and what to ask for.
+pub(super) fn family(material: &Material) -> String {
+    let members: Vec<&str> = material.members().iter().map(|member| member.row().name.as_str()).collect();
+    let (typed, weakest) = (material.typed(), &material.row().name);
+    let members = members.join("; ");
+    format!(
+        "DOUBTFUL: `{typed}` is a family and no alloy: figures of the weakest ({weakest}), speeds of the slowest; ask for one of: {members}"
+    )
 }
 
 /// Title of a speed.

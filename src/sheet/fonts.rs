@@ -338,7 +338,7 @@ mod tests {
         }
     }
 
-    /// Source: design of the sheet, 3.0 mm capitals are 11.7 pt (3 / 0.729 × 72 / 25.4).
+    /// Source: own: 3.0 mm capitals are 11.7 pt (3 / 0.729 × 72 / 25.4).
     #[test]
     fn three_millimetre_capitals_are_eleven_point_seven() {
         assert_eq!(format!("{:.1}", points(3.0)), "11.7");

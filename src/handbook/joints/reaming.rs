@@ -48,7 +48,7 @@ formula! {
     /// Reaming feed: a reamer that is fed like a drill rubs.
     feed_from_drilling(k: Ratio = "how many times the drilling feed" in 0.5..=5.0, f: MmPerRev = "the drilling feed" in 0.001..=3.0)
         -> f_r: MmPerRev { k * f }
-    source Read "encyclopaedia article on reaming: twice to three times the drilling feed"
+    source CommonPractice "twice to three times the drilling feed"
 }
 
 /// The size of a fixed reamer.
@@ -366,7 +366,7 @@ mod tests {
         assert_ne!(size(16.0, "H7"), (10.0, 16.0), "that is what rounding the diameters gives");
     }
 
-    /// Source: worked example of a phosphor bronze bush, 15.9295 to 16.0221 (own).
+    /// Source: own: a phosphor bronze bush, 15.9295 to 16.0221.
     #[test]
     fn the_worked_bush_is_approached_in_steps() {
         let settings = approach(15.9295, 16.0221).unwrap();

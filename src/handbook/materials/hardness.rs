@@ -60,7 +60,8 @@ pub fn on_scale(hardness: Hardness, scale: Scale, kind: Kind) -> Result<Worked<R
     if scale == Scale::Hv {
         return Ok(vickers);
     }
-    between(&vickers, (|row| Some(row.hv), Scale::Hv.text()), (|row| row.on(scale), scale.text()))
+    let found = between(&vickers, (|row| Some(row.hv), Scale::Hv.text()), (|row| row.on(scale), scale.text()));
+    found.map_err(|_| no_row(hardness, scale.text()))
 }
 
 /// Tensile strength of a steel of that hardness.
@@ -68,9 +69,13 @@ pub fn on_scale(hardness: Hardness, scale: Scale, kind: Kind) -> Result<Worked<R
 /// # Errors
 /// As [`on_scale`].
 pub fn tensile(hardness: Hardness, kind: Kind) -> Result<Worked<Stress>, Refusal> {
-    let found =
-        between(&vickers(hardness, kind)?, (|row| Some(row.hv), Scale::Hv.text()), (|row| row.tensile_mpa, "MPa"))?;
-    Ok(found.recast())
+    let vickers = vickers(hardness, kind)?;
+    let found = between(&vickers, (|row| Some(row.hv), Scale::Hv.text()), (|row| row.tensile_mpa, "MPa"));
+    found.map(|found| found.recast()).map_err(|_| no_row(hardness, "MPa"))
+}
+
+fn no_row(hardness: Hardness, unit: &str) -> Refusal {
+    Refusal::NoRow { table: "conversion of hardness", wanted: format!("{hardness} to {unit}") }
 }
 
 /// A figure that lies off its own scale: no test gives it.
