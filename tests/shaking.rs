@@ -8,8 +8,8 @@ mod common;
 
 use common::jobs::{Maker, job_of};
 use common::{SHOP, in_shop, jobs_asked, over_jobs, plan, shop};
-use setover::operations::{Answer, shake};
-use setover::proof::{BadEnds, Cause, Graph, Side, State, Verdict, Worked};
+use setover::operations::{Answer, Name, shake};
+use setover::proof::{BadEnds, Cause, Check, Graph, Keep, Side, State, Verdict, Worked};
 use setover::quantity::{Mm, Quantity};
 
 const SEED: u64 = common::jobs::SEED;
@@ -137,4 +137,32 @@ fn a_bad_end_is_kept_or_thawed() {
         graph.work(&draw, &mut Vec::new())[0]
     };
     assert_eq!((at(BadEnds::Kept, -2.0), at(BadEnds::Thawed, -2.0)), (11.2, 10.8));
+}
+
+/// A figure judged at its good end looks proven; thawed it does not hold.
+#[test]
+fn a_figure_taken_at_the_wrong_end_is_found_out() {
+    let read = Worked::assumed(Mm::new(10.0), "a test").with_doubt(Cause::Named("gauge"), 0.2);
+    let limit = Worked::assumed(Mm::new(10.1), "a test");
+    let held = |side| {
+        let mut answer = Answer::default();
+        answer.check(Check::judge("a-test", &read.worst(side, 2.0), Keep::AtLeast, &limit, 2.0));
+        (broken_promises("a test", &answer, 2_000, 0.975).len(), answer.checks[0].is_proven())
+    };
+    assert_eq!(held(Side::High), (1, true));
+    assert_eq!(held(Side::Low), (0, false));
+}
+
+/// A doubt that is too small, or too large without a word, is found out.
+#[test]
+fn a_wrong_doubt_is_found_out() {
+    const SIZE: Name<Mm> = Name::new("size", "a size");
+    let read = |doubt| Worked::assumed(Mm::new(10.0), "a test").with_doubt(Cause::Named("gauge"), doubt);
+    let mut answer = Answer::default();
+    answer.record(&SIZE, read(0.2));
+    assert_eq!(wrong_doubts("a test", &answer, 20_000, 0.05), Vec::<String>::new());
+    for doubt in [0.18, 0.23] {
+        answer.values[0].plus_minus = doubt;
+        assert_eq!(wrong_doubts("a test", &answer, 20_000, 0.05).len(), 1, "{doubt}");
+    }
 }
