@@ -140,7 +140,7 @@ pub struct Draw {
 enum Line {
     Fixed(f64),
     Formula(fn(&[f64]) -> f64, Vec<usize>),
-    Line(usize, f64, f64),
+    Straight(usize, f64, f64),
     Held(usize, f64, f64),
     Doubted(usize, usize, f64),
     Banded(usize, usize, f64, f64),
@@ -194,7 +194,7 @@ impl Graph {
     fn line(&mut self, number: f64, made: &Made, places: &Places) -> Line {
         match made {
             Made::Formula { by, of } => Line::Formula(*by, of.iter().map(|node| self.place(node, places)).collect()),
-            Made::Line { of, times, more } => Line::Line(self.place(of, places), *times, *more),
+            Made::Line { of, times, more } => Line::Straight(self.place(of, places), *times, *more),
             Made::Held { of, least, most } => Line::Held(self.place(of, places), *least, *most),
             Made::Worst { of } => Line::Worst(self.place(of, places), number),
             Made::Doubted { of, cause, share } => {
@@ -237,7 +237,7 @@ impl Graph {
                     given.extend(of.iter().map(|place| at(*place)));
                     by(&given)
                 }
-                Line::Line(of, times, more) => at(*of) * times + more,
+                Line::Straight(of, times, more) => at(*of) * times + more,
                 Line::Held(of, least, most) => at(*of).max(*least).min(*most),
                 Line::Doubted(of, cause, share) => at(*of) + share / 2.0 * draw.off.get(*cause).unwrap_or(&0.0),
                 Line::Banded(of, band, low, high) => match draw.ends.get(*band).copied().flatten() {
