@@ -466,3 +466,28 @@ fn the_shop_of_this_folder_is_used_by_try() {
     let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("json");
     assert!(json["operations"][0]["values"]["drill_spindle_speed"]["value"].as_f64().is_some(), "{}", said(&output));
 }
+
+#[test]
+fn a_job_that_is_tried_can_be_shaken() {
+    let words = |more: &[&'static str]| {
+        let keys = ["try", "thread-insert", "thread=M8x1.25", "wall=18.0 ± 0.3 mm", "hole=blind", "lead=bottoming"];
+        let more = ["least-left=1 mm", "part.material=cast aluminium"].iter().chain(more);
+        keys.iter().chain(more).copied().collect::<Vec<&str>>()
+    };
+    let folder = folder(JOB);
+    let text = said(&run(folder.path(), &words(&["--shake", "2000"])));
+    assert!(text.contains("Shaken 2000 times from seed 1"), "{text}");
+    let line = text.lines().find(|line| line.contains("break-through") && line.contains("holds in")).expect("its line");
+    assert!(line.contains("holds in 100.0 %") || line.contains("holds in 99."), "{line}");
+    assert!(line.contains("mostly wall (") || line.contains("mostly stop"), "{line}");
+    let json: serde_json::Value =
+        serde_json::from_slice(&run(folder.path(), &words(&["--shake", "2000", "--format", "json"])).stdout)
+            .expect("json");
+    let shaken = &json["operations"][0]["shaken"];
+    assert_eq!((shaken["trials"].as_u64(), shaken["seed"].as_u64()), (Some(2_000), Some(1)));
+    let left =
+        shaken["values"].as_array().expect("values").iter().find(|value| value["name"] == "metal_left").expect("it");
+    let (worked, drawn) = (left["plus_minus"].as_f64().expect("±"), left["half_width"].as_f64().expect("half"));
+    assert!((drawn / worked - 1.0).abs() < 0.06, "{left}");
+    assert_eq!(run(folder.path(), &words(&["--shake", "3"])).status.code(), Some(2));
+}

@@ -1,12 +1,13 @@
 //! `setover try OPERATION key=value…`: any operation without a file.
 
 use super::load::Inputs;
-use super::{Common, Format, Stop, exit_code, json, print};
+use super::{Common, Format, Stop, exit_code, json_text, print};
 use crate::job::JobFile;
-use crate::operations::Request;
+use crate::operations::{Request, shake};
 use crate::plan::Plan;
-use crate::proof::Place;
-use crate::reading::{Node, Problem};
+use crate::proof::{Cause, Place};
+use crate::reading::{Node, Problem, Text};
+use crate::sheet::{ShakenOut, json::output, terminal};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -21,19 +22,58 @@ pub(super) struct TryArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
+    /// Draws every reading anew so many times within its doubt: how often each check holds, and whose doubt costs most.
+    #[arg(long, value_name = "TRIALS", value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
+    shake: Option<u32>,
     #[command(flatten)]
     common: Common,
 }
 
+/// What the draws begin from: the same job is shaken the same way each time.
+const SEED: u64 = 1;
+
 pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
     let plan = worked(arguments, &mut inputs);
+    let texts = inputs.texts.clone();
     let plans: Vec<Plan> = inputs.settle(plan.into_iter().collect())?;
+    let trials = arguments.shake.and_then(|trials| usize::try_from(trials).ok());
+    let shaken = trials.map_or_else(Vec::new, |trials| shaken(&plans, trials, &texts));
     match arguments.format {
-        Format::Json => print(&json(&plans)?)?,
-        Format::Text => print(&crate::sheet::terminal::plans(&plans))?,
+        Format::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
+        Format::Text => {
+            print(&terminal::plans(&plans))?;
+            for (plan, shaken) in plans.iter().zip(&shaken) {
+                print(&format!("\n{}", shaken.text(plan.print)))?;
+            }
+        }
     }
     Ok(exit_code(&plans, arguments.common.strict))
+}
+
+fn shaken(plans: &[Plan], trials: usize, texts: &[Text]) -> Vec<ShakenOut> {
+    let all = plans.iter().flat_map(|plan| &plan.operations);
+    let name = |cause| match cause {
+        Cause::Reading(place) => key_at(place, texts),
+        Cause::Named(name) => name.to_owned(),
+    };
+    all.map(|planned| ShakenOut::of(&shake(&planned.answer, trials, SEED), name)).collect()
+}
+
+/// The key whose value was written at a place: the word before it, with what stands before the first `=` of the argument.
+fn key_at(place: Place, texts: &[Text]) -> String {
+    let text = texts.get(place.source as usize).map_or("", |text| text.text.as_str());
+    let line = text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
+    let before: String = line.chars().take(place.column.saturating_sub(1) as usize).collect();
+    let is_word = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_' | '.' | '#');
+    let word = |text: &str| text.trim_end_matches(|c| !is_word(c)).rsplit(|c| !is_word(c)).next().map(str::to_owned);
+    let outer = before.split_once('=').map(|(key, _)| key.trim().to_owned());
+    match (outer, word(&before).filter(|word| !word.is_empty())) {
+        (Some(outer), Some(inner)) if outer != inner => format!("{outer}.{inner}"),
+        (_, Some(inner)) => inner,
+        (Some(outer), None) => outer,
+        (None, None) => format!("line {}", place.line),
+    }
 }
 
 fn worked(arguments: &TryArguments, inputs: &mut Inputs) -> Option<Plan> {

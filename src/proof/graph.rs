@@ -10,17 +10,14 @@ use std::sync::Arc;
 
 /// How a number follows from others. Two nodes are always equal: what is compared is the figure, never how it can be shaken.
 #[derive(Clone)]
-pub struct Node(Arc<Inner>);
-
-struct Inner {
+pub struct Node {
     number: f64,
-    made: Made,
+    /// Nothing moves a number that is only given.
+    made: Option<Arc<Made>>,
 }
 
 /// How a number is made.
 enum Made {
-    /// It is given, and nothing moves it.
-    Fixed,
     /// By a formula, from the numbers of its symbols.
     Formula { by: fn(&[f64]) -> f64, of: Box<[Node]> },
     /// `times` another and so much more.
@@ -37,12 +34,12 @@ enum Made {
 
 impl Node {
     fn new(number: f64, made: Made) -> Self {
-        Self(Arc::new(Inner { number, made }))
+        Self { number, made: Some(Arc::new(made)) }
     }
 
     /// A number that nothing moves.
-    pub(super) fn fixed(number: f64) -> Self {
-        Self::new(number, Made::Fixed)
+    pub(super) const fn fixed(number: f64) -> Self {
+        Self { number, made: None }
     }
 
     /// A number with shares of doubt by cause.
@@ -75,12 +72,12 @@ impl Node {
 
     /// This with a share of doubt of a cause more.
     pub(super) fn doubted(self, cause: Cause, share: f64) -> Self {
-        Self::new(self.0.number, Made::Doubted { of: self, cause, share })
+        Self::new(self.number, Made::Doubted { of: self, cause, share })
     }
 
     /// This with a band from one number to another.
     pub(super) fn banded(self, low: f64, high: f64) -> Self {
-        let number = self.0.number;
+        let number = self.number;
         Self::new(number, Made::Banded { of: self, low: low - number, high: high - number })
     }
 
@@ -88,25 +85,22 @@ impl Node {
         if self.is_fixed() { Self::fixed(number) } else { Self::new(number, made(self.clone())) }
     }
 
-    fn is_fixed(&self) -> bool {
-        matches!(self.0.made, Made::Fixed)
+    const fn is_fixed(&self) -> bool {
+        self.made.is_none()
     }
+}
 
-    /// The nodes that it is made of.
-    fn parts(&self) -> &[Self] {
-        match &self.0.made {
-            Made::Fixed => &[],
-            Made::Formula { of, .. } => of,
-            Made::Line { of, .. }
-            | Made::Held { of, .. }
-            | Made::Doubted { of, .. }
-            | Made::Banded { of, .. }
-            | Made::Worst { of } => std::slice::from_ref(of),
+impl Made {
+    /// The nodes that it follows from.
+    fn parts(&self) -> &[Node] {
+        match self {
+            Self::Formula { of, .. } => of,
+            Self::Line { of, .. }
+            | Self::Held { of, .. }
+            | Self::Doubted { of, .. }
+            | Self::Banded { of, .. }
+            | Self::Worst { of } => std::slice::from_ref(of),
         }
-    }
-
-    fn key(&self) -> *const Inner {
-        Arc::as_ptr(&self.0)
     }
 }
 
@@ -118,7 +112,7 @@ impl PartialEq for Node {
 
 impl fmt::Debug for Node {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "Node({})", self.0.number)
+        write!(f, "Node({})", self.number)
     }
 }
 
@@ -146,12 +140,15 @@ pub struct Draw {
 enum Line {
     Fixed(f64),
     Formula(fn(&[f64]) -> f64, Vec<usize>),
-    Line(usize, f64, f64),
+    Straight(usize, f64, f64),
     Held(usize, f64, f64),
     Doubted(usize, usize, f64),
     Banded(usize, usize, f64, f64),
     Worst(usize, f64),
 }
+
+/// The line of each node that was met.
+type Places = HashMap<*const Made, usize>;
 
 /// Figures with all that they are worked from, each once, in an order in which they can be worked one after the other.
 pub struct Graph {
@@ -166,44 +163,52 @@ impl Graph {
     pub fn of<'a>(roots: impl IntoIterator<Item = &'a Node>) -> Self {
         let roots: Vec<&Node> = roots.into_iter().collect();
         let mut graph = Self { lines: Vec::new(), causes: Vec::new(), bands: 0, roots: Vec::new() };
-        let mut places: HashMap<*const Inner, usize> = HashMap::new();
+        let mut places = Places::new();
         let mut open: Vec<(&Node, bool)> = roots.iter().rev().map(|node| (*node, false)).collect();
         while let Some((node, ready)) = open.pop() {
-            if places.contains_key(&node.key()) {
+            let Some(made) = node.made.as_ref().filter(|made| !places.contains_key(&Arc::as_ptr(made))) else {
                 continue;
-            }
+            };
             if ready {
-                let line = graph.line(node, &places);
-                places.insert(node.key(), graph.lines.len());
+                let line = graph.line(node.number, made, &places);
                 graph.lines.push(line);
+                places.insert(Arc::as_ptr(made), graph.lines.len() - 1);
             } else {
                 open.push((node, true));
-                open.extend(node.parts().iter().rev().map(|part| (part, false)));
+                open.extend(made.parts().iter().rev().map(|part| (part, false)));
             }
         }
-        graph.roots = roots.iter().filter_map(|node| places.get(&node.key()).copied()).collect();
+        graph.roots = roots.iter().map(|node| graph.place(node, &places)).collect();
         graph
     }
 
-    fn line(&mut self, node: &Node, places: &HashMap<*const Inner, usize>) -> Line {
-        let at = |node: &Node| places.get(&node.key()).copied().unwrap_or(usize::MAX);
-        match &node.0.made {
-            Made::Fixed => Line::Fixed(node.0.number),
-            Made::Formula { by, of } => Line::Formula(*by, of.iter().map(at).collect()),
-            Made::Line { of, times, more } => Line::Line(at(of), *times, *more),
-            Made::Held { of, least, most } => Line::Held(at(of), *least, *most),
-            Made::Worst { of } => Line::Worst(at(of), node.0.number),
+    /// Where a node stands; a number that nothing moves gets a line of its own.
+    fn place(&mut self, node: &Node, places: &Places) -> usize {
+        let known = node.made.as_ref().and_then(|made| places.get(&Arc::as_ptr(made)));
+        known.copied().unwrap_or_else(|| {
+            self.lines.push(Line::Fixed(node.number));
+            self.lines.len() - 1
+        })
+    }
+
+    fn line(&mut self, number: f64, made: &Made, places: &Places) -> Line {
+        match made {
+            Made::Formula { by, of } => Line::Formula(*by, of.iter().map(|node| self.place(node, places)).collect()),
+            Made::Line { of, times, more } => Line::Straight(self.place(of, places), *times, *more),
+            Made::Held { of, least, most } => Line::Held(self.place(of, places), *least, *most),
+            Made::Worst { of } => Line::Worst(self.place(of, places), number),
             Made::Doubted { of, cause, share } => {
                 let known = self.causes.iter().position(|other| other == cause);
                 let cause = known.unwrap_or_else(|| {
                     self.causes.push(*cause);
                     self.causes.len() - 1
                 });
-                Line::Doubted(at(of), cause, *share)
+                Line::Doubted(self.place(of, places), cause, *share)
             }
             Made::Banded { of, low, high } => {
                 self.bands += 1;
-                Line::Banded(at(of), self.bands - 1, *low, *high)
+                let band = self.bands - 1;
+                Line::Banded(self.place(of, places), band, *low, *high)
             }
         }
     }
@@ -232,7 +237,7 @@ impl Graph {
                     given.extend(of.iter().map(|place| at(*place)));
                     by(&given)
                 }
-                Line::Line(of, times, more) => at(*of) * times + more,
+                Line::Straight(of, times, more) => at(*of) * times + more,
                 Line::Held(of, least, most) => at(*of).max(*least).min(*most),
                 Line::Doubted(of, cause, share) => at(*of) + share / 2.0 * draw.off.get(*cause).unwrap_or(&0.0),
                 Line::Banded(of, band, low, high) => match draw.ends.get(*band).copied().flatten() {

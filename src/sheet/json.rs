@@ -1,5 +1,6 @@
 //! The JSON's outer shape: written here and nowhere else. Units are the type's own, whatever the shop prints in.
 
+use super::ShakenOut;
 use crate::operations::{Answer, Value};
 use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck};
 use crate::proof::{Keep, Verdict, Weight};
@@ -52,6 +53,9 @@ struct OperationOut {
     missing: Vec<String>,
     /// What could not be worked out, or null.
     refused: Option<String>,
+    /// The answer shaken, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shaken: Option<ShakenOut>,
 }
 
 /// A figure with its unit, doubt, source and working.
@@ -164,6 +168,16 @@ pub fn output(plans: &[Plan]) -> Output {
     Output { schema: SCHEMA, operations }
 }
 
+impl Output {
+    /// The same with its operations shaken, in their order.
+    pub fn shaken(mut self, shaken: Vec<ShakenOut>) -> Self {
+        for (operation, shaken) in self.operations.iter_mut().zip(shaken) {
+            operation.shaken = Some(shaken);
+        }
+        self
+    }
+}
+
 /// The JSON Schema of the outer shape.
 pub fn schema() -> serde_json::Value {
     schemars::schema_for!(Output).to_value()
@@ -188,6 +202,7 @@ fn operation(plan: &Plan, planned: &Planned) -> OperationOut {
         cautions: all_cautions(planned),
         missing: planned.missing.clone(),
         refused: planned.refused.clone(),
+        shaken: None,
     }
 }
 

@@ -10,5 +10,8 @@ pub mod json;
 pub mod layout;
 pub mod page;
 pub mod pdf;
+mod shaken;
 pub mod terminal;
 mod words;
+
+pub use shaken::ShakenOut;

@@ -301,3 +301,23 @@ pub(super) const IN_FULL: &str = "In full";
 pub(super) const PART: &str = "Part";
 /// Caption of what the stamp adds, where it stands in full.
 pub(super) const STAMP: &str = "Stamp";
+
+/// Over the checks of an answer that was shaken.
+pub(super) fn shaken(trials: usize, seed: u64) -> String {
+    format!("Shaken {trials} times from seed {seed}: how often each check holds, and whose doubt it mostly rests on")
+}
+
+/// Over the values of an answer that was shaken.
+pub(super) const SHAKEN_VALUES: &str = "Half-width about each value that holds 95 % of the draws";
+/// Behind a value that is bent over its doubt.
+pub(super) const NOT_LINEAR: &str = "not linear there: its ± is the wider side's";
+
+/// How often a check holds; only what holds in every draw holds in 100 %.
+pub(super) fn holds(share: f64) -> String {
+    format!("holds in {:.1} %", (share * 1000.0).floor() / 10.0)
+}
+
+/// Whose doubt a check mostly rests on.
+pub(super) fn mostly(name: &str, part: f64) -> String {
+    format!("mostly {name} ({:.0} % of its spread)", part * 100.0)
+}

@@ -31,6 +31,26 @@ pub(super) fn of_operation(plan: &Plan, planned: &Planned, number: usize) -> Str
     out.finish()
 }
 
+/// Rows under headings.
+#[derive(Default)]
+pub(super) struct Table(Lines);
+
+impl Table {
+    /// Rows under a heading; nothing where there are none.
+    pub(super) fn under(mut self, heading: &str, rows: &[Vec<String>]) -> Self {
+        if !rows.is_empty() {
+            self.0.heading(heading);
+            self.0.table(2, rows);
+        }
+        self
+    }
+
+    /// The text.
+    pub(super) fn finish(self) -> String {
+        self.0.finish()
+    }
+}
+
 fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
     if let Some(note) = &planned.note {
