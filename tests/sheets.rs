@@ -260,8 +260,21 @@ fn checks_that_were_not_made_stand_in_one_line_for_a_key_with_what_opens_them() 
             "{text}"
         );
         assert!(text.contains("check not made (least case): type least-case"), "{text}");
-        assert!(text.contains("check not made (power): type set-up {machine}"), "{text}");
+        assert!(text.contains("heck not made (power): type set-up {machine}"), "{text}");
         assert!(!text.contains("pack"), "what does not apply is not on the sheet: {text}");
+    }
+}
+
+#[test]
+fn advice_is_shown_as_advice_and_never_as_a_verdict() {
+    let mut plan = synthetic(1, 1, 1, Verdict::Proven);
+    let advised = |verdict| SaidCheck { weight: Weight::Advice, state: State::Made(verdict), ..check(2) };
+    for verdict in [Verdict::Doubtful, Verdict::Fails] {
+        plan.operations[0].checks = vec![advised(verdict)];
+        for text in [flat(&all_text(&laid(&plan))), flat(&terminal::plans(&[plan.clone()]))] {
+            assert!(text.contains("advice ") && text.contains("take less, or another tool"), "{text}");
+            assert!(!text.contains("doubtful CHECK2") && !text.contains("FAILS CHECK2"), "{text}");
+        }
     }
 }
 
