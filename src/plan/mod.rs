@@ -5,10 +5,11 @@ mod cards;
 mod order;
 mod planned;
 mod rules;
+mod said;
 mod words;
 
 pub use cards::Cards;
-pub use planned::{
+pub use said::{
     Plan, Planned, PlannedSetUp, Said, SaidAlternative, SaidBlank, SaidCheck, SaidChoice, SaidStep, Unmade,
 };
 
