@@ -409,7 +409,6 @@ fn check(number: usize) -> SaidCheck {
         check: format!("check-{number}"),
         about: None,
         asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
-        figures: None,
         judged: (!number.is_multiple_of(7)).then_some(judged),
         state: State::Made(verdict),
         weight: Weight::Must,

@@ -9,9 +9,7 @@ mod said;
 mod words;
 
 pub use cards::Cards;
-pub use said::{
-    Plan, Planned, PlannedSetUp, Said, SaidAlternative, SaidBlank, SaidCheck, SaidChoice, SaidStep, Unmade,
-};
+pub use said::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidBlank, SaidCheck, SaidChoice, SaidStep, Unmade};
 
 use crate::job::{Entry, JobFile, Ledger, PartFacts};
 use crate::operations::{Answer, Bench, Request};

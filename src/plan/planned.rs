@@ -8,8 +8,8 @@ use crate::handbook::materials::safety;
 use crate::job::JobFile;
 use crate::operations::card::Texts;
 use crate::operations::{Alternative, Answer, Blank, Choice, Request, SetUp};
-use crate::proof::{Check, Fact, Judged, Keep, Words};
-use crate::quantity::{Print, difference, shown};
+use crate::proof::{Check, Fact, Words};
+use crate::quantity::{Print, difference};
 use crate::reading::Problem;
 use crate::shop::{Paper, Shop, View};
 
@@ -171,7 +171,6 @@ impl<'a> Speaker<'a> {
             check: check.id.into(),
             about: check.about,
             asks: fill(&words.asks)?,
-            figures: check.judged.as_ref().map(|judged| self.figures(judged)),
             judged: check.judged,
             state: check.state,
             weight: check.weight,
@@ -189,7 +188,6 @@ impl<'a> Speaker<'a> {
             check: check.id.into(),
             about: None,
             asks: check.id.replace('-', " "),
-            figures: None,
             judged: None,
             state: check.state,
             weight: check.weight,
@@ -199,12 +197,6 @@ impl<'a> Speaker<'a> {
             remedies: Vec::new(),
             place: check.place,
         }
-    }
-
-    fn figures(&self, judged: &Judged) -> String {
-        let keep = if judged.keep == Keep::AtLeast { "at least" } else { "at most" };
-        let got = shown(judged.got, Some(judged.doubt), judged.unit, self.filler.print);
-        format!("{got}, {keep} {}", shown(judged.limit, None, judged.unit, self.filler.print))
     }
 
     fn set_up(&self, set_up: &SetUp) -> Result<PlannedSetUp, Problem> {

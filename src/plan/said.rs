@@ -67,15 +67,6 @@ pub struct Planned {
     pub refused: Option<String>,
 }
 
-/// A text with the id it has in the card.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Said {
-    /// The id.
-    pub id: String,
-    /// The words.
-    pub text: String,
-}
-
 /// A choice in words.
 #[derive(Clone, Debug)]
 pub struct SaidChoice {
@@ -115,8 +106,6 @@ pub struct SaidCheck {
     pub about: Option<&'static str>,
     /// What it asks.
     pub asks: String,
-    /// Its figures in a line ("2.476 ± 0.361 mm, at least 1.000 mm").
-    pub figures: Option<String>,
     /// Its figures.
     pub judged: Option<Judged>,
     /// What became of it.
