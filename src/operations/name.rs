@@ -54,6 +54,8 @@ pub struct Value {
     pub unit: Unit,
     /// How it came about.
     pub origin: Origin,
+    /// Whether it rests on a figure that was remembered and not read.
+    pub from_memory: bool,
 }
 
 impl Value {
@@ -72,6 +74,7 @@ impl Value {
             band: worked.band(),
             unit: Q::UNIT,
             origin: worked.origin().clone(),
+            from_memory: worked.from_memory(),
         }
     }
 }

@@ -286,7 +286,9 @@ pub(super) fn marked(text: &str, from_memory: bool) -> String {
 
 /// What the mark of memory means, and which checks rest on it.
 pub(super) fn from_memory(checks: &[&str]) -> String {
-    format!("{MEMORY} rests on a figure from memory, whose doubt is counted: {}.", checks.join(", ").replace('-', " "))
+    let colon = if checks.is_empty() { "" } else { ": " };
+    let checks = checks.join(", ").replace('-', " ");
+    format!("{MEMORY} rests on a figure from memory, whose doubt is counted{colon}{checks}.")
 }
 
 /// Where signs stand as their numbers.

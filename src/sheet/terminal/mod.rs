@@ -6,7 +6,7 @@ mod lines;
 use super::{figures, words};
 use crate::operations::Value;
 use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck, SaidStep};
-use crate::proof::{Origin, Verdict};
+use crate::proof::{Mark, Origin, Verdict};
 use crate::quantity::shown;
 use lines::{Lines, aligned};
 
@@ -118,6 +118,7 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
 /// How well the source of a figure is known, or where the figure comes from if it has none.
 fn mark(value: &Value) -> &'static str {
     match (&value.origin, value.origin.mark()) {
+        _ if value.from_memory => Mark::FromMemory.text(),
         (_, Some(mark)) => mark.text(),
         (Origin::Typed(_), None) => words::GIVEN,
         (Origin::AsLeft, None) => words::AS_LEFT,
