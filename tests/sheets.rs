@@ -291,6 +291,21 @@ fn what_rests_on_memory_is_marked_and_listed_at_the_foot() {
 }
 
 #[test]
+fn every_sheet_with_a_mark_of_memory_says_what_it_means() {
+    let plan = worked(Paper::A4, Print::Metric, as_it_is);
+    let marked = plan.operations[0].answer.values.iter().filter(|value| value.from_memory).count();
+    assert!(marked > 0, "the point of the drill is remembered");
+    for id in ["1.1", "1.2"] {
+        let pages = laid(&plan);
+        let own = pages.into_iter().filter(|page| texts(page).iter().any(|text| text.text == id)).collect::<Vec<_>>();
+        let text = flat(&all_text(&own));
+        let (marks, meanings) = (text.matches('ᵐ').count(), text.matches("ᵐ rests on a figure from memory").count());
+        assert!(meanings == usize::from(marks > 0), "{id}: {text}");
+        assert!(id != "1.1" || text.contains("2.476ᵐ"), "{text}");
+    }
+}
+
+#[test]
 fn the_margin_is_that_of_the_worst_case_and_the_bad_end_of_a_band_is_said() {
     let mut plan = synthetic(1, 1, 1, Verdict::Doubtful);
     plan.print = Print::Metric;
