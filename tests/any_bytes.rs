@@ -252,7 +252,7 @@ fn dice() -> Dice {
 fn bent_examples_are_answered_or_refused_at_a_place() {
     let mut dice = dice();
     let (mut codes, mut fallen) = ([0_u32; 4], Vec::new());
-    for round in 0..rounds(4_000) {
+    for round in 0..rounds(3_000) {
         let job = bent(dice.of(&JOBS), &mut dice);
         let Ok(job) = String::from_utf8(job) else { continue };
         // What went last is known by its text, also where it never comes back.
