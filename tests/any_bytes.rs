@@ -4,9 +4,9 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use setover::job::{JobFile, Ledger};
-use setover::operations::Request;
-use setover::plan::{Cards, Plan, work};
-use setover::proof::Place;
+use setover::operations::{COMMON_CHECKS, Request};
+use setover::plan::{Cards, Plan, Planned, work};
+use setover::proof::{Keep, Place, Verdict};
 use setover::reading::{Node, Problem, Text, point};
 use setover::sheet::{json, layout, terminal};
 use setover::shop::Shop;
@@ -90,9 +90,9 @@ const PIECES: [&str; 40] = [
 /// A text with a few things done to it.
 fn bent(text: &str, dice: &mut Dice) -> Vec<u8> {
     let mut bytes = text.as_bytes().to_vec();
-    for _ in 0..=dice.below(4) {
+    for _ in 0..=dice.below(3) {
         let at = dice.below(bytes.len());
-        match dice.below(10) {
+        match dice.below(16) {
             0 => bytes[at] = dice.next() as u8,
             1 => {
                 let to = (at + dice.below(40)).min(bytes.len());
@@ -107,7 +107,7 @@ fn bent(text: &str, dice: &mut Dice) -> Vec<u8> {
             4 | 5 => {
                 bytes.splice(at..at, dice.of(&PIECES).bytes());
             }
-            6 | 7 => new_number(&mut bytes, dice),
+            6..=13 => new_number(&mut bytes, dice),
             _ => lines(&mut bytes, dice),
         }
         if bytes.is_empty() {
@@ -125,8 +125,13 @@ fn new_number(bytes: &mut Vec<u8>, dice: &mut Dice) {
     }
     let start = starts[dice.below(starts.len())];
     let length = bytes[start..].iter().take_while(|b| b.is_ascii_digit() || **b == b'.').count();
-    let scale = 10_f64.powi(dice.below(9) as i32 - 4);
-    let number = format!("{:.4}", dice.below(1000) as f64 / 100.0 * scale);
+    let old = String::from_utf8_lossy(&bytes[start..start + length]).parse().unwrap_or(1.0);
+    let factor = (dice.below(1000) as f64 / 1000.0 * 4.0 - 2.0).exp();
+    let number = match dice.below(8) {
+        0 => format!("{:.4}", factor * 10_f64.powi(dice.below(9) as i32 - 4)),
+        1 => format!("{:.0}", old * factor),
+        _ => format!("{:.3}", old * factor),
+    };
     bytes.splice(start..start + length, number.bytes());
 }
 
@@ -173,7 +178,7 @@ fn answered(job: &str, shop: &str, card: Option<&str>, with_pages: bool) -> u8 {
                 let pdf = layout::pdf(&plans);
                 assert!(pdf.is_ok(), "{}: {job}", pdf.err().map(|fault| fault.to_string()).unwrap_or_default());
             }
-            u8::from(plans[0].verdict() == setover::proof::Verdict::Fails)
+            u8::from(plans[0].verdict() == Verdict::Fails)
         }
     }
 }
@@ -185,12 +190,52 @@ fn worked(job: &str, shop: &str, card: Option<&str>) -> Result<Plan, Vec<Problem
     if !wrong.is_empty() {
         return Err(wrong);
     }
+    let file = job;
     let job: JobFile<Request> = JobFile::read(tree(job, 0)?)?;
     let mut cards = Cards::built_in(Request::WORDS.iter().copied())?;
     if let Some(card) = card {
         cards.put_own("face", "ops/face.yaml".into(), card.into());
     }
-    work(&job, Some(&shop), &cards, Ledger::default())
+    let plan = work(&job, Some(&shop), &cards, Ledger::default())?;
+    for (request, planned) in job.parts.iter().flat_map(|part| &part.operations).zip(&plan.operations) {
+        hold(request, planned, file);
+    }
+    Ok(plan)
+}
+
+/// No check vanishes, no stamp is better than its worst check, no check is better than its worst-case margin.
+fn hold(request: &Request, planned: &Planned, job: &str) {
+    for rule in request.declared_checks().iter().chain(&COMMON_CHECKS) {
+        let count = planned.checks.iter().filter(|check| check.check == rule.id).count();
+        assert!(
+            count == 1 || (count > 1 && rule.id == "order-of-operations"),
+            "{} stands {count} times: {job}",
+            rule.id
+        );
+    }
+    let worst = planned.checks.iter().filter_map(|check| check.stamps()).max().unwrap_or(Verdict::Proven);
+    assert!(planned.verdict >= worst, "{:?} with a check that is {worst:?}: {job}", planned.verdict);
+    assert!(planned.refused.is_none() || planned.verdict == Verdict::Fails, "refused and not failing: {job}");
+    for check in &planned.checks {
+        let Some(judged) = check.judged else { continue };
+        let middle = match judged.keep {
+            Keep::AtLeast => judged.got - judged.limit,
+            Keep::AtMost => judged.limit - judged.got,
+        };
+        let noise = 1e-9 * (1.0 + judged.got.abs() + judged.limit.abs());
+        assert!(
+            judged.margin <= middle - judged.doubt + noise,
+            "{}: a margin better than the worst case: {job}",
+            check.check
+        );
+        assert!(
+            check.verdict() != Some(Verdict::Proven) || judged.margin >= 0.0,
+            "{} is proven at {}: {job}",
+            check.check,
+            judged.margin
+        );
+        assert!(judged.margin.is_finite() && judged.doubt >= 0.0, "{}: {judged:?}: {job}", check.check);
+    }
 }
 
 fn rounds(usual: u64) -> u64 {
@@ -207,7 +252,7 @@ fn dice() -> Dice {
 fn bent_examples_are_answered_or_refused_at_a_place() {
     let mut dice = dice();
     let (mut codes, mut fallen) = ([0_u32; 4], Vec::new());
-    for round in 0..rounds(4_000) {
+    for round in 0..rounds(3_000) {
         let job = bent(dice.of(&JOBS), &mut dice);
         let Ok(job) = String::from_utf8(job) else { continue };
         // What went last is known by its text, also where it never comes back.

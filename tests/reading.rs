@@ -266,3 +266,22 @@ fn an_instrument_that_the_shop_has_not_is_placed_with_near_names() {
         try_plan(&chain(DEPTH, "{size: 21.85 mm, with: abacus}", LENGTH), None).is_ok_and(|p| !p.operations.is_empty())
     );
 }
+
+#[test]
+fn a_job_without_an_operation_is_an_error_at_its_name() {
+    for parts in [
+        "parts: []",
+        "parts:\n  - {part: a, operations: []}",
+        "parts: [{part: a, operations: []}, {part: b, operations: []}]",
+    ] {
+        refused(&format!("job: Nothing\n{parts}\n"), "job: Nothing", "asks for no operation");
+    }
+}
+
+#[test]
+fn a_text_longer_than_any_is_an_error_at_its_place() {
+    let long = |count: usize| "n".repeat(count);
+    refused(&with(FACE, "part: distance piece", &format!("part: {}", long(20_001))), "part: nnn", "longer than any");
+    refused(&with(FACE, "wear:", &format!("{}:", long(900))), "nnn", "there is no key");
+    assert!(try_plan(&with(FACE, "part: distance piece", &format!("part: {}", long(20_000))), None).is_ok());
+}

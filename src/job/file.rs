@@ -62,6 +62,9 @@ impl<R: DeserializeOwned> JobFile<R> {
         let named: Vec<Vec<Named>> =
             node.under("parts").map_or(&[][..], Node::items).iter().map(named_in_part).collect();
         let mut job: Self = node.read()?;
+        if job.parts.iter().all(|part| part.operations.is_empty()) {
+            return Err(vec![Problem::new(job.job.place, "this job asks for no operation: give a part at least one")]);
+        }
         for (part, named) in job.parts.iter_mut().zip(named) {
             part.named = named;
         }

@@ -58,6 +58,8 @@ pub struct Value {
     pub bent: bool,
     /// What it was worked from.
     pub node: Node,
+    /// Whether it rests on a figure that was remembered and not read.
+    pub from_memory: bool,
 }
 
 impl Value {
@@ -78,6 +80,7 @@ impl Value {
             origin: worked.origin_of_doubt(),
             bent: worked.is_bent(),
             node: worked.node().clone(),
+            from_memory: worked.from_memory(),
         }
     }
 }

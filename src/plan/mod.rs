@@ -6,12 +6,11 @@ mod order;
 mod pairs;
 mod planned;
 mod rules;
+mod said;
 mod words;
 
 pub use cards::Cards;
-pub use planned::{
-    Plan, Planned, PlannedSetUp, Said, SaidAlternative, SaidBlank, SaidCheck, SaidChoice, SaidStep, Unmade,
-};
+pub use said::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidBlank, SaidCheck, SaidChoice, SaidStep, Unmade};
 
 use crate::job::{Entry, JobFile, Ledger, PartFacts};
 use crate::operations::{Answer, Bench, Request};

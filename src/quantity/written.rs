@@ -86,8 +86,10 @@ impl<Q: Quantity> std::str::FromStr for Written<Q> {
             return Err(Misread::Before { before: Q::BEFORE, text: text.into() });
         }
         let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
-        one_unit::<Q>(digits, unit).map_err(|()| Misread::Units(text.into()))?;
-        let size = |part: &str| size::<Q>(part, unit);
+        if !has_one_unit::<Q>(digits, unit) {
+            return Err(Misread::Units(text.into()));
+        }
+        let size = |part: &str| size(part, unit);
         let written = if let Some((low, high)) = digits.split_once("..") {
             let (low, high) = (size(low)?, size(high)?);
             if high.0 < low.0 {
@@ -97,10 +99,10 @@ impl<Q: Quantity> std::str::FromStr for Written<Q> {
         } else if let Some((value, doubt)) = digits.split_once('±').or_else(|| digits.split_once("+/-")) {
             // A doubt alone (`± 0.2 mm`) is a doubt about nothing typed.
             let value = if value.trim().is_empty() { (0.0, None) } else { size(value)? };
-            let doubt = length_of::<Q>(doubt, unit)?;
+            let doubt = length_of(doubt, unit)?;
             Self { value: Q::new(value.0), form: Form::PlusMinus(doubt), grain: value.1 }
         } else if let Some((value, up, down)) = deviations(digits) {
-            let (value, up, down) = (size(value)?, length_of::<Q>(up, unit)?, length_of::<Q>(down, unit)?);
+            let (value, up, down) = (size(value)?, length_of(up, unit)?, length_of(down, unit)?);
             Self { value: Q::new(value.0), form: Form::Deviations(up, down), grain: value.1 }
         } else {
             let (value, grain) = size(digits)?;
@@ -137,14 +139,14 @@ fn cut_unit<Q: Quantity>(text: &str) -> Option<(&str, Spelling)> {
 }
 
 /// No figure before the last unit has another; the same unit may stand behind each figure (`18 mm ± 0.3 mm`).
-fn one_unit<Q: Quantity>(digits: &str, unit: Spelling) -> Result<(), ()> {
+fn has_one_unit<Q: Quantity>(digits: &str, unit: Spelling) -> bool {
     let alone = |part: &str| cut_unit::<Q>(part.trim()).is_none_or(|(_, own)| own.text.is_empty());
     let (first, last) = parts(digits);
     let first = match first.map(str::trim) {
         Some(first) => first.strip_suffix(unit.text).unwrap_or(first),
         None => "",
     };
-    if alone(first) && alone(last) { Ok(()) } else { Err(()) }
+    alone(first) && alone(last)
 }
 
 /// What stands before and after the sign between two figures.
@@ -154,7 +156,7 @@ fn parts(digits: &str) -> (Option<&str>, &str) {
 }
 
 /// One size, behind which the unit of the whole may stand again, and one unit of its last digit.
-fn size<Q: Quantity>(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), Misread> {
+fn size(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), Misread> {
     let part = part.trim();
     let digits = if unit.text.is_empty() { part } else { part.strip_suffix(unit.text).unwrap_or(part).trim_end() };
     let read = Fraction::read(digits).ok_or_else(|| Misread::Number(part.into()))?;
@@ -164,8 +166,8 @@ fn size<Q: Quantity>(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), M
 }
 
 /// A difference (a doubt, a deviation): the zero of a temperature scale does not count.
-fn length_of<Q: Quantity>(part: &str, unit: Spelling) -> Result<f64, Misread> {
-    let (value, _) = size::<Q>(part, Spelling { zero: 0, ..unit })?;
+fn length_of(part: &str, unit: Spelling) -> Result<f64, Misread> {
+    let (value, _) = size(part, Spelling { zero: 0, ..unit })?;
     if value < 0.0 { Err(Misread::Number(part.trim().into())) } else { Ok(value) }
 }
 

@@ -2,7 +2,7 @@
 
 use super::node::{Kind, Node};
 use super::problem::Problem;
-use super::yaml::{MOST_DEPTH, TOO_DEEP};
+use super::yaml::{MOST_DEPTH, TOO_DEEP, TOO_LONG};
 use crate::proof::Place;
 
 impl Node {
@@ -23,6 +23,7 @@ impl Node {
                     let key = Place { length: length(path), ..Place::start(source) };
                     let start = Place { column: key.length + 2, length: length(value), ..key };
                     match Self::argument_value(value, start) {
+                        Ok(value) if value.too_long().is_some() => problems.push(Problem::new(start, TOO_LONG)),
                         Ok(value) => problems.extend(keys.plant(path, key, value).err()),
                         Err(problem) => problems.push(problem),
                     }

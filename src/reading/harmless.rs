@@ -54,6 +54,18 @@ pub(super) fn harmless_in_place(text: &str) -> String {
     text.chars().map(|c| if Sign::of(c) == Sign::Read { c } else { ' ' }).collect()
 }
 
+/// The signs of a text that are not seen, by their numbers: who is told that a word is wrong wants to know what hides in it.
+pub(super) fn hidden(text: &str) -> String {
+    let mut numbers: Vec<String> = Vec::new();
+    for c in text.chars().filter(|c| matches!(Sign::of(*c), Sign::Unseen | Sign::Obeyed)) {
+        let number = format!("U+{:04X}", u32::from(c));
+        if !numbers.contains(&number) {
+            numbers.push(number);
+        }
+    }
+    numbers.join(", ")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

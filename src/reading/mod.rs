@@ -50,6 +50,14 @@ mod tests {
     }
 
     #[test]
+    fn a_sign_that_hides_in_a_word_is_named_by_its_number() {
+        let found = says("- wa\u{202e}ll: 18 mm\n");
+        assert!(found[0].contains("a sign that is not seen stands here: U+202E"), "{found:#?}");
+        assert!(!found[0].contains('\u{202e}'));
+        assert!(!says("- wal: 18 mm\n")[0].contains("not seen"));
+    }
+
+    #[test]
     fn what_is_no_document_is_refused_at_its_place() {
         for bad in ["", "  \n", "a: [1", "a: 1\na: 2", "\tx: 1", "a: &x 1\nb: *x", "{}: ["] {
             assert!(

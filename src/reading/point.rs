@@ -1,7 +1,8 @@
 //! Pointing at a problem: the line quoted, with a mark under the value.
 
 use super::Problem;
-use super::harmless::{harmless, harmless_in_place};
+use super::harmless::{harmless, harmless_in_place, hidden};
+use crate::proof::Place;
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 
 /// A text of this run: a file or an argument.
@@ -16,9 +17,13 @@ pub struct Text {
 /// Quotes the line with a mark under the value; `colour` is for a terminal that shows it.
 pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
-    let says = cut(&harmless(&problem.says));
-    let title = Level::ERROR.primary_title(says.as_str());
+    let mut says = cut(&harmless(&problem.says));
     let found = problem.place.and_then(|place| Some((place, texts.get(place.source as usize)?)));
+    let hides = found.map(|(place, text)| hidden(&marked(place, text))).filter(|hides| !hides.is_empty());
+    if let Some(hides) = hides {
+        says += &format!(" (a sign that is not seen stands here: {})", cut(&hides));
+    }
+    let title = Level::ERROR.primary_title(says.as_str());
     let Some((place, text)) = found else { return renderer.render(&[annotate_snippets::Group::with_title(title)]) };
     let line = text.text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
     let (quoted, shift) = excerpt(
@@ -39,6 +44,13 @@ pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
     // The renderer counts columns in what is quoted; of a very long line only a window is.
     let quoted_at = format!(":{}:{}", place.line, (place.column as usize).saturating_sub(shift));
     drawn.replacen(&quoted_at, &format!(":{}:{}", place.line, place.column), 1)
+}
+
+/// What stands under the mark.
+fn marked(place: Place, text: &Text) -> String {
+    let line = text.text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
+    let line = line.strip_prefix('\u{feff}').unwrap_or(line);
+    line.chars().skip(place.column.saturating_sub(1) as usize).take(place.length as usize).collect()
 }
 
 /// An echo of a page or more helps nobody: its beginning and its end do.

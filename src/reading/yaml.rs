@@ -12,7 +12,11 @@ use std::fmt;
 const MOST_NODES: usize = 200_000;
 /// Deepest nesting that is read.
 pub(super) const MOST_DEPTH: usize = 64;
-/// What is said of a deeper one.
+/// Longest text that is read, in bytes: a remark of several pages.
+const MOST_TEXT: usize = 20_000;
+/// What is said of a longer one.
+pub(super) const TOO_LONG: &str = "this text is longer than any in a job or shop file";
+/// What is said of a deeper nesting.
 pub(super) const TOO_DEEP: &str = "this is nested deeper than any job or shop file";
 
 impl Node {
@@ -33,7 +37,20 @@ impl Node {
             Problem::new(place, words_of(&error.without_snippet().to_string()))
         })?;
         node.settle(start);
-        Ok(node)
+        match node.too_long() {
+            Some(place) => Err(Problem::new(place, TOO_LONG)),
+            None => Ok(node),
+        }
+    }
+
+    /// Where a text or a key stands that is longer than anything in a job or shop file.
+    pub(super) fn too_long(&self) -> Option<Place> {
+        match &self.kind {
+            Kind::Text(text) => (text.len() > MOST_TEXT).then_some(self.place),
+            Kind::List(items) => items.iter().find_map(Self::too_long),
+            Kind::Map(entries) => entries.iter().find_map(|(key, value)| key.too_long().or_else(|| value.too_long())),
+            _ => None,
+        }
     }
 
     /// Counts places from `start`, and lets a block be shown by its key.

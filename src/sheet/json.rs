@@ -72,6 +72,8 @@ pub struct ValueOut {
     means: String,
     source: String,
     working: Vec<String>,
+    /// Whether it rests on a figure that was remembered and not read.
+    from_memory: bool,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -235,6 +237,7 @@ pub fn value(value: &Value) -> ValueOut {
         means: value.means.into(),
         source: value.origin.source(),
         working: value.origin.working(),
+        from_memory: value.from_memory,
     }
 }
 

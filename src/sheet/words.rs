@@ -1,8 +1,8 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
 use crate::operations::{PassKind, Station};
-use crate::plan::{Planned, Unmade};
-use crate::proof::{Keep, Verdict};
+use crate::plan::{Planned, SaidCheck, Unmade};
+use crate::proof::{Keep, Verdict, Weight};
 use crate::quantity::Print;
 use crate::shop::View;
 
@@ -128,6 +128,18 @@ pub(super) const fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Proven => "proven",
         Verdict::Doubtful => "doubtful",
         Verdict::Fails => "FAILS",
+    }
+}
+
+/// What a check that never stamps says where it is not proven.
+pub(super) const ADVICE: &str = "advice";
+
+/// What is said of a check that was made; nothing of one that was not.
+pub(super) fn verdict_of(check: &SaidCheck) -> &'static str {
+    match check.verdict() {
+        Some(made) if made != Verdict::Proven && check.weight == Weight::Advice => ADVICE,
+        Some(made) => verdict(made),
+        None => "",
     }
 }
 
@@ -269,12 +281,14 @@ const MEMORY: &str = "ᵐ";
 
 /// A text with the mark of memory behind it, where it rests on memory.
 pub(super) fn marked(text: &str, from_memory: bool) -> String {
-    if from_memory { format!("{text} {MEMORY}") } else { text.to_owned() }
+    if from_memory { format!("{text}{MEMORY}") } else { text.to_owned() }
 }
 
 /// What the mark of memory means, and which checks rest on it.
 pub(super) fn from_memory(checks: &[&str]) -> String {
-    format!("{MEMORY} rests on a figure from memory, whose doubt is counted: {}.", checks.join(", ").replace('-', " "))
+    let colon = if checks.is_empty() { "" } else { ": " };
+    let checks = checks.join(", ").replace('-', " ");
+    format!("{MEMORY} rests on a figure from memory, whose doubt is counted{colon}{checks}.")
 }
 
 /// Where signs stand as their numbers.

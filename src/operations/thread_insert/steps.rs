@@ -139,6 +139,8 @@ impl Case<'_> {
         match (self.tang, self.asked.hole.value) {
             (Tang::Out, HoleKind::Through) => set_up.step("tang-out-through"),
             (Tang::Out, HoleKind::Blind) => set_up.step("tang-out-blind"),
+            // Without a length there is no reach to name, and nothing is fitted.
+            (Tang::In, _) if answer.value(super::REACH_MOST.key).is_none() => &mut set_up,
             (Tang::In, _) => set_up.step("tang-in"),
         };
         if self.asked.hole.value == HoleKind::Through {

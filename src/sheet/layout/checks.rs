@@ -29,6 +29,8 @@ const NAME: f64 = 44.0;
 /// A check with its figures as they will be set.
 struct Row {
     verdict: Verdict,
+    /// Its verdict in a word; advice has one of its own.
+    word: &'static str,
     asks: String,
     cells: [Vec<String>; 3],
     units: Vec<String>,
@@ -38,7 +40,15 @@ struct Row {
 
 impl Row {
     fn elsewhere(verdict: Verdict, asks: String) -> Self {
-        Self { verdict, asks, cells: Default::default(), units: Vec::new(), remedies: Vec::new(), is_elsewhere: true }
+        Self {
+            verdict,
+            word: words::verdict(verdict),
+            asks,
+            cells: Default::default(),
+            units: Vec::new(),
+            remedies: Vec::new(),
+            is_elsewhere: true,
+        }
     }
 
     /// Its words, figure, limit and worst margin in a line.
@@ -74,11 +84,11 @@ pub(super) fn section(sheet: &Sheet, look: Look) -> Result<Section, Fault> {
         rows.extend(must.iter().map(|unmade| Row::elsewhere(Verdict::Doubtful, words::unmade(unmade))));
     }
     // The failing first; within a verdict those with figures of their own before those of other sheets.
-    rows.sort_by_key(|row| (std::cmp::Reverse(row.verdict), row.is_elsewhere));
+    rows.sort_by_key(|row| (std::cmp::Reverse(row.verdict), row.is_elsewhere, row.word != words::ADVICE));
     let columns = Columns::of(&rows, look.width)?;
     let mut blocks = Vec::new();
     let (proven, rows): (Vec<Row>, Vec<Row>) =
-        rows.into_iter().partition(|row| look.close && row.verdict == Verdict::Proven);
+        rows.into_iter().partition(|row| look.close && row.verdict == Verdict::Proven && row.word != words::ADVICE);
     for row in &rows {
         blocks.extend(check(row, &columns, look)?);
     }
@@ -119,7 +129,8 @@ fn row(check: &SaidCheck, print: Print) -> Row {
     let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
     let remedies = check.remedy.iter().chain(&check.remedies).map(|text| format!("→ {text}")).collect();
     Row {
-        verdict: check.verdict().unwrap_or(Verdict::Doubtful),
+        verdict: check.stamps().or(check.verdict().map(|_| Verdict::Proven)).unwrap_or(Verdict::Doubtful),
+        word: words::verdict_of(check),
         asks: words::marked(&check.asks, check.from_memory),
         cells,
         units,
@@ -177,7 +188,7 @@ fn check(row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> 
     if let Some(first) = blocks.first_mut() {
         let end = figures_of(first, row, columns, look)?;
         first.height = first.height.max(end + look.pad);
-        verdict(first, row.verdict, look.pad)?;
+        verdict(first, row.verdict, row.word, look.pad)?;
     }
     for (at, remedy) in row.remedies.iter().enumerate() {
         let lines = BODY.wrap(remedy, look.width - x)?;
@@ -243,9 +254,9 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns, look: Look) -> Re
 }
 
 /// The verdict of a row in a word: what is not proven stands bold.
-fn verdict(block: &mut Block, verdict: Verdict, top: f64) -> Result<(), Fault> {
+fn verdict(block: &mut Block, verdict: Verdict, word: &str, top: f64) -> Result<(), Fault> {
     let style: Style = if verdict == Verdict::Proven { BODY } else { STRONG };
-    block.text(Point::new(INDENT, top + style.capital), Anchor::Left, style, words::verdict(verdict))?;
+    block.text(Point::new(INDENT, top + style.capital), Anchor::Left, style, word)?;
     block.height = block.height.max(top + style.capital + top);
     Ok(())
 }
@@ -281,7 +292,7 @@ pub(super) fn alternatives(alternatives: &[SaidAlternative], width: f64) -> Resu
         let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &alternative.name)?;
         let said = block.paragraph(x, CLOSE, width - x, style, why)?;
         block.height = named.max(said) + CLOSE;
-        verdict(&mut block, alternative.verdict, CLOSE)?;
+        verdict(&mut block, alternative.verdict, words::verdict(alternative.verdict), CLOSE)?;
         blocks.push(block);
     }
     Ok(Section { name: words::ALTERNATIVES, bar: Some(bars(width, words::ALTERNATIVES, &[])?), rows: blocks })

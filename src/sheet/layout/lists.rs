@@ -1,8 +1,8 @@
 //! Bars with headings, and the sections that are lists: holding, what is to be got, cautions, the foot.
 
-use super::Sheet;
 use super::block::{BODY, Block, HAIR, HEAD, STRONG, Style};
 use super::flow::Section;
+use super::{Sheet, sketch};
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
@@ -159,7 +159,7 @@ pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Sect
     let [_, may] = if sheet.number <= 1 { sheet.planned.unmade() } else { Default::default() };
     let unmade = may.iter().map(|unmade| format!("{}.", capital(&words::unmade(unmade))));
     let memory = resting_on_memory(sheet);
-    let memory = (!memory.is_empty()).then(|| words::from_memory(&memory));
+    let memory = (!memory.is_empty() || sketch::rests_on_memory(sheet)).then(|| words::from_memory(&memory));
     let text = unmade.chain(memory).chain([text]).collect::<Vec<_>>().join(" ");
     let lines = BODY.wrap(&text, width)?;
     let mut rule = Block::new(0.9);

@@ -210,6 +210,9 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
     let size = |text: String| if value.unit == Unit::Mm { figures::without_unit(&text) } else { text };
     // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
     let mut lines: Vec<String> = figures::lines(value.number, None, value.unit, print).into_iter().map(size).collect();
+    if let Some(first) = lines.first_mut() {
+        *first = words::marked(first, value.from_memory);
+    }
     if value.plus_minus > 0.0 {
         lines.insert(1, format!("± {}", size(one_line(value.plus_minus, value.unit, print))));
     }
@@ -217,6 +220,17 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         lines.push(format!("{} {}", words::keep(judged.keep), size(one_line(judged.limit, judged.unit, print))));
     }
     lines.join("\n")
+}
+
+/// Whether a size of the sketch rests on memory, so that the foot has to say what its mark means.
+pub(super) fn rests_on_memory(sheet: &Sheet) -> bool {
+    let rests = |key: &str| sheet.planned.answer.value(key).is_some_and(|value| value.from_memory);
+    sheet.set_up.is_some_and(|set_up| {
+        set_up.sketch.items.iter().any(|item| match item {
+            Item::Dimension { shows, .. } | Item::Roughness { shows, .. } => rests(shows.value),
+            _ => false,
+        })
+    })
 }
 
 /// A figure in the first unit of print alone.

@@ -6,7 +6,7 @@ mod lines;
 use super::{figures, words};
 use crate::operations::Value;
 use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck, SaidStep};
-use crate::proof::{Origin, Verdict};
+use crate::proof::{Mark, Origin, Verdict};
 use crate::quantity::shown;
 use lines::{Lines, aligned};
 
@@ -91,10 +91,10 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     list(out, words::CAUTIONS, &cautions);
 }
 
-/// The failing first, else in the order in which they were judged.
+/// The failing first and advice last, else in the order in which they were judged.
 fn sorted(checks: &[SaidCheck]) -> Vec<&SaidCheck> {
     let mut all: Vec<&SaidCheck> = checks.iter().filter(|check| check.verdict().is_some()).collect();
-    all.sort_by_key(|check| std::cmp::Reverse(check.verdict()));
+    all.sort_by_key(|check| (std::cmp::Reverse(check.stamps()), std::cmp::Reverse(check.verdict())));
     all
 }
 
@@ -139,6 +139,7 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
 /// How well the source of a figure is known, or where the figure comes from if it has none.
 fn mark(value: &Value) -> &'static str {
     match (&value.origin, value.origin.mark()) {
+        _ if value.from_memory => Mark::FromMemory.text(),
         (_, Some(mark)) => mark.text(),
         (Origin::Typed(_), None) => words::GIVEN,
         (Origin::AsLeft, None) => words::AS_LEFT,
@@ -176,7 +177,7 @@ fn check(out: &mut Lines, plan: &Plan, check: &SaidCheck, indent: usize) {
         let margin = joined(&figures::margin(judged, plan.print));
         format!(": {figure}, {limit}, {} {margin}", words::MARGIN)
     });
-    let before = format!("{}{:<9} ", " ".repeat(indent), check.verdict().map_or("", words::verdict));
+    let before = format!("{}{:<9} ", " ".repeat(indent), words::verdict_of(check));
     out.hanging(&before, &format!("{}{}", words::marked(&check.asks, check.from_memory), figures.unwrap_or_default()));
     for remedy in check.remedy.iter().chain(&check.remedies) {
         out.hanging(&format!("{}→ ", " ".repeat(before.chars().count())), remedy);
