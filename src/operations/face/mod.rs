@@ -19,7 +19,7 @@ facing::facing_operation! {
 }
 
 impl Face {
-    const OVER_ENDS: bool = true;
+    const OVER_BOTH_ENDS: bool = true;
 }
 
 impl Operation for Face {

@@ -130,7 +130,7 @@ fn reach<'a>(bench: &Bench<'a>, ground: &Ground) -> (Reference, Option<&'a Instr
         Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside)),
         Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth)),
         // The thickness at the contact is that of the rim; a length over both ends is not.
-        Some(_) if rim_is_free && !ground.asked.over_ends => Some((Reference::OverRim, Gauge::Outside)),
+        Some(_) if rim_is_free && !ground.asked.over_both_ends => Some((Reference::OverRim, Gauge::Outside)),
         Some(_) if ground.inside.number() > 0.0 => Some((Reference::ThroughBore, Gauge::Depth)),
         _ => None,
     };

@@ -51,7 +51,7 @@ pub enum FeedDirection {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Asked<'a> {
     /// Whether `length` is over both ends of the part; else it is the thickness at the contact.
-    pub over_ends: bool,
+    pub over_both_ends: bool,
     pub outside: &'a At<Mm>,
     pub inside: Option<&'a At<Mm>>,
     pub length: &'a At<Reading>,
@@ -132,7 +132,7 @@ macro_rules! facing_operation {
         impl $Op {
             fn asked(&self) -> $crate::operations::facing::Asked<'_> {
                 $crate::operations::facing::Asked {
-                    over_ends: Self::OVER_ENDS,
+                    over_both_ends: Self::OVER_BOTH_ENDS,
                     outside: &self.outside,
                     inside: self.inside.as_ref(),
                     length: &self.length,

@@ -126,7 +126,7 @@ impl Operation for Skim {
 }
 
 impl Skim {
-    const OVER_ENDS: bool = false;
+    const OVER_BOTH_ENDS: bool = false;
 
     /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
     fn alone(&self, bench: &Bench, dial: &facing::DepthDial, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
