@@ -12,7 +12,7 @@ macro_rules! tables {
 }
 
 tables! {
-    "bolts", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-points", "drilling-f", "drilling-k", "drilling-kd",
+    "bolts", "chuck-force", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-points", "drilling-f", "drilling-k", "drilling-kd",
     "duty-clearances", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
     "material-aliases", "materials", "old-inch-allowances", "order", "press-tonnage", "reaming", "safety",
     "set-up-minutes", "tap-leads", "tap-speed", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",

@@ -1,7 +1,7 @@
 //! Holding: what the part is held in, and where; and what every operation may ask of its set-up.
 
 use crate::proof::At;
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{Measured, Mm, NewtonMetre, Quantity};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -11,6 +11,7 @@ use serde::Deserialize;
 #[serde(rename_all = "kebab-case")]
 pub enum HeldIn {
     /// Hard jaws of a three-jaw chuck.
+    #[serde(alias = "three-jaw")]
     Jaws,
     /// Soft jaws bored to size.
     SoftJaws,
@@ -48,6 +49,71 @@ impl HeldIn {
             Self::PressSupport => "support under the press",
         }
     }
+
+    /// How many jaws grip; none where it is not a chuck.
+    pub const fn jaws(self) -> Option<u8> {
+        match self {
+            Self::Jaws | Self::SoftJaws => Some(3),
+            Self::FourJaw => Some(4),
+            _ => None,
+        }
+    }
+}
+
+/// How hard the key was turned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Nip {
+    /// As little as will hold it by hand.
+    Light,
+    /// One pull of one hand.
+    Normal,
+    /// All that an arm gives.
+    Hard,
+}
+
+impl Nip {
+    /// In a word.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Light => "light",
+            Self::Normal => "normal",
+            Self::Hard => "hard",
+        }
+    }
+}
+
+/// From which side the jaws grip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Grips {
+    /// The jaws close on an outside diameter.
+    Outside,
+    /// The jaws open in a bore.
+    Inside,
+}
+
+/// What the part seats on, along the axis.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stop {
+    /// Nothing.
+    None,
+    /// A shoulder of the jaws, also one bored in soft jaws.
+    Step,
+    /// A rod or stop in the spindle.
+    Rod,
+}
+
+impl Stop {
+    /// As a sheet names it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::None => "nothing",
+            Self::Step => "a step of the jaws",
+            Self::Rod => "a rod in the spindle",
+        }
+    }
 }
 
 /// How a part is held.
@@ -67,11 +133,27 @@ pub struct Hold {
     pub overhang: Option<At<Mm>>,
     /// Run-out allowed when it is trued.
     pub true_within: Option<At<Mm>>,
-    /// What it seats on.
-    pub stop: Option<At<String>>,
+    /// What it seats on, along the axis; left out, nothing.
+    pub stop: Option<At<Stop>>,
+    /// How hard it is gripped; left out, normal.
+    pub nipped: Option<At<Nip>>,
+    /// The torque that the gripped work stood without a slip (measured, with a bar and a spring balance).
+    pub tested: Option<At<Measured<NewtonMetre>>>,
+    /// From which side the jaws grip; left out, from outside.
+    pub grips: Option<At<Grips>>,
 }
 
 impl Hold {
+    /// What it seats on.
+    pub fn stop(&self) -> Stop {
+        self.stop.as_ref().map_or(Stop::None, |at| at.value)
+    }
+
+    /// Whether the jaws open in a bore.
+    pub fn grips_inside(&self) -> bool {
+        self.grips.as_ref().is_some_and(|at| at.value == Grips::Inside)
+    }
+
     /// Sizes that cannot be: a grip longer than the part, or nothing to grip.
     pub fn problems(&self, length: Option<f64>, all: &mut Vec<Problem>) {
         let sizes = [
@@ -87,6 +169,9 @@ impl Hold {
                 all.push(Problem::new(at.place, format!("`{key}` of the hold must be above zero")));
             }
         }
+        if let Some(tested) = self.tested.as_ref().filter(|at| at.value.value.number() <= 0.0) {
+            all.push(Problem::new(tested.place, "`tested` of the hold must be above zero N·m"));
+        }
         if let (Some(grip), Some(length)) = (&self.grip, length)
             && grip.value.number() > length
         {
@@ -96,6 +181,7 @@ impl Hold {
             ));
         }
         if let (Some(inside), Some(diameter)) = (&self.inside, &self.diameter)
+            && !self.grips_inside()
             && inside.value.number() >= diameter.value.number()
         {
             all.push(Problem::new(inside.place, "`inside` of the hold must be smaller than its `diameter`"));

@@ -15,7 +15,7 @@ mod spindle;
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
 pub use card::Card;
-pub use hold::{HeldIn, Hold, SetUpWish};
+pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
 pub use name::{Declared, Name, Value};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
 

@@ -71,12 +71,28 @@ pub struct BackGear {
 pub struct Chuck {
     /// Highest speed on its body.
     pub most: Option<At<RevPerMin>>,
-    /// Total jaw force at rest, where it was measured or is on its paper.
+    /// Total force of all its jaws at rest, by its paper or by a gauge.
     pub jaw_force: Option<At<Newton>>,
+    /// Where the jaw force comes from; left out, it is the maker's figure.
+    pub jaw_force_by: Option<At<JawForceBy>>,
     /// Its diameter.
     pub diameter: Option<At<Mm>>,
+    /// Width of a jaw's face; left out, a sixteenth of the chuck's diameter, an eighth for soft jaws.
+    pub jaw_width: Option<At<Mm>>,
+    /// The greatest diameter that its jaws grip from outside; left out, the chuck's diameter.
+    pub reach: Option<At<Mm>>,
     /// Its mass.
     pub mass: Option<At<crate::quantity::Kilogram>>,
+}
+
+/// Where a chuck's jaw force comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum JawForceBy {
+    /// The maker's paper: a new, greased chuck and a strong arm.
+    Maker,
+    /// A gauge between the jaws.
+    Gauge,
 }
 
 /// The slide or spindle that a dial belongs to.
@@ -204,6 +220,23 @@ impl Machine {
     }
 }
 
+impl Chuck {
+    /// Sizes and forces of nothing.
+    fn problems(&self, all: &mut Vec<Problem>) {
+        let none = |key: &str| format!("`{key}` of the chuck must be above zero");
+        for (key, size) in [("diameter", &self.diameter), ("jaw-width", &self.jaw_width), ("reach", &self.reach)] {
+            all.extend(size.iter().filter(|at| at.value.number() <= 0.0).map(|at| Problem::new(at.place, none(key))));
+        }
+        let most = self.most.iter().filter(|at| at.value.number() <= 0.0);
+        all.extend(most.map(|at| Problem::new(at.place, none("most"))));
+        let force = self.jaw_force.iter().filter(|at| at.value.number() <= 0.0);
+        all.extend(force.map(|at| Problem::new(at.place, none("jaw-force"))));
+        if let (Some(by), None) = (&self.jaw_force_by, &self.jaw_force) {
+            all.push(Problem::new(by.place, "`jaw-force-by` belongs to a `jaw-force`"));
+        }
+    }
+}
+
 impl Cutting {
     /// The dial of an axis.
     pub fn dial(&self, axis: Axis) -> Option<&Dial> {
@@ -217,6 +250,7 @@ impl Cutting {
     }
 
     fn problems(&self, all: &mut Vec<Problem>) {
+        self.chuck.iter().for_each(|chuck| chuck.problems(all));
         for dial in &self.dials {
             if let Some(reads) = &dial.reads
                 && dial.axis.value != Axis::Across

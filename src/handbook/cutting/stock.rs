@@ -139,13 +139,6 @@ formula! {
     source Derived "slots times turns"
 }
 formula! {
-    /// Free width of a flange over its thickness.
-    flange_slenderness(D: Mm = "the outside of the flange" in 0.1..=5_000.0, d_g: Mm = "the diameter gripped" in 0.1..=5_000.0,
-        t: Mm = "the thickness of the flange" in 0.01..=1_000.0)
-        -> k: Ratio { (D - d_g) / (2.0 * t) }
-    source Derived "geometry"
-}
-formula! {
     /// Real speed over the speed wanted.
     share_of_speed(v: MPerMin = "the real speed" in 0.0..=3_000.0, v_w: MPerMin = "the speed wanted" in 0.01..=3_000.0)
         -> k: Ratio { v / v_w }

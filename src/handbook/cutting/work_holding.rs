@@ -1,16 +1,8 @@
-//! Holding the work: grip, its loss at speed, the lobes of a squeezed ring, balance, overhang.
+//! Holding the work: what a chuck may turn at, balance, overhang, swing.
 
 use crate::formula;
-use crate::quantity::{Kilogram, Mm, Mm4, Newton, Ratio, RevPerMin, Stress};
+use crate::quantity::{Kilogram, Mm, Newton, Ratio, RevPerMin};
 
-formula! {
-    /// Total jaw force that a cut asks: its torque held by friction, with a safety.
-    grip_needed(F: Newton = "the cutting force" in 0.0..=1e6, d_w: Mm = "the diameter cut" in 0.1..=5_000.0,
-        d_g: Mm = "the diameter gripped" in 0.1..=5_000.0, mu: Ratio = "the friction of the jaws" in 0.02..=0.8,
-        S: Ratio = "the safety of the grip" in 1.0..=6.0)
-        -> F_g: Newton { S * F * d_w / d_g / mu }
-    source Read "chuck makers' pages: Fspz = Fc (d_work/d_clamp)/mu, times the safety"
-}
 formula! {
     /// Force outwards of a mass that turns off the axis.
     centrifugal_force(m: Kilogram = "the mass" in 0.0..=5_000.0, e: Mm = "its distance from the axis" in 0.0..=2_000.0,
@@ -66,30 +58,18 @@ formula! {
     source Derived "F = m e omega^2, turned round"
 }
 formula! {
-    /// How far three jaws squeeze a ring out of round: lobe on the radius.
-    ring_lobe(k: Ratio = "the factor of three loads on a ring" in 0.001..=0.1, F: Newton = "the total jaw force" in 0.0..=1e6,
-        R: Mm = "the mean radius of the ring" in 0.1..=2_000.0, E: Stress = "the modulus of elasticity" in 100.0..=700_000.0,
-        I: Mm4 = "the second moment of its wall" in 1e-6..=1e12)
-        -> y: Mm { k * F / 3.0 * pow(R, 3.0) / (E * I) }
-    source FromMemory "Roark: ring under three equal loads"
-}
-formula! {
-    /// Mean radius of a ring.
-    mean_radius(D: Mm = "the outside of the ring" in 0.1..=5_000.0, d: Mm = "the inside of the ring" in 0.0..=5_000.0)
-        -> R: Mm { (D + d) / 4.0 }
-    source Derived "geometry"
-}
-formula! {
-    /// Wall of a ring.
-    ring_wall(D: Mm = "the outside of the ring" in 0.1..=5_000.0, d: Mm = "the inside of the ring" in 0.0..=5_000.0)
-        -> t: Mm { (D - d) / 2.0 }
-    source Derived "geometry"
-}
-formula! {
     /// How far work may stand out unsupported.
     overhang_most(k: Ratio = "the most diameters that may stand out" in 0.5..=12.0, d: Mm = "the diameter gripped" in 0.1..=5_000.0)
         -> L: Mm { k * d }
     source Read "lathe maker's manual: no more than three diameters unsupported"
+}
+formula! {
+    /// Diameter that must clear the bed: the part, the jaws that stand out over what they grip, and the chuck.
+    swing_asked(D: Mm = "the outside" in 0.001..=10_000.0, d_g: Mm = "the diameter gripped" in 0.0..=10_000.0,
+        k: Ratio = "how far the jaws stand out" in 0.0..=2.0, D_c: Mm = "the diameter of the chuck" in 0.0..=5_000.0,
+        x: Mm = "the clearance" in 0.0..=100.0)
+        -> D_s: Mm { max(max(D, d_g + k * D_c), D_c) + x }
+    source Own "part, jaws and chuck, and some air"
 }
 formula! {
     /// Share of a limit that is kept for one cause.

@@ -19,6 +19,7 @@ facing::facing_operation! {
 }
 
 impl Face {
+    /// Its length is that over both ends.
     const OVER_BOTH_ENDS: bool = true;
 }
 

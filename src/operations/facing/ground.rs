@@ -6,7 +6,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
 use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
 
@@ -45,7 +45,7 @@ pub(in crate::operations) fn dial_alone(
     asked: &Asked,
     answer: &mut Answer,
 ) -> Result<DepthDial, Refusal> {
-    depth_dial(lathe(bench, asked, &asked.outside.into(), answer), answer)
+    depth_dial(lathe(bench, asked, &asked.outside.into(), answer)?, answer)
 }
 
 impl<'a> Ground<'a> {
@@ -72,7 +72,7 @@ impl<'a> Ground<'a> {
         let inside = answer.record(&INSIDE, inside);
         let length = answer.read(bench, "length", Gauge::Outside, asked.length)?;
         let length = answer.record(&LENGTH, length);
-        let lathe = lathe(bench, &asked, &outside, answer);
+        let lathe = lathe(bench, &asked, &outside, answer)?;
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
         answer.fact("material", material.typed());
         answer.fact("hardness", hardness.map_or_else(|| "not known".into(), |h| h.to_string()));
@@ -93,6 +93,11 @@ impl<'a> Ground<'a> {
     pub fn asks_for_case(&self, bench: &Bench) -> Result<bool, Refusal> {
         let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
         Ok(!through && at_least(self.hardness, "case-asked-hardness")?)
+    }
+
+    /// Whether it is cut as hard metal.
+    pub fn is_hard(&self) -> Result<bool, Refusal> {
+        Ok(self.cuts_as.kind() == Kind::HardSteel || at_least(self.hardness, "hard-group-hardness")?)
     }
 }
 
@@ -145,14 +150,23 @@ fn against(hardness: Option<Hardness>, limit: &'static str) -> Result<Option<(f6
 }
 
 /// The lathe named, else the first whose swing clears the part.
-fn lathe<'a>(bench: &Bench<'a>, asked: &Asked, outside: &Worked<Mm>, answer: &mut Answer) -> Option<&'a Cutting> {
+fn lathe<'a>(
+    bench: &Bench<'a>,
+    asked: &Asked,
+    outside: &Worked<Mm>,
+    answer: &mut Answer,
+) -> Result<Option<&'a Cutting>, Refusal> {
     answer.fact("machine", "lathe");
     let Some(shop) = bench.shop else {
         answer.assume_words(Words::of("steps-not-checked"));
         answer.no_shop(&["swing", "chuck-speed"]);
-        return None;
+        return Ok(None);
     };
-    let clears = |lathe: &&Cutting| lathe.swing.as_ref().is_none_or(|s| s.value.number() >= outside.number());
+    let clears = |lathe: &&Cutting| {
+        let asked = super::grip::swing(outside, asked.hold, lathe).ok().flatten();
+        let asked = asked.map_or(outside.number(), |asked| asked.number());
+        lathe.swing.as_ref().is_none_or(|s| s.value.number() >= asked)
+    };
     let lathes = || shop.machines.iter().filter_map(Machine::lathe);
     let named = asked.set_up.and_then(|wish| wish.machine.as_ref());
     let lathe = match named {
@@ -162,17 +176,14 @@ fn lathe<'a>(bench: &Bench<'a>, asked: &Asked, outside: &Worked<Mm>, answer: &mu
     let Some(lathe) = lathe else {
         answer.missing.push(Words::of("lathe"));
         answer.not_checked(&["swing", "chuck-speed", "most-depth"], &["lathe"]);
-        return None;
+        return Ok(None);
     };
     answer.fact("machine", lathe.name.value.clone());
     if named.is_none() {
         answer.assume_words(Words::of("machine"));
     }
-    if let Some(swing) = &lathe.swing {
-        let check = Check::judge("swing", outside, Keep::AtMost, &swing.into(), 2.0).about(OUTSIDE.key);
-        answer.check(check.at(asked.outside.place));
-    }
-    Some(lathe)
+    super::grip::judge_swing(outside, asked.hold, lathe, bench.guard(), answer)?;
+    Ok(Some(lathe))
 }
 
 /// Facing depth goes on with the top slide, else along the bed; never on a dial that counts a diameter.

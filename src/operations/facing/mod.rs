@@ -94,7 +94,7 @@ macro_rules! facing_operation {
             square_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
             /// How flat it must be (wanted); left out, as square as it must be, else as true as it is held.
             flat_within: Option<$crate::proof::At<$crate::quantity::Wanted<$crate::quantity::Mm>>>,
-            /// Thickness of the free rim behind the face, as found (measured).
+            /// Thickness of a flange at its rim (measured).
             thickness_at_rim: Option<$crate::proof::At<$crate::job::Reading>>,
             /// Slots that interrupt the cut.
             interrupted: Option<$crate::proof::At<u32>>,
@@ -185,12 +185,10 @@ pub(super) fn work_cut(
     answer: &mut Answer,
 ) -> Result<Option<cuts::Cutting>, Refusal> {
     let Some(cutting) = tool::choose(bench, ground, metal, answer)? else { return Ok(None) };
-    let effort = &cutting.force;
-    grip::work(bench, ground, metal, effort, answer)?;
+    let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
+    let nose = &cutting.edge.nose;
+    let pushes_back = grip::Cut::pushes_back(ground, &depths, nose)?;
+    let cut = grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back };
+    grip::work(bench, ground, metal, cut, answer)?;
     Ok(Some(cutting))
-}
-
-/// The middle of a figure, for what still takes no band.
-pub(super) fn undoubted<Q: crate::quantity::Quantity>(worked: &Worked<Q>) -> Worked<Q> {
-    worked.nominal("UNDOUBTED")
 }

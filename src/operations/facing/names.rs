@@ -2,7 +2,7 @@
 
 use crate::operations::Name;
 use crate::quantity::{
-    KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Roughness, Shift,
+    KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Roughness, Shift, Stress,
 };
 
 /// Writes the names once: as constants, and as the list that an operation declares ([`facing_values!`], its own behind them).
@@ -50,8 +50,22 @@ names! { $
     CUTTING_FORCE: Newton = "cutting_force", "greatest cutting force of all cuts";
     POWER: KiloWatt = "power_at_motor", "greatest power that the motor must give";
     TORQUE: NewtonMetre = "torque", "greatest torque on the spindle";
-    GRIP_NEEDED: Newton = "grip_needed", "total jaw force that the cut asks";
-    LOBE: Mm = "ring_lobe", "how far the jaws squeeze the ring out of round, on the radius";
+    GRIP_BY_TORQUE: Newton = "grip_by_torque", "total jaw force that torque and axial force ask, at the factors used";
+    GRIP_BY_TORQUE_WORST: Newton = "grip_by_torque_worst", "the same at the worst end of the force";
+    GRIP_BY_MOMENT: Newton = "grip_by_moment", "total jaw force that the tilting moment asks, at the factors used";
+    GRIP_BY_MOMENT_WORST: Newton = "grip_by_moment_worst", "the same at the worst end of the force";
+    GRIP_NEEDED: Newton = "grip_needed", "the greater of what torque and moment ask";
+    GRIP_NEEDED_WORST: Newton = "grip_needed_worst", "the same at the worst end of the force";
+    JAW_FORCE_LOW: Newton = "jaw_force_low", "jaw force that can be counted on to hold, at speed";
+    JAW_FORCE_HIGH: Newton = "jaw_force_high", "jaw force that may squeeze the part";
+    JAW_PRESSURE: Stress = "jaw_pressure", "pressure of a jaw on the part";
+    GRIP_LENGTH_ASKED: Mm = "grip_length_asked", "least length in the grip";
+    TOOL_CLEAR: Mm = "tool_clear", "way between the tool's nose and the jaws at the end of the cut";
+    DISH_BY_JAWS: Mm = "dish_by_jaws", "how far the jaws dish the face";
+    FLANGE_SLENDERNESS: Ratio = "flange_slenderness", "free width of the flange over its thickness";
+    FLANGE_GIVES: Mm = "flange_gives", "how far the flange gives under the tool at its rim";
+    LOBE: Mm = "ring_lobe", "how far the jaws squeeze the ring out of round, peak to valley on the radius";
+    TORQUE_TO_STAND: NewtonMetre = "torque_to_stand", "torque that the grip must stand in a test, at its worst end";
     DEFLECTION: Mm = "deflection", "how far the part standing out gives way";
     BLOWS: Ratio = "blows_per_minute", "blows a minute of the interrupted cut";
     TIME_A_PASS: Minutes = "time_a_pass", "cutting time of one pass";

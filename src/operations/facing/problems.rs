@@ -6,6 +6,9 @@ use crate::proof::At;
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
 
+/// Lengths taken with a rule need not agree closer than this, mm.
+const LENGTHS_AGREE: f64 = 1.0;
+
 impl Asked<'_> {
     /// Sizes that cannot be, of the keys that face and skim share.
     pub fn problems(&self, part: &PartFacts, all: &mut Vec<Problem>) {
@@ -58,9 +61,31 @@ impl Asked<'_> {
         }
     }
 
-    /// Held on the very length that is named, the grip is not longer; a hub behind it has a length of its own.
+    /// Held on the very length that is named, the grip is not longer; a hub behind it has a length of its own. Over both ends
+    /// there is room for grip and overhang, and a bore that goes through leaves nothing under it to grip.
     fn hold_problems(&self, all: &mut Vec<Problem>) {
         let Some(hold) = self.hold else { return };
+        if let (Some(grip), Some(out), Some(length), true) =
+            (&hold.grip, &hold.overhang, self.length.value.typed(), self.over_both_ends)
+            && grip.value.number() + out.value.number() - LENGTHS_AGREE > length
+        {
+            let says = format!("`grip` and `overhang` together are longer than the part ({} mm)", figure(length));
+            all.push(Problem::new(out.place, says));
+        }
+        if let Some(gripped) = &hold.diameter {
+            let (size, outside) = (gripped.value.number(), self.outside.value.number());
+            let bore = self.inside.filter(|_| self.over_both_ends && hold.inside.is_none());
+            if hold.grips_inside() && size >= outside {
+                all.push(Problem::new(
+                    gripped.place,
+                    "gripped inside: `diameter` is that of the bore, under `outside`",
+                ));
+            } else if let Some(bore) = bore.filter(|bore| !hold.grips_inside() && size <= bore.value.number()) {
+                let bore = figure(bore.value.number());
+                let says = format!("gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside`");
+                all.push(Problem::new(gripped.place, says));
+            }
+        }
         let gripped = hold.diameter.as_ref().map_or(self.outside.value, |diameter| diameter.value);
         let on_the_length = gripped.number() >= self.outside.value.number();
         hold.problems(self.length.value.typed().filter(|_| on_the_length), all);

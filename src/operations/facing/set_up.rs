@@ -85,6 +85,10 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
     if held_in == HeldIn::SoftJaws {
         set_up.hold.push(Words::of("bore-soft-jaws"));
     }
+    if held_in.jaws().is_some() {
+        let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
+        set_up.hold.push(Words::of("nip").with("nip", nip.text()));
+    }
     if let Some(gripped) = &hold.diameter {
         set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())));
     }
@@ -92,7 +96,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())));
     }
     if let Some(stop) = &hold.stop {
-        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.clone()));
+        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.text()));
     }
     let within = hold.true_within.as_ref().map(|within| Fact::mm(within.value.number()));
     match within {
@@ -104,6 +108,9 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
 fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
     if ground.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
+    }
+    if ground.asked.hold.is_some_and(super::grip::asks_for_test) {
+        set_up.step("try-the-grip");
     }
     set_up.step("turn-by-hand");
     if ground.inside.number() <= 0.0 {

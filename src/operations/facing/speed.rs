@@ -104,9 +104,9 @@ fn spindle_step(
         if bench.shop.is_none() {
             answer.no_shop(&["spindle-too-fast"]);
         }
-        return Ok(capped(ground, wish.clone(), wish.number(), answer)?.0);
+        return Ok(capped(bench, ground, wish.clone(), wish.number(), answer)?.0);
     };
-    let (wanted, most) = capped(ground, wish.clone(), open, answer)?;
+    let (wanted, most) = capped(bench, ground, wish.clone(), open, answer)?;
     answer.check(Check::of_kind("spindle-too-fast", Verdict::Proven).with("over", "0 %"));
     Ok(step_up_to(lathe, &wanted, most, "spindle-too-fast", answer))
 }
@@ -133,6 +133,7 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
 /// The least of the speed wanted and its caps (chuck, balance, overhang), and the most that a step may have: `open` is what the
 /// book leaves over the wish. A cap that takes a step away is named.
 fn capped(
+    bench: &Bench,
     ground: &Ground,
     wanted: Worked<RevPerMin>,
     open: f64,
@@ -140,7 +141,7 @@ fn capped(
 ) -> Result<(Worked<RevPerMin>, f64), Refusal> {
     let caps = [
         (chuck_cap(ground, answer)?, "capped-by-chuck"),
-        (balance_cap(ground)?, "capped-by-balance"),
+        (balance_cap(bench, ground)?, "capped-by-balance"),
         (overhang_cap(ground)?, "capped-by-overhang"),
     ];
     let caps = caps.into_iter().filter_map(|(cap, id)| Some((cap?, id)));
@@ -165,12 +166,10 @@ fn in_chuck(ground: &Ground) -> bool {
 /// The speed on the chuck's body, less what the plate may read low.
 fn chuck_cap(ground: &Ground, answer: &mut Answer) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some(lathe) = ground.lathe.filter(|_| in_chuck(ground)) else { return Ok(None) };
-    let most = lathe.chuck.as_ref().and_then(|chuck| chuck.most.as_ref());
-    let Some(most) = most else {
-        answer.check(Check::of_kind("chuck-speed-known", Verdict::Doubtful));
-        return Ok(None);
-    };
-    holding::plate_speed_for(&most.into(), &worst("plate-speed-high-side", true)?).map(Some)
+    let most = lathe.chuck.as_ref().map(super::grip::chuck_most).transpose()?.flatten();
+    let Some((most, by_body)) = most else { return Ok(None) };
+    let most = if by_body { answer.assume("chuck-most", most) } else { most };
+    holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
 fn chuck_mass(lathe: Option<&Cutting>) -> Worked<Kilogram> {
@@ -183,10 +182,10 @@ fn off_centre(ground: &Ground) -> Option<(Worked<Kilogram>, Worked<Mm>)> {
     (off.value.number() > 0.0).then(|| (mass.into(), off.into()))
 }
 
-fn balance_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
+fn balance_cap(bench: &Bench, ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some((mass, off)) = off_centre(ground) else { return Ok(None) };
     let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(ground.lathe))?;
-    let most = holding::balance_speed(&allowed.worst(Side::Low, 2.0), &mass, &off)?;
+    let most = holding::balance_speed(&allowed.worst(Side::Low, bench.guard()), &mass, &off)?;
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
@@ -207,9 +206,22 @@ fn overhang_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
 /// The step taken keeps the caps at the high side of the plate, whatever was rounded.
 fn keeps_caps(bench: &Bench, ground: &Ground, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     let high = holding::plate_speed_high(step, &worst("plate-speed-high-side", true)?)?;
-    let chuck = ground.lathe.filter(|_| in_chuck(ground)).and_then(|lathe| lathe.chuck.as_ref());
-    if let Some(most) = chuck.and_then(|chuck| chuck.most.as_ref()) {
-        answer.judge(bench, "chuck-speed", &high, Keep::AtMost, &most.into());
+    chuck_speed(bench, ground, &high, answer)
+}
+
+/// The real speed at the high side of the plate keeps the chuck's highest.
+fn chuck_speed(bench: &Bench, ground: &Ground, high: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
+    const ID: &str = "chuck-speed";
+    let chuck = ground.lathe.and_then(|lathe| lathe.chuck.as_ref());
+    let most = chuck.map(super::grip::chuck_most).transpose()?.flatten();
+    match (ground.asked.hold, most) {
+        _ if bench.shop.is_none() => answer.no_shop(&[ID]),
+        (None, _) => answer.not_checked(&[ID], &["hold"]),
+        (Some(_), _) if !in_chuck(ground) => answer.does_not_apply(&[ID]),
+        (Some(_), None) => answer.not_checked(&[ID], &["chuck.most"]),
+        (Some(_), Some((most, _))) => {
+            answer.judge(bench, ID, high, Keep::AtMost, &most);
+        }
     }
     Ok(())
 }

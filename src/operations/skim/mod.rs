@@ -62,6 +62,11 @@ facing::facing_operation! {
     }
 }
 
+impl Skim {
+    /// Its length is the thickness at the contact.
+    const OVER_BOTH_ENDS: bool = false;
+}
+
 impl Operation for Skim {
     const VALUES: &'static [Declared] = facing::facing_values!(
         DISH, REMOVED_ALONE, THICKNESS_AFTER, PACK_CHANGE, PACK_AFTER, SEAT_SHIFT, STEP_AFTER, SPRING_CHANGE,
@@ -126,8 +131,6 @@ impl Operation for Skim {
 }
 
 impl Skim {
-    const OVER_BOTH_ENDS: bool = false;
-
     /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
     fn alone(&self, bench: &Bench, dial: &facing::DepthDial, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
         let wear = answer.read_difference_if(bench, "wear", Gauge::Depth, self.wear.as_ref())?;

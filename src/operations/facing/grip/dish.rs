@@ -1,0 +1,110 @@
+//! A plate or washer gripped on its rim: jaws that press beside its middle dish the face that is cut.
+
+use super::super::DISH_BY_JAWS;
+use super::jaw_force::JawForce;
+use super::{Held, Spoilt};
+use crate::handbook::constants::{constant, row};
+use crate::handbook::cutting::ring_and_plate as law;
+use crate::operations::Answer;
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Newton};
+
+const ID: &str = "dish";
+
+pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<(), Refusal> {
+    if !applies(held)? {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    if !held.in_shop {
+        answer.no_shop(&[ID]);
+        return Ok(());
+    }
+    let mut missing = held.lacking(&["hold.diameter", "hold.grip", "hold.overhang"]);
+    missing.extend(held.flat_within.is_none().then_some("flat-within"));
+    if spoilt.force.squeezing.is_none() {
+        missing.extend(&spoilt.force.lacking);
+    }
+    let Some(check) = check(held, spoilt.force)?.filter(|_| missing.is_empty()) else {
+        answer.not_checked(&[ID], &missing);
+        return Ok(());
+    };
+    let (dish, check) = check;
+    answer.record(&DISH_BY_JAWS, dish);
+    let proven = check.is_proven();
+    let light = match &spoilt.light.squeezing {
+        Some(light) => dish_of(held, light)?.zip(self::check(held, spoilt.light)?),
+        None => None,
+    };
+    let check = answer.check(check.about(DISH_BY_JAWS.key).at(held.hold.held_in.place));
+    if proven {
+        return Ok(());
+    }
+    if let Some((dish, (_, light))) = light {
+        check.remedy(spoilt.light_words(Fact::mm(dish.high()).to(Decimals::Exactly(4))));
+        if light.verdict() == Some(Verdict::Fails) || spoilt.light_carries == Some(false) {
+            check.remedy(Words::of("other-hold"));
+        }
+    }
+    if !held.is_soft() {
+        check.remedy(Words::of("soft-jaws"));
+    }
+    check
+        .remedy(Words::of("lip-mid-thickness"))
+        .remedy(Words::of("wax-on-a-plate"))
+        .remedy(Words::of("grind-on-shims"));
+    Ok(())
+}
+
+/// Not on a hub, and not for what is too thick to dish; always in a bore.
+fn applies(held: &Held) -> Result<bool, Refusal> {
+    if held.hold.grips_inside() {
+        return Ok(true);
+    }
+    let thin = thickness(held, Side::Low).number() <= row("dish-thickness-share")?.value * held.outside.number();
+    Ok(held.on_a_hub()? != Some(true) && thin)
+}
+
+/// Thickness after the cut at an end of its doubt.
+fn thickness(held: &Held, side: Side) -> Worked<Mm> {
+    held.left.worst(side, held.guard).at_least(0.001, "nothing is left of it")
+}
+
+/// The dish and its check, where all is known.
+fn check(held: &Held, force: &JawForce) -> Result<Option<(Worked<Mm>, Check)>, Refusal> {
+    let (Some(squeezing), Some(flat)) = (&force.squeezing, &held.flat_within) else { return Ok(None) };
+    let Some(dish) = dish_of(held, squeezing)? else { return Ok(None) };
+    let quarter = flat.scaled(row("lobe-share-of-flatness")?.value, "share of the flatness wanted");
+    let check = Check::judge_two(ID, (&dish, &quarter), Keep::AtMost, (&dish, flat), held.guard);
+    Ok(Some((dish, check)))
+}
+
+/// How far a force dishes it.
+fn dish_of(held: &Held, squeezing: &Worked<Newton>) -> Result<Option<Worked<Mm>>, Refusal> {
+    let (Some(gripped), Some(grip), Some(overhang)) = (held.gripped(), held.grip(), &held.overhang) else {
+        return Ok(None);
+    };
+    let (low, high) = (thickness(held, Side::Low), thickness(held, Side::High));
+    // The arm may be longest at either end of the thickness; the plate gives most at its thinnest.
+    let either = low.clone().with_band(low.number(), high.number());
+    let arm = super::at_end(&law::dish_arm(overhang, &grip, &either)?, Side::High);
+    let half = |diameter: &Worked<Mm>| diameter.scaled(0.5, "radius");
+    let inside = held.hold.grips_inside();
+    let outer = if gripped.number() > held.outside.number() { &gripped } else { &held.outside };
+    let inner = if inside { &gripped } else { &held.inside };
+    let (outer, inner) = (half(outer), half(inner));
+    let factor = constant(if held.is_soft() { "dish-factor-soft-jaws" } else { "dish-factor" })?;
+    let factor = law::dish_factor(&factor, &constant("dish-narrow-ring")?, &outer, &inner)?;
+    let (modulus, poisson) = (held.material.modulus()?, held.material.poisson()?);
+    let dish = match (inside, inner.number() > 0.0) {
+        (true, _) => law::dish_from_inside(&factor, squeezing, &arm, &outer, &inner, &modulus, &low, &poisson),
+        (false, true) => law::dish_of_ring(&factor, squeezing, &arm, &outer, &inner, &modulus, &low, &poisson),
+        (false, false) => law::dish_of_disc(&factor, squeezing, &arm, &outer, &modulus, &low, &poisson),
+    };
+    dish.map(Some)
+}
+
+/// Whether a nip spoils the face.
+pub(super) fn spoils(held: &Held, force: &JawForce) -> Result<bool, Refusal> {
+    Ok(applies(held)? && check(held, force)?.is_some_and(|(_, check)| check.verdict() == Some(Verdict::Fails)))
+}

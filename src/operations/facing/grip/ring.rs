@@ -1,0 +1,174 @@
+//! A ring in the jaws: squeezed out of round, and bent so that it may crack or stay bent.
+
+use super::super::LOBE;
+use super::jaw_force::JawForce;
+use super::{Held, Spoilt};
+use crate::handbook::constants::{constant, row};
+use crate::handbook::cutting::ring_and_plate as law;
+use crate::handbook::materials::groups::Kind;
+use crate::operations::Answer;
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Newton, Quantity, Stress};
+
+/// The ring that is gripped.
+struct Ring {
+    radius: Worked<Mm>,
+    wall: Worked<Mm>,
+}
+
+/// What is known of the ring.
+enum Gripped {
+    /// A ring.
+    Ring(Ring),
+    /// Solid, or held under the bore.
+    NoRing,
+    /// Nobody says which diameter.
+    Unknown,
+}
+
+fn gripped(held: &Held) -> Result<Gripped, Refusal> {
+    let Some(diameter) = held.gripped() else { return Ok(Gripped::Unknown) };
+    let (outer, inner) = match held.hold.grips_inside() {
+        true => (held.outside.clone(), diameter),
+        false => (diameter, held.hold.inside.as_ref().map_or_else(|| held.inside.clone(), Worked::from)),
+    };
+    if inner.number() <= 0.0 || inner.number() >= outer.number() {
+        return Ok(Gripped::NoRing);
+    }
+    Ok(Gripped::Ring(Ring { radius: law::mean_radius(&outer, &inner)?, wall: law::ring_wall(&outer, &inner)? }))
+}
+
+pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<(), Refusal> {
+    const BOTH: [&str; 2] = ["ring-lobe", "ring-stress"];
+    let ring = match gripped(held)? {
+        Gripped::Ring(ring) => ring,
+        Gripped::NoRing => {
+            answer.does_not_apply(&BOTH);
+            return Ok(());
+        }
+        Gripped::Unknown => {
+            answer.not_checked(&BOTH, &["hold.diameter"]);
+            return Ok(());
+        }
+    };
+    if !held.in_shop {
+        answer.no_shop(&BOTH);
+        return Ok(());
+    }
+    let Some(squeezing) = &spoilt.force.squeezing else {
+        answer.not_checked(&BOTH, &spoilt.force.lacking);
+        return Ok(());
+    };
+    judge_lobe(held, &ring, squeezing, spoilt, answer)?;
+    judge_stress(held, &ring, squeezing, spoilt, answer)
+}
+
+/// A quarter of the run-out allowed is proven, all of it doubtful.
+fn judge_lobe(
+    held: &Held,
+    ring: &Ring,
+    squeezing: &Worked<Newton>,
+    spoilt: &Spoilt,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let lobe = answer.record(&LOBE, lobe(held, ring, squeezing, held.is_soft())?);
+    let Some(allowed) = &held.true_within else {
+        answer.not_checked(&["ring-lobe"], &["hold.true-within"]);
+        return Ok(());
+    };
+    let quarter = allowed.scaled(row("ring-lobe-share-doubtful")?.value, "share of the run-out allowed");
+    let check = Check::judge_two("ring-lobe", (&lobe, &quarter), Keep::AtMost, (&lobe, allowed), held.guard);
+    let check = check.about(LOBE.key).at(held.hold.held_in.place);
+    if check.is_proven() {
+        answer.check(check);
+        return Ok(());
+    }
+    let mut remedies = vec![];
+    if let Some(light) = &spoilt.light.squeezing {
+        let lobe = lobe_figure(held, ring, light, held.is_soft())?;
+        remedies.push(spoilt.light_words(lobe));
+    }
+    if !held.is_soft() {
+        let soft = lobe_figure(held, ring, squeezing, true)?;
+        remedies.push(Words::of("soft-jaws-lobe").with("size", soft));
+    }
+    let check = answer.check(check);
+    remedies.into_iter().for_each(|words| {
+        check.remedy(words);
+    });
+    Ok(())
+}
+
+fn lobe(held: &Held, ring: &Ring, squeezing: &Worked<Newton>, soft: bool) -> Result<Worked<Mm>, Refusal> {
+    let (factor, modulus) = (constant("ring-lobe-factor")?, held.material.modulus()?);
+    let lobe = law::ring_lobe(&factor, squeezing, &ring.radius, &modulus, &held.length, &ring.wall)?;
+    Ok(match soft {
+        true => lobe.scaled(row("ring-lobe-share-soft-jaws")?.value, "soft jaws bored to size"),
+        false => lobe,
+    })
+}
+
+fn lobe_figure(held: &Held, ring: &Ring, squeezing: &Worked<Newton>, soft: bool) -> Result<Fact, Refusal> {
+    Ok(Fact::mm(lobe(held, ring, squeezing, soft)?.high()).to(Decimals::Exactly(4)))
+}
+
+/// Bent by the jaws: ductile metal against its yield stress, grey iron against its tensile strength.
+fn judge_stress(
+    held: &Held,
+    ring: &Ring,
+    squeezing: &Worked<Newton>,
+    spoilt: &Spoilt,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let check = stress_check(held, ring, squeezing)?.at(held.hold.held_in.place);
+    let proven = check.is_proven();
+    let check = answer.check(check);
+    if proven {
+        return Ok(());
+    }
+    if let Some(light) = &spoilt.light.squeezing {
+        let stress = stress(held, ring, light)?;
+        let figure = Fact::figure(stress.high(), crate::quantity::Unit::MPa).to(Decimals::Exactly(1));
+        check.remedy(spoilt.light_words(figure));
+    }
+    check.remedy(Words::of("mandrel"));
+    Ok(())
+}
+
+fn stress_check(held: &Held, ring: &Ring, squeezing: &Worked<Newton>) -> Result<Check, Refusal> {
+    let stress = stress(held, ring, squeezing)?;
+    let (proven, doubtful) = limits(held)?;
+    Ok(Check::judge_two("ring-stress", (&stress, &proven), Keep::AtMost, (&stress, &doubtful), held.guard))
+}
+
+/// A ring longer than its grip works only so far as the load spreads.
+fn stress(held: &Held, ring: &Ring, squeezing: &Worked<Newton>) -> Result<Worked<Stress>, Refusal> {
+    let grip = held.grip().unwrap_or_else(|| Worked::assumed(Mm::new(0.0), "grip not given"));
+    let spread = constant("ring-stress-spread")?;
+    let length = law::ring_length_working(&held.length, &grip, &spread, &ring.radius, &ring.wall)?;
+    law::ring_stress(&constant("ring-stress-factor")?, squeezing, &ring.radius, &length, &ring.wall)
+}
+
+/// What is proven, and what is doubtful.
+fn limits(held: &Held) -> Result<(Worked<Stress>, Worked<Stress>), Refusal> {
+    let share = |strength: &Worked<Stress>, name: &'static str| -> Result<_, Refusal> {
+        Ok(strength.scaled(1.0 / row(name)?.value, "with its safety"))
+    };
+    if held.material.kind() == Kind::GreyIron {
+        let strength = held.material.tensile_low()?;
+        return Ok((
+            share(&strength, "ring-stress-safety-iron")?,
+            share(&strength, "ring-stress-safety-iron-doubtful")?,
+        ));
+    }
+    let strength = held.material.yield_low()?;
+    Ok((share(&strength, "ring-stress-safety")?, strength))
+}
+
+/// Whether a nip spoils the ring.
+pub(super) fn spoils(held: &Held, force: &JawForce) -> Result<bool, Refusal> {
+    let (Gripped::Ring(ring), Some(squeezing)) = (gripped(held)?, &force.squeezing) else { return Ok(false) };
+    let lobe = lobe(held, &ring, squeezing, held.is_soft())?;
+    let out_of_round = held.true_within.as_ref().is_some_and(|allowed| lobe.number() > allowed.number());
+    Ok(out_of_round || stress_check(held, &ring, squeezing)?.verdict() == Some(Verdict::Fails))
+}

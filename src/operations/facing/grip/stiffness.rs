@@ -1,0 +1,53 @@
+//! How square it can come out: as true as it was set, and no further than it gives way under the cut.
+
+use super::super::DEFLECTION;
+use super::{Held, at_end};
+use crate::handbook::cutting::deflection;
+use crate::operations::Answer;
+use crate::proof::{Check, Keep, Refusal, Side, Worked};
+
+/// A face can be no squarer than the part was trued.
+pub(super) fn square(held: &Held, answer: &mut Answer) {
+    match (&held.square_within, &held.true_within) {
+        (Some(limit), Some(within)) => {
+            answer.check(Check::judge("square", within, Keep::AtMost, limit, held.guard));
+        }
+        (limit, within) => {
+            let mut missing = Vec::new();
+            missing.extend(limit.is_none().then_some("square-within"));
+            missing.extend(within.is_none().then_some("hold.true-within"));
+            answer.not_checked(&["square"], &missing);
+        }
+    }
+}
+
+/// Nobody says how it is held.
+pub(super) fn square_unknown(wanted: bool, answer: &mut Answer) {
+    let missing: &[&str] = if wanted { &["hold.true-within"] } else { &["square-within", "hold.true-within"] };
+    answer.not_checked(&["square"], missing);
+}
+
+/// How far the part that stands out gives way under the cut.
+pub(super) fn gives_way(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let (Some(overhang), Some(gripped)) = (&held.overhang, held.gripped()) else {
+        answer.not_checked(&["gives-way"], &held.lacking(&["hold.overhang", "hold.diameter"]));
+        return Ok(());
+    };
+    let bore = held.hold.inside.as_ref().map_or_else(|| held.inside.clone(), Worked::from);
+    let moment = match (held.hold.grips_inside(), bore.number() > 0.0 && bore.number() < gripped.number()) {
+        (true, _) => deflection::second_moment_tube(&held.outside, &gripped)?,
+        (false, true) => deflection::second_moment_tube(&gripped, &bore)?,
+        (false, false) => deflection::second_moment_round(&gripped)?,
+    };
+    let modulus = held.material.modulus()?;
+    let used = held.cut.force.nominal("at the factors used; the worst end is judged by itself");
+    let bends = deflection::deflection_cantilever(&used, overhang, &modulus, &moment)?;
+    answer.record(&DEFLECTION, bends);
+    let Some(limit) = &held.square_within else {
+        answer.not_checked(&["gives-way"], &["square-within"]);
+        return Ok(());
+    };
+    let worst = deflection::deflection_cantilever(&at_end(held.cut.force, Side::High), overhang, &modulus, &moment)?;
+    answer.check(Check::judge("gives-way", &worst, Keep::AtMost, limit, held.guard).about(DEFLECTION.key));
+    Ok(())
+}
