@@ -545,7 +545,8 @@ fn a_relief_that_is_nearly_gone() {
 
 #[test]
 fn a_part_that_stands_out_too_far_fails_and_turns_at_the_lowest_step() {
-    let plan = in_shop(&with(JOB, "overhang: 12 mm", "overhang: 160 mm"));
+    let long = with(JOB, "length: 21.85 ± 0.01 mm", "length: 170.00 ± 0.01 mm");
+    let plan = in_shop(&with(&long, "overhang: 12 mm", "overhang: 160 mm"));
     assert_eq!(verdict(first(&plan), "overhang"), Verdict::Fails);
     agrees("38", value(first(&plan), "spindle_speed"));
 }

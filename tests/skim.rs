@@ -199,12 +199,12 @@ fn a_pair_that_is_not_planned_fails() {
 const HALVES: &str = "job: A pair\nparts:\n  - part: upper plate\n    material: mild steel\n    operations:\n      - skim: &half\n          \
      outside: 120 mm\n          inside: 84 mm\n          length: 8.00 ± 0.02 mm\n          wear: 0.15 ± 0.03 mm\n          \
      clean-up: 0.05 mm\n          finish: Ra 3.2 um\n          tool: hss-knife\n          least-thickness: 7.5 mm\n          \
-     hold: {in: soft-jaws, diameter: 120 mm, grip: 4 mm, overhang: 4 mm, true-within: 0.02 mm}\n          \
+     hold: {in: faceplate, overhang: 8 mm, true-within: 0.02 mm}\n          \
      springs: {count: 6, rate: 9 N/mm, most-change: 40 N}\n          pair: lower plate\n  - part: lower plate\n    \
      material: mild steel\n    operations:\n      - skim:\n          outside: 120 mm\n          inside: 84 mm\n          \
      length: 6.00 ± 0.02 mm\n          wear: 0.15 ± 0.03 mm\n          clean-up: 0.05 mm\n          finish: Ra 3.2 um\n          \
      tool: hss-knife\n          least-thickness: 5.6 mm\n          \
-     hold: {in: soft-jaws, diameter: 120 mm, grip: 3 mm, overhang: 3 mm, true-within: 0.02 mm}\n          pair: upper plate\n";
+     hold: {in: faceplate, overhang: 6 mm, true-within: 0.02 mm}\n          pair: upper plate\n";
 
 /// Both lose 0.24 and neither step is cut: six springs of 9 N/mm stand 0.48 longer. One half too thin: neither is cut.
 #[test]
