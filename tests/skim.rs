@@ -345,3 +345,59 @@ fn a_pair_is_known_before_its_thickness_is() {
     assert_eq!(verdict(centre, "pair-planned"), Verdict::Proven);
     agrees("0.36", value(centre, "removed"));
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 16, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A worse reading never betters what is judged by it, and no check comes or goes with it.
+    #[test]
+    fn a_wider_doubt_never_betters_a_verdict(
+        least in 7.2..7.8_f64,
+        key in prop::sample::select(vec![
+            ("length: 8.00 ± 0.02 mm", "length: 8.00 ± {} mm", 0.02),
+            ("wear: 0.15 ± 0.03 mm", "wear: 0.15 ± {} mm", 0.03),
+            ("dish: 0.08 ± 0.03 mm", "dish: 0.08 ± {} mm", 0.02),
+            ("present: 3.00 mm", "present: 0.30 ± {} mm", 0.02),
+            ("height: 24.0 mm", "height: 23.45 ± {} mm", 0.01),
+        ]),
+    ) {
+        let base = with(&with(JOB, "least-thickness: 7.5 mm", &format!("least-thickness: {least:.2} mm")), "9 N/mm", "9 N/mm, most-change: 14 N");
+        let (from, to, doubt) = key;
+        let mut before: Option<(Vec<String>, Vec<Verdict>)> = None;
+        for step in 0..5 {
+            let wider = doubt * (1.0 + f64::from(step) * 0.6);
+            let plan = in_shop(&with(&base, from, &to.replace("{}", &format!("{wider:.4}"))));
+            let it = first(&plan);
+            let ids: Vec<String> = it.checks.iter().map(|check| check.check.clone()).collect();
+            let made = ["thickness", "step-left", "pack", "clamp-lost", "can-be-measured"].map(|id| verdict(it, id)).to_vec();
+            if let Some((old_ids, old)) = &before {
+                prop_assert_eq!(old_ids, &ids);
+                prop_assert!(old.iter().zip(&made).all(|(old, new)| new >= old), "{key:?} {wider}: {old:?} {made:?}");
+            }
+            before = Some((ids, made));
+        }
+    }
+}
+
+/// Without a shop what the shop owns is not judged, and the stamp does not rest on it.
+#[test]
+fn without_a_shop_machine_and_drawers_are_not_judged() {
+    let plan = plan(JOB, None);
+    let it = first(&plan);
+    for id in [
+        "swing",
+        "chuck-speed",
+        "most-depth",
+        "measured-between",
+        "can-be-measured",
+        "power",
+        "tool-hard-enough",
+        "speed-share",
+        "built-up-edge",
+        "spindle-too-fast",
+    ] {
+        assert_eq!(state(it, id), State::NoShop, "{id}");
+    }
+    assert_eq!(verdict(it, "thickness"), Verdict::Proven);
+    assert!(it.stamp_note.as_deref().unwrap_or_default().contains("not judged"), "{:?}", it.stamp_note);
+}

@@ -203,6 +203,9 @@ fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) ->
     let place = ground.asked.tool.filter(|name| name.value == edge.name).map(|name| name.place);
     let check = Check::of_kind("tool-hard-enough", verdict).with("edge", edge.material.text());
     let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
+    if verdict != Verdict::Proven && !brittle {
+        check.remedy(Words::of("harder-edge"));
+    }
     if blows {
         check.remedy(Words::of("tougher-edge"));
     }
