@@ -428,21 +428,20 @@ fn one_cut_takes_a_trial_cut_and_says_why() {
     assert!(steps(first(&plan)).contains(&"one-cut-no-trial"));
 }
 
-/// Iron leaves dust, steel wants soluble oil, and a metal with no row says so.
+/// The fluid stands before the first cut; iron is cut dry and leaves a dust that is warned of.
 #[test]
 fn the_cutting_fluid_is_named_on_every_sheet() {
-    let fluid = |metal: &str| {
+    let said = |metal: &str| {
         let plan = in_shop(&with(SOFT, "mild steel", metal));
-        let it = first(&plan);
-        let said =
-            it.set_ups[0].steps.iter().find(|step| step.id.starts_with("cutting-fluid")).expect("a line").text.clone();
-        (said, it.set_ups[0].steps.iter().any(|step| step.id == "iron-dust"))
+        let set_up = first(&plan).set_ups[0].clone();
+        let at = |id: &str| set_up.steps.iter().position(|step| step.id.starts_with(id)).expect("a line");
+        assert!(at("cutting-fluid") < at("cut-"), "{metal}");
+        (set_up.steps[at("cutting-fluid")].text.clone(), set_up.cautions.join("\n"))
     };
-    assert_eq!(fluid("mild steel"), ("Cutting fluid: soluble oil.".into(), false));
-    let (iron, dust) = fluid("cast iron");
-    assert!(iron.contains("dry") && dust);
-    let wet = in_shop(SOFT);
-    assert!(first(&wet).cautions.iter().any(|line| line.contains("cutting fluid off the skin")));
+    assert!(said("mild steel").0.contains("soluble oil"));
+    let (iron, cautions) = said("GG25");
+    assert!(iron.contains("dry"), "{iron}");
+    assert!(cautions.contains("dust"), "{cautions}");
 }
 
 #[test]

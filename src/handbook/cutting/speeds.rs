@@ -2,9 +2,10 @@
 
 use super::tool_material::ToolMaterial;
 use crate::formula;
+use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::{cited, rows, seen};
-use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
+use crate::handbook::table::{cited, doubted, rows, seen};
+use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -157,6 +158,14 @@ fn start_row(material: &Material, work: Work, tool: ToolMaterial) -> Result<(&'s
 /// # Errors
 /// [`Refusal::NoRow`] where the book has no row for this tool in this material.
 pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    material.worst_of(|member| start_of(member, work, tool), |a, b| b.number().total_cmp(&a.number()))
+}
+
+fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
+        let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
+        return factor_on_speed(&start_of(material, work, ToolMaterial::Hss)?, &share);
+    }
     let (row, high) = start_row(material, work, tool)?;
     let low = row.low.unwrap_or(f64::NAN);
     let says = format!(
@@ -168,7 +177,8 @@ pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Resul
         figure(low)
     );
     let origin = Origin::Row(Cited { row: says, source: row.source() });
-    Ok(Worked::exact(MPerMin::new(low), origin).with_band(low, high))
+    let begun = Worked::exact(MPerMin::new(low), origin).with_band(low, high);
+    doubted(begun, Cause::Named("cutting speed"), row.seen, "")
 }
 
 /// The top of the very row that [`start_speed`] begins with: a row of one value leaves no room over it.
@@ -196,6 +206,12 @@ pub fn every_speed_row(material: &Material, work: Work, tool: ToolMaterial) -> V
     own.into_iter().chain(without).collect()
 }
 
+formula! {
+    /// Speed of a tool of another metal than the row's.
+    factor_on_speed(v: MPerMin = "the speed of the row" in 0.01..=3_000.0, k: Ratio = "the share of the tool's metal" in 0.05..=3.0)
+        -> v_t: MPerMin { v * k }
+    source Read "naval training text: a carbon steel drill at half the speed of high-speed steel"
+}
 formula! {
     /// Two factors of a cut together.
     factor_product(a: Ratio = "a factor of the cut" in 0.05..=5.0, b: Ratio = "a factor of the cut" in 0.05..=5.0)

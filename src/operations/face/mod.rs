@@ -4,6 +4,7 @@
 
 use super::facing::{self, Extra, Ground};
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::job::{Difference, PartFacts};
 use crate::proof::{At, CheckRule, Refusal};
@@ -30,6 +31,10 @@ impl Operation for Face {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {

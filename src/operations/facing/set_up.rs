@@ -6,8 +6,7 @@ use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::constants::constant;
 use crate::handbook::set_up_minutes;
-use crate::operations::coolant::cutting_fluid;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, safety};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 
@@ -39,7 +38,6 @@ pub(in crate::operations) fn set_up(
     set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
     held(ground, &mut set_up);
     before(ground, &mut set_up)?;
-    cutting_fluid(&ground.cuts_as, "any", &mut set_up, answer);
     let direction = direction(ground, answer);
     let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
     let run = Run { ground, metal, cutting, measured: &measured, direction, minutes: minutes_a_pass(answer) };
@@ -58,6 +56,9 @@ pub(in crate::operations) fn set_up(
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
+    if let Some(mass) = ground.asked.mass {
+        safety::lifting(&mut set_up, &mass.into())?;
+    }
     set_up.blanks = blanks(answer);
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);

@@ -7,6 +7,7 @@ mod stack;
 
 use super::facing::{self, Ground};
 use super::{Answer, Bench, Declared, Name, Operation, SetUpWish};
+use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::job::{Address, Difference, PartFacts};
 use crate::proof::{At, Check, CheckRule, Refusal, Verdict, Words, Worked};
@@ -84,6 +85,10 @@ impl Operation for Skim {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
