@@ -76,6 +76,7 @@ fn greatest(forces: Vec<Worked<Newton>>) -> Option<Worked<Newton>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Quantity;
 
     #[test]
     fn the_greatest_force_reaches_up_to_the_worst_end_of_all() {

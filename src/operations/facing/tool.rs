@@ -95,10 +95,11 @@ fn try_edge(
     answer: &mut Answer,
 ) -> Result<Tried, Refusal> {
     let mut cutting = None;
+    let mut wrong = false;
     let mut breaches = Vec::new();
     answer.alternative(name, |row| {
         let edge = edge(row)?;
-        hard_enough(bench, ground, &edge, row)?;
+        wrong = hard_enough(bench, ground, &edge, row)?;
         let worked = cut(bench, ground, metal, edge, row)?;
         breaches = too_slow(bench, ground, &worked)?;
         cutting = Some(worked);
@@ -110,7 +111,7 @@ fn try_edge(
     let verdict_of = |id: &str| row.checks.iter().find(|check| check.id == id).and_then(Check::verdict);
     let breached = |(id, _): &&(&str, &str)| match *id {
         // An edge that is doubtful on so hard a metal is kept behind one that is not.
-        "tool-hard-enough" => verdict_of(id) == Some(Verdict::Fails) || wrong_edge(row),
+        "tool-hard-enough" => verdict_of(id) == Some(Verdict::Fails) || wrong,
         _ => verdict_of(id).is_some_and(|verdict| verdict != Verdict::Proven),
     };
     let own = OF_THE_TOOL.iter().filter(breached).map(|(_, reason)| Words::of(reason)).collect::<Vec<_>>();
@@ -118,11 +119,6 @@ fn try_edge(
     let verdict = OF_THE_TOOL.iter().filter_map(|(id, _)| verdict_of(id)).max().unwrap_or(Verdict::Proven);
     let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
     Ok(Tried { cutting, breaches: own.into_iter().chain(unknown).chain(breaches).collect(), verdict, minutes })
-}
-
-/// Whether the metal or the cut is not for such an edge: brittle under blows, or made for hard metal only.
-fn wrong_edge(row: &Answer) -> bool {
-    row.facts.iter().any(|fact| fact.0 == "wrong_edge")
 }
 
 /// Everything that an edge does to the metal.
@@ -185,11 +181,11 @@ fn reasons(tried: &[Tried], chosen: usize, answer: &mut Answer) {
 }
 
 /// Is the edge hard enough, and does it stand the blows? High-speed steel goes soft on a hard part, carbide is doubtful there;
-/// CBN and ceramic are for hard metal and break under blows.
-fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) -> Result<(), Refusal> {
+/// CBN and ceramic are for hard metal and break under blows: `true` where the metal or the cut is not for such an edge.
+fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
     if bench.shop.is_none() {
         row.no_shop(&["tool-hard-enough"]);
-        return Ok(());
+        return Ok(false);
     }
     let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
     let blows = brittle && ground.asked.slots() > 0;
@@ -212,10 +208,7 @@ fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) ->
     if soft_steel {
         check.remedy(Words::of("edge-for-soft-steel"));
     }
-    if blows || soft_steel {
-        row.fact("wrong_edge", edge.material.text());
-    }
-    Ok(())
+    Ok(blows || soft_steel)
 }
 
 /// Nothing in the shop can be worked out for this metal: a hard part fails, another is doubtful, and both go on the missing
