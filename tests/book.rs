@@ -188,6 +188,34 @@ fn a_fit_has_limits_clearance_and_old_allowances() {
     assert!(under("usual fits") > 3);
 }
 
+#[test]
+fn a_family_of_metals_is_said_to_be_one() {
+    let page = json(&["material", "aluminium"]);
+    assert_eq!(number(&page, "tensile_strength"), number(&json(&["material", "cast aluminium"]), "tensile_strength"));
+    assert!(page["notes"].to_string().contains("DOUBTFUL: `aluminium` is a family"), "{}", page["notes"]);
+    assert!(!json(&["material", "LM25"])["notes"].to_string().contains("is a family"));
+    let speed = |metal: &str| {
+        number(
+            &json(&["speed", &format!("material={metal}"), "tool=HSS", "work=drill", "diameter=8 mm"]),
+            "surface_speed",
+        )
+    };
+    assert!(speed("bronze") <= speed("leaded bronze").min(speed("phosphor bronze")).min(speed("aluminium bronze")));
+}
+
+#[test]
+fn a_limit_of_a_fit_is_not_bettered_by_rounding() {
+    for (fit, says) in [
+        ("25 JS7", ["24.9895 mm", "25.0105 mm"]),
+        ("10 js6", ["9.9955 mm", "10.0045 mm"]),
+        ("25 H7", ["25.000 mm", "25.021 mm"]),
+    ] {
+        let page = text(&["fit", fit]);
+        assert!(says.iter().all(|says| page.contains(says)), "{page}");
+    }
+    assert_eq!(number(&json(&["fit", "1 in H7"]), "hole_max"), number(&json(&["fit", "25.4 H7"]), "hole_max"));
+}
+
 const BUSH: [&str; 6] =
     ["bush", "joint=20 mm", "outside=40 mm", "bush=phosphor bronze", "housing=LM25", "length=25 mm"];
 

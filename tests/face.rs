@@ -5,22 +5,35 @@ mod common;
 
 use common::*;
 use proptest::prelude::*;
-use setover::operations::{Cut, PassKind};
+use setover::operations::{Pass, PassKind};
 use setover::plan::Planned;
-use setover::proof::Verdict;
+use setover::proof::{State, Verdict, Weight};
 
 const JOB: &str = include_str!("fixtures/face.yaml");
 
-fn cut(planned: &Planned) -> Cut {
-    planned.set_ups[0].steps.iter().find_map(|step| step.cut.clone()).expect("a cut")
+/// Every pass in working order.
+fn passes(planned: &Planned) -> Vec<Pass> {
+    let cuts = planned.set_ups[0].steps.iter().filter_map(|step| step.cut.clone());
+    cuts.flat_map(|cut| cut.passes).collect()
 }
 
 fn dials(planned: &Planned) -> Vec<String> {
-    cut(planned).passes.iter().map(|pass| pass.dial.clone().expect("a dial")).collect()
+    passes(planned).iter().map(|pass| pass.dial.clone().expect("a dial")).collect()
 }
 
-fn has(planned: &Planned, check: &str) -> bool {
-    planned.checks.iter().any(|made| made.check == check && made.verdict().is_some())
+/// The steps by their ids, in working order.
+fn steps(planned: &Planned) -> Vec<&str> {
+    planned.set_ups[0].steps.iter().map(|step| step.id.as_str()).collect()
+}
+
+fn tool(planned: &Planned) -> String {
+    planned.choices.iter().find(|choice| choice.name == "tool").expect("a tool").chosen.clone()
+}
+
+/// Why a tool was not taken.
+fn why_not(planned: &Planned, tool: &str) -> String {
+    let found = planned.alternatives.iter().find(|alternative| alternative.name == tool).expect("worked");
+    found.why_not.clone().expect("a reason")
 }
 
 fn in_other_shop(job: &str, from: &str, to: &str) -> setover::plan::Plan {
@@ -48,25 +61,45 @@ fn the_worked_example_to_the_digits_printed() {
         ("cutting_force", "137.8"),
         ("power_at_motor", "0.215"),
         ("torque", "3.58"),
-        ("grip_needed", "2755"),
-        ("ring_lobe", "0.0007"),
+        ("cuts", "2"),
         ("time_a_pass", "0.558"),
         ("time", "1.116"),
         ("relief_left", "0.30"),
         ("float_change_from_new", "0.30"),
         ("float_change_from_found", "0.05"),
         ("float_after", "0.47"),
+        ("measuring_window", "0.0995"),
     ] {
         agrees(printed, value(it, key));
     }
     agrees("0.014", doubt(it, "length_after"));
     agrees("0.1005", doubt(it, "case_left"));
     agrees("0.5995", value(it, "case_left") - doubt(it, "case_left"));
-    for check in
-        ["case", "bite", "chuck-speed", "finish", "power", "grip", "ring-lobe", "relief-gap-left", "tool-hard-enough"]
-    {
+    let proven = [
+        "case",
+        "tool-hard-enough",
+        "most-depth",
+        "bite",
+        "measured-between",
+        "finish",
+        "chuck-speed",
+        "can-be-measured",
+        "power",
+        "square",
+        "relief-gap-left",
+        "float-left",
+        "speed-share",
+        "spindle-too-fast",
+    ];
+    for check in proven {
         assert_eq!(verdict(it, check), Verdict::Proven, "{check}");
     }
+    let closed =
+        ["least-length", "balance", "built-up-edge", "shim-possible", "float-with-shim", "shim-in-drawer", "never-cut"];
+    for check in closed {
+        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+    }
+    assert_eq!(state(it, "relief-land"), State::NotChecked);
     assert_eq!(it.verdict, Verdict::Proven);
     // Nothing but a page-long list of what was taken for granted may hide behind that: the wish is rounded down, not up.
     let revs = 1000.0 * 90.0 / (std::f64::consts::PI * 52.0);
@@ -77,7 +110,7 @@ fn the_worked_example_to_the_digits_printed() {
 fn the_dial_of_every_pass_counts_from_the_touch() {
     let plan = in_shop(JOB);
     assert_eq!(dials(first(&plan)), ["top slide 0.160 mm (8 div)", "top slide 0.300 mm (15 div)"]);
-    let kinds: Vec<PassKind> = cut(first(&plan)).passes.iter().map(|pass| pass.kind).collect();
+    let kinds: Vec<PassKind> = passes(first(&plan)).iter().map(|pass| pass.kind).collect();
     assert_eq!(kinds, [PassKind::Finish, PassKind::Finish], "CBN takes no spring pass: it would only rub");
 }
 
@@ -99,7 +132,7 @@ fn whole_turns_are_counted() {
 fn the_depth_never_goes_on_a_dial_that_counts_a_diameter() {
     let plan = in_other_shop(JOB, "{axis: top, division: 0.02 mm, per-turn: 2 mm, set-over: 0 deg}, ", "");
     let it = first(&plan);
-    assert!(cut(it).passes.iter().all(|pass| pass.dial.is_none()), "the cross dial reads diameter");
+    assert!(passes(it).iter().all(|pass| pass.dial.is_none()), "the cross dial reads diameter");
     let along = in_other_shop(
         JOB,
         "axis: top, division: 0.02 mm, per-turn: 2 mm, set-over: 0 deg",
@@ -155,25 +188,10 @@ fn float_from_new_and_float_from_found() {
     agrees("0.30", change);
     agrees("0.72", after);
     agrees("0.52", shim);
-    assert_eq!(taken, None, "no such shim in the drawer");
+    assert_eq!(taken.as_deref(), Some("0.520 mm"), "no such shim in the drawer: to be found");
     let closes = in_shop(&with(JOB, "float: opens", "float: closes"));
     agrees("-0.30", value(first(&closes), "float_change_from_new"));
     agrees("-0.05", value(first(&closes), "float_change_from_found"));
-}
-
-#[test]
-fn hard_jaws_squeeze_a_ring_that_soft_jaws_do_not() {
-    let plan = in_shop(&with(JOB, "in: soft-jaws", "in: jaws"));
-    let it = first(&plan);
-    agrees("0.0026", value(it, "ring_lobe"));
-    assert_eq!(
-        verdict(it, "ring-lobe"),
-        Verdict::Doubtful,
-        "over a quarter of the run-out allowed, not over all of it"
-    );
-    let tighter =
-        in_shop(&with(&with(JOB, "in: soft-jaws", "in: jaws"), "true-within: 0.01 mm", "true-within: 0.002 mm"));
-    assert_eq!(verdict(first(&tighter), "ring-lobe"), Verdict::Fails);
 }
 
 #[test]
@@ -183,6 +201,8 @@ fn high_speed_steel_is_refused_on_a_hard_part_and_carbide_warned() {
         let shop_text: String = SHOP.lines().filter(keep).map(|line| format!("{line}\n")).collect();
         plan(&with(JOB, "          tool: cbn-02\n", ""), Some(&shop(&shop_text)))
     };
+    let free = without(&[]);
+    assert_eq!(tool(first(&free)), "cbn-02", "carbide that is doubtful stands behind CBN that is not, however quick");
     let carbide = without(&["cbn-02"]);
     assert_eq!(verdict(first(&carbide), "tool-hard-enough"), Verdict::Doubtful);
     assert!(value(first(&carbide), "spindle_speed") > 0.0);
@@ -190,14 +210,108 @@ fn high_speed_steel_is_refused_on_a_hard_part_and_carbide_warned() {
     let it = first(&steel);
     assert_eq!(verdict(it, "tool-hard-enough"), Verdict::Fails);
     assert_eq!(it.verdict, Verdict::Fails);
-    assert!(it.refused.is_none() && value(it, "removed") > 0.0, "the figures are still given");
+    assert!(
+        it.refused.is_none() && value(it, "removed") > 0.0 && value(it, "spindle_speed") > 0.0,
+        "figures still given"
+    );
     assert!(it.missing.iter().any(|line| line.contains("CBN")));
-    let named = in_shop(&with(JOB, "tool: cbn-02", "tool: hss-knife"));
-    assert_eq!(verdict(first(&named), "tool-hard-enough"), Verdict::Fails);
-    for (hardness, hard) in [("54 HRC", false), ("55 HRC", true), ("600 HV", true), ("590 HV", false)] {
-        let plan = in_shop(&with(JOB, "hardness: 60 HRC", &format!("hardness: {hardness}")));
-        assert_eq!(has(first(&plan), "tool-hard-enough"), hard, "{hardness}");
+    let at = |hardness: &str, tool: &str| {
+        let job = with(&with(JOB, "hardness: 60 HRC", &format!("hardness: {hardness}")), "cbn-02", tool);
+        verdict(first(&in_shop(&job)), "tool-hard-enough")
+    };
+    for (hardness, holds) in [("54 HRC", Verdict::Proven), ("55 HRC", Verdict::Fails), ("600 HV", Verdict::Fails)] {
+        assert_eq!(at(hardness, "hss-knife"), holds, "{hardness}");
     }
+    for (hardness, holds) in [("50 HRC", Verdict::Proven), ("51 HRC", Verdict::Doubtful), ("61 HRC", Verdict::Fails)] {
+        assert_eq!(at(hardness, "carbide-04"), holds, "{hardness}");
+    }
+}
+
+/// A tool that the job names is judged and not swapped for another.
+#[test]
+fn a_named_tool_is_judged_and_not_swapped() {
+    let plan = in_shop(&with(JOB, "tool: cbn-02", "tool: hss-knife"));
+    let it = first(&plan);
+    assert_eq!((tool(it), it.verdict), ("hss-knife".into(), Verdict::Fails));
+    assert!(it.set_ups.is_empty(), "no cut is planned with it");
+    assert!(value(it, "removed") > 0.0, "what does not rest on the tool is still given");
+    let absent = in_shop(&with(JOB, "tool: cbn-02", "tool: cbn-08"));
+    assert_eq!(verdict(first(&absent), "tool-hard-enough"), Verdict::Fails);
+    assert!(first(&absent).missing.iter().any(|line| line.contains("cbn-08")));
+}
+
+const SOFT: &str = "job: Soft\nparts:\n  - part: ring\n    material: mild steel\n    operations:\n      - face: {outside: 200 mm, \
+     inside: 120 mm, length: 30 ± 0.01 mm, wear: 0.40 ± 0.02 mm, finish: Ra 3.2 um, least-length: 29 mm, \
+     hold: {in: soft-jaws, diameter: 200 mm, grip: 12 mm, overhang: 15 mm, true-within: 0.02 mm}}\n";
+
+/// High-speed steel would turn at four times its speed at the lowest step; the carbide in the drawer has a step of its own.
+#[test]
+fn the_tool_is_the_quickest_of_those_that_can() {
+    let fast = with(SHOP, "38 62 100 165 270 430 700 1120", "165 270 430");
+    let plan = plan(SOFT, Some(&shop(&fast)));
+    let it = first(&plan);
+    assert_eq!(tool(it), "carbide-04");
+    agrees("165", value(it, "spindle_speed"));
+    assert!(why_not(it, "hss-knife").contains("no spindle step is slow enough"), "{}", why_not(it, "hss-knife"));
+    assert!(why_not(it, "cbn-02").contains("does not stand"));
+    assert_eq!(verdict(it, "spindle-too-fast"), Verdict::Proven);
+    // On a small diameter carbide never comes to its speed here: high-speed steel, and the reason is said.
+    let small = with(&with(&with(SOFT, "200 mm", "52 mm"), "inside: 120 mm", "inside: 10 mm"), "Ra 3.2", "Ra 6.3");
+    let small = in_shop(&small);
+    assert_eq!(tool(first(&small)), "hss-knife");
+    assert!(why_not(first(&small), "carbide-04").contains("of the speed that it wants"));
+    // A thin cut that the carbide's nose would rub goes to the sharper edge.
+    let thin = with(
+        &with(SOFT, "wear: 0.40 ± 0.02 mm", "wear: 0.02 ± 0.01 mm"),
+        "least-length",
+        "clean-up: 0.03 mm, least-length",
+    );
+    let thin = in_shop(&thin);
+    assert_eq!(tool(first(&thin)), "hss-knife");
+    assert!(why_not(first(&thin), "carbide-04").contains("too thin for its nose"));
+}
+
+/// Wish 442.8 rev/min; the plate has 276 and 445: half a per cent over is taken inside the book's row, under every cap.
+#[test]
+fn a_step_a_little_over_the_wish_is_taken_under_every_cap() {
+    let plate = with(SHOP, "38 62 100 165 270 430 700 1120", "276 445");
+    let job = |outside: &str| {
+        let job = with(SOFT, "200 mm", outside);
+        with(&with(&job, "inside: 120 mm", "inside: 4 mm"), "least-length", "tool: hss-knife, least-length")
+    };
+    let at = |shop_text: &str, outside: &str| {
+        let plan = plan(&job(outside), Some(&shop(shop_text)));
+        let it = first(&plan);
+        let cap = it.choices.iter().any(|choice| choice.name == "speed_cap");
+        (value(it, "spindle_speed"), cap, verdict(it, "chuck-speed"))
+    };
+    // 30 m/min × 0.9 over 19.41 mm: 442.8; the row goes to 30.
+    assert_eq!(at(&plate, "19.41 mm"), (445.0, false, Verdict::Proven));
+    let capped = with(&plate, "most: 1800 rev/min", "most: 460 rev/min");
+    assert_eq!(at(&capped, "19.41 mm"), (276.0, true, Verdict::Proven), "445 on the plate may be 472 in truth");
+    // Without the habit the row of one value leaves no room.
+    let full = with(&plate, "speed-factor: 0.9", "speed-factor: 1.0");
+    assert_eq!(at(&full, "21.567 mm"), (276.0, false, Verdict::Proven));
+}
+
+/// Cuts of 0.30 and 0.28 mm: the thinner lies under the round of the nose, its chip is thinner and its force greater.
+#[test]
+fn the_force_is_the_greatest_of_all_cuts() {
+    let shop_text = with(
+        &with(SHOP, "feeds-across: 0.03 0.05 0.08 0.10 0.13 0.20", "feeds-across: 0.10"),
+        "name: hss-knife, material: HSS, nose: 0.2 mm, edge-angle: 90 deg",
+        "name: hss-knife, material: HSS, nose: 0.4 mm, edge-angle: 75 deg",
+    );
+    let job = with(&with(SOFT, "mild steel", "4140-30hrc"), "wear: 0.40", "wear: 0.53");
+    let job = with(&with(&job, "least-length", "tool: hss-knife, least-length"), "Ra 3.2", "Ra 6.3");
+    let plan = plan(&job, Some(&shop(&shop_text)));
+    let it = first(&plan);
+    let depths: Vec<String> = passes(it).iter().map(|pass| format!("{:.2}", pass.depth)).collect();
+    assert_eq!(depths, ["0.30", "0.28", "0.00"]);
+    agrees("138.2", value(it, "cutting_force"));
+    let force = it.answer.value("cutting_force").expect("a force");
+    let (_, high) = force.band.expect("up to the worst end of wear and tool factor");
+    assert!(high >= 138.2 * 1.5 / 1.3 * 1.2 / 1.15 - 0.1, "{high}");
 }
 
 #[test]
@@ -213,20 +327,121 @@ fn a_case_nobody_knows_is_doubtful_with_a_hold_point() {
     let job = with(JOB, "    case-depth: 1.0 ± 0.1 mm\n", "");
     let plan = in_shop(&job);
     let it = first(&plan);
-    assert_eq!(verdict(it, "case-not-known"), Verdict::Doubtful);
-    assert!(it.set_ups[0].steps.iter().any(|step| step.id == "test-hardness"));
+    assert_eq!(verdict(it, "case"), Verdict::Doubtful);
+    let ids = steps(it);
+    let cuts: Vec<usize> = ids.iter().enumerate().filter(|(_, id)| id.starts_with("cut-")).map(|(at, _)| at).collect();
+    assert_eq!(ids[cuts[0] + 1], "test-hardness", "after the cut that it names: {ids:?}");
+    assert!(cuts.len() == 2 && cuts[1] > cuts[0] + 1);
     assert!(it.answer.value("case_left").is_none(), "none is invented");
     let through = in_shop(&with(&job, "    hardness: 60 HRC\n", "    hardness: 60 HRC\n    through-hardened: true\n"));
-    assert!(!has(first(&through), "case-not-known"));
+    assert_eq!(state(first(&through), "case"), State::DoesNotApply);
+    assert_eq!(state(first(&through), "least-length"), State::NotChecked, "then its length must be known");
     let total = in_shop(&with(JOB, "case-depth:", "case-depth-total:"));
-    assert_eq!(verdict(first(&total), "case-total-only"), Verdict::Doubtful);
     assert_eq!(verdict(first(&total), "case"), Verdict::Doubtful);
     let unsaid = in_shop(&with(JOB, "          least-case: 0.5 mm\n", ""));
-    assert_eq!(verdict(first(&unsaid), "least-case-not-given"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&unsaid), "case"), Verdict::Doubtful);
     agrees("0.700", value(first(&unsaid), "case_left"));
     let before = in_shop(&with(JOB, "removed-before: 0 mm", "removed-before: 0.30 ± 0.02 mm"));
     agrees("0.400", value(first(&before), "case_left"));
     assert_eq!(verdict(first(&before), "case"), Verdict::Fails);
+    let gone =
+        with(&with(JOB, "          least-case: 0.5 mm\n", ""), "case-depth: 1.0 ± 0.1", "case-depth: 0.25 ± 0.01");
+    assert_eq!(verdict(first(&in_shop(&gone)), "case"), Verdict::Fails, "cut through, whatever nobody asked");
+}
+
+#[test]
+fn a_history_that_nobody_knows_is_doubtful_where_little_is_left_over() {
+    let unknown = with(JOB, "          removed-before: 0 mm\n", "");
+    let plan = in_shop(&unknown);
+    assert_eq!(verdict(first(&plan), "case"), Verdict::Doubtful, "a margin of 0.0995 mm");
+    assert!(first(&plan).assumed.iter().any(|line| line.contains("taken off here before")));
+    let ample = in_shop(&with(&unknown, "least-case: 0.5 mm", "least-case: 0.3 mm"));
+    assert_eq!(verdict(first(&ample), "case"), Verdict::Proven);
+}
+
+#[test]
+fn a_soft_part_goes_by_its_length_and_no_limit_is_invented() {
+    let plan = in_shop(SOFT);
+    assert_eq!(verdict(first(&plan), "least-length"), Verdict::Proven);
+    assert_eq!(state(first(&plan), "case"), State::DoesNotApply);
+    let unsaid = in_shop(&with(SOFT, "least-length: 29 mm, ", ""));
+    assert_eq!(state(first(&unsaid), "least-length"), State::NotChecked);
+    assert_eq!(state(first(&unsaid), "can-be-measured"), State::DoesNotApply, "no limit, no window");
+    assert!(first(&unsaid).verdict >= Verdict::Doubtful);
+    let check = first(&unsaid).checks.iter().find(|check| check.check == "least-length").expect("listed");
+    assert_eq!((check.missing.as_slice(), check.weight), (&["least-length".to_owned()][..], Weight::Must));
+    let short = in_shop(&with(SOFT, "least-length: 29 mm", "least-length: 29.56 mm"));
+    assert_eq!(verdict(first(&short), "least-length"), Verdict::Fails);
+}
+
+/// The measuring line and its hold point stand before the last cut, and name the gauge and where it reads from.
+#[test]
+fn what_is_measured_stands_before_the_last_cut() {
+    let plan = in_shop(JOB);
+    let it = first(&plan);
+    let ids = steps(it);
+    let at = |id: &str| ids.iter().position(|step| *step == id).unwrap_or_else(|| panic!("no {id}: {ids:?}"));
+    let cuts: Vec<usize> = ids.iter().enumerate().filter(|(_, id)| id.starts_with("cut-")).map(|(at, _)| at).collect();
+    assert!(cuts[0] < at("hold-point") && at("hold-point") < at("measure-through-bore"));
+    assert!(at("measure-through-bore") < cuts[1], "{ids:?}");
+    let text = |id: &str| it.set_ups[0].steps[at(id)].text.clone();
+    assert!(text("hold-point").contains("after cut 1"));
+    assert!(text("measure-through-bore").contains("depth gauge") && text("measure-through-bore").contains("21.550"));
+    // Three cuts: the point stands after the second.
+    let deep = in_shop(&with(SOFT, "wear: 0.40 ± 0.02", "wear: 2.40 ± 0.02").replace("29 mm", "27 mm"));
+    assert!(first(&deep).set_ups[0].steps.iter().any(|step| step.text.contains("after cut 2")));
+    // A solid face: nothing is reached but by an indicator, put to nought before the first cut; the shop has none.
+    let solid = in_shop(&with(SOFT, "inside: 120 mm, ", ""));
+    let ids = steps(first(&solid));
+    assert!(ids.contains(&"measure-by-indicator") && ids.contains(&"on-centre"), "{ids:?}");
+    let nought = ids.iter().position(|id| *id == "zero-indicator").expect("zeroed");
+    assert!(nought < ids.iter().position(|id| id.starts_with("cut-")).expect("a cut"));
+    assert_eq!(verdict(first(&solid), "measured-between"), Verdict::Doubtful);
+    let indicator =
+        with(SHOP, "instruments:\n", "instruments:\n  - {name: clock, kind: dial indicator, uncertainty: 10 um}\n");
+    let reached = common::plan(&with(SOFT, "inside: 120 mm, ", ""), Some(&shop(&indicator)));
+    assert_eq!(verdict(first(&reached), "measured-between"), Verdict::Proven);
+    // What seats on nothing has no step behind it to measure to.
+    let loose = in_shop(&with(JOB, ", stop: step", ""));
+    assert_eq!(verdict(first(&loose), "measured-between"), Verdict::Doubtful);
+    assert!(steps(first(&loose)).contains(&"measure-by-indicator"));
+    // A gauge that is coarser than what is left cannot guide the last cut.
+    let coarse = with(JOB, "least-case: 0.5 mm", "least-case: 0.59 mm");
+    assert_eq!(verdict(first(&in_shop(&coarse)), "measured-between"), Verdict::Doubtful);
+}
+
+#[test]
+fn one_cut_takes_a_trial_cut_and_says_why() {
+    let one =
+        in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
+    let trial = first(&one).set_ups[0].steps.iter().find(|step| step.id == "trial-cut").expect("a trial cut");
+    // 0.30 − max(2 × 0.02, 0.01) = 0.26; a quarter of the 10 mm wide face.
+    assert!(trial.text.contains("nothing can be measured between"), "{}", trial.text);
+    assert!(trial.text.contains("0.260 mm deep") && trial.text.contains("outermost 2.500 mm"), "{}", trial.text);
+    let shallow = with(
+        &with(SOFT, "wear: 0.40 ± 0.02 mm", "wear: 0.01 ± 0.01 mm"),
+        "least-length",
+        "clean-up: 0.02 mm, least-length",
+    );
+    let plan = in_shop(&shallow);
+    assert_eq!(verdict(first(&plan), "measured-between"), Verdict::Doubtful);
+    assert!(steps(first(&plan)).contains(&"one-cut-no-trial"));
+}
+
+/// The fluid stands before the first cut; iron is cut dry and leaves a dust that is warned of.
+#[test]
+fn the_cutting_fluid_is_named_on_every_sheet() {
+    let said = |metal: &str| {
+        let plan = in_shop(&with(SOFT, "mild steel", metal));
+        let set_up = first(&plan).set_ups[0].clone();
+        let at = |id: &str| set_up.steps.iter().position(|step| step.id.starts_with(id)).expect("a line");
+        assert!(at("cutting-fluid") < at("cut-"), "{metal}");
+        (set_up.steps[at("cutting-fluid")].text.clone(), set_up.cautions.join("\n"))
+    };
+    assert!(said("mild steel").0.contains("soluble oil"));
+    let (iron, cautions) = said("GG25");
+    assert!(iron.contains("dry"), "{iron}");
+    assert!(cautions.contains("dust"), "{cautions}");
 }
 
 #[test]
@@ -254,14 +469,6 @@ fn a_chuck_that_may_not_turn_so_fast_holds_the_step_down() {
     assert_eq!(verdict(it, "chuck-speed"), Verdict::Proven, "430 on the plate may be 456 in truth");
     let slow = in_other_shop(JOB, "chuck: {most: 1800 rev/min", "chuck: {most: 39 rev/min");
     assert_eq!(verdict(first(&slow), "chuck-speed"), Verdict::Fails);
-    let unknown = in_other_shop(
-        JOB,
-        "chuck: {most: 1800 rev/min, jaw-force: 20 kN, diameter: 160 mm}",
-        "chuck: {diameter: 160 mm}",
-    );
-    for check in ["chuck-speed-known", "jaw-force-known"] {
-        assert_eq!(verdict(first(&unknown), check), Verdict::Doubtful, "{check}: asked for, never guessed");
-    }
 }
 
 #[test]
@@ -288,14 +495,13 @@ fn no_step_is_low_enough_takes_the_lowest_and_says_by_how_much() {
 }
 
 #[test]
-fn a_hard_ring_that_squeals_wants_a_lower_speed() {
-    // Fact of the trade: the slower step is always there to go to, and a habit of less speed takes it.
+fn a_habit_of_less_speed_takes_a_lower_step() {
     let usual = in_shop(JOB);
     let slower = in_other_shop(JOB, "speed-factor: 0.9", "speed-factor: 0.6");
     assert!(value(first(&slower), "spindle_speed") < value(first(&usual), "spindle_speed"));
     let blows = in_shop(&with(JOB, "least-case", "interrupted: 4\n          least-case"));
     assert!(value(first(&blows), "spindle_speed") <= value(first(&usual), "spindle_speed"));
-    assert_eq!(verdict(first(&blows), "edge-stands-blows"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&blows), "tool-hard-enough"), Verdict::Doubtful, "CBN breaks under blows");
 }
 
 #[test]
@@ -338,11 +544,10 @@ fn a_relief_that_is_nearly_gone() {
 
 #[test]
 fn a_part_that_stands_out_too_far_fails_and_turns_at_the_lowest_step() {
-    let plan = in_shop(&with(JOB, "overhang: 12 mm", "overhang: 160 mm"));
+    let long = with(JOB, "length: 21.85 ± 0.01 mm", "length: 170.00 ± 0.01 mm");
+    let plan = in_shop(&with(&long, "overhang: 12 mm", "overhang: 160 mm"));
     assert_eq!(verdict(first(&plan), "overhang"), Verdict::Fails);
     agrees("38", value(first(&plan), "spindle_speed"));
-    let long = in_shop(&with(JOB, "overhang: 12 mm", "overhang: 60 mm"));
-    assert!(value(first(&long), "grip_needed") > 2.0 * 1000.0, "longer than the diameter gripped: double safety");
 }
 
 #[test]
@@ -379,7 +584,7 @@ fn without_a_shop_the_wish_is_given_and_said_to_be_one() {
 fn a_float_reads_what_a_face_hands_over() {
     let chain = format!(
         "{JOB}  - part: spacer\n    material: mild steel\n    operations:\n      - face:\n          outside: 52 mm\n          \
-         inside: 32 mm\n          length: {{of: distance piece/face/length_after}}\n          wear: 0.1 ± 0.02 mm\n"
+         inside: 32 mm\n          length: {{of: thrust collar/face/length_after}}\n          wear: 0.1 ± 0.02 mm\n"
     );
     let plan = in_shop(&chain);
     agrees("21.550", plan.operations[1].answer.value("length").unwrap().number);
@@ -418,16 +623,58 @@ proptest! {
         prop_assert!(removed >= value(it, "wear") + doubt - 0.0006);
         let divisions = removed / 0.02;
         prop_assert!((divisions - divisions.round()).abs() < 1e-6);
-        let passes = cut(it).passes;
+        let passes = passes(it);
         let sum: f64 = passes.iter().map(|pass| pass.depth).sum();
         prop_assert!((sum - removed).abs() < 1e-9);
         prop_assert!(passes.iter().all(|pass| pass.depth <= 1.0 + 1e-9), "the lathe stands 1 mm");
         prop_assert_eq!(passes.len() as f64, value(it, "passes"));
         let (wish, real) = (value(it, "speed_wanted"), value(it, "surface_speed_outside"));
         let lowest = value(it, "spindle_speed") == 38.0;
-        prop_assert!(real <= wish + 1e-9 || lowest && has(it, "spindle-too-fast"));
+        prop_assert!(real <= 1.05 * wish + 1e-9 || lowest && verdict(it, "spindle-too-fast") == Verdict::Doubtful);
         let pages = setover::sheet::layout::pages(std::slice::from_ref(&plan));
         prop_assert!(pages.is_ok(), "{:?}", pages.err().map(|fault| fault.to_string()));
-        prop_assert!(value(it, "finish_expected") <= 1.6 + 1e-9 || has(it, "feed-step"));
+        prop_assert!(value(it, "finish_expected") <= 1.6 + 1e-9 || verdict(it, "finish") != Verdict::Proven);
+        let ids: Vec<&str> = it.checks.iter().map(|check| check.check.as_str()).filter(|id| !id.starts_with("order")).collect();
+        let reference = in_shop(JOB);
+        let others: Vec<&str> = first(&reference).checks.iter().map(|check| check.check.as_str()).filter(|id| !id.starts_with("order")).collect();
+        prop_assert_eq!(ids, others, "no check vanishes and none comes up");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A worse reading never betters what is judged by it.
+    #[test]
+    fn a_wider_doubt_never_betters_a_verdict(
+        wear in 0.05..0.4_f64,
+        least in 0.2..0.7_f64,
+        key in prop::sample::select(vec![
+            ("case-depth: 1.0 ± 0.1 mm", "case-depth: 1.0 ± {} mm", 0.1),
+            ("length: 21.85 ± 0.01 mm", "length: 21.85 ± {} mm", 0.01),
+            ("depth: 0.60 mm", "depth: 0.60 ± {} mm", 0.02),
+            ("as-found-float: 0.42 ± 0.01 mm", "as-found-float: 0.42 ± {} mm", 0.01),
+            ("wear: {w} ± 0.02 mm", "wear: {w} ± {} mm", 0.02),
+        ]),
+    ) {
+        let wear = format!("{wear:.2}");
+        let base = with(&with(JOB, "wear: 0.25 ± 0.02 mm", &format!("wear: {wear} ± 0.02 mm")), "least-case: 0.5 mm", &format!("least-case: {least:.2} mm"));
+        let base = with(&base, "least-case", "least-length: 21.4 mm\n          least-case");
+        let (from, to, doubt) = key;
+        let judged = ["case", "least-length", "relief-gap-left", "can-be-measured", "measured-between"];
+        let mut before: Option<Vec<Verdict>> = None;
+        for step in 0..5 {
+            let wider = doubt * (1.0 + f64::from(step) * 0.45);
+            let to = to.replace("{w}", &wear).replace("{}", &format!("{wider:.4}"));
+            let plan = in_shop(&with(&base, &from.replace("{w}", &wear), &to));
+            // What is measured between asks for metal to measure in: more doubt of the wear may give it.
+            let of_wear = from.starts_with("wear");
+            let made: Vec<Verdict> = judged.iter().filter(|id| !of_wear || **id != "measured-between")
+                .map(|id| verdict(first(&plan), id)).collect();
+            if let Some(before) = &before {
+                prop_assert!(before.iter().zip(&made).all(|(old, new)| new >= old), "{key:?} {wider}: {before:?} {made:?}");
+            }
+            before = Some(made);
+        }
     }
 }

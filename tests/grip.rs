@@ -13,8 +13,22 @@ const FACE: &str = "job: A collar\nparts:\n  - part: collar\n    material: case-
 const SKIM: &str = "job: A hub\nparts:\n  - part: hub\n    material: mild steel\n    operations:\n      - skim:\n          outside: 120 mm\n          inside: 84 mm\n          length: 8.00 ± 0.02 mm\n          wear: 0.15 ± 0.03 mm\n          finish: Ra 3.2 um\n          interrupted: 6\n          hold: {in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}\n          tool: hss-knife\n          least-thickness: 7.5 mm\n";
 
 const GRIP: [&str; 16] = [
-    "grip", "grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "tool-clear", "overhang", "ring-stress", "dish",
-    "flange", "grip-looked-at", "ring-lobe", "square", "gives-way", "swing", "chuck-speed",
+    "grip",
+    "grip-moment",
+    "grip-length",
+    "jaw-pressure",
+    "jaw-reach",
+    "tool-clear",
+    "overhang",
+    "ring-stress",
+    "dish",
+    "flange",
+    "grip-looked-at",
+    "ring-lobe",
+    "square",
+    "gives-way",
+    "swing",
+    "chuck-speed",
 ];
 
 fn in_other_shop(job: &str, from: &str, to: &str) -> Plan {
@@ -136,7 +150,11 @@ fn swing_and_chuck_speed_by_what_is_known() {
         ("dish", vec!["chuck.jaw-force"]),
         ("jaw-reach", vec!["chuck.diameter"]),
     ] {
-        assert_eq!((state(it, check), missing(it, check)), (State::NotChecked, keys.iter().map(|key| (*key).to_string()).collect()), "{check}");
+        assert_eq!(
+            (state(it, check), missing(it, check)),
+            (State::NotChecked, keys.iter().map(|key| (*key).to_string()).collect()),
+            "{check}"
+        );
     }
     assert_eq!(it.verdict, Verdict::Doubtful);
 }
@@ -156,7 +174,11 @@ fn without_a_hold_and_without_a_shop() {
         assert_eq!(state(it, check), State::NoShop, "{check}");
     }
     for check in ["grip", "grip-moment"] {
-        assert_eq!((state(it, check), missing(it, check)), (State::NotChecked, vec!["hold.tested".to_string()]), "{check}");
+        assert_eq!(
+            (state(it, check), missing(it, check)),
+            (State::NotChecked, vec!["hold.tested".to_string()]),
+            "{check}"
+        );
     }
     assert_ne!(it.verdict, Verdict::Proven);
 }
@@ -176,7 +198,11 @@ fn a_mandrel_is_tried_before_the_first_cut() {
 #[test]
 fn the_sheet_says_how_hard_it_is_nipped() {
     let plan = in_shop(&with(FACE, "stop: step", "stop: step, nipped: light"));
-    assert!(first(&plan).set_ups[0].hold.iter().any(|line| line.contains("nip: light")), "{:?}", first(&plan).set_ups[0].hold);
+    assert!(
+        first(&plan).set_ups[0].hold.iter().any(|line| line.contains("nip: light")),
+        "{:?}",
+        first(&plan).set_ups[0].hold
+    );
 }
 
 /// Whatever the hold, the same ids stand in the answer.
@@ -193,7 +219,11 @@ fn the_ids_of_the_grip_never_depend_on_the_hold() {
         "{in: jaws, diameter: 40 mm, grips: inside, grip: 4 mm}",
         "{in: vice, tested: 20 N·m}",
     ] {
-        let job = with(FACE, "{in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}", hold);
+        let job = with(
+            FACE,
+            "{in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}",
+            hold,
+        );
         assert_eq!(ids(&job), usual, "{hold}");
     }
 }

@@ -171,8 +171,8 @@ fn statistics_against_scipy() {
             ("root-sum-square", parts) => {
                 let parts: Vec<f64> = parts.split(' ').map(|part| part.parse().expect("a part")).collect();
                 let names = ["a", "b", "c", "d", "e", "f", "g", "h"].into_iter();
-                let shares = names.zip(&parts).map(|(name, part)| (Cause::Named(name), *part)).collect();
-                let worked = Worked { shares, ..given::<Mm>(0.0) };
+                let doubted = |all: Worked<Mm>, (name, part): (_, &f64)| all.with_doubt(Cause::Named(name), *part);
+                let worked = names.zip(&parts).fold(given::<Mm>(0.0), doubted);
                 let budget: Vec<Worked<Mm>> = parts.iter().map(|part| given(*part)).collect();
                 let combined = uncertainty::combined(&budget).number();
                 assert!((worked.plus_minus() - combined).abs() < 1e-12, "two ways to one sum of squares");

@@ -21,6 +21,7 @@ pub mod words;
 
 pub use page::{Candidate, Page, Row, source_of};
 
+use crate::handbook::Material;
 use crate::proof::At;
 use crate::reading::{Node, Problem, near};
 use crate::shop::Shop;
@@ -77,6 +78,13 @@ questions! {
     "sources" => sources::SourcesAsked,
 }
 
+/// Names of metals that are a family: a page shows the weakest member, cut at the slowest speed, and says so.
+fn families(keys: &Node) -> Vec<Material> {
+    let typed = ["material", "bush", "housing"].into_iter().flat_map(|key| keys.texts_named(key));
+    let named = typed.filter_map(|(text, _)| text.parse::<Material>().ok());
+    named.filter(|material| material.family().is_some()).collect()
+}
+
 fn ask<Q: Question>(
     topic: &At<String>,
     plain: Option<At<String>>,
@@ -98,6 +106,10 @@ fn ask<Q: Question>(
         Some(_) => problem,
         None => Problem::new(topic.place, problem.says),
     };
-    let answer = keys.read::<Q>().and_then(|question| question.page(shop));
+    let families = families(&keys);
+    let answer = keys.read::<Q>().and_then(|question| question.page(shop)).map(|mut page| {
+        families.iter().for_each(|family| page.note(words::family(family)));
+        page
+    });
     answer.map_err(|all| all.into_iter().map(placed).collect())
 }

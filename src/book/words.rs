@@ -124,6 +124,16 @@ pub(super) fn material_title(material: &Material) -> String {
     format!("{} ({}), ISO 513 {}, VDI 3323 group {}", row.name, row.members, row.iso513, row.vdi3323)
 }
 
+/// A name that is a family: whose figures the page shows, and what to ask for.
+pub(super) fn family(material: &Material) -> String {
+    let members: Vec<&str> = material.members().iter().map(|member| member.row().name.as_str()).collect();
+    let (typed, weakest) = (material.typed(), &material.row().name);
+    let members = members.join("; ");
+    format!(
+        "DOUBTFUL: `{typed}` is a family and no alloy: figures of the weakest ({weakest}), speeds of the slowest; ask for one of: {members}"
+    )
+}
+
 /// Title of a speed.
 pub(super) fn speed_title(material: &Material, work: Work, tool: ToolMaterial) -> String {
     format!("{} with {} in {}", work.text(), tool.text(), material.row().name)

@@ -13,9 +13,9 @@ macro_rules! tables {
 
 tables! {
     "bolts", "chuck-force", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-points", "drilling-f", "drilling-k", "drilling-kd",
-    "duty-clearances", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
-    "material-aliases", "materials", "old-inch-allowances", "order", "press-tonnage", "reaming", "safety",
-    "set-up-minutes", "tap-leads", "tap-speed", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
+    "duty-clearances", "families", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
+    "material-aliases", "materials", "old-inch-allowances", "order", "reaming", "safety",
+    "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
     "threads-metric", "usual-fits",
 }
 

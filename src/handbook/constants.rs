@@ -1,6 +1,6 @@
 //! Single figures with a name: factors, shares, margins, each with its band and source.
 
-use super::table::{cited, rows, seen};
+use super::table::{cited, doubted, rows, seen};
 use crate::proof::{Cause, Mark, Refusal, Worked};
 use crate::quantity::{Quantity, figure};
 use serde::Deserialize;
@@ -51,11 +51,16 @@ pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
 pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
     let row = row(name)?;
     let said = Worked::row(Q::new(row.value), row.says(row.value), cited(&row.source, row.seen));
-    let said = said.with_doubt(Cause::Named(name), row.half_width()?);
-    Ok(match (row.low, row.high) {
+    let said = match (row.low, row.high) {
         (Some(low), Some(high)) if low < high => said.with_band(low, high),
         _ => said,
-    })
+    };
+    doubted(said, Cause::Named(name), row.seen, &row.doubt)
+}
+
+/// The factor on the standard uncertainty in verdicts, where the shop has no habit of its own. Without its row nothing is proven.
+pub fn guard_factor() -> f64 {
+    row("guard-factor").map_or(f64::INFINITY, |row| row.value)
 }
 
 /// One end of a constant's band, where the worst end decides.
@@ -69,21 +74,6 @@ pub fn worst<Q: Quantity>(name: &'static str, high: bool) -> Result<Worked<Q>, R
 }
 
 impl Constant {
-    /// The doubt that counts in a margin: what the row says; nothing where it was read or has a band; else a tenth.
-    fn half_width(&self) -> Result<f64, Refusal> {
-        let banded = matches!((self.low, self.high), (Some(low), Some(high)) if low < high);
-        if self.doubt.is_empty() {
-            let remembered = self.seen == Mark::FromMemory && !banded;
-            return if remembered { Ok(self.value.abs() * row("doubt-from-memory")?.value) } else { Ok(0.0) };
-        }
-        let unread = || Refusal::NoRow { table: "doubt", wanted: self.name.clone() };
-        let number = |text: &str| text.trim().parse::<f64>().map_err(|_| unread());
-        match self.doubt.strip_suffix('%') {
-            Some(share) => Ok(self.value.abs() * number(share)? / 100.0),
-            None => number(&self.doubt),
-        }
-    }
-
     fn says(&self, value: f64) -> String {
         let unit = if self.unit == "-" || self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
         format!("{}: {}{unit}", self.name.replace('-', " "), figure(value))

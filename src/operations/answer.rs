@@ -326,6 +326,13 @@ impl Answer {
         if self.refused.is_some() { Verdict::Fails } else { worst }
     }
 
+    /// The worst of what stamps but for one check; what is refused fails.
+    pub fn verdict_without(&self, id: &str) -> Verdict {
+        let others = self.checks.iter().filter(|check| check.id != id);
+        let worst = others.filter_map(Check::stamps).max().unwrap_or(Verdict::Proven);
+        if self.refused.is_some() { Verdict::Fails } else { worst }
+    }
+
     /// The worst verdict among some of the checks.
     pub fn verdict_of(&self, ids: &[&str]) -> Verdict {
         let asked = self.checks.iter().filter(|check| ids.contains(&check.id));

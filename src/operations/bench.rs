@@ -1,5 +1,6 @@
 //! All that an operation may look at.
 
+use crate::handbook::constants::guard_factor;
 use crate::job::{Address, Entry, Ledger, PartFacts};
 use crate::proof::{At, Cause, Fact, Origin, Refusal, Worked};
 use crate::quantity::{Mm, Print, Quantity, Unit, figure};
@@ -23,9 +24,14 @@ impl<'a> Bench<'a> {
         Self { shop, part, address, ledger }
     }
 
+    /// The same bench with another part on it.
+    pub(super) fn with_part<'b>(&'b self, part: &'b PartFacts) -> Bench<'b> {
+        Bench { part, ..*self }
+    }
+
     /// The factor on the standard uncertainty in verdicts.
     pub fn guard(&self) -> f64 {
-        self.shop.map_or(2.0, |shop| shop.habits.guard())
+        self.shop.map_or_else(guard_factor, |shop| shop.habits.guard())
     }
 
     /// The units that the shop prints in.

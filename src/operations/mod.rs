@@ -6,20 +6,25 @@ mod answer;
 mod bench;
 pub mod card;
 mod facing;
+mod families;
+mod hardness;
 mod hold;
 mod name;
+mod safety;
 mod set_up;
 mod spindle;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
 pub use card::Card;
+pub use families::WORST_MEMBER;
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
 pub use name::{Declared, Name, Value};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
 
+use crate::handbook::Material;
 use crate::job::PartFacts;
-use crate::proof::{CheckRule, Refusal};
+use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 
 /// An operation: its fields are the keys of its YAML, its file is its page of the handbook.
@@ -33,6 +38,14 @@ pub trait Operation {
     /// What it asks of its set-up.
     fn set_up(&self) -> Option<&SetUpWish>;
 
+    /// Every metal that it reads: its own, and the part's where it takes that one.
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
+
+    /// Which fluid a set-up that cuts asks for, as the table of coolants names the operation, and for which of [`Self::metals`].
+    fn fluids(&self, _set_up: &str) -> &'static [(usize, &'static str)] {
+        &[(0, "any")]
+    }
+
     /// What cannot be a real part, each at its place (exit 2).
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
 
@@ -42,6 +55,11 @@ pub trait Operation {
     /// What cannot be worked out.
     fn asks(&self, _bench: &Bench, _answer: &mut Answer) -> Result<(), Refusal> {
         Ok(())
+    }
+
+    /// The operation that it is one of a pair with, by its address: cut by the same, and not at all where the other fails.
+    fn partner(&self) -> Option<crate::job::Address> {
+        None
     }
 
     /// Works it out.
@@ -90,6 +108,10 @@ macro_rules! operations {
             fn operation(&self) -> &dyn Work {
                 match self { $(Self::$Op(operation) => operation.as_ref()),+ }
             }
+
+            fn operation_mut(&mut self) -> &mut dyn Work {
+                match self { $(Self::$Op(operation) => operation.as_mut()),+ }
+            }
         }
     };
 }
@@ -97,8 +119,11 @@ macro_rules! operations {
 /// [`Operation`] with its constants forgotten.
 trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
+    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)];
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+    fn partner(&self) -> Option<crate::job::Address>;
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
 }
 
@@ -106,11 +131,20 @@ impl<O: Operation> Work for O {
     fn set_up(&self) -> Option<&SetUpWish> {
         Operation::set_up(self)
     }
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        Operation::metals(self, part)
+    }
+    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
+        Operation::fluids(self, set_up)
+    }
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         Operation::problems(self, part)
     }
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::asks(self, bench, answer)
+    }
+    fn partner(&self) -> Option<crate::job::Address> {
+        Operation::partner(self)
     }
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::work(self, bench, answer)
@@ -128,6 +162,11 @@ impl Request {
         self.operation().problems(part)
     }
 
+    /// The operation that it is one of a pair with.
+    pub fn partner(&self) -> Option<crate::job::Address> {
+        self.operation().partner()
+    }
+
     /// Values that others may ask before it is worked.
     pub fn asks(&self, bench: &Bench) -> Answer {
         let mut answer = Answer::declaring(self.declared_checks());
@@ -135,13 +174,35 @@ impl Request {
         answer
     }
 
-    /// Works it out.
+    /// Works it out; where a metal is a family, for every member, and the worst of each check is kept.
     pub fn work(&self, bench: &Bench) -> Answer {
+        families::work(self, bench)
+    }
+
+    /// Works it out for the metals as they are named.
+    fn work_once(&self, bench: &Bench) -> Answer {
         let mut answer = Answer::declaring(self.declared_checks());
         let refused = self.operation().work(bench, &mut answer).err();
         answer.refused = refused.or(answer.refused);
+        hardness::judge(bench, &mut answer);
+        let metals = self.metals_of(bench);
+        safety::on_every_set_up(&mut answer, |set_up| {
+            let asked = self.operation().fluids(set_up).iter();
+            asked.filter_map(|(at, fluid)| Some((metals.get(*at)?.value.clone(), *fluid))).collect()
+        });
         answer.complete();
         answer
+    }
+
+    /// The metals that it reads, in the order of [`Operation::metals`].
+    fn metals_of(&self, bench: &Bench) -> Vec<At<Material>> {
+        let (mut asked, mut part) = (self.clone(), bench.part.clone());
+        asked.metals(&mut part).into_iter().map(|at| at.clone()).collect()
+    }
+
+    /// Every metal that it reads: its own, and the part's where it takes that one.
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        self.operation_mut().metals(part)
     }
 
     /// The answer of an operation that is refused before it is worked: every check stands in it, none was made.

@@ -101,6 +101,15 @@ impl SetUp {
         self
     }
 
+    /// Adds cautions, each once.
+    pub fn warns(&mut self, ids: &[&'static str]) {
+        ids.iter().for_each(|id| {
+            if !self.cautions.contains(id) {
+                self.cautions.push(id);
+            }
+        });
+    }
+
     /// The cuts among the steps.
     pub fn cuts(&self) -> impl Iterator<Item = &Cut> {
         self.steps.iter().filter_map(|step| step.cut.as_ref())

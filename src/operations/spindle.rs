@@ -12,26 +12,64 @@ pub(super) fn speed_habit(bench: &Bench) -> Worked<Ratio> {
 }
 
 /// The spindle step at or below what is wanted; where none is low enough the lowest, with a doubtful check that says by how
-/// much the speed is over. Never the step above.
+/// much the speed is over. Never the step above: reaming and tapping stand none.
 pub(super) fn step_at_or_below(
     machine: &Cutting,
     wanted: &Worked<RevPerMin>,
     check: &'static str,
     answer: &mut Answer,
 ) -> Worked<RevPerMin> {
-    let most = wanted.number();
+    step_up_to(machine, wanted, wanted.number(), check, answer)
+}
+
+/// The highest spindle step that is not over `most`: the wish itself, or what [`a_little_over`] leaves open.
+pub(super) fn step_up_to(
+    machine: &Cutting,
+    wanted: &Worked<RevPerMin>,
+    most: f64,
+    check: &'static str,
+    answer: &mut Answer,
+) -> Worked<RevPerMin> {
+    let wish = wanted.number();
     let picked = |step: RevPerMin, rule: &str| {
         let rule =
-            format!("{}: {rule} {} rev/min is {} rev/min", machine.name.value, figure(most), figure(step.number()));
+            format!("{}: {rule} {} rev/min is {} rev/min", machine.name.value, figure(wish), figure(step.number()));
         Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) })
     };
     if let Some(step) = machine.spindle.value.at_or_below(most) {
-        return picked(step, "the step at or below");
+        let over = step.number() > wish;
+        return picked(step, if over { "the step just over, inside the book's band," } else { "the step at or below" });
     }
     let lowest = machine.spindle.value.lowest().unwrap_or(RevPerMin::new(most));
     let step = picked(lowest, "no step is as low as");
-    let over = format!("{:.0} %", 100.0 * (lowest.number() / most - 1.0));
-    let check = Check::judge(check, &step, Keep::AtMost, wanted, 2.0);
-    answer.check(check.judged_as(Verdict::Doubtful).with("over", over));
+    let over = format!("{:.0} %", (100.0 * (lowest.number() / wish - 1.0)).ceil());
+    let judged = Check::judge(check, &step, Keep::AtMost, &wanted.nominal("the wish is rounded to a step"), 2.0);
+    answer.check(judged.judged_as(Verdict::Doubtful).with("over", over));
     step
+}
+
+/// How far over the wish a step may lie: the share of the table, and not over the top of the book's row after the factors of
+/// the cut (without the shop's habit). Caps are held apart.
+pub(super) fn a_little_over(wanted: &Worked<RevPerMin>, top: &Worked<RevPerMin>, share: &Worked<Ratio>) -> f64 {
+    let wish = wanted.number();
+    (wish * share.number()).min(top.number()).max(wish)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn exact<Q: Quantity>(number: f64) -> Worked<Q> {
+        Worked::assumed(Q::new(number), "given")
+    }
+
+    /// A row of one value leaves no room; a row with a top leaves up to a twentieth.
+    #[test]
+    fn a_step_may_lie_a_little_over_the_wish_inside_the_book_s_band() {
+        let over = |top: f64| a_little_over(&exact(442.8), &exact(top), &exact(1.05));
+        assert_eq!(over(442.8), 442.8);
+        assert_eq!(over(450.0), 450.0);
+        assert!((over(900.0) - 464.94).abs() < 1e-9);
+        assert_eq!(over(100.0), 442.8);
+    }
 }

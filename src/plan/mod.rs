@@ -3,6 +3,7 @@
 
 mod cards;
 mod order;
+mod pairs;
 mod planned;
 mod rules;
 mod words;
@@ -52,6 +53,7 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
     }
     let mut worked: Vec<(&Task, Answer)> = tasks.iter().zip(answers).filter_map(|(t, a)| Some((t, a?))).collect();
     rules::check(&mut worked);
+    pairs::check(&mut worked);
     planned::plan(job, shop, cards, worked)
 }
 

@@ -7,7 +7,7 @@ use crate::drawing::Sketch;
 use crate::handbook::materials::safety;
 use crate::job::{Address, JobFile};
 use crate::operations::card::Texts;
-use crate::operations::{Alternative, Answer, Blank, Choice, Cut, Request, SetUp, Station};
+use crate::operations::{Alternative, Answer, Blank, Choice, Cut, Request, SetUp, Station, WORST_MEMBER};
 use crate::proof::{Check, Fact, Judged, Keep, Place, State, Verdict, Weight, Words};
 use crate::quantity::{Print, difference, shown};
 use crate::reading::Problem;
@@ -405,10 +405,15 @@ impl<'a> Speaker<'a> {
         let remedy = if proven { None } else { Some(fill(&words.remedy)?) };
         let remedies =
             if proven { Vec::new() } else { self.lines("remedies", |card| &card.remedies, &check.remedies)? };
+        let mut asks = fill(&words.asks)?;
+        if let Some((_, member)) = check.facts.iter().find(|fact| fact.0 == WORST_MEMBER) {
+            let worst = Words::of("worst-member").with("member", member.clone());
+            asks = format!("{asks} {}", self.say("reasons", |card| &card.reasons, &worst)?);
+        }
         Ok(SaidCheck {
             check: check.id.into(),
             about: check.about,
-            asks: fill(&words.asks)?,
+            asks,
             figures: check.judged.as_ref().map(|judged| self.figures(judged)),
             judged: check.judged,
             state: check.state,

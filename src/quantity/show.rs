@@ -46,6 +46,23 @@ pub fn shown_to(number: f64, doubt: Option<f64>, unit: Unit, decimals: Decimals,
     in_print(number, doubt, unit, decimals, print, imperial(unit))
 }
 
+/// A limit of a length that must not be bettered by rounding: exact in millimetres, rounded inwards in inches.
+pub fn shown_limit(mm: f64, upper: bool, print: Print) -> String {
+    // Tables of limits hold tenths of a micrometre at the finest.
+    let exact = |decimals: &usize| (rounded(mm, *decimals).parse::<f64>().unwrap_or(f64::NAN) - mm).abs() < 1e-9;
+    let decimals = (Unit::Mm.decimals()..=5).find(exact).unwrap_or(5);
+    let metric = format!("{} mm", rounded(mm, decimals));
+    // One decimal more than a size has: the window of a fine grade must not close.
+    let (scale, inch) = (1e5, mm / 25.4);
+    let inward = if upper { (inch * scale + 1e-6).floor() } else { (inch * scale - 1e-6).ceil() } / scale;
+    let imperial = format!("{} in", rounded(inward, 5));
+    match print {
+        Print::Metric => metric,
+        Print::Imperial => imperial,
+        Print::Both => format!("{metric} ({imperial})"),
+    }
+}
+
 /// How far two figures are apart, in the units of print: of temperatures a difference has no other zero.
 pub fn difference(number: f64, unit: Unit, print: Print) -> String {
     let inch = imperial(unit).map(|inch| Inch { zero: 0.0, ..inch });
@@ -157,6 +174,20 @@ mod tests {
         assert_eq!(shown(-0.0001, None, Unit::Mm, Print::Metric), "0.000 mm");
         assert_eq!(shown_to(8.25, None, Unit::Mm, Decimals::Exactly(1), Print::Imperial), "0.3248 in");
         assert_eq!(shown_to(0.27, None, Unit::Mm, Decimals::AsTyped, Print::Metric), "0.27 mm");
+    }
+
+    #[test]
+    fn a_limit_is_exact_or_rounded_inwards() {
+        let of = |mm, upper| shown_limit(mm, upper, Print::Both);
+        assert_eq!(of(24.9895, false), "24.9895 mm (0.98384 in)");
+        assert_eq!(of(25.0105, true), "25.0105 mm (0.98466 in)");
+        assert_eq!(of(25.4, true), "25.400 mm (1.00000 in)");
+        for third in 0..2_000 {
+            let mm = 10.0 + f64::from(third) * 0.0005;
+            let inch =
+                |upper| shown_limit(mm, upper, Print::Imperial).trim_end_matches(" in").parse::<f64>().unwrap() * 25.4;
+            assert!(inch(false) >= mm - 1e-6 && inch(true) <= mm + 1e-6, "{mm}");
+        }
     }
 
     #[test]

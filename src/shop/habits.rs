@@ -1,5 +1,6 @@
 //! The shop's habits: factors and margins that its person has settled on.
 
+use crate::handbook::constants::guard_factor;
 use crate::proof::At;
 use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio};
 use crate::reading::Problem;
@@ -25,9 +26,9 @@ pub struct Habits {
 }
 
 impl Habits {
-    /// The guard factor: 2 keeps expanded uncertainties as they are.
+    /// The guard factor: the shop's own, else the usual one.
     pub fn guard(&self) -> f64 {
-        self.guard.as_ref().map_or(2.0, |guard| guard.value.number())
+        self.guard.as_ref().map_or_else(guard_factor, |guard| guard.value.number())
     }
 
     /// The half-width of the depth stop, however it was typed.

@@ -1,7 +1,7 @@
 //! The cases of `uncertainty.csv`, worked by the program's own way with doubt: each reading is one cause.
 
-use setover::proof::{Cause, Formula, Mark, Source, Worked, work};
-use setover::quantity::{Ratio, Unit};
+use setover::proof::{Cause, Formula, Given, Mark, Source, Worked, work};
+use setover::quantity::{Quantity, Ratio, Unit};
 
 /// Stands for the formula of a case, whose text the table holds.
 static CASE: Formula = Formula {
@@ -46,9 +46,8 @@ const PI: f64 = std::f64::consts::PI;
 /// Works a case from its readings, `name=value±U unit; …`.
 pub fn work_case(case: &str, given: &str) -> Result<Worked<Ratio>, String> {
     let (_, number) = CASES.iter().find(|(name, _)| *name == case).ok_or("no such case")?;
-    let readings: Vec<(f64, Vec<(Cause, f64)>)> =
-        given.split(';').map(reading).collect::<Option<_>>().ok_or("a reading")?;
-    let at = |i: usize| (readings[i].0, readings[i].1.as_slice());
+    let readings: Vec<Worked<Ratio>> = given.split(';').map(reading).collect::<Option<_>>().ok_or("a reading")?;
+    let at = |i: usize| Given::from(&readings[i]);
     let worked = match readings.len() {
         1 => work(&CASE, *number, [at(0)]),
         2 => work(&CASE, *number, [at(0), at(1)]),
@@ -59,10 +58,10 @@ pub fn work_case(case: &str, given: &str) -> Result<Worked<Ratio>, String> {
     worked.map_err(|refusal| refusal.to_string())
 }
 
-fn reading(text: &str) -> Option<(f64, Vec<(Cause, f64)>)> {
+fn reading(text: &str) -> Option<Worked<Ratio>> {
     let (name, size) = text.trim().split_once('=')?;
     let (value, rest) = size.split_once('±')?;
     let doubt: f64 = rest.split(' ').next()?.parse().ok()?;
     let cause = Cause::Named(String::from(name).leak());
-    Some((value.parse().ok()?, vec![(cause, doubt)]))
+    Some(Worked::assumed(Ratio::new(value.parse().ok()?), "a reading").with_doubt(cause, doubt))
 }

@@ -5,9 +5,10 @@
 
 use super::speeds::{Row, rows_of};
 use crate::formula;
-use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::materials::groups::Material;
+use crate::handbook::table::doubted;
 use crate::handbook::{ToolMaterial, constants};
-use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{
     Angle, KiloWatt, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, Stress,
 };
@@ -133,29 +134,29 @@ pub fn chip(
     Ok(if h.number() < floor.number() { (floor, true) } else { (h, false) })
 }
 
-/// Specific force at 1 mm of chip: the high end of the material's row.
+/// Specific force at 1 mm of chip: the high end of the material's row; of a family, the greatest of its members.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
 pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
-    let row = own_row(material, "kc1.1").ok_or_else(|| lacking("specific cutting force", material))?;
-    Ok(high_end(row, material, "kc1.1"))
+    let of = |member: &Material| {
+        let row = own_row(member, "kc1.1").ok_or_else(|| lacking("specific cutting force", member))?;
+        high_end(row, member, "kc1.1", "specific cutting force")
+    };
+    material.worst_of(of, |a: &Worked<Stress>, b| a.high().total_cmp(&b.high()))
 }
 
-/// Exponent of the specific force: the high end of the row, which is the worse for a thin chip; where the hard groups have
-/// none, 0.30.
+/// Exponent of the specific force: the high end of the row, which is the worse for a thin chip; of a family, the greatest
+/// of its members.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
 pub fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
-    match own_row(material, "mc") {
-        Some(row) => Ok(high_end(row, material, "mc")),
-        None if material.kind() == Kind::HardSteel => {
-            let says = format!("{}: mc {HARD_EXPONENT}, not printed for the hard groups", material.row().name);
-            Ok(Worked::row(Ratio::new(HARD_EXPONENT), says, Source::fixed("shop tables", Mark::FromMemory)))
-        }
-        None => Err(lacking("exponent of the specific force", material)),
-    }
+    let of = |member: &Material| {
+        let row = own_row(member, "mc").ok_or_else(|| lacking("exponent of the specific force", member))?;
+        high_end(row, member, "mc", "exponent of the specific force")
+    };
+    material.worst_of(of, |a: &Worked<Ratio>, b| a.high().total_cmp(&b.high()))
 }
 
 /// The factor of the tool material on the force: steel tools rub more at their speeds.
@@ -170,17 +171,20 @@ pub fn tool_factor(tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
     Ok(Worked::row(Ratio::new(1.0), says, Source::fixed("Tschätsch", Mark::FromMemory)))
 }
 
-/// Exponent of the hard groups where the table does not print one.
-const HARD_EXPONENT: f64 = 0.30;
-
 fn own_row(material: &Material, property: &str) -> Option<&'static Row> {
     rows_of(material, property, None).into_iter().find(|row| row.flag.is_empty())
 }
 
-fn high_end<Q: Quantity>(row: &Row, material: &Material, property: &str) -> Worked<Q> {
+fn high_end<Q: Quantity>(
+    row: &Row,
+    material: &Material,
+    property: &str,
+    cause: &'static str,
+) -> Result<Worked<Q>, Refusal> {
     let (low, high) = (row.low.unwrap_or(f64::NAN), row.high.or(row.low).unwrap_or(f64::NAN));
     let worked = Worked::row(Q::new(high), format!("{}: {property} {}", material.row().name, row.says()), row.source());
-    if low < high { worked.with_band(low, high) } else { worked }
+    let banded = if low < high { worked.with_band(low, high) } else { worked };
+    doubted(banded, Cause::Named(cause), row.seen, "")
 }
 
 fn lacking(table: &'static str, material: &Material) -> Refusal {
@@ -214,7 +218,7 @@ mod tests {
     }
 
     #[test]
-    fn a_hard_group_without_an_exponent_takes_the_remembered_one() {
+    fn the_hard_groups_have_a_remembered_exponent() {
         assert_eq!(exponent(&"case-hardened steel".parse().unwrap()).unwrap().number(), 0.30);
         assert!(force_at_one(&"cork".parse().unwrap()).is_err());
     }

@@ -55,11 +55,15 @@ formula! {
     source Read "tool maker's page: depth at least 2/3 of the nose radius"
 }
 
-/// How much rougher a real face is than the ideal one.
+/// How much rougher a real face is than the ideal one; of a family, the roughest of its members.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks the row.
 pub fn real_over_ideal(material: &Material, tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
+    material.worst_of(|member| of_alloy(member, tool), |a, b| a.high().total_cmp(&b.high()))
+}
+
+fn of_alloy(material: &Material, tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
     constant(match (material.kind(), tool) {
         (Kind::HardSteel, tool) if tool.is_carbide() => "real-over-ideal-roughness-hard-steel-carbide",
         (Kind::HardSteel, _) => "real-over-ideal-roughness-hard-steel-cbn",

@@ -2,9 +2,10 @@
 
 use super::tool_material::ToolMaterial;
 use crate::formula;
+use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::{cited, rows, seen};
-use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
+use crate::handbook::table::{cited, doubted, rows, seen};
+use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -136,25 +137,37 @@ pub fn rows_of(material: &Material, property: &str, tool: Option<ToolMaterial>) 
     if own.is_empty() && plain.is_some() { of(plain) } else { own }
 }
 
-/// The speed to begin with: the slowest row that was read (else the slowest remembered), never a ceiling or a distressed
-/// figure. The band is that of all rows that may be a start.
+/// The row to begin with: the slowest that was read (else the slowest remembered), never a ceiling or a distressed figure; and
+/// the greatest speed of all rows that may be a start.
+fn start_row(material: &Material, work: Work, tool: ToolMaterial) -> Result<(&'static Row, f64), Refusal> {
+    let starts: Vec<&Row> =
+        rows_of(material, work.property(), Some(tool)).into_iter().filter(|row| row.flag.is_empty()).collect();
+    let any_read = starts.iter().any(|row| row.was_read());
+    let candidates = starts.iter().copied().filter(|row| row.was_read() || !any_read);
+    let low = |row: &Row| row.low.unwrap_or(f64::INFINITY);
+    let row = candidates.min_by(|a, b| low(a).total_cmp(&low(b)));
+    let row = row.ok_or_else(|| Refusal::NoRow {
+        table: "cutting speed",
+        wanted: format!("{} in {} with {}", work.text(), material.row().name, tool.text()),
+    })?;
+    Ok((row, starts.iter().filter_map(|row| row.high).fold(low(row), f64::max)))
+}
+
+/// The speed to begin with: the low end of the slowest row that may be a start. The band is that of all such rows.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has no row for this tool in this material.
 pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
-    let starts: Vec<&Row> =
-        rows_of(material, work.property(), Some(tool)).into_iter().filter(|row| row.flag.is_empty()).collect();
-    let read: Vec<&&Row> = starts.iter().filter(|row| row.was_read()).collect();
-    let candidates: Vec<&Row> = if read.is_empty() { starts.clone() } else { read.into_iter().copied().collect() };
-    let slowest =
-        candidates.into_iter().min_by(|a, b| a.low.unwrap_or(f64::INFINITY).total_cmp(&b.low.unwrap_or(f64::INFINITY)));
-    let wanted = || Refusal::NoRow {
-        table: "cutting speed",
-        wanted: format!("{} in {} with {}", work.text(), material.row().name, tool.text()),
-    };
-    let row = slowest.ok_or_else(wanted)?;
+    material.worst_of(|member| start_of(member, work, tool), |a, b| b.number().total_cmp(&a.number()))
+}
+
+fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
+        let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
+        return factor_on_speed(&start_of(material, work, ToolMaterial::Hss)?, &share);
+    }
+    let (row, high) = start_row(material, work, tool)?;
     let low = row.low.unwrap_or(f64::NAN);
-    let high = starts.iter().filter_map(|row| row.high).fold(low, f64::max);
     let says = format!(
         "{}, {} with {}: {}, begin at {} m/min",
         material.row().name,
@@ -164,7 +177,19 @@ pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Resul
         figure(low)
     );
     let origin = Origin::Row(Cited { row: says, source: row.source() });
-    Ok(Worked::exact(MPerMin::new(low), origin).with_band(low, high))
+    let begun = Worked::exact(MPerMin::new(low), origin).with_band(low, high);
+    doubted(begun, Cause::Named("cutting speed"), row.seen, "")
+}
+
+/// The top of the very row that [`start_speed`] begins with: a row of one value leaves no room over it.
+///
+/// # Errors
+/// As [`start_speed`].
+pub fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    let (row, _) = start_row(material, work, tool)?;
+    let top = row.high.or(row.low).unwrap_or(f64::NAN);
+    let says = format!("{}, {} with {}: {}", material.row().name, work.text(), tool.text(), row.says());
+    Ok(Worked::row(MPerMin::new(top), says, row.source()))
 }
 
 /// Every speed row of a material for a work and tool, flags and all.
@@ -181,6 +206,12 @@ pub fn every_speed_row(material: &Material, work: Work, tool: ToolMaterial) -> V
     own.into_iter().chain(without).collect()
 }
 
+formula! {
+    /// Speed of a tool of another metal than the row's.
+    factor_on_speed(v: MPerMin = "the speed of the row" in 0.01..=3_000.0, k: Ratio = "the share of the tool's metal" in 0.05..=3.0)
+        -> v_t: MPerMin { v * k }
+    source Read "naval training text: a carbon steel drill at half the speed of high-speed steel"
+}
 formula! {
     /// Two factors of a cut together.
     factor_product(a: Ratio = "a factor of the cut" in 0.05..=5.0, b: Ratio = "a factor of the cut" in 0.05..=5.0)

@@ -114,11 +114,23 @@ formula! {
     source Derived "geometry"
 }
 formula! {
+    /// Rate of several springs alike, side by side.
+    springs_together(i: Ratio = "the number of springs" in 1.0..=200.0, c: SpringRate = "the rate of a spring" in 0.001..=10_000.0)
+        -> c_all: SpringRate { i * c }
+    source Derived "springs side by side share the way"
+}
+formula! {
     /// Clamp gained or lost by springs that stand longer by so much.
-    clamp_change(i: Ratio = "the number of springs" in 1.0..=200.0, c: SpringRate = "the rate of a spring" in 0.001..=10_000.0,
-        x: Shift = "how much longer they stand" in -100.0..=100.0)
-        -> dF: ForceShift { -(i * c * x) }
-    source Derived "spring rate times change of length, each spring"
+    clamp_change(c: SpringRate = "the rate of all springs" in 0.001..=2_000_000.0,
+        x: Shift = "how much longer they stand" in -200.0..=200.0)
+        -> dF: ForceShift { -(c * x) }
+    source Derived "spring rate times change of length"
+}
+formula! {
+    /// Shift of both seats of a pair.
+    both_seats(x: Shift = "the shift of this seat" in -100.0..=100.0, x_2: Shift = "the shift of the other seat" in -100.0..=100.0)
+        -> x_all: Shift { x + x_2 }
+    source Derived "the springs stand between the two"
 }
 formula! {
     /// Blows a minute of an interrupted cut.

@@ -2,7 +2,7 @@
 
 use crate::handbook::table::rows;
 use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
-use crate::quantity::{Mm, Quantity, figure};
+use crate::quantity::{Form, Mm, Quantity, Written, figure};
 use schemars::JsonSchema;
 use serde::{Deserialize, Deserializer};
 use std::fmt;
@@ -104,15 +104,18 @@ pub fn tolerance(grade: Grade, size: f64) -> Result<f64, Refusal> {
         .ok_or_else(|| Refusal::NoRow { table: "tolerance grade", wanted: format!("{symbol} at {} mm", figure(size)) })
 }
 
+/// The greatest size of the table, mm.
+const MOST_SIZE: f64 = 500.0;
+
 fn in_range(size: f64) -> Result<(), Refusal> {
-    if size > 0.0 && size <= 500.0 {
+    if size > 0.0 && size <= MOST_SIZE {
         return Ok(());
     }
     Err(Refusal::Outside {
         what: "the size of a fit",
         got: size,
         least: 0.0,
-        most: 500.0,
+        most: MOST_SIZE,
         unit: crate::quantity::Unit::Mm,
     })
 }
@@ -250,13 +253,21 @@ impl std::str::FromStr for Fit {
 
     fn from_str(text: &str) -> Result<Self, String> {
         let text = text.trim();
-        let start = text.find(|c: char| c.is_ascii_alphabetic()).ok_or_else(|| not_a_fit(text))?;
-        let (size, classes) = text.split_at(start);
-        let size = size.trim();
-        let nominal = match size {
-            "" => None,
-            size => Some(size.parse::<f64>().ok().filter(|n| *n > 0.0 && *n <= 500.0).ok_or_else(|| not_a_fit(text))?),
+        // A size with its unit stands before the last space (`1 in H7`); without one it is in mm (`25 H7`, `25H7`).
+        let with_unit =
+            text.rsplit_once(' ').and_then(|(size, classes)| Some((size.parse::<Written<Mm>>().ok()?, classes)));
+        let (nominal, classes) = match with_unit {
+            Some((size, classes)) if size.form == Form::Plain => (Some(size.value.number()), classes),
+            _ => {
+                let start = text.find(|c: char| c.is_ascii_alphabetic()).ok_or_else(|| not_a_fit(text))?;
+                let (size, classes) = text.split_at(start);
+                let typed = || size.trim().parse::<f64>().map_err(|_| not_a_fit(text));
+                (if size.trim().is_empty() { None } else { Some(typed()?) }, classes)
+            }
         };
+        if nominal.is_some_and(|size| !(size > 0.0 && size <= MOST_SIZE)) {
+            return Err(not_a_fit(text));
+        }
         let mut fit = Self { nominal, hole: None, shaft: None };
         for class in classes.split('/') {
             let class: Class = class.parse()?;
@@ -322,6 +333,14 @@ mod tests {
     fn a_fit_is_read_in_every_form() {
         for text in ["25 H7", "25 H7/p6", "H7/f7", "h6"] {
             assert_eq!(text.parse::<Fit>().unwrap().to_string(), text);
+        }
+        for (text, nominal) in
+            [("1 in H7", 25.4), ("1/2 in H7/p6", 12.7), ("25 mm H7", 25.0), ("25H7", 25.0), ("1000 thou h6", 25.4)]
+        {
+            assert_eq!(text.parse::<Fit>().unwrap().nominal, Some(nominal), "{text}");
+        }
+        for text in ["30 in H7", "1 kg H7", "1 ± 0.1 in H7", "in H7"] {
+            assert!(text.parse::<Fit>().is_err(), "{text}");
         }
         for text in ["25", "25 Q7", "25 H7/H8", "25 H19", "-5 H7", "600 H7"] {
             assert!(text.parse::<Fit>().is_err(), "{text}");

@@ -86,7 +86,7 @@ fn share_of_tolerance(share: &'static str, tolerance: f64) -> Result<Worked<Mm>,
 /// A row of the table of reaming.
 #[derive(Debug, Deserialize)]
 pub struct Row {
-    /// What it is about: stock, speed, feed, reamer-tolerance-h7, works-bore …
+    /// What it is about: stock, speed, feed, reamer-tolerance-h7 …
     pub topic: String,
     /// The metal, or `any`.
     pub material: String,

@@ -1,61 +1,13 @@
 //! Materials: what each is, how strong, how stiff, what it does to a person.
 
-use crate::handbook::table::{cited, rows, seen, seen_or_none};
-use crate::proof::{Mark, Refusal, Source, Worked};
+pub use super::kind::Kind;
+
+use super::families::Family;
+use crate::handbook::table::{cited, doubted, rows, seen, seen_or_none};
+use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress, figure};
-use crate::reading::near;
-use serde::{Deserialize, Deserializer};
+use serde::Deserialize;
 use std::sync::LazyLock;
-
-/// The kinds of material that rules speak of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Kind {
-    /// Carbon and low-alloy steel.
-    Steel,
-    /// Stainless steel.
-    Stainless,
-    /// Flake-graphite iron.
-    GreyIron,
-    /// Spheroidal-graphite iron.
-    DuctileIron,
-    /// Aluminium alloy.
-    Aluminium,
-    /// Magnesium alloy.
-    Magnesium,
-    /// Bronze, brass, copper.
-    CopperAlloy,
-    /// Sintered bronze.
-    Sintered,
-    /// Titanium.
-    Titanium,
-    /// Hardened steel.
-    HardSteel,
-    /// Plastic.
-    Plastic,
-    /// Cork or friction lining.
-    Lining,
-}
-
-impl Kind {
-    /// As tables spell it.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Steel => "steel",
-            Self::Stainless => "stainless",
-            Self::GreyIron => "grey-iron",
-            Self::DuctileIron => "ductile-iron",
-            Self::Aluminium => "aluminium",
-            Self::Magnesium => "magnesium",
-            Self::CopperAlloy => "copper-alloy",
-            Self::Sintered => "sintered",
-            Self::Titanium => "titanium",
-            Self::HardSteel => "hard-steel",
-            Self::Plastic => "plastic",
-            Self::Lining => "lining",
-        }
-    }
-}
 
 /// A row of the table of materials.
 #[derive(Debug, Deserialize)]
@@ -94,6 +46,10 @@ pub struct Row {
     pub density_g_cm3: Option<f64>,
     /// Shear over tensile strength.
     pub shear_over_tensile: Option<f64>,
+    /// Doubt of remembered strengths that have no band, a share; blank: the usual tenth.
+    pub doubt: String,
+    /// Doubt of the remembered physical figures, a share.
+    pub physical_doubt: String,
     /// Source keys of the shear ratio.
     pub shear_source: String,
     /// How well those are known.
@@ -122,7 +78,7 @@ pub struct Row {
 pub struct Alias {
     /// The name.
     pub alias: String,
-    material: String,
+    pub(super) material: String,
     source: String,
     #[serde(deserialize_with = "seen")]
     seen: Mark,
@@ -137,33 +93,68 @@ impl Alias {
     }
 }
 
-fn table() -> &'static [Row] {
+pub(super) fn table() -> &'static [Row] {
     static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("../../../shared/materials.csv")));
     &ROWS
 }
 
-fn aliases() -> &'static [Alias] {
+pub(super) fn aliases() -> &'static [Alias] {
     static ROWS: LazyLock<Vec<Alias>> = LazyLock::new(|| rows(include_str!("../../../shared/material-aliases.csv")));
     &ROWS
 }
 
-/// A material: a handle that was looked up when it was read, with the name that was typed.
+/// A material: a handle that was looked up when it was read, with the name that was typed. A name that is a family stands for
+/// its weakest member until a member is named ([`Material::members`]).
 #[derive(Clone, Debug)]
 pub struct Material {
     row: &'static Row,
     typed: String,
+    family: Option<&'static Family>,
 }
 
 impl PartialEq for Material {
     fn eq(&self, other: &Self) -> bool {
-        self.row.material == other.row.material
+        let family = |of: &Self| of.family.map(|family| &family.family);
+        self.row.material == other.row.material && family(self) == family(other)
     }
 }
 
 impl Material {
+    /// A row under the name that was typed.
+    pub(super) fn named(row: &'static Row, typed: String, family: Option<&'static Family>) -> Self {
+        Self { row, typed, family }
+    }
+
     /// Every material of the book.
     pub fn all() -> impl Iterator<Item = Self> {
-        table().iter().map(|row| Self { row, typed: row.name.clone() })
+        table().iter().map(|row| Self { row, typed: row.name.clone(), family: None })
+    }
+
+    /// The family, where no alloy was named.
+    pub fn family(&self) -> Option<&'static Family> {
+        self.family
+    }
+
+    /// Every material that the name may mean, each under the name that was typed; of an alloy, itself.
+    pub fn members(&self) -> Vec<Self> {
+        let Some(family) = self.family else { return vec![self.clone()] };
+        let row = |id| table().iter().find(|row| row.material == id);
+        family.members().filter_map(row).map(|row| Self { row, ..self.clone() }).collect()
+    }
+
+    /// Of what a table says of each member, the worst by `order` (the greatest); of an alloy, what it says of that. Members that
+    /// the table does not know say nothing.
+    ///
+    /// # Errors
+    /// That of the first, where the table knows none.
+    pub fn worst_of<Q: Quantity>(
+        &self,
+        says: impl Fn(&Self) -> Result<Worked<Q>, Refusal>,
+        order: impl Fn(&Worked<Q>, &Worked<Q>) -> std::cmp::Ordering,
+    ) -> Result<Worked<Q>, Refusal> {
+        let members = self.members();
+        let known = members.iter().filter_map(|member| says(member).ok()).max_by(order);
+        known.map_or_else(|| says(self), Ok)
     }
 
     /// The row.
@@ -202,8 +193,7 @@ impl Material {
     /// # Errors
     /// [`Refusal::NoRow`] where the table has none.
     pub fn tensile_low(&self) -> Result<Worked<Stress>, Refusal> {
-        let source = cited(&self.row.source, self.row.seen);
-        self.figure("tensile strength, low end", self.row.tensile_low_mpa, "MPa", source)
+        self.strength("tensile strength, low end", self.row.tensile_low_mpa, self.tensile())
     }
 
     /// Tensile strength, the high end of what the group holds.
@@ -211,8 +201,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn tensile_high(&self) -> Result<Worked<Stress>, Refusal> {
-        let source = cited(&self.row.source, self.row.seen);
-        self.figure("tensile strength, high end", self.row.tensile_high_mpa, "MPa", source)
+        self.strength("tensile strength, high end", self.row.tensile_high_mpa, self.tensile())
     }
 
     /// Modulus of elasticity.
@@ -220,7 +209,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn modulus(&self) -> Result<Worked<Stress>, Refusal> {
-        self.figure("modulus of elasticity", self.row.e_gpa.map(|e| e * 1000.0), "MPa", self.physical())
+        self.property(MODULUS, self.row.e_gpa.map(|e| e * 1000.0), "MPa")
     }
 
     /// Poisson's ratio.
@@ -228,7 +217,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn poisson(&self) -> Result<Worked<Ratio>, Refusal> {
-        self.figure("Poisson's ratio", self.row.nu, "", self.physical())
+        self.property(POISSON, self.row.nu, "")
     }
 
     /// Thermal expansion.
@@ -236,7 +225,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn expansion(&self) -> Result<Worked<Expansion>, Refusal> {
-        self.figure("thermal expansion", self.row.alpha_um_per_m_k, "1e-6/K", self.physical())
+        self.property(EXPANSION, self.row.alpha_um_per_m_k, "1e-6/K")
     }
 
     /// Yield or proof stress, low end.
@@ -244,7 +233,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn yield_low(&self) -> Result<Worked<Stress>, Refusal> {
-        self.figure("yield or proof stress, low end", self.row.yield_low_mpa, "MPa", self.physical())
+        self.strength("yield or proof stress, low end", self.row.yield_low_mpa, self.yields())
     }
 
     /// Yield or proof stress, high end.
@@ -252,7 +241,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn yield_high(&self) -> Result<Worked<Stress>, Refusal> {
-        self.figure("yield or proof stress, high end", self.row.yield_high_mpa, "MPa", self.physical())
+        self.strength("yield or proof stress, high end", self.row.yield_high_mpa, self.yields())
     }
 
     /// Density, g/cm³, and where it comes from.
@@ -271,12 +260,58 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn shear_over_tensile(&self) -> Result<Worked<Ratio>, Refusal> {
-        let source = cited(&self.row.shear_source, self.row.shear_seen.unwrap_or(Mark::FromMemory));
-        self.figure("shear over tensile strength", self.row.shear_over_tensile, "", source)
+        let seen = self.row.shear_seen.unwrap_or(Mark::FromMemory);
+        let found = self.figure(SHEAR, self.row.shear_over_tensile, "", cited(&self.row.shear_source, seen))?;
+        doubted(found, self.cause(SHEAR), seen, "")
     }
 
     fn physical(&self) -> Source {
         cited(&self.row.physical_source, self.row.physical_seen.unwrap_or(Mark::FromMemory))
+    }
+
+    /// How well tensile and yield strength are known, whether a band says how far they may lie, and the cause of their doubt.
+    fn tensile(&self) -> Strength {
+        let row = self.row;
+        Strength {
+            source: &row.source,
+            seen: row.seen,
+            ends: (row.tensile_low_mpa, row.tensile_high_mpa),
+            what: TENSILE,
+        }
+    }
+
+    fn yields(&self) -> Strength {
+        let row = self.row;
+        let seen = row.physical_seen.unwrap_or(Mark::FromMemory);
+        Strength { source: &row.physical_source, seen, ends: (row.yield_low_mpa, row.yield_high_mpa), what: YIELD }
+    }
+
+    /// An end of a strength. The band of a group says how far a remembered strength may lie; without one its doubt does.
+    fn strength(&self, end: &'static str, number: Option<f64>, known: Strength) -> Result<Worked<Stress>, Refusal> {
+        let found = self.figure(end, number, "MPa", cited(known.source, known.seen))?;
+        let banded = matches!(known.ends, (Some(low), Some(high)) if low < high);
+        if banded { Ok(found) } else { doubted(found, self.cause(known.what), known.seen, &self.row.doubt) }
+    }
+
+    /// A physical figure, with the doubt that its row states.
+    fn property<Q: Quantity>(&self, what: &'static str, number: Option<f64>, unit: &str) -> Result<Worked<Q>, Refusal> {
+        let seen = self.row.physical_seen.unwrap_or(Mark::FromMemory);
+        let found = self.figure(what, number, unit, cited(&self.row.physical_source, seen))?;
+        doubted(found, self.cause(what), seen, &self.row.physical_doubt)
+    }
+
+    /// The cause of doubt of one figure of this row: the same row read twice is one cause.
+    fn cause(&self, what: &'static str) -> Cause {
+        static CAUSES: LazyLock<Vec<(&'static str, &'static str, String)>> = LazyLock::new(|| {
+            let named = |row: &'static Row| {
+                let id = row.material.as_str();
+                REMEMBERED.map(|what| (id, what, format!("{}: {what}", row.name)))
+            };
+            table().iter().flat_map(named).collect()
+        });
+        let id = self.id();
+        let named = CAUSES.iter().find(|cause| cause.0 == id && cause.1 == what);
+        Cause::Named(named.map_or(what, |cause| cause.2.as_str()))
     }
 
     fn figure<Q: Quantity>(
@@ -292,47 +327,23 @@ impl Material {
     }
 }
 
-/// Names are compared without case, spaces and hyphens.
-fn folded(name: &str) -> String {
-    name.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+/// How a strength is known.
+struct Strength {
+    source: &'static str,
+    seen: Mark,
+    ends: (Option<f64>, Option<f64>),
+    what: &'static str,
 }
 
-impl std::str::FromStr for Material {
-    type Err = String;
+const TENSILE: &str = "tensile strength";
+const YIELD: &str = "yield or proof stress";
+const MODULUS: &str = "modulus of elasticity";
+const POISSON: &str = "Poisson's ratio";
+const EXPANSION: &str = "thermal expansion";
+const SHEAR: &str = "shear over tensile strength";
 
-    fn from_str(text: &str) -> Result<Self, String> {
-        let wanted = folded(text);
-        let named = |row: &&Row| {
-            let members = row.members.split(',').any(|member| folded(member) == wanted);
-            folded(&row.name) == wanted || folded(&row.material) == wanted || members
-        };
-        let alias = || aliases().iter().find(|alias| folded(&alias.alias) == wanted);
-        let by_alias = || alias().and_then(|alias| table().iter().find(|row| row.material == alias.material));
-        match by_alias().or_else(|| table().iter().find(named)) {
-            Some(row) => Ok(Self { row, typed: text.trim().to_owned() }),
-            None => {
-                let names =
-                    table().iter().map(|row| row.name.as_str()).chain(aliases().iter().map(|a| a.alias.as_str()));
-                Err(format!("the book has no material `{text}`; {}", near(text, names)))
-            }
-        }
-    }
-}
-
-impl<'de> Deserialize<'de> for Material {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        String::deserialize(from)?.parse().map_err(serde::de::Error::custom)
-    }
-}
-
-impl schemars::JsonSchema for Material {
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "Material".into()
-    }
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({ "type": "string", "description": "a material of the book, by name or designation", "examples": ["cast aluminium", "EN8", "phosphor bronze"] })
-    }
-}
+/// The figures of a row that may be remembered, each a cause of doubt of its own.
+const REMEMBERED: [&str; 6] = [TENSILE, YIELD, MODULUS, POISSON, EXPANSION, SHEAR];
 
 #[cfg(test)]
 mod tests {
@@ -348,6 +359,35 @@ mod tests {
             assert_eq!(all, good, "{first}");
         }
         assert!(aliases().iter().all(|alias| table().iter().any(|row| row.material == alias.material)));
+    }
+
+    #[test]
+    fn a_family_means_all_its_members_in_either_spelling() {
+        let of = |name: &str| name.parse::<Material>().unwrap();
+        for name in
+            ["aluminium", "aluminum", "Aluminium alloy", "bronze", "stainless steel", "cast iron", "gray iron", "steel"]
+        {
+            assert!(of(name).family().is_some() && of(name).members().len() > 1, "{name}");
+        }
+        assert_eq!(of("aluminium").id(), "al-cast");
+        assert!(of("cast aluminum").family().is_none() && of("cast aluminum").members().len() == 1);
+        assert_ne!(of("aluminium"), of("cast aluminium"));
+    }
+
+    #[test]
+    fn what_is_remembered_is_doubted_and_one_row_is_one_cause() {
+        let of = |name: &str| name.parse::<Material>().unwrap();
+        let bronze = of("aluminium bronze");
+        let (e, again) = (bronze.modulus().unwrap(), bronze.modulus().unwrap());
+        assert!(e.plus_minus() > 0.0 && e.shares() == again.shares());
+        assert_ne!(e.shares()[0].0, bronze.poisson().unwrap().shares()[0].0);
+        assert_eq!(of("phosphor bronze").modulus().unwrap().plus_minus(), 0.0, "read");
+        assert_eq!(bronze.tensile_low().unwrap().plus_minus(), 0.0, "its band says it");
+        for material in Material::all() {
+            if material.row().physical_seen == Some(Mark::FromMemory) {
+                assert!(material.row().physical_doubt.ends_with('%'), "{}", material.id());
+            }
+        }
     }
 
     #[test]

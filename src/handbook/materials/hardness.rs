@@ -2,8 +2,8 @@
 
 use super::groups::Kind;
 use crate::formula;
-use crate::handbook::table::{cited, rows, seen};
-use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::handbook::table::{cited, doubted, rows, seen};
+use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Hardness, Quantity, Ratio, Scale, Stress, figure};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -14,6 +14,7 @@ struct Row {
     hb: Option<f64>,
     tensile_mpa: Option<f64>,
     hrc: Option<f64>,
+    doubt: String,
     source: String,
     #[serde(deserialize_with = "seen")]
     seen: Mark,
@@ -49,12 +50,17 @@ formula! {
     source FromMemory "ISO 18265, Table A.1; a straight line between its rows"
 }
 
-/// The number on another scale.
+/// The number on another scale, by way of Vickers.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] for a metal that is not steel and outside the table: there is no conversion.
 pub fn on_scale(hardness: Hardness, scale: Scale, kind: Kind) -> Result<Worked<Ratio>, Refusal> {
-    convert(hardness, kind, scale.text(), |row| row.on(scale))
+    let vickers = vickers(hardness, kind)?;
+    if scale == Scale::Hv {
+        return Ok(vickers);
+    }
+    let found = between(&vickers, (|row| Some(row.hv), Scale::Hv.text()), (|row| row.on(scale), scale.text()));
+    found.map_err(|_| no_row(hardness, scale.text()))
 }
 
 /// Tensile strength of a steel of that hardness.
@@ -62,38 +68,57 @@ pub fn on_scale(hardness: Hardness, scale: Scale, kind: Kind) -> Result<Worked<R
 /// # Errors
 /// As [`on_scale`].
 pub fn tensile(hardness: Hardness, kind: Kind) -> Result<Worked<Stress>, Refusal> {
-    let found = convert(hardness, kind, "MPa", |row| row.tensile_mpa)?;
-    Ok(found.recast())
+    let vickers = vickers(hardness, kind)?;
+    let found = between(&vickers, (|row| Some(row.hv), Scale::Hv.text()), (|row| row.tensile_mpa, "MPa"));
+    found.map(|found| found.recast()).map_err(|_| no_row(hardness, "MPa"))
 }
 
-fn convert(
-    hardness: Hardness,
-    kind: Kind,
-    unit: &str,
-    wanted: impl Fn(&Row) -> Option<f64>,
-) -> Result<Worked<Ratio>, Refusal> {
-    let no_row = || Refusal::NoRow { table: "conversion of hardness", wanted: format!("{hardness} to {unit}") };
+fn no_row(hardness: Hardness, unit: &str) -> Refusal {
+    Refusal::NoRow { table: "conversion of hardness", wanted: format!("{hardness} to {unit}") }
+}
+
+/// The number on the scale of the table's rows.
+fn vickers(hardness: Hardness, kind: Kind) -> Result<Worked<Ratio>, Refusal> {
     if !matches!(kind, Kind::Steel | Kind::HardSteel) {
         return Err(Refusal::NoRow { table: "conversion of hardness (steel only)", wanted: kind.text().into() });
     }
-    let known: Vec<(f64, f64, &Row)> =
-        table().iter().filter_map(|row| Some((row.on(hardness.scale)?, wanted(row)?, row))).collect();
+    let read = Worked::row(Ratio::new(hardness.number), format!("{hardness}"), cited("iso-18265", Mark::FromMemory));
+    match hardness.scale {
+        Scale::Hv => Ok(read),
+        scale => between(&read, (|row| row.on(scale), scale.text()), (|row| Some(row.hv), Scale::Hv.text())),
+    }
+}
+
+/// A column of the table and its unit.
+type Column<F> = (F, &'static str);
+
+/// A straight line between the two rows that know both columns; `x` stands in the first.
+fn between(
+    x: &Worked<Ratio>,
+    (from, own): Column<impl Fn(&Row) -> Option<f64>>,
+    (to, unit): Column<impl Fn(&Row) -> Option<f64>>,
+) -> Result<Worked<Ratio>, Refusal> {
+    let known: Vec<(f64, f64, &Row)> = table().iter().filter_map(|row| Some((from(row)?, to(row)?, row))).collect();
     let bracket = known.windows(2).find_map(|pair| match pair {
-        [low, high] if low.0 <= hardness.number && hardness.number <= high.0 => Some((low, high)),
+        [low, high] if low.0 <= x.number() && x.number() <= high.0 => Some((low, high)),
         _ => None,
     });
+    let no_row = || Refusal::NoRow {
+        table: "conversion of hardness",
+        wanted: format!("{} {own} to {unit}", figure(x.number())),
+    };
     let (low, high) = bracket.ok_or_else(no_row)?;
     let cell = |number: f64, row: &Row, unit: &str| {
         Worked::row(Ratio::new(number), format!("row {} HV: {} {unit}", figure(row.hv), figure(number)), row.source())
     };
-    let own = hardness.scale.text();
-    between_rows(
-        &Worked::row(Ratio::new(hardness.number), format!("{hardness}"), low.2.source()),
+    let found = between_rows(
+        x,
         &cell(low.0, low.2, own),
         &cell(high.0, high.2, own),
         &cell(low.1, low.2, unit),
         &cell(high.1, high.2, unit),
-    )
+    )?;
+    doubted(found, Cause::Named("conversion of hardness"), low.2.seen, &low.2.doubt)
 }
 
 #[cfg(test)]
@@ -112,7 +137,10 @@ mod tests {
         assert!((of("58 HRC", Kind::HardSteel).unwrap() - 654.3).abs() < 0.1);
         assert_eq!(tensile("200 HV".parse().unwrap(), Kind::Steel).unwrap().number(), 640.0);
         assert!(of("70 HRC", Kind::Steel).is_err());
+        assert!((of("257 HB", Kind::Steel).unwrap() - 270.5).abs() < 0.5);
         assert!(of("100 HB", Kind::Aluminium).is_err());
+        let hrc = |text: &str| on_scale(text.parse().unwrap(), Scale::Hrc, Kind::Steel).unwrap();
+        assert_eq!((hrc("270 HV").number(), hrc("270 HV").plus_minus() > 0.0), (25.6, true));
         assert!(tensile("60 HRC".parse().unwrap(), Kind::Steel).is_err(), "no tensile strength stands over 650 HV");
     }
 }

@@ -1,5 +1,8 @@
 //! Materials, hardness, what harms a person.
 
+pub mod families;
 pub mod groups;
 pub mod hardness;
+mod kind;
+mod names;
 pub mod safety;

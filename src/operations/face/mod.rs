@@ -4,9 +4,10 @@
 
 use super::facing::{self, Extra, Ground};
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use crate::handbook::Material;
 use crate::handbook::cutting::stock;
-use crate::job::{Address, Difference, PartFacts};
-use crate::proof::{CheckRule, At, Refusal};
+use crate::job::{Difference, PartFacts};
+use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 
@@ -32,6 +33,10 @@ impl Operation for Face {
         self.set_up.as_ref()
     }
 
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         self.asked().problems(part, &mut all);
@@ -44,9 +49,12 @@ impl Operation for Face {
         let wear = answer.read_difference(bench, "wear", Gauge::Depth, &self.wear)?;
         let wear = answer.record(&facing::WEAR, wear);
         let below = facing::clean_up(bench, &ground.asked, answer)?;
-        let wanted = stock::metal_to_remove(&facing::undoubted(&wear), &facing::doubt_of(&wear), &below)?;
-        let metal = facing::metal_left(bench, &ground, wear, &wanted, answer)?;
-        let cutting = facing::work_cut(bench, &ground, &metal, answer)?;
+        let (middle, doubt) = (facing::middle(&wear), facing::doubt_of(bench, &wear));
+        let wanted = stock::metal_to_remove(&middle, &doubt, &below)?;
+        let typed = self.least_length.iter().collect();
+        let least = facing::Least { id: "least-length", typed, case_does: true };
+        let metal = facing::metal_left(bench, &ground, wear, &wanted, &least, answer)?;
+        let Some(cutting) = facing::work_cut(bench, &ground, &metal, answer)? else { return Ok(()) };
         let extra =
             Extra { id: "face-the-end", state: "faced", after: Vec::new(), blanks: Vec::new(), shoulder: None };
         facing::set_up(bench, &ground, &metal, &cutting, extra, answer)

@@ -29,15 +29,16 @@ macro_rules! facing_checks {
             $crate::proof::CheckRule::may("square", &["square-within", "hold.true-within"]),
             $crate::proof::CheckRule::may("gives-way", &["hold.overhang", "square-within"]),
             $crate::proof::CheckRule::may("balance", &["off-centre"]),
-            $crate::proof::CheckRule::may("built-up-edge", &[]),
-            $crate::proof::CheckRule::may("speed-share", &[]),
+            $crate::proof::CheckRule::advice("built-up-edge", &[]),
+            $crate::proof::CheckRule::advice("speed-share", &[]),
+            $crate::proof::CheckRule::may("spindle-too-fast", &[]),
             $crate::proof::CheckRule::may("relief-gap-left", &["relief"]),
             $crate::proof::CheckRule::may("relief-land", &["relief.ring-outside"]),
             $crate::proof::CheckRule::may("float-left", &["as-found-float"]),
             $crate::proof::CheckRule::may("shim-possible", &["float-wanted"]),
             $crate::proof::CheckRule::may("float-with-shim", &["float-wanted"]),
             $crate::proof::CheckRule::may("shim-in-drawer", &["float-wanted"]),
-            $crate::proof::CheckRule::may("edge-stands-blows", &[]),
+            $crate::proof::CheckRule::may("never-cut", &[]),
             $($own),*
         ]
     };

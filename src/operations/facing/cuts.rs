@@ -1,13 +1,14 @@
 //! How the metal is shared out among the cuts, and how long they take.
 
-use super::speed::{Feed, Speed};
+use super::feed::Feed;
+use super::speed::Speed;
 use super::tool::Edge;
-use super::{Ground, LEAST_DEPTH, Metal, PASSES, TIME, TIME_A_PASS};
-use crate::handbook::constants::constant;
+use super::{CUTS, Ground, LEAST_DEPTH, Metal, PASSES, TIME, TIME_A_PASS};
+use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::{finish, times};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, figure};
 
 /// The cuts in whole divisions of the dial.
@@ -16,8 +17,8 @@ pub(in crate::operations) struct Cuts {
     pub divisions: Vec<u32>,
     /// Passes more at the same dial.
     pub spring: u32,
-    /// The deepest cut.
-    pub deepest: Worked<Mm>,
+    /// The depths that stand in it, the deepest first: one, or two that lie a division apart.
+    pub depths: Vec<Worked<Mm>>,
     /// All passes, spring passes too.
     pub passes: Worked<Ratio>,
 }
@@ -28,6 +29,8 @@ pub(in crate::operations) struct Cutting {
     pub cuts: Cuts,
     pub speed: Speed,
     pub feed: Feed,
+    /// The greatest of all cuts, its band up to the worst end.
+    pub force: Worked<crate::quantity::Newton>,
 }
 
 /// The fewest cuts that keep every depth within what machine and tool stand; two near-equal ones where there is metal for two
@@ -41,33 +44,48 @@ pub(super) fn divide(
 ) -> Result<Cuts, Refusal> {
     let division = ground.dial.division.number();
     let most = most_depth(ground, edge, answer)?;
-    let least = answer.record(&LEAST_DEPTH, finish::least_depth(&constant("least-depth-over-nose")?, &edge.nose)?);
-    let most_divisions = (most.number() / division + 1e-9).floor().clamp(1.0, 1e6) as u32;
-    let fewest = metal.divisions.div_ceil(most_divisions).max(1);
+    let least = finish::least_depth(&worst("least-depth-over-nose", true)?, &edge.nose)?;
+    let least = answer.record(&LEAST_DEPTH, least);
+    let most_divisions = (most.worst_number(crate::proof::Side::Low, bench.guard()) / division + 1e-9).floor();
+    let fewest = metal.divisions.div_ceil(most_divisions.clamp(1.0, 1e6) as u32).max(1);
     let two_bite = f64::from(metal.divisions / 2) * division >= least.number() - 1e-9;
     let count = if two_bite { fewest.max(2) } else { fewest };
     let divisions = near_equal(metal.divisions, count);
-    let depth = |divisions: u32, what: &str| {
-        let says = format!("{what} of {count}: {divisions} divisions of {} mm", figure(division));
-        let source = Source::fixed("near-equal cuts in whole divisions", Mark::CommonPractice);
-        Worked::method(Mm::new(f64::from(divisions) * division), vec![says], source)
-    };
-    let deepest = depth(divisions.first().copied().unwrap_or(0), "deepest cut");
-    let shallowest = depth(divisions.last().copied().unwrap_or(0), "shallowest cut");
-    answer.check(Check::judge("most-depth", &deepest, Keep::AtMost, &most, bench.guard()));
-    bite(edge, &shallowest, &least, answer)?;
+    let depths = depths(&divisions, division);
+    if let (Some(deepest), Some(shallowest)) = (depths.first(), depths.last()) {
+        match bench.shop {
+            Some(_) => {
+                answer.judge(bench, "most-depth", deepest, Keep::AtMost, &most);
+            }
+            None => answer.no_shop(&["most-depth"]),
+        }
+        bite(bench, edge, shallowest, answer)?;
+    }
     let spring = spring_passes(ground, edge)?;
-    let passes = format!("{count} cuts and {spring} spring passes");
-    let source = Source::fixed("spring passes: steel and iron with HSS or carbide", Mark::CommonPractice);
-    let passes = Worked::method(Ratio::new(f64::from(count + spring)), vec![passes], source);
+    let source = || Source::fixed("spring passes: steel and iron with HSS or carbide", Mark::CommonPractice);
+    let counted = |number: u32, says: String| Worked::method(Ratio::new(f64::from(number)), vec![says], source());
+    answer.record(&CUTS, counted(count, format!("{count} cuts")));
+    let passes = counted(count + spring, format!("{count} cuts and {spring} spring passes"));
     let passes = answer.record(&PASSES, passes);
-    Ok(Cuts { divisions, spring, deepest, passes })
+    Ok(Cuts { divisions, spring, depths, passes })
 }
 
 /// So many divisions in so many parts, the larger ones first.
 fn near_equal(divisions: u32, count: u32) -> Vec<u32> {
     let (each, more) = (divisions / count, divisions % count);
     (0..count).map(|at| each + u32::from(at < more)).collect()
+}
+
+/// The different depths among the cuts, the deepest first.
+fn depths(divisions: &[u32], division: f64) -> Vec<Worked<Mm>> {
+    let mut different = divisions.to_vec();
+    different.dedup();
+    let depth = |of: u32| {
+        let says = format!("a cut of {}: {of} divisions of {} mm", divisions.len(), figure(division));
+        let source = Source::fixed("near-equal cuts in whole divisions", Mark::CommonPractice);
+        Worked::method(Mm::new(f64::from(of) * division), vec![says], source)
+    };
+    different.into_iter().map(depth).collect()
 }
 
 /// The lesser of what the machine and the tool stand.
@@ -77,27 +95,32 @@ fn most_depth(ground: &Ground, edge: &Edge, answer: &mut Answer) -> Result<Worke
         (Some(machine), Some(tool)) if tool.number() < machine.number() => tool.clone(),
         (Some(machine), _) => machine,
         (None, Some(tool)) => tool.clone(),
-        (None, None) => super::undoubted(&answer.assume("most-depth", constant("most-depth-unknown")?)),
+        (None, None) => answer.assume("most-depth", constant("most-depth-unknown")?),
     })
 }
 
-/// A cut shallower than the nose can bite: doubtful, and where the edge would only rub it fails.
-fn bite(edge: &Edge, shallowest: &Worked<Mm>, least: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
-    let rubs: Worked<Mm> = match edge.material.is_steel() {
-        true => constant("skim-least-hss")?,
-        false => finish::least_depth(&constant("skim-least-insert-over-nose")?, &edge.nose)?,
+/// A cut shallower than the nose can bite: doubtful, and where the edge would only rub it fails. Where the edge begins to cut
+/// depends on what it is: high-speed steel is ground sharp, an insert is not, CBN and ceramic least of all.
+fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+    let blunt = !edge.material.is_carbide();
+    let over_nose: Worked<Ratio> = worst("least-depth-over-nose", blunt)?;
+    let (proven, doubtful): (Worked<Mm>, Worked<Mm>) = match edge.material.is_steel() {
+        true => (constant("skim-least-hss")?, constant("skim-least-hss")?),
+        false => (
+            finish::least_depth(&over_nose, &edge.nose)?,
+            finish::least_depth(&constant("skim-least-insert-over-nose")?, &edge.nose)?,
+        ),
     };
-    let check = Check::judge("bite", shallowest, Keep::AtLeast, least, 2.0);
-    let verdict = match check.verdict() {
-        Some(Verdict::Proven) => Verdict::Proven,
-        _ if shallowest.number() < rubs.number() - 1e-9 => Verdict::Fails,
-        _ => Verdict::Doubtful,
-    };
-    let check = answer.check(check.judged_as(verdict));
-    if verdict != Verdict::Proven {
-        let over: Worked<Ratio> = constant("least-depth-over-nose")?;
-        let nose = Fact::mm(shallowest.number() / over.number()).to(Decimals::Exactly(2));
-        check.remedy(Words::of("sharper-nose").with("nose", nose)).remedy(Words::of("grind-or-lap"));
+    let check = Check::judge_two("bite", (shallowest, &proven), Keep::AtLeast, (shallowest, &doubtful), bench.guard());
+    let proven = check.is_proven();
+    let check = answer.check(check.about(LEAST_DEPTH.key));
+    if !proven {
+        if !edge.material.is_steel() {
+            // Down to a hundredth: a limit is not bettered by rounding.
+            let nose = (shallowest.number() / over_nose.number() * 100.0 + 0.01).floor() / 100.0;
+            check.remedy(Words::of("sharper-nose").with("nose", Fact::mm(nose).to(Decimals::Exactly(2))));
+        }
+        check.remedy(Words::of("grind-or-lap"));
     }
     Ok(())
 }
@@ -114,7 +137,6 @@ fn spring_passes(ground: &Ground, edge: &Edge) -> Result<u32, Refusal> {
 
 /// Cutting time: one pass, and all of them.
 pub(super) fn time(
-    bench: &Bench,
     ground: &Ground,
     cuts: &Cuts,
     speed: &Speed,
@@ -130,12 +152,20 @@ pub(super) fn time(
 
 #[cfg(test)]
 mod tests {
-    use super::near_equal;
+    use super::{depths, near_equal};
 
     #[test]
     fn cuts_sum_up_and_differ_by_one_division_at_most() {
         assert_eq!(near_equal(15, 2), [8, 7]);
         assert_eq!(near_equal(12, 1), [12]);
         assert_eq!(near_equal(125, 3), [42, 42, 41]);
+    }
+
+    #[test]
+    fn every_depth_that_stands_among_the_cuts_is_known() {
+        let of = |divisions: &[u32]| depths(divisions, 0.02).iter().map(|d| d.value()).collect::<Vec<_>>();
+        assert_eq!(of(&[15, 14]).len(), 2);
+        assert_eq!(of(&[42, 42, 41]).len(), 2);
+        assert_eq!(of(&[12]).len(), 1);
     }
 }

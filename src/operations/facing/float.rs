@@ -1,6 +1,6 @@
 //! What metal taken here does to the end float, and the shim that it asks for.
 
-use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, Metal, SHIM};
+use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, FLOAT_WITH_SHIM, Metal, SHIM};
 use crate::handbook::cutting::stock;
 use crate::job::Difference;
 use crate::operations::{Answer, Bench};
@@ -70,9 +70,16 @@ impl Float<'_> {
     }
 }
 
+/// The checks of the shim.
+const SHIM_CHECKS: [&str; 3] = ["shim-possible", "float-with-shim", "shim-in-drawer"];
+
 /// Change against the parts when new and against the float as found; then the shim.
 pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
-    let Some(sign) = float.sign() else { return Ok(()) };
+    let Some(sign) = float.sign() else {
+        answer.does_not_apply(&["float-left"]);
+        answer.does_not_apply(&SHIM_CHECKS);
+        return Ok(());
+    };
     let from_new = answer.record(&FLOAT_FROM_NEW, stock::float_from_new(&sign, &metal.removed)?);
     let in_groove = float.rides.is_none_or(|rides| rides.value == Rides::InGroove);
     if float.rides.is_none() {
@@ -83,60 +90,97 @@ pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Ans
         false => from_new,
     };
     let from_found = answer.record(&FLOAT_FROM_FOUND, from_found);
+    if float.wanted.is_none() {
+        answer.does_not_apply(&SHIM_CHECKS);
+    }
     let Some(found) = answer.read_difference_if(bench, "as-found-float", Gauge::Depth, float.as_found)? else {
+        answer.not_checked(&["float-left"], &["as-found-float"]);
         return Ok(());
     };
     let after = answer.record(&FLOAT_AFTER, stock::float_after(&found, &from_found)?);
-    if after.number() <= 0.0 {
-        answer.check(Check::of_kind("float-left", Verdict::Fails));
-    }
+    let says = vec!["the parts touch".into()];
+    let none = Worked::method(Shift::new(0.0), says, Source::fixed("no float is left", Mark::Derived));
+    let check = Check::judge("float-left", &after, Keep::AtLeast, &none, bench.guard()).about(FLOAT_AFTER.key);
+    // No float at all binds as well; less than the arithmetic's noise is none.
+    answer.check(if after.number() <= 1e-9 { check.judged_as(Verdict::Fails) } else { check });
     match float.wanted {
         Some(wanted) => shim(bench, wanted, &after, answer),
         None => Ok(()),
     }
 }
 
-/// The shim, and whether the drawer has one that lands inside the limits.
+/// The shim, and whether the drawer has one that lands inside the limits. Where the drawer has none near enough, the float with
+/// a shim of just the size asked is the target, and that shim is to be found.
 fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
-    let shim = answer.record(&SHIM, stock::shim_wanted(after, &wanted.into())?);
-    let (low, high) = (wanted.value.low.number(), wanted.value.high.number());
-    if shim.number() < 0.0 && after.number() < low {
-        answer.check(Check::of_kind("shim-possible", Verdict::Fails).at(wanted.place));
-        return Ok(());
+    let asked = answer.record(&SHIM, stock::shim_wanted(after, &wanted.into())?);
+    let low = Worked::exact(Shift::new(wanted.value.low.number()), Origin::Typed(wanted.place));
+    if asked.number() < 0.0 {
+        let check = Check::judge("shim-possible", after, Keep::AtLeast, &low, bench.guard());
+        answer.check(check.at(wanted.place));
+        if after.number() < low.number() {
+            return Ok(());
+        }
+    } else {
+        answer.check(Check::of_kind("shim-possible", Verdict::Proven).at(wanted.place));
     }
     let Some(shop) = bench.shop else {
         answer.assume_words(Words::of("shims-not-checked"));
-        return Ok(());
+        answer.no_shop(&["shim-in-drawer"]);
+        return with_shim(bench, wanted, after, &asked.at_least(0.0, "no shim is thinner than none"), answer)
+            .map(|_| ());
     };
     // None is a shim of nought; the nearest to what is asked is taken, and judged at the bad end of the float's doubt.
-    let stock = shop.drawers.shims.iter().filter(|s| s.count.value > 0).map(|s| s.thickness.value.number());
-    let nearest = stock.chain([0.0]).min_by(|a, b| (a - shim.number()).abs().total_cmp(&(b - shim.number()).abs()));
+    let owned = shop.drawers.shims.iter().filter(|s| s.count.value > 0).map(|s| s.thickness.value.number());
+    let nearest = owned.chain([0.0]).min_by(|a, b| (a - asked.number()).abs().total_cmp(&(b - asked.number()).abs()));
     let taken = nearest.unwrap_or(0.0);
-    let left = stock::float_with_shim(
-        after,
-        &Worked::exact(
-            Mm::new(taken),
-            Origin::Picked {
-                rule: format!("the nearest to {} mm in the drawer is {} mm", figure(shim.number()), figure(taken)),
-                wanted: Box::new(shim.origin().clone()),
-            },
-        ),
-    )?;
-    let nearer_low = left.number() - low < high - left.number();
-    let (keep, limit) = if nearer_low { (Keep::AtLeast, low) } else { (Keep::AtMost, high) };
-    let limit = Worked::exact(Shift::new(limit), Origin::Typed(wanted.place));
-    let judged = Check::judge("float-with-shim", &left, keep, &limit, bench.guard()).at(wanted.place);
+    let rule = format!("the nearest to {} mm in the drawer is {} mm", figure(asked.number()), figure(taken));
+    let origin = Origin::Picked { rule, wanted: Box::new(asked.origin().clone()) };
     let shown = bench.say(&Fact::mm(taken).to(Decimals::AsTyped));
-    if judged.verdict() == Some(Verdict::Fails) {
-        let size = Fact::mm(shim.number());
-        answer.missing.push(Words::of("shim").with("size", size.clone()));
-        answer.check(Check::of_kind("shim-in-drawer", Verdict::Doubtful).with("size", size));
-    } else if taken > 0.0 {
-        answer.choose("shim_taken", shown.clone(), Words::of("shim-of-drawer"));
-        answer.check(judged.with("taken", shown));
-    } else {
-        answer.choose("shim_taken", "none", Words::of("no-shim-needed"));
-        answer.check(judged.with("taken", "none"));
+    match with_shim(bench, wanted, after, &Worked::exact(Shift::new(taken), origin), answer)? {
+        Verdict::Fails => {
+            let size = Fact::mm(asked.number());
+            answer.missing.push(Words::of("shim").with("size", size.clone()));
+            answer.check(Check::of_kind("shim-in-drawer", Verdict::Doubtful).with("size", size));
+            let asked = asked.at_least(0.0, "no shim is thinner than none");
+            answer.choose("shim_taken", bench.say(&Fact::mm(asked.number())), Words::of("shim-to-be-found"));
+            return with_shim(bench, wanted, after, &asked, answer).map(|_| ());
+        }
+        _ if taken > 0.0 => answer.choose("shim_taken", shown, Words::of("shim-of-drawer")),
+        _ => answer.choose("shim_taken", "none", Words::of("no-shim-needed")),
     }
+    answer.check(Check::of_kind("shim-in-drawer", Verdict::Proven).with("size", Fact::mm(taken)));
     Ok(())
+}
+
+/// The float with a shim in, judged against both limits; one that would fail is given back and not listed.
+fn with_shim(
+    bench: &Bench,
+    wanted: &At<Wanted<Mm>>,
+    after: &Worked<Shift>,
+    shim: &Worked<Shift>,
+    answer: &mut Answer,
+) -> Result<Verdict, Refusal> {
+    // The shim is a size of its own, of the drawer or to be made: the doubt of the float is not in it.
+    let thickness = shim.nominal("a shim is picked or made to its size").becomes::<Mm>();
+    let left = stock::float_with_shim(after, &thickness)?;
+    let limits = [(Keep::AtLeast, wanted.value.low.number()), (Keep::AtMost, wanted.value.high.number())];
+    let taken = if thickness.number() > 0.0 {
+        bench.say(&Fact::mm(thickness.number()).to(Decimals::AsTyped))
+    } else {
+        "none".into()
+    };
+    let judged = limits.map(|(keep, limit)| {
+        let limit = Worked::exact(Shift::new(limit), Origin::Typed(wanted.place));
+        let check = Check::judge("float-with-shim", &left, keep, &limit, bench.guard()).at(wanted.place);
+        check.about(FLOAT_WITH_SHIM.key).with("taken", taken.clone())
+    });
+    let margin = |check: &Check| check.judged.map_or(f64::INFINITY, |judged| judged.margin);
+    let [low, high] = judged;
+    let worse = if margin(&low) < margin(&high) { low } else { high };
+    let verdict = worse.verdict().unwrap_or(Verdict::Fails);
+    if verdict != Verdict::Fails {
+        answer.record(&FLOAT_WITH_SHIM, left);
+        answer.check(worse);
+    }
+    Ok(verdict)
 }

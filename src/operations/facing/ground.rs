@@ -58,8 +58,11 @@ impl<'a> Ground<'a> {
         for id in material.safety().chain(cuts_as.safety()) {
             answer.caution(id);
         }
-        if material.kind() == Kind::Lining {
-            answer.check(Check::of_kind("never-cut", Verdict::Fails));
+        match material.kind() {
+            Kind::Lining => {
+                answer.check(Check::of_kind("never-cut", Verdict::Fails));
+            }
+            _ => answer.does_not_apply(&["never-cut"]),
         }
         let outside = answer.record(&OUTSIDE, asked.outside.into());
         let inside = match asked.inside {
@@ -78,14 +81,23 @@ impl<'a> Ground<'a> {
         Ok(Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, dial, print })
     }
 
+    /// How far carbide can be trusted on this metal: up to its limit, doubtful before that.
+    pub fn for_carbide(&self) -> Result<Verdict, Refusal> {
+        if over(self.hardness, "carbide-hardest")? {
+            return Ok(Verdict::Fails);
+        }
+        Ok(if over(self.hardness, "carbide-doubtful-over")? { Verdict::Doubtful } else { Verdict::Proven })
+    }
+
+    /// Whether the part is so hard that its case must be known: it is not said to be hard all through.
+    pub fn asks_for_case(&self, bench: &Bench) -> Result<bool, Refusal> {
+        let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
+        Ok(!through && at_least(self.hardness, "case-asked-hardness")?)
+    }
+
     /// Whether it is cut as hard metal.
     pub fn is_hard(&self) -> Result<bool, Refusal> {
         Ok(self.cuts_as.kind() == Kind::HardSteel || at_least(self.hardness, "hard-group-hardness")?)
-    }
-
-    /// Whether the part is so hard that it must have a case or be hard all through.
-    pub fn asks_for_case(&self) -> Result<bool, Refusal> {
-        at_least(self.hardness, "case-asked-hardness")
     }
 }
 
@@ -116,15 +128,25 @@ fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer)
     Ok(group)
 }
 
-/// Whether a hardness reaches a limit of the table, which stands in HRC: the limit is turned into the scale that was read.
+/// Whether a hardness reaches a limit of the table.
 fn at_least(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Refusal> {
-    let Some(hardness) = hardness else { return Ok(false) };
+    Ok(against(hardness, limit)?.is_some_and(|(number, limit)| number >= limit))
+}
+
+/// Whether a hardness lies over a limit of the table.
+fn over(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Refusal> {
+    Ok(against(hardness, limit)?.is_some_and(|(number, limit)| number > limit))
+}
+
+/// A hardness beside a limit of the table, which stands in HRC: the limit is turned into the scale that was read.
+fn against(hardness: Option<Hardness>, limit: &'static str) -> Result<Option<(f64, f64)>, Refusal> {
+    let Some(hardness) = hardness else { return Ok(None) };
     let limit = Hardness { number: row(limit)?.value, scale: Scale::Hrc };
     let limit = match hardness.scale {
         Scale::Hrc => limit.number,
         scale => on_scale(limit, scale, Kind::HardSteel)?.number(),
     };
-    Ok(hardness.number >= limit)
+    Ok(Some((hardness.number, limit)))
 }
 
 /// The lathe named, else the first whose swing clears the part.
@@ -137,7 +159,7 @@ fn lathe<'a>(
     answer.fact("machine", "lathe");
     let Some(shop) = bench.shop else {
         answer.assume_words(Words::of("steps-not-checked"));
-        answer.no_shop(&["swing"]);
+        answer.no_shop(&["swing", "chuck-speed"]);
         return Ok(None);
     };
     let clears = |lathe: &&Cutting| {
@@ -153,8 +175,7 @@ fn lathe<'a>(
     };
     let Some(lathe) = lathe else {
         answer.missing.push(Words::of("lathe"));
-        let check = Check::of_kind("lathe-in-shop", Verdict::Fails);
-        answer.check(named.map_or(check.clone(), |name| check.at(name.place)));
+        answer.not_checked(&["swing", "chuck-speed", "most-depth"], &["lathe"]);
         return Ok(None);
     };
     answer.fact("machine", lathe.name.value.clone());
@@ -165,13 +186,11 @@ fn lathe<'a>(
     Ok(Some(lathe))
 }
 
-/// A top slide that stands more than this over hardly moves along the bed.
-const SLIDE_STANDS_ACROSS: f64 = 75.0;
-
 /// Facing depth goes on with the top slide, else along the bed; never on a dial that counts a diameter.
 fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial, Refusal> {
     let set_over = |dial: &Dial| dial.set_over.as_ref().map_or(0.0, |angle| angle.value.number());
-    let top = lathe.and_then(|lathe| lathe.dial(Axis::Top)).filter(|dial| set_over(dial) < SLIDE_STANDS_ACROSS);
+    let across: Worked<Angle> = constant("slide-stands-across")?;
+    let top = lathe.and_then(|lathe| lathe.dial(Axis::Top)).filter(|dial| set_over(dial) < across.number());
     let dial = top.or_else(|| lathe.and_then(|lathe| lathe.dial(Axis::Along)));
     let parallel = || {
         let says = vec!["the slide moves along the bed".into()];

@@ -3,12 +3,15 @@
 //! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this room works
 //! the rest: [`Ground`] (part, lathe, dial), metal and case ([`metal`]), tool ([`tool`]), cuts, speed, feed, force, grip, set-up.
 
+mod case;
 mod checks;
 mod cuts;
 mod effort;
+mod feed;
 mod float;
 mod grip;
 mod ground;
+mod measuring;
 mod metal;
 mod names;
 mod problems;
@@ -21,7 +24,7 @@ mod tool;
 pub(super) use checks::facing_checks;
 pub(super) use float::{Float, FloatWay, Rides};
 pub(super) use ground::{DepthDial, Ground, dial_alone};
-pub(super) use metal::{Metal, clean_up, doubt_of, work as metal_left};
+pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle, work as metal_left};
 pub(super) use names::*;
 pub(super) use recess::Relief;
 pub(super) use set_up::{Extra, set_up};
@@ -29,7 +32,7 @@ pub(super) use sketch::Shoulder;
 
 use super::{Answer, Bench, Hold, SetUpWish};
 use crate::job::{Difference, Reading};
-use crate::proof::{At, Check, Refusal, Verdict, Worked};
+use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{Kilogram, Mm, Roughness, Wanted};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -47,16 +50,15 @@ pub enum FeedDirection {
 /// The keys that both have, as they were typed.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Asked<'a> {
+    /// Whether `length` is over both ends of the part; else it is the thickness at the contact.
+    pub over_both_ends: bool,
     pub outside: &'a At<Mm>,
     pub inside: Option<&'a At<Mm>>,
     pub length: &'a At<Reading>,
-    pub least_length: Option<&'a At<Wanted<Mm>>>,
     pub finish: Option<&'a At<Wanted<Roughness>>>,
     pub square_within: Option<&'a At<Wanted<Mm>>>,
     pub flat_within: Option<&'a At<Wanted<Mm>>>,
     pub thickness_at_rim: Option<&'a At<Reading>>,
-    /// Whether the length is that over both ends, and not the thickness at the contact.
-    pub over_both_ends: bool,
     pub interrupted: Option<&'a At<u32>>,
     pub hold: Option<&'a Hold>,
     pub relief: Option<&'a Relief>,
@@ -98,9 +100,9 @@ macro_rules! facing_operation {
             interrupted: Option<$crate::proof::At<u32>>,
             /// How the part is held.
             hold: Option<$crate::operations::Hold>,
-            /// A back cut that clears a bearing's ring or cage.
+            /// A recess that clears a bearing's ring or cage.
             relief: Option<$crate::operations::facing::Relief>,
-            /// The tool by its name in the shop; left out, it is chosen by hardness.
+            /// The tool by its name in the shop; left out, the one that does it in least time is chosen.
             tool: Option<$crate::proof::At<String>>,
             /// Which way the tool is fed.
             feed_direction: Option<$crate::proof::At<$crate::operations::facing::FeedDirection>>,
@@ -130,15 +132,14 @@ macro_rules! facing_operation {
         impl $Op {
             fn asked(&self) -> $crate::operations::facing::Asked<'_> {
                 $crate::operations::facing::Asked {
+                    over_both_ends: Self::OVER_BOTH_ENDS,
                     outside: &self.outside,
                     inside: self.inside.as_ref(),
                     length: &self.length,
-                    least_length: self.least_length.as_ref(),
                     finish: self.finish.as_ref(),
                     square_within: self.square_within.as_ref(),
                     flat_within: self.flat_within.as_ref(),
                     thickness_at_rim: self.thickness_at_rim.as_ref(),
-                    over_both_ends: Self::OVER_BOTH_ENDS,
                     interrupted: self.interrupted.as_ref(),
                     hold: self.hold.as_ref(),
                     relief: self.relief.as_ref(),
@@ -175,28 +176,19 @@ impl Asked<'_> {
     }
 }
 
-/// Everything that is worked once the metal to remove is known: tool, cuts, speed, feed, force, grip, time.
+/// Everything that is worked once the metal to remove is known: the tool with its cuts, speed, feed and force, and the grip; none
+/// where no tool can be worked out, and the answer says why.
 pub(super) fn work_cut(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
     answer: &mut Answer,
-) -> Result<cuts::Cutting, Refusal> {
-    let edge = tool::choose(bench, ground, &metal.removed, answer)?;
-    let cuts = cuts::divide(bench, ground, metal, &edge, answer)?;
-    let speed = speed::work(bench, ground, &edge, &cuts, answer)?;
-    let feed = speed::feed(bench, ground, &edge, answer)?;
-    let effort = effort::work(bench, ground, &edge, &cuts, &speed, &feed, answer)?;
-    let division = ground.dial.division.number();
-    let depths: Vec<f64> = cuts.divisions.iter().map(|divisions| f64::from(*divisions) * division).collect();
-    let pushes_back = grip::Cut::pushes_back(ground, &depths, &edge.nose)?;
-    let cut = grip::Cut { force: &effort, step: &speed.step, nose: &edge.nose, pushes_back };
+) -> Result<Option<cuts::Cutting>, Refusal> {
+    let Some(cutting) = tool::choose(bench, ground, metal, answer)? else { return Ok(None) };
+    let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
+    let nose = &cutting.edge.nose;
+    let pushes_back = grip::Cut::pushes_back(ground, &depths, nose)?;
+    let cut = grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back };
     grip::work(bench, ground, metal, cut, answer)?;
-    cuts::time(bench, ground, &cuts, &speed, &feed, answer)?;
-    Ok(cuts::Cutting { edge, cuts, speed, feed })
-}
-
-/// A figure that carries no doubt into what follows.
-pub(super) fn undoubted<Q: crate::quantity::Quantity>(worked: &Worked<Q>) -> Worked<Q> {
-    worked.nominal("UNDOUBTED")
+    Ok(Some(cutting))
 }

@@ -27,11 +27,13 @@ names! { $
     REMOVED: Mm = "removed", "metal to remove, from the unworn surface";
     LENGTH_AFTER: Mm = "length_after", "length over both ends after the cut";
     CASE_LEFT: Mm = "case_left", "hard case left after the cut";
+    WINDOW: Mm = "measuring_window", "what is left to measure in: the least worst-case margin of case and length";
     RELIEF_LEFT: Mm = "relief_left", "depth of the relief after the cut";
     LAND: Mm = "land_width", "width of the land that carries the inner ring";
     FLOAT_FROM_NEW: Shift = "float_change_from_new", "change of the end float against the parts when new";
     FLOAT_FROM_FOUND: Shift = "float_change_from_found", "change of the end float against the float as found";
     FLOAT_AFTER: Shift = "float_after", "end float after the cut";
+    FLOAT_WITH_SHIM: Shift = "float_with_shim", "end float after the cut with the shim in";
     SHIM: Shift = "shim", "shim that brings the float to what is wanted";
     SPEED_WANTED: MPerMin = "speed_wanted", "cutting speed wanted at the outside";
     SPINDLE_SPEED: RevPerMin = "spindle_speed", "spindle step for the whole set-up";
@@ -43,6 +45,7 @@ names! { $
     FINISH: Roughness = "finish", "roughness wanted";
     FINISH_EXPECTED: Roughness = "finish_expected", "roughness that this feed should leave";
     LEAST_DEPTH: Mm = "least_depth", "least depth at which this nose cuts";
+    CUTS: Ratio = "cuts", "cuts over the contact, spring passes not counted";
     PASSES: Ratio = "passes", "passes over the contact, spring passes too";
     CUTTING_FORCE: Newton = "cutting_force", "greatest cutting force of all cuts";
     POWER: KiloWatt = "power_at_motor", "greatest power that the motor must give";

@@ -1,7 +1,7 @@
 //! What cannot be a real part, each at its place.
 
 use super::Asked;
-use crate::job::{Difference, PartFacts, Reading};
+use crate::job::{Difference, PartFacts};
 use crate::proof::At;
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
@@ -27,6 +27,12 @@ impl Asked<'_> {
         }
         if self.length.value.typed().is_some_and(|length| length <= 0.0) {
             all.push(Problem::new(self.length.place, "`length` must be above zero mm"));
+        }
+        if let Some(rim) = self.thickness_at_rim.filter(|rim| rim.value.typed().is_some_and(|size| size <= 0.0)) {
+            all.push(Problem::new(rim.place, "`thickness-at-rim` must be above zero mm"));
+        }
+        if let Some(flat) = self.flat_within.filter(|flat| flat.value.high.number() <= 0.0) {
+            all.push(Problem::new(flat.place, "`flat-within` must be above zero mm"));
         }
         if let Some(finish) = self.finish.filter(|finish| finish.value.high.number() <= 0.0) {
             all.push(Problem::new(finish.place, "`finish` must be above zero um"));
@@ -70,7 +76,10 @@ impl Asked<'_> {
             let (size, outside) = (gripped.value.number(), self.outside.value.number());
             let bore = self.inside.filter(|_| self.over_both_ends && hold.inside.is_none());
             if hold.grips_inside() && size >= outside {
-                all.push(Problem::new(gripped.place, "gripped inside: `diameter` is that of the bore, under `outside`"));
+                all.push(Problem::new(
+                    gripped.place,
+                    "gripped inside: `diameter` is that of the bore, under `outside`",
+                ));
             } else if let Some(bore) = bore.filter(|bore| !hold.grips_inside() && size <= bore.value.number()) {
                 let bore = figure(bore.value.number());
                 let says = format!("gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside`");

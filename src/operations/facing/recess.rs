@@ -1,11 +1,11 @@
-//! A back cut that clears a bearing's ring or cage: what is left of it, and does the land inside it still carry the ring?
+//! A recess that clears a bearing's ring or cage: what is left of it, and does the land inside it still carry the ring?
 
 use super::{Ground, LAND, Metal, RELIEF_LEFT};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{Difference, Reading};
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Worked};
 use crate::quantity::{Mm, Wanted};
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -37,7 +37,10 @@ impl Relief {
 }
 
 pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
-    let Some(relief) = ground.asked.relief else { return Ok(()) };
+    let Some(relief) = ground.asked.relief else {
+        answer.does_not_apply(&["relief-gap-left", "relief-land"]);
+        return Ok(());
+    };
     let depth = answer.read_difference(bench, "relief.depth", Gauge::Depth, &relief.depth)?;
     let left = if relief.recut() { depth } else { stock::recess_left(&depth, &metal.removed)? };
     let left = answer.record(&RELIEF_LEFT, left);
@@ -48,7 +51,7 @@ pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut A
     let check = Check::judge("relief-gap-left", &left, Keep::AtLeast, &gap, bench.guard());
     answer.check(check.about(RELIEF_LEFT.key).at(relief.depth.place));
     let Some(ring) = answer.read_if(bench, "relief.ring-outside", Gauge::Outside, relief.ring_outside.as_ref())? else {
-        answer.assume_words(Words::of("ring-not-given"));
+        answer.not_checked(&["relief-land"], &["relief.ring-outside"]);
         return Ok(());
     };
     // What carries reaches out to the relief or to the ring's own edge, whichever comes first.

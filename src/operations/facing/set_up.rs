@@ -1,12 +1,14 @@
 //! The set-up: how it is held, every cut with its dial readings, what is measured.
 
 use super::cuts::Cutting;
+use super::measuring::{self, Measured, Reference};
 use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
+use crate::handbook::constants::constant;
 use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value};
-use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::Quantity;
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, safety};
+use crate::proof::{Fact, Refusal, Words, Worked};
+use crate::quantity::{Mm, Quantity};
 
 /// What an operation adds to the set-up.
 pub(in crate::operations) struct Extra {
@@ -35,21 +37,28 @@ pub(in crate::operations) fn set_up(
     set_up.machine = ground.lathe.map(|lathe| lathe.name.value.clone());
     set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
     held(ground, &mut set_up);
-    before(ground, metal, &mut set_up);
+    before(ground, &mut set_up)?;
     let direction = direction(ground, answer);
-    let cut = cut(ground, cutting, answer)?;
-    set_up.cut(Words::of(direction), cut);
+    let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
+    let run = Run { ground, metal, cutting, measured: &measured, direction, minutes: minutes_a_pass(answer) };
+    run.cuts(&mut set_up)?;
     for words in extra.after {
         set_up.step_with(words);
     }
     if ground.asked.relief.is_some_and(super::Relief::recut) {
         set_up.step("recut-relief");
     }
-    set_up.step("micrometer-remainder").step("deburr").step("wash-and-measure");
+    set_up.step("deburr").step("wash-and-measure");
+    if shimmed(answer) {
+        set_up.step("fit-shim");
+    }
     set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
+    if let Some(mass) = ground.asked.mass {
+        safety::lifting(&mut set_up, &mass.into())?;
+    }
     set_up.blanks = blanks(answer);
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);
@@ -97,17 +106,29 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
     }
 }
 
-fn before(ground: &Ground, metal: &Metal, set_up: &mut SetUp) {
+fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
     if ground.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
     if ground.asked.hold.is_some_and(super::grip::asks_for_test) {
         set_up.step("try-the-grip");
     }
-    set_up.step("turn-by-hand").step("lock-carriage").step("touch-unworn");
-    if metal.test_hardness {
-        set_up.step("test-hardness");
+    set_up.step("turn-by-hand");
+    if ground.inside.number() <= 0.0 {
+        let within: Worked<Mm> = constant("tool-on-centre")?;
+        set_up.step_with(Words::of("on-centre").with("within", Fact::mm(within.number())));
     }
+    set_up.step("lock-carriage").step("touch-unworn");
+    Ok(())
+}
+
+/// Whether a shim is fitted in the end.
+fn shimmed(answer: &Answer) -> bool {
+    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != "none")
+}
+
+fn minutes_a_pass(answer: &Answer) -> f64 {
+    answer.value(super::TIME_A_PASS.key).map_or(0.0, |time| time.number)
 }
 
 /// Inward if nobody says: the tool meets the whole metal first and backs off into the bore.
@@ -122,33 +143,115 @@ fn direction(ground: &Ground, answer: &mut Answer) -> &'static str {
     }
 }
 
-/// The cut with the dial of every pass, counted from the touch; spring passes at the last reading again.
-fn cut(ground: &Ground, cutting: &Cutting, answer: &Answer) -> Result<Cut, Refusal> {
-    let division = ground.dial.division.number();
-    let count = cutting.cuts.divisions.len();
-    let mut passes = Vec::new();
-    let mut reached = 0;
-    for (at, divisions) in cutting.cuts.divisions.iter().enumerate() {
-        reached += divisions;
-        let kind = if at + 2 < count { PassKind::Rough } else { PassKind::Finish };
-        passes.push(pass(ground, kind, f64::from(*divisions) * division, f64::from(reached) * division)?);
-    }
-    for _ in 0..cutting.cuts.spring {
-        passes.push(pass(ground, PassKind::Spring, 0.0, f64::from(reached) * division)?);
-    }
-    let minutes = answer.value(super::TIME.key).map_or(0.0, |time| time.number);
-    Ok(Cut {
-        tool: cutting.edge.name.clone(),
-        spindle: Some(cutting.speed.step.number()),
-        feed: Some(cutting.feed.step.number()).filter(|_| !cutting.feed.by_hand),
-        passes,
-        minutes,
-    })
+/// The cuts in working order, with what is measured between them.
+struct Run<'a> {
+    ground: &'a Ground<'a>,
+    metal: &'a Metal,
+    cutting: &'a Cutting,
+    measured: &'a Measured,
+    direction: &'static str,
+    minutes: f64,
 }
 
-fn pass(ground: &Ground, kind: PassKind, depth: f64, reached: f64) -> Result<Pass, Refusal> {
-    let dial = ground.dial.reads(reached, ground.print)?;
-    Ok(Pass { kind, depth, dial })
+impl Run<'_> {
+    /// Every cut, spring passes at the last dial again. What is measured stands before the last cut, the hardness test after the
+    /// first: a hold point stands after the cut that it names.
+    fn cuts(&self, set_up: &mut SetUp) -> Result<(), Refusal> {
+        let passes = self.passes()?;
+        let count = self.cutting.cuts.divisions.len();
+        if self.measured.from == Reference::Indicator {
+            set_up.step_with(self.gauge("zero-indicator"));
+        }
+        let (early, last) = passes.split_at_checked(count.saturating_sub(1)).unwrap_or((&[], &passes));
+        if self.metal.test_hardness && !early.is_empty() {
+            let (first, rest) = early.split_at_checked(1).unwrap_or((early, &[]));
+            self.cut(first, set_up);
+            set_up.step("test-hardness");
+            self.cut(rest, set_up);
+        } else {
+            self.cut(early, set_up);
+        }
+        self.measure(early.len(), set_up)?;
+        self.cut(last, set_up);
+        if self.metal.test_hardness && early.is_empty() {
+            set_up.step("test-hardness");
+        }
+        Ok(())
+    }
+
+    /// The hold point before the last cut; with one cut only a trial cut, or the reason why there is none.
+    fn measure(&self, cuts_before: usize, set_up: &mut SetUp) -> Result<(), Refusal> {
+        match self.measured.trial {
+            _ if cuts_before > 0 => {
+                set_up.step_with(Words::of("hold-point").with("after", cuts_before.to_string()));
+            }
+            Some(trial) => {
+                let dial = self.ground.dial.reads(trial.depth, self.ground.print)?;
+                let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
+                let words = words.with("width", Fact::mm(trial.width));
+                set_up.step_with(words.with("dial", dial.unwrap_or_else(|| "the dial".into())));
+            }
+            None => {
+                set_up.step("one-cut-no-trial");
+                return Ok(());
+            }
+        }
+        set_up.step_with(self.gauge(match self.measured.from {
+            Reference::OverRim => "measure-over-rim",
+            Reference::ThroughBore => "measure-through-bore",
+            Reference::ToPlate => "measure-to-plate",
+            Reference::Indicator => "measure-by-indicator",
+        }));
+        Ok(())
+    }
+
+    fn gauge(&self, id: &'static str) -> Words {
+        let gauge = self.measured.gauge.clone();
+        Words::of(id).with("gauge", gauge.unwrap_or_else(|| "an indicator".into()))
+    }
+
+    fn passes(&self) -> Result<Vec<Pass>, Refusal> {
+        let division = self.ground.dial.division.number();
+        let count = self.cutting.cuts.divisions.len();
+        let mut passes = Vec::new();
+        let mut reached = 0;
+        for (at, divisions) in self.cutting.cuts.divisions.iter().enumerate() {
+            reached += divisions;
+            let kind = if at + 2 < count { PassKind::Rough } else { PassKind::Finish };
+            passes.push(self.pass(kind, f64::from(*divisions) * division, f64::from(reached) * division)?);
+        }
+        for _ in 0..self.cutting.cuts.spring {
+            passes.push(self.pass(PassKind::Spring, 0.0, f64::from(reached) * division)?);
+        }
+        Ok(passes)
+    }
+
+    fn pass(&self, kind: PassKind, depth: f64, reached: f64) -> Result<Pass, Refusal> {
+        let dial = self.ground.dial.reads(reached, self.ground.print)?;
+        Ok(Pass { kind, depth, dial })
+    }
+
+    fn cut(&self, passes: &[Pass], set_up: &mut SetUp) {
+        if passes.is_empty() {
+            return;
+        }
+        let cut = Cut {
+            tool: self.cutting.edge.name.clone(),
+            spindle: Some(self.cutting.speed.step.number()),
+            feed: Some(self.cutting.feed.step.number()).filter(|_| !self.cutting.feed.by_hand),
+            passes: passes.to_vec(),
+            minutes: self.minutes * passes.len() as f64,
+        };
+        set_up.cut(Words::of(self.direction), cut);
+    }
+}
+
+/// The float that is wanted in the end: with the shim in, where there is one.
+fn float_target(answer: &Answer) -> &'static str {
+    match answer.value(super::FLOAT_WITH_SHIM.key) {
+        Some(value) => value.key,
+        None => super::FLOAT_AFTER.key,
+    }
 }
 
 fn blanks(answer: &Answer) -> Vec<Blank> {
@@ -161,7 +264,7 @@ fn blanks(answer: &Answer) -> Vec<Blank> {
         line("length-left", Some("length"), super::LENGTH_AFTER.key),
         line("finish-left", None, super::FINISH.key),
         line("relief-left", None, super::RELIEF_LEFT.key),
-        line("float-left", None, super::FLOAT_AFTER.key),
+        line("float-left", None, float_target(answer)),
     ]
     .into_iter()
     .flatten()

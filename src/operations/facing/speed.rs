@@ -1,54 +1,57 @@
-//! The spindle step, with every cap before it is rounded, and the feed step.
+//! The spindle step, with every cap before it is rounded.
 
 use super::cuts::Cuts;
 use super::tool::Edge;
-use super::{
-    BLOWS, FEED, FINISH, FINISH_EXPECTED, Ground, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED,
-    SPINDLE_SPEED,
-};
+use super::{BLOWS, Ground, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{
     ToolMaterial,
-    cutting::{finish, stock, times, work_holding as holding},
+    cutting::{stock, times, work_holding as holding},
 };
-use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::operations::spindle::{a_little_over, speed_habit, step_up_to};
 use crate::operations::{Answer, Bench, HeldIn};
-use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Kilogram, MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, Roughness, Unit, figure, shown};
+use crate::proof::{Check, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{Kilogram, MPerMin, Mm, Quantity, Ratio, RevPerMin, Unit, figure, shown};
 use crate::shop::Cutting;
 
 /// The spindle step and what it gives.
 pub(in crate::operations) struct Speed {
     pub step: Worked<RevPerMin>,
     pub outside: Worked<MPerMin>,
+    /// Mean over the contact.
+    pub mean: Worked<MPerMin>,
+    /// Real speed over the wish.
+    pub share: Worked<Ratio>,
 }
 
-/// The feed step.
-pub(in crate::operations) struct Feed {
-    pub step: Worked<MmPerRev>,
-    /// Fed by hand: the figure is what to aim at.
-    pub by_hand: bool,
+/// The book's speed to begin with.
+pub(super) struct Start {
+    pub speed: Worked<MPerMin>,
+    /// The top of the row that it was taken from.
+    pub top: Worked<MPerMin>,
+    /// The assumption that it rests on, where the row is not the right one.
+    pub rests_on: Option<&'static str>,
 }
 
-/// The book's speed to begin with, and the assumption it rests on where the row is not the right one.
+/// The book's speed to begin with.
 ///
 /// A deep cut takes the slower of the roughing and the finishing row; where a metal has no finishing row the roughing row is
 /// slower and safe; carbide on hard steel goes by its milling row.
-pub(super) fn book(
-    ground: &Ground,
-    tool: ToolMaterial,
-    deep: bool,
-) -> Result<(Worked<MPerMin>, Option<&'static str>), Refusal> {
+pub(super) fn book(ground: &Ground, tool: ToolMaterial, deep: bool) -> Result<Start, Refusal> {
     let start = |work| speeds::start_speed(&ground.cuts_as, work, tool);
-    let (fine, rough) = (start(Work::TurnFinish), start(Work::TurnRough));
-    match (fine, rough) {
-        (Ok(fine), Ok(rough)) if deep && rough.number() < fine.number() => Ok((rough, Some("speed-of-deep-cut"))),
-        (Ok(fine), _) => Ok((fine, None)),
-        (Err(_), Ok(rough)) => Ok((rough, Some("speed-of-rough-row"))),
+    let from =
+        |work, speed, rests_on| Ok(Start { speed, top: speeds::start_top(&ground.cuts_as, work, tool)?, rests_on });
+    match (start(Work::TurnFinish), start(Work::TurnRough)) {
+        (Ok(fine), Ok(rough)) if deep && rough.number() < fine.number() => {
+            from(Work::TurnRough, rough, Some("speed-of-deep-cut"))
+        }
+        (Ok(fine), _) => from(Work::TurnFinish, fine, None),
+        (Err(_), Ok(rough)) => from(Work::TurnRough, rough, Some("speed-of-rough-row")),
         (Err(none), Err(_)) if tool.is_carbide() && ground.cuts_as.kind() == Kind::HardSteel => {
-            start(Work::Mill).map(|milled| (milled, Some("speed-by-analogy"))).map_err(|_| none)
+            let milled = start(Work::Mill).map_err(|_| none)?;
+            from(Work::Mill, milled, Some("speed-by-analogy"))
         }
         (Err(none), Err(_)) => Err(none),
     }
@@ -62,28 +65,50 @@ pub(super) fn work(
     answer: &mut Answer,
 ) -> Result<Speed, Refusal> {
     let finest: Worked<Mm> = constant("finish-row-most-depth")?;
-    let (start, rests_on) = book(ground, edge.material, cuts.deepest.number() > finest.number())?;
-    if let Some(id) = rests_on {
+    let deepest = cuts.depths.first().map_or(0.0, Worked::number);
+    let start = book(ground, edge.material, deepest > finest.number())?;
+    if let Some(id) = start.rests_on {
         answer.assume_words(Words::of(id));
     }
     let factors = factors(ground, answer)?;
-    let wanted = speeds::speed_by_factors(&start, &factors, &speed_habit(bench))?;
+    let wanted = speeds::speed_by_factors(&start.speed, &factors, &speed_habit(bench))?;
     let wanted = answer.record(&SPEED_WANTED, wanted);
     let revs = speeds::spindle_speed(&wanted, &ground.outside)?;
-    let capped = capped(ground, revs, answer)?;
-    let step = match ground.lathe {
-        Some(lathe) => step_at_or_below(lathe, &capped, "spindle-too-fast", answer),
-        None => capped,
-    };
+    let no_habit = Worked::assumed(Ratio::new(1.0), "the book's row, without the shop's habit");
+    let top = speeds::spindle_speed(&speeds::speed_by_factors(&start.top, &factors, &no_habit)?, &ground.outside)?;
+    let step = spindle_step(bench, ground, &revs, &top, answer)?;
     let step = answer.record(&SPINDLE_SPEED, step);
     keeps_caps(bench, ground, &step, answer)?;
+    balance(bench, ground, &step, answer)?;
     let outside = answer.record(&SPEED_OUTSIDE, speeds::surface_speed(&step, &ground.outside)?);
     answer.record(&SPEED_INSIDE, speeds::surface_speed(&step, &ground.inside)?);
     let mean = answer.record(&SPEED_MEAN, times::mean_speed(&outside, &ground.outside, &ground.inside)?);
-    let share = answer.record(&SPEED_SHARE, stock::share_of_speed(&outside, &wanted)?);
-    built_up_edge(bench, ground, edge, &mean, &share, answer)?;
-    interrupted(bench, ground, edge, &step, answer)?;
-    Ok(Speed { step, outside })
+    let wish = wanted.nominal("the speed to begin with; the band is that of other books");
+    let share = answer.record(&SPEED_SHARE, stock::share_of_speed(&outside, &wish)?);
+    let speed = Speed { step, outside, mean, share };
+    fast_enough(bench, ground, edge, &speed, answer)?;
+    interrupted(ground, &speed.step, answer)?;
+    Ok(speed)
+}
+
+/// The step of the machine: the highest not over the wish, or a little over it inside the book's row; never over a cap.
+fn spindle_step(
+    bench: &Bench,
+    ground: &Ground,
+    wish: &Worked<RevPerMin>,
+    top: &Worked<RevPerMin>,
+    answer: &mut Answer,
+) -> Result<Worked<RevPerMin>, Refusal> {
+    let open = a_little_over(wish, top, &constant("spindle-step-over-wish")?);
+    let Some(lathe) = ground.lathe else {
+        if bench.shop.is_none() {
+            answer.no_shop(&["spindle-too-fast"]);
+        }
+        return Ok(capped(bench, ground, wish.clone(), wish.number(), answer)?.0);
+    };
+    let (wanted, most) = capped(bench, ground, wish.clone(), open, answer)?;
+    answer.check(Check::of_kind("spindle-too-fast", Verdict::Proven).with("over", "0 %"));
+    Ok(step_up_to(lathe, &wanted, most, "spindle-too-fast", answer))
 }
 
 /// Interrupted cut, and work that stands out further than it is thick.
@@ -94,9 +119,9 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
         _ => constant("speed-factor-interrupted")?,
     };
     let hold = ground.asked.hold;
-    let slender = hold.is_some_and(|hold| match (&hold.overhang, &hold.diameter) {
-        (Some(overhang), Some(gripped)) => overhang.value.number() > gripped.value.number(),
-        _ => false,
+    let slender = hold.is_some_and(|hold| {
+        let gripped = hold.diameter.as_ref().map_or(ground.outside.number(), |gripped| gripped.value.number());
+        hold.overhang.as_ref().is_some_and(|overhang| overhang.value.number() > gripped)
     });
     let stiffness = if slender { constant("speed-factor-unstable")? } else { plain("stiffly held: 1") };
     if slender {
@@ -105,24 +130,32 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
     stock::factors_of_cut(&interruption, &stiffness, &constant("speed-factor-floor")?)
 }
 
-/// The least of the speed wanted and its caps: chuck, balance, overhang; all before rounding.
-fn capped(ground: &Ground, wanted: Worked<RevPerMin>, answer: &mut Answer) -> Result<Worked<RevPerMin>, Refusal> {
+/// The least of the speed wanted and its caps (chuck, balance, overhang), and the most that a step may have: `open` is what the
+/// book leaves over the wish. A cap that takes a step away is named.
+fn capped(
+    bench: &Bench,
+    ground: &Ground,
+    wanted: Worked<RevPerMin>,
+    open: f64,
+    answer: &mut Answer,
+) -> Result<(Worked<RevPerMin>, f64), Refusal> {
     let caps = [
         (chuck_cap(ground, answer)?, "capped-by-chuck"),
-        (balance_cap(ground)?, "capped-by-balance"),
+        (balance_cap(bench, ground)?, "capped-by-balance"),
         (overhang_cap(ground)?, "capped-by-overhang"),
     ];
-    let mut least = (wanted, None);
-    for (cap, id) in caps.into_iter().filter_map(|(cap, id)| Some((cap?, id))) {
-        if cap.number() < least.0.number() {
-            least = (cap, Some(id));
-        }
-    }
-    if let Some(id) = least.1 {
-        let speed = shown(least.0.number(), None, Unit::RevPerMin, ground.print);
+    let caps = caps.into_iter().filter_map(|(cap, id)| Some((cap?, id)));
+    let Some((cap, id)) = caps.min_by(|a, b| a.0.number().total_cmp(&b.0.number())) else {
+        return Ok((wanted, open));
+    };
+    let steps = ground.lathe.map(|lathe| &lathe.spindle.value);
+    let taken = |most: f64| steps.and_then(|steps| steps.at_or_below(most)).map_or(most, |step| step.number());
+    let most = open.min(cap.number());
+    if taken(most) < taken(open) {
+        let speed = shown(cap.number(), None, Unit::RevPerMin, ground.print);
         answer.choose("speed_cap", speed, Words::of(id));
     }
-    Ok(least.0)
+    Ok((if cap.number() < wanted.number() { cap } else { wanted }, most))
 }
 
 fn in_chuck(ground: &Ground) -> bool {
@@ -149,10 +182,10 @@ fn off_centre(ground: &Ground) -> Option<(Worked<Kilogram>, Worked<Mm>)> {
     (off.value.number() > 0.0).then(|| (mass.into(), off.into()))
 }
 
-fn balance_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
+fn balance_cap(bench: &Bench, ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some((mass, off)) = off_centre(ground) else { return Ok(None) };
     let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(ground.lathe))?;
-    let most = holding::balance_speed(&super::undoubted(&allowed), &mass, &off)?;
+    let most = holding::balance_speed(&allowed.worst(Side::Low, bench.guard()), &mass, &off)?;
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
@@ -173,13 +206,7 @@ fn overhang_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
 /// The step taken keeps the caps at the high side of the plate, whatever was rounded.
 fn keeps_caps(bench: &Bench, ground: &Ground, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     let high = holding::plate_speed_high(step, &worst("plate-speed-high-side", true)?)?;
-    chuck_speed(bench, ground, &high, answer)?;
-    if let Some((mass, off)) = off_centre(ground) {
-        let force = holding::centrifugal_force(&mass, &off, &high)?;
-        let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(ground.lathe))?;
-        answer.judge(bench, "balance", &force, Keep::AtMost, &allowed);
-    }
-    Ok(())
+    chuck_speed(bench, ground, &high, answer)
 }
 
 /// The real speed at the high side of the plate keeps the chuck's highest.
@@ -199,33 +226,50 @@ fn chuck_speed(bench: &Bench, ground: &Ground, high: &Worked<RevPerMin>, answer:
     Ok(())
 }
 
-/// Carbide in steel below its speed builds up an edge.
-fn built_up_edge(
-    bench: &Bench,
-    ground: &Ground,
-    edge: &Edge,
-    mean: &Worked<MPerMin>,
-    share: &Worked<Ratio>,
-    answer: &mut Answer,
-) -> Result<(), Refusal> {
-    if !edge.material.is_carbide() || ground.cuts_as.kind() != Kind::Steel {
+/// The force of what is out of balance, at the high side of the plate.
+fn balance(bench: &Bench, ground: &Ground, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some((mass, off)) = off_centre(ground) else {
+        answer.does_not_apply(&["balance"]);
         return Ok(());
-    }
-    let speed = Check::judge("built-up-edge", mean, Keep::AtLeast, &constant("built-up-edge-speed")?, bench.guard());
-    answer.check(speed.not_worse_than(Verdict::Doubtful));
-    let loss = Check::judge("speed-share", share, Keep::AtLeast, &constant("speed-share-warned")?, bench.guard());
-    answer.check(loss.not_worse_than(Verdict::Doubtful));
+    };
+    let high = holding::plate_speed_high(step, &worst("plate-speed-high-side", true)?)?;
+    let force = holding::centrifugal_force(&mass, &off, &high)?;
+    let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(ground.lathe))?;
+    answer.judge(bench, "balance", &force, Keep::AtMost, &allowed);
     Ok(())
 }
 
-/// Blows a minute, and an edge that does not like them.
-fn interrupted(
-    bench: &Bench,
-    ground: &Ground,
-    edge: &Edge,
-    step: &Worked<RevPerMin>,
-    answer: &mut Answer,
-) -> Result<(), Refusal> {
+/// Advice: a step that gives enough of the wish (high-speed steel takes any less), and carbide in steel that does not build up
+/// an edge over the mean of the contact.
+fn fast_enough(bench: &Bench, ground: &Ground, edge: &Edge, speed: &Speed, answer: &mut Answer) -> Result<(), Refusal> {
+    if bench.shop.is_none() {
+        answer.no_shop(&["speed-share", "built-up-edge"]);
+        return Ok(());
+    }
+    if edge.material.is_steel() {
+        answer.check(Check::of_kind("speed-share", Verdict::Proven).about(SPEED_SHARE.key));
+    } else {
+        let least = constant("speed-share-warned")?;
+        let check = Check::judge("speed-share", &speed.share, Keep::AtLeast, &least, bench.guard());
+        answer.check(check.about(SPEED_SHARE.key).not_worse_than(Verdict::Doubtful));
+    }
+    if !builds_up(ground, edge) {
+        answer.does_not_apply(&["built-up-edge"]);
+        return Ok(());
+    }
+    let least = constant("built-up-edge-speed")?;
+    let check = Check::judge("built-up-edge", &speed.mean, Keep::AtLeast, &least, bench.guard());
+    answer.check(check.about(SPEED_MEAN.key).not_worse_than(Verdict::Doubtful));
+    Ok(())
+}
+
+/// Carbide in steel.
+pub(super) fn builds_up(ground: &Ground, edge: &Edge) -> bool {
+    edge.material.is_carbide() && ground.cuts_as.kind() == Kind::Steel
+}
+
+/// Blows a minute of a cut that is interrupted.
+fn interrupted(ground: &Ground, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     let slots = ground.asked.slots();
     if slots == 0 {
         return Ok(());
@@ -234,61 +278,5 @@ fn interrupted(
     let count = Worked::exact(Ratio::new(f64::from(slots)), typed.map_or(Origin::AsLeft, Origin::Typed));
     answer.record(&BLOWS, stock::blows(&count, step)?);
     answer.caution("interrupted-cut");
-    let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
-    let verdict = if brittle { Verdict::Doubtful } else { Verdict::Proven };
-    answer.check(Check::of_kind("edge-stands-blows", verdict).with("edge", edge.material.text()));
     Ok(())
-}
-
-/// Feed for the finish wanted, not over what the nose stands, as a feed step of the machine.
-pub(super) fn feed(bench: &Bench, ground: &Ground, edge: &Edge, answer: &mut Answer) -> Result<Feed, Refusal> {
-    let limit: Worked<Roughness> = match ground.asked.finish {
-        Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
-        None => answer.assume("finish", constant("finish-unknown")?),
-    };
-    let limit = answer.record(&FINISH, limit);
-    let real = finish::real_over_ideal(&ground.cuts_as, edge.material)?;
-    let by_finish = finish::feed_for_ra(&limit, &edge.nose, &super::undoubted(&real))?;
-    let by_nose = finish::feed_most(&constant("most-feed-over-nose")?, &edge.nose)?;
-    let wanted = if by_nose.number() < by_finish.number() { by_nose } else { by_finish };
-    let steps = ground.lathe.and_then(|lathe| Some((lathe, lathe.feeds_across.as_ref()?)));
-    let (step, by_hand) = match steps {
-        Some((lathe, steps)) => (feed_step(lathe, &steps.value, &wanted, answer), false),
-        None => {
-            answer.assume_words(Words::of("hand-fed"));
-            (wanted, true)
-        }
-    };
-    let step = answer.record(&FEED, step);
-    let expected = finish::roughness_ra(&step, &edge.nose, &super::undoubted(&real))?;
-    let expected = match real.band() {
-        Some((low, high)) => {
-            let (number, factor) = (expected.number(), real.number());
-            expected.with_band(number * low / factor, number * high / factor)
-        }
-        None => expected,
-    };
-    let expected = answer.record(&FINISH_EXPECTED, expected);
-    answer.judge(bench, "finish", &expected, Keep::AtMost, &limit).about = Some(FINISH_EXPECTED.key);
-    Ok(Feed { step, by_hand })
-}
-
-fn feed_step(
-    lathe: &Cutting,
-    steps: &crate::quantity::Steps<MmPerRev>,
-    wanted: &Worked<MmPerRev>,
-    answer: &mut Answer,
-) -> Worked<MmPerRev> {
-    let most = wanted.number();
-    let picked = |step: MmPerRev, rule: &str| {
-        let rule = format!("{}: {rule} {} mm/rev is {} mm/rev", lathe.name.value, figure(most), figure(step.number()));
-        Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) })
-    };
-    if let Some(step) = steps.at_or_below(most + 1e-9) {
-        return picked(step, "the cross feed step at or below");
-    }
-    let lowest = picked(steps.lowest().unwrap_or(wanted.value()), "no cross feed step is as low as");
-    let check = Check::judge("feed-step", &lowest, Keep::AtMost, wanted, 2.0).about(FEED.key);
-    answer.check(check.judged_as(Verdict::Doubtful));
-    lowest
 }

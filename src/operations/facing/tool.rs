@@ -1,13 +1,18 @@
-//! Which tool: by hardness first, then by what its nose can bite.
+//! Which tool: every turning tool of the shop is worked, those that cannot do it are named with the reason, and of those that
+//! can the one that takes least time is chosen. A tool that the job names is judged, not swapped.
 
-use super::Ground;
-use crate::handbook::{ToolMaterial, constants::constant, cutting::finish};
+use super::cuts::{self, Cutting};
+use super::{Ground, Metal, TIME, effort, feed, speed};
+use crate::handbook::ToolMaterial;
+use crate::handbook::constants::constant;
+use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Place, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Angle, Mm, Quantity, figure};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Angle, Decimals, Mm, Ratio, Unit, figure};
 use crate::shop::TurningTool;
 
 /// The edge that cuts.
+#[derive(Clone)]
 pub(in crate::operations) struct Edge {
     pub name: String,
     pub material: ToolMaterial,
@@ -17,133 +22,239 @@ pub(in crate::operations) struct Edge {
     pub most_depth: Option<Worked<Mm>>,
 }
 
-/// The tool named, else the first of the shop that suits the metal; of those that suit, one whose nose can bite.
+/// One tool worked through.
+struct Tried {
+    cutting: Option<Cutting>,
+    /// Why it is out, worst reason first; none where it is kept.
+    breaches: Vec<Words>,
+    /// The worst verdict of what belongs to the tool.
+    verdict: Verdict,
+    minutes: f64,
+}
+
+/// The checks that belong to the tool, in the order in which a breach is named.
+const OF_THE_TOOL: [(&str, &str); 5] = [
+    ("tool-hard-enough", "tool-not-hard-enough"),
+    ("bite", "tool-does-not-bite"),
+    ("most-depth", "tool-cuts-too-deep"),
+    ("spindle-too-fast", "tool-too-fast"),
+    ("finish", "tool-leaves-it-rough"),
+];
+
+/// Works every tool, chooses, and gives back what the chosen one cuts; none where it cannot be worked out (the answer says
+/// why).
 pub(super) fn choose(
     bench: &Bench,
     ground: &Ground,
-    removed: &Worked<Mm>,
+    metal: &Metal,
     answer: &mut Answer,
-) -> Result<Edge, Refusal> {
-    let Some(shop) = bench.shop else {
-        return Ok(assumed(ground, answer));
-    };
-    let named = ground.asked.tool.and_then(|name| shop.turning_tools().find(|tool| tool.name.value == name.value));
-    if let (Some(name), None) = (ground.asked.tool, named) {
-        answer.missing.push(Words::of("tool").with("wanted", name.value.clone()));
-        answer.check(Check::of_kind("tool-in-shop", Verdict::Fails).with("wanted", name.value.clone()).at(name.place));
-    }
-    let place = ground.asked.tool.map(|name| name.place);
-    if let Some(tool) = named
-        && !refused(ground, tool.material.value)
-    {
-        answer.choose("tool", tool.name.value.clone(), Words::of("tool-named"));
-        judge(ground, tool.material.value, place, answer);
-        return Ok(of(tool, answer));
-    }
-    let least: Worked<crate::quantity::Ratio> = constant("least-depth-over-nose")?;
-    let bites = |tool: &&TurningTool| {
-        finish::least_depth(&least, &(&tool.nose).into()).is_ok_and(|depth| depth.number() <= removed.number() + 1e-9)
-    };
-    let best = shop
-        .turning_tools()
-        .filter_map(|tool| Some((rank(ground, tool.material.value)?, !bites(&tool), tool)))
-        .min_by_key(|(rank, blunt, _)| (*rank, *blunt));
-    match best {
-        Some((_, _, tool)) => {
-            if let Some(named) = named {
-                judge(ground, named.material.value, place, answer);
-            }
-            let why = match named {
-                Some(named) => Words::of("tool-put-aside").with("named", named.name.value.clone()),
-                None => Words::of("tool-that-suits"),
-            };
-            answer.choose("tool", tool.name.value.clone(), why);
-            judge(ground, tool.material.value, None, answer);
-            Ok(of(tool, answer))
-        }
+) -> Result<Option<Cutting>, Refusal> {
+    let tools: Vec<&TurningTool> = bench.shop.into_iter().flat_map(|shop| shop.turning_tools()).collect();
+    let mut tried: Vec<Tried> = tools
+        .iter()
+        .map(|tool| try_edge(bench, ground, metal, &tool.name.value, &|row| of(tool, row), answer))
+        .collect::<Result<_, _>>()?;
+    let named = ground.asked.tool.map(|name| (name, tools.iter().position(|tool| tool.name.value == name.value)));
+    let at = match named.and_then(|(_, at)| at).or_else(|| best(&tried)) {
+        Some(at) => at,
         None => {
-            nothing_suits(ground, named.map(|tool| tool.material.value), place, answer);
-            Ok(assumed(ground, answer))
+            let edge = assumed(ground)?;
+            let assume = |row: &mut Answer| {
+                row.assume_words(Words::of("tool").with("value", edge.name.clone()));
+                row.fact("tool", edge.name.clone());
+                Ok(edge.clone())
+            };
+            tried.push(try_edge(bench, ground, metal, &edge.name, &assume, answer)?);
+            tried.len() - 1
         }
-    }
-}
-
-/// High-speed steel on a hard part.
-fn refused(ground: &Ground, tool: ToolMaterial) -> bool {
-    ground.too_hard_for_hss && tool.is_steel()
-}
-
-/// Lower is better; none does not suit. Hard parts want CBN or ceramic, then carbide; others a steel or carbide first.
-fn rank(ground: &Ground, tool: ToolMaterial) -> Option<u8> {
-    let very_hard = matches!(tool, ToolMaterial::Cbn | ToolMaterial::Ceramic);
-    match (ground.too_hard_for_hss, very_hard) {
-        _ if refused(ground, tool) => None,
-        (true, true) => Some(0),
-        (true, false) => Some(1),
-        _ if super::speed::book(ground, tool, false).is_err() => None,
-        (false, true) => Some(1),
-        (false, false) => Some(0),
-    }
-}
-
-/// Is the tool hard enough: HSS fails on a hard part, carbide is doubtful there.
-fn judge(ground: &Ground, tool: ToolMaterial, place: Option<Place>, answer: &mut Answer) {
-    if !ground.too_hard_for_hss {
-        return;
-    }
-    let verdict = match tool {
-        ToolMaterial::Cbn | ToolMaterial::Ceramic => Verdict::Proven,
-        tool if tool.is_carbide() => Verdict::Doubtful,
-        _ => Verdict::Fails,
     };
-    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", tool.text());
-    answer.check(place.map_or(check.clone(), |place| check.at(place)));
+    reasons(&tried, at, answer);
+    answer.choose_alternative(at);
+    if let Some(tool) = tools.get(at) {
+        let named = named.is_some_and(|(_, at)| at.is_some());
+        let why = Words::of(if named { "tool-named" } else { "tool-that-suits" });
+        answer.choose("tool", tool.name.value.clone(), why);
+    } else if bench.shop.is_some() {
+        nothing_suits(ground, answer);
+    }
+    if let Some((name, None)) = named.filter(|_| bench.shop.is_some()) {
+        answer.missing.push(Words::of("tool").with("wanted", name.value.clone()));
+        let check = Check::of_kind("tool-hard-enough", Verdict::Fails).with("edge", name.value.clone());
+        answer.check(check.at(name.place)).remedy(Words::of("tool-of-the-shop"));
+    }
+    Ok(tried.get_mut(at).and_then(|tried| tried.cutting.take()))
 }
 
-/// Nothing in the shop: a hard part fails, another is doubtful; both go on the missing list.
-fn nothing_suits(ground: &Ground, named: Option<ToolMaterial>, place: Option<Place>, answer: &mut Answer) {
-    if ground.too_hard_for_hss {
-        answer.missing.push(Words::of("hard-tool"));
-        judge(ground, named.unwrap_or(ToolMaterial::Hss), place, answer);
-    } else {
-        answer.missing.push(Words::of("tool").with("wanted", "a turning tool for this metal"));
-        let check = Check::of_kind("tool-in-shop", Verdict::Doubtful).with("wanted", "for this metal");
-        answer.check(place.map_or(check.clone(), |place| check.at(place)));
+/// Works one tool as an alternative: cuts, speed, feed, force, time.
+fn try_edge(
+    bench: &Bench,
+    ground: &Ground,
+    metal: &Metal,
+    name: &str,
+    edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>,
+    answer: &mut Answer,
+) -> Result<Tried, Refusal> {
+    let mut cutting = None;
+    let mut breaches = Vec::new();
+    answer.alternative(name, |row| {
+        let edge = edge(row)?;
+        hard_enough(bench, ground, &edge, row)?;
+        let worked = cut(bench, ground, metal, edge, row)?;
+        breaches = too_slow(bench, ground, &worked)?;
+        cutting = Some(worked);
+        Ok(())
+    });
+    let Some(row) = answer.alternatives.last().map(|alternative| &alternative.answer) else {
+        return Err(Refusal::NotGiven { what: "a tool", key: "tool" });
+    };
+    let verdict_of = |id: &str| row.checks.iter().find(|check| check.id == id).and_then(Check::verdict);
+    let breached = |(id, _): &&(&str, &str)| match *id {
+        // An edge that is doubtful on so hard a metal is kept behind one that is not.
+        "tool-hard-enough" => verdict_of(id) == Some(Verdict::Fails) || wrong_edge(row),
+        _ => verdict_of(id).is_some_and(|verdict| verdict != Verdict::Proven),
+    };
+    let own = OF_THE_TOOL.iter().filter(breached).map(|(_, reason)| Words::of(reason)).collect::<Vec<_>>();
+    let unknown = row.refused.as_ref().map(|why| Words::of("tool-no-figures").with("why", why.to_string()));
+    let verdict = OF_THE_TOOL.iter().filter_map(|(id, _)| verdict_of(id)).max().unwrap_or(Verdict::Proven);
+    let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
+    Ok(Tried { cutting, breaches: own.into_iter().chain(unknown).chain(breaches).collect(), verdict, minutes })
+}
+
+/// Whether the metal or the cut is not for such an edge: brittle under blows, or made for hard metal only.
+fn wrong_edge(row: &Answer) -> bool {
+    row.facts.iter().any(|fact| fact.0 == "wrong_edge")
+}
+
+/// Everything that an edge does to the metal.
+fn cut(bench: &Bench, ground: &Ground, metal: &Metal, edge: Edge, row: &mut Answer) -> Result<Cutting, Refusal> {
+    let cuts = cuts::divide(bench, ground, metal, &edge, row)?;
+    let speed = speed::work(bench, ground, &edge, &cuts, row)?;
+    let feed = feed::work(bench, ground, &edge, row)?;
+    let force = effort::work(bench, ground, &edge, &cuts, &speed, &feed, row)?;
+    cuts::time(ground, &cuts, &speed, &feed, row)?;
+    Ok(Cutting { edge, cuts, speed, feed, force })
+}
+
+/// A step that is too slow for the edge: carbide, CBN and ceramic want most of their speed, carbide in steel enough not to
+/// build up an edge. High-speed steel takes any less.
+fn too_slow(bench: &Bench, ground: &Ground, cutting: &Cutting) -> Result<Vec<Words>, Refusal> {
+    if bench.shop.is_none() || cutting.edge.material.is_steel() {
+        return Ok(Vec::new());
+    }
+    let mut all = Vec::new();
+    let least: Worked<Ratio> = constant("speed-share-warned")?;
+    if cutting.speed.share.number() < least.number() {
+        let share = format!("{:.0} %", 100.0 * cutting.speed.share.number());
+        all.push(Words::of("tool-too-slow").with("share", share));
+    }
+    let built_up: Worked<crate::quantity::MPerMin> = constant("built-up-edge-speed")?;
+    if speed::builds_up(ground, &cutting.edge) && cutting.speed.mean.number() < built_up.number() {
+        all.push(Words::of("tool-builds-up").with("mean", Fact::figure(cutting.speed.mean.number(), Unit::MPerMin)));
+    }
+    Ok(all)
+}
+
+/// Of those kept the best verdict, then the least time, then the order of the list; none kept: the one with fewest breaches of
+/// those that can be worked out at all.
+fn best(tried: &[Tried]) -> Option<usize> {
+    let can = || tried.iter().enumerate().filter(|(_, tried)| tried.cutting.is_some());
+    let order = |a: &Tried, b: &Tried| (a.verdict, a.breaches.len()).cmp(&(b.verdict, b.breaches.len()));
+    let quick = |a: &Tried, b: &Tried| a.minutes.total_cmp(&b.minutes);
+    let kept = can().filter(|(_, tried)| tried.breaches.is_empty());
+    let kept = kept.min_by(|(_, a), (_, b)| order(a, b).then(quick(a, b)));
+    let fewest = || can().min_by(|(_, a), (_, b)| a.breaches.len().cmp(&b.breaches.len()).then(order(a, b)));
+    kept.or_else(fewest).map(|(at, _)| at)
+}
+
+/// The reason against each that was not chosen: its first breach, else that it takes longer or is less sure.
+fn reasons(tried: &[Tried], chosen: usize, answer: &mut Answer) {
+    let of_chosen = tried.get(chosen).map(|tried| (tried.minutes, tried.verdict));
+    for (at, (alternative, tried)) in answer.alternatives.iter_mut().zip(tried).enumerate() {
+        if at == chosen {
+            continue;
+        }
+        let minutes = |minutes: f64| Fact::figure(minutes, Unit::Min).to(Decimals::Exactly(2));
+        let slower = of_chosen.map(|(chosen, verdict)| match tried.verdict > verdict {
+            true => Words::of("tool-less-sure"),
+            false => Words::of("tool-not-named-or-slower")
+                .with("minutes", minutes(tried.minutes))
+                .with("chosen", minutes(chosen)),
+        });
+        alternative.why_not = tried.breaches.first().cloned().or(slower);
     }
 }
 
-/// A nose of 0.2 mm: CBN on a hard part, else high-speed steel.
-fn assumed(ground: &Ground, answer: &mut Answer) -> Edge {
-    let soft = if super::speed::book(ground, ToolMaterial::Hss, false).is_ok() {
+/// Is the edge hard enough, and does it stand the blows? High-speed steel goes soft on a hard part, carbide is doubtful there;
+/// CBN and ceramic are for hard metal and break under blows.
+fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) -> Result<(), Refusal> {
+    if bench.shop.is_none() {
+        row.no_shop(&["tool-hard-enough"]);
+        return Ok(());
+    }
+    let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
+    let blows = brittle && ground.asked.slots() > 0;
+    let soft_steel = brittle && ground.cuts_as.kind() == Kind::Steel;
+    let verdict = match edge.material {
+        tool if tool.is_steel() && ground.too_hard_for_hss => Verdict::Fails,
+        tool if tool.is_carbide() => ground.for_carbide()?,
+        _ if blows || soft_steel => Verdict::Doubtful,
+        _ => Verdict::Proven,
+    };
+    let place = ground.asked.tool.filter(|name| name.value == edge.name).map(|name| name.place);
+    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", edge.material.text());
+    let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
+    if verdict != Verdict::Proven && !brittle {
+        check.remedy(Words::of("harder-edge"));
+    }
+    if blows {
+        check.remedy(Words::of("tougher-edge"));
+    }
+    if soft_steel {
+        check.remedy(Words::of("edge-for-soft-steel"));
+    }
+    if blows || soft_steel {
+        row.fact("wrong_edge", edge.material.text());
+    }
+    Ok(())
+}
+
+/// Nothing in the shop can be worked out for this metal: a hard part fails, another is doubtful, and both go on the missing
+/// list. The figures are those of an edge that would do.
+fn nothing_suits(ground: &Ground, answer: &mut Answer) {
+    let (missing, verdict) = match ground.too_hard_for_hss {
+        true => (Words::of("hard-tool"), Verdict::Fails),
+        false => (Words::of("tool").with("wanted", "a turning tool for this metal"), Verdict::Doubtful),
+    };
+    answer.missing.push(missing);
+    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", "any tool of this shop");
+    answer.check(check).remedy(Words::of("tool-of-the-shop"));
+}
+
+/// An edge that nobody named: CBN on a hard part, else high-speed steel where the book has a row for it, with a small nose.
+fn assumed(ground: &Ground) -> Result<Edge, Refusal> {
+    let material = if ground.too_hard_for_hss || ground.cuts_as.kind() == Kind::HardSteel {
+        ToolMaterial::Cbn
+    } else if speed::book(ground, ToolMaterial::Hss, false).is_ok() {
         ToolMaterial::Hss
     } else {
         ToolMaterial::Carbide
     };
-    let hard = ground.cuts_as.kind() == crate::handbook::materials::groups::Kind::HardSteel;
-    let material = if ground.too_hard_for_hss || hard { ToolMaterial::Cbn } else { soft };
-    let name = format!("{}, nose {} mm", material.text(), figure(ASSUMED_NOSE));
-    answer.assume_words(Words::of("tool").with("value", name.clone()));
-    answer.fact("tool", name.clone());
-    Edge {
-        name,
-        material,
-        nose: Worked::assumed(Mm::new(ASSUMED_NOSE), "a small nose"),
-        angle: Worked::assumed(Angle::new(90.0), "a knife tool"),
-        most_depth: None,
-    }
+    let nose: Worked<Mm> = constant("nose-unknown")?;
+    let name = format!("{}, nose {} mm", material.text(), figure(nose.number()));
+    Ok(Edge { name, material, nose, angle: constant("edge-angle-unknown")?, most_depth: None })
 }
 
-/// Nose radius of an edge that nobody named, mm (our own choice).
-const ASSUMED_NOSE: f64 = 0.2;
-
-fn of(tool: &TurningTool, answer: &mut Answer) -> Edge {
+fn of(tool: &TurningTool, answer: &mut Answer) -> Result<Edge, Refusal> {
     answer.fact("tool", tool.name.value.clone());
-    let knife = || Worked::assumed(Angle::new(90.0), "a knife tool");
-    Edge {
+    let angle = match &tool.edge_angle {
+        Some(angle) => angle.into(),
+        None => answer.assume("edge-angle", constant("edge-angle-unknown")?),
+    };
+    Ok(Edge {
         name: tool.name.value.clone(),
         material: tool.material.value,
         nose: (&tool.nose).into(),
-        angle: answer.typed_or(tool.edge_angle.as_ref(), "edge-angle", knife),
+        angle,
         most_depth: tool.most_depth.as_ref().map(Worked::from),
-    }
+    })
 }

@@ -188,6 +188,17 @@ impl Operation for ReamBush {
         self.set_up.as_ref()
     }
 
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        let housing = self.housing.material.as_mut().or(part.material.as_mut());
+        let shaft = self.running.as_mut().and_then(|running| running.shaft_material.as_mut());
+        housing.into_iter().chain([&mut self.bush.material]).chain(shaft).collect()
+    }
+
+    /// The reamer's lubricant stands in its own step.
+    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
+        if set_up == "drill-oil-holes" { &[(1, "any")] } else { &[] }
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         self.all_problems(part)
     }

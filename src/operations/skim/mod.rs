@@ -1,4 +1,4 @@
-//! `skim`: a serrated or dished contact cleaned up, and what that does to the pack, the seats and the springs behind it.
+//! `skim`: a grooved or hollow contact cleaned up, and what that does to the pack, the seats and the springs behind it.
 //!
 //! What it shares with the plain facing cut is worked in [`facing`]; the step, the pack, the springs and the pair stand in
 //! [`stack`].
@@ -7,10 +7,11 @@ mod stack;
 
 use super::facing::{self, Ground};
 use super::{Answer, Bench, Declared, Name, Operation, SetUpWish};
+use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::job::{Address, Difference, PartFacts};
-use crate::proof::{CheckRule, At, Check, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{ForceShift, Mm, Shift, Wanted};
+use crate::proof::{At, Check, CheckRule, Refusal, Verdict, Words, Worked};
+use crate::quantity::{ForceShift, Mm, Ratio, Shift, SpringRate, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -22,6 +23,10 @@ const THICKNESS_AFTER: Name<Mm> = Name::new("thickness_after", "thickness after 
 const PACK_CHANGE: Name<Shift> = Name::new("pack_change", "change of the plate stack alone");
 const PACK_AFTER: Name<Mm> = Name::new("pack_after", "plate stack after the cut");
 const SEAT_SHIFT: Name<Shift> = Name::new("seat_shift", "shift of the seat against the contact");
+const STEP_FOLLOWS: Name<Ratio> = Name::new("step_follows", "1 where the step is cut by the same as the contact, else 0");
+const STEP_CUT: Name<Mm> = Name::new("step_cut", "what is cut at the step, where it does not follow the contact");
+const SPRING_RATE: Name<SpringRate> = Name::new("spring_rate", "rate of all springs together");
+const MOST_CHANGE: Name<ForceShift> = Name::new("clamp_most_change", "the most that the clamp may change");
 const STEP_AFTER: Name<Shift> = Name::new("step_after", "height of the step after the cut");
 const SPRING_CHANGE: Name<Shift> = Name::new("spring_length_change", "how much longer the springs stand");
 const CLAMP_CHANGE: Name<ForceShift> = Name::new("clamp_change", "clamp gained or lost by the springs");
@@ -37,7 +42,7 @@ pub enum From {
 }
 
 facing::facing_operation! {
-    /// A serrated or dished contact cleaned up.
+    /// A grooved or hollow contact cleaned up.
     Skim {
         /// Depth of the grooves (measured).
         wear: Option<At<Difference>>,
@@ -65,7 +70,8 @@ impl Skim {
 
 impl Operation for Skim {
     const VALUES: &'static [Declared] = facing::facing_values!(
-        DISH, REMOVED_ALONE, THICKNESS_AFTER, PACK_CHANGE, PACK_AFTER, SEAT_SHIFT, STEP_AFTER, SPRING_CHANGE, CLAMP_CHANGE
+        DISH, REMOVED_ALONE, THICKNESS_AFTER, PACK_CHANGE, PACK_AFTER, SEAT_SHIFT, STEP_AFTER, SPRING_CHANGE,
+        CLAMP_CHANGE, STEP_FOLLOWS, STEP_CUT, SPRING_RATE, MOST_CHANGE
     );
 
     const CHECKS: &'static [CheckRule] = facing::facing_checks!(
@@ -74,12 +80,15 @@ impl Operation for Skim {
         CheckRule::must("both-halves", &["pair"]),
         CheckRule::must("step-left", &["step"]),
         CheckRule::must("clamp-lost", &["springs.most-change"]),
-        CheckRule::may("step-cut-far", &["step"]),
         CheckRule::may("pack", &["pack"]),
     );
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
@@ -102,24 +111,26 @@ impl Operation for Skim {
         if self.pair.is_some() {
             let dial = facing::dial_alone(bench, &self.asked(), answer)?;
             self.alone(bench, &dial, answer)?;
+            self.hand_over(answer)?;
         }
         Ok(())
+    }
+
+    fn partner(&self) -> Option<Address> {
+        self.pair.as_ref().map(|pair| Self::address_of(&pair.value))
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let ground = Ground::of(bench, self.asked(), answer)?;
         let (worn, alone) = self.alone(bench, &ground.dial, answer)?;
         let wanted = self.with_pair(bench, alone, answer);
-        let metal = facing::metal_left(bench, &ground, worn, &wanted, answer)?;
-        let thickness = answer.record(&THICKNESS_AFTER, metal.length_after.clone());
-        if let Some(least) = &self.least_thickness {
-            let limit = Worked::exact(least.value.high, Origin::Typed(least.place));
-            let check = Check::judge("thickness", &thickness, crate::proof::Keep::AtLeast, &limit, bench.guard());
-            answer.check(check.about(THICKNESS_AFTER.key).at(least.place));
-        }
+        let typed = self.least_thickness.iter().chain(&self.least_length).collect();
+        let least = facing::Least { id: "thickness", typed, case_does: false };
+        let metal = facing::metal_left(bench, &ground, worn, &wanted, &least, answer)?;
+        answer.record(&THICKNESS_AFTER, metal.length_after.clone());
         let extra = stack::work(self, bench, &metal, answer)?;
         answer.caution("asbestos");
-        let cutting = facing::work_cut(bench, &ground, &metal, answer)?;
+        let Some(cutting) = facing::work_cut(bench, &ground, &metal, answer)? else { return Ok(()) };
         facing::set_up(bench, &ground, &metal, &cutting, extra, answer)
     }
 }
@@ -133,19 +144,19 @@ impl Skim {
         let dish = dish.map(|dish| answer.record(&DISH, dish));
         let below = facing::clean_up(bench, &self.asked(), answer)?;
         let plain = |worn: &Worked<Mm>| {
-            stock::metal_to_remove(&facing::undoubted(worn), &facing::doubt_of(worn), &below)
+            stock::metal_to_remove(&facing::middle(worn), &facing::doubt_of(bench, worn), &below)
         };
         let (worn, wanted) = match (wear, dish) {
             (Some(wear), Some(dish)) if self.read_locally(answer) => {
-                let both = stock::both_doubts(&facing::doubt_of(&wear), &facing::doubt_of(&dish))?;
-                let metal = stock::metal_with_dish(&facing::undoubted(&wear), &facing::undoubted(&dish), &both, &below)?;
+                let both = stock::both_doubts(&facing::doubt_of(bench, &wear), &facing::doubt_of(bench, &dish))?;
+                let metal = stock::metal_with_dish(&facing::middle(&wear), &facing::middle(&dish), &both, &below)?;
                 (stock::wear_below_dish(&wear, &dish)?, metal)
             }
             (Some(wear), Some(dish)) => {
                 let (of_wear, of_dish) = (plain(&wear)?, plain(&dish)?);
-                // The deeper of the two decides; equal depths by the greater doubt.
-                let by_dish = (dish.number(), of_dish.number()) > (wear.number(), of_wear.number());
-                if by_dish { (dish, of_dish) } else { (wear, of_wear) }
+                // What asks the deeper cut decides how much goes; the deeper reading is what the part rode in.
+                let worn = if dish.number() > wear.number() { dish } else { wear };
+                (worn, if of_dish.number() > of_wear.number() { of_dish } else { of_wear })
             }
             (Some(worn), None) | (None, Some(worn)) => {
                 let metal = plain(&worn)?;
@@ -172,9 +183,12 @@ impl Skim {
         }
     }
 
-    /// A pair loses the same: the greater of what each would lose. The other must be planned, and must name this one.
+    /// A pair loses the same: the greater of what each would lose. Whether each names the other is seen when both are worked.
     fn with_pair(&self, bench: &Bench, alone: Worked<Mm>, answer: &mut Answer) -> Worked<Mm> {
-        let Some(pair) = &self.pair else { return alone };
+        let Some(pair) = &self.pair else {
+            answer.does_not_apply(&["pair-planned", "both-halves"]);
+            return alone;
+        };
         answer.fact("pair", pair.value.clone());
         let other = Self::address_of(&pair.value).value(REMOVED_ALONE.key);
         let handed = bench.handed(&At { value: other, place: pair.place });
@@ -183,7 +197,7 @@ impl Skim {
         match handed {
             Ok(other) if other.number() > alone.number() => {
                 answer.choose("deeper_of_pair", pair.value.clone(), Words::of("pair-asks-more"));
-                facing::undoubted(&other)
+                other
             }
             Ok(_) => {
                 answer.choose("deeper_of_pair", bench.part.name.clone(), Words::of("this-asks-more"));

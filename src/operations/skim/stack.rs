@@ -1,12 +1,16 @@
 //! What stands behind the contact: the matching step, the plate stack, the springs.
 
-use super::{CLAMP_CHANGE, PACK_AFTER, PACK_CHANGE, SEAT_SHIFT, SPRING_CHANGE, STEP_AFTER, Skim};
+use super::{
+    CLAMP_CHANGE, MOST_CHANGE, PACK_AFTER, PACK_CHANGE, SEAT_SHIFT, SPRING_CHANGE, SPRING_RATE, STEP_AFTER, STEP_CUT,
+    STEP_FOLLOWS, Skim,
+};
+use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
 use crate::operations::facing::{Extra, Metal, Shoulder};
-use crate::operations::{Answer, Bench, Blank};
-use crate::proof::{Fact, At, Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
+use crate::operations::{Answer, Bench, Blank, Name};
+use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, ForceShift, Mm, Newton, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -89,6 +93,8 @@ pub struct Springs {
     count: At<u32>,
     /// Rate of each.
     rate: At<SpringRate>,
+    /// The most that their clamp may change (wanted).
+    most_change: Option<At<Wanted<Newton>>>,
 }
 
 impl Skim {
@@ -121,6 +127,47 @@ impl Skim {
     }
 }
 
+impl Skim {
+    /// What the other of a pair must know of this one: what becomes of its step, and its springs.
+    pub(super) fn hand_over(&self, answer: &mut Answer) -> Result<(), Refusal> {
+        let cut = self.step.as_ref().map(|step| (step.cut.value, step.cut.place));
+        let follows = matches!(cut, Some((StepCut::Same, _)));
+        let says = vec!["what is cut at the step".into()];
+        let source = Source::fixed("what is cut at the step", Mark::Derived);
+        let number = if follows { 1.0 } else { 0.0 };
+        answer.record(&STEP_FOLLOWS, Worked::method(Ratio::new(number), says, source));
+        let own = match cut {
+            Some((StepCut::Amount(amount), place)) => Worked::exact(amount, Origin::Typed(place)),
+            _ => none("no amount is named"),
+        };
+        answer.record(&STEP_CUT, own);
+        if let Some(springs) = &self.springs {
+            let count = Worked::exact(Ratio::new(f64::from(springs.count.value)), Origin::Typed(springs.count.place));
+            answer.record(&SPRING_RATE, stock::springs_together(&count, &(&springs.rate).into())?);
+            if let Some(most) = &springs.most_change {
+                let most = Worked::exact(ForceShift::new(most.value.high.number()), Origin::Typed(most.place));
+                answer.record(&MOST_CHANGE, most);
+            }
+        }
+        Ok(())
+    }
+
+    /// A value that the other of the pair hands over, where it does.
+    fn of_pair<Q: Quantity>(&self, bench: &Bench, name: &Name<Q>) -> Option<Worked<Q>> {
+        let pair = self.pair.as_ref()?;
+        let address = Self::address_of(&pair.value).value(name.key);
+        let entry = bench.look_up(&address).filter(|entry| entry.unit == Q::UNIT)?;
+        let says = vec![format!("handed over by {address}: {} {}", crate::quantity::figure(entry.number), Q::UNIT)];
+        let handed = Worked::method(Q::new(entry.number), says, Source::fixed("another operation of this job", Mark::Derived));
+        Some(handed.with_doubt(Cause::Reading(pair.place), entry.plus_minus))
+    }
+}
+
+/// Nothing, with the reason.
+fn none(why: &str) -> Worked<Mm> {
+    Worked::method(Mm::new(0.0), vec![why.into()], Source::fixed("what is cut at the step", Mark::Derived))
+}
+
 /// Step, seat, pack and springs; and what they add to the set-up.
 pub(super) fn work(
     skim: &Skim,
@@ -132,43 +179,60 @@ pub(super) fn work(
         Extra { id: "skim-the-contact", state: "skimmed", after: Vec::new(), blanks: Vec::new(), shoulder: None };
     let at_step = cut_at_step(skim, metal, answer);
     let shift = answer.record(&SEAT_SHIFT, stock::seat_shift(&metal.removed, &at_step)?);
-    if let Some(step) = &skim.step {
-        let present = answer.read(bench, "step.present", Gauge::Depth, &step.present)?;
-        let after = answer.record(&STEP_AFTER, stock::step_after(&present, &metal.removed, &at_step)?);
-        if after.number() <= 0.0 {
-            answer.check(Check::of_kind("step-left", Verdict::Fails).at(step.present.place));
-        }
-        // What is left of the part under the shoulder: the thickness that stays less the step that is then there.
-        let under = metal.length_after.number() - after.number();
-        if under <= 0.0 || after.number() >= metal.length_after.number() {
-            answer.check(Check::of_kind("step-left", Verdict::Fails).at(step.present.place));
-        } else if at_step.number() > 2.0 * metal.removed.number() {
-            answer.check(Check::of_kind("step-cut-far", Verdict::Doubtful).at(step.cut.place));
-        }
-        extra.shoulder = (after.number() > 0.0).then(|| Shoulder { below: after.number() });
-        if at_step.number() > 0.0 {
-            extra.after.push(Words::of("cut-step").with("at_step", Fact::mm(at_step.number())));
-        }
-        let target = Some(Fact::mm(after.number()));
-        extra.blanks.push(Blank { words: Words::of("step-left"), as_found: Some(Fact::mm(present.number())), target });
+    match &skim.step {
+        Some(step) => step_left(bench, step, metal, &at_step, &mut extra, answer)?,
+        None => answer.does_not_apply(&["step-left"]),
     }
-    springs(skim, bench, &shift, answer)?;
+    springs(skim, bench, metal, &shift, answer)?;
     pack(skim, bench, metal, answer)?;
     Ok(extra)
 }
 
+/// The height of the step that is left, and what is left of the part under it.
+fn step_left(
+    bench: &Bench,
+    step: &MatchingStep,
+    metal: &Metal,
+    at_step: &Worked<Mm>,
+    extra: &mut Extra,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let present = answer.read(bench, "step.present", Gauge::Depth, &step.present)?;
+    let after = answer.record(&STEP_AFTER, stock::step_after(&present, &metal.removed, at_step)?);
+    let nothing = none("no step at all").becomes::<Shift>();
+    let check = Check::judge("step-left", &after, Keep::AtLeast, &nothing, bench.guard()).about(STEP_AFTER.key);
+    // Less than the arithmetic's noise is nothing.
+    let gone = after.number() <= 1e-9;
+    let check = check.at(step.present.place);
+    answer.check(if gone { check.judged_as(Verdict::Fails) } else { check });
+    // The shoulder must not be cut through the part, and a step that loses far more than the contact is looked at.
+    let most = metal.length_after.becomes::<Shift>();
+    let under = Check::judge("step-left", &after, Keep::AtMost, &most, bench.guard()).at(step.present.place);
+    let through = after.number() >= most.number() - 1e-9;
+    if through || !under.is_proven() {
+        answer.check(if through { under.judged_as(Verdict::Fails) } else { under });
+    }
+    let far: Worked<Ratio> = constant("step-cut-far")?;
+    if at_step.number() > far.number() * metal.removed.number() {
+        let check = Check::of_kind("step-left", Verdict::Doubtful).about(STEP_AFTER.key).at(step.cut.place);
+        answer.check(check).remedy(Words::of("step-cut-far"));
+    }
+    extra.shoulder = (!gone).then(|| Shoulder { below: after.number() });
+    if at_step.number() > 0.0 {
+        extra.after.push(Words::of("cut-step").with("at_step", Fact::mm(at_step.number())));
+    }
+    let target = Some(Fact::doubted(after.number(), after.plus_minus(), Unit::Mm));
+    extra.blanks.push(Blank { words: Words::of("step-left"), as_found: Some(Fact::mm(present.number())), target });
+    Ok(())
+}
+
 /// What the step loses, with the same doubt of the dial.
 fn cut_at_step(skim: &Skim, metal: &Metal, answer: &mut Answer) -> Worked<Mm> {
-    let none = |why: &str| {
-        Worked::method(Mm::new(0.0), vec![why.into()], Source::fixed("what is cut at the step", Mark::Derived))
-    };
     match skim.step.as_ref().map(|step| (step.cut.value, step.cut.place)) {
-        Some((StepCut::Same, _)) => {
-            // Another setting of the same dial: its doubt is one of its own.
-            let doubt = metal.removed.plus_minus();
-            crate::operations::facing::undoubted(&metal.removed).with_doubt(Cause::Named("dial at the step"), doubt)
+        Some((StepCut::Same, _)) => same(metal, "dial at the step"),
+        Some((StepCut::Amount(amount), place)) => {
+            Worked::exact(amount, Origin::Typed(place)).with_doubt(Cause::Named("dial at the step"), metal.removed.plus_minus())
         }
-        Some((StepCut::Amount(amount), place)) => Worked::exact(amount, Origin::Typed(place)),
         Some((StepCut::None, _)) => none("the step is not cut"),
         None => {
             answer.assume_words(Words::of("no-step"));
@@ -177,15 +241,64 @@ fn cut_at_step(skim: &Skim, metal: &Metal, answer: &mut Answer) -> Worked<Mm> {
     }
 }
 
-/// The springs stand longer by the shift of the seat; a clamp that is lost is doubtful, for nobody said how much may be.
-fn springs(skim: &Skim, bench: &Bench, shift: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
-    let longer = answer.record(&SPRING_CHANGE, shift.clone());
-    let Some(springs) = &skim.springs else { return Ok(()) };
-    let count = Worked::exact(Ratio::new(f64::from(springs.count.value)), Origin::Typed(springs.count.place));
-    let change = answer.record(&CLAMP_CHANGE, stock::clamp_change(&count, &(&springs.rate).into(), &longer)?);
-    if change.number() < -1e-9 {
-        let lost = Fact::figure(-change.number(), Unit::N).to(Decimals::Exactly(1));
-        let check = answer.check(Check::of_kind("clamp-lost", Verdict::Doubtful).with("lost", lost));
+/// As much as the contact, by another setting of the dial: its doubt is one of its own.
+fn same(metal: &Metal, dial: &'static str) -> Worked<Mm> {
+    metal.removed.nominal("another setting of the dial has a doubt of its own").with_doubt(Cause::Named(dial), metal.removed.plus_minus())
+}
+
+/// How far the seat of the other of the pair shifts: both lose the same.
+fn shift_of_pair(skim: &Skim, bench: &Bench, metal: &Metal) -> Result<Option<Worked<Shift>>, Refusal> {
+    let Some(follows) = skim.of_pair(bench, &STEP_FOLLOWS) else { return Ok(None) };
+    let contact = same(metal, "dial at the other half");
+    let step = match follows.number() > 0.5 {
+        true => same(metal, "dial at the other step"),
+        false => {
+            let own = skim.of_pair(bench, &STEP_CUT).unwrap_or_else(|| none("no amount is named"));
+            let dial = if own.number() > 0.0 { metal.removed.plus_minus() } else { 0.0 };
+            own.with_doubt(Cause::Named("dial at the other step"), dial)
+        }
+    };
+    stock::seat_shift(&contact, &step).map(Some)
+}
+
+/// The springs stand longer by the shift of both seats; how much of their clamp may go only the person can say.
+fn springs(skim: &Skim, bench: &Bench, metal: &Metal, shift: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
+    let longer = match shift_of_pair(skim, bench, metal)? {
+        Some(others) => stock::both_seats(shift, &others)?,
+        None => shift.clone(),
+    };
+    let longer = answer.record(&SPRING_CHANGE, longer);
+    skim.hand_over(answer)?;
+    let rate = match &skim.springs {
+        Some(_) => answer.value(SPRING_RATE.key).map(|value| Worked::exact(SpringRate::new(value.number), value.origin.clone())),
+        None => skim.of_pair(bench, &SPRING_RATE),
+    };
+    let Some(rate) = rate else {
+        answer.does_not_apply(&["clamp-lost"]);
+        return Ok(());
+    };
+    let change = answer.record(&CLAMP_CHANGE, stock::clamp_change(&rate, &longer)?);
+    let typed = skim.springs.as_ref().and_then(|springs| springs.most_change.as_ref());
+    let most = match typed {
+        Some(most) => Some(Worked::exact(ForceShift::new(most.value.high.number()), Origin::Typed(most.place))),
+        None => skim.of_pair(bench, &MOST_CHANGE),
+    };
+    let changed = Fact::figure(change.number(), Unit::N).to(Decimals::Exactly(1));
+    let check = match most {
+        Some(most) => {
+            let least = most.scaled(-1.0, "as much the other way");
+            let of = |keep, limit: &Worked<ForceShift>| Check::judge("clamp-lost", &change, keep, limit, bench.guard());
+            let margin = |check: &Check| check.judged.map_or(f64::INFINITY, |judged| judged.margin);
+            let (lost, gained) = (of(Keep::AtLeast, &least), of(Keep::AtMost, &most));
+            if margin(&lost) < margin(&gained) { lost.about(CLAMP_CHANGE.key) } else { gained.about(CLAMP_CHANGE.key) }
+        }
+        // Nobody said how much may go: any change is doubtful.
+        None if change.number().abs() > 1e-9 => Check::of_kind("clamp-lost", Verdict::Doubtful).about(CLAMP_CHANGE.key),
+        None => Check::of_kind("clamp-lost", Verdict::Proven).about(CLAMP_CHANGE.key),
+    };
+    let proven = check.is_proven();
+    let check = answer.check(check.with("changed", changed));
+    if !proven {
         check.remedy(Words::of("cut-step-same"));
     }
     Ok(())
@@ -203,7 +316,10 @@ fn pack(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Resul
         ),
     };
     let change = answer.record(&PACK_CHANGE, change);
-    let Some(pack) = &skim.pack else { return Ok(()) };
+    let Some(pack) = &skim.pack else {
+        answer.does_not_apply(&["pack"]);
+        return Ok(());
+    };
     if pack.is_a_plate.is_none() {
         answer.assume_words(Words::of("not-a-plate"));
     }

@@ -174,6 +174,14 @@ impl Operation for ThreadInsert {
         self.set_up.as_ref()
     }
 
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        self.material.as_mut().or(part.material.as_mut()).into_iter().collect()
+    }
+
+    fn fluids(&self, _: &str) -> &'static [(usize, &'static str)] {
+        &[(0, "any"), (0, "tap")]
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         let pitch = self.thread.value.pitch().number();

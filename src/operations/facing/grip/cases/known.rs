@@ -1,8 +1,7 @@
 //! What is known of chuck and hold, and what is not.
 
-use super::{Case, agrees, collar, hub, kilonewtons, missing, plate, remedies, ring, state, value, verdict, washer, CHUCK};
-use crate::operations::Answer;
-use crate::proof::{State, Verdict, Weight};
+use super::{CHUCK, Case, agrees, collar, hub, missing, remedies, ring, state, value, verdict, washer};
+use crate::proof::{State, Verdict};
 
 #[test]
 fn a_hold_that_no_table_judges_is_tried() {
@@ -12,7 +11,9 @@ fn a_hold_that_no_table_judges_is_tried() {
         assert_eq!(verdict(&it, "grip-looked-at"), Verdict::Doubtful, "{held_in}");
         // 2.0 × 1.5 × 65.86 × 120/2000 = 11.86; at the worst end 1.5 × 1.5 × 79.30 × 0.06 = 10.71.
         assert_eq!(remedies(&it, "grip-looked-at"), ["bar-and-balance 11.9 N·m"]);
-        for id in ["grip", "grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"] {
+        for id in
+            ["grip", "grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"]
+        {
             assert_eq!(state(&it, id), State::DoesNotApply, "{held_in}: {id}");
         }
         for id in ["tool-clear", "overhang", "flange"] {
@@ -63,7 +64,8 @@ fn what_is_missing_is_said() {
     for id in ["ring-stress", "ring-lobe", "dish", "jaw-pressure", "jaw-reach"] {
         assert_eq!(no_shop(id).0, State::NoShop, "{id}");
     }
-    let tried = Case { shop: false, chuck: String::new(), ..collar().hold("stop: step", "stop: step, tested: 20 N·m") };
+    let tried =
+        Case { shop: false, chuck: String::new(), ..collar().hold("stop: step", "stop: step, tested: 20 N·m") };
     assert_eq!(verdict(&tried.judged(), "grip"), Verdict::Proven);
 }
 

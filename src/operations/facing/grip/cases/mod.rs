@@ -9,7 +9,7 @@ use super::{Cut, Held};
 use crate::handbook::Material;
 use crate::operations::facing::facing_checks;
 use crate::operations::{Answer, Hold};
-use crate::proof::{CheckRule, Place, State, Verdict, Weight, Worked};
+use crate::proof::{CheckRule, Place, State, Verdict, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, RevPerMin};
 use crate::reading::Node;
 use crate::shop::Chuck;
@@ -161,15 +161,15 @@ fn ring() -> Case {
 }
 
 fn plate() -> Case {
-    let mut case = Case::new("{in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 43 mm}", [120.0, 0.0, 55.0], 60.0);
+    let mut case =
+        Case::new("{in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 43 mm}", [120.0, 0.0, 55.0], 60.0);
     (case.flat, case.rim) = (Some(0.02), Some(2.5));
     case
 }
 
 /// The worked example of facing: a hardened collar in soft jaws.
 fn collar() -> Case {
-    let hold =
-        "{in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}";
+    let hold = "{in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}";
     let force = 4700.0 * (0.05 * (0.16_f64 / 0.4).sqrt()).powf(-0.30) * 0.16 * 0.05;
     let mut case = Case::new(hold, [52.0, 32.0, 21.85], force * 1.3);
     case.chuck = "{most: 1800 rev/min, jaw-force: 20 kN, diameter: 160 mm}".into();
@@ -182,8 +182,7 @@ fn collar() -> Case {
 
 /// The worked example of skimming: a slotted hub.
 fn hub() -> Case {
-    let hold =
-        "{in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}";
+    let hold = "{in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}";
     let force = 1350.0 * 0.08_f64.powf(-0.21) * 0.24 * 0.08;
     let mut case = Case::new(hold, [120.0, 84.0, 8.0], force * 1.3 * 1.15);
     case.chuck = "{most: 1800 rev/min, jaw-force: 20 kN, diameter: 160 mm}".into();

@@ -1,6 +1,6 @@
 //! Cases of the trade to the digits printed.
 
-use super::{Case, agrees, collar, hub, kilonewtons, missing, plate, remedies, ring, state, value, verdict, washer, CHUCK};
+use super::{Case, agrees, collar, hub, kilonewtons, missing, plate, remedies, ring, state, value, verdict, washer};
 use crate::operations::Answer;
 use crate::proof::{State, Verdict, Weight};
 
@@ -199,8 +199,18 @@ fn the_collar_to_the_digits_printed() {
     agrees("50.9", stress.got);
     agrees("400", stress.limit);
     for id in [
-        "grip", "grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "tool-clear", "overhang", "ring-stress", "dish",
-        "ring-lobe", "square", "gives-way",
+        "grip",
+        "grip-moment",
+        "grip-length",
+        "jaw-pressure",
+        "jaw-reach",
+        "tool-clear",
+        "overhang",
+        "ring-stress",
+        "dish",
+        "ring-lobe",
+        "square",
+        "gives-way",
     ] {
         assert_eq!(verdict(&it, id), Verdict::Proven, "{id}");
     }
@@ -224,7 +234,11 @@ fn the_collar_without_a_stop_with_a_rod_and_in_hard_jaws() {
     figures(&it, ["4967", "5332", "6756", "7740"]);
     agrees("6756", value(&it, "grip_needed"));
     assert_eq!(both(&it), (Verdict::Proven, Verdict::Doubtful));
-    assert!(remedies(&it, "grip-moment")[0].starts_with("seat-against-stop 2270 N"), "{:?}", remedies(&it, "grip-moment"));
+    assert!(
+        remedies(&it, "grip-moment")[0].starts_with("seat-against-stop 2270 N"),
+        "{:?}",
+        remedies(&it, "grip-moment")
+    );
     let unsaid = collar().hold(", stop: step", "").judged();
     figures(&unsaid, ["4967", "5332", "6756", "7740"]);
     let hard = none.hold("stop: none", "stop: none, nipped: hard").judged();
@@ -243,7 +257,15 @@ fn the_collar_without_a_stop_with_a_rod_and_in_hard_jaws() {
     assert_eq!(both(&plain), (Verdict::Doubtful, Verdict::Doubtful));
     assert_eq!(verdict(&plain, "ring-lobe"), Verdict::Doubtful);
     let plain_step = collar().hold("in: soft-jaws", "in: jaws").judged();
-    figures(&plain_step, ["3444", "2980", &format!("{:.0}", value(&plain_step, "grip_by_moment")), &format!("{:.0}", value(&plain_step, "grip_by_moment_worst"))]);
+    figures(
+        &plain_step,
+        [
+            "3444",
+            "2980",
+            &format!("{:.0}", value(&plain_step, "grip_by_moment")),
+            &format!("{:.0}", value(&plain_step, "grip_by_moment_worst")),
+        ],
+    );
     assert_eq!(both(&plain_step), (Verdict::Proven, Verdict::Proven));
 }
 

@@ -1,8 +1,8 @@
 //! What is worse is never better.
 
-use super::{Case, agrees, collar, hub, kilonewtons, missing, plate, remedies, ring, state, value, verdict, washer, CHUCK};
+use super::{Case, collar, hub, plate, ring, state, value, washer};
 use crate::operations::Answer;
-use crate::proof::{State, Verdict, Weight};
+use crate::proof::Verdict;
 
 /// Every check of a case, as bad as it is: proven, or not.
 fn badness(answer: &Answer) -> Vec<(&'static str, Option<Verdict>)> {
@@ -13,7 +13,12 @@ fn badness(answer: &Answer) -> Vec<(&'static str, Option<Verdict>)> {
 #[track_caller]
 fn no_better(good: &Case, bad: &Case, what: &str) {
     for ((id, better), (_, worse)) in badness(&good.judged()).into_iter().zip(badness(&bad.judged())) {
-        assert!(better.is_none() || worse >= better, "{what}: {id} {better:?} became {worse:?} ({} → {})", good.hold, bad.hold);
+        assert!(
+            better.is_none() || worse >= better,
+            "{what}: {id} {better:?} became {worse:?} ({} → {})",
+            good.hold,
+            bad.hold
+        );
     }
 }
 
@@ -26,7 +31,10 @@ fn what_is_worse_is_never_better() {
             let it = case.judged();
             ["grip", "grip-moment"].map(|id| state(&it, id).verdict())
         };
-        let chuck = |force: f64| Case { chuck: format!("{{most: 1800 rev/min, jaw-force: {force} kN, diameter: 160 mm}}"), ..base.clone() };
+        let chuck = |force: f64| Case {
+            chuck: format!("{{most: 1800 rev/min, jaw-force: {force} kN, diameter: 160 mm}}"),
+            ..base.clone()
+        };
         let squeezed = |case: &Case| {
             let it = case.judged();
             ["jaw-pressure", "ring-lobe", "ring-stress", "dish"].map(|id| state(&it, id).verdict())
@@ -107,8 +115,16 @@ fn a_missing_key_is_never_better_than_the_worst_typed() {
             let after = after.split_once(',').map_or("}", |(_, rest)| rest);
             Case { hold: format!("{before}{after}").replace(", }", "}"), ..base.clone() }
         };
-        no_better(&bare("grip:"), &base.hold("grip: 10 mm", "grip: 0.6 mm"), &["grip-moment", "grip-length", "jaw-pressure"]);
-        no_better(&bare("overhang:"), &base.hold("overhang: 12 mm", "overhang: 400 mm"), &["grip-moment", "overhang", "tool-clear"]);
+        no_better(
+            &bare("grip:"),
+            &base.hold("grip: 10 mm", "grip: 0.6 mm"),
+            &["grip-moment", "grip-length", "jaw-pressure"],
+        );
+        no_better(
+            &bare("overhang:"),
+            &base.hold("overhang: 12 mm", "overhang: 400 mm"),
+            &["grip-moment", "overhang", "tool-clear"],
+        );
         no_better(&bare("diameter:"), &base.hold("diameter: 52 mm", "diameter: 33 mm"), &holds);
         let stop = base.hold.split_once(", stop").unwrap().0.to_owned() + "}";
         no_better(&Case { hold: stop, ..base.clone() }, &base.hold("stop: step", "stop: none").clone(), &holds);

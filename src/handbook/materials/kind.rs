@@ -1,0 +1,53 @@
+//! The kinds of material that rules speak of.
+
+use serde::Deserialize;
+
+/// The kinds of material that rules speak of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Kind {
+    /// Carbon and low-alloy steel.
+    Steel,
+    /// Stainless steel.
+    Stainless,
+    /// Flake-graphite iron.
+    GreyIron,
+    /// Spheroidal-graphite iron.
+    DuctileIron,
+    /// Aluminium alloy.
+    Aluminium,
+    /// Magnesium alloy.
+    Magnesium,
+    /// Bronze, brass, copper.
+    CopperAlloy,
+    /// Sintered bronze.
+    Sintered,
+    /// Titanium.
+    Titanium,
+    /// Hardened steel.
+    HardSteel,
+    /// Plastic.
+    Plastic,
+    /// Cork or friction lining.
+    Lining,
+}
+
+impl Kind {
+    /// As tables spell it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Steel => "steel",
+            Self::Stainless => "stainless",
+            Self::GreyIron => "grey-iron",
+            Self::DuctileIron => "ductile-iron",
+            Self::Aluminium => "aluminium",
+            Self::Magnesium => "magnesium",
+            Self::CopperAlloy => "copper-alloy",
+            Self::Sintered => "sintered",
+            Self::Titanium => "titanium",
+            Self::HardSteel => "hard-steel",
+            Self::Plastic => "plastic",
+            Self::Lining => "lining",
+        }
+    }
+}

@@ -1,0 +1,165 @@
+//! Measuring on the machine: whether it can be measured finely enough, and by what before the last cut.
+//!
+//! The part stays in its hold, so a gauge needs a reference that it can reach from the front: the back of a free rim, what the
+//! part seats on through its bore, the faceplate beside it; where none is reached an indicator on the face, put to nought before
+//! the first cut.
+
+use super::cuts::Cuts;
+use super::{Ground, Metal, WINDOW};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::work_holding::share_of;
+use crate::operations::{Answer, Bench, HeldIn, Stop};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio};
+use crate::shop::{Gauge, Instrument};
+
+/// From where a gauge reads while the part stays in its hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Reference {
+    /// Over a free rim, or over both ends of what hangs on a mandrel.
+    OverRim,
+    /// Through the bore, to the step of the jaws that the part seats on.
+    ThroughBore,
+    /// Beside the part, to the plate that it is clamped on.
+    ToPlate,
+    /// An indicator on the face.
+    Indicator,
+}
+
+/// By what it is measured before the last cut.
+pub(super) struct Measured {
+    pub from: Reference,
+    /// The gauge; none where the shop has none that reaches.
+    pub gauge: Option<String>,
+    /// How it is done with one cut only: depth and width of the trial cut, mm; none where there is no room for one.
+    pub trial: Option<Trial>,
+}
+
+/// A trial cut over the outermost of the face.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Trial {
+    pub depth: f64,
+    pub width: f64,
+}
+
+/// Is the best instrument of the shop worth a quarter of what is left to measure in?
+pub(super) fn can_be_measured(
+    bench: &Bench,
+    ground: &Ground,
+    metal: &Metal,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let Some(window) = metal.window else {
+        answer.does_not_apply(&["can-be-measured"]);
+        return Ok(());
+    };
+    let says = vec!["the least worst-case margin of case and length".into()];
+    let source = Source::fixed("a margin is what a measurement may decide in", Mark::Own);
+    let window = answer.record(&WINDOW, Worked::method(Mm::new(window.max(0.0)), says, source));
+    let Some(shop) = bench.shop else {
+        answer.no_shop(&["can-be-measured"]);
+        return Ok(());
+    };
+    let size = metal.length_after.number();
+    let share = share_of(&constant("measuring-share")?, &window)?;
+    let limit = Fact::mm(share.number());
+    let Some(best) = best(&shop.instruments, size, Gauge::Outside) else {
+        answer.missing.push(Words::of("instrument").with("size", Fact::mm(size)));
+        let check =
+            Check::of_kind("can-be-measured", Verdict::Doubtful).with("instrument", "none").with("limit", limit);
+        answer.check(check.at(ground.asked.length.place));
+        return Ok(());
+    };
+    let worth = Worked::from(&best.uncertainty);
+    let check = Check::judge("can-be-measured", &worth, Keep::AtMost, &share, bench.guard()).about(WINDOW.key);
+    let check = check.with("instrument", best.name.value.clone()).at(ground.asked.length.place);
+    answer.check(check.not_worse_than(Verdict::Doubtful));
+    Ok(())
+}
+
+/// The finest instrument that reads such a size.
+fn best(instruments: &[Instrument], size: f64, gauge: Gauge) -> Option<&Instrument> {
+    let reads = instruments.iter().filter(|instrument| instrument.can_read(size, gauge));
+    reads.min_by(|a, b| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number()))
+}
+
+/// By what it is measured before the last cut; judges whether anything of the shop reaches, and whether it is fine enough that
+/// the last cut, set by it, stays inside the limits.
+pub(super) fn before_the_last_cut(
+    bench: &Bench,
+    ground: &Ground,
+    metal: &Metal,
+    cuts: &Cuts,
+    answer: &mut Answer,
+) -> Result<Measured, Refusal> {
+    let (from, gauge) = reach(bench, ground);
+    let several = cuts.divisions.len() > 1;
+    let trial = if several { None } else { trial(ground, metal)? };
+    let name = gauge.map(|gauge| gauge.name.value.clone());
+    if bench.shop.is_none() {
+        answer.no_shop(&["measured-between"]);
+        return Ok(Measured { from, gauge: name, trial });
+    }
+    let in_time = several || trial.is_some();
+    let coarse = gauge.zip(metal.window).filter(|(gauge, window)| gauge.uncertainty.value.number() > window.max(0.0));
+    let holds = gauge.is_some() && in_time && coarse.is_none();
+    let verdict = if holds { Verdict::Proven } else { Verdict::Doubtful };
+    let check = answer.check(Check::of_kind("measured-between", verdict));
+    if gauge.is_none() {
+        check.remedy(Words::of("indicator-on-the-face"));
+    }
+    if let Some((gauge, _)) = coarse {
+        let doubt = Fact::mm(gauge.uncertainty.value.number()).to(Decimals::AsTyped).plus_minus();
+        let words = Words::of("gauge-too-coarse").with("gauge", gauge.name.value.clone());
+        check.remedy(words.with("doubt", doubt));
+    }
+    if !in_time {
+        check.remedy(Words::of("no-room-for-a-trial"));
+    }
+    Ok(Measured { from, gauge: name, trial })
+}
+
+/// The reference, and the finest gauge of the shop that reaches it.
+fn reach<'a>(bench: &Bench<'a>, ground: &Ground) -> (Reference, Option<&'a Instrument>) {
+    let instruments: &[Instrument] = bench.shop.map_or(&[], |shop| &shop.instruments);
+    let size = ground.length.number();
+    let held_in = ground.asked.hold.map(|hold| hold.held_in.value);
+    let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref()).map(|gripped| gripped.value.number());
+    let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.outside.number());
+    let seated = ground.asked.hold.is_some_and(|hold| hold.stop() == Stop::Step);
+    let direct = match held_in {
+        Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside)),
+        Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth)),
+        // The thickness at the contact is that of the rim; a length over both ends is not.
+        Some(_) if rim_is_free && !ground.asked.over_both_ends => Some((Reference::OverRim, Gauge::Outside)),
+        Some(_) if ground.inside.number() > 0.0 && seated => Some((Reference::ThroughBore, Gauge::Depth)),
+        _ => None,
+    };
+    let reached = direct.and_then(|(from, gauge)| Some((from, best(instruments, size, gauge)?)));
+    match reached {
+        Some((from, gauge)) => (from, Some(gauge)),
+        None => (Reference::Indicator, indicator(instruments)),
+    }
+}
+
+/// An indicator of the shop.
+fn indicator(instruments: &[Instrument]) -> Option<&Instrument> {
+    let is = |instrument: &&Instrument| {
+        let kind = instrument.kind.value.to_lowercase();
+        ["indicator", "dial gauge", "dial test"].iter().any(|word| kind.contains(word))
+    };
+    instruments.iter().find(is)
+}
+
+/// A trial cut: short of the depth by two divisions or the doubt of the length, whichever is more, over the outermost of the
+/// face. None where that leaves nothing to cut.
+fn trial(ground: &Ground, metal: &Metal) -> Result<Option<Trial>, Refusal> {
+    let (short, width): (Worked<Ratio>, Worked<Mm>) = (constant("trial-cut-short")?, constant("trial-cut-width")?);
+    let share: Worked<Ratio> = constant("trial-cut-share")?;
+    let division = ground.dial.division.number();
+    let short = (short.number() * division).max(ground.length.plus_minus());
+    let divisions = ((metal.removed.number() - short) / division + 1e-9).floor();
+    let face = (ground.outside.number() - ground.inside.number()) / 2.0;
+    let width = width.number().min(share.number() * face);
+    Ok((divisions >= 1.0).then_some(Trial { depth: divisions * division, width }))
+}

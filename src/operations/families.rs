@@ -1,0 +1,169 @@
+//! A name that is a family of metals: the operation is worked for every member, and check by check the worst is kept.
+
+use super::{Alternative, Answer, Bench, Request};
+use crate::handbook::Material;
+use crate::job::PartFacts;
+use crate::proof::{At, Check, Place, State, Verdict};
+use std::cmp::Ordering;
+
+/// The operation as it was worked for one member of each family.
+struct Run {
+    /// The members in words.
+    member: String,
+    answer: Answer,
+}
+
+impl Run {
+    fn alternative(&self, name: &str) -> Option<&Alternative> {
+        self.answer.alternatives.iter().find(|row| row.name == name)
+    }
+}
+
+/// Works an operation: once, or for every member of the families that it names.
+pub(super) fn work(request: &Request, bench: &Bench) -> Answer {
+    let named = request.metals_of(bench);
+    let families: Vec<&At<Material>> = named.iter().filter(|at| at.value.family().is_some()).collect();
+    let Some(first) = families.first() else { return request.work_once(bench) };
+    let runs: Vec<Run> = combinations(&named)
+        .into_iter()
+        .map(|members| {
+            let mut of_part: PartFacts = bench.part.clone();
+            let mut with_members = request.clone();
+            with_members.metals(&mut of_part).into_iter().zip(&members).for_each(|(at, member)| {
+                at.value = member.clone();
+            });
+            let member = joined(members.iter().filter(|m| m.family().is_some()).map(|m| m.row().name.as_str()));
+            Run { member, answer: with_members.work_once(&bench.with_part(&of_part)) }
+        })
+        .collect();
+    let Some((mut answer, member)) = worst_of(&runs) else { return request.work_once(bench) };
+    answer.check(alloy_named(&families, &member, first.place));
+    answer.complete();
+    answer
+}
+
+/// Every way to name one member for each metal; of an alloy there is one.
+fn combinations(named: &[At<Material>]) -> Vec<Vec<Material>> {
+    named.iter().fold(vec![Vec::new()], |all, at| {
+        let longer = |so_far: &Vec<Material>| {
+            let with = |member| so_far.iter().cloned().chain([member]).collect();
+            at.value.members().into_iter().map(with).collect::<Vec<_>>()
+        };
+        all.iter().flat_map(longer).collect()
+    })
+}
+
+/// Names in a row, each once.
+fn joined<'a>(names: impl Iterator<Item = &'a str>) -> String {
+    let mut all: Vec<&str> = Vec::new();
+    names.for_each(|name| {
+        if !all.contains(&name) {
+            all.push(name);
+        }
+    });
+    all.join(" and ")
+}
+
+/// The check that says so: doubtful at best.
+fn alloy_named(families: &[&At<Material>], member: &str, place: Place) -> Check {
+    let members = |at: &&At<Material>| -> Vec<&'static str> {
+        at.value.members().iter().map(|member| member.row().name.as_str()).collect()
+    };
+    let all: Vec<&str> = families.iter().flat_map(members).collect();
+    let mut each: Vec<&str> = Vec::new();
+    all.into_iter().for_each(|name| {
+        if !each.contains(&name) {
+            each.push(name);
+        }
+    });
+    let family = joined(families.iter().map(|at| at.value.typed()));
+    Check::of_kind("alloy-named", Verdict::Doubtful)
+        .at(place)
+        .with("family", family)
+        .with("member", member)
+        .with("members", each.join("; "))
+}
+
+/// The plan that is best for the worst member, with the worst of every check, and the member whose figures it shows.
+fn worst_of(runs: &[Run]) -> Option<(Answer, String)> {
+    let plans: Vec<Answer> = (0..runs.len()).filter_map(|base| merged(runs, base)).collect();
+    let weight = |answer: &Answer| {
+        let stamped = |verdict| answer.checks.iter().filter(|check| check.stamps() == Some(verdict)).count();
+        (answer.refused.is_some(), stamped(Verdict::Fails), stamped(Verdict::Doubtful))
+    };
+    let order = |a: &(usize, &Answer), b: &(usize, &Answer)| {
+        let own = |at: usize| runs.get(at).map(|run| (run.answer.verdict(), weight(&run.answer)));
+        weight(a.1).cmp(&weight(b.1)).then_with(|| own(b.0).cmp(&own(a.0)))
+    };
+    let (at, plan) = plans.iter().enumerate().min_by(order)?;
+    Some((plan.clone(), runs.get(at)?.member.clone()))
+}
+
+/// The plan of one run, with the worst of every check among all: where another run would choose another alternative, what it
+/// says of the one chosen here counts.
+fn merged(runs: &[Run], base: usize) -> Option<Answer> {
+    let mut answer = runs.get(base)?.answer.clone();
+    let chosen = answer.alternatives.iter().find(|row| row.chosen).map(|row| row.name.clone());
+    let at_choice: Vec<(&str, Vec<Check>)> =
+        runs.iter().map(|run| (run.member.as_str(), checks_at(&run.answer, chosen.as_deref()))).collect();
+    for check in at_choice.iter().flat_map(|(_, checks)| checks) {
+        if !answer.checks.iter().any(|known| known.id == check.id) {
+            answer.checks.push(check.clone());
+        }
+    }
+    for check in &mut answer.checks {
+        *check = worst_check(check, at_choice.iter().map(|(member, checks)| (*member, checks.as_slice())));
+    }
+    for row in &mut answer.alternatives {
+        let others: Vec<(&str, &Alternative)> =
+            runs.iter().filter_map(|run| Some((run.member.as_str(), run.alternative(&row.name)?))).collect();
+        row.answer.refused =
+            row.answer.refused.take().or_else(|| others.iter().find_map(|o| o.1.answer.refused.clone()));
+        for check in &mut row.answer.checks {
+            *check = worst_check(check, others.iter().map(|(member, o)| (*member, o.answer.checks.as_slice())));
+        }
+    }
+    for run in runs {
+        run.answer.cautions.iter().for_each(|id| answer.caution(id));
+        answer.refused = answer.refused.or_else(|| run.answer.refused.clone());
+    }
+    Some(answer)
+}
+
+/// The checks of a run, with this alternative chosen.
+fn checks_at(answer: &Answer, chosen: Option<&str>) -> Vec<Check> {
+    let row = answer.alternatives.iter().find(|row| Some(row.name.as_str()) == chosen && !row.chosen);
+    let of_row = |id: &str| row.and_then(|row| row.answer.checks.iter().find(|check| check.id == id)).cloned();
+    answer.checks.iter().map(|check| of_row(check.id).unwrap_or_else(|| check.clone())).collect()
+}
+
+/// The worst of what the runs say of one check; where they differ it carries the name of the member.
+fn worst_check<'a>(check: &Check, all: impl Iterator<Item = (&'a str, &'a [Check])>) -> Check {
+    let said: Vec<(&str, &Check)> =
+        all.filter_map(|(member, checks)| Some((member, checks.iter().find(|other| other.id == check.id)?))).collect();
+    let Some((member, worst)) = said.iter().max_by(|a, b| badness(a.1, b.1)).copied() else { return check.clone() };
+    let differ = said.iter().any(|(_, other)| other.state != worst.state || margin(other) != margin(worst));
+    if differ { worst.clone().with(WORST_MEMBER, member) } else { check.clone() }
+}
+
+/// The fact of a check that names the member of a family for which it is worst.
+pub const WORST_MEMBER: &str = "worst_member";
+
+fn margin(check: &Check) -> Option<f64> {
+    check.judged.as_ref().map(|judged| judged.margin)
+}
+
+/// What stamps worse is worse; then what was not checked; then the smaller margin.
+fn badness(a: &Check, b: &Check) -> Ordering {
+    let open = |check: &Check| match check.state {
+        State::NotChecked => 3,
+        State::Made(_) => 2,
+        State::NoShop => 1,
+        State::DoesNotApply => 0,
+    };
+    let by_margin = || match (margin(a), margin(b)) {
+        (Some(a), Some(b)) => b.total_cmp(&a),
+        _ => Ordering::Equal,
+    };
+    a.stamps().cmp(&b.stamps()).then_with(|| open(a).cmp(&open(b))).then_with(by_margin)
+}

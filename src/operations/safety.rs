@@ -1,0 +1,73 @@
+//! What holds for every set-up that cuts, whatever the operation: cautions of the machine, and the cutting fluid of the metal.
+
+use super::{Answer, SetUp, Station, Step};
+use crate::handbook::Material;
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::coolants;
+use crate::handbook::materials::groups::Kind;
+use crate::proof::{Refusal, Words, Worked};
+use crate::quantity::Kilogram;
+
+/// A metal that a set-up cuts, and the fluid asked for it: the operation of the table of coolants.
+pub type Wetted = (Material, &'static str);
+
+/// Cautions of every machine that turns.
+const CUTTING: [&str; 4] = ["isolate", "guards", "loose-things", "compressed-air"];
+
+/// Cautions of the lathe beside these.
+const TURNING: [&str; 2] = ["chuck-key", "emery"];
+
+/// Puts the cautions of its station on every set-up that cuts or warms, and names the cutting fluid.
+pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<Wetted>) {
+    for set_up in &mut answer.set_ups {
+        if set_up.station == Station::Oven {
+            set_up.warns(&["weld-solvent"]);
+        }
+        if set_up.cuts().next().is_none() {
+            continue;
+        }
+        if set_up.station == Station::Lathe {
+            set_up.warns(&TURNING);
+        }
+        if matches!(set_up.station, Station::Lathe | Station::Drilling) {
+            set_up.warns(&CUTTING);
+            let says = |id: &&str| id.starts_with("swarf");
+            if !set_up.cautions.iter().any(says) {
+                set_up.warns(&["swarf"]);
+            }
+        }
+        let fluids: Vec<Words> = wetted(set_up.id).iter().map(|wetted| fluid(set_up, wetted)).collect();
+        let first_cut = set_up.steps.iter().position(|step| step.cut.is_some()).unwrap_or(0);
+        let steps = fluids.into_iter().map(|words| Step { words, cut: None });
+        set_up.steps.splice(first_cut..first_cut, steps);
+    }
+}
+
+/// The line that names the fluid: the row of the operation, else that of any; what the book does not know is said.
+fn fluid(set_up: &mut SetUp, (metal, operation): &Wetted) -> Words {
+    let of = |operation: &str| coolants::of(metal).find(|row| row.operation == operation);
+    let row = of(operation).or_else(|| of("any"));
+    let dry = row.is_some_and(|row| row.coolant.starts_with("dry"));
+    let iron = matches!(metal.kind(), Kind::GreyIron | Kind::DuctileIron);
+    if dry || iron {
+        set_up.warns(&["dry-dust"]);
+    }
+    if !dry {
+        set_up.warns(&["cutting-fluid"]);
+    }
+    let id = if *operation == "tap" { "tapping-fluid" } else { "cutting-fluid" };
+    let says = row.map_or("not known for this metal", |row| row.coolant.as_str());
+    Words::of(id).with("fluid", says)
+}
+
+/// A part too heavy to be held by one hand on a bed or lifted alone, at the worst end of its mass.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks the limit.
+pub(super) fn lifting(set_up: &mut SetUp, mass: &Worked<Kilogram>) -> Result<(), Refusal> {
+    let limit = if set_up.station == Station::Lathe { "lifting-mass-over-bed" } else { "lifting-mass" };
+    if mass.high() > constant::<Kilogram>(limit)?.number() {
+        set_up.warns(&["lifting"]);
+    }
+    Ok(())
+}

@@ -1,0 +1,277 @@
+//! Every row is read, and a number that has a row stands only there.
+//!
+//! A row that nobody reads is a promise that nobody keeps; a number in code beside its row is two truths.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use setover::handbook::citations::TABLES;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// Rows of `constants.csv` whose rule has no reader yet. Each is a debt: an operation takes it up, or the row goes.
+const WAITING: &[&str] = &[
+    "grip-loss-most",
+    "grip-safety-least",
+    "jaw-friction-serrated",
+    "bolt-proof-share-unknown",
+    "strength-over-clamping",
+    "shear-over-tensile-cast-aluminium",
+    "shear-over-tensile-grey-iron",
+    "shear-over-tensile-steel",
+];
+
+fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    let mut all = Vec::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            all.extend(rust_files(&path));
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            all.push(path);
+        }
+    }
+    all.sort();
+    all
+}
+
+/// The code of a file without its tests and its comments.
+fn code(path: &Path) -> String {
+    let text = std::fs::read_to_string(path).unwrap();
+    let body = text.split("#[cfg(test)]\nmod ").next().unwrap();
+    let line = |line: &str| line.split("//").next().unwrap_or_default().to_owned() + "\n";
+    body.lines().map(line).collect()
+}
+
+fn source() -> Vec<(PathBuf, String)> {
+    rust_files(Path::new("src")).into_iter().map(|path| (path.clone(), code(&path))).collect()
+}
+
+/// The rows of a table, each a map from its heads.
+fn rows(table: &str) -> Vec<BTreeMap<String, String>> {
+    let text = TABLES.iter().find(|(name, _)| *name == table).unwrap_or_else(|| panic!("no table {table}")).1;
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes());
+    reader.deserialize().map(|row| row.unwrap()).collect()
+}
+
+fn column(table: &str, head: &str) -> BTreeSet<String> {
+    rows(table).iter().map(|row| row[head].clone()).filter(|cell| !cell.is_empty()).collect()
+}
+
+/// Names that no piece of code holds between quotes.
+fn unnamed(names: &BTreeSet<String>, code: &[(PathBuf, String)]) -> Vec<String> {
+    let named = |name: &&String| !code.iter().any(|(_, text)| text.contains(&format!("\"{name}\"")));
+    names.iter().filter(named).cloned().collect()
+}
+
+#[test]
+fn every_constant_is_read() {
+    let dead = unnamed(&column("constants", "name"), &source());
+    let new: Vec<&String> = dead.iter().filter(|name| !WAITING.contains(&name.as_str())).collect();
+    assert!(new.is_empty(), "nobody reads these rows of constants.csv: {new:#?}");
+    println!("still waiting: {:?}", dead.iter().filter(|name| WAITING.contains(&name.as_str())).collect::<Vec<_>>());
+}
+
+#[test]
+fn every_constant_that_code_asks_for_is_a_row() {
+    let known = column("constants", "name");
+    for (path, text) in source() {
+        for call in [
+            "constant(\"",
+            "constants::row(\"",
+            "constants::worst(\"",
+            " worst(\"",
+            "constant::<Ratio>(\"",
+            "constant::<Mm>(\"",
+        ] {
+            for after in text.split(call).skip(1) {
+                let name = after.split('"').next().unwrap();
+                assert!(known.contains(name), "{}: no row `{name}`", path.display());
+            }
+        }
+    }
+}
+
+/// Every table is read by some page of the handbook, not only counted among the citations.
+#[test]
+fn every_table_has_a_reader() {
+    // With its tests: a table of printed figures may hold a formula.
+    let files = rust_files(Path::new("src")).into_iter().filter(|path| !path.ends_with("citations.rs"));
+    let code: Vec<(PathBuf, String)> =
+        files.map(|path| (path.clone(), std::fs::read_to_string(path).unwrap())).collect();
+    for (table, _) in TABLES {
+        let names = [format!("shared/{table}.csv"), format!("\"{table}\""), format!("\"{table}.csv\"")];
+        let read = code.iter().any(|(_, text)| names.iter().any(|name| text.contains(name)));
+        assert!(read, "nobody reads {table}.csv");
+    }
+}
+
+#[test]
+fn every_caution_is_named() {
+    let code = source();
+    let of_materials: BTreeSet<String> =
+        column("materials", "safety").iter().flat_map(|cell| cell.split(';')).map(|id| id.trim().to_owned()).collect();
+    let dead: Vec<String> = unnamed(&column("safety", "id"), &code)
+        .into_iter()
+        .filter(|id| !of_materials.contains(id) && !CAUTIONS_WAITING.contains(&id.as_str()))
+        .collect();
+    assert!(dead.is_empty(), "no page gives these cautions: {dead:?}");
+}
+
+/// Cautions of an operation that does not give them yet.
+const CAUTIONS_WAITING: &[&str] = &["coil-springs", "insert-leak", "opening-hole"];
+
+#[test]
+fn every_minute_of_setting_up_is_asked_for() {
+    let dead: Vec<String> = unnamed(&column("set-up-minutes", "task"), &source());
+    let dead: Vec<&String> = dead.iter().filter(|task| !TASKS_WAITING.contains(&task.as_str())).collect();
+    assert!(dead.is_empty(), "no set-up takes these minutes: {dead:?}");
+}
+
+/// Work that a plan of the whole day counts, which no operation does yet.
+const TASKS_WAITING: &[&str] = &[];
+
+#[test]
+fn every_property_of_the_cutting_table_is_read() {
+    let book = ["kc-at-feed", "kc1.1-fit", "mc-fit", "machining", "tap-note"];
+    let dead: Vec<String> = unnamed(&column("cutting", "property"), &source())
+        .into_iter()
+        .filter(|property| !book.contains(&property.as_str()))
+        .collect();
+    // The page of a material shows every row; what is worked with is asked for by name.
+    assert!(dead.is_empty(), "{dead:?}");
+}
+
+#[test]
+fn rows_that_name_a_material_name_one_of_the_book() {
+    let known = column("materials", "material");
+    for (table, head) in [("coolants", "material"), ("cutting", "material"), ("material-aliases", "material")] {
+        let unknown: Vec<String> =
+            column(table, head).into_iter().filter(|id| id != "any" && !known.contains(id)).collect();
+        assert!(unknown.is_empty(), "{table}: {unknown:?}");
+    }
+    let members = column("families", "members");
+    let unknown: Vec<&str> =
+        members.iter().flat_map(|cell| cell.split(';')).map(str::trim).filter(|id| !known.contains(*id)).collect();
+    assert!(unknown.is_empty(), "families: {unknown:?}");
+}
+
+/// A source stands in the list because a row cites it, or a remark of a row names it.
+#[test]
+fn every_source_is_cited_and_can_be_found() {
+    let all: String = TABLES.iter().map(|(_, text)| *text).collect();
+    for entry in setover::handbook::sources() {
+        assert!(all.contains(&entry.key), "no row cites `{}`", entry.key);
+        let vague =
+            ["web page", "web pages", "owners page", "copy of the manual", "worked example", "design of the sheet"];
+        assert!(
+            !vague.contains(&entry.place.as_str()),
+            "`{}` cannot be opened by a reader: {}",
+            entry.key,
+            entry.place
+        );
+    }
+}
+
+/// Rows whose number still stands beside them in code.
+const LITERALS_WAITING: &[&str] = &["bush-under-housing-most"];
+
+/// Numbers of `constants.csv` that stand as a literal within so many lines of their own name.
+const NEAR: usize = 6;
+
+#[test]
+fn no_literal_stands_beside_the_row_that_holds_it() {
+    let mut twice = Vec::new();
+    for row in rows("constants") {
+        let value: f64 = row["value"].parse().unwrap();
+        // Nothing can be said of 0, 1 and 2: they are counts everywhere.
+        if [0.0, 1.0, 2.0].contains(&value) {
+            continue;
+        }
+        if LITERALS_WAITING.contains(&row["name"].as_str()) {
+            continue;
+        }
+        let name = format!("\"{}\"", row["name"]);
+        for (path, text) in source() {
+            let lines: Vec<&str> = text.lines().collect();
+            for at in (0..lines.len()).filter(|at| lines[*at].contains(&name)) {
+                let near = at.saturating_sub(NEAR)..(at + NEAR + 1).min(lines.len());
+                for line in &lines[near] {
+                    if literals(line).contains(&value) {
+                        twice.push(format!(
+                            "{}:{}: {} = {value}: {}",
+                            path.display(),
+                            at + 1,
+                            row["name"],
+                            line.trim()
+                        ));
+                    }
+                }
+            }
+        }
+    }
+    twice.sort();
+    twice.dedup();
+    assert!(twice.is_empty(), "{twice:#?}");
+}
+
+/// The numbers in a line of code that are no bound of a range and no piece of a text.
+fn literals(line: &str) -> Vec<f64> {
+    let outside: String = line.split('"').step_by(2).collect::<Vec<_>>().join(" ");
+    if outside.contains("..=") {
+        return Vec::new();
+    }
+    let is_of_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | '_');
+    outside
+        .split(|c: char| !is_of_number(c) && !c.is_alphanumeric())
+        .filter(|word| word.starts_with(|c: char| c.is_ascii_digit()))
+        .filter_map(|word| word.replace('_', "").parse().ok())
+        .collect()
+}
+
+/// A named number of the code that is a number of the table too is the table's.
+#[test]
+fn no_named_number_of_the_code_is_one_of_the_table() {
+    let values: Vec<f64> = rows("constants").iter().map(|row| row["value"].parse().unwrap()).collect();
+    let shadows = |value: f64| ![0.0, 1.0, 2.0].contains(&value) && values.contains(&value);
+    let mut found = Vec::new();
+    for (path, text) in source() {
+        let shows = path.starts_with("src/sheet") || path.starts_with("src/drawing") || path.ends_with("sketch.rs");
+        for line in text.lines().filter(|_| !shows) {
+            let named = line.trim_start().strip_prefix("const ").and_then(|rest| rest.split_once(": f64 = "));
+            let Some((name, value)) = named else { continue };
+            let value: f64 = value.trim_end_matches(';').replace('_', "").parse().unwrap_or(f64::NAN);
+            if shadows(value) && !NAMED_WAITING.contains(&name) {
+                found.push(format!("{}: {name} = {value}", path.display()));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// Numbers of operations that have a name in code where a row should hold them.
+const NAMED_WAITING: &[&str] = &["USUAL_FINISH", "ASSUMED_NOSE", "NEAR_WHOLE", "ROUGHNESS_ASSUMED"];
+
+/// The guard factor comes from the bench, wherever a check is judged.
+#[test]
+fn no_check_is_judged_by_a_guard_of_its_own() {
+    let waiting: BTreeMap<&str, usize> = GUARDS_WAITING.iter().copied().collect();
+    for (path, text) in source() {
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let judged = flat.split("Check::judge").skip(1).filter(|call| {
+            let end = call.find(';').unwrap_or(call.len());
+            call[..end].contains(", 2.0)") || call[..end].contains(", 2.0,)")
+        });
+        let count = judged.count();
+        let name = path.to_string_lossy().into_owned();
+        let allowed = waiting.get(name.as_str()).copied().unwrap_or(0);
+        assert!(count <= allowed, "{name}: {count} checks with a guard of their own, {allowed} known");
+    }
+}
+
+/// Files where a guard still stands as a literal, and how often; each goes when its operation is taken up.
+const GUARDS_WAITING: &[(&str, usize)] = &[
+    ("src/operations/spindle.rs", 1),
+    ("src/operations/facing/metal.rs", 1),
+    ("src/operations/facing/speed.rs", 1),
+    ("src/operations/facing/cuts.rs", 1),
+    ("src/operations/facing/ground.rs", 1),
+];
