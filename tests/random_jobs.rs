@@ -111,9 +111,10 @@ fn facing() -> impl Strategy<Value = String> {
     (20.0..220.0_f64, 0.3..0.85_f64, 5.0..60.0_f64, 0.01..0.6_f64, hold, face, skim, kind).prop_map(|(outside, hole, length, wear, hold, face, skim, kind)| {
         let (word, more) = if kind { ("face", face) } else { ("skim", skim) };
         format!(
-            "      - {word}: {{outside: {outside:.1} mm, inside: {:.1} mm, length: {length:.2} ± 0.02 mm, wear: {wear:.3} ± 0.02 mm, finish: Ra 3.2 um, hold: {{{hold}, diameter: {outside:.1} mm, grip: {:.1} mm, overhang: {length:.1} mm, true-within: 0.02 mm}}{more}}}\n",
+            "      - {word}: {{outside: {outside:.1} mm, inside: {:.1} mm, length: {length:.2} ± 0.02 mm, wear: {wear:.3} ± 0.02 mm, finish: Ra 3.2 um, hold: {{{hold}, diameter: {outside:.1} mm, grip: {:.1} mm, overhang: {:.1} mm, true-within: 0.02 mm}}{more}}}\n",
             outside * hole,
-            length / 3.0
+            length / 3.0,
+            length * 0.6
         )
     })
 }
