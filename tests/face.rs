@@ -234,6 +234,7 @@ fn a_named_tool_is_judged_and_not_swapped() {
     let it = first(&plan);
     assert_eq!((tool(it), it.verdict), ("hss-knife".into(), Verdict::Fails));
     assert!(it.set_ups.is_empty(), "no cut is planned with it");
+    assert!(why_not(it, "cbn-02").contains("another was named"), "{}", why_not(it, "cbn-02"));
     assert!(value(it, "removed") > 0.0, "what does not rest on the tool is still given");
     let absent = in_shop(&with(JOB, "tool: cbn-02", "tool: cbn-08"));
     assert_eq!(verdict(first(&absent), "tool-hard-enough"), Verdict::Fails);

@@ -68,11 +68,11 @@ pub(super) fn choose(
             tried.len() - 1
         }
     };
-    reasons(&tried, at, answer);
+    let is_named = named.is_some_and(|(_, at)| at.is_some());
+    reasons(&tried, at, is_named, answer);
     answer.choose_alternative(at);
     if let Some(tool) = tools.get(at) {
-        let named = named.is_some_and(|(_, at)| at.is_some());
-        let why = Words::of(if named { "tool-named" } else { "tool-that-suits" });
+        let why = Words::of(if is_named { "tool-named" } else { "tool-that-suits" });
         answer.choose("tool", tool.name.value.clone(), why);
     } else if bench.shop.is_some() {
         nothing_suits(ground, answer);
@@ -162,21 +162,23 @@ fn best(tried: &[Tried]) -> Option<usize> {
     kept.or_else(fewest).map(|(at, _)| at)
 }
 
-/// The reason against each that was not chosen: its first breach, else that it takes longer or is less sure.
-fn reasons(tried: &[Tried], chosen: usize, answer: &mut Answer) {
-    let of_chosen = tried.get(chosen).map(|tried| (tried.minutes, tried.verdict));
+/// The reason against each that was not chosen: its first breach, else that another was named, or that it is less sure or takes
+/// longer.
+fn reasons(tried: &[Tried], chosen: usize, is_named: bool, answer: &mut Answer) {
+    let Some((of_chosen, verdict)) = tried.get(chosen).map(|tried| (tried.minutes, tried.verdict)) else { return };
     for (at, (alternative, tried)) in answer.alternatives.iter_mut().zip(tried).enumerate() {
         if at == chosen {
             continue;
         }
         let minutes = |minutes: f64| Fact::figure(minutes, Unit::Min).to(Decimals::Exactly(2));
-        let slower = of_chosen.map(|(chosen, verdict)| match tried.verdict > verdict {
-            true => Words::of("tool-less-sure"),
-            false => Words::of("tool-not-named-or-slower")
-                .with("minutes", minutes(tried.minutes))
-                .with("chosen", minutes(chosen)),
-        });
-        alternative.why_not = tried.breaches.first().cloned().or(slower);
+        let kept = if is_named {
+            Words::of("tool-not-named").with("minutes", minutes(tried.minutes))
+        } else if tried.verdict > verdict {
+            Words::of("tool-less-sure")
+        } else {
+            Words::of("tool-slower").with("minutes", minutes(tried.minutes)).with("chosen", minutes(of_chosen))
+        };
+        alternative.why_not = Some(tried.breaches.first().cloned().unwrap_or(kept));
     }
 }
 
