@@ -14,6 +14,6 @@ pub use drawers::{Drawers, InsertStock, ShimStock};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
 pub use instrument::{DoubtOf, Gauge, Instrument, doubt_of_reading};
-pub use machine::{JawForceBy, Axis, Chuck, Cutting, Dial, Machine, Oven, Press, Reads};
+pub use machine::{Axis, Chuck, Cutting, Dial, JawForceBy, Machine, Oven, Press, Reads};
 pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
 pub use tools::{BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PickedDrill, Tap, Tool, TurningTool};

@@ -30,17 +30,7 @@ pub fn of(material: &Material) -> impl Iterator<Item = &'static Coolant> {
     ROWS.iter().filter(move |row| row.material == id)
 }
 
-/// The row of a material for an operation (`ream`, `tap`), else its row for any; none where the table has neither.
-pub fn for_operation(material: &Material, operation: &str) -> Option<&'static Coolant> {
-    of(material).find(|row| row.operation == operation).or_else(|| of(material).find(|row| row.operation == "any"))
-}
-
 impl Coolant {
-    /// Whether it asks for a fluid, alone or among others; dry and air are none.
-    pub fn is_wet(&self) -> bool {
-        ["oil", "soluble", "kerosene", "paraffin"].iter().any(|word| self.coolant.contains(word))
-    }
-
     /// Where it comes from.
     pub fn source(&self) -> Source {
         cited(&self.source, self.seen)
@@ -49,17 +39,6 @@ impl Coolant {
 
 #[cfg(test)]
 mod tests {
-    #[test]
-    fn the_row_of_the_operation_goes_before_the_row_of_any() {
-        let fluid = |metal: &str, operation| {
-            super::for_operation(&metal.parse().unwrap(), operation).map(|row| row.coolant.clone())
-        };
-        assert_eq!(fluid("mild steel", "any").as_deref(), Some("soluble oil"));
-        assert!(fluid("mild steel", "ream").is_some_and(|fluid| fluid.contains("sulphurised")));
-        assert_eq!(fluid("mild steel", "tap").as_deref(), Some("soluble oil"));
-        assert!(super::for_operation(&"mild steel".parse().unwrap(), "any").unwrap().is_wet());
-    }
-
     #[test]
     fn every_row_loads() {
         let (all, good, first) = crate::handbook::table::audit::<super::Coolant>(super::COOLANTS);

@@ -147,15 +147,14 @@ pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
 }
 
 /// Exponent of the specific force: the high end of the row, which is the worse for a thin chip; of a family, the greatest
-/// of its members; where the hard groups have none, that of the table of constants.
+/// of its members.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
 pub fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
-    let of = |member: &Material| match own_row(member, "mc") {
-        Some(row) => high_end(row, member, "mc", "exponent of the specific force"),
-        None if member.kind() == Kind::HardSteel => constants::constant("exponent-hard-groups"),
-        None => Err(lacking("exponent of the specific force", member)),
+    let of = |member: &Material| {
+        let row = own_row(member, "mc").ok_or_else(|| lacking("exponent of the specific force", member))?;
+        high_end(row, member, "mc", "exponent of the specific force")
     };
     material.worst_of(of, |a: &Worked<Ratio>, b| a.high().total_cmp(&b.high()))
 }

@@ -124,7 +124,8 @@ mod tests {
     /// Source: by hand, 11 kg on an arm of 33 mm: 11 × 9.81 × 33 = 3561 N mm.
     #[test]
     fn a_weight_tilts_by_its_arm() {
-        let m = tilting_moment(&exact(1.0), &exact(0.0), &exact(33.0), &exact(0.5), &exact(0.5), &exact(0.0), &exact(11.0));
+        let m =
+            tilting_moment(&exact(1.0), &exact(0.0), &exact(33.0), &exact(0.5), &exact(0.5), &exact(0.0), &exact(11.0));
         assert_eq!(format!("{:.3}", m.unwrap().number()), "3.561");
     }
 }

@@ -77,6 +77,7 @@ fn greatest(forces: Vec<Worked<Newton>>) -> Option<Worked<Newton>> {
 mod tests {
     use crate::quantity::Quantity as _;
     use super::*;
+    use crate::quantity::Quantity;
 
     #[test]
     fn the_greatest_force_reaches_up_to_the_worst_end_of_all() {

@@ -8,7 +8,7 @@ use super::cuts::Cuts;
 use super::{Ground, Metal, WINDOW};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::work_holding::share_of;
-use crate::operations::{Answer, Bench, HeldIn};
+use crate::operations::{Answer, Bench, HeldIn, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio};
 use crate::shop::{Gauge, Instrument};
@@ -18,7 +18,7 @@ use crate::shop::{Gauge, Instrument};
 pub(super) enum Reference {
     /// Over a free rim, or over both ends of what hangs on a mandrel.
     OverRim,
-    /// Through the bore, to what the part seats on.
+    /// Through the bore, to the step of the jaws that the part seats on.
     ThroughBore,
     /// Beside the part, to the plate that it is clamped on.
     ToPlate,
@@ -126,12 +126,13 @@ fn reach<'a>(bench: &Bench<'a>, ground: &Ground) -> (Reference, Option<&'a Instr
     let held_in = ground.asked.hold.map(|hold| hold.held_in.value);
     let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref()).map(|gripped| gripped.value.number());
     let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.outside.number());
+    let seated = ground.asked.hold.is_some_and(|hold| hold.stop() == Stop::Step);
     let direct = match held_in {
         Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside)),
         Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth)),
         // The thickness at the contact is that of the rim; a length over both ends is not.
         Some(_) if rim_is_free && !ground.asked.over_both_ends => Some((Reference::OverRim, Gauge::Outside)),
-        Some(_) if ground.inside.number() > 0.0 => Some((Reference::ThroughBore, Gauge::Depth)),
+        Some(_) if ground.inside.number() > 0.0 && seated => Some((Reference::ThroughBore, Gauge::Depth)),
         _ => None,
     };
     let reached = direct.and_then(|(from, gauge)| Some((from, best(instruments, size, gauge)?)));

@@ -51,6 +51,7 @@ pub enum FeedDirection {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Asked<'a> {
     /// Whether `length` is over both ends of the part; else it is the thickness at the contact.
+    pub over_both_ends: bool,
     pub outside: &'a At<Mm>,
     pub inside: Option<&'a At<Mm>>,
     pub length: &'a At<Reading>,
@@ -58,8 +59,6 @@ pub(super) struct Asked<'a> {
     pub square_within: Option<&'a At<Wanted<Mm>>>,
     pub flat_within: Option<&'a At<Wanted<Mm>>>,
     pub thickness_at_rim: Option<&'a At<Reading>>,
-    /// Whether the length is that over both ends, and not the thickness at the contact.
-    pub over_both_ends: bool,
     pub interrupted: Option<&'a At<u32>>,
     pub hold: Option<&'a Hold>,
     pub relief: Option<&'a Relief>,
@@ -133,6 +132,7 @@ macro_rules! facing_operation {
         impl $Op {
             fn asked(&self) -> $crate::operations::facing::Asked<'_> {
                 $crate::operations::facing::Asked {
+                    over_both_ends: Self::OVER_BOTH_ENDS,
                     outside: &self.outside,
                     inside: self.inside.as_ref(),
                     length: &self.length,
@@ -140,7 +140,6 @@ macro_rules! facing_operation {
                     square_within: self.square_within.as_ref(),
                     flat_within: self.flat_within.as_ref(),
                     thickness_at_rim: self.thickness_at_rim.as_ref(),
-                    over_both_ends: Self::OVER_BOTH_ENDS,
                     interrupted: self.interrupted.as_ref(),
                     hold: self.hold.as_ref(),
                     relief: self.relief.as_ref(),
@@ -186,15 +185,10 @@ pub(super) fn work_cut(
     answer: &mut Answer,
 ) -> Result<Option<cuts::Cutting>, Refusal> {
     let Some(cutting) = tool::choose(bench, ground, metal, answer)? else { return Ok(None) };
-    let division = ground.dial.division.number();
-    let depths: Vec<f64> = cutting.cuts.divisions.iter().map(|divisions| f64::from(*divisions) * division).collect();
-    let (step, nose) = (&cutting.speed.step, &cutting.edge.nose);
+    let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
+    let nose = &cutting.edge.nose;
     let pushes_back = grip::Cut::pushes_back(ground, &depths, nose)?;
-    grip::work(bench, ground, metal, grip::Cut { force: &cutting.force, step, nose, pushes_back }, answer)?;
+    let cut = grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back };
+    grip::work(bench, ground, metal, cut, answer)?;
     Ok(Some(cutting))
-}
-
-/// The middle of a figure, for what still takes no band.
-pub(super) fn undoubted<Q: crate::quantity::Quantity>(worked: &Worked<Q>) -> Worked<Q> {
-    worked.nominal("UNDOUBTED")
 }

@@ -76,7 +76,10 @@ impl Asked<'_> {
             let (size, outside) = (gripped.value.number(), self.outside.value.number());
             let bore = self.inside.filter(|_| self.over_both_ends && hold.inside.is_none());
             if hold.grips_inside() && size >= outside {
-                all.push(Problem::new(gripped.place, "gripped inside: `diameter` is that of the bore, under `outside`"));
+                all.push(Problem::new(
+                    gripped.place,
+                    "gripped inside: `diameter` is that of the bore, under `outside`",
+                ));
             } else if let Some(bore) = bore.filter(|bore| !hold.grips_inside() && size <= bore.value.number()) {
                 let bore = figure(bore.value.number());
                 let says = format!("gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside`");

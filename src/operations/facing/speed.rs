@@ -104,9 +104,9 @@ fn spindle_step(
         if bench.shop.is_none() {
             answer.no_shop(&["spindle-too-fast"]);
         }
-        return Ok(capped(ground, wish.clone(), wish.number(), answer)?.0);
+        return Ok(capped(bench, ground, wish.clone(), wish.number(), answer)?.0);
     };
-    let (wanted, most) = capped(ground, wish.clone(), open, answer)?;
+    let (wanted, most) = capped(bench, ground, wish.clone(), open, answer)?;
     answer.check(Check::of_kind("spindle-too-fast", Verdict::Proven).with("over", "0 %"));
     Ok(step_up_to(lathe, &wanted, most, "spindle-too-fast", answer))
 }
@@ -133,6 +133,7 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
 /// The least of the speed wanted and its caps (chuck, balance, overhang), and the most that a step may have: `open` is what the
 /// book leaves over the wish. A cap that takes a step away is named.
 fn capped(
+    bench: &Bench,
     ground: &Ground,
     wanted: Worked<RevPerMin>,
     open: f64,
@@ -140,7 +141,7 @@ fn capped(
 ) -> Result<(Worked<RevPerMin>, f64), Refusal> {
     let caps = [
         (chuck_cap(ground, answer)?, "capped-by-chuck"),
-        (balance_cap(ground)?, "capped-by-balance"),
+        (balance_cap(bench, ground)?, "capped-by-balance"),
         (overhang_cap(ground)?, "capped-by-overhang"),
     ];
     let caps = caps.into_iter().filter_map(|(cap, id)| Some((cap?, id)));
@@ -181,10 +182,10 @@ fn off_centre(ground: &Ground) -> Option<(Worked<Kilogram>, Worked<Mm>)> {
     (off.value.number() > 0.0).then(|| (mass.into(), off.into()))
 }
 
-fn balance_cap(ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
+fn balance_cap(bench: &Bench, ground: &Ground) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some((mass, off)) = off_centre(ground) else { return Ok(None) };
     let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(ground.lathe))?;
-    let most = holding::balance_speed(&allowed.worst(Side::Low, 2.0), &mass, &off)?;
+    let most = holding::balance_speed(&allowed.worst(Side::Low, bench.guard()), &mass, &off)?;
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
@@ -258,7 +259,10 @@ fn fast_enough(bench: &Bench, ground: &Ground, edge: &Edge, speed: &Speed, answe
     }
     let least = constant("built-up-edge-speed")?;
     let check = Check::judge("built-up-edge", &speed.mean, Keep::AtLeast, &least, bench.guard());
-    answer.check(check.about(SPEED_MEAN.key).not_worse_than(Verdict::Doubtful));
+    let check = check.about(SPEED_MEAN.key).not_worse_than(Verdict::Doubtful);
+    // A solid face comes down to the centre, through the very speeds that build up an edge.
+    let solid = ground.inside.number() <= 0.0;
+    answer.check(if solid { check.not_better_than(Verdict::Doubtful) } else { check });
     Ok(())
 }
 

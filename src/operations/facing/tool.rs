@@ -68,11 +68,11 @@ pub(super) fn choose(
             tried.len() - 1
         }
     };
-    reasons(&tried, at, answer);
+    let is_named = named.is_some_and(|(_, at)| at.is_some());
+    reasons(&tried, at, is_named, answer);
     answer.choose_alternative(at);
     if let Some(tool) = tools.get(at) {
-        let named = named.is_some_and(|(_, at)| at.is_some());
-        let why = Words::of(if named { "tool-named" } else { "tool-that-suits" });
+        let why = Words::of(if is_named { "tool-named" } else { "tool-that-suits" });
         answer.choose("tool", tool.name.value.clone(), why);
     } else if bench.shop.is_some() {
         nothing_suits(ground, answer);
@@ -95,10 +95,11 @@ fn try_edge(
     answer: &mut Answer,
 ) -> Result<Tried, Refusal> {
     let mut cutting = None;
+    let mut wrong = false;
     let mut breaches = Vec::new();
     answer.alternative(name, |row| {
         let edge = edge(row)?;
-        hard_enough(bench, ground, &edge, row)?;
+        wrong = hard_enough(bench, ground, &edge, row)?;
         let worked = cut(bench, ground, metal, edge, row)?;
         breaches = too_slow(bench, ground, &worked)?;
         cutting = Some(worked);
@@ -110,7 +111,7 @@ fn try_edge(
     let verdict_of = |id: &str| row.checks.iter().find(|check| check.id == id).and_then(Check::verdict);
     let breached = |(id, _): &&(&str, &str)| match *id {
         // An edge that is doubtful on so hard a metal is kept behind one that is not.
-        "tool-hard-enough" => verdict_of(id) == Some(Verdict::Fails) || wrong_edge(row),
+        "tool-hard-enough" => verdict_of(id) == Some(Verdict::Fails) || wrong,
         _ => verdict_of(id).is_some_and(|verdict| verdict != Verdict::Proven),
     };
     let own = OF_THE_TOOL.iter().filter(breached).map(|(_, reason)| Words::of(reason)).collect::<Vec<_>>();
@@ -118,11 +119,6 @@ fn try_edge(
     let verdict = OF_THE_TOOL.iter().filter_map(|(id, _)| verdict_of(id)).max().unwrap_or(Verdict::Proven);
     let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
     Ok(Tried { cutting, breaches: own.into_iter().chain(unknown).chain(breaches).collect(), verdict, minutes })
-}
-
-/// Whether the metal or the cut is not for such an edge: brittle under blows, or made for hard metal only.
-fn wrong_edge(row: &Answer) -> bool {
-    row.facts.iter().any(|fact| fact.0 == "wrong_edge")
 }
 
 /// Everything that an edge does to the metal.
@@ -166,30 +162,32 @@ fn best(tried: &[Tried]) -> Option<usize> {
     kept.or_else(fewest).map(|(at, _)| at)
 }
 
-/// The reason against each that was not chosen: its first breach, else that it takes longer or is less sure.
-fn reasons(tried: &[Tried], chosen: usize, answer: &mut Answer) {
-    let of_chosen = tried.get(chosen).map(|tried| (tried.minutes, tried.verdict));
+/// The reason against each that was not chosen: its first breach, else that another was named, or that it is less sure or takes
+/// longer.
+fn reasons(tried: &[Tried], chosen: usize, is_named: bool, answer: &mut Answer) {
+    let Some((of_chosen, verdict)) = tried.get(chosen).map(|tried| (tried.minutes, tried.verdict)) else { return };
     for (at, (alternative, tried)) in answer.alternatives.iter_mut().zip(tried).enumerate() {
         if at == chosen {
             continue;
         }
         let minutes = |minutes: f64| Fact::figure(minutes, Unit::Min).to(Decimals::Exactly(2));
-        let slower = of_chosen.map(|(chosen, verdict)| match tried.verdict > verdict {
-            true => Words::of("tool-less-sure"),
-            false => Words::of("tool-not-named-or-slower")
-                .with("minutes", minutes(tried.minutes))
-                .with("chosen", minutes(chosen)),
-        });
-        alternative.why_not = tried.breaches.first().cloned().or(slower);
+        let kept = if is_named {
+            Words::of("tool-not-named").with("minutes", minutes(tried.minutes))
+        } else if tried.verdict > verdict {
+            Words::of("tool-less-sure")
+        } else {
+            Words::of("tool-slower").with("minutes", minutes(tried.minutes)).with("chosen", minutes(of_chosen))
+        };
+        alternative.why_not = Some(tried.breaches.first().cloned().unwrap_or(kept));
     }
 }
 
 /// Is the edge hard enough, and does it stand the blows? High-speed steel goes soft on a hard part, carbide is doubtful there;
-/// CBN and ceramic are for hard metal and break under blows.
-fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) -> Result<(), Refusal> {
+/// CBN and ceramic are for hard metal and break under blows: `true` where the metal or the cut is not for such an edge.
+fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
     if bench.shop.is_none() {
         row.no_shop(&["tool-hard-enough"]);
-        return Ok(());
+        return Ok(false);
     }
     let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
     let blows = brittle && ground.asked.slots() > 0;
@@ -203,16 +201,16 @@ fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) ->
     let place = ground.asked.tool.filter(|name| name.value == edge.name).map(|name| name.place);
     let check = Check::of_kind("tool-hard-enough", verdict).with("edge", edge.material.text());
     let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
+    if verdict != Verdict::Proven && !brittle {
+        check.remedy(Words::of("harder-edge"));
+    }
     if blows {
         check.remedy(Words::of("tougher-edge"));
     }
     if soft_steel {
         check.remedy(Words::of("edge-for-soft-steel"));
     }
-    if blows || soft_steel {
-        row.fact("wrong_edge", edge.material.text());
-    }
-    Ok(())
+    Ok(blows || soft_steel)
 }
 
 /// Nothing in the shop can be worked out for this metal: a hard part fails, another is doubtful, and both go on the missing

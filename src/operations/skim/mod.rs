@@ -136,7 +136,6 @@ impl Operation for Skim {
 }
 
 impl Skim {
-
     /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
     fn alone(&self, bench: &Bench, dial: &facing::DepthDial, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
         let wear = answer.read_difference_if(bench, "wear", Gauge::Depth, self.wear.as_ref())?;

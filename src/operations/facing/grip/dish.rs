@@ -49,7 +49,10 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     if !held.is_soft() {
         check.remedy(Words::of("soft-jaws"));
     }
-    check.remedy(Words::of("lip-mid-thickness")).remedy(Words::of("wax-on-a-plate")).remedy(Words::of("grind-on-shims"));
+    check
+        .remedy(Words::of("lip-mid-thickness"))
+        .remedy(Words::of("wax-on-a-plate"))
+        .remedy(Words::of("grind-on-shims"));
     Ok(())
 }
 

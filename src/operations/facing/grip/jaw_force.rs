@@ -1,8 +1,8 @@
 //! How much force the jaws have: for holding the least that may be there, for squeezing the most.
 
+use super::super::{JAW_FORCE_HIGH, JAW_FORCE_LOW};
 use super::Held;
 use super::needed::Needed;
-use super::super::{JAW_FORCE_HIGH, JAW_FORCE_LOW};
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::jaw_force as law;
 use crate::operations::{Answer, HeldIn, Nip};
@@ -35,7 +35,8 @@ impl JawForce {
     /// Whether it carries what the cut asks at its worst end.
     pub fn carries(&self, needed: &Needed) -> Option<bool> {
         let holding = self.holding.as_ref()?;
-        let least = holding.whole.as_ref().map_or(holding.low.number(), |whole| whole.number().min(holding.low.number()));
+        let least =
+            holding.whole.as_ref().map_or(holding.low.number(), |whole| whole.number().min(holding.low.number()));
         let worst = [needed.torque.as_ref()?, needed.moment.as_ref()?];
         Some(worst.iter().all(|asked| asked.worst.high() <= least))
     }
@@ -111,11 +112,8 @@ pub(super) fn of_nip(held: &Held, nip: Nip) -> Result<JawForce, Refusal> {
     };
     let looked_at = !held.hold.grips_inside() && (nip == Nip::Light || is_fast(held, &left)?);
     let whole = looked_at.then(|| law::jaw_force_less_loss(&low, &lost_of, &left)).transpose()?;
-    let holding = Holding {
-        low: law::jaw_force_at_speed(&low, &left)?,
-        whole,
-        middle: law::jaw_force_at_speed(&middle, &left)?,
-    };
+    let holding =
+        Holding { low: law::jaw_force_at_speed(&low, &left)?, whole, middle: law::jaw_force_at_speed(&middle, &left)? };
     Ok(JawForce { holding: Some(holding), squeezing: Some(squeezing), lacking: Vec::new() })
 }
 
@@ -125,7 +123,9 @@ fn at_hand(held: &Held) -> Result<Option<AtHand>, Refusal> {
     if let Some(force) = &chuck.jaw_force {
         let gauged = chuck.jaw_force_by.as_ref().is_some_and(|by| by.value == JawForceBy::Gauge);
         let worth = match gauged {
-            true => Worked::row(Ratio::new(1.0), "gauged: counts in full", Source::fixed("a gauge", Mark::CommonPractice)),
+            true => {
+                Worked::row(Ratio::new(1.0), "gauged: counts in full", Source::fixed("a gauge", Mark::CommonPractice))
+            }
             false => constant("jaw-force-makers-share")?,
         };
         return Ok(Some(AtHand { force: force.into(), worth, by_diameter: false }));

@@ -17,11 +17,6 @@ pub(in crate::operations::facing) fn asks_for_test(hold: &Hold) -> bool {
     hold.held_in.value.jaws().is_none() && hold.tested.is_none()
 }
 
-/// The step that tries it asks for this figure.
-pub(in crate::operations::facing) fn record_torque(torque: Worked<NewtonMetre>, answer: &mut Answer) {
-    answer.record(&TORQUE_TO_STAND, torque);
-}
-
 pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
     answer.does_not_apply(&OF_JAWS);
     if held.hold.tested.is_some() {
@@ -29,7 +24,8 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
         return judge_tested(held, answer);
     }
     answer.does_not_apply(&["grip"]);
-    record_torque(asked(held)?, answer);
+    answer.record(&TORQUE_TO_STAND, asked(held)?);
+    answer.fact("torque_to_stand", torque(held)?);
     let words = Words::of("bar-and-balance").with("torque", torque(held)?);
     let check = Check::of_kind("grip-looked-at", Verdict::Doubtful).with("in", held.hold.held_in.value.text());
     answer.check(check.at(held.hold.held_in.place)).remedy(words);
@@ -46,7 +42,7 @@ pub(super) fn judge_tested(held: &Held, answer: &mut Answer) -> Result<(), Refus
     }
     let stood = Worked::exact(at.value.value, Origin::Typed(at.place)).with_doubt(Cause::Reading(at.place), half);
     let asked = asked(held)?;
-    record_torque(asked.clone(), answer);
+    answer.record(&TORQUE_TO_STAND, asked.clone());
     let check = Check::judge("grip", &stood, Keep::AtLeast, &asked, held.guard).at(at.place);
     let words = Words::of("test-it").with("torque", torque(held)?);
     let check = answer.check(check.about(TORQUE_TO_STAND.key));

@@ -29,8 +29,19 @@ use crate::shop::{Chuck, Gauge};
 
 /// Every check of the grip that a hold opens.
 const ALL: [&str; 13] = [
-    "grip", "grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "tool-clear", "overhang", "ring-stress", "dish",
-    "flange", "grip-looked-at", "ring-lobe", "gives-way",
+    "grip",
+    "grip-moment",
+    "grip-length",
+    "jaw-pressure",
+    "jaw-reach",
+    "tool-clear",
+    "overhang",
+    "ring-stress",
+    "dish",
+    "flange",
+    "grip-looked-at",
+    "ring-lobe",
+    "gives-way",
 ];
 
 /// The cut as the grip sees it.
@@ -89,7 +100,8 @@ pub(super) fn work(
         stiffness::square_unknown(ground.asked.square_within.is_some(), answer);
         return Ok(());
     };
-    let limit = |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
+    let limit =
+        |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
     let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
     let square_within = ground.asked.square_within.map(limit);
     let flat_within = ground.asked.flat_within.map(limit);
@@ -123,7 +135,8 @@ fn overhang_known(ground: &Ground, answer: &mut Answer) -> Option<Worked<Mm>> {
         return Some(typed.into());
     }
     let grip = hold.grip.as_ref().filter(|_| ground.asked.over_both_ends)?;
-    let rest = ground.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing");
+    let rest =
+        ground.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing");
     Some(answer.assume("overhang", rest))
 }
 
@@ -179,7 +192,8 @@ impl Held<'_> {
         let spoils = ring::spoils(self, &normal)? || dish::spoils(self, &normal)?;
         for (id, worst) in [("grip", &needed.torque), ("grip-moment", &needed.moment)] {
             let open = |check: &&mut crate::proof::Check| check.id == id;
-            let check = answer.checks.iter_mut().find(open).filter(|check| check.verdict().is_some() && !check.is_proven());
+            let check =
+                answer.checks.iter_mut().find(open).filter(|check| check.verdict().is_some() && !check.is_proven());
             if let Some(check) = check.filter(|_| spoils && worst.is_some()) {
                 check.state = crate::proof::State::Made(crate::proof::Verdict::Fails);
                 check.remedy(Words::of("other-hold"));

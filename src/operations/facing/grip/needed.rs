@@ -258,12 +258,7 @@ fn seat_words(needed: &Worked<Newton>, holding: &Holding) -> Words {
     Words::of("seat-against-stop").with("needed", newtons(needed.high().ceil())).with("there", there)
 }
 
-fn moment_remedies(
-    held: &Held,
-    holding: &Holding,
-    asked: &Asked,
-    answer: &mut Answer,
-) -> Result<Vec<Words>, Refusal> {
+fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut Answer) -> Result<Vec<Words>, Refusal> {
     let (Some(gripped), Some(grip), Some(mass)) = (held.gripped(), held.grip(), mass(held, answer)?) else {
         return Ok(Vec::new());
     };

@@ -46,8 +46,7 @@ pub(super) fn tool_clear(held: &Held, answer: &mut Answer) -> Result<(), Refusal
     let clear = law::tool_clear(overhang, &held.removed, held.cut.nose, &constant("jaw-corner")?)?;
     let clear = answer.record(&TOOL_CLEAR, clear);
     let (least, doubtful) = (constant("tool-clear-least")?, constant("tool-clear-doubtful")?);
-    let check =
-        Check::judge_two("tool-clear", (&clear, &least), Keep::AtLeast, (&clear, &doubtful), held.guard);
+    let check = Check::judge_two("tool-clear", (&clear, &least), Keep::AtLeast, (&clear, &doubtful), held.guard);
     let check = answer.check(check.about(TOOL_CLEAR.key));
     let shorter = held.grip().map(|grip| grip.number() + clear.worst_number(Side::Low, held.guard) - least.number());
     if let Some(shorter) = shorter.filter(|_| !check.is_proven()) {
@@ -126,7 +125,9 @@ fn softer(held: &Held) -> Result<Worked<Stress>, Refusal> {
     if !held.is_soft() {
         return Ok(part);
     }
-    let jaw = "mild steel".parse::<Material>().map_err(|_| Refusal::NoRow { table: "material", wanted: "mild steel".into() })?;
+    let jaw = "mild steel"
+        .parse::<Material>()
+        .map_err(|_| Refusal::NoRow { table: "material", wanted: "mild steel".into() })?;
     let jaw = stands(&jaw)?;
     Ok(if jaw.number() < part.number() { jaw } else { part })
 }
@@ -179,7 +180,9 @@ pub(in crate::operations::facing) fn swing(
     let clearance = constant("swing-clearance")?;
     let in_jaws = hold.is_none_or(|hold| hold.held_in.value.jaws().is_some());
     let (gripped, chuck) = if in_jaws {
-        let Some(chuck) = lathe.chuck.as_ref().and_then(|chuck: &Chuck| chuck.diameter.as_ref()) else { return Ok(None) };
+        let Some(chuck) = lathe.chuck.as_ref().and_then(|chuck: &Chuck| chuck.diameter.as_ref()) else {
+            return Ok(None);
+        };
         let gripped = hold.and_then(|hold| hold.diameter.as_ref()).map(Worked::from);
         (gripped.unwrap_or_else(|| outside.clone()), Worked::from(chuck))
     } else {

@@ -1,0 +1,229 @@
+//! The hold in whole jobs: which checks stand, what a key left out does, what the sheet tells the person. The figures of a typed
+//! cutting force stand beside the code (`src/operations/facing/grip/cases.rs`).
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod common;
+
+use common::*;
+use setover::plan::{Plan, Planned};
+use setover::proof::{State, Verdict};
+
+const FACE: &str = "job: A collar\nparts:\n  - part: collar\n    material: case-hardened steel\n    hardness: 60 HRC\n    case-depth: 1.0 ± 0.1 mm\n    operations:\n      - face:\n          outside: 52 mm\n          inside: 32 mm\n          length: 21.85 ± 0.01 mm\n          wear: 0.25 ± 0.02 mm\n          finish: Ra 1.6 um\n          square-within: 0.02 mm\n          hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}\n          tool: cbn-02\n          least-case: 0.5 mm\n          removed-before: 0 mm\n";
+
+const SKIM: &str = "job: A hub\nparts:\n  - part: hub\n    material: mild steel\n    operations:\n      - skim:\n          outside: 120 mm\n          inside: 84 mm\n          length: 8.00 ± 0.02 mm\n          wear: 0.15 ± 0.03 mm\n          finish: Ra 3.2 um\n          interrupted: 6\n          hold: {in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}\n          tool: hss-knife\n          least-thickness: 7.5 mm\n";
+
+const GRIP: [&str; 16] = [
+    "grip",
+    "grip-moment",
+    "grip-length",
+    "jaw-pressure",
+    "jaw-reach",
+    "tool-clear",
+    "overhang",
+    "ring-stress",
+    "dish",
+    "flange",
+    "grip-looked-at",
+    "ring-lobe",
+    "square",
+    "gives-way",
+    "swing",
+    "chuck-speed",
+];
+
+fn in_other_shop(job: &str, from: &str, to: &str) -> Plan {
+    plan(job, Some(&shop(&with(SHOP, from, to))))
+}
+
+fn missing(planned: &Planned, check: &str) -> Vec<String> {
+    planned.checks.iter().find(|f| f.check == check).unwrap_or_else(|| panic!("no check {check}")).missing.clone()
+}
+
+#[test]
+fn the_collar_of_the_worked_example() {
+    let plan = in_shop(FACE);
+    let it = first(&plan);
+    for (key, printed) in [
+        ("jaw_force_low", "5359"),
+        ("jaw_force_high", "14000"),
+        ("grip_by_torque", "2755"),
+        ("grip_by_torque_worst", "2384"),
+        ("grip_by_moment", "2464"),
+        ("grip_by_moment_worst", "2270"),
+        ("grip_needed", "2755"),
+        ("grip_needed_worst", "2384"),
+        ("grip_length_asked", "4.0"),
+        ("jaw_pressure", "24.6"),
+        ("tool_clear", "11.0"),
+        ("ring_lobe", "0.0009"),
+        ("dish_by_jaws", "0.0020"),
+    ] {
+        agrees(printed, value(it, key));
+    }
+    for check in GRIP {
+        match check {
+            "flange" | "grip-looked-at" => assert_eq!(state(it, check), State::DoesNotApply, "{check}"),
+            _ => assert_eq!(verdict(it, check), Verdict::Proven, "{check}"),
+        }
+    }
+    let swing = it.checks.iter().find(|check| check.check == "swing").unwrap().judged.unwrap();
+    agrees("166", swing.got);
+    let none = in_shop(&with(FACE, ", stop: step", ", stop: none"));
+    let it = first(&none);
+    agrees("6756", value(it, "grip_needed"));
+    assert_eq!(it.answer.choices.iter().find(|choice| choice.name == "grip_needed_by").unwrap().chosen, "moment");
+    assert_eq!((verdict(it, "grip-moment"), it.verdict), (Verdict::Doubtful, Verdict::Doubtful));
+    let check = it.checks.iter().find(|check| check.check == "grip-moment").unwrap();
+    assert!(check.remedies[0].starts_with("seat it against a step"), "{:?}", check.remedies);
+    let gauged = in_other_shop(FACE, "jaw-force: 20 kN", "jaw-force: 20 kN, jaw-force-by: gauge");
+    agrees("7656", value(first(&gauged), "jaw_force_low"));
+}
+
+#[test]
+fn the_hub_of_the_worked_example() {
+    let plan = in_shop(SKIM);
+    let it = first(&plan);
+    agrees("5598", value(it, "jaw_force_low"));
+    agrees("20.3", value(it, "jaw_pressure"));
+    assert_eq!(verdict(it, "flange"), Verdict::Proven);
+    for check in ["dish", "ring-stress", "ring-lobe", "grip-looked-at"] {
+        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+    }
+    let thin = in_shop(&with(SKIM, "tool: hss-knife", "tool: hss-knife\n          thickness-at-rim: 2.5 ± 0.02 mm"));
+    assert_eq!(verdict(first(&thin), "flange"), Verdict::Fails);
+}
+
+/// What cannot be a part is an error at its place; what can but must not be done fails.
+#[test]
+fn a_grip_that_cannot_be() {
+    let says = |job: &str, from: &str, to: &str| {
+        let problems = try_plan(&with(job, from, to), Some(&shop(SHOP))).expect_err("a problem");
+        assert!(problems.iter().all(|problem| problem.place.is_some()), "{problems:?}");
+        problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join("\n")
+    };
+    assert!(says(FACE, "overhang: 12 mm", "overhang: 14 mm").contains("longer than the part"));
+    assert!(says(FACE, "in: soft-jaws, diameter: 52 mm", "in: soft-jaws, diameter: 30 mm").contains("under the bore"));
+    assert!(says(FACE, "diameter: 52 mm", "diameter: 52 mm, grips: inside").contains("gripped inside"));
+    assert!(says(FACE, "stop: step", "stop: wall").contains("wall"));
+    assert!(says(FACE, "stop: step", "tested: 0 N·m").contains("above zero"));
+    let whole = in_shop(&with(FACE, "grip: 10 mm, overhang: 12 mm", "grip: 21.85 mm, overhang: 0 mm"));
+    assert_eq!(verdict(first(&whole), "tool-clear"), Verdict::Fails);
+    let hair = in_shop(&with(FACE, "grip: 10 mm", "grip: 0.01 mm"));
+    for check in ["grip-length", "jaw-pressure"] {
+        assert_eq!(verdict(first(&hair), check), Verdict::Fails, "{check}");
+    }
+    assert_eq!(first(&hair).refused, None);
+    let three = in_shop(&with(FACE, "in: soft-jaws", "in: three-jaw"));
+    agrees("3444", value(first(&three), "grip_by_torque"));
+}
+
+#[test]
+fn a_ring_with_almost_no_wall_is_not_refused() {
+    let job = "job: A ring\nparts:\n  - part: ring\n    material: mild steel\n    operations:\n      - skim: {outside: 80 mm, inside: 79.9999 mm, length: 20 ± 0.02 mm, wear: 0.1 ± 0.02 mm, hold: {in: jaws, diameter: 80 mm, grip: 8 mm, overhang: 11 mm, true-within: 0.02 mm}}\n";
+    let plan = in_shop(job);
+    let it = first(&plan);
+    assert_eq!(it.refused, None);
+    assert_eq!(verdict(it, "ring-lobe"), Verdict::Fails);
+    assert!(it.checks.iter().find(|check| check.check == "ring-lobe").unwrap().figures.is_some());
+}
+
+#[test]
+fn swing_and_chuck_speed_by_what_is_known() {
+    let small = in_other_shop(&with(FACE, "diameter: 52 mm", "diameter: 150 mm"), "swing: 230 mm", "swing: 185 mm");
+    assert_eq!(verdict(first(&small), "swing"), Verdict::Fails, "150 + 40 + 6 = 196");
+    let chuck = "chuck: {most: 1800 rev/min, jaw-force: 20 kN, diameter: 160 mm}";
+    let body = in_other_shop(FACE, chuck, "chuck: {jaw-force: 20 kN, diameter: 160 mm}");
+    let it = first(&body);
+    let check = it.checks.iter().find(|check| check.check == "chuck-speed").unwrap();
+    agrees("2387", check.judged.unwrap().limit);
+    assert!(it.assumed.iter().any(|line| line.contains("20 m/s at its body")), "{:?}", it.assumed);
+    let by_diameter = in_other_shop(FACE, chuck, "chuck: {most: 1800 rev/min, diameter: 160 mm}");
+    agrees("28000", value(first(&by_diameter), "jaw_force_high"));
+    let nothing = in_other_shop(FACE, chuck, "chuck: {mass: 10 kg}");
+    let it = first(&nothing);
+    for (check, keys) in [
+        ("chuck-speed", vec!["chuck.most"]),
+        ("swing", vec!["chuck.diameter"]),
+        ("grip", vec!["chuck.jaw-force", "hold.tested"]),
+        ("grip-moment", vec!["chuck.jaw-force"]),
+        ("ring-stress", vec!["chuck.jaw-force"]),
+        ("dish", vec!["chuck.jaw-force"]),
+        ("jaw-reach", vec!["chuck.diameter"]),
+    ] {
+        assert_eq!(
+            (state(it, check), missing(it, check)),
+            (State::NotChecked, keys.iter().map(|key| (*key).to_string()).collect()),
+            "{check}"
+        );
+    }
+    assert_eq!(it.verdict, Verdict::Doubtful);
+}
+
+#[test]
+fn without_a_hold_and_without_a_shop() {
+    let hold = "          hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}\n";
+    let bare = in_shop(&with(FACE, hold, ""));
+    let it = first(&bare);
+    for check in GRIP.iter().filter(|check| !["swing", "square"].contains(check)) {
+        assert_eq!((state(it, check), missing(it, check)), (State::NotChecked, vec!["hold".to_string()]), "{check}");
+    }
+    assert_ne!(it.verdict, Verdict::Proven);
+    let alone = plan(FACE, None);
+    let it = first(&alone);
+    for check in ["swing", "chuck-speed", "jaw-reach", "jaw-pressure", "ring-lobe", "ring-stress", "dish"] {
+        assert_eq!(state(it, check), State::NoShop, "{check}");
+    }
+    for check in ["grip", "grip-moment"] {
+        assert_eq!(
+            (state(it, check), missing(it, check)),
+            (State::NotChecked, vec!["hold.tested".to_string()]),
+            "{check}"
+        );
+    }
+    assert_ne!(it.verdict, Verdict::Proven);
+}
+
+#[test]
+fn a_mandrel_is_tried_before_the_first_cut() {
+    let plan = in_shop(&with(FACE, "in: soft-jaws", "in: mandrel"));
+    let it = first(&plan);
+    assert_eq!(verdict(it, "grip-looked-at"), Verdict::Doubtful);
+    let step = it.set_ups[0].steps.iter().find(|step| step.id == "try-the-grip").expect("a hold point");
+    assert!(step.text.contains("HOLD POINT") && step.text.contains("7.2 N·m"), "{}", step.text);
+    let tried = in_shop(&with(&with(FACE, "in: soft-jaws", "in: mandrel"), "stop: step", "tested: 12 ± 1 N·m"));
+    assert_eq!(verdict(first(&tried), "grip"), Verdict::Proven);
+    assert!(!first(&tried).set_ups[0].steps.iter().any(|step| step.id == "try-the-grip"));
+}
+
+#[test]
+fn the_sheet_says_how_hard_it_is_nipped() {
+    let plan = in_shop(&with(FACE, "stop: step", "stop: step, nipped: light"));
+    assert!(
+        first(&plan).set_ups[0].hold.iter().any(|line| line.contains("nip: light")),
+        "{:?}",
+        first(&plan).set_ups[0].hold
+    );
+}
+
+/// Whatever the hold, the same ids stand in the answer.
+#[test]
+fn the_ids_of_the_grip_never_depend_on_the_hold() {
+    let ids = |job: &str| first(&in_shop(job)).checks.iter().map(|check| check.check.clone()).collect::<Vec<_>>();
+    let usual = ids(FACE);
+    assert!(GRIP.iter().all(|check| usual.iter().any(|id| id == check)));
+    for hold in [
+        "{in: jaws}",
+        "{in: four-jaw, diameter: 52 mm}",
+        "{in: collet, overhang: 12 mm}",
+        "{in: soft-jaws, grip: 5 mm, nipped: hard}",
+        "{in: jaws, diameter: 40 mm, grips: inside, grip: 4 mm}",
+        "{in: vice, tested: 20 N·m}",
+    ] {
+        let job = with(
+            FACE,
+            "{in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}",
+            hold,
+        );
+        assert_eq!(ids(&job), usual, "{hold}");
+    }
+}
