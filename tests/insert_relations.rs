@@ -186,7 +186,7 @@ fn the_random_jobs_see_every_state_of_every_check() {
     let mut worked = 0;
     for _ in 0..300 {
         let job = job().new_tree(&mut runner).unwrap().current();
-        let Some(plan) = work(&job, false, &shop) else { continue };
+        let Some(plan) = work(&job, true, &shop) else { continue };
         worked += 1;
         CHECKS.iter().for_each(|check| *seen.entry((check, rank(&plan, check))).or_default() += 1);
         *seen.entry(("stamp", Some(first(&plan).verdict))).or_default() += 1;
@@ -194,8 +194,8 @@ fn the_random_jobs_see_every_state_of_every_check() {
     assert!(worked > 250, "{worked}");
     for check in ["break-through", "wall-for-insert", "while-cutting", "old-hole", "zero", "clamping", "pull-out", "tang-clear", "edge-wall", "stamp"] {
         for verdict in [Verdict::Proven, Verdict::Doubtful, Verdict::Fails] {
-            let lacks_middle = ["tang-clear"].contains(&check) && verdict == Verdict::Doubtful;
-            assert!(lacks_middle || seen.get(&(check, Some(verdict))).is_some_and(|n| *n > 1), "{check} {verdict:?}: {seen:#?}");
+            let lacks_middle = ["tang-clear", "wall-for-insert"].contains(&check) && verdict == Verdict::Doubtful;
+            assert!(lacks_middle || seen.get(&(check, Some(verdict))).is_some_and(|n| *n > 1), "{check} {verdict:?}");
         }
     }
 }

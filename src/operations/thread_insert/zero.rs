@@ -126,7 +126,7 @@ const fn zero_reason(kind: ZeroKind) -> &'static str {
 impl Case<'_> {
     /// Sets the stop for a depth to the tip: the travel is put on record, what the tip reaches comes back with the doubts of
     /// stop and zero. Where the zero cannot be taken the depth stands, and no travel is given.
-    pub(super) fn set_stop(&self, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn set_stop(&self, bench: &Bench, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         let stop = Cause::Named("depth stop");
         let Some(tip) = &self.zero.tip else { return Ok(depth.clone().with_doubt(stop, self.stop)) };
         let set = |tip: &Worked<Mm>| insert::stop_travel(depth, &tip.nominal("the stop is set by the middle; the depth reached carries what the zero lacks"));
@@ -136,7 +136,8 @@ impl Case<'_> {
         row.fact("stop_set", Fact::mm(divisions * self.zero.division).to(Decimals::Exactly(2)));
         let others = self.zero.others.iter().map(|(kind, tip)| Ok((*kind, set(tip)?.number()))).collect::<Result<Vec<_>, Refusal>>()?;
         if !others.is_empty() {
-            let said: Vec<String> = others.iter().map(|(kind, travel)| format!("{} {travel:.3} mm", kind.text())).collect();
+            let say = |travel: f64| bench.say(&Fact::mm(travel));
+            let said: Vec<String> = others.iter().map(|(kind, travel)| format!("{} {}", kind.text(), say(*travel))).collect();
             row.choose(OTHER_ZEROS, said.join(", "), Words::of("other-zeros-why"));
         }
         Ok(insert::depth_reached(&travel, tip)?.with_doubt(stop, self.stop))
