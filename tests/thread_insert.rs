@@ -5,8 +5,8 @@ mod common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
-use setover::shop::Shop;
 use setover::proof::{State, Verdict};
+use setover::shop::Shop;
 
 const JOB: &str = include_str!("fixtures/thread-insert.yaml");
 
@@ -45,7 +45,9 @@ fn the_worked_example_to_the_digits_printed() {
         agrees(printed, value(it, key));
     }
     agrees("0.361", doubt(it, "metal_left"));
-    for (key, printed) in [("pull_out_force", 15_705.0), ("bolt_force", 14_643.0), ("clamping_force", 6_178.0), ("proof_load", 8_237.0)] {
+    for (key, printed) in
+        [("pull_out_force", 15_705.0), ("bolt_force", 14_643.0), ("clamping_force", 6_178.0), ("proof_load", 8_237.0)]
+    {
         assert!((value(it, key) - printed).abs() < 2.0, "{key}: {}", value(it, key));
     }
     let judged = |check: &str| it.checks.iter().find(|f| f.check == check).unwrap().judged.unwrap();
@@ -65,8 +67,17 @@ fn every_check_of_the_worked_example_stands_with_its_verdict() {
     let plan = in_shop(JOB);
     let it = first(&plan);
     let proven = [
-        "break-through", "old-hole", "drill-in-limits", "zero", "insert-in-drawer", "clamping", "pull-out", "edge-wall", "outlasts",
-        "drill-too-fast", "tap-too-fast",
+        "break-through",
+        "old-hole",
+        "drill-in-limits",
+        "zero",
+        "insert-in-drawer",
+        "clamping",
+        "pull-out",
+        "edge-wall",
+        "outlasts",
+        "drill-too-fast",
+        "tap-too-fast",
     ];
     for check in proven {
         assert_eq!(state(it, check), State::Made(Verdict::Proven), "{check}");
@@ -248,13 +259,20 @@ fn through(keys: &str) -> String {
 
 fn sheet_words(plan: &Plan) -> String {
     let steps = first(plan).set_ups.iter().flat_map(|set_up| &set_up.steps);
-    let cuts = steps.clone().filter_map(|step| step.cut.as_ref()).flat_map(|cut| cut.passes.iter().filter_map(|pass| pass.dial.clone()));
+    let cuts = steps
+        .clone()
+        .filter_map(|step| step.cut.as_ref())
+        .flat_map(|cut| cut.passes.iter().filter_map(|pass| pass.dial.clone()));
     steps.map(|step| step.text.clone()).chain(cuts).collect::<Vec<_>>().join("\n")
 }
 
 #[test]
 fn a_travel_belongs_to_its_zero_whatever_is_known_of_the_old_hole() {
-    for job in [JOB.to_owned(), without(JOB, "present-hole: 8.0 mm"), with(JOB, "present-hole: 8.0 mm", "present-hole: 8.44 ± 0.02 mm")] {
+    for job in [
+        JOB.to_owned(),
+        without(JOB, "present-hole: 8.0 mm"),
+        with(JOB, "present-hole: 8.0 mm", "present-hole: 8.44 ± 0.02 mm"),
+    ] {
         let plan = in_shop(&job);
         let it = first(&plan);
         agrees("15.524", value(it, "stop_travel"));
@@ -264,7 +282,9 @@ fn a_travel_belongs_to_its_zero_whatever_is_known_of_the_old_hole() {
         // One zero and one travel: no other figure of another zero stands on the sheet.
         assert!(!said.contains("13.1") && !said.contains("16.5") && !said.contains("13.0 mm"), "{said}");
         assert_eq!(said.matches("ZERO:").count(), 1);
-        assert!(it.choices.iter().any(|c| c.name == "other_zeros" && c.chosen.contains("strip 16.524 mm") && c.chosen.contains("corner 13.000 mm")));
+        assert!(it.choices.iter().any(|c| c.name == "other_zeros"
+            && c.chosen.contains("strip 16.524 mm")
+            && c.chosen.contains("corner 13.000 mm")));
     }
 }
 
@@ -335,7 +355,10 @@ fn a_weak_bolt_breaks_by_the_torque_that_a_strong_one_bears() {
     assert_eq!(verdict(first(&torque("25 Nm, nut-factor: 0.2")), "clamping"), Verdict::Fails);
     let unsaid = torque("9 Nm");
     assert!(first(&unsaid).assumed.iter().any(|a| a.starts_with("nut factor")), "{:?}", first(&unsaid).assumed);
-    assert!(value(first(&unsaid), "clamping_force_most") > value(first(&torque("9 Nm, threads: dry")), "clamping_force_most"));
+    assert!(
+        value(first(&unsaid), "clamping_force_most")
+            > value(first(&torque("9 Nm, threads: dry")), "clamping_force_most")
+    );
 }
 
 #[test]
@@ -364,6 +387,8 @@ fn the_drill_of_the_table_is_preferred_and_any_other_cuts_over() {
     };
     assert_eq!(drill("6.2 mm, 6.3 mm, 6.4 mm"), (6.3, Verdict::Proven, 2));
     assert_eq!(drill("6.2 mm, 6.4 mm"), (6.2, Verdict::Proven, 2));
+    let much = with(&with(SHOP, "from: 1 mm, to: 13 mm, by: 0.1 mm", "sizes: [6.2 mm]"), "habits: {", "habits: {drill-over: 0.2 mm, ");
+    assert_eq!(verdict(first(&plan(&six, Some(&shop(&much)))), "drill-in-limits"), Verdict::Doubtful);
     // 6.4 lies under the limit of 6.407 and cuts 6.5: it is not taken, the table's drill is missing.
     assert_eq!(drill("6.4 mm"), (6.3, Verdict::Doubtful, 3));
 }
@@ -380,7 +405,11 @@ fn a_through_hole_goes_through_by_so_much_and_no_more() {
     agrees("0.37", judged.doubt);
     agrees("-0.76", judged.margin);
     assert_eq!(check.verdict(), Some(Verdict::Fails));
-    assert!(check.remedies.iter().any(|r| r.contains("flat-bottomed") && r.contains("3.139 mm left, proven")), "{:?}", check.remedies);
+    assert!(
+        check.remedies.iter().any(|r| r.contains("flat-bottomed") && r.contains("3.139 mm left, proven")),
+        "{:?}",
+        check.remedies
+    );
     assert!(it.answer.value("drilled_depth").is_none());
     let said = sheet_words(&plan);
     assert!(!said.contains("deep at the full diameter") && said.contains("21.38 mm"), "{said}");
@@ -389,7 +418,11 @@ fn a_through_hole_goes_through_by_so_much_and_no_more() {
 
 #[test]
 fn a_through_hole_is_tapped_only_as_deep_as_the_insert_needs() {
-    let plan = in_shop(&with(&with(&through("beyond: 9 ± 0.5 mm"), "lead: bottoming", "lead: plug"), "wall: 18.0", "wall: 12.0"));
+    let plan = in_shop(&with(
+        &with(&through("beyond: 9 ± 0.5 mm"), "lead: bottoming", "lead: plug"),
+        "wall: 18.0",
+        "wall: 12.0",
+    ));
     let it = first(&plan);
     // 1D: 8 + 1.25 full thread, 5 lead, 4 male centre, less the wall of 12.
     agrees("6.25", value(it, "tap_out"));
@@ -420,11 +453,19 @@ fn behind_a_through_hole_nothing_is_taken_for_granted() {
 
 #[test]
 fn a_deep_old_hole_asks_its_own_wall() {
-    let job = with(&with(JOB, "wall: 18.0 ± 0.3 mm", "wall: 30.0 ± 0.05 mm"), "present-depth: 12 ± 0.1 mm", "present-depth: 28.48 ± 0.1 mm");
+    let job = with(
+        &with(JOB, "wall: 18.0 ± 0.3 mm", "wall: 30.0 ± 0.05 mm"),
+        "present-depth: 12 ± 0.1 mm",
+        "present-depth: 28.48 ± 0.1 mm",
+    );
     let plan = in_shop(&with(&job, "least-left: 1 mm", "least-left: 1 mm\n          length: 1D"));
     agrees("29.59", value(first(&plan), "wall_needed"));
     assert_eq!(verdict(first(&plan), "break-through"), Verdict::Proven);
-    let thin = in_shop(&with(&with(&job, "wall: 30.0", "wall: 29.5"), "least-left: 1 mm", "least-left: 1 mm\n          length: 1D"));
+    let thin = in_shop(&with(
+        &with(&job, "wall: 30.0", "wall: 29.5"),
+        "least-left: 1 mm",
+        "least-left: 1 mm\n          length: 1D",
+    ));
     assert_eq!(verdict(first(&thin), "break-through"), Verdict::Doubtful);
     let unread = in_shop(&without(JOB, "present-depth: 12 ± 0.1 mm"));
     assert_eq!(verdict(first(&unread), "break-through"), Verdict::Doubtful);
@@ -442,7 +483,11 @@ fn a_fine_inch_thread_is_tapped_by_the_factor_of_its_series() {
 #[test]
 fn metals_without_a_printed_ratio_are_worked_and_doubtful() {
     for metal in ["ductile iron 400", "stainless 304", "phosphor bronze", "brass", "copper", "AZ91"] {
-        let Ok(plan) = try_plan(&with(JOB, "material: cast aluminium", &format!("material: {metal}")), Some(&shop(SHOP))) else { continue };
+        let Ok(plan) =
+            try_plan(&with(JOB, "material: cast aluminium", &format!("material: {metal}")), Some(&shop(SHOP)))
+        else {
+            continue;
+        };
         let it = first(&plan);
         assert!(it.refused.is_none(), "{metal}: {:?}", it.refused);
         assert_eq!(state(it, "pull-out"), State::Made(Verdict::Doubtful), "{metal}: {:#?}", it.checks);
@@ -486,8 +531,21 @@ fn spark_plugs_are_held_by_their_reach() {
     let plan = plan(head, None);
     let it = first(&plan);
     assert_eq!(it.alternatives.iter().map(|a| a.name.as_str()).collect::<Vec<_>>(), ["9.5 mm", "12.7 mm", "19 mm"]);
-    let wall = |name: &str| it.alternatives.iter().find(|a| a.name == name).unwrap().checks.iter().find(|c| c.check == "wall-for-insert").unwrap().verdict();
-    assert_eq!((wall("9.5 mm"), wall("12.7 mm"), wall("19 mm")), (Some(Verdict::Doubtful), Some(Verdict::Proven), Some(Verdict::Fails)));
+    let wall = |name: &str| {
+        it.alternatives
+            .iter()
+            .find(|a| a.name == name)
+            .unwrap()
+            .checks
+            .iter()
+            .find(|c| c.check == "wall-for-insert")
+            .unwrap()
+            .verdict()
+    };
+    assert_eq!(
+        (wall("9.5 mm"), wall("12.7 mm"), wall("19 mm")),
+        (Some(Verdict::Doubtful), Some(Verdict::Proven), Some(Verdict::Fails))
+    );
     let unread = common::plan(&head.replace(", bolt: {class: \"4.6\", reach: 12.7 mm}", ""), None);
     assert_ne!(verdict(first(&unread), "wall-for-insert"), Verdict::Proven);
     assert!(sheet_words(&plan).contains("Take the head off"));
@@ -503,7 +561,17 @@ fn the_cutting_fluid_is_named() {
 fn a_guard_of_three_never_betters_a_verdict() {
     let three = shop(&with(SHOP, "guard: 2", "guard: 3"));
     let (two, more) = (in_shop(JOB), plan(JOB, Some(&three)));
-    let left = |plan: &Plan| first(plan).checks.iter().find(|c| c.check == "break-through").unwrap().judged.unwrap().margin;
+    let left =
+        |plan: &Plan| first(plan).checks.iter().find(|c| c.check == "break-through").unwrap().judged.unwrap().margin;
     assert!(left(&more) < left(&two));
     assert!(value(first(&more), "wall_needed") > value(first(&two), "wall_needed"));
+}
+
+#[test]
+fn a_bolt_that_meets_the_floor_clamps_nothing() {
+    let reach = |reach: &str| in_shop(&and(&with(JOB, "reach: 8 mm", &format!("reach: {reach}")), "length: 1D"));
+    // 13.0 deep at the full diameter, the stop ± 0.2, the bolt's point up to 1.25.
+    assert_eq!(verdict(first(&reach("11.5 mm")), "clamping"), Verdict::Proven);
+    assert_eq!(verdict(first(&reach("12.5 mm")), "clamping"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&reach("13.5 mm")), "clamping"), Verdict::Fails);
 }

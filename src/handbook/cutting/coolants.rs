@@ -37,6 +37,18 @@ impl Coolant {
     }
 }
 
+/// The row of a material for an operation (`ream`, `tap`), else its row for any; none where the table has neither.
+pub fn for_operation(material: &Material, operation: &str) -> Option<&'static Coolant> {
+    of(material).find(|row| row.operation == operation).or_else(|| of(material).find(|row| row.operation == "any"))
+}
+
+impl Coolant {
+    /// Whether it asks for a fluid, alone or among others; dry and air are none.
+    pub fn is_wet(&self) -> bool {
+        ["oil", "soluble", "kerosene", "paraffin"].iter().any(|word| self.coolant.contains(word))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     #[test]

@@ -5,7 +5,7 @@
 
 use super::speeds::{Row, rows_of};
 use crate::formula;
-use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::materials::groups::Material;
 use crate::handbook::table::doubted;
 use crate::handbook::{ToolMaterial, constants};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};

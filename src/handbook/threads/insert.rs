@@ -2,8 +2,8 @@
 
 pub use super::insert_hole::InsertHole;
 pub use super::insert_length::InsertLength;
-pub use super::insert_zero::*;
 pub use super::insert_rows::{InsertRow, row, rule};
+pub use super::insert_zero::*;
 use crate::formula;
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Angle, Mm, Ratio};
@@ -111,16 +111,10 @@ formula! {
     source Derived "geometry"
 }
 formula! {
-    /// Metal that one maker asks between hole and edge.
-    edge_wall_asked(D_hole: Mm = "the major diameter of the hole" in 0.5..=120.0)
-        -> R: Mm { 0.375 * D_hole }
-    source Read "insert maker's construction page: R at least 0.375 x hole major, 1.5D, cast or wrought light alloy"
-}
-formula! {
-    /// Metal between hole and edge as a share of the hole's major diameter.
+    /// Metal asked between hole and edge, as a share of the hole's major diameter.
     edge_wall_share(k: Ratio = "the share" in 0.05..=2.0, D_hole: Mm = "the major diameter of the hole" in 0.5..=120.0)
         -> R: Mm { k * D_hole }
-    source Own "share of the hole below which the edge fails"
+    source Read "insert maker's construction page: a share of the hole's major diameter; the share says which rule it is of"
 }
 formula! {
     /// Edge distance that another maker asks.

@@ -71,7 +71,8 @@ pub fn judge_drill(
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks the row.
 pub fn too_small(drill: &Worked<Mm>, least: &Worked<Mm>) -> Result<bool, Refusal> {
-    let floor = least_drill(&least.nominal("a rule of size, not a limit that is judged"), &constant("drill-under-minor")?)?;
+    let floor =
+        least_drill(&least.nominal("a rule of size, not a limit that is judged"), &constant("drill-under-minor")?)?;
     // 1e-9: a drill of just that size is none too small.
     Ok(drill.number() < floor.number() - 1e-9)
 }

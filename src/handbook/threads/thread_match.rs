@@ -105,7 +105,7 @@ fn matched(
 
 /// The reading without its doubt, which enters as a figure of its own.
 fn bare(reading: &Worked<Mm>) -> Worked<Mm> {
-    Worked::exact(reading.value(), reading.origin().clone())
+    reading.nominal("its doubt enters as a figure of its own")
 }
 
 fn doubt(reading: &Worked<Mm>) -> Worked<Mm> {

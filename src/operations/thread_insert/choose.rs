@@ -27,17 +27,20 @@ impl ThreadInsert {
         let typed = self.typed_length().and_then(|typed| lengths.iter().position(|length| *length == typed));
         let first = |wanted: Verdict| verdicts.iter().position(|verdict| *verdict == wanted);
         let in_hand = |at: &usize| {
-            let count = |length: InsertLength| bench.shop.map_or(0, |shop| shop.drawers.inserts_of(self.thread.value, length));
+            let count =
+                |length: InsertLength| bench.shop.map_or(0, |shop| shop.drawers.inserts_of(self.thread.value, length));
             verdicts.get(*at) == Some(&Verdict::Proven) && lengths.get(*at).is_some_and(|length| count(*length) > 0)
         };
         let (chosen, why) = match (typed, self.bolt.is_some()) {
             (Some(typed), _) => (typed, "length-typed"),
-            (None, true) => match ((0..lengths.len()).find(in_hand), first(Verdict::Proven), first(Verdict::Doubtful)) {
-                (Some(at), ..) => (at, "shortest-in-hand"),
-                (None, Some(at), _) => (at, "shortest-that-holds"),
-                (None, None, Some(at)) => (at, "shortest-that-may-hold"),
-                (None, None, None) => (0, "no-length-will-do"),
-            },
+            (None, true) => {
+                match ((0..lengths.len()).find(in_hand), first(Verdict::Proven), first(Verdict::Doubtful)) {
+                    (Some(at), ..) => (at, "shortest-in-hand"),
+                    (None, Some(at), _) => (at, "shortest-that-holds"),
+                    (None, None, Some(at)) => (at, "shortest-that-may-hold"),
+                    (None, None, None) => (0, "no-length-will-do"),
+                }
+            }
             (None, false) => match (verdicts.iter().rposition(|v| *v == Verdict::Proven), first(Verdict::Doubtful)) {
                 (Some(at), _) => (at, "longest-proven-in-depth"),
                 (None, Some(at)) => (at, "shortest-that-may-hold"),

@@ -29,11 +29,22 @@ impl Case<'_> {
         let guard = bench.guard();
         let place = bolt.torque.as_ref().map_or(bolt.class.place, |torque| torque.place);
 
-        let held = Check::judge_two("clamping", (&forces.most, &forces.proof), Keep::AtMost, (&forces.clamps, &forces.proof), guard);
+        let held = Check::judge_two(
+            "clamping",
+            (&forces.most, &forces.proof),
+            Keep::AtMost,
+            (&forces.clamps, &forces.proof),
+            guard,
+        );
         let held = held.about(CLAMPING_MOST.key).at(place);
         let held = if forces.proof_unknown { held.not_better_than(Verdict::Doubtful) } else { held };
         let broken = forces.most.number() > forces.breaks.number();
-        let held = row.check(if broken { held.judged_as(Verdict::Fails) } else { held });
+        let held = if broken { held.judged_as(Verdict::Fails) } else { held };
+        let room = self.room_for_bolt(bolt, holds, guard);
+        let held = row.check(held.not_better_than(room));
+        if room != Verdict::Proven {
+            held.remedy(Words::of("bolt-bottoms"));
+        }
         if let Some(torque) = self.torque_that_holds(bolt, &factor, holds, &forces, guard)? {
             held.remedy(torque.clone());
             held.remedies.extend(["smaller-torque", "higher-class"].map(Words::of));
@@ -48,13 +59,26 @@ impl Case<'_> {
         Ok(())
     }
 
+    /// A bolt that meets the floor of a blind hole clamps nothing, whatever its torque. Its point, up to a pitch, counts.
+    fn room_for_bolt(&self, bolt: &Bolt, holds: &Holds, guard: f64) -> Verdict {
+        let Some((reach, floor)) = bolt.reach.as_ref().zip(holds.floor.as_ref()) else { return Verdict::Proven };
+        let reach = Worked::from(reach);
+        let (short, long) = (reach.number(), reach.number() + self.pitch.number());
+        let room = Check::judge("clamping", &reach.with_band(short, long), Keep::AtMost, floor, guard);
+        room.verdict().unwrap_or(Verdict::Fails)
+    }
+
     fn forces(&self, bench: &Bench, bolt: &Bolt, factor: &Worked<Ratio>, row: &mut Answer) -> Result<Forces, Refusal> {
         let tensile = bolt.class.value.tensile(self.diameter.number())?;
         let area = self.asked.thread.value.stress_area()?;
         let (proof, proof_unknown) = self.proof_stress(bolt, &tensile, row)?;
         let clamps = match &bolt.torque {
             Some(torque) => strength::clamping_by_torque(&torque.into(), factor, &self.diameter)?,
-            None => strength::clamping_by_proof(&row.assume("clamping-share", constant("clamping-share-of-proof")?), &proof, &area)?,
+            None => strength::clamping_by_proof(
+                &row.assume("clamping-share", constant("clamping-share-of-proof")?),
+                &proof,
+                &area,
+            )?,
         };
         let clamps = row.record(&CLAMPING, clamps);
         let most = row.record(&CLAMPING_MOST, clamps.worst(Side::High, bench.guard()));
@@ -63,7 +87,12 @@ impl Case<'_> {
         Ok(Forces { clamps, most, proof, breaks, proof_unknown })
     }
 
-    fn proof_stress(&self, bolt: &Bolt, tensile: &Worked<Stress>, row: &mut Answer) -> Result<(Worked<Stress>, bool), Refusal> {
+    fn proof_stress(
+        &self,
+        bolt: &Bolt,
+        tensile: &Worked<Stress>,
+        row: &mut Answer,
+    ) -> Result<(Worked<Stress>, bool), Refusal> {
         Ok(match bolt.class.value.proof(self.diameter.number())? {
             Some(proof) => (proof, false),
             None => {
@@ -74,7 +103,15 @@ impl Case<'_> {
     }
 
     /// Pull-out at its bad end against both clamping forces; at the middle against the greater one.
-    fn pull_out(&self, holds: &Holds, forces: &Forces, guard: f64, torque: Option<Words>, bolt: &Bolt, row: &mut Answer) -> Result<(), Refusal> {
+    fn pull_out(
+        &self,
+        holds: &Holds,
+        forces: &Forces,
+        guard: f64,
+        torque: Option<Words>,
+        bolt: &Bolt,
+        row: &mut Answer,
+    ) -> Result<(), Refusal> {
         let bare = "the band of the nut factor is judged by the greatest force";
         let usual = strength::times_force(&constant("strength-over-clamping")?, &forces.clamps.nominal(bare))?;
         let most = strength::times_force(&constant("strength-over-clamping-most")?, &forces.most)?;
@@ -92,7 +129,14 @@ impl Case<'_> {
     }
 
     /// The torque at which clamping and pull-out would both be proven, rounded down; where a torque was typed.
-    fn torque_that_holds(&self, bolt: &Bolt, factor: &Worked<Ratio>, holds: &Holds, forces: &Forces, guard: f64) -> Result<Option<Words>, Refusal> {
+    fn torque_that_holds(
+        &self,
+        bolt: &Bolt,
+        factor: &Worked<Ratio>,
+        holds: &Holds,
+        forces: &Forces,
+        guard: f64,
+    ) -> Result<Option<Words>, Refusal> {
         if bolt.torque.is_none() {
             return Ok(None);
         }

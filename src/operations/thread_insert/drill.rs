@@ -2,8 +2,8 @@
 
 use super::hole::as_typed;
 use super::*;
-use crate::handbook::{ToolMaterial, constants::constant};
 use crate::handbook::threads::{insert, insert_drill};
+use crate::handbook::{ToolMaterial, constants::constant};
 use crate::proof::Origin;
 use crate::quantity::{Angle, figure};
 use crate::shop::PickedDrill;
@@ -47,7 +47,11 @@ impl ThreadInsert {
         }
         answer.check(analogous(own, row));
         let table = answer.assume("drill-of-table", table);
-        answer.choose("drill", format!("{}, of the table", bench.say(&as_typed(table.number()))), Words::of("drill-of-table"));
+        answer.choose(
+            "drill",
+            format!("{}, of the table", bench.say(&as_typed(table.number()))),
+            Words::of("drill-of-table"),
+        );
         let point = answer.assume("point-angle", constant("drill-point-angle")?);
         Ok(Taken { diameter: table, material: ToolMaterial::Hss, point })
     }
@@ -62,10 +66,14 @@ impl ThreadInsert {
         let habit = bench.shop.and_then(|shop| shop.habits.drill_over.as_ref());
         let mut may_do = None;
         // Only sizes about the limits are worth working out.
-        let about = |drill: &&PickedDrill| drill.diameter <= limits.1.number() && drill.diameter >= limits.0.number() / 1.1;
+        let about =
+            |drill: &&PickedDrill| drill.diameter <= limits.1.number() && drill.diameter >= limits.0.number() / 1.1;
         for owned in drills.iter().rev().filter(about) {
             let rule = format!("{}: {} mm, not the drill of the table", owned.from, figure(owned.diameter));
-            let picked = Worked::exact(Mm::new(owned.diameter), Origin::Picked { rule, wanted: Box::new(limits.1.origin().clone()) });
+            let picked = Worked::exact(
+                Mm::new(owned.diameter),
+                Origin::Picked { rule, wanted: Box::new(limits.1.origin().clone()) },
+            );
             let over = habit.map_or_else(|| insert_drill::drill_over(&picked), |habit| Ok(habit.into()))?;
             let check = insert_drill::judge_drill(CHECK, &picked, &over, limits, bench.guard())?;
             let small = insert_drill::too_small(&picked, limits.0)?;
@@ -80,7 +88,13 @@ impl ThreadInsert {
 }
 
 /// What a drill of the shop gives.
-fn owned_drill(answer: &mut Answer, bench: &Bench, owned: &PickedDrill, diameter: Worked<Mm>, why: &'static str) -> Result<Taken, Refusal> {
+fn owned_drill(
+    answer: &mut Answer,
+    bench: &Bench,
+    owned: &PickedDrill,
+    diameter: Worked<Mm>,
+    why: &'static str,
+) -> Result<Taken, Refusal> {
     answer.choose("drill", format!("{}, {}", bench.say(&as_typed(owned.diameter)), owned.from), Words::of(why));
     let point = match &owned.point {
         Some(typed) => typed.into(),

@@ -25,7 +25,10 @@ pub(super) struct Hole {
 impl ThreadInsert {
     /// Reads what was measured and works what all lengths share.
     pub(super) fn case<'a>(&'a self, bench: &Bench<'a>, answer: &mut Answer) -> Result<Case<'a>, Refusal> {
-        let material = self.material(bench).cloned().ok_or(Refusal::NotGiven { what: "the metal of the casting", key: "material" })?;
+        let material = self
+            .material(bench)
+            .cloned()
+            .ok_or(Refusal::NotGiven { what: "the metal of the casting", key: "material" })?;
         let (diameter, pitch) = (self.thread.value.major(), self.thread.value.pitch());
         answer.fact("thread", self.thread.value.name());
         answer.fact("material", material.typed());
@@ -70,7 +73,9 @@ impl ThreadInsert {
         let usual = if self.hole.value == HoleKind::Through { Tang::Out } else { Tang::In };
         self.tang.as_ref().map_or_else(
             || {
-                answer.assume_words(Words::of("tang").with("value", if usual == Tang::In { "stays in" } else { "comes out" }));
+                answer.assume_words(
+                    Words::of("tang").with("value", if usual == Tang::In { "stays in" } else { "comes out" }),
+                );
                 usual
             },
             |tang| tang.value,
@@ -88,7 +93,13 @@ impl ThreadInsert {
         )
     }
 
-    fn hole(&self, bench: &Bench, answer: &mut Answer, diameter: &Worked<Mm>, pitch: &Worked<Mm>) -> Result<Hole, Refusal> {
+    fn hole(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        diameter: &Worked<Mm>,
+        pitch: &Worked<Mm>,
+    ) -> Result<Hole, Refusal> {
         let thread = self.thread.value;
         let form = thread.form();
         let limits = insert::InsertHole::of(form, diameter, pitch)?;
@@ -102,7 +113,9 @@ impl ThreadInsert {
         let drill = answer.record(&DRILL_DIAMETER, taken.diameter);
         let half_point = taken.point.number() / 2.0;
         let point = answer.record(&POINT, insert::drill_point(&drill, &taken.point)?);
-        for (name, percent) in [PERCENT_BASIC, PERCENT_ISO].iter().zip(tapping::percentages(form, &major_min, &drill, pitch)?) {
+        for (name, percent) in
+            [PERCENT_BASIC, PERCENT_ISO].iter().zip(tapping::percentages(form, &major_min, &drill, pitch)?)
+        {
             answer.record(name, percent);
         }
         let (lead, centred) = self.lead(bench, answer);
@@ -110,12 +123,28 @@ impl ThreadInsert {
         let largest = insert::rule("male-centre-largest")?;
         let centre = match centred && diameter.number() <= largest.number() {
             true => insert::male_centre(diameter)?,
-            false => Worked::method(Mm::new(0.0), vec!["no male centre on this tap".into()], Source::fixed("ASME B18.29.2M notes", Mark::Read)),
+            false => Worked::method(
+                Mm::new(0.0),
+                vec!["no male centre on this tap".into()],
+                Source::fixed("ASME B18.29.2M notes", Mark::Read),
+            ),
         };
         answer.fact("lead", lead.text());
         let bottoming = Lead::Bottoming.threads()?;
         let drill_material = taken.material;
-        Ok(Hole { major_min, pitch_max, minor_max, drill, drill_material, half_point, point, lead, threads_of_lead, centre, bottoming })
+        Ok(Hole {
+            major_min,
+            pitch_max,
+            minor_max,
+            drill,
+            drill_material,
+            half_point,
+            point,
+            lead,
+            threads_of_lead,
+            centre,
+            bottoming,
+        })
     }
 
     /// The lead asked for; left out: plug through, else the shortest that the shop owns, else plug. And whether the tap has
@@ -170,8 +199,15 @@ impl Case<'_> {
                 let wall = answer.record(&EDGE_WALL, insert::edge_wall(edge, major)?);
                 let proven = insert::edge_wall_share(&insert::rule("edge-wall-over-hole-major")?, major)?;
                 let least = insert::edge_wall_share(&constant("edge-wall-least-share")?, major)?;
-                let check = Check::judge_two("edge-wall", (&wall, &proven), Keep::AtLeast, (&wall, &least), bench.guard());
-                answer.check(check.about(EDGE_WALL.key).at(self.asked.edge.as_ref().map_or(self.asked.wall.place, |at| at.place)));
+                let check =
+                    Check::judge_two("edge-wall", (&wall, &proven), Keep::AtLeast, (&wall, &least), bench.guard());
+                answer.check(
+                    check.about(EDGE_WALL.key).at(self
+                        .asked
+                        .edge
+                        .as_ref()
+                        .map_or(self.asked.wall.place, |at| at.place)),
+                );
                 let asked = insert::edge_distance_asked(&self.diameter)?;
                 let check = Check::judge("edge-distance", edge, Keep::AtLeast, &asked, bench.guard());
                 answer.check(check.not_worse_than(Verdict::Doubtful));
@@ -191,7 +227,8 @@ impl Case<'_> {
             }
             return;
         };
-        let roots = old.at_least(self.diameter.number(), "the roots of the old thread lie at its nominal diameter at least");
+        let roots =
+            old.at_least(self.diameter.number(), "the roots of the old thread lie at its nominal diameter at least");
         let check = Check::judge("old-hole", &roots, Keep::AtMost, &self.hole.minor_max, bench.guard());
         let (chosen, why) = match check.verdict() {
             Some(Verdict::Proven) => ("swallowed", "old-hole-swallowed"),

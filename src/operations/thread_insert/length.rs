@@ -12,12 +12,15 @@ impl Case<'_> {
         let thread = row.record(&FULL_THREAD, insert::full_thread_depth(&nominal, &self.pitch)?);
         let tap = row.record(&TAP_DEPTH, insert::tap_depth(&thread, &self.hole.threads_of_lead, &self.pitch)?);
         row.record(&TAP_TURNS, insert::turns(&tap, &self.pitch)?);
-        match self.asked.hole.value {
-            HoleKind::Blind => self.blind(bench, length, &nominal, row)?,
-            HoleKind::Through => self.through(bench, &nominal, &tap, row)?,
-        }
+        let floor = match self.asked.hole.value {
+            HoleKind::Blind => Some(self.blind(bench, length, &nominal, row)?),
+            HoleKind::Through => {
+                self.through(bench, &nominal, &tap, row)?;
+                None
+            }
+        };
         self.tang_clear(bench, &nominal, row)?;
-        let strength = self.strength(bench, &nominal, row);
+        let strength = self.strength(bench, &nominal, floor.as_ref(), row);
         if strength.is_err() && self.asked.bolt.is_some() {
             // No key opens what lies outside the rule.
             row.not_checked(checks::STRENGTH, &[]);
@@ -30,13 +33,20 @@ impl Case<'_> {
         if self.zero.tip.is_some() { check } else { check.not_better_than(Verdict::Doubtful) }
     }
 
-    fn blind(&self, bench: &Bench, length: InsertLength, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+    /// A blind hole; comes back with how deep its full diameter goes, as surely as stop and zero set it.
+    fn blind(
+        &self,
+        bench: &Bench,
+        length: InsertLength,
+        nominal: &Worked<Mm>,
+        row: &mut Answer,
+    ) -> Result<Worked<Mm>, Refusal> {
         row.does_not_apply(&["wall-for-insert", "while-cutting", "when-assembled"]);
         let (clear, set) = (insert::rule("end-clearance")?, insert::rule("set-down-allowed")?);
         let hole = &self.hole;
         let depth = insert::drilled_depth(nominal, &hole.threads_of_lead, &clear, &set, &hole.centre, &self.pitch)?;
         let depth = row.record(&DRILLED_DEPTH, depth);
-        let reached = self.set_stop(&insert::depth_to_point(&depth, &hole.point)?, row)?;
+        let reached = self.set_stop(bench, &insert::depth_to_point(&depth, &hole.point)?, row)?;
         let reached = row.record(&DEPTH_TO_POINT, reached);
         let left = row.record(&METAL_LEFT, self.metal_left(&reached, bench.guard())?);
         let bad = left.worst(Side::Low, bench.guard());
@@ -52,7 +62,7 @@ impl Case<'_> {
         for remedy in self.remedies(length, &left, bench.guard()) {
             check.remedy(remedy);
         }
-        Ok(())
+        Ok(reached.shifted(-hole.point.number(), "the point is no room for a bolt"))
     }
 
     /// Under the new hole, or under the old one where that leaves less at its own bad end.
@@ -76,7 +86,8 @@ impl Case<'_> {
             all.push(Words::of(id).with("gain", mm(gain)).with("then", mm(then.number())).with("verdict", verdict));
         };
         // An old hole that is deeper than the new one is not won back by another drill or tap.
-        let old_is_deeper = self.present_depth.as_ref().is_some_and(|old| self.wall.number() - old.number() <= left.number());
+        let old_is_deeper =
+            self.present_depth.as_ref().is_some_and(|old| self.wall.number() - old.number() <= left.number());
         if !old_is_deeper {
             if point > 0.0 {
                 give("flat-bottom", point);

@@ -19,14 +19,14 @@ mod zero;
 
 pub use keys::{Beyond, Bolt, BoltThreads, HoleKind, PresentHole, Tang, ZeroKind};
 
-use crate::operations::Value;
-use keys::read_at;
 use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
 use crate::handbook::{InsertLength, Lead, Material, Thread};
 use crate::job::{Difference, PartFacts, Reading};
-use crate::proof::{CheckRule, Fact, At, Check, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, MPerMin, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
+use crate::operations::Value;
+use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, MPerMin, Mm, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
 use crate::reading::Problem;
+use keys::read_at;
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -49,27 +49,41 @@ const PITCH_MAX: Name<Mm> = Name::new("hole_pitch_max", "greatest pitch diameter
 const MINOR_MIN: Name<Mm> = Name::new("hole_minor_min", "least minor diameter of the insert hole");
 const MINOR_MAX: Name<Mm> = Name::new("hole_minor_max", "greatest minor diameter of the insert hole");
 const PERCENT_BASIC: Name<Ratio> = Name::new("thread_percent", "percentage of thread on the form's own basis");
-const PERCENT_ISO: Name<Ratio> = Name::new("thread_percent_iso", "percentage of thread on the basis of ISO 68-1 (5/8 H)");
+const PERCENT_ISO: Name<Ratio> =
+    Name::new("thread_percent_iso", "percentage of thread on the basis of ISO 68-1 (5/8 H)");
 const PULL_OUT: Name<Newton> = Name::new("pull_out_force", "force that strips the insert hole");
-const REACH_MOST: Name<Mm> = Name::new("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
+const REACH_MOST: Name<Mm> =
+    Name::new("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
 const BOLT_FORCE: Name<Newton> = Name::new("bolt_force", "force that breaks the bolt");
 const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force of the bolt");
-const CLAMPING_MOST: Name<Newton> = Name::new("clamping_force_most", "clamping force of the bolt where the thread runs easiest");
+const CLAMPING_MOST: Name<Newton> =
+    Name::new("clamping_force_most", "clamping force of the bolt where the thread runs easiest");
 const PROOF_LOAD: Name<Newton> = Name::new("proof_load", "force up to which the bolt keeps its length");
 const ENGAGED: Name<Mm> = Name::new("engaged_length", "length of coil that carries");
 const EDGE_WALL: Name<Mm> = Name::new("edge_wall", "metal from the hole's thread to the nearest edge");
 const STOP_TRAVEL: Name<Mm> = Name::new("stop_travel", "travel of the stop from the zero that was chosen");
-const TIP_BEHIND: Name<Mm> = Name::new("tip_behind", "how far the drill's tip stands behind the wall of a through hole");
+const TIP_BEHIND: Name<Mm> =
+    Name::new("tip_behind", "how far the drill's tip stands behind the wall of a through hole");
 const TAP_OUT: Name<Mm> = Name::new("tap_out", "how far the tap's end stands behind the wall of a through hole");
-const LEFT_CUTTING: Name<Mm> = Name::new("beyond_left_cutting", "what is left of the gap behind the wall while cutting");
-const BOLT_OUT: Name<Mm> = Name::new("beyond_when_assembled", "how far the bolt stands behind the wall when the joint is closed");
-const LEFT_ASSEMBLED: Name<Mm> = Name::new("beyond_left_assembled", "what is left of the gap behind the wall when the joint is closed");
+const LEFT_CUTTING: Name<Mm> =
+    Name::new("beyond_left_cutting", "what is left of the gap behind the wall while cutting");
+const BOLT_OUT: Name<Mm> =
+    Name::new("beyond_when_assembled", "how far the bolt stands behind the wall when the joint is closed");
+const LEFT_ASSEMBLED: Name<Mm> =
+    Name::new("beyond_left_assembled", "what is left of the gap behind the wall when the joint is closed");
 const DRILL_SPEED: Name<RevPerMin> = Name::new("drill_spindle_speed", "spindle step for the drill");
 const DRILL_SURFACE: Name<MPerMin> = Name::new("drill_surface_speed", "cutting speed that this step gives the drill");
-const TAP_SPEED: Name<RevPerMin> = Name::new("tap_spindle_speed", "spindle step for the tap, where it is driven by machine");
+const TAP_SPEED: Name<RevPerMin> =
+    Name::new("tap_spindle_speed", "spindle step for the tap, where it is driven by machine");
 const TAP_TORQUE: Name<NewtonMetre> = Name::new("tap_torque", "torque on the tap");
-const TABLE_A: Name<Ratio> = Name::new("length_by_tensile_table", "length in diameters that one maker's table asks (by tensile strength and screw class)");
-const TABLE_B: Name<Ratio> = Name::new("length_by_shear_table", "length in diameters that another maker's table asks (by shear strength and screw strength)");
+const TABLE_A: Name<Ratio> = Name::new(
+    "length_by_tensile_table",
+    "length in diameters that one maker's table asks (by tensile strength and screw class)",
+);
+const TABLE_B: Name<Ratio> = Name::new(
+    "length_by_shear_table",
+    "length in diameters that another maker's table asks (by shear strength and screw strength)",
+);
 
 /// A wire thread insert in a wall.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -183,21 +197,28 @@ impl Operation for ThreadInsert {
                 all.push(Problem::new(at.place, format!("`{key}` must be above zero mm")));
             }
         }
-        for at in self.strip.iter().filter(|at| !(0.0..=50.0).contains(&at.value.number()) || at.value.number() == 0.0) {
+        for at in self.strip.iter().filter(|at| !(0.0..=50.0).contains(&at.value.number()) || at.value.number() == 0.0)
+        {
             all.push(Problem::new(at.place, "`strip` lies above zero and up to 50 mm"));
         }
         let chamfer = self.present_chamfer.as_ref().filter(|at| at.value.typed().is_some_and(|c| c < 0.0));
         if let Some(at) = chamfer {
             all.push(Problem::new(at.place, "`present-chamfer` is not under zero mm"));
         }
-        if let Some(torque) = self.bolt.as_ref().and_then(|bolt| bolt.torque.as_ref()).filter(|t| t.value.number() <= 0.0) {
+        if let Some(torque) =
+            self.bolt.as_ref().and_then(|bolt| bolt.torque.as_ref()).filter(|t| t.value.number() <= 0.0)
+        {
             all.push(Problem::new(torque.place, "`torque` must be above zero"));
         }
         if self.wall.value.typed().is_some_and(|wall| wall > 0.0 && wall < 2.0 * pitch) {
             let pitches = crate::quantity::figure(2.0 * pitch);
-            all.push(Problem::new(self.wall.place, format!("this wall is under two pitches ({pitches} mm): no thread holds in it")));
+            all.push(Problem::new(
+                self.wall.place,
+                format!("this wall is under two pitches ({pitches} mm): no thread holds in it"),
+            ));
         }
-        if let Some(reach) = self.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref()).filter(|r| r.value.number() <= 0.0) {
+        if let Some(reach) = self.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref()).filter(|r| r.value.number() <= 0.0)
+        {
             all.push(Problem::new(reach.place, "`reach` must be above zero mm"));
         }
         if self.material.is_none() && part.material.is_none() {

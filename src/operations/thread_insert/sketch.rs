@@ -88,13 +88,23 @@ impl Frame {
         let r = self.drill / 2.0;
         let tip = self.depth + self.point;
         sketch.dimension(Point::new(-r, 0.0), Point::new(r, 0.0), Side::Above, Shows::diameter(DRILL_DIAMETER.key));
-        sketch.dimension(Point::new(-self.half_wide, 0.0), Point::new(-self.half_wide, self.wall), Side::Left, Shows::value(WALL.key));
+        sketch.dimension(
+            Point::new(-self.half_wide, 0.0),
+            Point::new(-self.half_wide, self.wall),
+            Side::Left,
+            Shows::value(WALL.key),
+        );
         if self.through {
             return;
         }
         sketch.dimension(Point::new(r, 0.0), Point::new(r, self.depth), Side::Right, Shows::value(DRILLED_DEPTH.key));
         if answer.value(METAL_LEFT.key).is_some_and(|left| left.number > 0.0) {
-            sketch.dimension(Point::new(0.0, tip), Point::new(0.0, self.wall), Side::Right, Shows::value(METAL_LEFT.key));
+            sketch.dimension(
+                Point::new(0.0, tip),
+                Point::new(0.0, self.wall),
+                Side::Right,
+                Shows::value(METAL_LEFT.key),
+            );
         }
         sketch.dimension(Point::new(r, 0.0), Point::new(r, tip), Side::Right, Shows::value(DEPTH_TO_POINT.key));
     }
@@ -105,7 +115,12 @@ impl Frame {
         let top = self.wall + gap;
         let outline = rectangle(-self.half_wide, top, self.half_wide, top + 0.25 * self.wall);
         sketch.items.push(Item::Moving { outline, label: "moves here".into() });
-        sketch.dimension(Point::new(self.half_wide, self.wall), Point::new(self.half_wide, top), Side::Right, Shows::value(BEYOND.key));
+        sketch.dimension(
+            Point::new(self.half_wide, self.wall),
+            Point::new(self.half_wide, top),
+            Side::Right,
+            Shows::value(BEYOND.key),
+        );
     }
 
     /// The coils of the insert, as diamonds of wire on both sides.
@@ -124,6 +139,11 @@ impl Frame {
             }
         }
         let end = down + length;
-        sketch.dimension(Point::new(self.half_wide, 0.0), Point::new(self.half_wide, end.min(self.wall)), Side::Right, Shows::value(INSERT_LENGTH.key));
+        sketch.dimension(
+            Point::new(self.half_wide, 0.0),
+            Point::new(self.half_wide, end.min(self.wall)),
+            Side::Right,
+            Shows::value(INSERT_LENGTH.key),
+        );
     }
 }

@@ -21,7 +21,12 @@ impl Case<'_> {
         known
     }
 
-    pub(super) fn drill_speed(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<Option<f64>, Refusal> {
+    pub(super) fn drill_speed(
+        &self,
+        bench: &Bench,
+        machine: Option<&Machine>,
+        answer: &mut Answer,
+    ) -> Result<Option<f64>, Refusal> {
         let start = speeds::start_speed(&self.material, Work::Drill, self.hole.drill_material)?;
         let opening = match self.asked.opens_old_hole() {
             true => constant("speed-factor-opening-an-old-hole")?,
@@ -41,7 +46,12 @@ impl Case<'_> {
         Ok(Some(step.number()))
     }
 
-    pub(super) fn tap_figures(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<(), Refusal> {
+    pub(super) fn tap_figures(
+        &self,
+        bench: &Bench,
+        machine: Option<&Machine>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
         let form = self.asked.thread.value.form();
         let half = Worked::assumed(crate::quantity::Angle::new(form.half_angle()), "half the flank angle of the form");
         let fine = self.asked.thread.value.row().series.is_fine();
@@ -70,7 +80,13 @@ impl Case<'_> {
 }
 
 /// A step that was found is slow enough; one that was not has said so.
-fn slow_enough(step: &Worked<RevPerMin>, wanted: &Worked<RevPerMin>, check: &'static str, bench: &Bench, answer: &mut Answer) {
+fn slow_enough(
+    step: &Worked<RevPerMin>,
+    wanted: &Worked<RevPerMin>,
+    check: &'static str,
+    bench: &Bench,
+    answer: &mut Answer,
+) {
     if step.number() <= wanted.number() {
         let wanted = wanted.nominal("a speed to start from");
         answer.judge(bench, check, step, Keep::AtMost, &wanted);

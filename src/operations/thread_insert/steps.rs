@@ -9,8 +9,18 @@ use crate::shop::Machine;
 
 /// The checks that the drilling page shows.
 const CUTTING_CHECKS: &[&str] = &[
-    "break-through", "wall-for-insert", "while-cutting", "zero", "old-hole", "drill-in-limits", "edge-wall", "edge-distance",
-    "pull-out", "clamping", "drill-too-fast", "tap-too-fast",
+    "break-through",
+    "wall-for-insert",
+    "while-cutting",
+    "zero",
+    "old-hole",
+    "drill-in-limits",
+    "edge-wall",
+    "edge-distance",
+    "pull-out",
+    "clamping",
+    "drill-too-fast",
+    "tap-too-fast",
 ];
 /// The checks that the bench page shows.
 const BENCH_CHECKS: &[&str] = &["insert-in-drawer", "tang-clear", "when-assembled", "clamping", "pull-out", "outlasts"];
@@ -69,7 +79,8 @@ impl Case<'_> {
         }
         set_up.step(if self.fluids(answer) { "cutting-fluid" } else { "cutting-fluid-not-known" });
         let depth = |key: &str| answer.value(key).map(|value| value.number);
-        let drilled = depth("drilled_depth").or_else(|| depth("stop_travel")).unwrap_or_default();
+        // A through hole has no depth to aim at: the wall is what is cut.
+        let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
         set_up.step(self.zero_step(answer));
         let cut = Cut {
             tool: format!("drill {}", bench.say(&mm(self.hole.drill.number()))),
@@ -162,7 +173,11 @@ impl Case<'_> {
         set_up.needs = set_up_needs(answer);
         set_up.leaves = Vec::new();
         set_up.cautions.push("coil-springs-out");
-        set_up.blanks = vec![Blank { words: Words::of("set-down-left"), as_found: None, target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number)])) }];
+        set_up.blanks = vec![Blank {
+            words: Words::of("set-down-left"),
+            as_found: None,
+            target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number)])),
+        }];
         set_up
     }
 
@@ -179,7 +194,11 @@ impl Case<'_> {
         ];
         // A through hole has no depth to aim at.
         if self.asked.hole.value == HoleKind::Blind {
-            let depth = Blank { words: Words::of("depth-left"), as_found: found(self.present_depth.as_ref()), target: said("drilled_depth") };
+            let depth = Blank {
+                words: Words::of("depth-left"),
+                as_found: found(self.present_depth.as_ref()),
+                target: said("drilled_depth"),
+            };
             all.push(depth);
         }
         all

@@ -11,10 +11,18 @@ pub(super) struct Holds {
     pub doubtful: bool,
     /// Whether it rests on a reach that nobody gave.
     pub unread: bool,
+    /// How deep a blind hole is at its full diameter.
+    pub floor: Option<Worked<Mm>>,
 }
 
 impl Case<'_> {
-    pub(super) fn strength(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+    pub(super) fn strength(
+        &self,
+        bench: &Bench,
+        nominal: &Worked<Mm>,
+        floor: Option<&Worked<Mm>>,
+        row: &mut Answer,
+    ) -> Result<(), Refusal> {
         if self.asked.bolt.is_none() {
             row.does_not_apply(checks::BOLT);
         }
@@ -27,7 +35,7 @@ impl Case<'_> {
         let force = row.record(&PULL_OUT, strength::pull_out(&tau, &area, &dilation)?);
         let doubtful = doubtful || thin;
         let Some(bolt) = &self.asked.bolt else { return Ok(()) };
-        self.bolt(bench, bolt, &Holds { force, doubtful, unread }, row)?;
+        self.bolt(bench, bolt, &Holds { force, doubtful, unread, floor: floor.cloned() }, row)?;
         self.tables(&tau, row)
     }
 
@@ -35,8 +43,12 @@ impl Case<'_> {
     fn dilation(&self, bench: &Bench, row: &mut Answer) -> Result<(Worked<Ratio>, bool), Refusal> {
         let Some(edge) = &self.edge else {
             row.assume_words(Words::of("boss-stiff"));
-            let source = Source::fixed("from 1.9 x the thread a boss counts as stiff: Alexander, VDI 2230", Mark::FromMemory);
-            return Ok((Worked::method(Ratio::new(1.0), vec!["no edge given: the boss is taken as stiff".into()], source), false));
+            let source =
+                Source::fixed("from 1.9 x the thread a boss counts as stiff: Alexander, VDI 2230", Mark::FromMemory);
+            return Ok((
+                Worked::method(Ratio::new(1.0), vec!["no edge given: the boss is taken as stiff".into()], source),
+                false,
+            ));
         };
         strength::dilation(&insert::boss_across(edge)?, &self.hole.major_min, bench.guard())
     }
@@ -60,7 +72,8 @@ impl Case<'_> {
             return strength::nut_shear_area(&self.pitch, engaged, major, pitch_max);
         }
         let source = Source::fixed(form.standard(), Mark::Read);
-        let half = Worked::row(Angle::new(form.half_angle()), format!("{}: half the flank angle", form.standard()), source);
+        let half =
+            Worked::row(Angle::new(form.half_angle()), format!("{}: half the flank angle", form.standard()), source);
         strength::shear_area_any_form(&self.pitch, engaged, major, pitch_max, &half)
     }
 
@@ -69,7 +82,11 @@ impl Case<'_> {
     fn tables(&self, tau: &Worked<Stress>, row: &mut Answer) -> Result<(), Refusal> {
         let Some(bolt) = &self.asked.bolt else { return Ok(()) };
         let tensile = bolt.class.value.tensile(self.diameter.number())?;
-        let by_tensile = self.material.tensile_low().ok().and_then(|rm| insert_rows::by_tensile(rm.number(), bolt.class.value.text()));
+        let by_tensile = self
+            .material
+            .tensile_low()
+            .ok()
+            .and_then(|rm| insert_rows::by_tensile(rm.number(), bolt.class.value.text()));
         let by_shear = insert_rows::by_shear(tau.number(), tensile.number());
         for (name, asked) in [(&TABLE_A, by_tensile), (&TABLE_B, by_shear)] {
             if let Some(asked) = asked {

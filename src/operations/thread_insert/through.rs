@@ -8,12 +8,18 @@ use crate::proof::{Cause, Keep, Side};
 
 impl Case<'_> {
     /// The drill goes through by so much that it surely comes out; the tap goes only as deep as the insert needs.
-    pub(super) fn through(&self, bench: &Bench, nominal: &Worked<Mm>, tap: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+    pub(super) fn through(
+        &self,
+        bench: &Bench,
+        nominal: &Worked<Mm>,
+        tap: &Worked<Mm>,
+        row: &mut Answer,
+    ) -> Result<(), Refusal> {
         row.does_not_apply(&["break-through"]);
         self.wall_for_insert(bench, nominal, row)?;
         let wall = self.wall.nominal("the stop is set for the wall as read and what that lacks in surety");
         let sure = insert::through_depth(&wall, &self.wall_and_stop(bench.guard())?, &constant("through-overrun")?)?;
-        let reached = self.set_stop(&insert::depth_to_point(&sure, &self.hole.point)?, row)?;
+        let reached = self.set_stop(bench, &insert::depth_to_point(&sure, &self.hole.point)?, row)?;
         let tip = row.record(&TIP_BEHIND, insert::behind_wall(&reached, &self.wall)?);
         let end = insert::tap_end(tap, &self.hole.centre)?.with_doubt(Cause::Named("depth stop"), self.stop);
         let tap = row.record(&TAP_OUT, insert::behind_wall(&end, &self.wall)?);
@@ -22,7 +28,8 @@ impl Case<'_> {
     }
 
     fn wall_for_insert(&self, bench: &Bench, nominal: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
-        let needed = if self.countersink { insert::through_wall_countersunk(nominal, &self.pitch)? } else { nominal.clone() };
+        let needed =
+            if self.countersink { insert::through_wall_countersunk(nominal, &self.pitch)? } else { nominal.clone() };
         let needed = row.record(&WALL_NEEDED, needed);
         let check = Check::judge("wall-for-insert", &self.wall, Keep::AtLeast, &needed, bench.guard());
         let mut check = check.about(WALL.key).at(self.asked.wall.place);
@@ -40,9 +47,14 @@ impl Case<'_> {
             check = check.not_better_than(Verdict::Doubtful);
         }
         let foot = insert::foot_least(nominal, &self.pitch)?;
-        let bare = insert::metal_left(&self.wall, &foot.shifted(self.pitch.number() / 2.0, "set down no further than half a pitch"))?;
+        let bare = insert::metal_left(
+            &self.wall,
+            &foot.shifted(self.pitch.number() / 2.0, "set down no further than half a pitch"),
+        )?;
         let bare = Check::judge("wall-for-insert", &bare, Keep::AtMost, &self.pitch, bench.guard());
-        let sticks = reach.is_some_and(|reach| reach.value.number() > self.wall.worst_number(Side::Low, bench.guard()) + self.pitch.number());
+        let sticks = reach.is_some_and(|reach| {
+            reach.value.number() > self.wall.worst_number(Side::Low, bench.guard()) + self.pitch.number()
+        });
         if !bare.is_proven() || sticks {
             check.remedy(Words::of("bare-thread-glows"));
             check = check.not_better_than(Verdict::Doubtful);
@@ -51,7 +63,13 @@ impl Case<'_> {
     }
 
     /// What is left of the gap behind the wall while cutting, by the drill's tip or the tap's end, whichever comes nearer.
-    fn while_cutting(&self, bench: &Bench, tip: &Worked<Mm>, tap: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+    fn while_cutting(
+        &self,
+        bench: &Bench,
+        tip: &Worked<Mm>,
+        tap: &Worked<Mm>,
+        row: &mut Answer,
+    ) -> Result<(), Refusal> {
         let Some(gap) = self.gap("while-cutting", row) else { return Ok(()) };
         let (by_tip, by_tap) = (insert::gap_left(&gap, tip)?, insert::gap_left(&gap, tap)?);
         let worse = |left: &Worked<Mm>| left.worst_number(Side::Low, bench.guard());
@@ -71,11 +89,19 @@ impl Case<'_> {
     }
 
     /// Remedies of the tip and of the tap's end, with what each leaves.
-    fn cutting_remedies(&self, by_tip: &Worked<Mm>, by_tap: &Worked<Mm>) -> Result<Vec<(&'static str, Worked<Mm>, Worked<Mm>)>, Refusal> {
+    fn cutting_remedies(
+        &self,
+        by_tip: &Worked<Mm>,
+        by_tap: &Worked<Mm>,
+    ) -> Result<Vec<(&'static str, Worked<Mm>, Worked<Mm>)>, Refusal> {
         let hole = &self.hole;
         let mut all = Vec::new();
         if hole.point.number() > 0.0 {
-            all.push(("flat-bottom-through", by_tip.shifted(hole.point.number(), "a flat-bottomed finish has no point"), by_tap.clone()));
+            all.push((
+                "flat-bottom-through",
+                by_tip.shifted(hole.point.number(), "a flat-bottomed finish has no point"),
+                by_tap.clone(),
+            ));
         }
         let shorter = hole.threads_of_lead.number() - hole.bottoming.number();
         if shorter > 0.0 {
@@ -83,7 +109,11 @@ impl Case<'_> {
             all.push(("bottoming-lead", by_tip.clone(), by_tap.shifted(gain, "a bottoming lead without centre")));
         }
         if hole.centre.number() > 0.0 {
-            all.push(("grind-centre-through", by_tip.clone(), by_tap.shifted(hole.centre.number(), "the centre ground off")));
+            all.push((
+                "grind-centre-through",
+                by_tip.clone(),
+                by_tap.shifted(hole.centre.number(), "the centre ground off"),
+            ));
         }
         Ok(all)
     }
@@ -107,7 +137,8 @@ impl Case<'_> {
             return Ok(());
         };
         let left = row.record(&LEFT_ASSEMBLED, insert::gap_left(&gap, &out)?);
-        let check = Check::judge("when-assembled", &left, Keep::AtLeast, &constant("clear-when-assembled")?, bench.guard());
+        let check =
+            Check::judge("when-assembled", &left, Keep::AtLeast, &constant("clear-when-assembled")?, bench.guard());
         row.check(check.about(LEFT_ASSEMBLED.key).at(self.beyond_place())).remedy(Words::of("take-out-what-moves"));
         Ok(())
     }

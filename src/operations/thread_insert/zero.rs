@@ -20,7 +20,13 @@ pub(super) struct Zero {
 
 impl ThreadInsert {
     /// Face where a table has dials, else strip; corner and old hole only when typed.
-    pub(super) fn zero(&self, bench: &Bench, answer: &mut Answer, hole: &hole::Hole, old: Option<&Worked<Mm>>) -> Result<Zero, Refusal> {
+    pub(super) fn zero(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        hole: &hole::Hole,
+        old: Option<&Worked<Mm>>,
+    ) -> Result<Zero, Refusal> {
         let machine = self.machine(bench);
         let axis = machine.and_then(table_axis);
         answer.fact("table_axis", axis.unwrap_or(Axis::TableLong).text());
@@ -38,7 +44,8 @@ impl ThreadInsert {
             (None, _) => constant("zero-strip")?,
         };
         answer.fact("strip", Fact::mm(strip.number()).to(Decimals::AsTyped));
-        let chamfer = answer.read_difference_if(bench, "present-chamfer", Gauge::Depth, self.present_chamfer.as_ref())?;
+        let chamfer =
+            answer.read_difference_if(bench, "present-chamfer", Gauge::Depth, self.present_chamfer.as_ref())?;
         let chamfer = match (chamfer, kind) {
             (Some(read), _) => read,
             (None, ZeroKind::OldHole) => answer.assume("present-chamfer", constant("present-chamfer")?),
@@ -55,7 +62,15 @@ impl ThreadInsert {
         Ok(Zero { kind, tip: tip_chosen, others, division })
     }
 
-    fn judge_zero(&self, bench: &Bench, answer: &mut Answer, kind: ZeroKind, hole: &hole::Hole, old: Option<&Worked<Mm>>, can: bool) {
+    fn judge_zero(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        kind: ZeroKind,
+        hole: &hole::Hole,
+        old: Option<&Worked<Mm>>,
+        can: bool,
+    ) {
         let place = self.zero.as_ref().map_or(self.thread.place, |at| at.place);
         let check = match (kind, old) {
             (ZeroKind::Face | ZeroKind::Strip | ZeroKind::Corner, _) => Check::of_kind("zero", Verdict::Proven),
@@ -126,17 +141,29 @@ const fn zero_reason(kind: ZeroKind) -> &'static str {
 impl Case<'_> {
     /// Sets the stop for a depth to the tip: the travel is put on record, what the tip reaches comes back with the doubts of
     /// stop and zero. Where the zero cannot be taken the depth stands, and no travel is given.
-    pub(super) fn set_stop(&self, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn set_stop(&self, bench: &Bench, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         let stop = Cause::Named("depth stop");
         let Some(tip) = &self.zero.tip else { return Ok(depth.clone().with_doubt(stop, self.stop)) };
-        let set = |tip: &Worked<Mm>| insert::stop_travel(depth, &tip.nominal("the stop is set by the middle; the depth reached carries what the zero lacks"));
+        let set = |tip: &Worked<Mm>| {
+            insert::stop_travel(
+                depth,
+                &tip.nominal("the stop is set by the middle; the depth reached carries what the zero lacks"),
+            )
+        };
         let travel = row.record(&STOP_TRAVEL, set(tip)?);
         // Down to a whole division: never deeper than was worked.
         let divisions = (travel.number() / self.zero.division + 1e-9).floor();
         row.fact("stop_set", Fact::mm(divisions * self.zero.division).to(Decimals::Exactly(2)));
-        let others = self.zero.others.iter().map(|(kind, tip)| Ok((*kind, set(tip)?.number()))).collect::<Result<Vec<_>, Refusal>>()?;
+        let others = self
+            .zero
+            .others
+            .iter()
+            .map(|(kind, tip)| Ok((*kind, set(tip)?.number())))
+            .collect::<Result<Vec<_>, Refusal>>()?;
         if !others.is_empty() {
-            let said: Vec<String> = others.iter().map(|(kind, travel)| format!("{} {travel:.3} mm", kind.text())).collect();
+            let say = |travel: f64| bench.say(&Fact::mm(travel));
+            let said: Vec<String> =
+                others.iter().map(|(kind, travel)| format!("{} {}", kind.text(), say(*travel))).collect();
             row.choose(OTHER_ZEROS, said.join(", "), Words::of("other-zeros-why"));
         }
         Ok(insert::depth_reached(&travel, tip)?.with_doubt(stop, self.stop))
@@ -146,7 +173,9 @@ impl Case<'_> {
     pub(super) fn wall_and_stop(&self, guard: f64) -> Result<Worked<Mm>, Refusal> {
         let face = Worked::assumed(Mm::new(0.0), "the face");
         let reached = match &self.zero.tip {
-            Some(tip) => insert::depth_reached(&insert::stop_travel(&face, &tip.nominal("the middle of the zero"))?, tip)?,
+            Some(tip) => {
+                insert::depth_reached(&insert::stop_travel(&face, &tip.nominal("the middle of the zero"))?, tip)?
+            }
             None => face,
         };
         let left = insert::metal_left(&self.wall, &reached.with_doubt(Cause::Named("depth stop"), self.stop))?;
