@@ -31,6 +31,11 @@ pub fn of(material: &Material) -> impl Iterator<Item = &'static Coolant> {
 }
 
 impl Coolant {
+    /// Whether it asks for a fluid, alone or among others; dry and air are none.
+    pub fn is_wet(&self) -> bool {
+        ["oil", "soluble", "kerosene", "paraffin"].iter().any(|word| self.coolant.contains(word))
+    }
+
     /// Where it comes from.
     pub fn source(&self) -> Source {
         cited(&self.source, self.seen)
@@ -40,13 +45,6 @@ impl Coolant {
 /// The row of a material for an operation (`ream`, `tap`), else its row for any; none where the table has neither.
 pub fn for_operation(material: &Material, operation: &str) -> Option<&'static Coolant> {
     of(material).find(|row| row.operation == operation).or_else(|| of(material).find(|row| row.operation == "any"))
-}
-
-impl Coolant {
-    /// Whether it asks for a fluid, alone or among others; dry and air are none.
-    pub fn is_wet(&self) -> bool {
-        ["oil", "soluble", "kerosene", "paraffin"].iter().any(|word| self.coolant.contains(word))
-    }
 }
 
 #[cfg(test)]
