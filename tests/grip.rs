@@ -124,7 +124,7 @@ fn a_ring_with_almost_no_wall_is_not_refused() {
     let it = first(&plan);
     assert_eq!(it.refused, None);
     assert_eq!(verdict(it, "ring-lobe"), Verdict::Fails);
-    assert!(it.checks.iter().find(|check| check.check == "ring-lobe").unwrap().figures.is_some());
+    assert!(it.checks.iter().find(|check| check.check == "ring-lobe").unwrap().judged.is_some());
 }
 
 #[test]

@@ -51,7 +51,7 @@ fn fluid(set_up: &mut SetUp, (metal, operation): &Wetted) -> Words {
     if dry || iron {
         set_up.warns(&["dry-dust"]);
     }
-    if row.is_none_or(coolants::Coolant::is_wet) {
+    if !dry {
         set_up.warns(&["cutting-fluid"]);
     }
     let id = if *operation == "tap" { "tapping-fluid" } else { "cutting-fluid" };

@@ -31,11 +31,6 @@ pub fn of(material: &Material) -> impl Iterator<Item = &'static Coolant> {
 }
 
 impl Coolant {
-    /// Whether it asks for a fluid, alone or among others; dry and air are none.
-    pub fn is_wet(&self) -> bool {
-        ["oil", "soluble", "kerosene", "paraffin"].iter().any(|word| self.coolant.contains(word))
-    }
-
     /// Where it comes from.
     pub fn source(&self) -> Source {
         cited(&self.source, self.seen)
