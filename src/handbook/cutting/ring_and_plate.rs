@@ -4,6 +4,12 @@ use crate::formula;
 use crate::quantity::{Mm, Newton, Ratio, Stress};
 
 formula! {
+    /// Radius of a diameter.
+    radius(D: Mm = "the diameter" in 0.0..=10_000.0)
+        -> r: Mm { D / 2.0 }
+    source Derived "geometry"
+}
+formula! {
     /// Mean radius of a ring.
     mean_radius(D: Mm = "the outside of the ring" in 0.001..=10_000.0, d: Mm = "the inside of the ring" in 0.0..=10_000.0)
         -> R: Mm { (D + d) / 4.0 }

@@ -88,11 +88,10 @@ fn dish_of(held: &Held, squeezing: &Worked<Newton>) -> Result<Option<Worked<Mm>>
     // The arm may be longest at either end of the thickness; the plate gives most at its thinnest.
     let either = low.clone().with_band(low.number(), high.number());
     let arm = super::at_end(&law::dish_arm(overhang, &grip, &either)?, Side::High);
-    let half = |diameter: &Worked<Mm>| diameter.scaled(0.5, "radius");
     let inside = held.hold.grips_inside();
     let outer = if gripped.number() > held.outside.number() { &gripped } else { &held.outside };
     let inner = if inside { &gripped } else { &held.inside };
-    let (outer, inner) = (half(outer), half(inner));
+    let (outer, inner) = (law::radius(outer)?, law::radius(inner)?);
     let factor = constant(if held.is_soft() { "dish-factor-soft-jaws" } else { "dish-factor" })?;
     let factor = law::dish_factor(&factor, &constant("dish-narrow-ring")?, &outer, &inner)?;
     let (modulus, poisson) = (held.material.modulus()?, held.material.poisson()?);

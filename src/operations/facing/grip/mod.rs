@@ -4,8 +4,6 @@
 //! length, pressure, reach and clearance in [`reach`]; what the jaws do to a ring in [`ring`], to a plate in [`dish`]; a flange
 //! under the tool in [`flange`]; holds that only a test can judge in [`looked_at`].
 
-#[cfg(test)]
-mod cases;
 mod dish;
 mod flange;
 mod jaw_force;
@@ -300,3 +298,6 @@ fn at_end<Q: Quantity>(figure: &Worked<Q>, side: Side) -> Worked<Q> {
     };
     figure.scaled(factor, words).at_least(end, words).at_most(end, words)
 }
+
+#[cfg(test)]
+mod cases;

@@ -133,7 +133,7 @@ fn by_moment(
             let says = format!("axial force beyond the step of the jaws: {} mm", figure(beyond));
             Worked::method(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived))
         }
-        false => held.outside.scaled(0.5, "radius of the cut"),
+        false => crate::handbook::cutting::ring_and_plate::radius(&held.outside)?,
     };
     let feed = constant("feed-force-share")?;
     let moment = law::tilting_moment(&held.blows()?, &load.force, &arm, &feed, &load.thrust, &radius, mass)?;
