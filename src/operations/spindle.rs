@@ -1,6 +1,7 @@
 //! Spindle steps: what several operations pick in the same way.
 
 use super::{Answer, Bench};
+use crate::handbook::constants;
 use crate::proof::{Check, Keep, Origin, Verdict, Worked};
 use crate::quantity::{Quantity, Ratio, RevPerMin, figure};
 use crate::shop::Cutting;
@@ -43,7 +44,13 @@ pub(super) fn step_up_to(
     let lowest = machine.spindle.value.lowest().unwrap_or(RevPerMin::new(most));
     let step = picked(lowest, "no step is as low as");
     let over = format!("{:.0} %", (100.0 * (lowest.number() / wish - 1.0)).ceil());
-    let judged = Check::judge(check, &step, Keep::AtMost, &wanted.nominal("the wish is rounded to a step"), 2.0);
+    let judged = Check::judge(
+        check,
+        &step,
+        Keep::AtMost,
+        &wanted.nominal("the wish is rounded to a step"),
+        constants::guard_factor(),
+    );
     answer.check(judged.judged_as(Verdict::Doubtful).with("over", over));
     step
 }

@@ -75,8 +75,8 @@ fn greatest(forces: Vec<Worked<Newton>>) -> Option<Worked<Newton>> {
 
 #[cfg(test)]
 mod tests {
-    use crate::quantity::Quantity as _;
     use super::*;
+    use crate::quantity::Quantity as _;
     use crate::quantity::Quantity;
 
     #[test]

@@ -130,6 +130,9 @@ impl Operation for Skim {
         answer.record(&THICKNESS_AFTER, metal.length_after.clone());
         let extra = stack::work(self, bench, &metal, answer)?;
         answer.caution("asbestos");
+        if self.springs.is_some() {
+            answer.caution("coil-springs");
+        }
         let Some(cutting) = facing::work_cut(bench, &ground, &metal, answer)? else { return Ok(()) };
         facing::set_up(bench, &ground, &metal, &cutting, extra, answer)
     }

@@ -1,7 +1,6 @@
-//! Spindle steps for drill and tap, torque on the tap, cutting fluid.
+//! Spindle steps for drill and tap, torque on the tap.
 
 use super::*;
-use crate::handbook::cutting::coolants;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
@@ -9,18 +8,6 @@ use crate::proof::Keep;
 use crate::shop::Machine;
 
 impl Case<'_> {
-    /// What is put on the drill and on the tap: the metal's row of the operation, else its row for any.
-    pub(super) fn fluids(&self, answer: &mut Answer) -> bool {
-        let of = |operation: &str| coolants::of(&self.material).find(|row| row.operation == operation);
-        let any = of("any").map(|row| row.coolant.clone());
-        let tap = of("tap").map(|row| row.coolant.clone()).or_else(|| any.clone());
-        let known = any.is_some() || tap.is_some();
-        let say = |fluid: Option<String>| fluid.unwrap_or_else(|| "not known".into());
-        answer.fact("fluid_drill", say(any));
-        answer.fact("fluid_tap", say(tap));
-        known
-    }
-
     pub(super) fn drill_speed(
         &self,
         bench: &Bench,

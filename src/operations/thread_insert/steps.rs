@@ -71,13 +71,15 @@ impl Case<'_> {
         let through = self.asked.hole.value == HoleKind::Through;
         let opening = self.asked.opens_old_hole();
         set_up.step(if opening { "clock-on-old-hole" } else { "set-out-new-hole" });
+        if opening {
+            set_up.warns(&["opening-hole"]);
+        }
         if through && self.asked.spark_plug() {
             set_up.step("head-off");
         } else if through {
             set_up.step("open-and-blank-beyond");
             set_up.cautions.push("chips-beyond");
         }
-        set_up.step(if self.fluids(answer) { "cutting-fluid" } else { "cutting-fluid-not-known" });
         let depth = |key: &str| answer.value(key).map(|value| value.number);
         // A through hole has no depth to aim at: the wall is what is cut.
         let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
@@ -156,7 +158,7 @@ impl Case<'_> {
         };
         if self.asked.hole.value == HoleKind::Through {
             set_up.step("close-beyond");
-            set_up.cautions.push("leaks-along-the-coil");
+            set_up.warns(&["insert-leak"]);
         }
         set_up.step("try-bolt");
         if let Some(torque) = self.asked.bolt.as_ref().and_then(|bolt| bolt.torque.as_ref().zip(Some(bolt))) {
