@@ -4,8 +4,8 @@
 
 mod common;
 
-use common::jobs::{Asked, Entry, Maker, SEED, job_of};
-use common::{SHOP, first, jobs_asked, over_jobs, shop, try_plan};
+use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
+use common::{jobs_asked, over_jobs, shop, try_plan};
 use setover::operations::{COMMON_CHECKS, Request};
 use setover::plan::{Planned, SaidCheck};
 use setover::proof::{Keep, State, Verdict};
@@ -15,7 +15,8 @@ use std::sync::Mutex;
 
 /// What is worked of a job, or nothing where it cannot be read.
 fn worked(asked: &Asked, shop: Option<&Shop>) -> Option<Planned> {
-    Some(first(&try_plan(&job_of("part", std::slice::from_ref(asked)), shop).ok()?).clone())
+    let all = try_plan(&job_of("part", std::slice::from_ref(asked)), shop).ok()?.operations;
+    Some(all.into_iter().find(|planned| planned.address.part == "part").expect("the part"))
 }
 
 /// Verdicts in their order; a job that cannot be read is worse than one that fails.
@@ -129,7 +130,7 @@ fn said(check: &SaidCheck) -> String {
 fn a_worse_measurement_betters_nothing() {
     let found = Found::default();
     over_jobs(jobs_asked(160), |number| {
-        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let shop = shop_of(number);
         let asked = Maker::of(number).asked();
         let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         let read = asked.keys.iter().chain(&asked.part).filter_map(|(key, entry)| match entry {
@@ -282,7 +283,7 @@ fn a_size_moved_its_bad_way_betters_nothing() {
     let found = Found::default();
     let compared: Mutex<BTreeSet<String>> = Mutex::default();
     over_jobs(jobs_asked(160), |number| {
-        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let shop = shop_of(number);
         let asked = Maker::of(number).asked();
         let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         for way in BAD_WAYS.iter().filter(|way| way.words.contains(&asked.word)) {
@@ -380,7 +381,7 @@ fn a_key_left_out_proves_nothing() {
     let proved: Mutex<BTreeMap<String, String>> = Mutex::default();
     let compared = Mutex::new(0_usize);
     over_jobs(jobs_asked(300), |number| {
-        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let shop = shop_of(number);
         let asked = Maker::of(number).asked();
         let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         for (key, _) in asked.keys.iter().filter(|(key, _)| !ASKS.contains(key)) {
@@ -403,9 +404,9 @@ fn the_checks_of_an_operation_are_always_the_same() {
     let words: Mutex<BTreeMap<String, BTreeSet<String>>> = Mutex::default();
     let wrong: Mutex<BTreeSet<String>> = Mutex::default();
     over_jobs(jobs_asked(400), |number| {
-        let shops = [None, Some(shop(SHOP)), Some(shop(include_str!("jobs/inch-shop.yaml")))];
+        let shop = if number % 3 == 0 { Some(shop(include_str!("jobs/inch-shop.yaml"))) } else { shop_of(number) };
         let asked = Maker::of(number).asked();
-        let Some(planned) = worked(&asked, shops[(number % 3) as usize].as_ref()) else { panic!("{}", asked.typed()) };
+        let Some(planned) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         let ids: Vec<String> = planned.checks.iter().map(|check| check.check.clone()).collect();
         let set: BTreeSet<String> = ids.iter().cloned().collect();
         let mut words = words.lock().unwrap();
@@ -441,9 +442,9 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
     let wrong: Mutex<BTreeMap<String, String>> = Mutex::default();
     let made = Mutex::new(0_usize);
     over_jobs(jobs_asked(400), |number| {
-        let shops = [None, Some(shop(SHOP)), Some(shop(include_str!("jobs/inch-shop.yaml")))];
+        let shop = if number % 3 == 0 { Some(shop(include_str!("jobs/inch-shop.yaml"))) } else { shop_of(number) };
         let asked = Maker::of(number).asked();
-        let Some(planned) = worked(&asked, shops[(number % 3) as usize].as_ref()) else { panic!("{}", asked.typed()) };
+        let Some(planned) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         let job = || format!("job {number}\n{}", job_of("part", std::slice::from_ref(&asked)));
         let note = |what: String| {
             wrong.lock().unwrap().entry(what).or_insert_with(job);
