@@ -137,7 +137,9 @@ impl Maker {
         let least = ring.length - self.between(0.6, 1.4);
         asked.put("least-thickness", Entry::Mm(least));
         if self.often(0.4) {
-            let present = self.read(2.0, 4.0, (0.01, 0.05));
+            // A step is not higher than the part is thick: the metal under it would be what decides, and more step were worse.
+            let most = (0.5 * ring.length).min(4.0);
+            let present = self.read(0.5 * most, most, (0.01, 0.05));
             asked.put("step.present", present);
             let cut = self.one_of(&["same", "none", "0.10 mm"]);
             asked.text("step.cut", cut);
