@@ -31,6 +31,11 @@ fn rank(verdict: Option<Verdict>) -> u8 {
 /// More doubt asks for more metal, and more metal can be bitten and measured: these two stand outside the whole verdict.
 const OUTSIDE: [&str; 2] = ["bite", "measured-between"];
 
+/// Readings by which the cut goes deeper; where other cuts or another tool are chosen for it, what each cut asks of tool and hold
+/// may be less: more metal can be bitten by CBN, and divides into two cuts that each push less than the one before.
+const DEEPER: [&str; 2] = ["wear", "dish"];
+const OF_THE_CUT: [&str; 3] = ["tool-hard-enough", "grip", "grip-moment"];
+
 fn whole(planned: Option<&Planned>, except: &[&str]) -> u8 {
     match planned {
         None => 3,
@@ -102,7 +107,12 @@ impl Found {
     /// The worst verdict, the choice free.
     fn compare_wholes(&self, key: &str, one: &Planned, worse: Option<&Planned>, job: &str, except: &[&str]) {
         *self.wholes.lock().unwrap() += 1;
-        if whole(worse, except) < whole(Some(one), except) {
+        let chosen_anew = worse.is_none_or(|worse| choice(one) != choice(worse));
+        let except: Vec<&str> = match DEEPER.contains(&key) && chosen_anew {
+            true => except.iter().chain(&OF_THE_CUT).copied().collect(),
+            false => except.to_vec(),
+        };
+        if whole(worse, &except) < whole(Some(one), &except) {
             let bad = |planned: &Planned| -> Vec<String> {
                 planned.checks.iter().filter(|check| rank(check.stamps()) > 0).map(said).collect()
             };
@@ -201,15 +211,24 @@ const BAD_WAYS: &[BadWay] = &[
     BadWay { words: INSERT, key: "present-depth", times: MORE, only: &[], except: &[SHARE] },
     BadWay { words: INSERT, key: "least-left", times: MUCH_MORE, only: &[], except: &[] },
     BadWay { words: INSERT, key: "bolt.torque", times: MUCH_MORE, only: &[], except: &[] },
-    BadWay { words: INSERT, key: "bolt.reach", times: LESS, only: &["pull-out", "outlasts", "clamping"], except: &[] },
-    BadWay { words: INSERT, key: "bolt.reach", times: MORE, only: &["tang-clear", "when-assembled"], except: &[] },
+    BadWay { words: INSERT, key: "bolt.reach", times: LESS, only: &["pull-out", "outlasts"], except: &[] },
+    // A bolt that meets the floor of its hole clamps nothing: for the clamping the longer one is the worse.
+    BadWay {
+        words: INSERT,
+        key: "bolt.reach",
+        times: MORE,
+        only: &["tang-clear", "when-assembled", "clamping"],
+        except: &[],
+    },
     BadWay { words: BUSH, key: "bush.outside", times: &[1.0001, 1.0004, 1.001, 1.003], only: TIGHT, except: &[] },
     BadWay { words: BUSH, key: "bush.outside", times: &[0.9999, 0.9996, 0.999, 0.997], only: LOOSE, except: &[] },
     BadWay {
         words: BUSH,
         key: "housing.outside",
         times: LESS,
-        only: &["housing-stress", "housing-iron", "grip-when-warm"],
+        // Not the stress of a ductile housing: round a bush that is stiffer than itself (bronze in magnesium) a thinner one gives
+        // way faster than it loses strength.
+        only: &["housing-iron", "grip-when-warm"],
         except: &[],
     },
     BadWay { words: BUSH, key: "bush.length", times: MORE, only: &["press-force"], except: &[] },
@@ -243,9 +262,10 @@ const BAD_WAYS: &[BadWay] = &[
         words: FACING,
         key: "hold.grip",
         times: LESS,
-        only: &["grip", "grip-moment", "grip-length", "jaw-pressure"],
+        only: &["grip", "grip-length", "jaw-pressure"],
         except: &[],
     },
+    BadWay { words: FACING, key: "hold.grip", times: LESS, only: &["grip-moment"], except: &[] },
     BadWay {
         words: FACING,
         key: "hold.overhang",
@@ -274,13 +294,24 @@ impl BadWay {
 
 impl BadWay {
     /// Whether it is the bad way of this job: what is measured from the old hole itself asks nothing of the wall when the hole is
-    /// wider, and jaws that open reach a wide bore sooner than a narrow one.
+    /// wider; jaws that open reach a wide bore sooner than a narrow one; a wide part that hardly stands out is carried by friction,
+    /// and the arm to the middle of its grip grows with the grip; a warmer housing tightens only on a bush that warms as much and
+    /// grows more than it does.
     fn is_bad_for(&self, asked: &Asked) -> bool {
         let says =
             |key, words: &[&str]| matches!(asked.get(key), Some(Entry::Text(text)) if words.contains(&text.as_str()));
         match self.key {
             "present-hole" => !says("zero", &["old-hole", "corner"]),
             "hold.diameter" if self.only.contains(&"jaw-reach") => !says("hold.grips", &["inside"]),
+            "hold.grip" if self.only.contains(&"grip-moment") => {
+                match (asked.get("hold.diameter"), asked.get("hold.overhang")) {
+                    (Some(Entry::Mm(wide)), Some(Entry::Mm(out))) => *wide < 10.0 * out,
+                    _ => false,
+                }
+            }
+            "running.housing" => {
+                asked.get("running.shaft").is_none() && says("housing.material", &["cast iron", "GG25", "mild steel"])
+            }
             _ => true,
         }
     }
@@ -376,6 +407,8 @@ const ASKS: &[&str] = &[
     "inside",
     "removed-before",
     "hold.true-within",
+    // Left out, it is the length less the grip: whoever types less asks for more.
+    "hold.overhang",
     "housing.material",
     "housing.finish",
     "bush.finish",

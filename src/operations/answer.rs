@@ -205,13 +205,20 @@ impl Answer {
         self.check(Check::judge(id, got, keep, limit, bench.guard()))
     }
 
-    /// Lists a check. It weighs what the operation declares; of one id the worse stays, but for those of order, which each bind
-    /// two operations of their own.
+    /// Lists a check. It weighs what the operation declares; of one id the worse stays (of two alike the one with the smaller
+    /// margin), but for those of order, which each bind two operations of their own.
     pub fn check(&mut self, check: Check) -> &mut Check {
         let rule = self.declared.iter().chain(&COMMON_CHECKS).find(|rule| rule.id == check.id);
         let weight = rule.map_or(check.weight, |rule| rule.weight);
         let check = check.weighing(weight);
-        let worse = |old: &Check| old.verdict() >= check.verdict();
+        let nearer = |old: &Check| match (&old.judged, &check.judged) {
+            (Some(old), Some(new)) => old.unit == new.unit && new.margin < old.margin,
+            _ => false,
+        };
+        let worse = |old: &Check| match old.verdict().cmp(&check.verdict()) {
+            std::cmp::Ordering::Equal => !nearer(old),
+            order => order.is_gt(),
+        };
         let several = check.id == ORDER.id && check.verdict().is_some();
         let same = |old: &Check| old.id == check.id && !(several && old.verdict().is_some());
         let at = match self.checks.iter().position(same) {

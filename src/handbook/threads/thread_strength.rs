@@ -170,16 +170,20 @@ pub fn dilation(boss: &Worked<Mm>, thread: &Worked<Mm>, guard: f64) -> Result<(W
         Ok(boss_dilation(&held)?.at_most(1.0, "a stiff boss does not swell"))
     };
     let middle = swells(&ratio.nominal("its thin end is in the band"))?;
-    let thin: Result<Worked<Ratio>, Refusal> = swells(&ratio.worst(Side::Low, guard));
-    Ok(match thin {
-        Ok(thin) => (middle.clone().with_band(thin.number(), middle.number()), false),
-        Err(_) => (middle, true),
-    })
+    let worst = ratio.worst(Side::Low, guard);
+    let (thin, outside) = match swells(&worst) {
+        // Past the end of the rule the thinnest boss that it speaks of stands: no band is lost, and it is doubtful besides.
+        Err(Refusal::Outside { least, .. }) => (swells(&worst.at_least(least, "the thinnest boss of the rule"))?, true),
+        thin => (thin?, false),
+    };
+    let stiff = middle.number();
+    Ok((middle.with_band(thin.number(), stiff), outside))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::proof::Cause;
     use crate::quantity::Quantity;
 
     #[test]
@@ -188,6 +192,19 @@ mod tests {
         let factor = |boss: f64| dilation(&of(boss), &of(10.0), 2.0).map(|c| (c.0.number() * 1000.0).round() / 1000.0);
         assert_eq!((factor(30.0), factor(19.0), factor(14.0)), (Ok(1.0), Ok(1.0), Ok(0.75)));
         assert!(matches!(factor(13.9), Err(Refusal::Outside { .. })));
+    }
+
+    /// Less and less known of a boss, or a narrower one, never leaves more of it.
+    #[test]
+    fn a_boss_that_may_be_too_thin_keeps_the_thin_end() {
+        let end = |boss: f64, doubt: f64| {
+            let boss = Worked::assumed(Mm::new(boss), "a test").with_doubt(Cause::Named("rule"), doubt);
+            let (factor, doubtful) = dilation(&boss, &Worked::assumed(Mm::new(10.0), "a test"), 2.0).unwrap();
+            (factor.band_end(Side::Low), doubtful)
+        };
+        assert!(!end(15.0, 0.5).1 && end(15.0, 2.0).1);
+        assert!(end(15.0, 0.5).0 > end(15.0, 2.0).0 && (end(15.0, 2.0).0 - 0.75).abs() < 1e-9);
+        assert!(end(15.0, 2.0).0 >= end(14.2, 2.0).0);
     }
 
     #[test]
