@@ -32,9 +32,10 @@ fn rank(verdict: Option<Verdict>) -> u8 {
 const OUTSIDE: [&str; 2] = ["bite", "measured-between"];
 
 /// Readings by which the cut goes deeper; where other cuts or another tool are chosen for it, what each cut asks of tool and hold
-/// may be less: more metal can be bitten by CBN, and divides into two cuts that each push less than the one before.
+/// may be less: more metal can be bitten by CBN, and divides into two cuts that each push less than the one before; what is left may
+/// lie within the range of a finer micrometer, or want another shim, that is in the drawer.
 const DEEPER: [&str; 2] = ["wear", "dish"];
-const OF_THE_CUT: [&str; 3] = ["tool-hard-enough", "grip", "grip-moment"];
+const OF_THE_CUT: [&str; 5] = ["tool-hard-enough", "grip", "grip-moment", "can-be-measured", "shim-in-drawer"];
 
 fn whole(planned: Option<&Planned>, except: &[&str]) -> u8 {
     match planned {
