@@ -3,10 +3,10 @@
 //! Two characters may share a glyph (µ and μ, hyphen and soft hyphen). A code per *character*, mapped to its glyph,
 //! keeps them apart, so that the text read back from the file is the text that was laid out.
 
-use super::{Fault, Hash, packed, real};
+use super::{Fault, Hash, real};
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::Text;
-use lopdf::{Dictionary, Document, Object};
+use lopdf::{Dictionary, Document, Object, Stream};
 use printpdf::{FontId, FontMetrics, Op, ParsedFont, PdfDocument, PdfFont, PdfFontHandle, Pt, TextItem};
 use std::collections::{BTreeMap, BTreeSet};
 use subsetter::GlyphRemapper;
@@ -60,7 +60,8 @@ impl Letters {
             let cut = subsetter::subset(font.file(), 0, &glyphs)
                 .map_err(|e| Fault::Subset { font: font.name(), why: e.to_string() })?;
             let codes = chars.iter().map(|(c, code)| (u32::from(*c), *code)).collect();
-            let widths = chars.iter().filter_map(|(c, code)| Some((*code, face.glyph_hor_advance(face.glyph_index(*c)?)?)));
+            let widths =
+                chars.iter().filter_map(|(c, code)| Some((*code, face.glyph_hor_advance(face.glyph_index(*c)?)?)));
             let metrics = FontMetrics { ascent: face.ascender(), descent: face.descender() };
             let name = Some(font.name().to_owned());
             let mut parsed =
@@ -93,9 +94,11 @@ impl Letters {
             let (_, map) = glyphs(font.face()?, chars);
             hash.take(&map);
             let name = Object::Name(format!("{}+{}", tag(&map, chars), font.name()).into_bytes());
-            let map = file.add_object(packed(Dictionary::new(), map)?);
+            let map = file.add_object(Stream::new(Dictionary::new(), map));
             let is_font = |object: &Object| {
-                object.as_dict().is_ok_and(|d| d.get(b"BaseFont").and_then(Object::as_name).is_ok_and(|n| n == font.name().as_bytes()))
+                object.as_dict().is_ok_and(|d| {
+                    d.get(b"BaseFont").and_then(Object::as_name).is_ok_and(|n| n == font.name().as_bytes())
+                })
             };
             let Some(id) = file.objects.iter().find(|(_, object)| is_font(object)).map(|(id, _)| *id) else { continue };
             let font = file.get_object_mut(id)?.as_dict_mut()?;

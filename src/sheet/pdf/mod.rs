@@ -122,7 +122,7 @@ pub fn write(pages: &[Page], meta: &Meta) -> Result<Vec<u8>, Fault> {
         let content = content::stream(page, &letters).map_err(|mark| Fault::NotFinite { page: number + 1, mark })?;
         hash.take(&content);
         let contents = file.get_dictionary(id)?.get(b"Contents")?.as_reference()?;
-        file.set_object(contents, packed(Dictionary::new(), content)?);
+        file.set_object(contents, Stream::new(Dictionary::new(), content));
     }
     finish(file, hash, meta)
 }
@@ -150,13 +150,6 @@ fn made(pages: &[Page], meta: &Meta, letters: &Letters) -> Result<Document, Faul
     }
 }
 
-/// A packed stream.
-fn packed(dictionary: Dictionary, content: Vec<u8>) -> Result<Stream, Fault> {
-    let mut stream = Stream::new(dictionary, content);
-    stream.compress()?;
-    Ok(stream)
-}
-
 /// What the catalogue and the trailer must say besides: version, language, how it opens, and an `/ID` of the content in the place
 /// of a random one.
 fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fault> {
@@ -173,7 +166,9 @@ fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fa
     let information = file.trailer.get(b"Info")?.as_reference()?;
     let information = file.get_object_mut(information)?.as_dict_mut()?;
     // Left empty, or the day 0 of a clock that nobody asked.
-    for empty in ["GTS_PDFXVersion", "Identifier", "CreationDate", "ModDate", "Creator", "Producer", "Subject", "Keywords"] {
+    for empty in
+        ["GTS_PDFXVersion", "Identifier", "CreationDate", "ModDate", "Creator", "Producer", "Subject", "Keywords"]
+    {
         information.remove(empty.as_bytes());
     }
     let id = Object::String(hash.0.to_be_bytes().to_vec(), lopdf::StringFormat::Hexadecimal);
@@ -181,6 +176,11 @@ fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fa
     // A plain table of objects: the stream form leaves entry 0 out, which some viewers warn about.
     file.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
     file.prune_objects();
+    // The fonts and their maps come unpacked, and the pages were set as they are: all are packed once, here.
+    for stream in file.objects.values_mut().filter_map(|object| object.as_stream_mut().ok()) {
+        stream.allows_compression = true;
+        stream.compress()?;
+    }
     let mut bytes = Vec::new();
     file.save_to(&mut bytes)?;
     Ok(bytes)
