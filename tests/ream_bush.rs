@@ -390,6 +390,11 @@ fn a_loose_bush_fails_and_a_doubtful_one_is_doubtful() {
     agrees("15.950", value(first(&loose), "bore_after_pressing"));
     let doubtful = of("20.014 ± 0.004 mm");
     assert_eq!(verdict(first(&doubtful), "interference"), Verdict::Doubtful);
+    // However little is known of a loose bush, it stays loose.
+    for doubt in ["0.012", "0.04", "0.4"] {
+        let unknown = of(&format!("20.000 ± {doubt} mm"));
+        assert_eq!(verdict(first(&unknown), "interference"), Verdict::Fails, "{doubt}");
+    }
 }
 
 /// Beyond full yield the joint presses no harder; for grip the weakest bush of the metal decides, for stress the strongest.

@@ -155,7 +155,12 @@ fn capped(
         let speed = shown(cap.number(), None, Unit::RevPerMin, ground.print);
         answer.choose("speed_cap", speed, Words::of(id));
     }
-    Ok((if cap.number() < wanted.number() { cap } else { wanted }, most))
+    if cap.number() >= wanted.number() {
+        return Ok((wanted, most));
+    }
+    // The cap is a choice, as a step is: what is set does not move with what it was worked from.
+    let origin = Origin::Picked { rule: "no more than the cap".into(), wanted: Box::new(cap.origin().clone()) };
+    Ok((Worked::exact(RevPerMin::new(cap.number()), origin), most))
 }
 
 fn in_chuck(ground: &Ground) -> bool {

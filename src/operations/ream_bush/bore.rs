@@ -165,8 +165,7 @@ impl ReamBush {
         let check = answer.check(check.not_worse_than(worst).with("says", says).at(self.shaft.place));
         let measure = Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus()));
         check.remedy(measure.with("wanted", wanted)).remedy(Words::of("wider-clearance"));
-        // What cannot be cut need not be measured.
-        if there_is && self.gauge.is_none() {
+        if self.gauge.is_none() {
             return self.measurable(bench, finished, &window, answer);
         }
         answer.does_not_apply(&["can-be-measured"]);
@@ -207,6 +206,10 @@ impl ReamBush {
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
         let check = check.not_worse_than(Verdict::Doubtful).about(MEASURING_WINDOW.key);
         let check = answer.check(check.with("instrument", name).with("guarded", guarded));
+        // No plug and no instrument finds a bore that there is not: the window is to be mended first.
+        if finished.middle.is_none() {
+            return Ok(());
+        }
         let (go, not_go) = (rounded_in(finished.low.number(), true), rounded_in(finished.high.number(), false));
         check.remedy(Words::of("plugs").with("plug_go", four(go)).with("plug_not_go", four(not_go)));
         check.remedy(Words::of("try-the-shaft"));
