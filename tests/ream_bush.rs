@@ -445,6 +445,8 @@ fn what_a_reamer_spoils_is_not_reamed() {
         (with(JOB, "count: 1", "count: 1, kind: ptfe-lined"), "the maker lined it"),
         (with(JOB, "count: 1", "count: 1, kind: plated"), "as it is plated"),
         (with(JOB, "count: 1", "count: 1, kind: sintered"), "hardened pin"),
+        (with(JOB, "material: phosphor bronze", "material: case-hardened steel"), "hone or grind"),
+        (with(JOB, "material: phosphor bronze", "material: hard-50"), "hone or grind"),
     ] {
         let plan = in_shop(&job);
         let it = first(&plan);

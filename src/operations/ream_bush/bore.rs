@@ -227,6 +227,7 @@ impl ReamBush {
             NotReamed::Sintered => ("its pores would be smeared shut", "sizing-pin"),
             NotReamed::PtfeLined => ("its lining is a few hundredths thick", "leave-the-lining"),
             NotReamed::Plated => ("its running layer is a few hundredths thick", "leave-the-plating"),
+            NotReamed::Hardened => ("it is as hard as the reamer, which breaks or spoils in it", "hone-or-grind"),
         };
         let place = self.bush.kind.as_ref().map_or(self.bush.material.place, |at| at.place);
         let check = answer.check(Check::of_kind("must-not-be-reamed", Verdict::Fails).with("because", why).at(place));
