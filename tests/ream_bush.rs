@@ -946,3 +946,44 @@ proptest! {
         prop_assert_eq!(&first(&again).answer, &it.answer);
     }
 }
+
+#[test]
+fn what_lets_go_when_warm_is_not_proven_by_its_strength_when_cold() {
+    let running = "running: {shaft: 120 degC, housing: 80 degC, shaft-material: mild steel}";
+    let at = |degrees: u32, metal: &str| {
+        let job = with(JOB, running, &format!("running: {{shaft: {degrees} degC, housing: {degrees} degC}}"));
+        let job = with(&job, "outside: 20.045", "outside: 20.040");
+        in_shop(&with(
+            &job,
+            "housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: cast aluminium",
+            metal,
+        ))
+    };
+    let aluminium = "housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: cast aluminium";
+    assert_eq!(verdict(first(&at(150, aluminium)), "stress-when-warm"), Verdict::Proven);
+    for check in ["stress-when-warm", "grip-when-warm"] {
+        assert_eq!(verdict(first(&at(300, aluminium)), check), Verdict::Doubtful, "{check}");
+        assert!(remedies(first(&at(300, aluminium)), check).contains("so warm the strength"), "{check}");
+    }
+    let magnesium = "housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: magnesium";
+    assert_eq!(verdict(first(&at(130, magnesium)), "stress-when-warm"), Verdict::Doubtful);
+}
+
+#[test]
+fn no_clearance_is_doubtful_however_it_is_spelled() {
+    let of = |clearance: &str| in_shop(&with(JOB, "clearance: 1 .. 2 thou", &format!("clearance: {clearance}")));
+    assert_eq!(verdict(first(&of("16 H7/h6")), "fit-runs"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&of("0 .. 0.029 mm")), "fit-runs"), Verdict::Doubtful);
+    assert_eq!(state(first(&of("0.001 .. 0.029 mm")), "fit-runs"), State::DoesNotApply);
+}
+
+#[test]
+fn a_bush_that_the_freezer_does_not_let_in_is_pressed_and_not_dropped() {
+    let plan = in_shop(&with(JOB, "assemble: warm-and-chill", "assemble: chill-bush"));
+    assert_eq!(verdict(first(&plan), "cold-enough"), Verdict::Doubtful);
+    let words = all_words(first(&plan));
+    assert!(
+        words.contains("does not drop in by the freezer alone") && !words.contains("by hand or light press"),
+        "{words}"
+    );
+}

@@ -78,7 +78,12 @@ impl ReamBush {
         answer.check(Check::of_kind("clearance-given", Verdict::Proven).with("duty", "").with("rules", "").at(place));
         match clearance {
             Clearance::Limits(limits) => {
-                answer.does_not_apply(&["fit-runs"]);
+                // No clearance at the least is the same, however it is spelled: by limits or by a fit.
+                if limits.low.number() > 0.0 {
+                    answer.does_not_apply(&["fit-runs"]);
+                } else {
+                    answer.check(Check::of_kind("fit-runs", Verdict::Doubtful).at(place));
+                }
                 let typed = |end: Mm| Worked::exact(Shift::new(end.number()), Origin::Typed(place));
                 by_clearance(typed(limits.low), typed(limits.high))
             }
