@@ -526,7 +526,18 @@ fn a_measured_bore_replans_the_reaming() {
     let job: JobFile<Request> = Node::yaml(JOB, Place::start(0)).expect("yaml").read().expect("job");
     let mut log = Ledger::default();
     let at = Address::of("pump end case", "ream-bush").value("bore_after_pressing");
-    log.put(at, Entry { number: 15.960, plus_minus: 0.004, unit: Unit::Mm, as_left: true });
+    log.put(
+        at,
+        Entry {
+            number: 15.960,
+            plus_minus: 0.004,
+            band: None,
+            unit: Unit::Mm,
+            as_left: true,
+            from_memory: false,
+            fails: false,
+        },
+    );
     let cards = Cards::built_in(Request::WORDS.iter().copied()).expect("cards");
     let plan = work(&job, Some(&shop(SHOP)), &cards, log).expect("plan");
     agrees("0.0621", value(first(&plan), "ream_stock"));
@@ -986,4 +997,28 @@ fn a_bush_that_the_freezer_does_not_let_in_is_pressed_and_not_dropped() {
         words.contains("does not drop in by the freezer alone") && !words.contains("by hand or light press"),
         "{words}"
     );
+}
+
+/// A size that another operation plans: it is never surer than a reading, it keeps its band, and where that operation fails it
+/// is doubtful.
+#[test]
+fn a_size_that_is_handed_over_is_no_surer_than_a_reading() {
+    let second = JOB.split_once("      - ream-bush:\n").expect("an operation").1.to_owned();
+    let two = |job: &str, from: &str, to: &str| {
+        let job = with(job, "      - ream-bush:\n", "      - ream-bush:\n          set-up: {name: first}\n");
+        let second = with(&second, from, to);
+        let job = format!("{job}      - ream-bush:\n          set-up: {{name: second}}\n{second}");
+        in_shop(&job).operations.remove(1)
+    };
+    let planned = two(JOB, "shaft: 15.984 ± 0.003 mm", "shaft: {of: pump end case/first/bore_middle}");
+    assert!(planned.answer.value("shaft").expect("shaft").plus_minus > 0.0, "a target is no reading without doubt");
+    assert!(planned.assumed.iter().any(|line| line.starts_with("shaft")), "{:?}", planned.assumed);
+    let closed = "bore: {of: pump end case/first/bore_after_pressing}";
+    let closed = two(JOB, "bore: 15.950 ± 0.004 mm", closed);
+    let band = |it: &Planned, key: &str| it.answer.value(key).and_then(|value| value.band);
+    assert!(band(&closed, "bush_bore").is_some(), "its band is carried");
+    let fails = with(JOB, "clearance: 1 .. 2 thou", "clearance: 16 H7/z6");
+    let handed = two(&fails, "bore: 20.010 ± 0.004 mm", "bore: {of: pump end case/first/housing_bore}");
+    assert_eq!(verdict(&handed, "doubt-plausible"), Verdict::Doubtful);
+    assert!(remedies(&handed, "doubt-plausible").contains("must not be cut"));
 }
