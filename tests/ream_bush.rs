@@ -1022,3 +1022,47 @@ fn a_size_that_is_handed_over_is_no_surer_than_a_reading() {
     assert_eq!(verdict(&handed, "doubt-plausible"), Verdict::Doubtful);
     assert!(remedies(&handed, "doubt-plausible").contains("must not be cut"));
 }
+
+#[test]
+fn a_bush_that_stands_below_the_face_grips_only_in_what_is_left_of_the_housing() {
+    let joint = |stands: &str| {
+        let plan = in_shop(&with(
+            JOB,
+            "          duty: gear\n",
+            &format!("          duty: gear\n          stands: {stands}\n"),
+        ));
+        value(first(&plan), "joint_length")
+    };
+    assert_eq!((joint("flush"), joint("2 mm"), joint("-5 mm")), (20.0, 18.0, 15.0));
+    let said = |stands: &str| {
+        said_problems(&with(
+            JOB,
+            "          duty: gear\n",
+            &format!("          duty: gear\n          stands: {stands}\n"),
+        ))
+    };
+    assert!(said("-20 mm").contains("nothing of this bush lies in its housing"));
+    let flange = "-1 mm\n          flange: {diameter: 26 mm, thickness: 2 mm}";
+    assert!(said(flange).contains("stands on the face"));
+}
+
+#[test]
+fn an_oil_hole_as_wide_as_the_bore_cannot_be_meant() {
+    let said = said_problems(&with(JOB, "{diameter: 3 mm, at: 10 mm}", "{diameter: 15 mm, at: 10 mm}"));
+    assert!(said.contains("cannot be meant"), "{said}");
+}
+
+/// A difference of 18 °F is 10 °C, not the cold of -7.8 °C; an oven, a stop without doubt and a reamer that cuts under are none.
+#[test]
+fn doubts_of_the_shop_are_differences_and_above_zero() {
+    let of = |habits: &str| with(SHOP, "guard: 2", habits);
+    let celsius = common::plan(JOB, Some(&shop(&of("guard: 2, oven-doubt: 10 degC"))));
+    let fahrenheit = common::plan(JOB, Some(&shop(&of("guard: 2, oven-doubt: 18 degF"))));
+    let hottest = |plan: &Plan| value(first(plan), "housing_hottest");
+    assert!((hottest(&celsius) - hottest(&fahrenheit)).abs() < 1e-9);
+    for habit in ["oven-doubt: 0 degC", "depth-stop-doubt: 0 mm", "cuts-over: -0.01 mm"] {
+        let text = with(SHOP, "depth-stop-doubt: 0.2 mm, ", "").replace("guard: 2", &format!("guard: 2, {habit}"));
+        let shop = Node::yaml(&text, Place::start(1)).expect("yaml").read::<setover::shop::Shop>();
+        assert!(shop.is_err() || !shop.expect("shop").problems().is_empty(), "{habit}");
+    }
+}
