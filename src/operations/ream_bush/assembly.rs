@@ -7,6 +7,7 @@ use super::*;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
 use crate::proof::Keep;
+use crate::quantity::Warmth;
 use crate::shop::Machine;
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
@@ -161,7 +162,7 @@ impl ReamBush {
         });
         let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
         match own.or(habit) {
-            Some(at) => Ok(at.into()),
+            Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
             None => Ok(answer.assume("oven-doubt", constant("oven-doubt")?)),
         }
     }

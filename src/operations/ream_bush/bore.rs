@@ -78,7 +78,12 @@ impl ReamBush {
         answer.check(Check::of_kind("clearance-given", Verdict::Proven).with("duty", "").with("rules", "").at(place));
         match clearance {
             Clearance::Limits(limits) => {
-                answer.does_not_apply(&["fit-runs"]);
+                // No clearance at the least is the same, however it is spelled: by limits or by a fit.
+                if limits.low.number() > 0.0 {
+                    answer.does_not_apply(&["fit-runs"]);
+                } else {
+                    answer.check(Check::of_kind("fit-runs", Verdict::Doubtful).at(place));
+                }
                 let typed = |end: Mm| Worked::exact(Shift::new(end.number()), Origin::Typed(place));
                 by_clearance(typed(limits.low), typed(limits.high))
             }
@@ -230,6 +235,7 @@ impl ReamBush {
             NotReamed::Sintered => ("its pores would be smeared shut", "sizing-pin"),
             NotReamed::PtfeLined => ("its lining is a few hundredths thick", "leave-the-lining"),
             NotReamed::Plated => ("its running layer is a few hundredths thick", "leave-the-plating"),
+            NotReamed::Hardened => ("it is as hard as the reamer, which breaks or spoils in it", "hone-or-grind"),
         };
         let place = self.bush.kind.as_ref().map_or(self.bush.material.place, |at| at.place);
         let check = answer.check(Check::of_kind("must-not-be-reamed", Verdict::Fails).with("because", why).at(place));
