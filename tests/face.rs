@@ -429,6 +429,58 @@ fn one_cut_takes_a_trial_cut_and_says_why() {
     assert!(steps(first(&plan)).contains(&"one-cut-no-trial"));
 }
 
+/// After a trial cut at the rim a gauge across the bore would rest on what still stands proud: the step of the trial is measured,
+/// from the face that is not cut yet. With two cuts the whole face is cut, and the gauge goes through the bore.
+#[test]
+fn after_a_trial_cut_no_gauge_rests_on_what_still_stands_proud() {
+    let one =
+        in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
+    let ids = steps(first(&one));
+    assert!(ids.contains(&"trial-cut") && ids.contains(&"measure-trial-step"), "{ids:?}");
+    assert!(!ids.contains(&"measure-through-bore"), "{ids:?}");
+    let said = first(&one).set_ups[0].steps.iter().find(|step| step.id == "measure-trial-step").expect("measured");
+    assert!(said.text.contains("depth gauge") && said.text.contains("0.300 mm less what it reads"), "{}", said.text);
+    assert_eq!(verdict(first(&one), "measured-between"), Verdict::Proven);
+}
+
+/// Jaws that open in the bore stand in it, and what seats on them lies beyond it: no gauge goes through.
+#[test]
+fn no_gauge_goes_through_a_bore_that_the_jaws_fill() {
+    let inside =
+        with(&with(JOB, "diameter: 52 mm", "diameter: 32 mm, grips: inside"), "inside: 32 mm", "inside: 30 mm");
+    let plan = in_shop(&inside);
+    let ids = steps(first(&plan));
+    assert!(ids.contains(&"measure-by-indicator"), "{ids:?}");
+    assert_eq!(verdict(first(&plan), "measured-between"), Verdict::Doubtful);
+}
+
+/// A carriage that is locked puts no depth on, and a lathe of which only a diameter dial is known cannot be told what to set.
+#[test]
+fn the_carriage_is_not_locked_where_it_puts_the_depth_on() {
+    const TOP: &str = "{axis: top, division: 0.02 mm, per-turn: 2 mm, set-over: 0 deg}";
+    let locked = |plan: &setover::plan::Plan| {
+        let ids = steps(first(plan)).into_iter().map(String::from).collect::<Vec<_>>();
+        (ids.contains(&"lock-carriage".into()), ids.contains(&"lock-carriage-at-each-depth".into()))
+    };
+    assert_eq!(locked(&in_shop(JOB)), (true, false));
+    let along = in_other_shop(JOB, TOP, "{axis: along, division: 0.02 mm, per-turn: 20 mm}");
+    assert_eq!(locked(&along), (false, true));
+    assert_eq!(verdict(first(&along), "measured-between"), Verdict::Proven);
+    let loose = plan(&with(JOB, ", stop: step", ""), Some(&shop(&with(SHOP, TOP, "{axis: along, division: 0.02 mm}"))));
+    assert!(steps(first(&loose)).contains(&"zero-indicator-from-the-bed"), "{:?}", steps(first(&loose)));
+    let none = in_other_shop(JOB, TOP, "{axis: quill, division: 0.02 mm}");
+    assert_eq!(locked(&none), (false, true));
+    assert_eq!(verdict(first(&none), "measured-between"), Verdict::Doubtful);
+}
+
+#[test]
+fn a_solid_face_cut_outward_begins_at_the_centre() {
+    let solid = with(SOFT, "inside: 120 mm, ", "");
+    let outward = in_shop(&with(&solid, "least-length", "feed-direction: outward, least-length"));
+    let ids = steps(first(&outward));
+    assert!(ids.contains(&"on-centre-outward") && !ids.contains(&"on-centre"), "{ids:?}");
+}
+
 /// The fluid stands before the first cut; iron is cut dry and leaves a dust that is warned of.
 #[test]
 fn the_cutting_fluid_is_named_on_every_sheet() {

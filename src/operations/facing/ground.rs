@@ -33,6 +33,8 @@ pub(in crate::operations) struct Ground<'a> {
 pub(in crate::operations) struct DepthDial {
     /// The slide in words; none where nobody says.
     pub slide: Option<&'static str>,
+    /// Whether it is the top slide's: the carriage stays locked.
+    pub on_the_top_slide: bool,
     pub division: Worked<Mm>,
     pub per_turn: Option<f64>,
     /// Degrees from the bed: 0 is parallel.
@@ -199,7 +201,8 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
     let Some(dial) = dial else {
         let division = answer.assume("dial", constant("division-unknown")?);
         answer.fact("slide", "slide along the bed");
-        return Ok(DepthDial { slide: None, division, per_turn: None, set_over: parallel() });
+        let (slide, on_the_top_slide) = (None, false);
+        return Ok(DepthDial { slide, on_the_top_slide, division, per_turn: None, set_over: parallel() });
     };
     let slide = dial.axis.value.text();
     answer.fact("slide", slide);
@@ -209,7 +212,8 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
         (None, _) => parallel(),
     };
     let per_turn = dial.per_turn.as_ref().map(|turn| turn.value.number());
-    Ok(DepthDial { slide: Some(slide), division: (&dial.division).into(), per_turn, set_over })
+    let on_the_top_slide = dial.axis.value == Axis::Top;
+    Ok(DepthDial { slide: Some(slide), on_the_top_slide, division: (&dial.division).into(), per_turn, set_over })
 }
 
 impl DepthDial {

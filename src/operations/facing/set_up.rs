@@ -116,9 +116,13 @@ fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
     set_up.step("turn-by-hand");
     if ground.inside.number() <= 0.0 {
         let within: Worked<Mm> = constant("tool-on-centre")?;
-        set_up.step_with(Words::of("on-centre").with("within", Fact::mm(within.number())));
+        let outward = ground.asked.feed_direction.is_some_and(|way| way.value == FeedDirection::Outward);
+        let id = if outward { "on-centre-outward" } else { "on-centre" };
+        set_up.step_with(Words::of(id).with("within", Fact::mm(within.number())));
     }
-    set_up.step("lock-carriage").step("touch-unworn");
+    // A carriage that is locked puts no depth on.
+    set_up.step(if ground.dial.on_the_top_slide { "lock-carriage" } else { "lock-carriage-at-each-depth" });
+    set_up.step("touch-unworn");
     Ok(())
 }
 
@@ -160,7 +164,8 @@ impl Run<'_> {
         let passes = self.passes()?;
         let count = self.cutting.cuts.divisions.len();
         if self.measured.from == Reference::Indicator {
-            set_up.step_with(self.gauge("zero-indicator"));
+            let on_top = self.ground.dial.on_the_top_slide;
+            set_up.step_with(self.gauge(if on_top { "zero-indicator" } else { "zero-indicator-from-the-bed" }));
         }
         let (early, last) = passes.split_at_checked(count.saturating_sub(1)).unwrap_or((&[], &passes));
         if self.metal.test_hardness && !early.is_empty() {
@@ -200,6 +205,7 @@ impl Run<'_> {
             Reference::OverRim => "measure-over-rim",
             Reference::ThroughBore => "measure-through-bore",
             Reference::ToPlate => "measure-to-plate",
+            Reference::TrialStep => "measure-trial-step",
             Reference::Indicator => "measure-by-indicator",
         }));
         Ok(())
