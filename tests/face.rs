@@ -481,6 +481,29 @@ fn a_solid_face_cut_outward_begins_at_the_centre() {
     assert!(ids.contains(&"on-centre-outward") && !ids.contains(&"on-centre"), "{ids:?}");
 }
 
+/// Who names the least case that must be left has a case to lose, whatever hardness is typed or not.
+#[test]
+fn a_least_case_asks_for_the_case() {
+    let soft = in_shop(&with(SOFT, "least-length", "least-case: 0.5 mm, least-length"));
+    assert_eq!(verdict(first(&soft), "case"), Verdict::Doubtful);
+    assert_eq!(state(first(&in_shop(SOFT)), "case"), State::DoesNotApply);
+}
+
+/// A remedy is not what the job already says.
+#[test]
+fn a_relief_that_is_cut_again_is_not_told_to_be() {
+    let shallow = with(JOB, "depth: 0.60 mm, gap: 0.20 mm", "depth: 0.40 ± 0.02 mm, gap: 0.50 mm");
+    let said = |job: &str| {
+        let plan = in_shop(job);
+        let check = first(&plan).checks.iter().find(|check| check.check == "relief-gap-left").expect("judged").clone();
+        assert_eq!(check.state, State::Made(Verdict::Fails));
+        format!("{:?} {:?}", check.remedy, check.remedies)
+    };
+    assert!(said(&shallow).contains("recut: true"));
+    let again = said(&with(&shallow, "gap: 0.50 mm", "gap: 0.50 mm, recut: true"));
+    assert!(again.contains("deeper") && !again.contains("recut: true"), "{again}");
+}
+
 /// The fluid stands before the first cut; iron is cut dry and leaves a dust that is warned of.
 #[test]
 fn the_cutting_fluid_is_named_on_every_sheet() {
