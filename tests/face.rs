@@ -504,6 +504,34 @@ fn a_relief_that_is_cut_again_is_not_told_to_be() {
     assert!(again.contains("deeper") && !again.contains("recut: true"), "{again}");
 }
 
+/// Hard metal is cut by the fluid of hard metal, whatever its name; the same name soft is not.
+#[test]
+fn a_hardened_steel_gets_the_fluid_of_hard_metal() {
+    let fluid = |job: &str| {
+        let plan = in_shop(job);
+        let step =
+            first(&plan).set_ups[0].steps.iter().find(|step| step.id == "cutting-fluid").expect("a fluid").clone();
+        step.text
+    };
+    let hard = with(JOB, "case-hardened steel", "EN8");
+    assert_eq!(fluid(&hard), fluid(JOB));
+    assert!(fluid(&hard).contains("dry"), "{}", fluid(&hard));
+    assert!(fluid(&with(SOFT, "mild steel", "EN8")).contains("soluble oil"));
+}
+
+/// A heavy part is lifted by two whether its mass was typed or only its sizes.
+#[test]
+fn a_mass_from_sizes_warns_of_the_lift() {
+    let warns = |job: &str| {
+        let plan = in_shop(job);
+        first(&plan).set_ups[0].cautions.iter().any(|caution| caution.contains("hoist"))
+    };
+    let heavy = with(SOFT, "length: 30", "length: 300");
+    assert!(warns(&heavy) && !warns(JOB));
+    // Who weighed it knows better.
+    assert!(!warns(&with(&heavy, "least-length", "mass: 2 kg, least-length")));
+}
+
 /// The fluid stands before the first cut; iron is cut dry and leaves a dust that is warned of.
 #[test]
 fn the_cutting_fluid_is_named_on_every_sheet() {

@@ -56,7 +56,10 @@ impl<'a> Ground<'a> {
         let material = bench.part.material.as_ref().map(|at| at.value.clone());
         let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
         let hardness = hardness(bench, &material, answer);
-        let cuts_as = cuts_as(&material, hardness, answer)?;
+        let cuts_as = cuts_as(&material, hardness)?;
+        if cuts_as.id() != material.id() {
+            answer.assume_words(Words::of("hard-group").with("group", cuts_as.row().name.clone()));
+        }
         for id in material.safety().chain(cuts_as.safety()) {
             answer.caution(id);
         }
@@ -117,7 +120,7 @@ fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<H
 }
 
 /// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
-fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer) -> Result<Material, Refusal> {
+pub(in crate::operations) fn cuts_as(material: &Material, hardness: Option<Hardness>) -> Result<Material, Refusal> {
     let hard = at_least(hardness, "hard-group-hardness")?;
     if material.kind() != Kind::Steel || !hard {
         return Ok(material.clone());
@@ -125,9 +128,7 @@ fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer)
     let over = at_least(hardness, "hss-hardest")?;
     let id = if over { "case-hard-60" } else { "hard-50" };
     let group = Material::all().find(|other| other.id() == id);
-    let group = group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })?;
-    answer.assume_words(Words::of("hard-group").with("group", group.row().name.clone()));
-    Ok(group)
+    group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })
 }
 
 /// Whether a hardness reaches a limit of the table.

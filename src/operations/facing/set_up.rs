@@ -56,8 +56,12 @@ pub(in crate::operations) fn set_up(
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
-    if let Some(mass) = ground.asked.mass {
-        safety::lifting(&mut set_up, &mass.into())?;
+    let mass = match ground.asked.mass {
+        Some(mass) => Some(mass.into()),
+        None => super::grip::mass_from_sizes(&ground.material, [&ground.outside, &ground.inside, &ground.length])?,
+    };
+    if let Some(mass) = mass {
+        safety::lifting(&mut set_up, &mass)?;
     }
     set_up.blanks = blanks(answer);
     set_up.blanks.extend(extra.blanks);

@@ -15,6 +15,7 @@ mod stiffness;
 
 pub(super) use jaw_force::chuck_most;
 pub(super) use looked_at::asks_for_test;
+pub(super) use needed::mass_from_sizes;
 pub(super) use reach::{judge_swing, overhang, swing};
 
 use super::{Ground, Metal};
