@@ -532,6 +532,22 @@ fn a_mass_from_sizes_warns_of_the_lift() {
     assert!(!warns(&with(&heavy, "least-length", "mass: 2 kg, least-length")));
 }
 
+/// How far the measured dial may go is a figure: what is planned and the least margin of case and length.
+#[test]
+fn the_hold_point_says_how_far_it_may_go() {
+    let text = |job: &str, id: &str| {
+        let plan = in_shop(job);
+        let step = first(&plan).set_ups[0].steps.iter().find(|step| step.id == id).expect("a limit").clone();
+        step.text
+    };
+    // 21.550 less the margin of the case, 0.0995: never under 21.451 (rounded to the part's side).
+    assert!(text(JOB, "never-under").contains("21.451 mm"), "{}", text(JOB, "never-under"));
+    let loose = with(JOB, ", stop: step", "");
+    assert!(text(&loose, "never-deeper").contains("0.399 mm"), "{}", text(&loose, "never-deeper"));
+    let open = in_shop(&with(SOFT, "least-length: 29 mm, ", ""));
+    assert!(!steps(first(&open)).iter().any(|id| id.starts_with("never-")), "no limit is invented");
+}
+
 /// The fluid stands before the first cut; iron is cut dry and leaves a dust that is warned of.
 #[test]
 fn the_cutting_fluid_is_named_on_every_sheet() {

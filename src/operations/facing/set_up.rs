@@ -8,7 +8,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::set_up_minutes;
 use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, safety};
 use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{Decimals, Mm, Quantity};
 
 /// What an operation adds to the set-up.
 pub(in crate::operations) struct Extra {
@@ -212,7 +212,26 @@ impl Run<'_> {
             Reference::TrialStep => "measure-trial-step",
             Reference::Indicator => "measure-by-indicator",
         }));
+        self.no_further(set_up);
         Ok(())
+    }
+
+    /// How far the measured dial may go at most: by the least worst-case margin of case and length beyond the plan, rounded to
+    /// the side of the part. Where nothing is left over the plan fails or is doubtful, and its own figure is the end.
+    fn no_further(&self, set_up: &mut SetUp) {
+        let Some(window) = self.metal.window else { return };
+        let window = window.max(0.0);
+        let to_the_part = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
+        match self.measured.from {
+            Reference::TrialStep | Reference::Indicator => {
+                let most = ((self.metal.removed.number() + window) * 1000.0 + 1e-6).floor() / 1000.0;
+                set_up.step_with(Words::of("never-deeper").with("most", to_the_part(most)));
+            }
+            Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
+                let least = ((self.metal.length_after.number() - window) * 1000.0 - 1e-6).ceil() / 1000.0;
+                set_up.step_with(Words::of("never-under").with("least", to_the_part(least)));
+            }
+        }
     }
 
     fn gauge(&self, id: &'static str) -> Words {
