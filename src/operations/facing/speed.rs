@@ -121,7 +121,7 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
     let hold = ground.asked.hold;
     let slender = hold.is_some_and(|hold| {
         let gripped = hold.diameter.as_ref().map_or(ground.outside.number(), |gripped| gripped.value.number());
-        hold.overhang.as_ref().is_some_and(|overhang| overhang.value.number() > gripped)
+        super::grip::stands_out(ground).is_some_and(|out| out.number() > gripped)
     });
     let stiffness = if slender { constant("speed-factor-unstable")? } else { plain("stiffly held: 1") };
     if slender {

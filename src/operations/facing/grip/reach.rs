@@ -20,10 +20,10 @@ pub(in crate::operations::facing) struct Overhang {
 
 /// How far the part stands out, where somebody says.
 pub(in crate::operations::facing) fn overhang(ground: &Ground) -> Result<Option<Overhang>, Refusal> {
-    let Some(hold) = ground.asked.hold else { return Ok(None) };
-    let (Some(out), Some(gripped)) = (&hold.overhang, &hold.diameter) else { return Ok(None) };
+    let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref());
+    let (Some(out), Some(gripped)) = (super::stands_out(ground), gripped) else { return Ok(None) };
     let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped.into())?;
-    Ok(Some(Overhang { out: out.into(), most: super::at_end(&most, Side::Low) }))
+    Ok(Some(Overhang { out, most: super::at_end(&most, Side::Low) }))
 }
 
 /// No more than three diameters unsupported.
