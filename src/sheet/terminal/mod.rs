@@ -126,8 +126,10 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
         return;
     }
     out.heading(words::VALUES);
-    let figures: Vec<String> =
-        all.iter().map(|value| shown(value.number, Some(value.plus_minus), value.unit, plan.print)).collect();
+    let figures: Vec<String> = all
+        .iter()
+        .map(|value| shown(value.number, Some(value.plus_minus), value.unit, value.rounds, plan.print))
+        .collect();
     let rows: Vec<Vec<String>> = all
         .iter()
         .zip(aligned(&figures))
