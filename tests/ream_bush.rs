@@ -606,7 +606,11 @@ fn two_bushes_in_one_line_are_reamed_once() {
     let pilot = ream.steps.iter().find(|s| s.id == "pilot-in-the-other-bush").expect("pilot");
     let low = value(left, "bore_after_low");
     assert!(
-        pilot.text.contains(&format!("{:.3} to {:.3} mm in the bush of case/left", low - 0.05, low - 0.02)),
+        pilot.text.contains(&format!(
+            "{:.3} to {:.3} mm in the bush of case/left",
+            ((low - 0.05) * 1e3 - 1e-6).ceil() / 1e3,
+            ((low - 0.02) * 1e3 + 1e-6).floor() / 1e3
+        )),
         "{}",
         pilot.text
     );
