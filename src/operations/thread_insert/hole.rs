@@ -218,7 +218,7 @@ impl Case<'_> {
         Ok(())
     }
 
-    /// Is the old hole swallowed by the new one? Of an old thread its roots count, which lie at its nominal diameter at least.
+    /// Is the old hole drilled away by the new one? Of an old thread its roots count, which lie at its nominal diameter at least.
     fn old_hole(&self, bench: &Bench, answer: &mut Answer) {
         let Some(old) = &self.present_hole else {
             match self.asked.opens_old_hole() {
@@ -231,9 +231,9 @@ impl Case<'_> {
             old.at_least(self.diameter.number(), "the roots of the old thread lie at its nominal diameter at least");
         let check = Check::judge("old-hole", &roots, Keep::AtMost, &self.hole.minor_max, bench.guard());
         let (chosen, why) = match check.verdict() {
-            Some(Verdict::Proven) => ("swallowed", "old-hole-swallowed"),
-            Some(Verdict::Doubtful) => ("perhaps swallowed", "old-hole-perhaps"),
-            _ => ("not swallowed", "old-hole-wider"),
+            Some(Verdict::Proven) => ("drilled away", "old-hole-drilled-away"),
+            Some(Verdict::Doubtful) => ("perhaps not drilled away", "old-hole-perhaps"),
+            _ => ("not drilled away", "old-hole-wider"),
         };
         answer.choose("old_hole", chosen, Words::of(why));
         let place = self.asked.present_hole.as_ref().map_or(self.asked.wall.place, |at| at.place);
