@@ -580,3 +580,10 @@ fn a_bolt_that_meets_the_floor_clamps_nothing() {
     assert_eq!(verdict(first(&reach("12.5 mm")), "clamping"), Verdict::Doubtful);
     assert_eq!(verdict(first(&reach("13.5 mm")), "clamping"), Verdict::Fails);
 }
+
+#[test]
+fn no_instrument_reads_from_a_centre_to_an_edge() {
+    // A micrometer would say 0.004 mm; laid out from the middle of a hole it is what was typed.
+    let plan = in_shop(&with(JOB, "edge: 14 ± 0.2 mm", "edge: 3.7 mm"));
+    assert!((doubt(first(&plan), "edge_wall") - 0.05).abs() < 1e-9);
+}
