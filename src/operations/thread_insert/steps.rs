@@ -178,20 +178,22 @@ impl Case<'_> {
         set_up.blanks = vec![Blank {
             words: Words::of("set-down-left"),
             as_found: None,
-            target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number)])),
+            target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)])),
         }];
         set_up
     }
 
     fn cutting_blanks(&self, answer: &Answer) -> Vec<Blank> {
         let said = |key: &str| answer.value(key).map(Value::fact);
+        // Between limits nobody can aim at a doubt.
+        let limit = |key: &str| answer.value(key).map(|value| mm(value.number));
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
         let mut all = vec![
             Blank { words: Words::of("wall-found"), as_found: found(Some(&self.wall)), target: None },
             Blank {
                 words: Words::of("minor-left"),
                 as_found: found(self.present_hole.as_ref()),
-                target: said("hole_minor_min").zip(said("hole_minor_max")).map(|(low, high)| Fact::span(low, high)),
+                target: limit("hole_minor_min").zip(limit("hole_minor_max")).map(|(low, high)| Fact::span(low, high)),
             },
         ];
         // A through hole has no depth to aim at.
