@@ -625,3 +625,10 @@ fn no_micrometer_reads_from_the_middle_of_a_hole_to_an_edge() {
     };
     assert!(doubt("edge: 14.0 mm") >= 0.02, "{}", doubt("edge: 14.0 mm"));
 }
+
+#[test]
+fn no_instrument_reads_from_a_centre_to_an_edge() {
+    // A micrometer would say 0.004 mm; laid out from the middle of a hole it is what was typed.
+    let plan = in_shop(&with(JOB, "edge: 14 ± 0.2 mm", "edge: 3.7 mm"));
+    assert!((doubt(first(&plan), "edge_wall") - 0.05).abs() < 1e-9);
+}

@@ -158,7 +158,7 @@ impl ReamBush {
         set_up.needs = vec![Self::state(bench, "dressed")];
         set_up.leaves = vec![Self::state(bench, "warm")];
         if how.warms() {
-            set_up.blanks = vec![blank("oven-read", None, found(answer, OVEN_SETTING.key))];
+            set_up.blanks = vec![blank("oven-read", None, found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))))];
         }
         set_up
     }

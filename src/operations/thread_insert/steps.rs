@@ -185,7 +185,7 @@ impl Case<'_> {
         set_up.blanks = vec![Blank {
             words: Words::of("set-down-left"),
             as_found: None,
-            target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number)])),
+            target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)])),
         }];
         set_up
     }
@@ -194,12 +194,13 @@ impl Case<'_> {
     fn minor_limits(&self, answer: &Answer, guard: f64) -> Option<Fact> {
         let low = answer.value(super::MINOR_MIN.key)?.number;
         let high = self.hole.minor_max.worst_number(Side::Low, guard);
-        let thousandths = |number: f64| mm(number / 1000.0).to(Decimals::Exactly(3));
-        Some(Fact::span(thousandths((low * 1000.0 - 1e-6).ceil()), thousandths((high * 1000.0 + 1e-6).floor())))
+        Some(Fact::span(mm(low), mm(high)))
     }
 
     fn cutting_blanks(&self, answer: &Answer, guard: f64) -> Vec<Blank> {
         let said = |key: &str| answer.value(key).map(Value::fact);
+        // Between limits nobody can aim at a doubt.
+        let limit = |key: &str| answer.value(key).map(|value| mm(value.number));
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
         let mut all = vec![
             Blank { words: Words::of("wall-found"), as_found: found(Some(&self.wall)), target: None },
