@@ -1066,3 +1066,19 @@ fn doubts_of_the_shop_are_differences_and_above_zero() {
         assert!(shop.is_err() || !shop.expect("shop").problems().is_empty(), "{habit}");
     }
 }
+
+#[test]
+fn a_bush_of_a_line_is_not_reamed_with_one_that_fails() {
+    for (which, name) in [(0, "left"), (1, "right")] {
+        let (before, after) = IN_LINE.split_once("outside: 20.045").expect("the first bush");
+        let job = match which {
+            0 => format!("{before}outside: 20.000{after}"),
+            _ => format!("{before}outside: 20.045{}", with(after, "outside: 20.045", "outside: 20.000")),
+        };
+        let plan = in_shop(&job);
+        for it in &plan.operations {
+            assert_eq!(it.verdict, Verdict::Fails, "{name} fails, {}", it.address);
+        }
+        assert!(plan.operations.iter().any(|it| verdict(it, "in-line") == Verdict::Fails), "{name}");
+    }
+}
