@@ -615,3 +615,14 @@ fn no_micrometer_reads_from_the_middle_of_a_hole_to_an_edge() {
     };
     assert!(doubt("edge: 14.0 mm") >= 0.02, "{}", doubt("edge: 14.0 mm"));
 }
+
+#[test]
+fn a_plug_is_no_bolt() {
+    let head = |torque: &str| {
+        let job = "job: Head\nparts:\n  - part: head\n    material: cast aluminium\n    operations:\n      - thread-insert: {thread: M14x1.25, wall: 19.5 ± 0.1 mm, hole: through, beyond: clear, present-hole: 14.0 ± 0.05 mm, edge: 30 ± 0.2 mm, bolt: {class: \"4.6\", reach: 19.0 mm, threads: dry, torque: TORQUE}}\n";
+        plan(&job.replace("TORQUE", torque), None)
+    };
+    assert_eq!(verdict(first(&head("25 Nm")), "clamping"), Verdict::Proven);
+    assert_eq!(verdict(first(&head("60 Nm")), "clamping"), Verdict::Doubtful);
+    assert_eq!(state(first(&head("25 Nm")), "outlasts"), State::DoesNotApply);
+}
