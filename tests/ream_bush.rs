@@ -1082,3 +1082,17 @@ fn a_bush_of_a_line_is_not_reamed_with_one_that_fails() {
         assert!(plan.operations.iter().any(|it| verdict(it, "in-line") == Verdict::Fails), "{name}");
     }
 }
+
+/// Millimetres for thou, a fit of another size, a shaft that is worn away: nothing of it is proven.
+#[test]
+fn a_clearance_too_wide_to_be_meant_is_doubtful() {
+    for clearance in ["1 .. 2 mm", "16.3 H7/f7"] {
+        let job = with(JOB, "clearance: 1 .. 2 thou", &format!("clearance: {clearance}"));
+        let job = with(&job, "bore: 15.950 ± 0.004 mm, ", "");
+        let plan = in_shop(&job);
+        assert_eq!(verdict(first(&plan), "fit-runs"), Verdict::Doubtful, "{clearance}");
+        assert!(remedies(first(&plan), "fit-runs").contains("look at the size of the fit"), "{clearance}");
+    }
+    let plastic = with(JOB, "clearance: 1 .. 2 thou", "clearance: 0.10 .. 0.20 mm");
+    assert_eq!(state(first(&in_shop(&plastic)), "fit-runs"), State::DoesNotApply);
+}
