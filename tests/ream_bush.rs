@@ -1096,3 +1096,13 @@ fn a_clearance_too_wide_to_be_meant_is_doubtful() {
     let plastic = with(JOB, "clearance: 1 .. 2 thou", "clearance: 0.10 .. 0.20 mm");
     assert_eq!(state(first(&in_shop(&plastic)), "fit-runs"), State::DoesNotApply);
 }
+
+/// A remedy says how it would stand: magnesium that needs 100 °C with a chilled bush may still become 120.1.
+#[test]
+fn chilling_as_well_says_how_hot_the_housing_then_becomes() {
+    let job = with(JOB, "assemble: warm-and-chill", "assemble: warm-housing");
+    assert!(remedies(first(&in_shop(&job)), "oven-stop").contains("may become 146.0 °C hot, proven"));
+    let job = with(&job, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: magnesium");
+    let said = remedies(first(&in_shop(&job)), "oven-stop");
+    assert!(said.contains("hot, fails"), "{said}");
+}
