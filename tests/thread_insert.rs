@@ -626,3 +626,12 @@ fn a_plug_is_no_bolt() {
     assert_eq!(verdict(first(&head("60 Nm")), "clamping"), Verdict::Doubtful);
     assert_eq!(state(first(&head("25 Nm")), "outlasts"), State::DoesNotApply);
 }
+
+#[test]
+fn a_shop_that_has_no_spindle_to_drill_with_does_not_prove_the_hole() {
+    let lathes: String = SHOP.split("  - mill:").next().unwrap().to_owned();
+    let rest = SHOP.split_once("  - press:").expect("press").1;
+    let plan = plan(JOB, Some(&shop(&format!("{lathes}  - press:{rest}"))));
+    assert_eq!(verdict(first(&plan), "drill-too-fast"), Verdict::Doubtful);
+    assert!(first(&plan).missing.iter().any(|line| line.contains("drill press")), "{:?}", first(&plan).missing);
+}
