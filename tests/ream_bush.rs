@@ -1106,3 +1106,11 @@ fn chilling_as_well_says_how_hot_the_housing_then_becomes() {
     let said = remedies(first(&in_shop(&job)), "oven-stop");
     assert!(said.contains("hot, fails"), "{said}");
 }
+
+#[test]
+fn oil_holes_are_not_proven_in_a_shop_without_a_drilling_spindle() {
+    let lathes = SHOP.split("  - mill:").next().expect("lathes");
+    let rest = SHOP.split_once("  - press:").expect("press").1;
+    let plan = common::plan(JOB, Some(&shop(&format!("{lathes}  - press:{rest}"))));
+    assert_eq!(verdict(first(&plan), "drill-too-fast"), Verdict::Doubtful);
+}
