@@ -154,6 +154,11 @@ impl Hold {
         self.grips.as_ref().is_some_and(|at| at.value == Grips::Inside)
     }
 
+    /// Whether what holds it stands in its bore: a mandrel, or jaws that open there.
+    pub fn fills_the_bore(&self) -> bool {
+        self.grips_inside() || self.held_in.value == HeldIn::Mandrel
+    }
+
     /// Sizes that cannot be: a grip longer than the part, or nothing to grip.
     pub fn problems(&self, length: Option<f64>, all: &mut Vec<Problem>) {
         let sizes = [

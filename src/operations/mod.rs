@@ -51,6 +51,14 @@ pub trait Operation {
         &[(0, "any")]
     }
 
+    /// The metal whose cutting rows are taken for one of [`Self::metals`]: itself, unless it was hardened.
+    ///
+    /// # Errors
+    /// [`Refusal::NoRow`] where a table lacks a limit or a metal.
+    fn cuts_as(&self, _: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        Ok(metal.clone())
+    }
+
     /// What cannot be a real part, each at its place (exit 2).
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
 
@@ -132,6 +140,7 @@ trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
     fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
     fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)];
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal>;
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
     fn partner(&self) -> Option<crate::job::Address>;
@@ -148,6 +157,9 @@ impl<O: Operation> Work for O {
     }
     fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
         Operation::fluids(self, set_up)
+    }
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        Operation::cuts_as(self, part, metal)
     }
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         Operation::problems(self, part)
@@ -208,7 +220,9 @@ impl Request {
         let metals = self.metals_of(bench);
         safety::on_every_set_up(&mut answer, |set_up| {
             let asked = self.operation().fluids(set_up).iter();
-            asked.filter_map(|(at, fluid)| Some((metals.get(*at)?.value.clone(), *fluid))).collect()
+            let cuts_as =
+                |metal: &Material| self.operation().cuts_as(bench.part, metal).unwrap_or_else(|_| metal.clone());
+            asked.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
         });
         answer.complete();
         answer

@@ -37,6 +37,10 @@ impl Operation for Face {
         part.material.iter_mut().collect()
     }
 
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         self.asked().problems(part, &mut all);

@@ -110,11 +110,11 @@ impl ReamBush {
             answer.assume_words(Words::of("nothing-fitted"));
         }
         let stop = heating::stop_temperature(&metals.housing, seals)?;
-        answer.fact("stop_temperature", degrees(stop.fails.number()));
+        answer.fact("stop_temperature", degrees(stop.fails.number()).rounded(Rounds::Down));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =
             Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
-        let check = check.with("normal", degrees(stop.doubtful.number())).with("stop", degrees(stop.fails.number()));
+        let check = check.with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down)).with("stop", degrees(stop.fails.number()).rounded(Rounds::Down));
         let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
         let hot = |needed: &Worked<Celsius>| heating::oven_at(needed, &times(2.0), &doubt);
         let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha), (&hot, &stop))?;
@@ -192,7 +192,7 @@ impl ReamBush {
         let chilled = !self.assembles().chills() || shop.freezer().is_some();
         let check = check.not_better_than(if chilled { Verdict::Proven } else { Verdict::Doubtful });
         if !check.is_proven() && chilled {
-            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number().ceil())));
+            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number()).rounded(Rounds::Up)));
         }
         answer.check(check.with("setting", degrees(setting.number())));
     }

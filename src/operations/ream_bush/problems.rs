@@ -63,8 +63,8 @@ impl ReamBush {
         {
             all.push(Problem::new(place, format!("a bush with this bore ({} mm) has no wall", figure(bore))));
         }
-        let most = constant::<Mm>("bush-under-housing-most").map_or(f64::INFINITY, |row| row.number());
-        if let (Some((outside, place)), Some(housing)) = (outside, housing)
+        let most = constant::<Mm>("bush-under-housing-most").map(|row| row.number());
+        if let (Some((outside, place)), Some(housing), Ok(most)) = (outside, housing, most)
             && outside < housing - most
         {
             let says = format!(

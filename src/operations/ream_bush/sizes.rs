@@ -99,18 +99,13 @@ impl ReamBush {
         flange + proud
     }
 
-    /// Is there any interference: none even at best fails, none at worst is doubtful.
+    /// Is there any interference: none at the middle fails, none at worst is doubtful. No doubt, however wide, turns a loose bush
+    /// into one of which nothing is known.
     pub(super) fn grip(&self, bench: &Bench, tight: &Tight, make: Option<Words>, answer: &mut Answer) {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let check = Check::judge_two(
-            "interference",
-            (&tight.settled, &none),
-            Keep::AtLeast,
-            (&tight.most, &none),
-            bench.guard(),
-        );
+        let check = Check::judge("interference", &tight.settled, Keep::AtLeast, &none, bench.guard());
         // No interference at all is none: a limit that is just met does not hold here.
-        let verdict = match (tight.most.number() > 0.0, tight.least.number() > 0.0) {
+        let verdict = match (tight.settled.number() > 0.0, tight.least.number() > 0.0) {
             (false, _) => Verdict::Fails,
             (true, false) => Verdict::Doubtful,
             (true, true) => Verdict::Proven,

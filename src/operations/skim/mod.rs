@@ -91,6 +91,10 @@ impl Operation for Skim {
         part.material.iter_mut().collect()
     }
 
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         self.asked().problems(part, &mut all);

@@ -43,6 +43,9 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     let ring = match gripped(held)? {
         Gripped::Ring(ring) => ring,
         Gripped::NoRing => {
+            if held.hold.inside.is_none() && held.inside.number() > 0.0 {
+                answer.assume_words(Words::of("hub-solid"));
+            }
             answer.does_not_apply(&BOTH);
             return Ok(());
         }
