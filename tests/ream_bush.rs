@@ -1075,3 +1075,51 @@ fn doubts_of_the_shop_are_differences_and_above_zero() {
         assert!(shop.is_err() || !shop.expect("shop").problems().is_empty(), "{habit}");
     }
 }
+
+#[test]
+fn a_bush_of_a_line_is_not_reamed_with_one_that_fails() {
+    for (which, name) in [(0, "left"), (1, "right")] {
+        let (before, after) = IN_LINE.split_once("outside: 20.045").expect("the first bush");
+        let job = match which {
+            0 => format!("{before}outside: 20.000{after}"),
+            _ => format!("{before}outside: 20.045{}", with(after, "outside: 20.045", "outside: 20.000")),
+        };
+        let plan = in_shop(&job);
+        for it in &plan.operations {
+            assert_eq!(it.verdict, Verdict::Fails, "{name} fails, {}", it.address);
+        }
+        assert!(plan.operations.iter().any(|it| verdict(it, "in-line") == Verdict::Fails), "{name}");
+    }
+}
+
+/// Millimetres for thou, a fit of another size, a shaft that is worn away: nothing of it is proven.
+#[test]
+fn a_clearance_too_wide_to_be_meant_is_doubtful() {
+    for clearance in ["1 .. 2 mm", "16.3 H7/f7"] {
+        let job = with(JOB, "clearance: 1 .. 2 thou", &format!("clearance: {clearance}"));
+        let job = with(&job, "bore: 15.950 ± 0.004 mm, ", "");
+        let plan = in_shop(&job);
+        assert_eq!(verdict(first(&plan), "fit-runs"), Verdict::Doubtful, "{clearance}");
+        assert!(remedies(first(&plan), "fit-runs").contains("look at the size of the fit"), "{clearance}");
+    }
+    let plastic = with(JOB, "clearance: 1 .. 2 thou", "clearance: 0.10 .. 0.20 mm");
+    assert_eq!(state(first(&in_shop(&plastic)), "fit-runs"), State::DoesNotApply);
+}
+
+/// A remedy says how it would stand: magnesium that needs 100 °C with a chilled bush may still become 120.1.
+#[test]
+fn chilling_as_well_says_how_hot_the_housing_then_becomes() {
+    let job = with(JOB, "assemble: warm-and-chill", "assemble: warm-housing");
+    assert!(remedies(first(&in_shop(&job)), "oven-stop").contains("may become 146.0 °C hot, proven"));
+    let job = with(&job, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: magnesium");
+    let said = remedies(first(&in_shop(&job)), "oven-stop");
+    assert!(said.contains("hot, fails"), "{said}");
+}
+
+#[test]
+fn oil_holes_are_not_proven_in_a_shop_without_a_drilling_spindle() {
+    let lathes = SHOP.split("  - mill:").next().expect("lathes");
+    let rest = SHOP.split_once("  - press:").expect("press").1;
+    let plan = common::plan(JOB, Some(&shop(&format!("{lathes}  - press:{rest}"))));
+    assert_eq!(verdict(first(&plan), "drill-too-fast"), Verdict::Doubtful);
+}

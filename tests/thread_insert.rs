@@ -632,3 +632,23 @@ fn no_instrument_reads_from_a_centre_to_an_edge() {
     let plan = in_shop(&with(JOB, "edge: 14 ± 0.2 mm", "edge: 3.7 mm"));
     assert!((doubt(first(&plan), "edge_wall") - 0.05).abs() < 1e-9);
 }
+
+#[test]
+fn a_plug_is_no_bolt() {
+    let head = |torque: &str| {
+        let job = "job: Head\nparts:\n  - part: head\n    material: cast aluminium\n    operations:\n      - thread-insert: {thread: M14x1.25, wall: 19.5 ± 0.1 mm, hole: through, beyond: clear, present-hole: 14.0 ± 0.05 mm, edge: 30 ± 0.2 mm, bolt: {class: \"4.6\", reach: 19.0 mm, threads: dry, torque: TORQUE}}\n";
+        plan(&job.replace("TORQUE", torque), None)
+    };
+    assert_eq!(verdict(first(&head("25 Nm")), "clamping"), Verdict::Proven);
+    assert_eq!(verdict(first(&head("60 Nm")), "clamping"), Verdict::Doubtful);
+    assert_eq!(state(first(&head("25 Nm")), "outlasts"), State::DoesNotApply);
+}
+
+#[test]
+fn a_shop_that_has_no_spindle_to_drill_with_does_not_prove_the_hole() {
+    let lathes: String = SHOP.split("  - mill:").next().unwrap().to_owned();
+    let rest = SHOP.split_once("  - press:").expect("press").1;
+    let plan = plan(JOB, Some(&shop(&format!("{lathes}  - press:{rest}"))));
+    assert_eq!(verdict(first(&plan), "drill-too-fast"), Verdict::Doubtful);
+    assert!(first(&plan).missing.iter().any(|line| line.contains("drill press")), "{:?}", first(&plan).missing);
+}

@@ -49,7 +49,6 @@ impl Instrument {
             _ if kind.contains("caliper") => true,
             Gauge::Outside => !["inside", "bore", "depth"].iter().any(|word| kind.contains(word)),
             Gauge::Inside => !["outside", "depth"].iter().any(|word| kind.contains(word)),
-            Gauge::FromCentre => false,
             Gauge::Depth => !["outside", "inside", "bore"].iter().any(|word| kind.contains(word)),
         };
         above && below && suits

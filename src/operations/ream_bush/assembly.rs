@@ -116,7 +116,8 @@ impl ReamBush {
             Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
         let check = check.with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down)).with("stop", degrees(stop.fails.number()).rounded(Rounds::Down));
         let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
-        let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha))?;
+        let hot = |needed: &Worked<Celsius>| heating::oven_at(needed, &times(2.0), &doubt);
+        let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha), (&hot, &stop))?;
         // A setting that may pass the stop is no setting: it is neither printed nor judged.
         let may_be_set = check.verdict() != Some(Verdict::Fails);
         let check = answer.check(check.at(place));
@@ -140,6 +141,7 @@ impl ReamBush {
         metals: &Metals,
         (joint, d): (&Joint, &Worked<Mm>),
         (room, alpha): (&Worked<Mm>, &Worked<crate::quantity::Expansion>),
+        (hot, stop): (&dyn Fn(&Worked<Celsius>) -> Result<Worked<Celsius>, Refusal>, &heating::StopTemperature),
     ) -> Result<Vec<Words>, Refusal> {
         let chill = if self.assembles().chills() {
             Words::of("dry-ice")
@@ -150,7 +152,12 @@ impl ReamBush {
             };
             let gain = heating::chilled_by(&metals.bush.expansion()?, d, &freezer)?;
             let then = heating::housing_temperature(&joint.most, room, &gain, alpha, d)?;
-            Words::of("chill-as-well").with("then", degrees(then.number()))
+            let hottest = hot(&then)?;
+            let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
+            let check = Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard());
+            let words = Words::of("chill-as-well").with("then", degrees(then.number()));
+            let verdict = check.verdict().unwrap_or(Verdict::Fails).text();
+            words.with("hot", degrees(hottest.number())).with("verdict", verdict)
         };
         Ok(vec![chill, Words::of("press-it-cold")])
     }

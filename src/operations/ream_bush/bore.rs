@@ -51,6 +51,7 @@ impl ReamBush {
         answer.fact("bore_least", four(low.number(), Rounds::Up));
         answer.fact("bore_most", four(high.number(), Rounds::Down));
         let half_way = reaming::middle(&low, &high)?;
+        self.too_loose(&limits.clearance.0, &shaft, answer)?;
         let on_shaft = shaft.nominal("its doubt stands in the limits of the bore");
         let ends = (clearance_of(&low, &shaft, bench)?, clearance_of(&high, &shaft, bench)?);
         let clearance = clearance::clearance(&half_way, &on_shaft)?.with_band(ends.0.0, ends.1.1);
@@ -94,6 +95,23 @@ impl ReamBush {
                 Ok(Limits { clearance: (least, clearance::clearance(&high, &smallest)?), bore: (low, high) })
             }
         }
+    }
+
+    /// A running clearance as wide as this is a slip of size or unit, or a worn shaft: it is not proven.
+    fn too_loose(
+        &self,
+        least: &Worked<Shift>,
+        shaft: &Worked<Mm>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let share = constant::<Ratio>("clearance-meant-share")?.number();
+        let most = share * shaft.number() + constant::<Mm>("clearance-meant-most")?.number();
+        if least.number() > most {
+            let place = self.clearance.as_ref().map_or(self.shaft.place, |at| at.place);
+            let check = answer.check(Check::of_kind("fit-runs", Verdict::Doubtful).at(place));
+            check.remedy(Words::of("too-loose").with("least", mm(least.number())).with("most", mm(most)));
+        }
+        Ok(())
     }
 
     /// A clearance that nobody gave is doubtful: engine data come first.

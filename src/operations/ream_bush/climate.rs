@@ -34,6 +34,11 @@ impl Climate {
         self.warm.iter().map(|warm| warm.adds.number()).fold(0.0, f64::max)
     }
 
+    /// Doubtful where a metal is warmer, in any warm case, than its strengths are known to.
+    pub(super) fn trusted(&self) -> Verdict {
+        self.warm.iter().map(|warm| warm.trusted).max().unwrap_or(Verdict::Proven)
+    }
+
     /// The warm case in which the joint is loosest.
     pub(super) fn loosest(&self) -> Option<&Warm> {
         self.warm.iter().min_by(|a, b| a.adds.number().total_cmp(&b.adds.number()))
@@ -122,7 +127,7 @@ impl ReamBush {
         let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
         let grip =
             Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
-        let trusted = climate.warm.iter().map(|warm| warm.trusted).max().unwrap_or(Verdict::Proven);
+        let trusted = climate.trusted();
         let grip = answer.check(grip.not_better_than(trusted).at(running.housing.place));
         grip.remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
         if trusted != Verdict::Proven {

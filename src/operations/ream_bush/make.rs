@@ -77,6 +77,8 @@ impl ReamBush {
         let tight = sizes.tight(bench, &outside)?;
         let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.plain.plus_minus() };
         let proven = self.proven_outsides(bench, &self.press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
+        // Where the strength of a metal is not known no outside proves anything.
+        let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
         if let Some((low, high)) = proven {
             let line =
                 |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];

@@ -199,8 +199,6 @@ impl Case<'_> {
 
     fn cutting_blanks(&self, answer: &Answer, guard: f64) -> Vec<Blank> {
         let said = |key: &str| answer.value(key).map(Value::fact);
-        // Between limits nobody can aim at a doubt.
-        let limit = |key: &str| answer.value(key).map(|value| mm(value.number));
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
         let mut all = vec![
             Blank { words: Words::of("wall-found"), as_found: found(Some(&self.wall)), target: None },
