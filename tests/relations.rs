@@ -4,8 +4,8 @@
 
 mod common;
 
-use common::jobs::{Asked, Entry, Maker, SEED, job_of};
-use common::{SHOP, first, jobs_asked, over_jobs, shop, try_plan};
+use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
+use common::{jobs_asked, over_jobs, shop, try_plan};
 use setover::operations::{COMMON_CHECKS, Request};
 use setover::plan::{Planned, SaidCheck};
 use setover::proof::{Keep, State, Verdict};
@@ -15,7 +15,8 @@ use std::sync::Mutex;
 
 /// What is worked of a job, or nothing where it cannot be read.
 fn worked(asked: &Asked, shop: Option<&Shop>) -> Option<Planned> {
-    Some(first(&try_plan(&job_of("part", std::slice::from_ref(asked)), shop).ok()?).clone())
+    let all = try_plan(&job_of("part", std::slice::from_ref(asked)), shop).ok()?.operations;
+    Some(all.into_iter().find(|planned| planned.address.part == "part").expect("the part"))
 }
 
 /// Verdicts in their order; a job that cannot be read is worse than one that fails.
@@ -30,18 +31,20 @@ fn rank(verdict: Option<Verdict>) -> u8 {
 /// More doubt asks for more metal, and more metal can be bitten and measured: these two stand outside the whole verdict.
 const OUTSIDE: [&str; 2] = ["bite", "measured-between"];
 
-fn whole(planned: Option<&Planned>) -> u8 {
+fn whole(planned: Option<&Planned>, except: &[&str]) -> u8 {
     match planned {
         None => 3,
         Some(planned) if planned.refused.is_some() => 2,
         Some(planned) => {
-            let inside = planned.checks.iter().filter(|check| !OUTSIDE.contains(&check.check.as_str()));
+            let outside = |check: &&str| OUTSIDE.contains(check) || except.contains(check);
+            let inside = planned.checks.iter().filter(|check| !outside(&check.check.as_str()));
             inside.map(|check| rank(check.stamps())).max().unwrap_or(0)
         }
     }
 }
 
-/// All that was chosen: tools, lengths, spindle steps, feeds, depths, divisions.
+/// All that was chosen: tools, lengths, spindle steps, feeds, depths, divisions, and the sizes that a bush is made to where none
+/// was measured.
 fn choice(planned: &Planned) -> String {
     let chosen: Vec<_> = planned.choices.iter().map(|choice| (&choice.name, &choice.chosen)).collect();
     let cuts: Vec<_> = planned
@@ -50,8 +53,9 @@ fn choice(planned: &Planned) -> String {
         .flat_map(|set_up| set_up.steps.iter().filter_map(|step| step.cut.as_ref()))
         .map(|cut| (&cut.tool, cut.spindle, cut.feed, cut.passes.iter().map(|pass| pass.depth).collect::<Vec<_>>()))
         .collect();
-    let removed = planned.answer.value("removed").map(|value| value.number);
-    format!("{chosen:?} {cuts:?} {removed:?}")
+    let sizes = ["removed", "bush_outside_to_make", "bush_bore_to_make"];
+    let sizes = sizes.map(|key| planned.answer.value(key).map(|value| value.number));
+    format!("{chosen:?} {cuts:?} {sizes:?}")
 }
 
 /// What was found over all jobs: how many pairs were compared, and what got better that must not.
@@ -85,7 +89,7 @@ impl Found {
                 }
                 _ => false,
             };
-            if rank(other.stamps()) < rank(check.stamps()) && !by_rule(check, other) {
+            if rank(other.stamps()) < rank(check.stamps()) {
                 let says = || format!("{} became {}\n{job}", said(check), said(other));
                 self.better(format!("{} {key}: {}", one.word, check.check), says);
             } else if gained {
@@ -96,9 +100,9 @@ impl Found {
     }
 
     /// The worst verdict, the choice free.
-    fn compare_wholes(&self, key: &str, one: &Planned, worse: Option<&Planned>, job: &str) {
+    fn compare_wholes(&self, key: &str, one: &Planned, worse: Option<&Planned>, job: &str, except: &[&str]) {
         *self.wholes.lock().unwrap() += 1;
-        if whole(worse) < whole(Some(one)) {
+        if whole(worse, except) < whole(Some(one), except) {
             let bad = |planned: &Planned| -> Vec<String> {
                 planned.checks.iter().filter(|check| rank(check.stamps()) > 0).map(said).collect()
             };
@@ -129,7 +133,7 @@ fn said(check: &SaidCheck) -> String {
 fn a_worse_measurement_betters_nothing() {
     let found = Found::default();
     over_jobs(jobs_asked(160), |number| {
-        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let shop = shop_of(number);
         let asked = Maker::of(number).asked();
         let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         let read = asked.keys.iter().chain(&asked.part).filter_map(|(key, entry)| match entry {
@@ -145,10 +149,7 @@ fn a_worse_measurement_betters_nothing() {
                 if let Some(worse) = &worse {
                     found.compare_checks(key, &one, worse, &job, |_| true);
                 }
-                let loose = one.checks.iter().any(|check| check.check == "interference" && rank(check.stamps()) == 2);
-                if !(loose && ["bush.outside", "housing.bore"].contains(&key)) {
-                    found.compare_wholes(key, &one, worse.as_ref(), &job);
-                }
+                found.compare_wholes(key, &one, worse.as_ref(), &job, &[]);
             }
         }
     });
@@ -167,18 +168,15 @@ struct BadWay {
     except: &'static [&'static str],
 }
 
+/// The same ± is a smaller share of a larger size: this check alone may be the better for it.
+const SHARE: &str = "doubt-plausible";
+
 const LESS: &[f64] = &[0.995, 0.97, 0.9, 0.75];
 const MORE: &[f64] = &[1.005, 1.03, 1.1, 1.3];
 const MUCH_MORE: &[f64] = &[1.1, 1.5, 2.5];
 const INSERT: &[&str] = &["thread-insert"];
 const BUSH: &[&str] = &["ream-bush"];
 const FACING: &[&str] = &["face", "skim"];
-
-/// An interference fails only where the tightest that it may be leaves none: a rule of the trade, by which a doubt large enough
-/// makes a loose bush one of which nothing is known. It never proves one.
-fn by_rule(check: &SaidCheck, other: &SaidCheck) -> bool {
-    check.check == "interference" && rank(check.stamps()) == 2 && rank(other.stamps()) == 1
-}
 
 /// What more interference is bad for.
 const TIGHT: &[&str] = &[
@@ -199,8 +197,8 @@ const BAD_WAYS: &[BadWay] = &[
     BadWay { words: INSERT, key: "wall", times: LESS, only: &[], except: &[] },
     BadWay { words: INSERT, key: "beyond", times: LESS, only: &[], except: &[] },
     BadWay { words: INSERT, key: "edge", times: LESS, only: &[], except: &[] },
-    BadWay { words: INSERT, key: "present-hole", times: MORE, only: &[], except: &[] },
-    BadWay { words: INSERT, key: "present-depth", times: MORE, only: &[], except: &[] },
+    BadWay { words: INSERT, key: "present-hole", times: MORE, only: &[], except: &[SHARE] },
+    BadWay { words: INSERT, key: "present-depth", times: MORE, only: &[], except: &[SHARE] },
     BadWay { words: INSERT, key: "least-left", times: MUCH_MORE, only: &[], except: &[] },
     BadWay { words: INSERT, key: "bolt.torque", times: MUCH_MORE, only: &[], except: &[] },
     BadWay { words: INSERT, key: "bolt.reach", times: LESS, only: &["pull-out", "outlasts", "clamping"], except: &[] },
@@ -225,7 +223,7 @@ const BAD_WAYS: &[BadWay] = &[
     },
     BadWay { words: FACING, key: "dish", times: MUCH_MORE, only: &[], except: &["bite", "measured-between"] },
     BadWay { words: FACING, key: "case-depth", times: LESS, only: &[], except: &[] },
-    BadWay { words: FACING, key: "removed-before", times: MUCH_MORE, only: &[], except: &["doubt-plausible"] },
+    BadWay { words: FACING, key: "removed-before", times: MUCH_MORE, only: &[], except: &[SHARE] },
     BadWay { words: FACING, key: "least-length", times: MORE, only: &[], except: &[] },
     BadWay { words: FACING, key: "least-thickness", times: MORE, only: &[], except: &[] },
     BadWay { words: FACING, key: "least-case", times: MUCH_MORE, only: &[], except: &[] },
@@ -238,7 +236,7 @@ const BAD_WAYS: &[BadWay] = &[
     },
     BadWay { words: FACING, key: "thickness-at-rim", times: LESS, only: &["flange"], except: &[] },
     BadWay { words: FACING, key: "flat-within", times: LESS, only: &["dish", "flange", "square"], except: &[] },
-    BadWay { words: FACING, key: "relief.depth", times: LESS, only: &[], except: &["doubt-plausible"] },
+    BadWay { words: FACING, key: "relief.depth", times: LESS, only: &[], except: &[SHARE] },
     BadWay { words: FACING, key: "relief.gap", times: MORE, only: &[], except: &[] },
     BadWay { words: &["skim"], key: "step.present", times: LESS, only: &["step-left"], except: &[] },
     BadWay {
@@ -257,7 +255,8 @@ const BAD_WAYS: &[BadWay] = &[
     },
     BadWay { words: FACING, key: "hold.overhang", times: LESS, only: &["tool-clear"], except: &[] },
     BadWay { words: FACING, key: "hold.diameter", times: &[0.99, 0.95, 0.9], only: &["grip", "overhang"], except: &[] },
-    BadWay { words: FACING, key: "hold.diameter", times: MORE, only: &["jaw-reach", "swing"], except: &[] },
+    BadWay { words: FACING, key: "hold.diameter", times: MORE, only: &["swing"], except: &[] },
+    BadWay { words: FACING, key: "hold.diameter", times: MORE, only: &["jaw-reach"], except: &[] },
 ];
 
 impl BadWay {
@@ -268,13 +267,23 @@ impl BadWay {
 
     /// Whether it is bad for the operation as a whole.
     fn is_bad_for_all(&self) -> bool {
-        self.only.is_empty() && self.except.iter().all(|check| OUTSIDE.contains(check))
+        let alone = |check: &&str| OUTSIDE.contains(check) || *check == SHARE;
+        self.only.is_empty() && self.except.iter().all(alone)
     }
 }
 
-/// What is measured from the old hole itself asks nothing of the wall when the hole is wider.
-fn zero_in_the_old_hole(asked: &Asked) -> bool {
-    matches!(asked.get("zero"), Some(Entry::Text(zero)) if zero == "old-hole" || zero == "corner")
+impl BadWay {
+    /// Whether it is the bad way of this job: what is measured from the old hole itself asks nothing of the wall when the hole is
+    /// wider, and jaws that open reach a wide bore sooner than a narrow one.
+    fn is_bad_for(&self, asked: &Asked) -> bool {
+        let says =
+            |key, words: &[&str]| matches!(asked.get(key), Some(Entry::Text(text)) if words.contains(&text.as_str()));
+        match self.key {
+            "present-hole" => !says("zero", &["old-hole", "corner"]),
+            "hold.diameter" if self.only.contains(&"jaw-reach") => !says("hold.grips", &["inside"]),
+            _ => true,
+        }
+    }
 }
 
 #[test]
@@ -282,13 +291,13 @@ fn a_size_moved_its_bad_way_betters_nothing() {
     let found = Found::default();
     let compared: Mutex<BTreeSet<String>> = Mutex::default();
     over_jobs(jobs_asked(160), |number| {
-        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let shop = shop_of(number);
         let asked = Maker::of(number).asked();
         let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         for way in BAD_WAYS.iter().filter(|way| way.words.contains(&asked.word)) {
             let entry = asked.keys.iter().chain(&asked.part).find(|(key, _)| *key == way.key).map(|(_, entry)| entry);
             let Some(entry) = entry else { continue };
-            if way.key == "present-hole" && zero_in_the_old_hole(&asked) {
+            if !way.is_bad_for(&asked) {
                 continue;
             }
             for &times in way.times {
@@ -309,7 +318,7 @@ fn a_size_moved_its_bad_way_betters_nothing() {
                     compared.lock().unwrap().insert(way.key.to_owned());
                 }
                 if way.is_bad_for_all() {
-                    found.compare_wholes(way.key, &one, worse.as_ref(), &job);
+                    found.compare_wholes(way.key, &one, worse.as_ref(), &job, way.except);
                 }
             }
         }
@@ -380,7 +389,7 @@ fn a_key_left_out_proves_nothing() {
     let proved: Mutex<BTreeMap<String, String>> = Mutex::default();
     let compared = Mutex::new(0_usize);
     over_jobs(jobs_asked(300), |number| {
-        let shop = (number % 5 != 0).then(|| shop(SHOP));
+        let shop = shop_of(number);
         let asked = Maker::of(number).asked();
         let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         for (key, _) in asked.keys.iter().filter(|(key, _)| !ASKS.contains(key)) {
@@ -403,9 +412,9 @@ fn the_checks_of_an_operation_are_always_the_same() {
     let words: Mutex<BTreeMap<String, BTreeSet<String>>> = Mutex::default();
     let wrong: Mutex<BTreeSet<String>> = Mutex::default();
     over_jobs(jobs_asked(400), |number| {
-        let shops = [None, Some(shop(SHOP)), Some(shop(include_str!("jobs/inch-shop.yaml")))];
+        let shop = if number % 3 == 0 { Some(shop(include_str!("jobs/inch-shop.yaml"))) } else { shop_of(number) };
         let asked = Maker::of(number).asked();
-        let Some(planned) = worked(&asked, shops[(number % 3) as usize].as_ref()) else { panic!("{}", asked.typed()) };
+        let Some(planned) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         let ids: Vec<String> = planned.checks.iter().map(|check| check.check.clone()).collect();
         let set: BTreeSet<String> = ids.iter().cloned().collect();
         let mut words = words.lock().unwrap();
@@ -441,9 +450,9 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
     let wrong: Mutex<BTreeMap<String, String>> = Mutex::default();
     let made = Mutex::new(0_usize);
     over_jobs(jobs_asked(400), |number| {
-        let shops = [None, Some(shop(SHOP)), Some(shop(include_str!("jobs/inch-shop.yaml")))];
+        let shop = if number % 3 == 0 { Some(shop(include_str!("jobs/inch-shop.yaml"))) } else { shop_of(number) };
         let asked = Maker::of(number).asked();
-        let Some(planned) = worked(&asked, shops[(number % 3) as usize].as_ref()) else { panic!("{}", asked.typed()) };
+        let Some(planned) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
         let job = || format!("job {number}\n{}", job_of("part", std::slice::from_ref(&asked)));
         let note = |what: String| {
             wrong.lock().unwrap().entry(what).or_insert_with(job);

@@ -6,8 +6,8 @@
 
 mod common;
 
-use common::jobs::{Maker, job_of};
-use common::{SHOP, in_shop, jobs_asked, over_jobs, plan, shop};
+use common::jobs::{Maker, job_of, shop_of};
+use common::{in_shop, jobs_asked, over_jobs, plan};
 use setover::operations::{Answer, Name, shake};
 use setover::proof::{BadEnds, Cause, Check, Graph, Keep, Side, State, Verdict, Worked};
 use setover::quantity::{Mm, Quantity};
@@ -102,7 +102,7 @@ fn forty_random_jobs_keep_their_promises_in_500_draws() {
     let (broken, proven) = (std::sync::Mutex::new(Vec::new()), std::sync::Mutex::new(0_usize));
     over_jobs(jobs, |number| {
         let asked = Maker::of(number).asked();
-        let planned = plan(&job_of("part", std::slice::from_ref(&asked)), Some(&shop(SHOP)));
+        let planned = plan(&job_of("part", std::slice::from_ref(&asked)), shop_of(number).as_ref());
         let answer = &planned.operations[0].answer;
         *proven.lock().unwrap() +=
             answer.checks.iter().filter(|check| check.is_proven() && check.judged.is_some()).count();

@@ -155,6 +155,10 @@ fn the_stack_changes_only_with_a_plate_of_its_own() {
         "height: 23.5 mm, least: 23.4 mm, is-a-plate: true",
     ));
     assert_eq!(verdict(first(&thin), "pack"), Verdict::Fails);
+    // Not said, it may be one: only a stack that is high enough even then is proven.
+    let thin = in_shop(&with(JOB, "height: 24.0 mm, least: 23.4 mm, plates: 8", "height: 23.5 mm, least: 23.4 mm"));
+    assert_eq!(verdict(first(&thin), "pack"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&in_shop(JOB)), "pack"), Verdict::Proven);
 }
 
 #[test]

@@ -102,7 +102,8 @@ const STRAIGHT: f64 = 0.10;
 const BENT: f64 = 0.05;
 
 /// Works a formula: checks each range, evaluates once, then once up and once down for each cause of doubt (GUM, numerical),
-/// and at every corner of the bands. Where up and down differ, the share is the wider of both.
+/// and at every corner of the bands. Where up and down differ, the share is the wider of both; where the causes of one symbol
+/// reach together what none of them reaches alone (no interference, but within its doubt), what they reach together.
 ///
 /// # Errors
 /// [`Refusal::Outside`] where a symbol or an end of its band lies outside its range, [`Refusal::NotFinite`] where the result is
@@ -121,10 +122,14 @@ pub fn work<const N: usize, R: Quantity>(
             }
         }
     }
-    let moved = |cause: Cause, sign: f64| {
-        let share = |shares: &[(Cause, f64)]| shares.iter().filter(|s| s.0 == cause).map(|s| s.1).sum::<f64>();
+    let along = |way: &[(Cause, f64)], sign: f64| {
+        let share = |of: &[(Cause, f64)]| -> f64 {
+            let by = |cause: Cause| way.iter().filter(|part| part.0 == cause).map(|part| part.1).sum::<f64>();
+            of.iter().map(|share| share.1 * by(share.0)).sum()
+        };
         number(&given.map(|x| x.number + sign * share(x.shares)))
     };
+    let moved = |cause: Cause, sign: f64| along(&[(cause, 1.0)], sign);
     let mut causes: Vec<Cause> = given.iter().flat_map(|g| g.shares).map(|s| s.0).collect();
     causes.sort_unstable();
     causes.dedup();
@@ -134,7 +139,11 @@ pub fn work<const N: usize, R: Quantity>(
     let straight: Vec<_> = sides.iter().map(|&(cause, up, down)| (cause, (up + down) / 2.0)).collect();
     let shares: Vec<_> = sides.iter().map(|&(cause, up, down)| (cause, wider(up, down))).collect();
     let carries = |g: &Given| g.bent && !g.shares.is_empty();
-    let bent = given.iter().any(carries) || root_sum_square(&shares) > root_sum_square(&straight) * (1.0 + BENT);
+    let alone = root_sum_square(&shares);
+    let together = given.iter().filter_map(|g| together(g, result, &along)).max_by(|a, b| a.1.total_cmp(&b.1));
+    let together = together.filter(|(_, most)| *most > alone * (1.0 + STRAIGHT));
+    let bent = given.iter().any(carries) || together.is_some() || alone > root_sum_square(&straight) * (1.0 + BENT);
+    let shares = together.map_or(shares, |(way, most)| way.into_iter().map(|part| (part.0, part.1 * most)).collect());
     let corners = corners(number, &given);
     if ![result].iter().chain(&corners).chain(shares.iter().map(|s| &s.1)).all(|x| x.is_finite()) {
         return Err(Refusal::NotFinite { formula: formula.text });
@@ -147,6 +156,22 @@ pub fn work<const N: usize, R: Quantity>(
     let remembered = given.iter().any(|g| g.remembered);
     let carried = Carried { remembered, bent, node: Node::formula(result, number, given.map(|g| g.node)) };
     Ok(Worked::formula(R::new(result), shares, band, origin, carried))
+}
+
+/// The way on which all causes of a symbol go together, each by its part of their sum of squares, and what the result does on it;
+/// on a straight figure never more than the sum of squares of what each does alone. Nothing where there are not two.
+fn together(
+    given: &Given,
+    result: f64,
+    along: &impl Fn(&[(Cause, f64)], f64) -> f64,
+) -> Option<(Vec<(Cause, f64)>, f64)> {
+    let whole = root_sum_square(given.shares);
+    if given.shares.len() < 2 || whole <= 0.0 {
+        return None;
+    }
+    let way: Vec<_> = given.shares.iter().map(|(cause, share)| (*cause, share / whole)).collect();
+    let most = (along(&way, 1.0) - result).abs().max((along(&way, -1.0) - result).abs());
+    Some((way, most))
 }
 
 /// The share of a cause from what it does upward and downward: the middle of both where the figure is straight, else the wider.
@@ -222,6 +247,11 @@ mod tests {
         bow(a: Mm = "a size" in -10.0..=10.0, b: Mm = "another" in -10.0..=10.0) -> y: Mm { sq(a) - b } source Own "for this test"
     }
 
+    crate::formula! {
+        /// Not under nothing.
+        not_negative(a: Mm = "a size" in -10.0..=10.0) -> y: Mm { max(0.0, a) } source Own "for this test"
+    }
+
     fn read(number: f64, doubt: f64) -> Worked<Mm> {
         Worked::assumed(Mm::new(number), "a test").with_doubt(Cause::Named("gauge"), doubt)
     }
@@ -235,6 +265,21 @@ mod tests {
         let steep = bow(&read(5.0, 0.01), &sure)?;
         assert!(!steep.is_bent() && (steep.plus_minus() - 0.1).abs() < 1e-9);
         assert!(bow(&flat.becomes(), &sure)?.is_bent(), "what follows from a bent figure is bent");
+        Ok(())
+    }
+
+    /// Two doubts that only together reach past a clamp are not nothing.
+    #[test]
+    fn what_causes_reach_together_is_counted() -> Result<(), Refusal> {
+        let two = |number: f64| {
+            let one = Worked::assumed(Mm::new(number), "a test").with_doubt(Cause::Named("one"), 0.3);
+            one.with_doubt(Cause::Named("two"), 0.4)
+        };
+        let under = not_negative(&two(-0.45))?;
+        assert!(under.is_bent() && (under.plus_minus() - 0.05).abs() < 1e-9, "{}", under.plus_minus());
+        assert!(not_negative(&two(-0.6))?.plus_minus() < 1e-9, "out of reach");
+        let above = not_negative(&two(2.0))?;
+        assert!(!above.is_bent() && (above.plus_minus() - 0.5).abs() < 1e-9, "straight as it was");
         Ok(())
     }
 

@@ -16,6 +16,8 @@ pub enum Gauge {
     Inside,
     /// Depths and steps.
     Depth,
+    /// From the middle of a hole to an edge: no micrometer and no depth gauge reads it.
+    Centre,
 }
 
 /// An instrument.
@@ -46,6 +48,7 @@ impl Instrument {
             _ if kind.contains("caliper") => true,
             Gauge::Outside => !["inside", "bore", "depth"].iter().any(|word| kind.contains(word)),
             Gauge::Inside => !["outside", "depth"].iter().any(|word| kind.contains(word)),
+            Gauge::Centre => false,
             Gauge::Depth => !["outside", "inside", "bore"].iter().any(|word| kind.contains(word)),
         };
         above && below && suits

@@ -228,7 +228,7 @@ impl DepthDial {
             (false, true) => Print::Metric,
             _ => print,
         };
-        shown(mm, None, crate::quantity::Unit::Mm, own)
+        shown(mm, None, crate::quantity::Unit::Mm, crate::quantity::Rounds::Nearest, own)
     }
 
     /// What the dial reads at a depth from the touch, as it counts: the reading, whole turns taken off, and the divisions.

@@ -13,7 +13,7 @@ use crate::handbook::{
 use crate::operations::spindle::{a_little_over, speed_habit, step_up_to};
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Kilogram, MPerMin, Mm, Quantity, Ratio, RevPerMin, Unit, figure, shown};
+use crate::quantity::{Kilogram, MPerMin, Mm, Quantity, Ratio, RevPerMin, Rounds, Unit, figure, shown};
 use crate::shop::Cutting;
 
 /// The spindle step and what it gives.
@@ -152,10 +152,15 @@ fn capped(
     let taken = |most: f64| steps.and_then(|steps| steps.at_or_below(most)).map_or(most, |step| step.number());
     let most = open.min(cap.number());
     if taken(most) < taken(open) {
-        let speed = shown(cap.number(), None, Unit::RevPerMin, ground.print);
+        let speed = shown(cap.number(), None, Unit::RevPerMin, Rounds::Down, ground.print);
         answer.choose("speed_cap", speed, Words::of(id));
     }
-    Ok((if cap.number() < wanted.number() { cap } else { wanted }, most))
+    if cap.number() >= wanted.number() {
+        return Ok((wanted, most));
+    }
+    // The cap is a choice, as a step is: what is set does not move with what it was worked from.
+    let origin = Origin::Picked { rule: "no more than the cap".into(), wanted: Box::new(cap.origin().clone()) };
+    Ok((Worked::exact(RevPerMin::new(cap.number()), origin), most))
 }
 
 fn in_chuck(ground: &Ground) -> bool {

@@ -7,6 +7,7 @@ use super::*;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
 use crate::proof::Keep;
+use crate::quantity::Warmth;
 use crate::shop::Machine;
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
@@ -109,11 +110,11 @@ impl ReamBush {
             answer.assume_words(Words::of("nothing-fitted"));
         }
         let stop = heating::stop_temperature(&metals.housing, seals)?;
-        answer.fact("stop_temperature", degrees(stop.fails.number()));
+        answer.fact("stop_temperature", degrees(stop.fails.number()).rounded(Rounds::Down));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =
             Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
-        let check = check.with("normal", degrees(stop.doubtful.number())).with("stop", degrees(stop.fails.number()));
+        let check = check.with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down)).with("stop", degrees(stop.fails.number()).rounded(Rounds::Down));
         let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
         let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha))?;
         // A setting that may pass the stop is no setting: it is neither printed nor judged.
@@ -161,7 +162,7 @@ impl ReamBush {
         });
         let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
         match own.or(habit) {
-            Some(at) => Ok(at.into()),
+            Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
             None => Ok(answer.assume("oven-doubt", constant("oven-doubt")?)),
         }
     }
@@ -184,7 +185,7 @@ impl ReamBush {
         let chilled = !self.assembles().chills() || shop.freezer().is_some();
         let check = check.not_better_than(if chilled { Verdict::Proven } else { Verdict::Doubtful });
         if !check.is_proven() && chilled {
-            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number().ceil())));
+            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number()).rounded(Rounds::Up)));
         }
         answer.check(check.with("setting", degrees(setting.number())));
     }

@@ -160,5 +160,5 @@ impl ReamBush {
 /// Limits of an outside, rounded inward.
 pub(super) fn outsides((low, high): (f64, f64)) -> Fact {
     let end = |number: f64| mm(number).to(Decimals::Exactly(3));
-    Fact::span(end((low / THOUSANDTH).ceil() * THOUSANDTH), end((high / THOUSANDTH).floor() * THOUSANDTH))
+    Fact::span(end(low), end(high))
 }

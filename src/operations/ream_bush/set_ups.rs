@@ -168,6 +168,11 @@ impl ReamBush {
         answer.value(OVEN_SETTING.key).is_some()
     }
 
+    /// Whether the freezer alone is proven to let the bush drop in.
+    fn cold_enough(answer: &Answer) -> bool {
+        answer.checks.iter().any(|check| check.id == "cold-enough" && check.is_proven())
+    }
+
     fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> SetUp {
         let how = self.assembles();
         let mut set_up = SetUp::at("press-home", Station::Press);
@@ -186,6 +191,7 @@ impl ReamBush {
             (false, false) => set_up.step("oil-the-bush").step("press-cold"),
             (true, _) if !Self::may_be_heated(answer) => set_up.step("do-not-fit"),
             (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step("if-it-sticks"),
+            (false, true) if !Self::cold_enough(answer) => set_up.step("press-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
             (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
         };
         if how.warms() {

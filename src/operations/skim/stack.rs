@@ -320,15 +320,20 @@ fn pack(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Resul
         answer.does_not_apply(&["pack"]);
         return Ok(());
     };
-    if pack.is_a_plate.is_none() {
-        answer.assume_words(Words::of("not-a-plate"));
-    }
     let plates = pack.plates.as_ref().map_or_else(|| "its".into(), |plates| plates.value.to_string());
     answer.fact("plates", plates);
     let height = answer.read(bench, "pack.height", Gauge::Outside, &pack.height)?;
     let after = answer.record(&PACK_AFTER, stock::stack_after(&height, &change)?);
     let least = Worked::exact(pack.least.value.high, Origin::Typed(pack.least.place));
-    let check = Check::judge("pack", &after, Keep::AtLeast, &least, bench.guard());
-    answer.check(check.about(PACK_AFTER.key).at(pack.least.place));
+    if pack.is_a_plate.is_some() {
+        let check = Check::judge("pack", &after, Keep::AtLeast, &least, bench.guard());
+        answer.check(check.about(PACK_AFTER.key).at(pack.least.place));
+        return Ok(());
+    }
+    // Nobody said whether it is a plate: proven where the stack is high enough even then, doubtful where only as no plate.
+    answer.assume_words(Words::of("not-a-plate"));
+    let as_a_plate = stock::stack_after(&height, &stock::stack_change(&metal.removed)?)?;
+    let check = Check::judge_two("pack", (&as_a_plate, &least), Keep::AtLeast, (&after, &least), bench.guard());
+    answer.check(check.about(PACK_AFTER.key).at(pack.least.place)).remedy(Words::of("say-whether-a-plate"));
     Ok(())
 }

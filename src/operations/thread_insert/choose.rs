@@ -21,7 +21,8 @@ impl ThreadInsert {
     }
 
     /// A length that was typed is judged. Else the shortest in the drawer that is proven for depth and strength, else the
-    /// shortest proven, the shortest doubtful, the shortest; where strength is not asked the longest proven.
+    /// shortest proven, the shortest doubtful, the shortest; where strength is not asked the longest in the drawer that is proven,
+    /// else the longest proven.
     pub(super) fn choose(&self, bench: &Bench, lengths: &[InsertLength], answer: &mut Answer) {
         let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|row| row.answer.verdict()).collect();
         let typed = self.typed_length().and_then(|typed| lengths.iter().position(|length| *length == typed));
@@ -41,11 +42,15 @@ impl ThreadInsert {
                     (None, None, None) => (0, "no-length-will-do"),
                 }
             }
-            (None, false) => match (verdicts.iter().rposition(|v| *v == Verdict::Proven), first(Verdict::Doubtful)) {
-                (Some(at), _) => (at, "longest-proven-in-depth"),
-                (None, Some(at)) => (at, "shortest-that-may-hold"),
-                (None, None) => (0, "no-length-will-do"),
-            },
+            (None, false) => {
+                let longest = verdicts.iter().rposition(|verdict| *verdict == Verdict::Proven);
+                match ((0..lengths.len()).rev().find(in_hand), longest, first(Verdict::Doubtful)) {
+                    (Some(at), ..) => (at, "longest-in-hand"),
+                    (None, Some(at), _) => (at, "longest-proven-in-depth"),
+                    (None, None, Some(at)) => (at, "shortest-that-may-hold"),
+                    (None, None, None) => (0, "no-length-will-do"),
+                }
+            }
         };
         self.say_why_not(chosen, typed.is_some(), &verdicts, answer);
         answer.choose_alternative(chosen);
@@ -68,6 +73,7 @@ impl ThreadInsert {
                 (_, verdict) if verdict > taken => Some("less-sure-than-chosen"),
                 _ if at < chosen && self.bolt.is_some() => Some("not-in-hand"),
                 _ if at < chosen => Some("longer-one-is-proven"),
+                _ if self.bolt.is_none() && taken == Verdict::Proven => Some("not-in-hand"),
                 _ => Some("shorter-one-holds"),
             };
             alternative.why_not = reason.map(Words::of);

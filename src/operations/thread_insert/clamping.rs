@@ -5,7 +5,7 @@ use super::*;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::thread_strength as strength;
 use crate::proof::{Keep, Side};
-use crate::quantity::{Stress, Unit};
+use crate::quantity::{Rounds, Stress, Unit};
 
 /// The forces of a bolt.
 struct Forces {
@@ -149,8 +149,8 @@ impl Case<'_> {
             by(&forces.proof, &easy)?,
         ];
         let least = limits.iter().map(Worked::number).fold(f64::INFINITY, f64::min);
-        let down = (least * 10.0).floor() / 10.0;
-        Ok(Some(Words::of("torque-that-holds").with("torque", Fact::figure(down, Unit::Nm).to(Decimals::Exactly(1)))))
+        let torque = Fact::figure(least, Unit::Nm).to(Decimals::Exactly(1)).rounded(Rounds::Down);
+        Ok(Some(Words::of("torque-that-holds").with("torque", torque)))
     }
 }
 

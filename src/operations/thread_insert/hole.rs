@@ -41,7 +41,7 @@ impl ThreadInsert {
         let old = self.present_hole.as_ref().and_then(|at| read_at(at, at.value.reading()));
         let present_hole = answer.read_if(bench, "present-hole", Gauge::Inside, old.as_ref())?;
         let present_depth = answer.read_if(bench, "present-depth", Gauge::Depth, self.present_depth.as_ref())?;
-        let edge = answer.read_if(bench, "edge", Gauge::Outside, self.edge.as_ref())?;
+        let edge = answer.read_if(bench, "edge", Gauge::Centre, self.edge.as_ref())?;
         let least_left = match (&self.least_left, self.hole.value) {
             (Some(at), _) => Worked::exact(at.value.high, Origin::Typed(at.place)),
             (None, HoleKind::Blind) => answer.assume("least-left", constant("least-left")?),

@@ -52,12 +52,13 @@ impl Case<'_> {
             &foot.shifted(self.pitch.number() / 2.0, "set down no further than half a pitch"),
         )?;
         let bare = Check::judge("wall-for-insert", &bare, Keep::AtMost, &self.pitch, bench.guard());
+        let glows = bare.verdict().unwrap_or(Verdict::Fails);
         let sticks = reach.is_some_and(|reach| {
             reach.value.number() > self.wall.worst_number(Side::Low, bench.guard()) + self.pitch.number()
         });
         if !bare.is_proven() || sticks {
             check.remedy(Words::of("bare-thread-glows"));
-            check = check.not_better_than(Verdict::Doubtful);
+            check = check.not_better_than(glows.max(Verdict::Doubtful));
         }
         Ok(check)
     }

@@ -6,7 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::grip as law;
 use crate::operations::{Answer, HeldIn, Hold};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Newton, NewtonMetre, Unit};
+use crate::quantity::{Decimals, Newton, NewtonMetre, Rounds, Unit};
 
 /// What only jaws do.
 const OF_JAWS: [&str; 7] =
@@ -73,5 +73,5 @@ fn asked(held: &Held) -> Result<Worked<NewtonMetre>, Refusal> {
 /// The same as a figure to try, rounded up.
 pub(super) fn torque(held: &Held) -> Result<Fact, Refusal> {
     let torque = asked(held)?.high();
-    Ok(Fact::figure((torque * 10.0).ceil() / 10.0, Unit::Nm).to(Decimals::Exactly(1)))
+    Ok(Fact::figure(torque, Unit::Nm).to(Decimals::Exactly(1)).rounded(Rounds::Up))
 }

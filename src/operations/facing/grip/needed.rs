@@ -10,7 +10,7 @@ use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::grip as law;
 use crate::operations::{Answer, HeldIn, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Kilogram, Mm, Newton, Quantity, Ratio, Unit, figure};
+use crate::quantity::{Decimals, Kilogram, Mm, Newton, Quantity, Ratio, Rounds, Unit, figure};
 
 /// What is asked at the factors used, and at the worst end.
 pub(super) struct Asked {
@@ -284,7 +284,10 @@ fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut A
         let grip = seat.grip.shifted(f64::from(more) / 2.0, "gripped longer");
         let longer = Seat { grip: grip.clone(), ..seat.clone() };
         if by_moment(held, &worst, &longer, &gripped, &mass)?.high() <= holding.low.number() {
-            all.push(Words::of("longer-grip").with("grip", Fact::mm(grip.number()).to(Decimals::Exactly(1))));
+            all.push(
+                Words::of("longer-grip")
+                    .with("grip", Fact::mm(grip.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up)),
+            );
             break;
         }
     }
