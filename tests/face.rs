@@ -532,6 +532,17 @@ fn a_mass_from_sizes_warns_of_the_lift() {
     assert!(!warns(&with(&heavy, "least-length", "mass: 2 kg, least-length")));
 }
 
+/// A trial cut is a cut: its fluid stands before it, and its tool, step and feed are those of the cut that follows.
+#[test]
+fn the_trial_cut_is_told_its_fluid_and_its_feed() {
+    let one =
+        in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
+    let ids = steps(first(&one));
+    let at = |id: &str| ids.iter().position(|step| *step == id).unwrap_or_else(|| panic!("no {id}: {ids:?}"));
+    assert!(at("cutting-fluid") < at("trial-cut"), "{ids:?}");
+    assert!(first(&one).set_ups[0].steps[at("trial-cut")].text.contains("the feed of the cut below"));
+}
+
 /// How far the measured dial may go is a figure: what is planned and the least margin of case and length.
 #[test]
 fn the_hold_point_says_how_far_it_may_go() {

@@ -232,6 +232,17 @@ fn a_grip_is_longer_than_the_part_only_where_it_is_the_part_that_is_gripped() {
     assert!(common::try_plan(&with(skim, "diameter: 60 mm", "diameter: 120 mm"), Some(&shop(SHOP))).is_err());
 }
 
+/// The contact may be a ring on a hub that is solid.
+#[test]
+fn a_hub_may_be_solid() {
+    let hub = with(FACE, "diameter: 52 mm", "diameter: 30 mm, inside: 0 mm");
+    let plan = common::try_plan(&hub, Some(&shop(SHOP))).unwrap_or_else(|_| panic!("refused"));
+    assert_eq!(state(first(&plan), "ring-stress"), State::DoesNotApply);
+    let unsaid = with(FACE, "diameter: 52 mm", "diameter: 30 mm");
+    let problems = common::try_plan(&unsaid, Some(&shop(SHOP))).err().unwrap_or_default();
+    assert!(problems.iter().any(|problem| format!("{problem:?}").contains("0 mm where it is solid")));
+}
+
 /// A key that is left out never betters: work that stands out further than it is thick is cut slower, typed or not.
 #[test]
 fn an_overhang_that_nobody_typed_slows_the_cut_as_much() {

@@ -125,7 +125,7 @@ pub struct Hold {
     pub held_in: At<HeldIn>,
     /// Diameter gripped.
     pub diameter: Option<At<Mm>>,
-    /// Bore of a ring that is gripped outside.
+    /// Bore of a ring that is gripped outside; 0 where it is solid.
     pub inside: Option<At<Mm>>,
     /// Length gripped.
     pub grip: Option<At<Mm>>,
@@ -161,12 +161,7 @@ impl Hold {
 
     /// Sizes that cannot be: a grip longer than the part, or nothing to grip.
     pub fn problems(&self, length: Option<f64>, all: &mut Vec<Problem>) {
-        let sizes = [
-            ("diameter", &self.diameter),
-            ("inside", &self.inside),
-            ("grip", &self.grip),
-            ("true-within", &self.true_within),
-        ];
+        let sizes = [("diameter", &self.diameter), ("grip", &self.grip), ("true-within", &self.true_within)];
         for (key, size) in sizes {
             if let Some(at) = size
                 && at.value.number() <= 0.0

@@ -82,7 +82,9 @@ impl Asked<'_> {
                 ));
             } else if let Some(bore) = bore.filter(|bore| !hold.fills_the_bore() && size <= bore.value.number()) {
                 let bore = figure(bore.value.number());
-                let says = format!("gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside`");
+                let says = format!(
+                    "gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside` of the hold, 0 mm where it is solid"
+                );
                 all.push(Problem::new(gripped.place, says));
             }
         }
