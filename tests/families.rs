@@ -178,3 +178,29 @@ fn a_metal_named_by_number_is_read_bare() {
     }
     assert!(try_plan(&with(SKIM, "material: mild steel", "material: 7777"), None).is_err());
 }
+
+/// A bush is made once, whatever bronze it is of: what is made is judged for every member.
+#[test]
+fn what_is_made_for_a_family_is_judged_for_every_member() {
+    let family = made_of(&with(REAM, "outside: 20.045 ± 0.004 mm, ", ""), "phosphor bronze", "bronze");
+    let family = first(&family);
+    let (outside, limits) = (value(family, "bush_outside_to_make"), doubt(family, "bush_outside_to_make"));
+    let typed = with(REAM, "outside: 20.045 ± 0.004 mm", &format!("outside: {outside:.9} ± {limits:.9} mm"));
+    let ids = ["interference", "bush-yield", "housing-stress", "grip-when-warm", "stress-when-warm", "oven-stop"];
+    let mut compared = 0;
+    for member in members("bronze") {
+        let one = made_of(&typed, "phosphor bronze", &member);
+        for id in ids {
+            let (of_family, of_one) = (check(family, id), check(first(&one), id));
+            assert!(of_family.verdict() >= of_one.verdict(), "{id} of {member}");
+            let margin = |check: &SaidCheck| check.judged.map(|judged| judged.margin);
+            if let (Some(of_family), Some(of_one), true) =
+                (margin(of_family), margin(of_one), of_family.verdict() == of_one.verdict())
+            {
+                assert!(of_family <= of_one + 1e-6, "{id} of {member}: {of_family} {of_one}");
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared > 5, "{compared}");
+}

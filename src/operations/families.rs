@@ -24,22 +24,30 @@ pub(super) fn work(request: &Request, bench: &Bench) -> Answer {
     let named = request.metals_of(bench);
     let families: Vec<&At<Material>> = named.iter().filter(|at| at.value.family().is_some()).collect();
     let Some(first) = families.first() else { return request.work_once(bench) };
-    let runs: Vec<Run> = combinations(&named)
-        .into_iter()
-        .map(|members| {
-            let mut of_part: PartFacts = bench.part.clone();
-            let mut with_members = request.clone();
-            with_members.metals(&mut of_part).into_iter().zip(&members).for_each(|(at, member)| {
-                at.value = member.clone();
-            });
-            let member = joined(members.iter().filter(|m| m.family().is_some()).map(|m| m.row().name.as_str()));
-            Run { member, answer: with_members.work_once(&bench.with_part(&of_part)) }
-        })
-        .collect();
-    let Some((mut answer, member)) = worst_of(&runs) else { return request.work_once(bench) };
+    let runs = runs_of(request, bench, &named);
+    // What is made here is made once: the sizes of each plan are judged for every member.
+    let at_its_sizes = |base: &Run| {
+        let mut made = request.clone();
+        made.take_sizes(&base.answer).then(|| runs_of(&made, bench, &named))
+    };
+    let Some((mut answer, member)) = worst_of(&runs, at_its_sizes) else { return request.work_once(bench) };
     answer.check(alloy_named(&families, &member, first.place));
     answer.complete();
     answer
+}
+
+/// The operation as it is worked for each member.
+fn runs_of(request: &Request, bench: &Bench, named: &[At<Material>]) -> Vec<Run> {
+    let run = |members: Vec<Material>| {
+        let mut of_part: PartFacts = bench.part.clone();
+        let mut with_members = request.clone();
+        with_members.metals(&mut of_part).into_iter().zip(&members).for_each(|(at, member)| {
+            at.value = member.clone();
+        });
+        let member = joined(members.iter().filter(|m| m.family().is_some()).map(|m| m.row().name.as_str()));
+        Run { member, answer: with_members.work_once(&bench.with_part(&of_part)) }
+    };
+    combinations(named).into_iter().map(run).collect()
 }
 
 /// Every way to name one member for each metal; of an alloy there is one.
@@ -85,8 +93,12 @@ fn alloy_named(families: &[&At<Material>], member: &str, place: Place) -> Check 
 }
 
 /// The plan that is best for the worst member, with the worst of every check, and the member whose figures it shows.
-fn worst_of(runs: &[Run]) -> Option<(Answer, String)> {
-    let plans: Vec<Answer> = (0..runs.len()).filter_map(|base| merged(runs, base)).collect();
+fn worst_of(runs: &[Run], at_its_sizes: impl Fn(&Run) -> Option<Vec<Run>>) -> Option<(Answer, String)> {
+    let plan = |(base, run): (usize, &Run)| match at_its_sizes(run) {
+        Some(others) => merged(&others, base),
+        None => merged(runs, base),
+    };
+    let plans: Vec<Answer> = runs.iter().enumerate().filter_map(plan).collect();
     let weight = |answer: &Answer| {
         let stamped = |verdict| answer.checks.iter().filter(|check| check.stamps() == Some(verdict)).count();
         (answer.refused.is_some(), stamped(Verdict::Fails), stamped(Verdict::Doubtful))

@@ -62,6 +62,12 @@ pub trait Operation {
     /// What cannot be a real part, each at its place (exit 2).
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
 
+    /// Takes the sizes to make that an answer gave, where it gave any: what is made for one metal is judged for every other that
+    /// it may be.
+    fn take_sizes(&mut self, _of: &Answer) -> bool {
+        false
+    }
+
     /// Values that others may ask before it is worked (what a pair wants to lose): no needs of its own.
     ///
     /// # Errors
@@ -142,6 +148,7 @@ trait Work {
     fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)];
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal>;
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
+    fn take_sizes(&mut self, of: &Answer) -> bool;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
     fn partner(&self) -> Option<crate::job::Address>;
     fn disagrees(&self, bench: &Bench) -> Vec<Problem>;
@@ -163,6 +170,9 @@ impl<O: Operation> Work for O {
     }
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         Operation::problems(self, part)
+    }
+    fn take_sizes(&mut self, of: &Answer) -> bool {
+        Operation::take_sizes(self, of)
     }
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         Operation::asks(self, bench, answer)
@@ -237,6 +247,11 @@ impl Request {
     /// Every metal that it reads: its own, and the part's where it takes that one.
     fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
         self.operation_mut().metals(part)
+    }
+
+    /// Takes the sizes to make that an answer gave, where it gave any.
+    fn take_sizes(&mut self, of: &Answer) -> bool {
+        self.operation_mut().take_sizes(of)
     }
 
     /// The answer of an operation that is refused before it is worked: every check stands in it, none was made.

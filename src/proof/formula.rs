@@ -98,6 +98,10 @@ impl<'a, Q: Quantity> From<&'a Worked<Q>> for Given<'a> {
 /// half-width of 95 % by under 1 % (of three tenths, by 5 %).
 const STRAIGHT: f64 = 0.10;
 
+/// By how much causes may reach further together than each alone (at a bend of the figure) before that is taken: up to here the
+/// half-width of 95 % moves by under 5 %.
+const TOGETHER: f64 = 0.5;
+
 /// By how much a doubt may grow by that before the figure is said to be bent.
 const BENT: f64 = 0.05;
 
@@ -141,7 +145,7 @@ pub fn work<const N: usize, R: Quantity>(
     let carries = |g: &Given| g.bent && !g.shares.is_empty();
     let alone = root_sum_square(&shares);
     let together = given.iter().filter_map(|g| together(g, result, &along)).max_by(|a, b| a.1.total_cmp(&b.1));
-    let together = together.filter(|(_, most)| *most > alone * (1.0 + STRAIGHT));
+    let together = together.filter(|(_, most)| *most > alone * (1.0 + TOGETHER));
     let bent = given.iter().any(carries) || together.is_some() || alone > root_sum_square(&straight) * (1.0 + BENT);
     let shares = together.map_or(shares, |(way, most)| way.into_iter().map(|part| (part.0, part.1 * most)).collect());
     let corners = corners(number, &given);

@@ -20,6 +20,30 @@ pub(super) struct Made {
     pub proven: Option<(f64, f64)>,
 }
 
+/// What a bush is made to, as it stands on a plan.
+#[derive(Clone, Debug)]
+pub(in crate::operations) struct MadeTo {
+    outside: Option<Worked<Mm>>,
+    bore: Option<Worked<Mm>>,
+}
+
+impl MadeTo {
+    /// The sizes to make of a plan; nothing where all was measured.
+    pub(super) fn of(answer: &Answer) -> Option<Self> {
+        let size = |name: &Name<Mm>, doubt: &'static str| {
+            let value = answer.value(name.key)?;
+            let size = Worked::exact(Mm::new(value.number), Origin::Assumed("the size to make of this plan".into()));
+            Some(size.with_doubt(Cause::Named(doubt), value.plus_minus))
+        };
+        let (outside, bore) = (size(&OUTSIDE_TO_MAKE, OUTSIDE_DOUBT), size(&BORE_TO_MAKE, BORE_DOUBT));
+        (outside.is_some() || bore.is_some()).then_some(Self { outside, bore })
+    }
+}
+
+/// The doubts of what is made, by name.
+const OUTSIDE_DOUBT: &str = "the outside to make";
+const BORE_DOUBT: &str = "the bore to make";
+
 /// Rounds after which a bush to make stands still: each mends the last by a hundred.
 const ROUNDS: u32 = 8;
 /// A thousandth, to which the limits of a size to make are rounded inward, mm.
@@ -58,8 +82,12 @@ impl ReamBush {
                 let close_in = at.close_in(&sizes.tight(bench, outside)?.settled)?;
                 let middle = start.nominal("the size to bore to");
                 let wanted = press::bore_to_make(&middle, aim, &close_in.nominal("the size to bore to"))?;
-                bore = wanted.with_doubt(Cause::Named("the bore to make"), half);
+                bore = wanted.with_doubt(Cause::Named(BORE_DOUBT), half);
             }
+        }
+        if let Some(made_to) = &self.made_to {
+            outside = made_to.outside.clone().filter(|_| usual.is_some()).or(outside);
+            bore = made_to.bore.clone().filter(|_| aim.is_some()).unwrap_or(bore);
         }
         let Some(outside) = outside else { return Ok(None) };
         if usual.is_some() {
@@ -147,7 +175,7 @@ impl ReamBush {
             rule: format!("bore and usual fit, cut to what is proven: {low:.3} to {high:.3} mm"),
             wanted: Box::new(usual.origin().clone()),
         };
-        Ok(Worked::exact(middle, origin).with_doubt(Cause::Named("the outside to make"), (high - low) / 2.0))
+        Ok(Worked::exact(middle, origin).with_doubt(Cause::Named(OUTSIDE_DOUBT), (high - low) / 2.0))
     }
 
     /// What alone would make the joint proven, as a remedy.

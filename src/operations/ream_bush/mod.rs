@@ -160,6 +160,10 @@ pub struct ReamBush {
     running: Option<Running>,
     /// Set-up wishes.
     set_up: Option<SetUpWish>,
+    /// Outside and bore that the bush is made to, where another plan chose them.
+    #[serde(skip)]
+    #[schemars(skip)]
+    made_to: Option<make::MadeTo>,
 }
 
 impl Operation for ReamBush {
@@ -244,6 +248,11 @@ impl Operation for ReamBush {
         let housing = self.housing.material.as_mut().or(part.material.as_mut());
         let shaft = self.running.as_mut().and_then(|running| running.shaft_material.as_mut());
         housing.into_iter().chain([&mut self.bush.material]).chain(shaft).collect()
+    }
+
+    fn take_sizes(&mut self, of: &Answer) -> bool {
+        self.made_to = make::MadeTo::of(of);
+        self.made_to.is_some()
     }
 
     /// The reamer's lubricant stands in its own step.
