@@ -20,12 +20,20 @@ impl Maker {
     fn one_bush(&mut self, wild: bool) -> Asked {
         let mut asked = Asked::new("ream-bush");
         let housing = if wild {
-            self.one_of(&["cast aluminium", "cast iron", "mild steel", "AZ91", "aluminium", "GG25"])
+            self.one_of(&["cast aluminium", "mild steel", "AZ91", "aluminium", "GG25"])
         } else {
             self.one_of(&["cast aluminium", "mild steel", "cast aluminium"])
         };
         let metal = if wild {
-            self.one_of(&["phosphor bronze", "leaded bronze", "brass", "sintered bronze", "bronze", "acetal"])
+            self.one_of(&[
+                "phosphor bronze",
+                "leaded bronze",
+                "leaded bronze",
+                "brass",
+                "sintered bronze",
+                "bronze",
+                "acetal",
+            ])
         } else {
             "phosphor bronze"
         };

@@ -84,7 +84,7 @@ impl Maker {
     fn metal(&mut self, asked: &mut Asked, wild: bool, hard: bool) {
         let metal = match (hard, wild) {
             (true, _) => "case-hardened steel",
-            (false, true) => self.one_of(&["mild steel", "cast iron", "EN8", "steel", "bronze", "GG25", "stainless"]),
+            (false, true) => self.one_of(&["mild steel", "cast iron", "EN8", "LG2", "GG25", "stainless"]),
             (false, false) => self.one_of(&["mild steel", "grey-iron-soft"]),
         };
         asked.part.push(("material", Entry::Text(metal.into())));

@@ -29,7 +29,7 @@ impl Maker {
         let &(thread, major, pitch) = self.one_of(&threads.iter().collect::<Vec<_>>());
         let mut asked = Asked::new("thread-insert");
         let metal = if wild {
-            self.one_of(&["cast aluminium", "aluminium", "cast iron", "mild steel", "steel", "AZ91", "LG2", "bronze"])
+            self.one_of(&["cast aluminium", "aluminium", "GG25", "mild steel", "EN8", "AZ91", "LG2", "cast iron"])
         } else {
             self.one_of(&["cast aluminium", "grey-iron-barrel", "mild steel"])
         };
