@@ -5,15 +5,19 @@
 mod answer;
 mod bench;
 pub mod card;
+mod face;
 mod facing;
 mod families;
 mod hardness;
 mod hold;
 mod name;
+mod ream_bush;
 mod safety;
 mod set_up;
 mod shaking;
+mod skim;
 mod spindle;
+mod thread_insert;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
@@ -96,8 +100,6 @@ pub trait Operation {
 
 macro_rules! operations {
     ($($word:literal => $file:ident::$Op:ident),+ $(,)?) => {
-        $(mod $file;)+
-
         /// One operation as it is asked for: `- thread-insert: {…}`.
         #[derive(Clone, Debug, serde::Deserialize, schemars::JsonSchema)]
         pub enum Request {
@@ -268,7 +270,7 @@ impl Request {
     }
 }
 
-// The list of operations, in the order of the help. A new one is one line here.
+// The list of operations, in the order of the help. A new one is one line here, and one with its module above.
 operations! {
     "thread-insert" => thread_insert::ThreadInsert,
     "ream-bush" => ream_bush::ReamBush,

@@ -114,7 +114,9 @@ impl ReamBush {
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =
             Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
-        let check = check.with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down)).with("stop", degrees(stop.fails.number()).rounded(Rounds::Down));
+        let check = check
+            .with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down))
+            .with("stop", degrees(stop.fails.number()).rounded(Rounds::Down));
         let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
         let hot = |needed: &Worked<Celsius>| heating::oven_at(needed, &times(2.0), &doubt);
         let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha), (&hot, &stop))?;

@@ -98,12 +98,7 @@ impl ReamBush {
     }
 
     /// A running clearance as wide as this is a slip of size or unit, or a worn shaft: it is not proven.
-    fn too_loose(
-        &self,
-        least: &Worked<Shift>,
-        shaft: &Worked<Mm>,
-        answer: &mut Answer,
-    ) -> Result<(), Refusal> {
+    fn too_loose(&self, least: &Worked<Shift>, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
         let share = constant::<Ratio>("clearance-meant-share")?.number();
         let most = share * shaft.number() + constant::<Mm>("clearance-meant-most")?.number();
         if least.number() > most {
@@ -174,12 +169,9 @@ impl ReamBush {
         let (low, high) = (four(finished.low.number(), Rounds::Up), four(finished.high.number(), Rounds::Down));
         let says = match there_is {
             true => Fact::Joined(vec!["from ".into(), Fact::span(low, high)]),
-            false => Fact::Joined(vec![
-                "no bore satisfies this: it would be over ".into(),
-                low,
-                " and under ".into(),
-                high,
-            ]),
+            false => {
+                Fact::Joined(vec!["no bore satisfies this: it would be over ".into(), low, " and under ".into(), high])
+            }
         };
         let wanted = clearance::shaft_doubt_most(&clearance.0, &clearance.1)?;
         let wanted = four(wanted.number(), Rounds::Down);
@@ -222,7 +214,8 @@ impl ReamBush {
         };
         let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());
-        let guarded = if low <= high { Fact::span(four(low, Rounds::Up), four(high, Rounds::Down)) } else { "nothing".into() };
+        let guarded =
+            if low <= high { Fact::span(four(low, Rounds::Up), four(high, Rounds::Down)) } else { "nothing".into() };
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
         let check = check.not_worse_than(Verdict::Doubtful).about(MEASURING_WINDOW.key);
         let check = answer.check(check.with("instrument", name).with("guarded", guarded));

@@ -29,8 +29,8 @@ use crate::job::{Address, PartFacts, Reading};
 use crate::operations::Value;
 use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict, Words, Worked};
 use crate::quantity::{
-    Rounds,
-    Celsius, Decimals, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Shift, Stress, Unit,
+    Celsius, Decimals, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Rounds, Shift, Stress,
+    Unit,
 };
 use crate::reading::Problem;
 use crate::shop::By;
@@ -73,7 +73,8 @@ const CLOSE_IN_SHARE: Name<Ratio> = Name::new("close_in_share", "close-in over i
 const BORE_PRESSED: Name<Mm> = Name::new("bore_after_pressing", "bore of the bush once it is pressed in");
 const BORE_LOW: Name<Mm> = Name::new("bore_after_low", "smallest that the bore may be once pressed");
 const BORE_HIGH: Name<Mm> = Name::new("bore_after_high", "largest that the bore may be once pressed");
-const MANDREL_PILOT: Name<Mm> = Name::upper("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
+const MANDREL_PILOT: Name<Mm> =
+    Name::upper("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
 const MANDREL_SHOULDER: Name<Mm> = Name::new("mandrel_shoulder", "shoulder of the pressing mandrel");
 const BOSS_GROWTH: Name<Mm> = Name::new("boss_growth", "what the outside of the housing grows by");
 const PRESS_FORCE: Name<Newton> = Name::new("press_force", "greatest force to press it home");

@@ -106,7 +106,11 @@ impl ReamBush {
                 && bore > 0.0
                 && 2.0 * half > most * bore
             {
-                let says = format!("an oil hole of {} mm cannot be meant in a bore of {} mm", figure(2.0 * half), figure(bore));
+                let says = format!(
+                    "an oil hole of {} mm cannot be meant in a bore of {} mm",
+                    figure(2.0 * half),
+                    figure(bore)
+                );
                 all.push(Problem::new(hole.diameter.place, says));
             }
         }

@@ -185,7 +185,9 @@ impl Case<'_> {
         set_up.blanks = vec![Blank {
             words: Words::of("set-down-left"),
             as_found: None,
-            target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)])),
+            target: answer
+                .value("set_down")
+                .map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)])),
         }];
         set_up
     }
@@ -210,11 +212,7 @@ impl Case<'_> {
         ];
         // A through hole has no depth to aim at.
         if self.asked.hole.value == HoleKind::Blind {
-            let depth = Blank {
-                words: Words::of("depth-left"),
-                as_found: None,
-                target: said("drilled_depth"),
-            };
+            let depth = Blank { words: Words::of("depth-left"), as_found: None, target: said("drilled_depth") };
             // The old hole is found to its deepest point, the new one measured at its full diameter.
             let old = found(self.present_depth.as_ref());
             all.extend(old.map(|old| Blank { words: Words::of("old-depth"), as_found: Some(old), target: None }));
