@@ -56,7 +56,7 @@ impl Question for InsertAsked {
         for length in InsertLength::ALL {
             match one_length(thread, length) {
                 Ok(candidate) => page.candidates.push(candidate),
-                Err(refusal) => page.refuse(&length.text(), refusal),
+                Err(refusal) => page.refuse(length.text(), refusal),
             }
         }
         page.put_or_say(&SET_DOWN_PLAIN, insert::set_down(false, &thread.pitch()));

@@ -12,6 +12,9 @@ use crate::shop::Machine;
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
 
+/// How hot a housing may become that is wanted so warm.
+type Hottest<'a> = dyn Fn(&Worked<Celsius>) -> Result<Worked<Celsius>, Refusal> + 'a;
+
 impl ReamBush {
     /// Works the oven and the freezer of the way it is put together.
     pub(super) fn assembly(
@@ -143,7 +146,7 @@ impl ReamBush {
         metals: &Metals,
         (joint, d): (&Joint, &Worked<Mm>),
         (room, alpha): (&Worked<Mm>, &Worked<crate::quantity::Expansion>),
-        (hot, stop): (&dyn Fn(&Worked<Celsius>) -> Result<Worked<Celsius>, Refusal>, &heating::StopTemperature),
+        (hot, stop): (&Hottest, &heating::StopTemperature),
     ) -> Result<Vec<Words>, Refusal> {
         let chill = if self.assembles().chills() {
             Words::of("dry-ice")

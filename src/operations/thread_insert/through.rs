@@ -6,6 +6,9 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::proof::{Cause, Keep, Side};
 
+/// A remedy with what it leaves of the tip and of the tap's end.
+type Gain = (&'static str, Worked<Mm>, Worked<Mm>);
+
 impl Case<'_> {
     /// The drill goes through by so much that it surely comes out; the tap goes only as deep as the insert needs.
     pub(super) fn through(
@@ -90,11 +93,7 @@ impl Case<'_> {
     }
 
     /// Remedies of the tip and of the tap's end, with what each leaves.
-    fn cutting_remedies(
-        &self,
-        by_tip: &Worked<Mm>,
-        by_tap: &Worked<Mm>,
-    ) -> Result<Vec<(&'static str, Worked<Mm>, Worked<Mm>)>, Refusal> {
+    fn cutting_remedies(&self, by_tip: &Worked<Mm>, by_tap: &Worked<Mm>) -> Result<Vec<Gain>, Refusal> {
         let hole = &self.hole;
         let mut all = Vec::new();
         if hole.point.number() > 0.0 {
