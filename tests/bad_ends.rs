@@ -78,12 +78,12 @@ fn a_tang_is_not_left_in_under_a_bolt_whose_reach_nobody_gave() {
 }
 
 #[test]
-fn an_old_hole_is_swallowed_only_with_its_doubt() {
-    assert_eq!(chosen(&in_shop(INSERT), "old_hole"), "swallowed");
-    assert_eq!(chosen(&in_shop(&with(INSERT, "8.0 mm", "8 mm")), "old_hole"), "perhaps swallowed");
+fn an_old_hole_is_drilled_away_only_with_its_doubt() {
+    assert_eq!(chosen(&in_shop(INSERT), "old_hole"), "drilled away");
+    assert_eq!(chosen(&in_shop(&with(INSERT, "8.0 mm", "8 mm")), "old_hole"), "perhaps not drilled away");
     assert_eq!(
         chosen(&in_shop(&with(INSERT, "present-hole: 8.0 mm", "present-hole: 8.60 mm")), "old_hole"),
-        "not swallowed"
+        "not drilled away"
     );
 }
 

@@ -26,7 +26,10 @@ fn folder(job: &str) -> tempfile::TempDir {
 fn exit_codes_say_how_it_ended() {
     let code = |job: &str, words: &[&str]| run(folder(job).path(), words).status.code();
     assert_eq!(code(JOB, &["plan", "job.yaml"]), Some(0));
-    assert_eq!(code(JOB, &["plan", "job.yaml", "--strict"]), Some(1));
+    assert_eq!(code(JOB, &["plan", "job.yaml", "--strict"]), Some(0));
+    let doubtful = JOB.replace("wall: 18.0", "wall: 16.8");
+    assert_eq!(code(&doubtful, &["plan", "job.yaml"]), Some(0));
+    assert_eq!(code(&doubtful, &["plan", "job.yaml", "--strict"]), Some(1));
     assert_eq!(code(&JOB.replace("lead: bottoming", "lead: plug"), &["plan", "job.yaml"]), Some(1));
     assert_eq!(code(&JOB.replace("wall:", "wal:"), &["plan", "job.yaml"]), Some(2));
     assert_eq!(code(JOB, &["sheets", "job.yaml", "-o", "none/sheets.pdf"]), Some(3));

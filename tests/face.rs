@@ -429,6 +429,136 @@ fn one_cut_takes_a_trial_cut_and_says_why() {
     assert!(steps(first(&plan)).contains(&"one-cut-no-trial"));
 }
 
+/// After a trial cut at the rim a gauge across the bore would rest on what still stands proud: the step of the trial is measured,
+/// from the face that is not cut yet. With two cuts the whole face is cut, and the gauge goes through the bore.
+#[test]
+fn after_a_trial_cut_no_gauge_rests_on_what_still_stands_proud() {
+    let one =
+        in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
+    let ids = steps(first(&one));
+    assert!(ids.contains(&"trial-cut") && ids.contains(&"measure-trial-step"), "{ids:?}");
+    assert!(!ids.contains(&"measure-through-bore"), "{ids:?}");
+    let said = first(&one).set_ups[0].steps.iter().find(|step| step.id == "measure-trial-step").expect("measured");
+    assert!(said.text.contains("depth gauge") && said.text.contains("0.300 mm less what it reads"), "{}", said.text);
+    assert_eq!(verdict(first(&one), "measured-between"), Verdict::Proven);
+}
+
+/// Jaws that open in the bore stand in it, and what seats on them lies beyond it: no gauge goes through.
+#[test]
+fn no_gauge_goes_through_a_bore_that_the_jaws_fill() {
+    let inside =
+        with(&with(JOB, "diameter: 52 mm", "diameter: 32 mm, grips: inside"), "inside: 32 mm", "inside: 30 mm");
+    let plan = in_shop(&inside);
+    let ids = steps(first(&plan));
+    assert!(ids.contains(&"measure-by-indicator"), "{ids:?}");
+    assert_eq!(verdict(first(&plan), "measured-between"), Verdict::Doubtful);
+}
+
+/// A carriage that is locked puts no depth on, and a lathe of which only a diameter dial is known cannot be told what to set.
+#[test]
+fn the_carriage_is_not_locked_where_it_puts_the_depth_on() {
+    const TOP: &str = "{axis: top, division: 0.02 mm, per-turn: 2 mm, set-over: 0 deg}";
+    let locked = |plan: &setover::plan::Plan| {
+        let ids = steps(first(plan)).into_iter().map(String::from).collect::<Vec<_>>();
+        (ids.contains(&"lock-carriage".into()), ids.contains(&"lock-carriage-at-each-depth".into()))
+    };
+    assert_eq!(locked(&in_shop(JOB)), (true, false));
+    let along = in_other_shop(JOB, TOP, "{axis: along, division: 0.02 mm, per-turn: 20 mm}");
+    assert_eq!(locked(&along), (false, true));
+    assert_eq!(verdict(first(&along), "measured-between"), Verdict::Proven);
+    let loose = plan(&with(JOB, ", stop: step", ""), Some(&shop(&with(SHOP, TOP, "{axis: along, division: 0.02 mm}"))));
+    assert!(steps(first(&loose)).contains(&"zero-indicator-from-the-bed"), "{:?}", steps(first(&loose)));
+    let none = in_other_shop(JOB, TOP, "{axis: quill, division: 0.02 mm}");
+    assert_eq!(locked(&none), (false, true));
+    assert_eq!(verdict(first(&none), "measured-between"), Verdict::Doubtful);
+}
+
+#[test]
+fn a_solid_face_cut_outward_begins_at_the_centre() {
+    let solid = with(SOFT, "inside: 120 mm, ", "");
+    let outward = in_shop(&with(&solid, "least-length", "feed-direction: outward, least-length"));
+    let ids = steps(first(&outward));
+    assert!(ids.contains(&"on-centre-outward") && !ids.contains(&"on-centre"), "{ids:?}");
+}
+
+/// Who names the least case that must be left has a case to lose, whatever hardness is typed or not.
+#[test]
+fn a_least_case_asks_for_the_case() {
+    let soft = in_shop(&with(SOFT, "least-length", "least-case: 0.5 mm, least-length"));
+    assert_eq!(verdict(first(&soft), "case"), Verdict::Doubtful);
+    assert_eq!(state(first(&in_shop(SOFT)), "case"), State::DoesNotApply);
+}
+
+/// A remedy is not what the job already says.
+#[test]
+fn a_relief_that_is_cut_again_is_not_told_to_be() {
+    let shallow = with(JOB, "depth: 0.60 mm, gap: 0.20 mm", "depth: 0.40 ± 0.02 mm, gap: 0.50 mm");
+    let said = |job: &str| {
+        let plan = in_shop(job);
+        let check = first(&plan).checks.iter().find(|check| check.check == "relief-gap-left").expect("judged").clone();
+        assert_eq!(check.state, State::Made(Verdict::Fails));
+        format!("{:?} {:?}", check.remedy, check.remedies)
+    };
+    assert!(said(&shallow).contains("recut: true"));
+    let again = said(&with(&shallow, "gap: 0.50 mm", "gap: 0.50 mm, recut: true"));
+    assert!(again.contains("deeper") && !again.contains("recut: true"), "{again}");
+}
+
+/// Hard metal is cut by the fluid of hard metal, whatever its name; the same name soft is not.
+#[test]
+fn a_hardened_steel_gets_the_fluid_of_hard_metal() {
+    let fluid = |job: &str| {
+        let plan = in_shop(job);
+        let step =
+            first(&plan).set_ups[0].steps.iter().find(|step| step.id == "cutting-fluid").expect("a fluid").clone();
+        step.text
+    };
+    let hard = with(JOB, "case-hardened steel", "EN8");
+    assert_eq!(fluid(&hard), fluid(JOB));
+    assert!(fluid(&hard).contains("dry"), "{}", fluid(&hard));
+    assert!(fluid(&with(SOFT, "mild steel", "EN8")).contains("soluble oil"));
+}
+
+/// A heavy part is lifted by two whether its mass was typed or only its sizes.
+#[test]
+fn a_mass_from_sizes_warns_of_the_lift() {
+    let warns = |job: &str| {
+        let plan = in_shop(job);
+        first(&plan).set_ups[0].cautions.iter().any(|caution| caution.contains("hoist"))
+    };
+    let heavy = with(SOFT, "length: 30", "length: 300");
+    assert!(warns(&heavy) && !warns(JOB));
+    // Who weighed it knows better.
+    assert!(!warns(&with(&heavy, "least-length", "mass: 2 kg, least-length")));
+}
+
+/// A trial cut is a cut: its fluid stands before it, and its tool, step and feed are those of the cut that follows.
+#[test]
+fn the_trial_cut_is_told_its_fluid_and_its_feed() {
+    let one =
+        in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
+    let ids = steps(first(&one));
+    let at = |id: &str| ids.iter().position(|step| *step == id).unwrap_or_else(|| panic!("no {id}: {ids:?}"));
+    assert!(at("cutting-fluid") < at("trial-cut"), "{ids:?}");
+    assert!(first(&one).set_ups[0].steps[at("trial-cut")].text.contains("the feed of the cut below"));
+}
+
+/// How far the measured dial may go is a figure: what is planned and the least margin of case and length.
+#[test]
+fn the_hold_point_says_how_far_it_may_go() {
+    let text = |job: &str, id: &str| {
+        let plan = in_shop(job);
+        let step = first(&plan).set_ups[0].steps.iter().find(|step| step.id == id).expect("a limit").clone();
+        step.text
+    };
+    // 21.550 less the margin of the case, 0.0995: never under 21.451 (rounded to the part's side).
+    assert!(text(JOB, "never-under").contains("21.451 mm"), "{}", text(JOB, "never-under"));
+    let loose = with(JOB, ", stop: step", "");
+    assert!(text(&loose, "never-deeper").contains("0.399 mm"), "{}", text(&loose, "never-deeper"));
+    let open = in_shop(&with(SOFT, "least-length: 29 mm, ", ""));
+    assert!(!steps(first(&open)).iter().any(|id| id.starts_with("never-")), "no limit is invented");
+}
+
 /// The fluid stands before the first cut; iron is cut dry and leaves a dust that is warned of.
 #[test]
 fn the_cutting_fluid_is_named_on_every_sheet() {

@@ -205,6 +205,53 @@ fn the_sheet_says_how_hard_it_is_nipped() {
     );
 }
 
+/// A ring on a mandrel is gripped in its bore; no chuck's jaw is asked for there.
+#[test]
+fn a_mandrel_grips_the_bore() {
+    let on = with(FACE, "in: soft-jaws, diameter: 52 mm", "in: mandrel, diameter: 32 mm");
+    let plan = in_shop(&with(&on, "least-case", "thickness-at-rim: 21.85 ± 0.01 mm\n          least-case"));
+    let it = first(&plan);
+    assert_eq!(verdict(it, "grip-looked-at"), Verdict::Doubtful);
+    assert_eq!(verdict(it, "flange"), Verdict::Proven);
+}
+
+/// What bears against a press holds nothing that turns, whatever torque it stood.
+#[test]
+fn a_press_support_holds_nothing_that_turns() {
+    let plan = in_shop(&with(&with(FACE, "in: soft-jaws", "in: press-support"), "stop: step", "tested: 30 ± 1 N·m"));
+    assert_eq!(verdict(first(&plan), "grip-looked-at"), Verdict::Fails);
+}
+
+/// A skim's length is its thickness at the contact: where nobody says what is gripped, the grip may be longer.
+#[test]
+fn a_grip_is_longer_than_the_part_only_where_it_is_the_part_that_is_gripped() {
+    let skim = include_str!("fixtures/skim.yaml");
+    let nobody_says = common::try_plan(&with(skim, "diameter: 60 mm, ", ""), Some(&shop(SHOP)));
+    let plan = nobody_says.unwrap_or_else(|_| panic!("refused"));
+    assert_eq!(state(first(&plan), "grip"), State::NotChecked);
+    assert!(common::try_plan(&with(skim, "diameter: 60 mm", "diameter: 120 mm"), Some(&shop(SHOP))).is_err());
+}
+
+/// The contact may be a ring on a hub that is solid.
+#[test]
+fn a_hub_may_be_solid() {
+    let hub = with(FACE, "diameter: 52 mm", "diameter: 30 mm, inside: 0 mm");
+    let plan = common::try_plan(&hub, Some(&shop(SHOP))).unwrap_or_else(|_| panic!("refused"));
+    assert_eq!(state(first(&plan), "ring-stress"), State::DoesNotApply);
+    let unsaid = with(FACE, "diameter: 52 mm", "diameter: 30 mm");
+    let problems = common::try_plan(&unsaid, Some(&shop(SHOP))).err().unwrap_or_default();
+    assert!(problems.iter().any(|problem| format!("{problem:?}").contains("0 mm where it is solid")));
+}
+
+/// A key that is left out never betters: work that stands out further than it is thick is cut slower, typed or not.
+#[test]
+fn an_overhang_that_nobody_typed_slows_the_cut_as_much() {
+    let long = with(FACE, "length: 21.85 ± 0.01 mm", "length: 80 ± 0.01 mm");
+    let typed = in_shop(&with(&long, "overhang: 12 mm", "overhang: 70 mm"));
+    let left_out = in_shop(&with(&long, "overhang: 12 mm, ", ""));
+    agrees(&format!("{:.2}", value(first(&typed), "speed_wanted")), value(first(&left_out), "speed_wanted"));
+}
+
 /// Whatever the hold, the same ids stand in the answer.
 #[test]
 fn the_ids_of_the_grip_never_depend_on_the_hold() {

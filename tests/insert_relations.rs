@@ -122,7 +122,7 @@ fn job() -> impl Strategy<Value = Job> {
                 wall: times(wall),
                 old: old.map(times),
                 old_depth: old_depth.map(times),
-                chamfer: chamfer.map(|(size, doubt)| (size, doubt)),
+                chamfer,
                 edge: edge.map(times),
                 beyond,
                 through,

@@ -450,6 +450,8 @@ fn what_a_reamer_spoils_is_not_reamed() {
         (with(JOB, "count: 1", "count: 1, kind: ptfe-lined"), "the maker lined it"),
         (with(JOB, "count: 1", "count: 1, kind: plated"), "as it is plated"),
         (with(JOB, "count: 1", "count: 1, kind: sintered"), "hardened pin"),
+        (with(JOB, "material: phosphor bronze", "material: case-hardened steel"), "hone or grind"),
+        (with(JOB, "material: phosphor bronze", "material: hard-50"), "hone or grind"),
     ] {
         let plan = in_shop(&job);
         let it = first(&plan);
@@ -529,7 +531,18 @@ fn a_measured_bore_replans_the_reaming() {
     let job: JobFile<Request> = Node::yaml(JOB, Place::start(0)).expect("yaml").read().expect("job");
     let mut log = Ledger::default();
     let at = Address::of("pump end case", "ream-bush").value("bore_after_pressing");
-    log.put(at, Entry { number: 15.960, plus_minus: 0.004, unit: Unit::Mm, as_left: true });
+    log.put(
+        at,
+        Entry {
+            number: 15.960,
+            plus_minus: 0.004,
+            band: None,
+            unit: Unit::Mm,
+            as_left: true,
+            from_memory: false,
+            fails: false,
+        },
+    );
     let cards = Cards::built_in(Request::WORDS.iter().copied()).expect("cards");
     let plan = work(&job, Some(&shop(SHOP)), &cards, log).expect("plan");
     agrees("0.0621", value(first(&plan), "ream_stock"));
@@ -593,7 +606,11 @@ fn two_bushes_in_one_line_are_reamed_once() {
     let pilot = ream.steps.iter().find(|s| s.id == "pilot-in-the-other-bush").expect("pilot");
     let low = value(left, "bore_after_low");
     assert!(
-        pilot.text.contains(&format!("{:.3} to {:.3} mm in the bush of case/left", low - 0.05, low - 0.02)),
+        pilot.text.contains(&format!(
+            "{:.3} to {:.3} mm in the bush of case/left",
+            ((low - 0.05) * 1e3 - 1e-6).ceil() / 1e3,
+            ((low - 0.02) * 1e3 + 1e-6).floor() / 1e3
+        )),
         "{}",
         pilot.text
     );
@@ -948,4 +965,161 @@ proptest! {
         let again = try_plan(&job, shop.as_ref()).expect("again");
         prop_assert_eq!(&first(&again).answer, &it.answer);
     }
+}
+
+#[test]
+fn what_lets_go_when_warm_is_not_proven_by_its_strength_when_cold() {
+    let running = "running: {shaft: 120 degC, housing: 80 degC, shaft-material: mild steel}";
+    let at = |degrees: u32, metal: &str| {
+        let job = with(JOB, running, &format!("running: {{shaft: {degrees} degC, housing: {degrees} degC}}"));
+        let job = with(&job, "outside: 20.045", "outside: 20.040");
+        in_shop(&with(
+            &job,
+            "housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: cast aluminium",
+            metal,
+        ))
+    };
+    let aluminium = "housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: cast aluminium";
+    assert_eq!(verdict(first(&at(150, aluminium)), "stress-when-warm"), Verdict::Proven);
+    for check in ["stress-when-warm", "grip-when-warm"] {
+        assert_eq!(verdict(first(&at(300, aluminium)), check), Verdict::Doubtful, "{check}");
+        assert!(remedies(first(&at(300, aluminium)), check).contains("so warm the strength"), "{check}");
+    }
+    let magnesium = "housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: magnesium";
+    assert_eq!(verdict(first(&at(130, magnesium)), "stress-when-warm"), Verdict::Doubtful);
+}
+
+#[test]
+fn no_clearance_is_doubtful_however_it_is_spelled() {
+    let of = |clearance: &str| in_shop(&with(JOB, "clearance: 1 .. 2 thou", &format!("clearance: {clearance}")));
+    assert_eq!(verdict(first(&of("16 H7/h6")), "fit-runs"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&of("0 .. 0.029 mm")), "fit-runs"), Verdict::Doubtful);
+    assert_eq!(state(first(&of("0.001 .. 0.029 mm")), "fit-runs"), State::DoesNotApply);
+}
+
+#[test]
+fn a_bush_that_the_freezer_does_not_let_in_is_pressed_and_not_dropped() {
+    let plan = in_shop(&with(JOB, "assemble: warm-and-chill", "assemble: chill-bush"));
+    assert_eq!(verdict(first(&plan), "cold-enough"), Verdict::Doubtful);
+    let words = all_words(first(&plan));
+    assert!(
+        words.contains("does not drop in by the freezer alone") && !words.contains("by hand or light press"),
+        "{words}"
+    );
+}
+
+/// A size that another operation plans: it is never surer than a reading, it keeps its band, and where that operation fails it
+/// is doubtful.
+#[test]
+fn a_size_that_is_handed_over_is_no_surer_than_a_reading() {
+    let second = JOB.split_once("      - ream-bush:\n").expect("an operation").1.to_owned();
+    let two = |job: &str, from: &str, to: &str| {
+        let job = with(job, "      - ream-bush:\n", "      - ream-bush:\n          set-up: {name: first}\n");
+        let second = with(&second, from, to);
+        let job = format!("{job}      - ream-bush:\n          set-up: {{name: second}}\n{second}");
+        in_shop(&job).operations.remove(1)
+    };
+    let planned = two(JOB, "shaft: 15.984 ± 0.003 mm", "shaft: {of: pump end case/first/bore_middle}");
+    assert!(planned.answer.value("shaft").expect("shaft").plus_minus > 0.0, "a target is no reading without doubt");
+    assert!(planned.assumed.iter().any(|line| line.starts_with("shaft")), "{:?}", planned.assumed);
+    let closed = "bore: {of: pump end case/first/bore_after_pressing}";
+    let closed = two(JOB, "bore: 15.950 ± 0.004 mm", closed);
+    let band = |it: &Planned, key: &str| it.answer.value(key).and_then(|value| value.band);
+    assert!(band(&closed, "bush_bore").is_some(), "its band is carried");
+    let fails = with(JOB, "clearance: 1 .. 2 thou", "clearance: 16 H7/z6");
+    let handed = two(&fails, "bore: 20.010 ± 0.004 mm", "bore: {of: pump end case/first/housing_bore}");
+    assert_eq!(verdict(&handed, "doubt-plausible"), Verdict::Doubtful);
+    assert!(remedies(&handed, "doubt-plausible").contains("must not be cut"));
+}
+
+#[test]
+fn a_bush_that_stands_below_the_face_grips_only_in_what_is_left_of_the_housing() {
+    let joint = |stands: &str| {
+        let plan = in_shop(&with(
+            JOB,
+            "          duty: gear\n",
+            &format!("          duty: gear\n          stands: {stands}\n"),
+        ));
+        value(first(&plan), "joint_length")
+    };
+    assert_eq!((joint("flush"), joint("2 mm"), joint("-5 mm")), (20.0, 18.0, 15.0));
+    let said = |stands: &str| {
+        said_problems(&with(
+            JOB,
+            "          duty: gear\n",
+            &format!("          duty: gear\n          stands: {stands}\n"),
+        ))
+    };
+    assert!(said("-20 mm").contains("nothing of this bush lies in its housing"));
+    let flange = "-1 mm\n          flange: {diameter: 26 mm, thickness: 2 mm}";
+    assert!(said(flange).contains("stands on the face"));
+}
+
+#[test]
+fn an_oil_hole_as_wide_as_the_bore_cannot_be_meant() {
+    let said = said_problems(&with(JOB, "{diameter: 3 mm, at: 10 mm}", "{diameter: 15 mm, at: 10 mm}"));
+    assert!(said.contains("cannot be meant"), "{said}");
+}
+
+/// A difference of 18 °F is 10 °C, not the cold of -7.8 °C; an oven, a stop without doubt and a reamer that cuts under are none.
+#[test]
+fn doubts_of_the_shop_are_differences_and_above_zero() {
+    let of = |habits: &str| with(SHOP, "guard: 2", habits);
+    let celsius = common::plan(JOB, Some(&shop(&of("guard: 2, oven-doubt: 10 degC"))));
+    let fahrenheit = common::plan(JOB, Some(&shop(&of("guard: 2, oven-doubt: 18 degF"))));
+    let hottest = |plan: &Plan| value(first(plan), "housing_hottest");
+    assert!((hottest(&celsius) - hottest(&fahrenheit)).abs() < 1e-9);
+    for habit in ["oven-doubt: 0 degC", "depth-stop-doubt: 0 mm", "cuts-over: -0.01 mm"] {
+        let text = with(SHOP, "depth-stop-doubt: 0.2 mm, ", "").replace("guard: 2", &format!("guard: 2, {habit}"));
+        let shop = Node::yaml(&text, Place::start(1)).expect("yaml").read::<setover::shop::Shop>();
+        assert!(shop.is_err() || !shop.expect("shop").problems().is_empty(), "{habit}");
+    }
+}
+
+#[test]
+fn a_bush_of_a_line_is_not_reamed_with_one_that_fails() {
+    for (which, name) in [(0, "left"), (1, "right")] {
+        let (before, after) = IN_LINE.split_once("outside: 20.045").expect("the first bush");
+        let job = match which {
+            0 => format!("{before}outside: 20.000{after}"),
+            _ => format!("{before}outside: 20.045{}", with(after, "outside: 20.045", "outside: 20.000")),
+        };
+        let plan = in_shop(&job);
+        for it in &plan.operations {
+            assert_eq!(it.verdict, Verdict::Fails, "{name} fails, {}", it.address);
+        }
+        assert!(plan.operations.iter().any(|it| verdict(it, "in-line") == Verdict::Fails), "{name}");
+    }
+}
+
+/// Millimetres for thou, a fit of another size, a shaft that is worn away: nothing of it is proven.
+#[test]
+fn a_clearance_too_wide_to_be_meant_is_doubtful() {
+    for clearance in ["1 .. 2 mm", "16.3 H7/f7"] {
+        let job = with(JOB, "clearance: 1 .. 2 thou", &format!("clearance: {clearance}"));
+        let job = with(&job, "bore: 15.950 ± 0.004 mm, ", "");
+        let plan = in_shop(&job);
+        assert_eq!(verdict(first(&plan), "fit-runs"), Verdict::Doubtful, "{clearance}");
+        assert!(remedies(first(&plan), "fit-runs").contains("look at the size of the fit"), "{clearance}");
+    }
+    let plastic = with(JOB, "clearance: 1 .. 2 thou", "clearance: 0.10 .. 0.20 mm");
+    assert_eq!(state(first(&in_shop(&plastic)), "fit-runs"), State::DoesNotApply);
+}
+
+/// A remedy says how it would stand: magnesium that needs 100 °C with a chilled bush may still become 120.1.
+#[test]
+fn chilling_as_well_says_how_hot_the_housing_then_becomes() {
+    let job = with(JOB, "assemble: warm-and-chill", "assemble: warm-housing");
+    assert!(remedies(first(&in_shop(&job)), "oven-stop").contains("may become 146.0 °C hot, proven"));
+    let job = with(&job, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: magnesium");
+    let said = remedies(first(&in_shop(&job)), "oven-stop");
+    assert!(said.contains("hot, fails"), "{said}");
+}
+
+#[test]
+fn oil_holes_are_not_proven_in_a_shop_without_a_drilling_spindle() {
+    let lathes = SHOP.split("  - mill:").next().expect("lathes");
+    let rest = SHOP.split_once("  - press:").expect("press").1;
+    let plan = common::plan(JOB, Some(&shop(&format!("{lathes}  - press:{rest}"))));
+    assert_eq!(verdict(first(&plan), "drill-too-fast"), Verdict::Doubtful);
 }

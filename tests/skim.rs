@@ -405,3 +405,18 @@ fn without_a_shop_machine_and_drawers_are_not_judged() {
     assert_eq!(verdict(it, "thickness"), Verdict::Proven);
     assert!(it.stamp_note.as_deref().unwrap_or_default().contains("not judged"), "{:?}", it.stamp_note);
 }
+
+/// A hub under the contact is taken for solid only where nobody says what bore it has, and that is listed.
+#[test]
+fn a_hub_whose_bore_nobody_names_is_assumed_solid_and_listed() {
+    let says = |job: &str| {
+        let plan = in_shop(job);
+        let it = first(&plan);
+        (state(it, "ring-stress"), it.assumed.iter().any(|line| line.contains("the hub that is gripped is solid")))
+    };
+    assert_eq!(says(JOB), (State::DoesNotApply, true));
+    assert_eq!(
+        says(&with(JOB, "diameter: 60 mm", "diameter: 60 mm, inside: 50 mm")),
+        (State::Made(Verdict::Fails), false)
+    );
+}

@@ -61,8 +61,8 @@ const FORCE: Name<Newton> = Name::new("press_force", "force at the end of the st
 const HOLDING: Name<Newton> = Name::new("holding_force", "force that it holds, at the least interference");
 const SLIP: Name<NewtonMetre> = Name::new("slip_torque", "torque at which it turns");
 const TEMPERATURE: Name<Celsius> =
-    Name::new("housing_temperature", "temperature of the housing at which the bush drops in");
-const STOP: Name<Celsius> = Name::new("stop_temperature", "temperature above which the housing must not go");
+    Name::lower("housing_temperature", "temperature of the housing at which the bush drops in");
+const STOP: Name<Celsius> = Name::upper("stop_temperature", "temperature above which the housing must not go");
 
 impl Question for BushAsked {
     const PLAIN: Option<&'static str> = None;

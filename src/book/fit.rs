@@ -26,18 +26,18 @@ struct Side {
 }
 
 const HOLE: Side = Side {
-    least: Name::new("hole_min", "hole: least limit"),
-    most: Name::new("hole_max", "hole: greatest limit"),
+    least: Name::lower("hole_min", "hole: least limit"),
+    most: Name::upper("hole_max", "hole: greatest limit"),
     tolerance: Name::new("hole_tolerance", "hole: tolerance"),
 };
 const SHAFT: Side = Side {
-    least: Name::new("shaft_min", "shaft: least limit"),
-    most: Name::new("shaft_max", "shaft: greatest limit"),
+    least: Name::lower("shaft_min", "shaft: least limit"),
+    most: Name::upper("shaft_max", "shaft: greatest limit"),
     tolerance: Name::new("shaft_tolerance", "shaft: tolerance"),
 };
 const NOMINAL: Name<Mm> = Name::new("nominal", "nominal size");
-const CLEARANCE_MAX: Name<Shift> = Name::new("clearance_max", "clearance, most (negative: interference)");
-const CLEARANCE_MIN: Name<Shift> = Name::new("clearance_min", "clearance, least (negative: interference)");
+const CLEARANCE_MAX: Name<Shift> = Name::upper("clearance_max", "clearance, most (negative: interference)");
+const CLEARANCE_MIN: Name<Shift> = Name::lower("clearance_min", "clearance, least (negative: interference)");
 
 impl Question for FitAsked {
     const PLAIN: Option<&'static str> = Some("fit");

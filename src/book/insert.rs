@@ -20,11 +20,11 @@ pub(super) struct InsertAsked {
     thread: At<Thread>,
 }
 
-const MAJOR_MIN: Name<Mm> = Name::new("hole_major_min", "insert hole: major diameter, least");
-const PITCH_MIN: Name<Mm> = Name::new("hole_pitch_min", "insert hole: pitch diameter, least");
-const PITCH_MAX: Name<Mm> = Name::new("hole_pitch_max", "insert hole: pitch diameter, most");
-const MINOR_MIN: Name<Mm> = Name::new("hole_minor_min", "insert hole: minor diameter, least");
-const MINOR_MAX: Name<Mm> = Name::new("hole_minor_max", "insert hole: minor diameter, most");
+const MAJOR_MIN: Name<Mm> = Name::lower("hole_major_min", "insert hole: major diameter, least");
+const PITCH_MIN: Name<Mm> = Name::lower("hole_pitch_min", "insert hole: pitch diameter, least");
+const PITCH_MAX: Name<Mm> = Name::upper("hole_pitch_max", "insert hole: pitch diameter, most");
+const MINOR_MIN: Name<Mm> = Name::lower("hole_minor_min", "insert hole: minor diameter, least");
+const MINOR_MAX: Name<Mm> = Name::upper("hole_minor_max", "insert hole: minor diameter, most");
 const DRILL: Name<Mm> = Name::new("drill_diameter", "drill for the insert tap");
 const SET_DOWN_PLAIN: Name<Mm> = Name::new("set_down_plain", "set-down of the first coil, at most, no countersink");
 const SET_DOWN_SUNK: Name<Mm> = Name::new("set_down_countersunk", "set-down of the first coil, at most, countersunk");
@@ -56,7 +56,7 @@ impl Question for InsertAsked {
         for length in InsertLength::ALL {
             match one_length(thread, length) {
                 Ok(candidate) => page.candidates.push(candidate),
-                Err(refusal) => page.refuse(&length.text(), refusal),
+                Err(refusal) => page.refuse(length.text(), refusal),
             }
         }
         page.put_or_say(&SET_DOWN_PLAIN, insert::set_down(false, &thread.pitch()));

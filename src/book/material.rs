@@ -21,8 +21,8 @@ pub(super) struct MaterialAsked {
     material: At<Material>,
 }
 
-const TENSILE: Name<Stress> = Name::new("tensile_strength", "tensile strength, the low end is the bad end");
-const YIELD: Name<Stress> = Name::new("yield_stress", "yield or proof stress, the low end is the bad end");
+const TENSILE: Name<Stress> = Name::new("tensile_strength", "tensile strength, the low end counts");
+const YIELD: Name<Stress> = Name::new("yield_stress", "yield or proof stress, the low end counts");
 const MODULUS: Name<Stress> = Name::new("modulus", "modulus of elasticity");
 const POISSON: Name<Ratio> = Name::new("poisson", "Poisson's ratio");
 const EXPANSION: Name<Expansion> = Name::new("expansion", "thermal expansion");

@@ -19,10 +19,10 @@ pub(super) struct ReamerAsked {
     material: Option<At<Material>>,
 }
 
-const HOLE_MIN: Name<Mm> = Name::new("hole_min", "hole: least limit");
-const HOLE_MAX: Name<Mm> = Name::new("hole_max", "hole: greatest limit");
-const REAMER_MIN: Name<Mm> = Name::new("reamer_min", "reamer: smallest");
-const REAMER_MAX: Name<Mm> = Name::new("reamer_max", "reamer: largest");
+const HOLE_MIN: Name<Mm> = Name::lower("hole_min", "hole: least limit");
+const HOLE_MAX: Name<Mm> = Name::upper("hole_max", "hole: greatest limit");
+const REAMER_MIN: Name<Mm> = Name::lower("reamer_min", "reamer: smallest");
+const REAMER_MAX: Name<Mm> = Name::upper("reamer_max", "reamer: largest");
 const STOCK_HAND: Name<Mm> = Name::new("stock_by_hand", "stock on diameter by hand: to aim at, and its band");
 const STOCK_MACHINE: Name<Mm> = Name::new("stock_by_machine", "stock on diameter by machine: to aim at, and its band");
 const SPEED: Name<MPerMin> = Name::new("surface_speed", "reaming speed by machine");

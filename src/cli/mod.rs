@@ -32,7 +32,7 @@ enum Command {
     ///
     /// Example: setover plan demo/tidewater.yaml
     Plan(plan::PlanArguments),
-    /// Prints the setup sheets of jobs, one page a set-up.
+    /// Prints the setup sheets of jobs, one a set-up.
     ///
     /// Example: setover sheets demo/tidewater.yaml -o sheets.pdf
     Sheets(sheets::SheetsArguments),

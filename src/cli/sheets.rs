@@ -1,4 +1,4 @@
-//! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one page a set-up.
+//! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one a set-up.
 
 use super::load::Inputs;
 use super::{Common, Stop, exit_code, json, print, print_bytes};

@@ -11,10 +11,16 @@ pub struct Entry {
     pub number: f64,
     /// Its doubt (k = 2).
     pub plus_minus: f64,
+    /// The ends of its band, where it has one.
+    pub band: Option<(f64, f64)>,
     /// Its unit.
     pub unit: Unit,
     /// Whether it was measured after the work, and not planned.
     pub as_left: bool,
+    /// Whether it rests on a figure from memory.
+    pub from_memory: bool,
+    /// Whether the operation that plans it fails: what is not to be cut leaves no size.
+    pub fails: bool,
 }
 
 /// The sizes of a job by address.

@@ -2,9 +2,9 @@
 
 use super::{Bench, Name, SetUp, Value};
 use crate::handbook::constants::constant;
-use crate::job::{Difference, Reading};
+use crate::job::{Address, Difference, Reading};
 use crate::proof::{At, Cause, Check, CheckRule, Fact, Facts, Keep, Origin, Refusal, State, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio};
+use crate::quantity::{Decimals, Measured, Mm, Quantity, Ratio};
 use crate::shop::{DoubtOf, Gauge, doubt_of_reading};
 
 /// A word chosen: a tool, a reamer, a length.
@@ -141,6 +141,36 @@ impl Answer {
         self.check(check.with("key", key).with("doubt", Fact::mm(doubt)));
     }
 
+    /// A size that another operation leaves. One that is planned without doubt is no surer than a reading without ±; one of an
+    /// operation that fails is doubtful: it will not be there.
+    fn handed(
+        &mut self,
+        bench: &Bench,
+        key: &'static str,
+        gauge: Gauge,
+        address: &At<Address>,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let handed = bench.handed(address)?;
+        if bench.look_up(&address.value).is_some_and(|entry| entry.fails) {
+            let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(address.place);
+            let check = self.check(check.with("key", key).with("doubt", Fact::mm(handed.plus_minus())));
+            check.remedy(Words::of("handed-by-what-fails").with("address", address.value.to_string()));
+        }
+        if handed.plus_minus() > 0.0 {
+            return Ok(handed);
+        }
+        let bare = Measured { value: Mm::new(handed.number()), plus_minus: None, grain: None };
+        let (half, how) = doubt_of_reading(bench.shop, &bare, None, gauge)?;
+        match how {
+            DoubtOf::Default(instrument) => self.assume_words(
+                doubt_words("doubt-of-default-instrument", key, half).with("instrument", &instrument.name.value),
+            ),
+            DoubtOf::LastDigit => self.assume_words(doubt_words("doubt-of-what-is-handed", key, half)),
+            DoubtOf::Nothing | DoubtOf::Typed | DoubtOf::Named(_) => {}
+        }
+        Ok(handed.with_doubt(Cause::Reading(address.place), half))
+    }
+
     fn reading<T>(
         &mut self,
         bench: &Bench,
@@ -150,7 +180,7 @@ impl Answer {
         at: &At<T>,
     ) -> Result<Worked<Mm>, Refusal> {
         let (size, with) = match reading {
-            Reading::Of(address) => return bench.handed(address),
+            Reading::Of(address) => return self.handed(bench, key, gauge, address),
             Reading::Size { size, with } => (size, with.as_ref()),
         };
         let with = with.map(|name| name.value.as_str());

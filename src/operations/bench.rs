@@ -62,8 +62,14 @@ impl<'a> Bench<'a> {
         let lacking = || Refusal::NotHandedOver { address: address.value.to_string() };
         let entry = self.look_up(&address.value).filter(|entry| entry.unit == Unit::Mm).ok_or_else(lacking)?;
         let lines = vec![format!("handed over by {}: {} mm", address.value, figure(entry.number))];
-        let source = crate::proof::Source::fixed("another operation of this job", crate::proof::Mark::Derived);
+        let mark = if entry.from_memory { crate::proof::Mark::FromMemory } else { crate::proof::Mark::Derived };
+        let source = crate::proof::Source::fixed("another operation of this job", mark);
         let origin = if entry.as_left { Origin::AsLeft } else { Origin::Method { lines, source } };
-        Ok(Worked::exact(Mm::new(entry.number), origin).with_doubt(Cause::Reading(address.place), entry.plus_minus))
+        let handed = Worked::exact(Mm::new(entry.number), origin);
+        let handed = handed.with_doubt(Cause::Reading(address.place), entry.plus_minus);
+        Ok(match entry.band {
+            Some((low, high)) => handed.with_band(low, high),
+            None => handed,
+        })
     }
 }

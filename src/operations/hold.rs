@@ -125,7 +125,7 @@ pub struct Hold {
     pub held_in: At<HeldIn>,
     /// Diameter gripped.
     pub diameter: Option<At<Mm>>,
-    /// Bore of a ring that is gripped outside.
+    /// Bore of a ring that is gripped outside; 0 where it is solid.
     pub inside: Option<At<Mm>>,
     /// Length gripped.
     pub grip: Option<At<Mm>>,
@@ -154,14 +154,14 @@ impl Hold {
         self.grips.as_ref().is_some_and(|at| at.value == Grips::Inside)
     }
 
+    /// Whether what holds it stands in its bore: a mandrel, or jaws that open there.
+    pub fn fills_the_bore(&self) -> bool {
+        self.grips_inside() || self.held_in.value == HeldIn::Mandrel
+    }
+
     /// Sizes that cannot be: a grip longer than the part, or nothing to grip.
     pub fn problems(&self, length: Option<f64>, all: &mut Vec<Problem>) {
-        let sizes = [
-            ("diameter", &self.diameter),
-            ("inside", &self.inside),
-            ("grip", &self.grip),
-            ("true-within", &self.true_within),
-        ];
+        let sizes = [("diameter", &self.diameter), ("grip", &self.grip), ("true-within", &self.true_within)];
         for (key, size) in sizes {
             if let Some(at) = size
                 && at.value.number() <= 0.0

@@ -5,15 +5,19 @@
 mod answer;
 mod bench;
 pub mod card;
+mod face;
 mod facing;
 mod families;
 mod hardness;
 mod hold;
 mod name;
+mod ream_bush;
 mod safety;
 mod set_up;
 mod shaking;
+mod skim;
 mod spindle;
+mod thread_insert;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
@@ -49,6 +53,14 @@ pub trait Operation {
     /// Which fluid a set-up that cuts asks for, as the table of coolants names the operation, and for which of [`Self::metals`].
     fn fluids(&self, _set_up: &str) -> &'static [(usize, &'static str)] {
         &[(0, "any")]
+    }
+
+    /// The metal whose cutting rows are taken for one of [`Self::metals`]: itself, unless it was hardened.
+    ///
+    /// # Errors
+    /// [`Refusal::NoRow`] where a table lacks a limit or a metal.
+    fn cuts_as(&self, _: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        Ok(metal.clone())
     }
 
     /// What cannot be a real part, each at its place (exit 2).
@@ -88,8 +100,6 @@ pub trait Operation {
 
 macro_rules! operations {
     ($($word:literal => $file:ident::$Op:ident),+ $(,)?) => {
-        $(mod $file;)+
-
         /// One operation as it is asked for: `- thread-insert: {…}`.
         #[derive(Clone, Debug, serde::Deserialize, schemars::JsonSchema)]
         pub enum Request {
@@ -138,6 +148,7 @@ trait Work {
     fn set_up(&self) -> Option<&SetUpWish>;
     fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
     fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)];
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal>;
     fn problems(&self, part: &PartFacts) -> Vec<Problem>;
     fn take_sizes(&mut self, of: &Answer) -> bool;
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
@@ -155,6 +166,9 @@ impl<O: Operation> Work for O {
     }
     fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
         Operation::fluids(self, set_up)
+    }
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        Operation::cuts_as(self, part, metal)
     }
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         Operation::problems(self, part)
@@ -218,7 +232,9 @@ impl Request {
         let metals = self.metals_of(bench);
         safety::on_every_set_up(&mut answer, |set_up| {
             let asked = self.operation().fluids(set_up).iter();
-            asked.filter_map(|(at, fluid)| Some((metals.get(*at)?.value.clone(), *fluid))).collect()
+            let cuts_as =
+                |metal: &Material| self.operation().cuts_as(bench.part, metal).unwrap_or_else(|_| metal.clone());
+            asked.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
         });
         answer.complete();
         answer
@@ -254,7 +270,7 @@ impl Request {
     }
 }
 
-// The list of operations, in the order of the help. A new one is one line here.
+// The list of operations, in the order of the help. A new one is one line here, and one with its module above.
 operations! {
     "thread-insert" => thread_insert::ThreadInsert,
     "ream-bush" => ream_bush::ReamBush,

@@ -1,7 +1,7 @@
 //! Names of computed values.
 
 use crate::proof::{Fact, Node, Origin, Worked};
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Quantity, Rounds, Unit};
 use std::marker::PhantomData;
 
 /// The name of a computed value and what it is; `Q` fixes its unit wherever it is read: card, sketch, log, JSON.
@@ -11,6 +11,7 @@ pub struct Name<Q> {
     pub key: &'static str,
     /// What it is, in words.
     pub means: &'static str,
+    rounds: Rounds,
     kind: PhantomData<Q>,
 }
 
@@ -28,7 +29,17 @@ pub struct Declared {
 impl<Q: Quantity> Name<Q> {
     /// Names a value.
     pub const fn new(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Nearest, kind: PhantomData }
+    }
+
+    /// Names a lower limit, or what is needed at least: it is printed rounded up.
+    pub const fn lower(key: &'static str, means: &'static str) -> Self {
+        Self { key, means, rounds: Rounds::Up, kind: PhantomData }
+    }
+
+    /// Names an upper limit, or what may be had at most: it is printed rounded down.
+    pub const fn upper(key: &'static str, means: &'static str) -> Self {
+        Self { key, means, rounds: Rounds::Down, kind: PhantomData }
     }
 
     /// The declaration, for the list of what an operation can give.
@@ -52,6 +63,8 @@ pub struct Value {
     pub band: Option<(f64, f64)>,
     /// Its unit.
     pub unit: Unit,
+    /// Which way it is rounded where it is printed.
+    pub rounds: Rounds,
     /// How it came about.
     pub origin: Origin,
     /// Whether it does not follow its readings in a straight line over their doubt: its doubt is then the wider side's.
@@ -65,7 +78,7 @@ pub struct Value {
 impl Value {
     /// The figure with its doubt, for a blank.
     pub fn fact(&self) -> Fact {
-        Fact::doubted(self.number, self.plus_minus, self.unit)
+        Fact::doubted(self.number, self.plus_minus, self.unit).rounded(self.rounds)
     }
 
     /// A figure under its name.
@@ -77,6 +90,7 @@ impl Value {
             plus_minus: worked.plus_minus(),
             band: worked.band(),
             unit: Q::UNIT,
+            rounds: name.rounds,
             origin: worked.origin_of_doubt(),
             bent: worked.is_bent(),
             node: worked.node().clone(),

@@ -62,8 +62,17 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
 }
 
 fn enter(ledger: &mut Ledger, task: &Task, answer: &Answer) {
+    let fails = answer.verdict() == Verdict::Fails;
     for value in &answer.values {
-        let entry = Entry { number: value.number, plus_minus: value.plus_minus, unit: value.unit, as_left: false };
+        let entry = Entry {
+            number: value.number,
+            plus_minus: value.plus_minus,
+            band: value.band,
+            unit: value.unit,
+            as_left: false,
+            from_memory: value.from_memory,
+            fails,
+        };
         ledger.put(task.address.value(value.key), entry);
     }
 }

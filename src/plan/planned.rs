@@ -9,7 +9,7 @@ use crate::job::JobFile;
 use crate::operations::card::Texts;
 use crate::operations::{Alternative, Answer, Blank, Choice, Request, SetUp, WORST_MEMBER};
 use crate::proof::{Check, Fact, Words};
-use crate::quantity::{Print, difference};
+use crate::quantity::{Print, Rounds, difference};
 use crate::reading::Problem;
 use crate::shop::{Paper, Shop, View};
 
@@ -158,9 +158,9 @@ impl<'a> Speaker<'a> {
         let mut facts = check.facts.clone();
         if let Some(judged) = &check.judged {
             facts.push(("got", Fact::figure(judged.got, judged.unit)));
-            facts.push(("limit", Fact::figure(judged.limit, judged.unit)));
+            facts.push(("limit", Fact::figure(judged.limit, judged.unit).rounded(judged.keep.rounds())));
             // The worst-case margin; a check that fails at its middle is told by how much it fails at its worst.
-            facts.push(("margin", difference(judged.margin.abs(), judged.unit, self.filler.print).into()));
+            facts.push(("margin", difference(judged.margin.abs(), judged.unit, Rounds::Up, self.filler.print).into()));
         }
         let fill = |text: &str| self.filler.fill("checks", check.id, text, &facts);
         let proven = check.is_proven();

@@ -61,7 +61,11 @@ impl Filler<'_> {
         let value = || {
             let value = answer.value(name)?;
             // Who asks for so many decimals wants the size to set, not its doubt.
-            let fact = if digits.is_some() { Fact::figure(value.number, value.unit) } else { value.fact() };
+            let fact = if digits.is_some() {
+                Fact::figure(value.number, value.unit).rounded(value.rounds)
+            } else {
+                value.fact()
+            };
             Some(fact.said(digits, self.print))
         };
         fact.or_else(choice).or_else(value)

@@ -1,7 +1,7 @@
 //! One check, judged: proven, doubtful or failing; or not made, and why not.
 
 use super::{Fact, Facts, Node, Place, Side, Words, Worked, worked::root_sum_square};
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Quantity, Rounds, Unit};
 
 /// The three answers to a check that was made, worst last.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -107,6 +107,14 @@ pub enum Keep {
 }
 
 impl Keep {
+    /// Which way such a limit is rounded where it is printed: inward.
+    pub const fn rounds(self) -> Rounds {
+        match self {
+            Self::AtLeast => Rounds::Up,
+            Self::AtMost => Rounds::Down,
+        }
+    }
+
     /// The bad end of what is judged.
     const fn bad(self) -> Side {
         match self {

@@ -216,7 +216,7 @@ macro_rules! formula {
         ///
         /// # Errors
         /// [`Refusal::Outside`](crate::proof::Refusal) outside the range of a symbol.
-        #[allow(non_snake_case)]
+        #[allow(non_snake_case, clippy::too_many_arguments)]
         pub fn $name(
             $($sym: &$crate::proof::Worked<$Q>),+
         ) -> Result<$crate::proof::Worked<$R>, $crate::proof::Refusal> {

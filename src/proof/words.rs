@@ -1,6 +1,6 @@
 //! A text by its id, with the figures for its blanks: the words themselves stand in the operation's card.
 
-use crate::quantity::{Decimals, Print, Unit, shown_to};
+use crate::quantity::{Decimals, Print, Rounds, Unit, shown_to, shown_window};
 
 /// Words and figures for the blanks of a card.
 pub type Facts = Vec<(&'static str, Fact)>;
@@ -20,17 +20,21 @@ pub enum Fact {
         unit: Unit,
         /// Its decimals in that unit; other units of print have the usual ones.
         decimals: Decimals,
+        /// Which way it is rounded: a limit inward.
+        rounds: Rounds,
     },
     /// Words and figures one after the other.
     Joined(Vec<Fact>),
     /// Several with the same words between them; figures in one unit say it once.
     Series(Vec<Fact>, &'static str),
+    /// From one to the other: two figures in one unit are a window, rounded inward, and say their unit once.
+    Span(Box<Fact>, Box<Fact>),
 }
 
 impl Fact {
     /// A figure with the usual decimals of its unit.
     pub const fn figure(number: f64, unit: Unit) -> Self {
-        Self::Figure { number, doubt: None, unit, decimals: Decimals::Usual }
+        Self::Figure { number, doubt: None, unit, decimals: Decimals::Usual, rounds: Rounds::Nearest }
     }
 
     /// A length in mm.
@@ -40,20 +44,32 @@ impl Fact {
 
     /// A figure with its doubt (k = 2).
     pub const fn doubted(number: f64, doubt: f64, unit: Unit) -> Self {
-        Self::Figure { number, doubt: Some(doubt), unit, decimals: Decimals::Usual }
+        Self::Figure { number, doubt: Some(doubt), unit, decimals: Decimals::Usual, rounds: Rounds::Nearest }
     }
 
     /// The same figure with other decimals in its own unit.
     pub fn to(self, wanted: Decimals) -> Self {
         match self {
-            Self::Figure { number, doubt, unit, .. } => Self::Figure { number, doubt, unit, decimals: wanted },
+            Self::Figure { number, doubt, unit, rounds, .. } => {
+                Self::Figure { number, doubt, unit, decimals: wanted, rounds }
+            }
+            other => other,
+        }
+    }
+
+    /// The same figure rounded another way: a lower limit up, an upper one down.
+    pub fn rounded(self, rounds: Rounds) -> Self {
+        match self {
+            Self::Figure { number, doubt, unit, decimals, .. } => {
+                Self::Figure { number, doubt, unit, decimals, rounds }
+            }
             other => other,
         }
     }
 
     /// From one to the other.
     pub fn span(low: Self, high: Self) -> Self {
-        Self::Series(vec![low, high], " to ")
+        Self::Span(Box::new(low), Box::new(high))
     }
 
     /// So much to either side.
@@ -65,31 +81,40 @@ impl Fact {
     pub fn said(&self, digits: Option<usize>, print: Print) -> String {
         match self {
             Self::Text(text) => text.clone(),
-            Self::Figure { number, doubt, unit, decimals } => {
+            Self::Figure { number, doubt, unit, decimals, rounds } => {
                 let decimals = digits.map_or(*decimals, Decimals::Exactly);
-                shown_to(*number, *doubt, *unit, decimals, print)
+                shown_to(*number, *doubt, *unit, (decimals, *rounds), print)
             }
             Self::Joined(facts) => facts.iter().map(|fact| fact.said(digits, print)).collect(),
             Self::Series(facts, between) => {
                 let mut said: Vec<String> = facts.iter().map(|fact| fact.said(digits, print)).collect();
-                if print != Print::Both && facts.iter().all(|fact| matches!(fact, Self::Figure { .. })) {
-                    say_unit_once(&mut said);
+                let figures = facts.iter().all(|fact| matches!(fact, Self::Figure { .. }));
+                if let Some((last, others)) = said.split_last_mut().filter(|_| figures && print != Print::Both) {
+                    others.iter_mut().for_each(|other| *other = without_unit_of(other, last).to_owned());
                 }
                 said.join(between)
+            }
+            Self::Span(low, high) => {
+                let (low, high) = match (low.as_ref(), high.as_ref()) {
+                    (
+                        Self::Figure { number: low, doubt: None, unit, decimals, .. },
+                        Self::Figure { number: high, doubt: None, unit: other, .. },
+                    ) if unit == other && *decimals != Decimals::AsTyped => {
+                        let decimals = digits.map_or(*decimals, Decimals::Exactly);
+                        shown_window(*low, *high, *unit, decimals, print)
+                    }
+                    (low, high) => (low.said(digits, print), high.said(digits, print)),
+                };
+                format!("{} to {high}", if print == Print::Both { &low } else { without_unit_of(&low, &high) })
             }
         }
     }
 }
 
-/// Takes the unit off all figures but the last, where it is the last one's.
-fn say_unit_once(figures: &mut [String]) {
-    let Some((last, others)) = figures.split_last_mut() else { return };
-    let Some(unit) = last.rfind(' ').and_then(|at| last.get(at..)) else { return };
-    for other in others {
-        if let Some(bare) = other.strip_suffix(unit) {
-            *other = bare.to_owned();
-        }
-    }
+/// The first without its last word, where that is the second's: a unit said once.
+fn without_unit_of<'a>(low: &'a str, high: &str) -> &'a str {
+    let unit = high.rfind(' ').and_then(|at| high.get(at..));
+    unit.and_then(|unit| low.strip_suffix(unit)).unwrap_or(low)
 }
 
 impl From<&str> for Fact {
@@ -140,8 +165,8 @@ mod tests {
     fn a_span_says_its_unit_once_where_one_is_printed() {
         let span = Fact::span(Fact::mm(12.7), Fact::mm(25.4));
         assert_eq!(span.said(None, Print::Metric), "12.700 to 25.400 mm");
-        assert_eq!(span.said(Some(4), Print::Imperial), "0.5000 to 1.0000 in");
-        assert_eq!(span.said(None, Print::Both), "12.700 mm (0.5000 in) to 25.400 mm (1.0000 in)");
+        assert_eq!(span.said(Some(4), Print::Imperial), "0.50000 to 1.00000 in");
+        assert_eq!(span.said(None, Print::Both), "12.700 mm (0.50000 in) to 25.400 mm (1.00000 in)");
         assert_eq!(Fact::mm(0.2).to(Decimals::AsTyped).plus_minus().said(None, Print::Metric), "± 0.2 mm");
     }
 }

@@ -211,11 +211,6 @@ impl<Q: Quantity> Worked<Q> {
         Self { value, shares: Vec::new(), band: None, origin, remembered: self.remembered, bent: false, node }
     }
 
-    /// Another figure in its place, without doubt (for removal: each use is a `scaled`, `shifted`, `at_least`, `worst`).
-    pub fn end(&self, number: f64, words: &str) -> Self {
-        self.frozen(number, self.ended(number, words), Node::fixed(number))
-    }
-
     /// The same figure moved by so much, by a rule in words; band and doubt move with it.
     pub fn shifted(&self, by: f64, words: &str) -> Self {
         self.along(1.0, by, words)

@@ -63,6 +63,9 @@ quantities! {
     /// A temperature, °C.
     Celsius: "a temperature" in DegC from -273.15 after "" written
         "degC" = 1/1, "°C" = 1/1, "degF" = 5/9 less 32, "°F" = 5/9 less 32;
+    /// How far two temperatures are apart, °C.
+    Warmth: "a difference of temperature" in DegC from 0.0 after "" written
+        "degC" = 1/1, "°C" = 1/1, "degF" = 5/9, "°F" = 5/9;
     /// A force, N.
     Newton: "a force" in N from 0.0 after "" written
         "N" = 1/1, "kN" = 1_000/1, "lbf" = 44_482_216_152_605/10_000_000_000_000;

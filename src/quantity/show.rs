@@ -36,79 +36,170 @@ pub enum Decimals {
     AsTyped,
 }
 
+/// Which way a figure is rounded: no limit is bettered by rounding.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Rounds {
+    /// To the nearest: a figure that limits nothing.
+    #[default]
+    Nearest,
+    /// Up: a lower limit, and what is needed at least.
+    Up,
+    /// Down: an upper limit, and what may be had at most.
+    Down,
+}
+
 /// A figure with its unit, and its doubt where it has one, in the units of print.
-pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -> String {
-    shown_to(number, doubt, unit, Decimals::Usual, print)
+///
+/// The doubt has two figures and is rounded up; the figure has the same decimals.
+pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print: Print) -> String {
+    shown_to(number, doubt, unit, (Decimals::Usual, rounds), print)
 }
 
 /// The same with other decimals in the figure's own unit; inches and their kin keep their usual ones.
-pub fn shown_to(number: f64, doubt: Option<f64>, unit: Unit, decimals: Decimals, print: Print) -> String {
-    in_print(number, doubt, unit, decimals, print, imperial(unit))
-}
-
-/// A limit of a length that must not be bettered by rounding: exact in millimetres, rounded inwards in inches.
-pub fn shown_limit(mm: f64, upper: bool, print: Print) -> String {
-    // Tables of limits hold tenths of a micrometre at the finest.
-    let exact = |decimals: &usize| (rounded(mm, *decimals).parse::<f64>().unwrap_or(f64::NAN) - mm).abs() < 1e-9;
-    let decimals = (Unit::Mm.decimals()..=5).find(exact).unwrap_or(5);
-    let metric = format!("{} mm", rounded(mm, decimals));
-    // One decimal more than a size has: the window of a fine grade must not close.
-    let (scale, inch) = (1e5, mm / 25.4);
-    let inward = if upper { (inch * scale + 1e-6).floor() } else { (inch * scale - 1e-6).ceil() } / scale;
-    let imperial = format!("{} in", rounded(inward, 5));
-    match print {
-        Print::Metric => metric,
-        Print::Imperial => imperial,
-        Print::Both => format!("{metric} ({imperial})"),
-    }
-}
-
-/// How far two figures are apart, in the units of print: of temperatures a difference has no other zero.
-pub fn difference(number: f64, unit: Unit, print: Print) -> String {
-    let inch = imperial(unit).map(|inch| Inch { zero: 0.0, ..inch });
-    in_print(number, None, unit, Decimals::Usual, print, inch)
-}
-
-fn in_print(
+pub fn shown_to(
     number: f64,
     doubt: Option<f64>,
     unit: Unit,
-    decimals: Decimals,
+    (decimals, rounds): (Decimals, Rounds),
     print: Print,
-    inch: Option<Inch>,
 ) -> String {
-    let metric = || match decimals {
-        // A count is a whole number: two passes are not 2.00.
-        Decimals::Usual if unit == Unit::One && doubt.is_none_or(|d| d == 0.0) && number.fract() == 0.0 => {
-            figure(number)
-        }
-        Decimals::Usual => with_doubt(number, doubt, unit.decimals(), name(unit)),
-        Decimals::Exactly(decimals) => with_doubt(number, doubt, decimals, name(unit)),
-        Decimals::AsTyped if name(unit).is_empty() => figure(number),
-        Decimals::AsTyped => format!("{} {}", figure(number), name(unit)),
+    let all: Vec<String> = systems(unit, print)
+        .into_iter()
+        .map(|system| {
+            let number = system.of(number);
+            let doubt = doubt.map(|doubt| doubt * system.factor).filter(|doubt| *doubt > 0.0);
+            system.text(number, doubt, decimals, rounds)
+        })
+        .collect();
+    side_by_side(all)
+}
+
+/// A window from its lower limit to its upper one, each rounded inward; one that would close so gets a digit more.
+pub fn shown_window(low: f64, high: f64, unit: Unit, decimals: Decimals, print: Print) -> (String, String) {
+    let ends = systems(unit, print).into_iter().map(|system| {
+        let (low, high) = (system.of(low), system.of(high));
+        let least = system.decimals_of(low, decimals, Rounds::Up).max(system.decimals_of(high, decimals, Rounds::Down));
+        let at = |places: i32| (to_places(low, places, Rounds::Up), to_places(high, places, Rounds::Down));
+        let is_open = |places: &i32| at(*places).0 < at(*places).1;
+        let places = if low < high { (least..least + FINER).find(is_open).unwrap_or(least) } else { least };
+        let (low, high) = at(places);
+        (system.with_unit(&written(low, places)), system.with_unit(&written(high, places)))
+    });
+    let (lows, highs) = ends.unzip();
+    (side_by_side(lows), side_by_side(highs))
+}
+
+/// How far two figures are apart, in the units of print: of temperatures a difference has no other zero.
+pub fn difference(number: f64, unit: Unit, rounds: Rounds, print: Print) -> String {
+    let all = systems(unit, print).into_iter().map(|system| {
+        let apart = System { zero: 0.0, ..system };
+        let number = apart.of(number);
+        // One that would print as nought though it is not gets a digit more: its sign is what it says.
+        let least = apart.decimals_of(number, Decimals::Usual, Rounds::Nearest);
+        let is_seen = |places: &i32| to_places(number, *places, rounds) != 0.0;
+        let places = if number == 0.0 { least } else { (least..least + FINER).find(is_seen).unwrap_or(least) };
+        apart.with_unit(&written(to_places(number, places, rounds), places))
+    });
+    side_by_side(all.collect())
+}
+
+/// How many decimals more than usual a window, a difference or a doubt may have.
+const FINER: i32 = 3;
+
+/// What a figure is off its last decimal by and still is that decimal: the dust of binary fractions.
+const DUST: f64 = 1e-6;
+
+fn side_by_side(mut all: Vec<String>) -> String {
+    let first = if all.is_empty() { String::new() } else { all.remove(0) };
+    all.iter().fold(first, |text, other| format!("{text} ({other})"))
+}
+
+/// A figure rounded to so many places; under nought places tens and hundreds.
+fn to_places(number: f64, places: i32, rounds: Rounds) -> f64 {
+    let scale = 10_f64.powi(places);
+    let scaled = number * scale;
+    let whole = match rounds {
+        Rounds::Nearest => return format!("{scaled:.0}").parse::<f64>().unwrap_or(scaled) / scale,
+        Rounds::Up => (scaled - DUST).ceil(),
+        Rounds::Down => (scaled + DUST).floor(),
     };
-    match (print, inch) {
-        (Print::Metric, _) | (_, None) => metric(),
-        (Print::Imperial, Some(inch)) => inch.show(number, doubt),
-        (Print::Both, Some(inch)) if unit == Unit::Mm => format!("{} ({})", metric(), inch.show(number, doubt)),
-        (Print::Both, Some(_)) => metric(),
-    }
+    whole / scale
 }
 
-fn with_doubt(number: f64, doubt: Option<f64>, decimals: usize, unit: &str) -> String {
-    let number = rounded(number, decimals);
-    let space = if unit.is_empty() { "" } else { " " };
-    match doubt {
-        Some(doubt) if doubt > 0.0 => format!("{number} ± {}{space}{unit}", rounded(doubt, decimals)),
-        _ => format!("{number}{space}{unit}"),
-    }
-}
-
-/// Rounded to so many decimals, without a negative zero.
-fn rounded(number: f64, decimals: usize) -> String {
+/// A figure that is rounded already, without a negative zero.
+fn written(number: f64, places: i32) -> String {
+    let decimals = places.max(0) as usize;
     let text = format!("{number:.decimals$}");
     let zero = text.trim_start_matches('-').chars().all(|c| matches!(c, '0' | '.'));
     if zero { text.trim_start_matches('-').into() } else { text }
+}
+
+/// A unit of print: how a figure comes to it, and what the trade reads in it.
+struct System {
+    factor: f64,
+    zero: f64,
+    decimals: usize,
+    unit: &'static str,
+    /// The unit that figures are held in, where they are printed in it too.
+    own: Option<Unit>,
+}
+
+impl System {
+    fn of(&self, number: f64) -> f64 {
+        number * self.factor + self.zero
+    }
+
+    fn with_unit(&self, figure: &str) -> String {
+        let space = if self.unit.is_empty() { "" } else { " " };
+        format!("{figure}{space}{}", self.unit)
+    }
+
+    /// Whether its figures are sizes: only those are read finer than usual.
+    fn is_length(&self) -> bool {
+        matches!(self.unit, "mm" | "in")
+    }
+
+    /// The places of a figure without doubt.
+    fn decimals_of(&self, number: f64, decimals: Decimals, rounds: Rounds) -> i32 {
+        let usual = self.decimals as i32;
+        match (decimals, self.own) {
+            (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
+            // A limit of a table, to tenths of a micrometre, is printed whole; in inches it has a decimal more than a size.
+            (_, Some(Unit::Mm)) if rounds != Rounds::Nearest => {
+                let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
+                (usual..=usual + 1).find(exact).unwrap_or(usual)
+            }
+            (_, None) if self.is_length() && rounds != Rounds::Nearest => usual + 1,
+            _ => usual,
+        }
+    }
+
+    fn text(&self, number: f64, doubt: Option<f64>, decimals: Decimals, rounds: Rounds) -> String {
+        // A count is a whole number: two passes are not 2.00.
+        let is_count = self.own == Some(Unit::One) && decimals == Decimals::Usual && number.fract() == 0.0;
+        if self.own.is_some() && (decimals == Decimals::AsTyped || is_count && doubt.is_none()) {
+            return self.with_unit(&figure(number));
+        }
+        let Some(doubt) = doubt else {
+            let places = self.decimals_of(number, decimals, rounds);
+            return self.with_unit(&written(to_places(number, places, rounds), places));
+        };
+        let places = match (decimals, self.own) {
+            (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
+            _ => self.places_of_doubt(doubt),
+        };
+        let number = written(to_places(number, places, rounds), places);
+        self.with_unit(&format!("{number} ± {}", written(to_places(doubt, places, Rounds::Up), places)))
+    }
+
+    /// The places that give a doubt two figures, never finer than the trade reads.
+    fn places_of_doubt(&self, doubt: f64) -> i32 {
+        let finest = self.decimals as i32 + if self.is_length() { FINER - 1 } else { 0 };
+        let two = |doubt: f64| 1 - (doubt * (1.0 + DUST)).log10().floor() as i32;
+        let places = two(doubt);
+        // Rounded up it may have come to three figures: 0.0996 is 0.10.
+        places.min(two(to_places(doubt, places, Rounds::Up))).min(finest)
+    }
 }
 
 /// The unit as a sheet writes it.
@@ -125,21 +216,19 @@ fn name(unit: Unit) -> &'static str {
     }
 }
 
-struct Inch {
-    factor: f64,
-    zero: f64,
-    decimals: usize,
-    unit: &'static str,
-}
-
-impl Inch {
-    fn show(&self, number: f64, doubt: Option<f64>) -> String {
-        with_doubt(number * self.factor + self.zero, doubt.map(|d| d * self.factor), self.decimals, self.unit)
+/// The units that a figure is printed in, the first outside the brackets.
+fn systems(unit: Unit, print: Print) -> Vec<System> {
+    let metric = System { factor: 1.0, zero: 0.0, decimals: unit.decimals(), unit: name(unit), own: Some(unit) };
+    match (print, imperial(unit)) {
+        (Print::Metric, _) | (_, None) => vec![metric],
+        (Print::Imperial, Some(inch)) => vec![inch],
+        (Print::Both, Some(inch)) if unit == Unit::Mm => vec![metric, inch],
+        (Print::Both, Some(_)) => vec![metric],
     }
 }
 
-fn imperial(unit: Unit) -> Option<Inch> {
-    let inch = |factor, decimals, unit| Some(Inch { factor, zero: 0.0, decimals, unit });
+fn imperial(unit: Unit) -> Option<System> {
+    let inch = |factor, decimals, unit| Some(System { factor, zero: 0.0, decimals, unit, own: None });
     match unit {
         Unit::Mm => inch(1.0 / 25.4, 4, "in"),
         Unit::MmPerRev => inch(1.0 / 25.4, 4, "in/rev"),
@@ -149,7 +238,7 @@ fn imperial(unit: Unit) -> Option<Inch> {
         Unit::Nm => inch(1.0 / 1.355_817_948_331_400_4, 2, "lbf·ft"),
         Unit::MPa => inch(1e3 / 6.894_757_293_168_361, 0, "psi"),
         Unit::KW => inch(1.0 / 0.7457, 3, "hp"),
-        Unit::DegC => Some(Inch { factor: 1.8, zero: 32.0, decimals: 0, unit: "°F" }),
+        Unit::DegC => Some(System { factor: 1.8, zero: 32.0, decimals: 0, unit: "°F", own: None }),
         _ => None,
     }
 }
@@ -157,6 +246,10 @@ fn imperial(unit: Unit) -> Option<Inch> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn near(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -> String {
+        shown(number, doubt, unit, Rounds::Nearest, print)
+    }
 
     #[test]
     fn figures_have_no_tail_and_no_negative_zero() {
@@ -168,32 +261,96 @@ mod tests {
 
     #[test]
     fn units_follow_the_shop() {
-        assert_eq!(shown(25.4, None, Unit::Mm, Print::Imperial), "1.0000 in");
-        assert_eq!(shown(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.0000 ± 0.0004 in)");
-        assert_eq!(shown(430.0, None, Unit::RevPerMin, Print::Imperial), "430 rev/min");
-        assert_eq!(shown(-0.0001, None, Unit::Mm, Print::Metric), "0.000 mm");
-        assert_eq!(shown_to(8.25, None, Unit::Mm, Decimals::Exactly(1), Print::Imperial), "0.3248 in");
-        assert_eq!(shown_to(0.27, None, Unit::Mm, Decimals::AsTyped, Print::Metric), "0.27 mm");
+        let to = |number, decimals, print| shown_to(number, None, Unit::Mm, (decimals, Rounds::Nearest), print);
+        assert_eq!(near(25.4, None, Unit::Mm, Print::Imperial), "1.0000 in");
+        assert_eq!(near(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.00000 ± 0.00040 in)");
+        assert_eq!(near(430.0, None, Unit::RevPerMin, Print::Imperial), "430 rev/min");
+        assert_eq!(near(-0.0001, None, Unit::Mm, Print::Metric), "0.000 mm");
+        assert_eq!(to(8.25, Decimals::Exactly(1), Print::Imperial), "0.3248 in");
+        assert_eq!(to(0.27, Decimals::AsTyped, Print::Metric), "0.27 mm");
     }
 
     #[test]
-    fn a_limit_is_exact_or_rounded_inwards() {
-        let of = |mm, upper| shown_limit(mm, upper, Print::Both);
+    fn a_doubt_has_two_figures_rounded_up_and_its_figure_the_same_decimals() {
+        for (number, doubt, said) in [
+            (15.929_46, 0.005_32, "15.9295 ± 0.0054 mm"),
+            (21.55, 0.014_142, "21.550 ± 0.015 mm"),
+            (2.476, 0.360_6, "2.48 ± 0.37 mm"),
+            (18.0, 0.3, "18.00 ± 0.30 mm"),
+            (7.0, 0.0996, "7.00 ± 0.10 mm"),
+            (7.0, 0.1, "7.00 ± 0.10 mm"),
+            (3.0, 12.2, "3 ± 13 mm"),
+            (0.000_93, 0.000_001_2, "0.00093 ± 0.00001 mm"),
+        ] {
+            assert_eq!(near(number, Some(doubt), Unit::Mm, Print::Metric), said);
+        }
+        // Forces and stresses are not read finer for a small doubt, and no doubt prints as none.
+        assert_eq!(near(2464.2, Some(0.3), Unit::N, Print::Metric), "2464 ± 1 N");
+        assert_eq!(near(50.9, Some(0.01), Unit::MPa, Print::Metric), "50.9 ± 0.1 MPa");
+        assert_eq!(near(15_706.0, Some(132.4), Unit::N, Print::Metric), "15710 ± 140 N");
+    }
+
+    #[test]
+    fn a_lower_limit_rounds_up_and_an_upper_one_down() {
+        let of = |mm, rounds| shown(mm, None, Unit::Mm, rounds, Print::Metric);
+        assert_eq!(of(20.042_37, Rounds::Down), "20.042 mm");
+        assert_eq!(of(20.042_97, Rounds::Down), "20.042 mm");
+        assert_eq!(of(20.021_63, Rounds::Up), "20.022 mm");
+        assert_eq!(of(8.270_633, Rounds::Up), "8.271 mm");
+        assert_eq!(of(8.483, Rounds::Down), "8.483 mm");
+        assert_eq!(of(16.009_44, Rounds::Up), "16.010 mm");
+        // Degrees never round over a stop, in either system.
+        assert_eq!(shown(149.96, None, Unit::DegC, Rounds::Down, Print::Metric), "149.9 °C");
+        assert_eq!(shown(150.0, None, Unit::DegC, Rounds::Down, Print::Imperial), "302 °F");
+        assert_eq!(shown(149.9, None, Unit::DegC, Rounds::Down, Print::Imperial), "301 °F");
+    }
+
+    #[test]
+    fn a_limit_of_a_table_is_exact_or_rounded_inwards() {
+        let of = |mm, upper| shown(mm, None, Unit::Mm, if upper { Rounds::Down } else { Rounds::Up }, Print::Both);
         assert_eq!(of(24.9895, false), "24.9895 mm (0.98384 in)");
         assert_eq!(of(25.0105, true), "25.0105 mm (0.98466 in)");
         assert_eq!(of(25.4, true), "25.400 mm (1.00000 in)");
-        for third in 0..2_000 {
-            let mm = 10.0 + f64::from(third) * 0.0005;
-            let inch =
-                |upper| shown_limit(mm, upper, Print::Imperial).trim_end_matches(" in").parse::<f64>().unwrap() * 25.4;
-            assert!(inch(false) >= mm - 1e-6 && inch(true) <= mm + 1e-6, "{mm}");
+    }
+
+    #[test]
+    fn a_window_is_rounded_inwards_and_never_closes() {
+        let of = |low, high, decimals, print| {
+            let (low, high) = shown_window(low, high, Unit::Mm, decimals, print);
+            format!("{low} to {high}")
+        };
+        let metric = |low, high| of(low, high, Decimals::Usual, Print::Metric);
+        assert_eq!(metric(16.0124, 16.0318), "16.0124 mm to 16.0318 mm");
+        assert_eq!(metric(16.021_9, 16.022_3), "16.0219 mm to 16.0223 mm");
+        assert_eq!(metric(16.021_92, 16.022_28), "16.0220 mm to 16.0222 mm");
+        assert_eq!(metric(8.270_633, 8.483), "8.271 mm to 8.483 mm");
+        assert_eq!(of(16.0124, 16.0318, Decimals::Usual, Print::Imperial), "0.63041 in to 0.63117 in");
+        assert_eq!(of(16.021_9, 16.022_3, Decimals::Usual, Print::Imperial), "0.630784 in to 0.630799 in");
+        for at in 0..2_000 {
+            let (low, width) = (10.0 + f64::from(at) * 0.000_517, 0.000_1 + f64::from(at % 40) * 0.000_3);
+            for (print, inch) in [(Print::Metric, 1.0), (Print::Imperial, 25.4)] {
+                let (least, most) = shown_window(low, low + width, Unit::Mm, Decimals::Exactly(3), print);
+                let number = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap() * inch;
+                let (least, most) = (number(&least), number(&most));
+                assert!(low - 1e-7 <= least && least < most && most <= low + width + 1e-7, "{low} {width}");
+            }
         }
     }
 
     #[test]
     fn a_difference_of_temperatures_has_no_other_zero() {
-        assert_eq!(shown(100.0, Some(10.0), Unit::DegC, Print::Imperial), "212 ± 18 °F");
-        assert_eq!(difference(10.0, Unit::DegC, Print::Imperial), "18 °F");
-        assert_eq!(difference(10.0, Unit::DegC, Print::Metric), "10.0 °C");
+        let of = |number, unit, print| difference(number, unit, Rounds::Up, print);
+        assert_eq!(near(100.0, Some(10.0), Unit::DegC, Print::Imperial), "212 ± 18 °F");
+        assert_eq!(of(10.0, Unit::DegC, Print::Imperial), "18 °F");
+        assert_eq!(of(10.0, Unit::DegC, Print::Metric), "10.0 °C");
+    }
+
+    #[test]
+    fn a_margin_that_is_there_is_never_printed_as_nought() {
+        let of = |number, rounds| difference(number, Unit::Mm, rounds, Print::Metric);
+        assert_eq!(of(-0.000_4, Rounds::Down), "-0.001 mm");
+        assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
+        assert_eq!(of(0.0, Rounds::Down), "0.000 mm");
+        assert_eq!(of(1.115_9, Rounds::Down), "1.115 mm");
     }
 }

@@ -4,7 +4,7 @@ use super::json::{SCHEMA, ValueOut, value};
 use crate::book::{Candidate, Page, Row, source_of, words};
 use crate::operations::Value;
 use crate::proof::Origin;
-use crate::quantity::{Print, Unit, figure, shown, shown_limit};
+use crate::quantity::{Print, Unit, figure, shown};
 use crate::reading::harmless;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -152,11 +152,7 @@ impl Printer {
     fn value(&mut self, value: &Value, indent: usize) {
         let one = |number: f64, doubt| match value.unit {
             Unit::One => pure(number),
-            Unit::Mm if LIMITS.iter().any(|(key, _)| *key == value.key) => {
-                let upper = LIMITS.iter().any(|(key, upper)| *key == value.key && *upper);
-                shown_limit(number, upper, self.print)
-            }
-            unit => shown(number, doubt, unit, self.print),
+            unit => shown(number, doubt, unit, value.rounds, self.print),
         };
         let figure = one(value.number, Some(value.plus_minus));
         let band = value.band.filter(|(low, high)| low < high).map(|(low, high)| {
@@ -205,16 +201,6 @@ impl Printer {
         candidate.values.iter().for_each(|value| self.value(value, 6));
     }
 }
-
-/// Limits of a fit, which rounding must not better; the upper ones are true.
-const LIMITS: [(&str, bool); 6] = [
-    ("hole_min", false),
-    ("hole_max", true),
-    ("shaft_min", false),
-    ("shaft_max", true),
-    ("reamer_min", false),
-    ("reamer_max", true),
-];
 
 /// A pure number: counts whole, ratios to three or four figures.
 fn pure(number: f64) -> String {

@@ -1,16 +1,18 @@
 //! Figures as sheets and the terminal show them, in the units of print.
 
 use super::words;
-use crate::operations::{Pass, PassKind};
+use crate::operations::{Pass, PassKind, Value};
 use crate::proof::{Judged, Keep};
-use crate::quantity::{Print, Unit, figure, shown};
-
-/// Nought of the inch system's degree in degrees Celsius above its own: a difference has none.
-const ZERO_OF_FAHRENHEIT: f64 = 160.0 / 9.0;
+use crate::quantity::{Print, Rounds, Unit, difference, figure, shown};
 
 /// A figure with its unit; the inch figure beside it, where both are printed, in a line of its own.
-pub(super) fn lines(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -> Vec<String> {
-    stacked(&shown(number, doubt, unit, print))
+pub(super) fn lines(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print: Print) -> Vec<String> {
+    stacked(&shown(number, doubt, unit, rounds, print))
+}
+
+/// A value with its doubt; the inch figure beside it, where both are printed, in a line of its own.
+pub(super) fn value(value: &Value, print: Print) -> Vec<String> {
+    lines(value.number, Some(value.plus_minus), value.unit, value.rounds, print)
 }
 
 fn stacked(text: &str) -> Vec<String> {
@@ -27,15 +29,15 @@ pub(super) type Cell = (String, String);
 /// The figure of a check with the doubt of its margin, and below it the bad end of its band, where that is another.
 pub(super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
     let mut cells: Vec<Cell> =
-        lines(judged.got, Some(judged.doubt), judged.unit, print).iter().map(|line| parted(line)).collect();
-    cells.extend(worst(judged.got, judged.at_bad_end, judged.unit, print));
+        lines(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print).iter().map(|l| parted(l)).collect();
+    cells.extend(worst(judged.got, judged.at_bad_end, judged.unit, Rounds::Nearest, print));
     cells
 }
 
 /// The limit of a check, and below it the bad end of its band, where that is another.
 pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
     let keep = words::keep(judged.keep);
-    let lines = lines(judged.limit, None, judged.unit, print);
+    let lines = lines(judged.limit, None, judged.unit, judged.keep.rounds(), print);
     let mut cells: Vec<Cell> =
         lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{keep} {figure}"), unit)).collect();
     // What the margin leaves between the bad end of the figure, its doubt, and the limit that it was judged by.
@@ -43,13 +45,13 @@ pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
         Keep::AtLeast => judged.at_bad_end - judged.doubt - judged.margin,
         Keep::AtMost => judged.at_bad_end + judged.doubt + judged.margin,
     };
-    cells.extend(worst(judged.limit, bad_end, judged.unit, print));
+    cells.extend(worst(judged.limit, bad_end, judged.unit, judged.keep.rounds(), print));
     cells
 }
 
 /// The bad end of a band, where it prints as another figure than the middle.
-fn worst(middle: f64, bad_end: f64, unit: Unit, print: Print) -> Option<Cell> {
-    let first = |number| lines(number, None, unit, print).into_iter().next();
+fn worst(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
+    let first = |number| lines(number, None, unit, rounds, print).into_iter().next();
     let (figure, unit) =
         first(bad_end).filter(|line| Some(line) != first(middle).as_ref()).map(|line| parted(&line))?;
     Some((format!("{} {figure}", words::WORST), unit))
@@ -57,11 +59,10 @@ fn worst(middle: f64, bad_end: f64, unit: Unit, print: Print) -> Option<Cell> {
 
 /// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.
 pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
-    let far = judged.margin.abs();
-    let far = if judged.unit == Unit::DegC && print == Print::Imperial { far - ZERO_OF_FAHRENHEIT } else { far };
-    let sign = if judged.margin < 0.0 { "−" } else { "+" };
-    let lines = lines(far, None, judged.unit, print);
-    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{sign}{figure}"), unit)).collect()
+    // Rounded towards the worse: no margin is bettered.
+    let lines = stacked(&difference(judged.margin, judged.unit, Rounds::Down, print));
+    let signed = |figure: String| if figure.starts_with('−') { figure } else { format!("+{figure}") };
+    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (signed(figure), unit)).collect()
 }
 
 /// A figure and its unit apart, out of their brackets.
@@ -76,7 +77,7 @@ fn parted(line: &str) -> Cell {
 
 /// A length without its unit, which stands at the head of its column; the inch figure in a line of its own.
 pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
-    lines(mm, None, Unit::Mm, print).iter().map(|line| without_unit(line)).collect()
+    lines(mm, None, Unit::Mm, Rounds::Nearest, print).iter().map(|line| without_unit(line)).collect()
 }
 
 /// The same line without the unit of length.

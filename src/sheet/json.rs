@@ -1,6 +1,6 @@
 //! The JSON's outer shape: written here and nowhere else. Units are the type's own, whatever the shop prints in.
 
-use super::ShakenOut;
+use super::{ShakenOut, printed};
 use crate::operations::{Answer, Value};
 use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck};
 use crate::proof::{Keep, Verdict, Weight};
@@ -165,8 +165,10 @@ struct PassOut {
 
 /// Puts several plans in the outer shape.
 pub fn output(plans: &[Plan]) -> Output {
-    let operations =
-        plans.iter().flat_map(|plan| plan.operations.iter().map(|planned| operation(plan, planned))).collect();
+    let operations = printed::printed(plans)
+        .iter()
+        .flat_map(|plan| plan.operations.iter().map(|planned| operation(plan, planned)))
+        .collect();
     Output { schema: SCHEMA, operations }
 }
 

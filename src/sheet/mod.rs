@@ -10,6 +10,7 @@ pub mod json;
 pub mod layout;
 pub mod page;
 pub mod pdf;
+mod printed;
 mod shaken;
 pub mod terminal;
 mod words;

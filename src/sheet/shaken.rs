@@ -4,7 +4,7 @@ use super::terminal::Table;
 use super::words;
 use crate::operations::{Shaken, ShakenCheck, ShakenValue};
 use crate::proof::Cause;
-use crate::quantity::{Print, shown};
+use crate::quantity::{Print, Rounds, shown};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -87,9 +87,9 @@ impl ShakenOut {
         });
         let values = self.values.iter().map(|value| {
             let ValueOf(of) = &value.shown;
-            let half = format!("± {}", shown(of.half_width, None, of.unit, print));
+            let half = format!("± {}", shown(of.half_width, None, of.unit, Rounds::Nearest, print));
             let bent = if of.bent { words::NOT_LINEAR } else { "" };
-            let figure = shown(of.number, Some(of.plus_minus), of.unit, print);
+            let figure = shown(of.number, Some(of.plus_minus), of.unit, Rounds::Nearest, print);
             vec![value.name.clone(), figure, half, bent.into()]
         });
         Table::default()

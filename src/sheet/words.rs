@@ -77,6 +77,11 @@ pub(super) const SPINDLE: &str = "rev/min";
 pub(super) const DEPTH: &str = "depth × passes";
 /// Over the times.
 pub(super) const MINUTES: &str = "min";
+/// Instead of the steps of what fails.
+pub(super) const WITHHELD: &str = "STOP. No steps, settings or targets are printed, because this must not be done as it \
+    stands. Mend what FAILS among the checks, then print the sheet again.";
+/// Id of that line among the steps.
+pub(super) const WITHHELD_ID: &str = "withheld";
 /// Before a tool.
 pub(super) const TOOL: &str = "Tool";
 /// Before a reading of a dial.
@@ -208,7 +213,9 @@ pub(super) fn on_sheets(ids: &[String]) -> String {
 
 /// Time at the machine, and what runs by itself.
 pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
-    if unattended > 0.0 {
+    if at_machine + unattended <= 0.0 {
+        "nothing to do".into()
+    } else if unattended > 0.0 {
         format!("{at_machine:.0} min at the machine, {unattended:.0} min by itself")
     } else {
         format!("{at_machine:.0} min at the machine")

@@ -2,7 +2,7 @@
 
 use crate::handbook::constants::guard_factor;
 use crate::proof::At;
-use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio, Shift};
+use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio, Shift, Warmth};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -26,7 +26,7 @@ pub struct Habits {
     /// Temperature of the freezer.
     pub freezer: Option<At<Celsius>>,
     /// How far the oven's thermometer may be off, either way.
-    pub oven_doubt: Option<At<Celsius>>,
+    pub oven_doubt: Option<At<Warmth>>,
     /// How much over its own size a fixed reamer has been seen to cut in this shop.
     pub cuts_over: Option<At<Shift>>,
 }
@@ -44,8 +44,16 @@ impl Habits {
     }
 
     pub(super) fn problems(&self, all: &mut Vec<Problem>) {
-        if let Some(at) = self.oven_doubt.as_ref().filter(|at| at.value.number() < 0.0) {
-            all.push(Problem::new(at.place, "`oven-doubt` is how far it may be off, so it is not below zero"));
+        if let Some(at) = self.oven_doubt.as_ref().filter(|at| at.value.number() <= 0.0) {
+            all.push(Problem::new(at.place, "no oven is without doubt: `oven-doubt` is above zero"));
+        }
+        if let Some(at) = self.depth_stop_doubt.as_ref()
+            && self.depth_stop().is_some_and(|doubt| doubt <= 0.0)
+        {
+            all.push(Problem::new(at.place, "no stop is without doubt: `depth-stop-doubt` is above zero"));
+        }
+        if let Some(at) = self.cuts_over.as_ref().filter(|at| at.value.number() < 0.0) {
+            all.push(Problem::new(at.place, CUTS_UNDER));
         }
         for (key, typed, least, most) in
             [("speed-factor", &self.speed_factor, 0.1, 2.0), ("guard", &self.guard, 1.0, 3.0)]
@@ -58,3 +66,6 @@ impl Habits {
         }
     }
 }
+
+/// What is said of a reamer that is to cut smaller than it is.
+pub(super) const CUTS_UNDER: &str = "a reamer cuts its own size or over it: `cuts-over` is not below zero";

@@ -16,6 +16,8 @@ pub enum Gauge {
     Inside,
     /// Depths and steps.
     Depth,
+    /// From the centre of a hole to an edge: laid out, never read by one instrument alone.
+    FromCentre,
 }
 
 /// An instrument.
@@ -43,6 +45,7 @@ impl Instrument {
         let below = self.to.as_ref().is_none_or(|to| size <= to.value.number());
         let kind = self.kind.value.to_lowercase();
         let suits = match gauge {
+            Gauge::FromCentre => false,
             _ if kind.contains("caliper") => true,
             Gauge::Outside => !["inside", "bore", "depth"].iter().any(|word| kind.contains(word)),
             Gauge::Inside => !["outside", "depth"].iter().any(|word| kind.contains(word)),

@@ -1,7 +1,9 @@
 //! Machines: the spindle and feed steps on the plate, power, dials, chuck; press and oven.
 
 use crate::proof::At;
-use crate::quantity::{Angle, Celsius, KiloWatt, Measured, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Steps};
+use crate::quantity::{
+    Angle, Celsius, KiloWatt, Measured, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Steps, Warmth,
+};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -175,7 +177,7 @@ pub struct Oven {
     /// The highest temperature.
     pub most: Option<At<Celsius>>,
     /// How far its thermometer may be off, either way.
-    pub doubt: Option<At<Celsius>>,
+    pub doubt: Option<At<Warmth>>,
 }
 
 /// A bench.
@@ -220,9 +222,9 @@ impl Machine {
             machine.problems(all);
         }
         if let Self::Oven(oven) = self
-            && let Some(doubt) = oven.doubt.as_ref().filter(|doubt| doubt.value.number() < 0.0)
+            && let Some(doubt) = oven.doubt.as_ref().filter(|doubt| doubt.value.number() <= 0.0)
         {
-            all.push(Problem::new(doubt.place, "`doubt` of an oven is how far it may be off, so it is not below zero"));
+            all.push(Problem::new(doubt.place, "no oven is without doubt: its `doubt` is above zero"));
         }
     }
 }
@@ -258,6 +260,11 @@ impl Cutting {
 
     fn problems(&self, all: &mut Vec<Problem>) {
         self.chuck.iter().for_each(|chuck| chuck.problems(all));
+        if let Some(stop) = &self.depth_stop
+            && stop.plus_minus.unwrap_or(stop.value.value.number()) <= 0.0
+        {
+            all.push(Problem::new(stop.place, "no stop is without doubt: `depth-stop` is above zero"));
+        }
         for dial in &self.dials {
             if let Some(reads) = &dial.reads
                 && dial.axis.value != Axis::Across

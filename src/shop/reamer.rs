@@ -78,6 +78,10 @@ impl Reamer {
             Self::Expanding(reamer) if reamer.to.value.number() <= reamer.from.value.number() => {
                 all.push(Problem::new(reamer.to.place, "an expanding reamer goes `from` a size up `to` a larger one"));
             }
+            Self::Fixed(reamer) if reamer.cuts_over.as_ref().is_some_and(|at| at.value.number() < 0.0) => {
+                let place = reamer.cuts_over.as_ref().map_or(reamer.size.place, |at| at.place);
+                all.push(Problem::new(place, super::habits::CUTS_UNDER));
+            }
             Self::Fixed(reamer) if !reamer.size.value.is_one_hole() => {
                 all.push(Problem::new(reamer.size.place, "a fixed reamer is named by its hole, as in `16 H7`"));
             }

@@ -29,7 +29,7 @@ UNITS = [
     ("min", "minute", "min", "minute"), ("h", "hour", "min", "minute"),
 ]
 ROUGHNESS = [("um", "um"), ("uin", "microinch")]
-VALUES = ["1", "0.001", "0.014", "0.1", "0.3937", "3", "7.5", "12.7", "25.4", "68", "100", "123.456",
+VALUES = ["1", "0.001", "0.022", "0.1", "0.3937", "3", "7.5", "12.7", "25.4", "68", "100", "123.456",
           "999.9", "1450", "98765.4321"]
 TEMPERATURES = ["-40", "-20", "0", "20", "32", "68", "98.6", "120", "212", "300"]
 FRACTIONS = ["1/2", "1/4", "3/8", "5/16", "7/32", "9/64", "1 3/8", "2 15/16"]
@@ -40,7 +40,7 @@ ULP = "2.3e-16"
 
 
 def number(text):
-    """`1 3/8` or `0.014` as an exact fraction."""
+    """`1 3/8` or `0.022` as an exact fraction."""
     return sum((Fraction(part) for part in text.split()), Fraction(0))
 
 

@@ -131,6 +131,19 @@ pub fn stop_temperature(material: &Material, seals: bool) -> Result<StopTemperat
     Ok(if within.fails.number() < stop.fails.number() { within } else { stop })
 }
 
+/// The warmest at which the strengths of a light metal or a plastic stand for something; nothing for a metal that keeps its
+/// strength at any temperature at which a bush lives.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table of constants lacks it.
+pub fn strength_known_to(material: &Material) -> Result<Option<Worked<Celsius>>, Refusal> {
+    match material.kind() {
+        Kind::Aluminium | Kind::Magnesium => Ok(Some(stop_temperature(material, false)?.doubtful)),
+        Kind::Plastic => Ok(Some(constant("warm-strength-plastic-most")?)),
+        _ => Ok(None),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

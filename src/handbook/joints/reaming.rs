@@ -233,12 +233,15 @@ pub enum NotReamed {
     PtfeLined,
     /// Its running layer is a few hundredths thick.
     Plated,
+    /// It is as hard as the reamer.
+    Hardened,
 }
 
 /// Whether a bush material forbids the reamer by itself.
 pub fn forbids_reaming(material: &Material) -> Option<NotReamed> {
     match material.kind() {
         Kind::Sintered => Some(NotReamed::Sintered),
+        Kind::HardSteel => Some(NotReamed::Hardened),
         _ if material.id() == "ptfe" => Some(NotReamed::PtfeLined),
         _ => None,
     }
@@ -394,6 +397,8 @@ mod tests {
         let of = |name: &str| forbids_reaming(&name.parse().unwrap());
         assert_eq!(of("sintered bronze"), Some(NotReamed::Sintered));
         assert_eq!(of("PTFE"), Some(NotReamed::PtfeLined));
+        assert_eq!(of("case-hardened steel"), Some(NotReamed::Hardened));
+        assert_eq!(of("hard-50"), Some(NotReamed::Hardened));
         assert_eq!(of("phosphor bronze"), None);
     }
 

@@ -361,13 +361,17 @@ mod tests {
         let of = |name: &str| name.parse::<Material>().unwrap();
         let bronze = of("aluminium bronze");
         let (e, again) = (bronze.modulus().unwrap(), bronze.modulus().unwrap());
+        // The elastic constants and the expansion of a solid metal count no doubt of their own; plastics and porous metal do.
+        assert!(e.plus_minus() == 0.0 && e.shares() == again.shares());
+        let nylon = of("nylon");
+        let (e, again) = (nylon.modulus().unwrap(), nylon.modulus().unwrap());
         assert!(e.plus_minus() > 0.0 && e.shares() == again.shares());
-        assert_ne!(e.shares()[0].0, bronze.poisson().unwrap().shares()[0].0);
-        assert_eq!(of("phosphor bronze").modulus().unwrap().plus_minus(), 0.0, "read");
+        assert_ne!(e.shares()[0].0, nylon.poisson().unwrap().shares()[0].0);
         assert_eq!(bronze.tensile_low().unwrap().plus_minus(), 0.0, "its band says it");
         for material in Material::all() {
             if material.row().physical_seen == Some(Mark::FromMemory) {
-                assert!(material.row().physical_doubt.ends_with('%'), "{}", material.id());
+                let doubt = &material.row().physical_doubt;
+                assert!(doubt == "0" || doubt.ends_with('%'), "{}: {doubt}", material.id());
             }
         }
     }

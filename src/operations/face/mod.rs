@@ -37,6 +37,10 @@ impl Operation for Face {
         part.material.iter_mut().collect()
     }
 
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+    }
+
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         self.asked().problems(part, &mut all);
@@ -55,8 +59,7 @@ impl Operation for Face {
         let least = facing::Least { id: "least-length", typed, case_does: true };
         let metal = facing::metal_left(bench, &ground, wear, &wanted, &least, answer)?;
         let Some(cutting) = facing::work_cut(bench, &ground, &metal, answer)? else { return Ok(()) };
-        let extra =
-            Extra { id: "face-the-end", state: "faced", after: Vec::new(), blanks: Vec::new(), shoulder: None };
+        let extra = Extra { id: "face-the-end", state: "faced", after: Vec::new(), blanks: Vec::new(), shoulder: None };
         facing::set_up(bench, &ground, &metal, &cutting, extra, answer)
     }
 }

@@ -18,7 +18,9 @@ pub(super) fn work(
 ) -> Result<Option<f64>, Refusal> {
     let (effective, total) = (bench.part.case_depth.as_ref(), bench.part.case_depth_total.as_ref());
     let Some(at) = effective.or(total) else {
-        if ground.asks_for_case(bench)? {
+        // Who names the least that must be left has a case to lose, however soft the metal is said to be.
+        let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
+        if ground.asks_for_case(bench)? || (ground.asked.least_case.is_some() && !through) {
             metal.test_hardness = true;
             answer.check(Check::of_kind("case", Verdict::Doubtful)).remedy(Words::of("case-not-known"));
         } else {

@@ -9,7 +9,7 @@ use crate::handbook::cutting::{finish, times};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, figure};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, figure};
 
 /// The cuts in whole divisions of the dial.
 pub(in crate::operations) struct Cuts {
@@ -116,9 +116,10 @@ fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer
     let check = answer.check(check.about(LEAST_DEPTH.key));
     if !proven {
         if !edge.material.is_steel() {
-            // Down to a hundredth: a limit is not bettered by rounding.
-            let nose = (shallowest.number() / over_nose.number() * 100.0 + 0.01).floor() / 100.0;
-            check.remedy(Words::of("sharper-nose").with("nose", Fact::mm(nose).to(Decimals::Exactly(2))));
+            // The share of the nose is two thirds, held to four decimals.
+            let nose = Fact::mm(shallowest.number() / over_nose.number() * 1.000_1);
+            let nose = nose.to(Decimals::Exactly(2)).rounded(Rounds::Down);
+            check.remedy(Words::of("sharper-nose").with("nose", nose));
         }
         check.remedy(Words::of("grind-or-lap"));
     }

@@ -76,7 +76,6 @@ fn greatest(forces: Vec<Worked<Newton>>) -> Option<Worked<Newton>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::Quantity as _;
     use crate::quantity::Quantity;
 
     #[test]

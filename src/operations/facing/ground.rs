@@ -33,6 +33,8 @@ pub(in crate::operations) struct Ground<'a> {
 pub(in crate::operations) struct DepthDial {
     /// The slide in words; none where nobody says.
     pub slide: Option<&'static str>,
+    /// Whether it is the top slide's: the carriage stays locked.
+    pub on_the_top_slide: bool,
     pub division: Worked<Mm>,
     pub per_turn: Option<f64>,
     /// Degrees from the bed: 0 is parallel.
@@ -54,7 +56,10 @@ impl<'a> Ground<'a> {
         let material = bench.part.material.as_ref().map(|at| at.value.clone());
         let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
         let hardness = hardness(bench, &material, answer);
-        let cuts_as = cuts_as(&material, hardness, answer)?;
+        let cuts_as = cuts_as(&material, hardness)?;
+        if cuts_as.id() != material.id() {
+            answer.assume_words(Words::of("hard-group").with("group", cuts_as.row().name.clone()));
+        }
         for id in material.safety().chain(cuts_as.safety()) {
             answer.caution(id);
         }
@@ -115,7 +120,7 @@ fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<H
 }
 
 /// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
-fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer) -> Result<Material, Refusal> {
+pub(in crate::operations) fn cuts_as(material: &Material, hardness: Option<Hardness>) -> Result<Material, Refusal> {
     let hard = at_least(hardness, "hard-group-hardness")?;
     if material.kind() != Kind::Steel || !hard {
         return Ok(material.clone());
@@ -123,9 +128,7 @@ fn cuts_as(material: &Material, hardness: Option<Hardness>, answer: &mut Answer)
     let over = at_least(hardness, "hss-hardest")?;
     let id = if over { "case-hard-60" } else { "hard-50" };
     let group = Material::all().find(|other| other.id() == id);
-    let group = group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })?;
-    answer.assume_words(Words::of("hard-group").with("group", group.row().name.clone()));
-    Ok(group)
+    group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })
 }
 
 /// Whether a hardness reaches a limit of the table.
@@ -199,7 +202,8 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
     let Some(dial) = dial else {
         let division = answer.assume("dial", constant("division-unknown")?);
         answer.fact("slide", "slide along the bed");
-        return Ok(DepthDial { slide: None, division, per_turn: None, set_over: parallel() });
+        let (slide, on_the_top_slide) = (None, false);
+        return Ok(DepthDial { slide, on_the_top_slide, division, per_turn: None, set_over: parallel() });
     };
     let slide = dial.axis.value.text();
     answer.fact("slide", slide);
@@ -209,7 +213,8 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
         (None, _) => parallel(),
     };
     let per_turn = dial.per_turn.as_ref().map(|turn| turn.value.number());
-    Ok(DepthDial { slide: Some(slide), division: (&dial.division).into(), per_turn, set_over })
+    let on_the_top_slide = dial.axis.value == Axis::Top;
+    Ok(DepthDial { slide: Some(slide), on_the_top_slide, division: (&dial.division).into(), per_turn, set_over })
 }
 
 impl DepthDial {
@@ -223,7 +228,7 @@ impl DepthDial {
             (false, true) => Print::Metric,
             _ => print,
         };
-        shown(mm, None, crate::quantity::Unit::Mm, own)
+        shown(mm, None, crate::quantity::Unit::Mm, crate::quantity::Rounds::Nearest, own)
     }
 
     /// What the dial reads at a depth from the touch, as it counts: the reading, whole turns taken off, and the divisions.

@@ -22,6 +22,9 @@ pub(super) enum Reference {
     ThroughBore,
     /// Beside the part, to the plate that it is clamped on.
     ToPlate,
+    /// From the face that is not cut yet down to the trial cut: with one cut only, where what is left proud keeps a gauge from
+    /// every other reference.
+    TrialStep,
     /// An indicator on the face.
     Indicator,
 }
@@ -92,9 +95,9 @@ pub(super) fn before_the_last_cut(
     cuts: &Cuts,
     answer: &mut Answer,
 ) -> Result<Measured, Refusal> {
-    let (from, gauge) = reach(bench, ground);
     let several = cuts.divisions.len() > 1;
     let trial = if several { None } else { trial(ground, metal)? };
+    let (from, gauge) = reach(bench, ground, trial);
     let name = gauge.map(|gauge| gauge.name.value.clone());
     if bench.shop.is_none() {
         answer.no_shop(&["measured-between"]);
@@ -102,7 +105,7 @@ pub(super) fn before_the_last_cut(
     }
     let in_time = several || trial.is_some();
     let coarse = gauge.zip(metal.window).filter(|(gauge, window)| gauge.uncertainty.value.number() > window.max(0.0));
-    let holds = gauge.is_some() && in_time && coarse.is_none();
+    let holds = gauge.is_some() && in_time && coarse.is_none() && ground.dial.slide.is_some();
     let verdict = if holds { Verdict::Proven } else { Verdict::Doubtful };
     let check = answer.check(Check::of_kind("measured-between", verdict));
     if gauge.is_none() {
@@ -113,6 +116,9 @@ pub(super) fn before_the_last_cut(
         let words = Words::of("gauge-too-coarse").with("gauge", gauge.name.value.clone());
         check.remedy(words.with("doubt", doubt));
     }
+    if ground.dial.slide.is_none() {
+        check.remedy(Words::of("no-dial-for-the-depth"));
+    }
     if !in_time {
         check.remedy(Words::of("no-room-for-a-trial"));
     }
@@ -120,22 +126,28 @@ pub(super) fn before_the_last_cut(
 }
 
 /// The reference, and the finest gauge of the shop that reaches it.
-fn reach<'a>(bench: &Bench<'a>, ground: &Ground) -> (Reference, Option<&'a Instrument>) {
+///
+/// Through the bore a gauge rests across the face: after a trial cut at the rim it would rest on what still stands proud, so the
+/// step that the trial left is measured instead. Jaws that open in the bore leave no step to be seen through it.
+fn reach<'a>(bench: &Bench<'a>, ground: &Ground, trial: Option<Trial>) -> (Reference, Option<&'a Instrument>) {
     let instruments: &[Instrument] = bench.shop.map_or(&[], |shop| &shop.instruments);
     let size = ground.length.number();
     let held_in = ground.asked.hold.map(|hold| hold.held_in.value);
     let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref()).map(|gripped| gripped.value.number());
     let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.outside.number());
-    let seated = ground.asked.hold.is_some_and(|hold| hold.stop() == Stop::Step);
+    let seated = ground.asked.hold.is_some_and(|hold| hold.stop() == Stop::Step && !hold.grips_inside());
     let direct = match held_in {
-        Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside)),
-        Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth)),
+        Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside, size)),
+        Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth, size)),
         // The thickness at the contact is that of the rim; a length over both ends is not.
-        Some(_) if rim_is_free && !ground.asked.over_both_ends => Some((Reference::OverRim, Gauge::Outside)),
-        Some(_) if ground.inside.number() > 0.0 && seated => Some((Reference::ThroughBore, Gauge::Depth)),
+        Some(_) if rim_is_free && !ground.asked.over_both_ends => Some((Reference::OverRim, Gauge::Outside, size)),
+        Some(_) if ground.inside.number() > 0.0 && seated => match trial {
+            Some(trial) => Some((Reference::TrialStep, Gauge::Depth, trial.depth)),
+            None => Some((Reference::ThroughBore, Gauge::Depth, size)),
+        },
         _ => None,
     };
-    let reached = direct.and_then(|(from, gauge)| Some((from, best(instruments, size, gauge)?)));
+    let reached = direct.and_then(|(from, gauge, size)| Some((from, best(instruments, size, gauge)?)));
     match reached {
         Some((from, gauge)) => (from, Some(gauge)),
         None => (Reference::Indicator, indicator(instruments)),

@@ -23,7 +23,7 @@ mod tool;
 
 pub(super) use checks::facing_checks;
 pub(super) use float::{Float, FloatWay, Rides};
-pub(super) use ground::{DepthDial, Ground, dial_alone};
+pub(super) use ground::{DepthDial, Ground, cuts_as, dial_alone};
 pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle, work as metal_left};
 pub(super) use names::*;
 pub(super) use recess::Relief;

@@ -80,14 +80,16 @@ impl Asked<'_> {
                     gripped.place,
                     "gripped inside: `diameter` is that of the bore, under `outside`",
                 ));
-            } else if let Some(bore) = bore.filter(|bore| !hold.grips_inside() && size <= bore.value.number()) {
+            } else if let Some(bore) = bore.filter(|bore| !hold.fills_the_bore() && size <= bore.value.number()) {
                 let bore = figure(bore.value.number());
-                let says = format!("gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside`");
+                let says = format!(
+                    "gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside` of the hold, 0 mm where it is solid"
+                );
                 all.push(Problem::new(gripped.place, says));
             }
         }
-        let gripped = hold.diameter.as_ref().map_or(self.outside.value, |diameter| diameter.value);
-        let on_the_length = gripped.number() >= self.outside.value.number();
+        let on_the_rim = |gripped: &At<Mm>| gripped.value.number() >= self.outside.value.number();
+        let on_the_length = self.over_both_ends || hold.diameter.as_ref().is_some_and(on_the_rim);
         hold.problems(self.length.value.typed().filter(|_| on_the_length), all);
     }
 

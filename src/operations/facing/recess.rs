@@ -5,7 +5,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{Difference, Reading};
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Wanted};
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -49,7 +49,10 @@ pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut A
         None => answer.assume("relief-gap", constant("relief-gap")?),
     };
     let check = Check::judge("relief-gap-left", &left, Keep::AtLeast, &gap, bench.guard());
-    answer.check(check.about(RELIEF_LEFT.key).at(relief.depth.place));
+    let check = answer.check(check.about(RELIEF_LEFT.key).at(relief.depth.place));
+    if !check.is_proven() && !relief.recut() {
+        check.remedy(Words::of("relief-recut"));
+    }
     let Some(ring) = answer.read_if(bench, "relief.ring-outside", Gauge::Outside, relief.ring_outside.as_ref())? else {
         answer.not_checked(&["relief-land"], &["relief.ring-outside"]);
         return Ok(());

@@ -8,7 +8,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::set_up_minutes;
 use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, safety};
 use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{Decimals, Mm, Quantity};
 
 /// What an operation adds to the set-up.
 pub(in crate::operations) struct Extra {
@@ -56,8 +56,12 @@ pub(in crate::operations) fn set_up(
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
-    if let Some(mass) = ground.asked.mass {
-        safety::lifting(&mut set_up, &mass.into())?;
+    let mass = match ground.asked.mass {
+        Some(mass) => Some(mass.into()),
+        None => super::grip::mass_from_sizes(&ground.material, [&ground.outside, &ground.inside, &ground.length])?,
+    };
+    if let Some(mass) = mass {
+        safety::lifting(&mut set_up, &mass)?;
     }
     set_up.blanks = blanks(answer);
     set_up.blanks.extend(extra.blanks);
@@ -116,9 +120,13 @@ fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
     set_up.step("turn-by-hand");
     if ground.inside.number() <= 0.0 {
         let within: Worked<Mm> = constant("tool-on-centre")?;
-        set_up.step_with(Words::of("on-centre").with("within", Fact::mm(within.number())));
+        let outward = ground.asked.feed_direction.is_some_and(|way| way.value == FeedDirection::Outward);
+        let id = if outward { "on-centre-outward" } else { "on-centre" };
+        set_up.step_with(Words::of(id).with("within", Fact::mm(within.number())));
     }
-    set_up.step("lock-carriage").step("touch-unworn");
+    // A carriage that is locked puts no depth on.
+    set_up.step(if ground.dial.on_the_top_slide { "lock-carriage" } else { "lock-carriage-at-each-depth" });
+    set_up.step("touch-unworn");
     Ok(())
 }
 
@@ -160,7 +168,8 @@ impl Run<'_> {
         let passes = self.passes()?;
         let count = self.cutting.cuts.divisions.len();
         if self.measured.from == Reference::Indicator {
-            set_up.step_with(self.gauge("zero-indicator"));
+            let on_top = self.ground.dial.on_the_top_slide;
+            set_up.step_with(self.gauge(if on_top { "zero-indicator" } else { "zero-indicator-from-the-bed" }));
         }
         let (early, last) = passes.split_at_checked(count.saturating_sub(1)).unwrap_or((&[], &passes));
         if self.metal.test_hardness && !early.is_empty() {
@@ -200,9 +209,29 @@ impl Run<'_> {
             Reference::OverRim => "measure-over-rim",
             Reference::ThroughBore => "measure-through-bore",
             Reference::ToPlate => "measure-to-plate",
+            Reference::TrialStep => "measure-trial-step",
             Reference::Indicator => "measure-by-indicator",
         }));
+        self.no_further(set_up);
         Ok(())
+    }
+
+    /// How far the measured dial may go at most: by the least worst-case margin of case and length beyond the plan, rounded to
+    /// the side of the part. Where nothing is left over the plan fails or is doubtful, and its own figure is the end.
+    fn no_further(&self, set_up: &mut SetUp) {
+        let Some(window) = self.metal.window else { return };
+        let window = window.max(0.0);
+        let to_the_part = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
+        match self.measured.from {
+            Reference::TrialStep | Reference::Indicator => {
+                let most = ((self.metal.removed.number() + window) * 1000.0 + 1e-6).floor() / 1000.0;
+                set_up.step_with(Words::of("never-deeper").with("most", to_the_part(most)));
+            }
+            Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
+                let least = ((self.metal.length_after.number() - window) * 1000.0 - 1e-6).ceil() / 1000.0;
+                set_up.step_with(Words::of("never-under").with("least", to_the_part(least)));
+            }
+        }
     }
 
     fn gauge(&self, id: &'static str) -> Words {

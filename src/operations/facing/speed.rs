@@ -13,7 +13,7 @@ use crate::handbook::{
 use crate::operations::spindle::{a_little_over, speed_habit, step_up_to};
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Kilogram, MPerMin, Mm, Quantity, Ratio, RevPerMin, Unit, figure, shown};
+use crate::quantity::{Kilogram, MPerMin, Mm, Quantity, Ratio, RevPerMin, Rounds, Unit, figure, shown};
 use crate::shop::Cutting;
 
 /// The spindle step and what it gives.
@@ -121,7 +121,7 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
     let hold = ground.asked.hold;
     let slender = hold.is_some_and(|hold| {
         let gripped = hold.diameter.as_ref().map_or(ground.outside.number(), |gripped| gripped.value.number());
-        hold.overhang.as_ref().is_some_and(|overhang| overhang.value.number() > gripped)
+        super::grip::stands_out(ground).is_some_and(|out| out.number() > gripped)
     });
     let stiffness = if slender { constant("speed-factor-unstable")? } else { plain("stiffly held: 1") };
     if slender {
@@ -152,7 +152,7 @@ fn capped(
     let taken = |most: f64| steps.and_then(|steps| steps.at_or_below(most)).map_or(most, |step| step.number());
     let most = open.min(cap.number());
     if taken(most) < taken(open) {
-        let speed = shown(cap.number(), None, Unit::RevPerMin, ground.print);
+        let speed = shown(cap.number(), None, Unit::RevPerMin, Rounds::Down, ground.print);
         answer.choose("speed_cap", speed, Words::of(id));
     }
     if cap.number() >= wanted.number() {

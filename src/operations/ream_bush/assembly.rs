@@ -7,9 +7,13 @@ use super::*;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
 use crate::proof::Keep;
+use crate::quantity::Warmth;
 use crate::shop::Machine;
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
+
+/// How hot a housing may become that is wanted so warm.
+type Hottest<'a> = dyn Fn(&Worked<Celsius>) -> Result<Worked<Celsius>, Refusal> + 'a;
 
 impl ReamBush {
     /// Works the oven and the freezer of the way it is put together.
@@ -109,13 +113,16 @@ impl ReamBush {
             answer.assume_words(Words::of("nothing-fitted"));
         }
         let stop = heating::stop_temperature(&metals.housing, seals)?;
-        answer.fact("stop_temperature", degrees(stop.fails.number()));
+        answer.fact("stop_temperature", degrees(stop.fails.number()).rounded(Rounds::Down));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =
             Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);
-        let check = check.with("normal", degrees(stop.doubtful.number())).with("stop", degrees(stop.fails.number()));
+        let check = check
+            .with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down))
+            .with("stop", degrees(stop.fails.number()).rounded(Rounds::Down));
         let place = self.assemble.as_ref().map_or(self.housing.bore.place, |at| at.place);
-        let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha))?;
+        let hot = |needed: &Worked<Celsius>| heating::oven_at(needed, &times(2.0), &doubt);
+        let remedies = self.cooler(bench, metals, (joint, d), (room, &alpha), (&hot, &stop))?;
         // A setting that may pass the stop is no setting: it is neither printed nor judged.
         let may_be_set = check.verdict() != Some(Verdict::Fails);
         let check = answer.check(check.at(place));
@@ -139,6 +146,7 @@ impl ReamBush {
         metals: &Metals,
         (joint, d): (&Joint, &Worked<Mm>),
         (room, alpha): (&Worked<Mm>, &Worked<crate::quantity::Expansion>),
+        (hot, stop): (&Hottest, &heating::StopTemperature),
     ) -> Result<Vec<Words>, Refusal> {
         let chill = if self.assembles().chills() {
             Words::of("dry-ice")
@@ -149,7 +157,12 @@ impl ReamBush {
             };
             let gain = heating::chilled_by(&metals.bush.expansion()?, d, &freezer)?;
             let then = heating::housing_temperature(&joint.most, room, &gain, alpha, d)?;
-            Words::of("chill-as-well").with("then", degrees(then.number()))
+            let hottest = hot(&then)?;
+            let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
+            let check = Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard());
+            let words = Words::of("chill-as-well").with("then", degrees(then.number()));
+            let verdict = check.verdict().unwrap_or(Verdict::Fails).text();
+            words.with("hot", degrees(hottest.number())).with("verdict", verdict)
         };
         Ok(vec![chill, Words::of("press-it-cold")])
     }
@@ -161,7 +174,7 @@ impl ReamBush {
         });
         let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
         match own.or(habit) {
-            Some(at) => Ok(at.into()),
+            Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
             None => Ok(answer.assume("oven-doubt", constant("oven-doubt")?)),
         }
     }
@@ -184,7 +197,7 @@ impl ReamBush {
         let chilled = !self.assembles().chills() || shop.freezer().is_some();
         let check = check.not_better_than(if chilled { Verdict::Proven } else { Verdict::Doubtful });
         if !check.is_proven() && chilled {
-            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number().ceil())));
+            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number()).rounded(Rounds::Up)));
         }
         answer.check(check.with("setting", degrees(setting.number())));
     }

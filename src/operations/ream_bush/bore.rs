@@ -48,10 +48,10 @@ impl ReamBush {
         }
         let low = answer.record(&BORE_MIN, low);
         let high = answer.record(&BORE_MAX, high);
-        let four = |number: f64| mm(number).to(Decimals::Exactly(4));
-        answer.fact("bore_least", four(rounded_in(low.number(), true)));
-        answer.fact("bore_most", four(rounded_in(high.number(), false)));
+        answer.fact("bore_least", four(low.number(), Rounds::Up));
+        answer.fact("bore_most", four(high.number(), Rounds::Down));
         let half_way = reaming::middle(&low, &high)?;
+        self.too_loose(&limits.clearance.0, &shaft, answer)?;
         let on_shaft = shaft.nominal("its doubt stands in the limits of the bore");
         let ends = (clearance_of(&low, &shaft, bench)?, clearance_of(&high, &shaft, bench)?);
         let clearance = clearance::clearance(&half_way, &on_shaft)?.with_band(ends.0.0, ends.1.1);
@@ -78,7 +78,12 @@ impl ReamBush {
         answer.check(Check::of_kind("clearance-given", Verdict::Proven).with("duty", "").with("rules", "").at(place));
         match clearance {
             Clearance::Limits(limits) => {
-                answer.does_not_apply(&["fit-runs"]);
+                // No clearance at the least is the same, however it is spelled: by limits or by a fit.
+                if limits.low.number() > 0.0 {
+                    answer.does_not_apply(&["fit-runs"]);
+                } else {
+                    answer.check(Check::of_kind("fit-runs", Verdict::Doubtful).at(place));
+                }
                 let typed = |end: Mm| Worked::exact(Shift::new(end.number()), Origin::Typed(place));
                 by_clearance(typed(limits.low), typed(limits.high))
             }
@@ -90,6 +95,18 @@ impl ReamBush {
                 Ok(Limits { clearance: (least, clearance::clearance(&high, &smallest)?), bore: (low, high) })
             }
         }
+    }
+
+    /// A running clearance as wide as this is a slip of size or unit, or a worn shaft: it is not proven.
+    fn too_loose(&self, least: &Worked<Shift>, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        let share = constant::<Ratio>("clearance-meant-share")?.number();
+        let most = share * shaft.number() + constant::<Mm>("clearance-meant-most")?.number();
+        if least.number() > most {
+            let place = self.clearance.as_ref().map_or(self.shaft.place, |at| at.place);
+            let check = answer.check(Check::of_kind("fit-runs", Verdict::Doubtful).at(place));
+            check.remedy(Words::of("too-loose").with("least", mm(least.number())).with("most", mm(most)));
+        }
+        Ok(())
     }
 
     /// A clearance that nobody gave is doubtful: engine data come first.
@@ -149,19 +166,15 @@ impl ReamBush {
         let there_is = finished.middle.is_some();
         // What fails by a doubt that nobody typed is doubtful: a better reading may mend it.
         let worst = if there_is || self.shaft_doubt_assumed() { Verdict::Doubtful } else { Verdict::Fails };
-        let four = |number: f64| mm(number).to(Decimals::Exactly(4));
-        let (low, high) = (rounded_in(finished.low.number(), true), rounded_in(finished.high.number(), false));
+        let (low, high) = (four(finished.low.number(), Rounds::Up), four(finished.high.number(), Rounds::Down));
         let says = match there_is {
-            true => Fact::Joined(vec!["from ".into(), Fact::span(four(low), four(high))]),
-            false => Fact::Joined(vec![
-                "no bore satisfies this: it would be over ".into(),
-                four(low),
-                " and under ".into(),
-                four(high),
-            ]),
+            true => Fact::Joined(vec!["from ".into(), Fact::span(low, high)]),
+            false => {
+                Fact::Joined(vec!["no bore satisfies this: it would be over ".into(), low, " and under ".into(), high])
+            }
         };
         let wanted = clearance::shaft_doubt_most(&clearance.0, &clearance.1)?;
-        let wanted = four(rounded_in(wanted.number(), false));
+        let wanted = four(wanted.number(), Rounds::Down);
         let check = answer.check(check.not_worse_than(worst).with("says", says).at(self.shaft.place));
         let measure = Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus()));
         check.remedy(measure.with("wanted", wanted)).remedy(Words::of("wider-clearance"));
@@ -201,8 +214,8 @@ impl ReamBush {
         };
         let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());
-        let four = |number: f64| mm(number).to(Decimals::Exactly(4));
-        let guarded = if low <= high { Fact::span(four(low), four(high)) } else { "nothing".into() };
+        let guarded =
+            if low <= high { Fact::span(four(low, Rounds::Up), four(high, Rounds::Down)) } else { "nothing".into() };
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
         let check = check.not_worse_than(Verdict::Doubtful).about(MEASURING_WINDOW.key);
         let check = answer.check(check.with("instrument", name).with("guarded", guarded));
@@ -210,10 +223,10 @@ impl ReamBush {
         if finished.middle.is_none() {
             return Ok(());
         }
-        let (go, not_go) = (rounded_in(finished.low.number(), true), rounded_in(finished.high.number(), false));
-        check.remedy(Words::of("plugs").with("plug_go", four(go)).with("plug_not_go", four(not_go)));
+        let (go, not_go) = (four(finished.low.number(), Rounds::Up), four(finished.high.number(), Rounds::Down));
+        check.remedy(Words::of("plugs").with("plug_go", go).with("plug_not_go", not_go));
         check.remedy(Words::of("try-the-shaft"));
-        check.remedy(Words::of("finer-instrument").with("doubt", mm(most.number()).to(Decimals::Exactly(4))));
+        check.remedy(Words::of("finer-instrument").with("doubt", four(most.number(), Rounds::Down)));
         Ok(())
     }
 
@@ -230,6 +243,7 @@ impl ReamBush {
             NotReamed::Sintered => ("its pores would be smeared shut", "sizing-pin"),
             NotReamed::PtfeLined => ("its lining is a few hundredths thick", "leave-the-lining"),
             NotReamed::Plated => ("its running layer is a few hundredths thick", "leave-the-plating"),
+            NotReamed::Hardened => ("it is as hard as the reamer, which breaks or spoils in it", "hone-or-grind"),
         };
         let place = self.bush.kind.as_ref().map_or(self.bush.material.place, |at| at.place);
         let check = answer.check(Check::of_kind("must-not-be-reamed", Verdict::Fails).with("because", why).at(place));
@@ -244,15 +258,9 @@ impl ReamBush {
     }
 }
 
-/// Limits as they are printed go to this, mm.
-const TENTH_OF_A_MICROMETRE: f64 = 0.0001;
-
-/// A limit as it is printed: a lower one is rounded up, an upper one down, so that no printed limit is wider than the real one.
-fn rounded_in(limit: f64, lower: bool) -> f64 {
-    let steps = limit / TENTH_OF_A_MICROMETRE;
-    // 1e-6: a limit that is a whole step but for the arithmetic's noise stays.
-    let whole = if lower { (steps - 1e-6).ceil() } else { (steps + 1e-6).floor() };
-    whole * TENTH_OF_A_MICROMETRE
+/// A limit to a tenth of a micrometre, rounded inward.
+fn four(number: f64, rounds: Rounds) -> Fact {
+    mm(number).to(Decimals::Exactly(4)).rounded(rounds)
 }
 
 /// The clearance of a bore on the shaft at both ends of its doubt.

@@ -24,12 +24,19 @@ pub(super) struct Warm {
     pub bush: Worked<Celsius>,
     /// What warmth adds to the interference.
     pub adds: Worked<Shift>,
+    /// Doubtful where one of the metals is warmer than its strengths are known to.
+    pub trusted: Verdict,
 }
 
 impl Climate {
     /// What warmth adds where it tightens most; never less than cold.
     pub(super) fn tightest(&self) -> f64 {
         self.warm.iter().map(|warm| warm.adds.number()).fold(0.0, f64::max)
+    }
+
+    /// Doubtful where a metal is warmer, in any warm case, than its strengths are known to.
+    pub(super) fn trusted(&self) -> Verdict {
+        self.warm.iter().map(|warm| warm.trusted).max().unwrap_or(Verdict::Proven)
     }
 
     /// The warm case in which the joint is loosest.
@@ -49,6 +56,16 @@ impl Climate {
         }
         Ok(Some((least, most)))
     }
+}
+
+/// Doubtful where a metal is warmer than its strengths are known to: what holds there cold says little.
+fn trusted(metals: &[(&Material, f64)]) -> Result<Verdict, Refusal> {
+    for (metal, at) in metals {
+        if heating::strength_known_to(metal)?.is_some_and(|most| *at > most.number()) {
+            return Ok(Verdict::Doubtful);
+        }
+    }
+    Ok(Verdict::Proven)
 }
 
 impl ReamBush {
@@ -77,7 +94,8 @@ impl ReamBush {
                 hottest: bush.number().max(housing.number()),
                 cut_after,
             };
-            warm.push(Warm { service, bush, adds });
+            let trusted = trusted(&[(&metals.bush, bush.number()), (&metals.housing, housing.number())])?;
+            warm.push(Warm { service, bush, adds, trusted });
         }
         Ok(Climate { cold: Service { hottest, ..cold }, warm })
     }
@@ -109,7 +127,12 @@ impl ReamBush {
         let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
         let grip =
             Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
-        answer.check(grip.at(running.housing.place)).remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
+        let trusted = climate.trusted();
+        let grip = answer.check(grip.not_better_than(trusted).at(running.housing.place));
+        grip.remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
+        if trusted != Verdict::Proven {
+            grip.remedy(Words::of("strength-when-warm"));
+        }
         if finished.middle.is_none() {
             answer.not_checked(&["clearance-when-warm"], &["shaft"]);
             return Ok(());

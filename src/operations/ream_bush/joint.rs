@@ -154,9 +154,13 @@ impl ReamBush {
                 let which = if key == "bush.material" { "bush" } else { "housing" };
                 let of = if key == "bush.material" { metals.bush.typed() } else { metals.housing.typed() };
                 let check = stressed.check("stress-when-warm", bench.guard()).with("which", which).with("of", of);
+                let check = check.not_better_than(warm.trusted);
                 let check = answer.check(check.with("bush_at", degrees(warm.bush.number())).at(running.housing.place));
                 if check.remedies.is_empty() {
                     check.remedy(self.what_would_prove(made));
+                    if warm.trusted != Verdict::Proven {
+                        check.remedy(Words::of("strength-when-warm"));
+                    }
                 }
             }
         }

@@ -36,7 +36,10 @@ impl ReamBush {
         let place = if second { 2.0 } else { 1.0 };
         answer
             .record(&LINE_PLACE, Worked::exact(Ratio::new(place), Origin::Assumed("order of work in the line".into())));
-        answer.check(Check::of_kind("in-line", Verdict::Proven).at(other.place));
+        // One reamer goes through both: a bush that must not go in leaves nothing to be reamed in line.
+        let fails = bench.look_up(&owner.value(BORE_MIN.key)).is_some_and(|entry| entry.fails);
+        let verdict = if fails { Verdict::Fails } else { Verdict::Proven };
+        answer.check(Check::of_kind("in-line", verdict).at(other.place));
         let pressed = of(BORE_PRESSED.key).zip(of(BORE_LOW.key).zip(of(BORE_HIGH.key)));
         let oil_holes = of(OIL_HOLE.key).is_some();
         Ok(Some(Line { other: owner, second, bore: (low, high), pressed, oil_holes }))

@@ -105,6 +105,8 @@ impl ReamBush {
         let tight = sizes.tight(bench, &outside)?;
         let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.plain.plus_minus() };
         let proven = self.proven_outsides(bench, &self.press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
+        // Where the strength of a metal is not known no outside proves anything.
+        let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
         if let Some((low, high)) = proven {
             let line =
                 |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
@@ -188,5 +190,5 @@ impl ReamBush {
 /// Limits of an outside, rounded inward.
 pub(super) fn outsides((low, high): (f64, f64)) -> Fact {
     let end = |number: f64| mm(number).to(Decimals::Exactly(3));
-    Fact::span(end((low / THOUSANDTH).ceil() * THOUSANDTH), end((high / THOUSANDTH).floor() * THOUSANDTH))
+    Fact::span(end(low), end(high))
 }

@@ -29,7 +29,8 @@ use crate::job::{Address, PartFacts, Reading};
 use crate::operations::Value;
 use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict, Words, Worked};
 use crate::quantity::{
-    Celsius, Decimals, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Shift, Stress, Unit,
+    Celsius, Decimals, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Rounds, Shift, Stress,
+    Unit,
 };
 use crate::reading::Problem;
 use crate::shop::By;
@@ -72,20 +73,21 @@ const CLOSE_IN_SHARE: Name<Ratio> = Name::new("close_in_share", "close-in over i
 const BORE_PRESSED: Name<Mm> = Name::new("bore_after_pressing", "bore of the bush once it is pressed in");
 const BORE_LOW: Name<Mm> = Name::new("bore_after_low", "smallest that the bore may be once pressed");
 const BORE_HIGH: Name<Mm> = Name::new("bore_after_high", "largest that the bore may be once pressed");
-const MANDREL_PILOT: Name<Mm> = Name::new("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
+const MANDREL_PILOT: Name<Mm> =
+    Name::upper("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
 const MANDREL_SHOULDER: Name<Mm> = Name::new("mandrel_shoulder", "shoulder of the pressing mandrel");
 const BOSS_GROWTH: Name<Mm> = Name::new("boss_growth", "what the outside of the housing grows by");
 const PRESS_FORCE: Name<Newton> = Name::new("press_force", "greatest force to press it home");
 const PRESS_FORCE_NOMINAL: Name<Newton> = Name::new("press_force_nominal", "force to press it home as measured");
 const HOLDING_FORCE: Name<Newton> = Name::new("holding_force", "least force that pushes it out");
 const SLIP_TORQUE: Name<NewtonMetre> = Name::new("slip_torque", "least torque that turns it in its housing");
-const CLEARANCE_MIN: Name<Shift> = Name::new("clearance_min", "least running clearance");
-const CLEARANCE_MAX: Name<Shift> = Name::new("clearance_max", "greatest running clearance");
-const BORE_MIN: Name<Mm> = Name::new("bore_min", "least finished bore");
-const BORE_MAX: Name<Mm> = Name::new("bore_max", "greatest finished bore");
+const CLEARANCE_MIN: Name<Shift> = Name::lower("clearance_min", "least running clearance");
+const CLEARANCE_MAX: Name<Shift> = Name::upper("clearance_max", "greatest running clearance");
+const BORE_MIN: Name<Mm> = Name::lower("bore_min", "least finished bore");
+const BORE_MAX: Name<Mm> = Name::upper("bore_max", "greatest finished bore");
 const BORE_MIDDLE: Name<Mm> = Name::new("bore_middle", "middle of the finished bore");
 const MEASURING_WINDOW: Name<Shift> =
-    Name::new("measuring_window", "window of the finished bore, against which an instrument is judged");
+    Name::upper("measuring_window", "window of the finished bore, against which an instrument is judged");
 const STOCK: Name<Shift> = Name::new("ream_stock", "stock left for the reamer, on diameter");
 const REAMER_LOW: Name<Mm> = Name::new("reamer_low", "smallest that the fixed reamer may be");
 const REAMER_HIGH: Name<Mm> = Name::new("reamer_high", "largest that the fixed reamer may be");
@@ -95,10 +97,10 @@ const PASSES: Name<Ratio> = Name::new("ream_passes", "passes of the reamer, the 
 const ASSEMBLY_CLEARANCE: Name<Mm> = Name::new("assembly_clearance", "room to drop together");
 const CHILL_GAIN: Name<Mm> = Name::new("chill_gain", "what chilling takes off the bush");
 const HOUSING_TEMPERATURE: Name<Celsius> =
-    Name::new("housing_temperature", "temperature of the housing at which the bush drops in");
-const OVEN_SETTING: Name<Celsius> = Name::new("oven_setting", "what the oven is set to");
+    Name::lower("housing_temperature", "temperature of the housing at which the bush drops in");
+const OVEN_SETTING: Name<Celsius> = Name::upper("oven_setting", "what the oven is set to");
 const HOUSING_HOTTEST: Name<Celsius> =
-    Name::new("housing_hottest", "hottest that the housing may become at this setting");
+    Name::lower("housing_hottest", "hottest that the housing may become at this setting");
 const BUSH_TEMPERATURE: Name<Celsius> = Name::new("bush_temperature", "temperature of the bush at which it drops in");
 const INTERFERENCE_WARM: Name<Shift> = Name::new("interference_warm", "interference when warm");
 const HOOP_HOUSING_WARM: Name<Stress> =
@@ -116,9 +118,9 @@ const REAM_FEED: Name<MmPerRev> = Name::new("reamer_feed", "least feed of the re
 const OUTSIDE_TO_MAKE: Name<Mm> = Name::new("bush_outside_to_make", "outside that the bush is turned to");
 const BORE_TO_MAKE: Name<Mm> = Name::new("bush_bore_to_make", "bore that the bush is bored to before pressing");
 const OUTSIDE_LEAST: Name<Mm> =
-    Name::new("outside_least_proven", "least outside of the bush at which the joint is proven");
+    Name::lower("outside_least_proven", "least outside of the bush at which the joint is proven");
 const OUTSIDE_MOST: Name<Mm> =
-    Name::new("outside_most_proven", "greatest outside of the bush at which the joint is proven");
+    Name::upper("outside_most_proven", "greatest outside of the bush at which the joint is proven");
 const LINE_PLACE: Name<Ratio> =
     Name::new("in_line_place", "which bush of the line it is: the second has the common set-up");
 

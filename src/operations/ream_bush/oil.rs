@@ -125,7 +125,10 @@ impl ReamBush {
         };
         let Some(cutting) = machine.and_then(Machine::drills) else {
             if bench.shop.is_some() {
-                answer.not_checked(&["drill-too-fast"], &["machines"]);
+                // A drill without a spindle over the hole is a drill by hand.
+                let check = Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", "no step is known");
+                answer.check(check);
+                answer.missing.push(Words::of("drilling-machine"));
             } else {
                 answer.no_shop(&["drill-too-fast"]);
             }

@@ -63,8 +63,8 @@ impl ReamBush {
         {
             all.push(Problem::new(place, format!("a bush with this bore ({} mm) has no wall", figure(bore))));
         }
-        let most = constant::<Mm>("bush-under-housing-most").map_or(0.5, |row| row.number());
-        if let (Some((outside, place)), Some(housing)) = (outside, housing)
+        let most = constant::<Mm>("bush-under-housing-most").map(|row| row.number());
+        if let (Some((outside, place)), Some(housing), Ok(most)) = (outside, housing, most)
             && outside < housing - most
         {
             let says = format!(
@@ -101,6 +101,18 @@ impl ReamBush {
                 let says = format!("this oil hole lies beyond the bush, which is {} mm long", figure(length));
                 all.push(Problem::new(hole.at.place, says));
             }
+            let most = constant::<Ratio>("oil-hole-share-most").map_or(f64::INFINITY, |row| row.number());
+            if let Some(bore) = self.bush.bore.as_ref().and_then(|at| at.value.typed()).or(self.shaft.value.typed())
+                && bore > 0.0
+                && 2.0 * half > most * bore
+            {
+                let says = format!(
+                    "an oil hole of {} mm cannot be meant in a bore of {} mm",
+                    figure(2.0 * half),
+                    figure(bore)
+                );
+                all.push(Problem::new(hole.diameter.place, says));
+            }
         }
     }
 
@@ -115,6 +127,16 @@ impl ReamBush {
                 let says = format!("this length is under 1/{} of its bore: it cannot be meant", figure(1.0 / least));
                 all.push(Problem::new(length.place, says));
             }
+        }
+        if let (Some(_), Some(Stands::By(by))) = (&self.flange, self.stands.as_ref().map(|at| at.value))
+            && by.number() < 0.0
+        {
+            let place = self.stands.as_ref().map_or(self.bush.length.place, |at| at.place);
+            all.push(Problem::new(place, "a bush with a flange stands on the face, not below it"));
+        }
+        if let Some(housing) = self.housing.length.as_ref().filter(|at| self.sunk() >= at.value.number()) {
+            let place = self.stands.as_ref().map_or(housing.place, |at| at.place);
+            all.push(Problem::new(place, "nothing of this bush lies in its housing"));
         }
         let outside = self.length_outside();
         if outside > 0.0 && outside >= self.bush.length.value.number() {

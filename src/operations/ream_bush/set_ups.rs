@@ -158,7 +158,11 @@ impl ReamBush {
         set_up.needs = vec![Self::state(bench, "dressed")];
         set_up.leaves = vec![Self::state(bench, "warm")];
         if how.warms() {
-            set_up.blanks = vec![blank("oven-read", None, found(answer, OVEN_SETTING.key))];
+            set_up.blanks = vec![blank(
+                "oven-read",
+                None,
+                found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
+            )];
         }
         set_up
     }
@@ -166,6 +170,11 @@ impl ReamBush {
     /// Whether there is a setting of the oven that keeps the stop.
     fn may_be_heated(answer: &Answer) -> bool {
         answer.value(OVEN_SETTING.key).is_some()
+    }
+
+    /// Whether the freezer alone is proven to let the bush drop in.
+    fn cold_enough(answer: &Answer) -> bool {
+        answer.checks.iter().any(|check| check.id == "cold-enough" && check.is_proven())
     }
 
     fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> SetUp {
@@ -186,6 +195,9 @@ impl ReamBush {
             (false, false) => set_up.step("oil-the-bush").step("press-cold"),
             (true, _) if !Self::may_be_heated(answer) => set_up.step("do-not-fit"),
             (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step("if-it-sticks"),
+            (false, true) if !Self::cold_enough(answer) => {
+                set_up.step("press-chilled").step("hold-until-it-is-tight").step("if-it-sticks")
+            }
             (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
         };
         if how.warms() {

@@ -67,7 +67,11 @@ impl ReamBush {
         let outside = self.length_outside();
         let inside = if outside > 0.0 { bush.shifted(-outside, "what lies in the housing") } else { bush };
         let length = match &self.housing.length {
-            Some(at) if at.value.number() < inside.number() => at.into(),
+            // What stands below the face leaves so much of the housing empty; the bush may come out at its far end.
+            Some(at) if at.value.number() - self.sunk() < inside.number() => match self.sunk() > 0.0 {
+                true => Worked::from(at).shifted(-self.sunk(), "what of the housing lies before the bush"),
+                false => at.into(),
+            },
             Some(_) => inside,
             None => {
                 answer.assume_words(Words::of("housing-as-long"));
@@ -75,6 +79,14 @@ impl ReamBush {
             }
         };
         answer.record(&JOINT_LENGTH, length)
+    }
+
+    /// How far the bush stands below the face, mm.
+    pub(super) fn sunk(&self) -> f64 {
+        match self.stands.as_ref().map(|at| at.value) {
+            Some(Stands::By(by)) => (-by.number()).max(0.0),
+            _ => 0.0,
+        }
     }
 
     /// How much of the bush lies outside the housing, mm.

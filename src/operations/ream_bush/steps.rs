@@ -170,6 +170,7 @@ impl ReamBush {
         match kind {
             NotReamed::Sintered => set_up.step("push-the-sizing-pin").step("soak-in-oil"),
             NotReamed::PtfeLined | NotReamed::Plated => set_up.step("leave-the-bore"),
+            NotReamed::Hardened => set_up.step("hone-the-bore"),
         };
         set_up.step("wash-bore").step(self.measured_by()).step("try-the-real-shaft");
         set_up.sketch = sketch::pressed(self, answer);

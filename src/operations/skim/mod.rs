@@ -23,7 +23,8 @@ const THICKNESS_AFTER: Name<Mm> = Name::new("thickness_after", "thickness after 
 const PACK_CHANGE: Name<Shift> = Name::new("pack_change", "change of the plate stack alone");
 const PACK_AFTER: Name<Mm> = Name::new("pack_after", "plate stack after the cut");
 const SEAT_SHIFT: Name<Shift> = Name::new("seat_shift", "shift of the seat against the contact");
-const STEP_FOLLOWS: Name<Ratio> = Name::new("step_follows", "1 where the step is cut by the same as the contact, else 0");
+const STEP_FOLLOWS: Name<Ratio> =
+    Name::new("step_follows", "1 where the step is cut by the same as the contact, else 0");
 const STEP_CUT: Name<Mm> = Name::new("step_cut", "what is cut at the step, where it does not follow the contact");
 const SPRING_RATE: Name<SpringRate> = Name::new("spring_rate", "rate of all springs together");
 const MOST_CHANGE: Name<ForceShift> = Name::new("clamp_most_change", "the most that the clamp may change");
@@ -70,8 +71,19 @@ impl Skim {
 
 impl Operation for Skim {
     const VALUES: &'static [Declared] = facing::facing_values!(
-        DISH, REMOVED_ALONE, THICKNESS_AFTER, PACK_CHANGE, PACK_AFTER, SEAT_SHIFT, STEP_AFTER, SPRING_CHANGE,
-        CLAMP_CHANGE, STEP_FOLLOWS, STEP_CUT, SPRING_RATE, MOST_CHANGE
+        DISH,
+        REMOVED_ALONE,
+        THICKNESS_AFTER,
+        PACK_CHANGE,
+        PACK_AFTER,
+        SEAT_SHIFT,
+        STEP_AFTER,
+        SPRING_CHANGE,
+        CLAMP_CHANGE,
+        STEP_FOLLOWS,
+        STEP_CUT,
+        SPRING_RATE,
+        MOST_CHANGE
     );
 
     const CHECKS: &'static [CheckRule] = facing::facing_checks!(
@@ -89,6 +101,10 @@ impl Operation for Skim {
 
     fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
         part.material.iter_mut().collect()
+    }
+
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
@@ -140,15 +156,19 @@ impl Operation for Skim {
 
 impl Skim {
     /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
-    fn alone(&self, bench: &Bench, dial: &facing::DepthDial, answer: &mut Answer) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
+    fn alone(
+        &self,
+        bench: &Bench,
+        dial: &facing::DepthDial,
+        answer: &mut Answer,
+    ) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
         let wear = answer.read_difference_if(bench, "wear", Gauge::Depth, self.wear.as_ref())?;
         let wear = wear.map(|wear| answer.record(&facing::WEAR, wear));
         let dish = answer.read_difference_if(bench, "dish", Gauge::Depth, self.dish.as_ref())?;
         let dish = dish.map(|dish| answer.record(&DISH, dish));
         let below = facing::clean_up(bench, &self.asked(), answer)?;
-        let plain = |worn: &Worked<Mm>| {
-            stock::metal_to_remove(&facing::middle(worn), &facing::doubt_of(bench, worn), &below)
-        };
+        let plain =
+            |worn: &Worked<Mm>| stock::metal_to_remove(&facing::middle(worn), &facing::doubt_of(bench, worn), &below);
         let (worn, wanted) = match (wear, dish) {
             (Some(wear), Some(dish)) if self.read_locally(answer) => {
                 let both = stock::both_doubts(&facing::doubt_of(bench, &wear), &facing::doubt_of(bench, &dish))?;

@@ -158,7 +158,8 @@ impl Skim {
         let address = Self::address_of(&pair.value).value(name.key);
         let entry = bench.look_up(&address).filter(|entry| entry.unit == Q::UNIT)?;
         let says = vec![format!("handed over by {address}: {} {}", crate::quantity::figure(entry.number), Q::UNIT)];
-        let handed = Worked::method(Q::new(entry.number), says, Source::fixed("another operation of this job", Mark::Derived));
+        let handed =
+            Worked::method(Q::new(entry.number), says, Source::fixed("another operation of this job", Mark::Derived));
         Some(handed.with_doubt(Cause::Reading(pair.place), entry.plus_minus))
     }
 }
@@ -169,12 +170,7 @@ fn none(why: &str) -> Worked<Mm> {
 }
 
 /// Step, seat, pack and springs; and what they add to the set-up.
-pub(super) fn work(
-    skim: &Skim,
-    bench: &Bench,
-    metal: &Metal,
-    answer: &mut Answer,
-) -> Result<Extra, Refusal> {
+pub(super) fn work(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Result<Extra, Refusal> {
     let mut extra =
         Extra { id: "skim-the-contact", state: "skimmed", after: Vec::new(), blanks: Vec::new(), shoulder: None };
     let at_step = cut_at_step(skim, metal, answer);
@@ -230,9 +226,8 @@ fn step_left(
 fn cut_at_step(skim: &Skim, metal: &Metal, answer: &mut Answer) -> Worked<Mm> {
     match skim.step.as_ref().map(|step| (step.cut.value, step.cut.place)) {
         Some((StepCut::Same, _)) => same(metal, "dial at the step"),
-        Some((StepCut::Amount(amount), place)) => {
-            Worked::exact(amount, Origin::Typed(place)).with_doubt(Cause::Named("dial at the step"), metal.removed.plus_minus())
-        }
+        Some((StepCut::Amount(amount), place)) => Worked::exact(amount, Origin::Typed(place))
+            .with_doubt(Cause::Named("dial at the step"), metal.removed.plus_minus()),
         Some((StepCut::None, _)) => none("the step is not cut"),
         None => {
             answer.assume_words(Words::of("no-step"));
@@ -243,7 +238,10 @@ fn cut_at_step(skim: &Skim, metal: &Metal, answer: &mut Answer) -> Worked<Mm> {
 
 /// As much as the contact, by another setting of the dial: its doubt is one of its own.
 fn same(metal: &Metal, dial: &'static str) -> Worked<Mm> {
-    metal.removed.nominal("another setting of the dial has a doubt of its own").with_doubt(Cause::Named(dial), metal.removed.plus_minus())
+    metal
+        .removed
+        .nominal("another setting of the dial has a doubt of its own")
+        .with_doubt(Cause::Named(dial), metal.removed.plus_minus())
 }
 
 /// How far the seat of the other of the pair shifts: both lose the same.
@@ -262,7 +260,13 @@ fn shift_of_pair(skim: &Skim, bench: &Bench, metal: &Metal) -> Result<Option<Wor
 }
 
 /// The springs stand longer by the shift of both seats; how much of their clamp may go only the person can say.
-fn springs(skim: &Skim, bench: &Bench, metal: &Metal, shift: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
+fn springs(
+    skim: &Skim,
+    bench: &Bench,
+    metal: &Metal,
+    shift: &Worked<Shift>,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
     let longer = match shift_of_pair(skim, bench, metal)? {
         Some(others) => stock::both_seats(shift, &others)?,
         None => shift.clone(),
@@ -270,7 +274,9 @@ fn springs(skim: &Skim, bench: &Bench, metal: &Metal, shift: &Worked<Shift>, ans
     let longer = answer.record(&SPRING_CHANGE, longer);
     skim.hand_over(answer)?;
     let rate = match &skim.springs {
-        Some(_) => answer.value(SPRING_RATE.key).map(|value| Worked::exact(SpringRate::new(value.number), value.origin.clone())),
+        Some(_) => answer
+            .value(SPRING_RATE.key)
+            .map(|value| Worked::exact(SpringRate::new(value.number), value.origin.clone())),
         None => skim.of_pair(bench, &SPRING_RATE),
     };
     let Some(rate) = rate else {

@@ -5,7 +5,7 @@ use super::*;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::thread_strength as strength;
 use crate::proof::{Keep, Side};
-use crate::quantity::{Stress, Unit};
+use crate::quantity::{NewtonMetre, Rounds, Stress, Unit};
 
 /// The forces of a bolt.
 struct Forces {
@@ -41,9 +41,13 @@ impl Case<'_> {
         let broken = forces.most.number() > forces.breaks.number();
         let held = if broken { held.judged_as(Verdict::Fails) } else { held };
         let room = self.room_for_bolt(bolt, holds, guard);
-        let held = row.check(held.not_better_than(room));
+        let hollow = self.hollow_shell(bolt)?;
+        let held = row.check(held.not_better_than(room).not_better_than(hollow));
         if room != Verdict::Proven {
             held.remedy(Words::of("bolt-bottoms"));
+        }
+        if hollow != Verdict::Proven {
+            held.remedy(Words::of("plug-torque"));
         }
         if let Some(torque) = self.torque_that_holds(bolt, &factor, holds, &forces, guard)? {
             held.remedy(torque.clone());
@@ -53,10 +57,22 @@ impl Case<'_> {
             held.remedies.push(Words::of("higher-class"));
             self.pull_out(holds, &forces, guard, None, bolt, row)?;
         }
+        if self.asked.spark_plug() {
+            // A plug is no bolt that could be the weaker part on purpose: its shell is hollow.
+            row.does_not_apply(&["outlasts"]);
+            return Ok(());
+        }
         let outlasts = Check::judge("outlasts", &holds.force, Keep::AtLeast, &forces.breaks, guard);
         let outlasts = outlasts.about(PULL_OUT.key).at(bolt.class.place).not_worse_than(Verdict::Doubtful);
         row.check(doubtful_where(outlasts, holds));
         Ok(())
+    }
+
+    /// The shell of a spark plug is hollow: over the usual torque of plugs the load of a bolt of its size says nothing.
+    fn hollow_shell(&self, bolt: &Bolt) -> Result<Verdict, Refusal> {
+        let most = constant::<NewtonMetre>("spark-plug-torque-most")?.number();
+        let over = bolt.torque.as_ref().is_some_and(|torque| torque.value.number() > most);
+        Ok(if self.asked.spark_plug() && over { Verdict::Doubtful } else { Verdict::Proven })
     }
 
     /// A bolt that meets the floor of a blind hole clamps nothing, whatever its torque. Its point, up to a pitch, counts.
@@ -149,8 +165,8 @@ impl Case<'_> {
             by(&forces.proof, &easy)?,
         ];
         let least = limits.iter().map(Worked::number).fold(f64::INFINITY, f64::min);
-        let down = (least * 10.0).floor() / 10.0;
-        Ok(Some(Words::of("torque-that-holds").with("torque", Fact::figure(down, Unit::Nm).to(Decimals::Exactly(1)))))
+        let torque = Fact::figure(least, Unit::Nm).to(Decimals::Exactly(1)).rounded(Rounds::Down);
+        Ok(Some(Words::of("torque-that-holds").with("torque", torque)))
     }
 }
 

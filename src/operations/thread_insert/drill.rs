@@ -17,6 +17,9 @@ pub(super) struct Taken {
 
 const CHECK: &str = "drill-in-limits";
 
+/// A drill that is not the table's, the hole that it cuts, and how that stands to the limits.
+type OtherDrill<'d> = (&'d PickedDrill, Worked<Mm>, Check);
+
 impl ThreadInsert {
     /// The table's drill where the shop owns it; else the largest owned that the limits hold with what it cuts over; else the
     /// table's, which the shop then lacks.
@@ -62,7 +65,7 @@ impl ThreadInsert {
         bench: &Bench,
         drills: &'d [PickedDrill],
         limits: (&Worked<Mm>, &Worked<Mm>),
-    ) -> Result<Option<(&'d PickedDrill, Worked<Mm>, Check)>, Refusal> {
+    ) -> Result<Option<OtherDrill<'d>>, Refusal> {
         let habit = bench.shop.and_then(|shop| shop.habits.drill_over.as_ref());
         let mut may_do = None;
         // Only sizes about the limits are worth working out.

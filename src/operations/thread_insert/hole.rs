@@ -41,7 +41,7 @@ impl ThreadInsert {
         let old = self.present_hole.as_ref().and_then(|at| read_at(at, at.value.reading()));
         let present_hole = answer.read_if(bench, "present-hole", Gauge::Inside, old.as_ref())?;
         let present_depth = answer.read_if(bench, "present-depth", Gauge::Depth, self.present_depth.as_ref())?;
-        let edge = answer.read_if(bench, "edge", Gauge::Outside, self.edge.as_ref())?;
+        let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
         let least_left = match (&self.least_left, self.hole.value) {
             (Some(at), _) => Worked::exact(at.value.high, Origin::Typed(at.place)),
             (None, HoleKind::Blind) => answer.assume("least-left", constant("least-left")?),
@@ -218,7 +218,7 @@ impl Case<'_> {
         Ok(())
     }
 
-    /// Is the old hole swallowed by the new one? Of an old thread its roots count, which lie at its nominal diameter at least.
+    /// Is the old hole drilled away by the new one? Of an old thread its roots count, which lie at its nominal diameter at least.
     fn old_hole(&self, bench: &Bench, answer: &mut Answer) {
         let Some(old) = &self.present_hole else {
             match self.asked.opens_old_hole() {
@@ -231,9 +231,9 @@ impl Case<'_> {
             old.at_least(self.diameter.number(), "the roots of the old thread lie at its nominal diameter at least");
         let check = Check::judge("old-hole", &roots, Keep::AtMost, &self.hole.minor_max, bench.guard());
         let (chosen, why) = match check.verdict() {
-            Some(Verdict::Proven) => ("swallowed", "old-hole-swallowed"),
-            Some(Verdict::Doubtful) => ("perhaps swallowed", "old-hole-perhaps"),
-            _ => ("not swallowed", "old-hole-wider"),
+            Some(Verdict::Proven) => ("drilled away", "old-hole-drilled-away"),
+            Some(Verdict::Doubtful) => ("perhaps not drilled away", "old-hole-perhaps"),
+            _ => ("not drilled away", "old-hole-wider"),
         };
         answer.choose("old_hole", chosen, Words::of(why));
         let place = self.asked.present_hole.as_ref().map_or(self.asked.wall.place, |at| at.place);

@@ -40,20 +40,20 @@ const POINT: Name<Mm> = Name::new("drill_point", "length of the drill's point");
 const FULL_THREAD: Name<Mm> = Name::new("full_thread_depth", "least depth of full insert thread");
 const TAP_DEPTH: Name<Mm> = Name::new("tap_depth", "depth that the tap's first thread reaches");
 const TAP_TURNS: Name<Ratio> = Name::new("tap_turns", "turns of the tap from its first bite");
-const SET_DOWN: Name<Mm> = Name::new("set_down", "how far the first coil sits below the face, at most");
-const WALL_NEEDED: Name<Mm> = Name::new("wall_needed", "wall that this length needs at the bad end");
+const SET_DOWN: Name<Mm> = Name::upper("set_down", "how far the first coil sits below the face, at most");
+const WALL_NEEDED: Name<Mm> = Name::lower("wall_needed", "wall that this length needs, all doubts at their worst");
 const METAL_LEFT: Name<Mm> = Name::new("metal_left", "metal left under the hole");
-const MAJOR_MIN: Name<Mm> = Name::new("hole_major_min", "least major diameter of the insert hole");
-const PITCH_MIN: Name<Mm> = Name::new("hole_pitch_min", "least pitch diameter of the insert hole");
-const PITCH_MAX: Name<Mm> = Name::new("hole_pitch_max", "greatest pitch diameter of the insert hole");
-const MINOR_MIN: Name<Mm> = Name::new("hole_minor_min", "least minor diameter of the insert hole");
-const MINOR_MAX: Name<Mm> = Name::new("hole_minor_max", "greatest minor diameter of the insert hole");
+const MAJOR_MIN: Name<Mm> = Name::lower("hole_major_min", "least major diameter of the insert hole");
+const PITCH_MIN: Name<Mm> = Name::lower("hole_pitch_min", "least pitch diameter of the insert hole");
+const PITCH_MAX: Name<Mm> = Name::upper("hole_pitch_max", "greatest pitch diameter of the insert hole");
+const MINOR_MIN: Name<Mm> = Name::lower("hole_minor_min", "least minor diameter of the insert hole");
+const MINOR_MAX: Name<Mm> = Name::upper("hole_minor_max", "greatest minor diameter of the insert hole");
 const PERCENT_BASIC: Name<Ratio> = Name::new("thread_percent", "percentage of thread on the form's own basis");
 const PERCENT_ISO: Name<Ratio> =
     Name::new("thread_percent_iso", "percentage of thread on the basis of ISO 68-1 (5/8 H)");
 const PULL_OUT: Name<Newton> = Name::new("pull_out_force", "force that strips the insert hole");
 const REACH_MOST: Name<Mm> =
-    Name::new("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
+    Name::upper("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
 const BOLT_FORCE: Name<Newton> = Name::new("bolt_force", "force that breaks the bolt");
 const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force of the bolt");
 const CLAMPING_MOST: Name<Newton> =

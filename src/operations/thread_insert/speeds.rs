@@ -22,7 +22,14 @@ impl Case<'_> {
         let wanted = speeds::speed_by_factors(&start, &opening, &speed_habit(bench))?;
         let revs = speeds::spindle_speed(&wanted, &self.hole.drill)?;
         let Some(machine) = machine.and_then(Machine::drills) else {
-            answer.no_shop(&["drill-too-fast"]);
+            if bench.shop.is_some() {
+                // No spindle stands square over the hole, and no stop keeps its depth: that is to be got first.
+                answer.missing.push(Words::of("drilling-machine"));
+                let check = Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", "no step is known");
+                answer.check(check).remedy(Words::of("no-drilling-machine"));
+            } else {
+                answer.no_shop(&["drill-too-fast"]);
+            }
             return Ok(None);
         };
         let step = step_at_or_below(machine, &revs, "drill-too-fast", answer);

@@ -4,6 +4,7 @@ use super::length::mm;
 use super::*;
 use crate::handbook::cutting::speeds;
 use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station};
+use crate::proof::Side;
 use crate::quantity::Unit;
 use crate::shop::Machine;
 
@@ -109,14 +110,20 @@ impl Case<'_> {
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
             minutes: 5.0,
         };
-        set_up.cut(Words::of(if through { "tap-through" } else { "tap-blind" }), tap);
+        let out = answer.value(super::TAP_OUT.key).is_some_and(|out| out.number > 0.0);
+        let words = match (through, out) {
+            (false, _) => "tap-blind",
+            (true, true) => "tap-through",
+            (true, false) => "tap-inside-the-wall",
+        };
+        set_up.cut(Words::of(words), tap);
         set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
         set_up.minutes += 15.0;
         set_up.needs = vec![format!("{}:washed", bench.part.name), format!("{}:measured", bench.part.name)];
         set_up.leaves = vec![format!("{}:insert-hole-tapped", bench.address)];
         set_up.cautions.extend(["clamp-never-freehand", "swarf-and-eyes"]);
-        set_up.blanks = self.cutting_blanks(answer);
+        set_up.blanks = self.cutting_blanks(answer, bench.guard());
         Ok(set_up)
     }
 
@@ -178,12 +185,21 @@ impl Case<'_> {
         set_up.blanks = vec![Blank {
             words: Words::of("set-down-left"),
             as_found: None,
-            target: answer.value("set_down").map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number)])),
+            target: answer
+                .value("set_down")
+                .map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)])),
         }];
         set_up
     }
 
-    fn cutting_blanks(&self, answer: &Answer) -> Vec<Blank> {
+    /// The limits of the bore before tapping, each inside what is sure of it: a lower one rounded up, an upper one down.
+    fn minor_limits(&self, answer: &Answer, guard: f64) -> Option<Fact> {
+        let low = answer.value(super::MINOR_MIN.key)?.number;
+        let high = self.hole.minor_max.worst_number(Side::Low, guard);
+        Some(Fact::span(mm(low), mm(high)))
+    }
+
+    fn cutting_blanks(&self, answer: &Answer, guard: f64) -> Vec<Blank> {
         let said = |key: &str| answer.value(key).map(Value::fact);
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
         let mut all = vec![
@@ -191,16 +207,15 @@ impl Case<'_> {
             Blank {
                 words: Words::of("minor-left"),
                 as_found: found(self.present_hole.as_ref()),
-                target: said("hole_minor_min").zip(said("hole_minor_max")).map(|(low, high)| Fact::span(low, high)),
+                target: self.minor_limits(answer, guard),
             },
         ];
         // A through hole has no depth to aim at.
         if self.asked.hole.value == HoleKind::Blind {
-            let depth = Blank {
-                words: Words::of("depth-left"),
-                as_found: found(self.present_depth.as_ref()),
-                target: said("drilled_depth"),
-            };
+            let depth = Blank { words: Words::of("depth-left"), as_found: None, target: said("drilled_depth") };
+            // The old hole is found to its deepest point, the new one measured at its full diameter.
+            let old = found(self.present_depth.as_ref());
+            all.extend(old.map(|old| Blank { words: Words::of("old-depth"), as_found: Some(old), target: None }));
             all.push(depth);
         }
         all

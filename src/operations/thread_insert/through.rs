@@ -6,6 +6,9 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::proof::{Cause, Keep, Side};
 
+/// A remedy with what it leaves of the tip and of the tap's end.
+type Gain = (&'static str, Worked<Mm>, Worked<Mm>);
+
 impl Case<'_> {
     /// The drill goes through by so much that it surely comes out; the tap goes only as deep as the insert needs.
     pub(super) fn through(
@@ -52,12 +55,13 @@ impl Case<'_> {
             &foot.shifted(self.pitch.number() / 2.0, "set down no further than half a pitch"),
         )?;
         let bare = Check::judge("wall-for-insert", &bare, Keep::AtMost, &self.pitch, bench.guard());
+        let glows = bare.verdict().unwrap_or(Verdict::Fails);
         let sticks = reach.is_some_and(|reach| {
             reach.value.number() > self.wall.worst_number(Side::Low, bench.guard()) + self.pitch.number()
         });
         if !bare.is_proven() || sticks {
             check.remedy(Words::of("bare-thread-glows"));
-            check = check.not_better_than(Verdict::Doubtful);
+            check = check.not_better_than(glows.max(Verdict::Doubtful));
         }
         Ok(check)
     }
@@ -89,11 +93,7 @@ impl Case<'_> {
     }
 
     /// Remedies of the tip and of the tap's end, with what each leaves.
-    fn cutting_remedies(
-        &self,
-        by_tip: &Worked<Mm>,
-        by_tap: &Worked<Mm>,
-    ) -> Result<Vec<(&'static str, Worked<Mm>, Worked<Mm>)>, Refusal> {
+    fn cutting_remedies(&self, by_tip: &Worked<Mm>, by_tap: &Worked<Mm>) -> Result<Vec<Gain>, Refusal> {
         let hole = &self.hole;
         let mut all = Vec::new();
         if hole.point.number() > 0.0 {

@@ -18,7 +18,7 @@ mod strip;
 
 use super::page::{Page, Paper};
 use super::pdf::{self, Bookmark, Meta};
-use super::{check, draughting, fonts, words};
+use super::{check, draughting, fonts, printed, words};
 use crate::plan::{Plan, Planned, PlannedSetUp, SaidCheck};
 use crate::proof::Verdict;
 use crate::shop;
@@ -184,6 +184,7 @@ fn paper(paper: shop::Paper) -> Paper {
 /// # Errors
 /// Where a text or a sketch cannot be laid out, and where a page would have a fault.
 pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
+    let plans = printed::printed(plans);
     let laid = plans.iter().flat_map(Sheet::all).map(|sheet| sheet.pages());
     Ok(laid.collect::<Result<Vec<_>, _>>()?.concat())
 }
@@ -193,6 +194,7 @@ pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
 /// # Errors
 /// As [`pages`], and where the PDF cannot be written.
 pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
+    let plans = printed::printed(plans);
     let mut all = Vec::new();
     let mut bookmarks = Vec::new();
     for sheet in plans.iter().flat_map(Sheet::all) {

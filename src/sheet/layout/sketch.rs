@@ -181,7 +181,7 @@ fn say_left_out(sheet: &Sheet, block: &mut Block, left_out: &[&'static str], wid
     }
     let said = left_out.iter().map(|key| match sheet.planned.answer.value(key) {
         Some(value) => {
-            let figure = shown(value.number, Some(value.plus_minus), value.unit, sheet.plan.print);
+            let figure = shown(value.number, Some(value.plus_minus), value.unit, value.rounds, sheet.plan.print);
             format!("{} {figure}", value.means)
         }
         None => format!("{key} {}", words::NONE),
@@ -208,16 +208,19 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
     let print = sheet.plan.print;
     let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
     let size = |text: String| if value.unit == Unit::Mm { figures::without_unit(&text) } else { text };
-    // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
-    let mut lines: Vec<String> = figures::lines(value.number, None, value.unit, print).into_iter().map(size).collect();
-    if let Some(first) = lines.first_mut() {
-        *first = words::marked(first, value.from_memory);
-    }
-    if value.plus_minus > 0.0 {
-        lines.insert(1, format!("± {}", size(one_line(value.plus_minus, value.unit, print))));
+    // The doubt in a line of its own, of the first unit of print alone: figures beside each other would drive the
+    // dimensions apart.
+    let mut lines: Vec<String> = Vec::new();
+    for (at, line) in figures::value(value, print).into_iter().map(size).enumerate() {
+        let (figure, doubt) = line.split_once(" ± ").unwrap_or((&line, ""));
+        let closes = if at > 0 && !doubt.is_empty() { ")" } else { "" };
+        lines.push(if at == 0 { words::marked(figure, value.from_memory) } else { format!("{figure}{closes}") });
+        if at == 0 && !doubt.is_empty() {
+            lines.push(format!("± {doubt}"));
+        }
     }
     if let Some(judged) = judged(sheet, value) {
-        lines.push(format!("{} {}", words::keep(judged.keep), size(one_line(judged.limit, judged.unit, print))));
+        lines.push(format!("{} {}", words::keep(judged.keep), size(one_line(judged, print))));
     }
     lines.join("\n")
 }
@@ -233,9 +236,9 @@ pub(super) fn rests_on_memory(sheet: &Sheet) -> bool {
     })
 }
 
-/// A figure in the first unit of print alone.
-fn one_line(number: f64, unit: Unit, print: Print) -> String {
-    figures::lines(number, None, unit, print).into_iter().next().unwrap_or_default()
+/// A limit in the first unit of print alone.
+fn one_line(judged: &Judged, print: Print) -> String {
+    figures::lines(judged.limit, None, judged.unit, judged.keep.rounds(), print).into_iter().next().unwrap_or_default()
 }
 
 /// The figures of the check that a value was judged in; of several the worst.

@@ -3,18 +3,13 @@
 //! Two characters may share a glyph (µ and μ, hyphen and soft hyphen). A code per *character*, mapped to its glyph,
 //! keeps them apart, so that the text read back from the file is the text that was laid out.
 
-use super::{Fault, File, Hash, real};
+use super::{Fault, Hash, real};
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::Text;
-use lopdf::{Dictionary, Object, ObjectId, dictionary};
+use lopdf::{Dictionary, Document, Object, Stream};
+use printpdf::{FontId, FontMetrics, Op, ParsedFont, PdfDocument, PdfFont, PdfFontHandle, Pt, TextItem};
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt::Write as _;
 use subsetter::GlyphRemapper;
-
-/// Mappings that one block of a character map may hold (PDF reference).
-const BLOCK: usize = 100;
-/// Stem of upright letters over 1000, which only a viewer that replaces the font looks at.
-const STEM: i64 = 80;
 
 /// The name of a font in page streams.
 pub(super) const fn key(font: Font) -> &'static str {
@@ -56,69 +51,80 @@ impl Letters {
         self.0.get(&font)?.get(&c).copied()
     }
 
-    /// Puts the fonts into a file; gives back the dictionary that names them.
-    pub(super) fn embed(&self, file: &mut File) -> Result<Dictionary, Fault> {
-        let mut named = Dictionary::new();
+    /// Puts the fonts, cut down to their letters, into a document under the names of the page streams. To its maker a code is a
+    /// glyph; [`Self::finish`] maps the codes to the glyphs.
+    pub(super) fn put_into(&self, document: &mut PdfDocument) -> Result<(), Fault> {
         for (font, chars) in &self.0 {
-            named.set(key(*font), embed(file, *font, chars)?);
+            let face = font.face()?;
+            let (glyphs, _) = glyphs(face, chars);
+            let cut = subsetter::subset(font.file(), 0, &glyphs)
+                .map_err(|e| Fault::Subset { font: font.name(), why: e.to_string() })?;
+            let codes = chars.iter().map(|(c, code)| (u32::from(*c), *code)).collect();
+            let widths =
+                chars.iter().filter_map(|(c, code)| Some((*code, face.glyph_hor_advance(face.glyph_index(*c)?)?)));
+            let metrics = FontMetrics { ascent: face.ascender(), descent: face.descender() };
+            let name = Some(font.name().to_owned());
+            let mut parsed =
+                ParsedFont::with_glyph_data(cut, 0, name, codes, widths.collect(), face.units_per_em(), metrics);
+            let bounds = face.global_bounding_box();
+            parsed.pdf_font_metrics.x_min = bounds.x_min;
+            parsed.pdf_font_metrics.y_min = bounds.y_min;
+            parsed.pdf_font_metrics.x_max = bounds.x_max;
+            parsed.pdf_font_metrics.y_max = bounds.y_max;
+            parsed.pdf_font_metrics.us_weight_class = face.weight().to_number();
+            document.resources.fonts.map.insert(FontId(key(*font).into()), PdfFont::new(parsed));
         }
-        Ok(named)
+        Ok(())
+    }
+
+    /// Every letter once, so that the document's maker takes the fonts in.
+    pub(super) fn named_once(&self) -> Vec<Op> {
+        let each = self.0.iter().flat_map(|(font, chars)| {
+            let font = PdfFontHandle::External(FontId(key(*font).into()));
+            let text = chars.keys().collect();
+            [Op::SetFont { font, size: Pt(1.0) }, Op::ShowText { items: vec![TextItem::Text(text)] }]
+        });
+        [Op::StartTextSection].into_iter().chain(each).chain([Op::EndTextSection]).collect()
+    }
+
+    /// What the maker of the document cannot know of a font: the glyph of each code, the height of the capitals, the tag of a
+    /// font that was cut down.
+    pub(super) fn finish(&self, file: &mut Document, hash: &mut Hash) -> Result<(), Fault> {
+        for (font, chars) in &self.0 {
+            let (_, map) = glyphs(font.face()?, chars);
+            hash.take(&map);
+            let name = Object::Name(format!("{}+{}", tag(&map, chars), font.name()).into_bytes());
+            let map = file.add_object(Stream::new(Dictionary::new(), map));
+            let is_font = |object: &Object| {
+                object.as_dict().is_ok_and(|d| {
+                    d.get(b"BaseFont").and_then(Object::as_name).is_ok_and(|n| n == font.name().as_bytes())
+                })
+            };
+            let Some(id) = file.objects.iter().find(|(_, object)| is_font(object)).map(|(id, _)| *id) else { continue };
+            let font = file.get_object_mut(id)?.as_dict_mut()?;
+            font.set("BaseFont", name.clone());
+            let Some(descendant) = font.get_mut(b"DescendantFonts")?.as_array_mut()?.first_mut() else { continue };
+            let descendant = descendant.as_dict_mut()?;
+            descendant.set("BaseFont", name.clone());
+            descendant.set("CIDToGIDMap", map);
+            let descriptor = descendant.get(b"FontDescriptor")?.as_reference()?;
+            let descriptor = file.get_object_mut(descriptor)?.as_dict_mut()?;
+            descriptor.set("FontName", name);
+            descriptor.set("CapHeight", real(fonts::CAPITAL * 1000.0));
+        }
+        Ok(())
     }
 }
 
-fn embed(file: &mut File, font: Font, chars: &BTreeMap<char, u16>) -> Result<ObjectId, Fault> {
-    let face = font.face()?;
+/// The glyphs of the letters, numbered anew, and the map from codes (two bytes each, from 0) to them.
+fn glyphs(face: &ttf_parser::Face, chars: &BTreeMap<char, u16>) -> (GlyphRemapper, Vec<u8>) {
     let mut glyphs = GlyphRemapper::new();
     let mut map = vec![0_u8, 0];
-    let mut widths = Vec::with_capacity(chars.len());
-    let per_thousand = 1000.0 / f64::from(face.units_per_em());
     for c in chars.keys() {
         let glyph = face.glyph_index(*c).unwrap_or_default();
         map.extend_from_slice(&glyphs.remap(glyph.0).to_be_bytes());
-        widths.push(real(f64::from(face.glyph_hor_advance(glyph).unwrap_or(0)) * per_thousand));
     }
-    let cut = subsetter::subset(font.file(), 0, &glyphs)
-        .map_err(|e| Fault::Subset { font: font.name(), why: e.to_string() })?;
-    let name = format!("{}+{}", tag(&map, chars), font.name());
-    let length = i64::try_from(cut.len()).unwrap_or(i64::MAX);
-    let program = file.stream(dictionary! { "Length1" => length }, cut)?;
-    let map = file.stream(Dictionary::new(), map)?;
-    let to_unicode = file.stream(Dictionary::new(), to_unicode(chars).into_bytes())?;
-    let box_ = face.global_bounding_box();
-    let scaled = |v: i16| real(f64::from(v) * per_thousand);
-    let descriptor = file.add(dictionary! {
-        "Type" => "FontDescriptor",
-        "FontName" => Object::Name(name.clone().into_bytes()),
-        "Flags" => 4,
-        "FontBBox" => vec![scaled(box_.x_min), scaled(box_.y_min), scaled(box_.x_max), scaled(box_.y_max)],
-        "ItalicAngle" => 0,
-        "Ascent" => scaled(face.ascender()),
-        "Descent" => scaled(face.descender()),
-        "CapHeight" => real(fonts::CAPITAL * 1000.0),
-        "StemV" => STEM,
-        "FontFile2" => program,
-    });
-    let descendant = file.add(dictionary! {
-        "Type" => "Font",
-        "Subtype" => "CIDFontType2",
-        "BaseFont" => Object::Name(name.clone().into_bytes()),
-        "CIDSystemInfo" => dictionary! {
-            "Registry" => Object::string_literal("Adobe"),
-            "Ordering" => Object::string_literal("Identity"),
-            "Supplement" => 0,
-        },
-        "FontDescriptor" => descriptor,
-        "CIDToGIDMap" => map,
-        "W" => vec![Object::Integer(1), Object::Array(widths)],
-    });
-    Ok(file.add(dictionary! {
-        "Type" => "Font",
-        "Subtype" => "Type0",
-        "BaseFont" => Object::Name(name.into_bytes()),
-        "Encoding" => "Identity-H",
-        "DescendantFonts" => vec![Object::Reference(descendant)],
-        "ToUnicode" => to_unicode,
-    }))
+    (glyphs, map)
 }
 
 /// Six capitals that name the choice of letters.
@@ -128,39 +134,4 @@ fn tag(map: &[u8], chars: &BTreeMap<char, u16>) -> String {
     chars.keys().for_each(|c| hash.take(&u32::from(*c).to_be_bytes()));
     let bytes = hash.0.to_be_bytes();
     bytes.iter().take(6).map(|b| char::from(b'A' + b % 26)).collect()
-}
-
-/// The map from codes to characters, for searching and copying.
-fn to_unicode(chars: &BTreeMap<char, u16>) -> String {
-    let mut map = String::from(
-        "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n\
-         /CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n\
-         /CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n\
-         1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n",
-    );
-    let all: Vec<(&char, &u16)> = chars.iter().collect();
-    for block in all.chunks(BLOCK) {
-        let _ = writeln!(map, "{} beginbfchar", block.len());
-        for (c, code) in block {
-            let _ = write!(map, "<{code:04X}> <");
-            for unit in c.encode_utf16(&mut [0; 2]) {
-                let _ = write!(map, "{unit:04X}");
-            }
-            map.push_str(">\n");
-        }
-        map.push_str("endbfchar\n");
-    }
-    map.push_str("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
-    map
-}
-
-#[cfg(test)]
-mod tests {
-    use super::to_unicode;
-
-    #[test]
-    fn characters_beyond_the_first_plane_are_two_units() {
-        let map = to_unicode(&[('A', 1), ('𝐀', 2)].into_iter().collect());
-        assert!(map.contains("<0001> <0041>") && map.contains("<0002> <D835DC00>"));
-    }
 }

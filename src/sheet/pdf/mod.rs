@@ -1,7 +1,8 @@
 //! Laid-out pages as a PDF file: vectors, and letters that can be selected and searched.
 //!
-//! Streams are written here and put together by `lopdf`. The same pages give the same bytes: objects are numbered as
-//! they are made, there is no clock, and `/ID` is a hash of the content.
+//! `printpdf` makes the document: pages and their boxes, fonts, outline, information. The streams of the pages are written
+//! here ([`content`]) and set into it, which is smaller and several times faster than one operation a mark; the figures stand in
+//! `docs/performance.md`. The same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
 
 mod content;
 mod letters;
@@ -10,6 +11,7 @@ use super::fonts;
 use super::page::{Ink, Page};
 use letters::Letters;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary, text_string};
+use printpdf::{Mm, Op, PdfDocument, PdfPage, PdfSaveOptions};
 
 /// Points to the millimetre.
 const POINTS: f64 = 72.0 / 25.4;
@@ -71,32 +73,15 @@ pub enum Fault {
         /// What the subsetter says.
         why: String,
     },
+    /// The document's maker has something to object to.
+    #[error("the document cannot be made: {0}")]
+    Made(String),
     /// The file cannot be put together.
     #[error("the file cannot be put together: {0}")]
     Write(#[from] std::io::Error),
     /// A stream cannot be packed.
     #[error("a stream cannot be packed: {0}")]
     Pack(#[from] lopdf::Error),
-}
-
-/// The file in the making: objects numbered in the order in which they are made, and the hash of their content.
-struct File {
-    document: Document,
-    hash: Hash,
-}
-
-impl File {
-    fn add(&mut self, object: impl Into<Object>) -> ObjectId {
-        self.document.add_object(object)
-    }
-
-    /// A packed stream; its content goes into the hash.
-    fn stream(&mut self, dictionary: Dictionary, content: Vec<u8>) -> Result<ObjectId, Fault> {
-        self.hash.take(&content);
-        let mut stream = Stream::new(dictionary, content);
-        stream.compress()?;
-        Ok(self.add(stream))
-    }
 }
 
 /// FNV-1a of 128 bits (its published offset and prime): names a file by its content, guards nothing.
@@ -129,84 +114,76 @@ pub fn write(pages: &[Page], meta: &Meta) -> Result<Vec<u8>, Fault> {
         Ink::Text(text) => Some(text),
         _ => None,
     }))?;
-    let mut file = File { document: Document::with_version("1.7"), hash: Hash::new() };
-    let fonts = letters.embed(&mut file)?;
-    let resources = file.add(dictionary! { "Font" => fonts });
-    let tree = file.document.new_object_id();
-    let mut kids = Vec::with_capacity(pages.len());
-    for (number, page) in pages.iter().enumerate() {
+    let mut file = made(pages, meta, &letters)?;
+    let mut hash = Hash::new();
+    letters.finish(&mut file, &mut hash)?;
+    let ids: Vec<ObjectId> = file.get_pages().into_values().collect();
+    for (number, (page, id)) in pages.iter().zip(ids).enumerate() {
         let content = content::stream(page, &letters).map_err(|mark| Fault::NotFinite { page: number + 1, mark })?;
-        let content = file.stream(Dictionary::new(), content)?;
+        hash.take(&content);
+        let contents = file.get_dictionary(id)?.get(b"Contents")?.as_reference()?;
+        file.set_object(contents, Stream::new(Dictionary::new(), content));
+    }
+    finish(file, hash, meta)
+}
+
+/// The document without its marks. The first page names every letter once, so that the fonts are taken in; its stream is set
+/// anew like the others'.
+fn made(pages: &[Page], meta: &Meta, letters: &Letters) -> Result<Document, Fault> {
+    let mut document = PdfDocument::new(&meta.title);
+    document.metadata.info.author.clone_from(&meta.author);
+    letters.put_into(&mut document)?;
+    for bookmark in &meta.bookmarks {
+        document.add_bookmark(&bookmark.title, bookmark.page + 1);
+    }
+    let page = |(number, page): (usize, &Page)| {
         let (width, height) = page.paper.size();
-        kids.push(file.add(dictionary! {
-            "Type" => "Page",
-            "Parent" => tree,
-            "MediaBox" => vec![Object::Integer(0), Object::Integer(0), real(width * POINTS), real(height * POINTS)],
-            "Resources" => resources,
-            "Contents" => content,
-        }));
-    }
-    let count = i64::try_from(kids.len()).unwrap_or(i64::MAX);
-    let references: Vec<Object> = kids.iter().map(|id| Object::Reference(*id)).collect();
-    file.document.set_object(tree, dictionary! { "Type" => "Pages", "Kids" => references, "Count" => count });
-    finish(file, tree, &kids, meta)
-}
-
-/// Catalogue, outline, title and `/ID`, and the bytes.
-fn finish(mut file: File, tree: ObjectId, kids: &[ObjectId], meta: &Meta) -> Result<Vec<u8>, Fault> {
-    let mut catalogue = dictionary! {
-        "Type" => "Catalog",
-        "Pages" => tree,
-        "Lang" => text_string(&meta.language),
-        "ViewerPreferences" => dictionary! { "DisplayDocTitle" => true },
+        let ops: Vec<Op> = if number == 0 { letters.named_once() } else { Vec::new() };
+        PdfPage::new(Mm(width as f32), Mm(height as f32), ops)
     };
-    if let Some(outline) = outline(&mut file, kids, &meta.bookmarks) {
-        catalogue.set("Outlines", outline);
-        catalogue.set("PageMode", "UseOutlines");
+    document.with_pages(pages.iter().enumerate().map(page).collect());
+    let mut warnings = Vec::new();
+    let file = document.to_lopdf_document(&PdfSaveOptions::default(), &mut warnings);
+    match warnings.first() {
+        Some(warning) => Err(Fault::Made(format!("{warning:?}"))),
+        None => Ok(file),
     }
-    let root = file.add(catalogue);
-    let info = file.add(dictionary! { "Title" => text_string(&meta.title), "Author" => text_string(&meta.author) });
-    for said in [&meta.title, &meta.author, &meta.language] {
-        file.hash.take(said.as_bytes());
-        file.hash.take(&[0]);
-    }
-    let id = Object::String(file.hash.0.to_be_bytes().to_vec(), lopdf::StringFormat::Hexadecimal);
-    file.document.trailer.set("Root", root);
-    file.document.trailer.set("Info", info);
-    file.document.trailer.set("ID", vec![id.clone(), id]);
-    // A plain table of objects: the stream form leaves entry 0 out, which some viewers warn about.
-    file.document.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
-    let mut bytes = Vec::new();
-    file.document.save_to(&mut bytes)?;
-    Ok(bytes)
 }
 
-/// The flat list of bookmarks; nothing when there are none.
-fn outline(file: &mut File, kids: &[ObjectId], bookmarks: &[Bookmark]) -> Option<ObjectId> {
-    let root = file.document.new_object_id();
-    let ids: Vec<ObjectId> = bookmarks.iter().map(|_| file.document.new_object_id()).collect();
-    let (first, last) = (*ids.first()?, *ids.last()?);
-    for (i, (bookmark, id)) in bookmarks.iter().zip(&ids).enumerate() {
-        let page = kids.get(bookmark.page)?;
-        file.hash.take(bookmark.title.as_bytes());
-        file.hash.take(&bookmark.page.to_be_bytes());
-        let mut item = dictionary! {
-            "Title" => text_string(&bookmark.title),
-            "Parent" => root,
-            "Dest" => vec![Object::Reference(*page), Object::Name(b"Fit".to_vec())],
-        };
-        if let Some(before) = i.checked_sub(1).and_then(|i| ids.get(i)) {
-            item.set("Prev", *before);
-        }
-        if let Some(after) = ids.get(i + 1) {
-            item.set("Next", *after);
-        }
-        file.document.set_object(*id, item);
+/// What the catalogue and the trailer must say besides: version, language, how it opens, and an `/ID` of the content in the place
+/// of a random one.
+fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fault> {
+    file.version = "1.7".into();
+    let said = [&meta.title, &meta.author, &meta.language].into_iter().chain(meta.bookmarks.iter().map(|b| &b.title));
+    for said in said {
+        hash.take(said.as_bytes());
+        hash.take(&[0]);
     }
-    let count = i64::try_from(ids.len()).unwrap_or(i64::MAX);
-    file.document
-        .set_object(root, dictionary! { "Type" => "Outlines", "First" => first, "Last" => last, "Count" => count });
-    Some(root)
+    let catalogue = file.catalog_mut()?;
+    catalogue.set("Lang", text_string(&meta.language));
+    catalogue.set("ViewerPreferences", dictionary! { "DisplayDocTitle" => true });
+    catalogue.set("PageMode", if meta.bookmarks.is_empty() { "UseNone" } else { "UseOutlines" });
+    let information = file.trailer.get(b"Info")?.as_reference()?;
+    let information = file.get_object_mut(information)?.as_dict_mut()?;
+    // Left empty, or the day 0 of a clock that nobody asked.
+    for empty in
+        ["GTS_PDFXVersion", "Identifier", "CreationDate", "ModDate", "Creator", "Producer", "Subject", "Keywords"]
+    {
+        information.remove(empty.as_bytes());
+    }
+    let id = Object::String(hash.0.to_be_bytes().to_vec(), lopdf::StringFormat::Hexadecimal);
+    file.trailer.set("ID", vec![id.clone(), id]);
+    // A plain table of objects: the stream form leaves entry 0 out, which some viewers warn about.
+    file.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
+    file.prune_objects();
+    // The fonts and their maps come unpacked, and the pages were set as they are: all are packed once, here.
+    for stream in file.objects.values_mut().filter_map(|object| object.as_stream_mut().ok()) {
+        stream.allows_compression = true;
+        stream.compress()?;
+    }
+    let mut bytes = Vec::new();
+    file.save_to(&mut bytes)?;
+    Ok(bytes)
 }
 
 /// A number to three places.

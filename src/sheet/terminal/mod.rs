@@ -3,7 +3,7 @@
 
 mod lines;
 
-use super::{figures, words};
+use super::{figures, printed, words};
 use crate::operations::Value;
 use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck, SaidStep};
 use crate::proof::{Mark, Origin, Verdict};
@@ -13,7 +13,7 @@ use lines::{Lines, aligned};
 /// Several plans as text.
 pub fn plans(plans: &[Plan]) -> String {
     let mut out = Lines::default();
-    for plan in plans {
+    for plan in &printed::printed(plans) {
         for (at, planned) in plan.operations.iter().enumerate() {
             out.gap();
             operation(&mut out, plan, planned, at + 1);
@@ -23,7 +23,7 @@ pub fn plans(plans: &[Plan]) -> String {
     out.finish()
 }
 
-/// All that a terminal says of one operation, the `number`th of its job.
+/// All that a terminal says of one operation as it may be printed, the `number`th of its job.
 pub(super) fn of_operation(plan: &Plan, planned: &Planned, number: usize) -> String {
     let mut out = Lines::default();
     operation(&mut out, plan, planned, number);
@@ -126,8 +126,10 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
         return;
     }
     out.heading(words::VALUES);
-    let figures: Vec<String> =
-        all.iter().map(|value| shown(value.number, Some(value.plus_minus), value.unit, plan.print)).collect();
+    let figures: Vec<String> = all
+        .iter()
+        .map(|value| shown(value.number, Some(value.plus_minus), value.unit, value.rounds, plan.print))
+        .collect();
     let rows: Vec<Vec<String>> = all
         .iter()
         .zip(aligned(&figures))

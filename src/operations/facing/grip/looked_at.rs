@@ -4,9 +4,9 @@ use super::super::TORQUE_TO_STAND;
 use super::Held;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::grip as law;
-use crate::operations::{Answer, Hold};
+use crate::operations::{Answer, HeldIn, Hold};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Newton, NewtonMetre, Unit};
+use crate::quantity::{Decimals, Newton, NewtonMetre, Rounds, Unit};
 
 /// What only jaws do.
 const OF_JAWS: [&str; 7] =
@@ -19,6 +19,12 @@ pub(in crate::operations::facing) fn asks_for_test(hold: &Hold) -> bool {
 
 pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
     answer.does_not_apply(&OF_JAWS);
+    if held.hold.held_in.value == HeldIn::PressSupport {
+        answer.does_not_apply(&["grip"]);
+        let check = Check::of_kind("grip-looked-at", Verdict::Fails).with("in", held.hold.held_in.value.text());
+        answer.check(check.at(held.hold.held_in.place)).remedy(Words::of("holds-nothing-that-turns"));
+        return Ok(());
+    }
     if held.hold.tested.is_some() {
         answer.does_not_apply(&["grip-looked-at"]);
         return judge_tested(held, answer);
@@ -67,5 +73,5 @@ fn asked(held: &Held) -> Result<Worked<NewtonMetre>, Refusal> {
 /// The same as a figure to try, rounded up.
 pub(super) fn torque(held: &Held) -> Result<Fact, Refusal> {
     let torque = asked(held)?.high();
-    Ok(Fact::figure((torque * 10.0).ceil() / 10.0, Unit::Nm).to(Decimals::Exactly(1)))
+    Ok(Fact::figure(torque, Unit::Nm).to(Decimals::Exactly(1)).rounded(Rounds::Up))
 }

@@ -15,6 +15,7 @@ mod stiffness;
 
 pub(super) use jaw_force::chuck_most;
 pub(super) use looked_at::asks_for_test;
+pub(super) use needed::mass_from_sizes;
 pub(super) use reach::{judge_swing, overhang, swing};
 
 use super::{Ground, Metal};
@@ -126,16 +127,21 @@ pub(super) fn work(
     held.judge(answer)
 }
 
-/// As typed; left out, what a face leaves between its far end and the grip.
-fn overhang_known(ground: &Ground, answer: &mut Answer) -> Option<Worked<Mm>> {
+/// How far it stands out: as typed; left out, what a face leaves between its far end and the grip.
+pub(super) fn stands_out(ground: &Ground) -> Option<Worked<Mm>> {
     let hold = ground.asked.hold?;
     if let Some(typed) = &hold.overhang {
         return Some(typed.into());
     }
     let grip = hold.grip.as_ref().filter(|_| ground.asked.over_both_ends)?;
-    let rest =
-        ground.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing");
-    Some(answer.assume("overhang", rest))
+    Some(ground.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing"))
+}
+
+/// The same; listed as assumed where nobody typed it.
+fn overhang_known(ground: &Ground, answer: &mut Answer) -> Option<Worked<Mm>> {
+    let out = stands_out(ground)?;
+    let typed = ground.asked.hold.is_some_and(|hold| hold.overhang.is_some());
+    Some(if typed { out } else { answer.assume("overhang", out) })
 }
 
 /// Thickness of a flange at its rim; left out, a skim takes its thickness at the contact.

@@ -5,11 +5,12 @@ use super::super::{
 };
 use super::jaw_force::{Holding, JawForce};
 use super::{Held, at_end, looked_at};
+use crate::handbook::Material;
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::grip as law;
 use crate::operations::{Answer, HeldIn, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Kilogram, Mm, Newton, Quantity, Ratio, Unit, figure};
+use crate::quantity::{Decimals, Kilogram, Mm, Newton, Quantity, Ratio, Rounds, Unit, figure};
 
 /// What is asked at the factors used, and at the worst end.
 pub(super) struct Asked {
@@ -143,15 +144,25 @@ fn by_moment(
     law::grip_by_moment(&load.safety_of_moment, &moment, &pressure, &grips, &friction_share, &friction(held)?, gripped)
 }
 
-/// As typed, else from sizes and density; none where the book has no density.
+/// From the sizes named and the density; none where the book has no density.
+pub(in crate::operations::facing) fn mass_from_sizes(
+    material: &Material,
+    [outside, inside, length]: [&Worked<Mm>; 3],
+) -> Result<Option<Worked<Kilogram>>, Refusal> {
+    let Some((density, source)) = material.density() else { return Ok(None) };
+    let says = format!("{}: density {} g/cm3", material.row().name, figure(density));
+    let density = Worked::row(Ratio::new(density), says, source);
+    law::mass_of_ring(&density, outside, inside, length).map(Some)
+}
+
+/// As typed, else from the sizes named.
 fn mass(held: &Held, answer: &mut Answer) -> Result<Option<Worked<Kilogram>>, Refusal> {
     if let Some(mass) = &held.mass {
         return Ok(Some(mass.clone()));
     }
-    let Some((density, source)) = held.material.density() else { return Ok(None) };
-    let says = format!("{}: density {} g/cm3", held.material.row().name, figure(density));
-    let density = Worked::row(Ratio::new(density), says, source);
-    let mass = law::mass_of_ring(&density, &held.outside, &held.inside, &held.length)?;
+    let Some(mass) = mass_from_sizes(held.material, [&held.outside, &held.inside, &held.length])? else {
+        return Ok(None);
+    };
     let said = Fact::figure(mass.number(), Unit::Kg).to(Decimals::Exactly(3));
     answer.assume_words(Words::of("mass").with("value", said));
     Ok(Some(mass))
@@ -273,7 +284,10 @@ fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut A
         let grip = seat.grip.shifted(f64::from(more) / 2.0, "gripped longer");
         let longer = Seat { grip: grip.clone(), ..seat.clone() };
         if by_moment(held, &worst, &longer, &gripped, &mass)?.high() <= holding.low.number() {
-            all.push(Words::of("longer-grip").with("grip", Fact::mm(grip.number()).to(Decimals::Exactly(1))));
+            all.push(
+                Words::of("longer-grip")
+                    .with("grip", Fact::mm(grip.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up)),
+            );
             break;
         }
     }

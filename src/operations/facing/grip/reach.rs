@@ -9,7 +9,7 @@ use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Stress};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
 use crate::shop::{Chuck, Cutting};
 
 /// How far the part stands out, and how far it may.
@@ -20,10 +20,10 @@ pub(in crate::operations::facing) struct Overhang {
 
 /// How far the part stands out, where somebody says.
 pub(in crate::operations::facing) fn overhang(ground: &Ground) -> Result<Option<Overhang>, Refusal> {
-    let Some(hold) = ground.asked.hold else { return Ok(None) };
-    let (Some(out), Some(gripped)) = (&hold.overhang, &hold.diameter) else { return Ok(None) };
+    let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref());
+    let (Some(out), Some(gripped)) = (super::stands_out(ground), gripped) else { return Ok(None) };
     let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped.into())?;
-    Ok(Some(Overhang { out: out.into(), most: super::at_end(&most, Side::Low) }))
+    Ok(Some(Overhang { out, most: super::at_end(&most, Side::Low) }))
 }
 
 /// No more than three diameters unsupported.
@@ -50,10 +50,10 @@ pub(super) fn tool_clear(held: &Held, answer: &mut Answer) -> Result<(), Refusal
     let check = answer.check(check.about(TOOL_CLEAR.key));
     let shorter = held.grip().map(|grip| grip.number() + clear.worst_number(Side::Low, held.guard) - least.number());
     if let Some(shorter) = shorter.filter(|_| !check.is_proven()) {
-        // Down to a tenth: a grip that leaves the least and no less.
-        let shorter = (shorter * 10.0 + 1e-9).floor() / 10.0;
+        // A grip that leaves the least and no less.
+        let grip = Fact::mm(shorter).to(Decimals::Exactly(1)).rounded(Rounds::Down);
         check.remedy(match shorter >= constant::<Mm>("grip-least-step")?.number() {
-            true => Words::of("grip-less").with("grip", Fact::mm(shorter).to(Decimals::Exactly(1))),
+            true => Words::of("grip-less").with("grip", grip),
             false => Words::of("other-hold"),
         });
     }
@@ -74,8 +74,8 @@ pub(super) fn grip_length(held: &Held, answer: &mut Answer) -> Result<(), Refusa
     let check = answer.check(check.about(GRIP_LENGTH_ASKED.key));
     let corner: Worked<Mm> = constant("jaw-corner")?;
     if !check.is_proven() {
-        let grip = ((asked.number() + corner.number()) * 10.0 - 1e-9).ceil() / 10.0;
-        check.remedy(Words::of("longer-grip").with("grip", Fact::mm(grip).to(Decimals::Exactly(1))));
+        let grip = Fact::mm(asked.number() + corner.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up);
+        check.remedy(Words::of("longer-grip").with("grip", grip));
     }
     Ok(())
 }

@@ -19,7 +19,7 @@ struct Ring {
 /// What is known of the ring.
 enum Gripped {
     /// A ring.
-    Ring(Ring),
+    Ring(Box<Ring>),
     /// Solid, or held under the bore.
     NoRing,
     /// Nobody says which diameter.
@@ -35,7 +35,8 @@ fn gripped(held: &Held) -> Result<Gripped, Refusal> {
     if inner.number() <= 0.0 || inner.number() >= outer.number() {
         return Ok(Gripped::NoRing);
     }
-    Ok(Gripped::Ring(Ring { radius: law::mean_radius(&outer, &inner)?, wall: law::ring_wall(&outer, &inner)? }))
+    let ring = Ring { radius: law::mean_radius(&outer, &inner)?, wall: law::ring_wall(&outer, &inner)? };
+    Ok(Gripped::Ring(Box::new(ring)))
 }
 
 pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<(), Refusal> {
@@ -43,6 +44,9 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     let ring = match gripped(held)? {
         Gripped::Ring(ring) => ring,
         Gripped::NoRing => {
+            if held.hold.inside.is_none() && held.inside.number() > 0.0 {
+                answer.assume_words(Words::of("hub-solid"));
+            }
             answer.does_not_apply(&BOTH);
             return Ok(());
         }

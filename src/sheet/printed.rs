@@ -1,0 +1,37 @@
+//! What may be printed of a plan: of an operation that fails nothing that could be followed, on no output.
+
+use super::words;
+use crate::drawing::Item;
+use crate::operations::Answer;
+use crate::plan::{Plan, Planned, PlannedSetUp, SaidStep};
+use crate::proof::{Origin, Verdict};
+
+/// The plans as every output may show them.
+pub(super) fn printed(plans: &[Plan]) -> Vec<Plan> {
+    let mut all = plans.to_vec();
+    let operations = all.iter_mut().flat_map(|plan| &mut plan.operations);
+    operations.filter(|planned| planned.verdict == Verdict::Fails).for_each(withhold);
+    all
+}
+
+/// Keeps the first set-up of what fails: how it was to be held and what was found, for whoever mends it.
+fn withhold(planned: &mut Planned) {
+    planned.set_ups.truncate(1);
+    let answer = &planned.answer;
+    planned.set_ups.iter_mut().for_each(|set_up| stop(set_up, answer));
+}
+
+/// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed or are judged by a check.
+fn stop(set_up: &mut PlannedSetUp, answer: &Answer) {
+    set_up.steps = vec![SaidStep { id: words::WITHHELD_ID.into(), text: words::WITHHELD.into(), cut: None }];
+    set_up.blanks.retain(|blank| blank.as_found.is_some());
+    set_up.blanks.iter_mut().for_each(|blank| blank.target = None);
+    let typed = |key| answer.value(key).is_some_and(|value| matches!(value.origin, Origin::Typed(_)));
+    let judged = |key| answer.checks.iter().any(|check| check.about == Some(key));
+    set_up.sketch.items.retain(|item| match item {
+        Item::Dimension { shows, .. } => typed(shows.value) || judged(shows.value),
+        _ => true,
+    });
+    (set_up.minutes, set_up.unattended) = (0.0, 0.0);
+    set_up.checks.clear();
+}
