@@ -33,9 +33,18 @@ const OUTSIDE: [&str; 2] = ["bite", "measured-between"];
 
 /// Readings by which the cut goes deeper; where other cuts or another tool are chosen for it, what each cut asks of tool and hold
 /// may be less: more metal can be bitten by CBN, and divides into two cuts that each push less than the one before; what is left may
-/// lie within the range of a finer micrometer, or want another shim, that is in the drawer.
+/// lie within the range of a finer micrometer; and the float that is wanted has two sides: another shim may fit it better.
 const DEEPER: [&str; 2] = ["wear", "dish"];
-const OF_THE_CUT: [&str; 5] = ["tool-hard-enough", "grip", "grip-moment", "can-be-measured", "shim-in-drawer"];
+const OF_THE_CUT: [&str; 8] = [
+    "tool-hard-enough",
+    "grip",
+    "grip-moment",
+    "can-be-measured",
+    "float-left",
+    "float-with-shim",
+    "shim-possible",
+    "shim-in-drawer",
+];
 
 fn whole(planned: Option<&Planned>, except: &[&str]) -> u8 {
     match planned {
