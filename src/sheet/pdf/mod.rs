@@ -1,7 +1,7 @@
 //! Laid-out pages as a PDF file: vectors, and letters that can be selected and searched.
 //!
 //! `printpdf` makes the document: pages and their boxes, fonts, outline, information. The streams of the pages are written
-//! here ([`content`]) and set into it, which is smaller and several times faster than one operation a mark; the figures stand in
+//! here (`content.rs`) and set into it, which is smaller and several times faster than one operation a mark; the figures stand in
 //! `docs/performance.md`. The same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
 
 mod content;
