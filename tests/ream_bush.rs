@@ -1123,3 +1123,13 @@ fn oil_holes_are_not_proven_in_a_shop_without_a_drilling_spindle() {
     let plan = common::plan(JOB, Some(&shop(&format!("{lathes}  - press:{rest}"))));
     assert_eq!(verdict(first(&plan), "drill-too-fast"), Verdict::Doubtful);
 }
+
+/// A fit on a shaft that is no shaft for it: however badly the shaft is read, that stays a doubt.
+#[test]
+fn a_fit_of_another_size_stays_doubtful_however_the_shaft_is_read() {
+    for doubt in ["0.003", "0.037", "0.1"] {
+        let shaft = with(JOB, "shaft: 15.984 ± 0.003 mm", &format!("shaft: 15.7152 ± {doubt} mm"));
+        let plan = in_shop(&with(&shaft, "clearance: 1 .. 2 thou", "clearance: 16 H7/f7"));
+        assert!(verdict(first(&plan), "fit-runs") >= Verdict::Doubtful, "{doubt}");
+    }
+}

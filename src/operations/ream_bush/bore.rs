@@ -51,7 +51,9 @@ impl ReamBush {
         answer.fact("bore_least", four(low.number(), Rounds::Up));
         answer.fact("bore_most", four(high.number(), Rounds::Down));
         let half_way = reaming::middle(&low, &high)?;
-        self.too_loose(&limits.clearance.0, &shaft, answer)?;
+        // At the smallest that the shaft may be: a shaft that is read worse is never tight for it.
+        let loosest = clearance::clearance(&low, &shaft.worst(Side::Low, bench.guard()))?;
+        self.too_loose(&loosest, &shaft, answer)?;
         let on_shaft = shaft.nominal("its doubt stands in the limits of the bore");
         let ends = (clearance_of(&low, &shaft, bench)?, clearance_of(&high, &shaft, bench)?);
         let clearance = clearance::clearance(&half_way, &on_shaft)?.with_band(ends.0.0, ends.1.1);
