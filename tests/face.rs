@@ -1,7 +1,7 @@
 //! `face`: the worked example to the digits printed, its negative twins, facts of the trade, and what holds for every face.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use proptest::prelude::*;

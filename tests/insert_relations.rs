@@ -2,7 +2,7 @@
 //! never betters a verdict. Random jobs from a fixed seed.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::{SHOP, first, shop, try_plan};
 use proptest::prelude::*;

@@ -1,7 +1,7 @@
 //! Setup sheets: every page passes the checker, nothing is lost however long the lists, and the same plan gives the same bytes.
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-mod common;
+use crate::common;
 
 use proptest::prelude::*;
 use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};

@@ -1,7 +1,7 @@
 //! `skim`: the worked example to the digits printed, its negative twins, pairs, and what stands behind the contact.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use proptest::prelude::*;
