@@ -12,6 +12,7 @@ mod common;
 mod face;
 mod families;
 mod grip;
+mod handed_on;
 mod house;
 mod insert_relations;
 mod jobs;
