@@ -10,6 +10,7 @@ mod facing;
 mod families;
 mod hardness;
 mod hold;
+mod kit;
 mod name;
 mod ream_bush;
 mod safety;

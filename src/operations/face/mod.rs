@@ -4,8 +4,8 @@
 
 use super::facing::{self, Extra, Ground};
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
-use crate::handbook::Material;
 use crate::handbook::cutting::stock;
+use crate::handbook::{Material, StateKind};
 use crate::job::{Difference, PartFacts};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
@@ -59,7 +59,13 @@ impl Operation for Face {
         let least = facing::Least { id: "least-length", typed, case_does: true };
         let metal = facing::metal_left(bench, &ground, wear, &wanted, &least, answer)?;
         let Some(cutting) = facing::work_cut(bench, &ground, &metal, answer)? else { return Ok(()) };
-        let extra = Extra { id: "face-the-end", state: "faced", after: Vec::new(), blanks: Vec::new(), shoulder: None };
+        let extra = Extra {
+            id: "face-the-end",
+            state: StateKind::Faced,
+            after: Vec::new(),
+            blanks: Vec::new(),
+            shoulder: None,
+        };
         facing::set_up(bench, &ground, &metal, &cutting, extra, answer)
     }
 }
