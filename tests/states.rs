@@ -44,14 +44,8 @@ fn states_stand(plan: &Plan, job: &str) -> usize {
 #[test]
 fn every_set_up_of_the_committed_jobs_has_its_states() {
     let mut walked = 0;
-    for folder in ["examples", "demo", "tests/jobs", "tests/fixtures"] {
-        for entry in std::fs::read_dir(folder).unwrap() {
-            let path = entry.unwrap().path();
-            let text = std::fs::read_to_string(&path).unwrap();
-            if text.contains("\nparts:") {
-                walked += states_stand(&in_shop(&text), &path.to_string_lossy());
-            }
-        }
+    for (path, job) in common::committed_jobs() {
+        walked += states_stand(&in_shop(&job), &path);
     }
     assert!(walked > 30, "{walked} set-ups");
 }
