@@ -11,6 +11,9 @@ use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 
+/// Every check of a face.
+const CHECKS: &[CheckRule] = facing::facing_checks!(CheckRule::must("least-length", &["least-length"]));
+
 facing::facing_operation! {
     /// A worn end taken back to clean metal.
     Face {
@@ -25,9 +28,13 @@ impl Face {
 }
 
 impl Operation for Face {
-    const VALUES: &'static [Declared] = facing::facing_values!();
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[facing::VALUES]
+    }
 
-    const CHECKS: &'static [CheckRule] = facing::facing_checks!(CheckRule::must("least-length", &["least-length"]));
+    fn checks(&self) -> &'static [CheckRule] {
+        CHECKS
+    }
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()

@@ -1,8 +1,9 @@
 //! What stands behind the contact: the matching step, the plate stack, the springs.
 
-use super::{
+use super::Skim;
+use super::names::{
     CLAMP_CHANGE, MOST_CHANGE, PACK_AFTER, PACK_CHANGE, SEAT_SHIFT, SPRING_CHANGE, SPRING_RATE, STEP_AFTER, STEP_CUT,
-    STEP_FOLLOWS, Skim,
+    STEP_FOLLOWS,
 };
 use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
