@@ -1,6 +1,7 @@
 //! A set-up: everything done on one part in one holding on one machine.
 
 use crate::drawing::Sketch;
+use crate::job::State;
 use crate::proof::{Fact, Words};
 
 /// The kind of place where a set-up stands.
@@ -50,10 +51,10 @@ pub struct SetUp {
     pub minutes: f64,
     /// Minutes that run by themselves (oven, cooling).
     pub unattended: f64,
-    /// States that must hold before it, as `part:state`.
-    pub needs: Vec<String>,
+    /// States that must hold before it.
+    pub needs: Vec<State>,
     /// States that hold after it.
-    pub leaves: Vec<String>,
+    pub leaves: Vec<State>,
     /// The checks that its page shows; empty shows all.
     pub checks: &'static [&'static str],
     /// What is measured, with blanks for the as-left.

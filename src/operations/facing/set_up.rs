@@ -4,9 +4,10 @@ use super::cuts::Cutting;
 use super::measuring::{self, Measured, Reference};
 use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
+use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
 use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, safety};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, kit, safety};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
@@ -15,7 +16,7 @@ pub(in crate::operations) struct Extra {
     /// The set-up's id in the card.
     pub id: &'static str,
     /// The state that it leaves.
-    pub state: &'static str,
+    pub state: StateKind,
     /// Steps after the cut.
     pub after: Vec<Words>,
     /// Lines to measure, beside the shared ones.
@@ -53,8 +54,8 @@ pub(in crate::operations) fn set_up(
         set_up.step("fit-shim");
     }
     set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
-    set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
-    set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
+    set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+    set_up.leaves = vec![kit::of_this(bench, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
     let mass = match ground.asked.mass {
         Some(mass) => Some(mass.into()),

@@ -5,9 +5,10 @@ use super::line::Line;
 use super::make::outsides;
 use super::oil::OilHoles;
 use super::*;
+use crate::handbook::StateKind;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::set_up_minutes;
-use crate::operations::{Blank, SetUp, Station};
+use crate::operations::{Blank, SetUp, Station, kit};
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
@@ -61,12 +62,8 @@ impl ReamBush {
         let mut set_up = self.measure_and_dress(bench, oil, answer);
         let measured = ["wash-and-cool", "measure-housing", "measure-shaft"];
         set_up.steps.retain(|step| measured.contains(&step.words.id));
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];
         answer.set_ups.push(set_up);
-    }
-
-    /// A state of this bush.
-    pub(super) fn state(bench: &Bench, state: &str) -> String {
-        format!("{}:{state}", bench.address)
     }
 
     /// Minutes for all bushes.
@@ -108,8 +105,8 @@ impl ReamBush {
         }
         set_up.sketch = sketch::apart(self, answer);
         set_up.minutes = self.minutes(20.0);
-        set_up.needs = vec![format!("{}:washed", bench.part.name)];
-        set_up.leaves = vec![Self::state(bench, "dressed")];
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.blanks = vec![
             blank("housing-found", found(answer, HOUSING_BORE.key), None),
             blank(
@@ -155,8 +152,8 @@ impl ReamBush {
         set_up.sketch = sketch::apart(self, answer);
         set_up.minutes = 10.0;
         set_up.unattended = set_up_minutes::start("oven heat-up").unwrap_or_default();
-        set_up.needs = vec![Self::state(bench, "dressed")];
-        set_up.leaves = vec![Self::state(bench, "warm")];
+        set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
+        set_up.leaves = how.readies().map(|kind| kit::of_this(bench, kind)).collect();
         if how.warms() {
             set_up.blanks = vec![blank(
                 "oven-read",
@@ -215,8 +212,11 @@ impl ReamBush {
         set_up.sketch = sketch::pressed(self, answer);
         let press_set = set_up_minutes::start("press set").unwrap_or_default();
         set_up.minutes = press_set + self.minutes(5.0);
-        set_up.needs = vec![Self::state(bench, if how == Assemble::Press { "dressed" } else { "warm" })];
-        set_up.leaves = vec![Self::state(bench, "pressed")];
+        set_up.needs = match how {
+            Assemble::Press => vec![kit::of_this(bench, StateKind::Dressed)],
+            _ => how.readies().map(|kind| kit::of_this(bench, kind)).collect(),
+        };
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Pressed)];
         set_up
     }
 
@@ -246,8 +246,8 @@ impl ReamBush {
             };
             set_up.unattended = set_up_minutes::start(task).unwrap_or_default();
         }
-        set_up.needs = vec![Self::state(bench, "pressed")];
-        set_up.leaves = vec![Self::state(bench, "bore-measured")];
+        set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.blanks = vec![
             blank("closed-in-left", None, found(answer, BORE_PRESSED.key)),
             blank("outside-left", found(answer, HOUSING_OUTSIDE.key), None),

@@ -5,7 +5,9 @@ use super::oil::OilHoles;
 use super::reamer::Reaming;
 use super::set_ups::{blank, found};
 use super::*;
-use crate::operations::{Cut, Pass, PassKind, SetUp, Station};
+use crate::handbook::StateKind;
+use crate::job::State;
+use crate::operations::{Cut, Pass, PassKind, SetUp, Station, kit};
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
 const REAMING: &[&str] = &[
@@ -49,9 +51,9 @@ impl ReamBush {
         set_up.step("chips-out-of-oilway");
         set_up.sketch = sketch::pressed(self, answer);
         set_up.minutes += 15.0;
-        set_up.needs = vec![Self::state(bench, "bore-measured")];
+        set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.needs.extend(measured_too(line));
-        set_up.leaves = vec![Self::state(bench, "oil-holes-drilled")];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::OilHoleDrilled)];
         set_up.cautions.extend(["clamp-never-freehand", "swarf"]);
         set_up
     }
@@ -82,6 +84,12 @@ impl ReamBush {
         );
         set_up.machine = if by_hand { None } else { oil.machine.clone() };
         set_up.checks = REAMING;
+        let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
+        set_up.needs =
+            vec![kit::of_this(bench, if drilled { StateKind::OilHoleDrilled } else { StateKind::BoreMeasured })];
+        set_up.needs.extend(measured_too(line));
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Reamed)];
+        set_up.leaves.extend(line.map(|line| State::of_operation(&line.other, StateKind::Reamed)));
         self.holding(&mut set_up);
         let Ok(reaming) = self.reaming(answer) else { return set_up };
         if let Some(line) = line {
@@ -114,11 +122,6 @@ impl ReamBush {
         }
         set_up.sketch = sketch::reamed(self, answer);
         set_up.minutes += self.minutes(20.0);
-        let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
-        set_up.needs = vec![Self::state(bench, if drilled { "oil-holes-drilled" } else { "bore-measured" })];
-        set_up.needs.extend(measured_too(line));
-        set_up.leaves = vec![Self::state(bench, "reamed")];
-        set_up.leaves.extend(line.map(|line| format!("{}:reamed", line.other)));
         set_up.cautions.extend(["reamer-edges", "never-backwards"]);
         if !by_hand {
             set_up.cautions.push("clamp-never-freehand");
@@ -175,16 +178,16 @@ impl ReamBush {
         set_up.step("wash-bore").step(self.measured_by()).step("try-the-real-shaft");
         set_up.sketch = sketch::pressed(self, answer);
         set_up.minutes = self.minutes(10.0);
-        set_up.needs = vec![Self::state(bench, "bore-measured")];
-        set_up.leaves = vec![Self::state(bench, "sized")];
+        set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
         set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer))];
         set_up
     }
 }
 
 /// Both bushes of a line are pressed and measured before anything goes through them.
-fn measured_too(line: Option<&Line>) -> Option<String> {
-    line.map(|line| format!("{}:bore-measured", line.other))
+fn measured_too(line: Option<&Line>) -> Option<State> {
+    line.map(|line| State::of_operation(&line.other, StateKind::BoreMeasured))
 }
 
 /// The limits of the finished bore, rounded inward.

@@ -2,8 +2,9 @@
 
 use super::length::mm;
 use super::*;
+use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
-use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station};
+use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::Side;
 use crate::quantity::Unit;
 use crate::shop::Machine;
@@ -52,7 +53,7 @@ impl Case<'_> {
             answer.assume_words(Words::of("steps-not-checked"));
         }
         let cutting = self.cutting(bench, machine, answer)?;
-        let bench_work = self.bench_work(answer);
+        let bench_work = self.bench_work(bench, answer);
         answer.set_ups.extend([cutting, bench_work]);
         Ok(())
     }
@@ -120,8 +121,8 @@ impl Case<'_> {
         set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
         set_up.minutes += 15.0;
-        set_up.needs = vec![format!("{}:washed", bench.part.name), format!("{}:measured", bench.part.name)];
-        set_up.leaves = vec![format!("{}:insert-hole-tapped", bench.address)];
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.cautions.extend(["clamp-never-freehand", "swarf-and-eyes"]);
         set_up.blanks = self.cutting_blanks(answer, bench.guard());
         Ok(set_up)
@@ -151,7 +152,7 @@ impl Case<'_> {
         }
     }
 
-    fn bench_work(&self, answer: &mut Answer) -> SetUp {
+    fn bench_work(&self, bench: &Bench, answer: &mut Answer) -> SetUp {
         let mut set_up = SetUp::at("fit-the-insert", Station::Bench);
         set_up.checks = BENCH_CHECKS;
         set_up.hold.push(Words::of("face-up"));
@@ -179,8 +180,8 @@ impl Case<'_> {
         }
         set_up.sketch = sketch::assembled(self, answer);
         set_up.minutes = 15.0;
-        set_up.needs = set_up_needs(answer);
-        set_up.leaves = Vec::new();
+        set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.cautions.push("coil-springs-out");
         set_up.blanks = vec![Blank {
             words: Words::of("set-down-left"),
@@ -220,11 +221,6 @@ impl Case<'_> {
         }
         all
     }
-}
-
-/// The bench work waits for the tapped hole.
-fn set_up_needs(answer: &Answer) -> Vec<String> {
-    answer.set_ups.first().map(|first| first.leaves.clone()).unwrap_or_default()
 }
 
 /// The travel of the stop, down to a whole division: the only depth that the drill's line names.
