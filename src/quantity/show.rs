@@ -149,9 +149,10 @@ impl System {
         number * self.factor + self.zero
     }
 
+    /// A figure becomes text here: its minus is the sign of print, not the hyphen.
     fn with_unit(&self, figure: &str) -> String {
         let space = if self.unit.is_empty() { "" } else { " " };
-        format!("{figure}{space}{}", self.unit)
+        format!("{}{space}{}", figure.replace('-', "−"), self.unit)
     }
 
     /// Whether its figures are sizes: only those are read finer than usual.

@@ -87,13 +87,13 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         return;
     };
     let held_in = hold.held_in.value;
-    set_up.hold.push(Words::of("held-in").with("in", held_in.text()));
+    set_up.hold.push(Words::of("held-in").with("in", held_in.named()));
     if held_in == HeldIn::SoftJaws {
         set_up.hold.push(Words::of("bore-soft-jaws"));
     }
     if held_in.jaws().is_some() {
         let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
-        set_up.hold.push(Words::of("nip").with("nip", nip.text()));
+        set_up.hold.push(Words::of("nip").with("nip", nip.named()));
     }
     if let Some(gripped) = &hold.diameter {
         set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())));
@@ -102,7 +102,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())));
     }
     if let Some(stop) = &hold.stop {
-        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.text()));
+        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()));
     }
     let within = hold.true_within.as_ref().map(|within| Fact::mm(within.value.number()));
     match within {
@@ -133,7 +133,7 @@ fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
 
 /// Whether a shim is fitted in the end.
 fn shimmed(answer: &Answer) -> bool {
-    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != "none")
+    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != super::float::no_shim())
 }
 
 fn minutes_a_pass(answer: &Answer) -> f64 {
@@ -199,7 +199,7 @@ impl Run<'_> {
                 let dial = self.ground.dial.reads(trial.depth, self.ground.print)?;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
-                set_up.step_with(words.with("dial", dial.unwrap_or_else(|| "the dial".into())));
+                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Text)));
             }
             None => {
                 set_up.step("one-cut-no-trial");
@@ -237,7 +237,7 @@ impl Run<'_> {
 
     fn gauge(&self, id: &'static str) -> Words {
         let gauge = self.measured.gauge.clone();
-        Words::of(id).with("gauge", gauge.unwrap_or_else(|| "an indicator".into()))
+        Words::of(id).with("gauge", gauge.map_or(Fact::named("an-indicator"), Fact::Text))
     }
 
     fn passes(&self) -> Result<Vec<Pass>, Refusal> {

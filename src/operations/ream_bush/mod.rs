@@ -136,8 +136,7 @@ impl Operation for ReamBush {
         let oil = self.oil_holes(bench, &metals, answer)?;
         self.groove(answer);
         let Some(made) = self.bush_as_it_is(bench, &metals, &sizes, &finished, &climate, answer)? else {
-            self.before_the_bush_is_made(bench, &oil, answer);
-            return Ok(());
+            return self.before_the_bush_is_made(bench, &oil, answer);
         };
         let joint = self.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
@@ -155,8 +154,7 @@ impl Operation for ReamBush {
             }
             (None, None) => answer.not_checked(checks::OF_THE_REAMER, &["shaft"]),
         }
-        self.all_set_ups(bench, &metals, (&oil, line.as_ref()), (forbidden, &finished), answer);
-        Ok(())
+        self.all_set_ups(bench, &metals, (&oil, line.as_ref()), (forbidden, &finished), answer)
     }
 }
 
@@ -194,7 +192,10 @@ impl ReamBush {
         answer.fact("housing_material", metals.housing.typed());
         answer.fact("bush_material", metals.bush.typed());
         let count = self.count();
-        answer.fact("bushes", if count == 1 { "the bush".into() } else { format!("each of the {count} bushes") });
+        answer.fact(
+            "bushes",
+            if count == 1 { Words::of("the-bush") } else { Words::of("each-bush").with("count", count.to_string()) },
+        );
         answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
         metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
         if self.assemble.is_none() {
@@ -204,10 +205,10 @@ impl ReamBush {
             answer.assume_words(Words::of("by-hand"));
         }
         let stands = match self.stands.as_ref().map(|at| at.value) {
-            None | Some(Stands::Flush) => "flush with the face".into(),
-            Some(Stands::Proud) => "a little proud of the face, to be dressed level where it must be".into(),
-            Some(Stands::By(by)) if by.number() < 0.0 => Fact::Joined(vec![mm(-by.number()), " below the face".into()]),
-            Some(Stands::By(by)) => Fact::Joined(vec![mm(by.number()), " proud of the face".into()]),
+            None | Some(Stands::Flush) => Words::of("flush"),
+            Some(Stands::Proud) => Words::of("a-little-proud"),
+            Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),
+            Some(Stands::By(by)) => Words::of("proud-by").with("by", mm(by.number())),
         };
         answer.fact("stands", stands);
         if self.stands.is_none() {

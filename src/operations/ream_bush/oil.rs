@@ -69,7 +69,7 @@ impl ReamBush {
             plan.drilled.push(Drilled { diameter: drill.0.number(), at, spindle, after_press });
         }
         let said = |hole: &Drilled| {
-            Fact::Joined(vec![mm(hole.diameter), " at ".into(), mm(hole.at), " from the outer end".into()])
+            Words::of("hole-from-the-outer-end").with("size", mm(hole.diameter)).with("at", mm(hole.at)).into()
         };
         answer.fact("oil_holes", Fact::Series(plan.drilled.iter().map(said).collect(), "; "));
         Ok(plan)
