@@ -85,7 +85,7 @@ fn every_figure_has_its_unit_source_and_mark() {
 
 #[test]
 fn every_topic_of_the_list_is_asked_here() {
-    for topic in setover::book::TOPICS {
+    for topic in setover::lookup::TOPICS {
         assert!(ONE_OF_EACH.iter().any(|words| words[0] == *topic), "{topic}");
     }
 }
