@@ -12,7 +12,7 @@ use std::process::ExitCode;
 
 #[derive(clap::Args)]
 pub(super) struct BookArguments {
-    /// What is asked: thread, which-thread, insert, fit, bush, reamer, material, speed, drill, hardness, instrument, sources.
+    /// What is asked: thread, which-thread, insert, fit, bush, reamer, material, speed, drill, turn, mill, hardness, instrument, sources.
     #[arg(value_name = "TOPIC")]
     topic: String,
     /// A name (`1/4 BSF`, `25 H7/p6`), and keys of the question.

@@ -45,6 +45,9 @@ const NOMINAL: Name<Stress> =
 const PRESSURE_MIN: Name<Stress> =
     Name::new("joint_pressure_min", "pressure in the joint at the least interference, for grip");
 const HOOP_HOUSING: Name<Stress> = Name::new("hoop_housing", "hoop stress of the housing at the joint, tension +");
+const HOOP_OUTSIDE: Name<Stress> = Name::new("hoop_housing_outside", "hoop stress of the housing at its outside");
+const HOOP_AT_JOINT: Name<Stress> =
+    Name::new("hoop_bush_at_joint", "hoop stress of the bush at the joint, as far as it stays elastic");
 const ASKED: Name<Stress> =
     Name::new("housing_stress", "what decides in the housing: hoop and pressure together, iron: hoop alone");
 const STANDS: Name<Stress> = Name::new("housing_strength", "what the housing stands, the low end");
@@ -141,6 +144,9 @@ impl BushAsked {
         service: Service,
     ) -> Result<(), Refusal> {
         reply.put_or_say(&HOOP_HOUSING, joint.hoop_housing(p));
+        let [bush, outside] = joint.hoops_outside(p);
+        reply.put_or_say(&HOOP_OUTSIDE, outside);
+        reply.put_or_say(&HOOP_AT_JOINT, bush);
         reply.put_or_say(&GROWTH, joint.boss_growth(p));
         reply.put_or_say(&ASKED, joint.asked_of_housing(p));
         match joint.of_housing(&given.delta, service, guard())? {

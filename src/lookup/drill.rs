@@ -5,10 +5,13 @@ use crate::handbook::constants::{constant, guard_factor};
 use crate::handbook::cutting::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
 use crate::handbook::cutting::drilling::{self, Point};
 use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::cutting::times;
 use crate::handbook::{Material, ToolMaterial, threads::insert};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Side, Worked};
-use crate::quantity::{Angle, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin};
+use crate::quantity::{
+    Angle, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin,
+};
 use crate::reading::Problem;
 use crate::shop::Shop;
 use serde::Deserialize;
@@ -36,6 +39,8 @@ const FEED: Name<MmPerRev> = Name::new("feed", "feed by the drill's diameter, th
 const DEEP_SPEED: Name<Ratio> = Name::new("deep_hole_speed_factor", "deep hole: speed times");
 const DEEP_FEED: Name<Ratio> = Name::new("deep_hole_feed_factor", "deep hole: feed times");
 const SPINDLE: Name<RevPerMin> = Name::new("spindle_wanted", "spindle speed wanted");
+const REMOVED: Name<Removal> = Name::new("metal_removed", "metal removed in a minute");
+const TIME: Name<Minutes> = Name::new("time", "time of one hole, approach and point with it");
 const FORCE_FEED: Name<MmPerRev> = Name::new("feed_of_the_forces", "feed at which the forces are worked, the high end");
 const TORQUE: Name<NewtonMetre> = Name::new("drill_torque", "torque on the drill");
 const THRUST: Name<Newton> = Name::new("drill_thrust", "thrust on the drill");
@@ -66,14 +71,17 @@ impl DrillAsked {
         reply.put(&DIAMETER, &diameter);
         let angle = self.point.as_ref().map(Worked::from).map_or_else(|| constant("drill-point-angle"), Ok)?;
         reply.put(&ANGLE, &angle);
-        reply.put_or_say(&POINT, insert::drill_point(&diameter, &angle));
+        let point = reply.put_or_say(&POINT, insert::drill_point(&diameter, &angle));
         let feed = match &self.feed {
             Some(typed) => Worked::from(typed),
             None => speeds::drill_feed(diameter.number())?,
         };
         reply.put(&FEED, &feed);
         let deep = self.deep(reply);
-        self.speed(reply, &diameter, deep)?;
+        if let Some(spindle) = self.speed(reply, &diameter, deep)? {
+            reply.put_or_say(&REMOVED, times::removal_drilling(&diameter, &feed, &spindle));
+            self.time(reply, point, &feed, &spindle)?;
+        }
         self.forces(reply, &diameter, &feed, &angle)
     }
 
@@ -97,17 +105,36 @@ impl DrillAsked {
         }
     }
 
-    fn speed(&self, reply: &mut Reply, diameter: &Worked<Mm>, deep: Option<Worked<Ratio>>) -> Result<(), Refusal> {
+    /// How long one hole takes, its depth given.
+    fn time(
+        &self,
+        reply: &mut Reply,
+        point: Option<Worked<Mm>>,
+        feed: &Worked<MmPerRev>,
+        spindle: &Worked<RevPerMin>,
+    ) -> Result<(), Refusal> {
+        let (Some(depth), Some(point)) = (&self.depth, point) else { return Ok(()) };
+        let fed = times::depth_fed(&Worked::from(depth), &point, &constant("approach")?)?;
+        let one = Worked::assumed(Ratio::new(1.0), wording::ONE_HOLE);
+        reply.put_or_say(&TIME, times::drilling_time(&fed, feed, spindle, &one));
+        Ok(())
+    }
+
+    fn speed(
+        &self,
+        reply: &mut Reply,
+        diameter: &Worked<Mm>,
+        deep: Option<Worked<Ratio>>,
+    ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         let start = speeds::start_speed(&self.material, Work::Drill, ToolMaterial::Hss);
-        let Some(start) = reply.put_or_say(&SPEED, start) else { return Ok(()) };
+        let Some(start) = reply.put_or_say(&SPEED, start) else { return Ok(None) };
         let none = || Worked::assumed(Ratio::new(1.0), wording::NOT_DEEP);
         let wanted = speeds::speed_by_factors(
             &start,
             &deep.unwrap_or_else(none),
             &Worked::assumed(Ratio::new(1.0), wording::NO_HABIT),
         )?;
-        reply.put_or_say(&SPINDLE, speeds::spindle_speed(&wanted, diameter));
-        Ok(())
+        Ok(reply.put_or_say(&SPINDLE, speeds::spindle_speed(&wanted, diameter)))
     }
 
     /// Torque and thrust by each form that has a row for the metal; the greatest, and the spread.

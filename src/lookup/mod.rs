@@ -10,12 +10,14 @@ mod hardness;
 mod insert;
 mod instrument;
 mod material;
+mod mill;
 mod reading;
 mod reamer;
 mod reply;
 mod sources;
 mod speed;
 mod thread;
+mod turn;
 mod which_thread;
 pub mod wording;
 
@@ -73,6 +75,8 @@ questions! {
     "material" => material::MaterialAsked,
     "speed" => speed::SpeedAsked,
     "drill" => drill::DrillAsked,
+    "turn" => turn::TurnAsked,
+    "mill" => mill::MillAsked,
     "hardness" => hardness::HardnessAsked,
     "instrument" => instrument::InstrumentAsked,
     "sources" => sources::SourcesAsked,

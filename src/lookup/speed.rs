@@ -36,6 +36,7 @@ const WANTED: Name<MPerMin> = Name::new("surface_speed_wanted", "cutting speed w
 const SPINDLE: Name<RevPerMin> = Name::new("spindle_wanted", "spindle speed wanted");
 const STEP: Name<RevPerMin> = Name::new("spindle_speed", "spindle step at or below");
 const REAL: Name<MPerMin> = Name::new("surface_speed_real", "cutting speed that the step gives");
+const SUITS: Name<Mm> = Name::new("suits_diameter", "diameter up to which that step keeps to the speed wanted");
 const FEED: Name<MmPerRev> = Name::new("feed", "feed of a hand-fed drill by its diameter, the low end first");
 
 /// A kind of work by its short or its long name.
@@ -162,7 +163,7 @@ impl SpeedAsked {
         }
         reply.offers_heading = Some(wording::MACHINES);
         for machine in machines {
-            reply.offers.push(step(machine, &spindle, &diameter)?);
+            reply.offers.push(step(machine, &wanted, &spindle, &diameter)?);
         }
         Ok(())
     }
@@ -191,7 +192,12 @@ impl SpeedAsked {
 }
 
 /// The step of a machine at or below the speed wanted; where none is low enough, the lowest, and by how much it is over.
-fn step(machine: &Cutting, wanted: &Worked<RevPerMin>, diameter: &Worked<Mm>) -> Result<Offer, Refusal> {
+fn step(
+    machine: &Cutting,
+    speed: &Worked<MPerMin>,
+    wanted: &Worked<RevPerMin>,
+    diameter: &Worked<Mm>,
+) -> Result<Offer, Refusal> {
     let name = &machine.name.value;
     let most = wanted.number();
     let found = machine.spindle.value.at_or_below(most);
@@ -203,5 +209,6 @@ fn step(machine: &Cutting, wanted: &Worked<RevPerMin>, diameter: &Worked<Mm>) ->
     let rule = format!("{name}: the step at or below {} rev/min is {} rev/min", figure(most), figure(step.number()));
     let step = Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) });
     let real = speeds::surface_speed(&step, diameter)?;
-    Ok(Offer::new(name, says).with(&STEP, &step).with(&REAL, &real))
+    let suits = speeds::diameter_for_speed(speed, &step)?;
+    Ok(Offer::new(name, says).with(&STEP, &step).with(&REAL, &real).with(&SUITS, &suits))
 }

@@ -6,7 +6,7 @@ use crate::handbook::{
     BoltClass, Material, Thread, constants,
     threads::{
         tap_leads, tapping,
-        thread_form::Form,
+        thread_form::{self, Form},
         thread_strength as strength,
         thread_tolerance::{Grade, Of, tolerance},
     },
@@ -27,6 +27,8 @@ pub(super) struct ThreadAsked {
     material: Option<At<Material>>,
     /// A drill of one's own, for its percentage of thread.
     drill: Option<At<Mm>>,
+    /// A percentage of thread, for the drill that leaves it.
+    percent: Option<At<Ratio>>,
     /// Strength class of the bolt, for loads and tightening torque.
     class: Option<At<BoltClass>>,
 }
@@ -36,6 +38,7 @@ const PITCH: Name<Mm> = Name::new("pitch", "pitch");
 const COUNT: Name<Tpi> = Name::new("threads_per_inch", "threads on an inch");
 const FLANKS: Name<Angle> = Name::new("flank_angle", "included angle of the flanks");
 const PITCH_DIAMETER: Name<Mm> = Name::new("pitch_diameter", "pitch (effective) diameter, basic");
+const DEPTH: Name<Mm> = Name::new("thread_depth", "depth of the thread on one side, basic");
 const MINOR: Name<Mm> = Name::new("minor_diameter", "minor (core) diameter, basic");
 const NUT_MINOR_MIN: Name<Mm> = Name::lower("nut_minor_min", "nut: minor diameter, least");
 const NUT_MINOR_MAX: Name<Mm> = Name::upper("nut_minor_max", "nut: minor diameter, most");
@@ -53,6 +56,12 @@ const PERCENT_BASIC: Name<Ratio> =
     Name::new("thread_percent_three_quarter_h", "per cent of thread, basis: 3/4 H a side (American)");
 const PERCENT_ISO: Name<Ratio> =
     Name::new("thread_percent_five_eighths_h", "per cent of thread, basis: 5/8 H a side (ISO 68-1)");
+const DRILL_OWN: Name<Mm> =
+    Name::new("drill_for_percent_full_depth", "drill for that percentage, full depth of the form");
+const DRILL_BASIC: Name<Mm> =
+    Name::new("drill_for_percent_three_quarter_h", "drill for that percentage, basis 3/4 H a side (American)");
+const DRILL_ISO: Name<Mm> =
+    Name::new("drill_for_percent_five_eighths_h", "drill for that percentage, basis 5/8 H a side (ISO 68-1)");
 const TORQUE_PLUG: Name<NewtonMetre> = Name::new("tap_torque_plug", "torque on a hand tap, plug lead");
 const TORQUE_BOTTOMING: Name<NewtonMetre> = Name::new("tap_torque_bottoming", "torque on a hand tap, bottoming lead");
 const TORQUE_SHORT: Name<NewtonMetre> =
@@ -96,6 +105,11 @@ fn geometry(reply: &mut Reply, thread: Thread) {
     reply.put_or_say(&FLANKS, tapping::flank_angle(thread.form()));
     reply.put_or_say(&PITCH_DIAMETER, thread.pitch_diameter());
     reply.put_or_say(&MINOR, thread.minor_diameter());
+    // A form of 60 degrees has no one depth: its crests and roots are cut off unlike on bolt and nut.
+    if matches!(thread.form(), Form::Whitworth | Form::Ba | Form::Cycle) {
+        let depth = thread.pitch_diameter().and_then(|pitch| thread_form::thread_depth(&thread.major(), &pitch));
+        reply.put_or_say(&DEPTH, depth);
+    }
 }
 
 /// The limits where a row was read; where none was, that is said.
@@ -151,13 +165,10 @@ impl ThreadAsked {
         if let Some(drill) = &asked {
             reply.put(&DRILL_ASKED, drill);
         }
+        self.for_percentage(reply, thread);
         let Some(drill) = asked.or(listed) else { return };
         for (basis, height) in tapping::bases(thread.form()) {
-            let name = match basis.as_str() {
-                "3/4H a side" => &PERCENT_BASIC,
-                "5/8H a side" => &PERCENT_ISO,
-                _ => &PERCENT_OWN,
-            };
+            let (name, _) = named(&basis);
             reply.put_or_say(name, percentage(thread, &drill, &height));
         }
         if tapping::bases(thread.form()).len() > 1 {
@@ -169,12 +180,31 @@ impl ThreadAsked {
         }
     }
 
+    /// The drill for a percentage of thread that is asked for, on each basis.
+    fn for_percentage(&self, reply: &mut Reply, thread: Thread) {
+        let Some(percent) = self.percent.as_ref().map(Worked::from) else { return };
+        for (basis, height) in tapping::bases(thread.form()) {
+            let (_, name) = named(&basis);
+            let drill = tapping::drill_for_percentage(&thread.major(), &percent, &height, &thread.pitch());
+            reply.put_or_say(name, drill);
+        }
+    }
+
     /// Loads and tightening torques of a bolt of the class asked.
     fn bolt(&self, reply: &mut Reply, thread: Thread) {
         let Some(class) = &self.class else { return };
         if let Err(refusal) = bolt(reply, thread, class) {
             reply.refuse(BREAKING.means, refusal);
         }
+    }
+}
+
+/// What percentage and drill are called on a basis.
+fn named(basis: &str) -> (&'static Name<Ratio>, &'static Name<Mm>) {
+    match basis {
+        "3/4H a side" => (&PERCENT_BASIC, &DRILL_BASIC),
+        "5/8H a side" => (&PERCENT_ISO, &DRILL_ISO),
+        _ => (&PERCENT_OWN, &DRILL_OWN),
     }
 }
 
