@@ -6,7 +6,7 @@ mod common;
 
 use common::*;
 use proptest::prelude::*;
-use setover::book;
+use setover::lookup;
 use setover::plan::Planned;
 use setover::proof::{At, Place, Side, State, Verdict, Worked};
 use setover::quantity::{Mm, Quantity, Shift};
@@ -16,17 +16,17 @@ use setover::handbook::Material;
 use setover::handbook::joints::joint::{PressJoint, Service, Stressed};
 
 /// A page of the book by its keys.
-fn page(keys: &[(&str, String)]) -> book::Page {
+fn page(keys: &[(&str, String)]) -> lookup::Reply {
     let place = Place::start(0);
     let mut tree = Node::yaml("{}", place).expect("a tree");
     for (key, value) in keys {
         tree.insert(key, Node::text(place, value.clone()));
     }
     let topic = At { value: "bush".to_owned(), place };
-    book::open(&topic, None, tree, None).unwrap_or_else(|all| panic!("{all:#?}"))
+    lookup::open(&topic, None, tree, None).unwrap_or_else(|all| panic!("{all:#?}"))
 }
 
-fn printed(page: &book::Page, key: &str) -> f64 {
+fn printed(page: &lookup::Reply, key: &str) -> f64 {
     page.values.iter().find(|value| value.key == key).unwrap_or_else(|| panic!("no {key}")).number
 }
 
@@ -70,7 +70,7 @@ parts:
         )
     }
 
-    fn page(&self) -> book::Page {
+    fn page(&self) -> lookup::Reply {
         page(&[
             ("joint", "20 mm".into()),
             ("bore", format!("{:.6} mm", self.bore)),

@@ -277,6 +277,12 @@ formula! {
     source Derived "circumference times turns"
 }
 formula! {
+    /// Diameter up to which a spindle step keeps to a cutting speed.
+    diameter_for_speed(v: MPerMin = "the cutting speed" in 0.01..=3_000.0, n: RevPerMin = "the spindle speed" in 0.5..=60_000.0)
+        -> d: Mm { 1000.0 * v / (PI * n) }
+    source Derived "circumference times turns"
+}
+formula! {
     /// The speed wanted, by the shop's habit and what the cut asks.
     speed_by_factors(v: MPerMin = "the book's speed" in 0.01..=3_000.0, k: Ratio = "the factors of the cut" in 0.1..=2.0,
         habit: Ratio = "the shop's habit" in 0.1..=2.0)

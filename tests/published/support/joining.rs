@@ -43,23 +43,9 @@ pub const SUBJECTS: &[Subject] = &[
         let (major, pitch) = (given.length("major_min")?, given.length("pitch_max")?);
         run.end(strength::nut_shear_area(&given.pitch()?, &given.length("length")?, &major, &pitch))
     }),
-    ("bolt-shear-area", |given, run| {
-        let (minor, pitch) = (given.length("minor_max")?, given.length("pitch_min")?);
-        run.end(strength::bolt_shear_area(&given.pitch()?, &given.length("length")?, &minor, &pitch))
-    }),
     ("bolt-load", bolt_load),
-    ("engagement-for-load", |given, run| {
-        let (major, pitch) = (given.length("major_min")?, given.length("pitch_max")?);
-        let area = run.take(strength::nut_shear_area(&given.pitch()?, &of(1.0), &major, &pitch))?;
-        run.end(strength::engagement_for_load(&given.force("load")?, &given.stress("shear_strength")?, &area))
-    }),
     ("bolt-torque-short", |given, run| {
         run.end(strength::torque_short(&given.ratio("nut_factor")?, &given.length("major")?, &given.force("load")?))
-    }),
-    ("bolt-torque-long", |given, run| {
-        let (thread, head) = (given.ratio("friction_thread")?, given.ratio("friction_head")?);
-        let (pitch, collar) = (given.length("pitch_diameter")?, given.length("head_mean")?);
-        run.end(strength::torque_long(&given.force("load")?, &given.pitch()?, &thread, &pitch, &head, &collar))
     }),
     ("bolt-torque-proof", |given, run| {
         let area = run.take(strength::stress_area_inch(&given.length("major")?, &given.pitch()?))?;

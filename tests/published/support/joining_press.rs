@@ -6,7 +6,7 @@ use super::run::{Outcome, Run};
 use setover::handbook::constants::constant;
 use setover::handbook::joints::{heating, press};
 use setover::proof::Worked;
-use setover::quantity::{Mm, Quantity, Ratio, Shift, Stress};
+use setover::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Stress};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -42,7 +42,11 @@ pub const SUBJECTS: &[Subject] = &[
         run.end(press::roughness_loss(&share, &given.roughness("ra_housing")?, &given.roughness("ra_bush")?))
     }),
     ("temperature-change-for-fit", |given, run| {
-        run.end(heating::rise_for_change(&given.length("change")?, &given.expansion("alpha")?, &given.length("d")?))
+        // From 20 degrees, with nothing else to make room for.
+        let (alpha, d) = (given.expansion("alpha")?, given.length("d")?);
+        let hot =
+            run.take(heating::housing_temperature(&of(given.plain("change_mm")?), &of(0.0), &of(0.0), &alpha, &d))?;
+        Ok(Worked::<Celsius>::assumed(Celsius::new(hot.number() - heating::REFERENCE), "over 20 degrees").into())
     }),
     ("shaft-temperature-to-enter", |given, run| {
         let change = run.take(press::interference(&given.length("d")?, &given.length("hole")?))?;
@@ -52,13 +56,6 @@ pub const SUBJECTS: &[Subject] = &[
             &given.expansion("alpha")?,
             &given.length("d")?,
         ))
-    }),
-    ("length-at-20", |given, run| {
-        let (length, warm) = match given.text("length_mm") {
-            Some(_) => (given.length("length")?, given.celsius("t")?),
-            None => (given.length("measured")?, given.celsius("temperature")?),
-        };
-        run.end(heating::size_at_20(&length, &given.expansion("alpha")?, &warm))
     }),
 ];
 
