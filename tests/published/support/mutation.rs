@@ -53,7 +53,7 @@ fn here(whole: &Expression) -> Vec<Expression> {
             let renamed = |name: &str| Expression::Call(name.into(), arguments.clone());
             let identity = || bracketed(arguments[0].clone());
             match name.as_str() {
-                "sq" | "sqrt" | "ln" | "atan" => vec![identity()],
+                "sq" | "sqrt" | "ln" => vec![identity()],
                 "sin" => vec![renamed("cos"), renamed("tan")],
                 "cos" => vec![renamed("sin"), renamed("tan")],
                 "tan" => vec![renamed("sin"), renamed("cos")],
