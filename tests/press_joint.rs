@@ -3,6 +3,8 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod common;
+#[path = "common/seeds.rs"]
+mod seeds;
 
 use common::*;
 use proptest::prelude::*;
@@ -26,7 +28,7 @@ fn page(keys: &[(&str, String)]) -> lookup::Reply {
     lookup::open(&topic, None, tree, None).unwrap_or_else(|all| panic!("{all:#?}"))
 }
 
-fn printed(page: &lookup::Reply, key: &str) -> f64 {
+fn shown(page: &lookup::Reply, key: &str) -> f64 {
     page.values.iter().find(|value| value.key == key).unwrap_or_else(|| panic!("no {key}")).number
 }
 
@@ -123,7 +125,7 @@ fn rank(it: &Planned, check: &str) -> u8 {
 const STRESSES: [&str; 5] = ["bush-yield", "bush-plastic", "housing-stress", "housing-iron", "stress-when-warm"];
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(seeds::config(48, "tests/regressions/press_joint.txt"))]
 
     #[test]
     fn the_book_and_the_operation_agree(mut it in drawn()) {
@@ -231,7 +233,7 @@ fn a_bush_that_yields_all_through_in_a_thick_boss() {
         ("bush", "PB1".into()),
         ("housing", "cast aluminium".into()),
     ]);
-    agrees("38.4", printed(&page, "joint_pressure"));
+    agrees("38.4", shown(&page, "joint_pressure"));
     let notes = page.notes.join("\n");
     assert!(notes.contains("the whole bush yields") && notes.contains("DOUBTFUL: the housing"), "{notes}");
 }

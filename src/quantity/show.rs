@@ -170,6 +170,8 @@ impl System {
                 let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
                 (usual..=usual + 1).find(exact).unwrap_or(usual)
             }
+            // A feed a minute is a small speed: it keeps its figures.
+            (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
             (_, None) if self.is_length() && rounds != Rounds::Nearest => usual + 1,
             _ => usual,
         }

@@ -1,6 +1,7 @@
 //! More of this means more, or less, of that.
 
 use super::given;
+use crate::seeds;
 use proptest::prelude::*;
 use setover::handbook::Thread;
 use setover::handbook::{
@@ -22,6 +23,8 @@ fn pressure(delta: f64, joint: f64, bore: f64, outside: f64) -> f64 {
 }
 
 proptest! {
+    #![proptest_config(seeds::config(256, "tests/regressions/more_and_less.txt"))]
+
     #[test]
     fn more_interference_and_thicker_walls_press_harder(
         delta in 0.005_f64..0.2, joint in 5.0_f64..100.0, bore in 0.5_f64..0.9, outside in 1.2_f64..4.0, more in 1.01_f64..1.5,

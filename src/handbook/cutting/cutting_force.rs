@@ -5,9 +5,9 @@
 
 use super::speeds::{Row, rows_of};
 use crate::formula;
+use crate::handbook::ToolMaterial;
+use crate::handbook::constants::{self, doubted};
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::doubted;
-use crate::handbook::{ToolMaterial, constants};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{
     Angle, KiloWatt, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, Stress,

@@ -2,9 +2,9 @@
 
 use super::tool_material::ToolMaterial;
 use crate::formula;
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, doubted};
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::{cited, doubted, rows, seen};
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use serde::Deserialize;

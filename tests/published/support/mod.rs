@@ -2,7 +2,6 @@
 //! a run that may bend one formula.
 #![allow(dead_code)]
 
-pub mod book;
 pub mod count;
 pub mod cutting;
 pub mod cutting_doubt;
@@ -14,7 +13,9 @@ pub mod mutation;
 pub mod page;
 pub mod rows;
 pub mod run;
+pub mod survivors;
 pub mod units;
+pub mod written;
 
 use rows::Row;
 use run::{Outcome, Run};
