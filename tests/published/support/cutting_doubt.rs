@@ -3,6 +3,7 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
+use setover::handbook::cutting::stock;
 use setover::handbook::materials::groups::Kind;
 use setover::handbook::{materials::hardness, measuring::uncertainty};
 use setover::proof::Worked;
@@ -19,6 +20,7 @@ pub const SUBJECTS: &[Subject] = &[
     ("hardness-hv-to-tensile", |given, run| tensile(given, run, "hv", Scale::Hv)),
     ("hardness-hb-to-tensile", |given, run| tensile(given, run, "hb", Scale::Hb)),
     ("combined-uncertainty", |given, _| Ok(uncertainty::combined(&parts(given)).into())),
+    ("two-doubts", |given, run| run.end(stock::both_doubts(&given.length("first")?, &given.length("second")?))),
     ("expanded-uncertainty", expanded),
     ("thermal-share", |given, run| {
         run.end(uncertainty::thermal_gain(&given.length("length")?, &given.expansion("alpha")?, &given.celsius("u")?))

@@ -4,6 +4,7 @@ use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::threads::insert::{self, InsertHole, Lead};
+use setover::handbook::threads::tap_leads;
 use setover::handbook::threads::thread_form::{self, Form};
 use setover::handbook::{
     Fit,
@@ -100,6 +101,13 @@ pub const SUBJECTS: &[Subject] = &[
         let above = (given.plain("limit")? - 1.0) * 0.0005 * 25.4;
         Ok(Worked::<Mm>::assumed(Mm::new(least.number() + above), "above the hole by its limit").into())
     }),
+    ("insert-tap-least-major-diameter", |given, run| {
+        let pitch = given.pitch()?;
+        let hole = InsertHole::of(form(given)?, &given.length("major")?, &pitch);
+        let least = run.take(hole.map(|hole| hole.major_min))?;
+        // A ground metric tap is 0.08 P over the hole: constant W of USCTI table 341.
+        Ok(Worked::<Mm>::assumed(Mm::new(least.number() + 0.08 * pitch.number()), "above the hole by W").into())
+    }),
     ("pitch-of-count", |given, run| run.end(thread_form::pitch_of_count(&of(given.plain("tpi")?)))),
     ("drill-point-length", |given, run| run.end(insert::drill_point(&given.length("d")?, &given.angle("point")?))),
     ("fit-limit-hole-upper", |given, _| limits(given, true).map(|l| l.1.into())),
@@ -137,6 +145,13 @@ pub const SUBJECTS: &[Subject] = &[
         let (slope, more) = (given.ratio("thou_per_inch")?, given.ratio("thou")?);
         run.end(clearance::clearance_by_rule(&slope, &given.length("shaft")?, &more))
     }),
+    ("old-allowance", |given, run| {
+        run.end(fit_pair::old_allowance(&given.length("size")?, &given.ratio("thousandths")?, &given.length("more")?))
+    }),
+    ("proof-by-class", |given, run| {
+        run.end(strength::proof_from_tensile(&given.ratio("share")?, &given.stress("tensile")?))
+    }),
+    ("tap-lead-length", |given, run| run.end(tap_leads::lead_length(&given.ratio("threads")?, &given.pitch()?))),
     ("reamer-limit-upper", |given, run| reamer(given, run).map(|r| r.1.into())),
     ("reamer-limit-lower", |given, run| reamer(given, run).map(|r| r.0.into())),
     ("reamer-deviation-upper", |given, run| reamer(given, run).and_then(|r| from_nominal(given, &r.1))),

@@ -29,6 +29,14 @@ pub const SUBJECTS: &[Subject] = &[
         let p = pressure(given, run)?;
         run.end(press::hoop_bush_outside(&p, &given.length("d")?, &given.length("di")?))
     }),
+    ("full-plastic-pressure", |given, run| {
+        run.end(press::full_plastic(&given.stress("yield")?, &given.length("do")?, &given.length("di")?))
+    }),
+    ("housing-full-plastic-pressure", |given, run| {
+        let (outside, inside) = (given.length("do")?, given.length("di")?);
+        run.end(press::housing_spread(&of(1.0), &given.stress("yield")?, &outside, &inside))
+    }),
+    ("slip-torque", |given, run| run.end(press::slip_torque(&given.force("force")?, &given.length("d")?))),
     ("interference-for-pressure", |given, run| interference(given, run).map(Outcome::from)),
     ("radial-interference-for-pressure", |given, run| {
         let on_diameter = interference(given, run)?;

@@ -25,6 +25,7 @@ pub fn printed(outcome: Outcome, unit: &str) -> Result<f64, String> {
         (Unit::N, "kN") => 1e-3,
         (Unit::N, "g.mm") => 1e6,
         (Unit::Nm, "N.m") | (Unit::KW, "kW") | (Unit::Min, "min") | (Unit::MPerMin, "m/min") => 1.0,
+        (Unit::Nm, "kN.m") => 1e-3,
         (Unit::Nm, "lbf-in" | "in.lbf") => 1e3 / INCH / POUND,
         (Unit::KW, "W") => 1e3,
         (Unit::KW, "hp") => 1.0 / 0.7457,
