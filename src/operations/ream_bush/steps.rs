@@ -6,9 +6,9 @@ use super::reamer::Reaming;
 use super::set_ups::{blank, found};
 use super::*;
 use crate::handbook::StateKind;
+use crate::handbook::set_up_minutes;
 use crate::job::State;
 use crate::operations::{Cut, Pass, PassKind, SetUp, Station, kit};
-use crate::handbook::set_up_minutes;
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
 const REAMING: &[&str] = &[
