@@ -2,7 +2,7 @@
 //! cutting force stand beside the code (`src/operations/facing/grip/cases.rs`).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};

@@ -1,7 +1,7 @@
 //! A hold point's limits: at the limit every check that stamps is proven when the size is typed anew, a step beyond it one is not.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::operations::{Holds, Measured, holds_for};

@@ -1,7 +1,7 @@
 //! `thread-insert`: a regression of the project's own worked example, its negative twins, and facts of the trade.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
