@@ -349,7 +349,7 @@ mod tests {
     #[test]
     fn a_margin_that_is_there_is_never_printed_as_nought() {
         let of = |number, rounds| difference(number, Unit::Mm, rounds, Print::Metric);
-        assert_eq!(of(-0.000_4, Rounds::Down), "-0.001 mm");
+        assert_eq!(of(-0.000_4, Rounds::Down), "−0.001 mm");
         assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
         assert_eq!(of(0.0, Rounds::Down), "0.000 mm");
         assert_eq!(of(1.115_9, Rounds::Down), "1.115 mm");
