@@ -207,10 +207,8 @@ impl ReamBush {
         let by_doubt =
             |a: &&Instrument, b: &&Instrument| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number());
         let (name, doubt) = match shop.instruments.iter().filter(reads).min_by(by_doubt) {
-            Some(instrument) => (instrument.name.value.clone(), Worked::from(&instrument.uncertainty)),
-            None => {
-                ("a bore gauge set by micrometer".into(), answer.assume("bore-gauge", reaming::usual_bore_gauge()?))
-            }
+            Some(instrument) => (Fact::from(&instrument.name.value), Worked::from(&instrument.uncertainty)),
+            None => (Fact::named("a-bore-gauge"), answer.assume("bore-gauge", reaming::usual_bore_gauge()?)),
         };
         let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());

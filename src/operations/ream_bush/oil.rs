@@ -126,7 +126,8 @@ impl ReamBush {
         let Some(cutting) = machine.and_then(Machine::drills) else {
             if bench.shop.is_some() {
                 // A drill without a spindle over the hole is a drill by hand.
-                let check = Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", "no step is known");
+                let check =
+                    Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", Fact::named("no-step-known"));
                 answer.check(check);
                 answer.missing.push(Words::of("drilling-machine"));
             } else {
