@@ -39,6 +39,7 @@ mod skim;
 mod states;
 mod thread_insert;
 mod twenty_questions;
+mod words;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]
