@@ -13,6 +13,7 @@ mod face;
 mod families;
 mod grip;
 mod handed_on;
+mod hold_points;
 mod house;
 mod insert_relations;
 mod jobs;
@@ -22,18 +23,23 @@ mod press_joint;
 mod properties;
 mod published;
 mod random_jobs;
+mod reached;
 mod reading;
 mod ream_bush;
 mod relations;
 mod rows;
 mod second_opinion;
+#[path = "common/seeds.rs"]
+mod seeds;
 mod sense;
 mod shaking;
 mod sheets;
 mod shop;
 mod skim;
+mod states;
 mod thread_insert;
 mod twenty_questions;
+mod words;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]

@@ -27,6 +27,21 @@ fn printed_figures_are_met_and_misprints_are_not() {
     assert!(wrong.is_empty(), "{} rows:\n{}", wrong.len(), wrong.join("\n"));
 }
 
+/// An error in print that lies far away would be told from the right figure by any formula: it holds nothing.
+#[test]
+fn an_error_in_print_lies_within_a_quarter_of_what_is_right() {
+    let far: Vec<String> = rows::all()
+        .iter()
+        .filter(|row| row.kind != Kind::Published)
+        .filter_map(|row| {
+            let right = support::worked(row, &mut Run::default())?.unwrap_or(f64::NAN);
+            let near = (row.printed - right).abs() <= (0.25 + 1e-9) * right.abs();
+            (!near).then(|| format!("{} {}: printed {}, right {right}", row.id, row.subject, row.printed))
+        })
+        .collect();
+    assert!(far.is_empty(), "{} rows:\n{}", far.len(), far.join("\n"));
+}
+
 #[test]
 fn no_subject_waits_for_its_formula() {
     for (subject, file) in support::PENDING {

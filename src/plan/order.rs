@@ -101,11 +101,11 @@ fn unknown_need(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, u
         ));
     };
     let value = need.value.value.as_ref()?;
-    let declared = owner.request.declared();
-    if declared.iter().any(|d| d.key == value) {
+    let declared = || owner.request.declared().map(|declared| declared.key);
+    if declared().any(|key| key == value) {
         return None;
     }
-    let names = near(value, declared.iter().map(|d| d.key));
+    let names = near(value, declared());
     Some(Problem::new(need.place, format!("`{}` gives no value `{value}`; {names}", owner.address)))
 }
 
