@@ -149,6 +149,19 @@ fn every_operation_is_whole() {
     }
 }
 
+/// Every property test draws from a printed seed and keeps its failures.
+#[test]
+fn property_tests_print_their_seed_and_keep_what_failed() {
+    for path in rust_files(Path::new("tests")).iter().filter(|path| !path.ends_with("house.rs")) {
+        let text = std::fs::read_to_string(path).expect("text");
+        for block in text.split("\nproptest! {\n").skip(1) {
+            let first = block.lines().next().expect("a line").trim();
+            let named = ["#![proptest_config(seeds::config(", "#![proptest_config(config())]"];
+            assert!(named.iter().any(|start| first.starts_with(start)), "{}: {first}", path.display());
+        }
+    }
+}
+
 /// Every id that the code of an operation gives stands in its card or the common one, and every text of a card is used.
 #[test]
 fn every_word_of_a_card_is_used_and_every_id_has_words() {
