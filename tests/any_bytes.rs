@@ -11,6 +11,7 @@ use setover::reading::{Node, Problem, Text, point};
 use setover::sheet::{json, layout, terminal};
 use setover::shop::Shop;
 use std::process::Command;
+use std::sync::OnceLock;
 
 const JOBS: [&str; 6] = [
     include_str!("../examples/face.yaml"),
@@ -183,13 +184,26 @@ fn answered(job: &str, shop: &str, card: Option<&str>, with_pages: bool) -> u8 {
     }
 }
 
-fn worked(job: &str, shop: &str, card: Option<&str>) -> Result<Plan, Vec<Problem>> {
-    let tree = |text: &str, source| Node::yaml(text, Place::start(source)).map_err(|problem| vec![problem]);
-    let shop: Shop = tree(shop, 1)?.read()?;
+fn tree(text: &str, source: u32) -> Result<Node, Vec<Problem>> {
+    Node::yaml(text, Place::start(source)).map_err(|problem| vec![problem])
+}
+
+/// A shop that can be worked with; the one that was not bent is read once.
+fn shop_of(text: &str) -> Result<Shop, Vec<Problem>> {
+    static WHOLE: OnceLock<Shop> = OnceLock::new();
+    if let Some(shop) = WHOLE.get().filter(|_| text == SHOP) {
+        return Ok(shop.clone());
+    }
+    let shop: Shop = tree(text, 1)?.read()?;
     let wrong = shop.problems();
     if !wrong.is_empty() {
         return Err(wrong);
     }
+    Ok(if text == SHOP { WHOLE.get_or_init(|| shop).clone() } else { shop })
+}
+
+fn worked(job: &str, shop: &str, card: Option<&str>) -> Result<Plan, Vec<Problem>> {
+    let shop = shop_of(shop)?;
     let file = job;
     let job: JobFile<Request> = JobFile::read(tree(job, 0)?)?;
     let mut cards = Cards::built_in(Request::WORDS.iter().copied())?;

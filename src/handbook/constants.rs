@@ -4,6 +4,7 @@ use super::table::{cited, rows, seen};
 use crate::proof::{Cause, Mark, Refusal, Worked};
 use crate::quantity::{Quantity, figure};
 use serde::Deserialize;
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// A row of the table of constants.
@@ -39,7 +40,9 @@ pub fn all() -> &'static [Constant] {
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such name.
 pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
-    all().iter().find(|row| row.name == name).ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() })
+    static BY_NAME: LazyLock<HashMap<&str, &Constant>> =
+        LazyLock::new(|| all().iter().map(|row| (row.name.as_str(), row)).collect());
+    BY_NAME.get(name).copied().ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() })
 }
 
 /// A constant as a figure with its source; a band goes with it, and the doubt of what is only remembered.

@@ -3,6 +3,7 @@
 use crate::proof::{Mark, Source};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Deserializer};
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// The rows of a built-in table. A row that does not load is left out; a test holds that none is.
@@ -56,11 +57,21 @@ pub fn sources() -> &'static [SourceEntry] {
     &ROWS
 }
 
+/// The title of a source, where the list has it.
+fn title(key: &str) -> Option<&'static str> {
+    static TITLES: LazyLock<HashMap<&str, &str>> =
+        LazyLock::new(|| sources().iter().map(|entry| (entry.key.as_str(), entry.title.as_str())).collect());
+    TITLES.get(key).copied()
+}
+
 /// The source that a row cites: its keys turned into titles.
 pub fn cited(keys: &str, mark: Mark) -> Source {
-    let title = |key: &str| sources().iter().find(|s| s.key == key).map_or_else(|| key.to_owned(), |s| s.title.clone());
-    let mut titles: Vec<String> = Vec::new();
-    for title in keys.split(';').map(|key| title(key.trim())) {
+    if let Some(title) = title(keys) {
+        return Source::fixed(title, mark);
+    }
+    let mut titles: Vec<&str> = Vec::new();
+    for key in keys.split(';').map(str::trim) {
+        let title = title(key).unwrap_or(key);
         if !titles.contains(&title) {
             titles.push(title);
         }

@@ -9,14 +9,22 @@ use setover::plan::{Cards, Plan, Planned, work};
 use setover::proof::{Place, Verdict};
 use setover::reading::{Node, Problem};
 use setover::shop::Shop;
+use std::collections::BTreeMap;
+use std::sync::{Mutex, PoisonError};
 
 /// The shop of the worked examples.
 pub const SHOP: &str = include_str!("../fixtures/shop.yaml");
 
-/// Reads a shop.
+/// Reads a shop: one that is asked for again and again is read once.
 pub fn shop(text: &str) -> Shop {
+    static READ: Mutex<BTreeMap<String, Shop>> = Mutex::new(BTreeMap::new());
+    let mut read = READ.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(shop) = read.get(text) {
+        return shop.clone();
+    }
     let shop: Shop = Node::yaml(text, Place::start(1)).expect("yaml").read().expect("shop");
     assert_eq!(shop.problems(), Vec::new());
+    read.insert(text.to_owned(), shop.clone());
     shop
 }
 
