@@ -1,6 +1,6 @@
 //! What the rest stands on: the part's sizes, its metal and hardness, the lathe and the dial that puts the depth on.
 
-use super::{Asked, INSIDE, LENGTH, OUTSIDE};
+use super::{Asked, INSIDE, LENGTH, OUTSIDE, swing};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::materials::groups::Kind;
@@ -166,7 +166,7 @@ fn lathe<'a>(
         return Ok(None);
     };
     let clears = |lathe: &&Cutting| {
-        let asked = super::grip::swing(outside, asked.hold, lathe).ok().flatten();
+        let asked = swing::asked(outside, asked.hold, lathe).ok().flatten();
         let asked = asked.map_or(outside.number(), |asked| asked.number());
         lathe.swing.as_ref().is_none_or(|s| s.value.number() >= asked)
     };
@@ -185,7 +185,7 @@ fn lathe<'a>(
     if named.is_none() {
         answer.assume_words(Words::of("machine"));
     }
-    super::grip::judge_swing(outside, asked.hold, lathe, bench.guard(), answer)?;
+    swing::judge(outside, asked.hold, lathe, bench.guard(), answer)?;
     Ok(Some(lathe))
 }
 

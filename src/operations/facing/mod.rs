@@ -6,11 +6,13 @@
 mod case;
 mod checks;
 mod cuts;
+mod edge;
 mod effort;
 mod feed;
 mod float;
 mod grip;
 mod ground;
+mod left;
 mod measuring;
 mod metal;
 mod names;
@@ -19,12 +21,14 @@ mod recess;
 mod set_up;
 mod sketch;
 mod speed;
+mod swing;
 mod tool;
 
 pub(super) use checks::facing_checks;
 pub(super) use float::{Float, FloatWay, Rides};
 pub(super) use ground::{DepthDial, Ground, cuts_as, dial_alone};
-pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle, work as metal_left};
+pub(super) use left::work as metal_left;
+pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle};
 pub(super) use names::*;
 pub(super) use recess::Relief;
 pub(super) use set_up::{Extra, set_up};
@@ -183,7 +187,7 @@ pub(super) fn work_cut(
     ground: &Ground,
     metal: &Metal,
     answer: &mut Answer,
-) -> Result<Option<cuts::Cutting>, Refusal> {
+) -> Result<Option<tool::CuttingData>, Refusal> {
     let Some(cutting) = tool::choose(bench, ground, metal, answer)? else { return Ok(None) };
     let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
     let nose = &cutting.edge.nose;

@@ -1,8 +1,8 @@
 //! The set-up: how it is held, every cut with its dial readings, what is measured.
 
-use super::cuts::Cutting;
 use super::measuring::{self, Measured, Reference};
 use super::sketch::{self, Shoulder};
+use super::tool::CuttingData;
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
@@ -30,7 +30,7 @@ pub(in crate::operations) fn set_up(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
-    cutting: &Cutting,
+    cutting: &CuttingData,
     extra: Extra,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
@@ -156,7 +156,7 @@ fn direction(ground: &Ground, answer: &mut Answer) -> &'static str {
 struct Run<'a> {
     ground: &'a Ground<'a>,
     metal: &'a Metal,
-    cutting: &'a Cutting,
+    cutting: &'a CuttingData,
     measured: &'a Measured,
     direction: &'static str,
     minutes: f64,

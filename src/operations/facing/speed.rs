@@ -1,7 +1,7 @@
 //! The spindle step, with every cap before it is rounded.
 
 use super::cuts::Cuts;
-use super::tool::Edge;
+use super::edge::Edge;
 use super::{BLOWS, Ground, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::speeds::{self, Work};
