@@ -2,12 +2,19 @@
 
 use super::joint::Joint;
 use super::keys::Fitted;
+use super::keys::{Assemble, ReamBush};
+use super::metals::{Metals, degrees};
+use super::names::{
+    ASSEMBLY_CLEARANCE, BUSH_TEMPERATURE, CHILL_GAIN, HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING,
+};
 use super::sizes::Sizes;
-use super::*;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
+use crate::operations::{Answer, Bench};
 use crate::proof::Keep;
+use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::Warmth;
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift};
 use crate::shop::Machine;
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];

@@ -1,13 +1,23 @@
 //! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
 use super::climate::Climate;
+use super::keys::{Assemble, ReamBush};
 use super::make::Made;
+use super::metals::{Metals, degrees};
+use super::names::{
+    BORE_HIGH, BORE_LOW, BORE_PRESSED, BOSS_GROWTH, BUSH_PRESSURE_WARM, CLOSE_IN, CLOSE_IN_MOST, CLOSE_IN_SHARE,
+    FIRST_YIELD, FULL_YIELD, HOLDING_FORCE, HOOP_BUSH, HOOP_HOUSING, HOOP_HOUSING_WARM, HOUSING_BORE, HOUSING_STRESS,
+    INTERFERENCE, INTERFERENCE_MAX, INTERFERENCE_MIN, LEFT, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
+    PRESS_FORCE_NOMINAL, PRESSURE, PRESSURE_MIN, PRESSURE_NOMINAL, SLIP_TORQUE, YIELD_INTERFERENCE,
+};
 use super::sizes::Sizes;
-use super::*;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::proof::{Keep, Origin, Side};
+use crate::quantity::{Mm, Quantity, Ratio, Shift, Stress, Unit};
 
 /// The joint once the bush is in.
 pub(super) struct Joint {

@@ -3,13 +3,19 @@
 
 use super::bore::Finished;
 use super::climate::Climate;
+use super::keys::{MadeTo, ReamBush};
+use super::metals::{Metals, mm};
+use super::names::{BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST, OUTSIDE_TO_MAKE};
 use super::sizes::{Sizes, Tight};
-use super::*;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{press, reaming};
+use crate::operations::{Answer, Bench, Name};
 use crate::proof::{Cause, Mark, Origin, Source};
+use crate::proof::{Fact, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Shift};
+use crate::shop::By;
 use crate::shop::Gauge;
 
 /// The bush.
@@ -18,13 +24,6 @@ pub(super) struct Made {
     pub tight: Tight,
     /// The outsides at which the joint is proven, mm; nothing where no outside is.
     pub proven: Option<(f64, f64)>,
-}
-
-/// What a bush is made to, as it stands on a plan.
-#[derive(Clone, Debug)]
-pub(in crate::operations) struct MadeTo {
-    outside: Option<Worked<Mm>>,
-    bore: Option<Worked<Mm>>,
 }
 
 impl MadeTo {

@@ -1,9 +1,13 @@
 //! What cannot be a real bush (exit 2).
 
-use super::*;
+use super::keys::{Clearance, ReamBush, Stands};
 use crate::handbook::constants::constant;
+use crate::job::{PartFacts, Reading};
+use crate::proof::At;
 use crate::proof::Place;
 use crate::quantity::figure;
+use crate::quantity::{Mm, Quantity, Ratio};
+use crate::reading::Problem;
 
 impl ReamBush {
     /// Every size that cannot be, at its place.

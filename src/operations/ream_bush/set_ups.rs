@@ -1,14 +1,24 @@
 //! The set-ups in the order of the trade: bench, oven, press, bench. Drilling and reaming stand in `steps.rs`.
 
 use super::bore::Finished;
+use super::keys::{Assemble, ReamBush};
 use super::line::Line;
 use super::make::outsides;
+use super::metals::Metals;
+use super::names::{
+    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST,
+    OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
+};
 use super::oil::OilHoles;
-use super::*;
+use super::sketch;
 use crate::handbook::StateKind;
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::set_up_minutes;
+use crate::operations::{Answer, Bench, Value};
 use crate::operations::{Blank, SetUp, Station, kit};
+use crate::proof::{Fact, Words};
+use crate::quantity::Decimals;
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];

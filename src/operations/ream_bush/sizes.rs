@@ -1,8 +1,12 @@
 //! What was measured of the housing, and how tight a bush of an outside is in it.
 
-use super::*;
+use super::keys::{ReamBush, Stands};
+use super::names::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, JOINT_LENGTH, LEFT, LOSS};
 use crate::handbook::{constants::constant, joints::press};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::proof::{Keep, Side};
+use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 
 /// The housing, and what does not depend on the bush's own sizes.

@@ -2,8 +2,14 @@
 //! than they are, and said so.
 
 use super::keys::End;
-use super::*;
+use super::keys::{OilHole, ReamBush, Stands};
+use super::names::{
+    BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE,
+    INTERFERENCE, OIL_HOLE, OIL_HOLE_AT,
+};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
+use crate::operations::Answer;
+use crate::quantity::Quantity;
 
 /// The interference is drawn as this share of the joint diameter.
 const SEEN: f64 = 0.04;

@@ -1,13 +1,21 @@
 //! The set-ups that cut: oil holes, then the reamer; or what is done with a bush that must not be reamed.
 
+use super::keys::{GaugeBy, ReamBush};
 use super::line::Line;
+use super::metals::mm;
+use super::names::{BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK};
 use super::oil::OilHoles;
 use super::reamer::Reaming;
 use super::set_ups::{blank, found};
-use super::*;
+use super::sketch;
 use crate::handbook::StateKind;
+use crate::handbook::joints::reaming::NotReamed;
 use crate::job::State;
+use crate::operations::{Answer, Bench};
 use crate::operations::{Cut, Pass, PassKind, SetUp, Station, kit};
+use crate::proof::{Fact, Words};
+use crate::quantity::{Decimals, Quantity};
+use crate::shop::By;
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
 const REAMING: &[&str] = &[
