@@ -1,20 +1,18 @@
 //! How the bush goes in: the room that it needs to drop in, the oven and its stops, the freezer.
 
 use super::joint::Joint;
-use super::keys::Fitted;
-use super::keys::{Assemble, ReamBush};
-use super::metals::{Metals, degrees};
+use super::keys::{Assemble, Fitted, ReamBush};
+use super::metals::Metals;
 use super::names::{
     ASSEMBLY_CLEARANCE, BUSH_TEMPERATURE, CHILL_GAIN, HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING,
 };
 use super::sizes::Sizes;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
+use crate::operations::kit::degrees;
 use crate::operations::{Answer, Bench};
-use crate::proof::Keep;
-use crate::proof::{Check, Refusal, Verdict, Words, Worked};
-use crate::quantity::Warmth;
-use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift};
+use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift, Warmth};
 use crate::shop::Machine;
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];

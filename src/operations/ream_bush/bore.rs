@@ -3,20 +3,17 @@
 use super::checks;
 use super::keys::{Clearance, ReamBush};
 use super::line::Line;
-use super::metals::mm;
 use super::names::{BORE_MAX, BORE_MIDDLE, BORE_MIN, CLEARANCE_MAX, CLEARANCE_MIN, MEASURING_WINDOW, SHAFT};
-use crate::handbook::joints::clearance::Duty;
-use crate::handbook::joints::clearance::{self, duty_clearance};
+use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
 use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::joints::{press, reaming};
 use crate::handbook::{Fit, constants::constant};
 use crate::job::Reading;
+use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::proof::{Keep, Mark, Origin, Side, Source};
-use crate::quantity::figure;
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Shift};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Shift, figure};
 use crate::shop::{Gauge, Instrument};
 
 /// The finished bore and its shaft.

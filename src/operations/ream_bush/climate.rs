@@ -2,15 +2,15 @@
 //! half way to its shaft.
 
 use super::keys::{ReamBush, Running};
-use super::metals::{Metals, degrees};
+use super::metals::Metals;
 use super::sizes::Sizes;
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::operations::Answer;
-use crate::proof::Origin;
-use crate::proof::{Refusal, Verdict, Words, Worked};
+use crate::operations::kit::degrees;
+use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Quantity, Shift};
 
 /// Where the joint lives.

@@ -3,7 +3,7 @@
 use super::climate::Climate;
 use super::keys::{Assemble, ReamBush};
 use super::make::Made;
-use super::metals::{Metals, degrees};
+use super::metals::Metals;
 use super::names::{
     BORE_HIGH, BORE_LOW, BORE_PRESSED, BOSS_GROWTH, BUSH_PRESSURE_WARM, CLOSE_IN, CLOSE_IN_MOST, CLOSE_IN_SHARE,
     FIRST_YIELD, FULL_YIELD, HOLDING_FORCE, HOOP_BUSH, HOOP_HOUSING, HOOP_HOUSING_WARM, HOUSING_BORE, HOUSING_STRESS,
@@ -14,9 +14,9 @@ use super::sizes::Sizes;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
+use crate::operations::kit::degrees;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Refusal, Verdict, Words, Worked};
-use crate::proof::{Keep, Origin, Side};
+use crate::proof::{Check, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, Stress, Unit};
 
 /// The joint once the bush is in.

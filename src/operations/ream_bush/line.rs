@@ -2,14 +2,12 @@
 //! set-up; the first ends at its measured closed-in bore.
 
 use super::keys::ReamBush;
-use super::metals::mm;
 use super::names::{BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIN, BORE_PRESSED, LINE_PLACE, OIL_HOLE};
 use crate::handbook::constants::constant;
 use crate::job::Address;
-use crate::operations::SetUp;
-use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::proof::{Origin, Side};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, SetUp};
+use crate::proof::{Check, Fact, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio};
 use crate::reading::Problem;
 

@@ -4,19 +4,18 @@
 use super::bore::Finished;
 use super::climate::Climate;
 use super::keys::{MadeTo, ReamBush};
-use super::metals::{Metals, mm};
+use super::metals::Metals;
 use super::names::{BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST, OUTSIDE_TO_MAKE};
 use super::sizes::{Sizes, Tight};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{press, reaming};
+use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, Name};
-use crate::proof::{Cause, Mark, Origin, Source};
-use crate::proof::{Fact, Refusal, Verdict, Words, Worked};
+use crate::proof::{Cause, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Shift};
-use crate::shop::By;
-use crate::shop::Gauge;
+use crate::shop::{By, Gauge};
 
 /// The bush.
 pub(super) struct Made {

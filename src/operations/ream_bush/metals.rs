@@ -4,6 +4,7 @@ use super::keys::{Assemble, ReamBush, Stands};
 use crate::handbook::Material;
 use crate::handbook::joints::heating::REFERENCE;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
+use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Quantity, Unit};
@@ -63,14 +64,4 @@ impl ReamBush {
             answer.assume_words(Words::of("stands-flush"));
         }
     }
-}
-
-/// A length as a sheet shows it.
-pub(super) fn mm(number: f64) -> Fact {
-    Fact::mm(number)
-}
-
-/// A temperature as a sheet shows it.
-pub(super) fn degrees(number: f64) -> Fact {
-    Fact::figure(number, Unit::DegC)
 }

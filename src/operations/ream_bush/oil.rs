@@ -1,18 +1,16 @@
 //! Oil holes: when they are drilled, with which drill, how fast.
 
-use super::keys::{DrillWhen, End};
-use super::keys::{OilHole, ReamBush};
-use super::metals::{Metals, mm};
+use super::keys::{DrillWhen, End, OilHole, ReamBush};
+use super::metals::Metals;
 use super::names::{OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
+use crate::operations::kit::mm;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
-use crate::proof::Origin;
-use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::figure;
-use crate::quantity::{Mm, Quantity, Ratio};
+use crate::proof::{Check, Fact, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, figure};
 use crate::shop::Machine;
 
 /// How the oil holes are drilled.

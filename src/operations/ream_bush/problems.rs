@@ -3,10 +3,8 @@
 use super::keys::{Clearance, ReamBush, Stands};
 use crate::handbook::constants::constant;
 use crate::job::{PartFacts, Reading};
-use crate::proof::At;
-use crate::proof::Place;
-use crate::quantity::figure;
-use crate::quantity::{Mm, Quantity, Ratio};
+use crate::proof::{At, Place};
+use crate::quantity::{Mm, Quantity, Ratio, figure};
 use crate::reading::Problem;
 
 impl ReamBush {

@@ -4,14 +4,14 @@ use super::bore::Finished;
 use super::climate::Climate;
 use super::joint::Joint;
 use super::keys::{ReamBush, Running};
-use super::metals::{Metals, degrees};
+use super::metals::Metals;
 use super::names::{CLEARANCE_EVEN, CLEARANCE_WARM, INTERFERENCE_WARM};
 use super::sizes::Sizes;
 use crate::handbook::Material;
 use crate::handbook::joints::heating;
+use crate::operations::kit::degrees;
 use crate::operations::{Answer, Bench};
-use crate::proof::Keep;
-use crate::proof::{Check, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Quantity, Shift};
 
 impl ReamBush {

@@ -11,12 +11,10 @@ use super::names::{
 };
 use super::oil::OilHoles;
 use super::sketch;
-use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
-use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Value};
-use crate::operations::{Blank, SetUp, Station, kit};
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::{Answer, Bench, Blank, SetUp, Station, Value, kit};
 use crate::proof::{Fact, Words};
 use crate::quantity::Decimals;
 

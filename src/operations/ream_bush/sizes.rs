@@ -4,8 +4,7 @@ use super::keys::{ReamBush, Stands};
 use super::names::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, JOINT_LENGTH, LEFT, LOSS};
 use crate::handbook::{constants::constant, joints::press};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Refusal, Verdict, Words, Worked};
-use crate::proof::{Keep, Side};
+use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 

@@ -1,8 +1,7 @@
 //! The section through the bush in its housing: axis upright, the outer end above. Interference and clearance are drawn larger
 //! than they are, and said so.
 
-use super::keys::End;
-use super::keys::{OilHole, ReamBush, Stands};
+use super::keys::{End, OilHole, ReamBush, Stands};
 use super::names::{
     BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE,
     INTERFERENCE, OIL_HOLE, OIL_HOLE_AT,

@@ -2,7 +2,6 @@
 
 use super::keys::{GaugeBy, ReamBush};
 use super::line::Line;
-use super::metals::mm;
 use super::names::{BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK};
 use super::oil::OilHoles;
 use super::reamer::Reaming;
@@ -11,8 +10,8 @@ use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::job::State;
-use crate::operations::{Answer, Bench};
-use crate::operations::{Cut, Pass, PassKind, SetUp, Station, kit};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::{Fact, Words};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::By;

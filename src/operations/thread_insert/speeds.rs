@@ -1,10 +1,13 @@
 //! Spindle steps for drill and tap, torque on the tap.
 
-use super::*;
+use super::case::Case;
+use super::names::{DRILL_SPEED, DRILL_SURFACE, TAP_SPEED, TAP_TORQUE};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
-use crate::proof::Keep;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Quantity, Ratio, RevPerMin};
 use crate::shop::Machine;
 
 impl Case<'_> {

@@ -1,12 +1,15 @@
 //! The set-ups of a thread insert: drill and tap under a spindle, then the bench.
 
-use super::length::mm;
-use super::*;
+use super::case::Case;
+use super::keys::{HoleKind, Tang, ThreadInsert, ZeroKind};
+use super::names::{MINOR_MIN, REACH_MOST, STOP_TRAVEL, TAP_OUT};
+use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
-use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station, kit};
-use crate::proof::Side;
-use crate::quantity::Unit;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, Value, kit};
+use crate::proof::{Fact, Refusal, Side, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::Machine;
 
 /// The checks that the drilling page shows.
@@ -111,7 +114,7 @@ impl Case<'_> {
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
             minutes: 5.0,
         };
-        let out = answer.value(super::TAP_OUT.key).is_some_and(|out| out.number > 0.0);
+        let out = answer.value(TAP_OUT.key).is_some_and(|out| out.number > 0.0);
         let words = match (through, out) {
             (false, _) => "tap-blind",
             (true, true) => "tap-through",
@@ -161,7 +164,7 @@ impl Case<'_> {
             (Tang::Out, HoleKind::Through) => set_up.step("tang-out-through"),
             (Tang::Out, HoleKind::Blind) => set_up.step("tang-out-blind"),
             // Without a length there is no reach to name, and nothing is fitted.
-            (Tang::In, _) if answer.value(super::REACH_MOST.key).is_none() => &mut set_up,
+            (Tang::In, _) if answer.value(REACH_MOST.key).is_none() => &mut set_up,
             (Tang::In, _) => set_up.step("tang-in"),
         };
         if self.asked.hole.value == HoleKind::Through {
@@ -195,7 +198,7 @@ impl Case<'_> {
 
     /// The limits of the bore before tapping, each inside what is sure of it: a lower one rounded up, an upper one down.
     fn minor_limits(&self, answer: &Answer, guard: f64) -> Option<Fact> {
-        let low = answer.value(super::MINOR_MIN.key)?.number;
+        let low = answer.value(MINOR_MIN.key)?.number;
         let high = self.hole.minor_max.worst_number(Side::Low, guard);
         Some(Fact::span(mm(low), mm(high)))
     }
