@@ -107,10 +107,10 @@ fn tip_at(
         }
         ZeroKind::Strip => {
             let tip = insert::tip_on_strip(strip)?;
-            Some(tip.with_doubt(Cause::Named("zero on a strip"), doubt("zero-strip-doubt")?))
+            Some(tip.with_doubt(Cause::Set("zero on a strip"), doubt("zero-strip-doubt")?))
         }
         ZeroKind::Corner => {
-            Some(hole.point.clone().with_doubt(Cause::Named("zero at the corner"), doubt("zero-corner-doubt")?))
+            Some(hole.point.clone().with_doubt(Cause::Set("zero at the corner"), doubt("zero-corner-doubt")?))
         }
         ZeroKind::OldHole => match old {
             Some(old) if old.number() < hole.drill.number() => {
