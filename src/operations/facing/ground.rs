@@ -5,6 +5,7 @@ use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
+use crate::operations::kit;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
@@ -173,7 +174,7 @@ fn lathe<'a>(
     let lathes = || shop.machines.iter().filter_map(Machine::lathe);
     let named = asked.set_up.and_then(|wish| wish.machine.as_ref());
     let lathe = match named {
-        Some(name) => shop.machine(&name.value).and_then(Machine::lathe),
+        Some(_) => kit::machine_named(bench, asked.set_up).and_then(Machine::lathe),
         None => lathes().find(clears).or_else(|| lathes().next()),
     };
     let Some(lathe) = lathe else {

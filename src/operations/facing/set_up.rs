@@ -6,7 +6,7 @@ use super::tool::CuttingData;
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::constants::constant;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, kit, safety};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
@@ -284,10 +284,10 @@ fn float_target(answer: &Answer) -> &'static str {
 }
 
 fn blanks(answer: &Answer) -> Vec<Blank> {
-    let said = |key: &str| answer.value(key).map(Value::fact);
+    let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
         let target = said(target)?;
-        Some(Blank { words: Words::of(id), as_found: found.and_then(said), target: Some(target) })
+        Some(kit::blank(id, found.and_then(said), Some(target)))
     };
     [
         line("length-left", Some("length"), super::LENGTH_AFTER.key),

@@ -9,11 +9,11 @@ use super::names::{
 use super::sizes::Sizes;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
-use crate::operations::kit::degrees;
+use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift, Warmth};
-use crate::shop::Machine;
+use crate::shop::{Machine, Oven};
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
 
@@ -174,9 +174,7 @@ impl ReamBush {
 
     /// How far the oven's thermometer may be off: as the oven or the habits say.
     fn oven_doubt(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
-        let own = bench.shop.and_then(|shop| {
-            shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.doubt.as_ref() } else { None })
-        });
+        let own = kit::machine_for(bench, None, |machine| oven(machine)?.doubt.as_ref());
         let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
         match own.or(habit) {
             Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
@@ -189,8 +187,7 @@ impl ReamBush {
             answer.no_shop(&["oven-reaches"]);
             return;
         };
-        let machine =
-            || shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.most.clone() } else { None });
+        let machine = || kit::machine_for(bench, None, |machine| oven(machine)?.most.clone());
         let check = match shop.oven().or_else(machine) {
             Some(most) => {
                 let check = Check::judge("oven-reaches", setting, Keep::AtMost, &(&most).into(), bench.guard());
@@ -206,4 +203,8 @@ impl ReamBush {
         }
         answer.check(check.with("setting", degrees(setting.number())));
     }
+}
+
+fn oven(machine: &Machine) -> Option<&Oven> {
+    if let Machine::Oven(oven) = machine { Some(oven) } else { None }
 }

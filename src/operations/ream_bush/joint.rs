@@ -14,10 +14,11 @@ use super::sizes::Sizes;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
-use crate::operations::kit::degrees;
+use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, Stress};
+use crate::shop::Machine;
 
 /// The joint once the bush is in.
 pub(super) struct Joint {
@@ -189,12 +190,11 @@ impl ReamBush {
             answer.does_not_apply(&["press-force"]);
             return Ok(());
         }
-        let Some(shop) = bench.shop else {
+        if bench.shop.is_none() {
             answer.no_shop(&["press-force"]);
             return Ok(());
-        };
-        let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).and_then(|at| shop.machine(&at.value));
-        let press = named.and_then(|machine| machine.press()).or_else(|| shop.machines.iter().find_map(|m| m.press()));
+        }
+        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
         let name = press.map_or_else(|| "no press of the shop".to_owned(), |press| press.name.value.clone());
         let limit = press.and_then(|press| press.most.as_ref());
         let check = match (press, limit) {

@@ -14,9 +14,10 @@ use super::sketch;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::{Answer, Bench, Blank, SetUp, Station, Value, kit};
-use crate::proof::{Fact, Words};
+use crate::operations::{Answer, Bench, SetUp, Station, kit};
+use crate::proof::Words;
 use crate::quantity::Decimals;
+use crate::shop::Machine;
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
@@ -116,18 +117,18 @@ impl ReamBush {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.blanks = vec![
-            blank("housing-found", found(answer, HOUSING_BORE.key), None),
-            blank(
+            kit::blank("housing-found", kit::found(answer, HOUSING_BORE.key), None),
+            kit::blank(
                 "bush-outside-found",
-                self.bush.outside.as_ref().and_then(|_| found(answer, BUSH_OUTSIDE.key)),
-                found(answer, OUTSIDE_TO_MAKE.key),
+                self.bush.outside.as_ref().and_then(|_| kit::found(answer, BUSH_OUTSIDE.key)),
+                kit::found(answer, OUTSIDE_TO_MAKE.key),
             ),
-            blank(
+            kit::blank(
                 "bush-bore-found",
-                self.bush.bore.as_ref().and_then(|_| found(answer, BUSH_BORE.key)),
-                found(answer, BORE_TO_MAKE.key),
+                self.bush.bore.as_ref().and_then(|_| kit::found(answer, BUSH_BORE.key)),
+                kit::found(answer, BORE_TO_MAKE.key),
             ),
-            blank("shaft-found", found(answer, SHAFT.key), None),
+            kit::blank("shaft-found", kit::found(answer, SHAFT.key), None),
         ];
         set_up
     }
@@ -163,10 +164,10 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.leaves = how.readies().map(|kind| kit::of_this(bench, kind)).collect();
         if how.warms() {
-            set_up.blanks = vec![blank(
+            set_up.blanks = vec![kit::blank(
                 "oven-read",
                 None,
-                found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
+                kit::found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
             )];
         }
         set_up
@@ -185,7 +186,7 @@ impl ReamBush {
     fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> SetUp {
         let how = self.assembles();
         let mut set_up = SetUp::at("press-home", Station::Press);
-        let press = bench.shop.and_then(|shop| shop.machines.iter().find_map(|m| m.press()));
+        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
         set_up.machine = press.map(|press| press.name.value.clone());
         set_up.checks = PRESSING;
         set_up.hold.push(Words::of("supported-square"));
@@ -257,19 +258,9 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.blanks = vec![
-            blank("closed-in-left", None, found(answer, BORE_PRESSED.key)),
-            blank("outside-left", found(answer, HOUSING_OUTSIDE.key), None),
+            kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key)),
+            kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None),
         ];
         set_up
     }
-}
-
-/// A line to write in.
-pub(super) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
-    Blank { words: Words::of(id), as_found, target }
-}
-
-/// A value with its doubt.
-pub(super) fn found(answer: &Answer, key: &str) -> Option<Fact> {
-    answer.value(key).map(Value::fact)
 }

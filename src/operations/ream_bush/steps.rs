@@ -5,7 +5,6 @@ use super::line::Line;
 use super::names::{BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK};
 use super::oil::OilHoles;
 use super::reamer::Reaming;
-use super::set_ups::{blank, found};
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
@@ -134,8 +133,8 @@ impl ReamBush {
             set_up.cautions.push("clamp-never-freehand");
         }
         set_up.blanks = vec![
-            blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer)),
-            blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
+            kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer)),
+            kit::blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
         set_up
     }
@@ -187,7 +186,7 @@ impl ReamBush {
         set_up.minutes = self.minutes(10.0);
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
-        set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer))];
+        set_up.blanks = vec![kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer))];
         set_up
     }
 }

@@ -2,6 +2,7 @@
 
 use super::keys::{ThreadInsert, read_at};
 use crate::job::PartFacts;
+use crate::operations::kit::above_zero;
 use crate::quantity::Quantity;
 use crate::reading::Problem;
 
@@ -11,12 +12,9 @@ impl ThreadInsert {
         let mut all = Vec::new();
         let pitch = self.thread.value.pitch().number();
         let hole = self.present_hole.as_ref().and_then(|at| read_at(at, at.value.reading()));
-        let above_zero = [("wall", Some(&self.wall)), ("edge", self.edge.as_ref()), ("present-hole", hole.as_ref())];
-        for (key, at) in above_zero.into_iter().filter_map(|(key, at)| Some((key, at?))) {
-            if at.value.typed().is_some_and(|size| size <= 0.0) {
-                all.push(Problem::new(at.place, format!("`{key}` must be above zero mm")));
-            }
-        }
+        above_zero("`wall`", &self.wall, &mut all);
+        above_zero("`edge`", self.edge.as_ref(), &mut all);
+        above_zero("`present-hole`", hole.as_ref(), &mut all);
         for at in self.strip.iter().filter(|at| !(0.0..=50.0).contains(&at.value.number()) || at.value.number() == 0.0)
         {
             all.push(Problem::new(at.place, "`strip` lies above zero and up to 50 mm"));
@@ -25,11 +23,8 @@ impl ThreadInsert {
         if let Some(at) = chamfer {
             all.push(Problem::new(at.place, "`present-chamfer` is not under zero mm"));
         }
-        if let Some(torque) =
-            self.bolt.as_ref().and_then(|bolt| bolt.torque.as_ref()).filter(|t| t.value.number() <= 0.0)
-        {
-            all.push(Problem::new(torque.place, "`torque` must be above zero"));
-        }
+        let bolt = self.bolt.as_ref();
+        above_zero("`torque`", bolt.and_then(|bolt| bolt.torque.as_ref()), &mut all);
         if self.wall.value.typed().is_some_and(|wall| wall > 0.0 && wall < 2.0 * pitch) {
             let pitches = crate::quantity::figure(2.0 * pitch);
             all.push(Problem::new(
@@ -37,10 +32,7 @@ impl ThreadInsert {
                 format!("this wall is under two pitches ({pitches} mm): no thread holds in it"),
             ));
         }
-        if let Some(reach) = self.bolt.as_ref().and_then(|bolt| bolt.reach.as_ref()).filter(|r| r.value.number() <= 0.0)
-        {
-            all.push(Problem::new(reach.place, "`reach` must be above zero mm"));
-        }
+        above_zero("`reach`", bolt.and_then(|bolt| bolt.reach.as_ref()), &mut all);
         if self.material.is_none() && part.material.is_none() {
             let says = "the metal of the casting is not known: give `material` here or on the part";
             all.push(Problem::new(self.thread.place, says));

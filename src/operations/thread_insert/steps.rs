@@ -2,12 +2,12 @@
 
 use super::case::Case;
 use super::keys::{HoleKind, Tang, ThreadInsert, ZeroKind};
-use super::names::{MINOR_MIN, REACH_MOST, STOP_TRAVEL, TAP_OUT};
+use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT};
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, Value, kit};
+use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::{Fact, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::Machine;
@@ -33,11 +33,10 @@ const BENCH_CHECKS: &[&str] = &["insert-in-drawer", "tang-clear", "when-assemble
 impl ThreadInsert {
     /// The machine named, else the first mill or drill press.
     pub(super) fn machine<'a>(&self, bench: &Bench<'a>) -> Option<&'a Machine> {
-        let shop = bench.shop?;
-        let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref());
-        match named {
-            Some(name) => shop.machine(&name.value),
-            None => shop.machines.iter().find(|machine| machine.drills().is_some()),
+        let wish = self.set_up.as_ref();
+        match wish.and_then(|wish| wish.machine.as_ref()) {
+            Some(_) => kit::machine_named(bench, wish),
+            None => kit::machine_for(bench, None, kit::that_drills),
         }
     }
 }
@@ -186,13 +185,9 @@ impl Case<'_> {
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.cautions.push("coil-springs-out");
-        set_up.blanks = vec![Blank {
-            words: Words::of("set-down-left"),
-            as_found: None,
-            target: answer
-                .value("set_down")
-                .map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)])),
-        }];
+        let target = answer.value(SET_DOWN.key);
+        let target = target.map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)]));
+        set_up.blanks = vec![kit::blank("set-down-left", None, target)];
         set_up
     }
 
@@ -204,23 +199,17 @@ impl Case<'_> {
     }
 
     fn cutting_blanks(&self, answer: &Answer, guard: f64) -> Vec<Blank> {
-        let said = |key: &str| answer.value(key).map(Value::fact);
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
         let mut all = vec![
-            Blank { words: Words::of("wall-found"), as_found: found(Some(&self.wall)), target: None },
-            Blank {
-                words: Words::of("minor-left"),
-                as_found: found(self.present_hole.as_ref()),
-                target: self.minor_limits(answer, guard),
-            },
+            kit::blank("wall-found", found(Some(&self.wall)), None),
+            kit::blank("minor-left", found(self.present_hole.as_ref()), self.minor_limits(answer, guard)),
         ];
         // A through hole has no depth to aim at.
         if self.asked.hole.value == HoleKind::Blind {
-            let depth = Blank { words: Words::of("depth-left"), as_found: None, target: said("drilled_depth") };
             // The old hole is found to its deepest point, the new one measured at its full diameter.
             let old = found(self.present_depth.as_ref());
-            all.extend(old.map(|old| Blank { words: Words::of("old-depth"), as_found: Some(old), target: None }));
-            all.push(depth);
+            all.extend(old.map(|old| kit::blank("old-depth", Some(old), None)));
+            all.push(kit::blank("depth-left", None, kit::found(answer, DRILLED_DEPTH.key)));
         }
         all
     }
