@@ -25,7 +25,7 @@ pub(in crate::operations) fn work(
     let of_case = case::work(bench, ground, &mut metal, answer)?;
     metal.window = [of_length, of_case].into_iter().flatten().reduce(f64::min);
     measuring::can_be_measured(bench, ground, &metal, answer)?;
-    float::work(bench, &ground.asked.float, &metal, answer)?;
+    float::work(bench, &float::Float::of(&ground.asked), &metal, answer)?;
     recess::work(bench, ground, &metal, answer)?;
     Ok(metal)
 }

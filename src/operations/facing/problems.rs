@@ -1,6 +1,7 @@
 //! What cannot be a real part, each at its place.
 
 use super::Asked;
+use super::float::Float;
 use crate::job::{Difference, PartFacts};
 use crate::operations::kit::above_zero;
 use crate::proof::At;
@@ -35,7 +36,7 @@ impl Asked<'_> {
         }
         self.hold_problems(all);
         self.relief_problems(all);
-        self.float.problems(all);
+        Float::of(self).problems(all);
     }
 
     /// Wear or dish that is as deep as the part is long.

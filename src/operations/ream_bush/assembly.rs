@@ -81,7 +81,7 @@ impl ReamBush {
         (room, gain): (&Worked<Mm>, &Worked<Mm>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let middle = joint.plain.nominal("the middle: the interference as measured");
+        let middle = joint.measured.nominal("the middle: the interference as measured");
         let (most, asked) = (heating::gap_to_open(&joint.most, room)?, heating::gap_to_open(&middle, room)?);
         let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
         let wanted = heating::temperature_to_enter(&start, &most, &metals.bush.expansion()?, d)?;

@@ -32,7 +32,7 @@ pub(super) struct Joint {
     /// Interference at its bad end for press and heat.
     pub most: Worked<Shift>,
     /// The same at its middle.
-    pub plain: Worked<Shift>,
+    pub measured: Worked<Shift>,
     /// What alone would make the joint proven.
     pub cure: Words,
 }
@@ -48,7 +48,7 @@ impl ReamBush {
         answer: &mut Answer,
     ) -> Result<Joint, Refusal> {
         let tight = &made.tight;
-        answer.record(&INTERFERENCE, tight.plain.clone());
+        answer.record(&INTERFERENCE, tight.measured.clone());
         answer.record(&LEFT, tight.settled.clone());
         answer.record(&INTERFERENCE_MIN, tight.least.clone());
         answer.record(&INTERFERENCE_MAX, tight.most.clone());
@@ -71,8 +71,8 @@ impl ReamBush {
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
         self.forces(bench, sizes, (&nominal, &most, &least), answer)?;
         self.mandrel(bench, made, &close_in_most, answer)?;
-        let (settled, most, plain) = (tight.settled.clone(), tight.most.clone(), tight.plain.clone());
-        Ok(Joint { pressed, close_in, share, settled, most, plain, cure })
+        let (settled, most, measured) = (tight.settled.clone(), tight.most.clone(), tight.measured.clone());
+        Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
     }
 
     /// Bush and housing cold.
@@ -85,7 +85,7 @@ impl ReamBush {
         most: &Worked<Stress>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let delta = &made.tight.plain;
+        let delta = &made.tight.measured;
         answer.record(&HOOP_BUSH, joint.hoop_bush(most)?);
         answer.record(&HOOP_HOUSING, joint.hoop_housing(most)?);
         answer.record(&HOUSING_STRESS, joint.asked_of_housing(most)?);
@@ -144,7 +144,7 @@ impl ReamBush {
         let lacking = |key| move |answer: &mut Answer| answer.not_checked(&["stress-when-warm"], &[key]);
         for warm in &climate.warm {
             let adds = warm.adds.at_least(0.0, "not less tight than cold");
-            let delta = heating::interference_warm(&made.tight.plain, &adds)?;
+            let delta = heating::interference_warm(&made.tight.measured, &adds)?;
             for (stressed, key) in [
                 (joint.of_bush(&delta, warm.service, bench.guard())?, "bush.material"),
                 (joint.of_housing(&delta, warm.service, bench.guard())?, "housing.material"),
@@ -228,7 +228,7 @@ impl ReamBush {
     ) -> Result<(), Refusal> {
         let under = constant::<Mm>("mandrel-pilot-under-bore")?.nominal("the least that was read; more is as good");
         let free = press::mandrel_pilot(&made.bore.worst(Side::Low, bench.guard()), close_in_most, &under)?;
-        let outside = made.tight.plain.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
+        let outside = made.tight.measured.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
         let step = constant::<Mm>("mandrel-step")?.number();
         let down = |number: f64| ((number / step + 1e-9).floor() * step).max(0.0);
         answer.record(&MANDREL_PILOT, free.shifted(down(free.number()) - free.number(), "turned down to a whole step"));

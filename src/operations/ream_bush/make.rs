@@ -101,7 +101,7 @@ impl ReamBush {
         answer.record(&BUSH_OUTSIDE, outside.clone());
         answer.record(&BUSH_BORE, bore.clone());
         let tight = sizes.tight(bench, &outside)?;
-        let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.plain.plus_minus() };
+        let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.measured.plus_minus() };
         let proven = self.proven_outsides(bench, &self.press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
         // Where the strength of a metal is not known no outside proves anything.
         let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);

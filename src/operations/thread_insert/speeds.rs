@@ -63,8 +63,8 @@ impl Case<'_> {
         }
         let by_machine = speeds::start_speed(&self.material, Work::Tap, ToolMaterial::Hss);
         if let (Ok(start), Some(machine)) = (by_machine, machine.and_then(Machine::drills)) {
-            let plain = Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into()));
-            let wanted = speeds::speed_by_factors(&start, &plain, &speed_habit(bench))?;
+            let no_factor = Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into()));
+            let wanted = speeds::speed_by_factors(&start, &no_factor, &speed_habit(bench))?;
             let revs = speeds::spindle_speed(&wanted, &self.hole.major_min)?;
             let step = step_at_or_below(machine, &revs, "tap-too-fast", answer);
             slow_enough(&step, &revs, "tap-too-fast", bench, answer);
