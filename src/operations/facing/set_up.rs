@@ -81,12 +81,9 @@ fn chucking(hold: Option<&Hold>) -> &'static str {
 }
 
 fn held(ground: &Ground, set_up: &mut SetUp) {
-    let Some(hold) = ground.asked.hold else {
-        set_up.hold.push(Words::of("hold-not-named"));
-        return;
-    };
+    set_up.hold.push(kit::held_in(ground.asked.hold, "hold-not-named"));
+    let Some(hold) = ground.asked.hold else { return };
     let held_in = hold.held_in.value;
-    set_up.hold.push(Words::of("held-in").with("in", held_in.text()));
     if held_in == HeldIn::SoftJaws {
         set_up.hold.push(Words::of("bore-soft-jaws"));
     }
@@ -103,11 +100,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
     if let Some(stop) = &hold.stop {
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.text()));
     }
-    let within = hold.true_within.as_ref().map(|within| Fact::mm(within.value.number()));
-    match within {
-        Some(within) => set_up.hold.push(Words::of("true-within").with("within", within)),
-        None => set_up.hold.push(Words::of("true-as-it-will-go")),
-    }
+    set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")));
 }
 
 fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {

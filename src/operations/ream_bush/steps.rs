@@ -71,15 +71,9 @@ impl ReamBush {
     }
 
     fn holding(&self, set_up: &mut SetUp) {
-        match &self.hold {
-            Some(hold) => {
-                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.text()));
-                if let Some(within) = &hold.true_within {
-                    set_up.hold.push(Words::of("true-within").with("within", mm(within.value.number())));
-                }
-            }
-            None => set_up.hold.push(Words::of("held-soft")),
-        }
+        let hold = self.hold.as_ref();
+        set_up.hold.push(kit::held_in(hold, "held-soft"));
+        set_up.hold.extend(kit::trued(hold));
     }
 
     pub(super) fn ream(&self, bench: &Bench, (oil, line): (&OilHoles, Option<&Line>), answer: &Answer) -> SetUp {

@@ -131,15 +131,9 @@ impl Case<'_> {
     }
 
     fn hold(&self, set_up: &mut SetUp) {
-        match &self.asked.hold {
-            Some(hold) => {
-                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.text()));
-                if let Some(true_within) = &hold.true_within {
-                    set_up.hold.push(Words::of("true-within").with("within", mm(true_within.value.number())));
-                }
-            }
-            None => set_up.hold.push(Words::of("clamp-flat")),
-        }
+        let hold = self.asked.hold.as_ref();
+        set_up.hold.push(kit::held_in(hold, "clamp-flat"));
+        set_up.hold.extend(kit::trued(hold));
         set_up.hold.push(Words::of("square-to-face"));
     }
 
