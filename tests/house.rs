@@ -1,6 +1,9 @@
 //! The house is tested: imports never run up a floor, the registry is whole, what documents name exists.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "house/circles.rs"]
+mod circles;
+
 use setover::operations::{Card, Request};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};

@@ -1123,3 +1123,19 @@ fn a_fit_of_another_size_stays_doubtful_however_the_shaft_is_read() {
         assert!(verdict(first(&plan), "fit-runs") >= Verdict::Doubtful, "{doubt}");
     }
 }
+
+/// Of two presses the one that is named is judged, and stands on the sheet.
+#[test]
+fn the_press_that_is_named_is_the_one_on_the_sheet() {
+    let shop = with(
+        SHOP,
+        "  - press: {name: arbor press, most: 30 kN}\n",
+        "  - press: {name: arbor press, most: 30 kN}\n  - press: {name: garage press, most: 100 kN}\n",
+    );
+    let cold = "job: Cold\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n      - ream-bush: {set-up: {machine: garage press}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: LG2}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, assemble: press}\n";
+    let plan = plan(cold, Some(&common::shop(&shop)));
+    let press = first(&plan).set_ups.iter().find(|set_up| set_up.id == "press-home").expect("press");
+    assert_eq!(press.machine, "garage press");
+    let check = first(&plan).checks.iter().find(|check| check.check == "press-force").expect("press-force");
+    assert!(check.asks.contains("garage press"), "{}", check.asks);
+}

@@ -1,10 +1,11 @@
 //! What the rest stands on: the part's sizes, its metal and hardness, the lathe and the dial that puts the depth on.
 
-use super::{Asked, INSIDE, LENGTH, OUTSIDE};
+use super::{Asked, INSIDE, LENGTH, OUTSIDE, swing};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
+use crate::operations::kit;
 use crate::operations::{Answer, Bench, Station};
 use crate::proof::{Check, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
@@ -166,14 +167,14 @@ fn lathe<'a>(
         return Ok(None);
     };
     let clears = |lathe: &&Cutting| {
-        let asked = super::grip::swing(outside, asked.hold, lathe).ok().flatten();
+        let asked = swing::asked(outside, asked.hold, lathe).ok().flatten();
         let asked = asked.map_or(outside.number(), |asked| asked.number());
         lathe.swing.as_ref().is_none_or(|s| s.value.number() >= asked)
     };
     let lathes = || shop.machines.iter().filter_map(Machine::lathe);
     let named = asked.set_up.and_then(|wish| wish.machine.as_ref());
     let lathe = match named {
-        Some(name) => shop.machine(&name.value).and_then(Machine::lathe),
+        Some(_) => kit::machine_named(bench, asked.set_up).and_then(Machine::lathe),
         None => lathes().find(clears).or_else(|| lathes().next()),
     };
     let Some(lathe) = lathe else {
@@ -185,7 +186,7 @@ fn lathe<'a>(
     if named.is_none() {
         answer.assume_words(Words::of("machine"));
     }
-    super::grip::judge_swing(outside, asked.hold, lathe, bench.guard(), answer)?;
+    swing::judge(outside, asked.hold, lathe, bench.guard(), answer)?;
     Ok(Some(lathe))
 }
 

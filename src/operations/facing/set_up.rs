@@ -1,13 +1,12 @@
 //! The set-up: how it is held, every cut with its dial readings, what is measured.
 
-use super::cuts::Cutting;
 use super::measuring::{self, Measured, Reference};
 use super::sketch::{self, Shoulder};
+use super::tool::CuttingData;
 use super::{FeedDirection, Ground, Metal};
-use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
-use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, kit, safety};
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
@@ -30,7 +29,7 @@ pub(in crate::operations) fn set_up(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
-    cutting: &Cutting,
+    cutting: &CuttingData,
     extra: Extra,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
@@ -82,12 +81,9 @@ fn chucking(hold: Option<&Hold>) -> &'static str {
 }
 
 fn held(ground: &Ground, set_up: &mut SetUp) {
-    let Some(hold) = ground.asked.hold else {
-        set_up.hold.push(Words::of("hold-not-named"));
-        return;
-    };
+    set_up.hold.push(kit::held_in(ground.asked.hold, "hold-not-named"));
+    let Some(hold) = ground.asked.hold else { return };
     let held_in = hold.held_in.value;
-    set_up.hold.push(Words::of("held-in").with("in", held_in.named()));
     if held_in == HeldIn::SoftJaws {
         set_up.hold.push(Words::of("bore-soft-jaws"));
     }
@@ -104,11 +100,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
     if let Some(stop) = &hold.stop {
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()));
     }
-    let within = hold.true_within.as_ref().map(|within| Fact::mm(within.value.number()));
-    match within {
-        Some(within) => set_up.hold.push(Words::of("true-within").with("within", within)),
-        None => set_up.hold.push(Words::of("true-as-it-will-go")),
-    }
+    set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")));
 }
 
 fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
@@ -156,7 +148,7 @@ fn direction(ground: &Ground, answer: &mut Answer) -> &'static str {
 struct Run<'a> {
     ground: &'a Ground<'a>,
     metal: &'a Metal,
-    cutting: &'a Cutting,
+    cutting: &'a CuttingData,
     measured: &'a Measured,
     direction: &'static str,
     minutes: f64,
@@ -285,10 +277,10 @@ fn float_target(answer: &Answer) -> &'static str {
 }
 
 fn blanks(answer: &Answer) -> Vec<Blank> {
-    let said = |key: &str| answer.value(key).map(Value::fact);
+    let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
         let target = said(target)?;
-        Some(Blank { words: Words::of(id), as_found: found.and_then(said), target: Some(target) })
+        Some(kit::blank(id, found.and_then(said), Some(target)))
     };
     [
         line("length-left", Some("length"), super::LENGTH_AFTER.key),

@@ -1,14 +1,23 @@
 //! The set-ups in the order of the trade: bench, oven, press, bench. Drilling and reaming stand in `steps.rs`.
 
 use super::bore::Finished;
+use super::keys::{Assemble, ReamBush};
 use super::line::Line;
 use super::make::outsides;
+use super::metals::Metals;
+use super::names::{
+    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST,
+    OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
+};
 use super::oil::OilHoles;
-use super::*;
-use crate::handbook::StateKind;
+use super::sketch;
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
-use crate::handbook::set_up_minutes;
-use crate::operations::{Blank, SetUp, Station, kit};
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::{Answer, Bench, SetUp, Station, kit};
+use crate::proof::{Refusal, Words};
+use crate::quantity::Decimals;
+use crate::shop::Machine;
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
@@ -118,18 +127,18 @@ impl ReamBush {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.blanks = vec![
-            blank("housing-found", found(answer, HOUSING_BORE.key), None),
-            blank(
+            kit::blank("housing-found", kit::found(answer, HOUSING_BORE.key), None),
+            kit::blank(
                 "bush-outside-found",
-                self.bush.outside.as_ref().and_then(|_| found(answer, BUSH_OUTSIDE.key)),
-                found(answer, OUTSIDE_TO_MAKE.key),
+                self.bush.outside.as_ref().and_then(|_| kit::found(answer, BUSH_OUTSIDE.key)),
+                kit::found(answer, OUTSIDE_TO_MAKE.key),
             ),
-            blank(
+            kit::blank(
                 "bush-bore-found",
-                self.bush.bore.as_ref().and_then(|_| found(answer, BUSH_BORE.key)),
-                found(answer, BORE_TO_MAKE.key),
+                self.bush.bore.as_ref().and_then(|_| kit::found(answer, BUSH_BORE.key)),
+                kit::found(answer, BORE_TO_MAKE.key),
             ),
-            blank("shaft-found", found(answer, SHAFT.key), None),
+            kit::blank("shaft-found", kit::found(answer, SHAFT.key), None),
         ];
         Ok(set_up)
     }
@@ -165,10 +174,10 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.leaves = how.readies().map(|kind| kit::of_this(bench, kind)).collect();
         if how.warms() {
-            set_up.blanks = vec![blank(
+            set_up.blanks = vec![kit::blank(
                 "oven-read",
                 None,
-                found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
+                kit::found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
             )];
         }
         Ok(set_up)
@@ -187,7 +196,7 @@ impl ReamBush {
     fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let how = self.assembles();
         let mut set_up = SetUp::at("press-home", Station::Press);
-        let press = bench.shop.and_then(|shop| shop.machines.iter().find_map(|m| m.press()));
+        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
         set_up.machine = press.map(|press| press.name.value.clone());
         set_up.checks = PRESSING;
         set_up.hold.push(Words::of("supported-square"));
@@ -258,19 +267,9 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.blanks = vec![
-            blank("closed-in-left", None, found(answer, BORE_PRESSED.key)),
-            blank("outside-left", found(answer, HOUSING_OUTSIDE.key), None),
+            kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key)),
+            kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None),
         ];
         Ok(set_up)
     }
-}
-
-/// A line to write in.
-pub(super) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
-    Blank { words: Words::of(id), as_found, target }
-}
-
-/// A value with its doubt.
-pub(super) fn found(answer: &Answer, key: &str) -> Option<Fact> {
-    answer.value(key).map(Value::fact)
 }

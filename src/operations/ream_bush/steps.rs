@@ -1,14 +1,20 @@
 //! The set-ups that cut: oil holes, then the reamer; or what is done with a bush that must not be reamed.
 
+use super::keys::{GaugeBy, ReamBush};
 use super::line::Line;
+use super::names::{BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK};
 use super::oil::OilHoles;
 use super::reamer::Reaming;
-use super::set_ups::{blank, found};
-use super::*;
+use super::sketch;
 use crate::handbook::StateKind;
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::set_up_minutes;
 use crate::job::State;
-use crate::operations::{Cut, Pass, PassKind, SetUp, Station, kit};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp, Station, kit};
+use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::{Decimals, Quantity};
+use crate::shop::By;
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
 const REAMING: &[&str] = &[
@@ -73,15 +79,9 @@ impl ReamBush {
     }
 
     fn holding(&self, set_up: &mut SetUp) {
-        match &self.hold {
-            Some(hold) => {
-                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.named()));
-                if let Some(within) = &hold.true_within {
-                    set_up.hold.push(Words::of("true-within").with("within", mm(within.value.number())));
-                }
-            }
-            None => set_up.hold.push(Words::of("held-soft")),
-        }
+        let hold = self.hold.as_ref();
+        set_up.hold.push(kit::held_in(hold, "held-soft"));
+        set_up.hold.extend(kit::trued(hold));
     }
 
     pub(super) fn ream(
@@ -140,8 +140,8 @@ impl ReamBush {
             set_up.cautions.push("clamp-never-freehand");
         }
         set_up.blanks = vec![
-            blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer)),
-            blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
+            kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer)),
+            kit::blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
         Ok(set_up)
     }
@@ -193,7 +193,7 @@ impl ReamBush {
         set_up.minutes = self.minutes("bore, sizing without reaming")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
-        set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer))];
+        set_up.blanks = vec![kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer))];
         Ok(set_up)
     }
 }
