@@ -136,7 +136,7 @@ fn merged(runs: &[Run], base: usize) -> Option<Answer> {
         }
     }
     for run in runs {
-        run.answer.cautions.iter().for_each(|id| answer.caution(id));
+        run.answer.cautions.iter().for_each(|words| answer.caution(words.id));
         answer.refused = answer.refused.or_else(|| run.answer.refused.clone());
     }
     Some(answer)

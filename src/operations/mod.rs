@@ -18,6 +18,7 @@ mod shaking;
 mod skim;
 mod spindle;
 mod thread_insert;
+mod value_json;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
@@ -25,7 +26,7 @@ pub use card::Card;
 pub use families::WORST_MEMBER;
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
 pub use name::{Declared, Name, Value};
-pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
+pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step, Target};
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
 use crate::handbook::Material;

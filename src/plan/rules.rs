@@ -15,7 +15,7 @@ struct Stands {
 
 impl Stands {
     fn of(task: &Task, answer: &Answer) -> Self {
-        let steps = answer.set_ups.iter().flat_map(|set_up| set_up.steps.iter().map(|step| step.words.id));
+        let steps = answer.set_ups.iter().flat_map(|set_up| set_up.steps.iter().map(|step| step.id));
         let feature = task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
         Self {
             part: task.part.name.clone(),

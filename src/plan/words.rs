@@ -2,7 +2,7 @@
 
 use crate::operations::Answer;
 use crate::operations::card::fill;
-use crate::proof::{Fact, Facts, Words};
+use crate::proof::{Fact, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
 
@@ -13,8 +13,8 @@ pub(super) struct Filler<'a> {
     pub word: &'a str,
     /// The answer with its values, choices and facts.
     pub answer: &'a Answer,
-    /// An answer to ask when the first has no such name (a alternative's owner).
-    pub owner: Option<&'a Answer>,
+    /// The answer to ask when the first has no such name: the whole one, where the first is one of its alternatives.
+    pub owner: &'a Answer,
     /// Units of print.
     pub print: Print,
 }
@@ -40,7 +40,7 @@ impl Filler<'_> {
     ///
     /// # Errors
     /// A problem for a blank that nothing fills.
-    pub fn fill(&self, section: &str, id: &str, text: &str, facts: &Facts) -> Result<String, Problem> {
+    pub fn fill(&self, section: &str, id: &str, text: &str, facts: &[(&'static str, Fact)]) -> Result<String, Problem> {
         fill(text, &|name, digits| self.blank(name, digits, facts)).map_err(|blank| {
             let says = format!(
                 "nothing fills the blank `{{{blank}}}` of `{id}` under `{section}` in the card `{}`",
@@ -50,9 +50,9 @@ impl Filler<'_> {
         })
     }
 
-    fn blank(&self, name: &str, digits: Option<usize>, facts: &Facts) -> Option<String> {
-        let of = |facts: &Facts| facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.said(digits, self.print));
-        of(facts).or_else(|| self.from(self.answer, name, digits)).or_else(|| self.from(self.owner?, name, digits))
+    fn blank(&self, name: &str, digits: Option<usize>, facts: &[(&'static str, Fact)]) -> Option<String> {
+        let own = facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.said(digits, self.print));
+        own.or_else(|| self.from(self.answer, name, digits)).or_else(|| self.from(self.owner, name, digits))
     }
 
     fn from(&self, answer: &Answer, name: &str, digits: Option<usize>) -> Option<String> {

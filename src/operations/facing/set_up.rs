@@ -6,7 +6,9 @@ use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::constants::constant;
 use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, safety};
+use crate::operations::{
+    Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Target, Value, safety,
+};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
@@ -55,7 +57,7 @@ pub(in crate::operations) fn set_up(
     set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
-    set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
+    set_up.warns(&["swarf", "chuck-key", "work-secure"]);
     let mass = match ground.asked.mass {
         Some(mass) => Some(mass.into()),
         None => super::grip::mass_from_sizes(&ground.material, [&ground.outside, &ground.inside, &ground.length])?,
@@ -195,10 +197,10 @@ impl Run<'_> {
                 set_up.step_with(Words::of("hold-point").with("after", cuts_before.to_string()));
             }
             Some(trial) => {
-                let dial = self.ground.dial.reads(trial.depth, self.ground.print)?;
+                let dial = self.ground.dial.reads(trial.depth)?;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
-                set_up.step_with(words.with("dial", dial.unwrap_or_else(|| "the dial".into())));
+                set_up.step_with(words.with("dial", dial.map_or_else(|| "the dial".into(), Fact::Dial)));
             }
             None => {
                 set_up.step("one-cut-no-trial");
@@ -256,7 +258,7 @@ impl Run<'_> {
     }
 
     fn pass(&self, kind: PassKind, depth: f64, reached: f64) -> Result<Pass, Refusal> {
-        let dial = self.ground.dial.reads(reached, self.ground.print)?;
+        let dial = self.ground.dial.reads(reached)?;
         Ok(Pass { kind, depth, dial })
     }
 
@@ -287,7 +289,7 @@ fn blanks(answer: &Answer) -> Vec<Blank> {
     let said = |key: &str| answer.value(key).map(Value::fact);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
         let target = said(target)?;
-        Some(Blank { words: Words::of(id), as_found: found.and_then(said), target: Some(target) })
+        Some(Blank { words: Words::of(id), as_found: found.and_then(said), target: Some(Target::Aim(target)) })
     };
     [
         line("length-left", Some("length"), super::LENGTH_AFTER.key),

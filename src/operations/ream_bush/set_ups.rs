@@ -7,7 +7,7 @@ use super::oil::OilHoles;
 use super::*;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::set_up_minutes;
-use crate::operations::{Blank, SetUp, Station};
+use crate::operations::{Blank, SetUp, Station, Target};
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
@@ -60,7 +60,7 @@ impl ReamBush {
     pub(super) fn before_the_bush_is_made(&self, bench: &Bench, oil: &OilHoles, answer: &mut Answer) {
         let mut set_up = self.measure_and_dress(bench, oil, answer);
         let measured = ["wash-and-cool", "measure-housing", "measure-shaft"];
-        set_up.steps.retain(|step| measured.contains(&step.words.id));
+        set_up.steps.retain(|step| measured.contains(&step.id));
         answer.set_ups.push(set_up);
     }
 
@@ -140,16 +140,16 @@ impl ReamBush {
         if how.chills() {
             set_up.hold.push(Words::of("in-the-freezer"));
             set_up.step("chill-half-an-hour");
-            set_up.cautions.push("freezer");
+            set_up.warns(&["freezer"]);
         }
         if how.warms() && !Self::may_be_heated(answer) {
             set_up.step("do-not-heat");
         } else if how.warms() {
             set_up.hold.push(Words::of("in-the-oven"));
             set_up.step("heat-the-housing").step("soak-and-check");
-            set_up.cautions.extend(["hot-part", "oven-neighbours"]);
+            set_up.warns(&["hot-part", "oven-neighbours"]);
             if metals.housing.kind() == Kind::Magnesium {
-                set_up.cautions.push("magnesium-heat");
+                set_up.warns(&["magnesium-heat"]);
             }
         }
         set_up.sketch = sketch::apart(self, answer);
@@ -201,17 +201,17 @@ impl ReamBush {
             (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
         };
         if how.warms() {
-            set_up.cautions.push("hot-part");
+            set_up.warns(&["hot-part"]);
         }
         if how.chills() {
-            set_up.cautions.push("freezer");
+            set_up.warns(&["freezer"]);
         }
         if [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel))
         {
             set_up.step("never-hammer-iron");
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
-        set_up.cautions.push("press");
+        set_up.warns(&["press"]);
         set_up.sketch = sketch::pressed(self, answer);
         let press_set = set_up_minutes::start("press set").unwrap_or_default();
         set_up.minutes = press_set + self.minutes(5.0);
@@ -258,7 +258,7 @@ impl ReamBush {
 
 /// A line to write in.
 pub(super) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
-    Blank { words: Words::of(id), as_found, target }
+    Blank { words: Words::of(id), as_found, target: target.map(Target::of) }
 }
 
 /// A value with its doubt.

@@ -6,6 +6,7 @@ use super::reamer::Reaming;
 use super::set_ups::{blank, found};
 use super::*;
 use crate::operations::{Cut, Pass, PassKind, SetUp, Station};
+use crate::proof::Dialled;
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
 const REAMING: &[&str] = &[
@@ -52,7 +53,7 @@ impl ReamBush {
         set_up.needs = vec![Self::state(bench, "bore-measured")];
         set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![Self::state(bench, "oil-holes-drilled")];
-        set_up.cautions.extend(["clamp-never-freehand", "swarf"]);
+        set_up.warns(&["clamp-never-freehand", "swarf"]);
         set_up
     }
 
@@ -98,7 +99,7 @@ impl ReamBush {
             (true, true) => "ream-fixed-by-hand",
             (true, false) => "ream-fixed-by-machine",
         };
-        let cut = self.cut(bench, &reaming, answer);
+        let cut = self.cut(&reaming, answer);
         set_up.cut(Words::of(words), cut);
         set_up.step("deburr-ends");
         if !oil.drilled.is_empty() {
@@ -119,9 +120,9 @@ impl ReamBush {
         set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![Self::state(bench, "reamed")];
         set_up.leaves.extend(line.map(|line| format!("{}:reamed", line.other)));
-        set_up.cautions.extend(["reamer-edges", "never-backwards"]);
+        set_up.warns(&["reamer-edges", "never-backwards"]);
         if !by_hand {
-            set_up.cautions.push("clamp-never-freehand");
+            set_up.warns(&["clamp-never-freehand"]);
         }
         set_up.blanks = vec![
             blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer)),
@@ -140,7 +141,7 @@ impl ReamBush {
     }
 
     /// The passes: each setting once and the last one twice; a fixed reamer goes through once.
-    fn cut(&self, bench: &Bench, reaming: &Reaming, answer: &Answer) -> Cut {
+    fn cut(&self, reaming: &Reaming, answer: &Answer) -> Cut {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let start = number(LAST_SETTING.key).zip(number(STOCK.key)).map_or(0.0, |(last, stock)| last - stock);
         let last = reaming.settings.len();
@@ -148,13 +149,12 @@ impl ReamBush {
         let mut passes = Vec::new();
         for (at, setting) in reaming.settings.iter().enumerate() {
             let kind = if at + 1 == last { PassKind::Finish } else { PassKind::Rough };
-            let dial =
-                format!("set to {}, {} more on diameter", bench.say(&mm(*setting)), bench.say(&mm(setting - before)));
+            let dial = Dialled::Size { to_mm: *setting, more_mm: setting - before };
             passes.push(Pass { kind, depth: (setting - before) / 2.0, dial: Some(dial) });
             before = *setting;
         }
         if last > 0 {
-            passes.push(Pass { kind: PassKind::Spring, depth: 0.0, dial: Some("the same setting again".into()) });
+            passes.push(Pass { kind: PassKind::Spring, depth: 0.0, dial: Some(Dialled::Same) });
         } else {
             passes.push(Pass { kind: PassKind::Depth, depth: self.bush.length.value.number(), dial: None });
         }

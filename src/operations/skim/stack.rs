@@ -8,7 +8,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
 use crate::operations::facing::{Extra, Metal, Shoulder};
-use crate::operations::{Answer, Bench, Blank, Name};
+use crate::operations::{Answer, Bench, Blank, Name, Target};
 use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, ForceShift, Mm, Newton, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
 use crate::reading::Problem;
@@ -217,7 +217,7 @@ fn step_left(
     if at_step.number() > 0.0 {
         extra.after.push(Words::of("cut-step").with("at_step", Fact::mm(at_step.number())));
     }
-    let target = Some(Fact::doubted(after.number(), after.plus_minus(), Unit::Mm));
+    let target = Some(Target::Aim(Fact::doubted(after.number(), after.plus_minus(), Unit::Mm)));
     extra.blanks.push(Blank { words: Words::of("step-left"), as_found: Some(Fact::mm(present.number())), target });
     Ok(())
 }

@@ -3,8 +3,8 @@
 use super::length::mm;
 use super::*;
 use crate::handbook::cutting::speeds;
-use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station};
-use crate::proof::Side;
+use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station, Target};
+use crate::proof::{Counted, Dialled, Side};
 use crate::quantity::Unit;
 use crate::shop::Machine;
 
@@ -79,7 +79,7 @@ impl Case<'_> {
             set_up.step("head-off");
         } else if through {
             set_up.step("open-and-blank-beyond");
-            set_up.cautions.push("chips-beyond");
+            set_up.warns(&["chips-beyond"]);
         }
         let depth = |key: &str| answer.value(key).map(|value| value.number);
         // A through hole has no depth to aim at: the wall is what is cut.
@@ -89,7 +89,7 @@ impl Case<'_> {
             tool: format!("drill {}", bench.say(&mm(self.hole.drill.number()))),
             spindle: drill_speed,
             feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: stop_words(bench, answer) }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
             minutes: 2.0,
         };
         let words = match (through, opening) {
@@ -122,7 +122,7 @@ impl Case<'_> {
         set_up.minutes += 15.0;
         set_up.needs = vec![format!("{}:washed", bench.part.name), format!("{}:measured", bench.part.name)];
         set_up.leaves = vec![format!("{}:insert-hole-tapped", bench.address)];
-        set_up.cautions.extend(["clamp-never-freehand", "swarf-and-eyes"]);
+        set_up.warns(&["clamp-never-freehand", "swarf-and-eyes"]);
         set_up.blanks = self.cutting_blanks(answer, bench.guard());
         Ok(set_up)
     }
@@ -138,6 +138,13 @@ impl Case<'_> {
             None => set_up.hold.push(Words::of("clamp-flat")),
         }
         set_up.hold.push(Words::of("square-to-face"));
+    }
+
+    /// The travel of the stop, down to a whole division: the only depth that the drill's line names.
+    fn stop(&self, answer: &Answer) -> Option<Dialled> {
+        let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
+        let Fact::Figure { number, .. } = set else { return None };
+        Some(Dialled::Stop(Counted::of("stop", *number, self.zero.division, None)))
     }
 
     /// The one sentence of the zero: what touches, what is touched, the number.
@@ -181,13 +188,11 @@ impl Case<'_> {
         set_up.minutes = 15.0;
         set_up.needs = set_up_needs(answer);
         set_up.leaves = Vec::new();
-        set_up.cautions.push("coil-springs-out");
+        set_up.warns(&["coil-springs-out"]);
         set_up.blanks = vec![Blank {
             words: Words::of("set-down-left"),
             as_found: None,
-            target: answer
-                .value("set_down")
-                .map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)])),
+            target: answer.value("set_down").map(|v| Target::UpTo(mm(v.number).rounded(v.rounds))),
         }];
         set_up
     }
@@ -207,12 +212,16 @@ impl Case<'_> {
             Blank {
                 words: Words::of("minor-left"),
                 as_found: found(self.present_hole.as_ref()),
-                target: self.minor_limits(answer, guard),
+                target: self.minor_limits(answer, guard).map(Target::of),
             },
         ];
         // A through hole has no depth to aim at.
         if self.asked.hole.value == HoleKind::Blind {
-            let depth = Blank { words: Words::of("depth-left"), as_found: None, target: said("drilled_depth") };
+            let depth = Blank {
+                words: Words::of("depth-left"),
+                as_found: None,
+                target: said("drilled_depth").map(Target::Aim),
+            };
             // The old hole is found to its deepest point, the new one measured at its full diameter.
             let old = found(self.present_depth.as_ref());
             all.extend(old.map(|old| Blank { words: Words::of("old-depth"), as_found: Some(old), target: None }));
@@ -225,10 +234,4 @@ impl Case<'_> {
 /// The bench work waits for the tapped hole.
 fn set_up_needs(answer: &Answer) -> Vec<String> {
     answer.set_ups.first().map(|first| first.leaves.clone()).unwrap_or_default()
-}
-
-/// The travel of the stop, down to a whole division: the only depth that the drill's line names.
-fn stop_words(bench: &Bench, answer: &Answer) -> Option<String> {
-    let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
-    Some(format!("stop {} from its zero", bench.say(set)))
 }
