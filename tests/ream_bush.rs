@@ -6,10 +6,10 @@ mod common;
 
 use common::*;
 use proptest::prelude::*;
-use setover::job::{Address, Entry, JobFile, Ledger};
+use setover::job::{Address, JobFile, Ledger};
 use setover::operations::{Request, Station};
 use setover::plan::{Cards, Plan, Planned, work};
-use setover::proof::{Dialled, Place, State, Verdict};
+use setover::proof::{Dialled, Figure, Place, State, Verdict};
 use setover::quantity::Unit;
 use setover::reading::Node;
 
@@ -544,19 +544,8 @@ fn a_duty_rule_is_always_doubtful() {
 fn a_measured_bore_replans_the_reaming() {
     let job: JobFile<Request> = Node::yaml(JOB, Place::start(0)).expect("yaml").read().expect("job");
     let mut log = Ledger::default();
-    let at = Address::of("pump end case", "ream-bush").value("bore_after_pressing");
-    log.put(
-        at,
-        Entry {
-            number: 15.960,
-            plus_minus: 0.004,
-            band: None,
-            unit: Unit::Mm,
-            as_left: true,
-            from_memory: false,
-            fails: false,
-        },
-    );
+    let at = Address::of("pump end case", "ream-bush");
+    log.leave(&at, "bore_after_pressing", Figure::as_left(15.960, Unit::Mm, 0.004, 1));
     let cards = Cards::built_in(Request::WORDS.iter().copied()).expect("cards");
     let plan = work(&job, Some(&shop(SHOP)), &cards, log).expect("plan");
     agrees("0.0621", value(first(&plan), "ream_stock"));

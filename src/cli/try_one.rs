@@ -55,7 +55,8 @@ fn shaken(plans: &[Plan], trials: usize, texts: &[Text]) -> Vec<ShakenOut> {
     let all = plans.iter().flat_map(|plan| &plan.operations);
     let name = |cause| match cause {
         Cause::Reading(place) => key_at(place, texts),
-        Cause::Named(name) => name.to_owned(),
+        Cause::Named(name) | Cause::Set(name) | Cause::SetBy(name, _) => name.to_owned(),
+        Cause::Left(line) => format!("line {line} of the log"),
     };
     all.map(|planned| ShakenOut::of(&shake(&planned.answer, trials, SEED), name)).collect()
 }

@@ -1,48 +1,87 @@
-//! The sizes of a job by address: what each operation plans, and what the log says was left.
+//! The sizes of a job: what each operation plans, and what the log says was left.
 
 use super::Address;
-use crate::quantity::Unit;
-use std::collections::BTreeMap;
+use crate::proof::{Figure, Owner};
+use std::collections::HashMap;
 
-/// One size on the ledger.
+/// What one operation of the job gives.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Entry {
-    /// The figure.
-    pub number: f64,
-    /// Its doubt (k = 2).
-    pub plus_minus: f64,
-    /// The ends of its band, where it has one.
-    pub band: Option<(f64, f64)>,
-    /// Its unit.
-    pub unit: Unit,
-    /// Whether it was measured after the work, and not planned.
-    pub as_left: bool,
-    /// Whether it rests on a figure from memory.
-    pub from_memory: bool,
-    /// Whether the operation that plans it fails: what is not to be cut leaves no size.
-    pub fails: bool,
+struct Given {
+    owner: Owner,
+    /// Whether it fails: what is not to be cut leaves no size.
+    fails: bool,
+    planned: Vec<(&'static str, Figure)>,
+    left: Vec<(String, Figure)>,
 }
 
-/// The sizes of a job by address.
+/// The sizes of a job by operation and value. Planned sizes and sizes as left stand beside each other: neither overwrites the
+/// other.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Ledger(BTreeMap<Address, Entry>);
+pub struct Ledger {
+    by_part: HashMap<String, HashMap<String, Given>>,
+    operations: u32,
+}
+
+/// A size on the ledger.
+#[derive(Clone, Copy, Debug)]
+pub struct Entry<'a> {
+    /// The figure.
+    pub figure: &'a Figure,
+    /// Whose it is.
+    pub owner: Owner,
+    /// Whether the operation that plans it fails.
+    pub fails: bool,
+    /// Whether it was measured after the work, and not planned.
+    pub as_left: bool,
+}
 
 impl Ledger {
-    /// Puts a size down; a size that was measured is never overwritten by one that was planned.
-    pub fn put(&mut self, address: Address, entry: Entry) {
-        let kept = self.0.get(&address).is_some_and(|old| old.as_left && !entry.as_left);
-        if !kept {
-            self.0.insert(address, entry);
-        }
+    /// Puts down what an operation plans, each in the place of what it planned before.
+    pub fn plan(&mut self, of: &Address, fails: bool, planned: Vec<(&'static str, Figure)>) {
+        let given = self.given_mut(of);
+        given.fails = fails;
+        given.planned.retain(|old| !planned.iter().any(|new| new.0 == old.0));
+        given.planned.extend(planned);
+    }
+
+    /// Puts down a size as it was left, in the place of one that the log held before.
+    pub fn leave(&mut self, of: &Address, value: &str, figure: Figure) {
+        let given = self.given_mut(of);
+        given.left.retain(|left| left.0 != value);
+        given.left.push((value.to_owned(), figure));
+    }
+
+    fn given_mut(&mut self, of: &Address) -> &mut Given {
+        let number = &mut self.operations;
+        let new = || {
+            *number += 1;
+            Given { owner: Owner(*number), fails: false, planned: Vec::new(), left: Vec::new() }
+        };
+        self.by_part.entry(of.part.clone()).or_default().entry(of.operation.clone()).or_insert_with(new)
+    }
+
+    fn given(&self, of: &Address) -> Option<&Given> {
+        self.by_part.get(&of.part)?.get(&of.operation)
+    }
+
+    /// A value of an operation: as it was left, else as it is planned.
+    pub fn value(&self, of: &Address, value: &str) -> Option<Entry<'_>> {
+        self.as_left(of, value).or_else(|| {
+            let given = self.given(of)?;
+            let figure = given.planned.iter().find(|planned| planned.0 == value).map(|planned| &planned.1)?;
+            Some(Entry { figure, owner: given.owner, fails: given.fails, as_left: false })
+        })
+    }
+
+    /// A value of an operation as it was left, where it was.
+    pub fn as_left(&self, of: &Address, value: &str) -> Option<Entry<'_>> {
+        let given = self.given(of)?;
+        let figure = given.left.iter().find(|left| left.0 == value).map(|left| &left.1)?;
+        Some(Entry { figure, owner: given.owner, fails: false, as_left: true })
     }
 
     /// The size at an address.
-    pub fn get(&self, address: &Address) -> Option<&Entry> {
-        self.0.get(address)
-    }
-
-    /// The size at an address as it was left, where it was.
-    pub fn as_left(&self, address: &Address) -> Option<&Entry> {
-        self.get(address).filter(|entry| entry.as_left)
+    pub fn get(&self, address: &Address) -> Option<Entry<'_>> {
+        self.value(address, address.value.as_deref()?)
     }
 }

@@ -268,7 +268,7 @@ impl Answer {
         gauge: Gauge,
         address: &At<Address>,
     ) -> Result<Worked<Mm>, Refusal> {
-        let handed = bench.handed(address)?;
+        let handed = bench.handed::<Mm>(&address.value)?;
         if bench.look_up(&address.value).is_some_and(|entry| entry.fails) {
             let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(address.place);
             let check = self.check(check.with("key", key).with("doubt", Fact::mm(handed.plus_minus())));
@@ -444,10 +444,15 @@ impl Answer {
         }
     }
 
-    /// Works one alternative; what cannot be worked out is out, and the others go on.
-    pub fn alternative(&mut self, name: &str, work: impl FnOnce(&mut Self) -> Result<(), Refusal>) {
+    /// Works one alternative, on a bench without the log; what cannot be worked out is out, and the others go on.
+    pub fn alternative(
+        &mut self,
+        bench: &Bench,
+        name: &str,
+        work: impl FnOnce(&Bench, &mut Self) -> Result<(), Refusal>,
+    ) {
         let mut row = Self::declaring(self.declared);
-        row.refused = work(&mut row).err();
+        row.refused = work(&bench.choosing(), &mut row).err();
         self.alternatives.push(Alternative { name: name.into(), answer: row, chosen: false, why_not: None });
     }
 

@@ -1,9 +1,10 @@
 //! All that an operation may look at.
 
+use super::Name;
 use crate::handbook::constants::guard_factor;
 use crate::job::{Address, Entry, Ledger, PartFacts};
-use crate::proof::{At, Cause, Fact, Origin, Refusal, Worked};
-use crate::quantity::{Mm, Print, Quantity, Unit, figure};
+use crate::proof::{Fact, Figure, Refusal, Worked};
+use crate::quantity::{Print, Quantity, figure};
 use crate::shop::Shop;
 
 /// Shop, part, ledger and guard factor; it can be looked at, and that is all.
@@ -16,12 +17,13 @@ pub struct Bench<'a> {
     /// Where the operation stands in the job.
     pub address: &'a Address,
     ledger: &'a Ledger,
+    choosing: bool,
 }
 
 impl<'a> Bench<'a> {
     /// A bench.
     pub fn new(shop: Option<&'a Shop>, part: &'a PartFacts, address: &'a Address, ledger: &'a Ledger) -> Self {
-        Self { shop, part, address, ledger }
+        Self { shop, part, address, ledger, choosing: false }
     }
 
     /// The same bench with another part on it.
@@ -44,32 +46,43 @@ impl<'a> Bench<'a> {
         fact.said(None, self.print())
     }
 
-    /// The size of this operation as it was left, where the log holds it.
-    pub fn as_left(&self, key: &str) -> Option<&Entry> {
-        self.ledger.as_left(&self.address.value(key))
+    /// The size of this operation as it was left, where the log holds it: asked at the few named points where work goes on from
+    /// a size in hand, never while alternatives are worked ([`Self::choosing`]).
+    ///
+    /// # Errors
+    /// [`Refusal::WrongUnit`] where the log has it in another unit.
+    pub fn left<Q: Quantity>(&self, name: &Name<Q>) -> Result<Option<Worked<Q>>, Refusal> {
+        let entry = self.ledger.as_left(self.address, name.key).filter(|_| !self.choosing);
+        entry.map(|entry| in_unit(entry.figure, &self.address.value(name.key))).transpose()
+    }
+
+    /// The same bench for working one of several: the log is not on it, so that what was left of one that was made cannot make
+    /// another look made.
+    #[must_use]
+    pub fn choosing(&self) -> Self {
+        Self { choosing: true, ..*self }
     }
 
     /// A size of another operation, whatever it is; none where that operation is not planned or did not give it.
-    pub fn look_up(&self, address: &Address) -> Option<&Entry> {
+    pub fn look_up(&self, address: &Address) -> Option<Entry<'_>> {
         self.ledger.get(address)
     }
 
-    /// A length that another operation hands over.
+    /// A figure that another operation hands over: planned or as left, with its band and with its doubt by cause, so that a
+    /// reading that comes in by two ways is one reading.
     ///
     /// # Errors
-    /// [`Refusal::NotHandedOver`] where it was not worked out or is no length.
-    pub fn handed(&self, address: &At<Address>) -> Result<Worked<Mm>, Refusal> {
-        let lacking = || Refusal::NotHandedOver { address: address.value.to_string() };
-        let entry = self.look_up(&address.value).filter(|entry| entry.unit == Unit::Mm).ok_or_else(lacking)?;
-        let lines = vec![format!("handed over by {}: {} mm", address.value, figure(entry.number))];
-        let mark = if entry.from_memory { crate::proof::Mark::FromMemory } else { crate::proof::Mark::Derived };
-        let source = crate::proof::Source::fixed("another operation of this job", mark);
-        let origin = if entry.as_left { Origin::AsLeft } else { Origin::Method { lines, source } };
-        let handed = Worked::exact(Mm::new(entry.number), origin);
-        let handed = handed.with_doubt(Cause::Reading(address.place), entry.plus_minus);
-        Ok(match entry.band {
-            Some((low, high)) => handed.with_band(low, high),
-            None => handed,
-        })
+    /// [`Refusal::NotHandedOver`] where it was not worked out, [`Refusal::WrongUnit`] where it is another kind of figure.
+    pub fn handed<Q: Quantity>(&self, address: &Address) -> Result<Worked<Q>, Refusal> {
+        let lacking = || Refusal::NotHandedOver { address: address.to_string() };
+        let entry = self.look_up(address).ok_or_else(lacking)?;
+        let says = format!("handed over by {address}: {} {}", figure(entry.figure.number), entry.figure.unit);
+        Ok(in_unit::<Q>(&entry.figure.clone().handed_by(entry.owner), address)?.told(says))
     }
+}
+
+/// A figure of the ledger as the quantity asked for.
+fn in_unit<Q: Quantity>(found: &Figure, address: &Address) -> Result<Worked<Q>, Refusal> {
+    let wrong = || Refusal::WrongUnit { address: address.to_string(), is: found.unit, asked: Q::UNIT };
+    found.worked().ok_or_else(wrong)
 }

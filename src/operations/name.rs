@@ -1,6 +1,6 @@
 //! Names of computed values.
 
-use crate::proof::{Fact, Node, Origin, Worked};
+use crate::proof::{Cause, Fact, Figure, Node, Origin, Worked};
 use crate::quantity::{Quantity, Rounds, Unit};
 use std::marker::PhantomData;
 
@@ -59,6 +59,8 @@ pub struct Value {
     pub number: f64,
     /// Its doubt (k = 2); 0 where it has none.
     pub plus_minus: f64,
+    /// The signed share of each cause in it.
+    pub shares: Vec<(Cause, f64)>,
     /// Low and high of a handbook disagreement.
     pub band: Option<(f64, f64)>,
     /// Its unit.
@@ -81,6 +83,19 @@ impl Value {
         Fact::doubted(self.number, self.plus_minus, self.unit).rounded(self.rounds)
     }
 
+    /// The figure as it crosses to another operation.
+    pub fn figure(&self) -> Figure {
+        Figure {
+            number: self.number,
+            unit: self.unit,
+            shares: self.shares.clone(),
+            band: self.band,
+            origin: self.origin.clone(),
+            from_memory: self.from_memory,
+            bent: self.bent,
+        }
+    }
+
     /// A figure under its name.
     pub fn of<Q: Quantity>(name: &Name<Q>, worked: &Worked<Q>) -> Self {
         Self {
@@ -88,6 +103,7 @@ impl Value {
             means: name.means,
             number: worked.number(),
             plus_minus: worked.plus_minus(),
+            shares: worked.shares().to_vec(),
             band: worked.band(),
             unit: Q::UNIT,
             rounds: name.rounds,

@@ -12,7 +12,7 @@ mod words;
 pub use cards::Cards;
 pub use frame::{Plan, Planned, Unmade};
 
-use crate::job::{Entry, JobFile, Ledger, PartFacts};
+use crate::job::{JobFile, Ledger, PartFacts};
 use crate::operations::{Answer, Bench, Request};
 use crate::proof::Verdict;
 use crate::reading::Problem;
@@ -62,19 +62,8 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
 }
 
 fn enter(ledger: &mut Ledger, task: &Task, answer: &Answer) {
-    let fails = answer.verdict() == Verdict::Fails;
-    for value in &answer.values {
-        let entry = Entry {
-            number: value.number,
-            plus_minus: value.plus_minus,
-            band: value.band,
-            unit: value.unit,
-            as_left: false,
-            from_memory: value.from_memory,
-            fails,
-        };
-        ledger.put(task.address.value(value.key), entry);
-    }
+    let values = answer.values.iter().map(|value| (value.key, value.figure())).collect();
+    ledger.plan(&task.address, answer.verdict() == Verdict::Fails, values);
 }
 
 impl Plan {

@@ -6,6 +6,7 @@
 mod chance;
 mod check;
 mod dialled;
+mod figure;
 mod formula;
 mod graph;
 pub mod notation;
@@ -19,6 +20,7 @@ mod worked;
 pub use chance::Chance;
 pub use check::{Check, CheckRule, Judged, Keep, State, Verdict, Weight};
 pub use dialled::{Counted, Dialled, DividedIn};
+pub use figure::{Figure, Owner};
 pub use formula::{Formula, Given, Symbol, Working, work};
 pub use graph::{BadEnds, Draw, Graph, Node};
 pub use origin::{Cited, Origin};

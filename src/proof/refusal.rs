@@ -47,6 +47,16 @@ pub enum Refusal {
         /// The address asked.
         address: String,
     },
+    /// A size that another operation hands over, or that the log holds, is in a unit that cannot be meant.
+    #[error("{address} is in {is}: what is asked for here is in {asked}")]
+    WrongUnit {
+        /// The address asked.
+        address: String,
+        /// Its unit.
+        is: Unit,
+        /// The unit asked for.
+        asked: Unit,
+    },
     /// A reading whose doubt is half of it or more is none.
     #[error("{what}: {} ± {} mm is no reading: measure it again, or type its ±", figure(*size), figure(*doubt))]
     Unread {

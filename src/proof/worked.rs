@@ -4,7 +4,7 @@
 //! both ways leave a trace in the origin: [`Worked::nominal`] gives the middle with the reason why the middle is enough, and
 //! [`Worked::worst`] gives the bad end.
 
-use super::{At, Cited, Mark, Node, Origin, Place, Source};
+use super::{At, Cited, Figure, Mark, Node, Origin, Owner, Place, Source};
 use crate::quantity::{Quantity, Wanted};
 
 /// What a share of doubt is due to. Shares of one cause are one reading: they are summed before they are squared.
@@ -12,8 +12,24 @@ use crate::quantity::{Quantity, Wanted};
 pub enum Cause {
     /// A reading, known by where it was written.
     Reading(Place),
-    /// An instrument, a dial, a stop or a remembered row, known by its name here.
+    /// An instrument or a remembered row, known by its name: the same wherever it is met.
     Named(&'static str),
+    /// A setting by hand (a dial, a stop, a zero, a size to make) of the operation at hand, known by its name there.
+    Set(&'static str),
+    /// The same of another operation, which handed the figure over.
+    SetBy(&'static str, Owner),
+    /// A size as it was left: the line of the log.
+    Left(u32),
+}
+
+impl Cause {
+    /// The cause as another operation sees it.
+    pub(super) const fn of(self, owner: Owner) -> Self {
+        match self {
+            Self::Set(name) => Self::SetBy(name, owner),
+            other => other,
+        }
+    }
 }
 
 /// What the working of a bent figure says.
@@ -83,6 +99,32 @@ impl<Q: Quantity> Worked<Q> {
     ) -> Self {
         let remembered = remembered || origin.mark() == Some(Mark::FromMemory);
         Self { value, shares, band, origin, remembered, bent, node }
+    }
+
+    /// A figure that was handed over: what it was worked from stays with its owner, its causes come with it.
+    pub(super) fn of_figure(figure: &Figure) -> Self {
+        let Figure { number, shares, band, origin, from_memory, bent, .. } = figure.clone();
+        let node = Node::straight(number, &shares);
+        let node = band.map_or(node.clone(), |(low, high)| node.banded(low, high));
+        Self { value: Q::new(number), shares, band, origin, remembered: from_memory, bent, node }
+    }
+
+    /// The figure with its type forgotten.
+    pub fn figure(&self) -> Figure {
+        Figure {
+            number: self.number(),
+            unit: Q::UNIT,
+            shares: self.shares.clone(),
+            band: self.band,
+            origin: self.origin_of_doubt(),
+            from_memory: self.remembered,
+            bent: self.bent,
+        }
+    }
+
+    /// The same figure with a line more about how it came here.
+    pub fn told(self, says: String) -> Self {
+        Self { origin: Origin::End { says, of: Box::new(self.origin) }, ..self }
     }
 
     /// The same figure with one cause of doubt more.

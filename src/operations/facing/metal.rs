@@ -74,7 +74,7 @@ pub(in crate::operations) fn work(
 ) -> Result<Metal, Refusal> {
     let (rounded, divisions) = stock::whole_divisions(wanted, &ground.dial.division)?;
     let half_division = ground.dial.division.number() / 2.0;
-    let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Named("dial"), half_division));
+    let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Set("dial"), half_division));
     let length_after = answer.record(&LENGTH_AFTER, stock::length_after(&ground.length, &removed)?);
     let of_length = length_left(bench, ground, &length_after, least, answer)?;
     let mut metal = Metal { worn, removed, divisions, length_after, window: None, test_hardness: false };

@@ -97,7 +97,7 @@ fn try_edge(
     let mut cutting = None;
     let mut wrong = false;
     let mut breaches = Vec::new();
-    answer.alternative(name, |row| {
+    answer.alternative(bench, name, |bench, row| {
         let edge = edge(row)?;
         wrong = hard_enough(bench, ground, &edge, row)?;
         let worked = cut(bench, ground, metal, edge, row)?;

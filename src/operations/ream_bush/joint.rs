@@ -7,7 +7,7 @@ use super::*;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
-use crate::proof::{Keep, Origin, Side};
+use crate::proof::{Keep, Side};
 
 /// The joint once the bush is in.
 pub(super) struct Joint {
@@ -54,7 +54,7 @@ impl ReamBush {
             answer.record(&CLOSE_IN_MOST, joint.close_in(&tight.most)?.worst(Side::High, bench.guard()));
         let share = answer.record(&CLOSE_IN_SHARE, joint.share()?);
         let planned = press::bore_pressed(&made.bore, &close_in)?;
-        let pressed = answer.record(&BORE_PRESSED, self.as_measured(bench, planned));
+        let pressed = answer.record(&BORE_PRESSED, bench.left(&BORE_PRESSED)?.unwrap_or(planned));
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
@@ -62,15 +62,6 @@ impl ReamBush {
         self.mandrel(bench, made, &close_in_most, answer)?;
         let (settled, most, plain) = (tight.settled.clone(), tight.most.clone(), tight.plain.clone());
         Ok(Joint { pressed, close_in, share, settled, most, plain, cure })
-    }
-
-    /// The closed-in bore as the log has it, else as planned.
-    fn as_measured(&self, bench: &Bench, planned: Worked<Mm>) -> Worked<Mm> {
-        match bench.as_left(BORE_PRESSED.key) {
-            Some(left) if left.unit == Unit::Mm => Worked::exact(Mm::new(left.number), Origin::AsLeft)
-                .with_doubt(crate::proof::Cause::Named("the closed-in bore as measured"), left.plus_minus),
-            _ => planned,
-        }
     }
 
     /// Bush and housing cold.

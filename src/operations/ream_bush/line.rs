@@ -28,7 +28,7 @@ impl ReamBush {
         };
         let owner = other.value.owner();
         answer.fact("line_with", owner.to_string());
-        let of = |key: &str| bench.look_up(&owner.value(key)).map(|entry| entry.number);
+        let of = |key: &str| bench.look_up(&owner.value(key)).map(|entry| entry.figure.number);
         let (Some(low), Some(high)) = (of(BORE_MIN.key), of(BORE_MAX.key)) else {
             return Err(Refusal::NotHandedOver { address: owner.to_string() });
         };
@@ -53,7 +53,7 @@ impl ReamBush {
         if owner == *bench.address {
             return problem("a bush is not in line with itself: name the other one".into());
         }
-        let of = |address: &Address, key: &str| bench.look_up(&address.value(key)).map(|entry| entry.number);
+        let of = |address: &Address, key: &str| bench.look_up(&address.value(key)).map(|entry| entry.figure.number);
         let ends = |address: &Address| of(address, BORE_MIN.key).zip(of(address, BORE_MAX.key));
         let Some(theirs) = ends(&owner) else {
             return problem(format!("`{owner}` is no bush of this job that names this one by its own `line-with`"));

@@ -33,7 +33,7 @@ impl MadeTo {
         let size = |name: &Name<Mm>, doubt: &'static str| {
             let value = answer.value(name.key)?;
             let size = Worked::exact(Mm::new(value.number), Origin::Assumed("the size to make of this plan".into()));
-            Some(size.with_doubt(Cause::Named(doubt), value.plus_minus))
+            Some(size.with_doubt(Cause::Set(doubt), value.plus_minus))
         };
         let (outside, bore) = (size(&OUTSIDE_TO_MAKE, OUTSIDE_DOUBT), size(&BORE_TO_MAKE, BORE_DOUBT));
         (outside.is_some() || bore.is_some()).then_some(Self { outside, bore })
@@ -82,7 +82,7 @@ impl ReamBush {
                 let close_in = at.close_in(&sizes.tight(bench, outside)?.settled)?;
                 let middle = start.nominal("the size to bore to");
                 let wanted = press::bore_to_make(&middle, aim, &close_in.nominal("the size to bore to"))?;
-                bore = wanted.with_doubt(Cause::Named(BORE_DOUBT), half);
+                bore = wanted.with_doubt(Cause::Set(BORE_DOUBT), half);
             }
         }
         if let Some(made_to) = &self.made_to {
@@ -175,7 +175,7 @@ impl ReamBush {
             rule: format!("bore and usual fit, cut to what is proven: {low:.3} to {high:.3} mm"),
             wanted: Box::new(usual.origin().clone()),
         };
-        Ok(Worked::exact(middle, origin).with_doubt(Cause::Named(OUTSIDE_DOUBT), (high - low) / 2.0))
+        Ok(Worked::exact(middle, origin).with_doubt(Cause::Set(OUTSIDE_DOUBT), (high - low) / 2.0))
     }
 
     /// What alone would make the joint proven, as a remedy.

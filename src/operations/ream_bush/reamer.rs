@@ -42,7 +42,7 @@ impl ReamBush {
         answer.record(&STOCK, reaming::stock_left(reamed.middle, reamed.pressed)?);
         let reamers = bench.shop.map_or(&[][..], |shop| &shop.reamers);
         for reamer in reamers {
-            answer.alternative(reamer.name(), |row| match reamer {
+            answer.alternative(bench, reamer.name(), |bench, row| match reamer {
                 Reamer::Fixed(fixed) => self.fixed(bench, fixed, reamed, joint, row),
                 Reamer::Expanding(expanding) => self.expanding(bench, expanding, reamed, joint, row),
             });

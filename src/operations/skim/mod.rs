@@ -214,7 +214,7 @@ impl Skim {
         };
         answer.fact("pair", pair.value.clone());
         let other = Self::address_of(&pair.value).value(REMOVED_ALONE.key);
-        let handed = bench.handed(&At { value: other, place: pair.place });
+        let handed = bench.handed(&other);
         let verdict = if handed.is_ok() { Verdict::Proven } else { Verdict::Fails };
         answer.check(Check::of_kind("pair-planned", verdict).with("pair", pair.value.clone()).at(pair.place));
         match handed {

@@ -156,11 +156,7 @@ impl Skim {
     fn of_pair<Q: Quantity>(&self, bench: &Bench, name: &Name<Q>) -> Option<Worked<Q>> {
         let pair = self.pair.as_ref()?;
         let address = Self::address_of(&pair.value).value(name.key);
-        let entry = bench.look_up(&address).filter(|entry| entry.unit == Q::UNIT)?;
-        let says = vec![format!("handed over by {address}: {} {}", crate::quantity::figure(entry.number), Q::UNIT)];
-        let handed =
-            Worked::method(Q::new(entry.number), says, Source::fixed("another operation of this job", Mark::Derived));
-        Some(handed.with_doubt(Cause::Reading(pair.place), entry.plus_minus))
+        bench.handed(&address).ok()
     }
 }
 
@@ -227,7 +223,7 @@ fn cut_at_step(skim: &Skim, metal: &Metal, answer: &mut Answer) -> Worked<Mm> {
     match skim.step.as_ref().map(|step| (step.cut.value, step.cut.place)) {
         Some((StepCut::Same, _)) => same(metal, "dial at the step"),
         Some((StepCut::Amount(amount), place)) => Worked::exact(amount, Origin::Typed(place))
-            .with_doubt(Cause::Named("dial at the step"), metal.removed.plus_minus()),
+            .with_doubt(Cause::Set("dial at the step"), metal.removed.plus_minus()),
         Some((StepCut::None, _)) => none("the step is not cut"),
         None => {
             answer.assume_words(Words::of("no-step"));
@@ -241,7 +237,7 @@ fn same(metal: &Metal, dial: &'static str) -> Worked<Mm> {
     metal
         .removed
         .nominal("another setting of the dial has a doubt of its own")
-        .with_doubt(Cause::Named(dial), metal.removed.plus_minus())
+        .with_doubt(Cause::Set(dial), metal.removed.plus_minus())
 }
 
 /// How far the seat of the other of the pair shifts: both lose the same.
@@ -253,7 +249,7 @@ fn shift_of_pair(skim: &Skim, bench: &Bench, metal: &Metal) -> Result<Option<Wor
         false => {
             let own = skim.of_pair(bench, &STEP_CUT).unwrap_or_else(|| none("no amount is named"));
             let dial = if own.number() > 0.0 { metal.removed.plus_minus() } else { 0.0 };
-            own.with_doubt(Cause::Named("dial at the other step"), dial)
+            own.with_doubt(Cause::Set("dial at the other step"), dial)
         }
     };
     stock::seat_shift(&contact, &step).map(Some)

@@ -24,7 +24,7 @@ impl Case<'_> {
         let sure = insert::through_depth(&wall, &self.wall_and_stop(bench.guard())?, &constant("through-overrun")?)?;
         let reached = self.set_stop(bench, &insert::depth_to_point(&sure, &self.hole.point)?, row)?;
         let tip = row.record(&TIP_BEHIND, insert::behind_wall(&reached, &self.wall)?);
-        let end = insert::tap_end(tap, &self.hole.centre)?.with_doubt(Cause::Named("depth stop"), self.stop);
+        let end = insert::tap_end(tap, &self.hole.centre)?.with_doubt(Cause::Set("depth stop"), self.stop);
         let tap = row.record(&TAP_OUT, insert::behind_wall(&end, &self.wall)?);
         self.while_cutting(bench, &tip, &tap, row)?;
         self.when_assembled(bench, row)

@@ -105,10 +105,10 @@ fn tip_at(
         }
         ZeroKind::Strip => {
             let tip = insert::tip_on_strip(strip)?;
-            Some(tip.with_doubt(Cause::Named("zero on a strip"), doubt("zero-strip-doubt")?))
+            Some(tip.with_doubt(Cause::Set("zero on a strip"), doubt("zero-strip-doubt")?))
         }
         ZeroKind::Corner => {
-            Some(hole.point.clone().with_doubt(Cause::Named("zero at the corner"), doubt("zero-corner-doubt")?))
+            Some(hole.point.clone().with_doubt(Cause::Set("zero at the corner"), doubt("zero-corner-doubt")?))
         }
         ZeroKind::OldHole => match old {
             Some(old) if old.number() < hole.drill.number() => {
@@ -142,7 +142,7 @@ impl Case<'_> {
     /// Sets the stop for a depth to the tip: the travel is put on record, what the tip reaches comes back with the doubts of
     /// stop and zero. Where the zero cannot be taken the depth stands, and no travel is given.
     pub(super) fn set_stop(&self, bench: &Bench, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
-        let stop = Cause::Named("depth stop");
+        let stop = Cause::Set("depth stop");
         let Some(tip) = &self.zero.tip else { return Ok(depth.clone().with_doubt(stop, self.stop)) };
         let set = |tip: &Worked<Mm>| {
             insert::stop_travel(
@@ -178,7 +178,7 @@ impl Case<'_> {
             }
             None => face,
         };
-        let left = insert::metal_left(&self.wall, &reached.with_doubt(Cause::Named("depth stop"), self.stop))?;
+        let left = insert::metal_left(&self.wall, &reached.with_doubt(Cause::Set("depth stop"), self.stop))?;
         let lines = vec!["root of the sum of squares of wall, stop and zero".into()];
         Ok(Worked::method(Mm::new(left.plus_minus() * guard / 2.0), lines, Source::fixed("GUM", Mark::FromMemory)))
     }
