@@ -11,6 +11,7 @@ mod families;
 mod hardness;
 mod hold;
 mod name;
+mod readings;
 mod ream_bush;
 mod safety;
 mod set_up;
