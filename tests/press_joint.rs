@@ -331,7 +331,7 @@ fn more_guard_never_betters_a_verdict() {
     let mut before: Option<Vec<u8>> = None;
     for guard in ["1", "1.65", "2", "3"] {
         let plan = common::plan(job, Some(&shop(&with(SHOP, "guard: 2", &format!("guard: {guard}")))));
-        let ranks: Vec<u8> = first(&plan).answer.checks.iter().map(|check| rank(first(&plan), &check.id)).collect();
+        let ranks: Vec<u8> = first(&plan).answer.checks.iter().map(|check| rank(first(&plan), check.id)).collect();
         if let Some(less) = before.replace(ranks.clone()) {
             let mut pairs = less.iter().zip(&ranks);
             assert!(pairs.all(|(a, b)| b >= a), "{guard}: {less:?} {ranks:?}");

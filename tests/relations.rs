@@ -92,7 +92,7 @@ impl Found {
         if one.answer.refused.is_some() || worse.answer.refused.is_some() || choice(one) != choice(worse) {
             return;
         }
-        for check in one.answer.checks.iter().filter(|check| judged(&check.id)) {
+        for check in one.answer.checks.iter().filter(|check| judged(check.id)) {
             let Some(other) = worse.answer.checks.iter().find(|other| other.id == check.id) else {
                 self.better(format!("{} {key}: {} vanished", one.word, check.id), || job.to_owned());
                 continue;
