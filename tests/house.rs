@@ -243,3 +243,53 @@ fn the_readme_quotes_the_counts_as_they_are() {
         assert!(readme.contains(&format!("| {} |", numbers.join(" | "))), "the README does not say {numbers:?}");
     }
 }
+
+/// Ways in which a text is taken apart, and where in `sheet/` one of them reads no figure out of it.
+const TAKEN_APART: [&str; 12] = [
+    "split_once(",
+    "split(",
+    "split_terminator(",
+    "splitn(",
+    "find(char",
+    "find(\"",
+    "find('",
+    ".parse(",
+    ".parse::",
+    "strip_prefix(",
+    "strip_suffix(",
+    "replace(\"",
+];
+const READS_NO_FIGURE: [(&str, &str); 6] = [
+    // Keys of a job, nested ones with dots.
+    ("words.rs", "key.split_once('.')"),
+    // The words before a target's figure, each a run of its own.
+    ("figures.rs", "words::UP_TO.split(' ')"),
+    // What somebody typed over several lines, as one.
+    ("block.rs", "text.split(ends)"),
+    // A feed step as it is written: without a tail of zeros.
+    ("figures.rs", "four.trim_end_matches('0')"),
+    // The sign of a dimension stands before the lines that are figures: of those that the sheet itself has written.
+    ("mod.rs", "line.starts_with(|c: char| c.is_ascii_digit())"),
+    // A line never breaks between a figure and its unit, whoever wrote them.
+    ("fonts.rs", "word.ends_with(|c: char| c.is_ascii_digit())"),
+];
+
+/// A figure is data until it is set: nothing in `sheet/` reads one out of a text again.
+#[test]
+fn no_figure_is_read_out_of_a_text() {
+    let mut read = Vec::new();
+    for path in rust_files(Path::new("src/sheet")) {
+        let name = path.file_name().and_then(|name| name.to_str()).expect("a name");
+        let text = std::fs::read_to_string(&path).expect("text");
+        let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+        for line in code.lines().filter(|line| !line.trim_start().starts_with("//")) {
+            let known = READS_NO_FIGURE.iter().any(|(file, part)| *file == name && line.contains(part));
+            let apart = TAKEN_APART.iter().any(|way| line.contains(way) && !line.contains("Face::parse"));
+            let digits = ["is_ascii_digit", "is_numeric", "trim_end_matches('", "trim_start_matches('"];
+            if (apart || digits.iter().any(|way| line.contains(way))) && !known {
+                read.push(format!("{}: {}", path.display(), line.trim()));
+            }
+        }
+    }
+    assert!(read.is_empty(), "{read:#?}");
+}

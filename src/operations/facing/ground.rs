@@ -7,8 +7,8 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
 use crate::operations::kit;
 use crate::operations::{Answer, Bench, Station};
-use crate::proof::{Check, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
+use crate::proof::{Check, Counted, Dialled, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale};
 use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
 
 /// The part as it comes to the lathe.
@@ -219,38 +219,11 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
 }
 
 impl DepthDial {
-    /// A length in the dial's own unit: a division of whole ten-thousandths of an inch that is no whole micrometre is an inch
-    /// dial's, one of whole micrometres a metric one's. A dial that could be both counts as the shop prints.
-    fn figure(&self, mm: f64, print: Print) -> String {
-        let division = self.division.number();
-        let whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
-        let own = match (whole(division / 0.00254), whole(division / 0.001)) {
-            (true, false) => Print::Imperial,
-            (false, true) => Print::Metric,
-            _ => print,
-        };
-        shown(mm, None, crate::quantity::Unit::Mm, crate::quantity::Rounds::Nearest, own)
-    }
-
-    /// What the dial reads at a depth from the touch, as it counts: the reading, whole turns taken off, and the divisions.
-    pub fn reads(&self, depth: f64, print: Print) -> Result<Option<String>, Refusal> {
+    /// What the dial reads at a depth from the touch, as it counts; none where nobody says which slide it is.
+    pub fn reads(&self, depth: f64) -> Result<Option<Dialled>, Refusal> {
         let Some(slide) = self.slide else { return Ok(None) };
         let touch = Worked::assumed(Mm::new(depth), "depth from the touch");
         let reading = crate::handbook::cutting::stock::slide_reading(&touch, &self.set_over)?.number();
-        let turns = self.per_turn.map_or(0.0, |turn| (reading / turn + 1e-9).floor());
-        let rest = reading - turns * self.per_turn.unwrap_or(0.0);
-        let turned = match turns {
-            turns if turns < 1.0 => String::new(),
-            1.0 => "1 turn and ".into(),
-            turns => format!("{turns:.0} turns and "),
-        };
-        let divisions = rest / self.division.number();
-        let whole = (divisions - divisions.round()).abs() < 1e-6;
-        let count = if whole {
-            format!("{divisions:.0} div")
-        } else {
-            format!("{} div", figure((divisions * 10.0).round() / 10.0))
-        };
-        Ok(Some(format!("{slide} {turned}{} ({count})", self.figure(rest.max(0.0), print))))
+        Ok(Some(Dialled::Slide(Counted::of(slide, reading, self.division.number(), self.per_turn))))
     }
 }

@@ -34,7 +34,7 @@ pub(in crate::operations) fn set_up(
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let mut set_up = SetUp::at(extra.id, Station::Lathe);
-    set_up.machine = ground.lathe.map(|lathe| lathe.name.value.clone());
+    set_up.on(ground.lathe.map(|lathe| lathe.name.value.as_str()));
     set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
     held(ground, &mut set_up);
     before(ground, &mut set_up)?;
@@ -55,7 +55,7 @@ pub(in crate::operations) fn set_up(
     set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
     set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
     set_up.leaves = vec![kit::of_this(bench, extra.state)];
-    set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
+    set_up.warns(&["swarf", "chuck-key", "work-secure"]);
     let mass = match ground.asked.mass {
         Some(mass) => Some(mass.into()),
         None => super::grip::mass_from_sizes(&ground.material, [&ground.outside, &ground.inside, &ground.length])?,
@@ -125,7 +125,7 @@ fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
 
 /// Whether a shim is fitted in the end.
 fn shimmed(answer: &Answer) -> bool {
-    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != super::float::no_shim())
+    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != super::float::no_shim().into())
 }
 
 fn minutes_a_pass(answer: &Answer) -> f64 {
@@ -188,10 +188,10 @@ impl Run<'_> {
                 set_up.step_with(Words::of("hold-point").with("after", cuts_before.to_string()));
             }
             Some(trial) => {
-                let dial = self.ground.dial.reads(trial.depth, self.ground.print)?;
+                let dial = self.ground.dial.reads(trial.depth)?;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
-                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Text)));
+                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Dial)));
             }
             None => {
                 set_up.step("one-cut-no-trial");
@@ -249,7 +249,7 @@ impl Run<'_> {
     }
 
     fn pass(&self, kind: PassKind, depth: f64, reached: f64) -> Result<Pass, Refusal> {
-        let dial = self.ground.dial.reads(reached, self.ground.print)?;
+        let dial = self.ground.dial.reads(reached)?;
         Ok(Pass { kind, depth, dial })
     }
 
@@ -258,7 +258,7 @@ impl Run<'_> {
             return;
         }
         let cut = Cut {
-            tool: self.cutting.edge.name.clone(),
+            tool: self.cutting.edge.name.clone().into(),
             spindle: Some(self.cutting.speed.step.number()),
             feed: Some(self.cutting.feed.step.number()).filter(|_| !self.cutting.feed.by_hand),
             passes: passes.to_vec(),

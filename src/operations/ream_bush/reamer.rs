@@ -24,7 +24,7 @@ pub(super) struct Reamed<'a> {
 
 /// What the reaming page needs of the reamer.
 pub(super) struct Reaming {
-    pub name: Fact,
+    pub name: Words,
     /// Settings of an expanding reamer; empty for a fixed one.
     pub settings: Vec<f64>,
     /// Whether a trial bore comes first.
@@ -177,7 +177,7 @@ impl ReamBush {
     pub(super) fn reaming(&self, answer: &Answer) -> Result<Reaming, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let chosen = answer.choices.iter().find(|choice| choice.name == "reamer");
-        let name = chosen.map_or_else(|| "".into(), |choice| choice.chosen.clone());
+        let name = chosen.map_or_else(|| Fact::from("").into(), |choice| choice.chosen.clone());
         let settings = match (number(STOCK.key), number(LAST_SETTING.key)) {
             (Some(stock), Some(to)) => reaming::approach(to - stock, to)?,
             _ => Vec::new(),

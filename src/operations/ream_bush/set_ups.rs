@@ -76,7 +76,7 @@ impl ReamBush {
     ) -> Result<(), Refusal> {
         let mut set_up = self.measure_and_dress(bench, oil, answer)?;
         let measured = ["wash-and-cool", "measure-housing", "measure-shaft"];
-        set_up.steps.retain(|step| measured.contains(&step.words.id));
+        set_up.steps.retain(|step| measured.contains(&step.id));
         set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];
         answer.set_ups.push(set_up);
         Ok(())
@@ -156,16 +156,16 @@ impl ReamBush {
         if how.chills() {
             set_up.hold.push(Words::of("in-the-freezer"));
             set_up.step("chill-half-an-hour");
-            set_up.cautions.push("freezer");
+            set_up.warns(&["freezer"]);
         }
         if how.warms() && !Self::may_be_heated(answer) {
             set_up.step("do-not-heat");
         } else if how.warms() {
             set_up.hold.push(Words::of("in-the-oven"));
             set_up.step("heat-the-housing").step("soak-and-check");
-            set_up.cautions.extend(["hot-part", "oven-neighbours"]);
+            set_up.warns(&["hot-part", "oven-neighbours"]);
             if metals.housing.kind() == Kind::Magnesium {
-                set_up.cautions.push("magnesium-heat");
+                set_up.warns(&["magnesium-heat"]);
             }
         }
         set_up.sketch = sketch::apart(self, answer);
@@ -197,7 +197,7 @@ impl ReamBush {
         let how = self.assembles();
         let mut set_up = SetUp::at("press-home", Station::Press);
         let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
-        set_up.machine = press.map(|press| press.name.value.clone());
+        set_up.on(press.map(|press| press.name.value.as_str()));
         set_up.checks = PRESSING;
         set_up.hold.push(Words::of("supported-square"));
         if how.chills() {
@@ -217,17 +217,17 @@ impl ReamBush {
             (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
         };
         if how.warms() {
-            set_up.cautions.push("hot-part");
+            set_up.warns(&["hot-part"]);
         }
         if how.chills() {
-            set_up.cautions.push("freezer");
+            set_up.warns(&["freezer"]);
         }
         if [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel))
         {
             set_up.step("never-hammer-iron");
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
-        set_up.cautions.push("press");
+        set_up.warns(&["press"]);
         set_up.sketch = sketch::pressed(self, answer);
         set_up.minutes = set_up_minutes::start("press set")? + self.minutes("bush, pressing home")?;
         set_up.needs = match how {

@@ -8,8 +8,8 @@ use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
 use crate::handbook::set_up_minutes;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, kit};
-use crate::proof::{Fact, Refusal, Side, Words, Worked};
+use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, Target, kit};
+use crate::proof::{Counted, Dialled, Fact, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::Machine;
 
@@ -63,7 +63,7 @@ impl Case<'_> {
 
     fn cutting(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-and-tap", Station::Drilling);
-        set_up.machine = machine.map(|m| m.name().to_owned());
+        set_up.on(machine.map(Machine::name));
         set_up.checks = CUTTING_CHECKS;
         self.hold(&mut set_up);
         let drill_speed = self.drill_speed(bench, machine, answer)?;
@@ -83,17 +83,17 @@ impl Case<'_> {
             set_up.step("head-off");
         } else if through {
             set_up.step("open-and-blank-beyond");
-            set_up.cautions.push("chips-beyond");
+            set_up.warns(&["chips-beyond"]);
         }
         let depth = |key: &str| answer.value(key).map(|value| value.number);
         // A through hole has no depth to aim at: the wall is what is cut.
         let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
         set_up.step(self.zero_step(answer));
         let cut = Cut {
-            tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())).into(),
+            tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())),
             spindle: drill_speed,
             feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: stop_words(bench, answer) }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
             minutes: set_up_minutes::start("insert hole, drilling")?,
         };
         let words = match (through, opening) {
@@ -129,7 +129,7 @@ impl Case<'_> {
         set_up.minutes += set_up_minutes::start("insert hole, setting up")?;
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
-        set_up.cautions.extend(["clamp-never-freehand", "swarf-and-eyes"]);
+        set_up.warns(&["clamp-never-freehand", "swarf-and-eyes"]);
         set_up.blanks = self.cutting_blanks(answer, bench.guard());
         Ok(set_up)
     }
@@ -139,6 +139,13 @@ impl Case<'_> {
         set_up.hold.push(kit::held_in(hold, "clamp-flat"));
         set_up.hold.extend(kit::trued(hold));
         set_up.hold.push(Words::of("square-to-face"));
+    }
+
+    /// The travel of the stop, down to a whole division: the only depth that the drill's line names.
+    fn stop(&self, answer: &Answer) -> Option<Dialled> {
+        let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
+        let Fact::Figure { number, .. } = set else { return None };
+        Some(Dialled::Stop(Counted::of("stop", *number, self.zero.division, None)))
     }
 
     /// The one sentence of the zero: what touches, what is touched, the number.
@@ -182,10 +189,9 @@ impl Case<'_> {
         set_up.minutes = set_up_minutes::start("insert, fitting")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
-        set_up.cautions.push("coil-springs-out");
-        let target = answer.value(SET_DOWN.key);
-        let target = target.map(|v| Words::of("up-to").with("most", mm(v.number).rounded(v.rounds)).into());
-        set_up.blanks = vec![kit::blank("set-down-left", None, target)];
+        set_up.warns(&["coil-springs-out"]);
+        let target = answer.value(SET_DOWN.key).map(|v| Target::UpTo(mm(v.number).rounded(v.rounds)));
+        set_up.blanks = vec![Blank { target, ..kit::blank("set-down-left", None, None) }];
         Ok(set_up)
     }
 
@@ -211,10 +217,4 @@ impl Case<'_> {
         }
         all
     }
-}
-
-/// The travel of the stop, down to a whole division: the only depth that the drill's line names.
-fn stop_words(bench: &Bench, answer: &Answer) -> Option<String> {
-    let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
-    Some(format!("stop {} from its zero", bench.say(set)))
 }
