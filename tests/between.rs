@@ -1,7 +1,7 @@
 //! What holds between the operations of a job: order, sizes handed on, circles, pairs.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::jobs::{Maker, SEED};
 use common::*;

@@ -1,7 +1,8 @@
-//! `face`: the worked example to the digits printed, its negative twins, facts of the trade, and what holds for every face.
+//! `face`: a regression of the project's own worked example, its negative twins, facts of the trade, and what holds for every face.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;
@@ -41,10 +42,10 @@ fn in_other_shop(job: &str, from: &str, to: &str) -> setover::plan::Plan {
 }
 
 #[test]
-fn the_worked_example_to_the_digits_printed() {
+fn regression_of_the_worked_example() {
     let plan = in_shop(JOB);
     let it = first(&plan);
-    for (key, printed) in [
+    for (key, held) in [
         ("removed", "0.30"),
         ("length_after", "21.550"),
         ("case_left", "0.700"),
@@ -70,7 +71,7 @@ fn the_worked_example_to_the_digits_printed() {
         ("float_after", "0.47"),
         ("measuring_window", "0.0995"),
     ] {
-        agrees(printed, value(it, key));
+        agrees(held, value(it, key));
     }
     agrees("0.014", doubt(it, "length_after"));
     agrees("0.1005", doubt(it, "case_left"));
@@ -722,7 +723,7 @@ fn a_float_reads_what_a_face_hands_over() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(24, "tests/regressions/face.txt"))]
 
     /// Removed is never less than the wear at its bad end; the passes add up to it; the step is never above the wish except
     /// the lowest; every value is finite.
@@ -773,7 +774,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(24, "tests/regressions/face.txt"))]
 
     /// A worse reading never betters what is judged by it.
     #[test]

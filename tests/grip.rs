@@ -2,7 +2,7 @@
 //! cutting force stand beside the code (`src/operations/facing/grip/cases.rs`).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
@@ -43,7 +43,7 @@ fn missing(planned: &Planned, check: &str) -> Vec<String> {
 fn the_collar_of_the_worked_example() {
     let plan = in_shop(FACE);
     let it = first(&plan);
-    for (key, printed) in [
+    for (key, held) in [
         ("jaw_force_low", "5359"),
         ("jaw_force_high", "14000"),
         ("grip_by_torque", "2755"),
@@ -58,7 +58,7 @@ fn the_collar_of_the_worked_example() {
         ("ring_lobe", "0.0009"),
         ("dish_by_jaws", "0.0020"),
     ] {
-        agrees(printed, value(it, key));
+        agrees(held, value(it, key));
     }
     for check in GRIP {
         match check {
@@ -71,7 +71,7 @@ fn the_collar_of_the_worked_example() {
     let none = in_shop(&with(FACE, ", stop: step", ", stop: none"));
     let it = first(&none);
     agrees("6756", value(it, "grip_needed"));
-    assert_eq!(it.answer.choices.iter().find(|choice| choice.name == "grip_needed_by").unwrap().chosen, "moment");
+    assert_eq!(it.choices.iter().find(|choice| choice.name == "grip_needed_by").unwrap().chosen, "moment");
     assert_eq!((verdict(it, "grip-moment"), it.verdict), (Verdict::Doubtful, Verdict::Doubtful));
     let check = it.checks.iter().find(|check| check.check == "grip-moment").unwrap();
     assert!(check.remedies[0].starts_with("seat it against a step"), "{:?}", check.remedies);

@@ -1,7 +1,8 @@
 //! Setup sheets: every page passes the checker, nothing is lost however long the lists, and the same plan gives the same bytes.
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use proptest::prelude::*;
 use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
@@ -627,7 +628,7 @@ fn a_step_longer_than_a_page_goes_on() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(24, "tests/regressions/sheets.txt"))]
 
     /// Names in any script a shop may type, of any length, and lists of any length.
     #[test]

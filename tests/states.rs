@@ -1,7 +1,7 @@
 //! Every set-up says what must hold before it and what holds after it, and what it needs is left by an earlier one.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::jobs::{Maker, SEED};
 use common::{SHOP, in_shop, shop, try_plan};

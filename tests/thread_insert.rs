@@ -1,7 +1,7 @@
-//! `thread-insert`: the worked example to the digits printed, its negative twins, and facts of the trade.
+//! `thread-insert`: a regression of the project's own worked example, its negative twins, and facts of the trade.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
@@ -15,10 +15,10 @@ fn alternative<'a>(planned: &'a Planned, name: &str) -> &'a setover::plan::SaidA
 }
 
 #[test]
-fn the_worked_example_to_the_digits_printed() {
+fn regression_of_the_worked_example() {
     let plan = in_shop(JOB);
     let it = first(&plan);
-    for (key, printed) in [
+    for (key, held) in [
         ("hole_major_min", "9.624"),
         ("hole_pitch_min", "8.812"),
         ("hole_minor_min", "8.271"),
@@ -42,13 +42,13 @@ fn the_worked_example_to_the_digits_printed() {
         ("drill_spindle_speed", "660"),
         ("tap_spindle_speed", "325"),
     ] {
-        agrees(printed, value(it, key));
+        agrees(held, value(it, key));
     }
     agrees("0.361", doubt(it, "metal_left"));
-    for (key, printed) in
+    for (key, held) in
         [("pull_out_force", 15_705.0), ("bolt_force", 14_643.0), ("clamping_force", 6_178.0), ("proof_load", 8_237.0)]
     {
-        assert!((value(it, key) - printed).abs() < 2.0, "{key}: {}", value(it, key));
+        assert!((value(it, key) - held).abs() < 2.0, "{key}: {}", value(it, key));
     }
     let judged = |check: &str| it.checks.iter().find(|f| f.check == check).unwrap().judged.unwrap();
     agrees("1.116", judged("break-through").margin);
@@ -101,7 +101,7 @@ fn every_length_has_its_row() {
     ];
     for (name, length, thread, drilled, point, left, wall) in rows {
         let row = alternative(it, name);
-        for (key, printed) in [
+        for (key, held) in [
             ("insert_length", length),
             ("full_thread_depth", thread),
             ("drilled_depth", drilled),
@@ -109,7 +109,7 @@ fn every_length_has_its_row() {
             ("metal_left", left),
             ("wall_needed", wall),
         ] {
-            agrees(printed, row.answer.value(key).expect(key).number);
+            agrees(held, row.answer.value(key).expect(key).number);
         }
         let depth = row.checks.iter().find(|f| f.check == "break-through").expect("depth");
         agrees("0.361", depth.judged.unwrap().doubt);
@@ -126,7 +126,7 @@ fn what_would_win_depth_is_said_with_its_figure() {
     let said = check.remedies.join("\n");
     for piece in [
         "saves the point: 2.524 mm, then 1.000 mm left, doubtful",
-        "saves 1.250 mm, then -0.274 mm left, fails",
+        "saves 1.250 mm, then −0.274 mm left, fails",
         "together save 3.774 mm, then 2.250 mm left, proven",
     ] {
         assert!(said.contains(piece), "{said}");

@@ -4,6 +4,7 @@ use super::order::Task;
 use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
 use crate::operations::Answer;
 use crate::proof::{Check, Verdict};
+use std::collections::HashMap;
 
 /// What the rules may know of an operation: its part, its feature, and the work in it.
 struct Stands {
@@ -45,13 +46,25 @@ impl Stands {
 /// Holds the order in which the operations of each part stand in the file against the rules of the trade.
 pub(super) fn check(worked: &mut [(&Task, Answer)]) {
     let stands: Vec<Stands> = worked.iter().map(|(task, answer)| Stands::of(task, answer)).collect();
-    for (at, (task, answer)) in worked.iter_mut().enumerate() {
-        let Some(later) = stands.get(at) else { continue };
-        for earlier in stands.iter().take(at) {
-            for (rule, verdict) in in_file() {
-                if rule.before.is_in(&later.work) && rule.after.is_in(&earlier.work) && later.shares(earlier, rule) {
-                    answer.check(out_of_order(rule, verdict, earlier, later).at(task.place));
-                }
+    let rules: Vec<_> = in_file().collect();
+    // What stands earlier on each part, under each rule whose later work it is.
+    let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
+    for (at, ((task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
+        let mut broken: Vec<(usize, usize)> = Vec::new();
+        for (number, (rule, _)) in rules.iter().enumerate() {
+            let place = (later.part.as_str(), number);
+            if rule.before.is_in(&later.work) {
+                broken.extend(earlier.get(&place).into_iter().flatten().map(|earlier| (*earlier, number)));
+            }
+            if rule.after.is_in(&later.work) {
+                earlier.entry(place).or_default().push(at);
+            }
+        }
+        broken.sort_unstable();
+        for (earlier, number) in broken {
+            let (Some(earlier), Some((rule, verdict))) = (stands.get(earlier), rules.get(number)) else { continue };
+            if later.shares(earlier, rule) {
+                answer.check(out_of_order(rule, *verdict, earlier, later).at(task.place));
             }
         }
     }

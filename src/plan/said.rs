@@ -165,7 +165,7 @@ pub struct SaidStep {
     /// Its words.
     pub text: String,
     /// Its figures, where it cuts.
-    pub cut: Option<Cut>,
+    pub cut: Option<Cut<String>>,
 }
 
 /// A blank in words.

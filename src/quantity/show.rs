@@ -149,9 +149,10 @@ impl System {
         number * self.factor + self.zero
     }
 
+    /// A figure becomes text here: its minus is the sign of print, not the hyphen.
     fn with_unit(&self, figure: &str) -> String {
         let space = if self.unit.is_empty() { "" } else { " " };
-        format!("{figure}{space}{}", self.unit)
+        format!("{}{space}{}", figure.replace('-', "−"), self.unit)
     }
 
     /// Whether its figures are sizes: only those are read finer than usual.
@@ -169,6 +170,8 @@ impl System {
                 let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
                 (usual..=usual + 1).find(exact).unwrap_or(usual)
             }
+            // A feed a minute is a small speed: it keeps its figures.
+            (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
             (_, None) if self.is_length() && rounds != Rounds::Nearest => usual + 1,
             _ => usual,
         }
@@ -348,7 +351,7 @@ mod tests {
     #[test]
     fn a_margin_that_is_there_is_never_printed_as_nought() {
         let of = |number, rounds| difference(number, Unit::Mm, rounds, Print::Metric);
-        assert_eq!(of(-0.000_4, Rounds::Down), "-0.001 mm");
+        assert_eq!(of(-0.000_4, Rounds::Down), "−0.001 mm");
         assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
         assert_eq!(of(0.0, Rounds::Down), "0.000 mm");
         assert_eq!(of(1.115_9, Rounds::Down), "1.115 mm");

@@ -65,12 +65,12 @@ pub fn verdict(planned: &Planned, check: &str) -> Verdict {
         .unwrap_or_else(|| panic!("{check} was not made"))
 }
 
-/// A figure agrees with a printed one to the digits printed.
+/// A figure is what a page of the project's own says, to the digits that stand there: a regression, no outside check.
 #[track_caller]
-pub fn agrees(printed: &str, got: f64) {
-    let digits = printed.split_once('.').map_or(0, |(_, d)| d.len()) as i32;
-    let off = (got - printed.parse::<f64>().expect("a number")).abs();
-    assert!(off <= 0.500_001 * 10f64.powi(-digits), "printed {printed}, got {got}");
+pub fn agrees(held: &str, got: f64) {
+    let digits = held.split_once('.').map_or(0, |(_, d)| d.len()) as i32;
+    let off = (got - held.parse::<f64>().expect("a number")).abs();
+    assert!(off <= 0.500_001 * 10f64.powi(-digits), "held {held}, got {got}");
 }
 
 /// Replaces a piece of a job that must be there.

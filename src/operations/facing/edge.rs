@@ -1,13 +1,13 @@
 //! The edge that cuts.
 
 use crate::handbook::ToolMaterial;
-use crate::proof::Worked;
+use crate::proof::{Fact, Worked};
 use crate::quantity::{Angle, Mm};
 
 /// The edge that cuts.
 #[derive(Clone)]
 pub(in crate::operations) struct Edge {
-    pub name: String,
+    pub name: Fact,
     pub material: ToolMaterial,
     pub nose: Worked<Mm>,
     pub angle: Worked<Angle>,

@@ -89,7 +89,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
     }
     if held_in.jaws().is_some() {
         let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
-        set_up.hold.push(Words::of("nip").with("nip", nip.text()));
+        set_up.hold.push(Words::of("nip").with("nip", nip.named()));
     }
     if let Some(gripped) = &hold.diameter {
         set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())));
@@ -98,7 +98,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())));
     }
     if let Some(stop) = &hold.stop {
-        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.text()));
+        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()));
     }
     set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")));
 }
@@ -125,7 +125,7 @@ fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
 
 /// Whether a shim is fitted in the end.
 fn shimmed(answer: &Answer) -> bool {
-    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != "none")
+    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != super::float::no_shim())
 }
 
 fn minutes_a_pass(answer: &Answer) -> f64 {
@@ -191,7 +191,7 @@ impl Run<'_> {
                 let dial = self.ground.dial.reads(trial.depth, self.ground.print)?;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
-                set_up.step_with(words.with("dial", dial.unwrap_or_else(|| "the dial".into())));
+                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Text)));
             }
             None => {
                 set_up.step("one-cut-no-trial");
@@ -229,7 +229,7 @@ impl Run<'_> {
 
     fn gauge(&self, id: &'static str) -> Words {
         let gauge = self.measured.gauge.clone();
-        Words::of(id).with("gauge", gauge.unwrap_or_else(|| "an indicator".into()))
+        Words::of(id).with("gauge", gauge.map_or(Fact::named("an-indicator"), Fact::Text))
     }
 
     fn passes(&self) -> Result<Vec<Pass>, Refusal> {

@@ -8,7 +8,7 @@ use crate::quantity::Quantity;
 /// What it is held in; where nobody says, the words of the card for that.
 pub(in crate::operations) fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
     match hold {
-        Some(hold) => Words::of("held-in").with("in", hold.held_in.value.text()),
+        Some(hold) => Words::of("held-in").with("in", hold.held_in.value.named()),
         None => Words::of(unnamed),
     }
 }

@@ -16,7 +16,7 @@ use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, Stress};
 use crate::shop::Machine;
 
@@ -195,7 +195,7 @@ impl ReamBush {
             return Ok(());
         }
         let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
-        let name = press.map_or_else(|| "no press of the shop".to_owned(), |press| press.name.value.clone());
+        let name = press.map_or(Fact::named("no-press"), |press| (&press.name.value).into());
         let limit = press.and_then(|press| press.most.as_ref());
         let check = match (press, limit) {
             (None, _) => Check::of_kind("press-force", Verdict::Doubtful),

@@ -44,7 +44,10 @@ impl ReamBush {
         answer.fact("housing_material", metals.housing.typed());
         answer.fact("bush_material", metals.bush.typed());
         let count = self.count();
-        answer.fact("bushes", if count == 1 { "the bush".into() } else { format!("each of the {count} bushes") });
+        answer.fact(
+            "bushes",
+            if count == 1 { Words::of("the-bush") } else { Words::of("each-bush").with("count", count.to_string()) },
+        );
         answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
         metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
         if self.assemble.is_none() {
@@ -54,10 +57,10 @@ impl ReamBush {
             answer.assume_words(Words::of("by-hand"));
         }
         let stands = match self.stands.as_ref().map(|at| at.value) {
-            None | Some(Stands::Flush) => "flush with the face".into(),
-            Some(Stands::Proud) => "a little proud of the face, to be dressed level where it must be".into(),
-            Some(Stands::By(by)) if by.number() < 0.0 => Fact::Joined(vec![mm(-by.number()), " below the face".into()]),
-            Some(Stands::By(by)) => Fact::Joined(vec![mm(by.number()), " proud of the face".into()]),
+            None | Some(Stands::Flush) => Words::of("flush"),
+            Some(Stands::Proud) => Words::of("a-little-proud"),
+            Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),
+            Some(Stands::By(by)) => Words::of("proud-by").with("by", mm(by.number())),
         };
         answer.fact("stands", stands);
         if self.stands.is_none() {

@@ -86,8 +86,7 @@ impl Operation for ReamBush {
         let oil = self.oil_holes(bench, &metals, answer)?;
         self.groove(answer);
         let Some(made) = self.bush_as_it_is(bench, &metals, &sizes, &finished, &climate, answer)? else {
-            self.before_the_bush_is_made(bench, &oil, answer);
-            return Ok(());
+            return self.before_the_bush_is_made(bench, &oil, answer);
         };
         let joint = self.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
@@ -105,7 +104,6 @@ impl Operation for ReamBush {
             }
             (None, None) => answer.not_checked(checks::OF_THE_REAMER, &["shaft"]),
         }
-        self.all_set_ups(bench, &metals, (&oil, line.as_ref()), (forbidden, &finished), answer);
-        Ok(())
+        self.all_set_ups(bench, &metals, (&oil, line.as_ref()), (forbidden, &finished), answer)
     }
 }

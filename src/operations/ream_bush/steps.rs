@@ -8,10 +8,11 @@ use super::reamer::Reaming;
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
+use crate::handbook::set_up_minutes;
 use crate::job::State;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp, Station, kit};
-use crate::proof::{Fact, Words};
+use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::By;
 
@@ -34,19 +35,26 @@ const REAMING: &[&str] = &[
 const UNREAMED: &[&str] = &["must-not-be-reamed", "window", "can-be-measured"];
 
 impl ReamBush {
-    pub(super) fn drill_oil_holes(&self, bench: &Bench, oil: &OilHoles, line: Option<&Line>, answer: &Answer) -> SetUp {
+    pub(super) fn drill_oil_holes(
+        &self,
+        bench: &Bench,
+        oil: &OilHoles,
+        line: Option<&Line>,
+        answer: &Answer,
+    ) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.machine = oil.machine.clone();
         set_up.checks = DRILLING;
         self.holding(&mut set_up);
         set_up.step("plug-the-bore");
+        let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
             let cut = Cut {
-                tool: format!("drill {}", bench.say(&mm(hole.diameter))),
+                tool: Words::of("drill-of").with("size", mm(hole.diameter)).into(),
                 spindle: hole.spindle,
                 feed: None,
                 passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],
-                minutes: self.minutes(2.0),
+                minutes: each,
             };
             let words = Words::of("drill-oil-hole").with("size", mm(hole.diameter)).with("at", mm(hole.at));
             set_up.cut(words, cut);
@@ -56,12 +64,12 @@ impl ReamBush {
         }
         set_up.step("chips-out-of-oilway");
         set_up.sketch = sketch::pressed(self, answer);
-        set_up.minutes += 15.0;
+        set_up.minutes += set_up_minutes::start("oil holes, setting up")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![kit::of_this(bench, StateKind::OilHoleDrilled)];
         set_up.cautions.extend(["clamp-never-freehand", "swarf"]);
-        set_up
+        Ok(set_up)
     }
 
     /// Metal that an oil hole goes through: the wall of the bush.
@@ -76,7 +84,12 @@ impl ReamBush {
         set_up.hold.extend(kit::trued(hold));
     }
 
-    pub(super) fn ream(&self, bench: &Bench, (oil, line): (&OilHoles, Option<&Line>), answer: &Answer) -> SetUp {
+    pub(super) fn ream(
+        &self,
+        bench: &Bench,
+        (oil, line): (&OilHoles, Option<&Line>),
+        answer: &Answer,
+    ) -> Result<SetUp, Refusal> {
         let by_hand = self.by() == By::Hand;
         let mut set_up = SetUp::at(
             if by_hand { "ream-by-hand" } else { "ream-by-machine" },
@@ -91,7 +104,7 @@ impl ReamBush {
         set_up.leaves = vec![kit::of_this(bench, StateKind::Reamed)];
         set_up.leaves.extend(line.map(|line| State::of_operation(&line.other, StateKind::Reamed)));
         self.holding(&mut set_up);
-        let Ok(reaming) = self.reaming(answer) else { return set_up };
+        let Ok(reaming) = self.reaming(answer) else { return Ok(set_up) };
         if let Some(line) = line {
             set_up.step("both-pressed-and-measured");
             self.pilots(line, answer, &mut set_up);
@@ -106,7 +119,7 @@ impl ReamBush {
             (true, true) => "ream-fixed-by-hand",
             (true, false) => "ream-fixed-by-machine",
         };
-        let cut = self.cut(bench, &reaming, answer);
+        let cut = self.cut(bench, &reaming, answer)?;
         set_up.cut(Words::of(words), cut);
         set_up.step("deburr-ends");
         if !oil.drilled.is_empty() {
@@ -121,7 +134,7 @@ impl ReamBush {
             set_up.step("measure-the-other-too");
         }
         set_up.sketch = sketch::reamed(self, answer);
-        set_up.minutes += self.minutes(20.0);
+        set_up.minutes += self.minutes("bush, reaming")?;
         set_up.cautions.extend(["reamer-edges", "never-backwards"]);
         if !by_hand {
             set_up.cautions.push("clamp-never-freehand");
@@ -130,7 +143,7 @@ impl ReamBush {
             kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer)),
             kit::blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
-        set_up
+        Ok(set_up)
     }
 
     /// What the finished bore is measured with.
@@ -143,7 +156,7 @@ impl ReamBush {
     }
 
     /// The passes: each setting once and the last one twice; a fixed reamer goes through once.
-    fn cut(&self, bench: &Bench, reaming: &Reaming, answer: &Answer) -> Cut {
+    fn cut(&self, bench: &Bench, reaming: &Reaming, answer: &Answer) -> Result<Cut, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let start = number(LAST_SETTING.key).zip(number(STOCK.key)).map_or(0.0, |(last, stock)| last - stock);
         let last = reaming.settings.len();
@@ -161,12 +174,12 @@ impl ReamBush {
         } else {
             passes.push(Pass { kind: PassKind::Depth, depth: self.bush.length.value.number(), dial: None });
         }
-        let minutes = self.minutes(2.0 * passes.len() as f64);
-        Cut { tool: reaming.name.clone(), spindle: reaming.spindle, feed: reaming.feed, passes, minutes }
+        let minutes = self.minutes("pass of a reamer")? * passes.len() as f64;
+        Ok(Cut { tool: reaming.name.clone(), spindle: reaming.spindle, feed: reaming.feed, passes, minutes })
     }
 
     /// The bore is left as it is, or brought to size without cutting.
-    pub(super) fn leave_unreamed(&self, bench: &Bench, kind: NotReamed, answer: &Answer) -> SetUp {
+    pub(super) fn leave_unreamed(&self, bench: &Bench, kind: NotReamed, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("bore-without-reaming", Station::Bench);
         set_up.checks = UNREAMED;
         self.holding(&mut set_up);
@@ -177,11 +190,11 @@ impl ReamBush {
         };
         set_up.step("wash-bore").step(self.measured_by()).step("try-the-real-shaft");
         set_up.sketch = sketch::pressed(self, answer);
-        set_up.minutes = self.minutes(10.0);
+        set_up.minutes = self.minutes("bore, sizing without reaming")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
         set_up.blanks = vec![kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer))];
-        set_up
+        Ok(set_up)
     }
 }
 

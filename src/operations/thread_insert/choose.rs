@@ -4,7 +4,7 @@ use super::keys::ThreadInsert;
 use crate::handbook::InsertLength;
 use crate::handbook::constants::constant;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Refusal, Verdict, Words};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words};
 use crate::quantity::Mm;
 
 impl ThreadInsert {
@@ -62,7 +62,7 @@ impl ThreadInsert {
         answer.choose("insert_length", length.text(), Words::of(why));
         self.drawer(bench, length, answer);
         if self.bolt.is_none() {
-            answer.fact("stamp_note", "for depth; strength not asked");
+            answer.fact("stamp_note", Fact::named("for-depth-only"));
         }
     }
 

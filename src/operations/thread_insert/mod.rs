@@ -57,7 +57,7 @@ impl Operation for ThreadInsert {
         let case = self.case(bench, answer)?;
         let lengths = self.lengths()?;
         for length in &lengths {
-            answer.alternative(bench, &length.text(), |bench, row| case.with_length(bench, *length, row));
+            answer.alternative(bench, length.text(), |bench, row| case.with_length(bench, *length, row));
         }
         self.choose(bench, &lengths, answer);
         case.checks(bench, answer)?;

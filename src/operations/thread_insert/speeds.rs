@@ -6,7 +6,7 @@ use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Quantity, Ratio, RevPerMin};
 use crate::shop::Machine;
 
@@ -28,7 +28,8 @@ impl Case<'_> {
             if bench.shop.is_some() {
                 // No spindle stands square over the hole, and no stop keeps its depth: that is to be got first.
                 answer.missing.push(Words::of("drilling-machine"));
-                let check = Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", "no step is known");
+                let check =
+                    Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", Fact::named("no-step-known"));
                 answer.check(check).remedy(Words::of("no-drilling-machine"));
             } else {
                 answer.no_shop(&["drill-too-fast"]);

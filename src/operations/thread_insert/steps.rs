@@ -6,6 +6,7 @@ use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, 
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
+use crate::handbook::set_up_minutes;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::{Fact, Refusal, Side, Words, Worked};
@@ -51,11 +52,11 @@ impl Case<'_> {
                 answer.assume_words(Words::of("machine"));
             }
         } else {
-            answer.fact("machine", Station::Drilling.text());
+            answer.fact("machine", Station::Drilling.named());
             answer.assume_words(Words::of("steps-not-checked"));
         }
         let cutting = self.cutting(bench, machine, answer)?;
-        let bench_work = self.bench_work(bench, answer);
+        let bench_work = self.bench_work(bench, answer)?;
         answer.set_ups.extend([cutting, bench_work]);
         Ok(())
     }
@@ -89,11 +90,11 @@ impl Case<'_> {
         let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
         set_up.step(self.zero_step(answer));
         let cut = Cut {
-            tool: format!("drill {}", bench.say(&mm(self.hole.drill.number()))),
+            tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())).into(),
             spindle: drill_speed,
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: stop_words(bench, answer) }],
-            minutes: 2.0,
+            minutes: set_up_minutes::start("insert hole, drilling")?,
         };
         let words = match (through, opening) {
             (false, false) => "drill",
@@ -107,11 +108,14 @@ impl Case<'_> {
         }
         set_up.step("chips-out");
         let tap = Cut {
-            tool: format!("insert tap {}, {} lead", self.asked.thread.value.name(), self.hole.lead.text()),
+            tool: Words::of("insert-tap-of")
+                .with("thread", self.asked.thread.value.name())
+                .with("lead", self.hole.lead.text())
+                .into(),
             spindle: None,
             feed: Some(self.pitch.number()),
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
-            minutes: 5.0,
+            minutes: set_up_minutes::start("insert hole, tapping")?,
         };
         let out = answer.value(TAP_OUT.key).is_some_and(|out| out.number > 0.0);
         let words = match (through, out) {
@@ -122,7 +126,7 @@ impl Case<'_> {
         set_up.cut(Words::of(words), tap);
         set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
-        set_up.minutes += 15.0;
+        set_up.minutes += set_up_minutes::start("insert hole, setting up")?;
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.cautions.extend(["clamp-never-freehand", "swarf-and-eyes"]);
@@ -148,7 +152,7 @@ impl Case<'_> {
         }
     }
 
-    fn bench_work(&self, bench: &Bench, answer: &mut Answer) -> SetUp {
+    fn bench_work(&self, bench: &Bench, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("fit-the-insert", Station::Bench);
         set_up.checks = BENCH_CHECKS;
         set_up.hold.push(Words::of("face-up"));
@@ -175,14 +179,14 @@ impl Case<'_> {
             set_up.step_with(words.with("torque", torque));
         }
         set_up.sketch = sketch::assembled(self, answer);
-        set_up.minutes = 15.0;
+        set_up.minutes = set_up_minutes::start("insert, fitting")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.cautions.push("coil-springs-out");
         let target = answer.value(SET_DOWN.key);
-        let target = target.map(|v| Fact::Joined(vec!["up to ".into(), mm(v.number).rounded(v.rounds)]));
+        let target = target.map(|v| Words::of("up-to").with("most", mm(v.number).rounded(v.rounds)).into());
         set_up.blanks = vec![kit::blank("set-down-left", None, target)];
-        set_up
+        Ok(set_up)
     }
 
     /// The limits of the bore before tapping, each inside what is sure of it: a lower one rounded up, an upper one down.

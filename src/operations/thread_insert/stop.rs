@@ -1,9 +1,10 @@
 //! The depth stop: how far it goes from its zero, and what the drill then reaches.
 
 use super::case::Case;
+use super::keys::ZeroKind;
 use super::names::STOP_TRAVEL;
 use crate::handbook::threads::insert;
-use crate::operations::{Answer, Bench};
+use crate::operations::Answer;
 use crate::proof::{Cause, Fact, Mark, Refusal, Source, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
@@ -13,7 +14,7 @@ pub(super) const OTHER_ZEROS: &str = "other_zeros";
 impl Case<'_> {
     /// Sets the stop for a depth to the tip: the travel is put on record, what the tip reaches comes back with the doubts of
     /// stop and zero. Where the zero cannot be taken the depth stands, and no travel is given.
-    pub(super) fn set_stop(&self, bench: &Bench, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn set_stop(&self, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         let stop = Cause::Set("depth stop");
         let Some(tip) = &self.zero.tip else { return Ok(depth.clone().with_doubt(stop, self.stop)) };
         let set = |tip: &Worked<Mm>| {
@@ -33,10 +34,14 @@ impl Case<'_> {
             .map(|(kind, tip)| Ok((*kind, set(tip)?.number())))
             .collect::<Result<Vec<_>, Refusal>>()?;
         if !others.is_empty() {
-            let say = |travel: f64| bench.say(&Fact::mm(travel));
-            let said: Vec<String> =
-                others.iter().map(|(kind, travel)| format!("{} {}", kind.text(), say(*travel))).collect();
-            row.choose(OTHER_ZEROS, said.join(", "), Words::of("other-zeros-why"));
+            let said = |(kind, travel): &(ZeroKind, f64)| {
+                Fact::Joined(vec![kind.text().into(), " ".into(), Fact::mm(*travel)])
+            };
+            row.choose(
+                OTHER_ZEROS,
+                Fact::Series(others.iter().map(said).collect(), ", "),
+                Words::of("other-zeros-why"),
+            );
         }
         Ok(insert::depth_reached(&travel, tip)?.with_doubt(stop, self.stop))
     }

@@ -31,7 +31,7 @@ impl ThreadInsert {
     ) -> Result<Zero, Refusal> {
         let machine = self.machine(bench);
         let axis = machine.and_then(table_axis);
-        answer.fact("table_axis", axis.unwrap_or(Axis::TableLong).text());
+        answer.fact("table_axis", axis.unwrap_or(Axis::TableLong).named());
         let kind = match &self.zero {
             Some(typed) => typed.value,
             None => {
@@ -59,7 +59,8 @@ impl ThreadInsert {
         let tip_chosen = tip(kind)?;
         self.judge_zero(bench, answer, kind, hole, old, tip_chosen.is_some());
         let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
-        let division = quill.map_or(0.01, |dial| dial.division.value.number());
+        let unknown = constant::<Mm>("quill-division-unknown")?.number();
+        let division = quill.map_or(unknown, |dial| dial.division.value.number());
         answer.choose("zero", kind.text(), Words::of(zero_reason(kind)));
         Ok(Zero { kind, tip: tip_chosen, others, division })
     }

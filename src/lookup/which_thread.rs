@@ -1,7 +1,7 @@
 //! `book which-thread diameter="6.33 ± 0.02 mm" pitch="26 tpi"`: what a measured thread may be, and what would decide.
 
 use super::reading::{PitchRead, length, pitch};
-use super::{Candidate, Page, Question, words};
+use super::{Offer, Question, Reply, wording};
 use crate::handbook::constants::row;
 use crate::handbook::threads::thread_match::{Match, Side, deciding, matches};
 use crate::operations::Name;
@@ -47,87 +47,87 @@ const ITS_PITCH: Name<Mm> = Name::new("its_pitch", "its pitch");
 impl Question for WhichThread {
     const PLAIN: Option<&'static str> = None;
 
-    fn page(&self, shop: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         if self.diameter.is_none() && self.pitch.is_none() {
-            return Err(vec![Problem::new(None, words::NEITHER_MEASURED)]);
+            return Err(vec![Problem::new(None, wording::NEITHER_MEASURED)]);
         }
-        let mut page = Page::new(words::WHICH_THREAD);
+        let mut reply = Reply::new(wording::WHICH_THREAD);
         let (side, gauge) = match self.of {
             Of::Bolt => (Side::Bolt, Gauge::Outside),
             Of::Nut => (Side::Nut, Gauge::Inside),
         };
-        let diameter = self.diameter.as_ref().map(|at| length(&mut page, shop, "diameter", gauge, at));
+        let diameter = self.diameter.as_ref().map(|at| length(&mut reply, shop, "diameter", gauge, at));
         if let Some(diameter) = &diameter {
-            page.put(&DIAMETER, diameter);
+            reply.put(&DIAMETER, diameter);
         }
-        let pitch = match self.pitch.as_ref().map(|at| pitch(&mut page, shop, at)).transpose() {
+        let pitch = match self.pitch.as_ref().map(|at| pitch(&mut reply, shop, at)).transpose() {
             Ok(pitch) => pitch,
             Err(refusal) => {
-                page.refuse(PITCH.means, refusal);
-                return Ok(page);
+                reply.refuse(PITCH.means, refusal);
+                return Ok(reply);
             }
         };
         if let Some(pitch) = &pitch {
-            page.put(&PITCH, pitch);
+            reply.put(&PITCH, pitch);
         }
         match matches(side, diameter.as_ref(), pitch.as_ref()) {
-            Ok(found) => candidates(&mut page, &found, diameter.as_ref()),
-            Err(refusal) => page.refuse(DISTANCE.means, refusal),
+            Ok(found) => offers(&mut reply, &found, diameter.as_ref()),
+            Err(refusal) => reply.refuse(DISTANCE.means, refusal),
         }
-        page.note(words::spread(side));
-        Ok(page)
+        reply.note(wording::spread(side));
+        Ok(reply)
     }
 }
 
-/// Candidates beyond these help nobody.
-const MOST_CANDIDATES: usize = 8;
+/// Offers beyond these help nobody.
+const MOST_OFFERS: usize = 8;
 
-fn candidates(page: &mut Page, found: &[Match], diameter: Option<&Worked<Mm>>) {
+fn offers(reply: &mut Reply, found: &[Match], diameter: Option<&Worked<Mm>>) {
     let Some(first) = found.first() else {
-        page.note(words::NO_SUCH_THREAD);
+        reply.note(wording::NO_SUCH_THREAD);
         return;
     };
     let limit = |name| row(name).map_or(f64::NAN, |row| row.value);
     let (agrees, near) = (limit("thread-match-agrees"), limit("thread-match-near"));
     let doubt = diameter.map_or(0.0, Worked::plus_minus);
-    for m in found.iter().take(MOST_CANDIDATES) {
+    for m in found.iter().take(MOST_OFFERS) {
         let word = match m.distance.number() {
-            z if z <= agrees => words::AGREES,
-            z if z <= near => words::NEAR_MISS,
-            _ => words::FAR,
+            z if z <= agrees => wording::AGREES,
+            z if z <= near => wording::NEAR_MISS,
+            _ => wording::FAR,
         };
         let told = if std::ptr::eq(m, first) {
             String::new()
         } else {
-            deciding(first, m, doubt).map_or_else(|why| why.to_string(), |all| words::told_apart(first.thread, &all))
+            deciding(first, m, doubt).map_or_else(|why| why.to_string(), |all| wording::told_apart(first.thread, &all))
         };
-        page.candidates.push(candidate(m, [word, &told]));
+        reply.offers.push(offer(m, [word, &told]));
     }
     let agreeing = found.iter().filter(|m| m.distance.number() <= agrees).count();
     if agreeing > 1 {
-        page.note(words::SEVERAL_AGREE);
+        reply.note(wording::SEVERAL_AGREE);
     }
-    if agreeing > MOST_CANDIDATES {
-        page.note(words::more_agree(agreeing - MOST_CANDIDATES));
+    if agreeing > MOST_OFFERS {
+        reply.note(wording::more_agree(agreeing - MOST_OFFERS));
     }
     if first.distance.number() > near {
-        page.note(words::NONE_NEAR);
+        reply.note(wording::NONE_NEAR);
     }
 }
 
-fn candidate(m: &Match, says: [&str; 2]) -> Candidate {
+fn offer(m: &Match, says: [&str; 2]) -> Offer {
     let thread = m.thread;
     let says: Vec<&str> = says.into_iter().filter(|text| !text.is_empty()).collect();
-    let name = format!("{} ({})", thread.name(), words::thread_kind(thread));
-    let mut candidate = Candidate::new(name, says.join("; "))
+    let name = format!("{} ({})", thread.name(), wording::thread_kind(thread));
+    let mut offer = Offer::new(name, says.join("; "))
         .with(&DISTANCE, &m.distance)
         .with(&LEAST, &m.spread.0)
         .with(&MOST, &m.spread.1)
         .with(&ITS_PITCH, &thread.pitch());
     for (name, part) in [(&OF_DIAMETER, &m.diameter), (&OF_PITCH, &m.pitch)] {
         if let Some(part) = part {
-            candidate = candidate.with(name, part);
+            offer = offer.with(name, part);
         }
     }
-    candidate
+    offer
 }

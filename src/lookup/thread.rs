@@ -1,12 +1,12 @@
 //! `book thread "1/4 BSF"`: what the book holds of one thread.
 
-use super::{Page, Question, Row, words};
+use super::{Question, Reply, Row, wording};
 use crate::handbook::threads::insert::Lead;
 use crate::handbook::{
     BoltClass, Material, Thread, constants,
     threads::{
         tap_leads, tapping,
-        thread_form::Form,
+        thread_form::{self, Form},
         thread_strength as strength,
         thread_tolerance::{Grade, Of, tolerance},
     },
@@ -27,6 +27,8 @@ pub(super) struct ThreadAsked {
     material: Option<At<Material>>,
     /// A drill of one's own, for its percentage of thread.
     drill: Option<At<Mm>>,
+    /// A percentage of thread, for the drill that leaves it.
+    percent: Option<At<Ratio>>,
     /// Strength class of the bolt, for loads and tightening torque.
     class: Option<At<BoltClass>>,
 }
@@ -36,6 +38,7 @@ const PITCH: Name<Mm> = Name::new("pitch", "pitch");
 const COUNT: Name<Tpi> = Name::new("threads_per_inch", "threads on an inch");
 const FLANKS: Name<Angle> = Name::new("flank_angle", "included angle of the flanks");
 const PITCH_DIAMETER: Name<Mm> = Name::new("pitch_diameter", "pitch (effective) diameter, basic");
+const DEPTH: Name<Mm> = Name::new("thread_depth", "depth of the thread on one side, basic");
 const MINOR: Name<Mm> = Name::new("minor_diameter", "minor (core) diameter, basic");
 const NUT_MINOR_MIN: Name<Mm> = Name::lower("nut_minor_min", "nut: minor diameter, least");
 const NUT_MINOR_MAX: Name<Mm> = Name::upper("nut_minor_max", "nut: minor diameter, most");
@@ -53,6 +56,12 @@ const PERCENT_BASIC: Name<Ratio> =
     Name::new("thread_percent_three_quarter_h", "per cent of thread, basis: 3/4 H a side (American)");
 const PERCENT_ISO: Name<Ratio> =
     Name::new("thread_percent_five_eighths_h", "per cent of thread, basis: 5/8 H a side (ISO 68-1)");
+const DRILL_OWN: Name<Mm> =
+    Name::new("drill_for_percent_full_depth", "drill for that percentage, full depth of the form");
+const DRILL_BASIC: Name<Mm> =
+    Name::new("drill_for_percent_three_quarter_h", "drill for that percentage, basis 3/4 H a side (American)");
+const DRILL_ISO: Name<Mm> =
+    Name::new("drill_for_percent_five_eighths_h", "drill for that percentage, basis 5/8 H a side (ISO 68-1)");
 const TORQUE_PLUG: Name<NewtonMetre> = Name::new("tap_torque_plug", "torque on a hand tap, plug lead");
 const TORQUE_BOTTOMING: Name<NewtonMetre> = Name::new("tap_torque_bottoming", "torque on a hand tap, bottoming lead");
 const TORQUE_SHORT: Name<NewtonMetre> =
@@ -66,18 +75,18 @@ const TORQUE_OILED: Name<NewtonMetre> = Name::new("tightening_torque_oiled", "ti
 impl Question for ThreadAsked {
     const PLAIN: Option<&'static str> = Some("thread");
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let thread = self.thread.value;
-        let mut page = Page::new(words::thread_title(thread));
-        geometry(&mut page, thread);
-        limits(&mut page, thread);
-        page.put_or_say(&STRESS_AREA, thread.stress_area());
-        stripping(&mut page, thread);
-        self.tapping(&mut page, thread);
-        self.bolt(&mut page, thread);
-        leads(&mut page, thread);
-        page.note(thread.row().note.clone());
-        Ok(page)
+        let mut reply = Reply::new(wording::thread_title(thread));
+        geometry(&mut reply, thread);
+        limits(&mut reply, thread);
+        reply.put_or_say(&STRESS_AREA, thread.stress_area());
+        stripping(&mut reply, thread);
+        self.tapping(&mut reply, thread);
+        self.bolt(&mut reply, thread);
+        leads(&mut reply, thread);
+        reply.note(thread.row().note.clone());
+        Ok(reply)
     }
 }
 
@@ -87,41 +96,46 @@ fn own<Q: Quantity>(thread: Thread, number: f64, what: &str) -> Worked<Q> {
     Worked::row(Q::new(number), says, thread.row().source.clone())
 }
 
-fn geometry(page: &mut Page, thread: Thread) {
-    page.put(&MAJOR, &thread.major());
-    page.put(&PITCH, &thread.pitch());
+fn geometry(reply: &mut Reply, thread: Thread) {
+    reply.put(&MAJOR, &thread.major());
+    reply.put(&PITCH, &thread.pitch());
     if let Some(count) = thread.row().tpi {
-        page.put(&COUNT, &own(thread, count, COUNT.means));
+        reply.put(&COUNT, &own(thread, count, COUNT.means));
     }
-    page.put_or_say(&FLANKS, tapping::flank_angle(thread.form()));
-    page.put_or_say(&PITCH_DIAMETER, thread.pitch_diameter());
-    page.put_or_say(&MINOR, thread.minor_diameter());
+    reply.put_or_say(&FLANKS, tapping::flank_angle(thread.form()));
+    reply.put_or_say(&PITCH_DIAMETER, thread.pitch_diameter());
+    reply.put_or_say(&MINOR, thread.minor_diameter());
+    // A form of 60 degrees has no one depth: its crests and roots are cut off unlike on bolt and nut.
+    if matches!(thread.form(), Form::Whitworth | Form::Ba | Form::Cycle) {
+        let depth = thread.pitch_diameter().and_then(|pitch| thread_form::thread_depth(&thread.major(), &pitch));
+        reply.put_or_say(&DEPTH, depth);
+    }
 }
 
 /// The limits where a row was read; where none was, that is said.
-fn limits(page: &mut Page, thread: Thread) {
+fn limits(reply: &mut Reply, thread: Thread) {
     let names = [&NUT_MINOR_MIN, &NUT_MINOR_MAX, &NUT_PITCH_MAX, &BOLT_MAJOR_MIN];
     let mut lacking = Vec::new();
     for (name, limit) in names.into_iter().zip(thread.row().limits) {
         match limit {
-            Some(limit) => page.put(name, &own(thread, limit, name.means)),
+            Some(limit) => reply.put(name, &own(thread, limit, name.means)),
             None => lacking.push(name.means),
         }
     }
     if !lacking.is_empty() {
-        page.note(words::no_limits(&lacking));
+        reply.note(wording::no_limits(&lacking));
     }
     if thread.form() == Form::Iso {
         for (name, of) in [(&NUT_PITCH_TOLERANCE, Of::Pitch), (&NUT_MINOR_TOLERANCE, Of::Minor)] {
-            page.put_or_say(name, tolerance(of, thread.major().number(), thread.pitch().number(), Grade::Six));
+            reply.put_or_say(name, tolerance(of, thread.major().number(), thread.pitch().number(), Grade::Six));
         }
     }
 }
 
 /// The area that strips in the nut, where the limits that it stands on were read.
-fn stripping(page: &mut Page, thread: Thread) {
+fn stripping(reply: &mut Reply, thread: Thread) {
     let [_, _, Some(pitch_max), Some(major_min)] = thread.row().limits else {
-        page.note(words::NO_STRIPPING);
+        reply.note(wording::NO_STRIPPING);
         return;
     };
     let (pitch_max, major_min) =
@@ -136,45 +150,61 @@ fn stripping(page: &mut Page, thread: Thread) {
             strength::shear_area_any_form(&thread.pitch(), &one, &major_min, &pitch_max, &half)
         }
     };
-    page.put_or_say(&NUT_SHEAR, area);
-    page.note(words::NO_BOLT_STRIPPING);
+    reply.put_or_say(&NUT_SHEAR, area);
+    reply.note(wording::NO_BOLT_STRIPPING);
 }
 
 impl ThreadAsked {
-    fn tapping(&self, page: &mut Page, thread: Thread) {
+    fn tapping(&self, reply: &mut Reply, thread: Thread) {
         let listed = thread.tap_drill();
         match &listed {
-            Some(drill) => page.put(&DRILL, drill),
-            None => page.note(words::NO_TAP_DRILL),
+            Some(drill) => reply.put(&DRILL, drill),
+            None => reply.note(wording::NO_TAP_DRILL),
         }
         let asked = self.drill.as_ref().map(Worked::from);
         if let Some(drill) = &asked {
-            page.put(&DRILL_ASKED, drill);
+            reply.put(&DRILL_ASKED, drill);
         }
+        self.for_percentage(reply, thread);
         let Some(drill) = asked.or(listed) else { return };
         for (basis, height) in tapping::bases(thread.form()) {
-            let name = match basis.as_str() {
-                "3/4H a side" => &PERCENT_BASIC,
-                "5/8H a side" => &PERCENT_ISO,
-                _ => &PERCENT_OWN,
-            };
-            page.put_or_say(name, percentage(thread, &drill, &height));
+            let (name, _) = named(&basis);
+            reply.put_or_say(name, percentage(thread, &drill, &height));
         }
         if tapping::bases(thread.form()).len() > 1 {
-            page.note(words::TWO_BASES);
+            reply.note(wording::TWO_BASES);
         }
-        let torque = self.material.as_ref().map(|material| torque_on_tap(page, thread, material, &drill));
+        let torque = self.material.as_ref().map(|material| torque_on_tap(reply, thread, material, &drill));
         if let Some(Err(refusal)) = torque {
-            page.refuse(TORQUE_PLUG.means, refusal);
+            reply.refuse(TORQUE_PLUG.means, refusal);
+        }
+    }
+
+    /// The drill for a percentage of thread that is asked for, on each basis.
+    fn for_percentage(&self, reply: &mut Reply, thread: Thread) {
+        let Some(percent) = self.percent.as_ref().map(Worked::from) else { return };
+        for (basis, height) in tapping::bases(thread.form()) {
+            let (_, name) = named(&basis);
+            let drill = tapping::drill_for_percentage(&thread.major(), &percent, &height, &thread.pitch());
+            reply.put_or_say(name, drill);
         }
     }
 
     /// Loads and tightening torques of a bolt of the class asked.
-    fn bolt(&self, page: &mut Page, thread: Thread) {
+    fn bolt(&self, reply: &mut Reply, thread: Thread) {
         let Some(class) = &self.class else { return };
-        if let Err(refusal) = bolt(page, thread, class) {
-            page.refuse(BREAKING.means, refusal);
+        if let Err(refusal) = bolt(reply, thread, class) {
+            reply.refuse(BREAKING.means, refusal);
         }
+    }
+}
+
+/// What percentage and drill are called on a basis.
+fn named(basis: &str) -> (&'static Name<Ratio>, &'static Name<Mm>) {
+    match basis {
+        "3/4H a side" => (&PERCENT_BASIC, &DRILL_BASIC),
+        "5/8H a side" => (&PERCENT_ISO, &DRILL_ISO),
+        _ => (&PERCENT_OWN, &DRILL_OWN),
     }
 }
 
@@ -183,47 +213,47 @@ fn percentage(thread: Thread, drill: &Worked<Mm>, height: &Worked<Ratio>) -> Res
     tapping::thread_percentage(&thread.major(), drill, height, &thread.pitch())
 }
 
-fn torque_on_tap(page: &mut Page, thread: Thread, material: &Material, drill: &Worked<Mm>) -> Result<(), Refusal> {
+fn torque_on_tap(reply: &mut Reply, thread: Thread, material: &Material, drill: &Worked<Mm>) -> Result<(), Refusal> {
     let force = tapping::specific_force(material)?;
     let half = tapping::flank_angle(thread.form())?;
     let half = half.scaled(0.5, "half of it");
     let fine = thread.row().series.is_fine();
     for (name, lead) in [(&TORQUE_PLUG, Lead::Plug), (&TORQUE_BOTTOMING, Lead::Bottoming)] {
         let factor = tapping::hand_tap_factor(lead, material.kind(), fine)?;
-        page.put_or_say(name, tapping::tap_torque(&half, &force, &factor, &thread.major(), drill));
+        reply.put_or_say(name, tapping::tap_torque(&half, &force, &factor, &thread.major(), drill));
     }
-    page.put_or_say(&TORQUE_SHORT, tapping::tap_torque_short(&force, &thread.pitch(), &thread.major()));
-    page.note(words::TAP_TORQUE_SPREAD);
+    reply.put_or_say(&TORQUE_SHORT, tapping::tap_torque_short(&force, &thread.pitch(), &thread.major()));
+    reply.note(wording::TAP_TORQUE_SPREAD);
     Ok(())
 }
 
-fn bolt(page: &mut Page, thread: Thread, class: &BoltClass) -> Result<(), Refusal> {
+fn bolt(reply: &mut Reply, thread: Thread, class: &BoltClass) -> Result<(), Refusal> {
     let area = thread.stress_area()?;
     let diameter = thread.major();
-    page.put_or_say(&BREAKING, strength::bolt_load(&area, &class.tensile(diameter.number())?));
+    reply.put_or_say(&BREAKING, strength::bolt_load(&area, &class.tensile(diameter.number())?));
     let Some(proof) = class.proof(diameter.number())? else {
-        page.note(words::NO_PROOF);
+        reply.note(wording::NO_PROOF);
         return Ok(());
     };
-    page.put(&PROOF, &proof);
+    reply.put(&PROOF, &proof);
     let share = constants::constant::<Ratio>("clamping-share-of-proof")?;
     let clamping = strength::clamping_by_proof(&share, &proof, &area)?;
-    page.put(&CLAMPING, &clamping);
+    reply.put(&CLAMPING, &clamping);
     for (name, factor) in [(&TORQUE_DRY, "nut-factor-dry"), (&TORQUE_OILED, "nut-factor-oiled")] {
-        page.put(name, &strength::torque_short(&constants::constant(factor)?, &diameter, &clamping)?);
+        reply.put(name, &strength::torque_short(&constants::constant(factor)?, &diameter, &clamping)?);
     }
-    page.note(words::ENGINE_DATA_FIRST);
+    reply.note(wording::ENGINE_DATA_FIRST);
     Ok(())
 }
 
-fn leads(page: &mut Page, thread: Thread) {
+fn leads(reply: &mut Reply, thread: Thread) {
     let pitch = thread.pitch();
     for form in tap_leads::all().iter().filter(|form| form.standard != "insert tap") {
         let threads = |k: f64| Worked::row(Ratio::new(k), format!("{} threads", figure(k)), form.source());
         let length = |k: f64| tap_leads::lead_length(&threads(k), &pitch).map(|l| l.number());
         let (Ok(low), Ok(high)) = (length(form.threads_low), length(form.threads_high)) else { continue };
-        let says = words::lead(form.threads_low, form.threads_high, &form.purpose, &form.note);
+        let says = wording::lead(form.threads_low, form.threads_high, &form.purpose, &form.note);
         let what = format!("{} {}", form.standard, form.lead);
-        page.rows.push(Row::figure(words::LEADS, what, (low, high, "mm"), says, form.source()));
+        reply.rows.push(Row::figure(wording::LEADS, what, (low, high, "mm"), says, form.source()));
     }
 }

@@ -52,13 +52,13 @@ const REASONS: &[(&str, &str, &str)] = &[
 ];
 
 /// Why no printed figure notices a bent formula that moves them by at most so many of their tolerances.
-pub fn why_it_survives(formula: &str, bent: &str, most: f64) -> String {
+pub fn why_it_survives(formula: &str, bent: &str, most: f64) -> &'static str {
     let known = REASONS.iter().find(|(name, piece, _)| *name == formula && bent.contains(piece));
     match (known, most) {
-        (_, m) if m > 0.0 && m < 0.01 => "moves no printed figure by a hundredth of what its digits allow".into(),
-        (Some((_, _, reason)), _) => (*reason).into(),
-        (None, m) if m <= 0.0 => "no printed case sees this place (its numbers make it nothing)".into(),
-        (None, m) => format!("moves the printed figures by at most {m:.2} of what their digits allow"),
+        (_, m) if m > 0.0 && m < 0.01 => "moves no printed figure by a hundredth of what its digits allow",
+        (Some((_, _, reason)), _) => reason,
+        (None, m) if m <= 0.0 => "no printed case sees this place (its numbers make it nothing)",
+        (None, _) => "leaves the printed figures within what their digits allow",
     }
 }
 
@@ -76,9 +76,10 @@ fn why_not_reached(formula: &Written) -> &'static str {
 pub fn page(head: &str, table: &str, survivors: &str, unreached: &[&Written]) -> String {
     let mut text = format!(
         "# Formulas and the printed figures that hold them\n\n\
-         Worked by `cargo test --test mutants`; written again with `SETOVER_WRITE=1`. Each formula that a published row reaches\n\
+         Worked by `cargo test --test all mutants::`; written again with `SETOVER_WRITE=1`. Each formula that a published row reaches\n\
          is bent in every place of its own text: operators turned into one another, constants made a tenth and one larger, a\n\
-         square or a root left out, sine, cosine and tangent exchanged. At least one published figure must notice.\n\n{head}\n\
+         square or a root left out, sine, cosine and tangent exchanged, two symbols of one kind each in the place of the other.\n\
+         At least one published figure must notice; which of them none notices is an assertion of the test.\n\n{head}\n\
          ## Reached\n\n| formula | text | figures | bent and noticed |\n|---|---|---|---|\n{table}\n## Not noticed\n\n"
     );
     text += if survivors.is_empty() { "none\n" } else { survivors };

@@ -1,6 +1,6 @@
 //! `book speed material=… tool=… work=… diameter=…`: every source's speed, where to begin, the step of this shop's machine.
 
-use super::{Candidate, Page, Question, Row, words};
+use super::{Offer, Question, Reply, Row, wording};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::joints::reaming;
@@ -36,6 +36,7 @@ const WANTED: Name<MPerMin> = Name::new("surface_speed_wanted", "cutting speed w
 const SPINDLE: Name<RevPerMin> = Name::new("spindle_wanted", "spindle speed wanted");
 const STEP: Name<RevPerMin> = Name::new("spindle_speed", "spindle step at or below");
 const REAL: Name<MPerMin> = Name::new("surface_speed_real", "cutting speed that the step gives");
+const SUITS: Name<Mm> = Name::new("suits_diameter", "diameter up to which that step keeps to the speed wanted");
 const FEED: Name<MmPerRev> = Name::new("feed", "feed of a hand-fed drill by its diameter, the low end first");
 
 /// A kind of work by its short or its long name.
@@ -91,23 +92,23 @@ impl<'de> Deserialize<'de> for Factors {
 impl Question for SpeedAsked {
     const PLAIN: Option<&'static str> = None;
 
-    fn page(&self, shop: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let (material, tool, work) = (&self.material.value, self.tool.value, self.work.value.0);
         let machines = self.machines(shop)?;
-        let mut page = Page::new(words::speed_title(material, work, tool));
-        page.put(&DIAMETER, &Worked::from(&self.diameter));
+        let mut reply = Reply::new(wording::speed_title(material, work, tool));
+        reply.put(&DIAMETER, &Worked::from(&self.diameter));
         for row in speeds::every_speed_row(material, work, tool) {
-            page.rows.push(words::cutting_row(row));
+            reply.rows.push(wording::cutting_row(row));
         }
         if work == Work::Ream && reaming::forbids_reaming(material).is_some() {
-            page.note(words::NOT_REAMED);
-        } else if let Err(refusal) = self.begin(&mut page, shop, &machines) {
-            page.refuse(SPEED.means, refusal);
+            reply.note(wording::NOT_REAMED);
+        } else if let Err(refusal) = self.begin(&mut reply, shop, &machines) {
+            reply.refuse(SPEED.means, refusal);
         }
         if work == Work::Drill {
-            page.put_or_say(&FEED, speeds::drill_feed(self.diameter.value.number()));
+            reply.put_or_say(&FEED, speeds::drill_feed(self.diameter.value.number()));
         }
-        Ok(page)
+        Ok(reply)
     }
 }
 
@@ -130,72 +131,84 @@ impl SpeedAsked {
         let chosen: Vec<&Cutting> = able.iter().copied().filter(|m| m.name.value == named.value).collect();
         if chosen.is_empty() {
             let known = near(&named.value, able.iter().map(|m| m.name.value.as_str()));
-            return Err(vec![Problem::new(named.place, words::no_machine(&named.value, &known))]);
+            return Err(vec![Problem::new(named.place, wording::no_machine(&named.value, &known))]);
         }
         Ok(chosen)
     }
 
-    fn begin(&self, page: &mut Page, shop: Option<&Shop>, machines: &[&Cutting]) -> Result<(), Refusal> {
+    fn begin(&self, reply: &mut Reply, shop: Option<&Shop>, machines: &[&Cutting]) -> Result<(), Refusal> {
         let (material, tool) = (&self.material.value, self.tool.value);
         let start = match self.work.value.0 {
             Work::Ream => reaming::reaming_speed_with(material, tool)?,
             work => speeds::start_speed(material, work, tool)?,
         };
-        page.put(&SPEED, &start);
-        let factor = self.factor(page)?;
+        reply.put(&SPEED, &start);
+        let factor = self.factor(reply)?;
         let habit = shop.and_then(|shop| shop.habits.speed_factor.as_ref());
-        let habit = habit.map_or_else(|| Worked::assumed(Ratio::new(1.0), words::NO_HABIT), Worked::from);
+        let habit = habit.map_or_else(|| Worked::assumed(Ratio::new(1.0), wording::NO_HABIT), Worked::from);
         let wanted = speeds::speed_by_factors(&start, &factor, &habit)?;
-        page.put(&WANTED, &wanted);
+        reply.put(&WANTED, &wanted);
         let diameter = Worked::from(&self.diameter);
         let spindle = speeds::spindle_speed(&wanted, &diameter)?;
-        page.put(&SPINDLE, &spindle);
+        reply.put(&SPINDLE, &spindle);
         let steel = matches!(self.material.value.kind(), Kind::Steel | Kind::Stainless);
         if self.tool.value.is_carbide()
             && steel
             && wanted.number() < constant::<MPerMin>("built-up-edge-speed")?.number()
         {
-            page.note(words::BUILT_UP_EDGE);
+            reply.note(wording::BUILT_UP_EDGE);
         }
         if machines.is_empty() {
-            page.note(words::NO_SHOP);
+            reply.note(wording::NO_SHOP);
         }
-        page.offers = Some(words::MACHINES);
+        reply.offers_heading = Some(wording::MACHINES);
         for machine in machines {
-            page.candidates.push(step(machine, &spindle, &diameter)?);
+            reply.offers.push(step(machine, &wanted, &spindle, &diameter)?);
         }
         Ok(())
     }
 
     /// The product of the factors named, not under the floor.
-    fn factor(&self, page: &mut Page) -> Result<Worked<Ratio>, Refusal> {
+    fn factor(&self, reply: &mut Reply) -> Result<Worked<Ratio>, Refusal> {
         let named = self.cut.as_ref().map(|cut| cut.value.0.as_slice()).unwrap_or_default();
         let factors = named.iter().map(|name| constant::<Ratio>(name)).collect::<Result<Vec<_>, _>>()?;
         for (name, factor) in named.iter().zip(&factors) {
             if let Origin::Row(cited) = &factor.origin() {
                 let figure = (factor.number(), factor.number(), "");
-                page.rows.push(Row::figure(words::FACTORS, name.replace('-', " "), figure, "", cited.source.clone()));
+                reply.rows.push(Row::figure(
+                    wording::FACTORS,
+                    name.replace('-', " "),
+                    figure,
+                    "",
+                    cited.source.clone(),
+                ));
             }
         }
         let floor = constant::<Ratio>("speed-factor-floor")?;
         let together = speeds::factors_together(&factors, &floor)?;
-        page.put(&FACTOR, &together);
+        reply.put(&FACTOR, &together);
         Ok(together)
     }
 }
 
 /// The step of a machine at or below the speed wanted; where none is low enough, the lowest, and by how much it is over.
-fn step(machine: &Cutting, wanted: &Worked<RevPerMin>, diameter: &Worked<Mm>) -> Result<Candidate, Refusal> {
+fn step(
+    machine: &Cutting,
+    speed: &Worked<MPerMin>,
+    wanted: &Worked<RevPerMin>,
+    diameter: &Worked<Mm>,
+) -> Result<Offer, Refusal> {
     let name = &machine.name.value;
     let most = wanted.number();
     let found = machine.spindle.value.at_or_below(most);
     let step = found.or_else(|| machine.spindle.value.lowest()).unwrap_or(RevPerMin::new(most));
     let says = match found {
         Some(_) => String::new(),
-        None => words::step_over(step.number() / most),
+        None => wording::step_over(step.number() / most),
     };
     let rule = format!("{name}: the step at or below {} rev/min is {} rev/min", figure(most), figure(step.number()));
     let step = Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) });
     let real = speeds::surface_speed(&step, diameter)?;
-    Ok(Candidate::new(name, says).with(&STEP, &step).with(&REAL, &real))
+    let suits = speeds::diameter_for_speed(speed, &step)?;
+    Ok(Offer::new(name, says).with(&STEP, &step).with(&REAL, &real).with(&SUITS, &suits))
 }

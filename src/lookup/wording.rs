@@ -68,6 +68,14 @@ pub(super) const DEPTH_TO_FULL_DIAMETER: &str =
 pub(super) const NO_HABIT: &str = "no habit named";
 pub(super) const BUSH: &str = "the bush";
 pub(super) const DRILLING: &str = "drilling";
+pub(super) const TURNING: &str = "the cut in the lathe";
+pub(super) const MILLING: &str = "the cut of the mill";
+pub(super) const ONE_HOLE: &str = "one hole";
+pub(super) const ONE_PASS: &str = "one pass";
+pub(super) const CHIP_AT_FLOOR: &str =
+    "the chip is thinner than the law of the specific force holds for: its floor was taken, the edge rubs";
+pub(super) const WIDTH_OVER_CUTTER: &str = "wider than the cutter: no one cut takes it";
+pub(super) const SHARP_EDGES: &str = "force and power are those of sharp edges without run-out: worn ones ask for more, and one tooth of a crooked cutter takes most";
 pub(super) const NOMINAL_SIZE: &str = "the nominal size";
 pub(super) const NOT_CHILLED: &str = "the bush is not chilled";
 pub(super) const LOSS_SHARE: &str = "the rule takes this share; a harsher one was not read";
@@ -137,6 +145,16 @@ pub(super) fn family(material: &Material) -> String {
 /// Title of a speed.
 pub(super) fn speed_title(material: &Material, work: Work, tool: ToolMaterial) -> String {
     format!("{} with {} in {}", work.text(), tool.text(), material.row().name)
+}
+
+/// Title of a cut in the lathe.
+pub(super) fn turn_title(material: &Material, tool: ToolMaterial) -> String {
+    format!("a cut in the lathe with {} in {}", tool.text(), material.row().name)
+}
+
+/// Title of a cut of the mill.
+pub(super) fn mill_title(material: &Material, tool: ToolMaterial) -> String {
+    format!("a cut of the mill with {} in {}", tool.text(), material.row().name)
 }
 
 /// Title of a bush.

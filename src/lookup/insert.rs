@@ -1,6 +1,6 @@
 //! `book insert M8x1.25`: the hole of a wire thread insert, its lengths and depths, the rules with their marks.
 
-use super::{Candidate, Page, Question, Row, words};
+use super::{Offer, Question, Reply, Row, wording};
 use crate::handbook::threads::insert::{self, InsertHole, InsertLength, Lead, row, rule};
 use crate::handbook::{
     Thread,
@@ -45,41 +45,47 @@ const PERCENT_ISO: Name<Ratio> =
 impl Question for InsertAsked {
     const PLAIN: Option<&'static str> = Some("thread");
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let thread = self.thread.value;
-        let mut page = Page::new(words::insert_title(thread));
-        if let Err(refusal) = hole(&mut page, thread) {
-            page.refuse(words::INSERT_HOLE, refusal);
-            return Ok(page);
+        let mut reply = Reply::new(wording::insert_title(thread));
+        if let Err(refusal) = hole(&mut reply, thread) {
+            reply.refuse(wording::INSERT_HOLE, refusal);
+            return Ok(reply);
         }
-        page.offers = Some(words::LENGTHS);
+        reply.offers_heading = Some(wording::LENGTHS);
         for length in InsertLength::ALL {
             match one_length(thread, length) {
-                Ok(candidate) => page.candidates.push(candidate),
-                Err(refusal) => page.refuse(length.text(), refusal),
+                Ok(offer) => reply.offers.push(offer),
+                Err(refusal) => reply.refuse(length.text(), refusal),
             }
         }
-        page.put_or_say(&SET_DOWN_PLAIN, insert::set_down(false, &thread.pitch()));
-        page.put_or_say(&SET_DOWN_SUNK, insert::set_down(true, &thread.pitch()));
+        reply.put_or_say(&SET_DOWN_PLAIN, insert::set_down(false, &thread.pitch()));
+        reply.put_or_say(&SET_DOWN_SUNK, insert::set_down(true, &thread.pitch()));
         for rule in insert_rows::rules() {
             let figure = (rule.value, rule.value, rule.unit.as_str());
-            page.rows.push(Row::figure(words::RULES, rule.rule.replace('-', " "), figure, &rule.note, rule.source()));
+            reply.rows.push(Row::figure(
+                wording::RULES,
+                rule.rule.replace('-', " "),
+                figure,
+                &rule.note,
+                rule.source(),
+            ));
         }
-        page.note(words::DEPTH_TO_FULL_DIAMETER);
-        Ok(page)
+        reply.note(wording::DEPTH_TO_FULL_DIAMETER);
+        Ok(reply)
     }
 }
 
-fn hole(page: &mut Page, thread: Thread) -> Result<(), Refusal> {
+fn hole(reply: &mut Reply, thread: Thread) -> Result<(), Refusal> {
     let (diameter, pitch) = (thread.major(), thread.pitch());
     let row = row(thread)?;
     let hole = InsertHole::of(thread.form(), &diameter, &pitch)?;
-    page.put(&MAJOR_MIN, &hole.major_min);
-    page.put(&PITCH_MIN, &hole.pitch_min);
-    page.put_or_say(&PITCH_MAX, row.pitch_max(&hole.pitch_min, &pitch));
-    page.put(&MINOR_MIN, &hole.minor_min);
-    let minor_max = page.put_or_say(&MINOR_MAX, row.minor_max(&hole.minor_min, &pitch));
-    let drill = minor_max.and_then(|most| page.put_or_say(&DRILL, row.drill(&hole.minor_min, &most)));
+    reply.put(&MAJOR_MIN, &hole.major_min);
+    reply.put(&PITCH_MIN, &hole.pitch_min);
+    reply.put_or_say(&PITCH_MAX, row.pitch_max(&hole.pitch_min, &pitch));
+    reply.put(&MINOR_MIN, &hole.minor_min);
+    let minor_max = reply.put_or_say(&MINOR_MAX, row.minor_max(&hole.minor_min, &pitch));
+    let drill = minor_max.and_then(|most| reply.put_or_say(&DRILL, row.drill(&hole.minor_min, &most)));
     if let Some(drill) = drill {
         for (basis, height) in tapping::bases(thread.form()) {
             let name = match basis.as_str() {
@@ -87,17 +93,17 @@ fn hole(page: &mut Page, thread: Thread) -> Result<(), Refusal> {
                 "5/8H a side" => &PERCENT_ISO,
                 _ => &PERCENT_OWN,
             };
-            page.put_or_say(name, tapping::thread_percentage(&hole.major_min, &drill, &height, &pitch));
+            reply.put_or_say(name, tapping::thread_percentage(&hole.major_min, &drill, &height, &pitch));
         }
     }
     if row.doubtful() {
-        page.note(words::VINTAGE_INSERT);
+        reply.note(wording::VINTAGE_INSERT);
     }
-    page.note(row.note.clone());
+    reply.note(row.note.clone());
     Ok(())
 }
 
-fn one_length(thread: Thread, length: InsertLength) -> Result<Candidate, Refusal> {
+fn one_length(thread: Thread, length: InsertLength) -> Result<Offer, Refusal> {
     let (diameter, pitch) = (thread.major(), thread.pitch());
     let long = length.nominal(&diameter)?;
     let depth = |lead: Lead, centre: &Worked<Mm>| {
@@ -109,7 +115,7 @@ fn one_length(thread: Thread, length: InsertLength) -> Result<Candidate, Refusal
         true => insert::male_centre(&diameter)?,
         false => none.clone(),
     };
-    Ok(Candidate::new(length.text(), "")
+    Ok(Offer::new(length.text(), "")
         .with(&LENGTH, &long)
         .with(&ASSEMBLED, &insert::assembled_length(&long, &pitch)?)
         .with(&FULL_THREAD, &insert::full_thread_depth(&long, &pitch)?)

@@ -1,6 +1,6 @@
 //! `book fit "25 H7/p6"`: limits, tolerances, clearances; what is usual; the old allowances in inches.
 
-use super::{Page, Question, Row, words};
+use super::{Question, Reply, Row, wording};
 use crate::handbook::joints::clearance::{Duty, duty_clearance};
 use crate::handbook::joints::fit_pair::{clearance_least, clearance_most, old_allowances, tolerance, usual_fits};
 use crate::handbook::{Fit, cited, joints::fits::Class};
@@ -42,46 +42,46 @@ const CLEARANCE_MIN: Name<Shift> = Name::lower("clearance_min", "clearance, leas
 impl Question for FitAsked {
     const PLAIN: Option<&'static str> = Some("fit");
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let fit = &self.fit.value;
         let Some(nominal) = fit.nominal else {
-            return Err(vec![Problem::new(self.fit.place, words::fit_without_size(fit))]);
+            return Err(vec![Problem::new(self.fit.place, wording::fit_without_size(fit))]);
         };
-        let mut page = Page::new(words::fit_title(fit));
+        let mut reply = Reply::new(wording::fit_title(fit));
         let size = Worked::exact(Mm::new(nominal), Origin::Typed(self.fit.place));
-        page.put(&NOMINAL, &size);
-        let hole = fit.hole.as_ref().and_then(|class| side(&mut page, &HOLE, class, nominal));
-        let shaft = fit.shaft.as_ref().and_then(|class| side(&mut page, &SHAFT, class, nominal));
+        reply.put(&NOMINAL, &size);
+        let hole = fit.hole.as_ref().and_then(|class| side(&mut reply, &HOLE, class, nominal));
+        let shaft = fit.shaft.as_ref().and_then(|class| side(&mut reply, &SHAFT, class, nominal));
         if let (Some(hole), Some(shaft)) = (hole, shaft) {
-            together(&mut page, &hole, &shaft);
+            together(&mut reply, &hole, &shaft);
         }
-        usual(&mut page, fit, nominal);
-        old(&mut page, &size);
-        running(&mut page, &size);
-        page.note(words::ENGINE_DATA_FIRST);
-        Ok(page)
+        usual(&mut reply, fit, nominal);
+        old(&mut reply, &size);
+        running(&mut reply, &size);
+        reply.note(wording::ENGINE_DATA_FIRST);
+        Ok(reply)
     }
 }
 
 type Limits = (Worked<Mm>, Worked<Mm>);
 
 /// The limits and the tolerance of one side; nothing where the standard has no such class there.
-fn side(page: &mut Page, names: &Side, class: &Class, nominal: f64) -> Option<Limits> {
+fn side(reply: &mut Reply, names: &Side, class: &Class, nominal: f64) -> Option<Limits> {
     let limits = match class.limits(nominal) {
         Ok(limits) => limits,
         Err(refusal) => {
-            page.refuse(class.text(), refusal);
+            reply.refuse(class.text(), refusal);
             return None;
         }
     };
-    page.put(&names.least, &limits.0);
-    page.put(&names.most, &limits.1);
-    page.put_or_say(&names.tolerance, tolerance(class.grade(), nominal));
+    reply.put(&names.least, &limits.0);
+    reply.put(&names.most, &limits.1);
+    reply.put_or_say(&names.tolerance, tolerance(class.grade(), nominal));
     if let Ok(rows) = class.deviations(nominal) {
-        let says = words::deviations(rows.lower, rows.upper);
+        let says = wording::deviations(rows.lower, rows.upper);
         let what = format!("{} {}", crate::quantity::figure(nominal), class.text());
-        page.rows.push(Row::figure(
-            words::DEVIATIONS,
+        reply.rows.push(Row::figure(
+            wording::DEVIATIONS,
             what,
             (rows.lower, rows.upper, "um"),
             says,
@@ -91,16 +91,16 @@ fn side(page: &mut Page, names: &Side, class: &Class, nominal: f64) -> Option<Li
     Some(limits)
 }
 
-fn together(page: &mut Page, hole: &Limits, shaft: &Limits) {
-    let most = page.put_or_say(&CLEARANCE_MAX, clearance_most(&hole.1, &shaft.0));
-    let least = page.put_or_say(&CLEARANCE_MIN, clearance_least(&hole.0, &shaft.1));
+fn together(reply: &mut Reply, hole: &Limits, shaft: &Limits) {
+    let most = reply.put_or_say(&CLEARANCE_MAX, clearance_most(&hole.1, &shaft.0));
+    let least = reply.put_or_say(&CLEARANCE_MIN, clearance_least(&hole.0, &shaft.1));
     if let (Some(most), Some(least)) = (most, least) {
-        page.note(words::kind_of_fit(least.number(), most.number()));
+        reply.note(wording::kind_of_fit(least.number(), most.number()));
     }
 }
 
 /// The usual fits of pressed bushes at that size; those that name a class asked about come first.
-fn usual(page: &mut Page, fit: &Fit, nominal: f64) {
+fn usual(reply: &mut Reply, fit: &Fit, nominal: f64) {
     let asked: Vec<String> = fit.hole.iter().chain(&fit.shaft).map(Class::text).collect();
     let mut rows: Vec<_> = usual_fits(nominal).collect();
     rows.sort_by_key(|row| !asked.iter().any(|class| row.names(class)));
@@ -108,32 +108,32 @@ fn usual(page: &mut Page, fit: &Fit, nominal: f64) {
         let parts: Vec<String> = row.parts().map(|(part, class)| format!("{part} {class}")).collect();
         let says = [parts.join(", "), row.note.clone()];
         let says: Vec<String> = says.into_iter().filter(|text| !text.is_empty()).collect();
-        page.rows.push(Row::words(words::USUAL_FITS, &row.case, says.join("; "), row.source()));
+        reply.rows.push(Row::words(wording::USUAL_FITS, &row.case, says.join("; "), row.source()));
     }
 }
 
-fn old(page: &mut Page, size: &Worked<Mm>) {
+fn old(reply: &mut Reply, size: &Worked<Mm>) {
     match old_allowances(size) {
         Ok(rows) => {
             for row in rows {
-                let worked = Row::worked(words::OLD_ALLOWANCES, row.fit, &row.interference, row.note, row.source);
-                page.rows.push(worked);
+                let worked = Row::worked(wording::OLD_ALLOWANCES, row.fit, &row.interference, row.note, row.source);
+                reply.rows.push(worked);
             }
         }
-        Err(refusal) => page.refuse(words::OLD_ALLOWANCES, refusal),
+        Err(refusal) => reply.refuse(wording::OLD_ALLOWANCES, refusal),
     }
 }
 
 /// The running clearance of each duty for a shaft of that size.
-fn running(page: &mut Page, size: &Worked<Mm>) {
+fn running(reply: &mut Reply, size: &Worked<Mm>) {
     for duty in Duty::ALL {
         match duty_clearance(duty, size) {
             Ok(clearance) => {
                 let ends = (clearance.low.number(), clearance.high.number(), "mm");
-                page.rows.push(Row::figure(words::RUNNING, duty.text(), ends, clearance.rules, clearance.source));
+                reply.rows.push(Row::figure(wording::RUNNING, duty.text(), ends, clearance.rules, clearance.source));
             }
-            Err(refusal) => page.refuse(duty.text(), refusal),
+            Err(refusal) => reply.refuse(duty.text(), refusal),
         }
     }
-    page.note(words::DUTY_DOUBTFUL);
+    reply.note(wording::DUTY_DOUBTFUL);
 }

@@ -10,16 +10,18 @@ mod hardness;
 mod insert;
 mod instrument;
 mod material;
-mod page;
+mod mill;
 mod reading;
 mod reamer;
+mod reply;
 mod sources;
 mod speed;
 mod thread;
+mod turn;
 mod which_thread;
-pub mod words;
+pub mod wording;
 
-pub use page::{Candidate, Page, Row, source_of};
+pub use reply::{Offer, Reply, Row, source_of};
 
 use crate::handbook::Material;
 use crate::proof::At;
@@ -33,7 +35,7 @@ trait Question: DeserializeOwned {
     const PLAIN: Option<&'static str>;
 
     /// Answers it.
-    fn page(&self, shop: Option<&Shop>) -> Result<Page, Vec<Problem>>;
+    fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>>;
 }
 
 macro_rules! questions {
@@ -50,7 +52,7 @@ macro_rules! questions {
             plain: Option<At<String>>,
             keys: Node,
             shop: Option<&Shop>,
-        ) -> Result<Page, Vec<Problem>> {
+        ) -> Result<Reply, Vec<Problem>> {
             match topic.value.as_str() {
                 $($word => ask::<$file::$Q>(topic, plain, keys, shop),)+
                 other => {
@@ -73,6 +75,8 @@ questions! {
     "material" => material::MaterialAsked,
     "speed" => speed::SpeedAsked,
     "drill" => drill::DrillAsked,
+    "turn" => turn::TurnAsked,
+    "mill" => mill::MillAsked,
     "hardness" => hardness::HardnessAsked,
     "instrument" => instrument::InstrumentAsked,
     "sources" => sources::SourcesAsked,
@@ -90,7 +94,7 @@ fn ask<Q: Question>(
     plain: Option<At<String>>,
     mut keys: Node,
     shop: Option<&Shop>,
-) -> Result<Page, Vec<Problem>> {
+) -> Result<Reply, Vec<Problem>> {
     if let Some(name) = plain {
         let Some(key) = Q::PLAIN else {
             let says = format!("`{}` is not of the form key=value", name.value);
@@ -107,9 +111,9 @@ fn ask<Q: Question>(
         None => Problem::new(topic.place, problem.says),
     };
     let families = families(&keys);
-    let answer = keys.read::<Q>().and_then(|question| question.page(shop)).map(|mut page| {
-        families.iter().for_each(|family| page.note(words::family(family)));
-        page
+    let answer = keys.read::<Q>().and_then(|question| question.reply(shop)).map(|mut reply| {
+        families.iter().for_each(|family| reply.note(wording::family(family)));
+        reply
     });
     answer.map_err(|all| all.into_iter().map(placed).collect())
 }

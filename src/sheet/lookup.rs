@@ -1,7 +1,7 @@
-//! A page of the book as text and as JSON. Every figure carries the number of its source and its mark.
+//! A reply of the book as text and as JSON. Every figure carries the number of its source and its mark.
 
 use super::json::{SCHEMA, ValueOut, value};
-use crate::book::{Candidate, Page, Row, source_of, words};
+use crate::lookup::{Offer, Reply, Row, source_of, wording};
 use crate::operations::Value;
 use crate::proof::Origin;
 use crate::quantity::{Print, Unit, figure, shown};
@@ -9,15 +9,15 @@ use crate::reading::harmless;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// A page in the outer shape.
+/// A reply in the outer shape.
 #[derive(Serialize)]
-pub struct PageOut {
+pub struct ReplyOut {
     schema: u32,
     topic: String,
     title: String,
     values: BTreeMap<&'static str, ValueOut>,
     rows: Vec<RowOut>,
-    candidates: Vec<CandidateOut>,
+    candidates: Vec<OfferOut>,
     refused: Vec<RefusedOut>,
     notes: Vec<String>,
     sources: Vec<String>,
@@ -39,7 +39,7 @@ struct RowOut {
 }
 
 #[derive(Serialize)]
-struct CandidateOut {
+struct OfferOut {
     name: String,
     says: String,
     values: BTreeMap<&'static str, ValueOut>,
@@ -51,25 +51,24 @@ struct RefusedOut {
     why: String,
 }
 
-/// Puts a page in the outer shape.
-pub fn output(topic: &str, page: &Page) -> PageOut {
+/// Puts a reply in the outer shape.
+pub fn output(topic: &str, reply: &Reply) -> ReplyOut {
     let values = |all: &[Value]| all.iter().map(|v| (v.key, value(v))).collect();
-    let candidate =
-        |c: &Candidate| CandidateOut { name: c.name.clone(), says: c.says.clone(), values: values(&c.values) };
-    PageOut {
+    let offer = |c: &Offer| OfferOut { name: c.name.clone(), says: c.says.clone(), values: values(&c.values) };
+    ReplyOut {
         schema: SCHEMA,
         topic: topic.into(),
-        title: page.title.clone(),
-        values: values(&page.values),
-        rows: page.rows.iter().map(row_out).collect(),
-        candidates: page.candidates.iter().map(candidate).collect(),
-        refused: page
+        title: reply.title.clone(),
+        values: values(&reply.values),
+        rows: reply.rows.iter().map(row_out).collect(),
+        candidates: reply.offers.iter().map(offer).collect(),
+        refused: reply
             .refused
             .iter()
             .map(|(what, why)| RefusedOut { what: what.clone(), why: why.to_string() })
             .collect(),
-        notes: page.notes.clone(),
-        sources: page.sources(),
+        notes: reply.notes.clone(),
+        sources: reply.sources(),
     }
 }
 
@@ -87,9 +86,9 @@ fn row_out(row: &Row) -> RowOut {
     }
 }
 
-/// A page as text.
-pub fn text(page: &Page, print: Print) -> String {
-    Printer { sources: page.sources(), print, out: String::new() }.page(page)
+/// A reply as text.
+pub fn text(reply: &Reply, print: Print) -> String {
+    Printer { sources: reply.sources(), print, out: String::new() }.reply(reply)
 }
 
 struct Printer {
@@ -99,37 +98,37 @@ struct Printer {
 }
 
 impl Printer {
-    fn page(mut self, page: &Page) -> String {
-        self.line(0, &page.title);
-        for value in &page.values {
+    fn reply(mut self, reply: &Reply) -> String {
+        self.line(0, &reply.title);
+        for value in &reply.values {
             self.value(value, 2);
             if let Origin::Formula(working) = &value.origin {
                 self.line(4, &working.to_string());
             }
         }
-        if !page.candidates.is_empty() {
-            self.heading(page.offers.unwrap_or(words::CANDIDATES));
-            page.candidates.iter().for_each(|candidate| self.candidate(candidate));
+        if !reply.offers.is_empty() {
+            self.heading(reply.offers_heading.unwrap_or(wording::CANDIDATES));
+            reply.offers.iter().for_each(|offer| self.offer(offer));
         }
         let mut under = "";
-        for row in &page.rows {
+        for row in &reply.rows {
             if row.under != under {
                 self.heading(row.under);
                 under = row.under;
             }
             self.row(row);
         }
-        if !page.refused.is_empty() {
-            self.heading(words::REFUSED);
-            page.refused.iter().for_each(|(what, why)| self.line(2, &format!("{what}: {why}")));
+        if !reply.refused.is_empty() {
+            self.heading(wording::REFUSED);
+            reply.refused.iter().for_each(|(what, why)| self.line(2, &format!("{what}: {why}")));
         }
-        if !page.notes.is_empty() {
-            self.heading(words::NOTES);
-            page.notes.iter().for_each(|note| self.line(2, note));
+        if !reply.notes.is_empty() {
+            self.heading(wording::NOTES);
+            reply.notes.iter().for_each(|note| self.line(2, note));
         }
-        // A page of the list of sources is its own list.
-        if page.rows.iter().all(|row| row.under != words::SOURCES) {
-            self.heading(words::SOURCES);
+        // A reply that lists sources is its own list.
+        if reply.rows.iter().all(|row| row.under != wording::SOURCES) {
+            self.heading(wording::SOURCES);
             for (number, source) in (1..).zip(std::mem::take(&mut self.sources)) {
                 self.line(2, &format!("[{number}] {source}"));
             }
@@ -185,7 +184,7 @@ impl Printer {
             let span = if low == high { figure(*low) } else { format!("{} .. {}", figure(*low), figure(*high)) };
             format!("{span} {unit}")
         });
-        let told = match row.under == words::SOURCES {
+        let told = match row.under == wording::SOURCES {
             true => row.source.text.to_string(),
             false => self.cite(&row.source.to_string(), row.source.mark.text()),
         };
@@ -195,10 +194,10 @@ impl Printer {
         self.line(2, &format!("{}: {}", row.what, said.join("  ")));
     }
 
-    fn candidate(&mut self, candidate: &Candidate) {
-        let says = if candidate.says.is_empty() { String::new() } else { format!(": {}", candidate.says) };
-        self.line(2, &format!("{}{says}", candidate.name));
-        candidate.values.iter().for_each(|value| self.value(value, 6));
+    fn offer(&mut self, offer: &Offer) {
+        let says = if offer.says.is_empty() { String::new() } else { format!(": {}", offer.says) };
+        self.line(2, &format!("{}{says}", offer.name));
+        offer.values.iter().for_each(|value| self.value(value, 6));
     }
 }
 

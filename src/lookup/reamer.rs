@@ -1,6 +1,6 @@
 //! `book reamer "16 H7"`: what a fixed reamer for that hole measures; with a metal, stock, speed, feed, lubricant.
 
-use super::{Page, Question, Row, words};
+use super::{Question, Reply, Row, wording};
 use crate::handbook::joints::fits::Class;
 use crate::handbook::{Fit, Material, joints::reaming};
 use crate::operations::Name;
@@ -32,53 +32,53 @@ const FEED: Name<MmPerRev> = Name::new("feed", "reaming feed by machine");
 impl Question for ReamerAsked {
     const PLAIN: Option<&'static str> = Some("hole");
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let fit = &self.hole.value;
         let (Some(nominal), Some(class), None) = (fit.nominal, &fit.hole, &fit.shaft) else {
-            return Err(vec![Problem::new(self.hole.place, words::reamer_without_hole(fit))]);
+            return Err(vec![Problem::new(self.hole.place, wording::reamer_without_hole(fit))]);
         };
-        let mut page = Page::new(words::reamer_title(fit));
-        if let Err(refusal) = size(&mut page, nominal, class) {
-            page.refuse(REAMER_MAX.means, refusal);
+        let mut reply = Reply::new(wording::reamer_title(fit));
+        if let Err(refusal) = size(&mut reply, nominal, class) {
+            reply.refuse(REAMER_MAX.means, refusal);
         }
         if let Some(material) = &self.material {
-            with_metal(&mut page, nominal, material);
+            with_metal(&mut reply, nominal, material);
         }
         for row in reaming::rows_at(nominal) {
-            page.rows.push(words::reaming_row(row));
+            reply.rows.push(wording::reaming_row(row));
         }
-        page.note(words::CUTS_OVER);
-        Ok(page)
+        reply.note(wording::CUTS_OVER);
+        Ok(reply)
     }
 }
 
-fn size(page: &mut Page, nominal: f64, class: &Class) -> Result<(), Refusal> {
+fn size(reply: &mut Reply, nominal: f64, class: &Class) -> Result<(), Refusal> {
     let (least, most) = class.limits(nominal)?;
-    page.put(&HOLE_MIN, &least);
-    page.put(&HOLE_MAX, &most);
+    reply.put(&HOLE_MIN, &least);
+    reply.put(&HOLE_MAX, &most);
     let reamer = reaming::reamer_size(nominal, class)?;
-    page.put(&REAMER_MIN, &reamer.low);
-    page.put(&REAMER_MAX, &reamer.high);
+    reply.put(&REAMER_MIN, &reamer.low);
+    reply.put(&REAMER_MAX, &reamer.high);
     Ok(())
 }
 
-fn with_metal(page: &mut Page, nominal: f64, material: &Material) {
+fn with_metal(reply: &mut Reply, nominal: f64, material: &Material) {
     if reaming::forbids_reaming(material).is_some() {
-        page.note(words::NOT_REAMED);
+        reply.note(wording::NOT_REAMED);
         return;
     }
     for (name, by_hand) in [(&STOCK_HAND, true), (&STOCK_MACHINE, false)] {
         let way = if by_hand { reaming::Way::FixedByHand } else { reaming::Way::Machine };
         let stock = reaming::stock(way, nominal);
-        page.put_or_say(name, stock.map(|s| s.aim.with_band(s.least.number(), s.most.number())));
+        reply.put_or_say(name, stock.map(|s| s.aim.with_band(s.least.number(), s.most.number())));
     }
-    let speed = page.put_or_say(&SPEED, reaming::reaming_speed(material));
+    let speed = reply.put_or_say(&SPEED, reaming::reaming_speed(material));
     if let Some(speed) = speed {
-        let diameter = Worked::assumed(crate::quantity::Quantity::new(nominal), words::NOMINAL_SIZE);
-        page.put_or_say(&SPINDLE, crate::handbook::cutting::speeds::spindle_speed(&speed, &diameter));
+        let diameter = Worked::assumed(crate::quantity::Quantity::new(nominal), wording::NOMINAL_SIZE);
+        reply.put_or_say(&SPINDLE, crate::handbook::cutting::speeds::spindle_speed(&speed, &diameter));
     }
-    page.put_or_say(&FEED, reaming::reaming_feed(nominal));
+    reply.put_or_say(&FEED, reaming::reaming_feed(nominal));
     if let Some((lubricant, source)) = reaming::lubricant(material) {
-        page.rows.push(Row::words(words::COOLANTS, material.row().name.as_str(), lubricant, source));
+        reply.rows.push(Row::words(wording::COOLANTS, material.row().name.as_str(), lubricant, source));
     }
 }

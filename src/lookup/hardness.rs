@@ -1,6 +1,6 @@
 //! `book hardness "58 HRC"`: the same hardness on the other scales and the strength it stands for, inside the table only.
 
-use super::{Page, Question, words};
+use super::{Question, Reply, wording};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, materials::hardness};
 use crate::operations::Name;
@@ -28,17 +28,17 @@ const TENSILE: Name<Stress> = Name::new("tensile_strength", "tensile strength of
 impl Question for HardnessAsked {
     const PLAIN: Option<&'static str> = Some("hardness");
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let hardness = self.hardness.value;
         let kind = self.material.as_ref().map_or(Kind::Steel, |material| material.kind());
-        let mut page = Page::new(words::hardness_title(hardness));
+        let mut reply = Reply::new(wording::hardness_title(hardness));
         for (name, scale) in [(&VICKERS, Scale::Hv), (&BRINELL, Scale::Hb), (&ROCKWELL, Scale::Hrc)] {
             if scale != hardness.scale {
-                page.put_or_say(name, hardness::on_scale(hardness, scale, kind));
+                reply.put_or_say(name, hardness::on_scale(hardness, scale, kind));
             }
         }
-        page.put_or_say(&TENSILE, hardness::tensile(hardness, kind));
-        page.note(words::STEEL_ONLY);
-        Ok(page)
+        reply.put_or_say(&TENSILE, hardness::tensile(hardness, kind));
+        reply.note(wording::STEEL_ONLY);
+        Ok(reply)
     }
 }

@@ -1,14 +1,17 @@
 //! `book drill diameter=… material=… [depth=…]`: point, speed, feed; torque and thrust by each school side by side.
 
-use super::{Candidate, Page, Question, words};
+use super::{Offer, Question, Reply, wording};
 use crate::handbook::constants::{constant, guard_factor};
 use crate::handbook::cutting::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
 use crate::handbook::cutting::drilling::{self, Point};
 use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::cutting::times;
 use crate::handbook::{Material, ToolMaterial, threads::insert};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Side, Worked};
-use crate::quantity::{Angle, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, RevPerMin};
+use crate::quantity::{
+    Angle, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin,
+};
 use crate::reading::Problem;
 use crate::shop::Shop;
 use serde::Deserialize;
@@ -36,6 +39,8 @@ const FEED: Name<MmPerRev> = Name::new("feed", "feed by the drill's diameter, th
 const DEEP_SPEED: Name<Ratio> = Name::new("deep_hole_speed_factor", "deep hole: speed times");
 const DEEP_FEED: Name<Ratio> = Name::new("deep_hole_feed_factor", "deep hole: feed times");
 const SPINDLE: Name<RevPerMin> = Name::new("spindle_wanted", "spindle speed wanted");
+const REMOVED: Name<Removal> = Name::new("metal_removed", "metal removed in a minute");
+const TIME: Name<Minutes> = Name::new("time", "time of one hole, approach and point with it");
 const FORCE_FEED: Name<MmPerRev> = Name::new("feed_of_the_forces", "feed at which the forces are worked, the high end");
 const TORQUE: Name<NewtonMetre> = Name::new("drill_torque", "torque on the drill");
 const THRUST: Name<Newton> = Name::new("drill_thrust", "thrust on the drill");
@@ -48,100 +53,122 @@ type Forces = (Worked<NewtonMetre>, Worked<Newton>);
 impl Question for DrillAsked {
     const PLAIN: Option<&'static str> = None;
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
-        let mut page = Page::new(words::drill_title(&self.material));
-        if let Err(refusal) = self.work(&mut page) {
-            page.refuse(words::DRILLING, refusal);
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
+        let mut reply = Reply::new(wording::drill_title(&self.material));
+        if let Err(refusal) = self.work(&mut reply) {
+            reply.refuse(wording::DRILLING, refusal);
         }
         for row in speeds::every_speed_row(&self.material, Work::Drill, ToolMaterial::Hss) {
-            page.rows.push(words::cutting_row(row));
+            reply.rows.push(wording::cutting_row(row));
         }
-        Ok(page)
+        Ok(reply)
     }
 }
 
 impl DrillAsked {
-    fn work(&self, page: &mut Page) -> Result<(), Refusal> {
+    fn work(&self, reply: &mut Reply) -> Result<(), Refusal> {
         let diameter = Worked::from(&self.diameter);
-        page.put(&DIAMETER, &diameter);
+        reply.put(&DIAMETER, &diameter);
         let angle = self.point.as_ref().map(Worked::from).map_or_else(|| constant("drill-point-angle"), Ok)?;
-        page.put(&ANGLE, &angle);
-        page.put_or_say(&POINT, insert::drill_point(&diameter, &angle));
+        reply.put(&ANGLE, &angle);
+        let point = reply.put_or_say(&POINT, insert::drill_point(&diameter, &angle));
         let feed = match &self.feed {
             Some(typed) => Worked::from(typed),
             None => speeds::drill_feed(diameter.number())?,
         };
-        page.put(&FEED, &feed);
-        let deep = self.deep(page);
-        self.speed(page, &diameter, deep)?;
-        self.forces(page, &diameter, &feed, &angle)
+        reply.put(&FEED, &feed);
+        let deep = self.deep(reply);
+        if let Some(spindle) = self.speed(reply, &diameter, deep)? {
+            reply.put_or_say(&REMOVED, times::removal_drilling(&diameter, &feed, &spindle));
+            self.time(reply, point, &feed, &spindle)?;
+        }
+        self.forces(reply, &diameter, &feed, &angle)
     }
 
     /// The factors of a deep hole: speed first.
-    fn deep(&self, page: &mut Page) -> Option<Worked<Ratio>> {
+    fn deep(&self, reply: &mut Reply) -> Option<Worked<Ratio>> {
         let depth = self.depth.as_ref()?;
         match drilling::deep_hole(depth.value.number(), self.diameter.value.number()) {
             Ok(Some([speed, feed])) => {
-                page.put(&DEEP_SPEED, &speed);
-                page.put(&DEEP_FEED, &feed);
+                reply.put(&DEEP_SPEED, &speed);
+                reply.put(&DEEP_FEED, &feed);
                 Some(speed)
             }
             Ok(None) => {
-                page.note(words::NOT_DEEP);
+                reply.note(wording::NOT_DEEP);
                 None
             }
             Err(refusal) => {
-                page.refuse(DEEP_SPEED.means, refusal);
+                reply.refuse(DEEP_SPEED.means, refusal);
                 None
             }
         }
     }
 
-    fn speed(&self, page: &mut Page, diameter: &Worked<Mm>, deep: Option<Worked<Ratio>>) -> Result<(), Refusal> {
+    /// How long one hole takes, its depth given.
+    fn time(
+        &self,
+        reply: &mut Reply,
+        point: Option<Worked<Mm>>,
+        feed: &Worked<MmPerRev>,
+        spindle: &Worked<RevPerMin>,
+    ) -> Result<(), Refusal> {
+        let (Some(depth), Some(point)) = (&self.depth, point) else { return Ok(()) };
+        let fed = times::depth_fed(&Worked::from(depth), &point, &constant("approach")?)?;
+        let one = Worked::assumed(Ratio::new(1.0), wording::ONE_HOLE);
+        reply.put_or_say(&TIME, times::drilling_time(&fed, feed, spindle, &one));
+        Ok(())
+    }
+
+    fn speed(
+        &self,
+        reply: &mut Reply,
+        diameter: &Worked<Mm>,
+        deep: Option<Worked<Ratio>>,
+    ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         let start = speeds::start_speed(&self.material, Work::Drill, ToolMaterial::Hss);
-        let Some(start) = page.put_or_say(&SPEED, start) else { return Ok(()) };
-        let none = || Worked::assumed(Ratio::new(1.0), words::NOT_DEEP);
+        let Some(start) = reply.put_or_say(&SPEED, start) else { return Ok(None) };
+        let none = || Worked::assumed(Ratio::new(1.0), wording::NOT_DEEP);
         let wanted = speeds::speed_by_factors(
             &start,
             &deep.unwrap_or_else(none),
-            &Worked::assumed(Ratio::new(1.0), words::NO_HABIT),
+            &Worked::assumed(Ratio::new(1.0), wording::NO_HABIT),
         )?;
-        page.put_or_say(&SPINDLE, speeds::spindle_speed(&wanted, diameter));
-        Ok(())
+        Ok(reply.put_or_say(&SPINDLE, speeds::spindle_speed(&wanted, diameter)))
     }
 
     /// Torque and thrust by each form that has a row for the metal; the greatest, and the spread.
     fn forces(
         &self,
-        page: &mut Page,
+        reply: &mut Reply,
         diameter: &Worked<Mm>,
         feed: &Worked<MmPerRev>,
         angle: &Worked<Angle>,
     ) -> Result<(), Refusal> {
         let feed = feed.worst(Side::High, guard_factor());
-        page.put(&FORCE_FEED, &feed);
-        page.offers = Some(words::FORMS);
+        reply.put(&FORCE_FEED, &feed);
+        reply.offers_heading = Some(wording::FORMS);
         let forms = [
-            (words::HANDBOOK_FORM, handbook_form(&self.material, diameter, &feed)),
-            (words::KIENZLE_FORM, kienzle_form(&self.material, diameter, &feed, angle)),
-            (words::CONSTANT_FORM, constant_form(&self.material, diameter, &feed)),
+            (wording::HANDBOOK_FORM, handbook_form(&self.material, diameter, &feed)),
+            (wording::KIENZLE_FORM, kienzle_form(&self.material, diameter, &feed, angle)),
+            (wording::CONSTANT_FORM, constant_form(&self.material, diameter, &feed)),
         ];
         let mut all: Vec<Forces> = Vec::new();
         for (name, forces) in forms {
             match forces {
                 Ok(forces) => {
-                    let candidate = Candidate::new(name, "").with(&TORQUE, &forces.0).with(&THRUST, &forces.1);
-                    page.candidates.push(candidate);
+                    let offer = Offer::new(name, "").with(&TORQUE, &forces.0).with(&THRUST, &forces.1);
+                    reply.offers.push(offer);
                     all.push(forces);
                 }
-                Err(refusal) => page.refuse(name, refusal),
+                Err(refusal) => reply.refuse(name, refusal),
             }
         }
         if let Some(torque) = greatest(all.iter().map(|forces| &forces.0)) {
-            page.put(&TORQUE_SPREAD, &torque);
+            reply.put(&TORQUE_SPREAD, &torque);
         }
         if let Some(thrust) = greatest(all.iter().map(|forces| &forces.1)) {
-            page.put(&THRUST_SPREAD, &thrust);
+            reply.put(&THRUST_SPREAD, &thrust);
         }
         Ok(())
     }
@@ -178,8 +205,8 @@ fn kienzle_form(
     feed: &Worked<MmPerRev>,
     angle: &Worked<Angle>,
 ) -> Result<Forces, Refusal> {
-    let edge = angle.scaled(0.5, words::HALF_POINT);
-    let chip = chip_thickness(&feed.scaled(0.5, words::EACH_LIP), &edge)?;
+    let edge = angle.scaled(0.5, wording::HALF_POINT);
+    let chip = chip_thickness(&feed.scaled(0.5, wording::EACH_LIP), &edge)?;
     let force = specific_force(&force_at_one(material)?, &chip, &exponent(material)?)?;
     Ok((drilling::drill_torque(feed, &force, d, &edge)?, drilling::drill_thrust(d, feed, &force, &edge)?))
 }

@@ -1,6 +1,6 @@
 //! `book sources [KEY]`: what the tables stand on, how many rows cite each, and how well it is known.
 
-use super::{Page, Question, Row, words};
+use super::{Question, Reply, Row, wording};
 use crate::handbook::citations::{self, Citation};
 use crate::handbook::{SourceEntry, sources};
 use crate::operations::Name;
@@ -40,24 +40,24 @@ const ROWS: Name<Ratio> = Name::new("citations", "rows that cite a source, count
 impl Question for SourcesAsked {
     const PLAIN: Option<&'static str> = Some("source");
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
-        let mut page = Page::new(words::SOURCES_TITLE);
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
+        let mut reply = Reply::new(wording::SOURCES_TITLE);
         let all = citations::all();
         let counted = |number: usize| {
-            let lines = vec![words::COUNTED.to_owned()];
-            Worked::method(Ratio::new(number as f64), lines, Source::fixed(words::COUNTED, Mark::Derived))
+            let lines = vec![wording::COUNTED.to_owned()];
+            Worked::method(Ratio::new(number as f64), lines, Source::fixed(wording::COUNTED, Mark::Derived))
         };
         if self.source.is_none() {
-            page.put(&SOURCES, &counted(all.len()));
-            page.put(&CITED, &counted(all.iter().filter(|(_, citation)| citation.rows() > 0).count()));
-            page.put(&ROWS, &counted(all.iter().map(|(_, citation)| citation.rows()).sum()));
+            reply.put(&SOURCES, &counted(all.len()));
+            reply.put(&CITED, &counted(all.iter().filter(|(_, citation)| citation.rows() > 0).count()));
+            reply.put(&ROWS, &counted(all.iter().map(|(_, citation)| citation.rows()).sum()));
         }
         let asked = |entry: &SourceEntry| self.source.as_ref().is_none_or(|key| key.value.0 == entry.key);
         for (entry, citation) in all.iter().filter(|(entry, _)| asked(entry)) {
-            page.rows.push(row(entry, citation));
+            reply.rows.push(row(entry, citation));
         }
-        page.note(words::MARKS);
-        Ok(page)
+        reply.note(wording::MARKS);
+        Ok(reply)
     }
 }
 
@@ -66,7 +66,7 @@ fn row(entry: &'static SourceEntry, citation: &Citation) -> Row {
     let tables: Vec<String> = citation.tables.iter().map(|(table, rows)| format!("{table} {rows}")).collect();
     let rows = citation.rows() as f64;
     let best = citation.marks.keys().next().copied().unwrap_or(Mark::FromMemory);
-    let says = words::cited(&entry.kind, &marks, &tables);
+    let says = wording::cited(&entry.kind, &marks, &tables);
     let source = Source { text: entry.title.as_str().into(), mark: best };
-    Row::figure(words::SOURCES, &entry.key, (rows, rows, words::ROWS), says, source)
+    Row::figure(wording::SOURCES, &entry.key, (rows, rows, wording::ROWS), says, source)
 }

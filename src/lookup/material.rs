@@ -1,6 +1,6 @@
 //! `book material "phosphor bronze"`: strengths, physical figures, every cutting row with its source, coolants, cautions.
 
-use super::{Page, Question, Row, words};
+use super::{Question, Reply, Row, wording};
 use crate::handbook::{
     Material,
     cutting::{coolants, speeds},
@@ -32,30 +32,35 @@ const TAP_FORCE: Name<Stress> = Name::new("tapping_force", "specific force of ta
 impl Question for MaterialAsked {
     const PLAIN: Option<&'static str> = Some("material");
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let material = &self.material.value;
-        let mut page = Page::new(words::material_title(material));
-        strengths(&mut page, material);
-        physical(&mut page, material);
-        names(&mut page, material);
-        cutting(&mut page, material);
+        let mut reply = Reply::new(wording::material_title(material));
+        strengths(&mut reply, material);
+        physical(&mut reply, material);
+        names(&mut reply, material);
+        cutting(&mut reply, material);
         for coolant in coolants::of(material) {
             let says = [coolant.coolant.as_str(), &coolant.note];
-            page.rows.push(Row::words(words::COOLANTS, &coolant.operation, words::joined(&says), coolant.source()));
+            reply.rows.push(Row::words(
+                wording::COOLANTS,
+                &coolant.operation,
+                wording::joined(&says),
+                coolant.source(),
+            ));
         }
         for id in material.safety() {
             if let Some(caution) = safety::caution(id) {
-                page.rows.push(Row::words(words::CAUTIONS, id, &caution.caution, caution.source()));
+                reply.rows.push(Row::words(wording::CAUTIONS, id, &caution.caution, caution.source()));
             }
         }
-        page.note(material.row().note.clone());
-        Ok(page)
+        reply.note(material.row().note.clone());
+        Ok(reply)
     }
 }
 
 /// Puts the low end with the band to the high end.
 fn band<Q: Quantity>(
-    page: &mut Page,
+    reply: &mut Reply,
     name: &Name<Q>,
     low: Result<Worked<Q>, Refusal>,
     high: Result<Worked<Q>, Refusal>,
@@ -64,37 +69,37 @@ fn band<Q: Quantity>(
         Ok(high) if high.number() > low.number() => low.clone().with_band(low.number(), high.number()),
         _ => low,
     });
-    page.put_or_say(name, banded);
+    reply.put_or_say(name, banded);
 }
 
-fn strengths(page: &mut Page, material: &Material) {
-    band(page, &TENSILE, material.tensile_low(), material.tensile_high());
-    band(page, &YIELD, material.yield_low(), material.yield_high());
-    page.put_or_say(&SHEAR, shear_over_tensile(material).map(|(ratio, _)| ratio));
+fn strengths(reply: &mut Reply, material: &Material) {
+    band(reply, &TENSILE, material.tensile_low(), material.tensile_high());
+    band(reply, &YIELD, material.yield_low(), material.yield_high());
+    reply.put_or_say(&SHEAR, shear_over_tensile(material).map(|(ratio, _)| ratio));
     if let Some((low, high, scale, source)) = material.hardness_range() {
-        page.rows.push(Row::figure(words::PHYSICAL, words::HARDNESS, (low, high, scale), "", source));
+        reply.rows.push(Row::figure(wording::PHYSICAL, wording::HARDNESS, (low, high, scale), "", source));
     }
 }
 
-fn physical(page: &mut Page, material: &Material) {
-    page.put_or_say(&MODULUS, material.modulus());
-    page.put_or_say(&POISSON, material.poisson());
-    page.put_or_say(&EXPANSION, material.expansion());
-    page.put_or_say(&TAP_FORCE, tapping::specific_force(material));
+fn physical(reply: &mut Reply, material: &Material) {
+    reply.put_or_say(&MODULUS, material.modulus());
+    reply.put_or_say(&POISSON, material.poisson());
+    reply.put_or_say(&EXPANSION, material.expansion());
+    reply.put_or_say(&TAP_FORCE, tapping::specific_force(material));
     if let Some((density, source)) = material.density() {
-        page.rows.push(Row::figure(words::PHYSICAL, words::DENSITY, (density, density, "g/cm3"), "", source));
+        reply.rows.push(Row::figure(wording::PHYSICAL, wording::DENSITY, (density, density, "g/cm3"), "", source));
     }
 }
 
-fn names(page: &mut Page, material: &Material) {
+fn names(reply: &mut Reply, material: &Material) {
     for alias in material.aliases() {
-        page.rows.push(Row::words(words::OTHER_NAMES, &alias.alias, &alias.note, alias.source()));
+        reply.rows.push(Row::words(wording::OTHER_NAMES, &alias.alias, &alias.note, alias.source()));
     }
 }
 
 /// Every cutting row as it was printed; ceilings, distressed figures and refusals are named as such.
-fn cutting(page: &mut Page, material: &Material) {
+fn cutting(reply: &mut Reply, material: &Material) {
     for row in speeds::of_material(material) {
-        page.rows.push(words::cutting_row(row));
+        reply.rows.push(wording::cutting_row(row));
     }
 }

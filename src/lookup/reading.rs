@@ -1,6 +1,6 @@
 //! What is measured and asked about: its doubt, where it was typed or must be taken.
 
-use super::{Page, words};
+use super::{Reply, wording};
 use crate::handbook::constants::row;
 use crate::handbook::threads::thread_form::pitch_of_count;
 use crate::proof::{At, Cause, Origin, Refusal, Worked};
@@ -11,7 +11,7 @@ use serde::{Deserialize, Deserializer};
 /// A measured length with its doubt: as typed, else of the shop's default instrument, else half a unit of the last digit but
 /// not less than the table's figure; what is taken is noted on the page.
 pub(super) fn length(
-    page: &mut Page,
+    reply: &mut Reply,
     shop: Option<&Shop>,
     key: &str,
     gauge: Gauge,
@@ -23,13 +23,13 @@ pub(super) fn length(
         (Some(typed), _) => typed,
         (None, Some(instrument)) => {
             let half = instrument.uncertainty.value.number();
-            page.note(words::doubt_of_instrument(key, half, &instrument.name.value));
+            reply.note(wording::doubt_of_instrument(key, half, &instrument.name.value));
             half
         }
         (None, None) => {
             let least = row("typed-doubt-least").map_or(0.0, |row| row.value);
             let half = (at.value.grain.unwrap_or(0.0) / 2.0).max(least);
-            page.note(words::doubt_of_last_digit(key, &format!("{} mm", figure(half))));
+            reply.note(wording::doubt_of_last_digit(key, &format!("{} mm", figure(half))));
             half
         }
     };
@@ -58,13 +58,13 @@ impl<'de> Deserialize<'de> for PitchRead {
 ///
 /// # Errors
 /// [`Refusal::Outside`] for a count of no thread.
-pub(super) fn pitch(page: &mut Page, shop: Option<&Shop>, at: &At<PitchRead>) -> Result<Worked<Mm>, Refusal> {
+pub(super) fn pitch(reply: &mut Reply, shop: Option<&Shop>, at: &At<PitchRead>) -> Result<Worked<Mm>, Refusal> {
     match at.value {
-        PitchRead::Metric(value) => Ok(length(page, shop, "pitch", Gauge::Outside, &At { value, place: at.place })),
+        PitchRead::Metric(value) => Ok(length(reply, shop, "pitch", Gauge::Outside, &At { value, place: at.place })),
         PitchRead::Inch(tpi) => {
             let half = tpi.plus_minus.unwrap_or_else(|| {
                 let half = tpi.grain.unwrap_or(1.0) / 2.0;
-                page.note(words::doubt_of_last_digit("pitch", &format!("{} tpi", figure(half))));
+                reply.note(wording::doubt_of_last_digit("pitch", &format!("{} tpi", figure(half))));
                 half
             });
             let count = Worked::exact(tpi.value, Origin::Typed(at.place));

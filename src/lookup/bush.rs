@@ -1,6 +1,6 @@
 //! `book bush joint=… bore=… outside=… interference=… bush=… housing=…`: two thick cylinders, elastic, and where that ends.
 
-use super::{Page, Question, words};
+use super::{Question, Reply, wording};
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::{PressJoint, Service};
@@ -45,6 +45,9 @@ const NOMINAL: Name<Stress> =
 const PRESSURE_MIN: Name<Stress> =
     Name::new("joint_pressure_min", "pressure in the joint at the least interference, for grip");
 const HOOP_HOUSING: Name<Stress> = Name::new("hoop_housing", "hoop stress of the housing at the joint, tension +");
+const HOOP_OUTSIDE: Name<Stress> = Name::new("hoop_housing_outside", "hoop stress of the housing at its outside");
+const HOOP_AT_JOINT: Name<Stress> =
+    Name::new("hoop_bush_at_joint", "hoop stress of the bush at the joint, as far as it stays elastic");
 const ASKED: Name<Stress> =
     Name::new("housing_stress", "what decides in the housing: hoop and pressure together, iron: hoop alone");
 const STANDS: Name<Stress> = Name::new("housing_strength", "what the housing stands, the low end");
@@ -67,20 +70,20 @@ const STOP: Name<Celsius> = Name::upper("stop_temperature", "temperature above w
 impl Question for BushAsked {
     const PLAIN: Option<&'static str> = None;
 
-    fn page(&self, _: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let (bore, joint, outside) = (self.bore.number(), self.joint.number(), self.outside.number());
         if bore >= joint {
-            return Err(vec![Problem::new(self.bore.place, words::BORE_OVER_JOINT)]);
+            return Err(vec![Problem::new(self.bore.place, wording::BORE_OVER_JOINT)]);
         }
         if joint >= outside {
-            return Err(vec![Problem::new(self.outside.place, words::JOINT_OVER_OUTSIDE)]);
+            return Err(vec![Problem::new(self.outside.place, wording::JOINT_OVER_OUTSIDE)]);
         }
-        let mut page = Page::new(words::bush_title(&self.bush, &self.housing));
-        page.put(&JOINT, &Worked::from(&self.joint));
-        if let Err(refusal) = self.work(&mut page) {
-            page.refuse(words::BUSH, refusal);
+        let mut reply = Reply::new(wording::bush_title(&self.bush, &self.housing));
+        reply.put(&JOINT, &Worked::from(&self.joint));
+        if let Err(refusal) = self.work(&mut reply) {
+            reply.refuse(wording::BUSH, refusal);
         }
-        Ok(page)
+        Ok(reply)
     }
 }
 
@@ -98,34 +101,34 @@ struct Given {
 }
 
 impl BushAsked {
-    fn work(&self, page: &mut Page) -> Result<(), Refusal> {
-        let given = self.given(page)?;
+    fn work(&self, reply: &mut Reply) -> Result<(), Refusal> {
+        let given = self.given(reply)?;
         let joint = PressJoint::new((&self.bush, &self.housing), &given.d, &given.d_i, &given.d_o);
         let (p, weakest) = (joint.for_stress(&given.most)?, joint.for_grip(&given.most)?);
-        page.put(&PRESSURE, &p.clone().with_band(weakest.number(), p.number()));
-        page.put(&NOMINAL, &joint.for_stress(&given.settled)?);
-        page.put(&PRESSURE_MIN, &joint.for_grip(&given.least)?);
+        reply.put(&PRESSURE, &p.clone().with_band(weakest.number(), p.number()));
+        reply.put(&NOMINAL, &joint.for_stress(&given.settled)?);
+        reply.put(&PRESSURE_MIN, &joint.for_grip(&given.least)?);
         let service = Service::cold(forbids_reaming(&self.bush).is_none());
-        self.housing(page, &joint, (&given, &p), service)?;
+        self.housing(reply, &joint, (&given, &p), service)?;
         if given.d_i.number() > 0.0 {
-            page.put_or_say(&HOOP_BUSH, joint.hoop_bush(&p));
-            self.bore(page, &joint, &given, service)?;
+            reply.put_or_say(&HOOP_BUSH, joint.hoop_bush(&p));
+            self.bore(reply, &joint, &given, service)?;
         }
-        self.heat(page, &given.most)?;
-        self.force(page, &p, (&given.least, joint.for_grip(&given.least)?))
+        self.heat(reply, &given.most)?;
+        self.force(reply, &p, (&given.least, joint.for_grip(&given.least)?))
     }
 
-    fn given(&self, page: &mut Page) -> Result<Given, Refusal> {
+    fn given(&self, reply: &mut Reply) -> Result<Given, Refusal> {
         let limits = &self.interference.value;
         let (low, high) = (limits.low.number(), limits.high.number());
         let typed = |mm: f64| Worked::exact(Shift::new(mm), Origin::Typed(self.interference.place));
         let middle = typed(limits.nominal.number());
         let delta = if low < high { middle.clone().with_band(low, high) } else { middle.clone() };
         let most = typed(high);
-        page.put(&MOST, &most);
-        let loss = self.loss(page)?;
+        reply.put(&MOST, &most);
+        let loss = self.loss(reply)?;
         let least = press::interference_left(&typed(low), &loss)?;
-        page.put(&LEAST, &least);
+        reply.put(&LEAST, &least);
         let settled = press::interference_left(&middle, &loss)?;
         let settled = settled.clone().with_band(settled.number(), middle.number());
         let (d, d_i, d_o) = (Worked::from(&self.joint), Worked::from(&self.bore), Worked::from(&self.outside));
@@ -135,104 +138,107 @@ impl BushAsked {
     /// What the housing is asked, against what it stands.
     fn housing(
         &self,
-        page: &mut Page,
+        reply: &mut Reply,
         joint: &PressJoint,
         (given, p): (&Given, &Worked<Stress>),
         service: Service,
     ) -> Result<(), Refusal> {
-        page.put_or_say(&HOOP_HOUSING, joint.hoop_housing(p));
-        page.put_or_say(&GROWTH, joint.boss_growth(p));
-        page.put_or_say(&ASKED, joint.asked_of_housing(p));
+        reply.put_or_say(&HOOP_HOUSING, joint.hoop_housing(p));
+        let [bush, outside] = joint.hoops_outside(p);
+        reply.put_or_say(&HOOP_OUTSIDE, outside);
+        reply.put_or_say(&HOOP_AT_JOINT, bush);
+        reply.put_or_say(&GROWTH, joint.boss_growth(p));
+        reply.put_or_say(&ASKED, joint.asked_of_housing(p));
         match joint.of_housing(&given.delta, service, guard())? {
             Some(stressed) => {
-                page.put(&STANDS, &stressed.proven_to);
+                reply.put(&STANDS, &stressed.proven_to);
                 match stressed.check("housing-stress", guard()).verdict() {
-                    Some(Verdict::Fails) => page.note(words::HOUSING_YIELDS),
-                    Some(Verdict::Doubtful) => page.note(words::HOUSING_DOUBTFUL),
+                    Some(Verdict::Fails) => reply.note(wording::HOUSING_YIELDS),
+                    Some(Verdict::Doubtful) => reply.note(wording::HOUSING_DOUBTFUL),
                     _ => {}
                 }
             }
-            None => page.refuse(words::BUSH, self.housing.yield_low().err().unwrap_or(NO_STRENGTH)),
+            None => reply.refuse(wording::BUSH, self.housing.yield_low().err().unwrap_or(NO_STRENGTH)),
         }
         Ok(())
     }
 
     /// What pressing flattens of the two surfaces.
-    fn loss(&self, page: &mut Page) -> Result<Worked<Mm>, Refusal> {
+    fn loss(&self, reply: &mut Reply) -> Result<Worked<Mm>, Refusal> {
         let finish = match &self.finish {
             Some(at) => at.into(),
             None => {
-                page.note(words::FINISH_ASSUMED);
+                reply.note(wording::FINISH_ASSUMED);
                 constant::<Roughness>("finish-unknown")?
             }
         };
-        let share = constant::<Ratio>("roughness-loss")?.nominal(words::LOSS_SHARE);
+        let share = constant::<Ratio>("roughness-loss")?.nominal(wording::LOSS_SHARE);
         let loss = press::roughness_loss(&share, &finish, &finish)?;
-        page.put(&LOSS, &loss);
+        reply.put(&LOSS, &loss);
         Ok(loss)
     }
 
     /// Close-in and the bore that is left; where the bush yields, that is said.
-    fn bore(&self, page: &mut Page, joint: &PressJoint, given: &Given, service: Service) -> Result<(), Refusal> {
+    fn bore(&self, reply: &mut Reply, joint: &PressJoint, given: &Given, service: Service) -> Result<(), Refusal> {
         let close = joint.close_in(&given.settled)?;
-        page.put(&CLOSE_IN, &close);
-        page.put(&CLOSE_IN_MOST, &joint.close_in(&given.most)?.worst(Side::High, guard()));
-        page.put_or_say(&SHARE, joint.share());
-        page.put_or_say(&BORE, press::bore_pressed(&given.d_i, &close));
+        reply.put(&CLOSE_IN, &close);
+        reply.put(&CLOSE_IN_MOST, &joint.close_in(&given.most)?.worst(Side::High, guard()));
+        reply.put_or_say(&SHARE, joint.share());
+        reply.put_or_say(&BORE, press::bore_pressed(&given.d_i, &close));
         if let (Some(first), Some(full)) = (joint.first_yield()?, joint.full_yield_low()?) {
-            page.put(&FIRST_YIELD, &first);
-            page.put(&FULL_YIELD, &full);
+            reply.put(&FIRST_YIELD, &first);
+            reply.put(&FULL_YIELD, &full);
             match joint.elastic(&given.most)?.number() {
-                p if p > full.number() => page.note(words::YIELDS_THROUGH),
-                p if p > first.number() => page.note(words::YIELDS_AT_BORE),
+                p if p > full.number() => reply.note(wording::YIELDS_THROUGH),
+                p if p > first.number() => reply.note(wording::YIELDS_AT_BORE),
                 _ => {}
             }
         }
         match joint.of_bush(&given.delta, service, guard())?.map(|stressed| stressed.check("bush-yield", guard())) {
-            Some(check) if check.verdict() == Some(Verdict::Fails) => page.note(words::BUSH_FAILS),
-            Some(check) if !check.is_proven() => page.note(words::BUSH_DOUBTFUL),
+            Some(check) if check.verdict() == Some(Verdict::Fails) => reply.note(wording::BUSH_FAILS),
+            Some(check) if !check.is_proven() => reply.note(wording::BUSH_DOUBTFUL),
             Some(_) => {}
-            None => page.refuse(words::BUSH, self.bush.yield_low().err().unwrap_or(NO_STRENGTH)),
+            None => reply.refuse(wording::BUSH, self.bush.yield_low().err().unwrap_or(NO_STRENGTH)),
         }
         Ok(())
     }
 
     fn force(
         &self,
-        page: &mut Page,
+        reply: &mut Reply,
         p: &Worked<Stress>,
         (settled, least): (&Worked<Shift>, Worked<Stress>),
     ) -> Result<(), Refusal> {
         let Some(length) = self.length.as_ref().map(Worked::from) else {
-            page.note(words::NO_LENGTH);
+            reply.note(wording::NO_LENGTH);
             return Ok(());
         };
         let d = Worked::from(&self.joint);
         let with = |mu: &'static str, p: &Worked<Stress>| press::press_force(&constant(mu)?, p, &d, &length);
-        page.put(&FORCE, &with("friction-press-sizing", p)?);
+        reply.put(&FORCE, &with("friction-press-sizing", p)?);
         let (got, unit) = (settled.number(), Shift::UNIT);
         if got <= 0.0 {
             let what = "the least interference once the surfaces have settled";
             return Err(Refusal::Outside { what, got, least: 0.0, most: MOST_INTERFERENCE, unit });
         }
-        let holding = page.put_or_say(&HOLDING, with("friction-holding", &least));
+        let holding = reply.put_or_say(&HOLDING, with("friction-holding", &least));
         if let Some(holding) = holding {
-            page.put_or_say(&SLIP, press::slip_torque(&holding.worst(Side::Low, guard()), &d));
+            reply.put_or_say(&SLIP, press::slip_torque(&holding.worst(Side::Low, guard()), &d));
         }
         Ok(())
     }
 
-    fn heat(&self, page: &mut Page, most: &Worked<Shift>) -> Result<(), Refusal> {
+    fn heat(&self, reply: &mut Reply, most: &Worked<Shift>) -> Result<(), Refusal> {
         let d = Worked::from(&self.joint);
         let share = constant("assembly-clearance-share")?;
         let room = heating::assembly_clearance(&share, &d, &constant("assembly-clearance-least")?)?;
-        let cold = Worked::assumed(Mm::new(0.0), words::NOT_CHILLED);
+        let cold = Worked::assumed(Mm::new(0.0), wording::NOT_CHILLED);
         let needed = heating::housing_temperature(most, &room, &cold, &self.housing.expansion()?, &d)?;
         let stop = heating::stop_temperature(&self.housing, false)?;
-        page.put(&TEMPERATURE, &needed);
-        page.put(&STOP, &stop.doubtful);
+        reply.put(&TEMPERATURE, &needed);
+        reply.put(&STOP, &stop.doubtful);
         if needed.number() > stop.doubtful.number() {
-            page.note(words::OVER_STOP);
+            reply.note(wording::OVER_STOP);
         }
         Ok(())
     }

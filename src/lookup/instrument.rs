@@ -1,6 +1,6 @@
 //! `book instrument "outside micrometer"`: what a kind of instrument is usually worth, range by range.
 
-use super::{Page, Question, Row, words};
+use super::{Question, Reply, Row, wording};
 use crate::handbook::measuring::instruments;
 use crate::operations::Name;
 use crate::proof::At;
@@ -38,22 +38,22 @@ const UNCERTAINTY: Name<Mm> = Name::new("expanded_uncertainty", "usual expanded 
 impl Question for InstrumentAsked {
     const PLAIN: Option<&'static str> = Some("instrument");
 
-    fn page(&self, shop: Option<&Shop>) -> Result<Page, Vec<Problem>> {
+    fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let kind = self.instrument.value.0;
-        let mut page = Page::new(words::instrument_title(kind));
+        let mut reply = Reply::new(wording::instrument_title(kind));
         if let Some(size) = &self.size {
-            page.put_or_say(&UNCERTAINTY, instruments::usual_uncertainty(kind, size.value.number()));
+            reply.put_or_say(&UNCERTAINTY, instruments::usual_uncertainty(kind, size.value.number()));
         }
         for row in instruments::table().iter().filter(|row| row.instrument == kind) {
             let um = row.uncertainty().number() * 1000.0;
-            let what = words::range(row.from_mm, row.to_mm);
-            page.rows.push(Row::figure(words::UNCERTAINTY, what, (um, um, "um"), &row.note, row.source()));
+            let what = wording::range(row.from_mm, row.to_mm);
+            reply.rows.push(Row::figure(wording::UNCERTAINTY, what, (um, um, "um"), &row.note, row.source()));
         }
         let of_shop = shop.iter().flat_map(|shop| &shop.instruments);
         for instrument in of_shop.filter(|i| i.kind.value.eq_ignore_ascii_case(kind)) {
-            page.note(words::of_the_shop(&instrument.name.value, instrument.uncertainty.value.number()));
+            reply.note(wording::of_the_shop(&instrument.name.value, instrument.uncertainty.value.number()));
         }
-        page.note(words::SHOP_FIRST);
-        Ok(page)
+        reply.note(wording::SHOP_FIRST);
+        Ok(reply)
     }
 }

@@ -1,4 +1,4 @@
-//! A page of the book: what a question comes back with, before anyone lays it out.
+//! A reply of the book: what a question comes back with, before anyone lays it out.
 
 use crate::operations::{Name, Value};
 use crate::proof::{Origin, Refusal, Source, Worked};
@@ -53,7 +53,7 @@ impl Row {
 
 /// One of several that the question may mean or have.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Candidate {
+pub struct Offer {
     /// Its name.
     pub name: String,
     /// What is to be said of it.
@@ -62,8 +62,8 @@ pub struct Candidate {
     pub values: Vec<Value>,
 }
 
-impl Candidate {
-    /// A candidate without figures yet.
+impl Offer {
+    /// An offer without figures yet.
     pub fn new(name: impl Into<String>, says: impl Into<String>) -> Self {
         Self { name: name.into(), says: says.into(), values: Vec::new() }
     }
@@ -77,35 +77,35 @@ impl Candidate {
 
 /// What a question comes back with.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Page {
-    /// What the page is about.
+pub struct Reply {
+    /// What the reply is about.
     pub title: String,
     /// Figures by name.
     pub values: Vec<Value>,
     /// Rows of the tables.
     pub rows: Vec<Row>,
-    /// The heading of the candidates, where they have one of their own.
-    pub offers: Option<&'static str>,
+    /// The heading of the offers, where they have one of their own.
+    pub offers_heading: Option<&'static str>,
     /// What the question may mean or have, nearest first.
-    pub candidates: Vec<Candidate>,
+    pub offers: Vec<Offer>,
     /// What could not be worked out: what, and why.
     pub refused: Vec<(String, Refusal)>,
     /// What a reader should know.
     pub notes: Vec<String>,
 }
 
-impl Page {
-    /// An empty page.
+impl Reply {
+    /// An empty reply.
     pub fn new(title: impl Into<String>) -> Self {
         Self { title: title.into(), ..Self::default() }
     }
 
-    /// Puts a figure on the page.
+    /// Puts a figure in the reply.
     pub fn put<Q: Quantity>(&mut self, name: &Name<Q>, worked: &Worked<Q>) {
         self.values.push(Value::of(name, worked));
     }
 
-    /// Puts a figure on the page, or why there is none.
+    /// Puts a figure in the reply, or why there is none.
     pub fn put_or_say<Q: Quantity>(&mut self, name: &Name<Q>, worked: Result<Worked<Q>, Refusal>) -> Option<Worked<Q>> {
         match worked {
             Ok(worked) => {
@@ -132,11 +132,11 @@ impl Page {
         }
     }
 
-    /// Every source that the page stands on, in the order of the page; what was given or assumed has none.
+    /// Every source that the reply stands on, in its own order; what was given or assumed has none.
     pub fn sources(&self) -> Vec<String> {
         let mut all: Vec<String> = Vec::new();
-        let in_candidates = self.candidates.iter().flat_map(|candidate| &candidate.values);
-        let of_values = self.values.iter().chain(in_candidates).filter_map(|value| source_of(&value.origin));
+        let in_offers = self.offers.iter().flat_map(|offer| &offer.values);
+        let of_values = self.values.iter().chain(in_offers).filter_map(|value| source_of(&value.origin));
         for source in of_values.chain(self.rows.iter().map(|row| row.source.to_string())) {
             if !all.contains(&source) {
                 all.push(source);
