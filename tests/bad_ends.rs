@@ -1,7 +1,7 @@
 //! Claims that must hold at the bad end of a doubt, and defaults that must not be silent.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::Plan;

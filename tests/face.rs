@@ -1,9 +1,8 @@
 //! `face`: a regression of the project's own worked example, its negative twins, facts of the trade, and what holds for every face.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
-#[path = "common/seeds.rs"]
-mod seeds;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;

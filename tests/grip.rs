@@ -2,7 +2,7 @@
 //! cutting force stand beside the code (`src/operations/facing/grip/cases.rs`).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
@@ -71,7 +71,7 @@ fn the_collar_of_the_worked_example() {
     let none = in_shop(&with(FACE, ", stop: step", ", stop: none"));
     let it = first(&none);
     agrees("6756", value(it, "grip_needed"));
-    assert_eq!(it.answer.choices.iter().find(|choice| choice.name == "grip_needed_by").unwrap().chosen, "moment");
+    assert_eq!(it.choices.iter().find(|choice| choice.name == "grip_needed_by").unwrap().chosen, "moment");
     assert_eq!((verdict(it, "grip-moment"), it.verdict), (Verdict::Doubtful, Verdict::Doubtful));
     let check = it.checks.iter().find(|check| check.check == "grip-moment").unwrap();
     assert!(check.remedies[0].starts_with("seat it against a step"), "{:?}", check.remedies);

@@ -2,7 +2,7 @@
 //! what was made once makes nothing else look made.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::handbook::cutting::stock;
@@ -113,7 +113,7 @@ parts:
 #[test]
 fn what_was_left_of_one_length_proves_no_other() {
     let plain = in_shop(THIN);
-    let longest = plain.operations[0].answer.alternatives.iter().find(|row| row.name == "3D").expect("3D");
+    let longest = plain.operations[0].answer.alternatives.iter().find(|row| row.name == "3D".into()).expect("3D");
     assert_eq!(longest.answer.verdict(), setover::proof::Verdict::Fails, "24 mm in 18 mm");
     for declared in plain.operations[0].answer.values.iter().filter(|value| value.unit == Unit::Mm) {
         for left in [declared.number, 0.5, 24.0] {

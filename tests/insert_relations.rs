@@ -2,9 +2,8 @@
 //! never betters a verdict. Random jobs from a fixed seed.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
-#[path = "common/seeds.rs"]
-mod seeds;
+use crate::common;
+use crate::seeds;
 
 use common::{SHOP, first, shop, try_plan};
 use proptest::prelude::*;

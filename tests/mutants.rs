@@ -1,6 +1,6 @@
 //! Every formula that a printed figure reaches is bent in every place of its own text: at least one printed figure must
 //! notice. What survives is asserted, bent text by bent text with its reason; what no printed figure reaches is listed in
-//! `docs/formulas.md` (`SETOVER_WRITE=1 cargo test --test mutants` writes it again).
+//! `docs/formulas.md` (`SETOVER_WRITE=1 cargo test --test all mutants::` writes it again).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 #[path = "published/support/mod.rs"]

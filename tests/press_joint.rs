@@ -2,9 +2,8 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
-#[path = "common/seeds.rs"]
-mod seeds;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;

@@ -1,5 +1,5 @@
 //! Outside checks: every printed figure of `tests/published/*.csv` against what the handbook works out, and the count of
-//! them in `docs/published.md`, which `SETOVER_WRITE=1 cargo test --test published` writes again.
+//! them in `docs/published.md`, which `SETOVER_WRITE=1 cargo test --test all published::` writes again.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 #[path = "published/support/mod.rs"]

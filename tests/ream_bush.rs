@@ -2,9 +2,8 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
-#[path = "common/seeds.rs"]
-mod seeds;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;
@@ -593,7 +592,7 @@ fn two_bushes_in_one_line_are_reamed_once() {
     assert!(!all_words(left).contains("Ream in steps"));
     let ream = right.set_ups.last().expect("ream");
     assert_eq!(ream.id, "ream-by-hand");
-    assert!(ream.needs.iter().any(|need| need == "case/left:bore-measured"), "{:?}", ream.needs);
+    assert!(ream.needs.iter().any(|need| need.to_string() == "case/left:bore-measured"), "{:?}", ream.needs);
     let pilot = ream.steps.iter().find(|s| s.id == "pilot-in-the-other-bush").expect("pilot");
     let low = value(left, "bore_after_low");
     assert!(

@@ -1,9 +1,8 @@
 //! Setup sheets: every page passes the checker, nothing is lost however long the lists, and the same plan gives the same bytes.
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-mod common;
-#[path = "common/seeds.rs"]
-mod seeds;
+use crate::common;
+use crate::seeds;
 
 use proptest::prelude::*;
 use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};

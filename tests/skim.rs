@@ -1,9 +1,8 @@
 //! `skim`: a regression of the project's own worked example, its negative twins, pairs, and what stands behind the contact.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
-#[path = "common/seeds.rs"]
-mod seeds;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;

@@ -1,7 +1,7 @@
 //! `thread-insert`: a regression of the project's own worked example, its negative twins, and facts of the trade.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
@@ -126,7 +126,7 @@ fn what_would_win_depth_is_said_with_its_figure() {
     let said = check.remedies.join("\n");
     for piece in [
         "saves the point: 2.524 mm, then 1.000 mm left, doubtful",
-        "saves 1.250 mm, then -0.274 mm left, fails",
+        "saves 1.250 mm, then −0.274 mm left, fails",
         "together save 3.774 mm, then 2.250 mm left, proven",
     ] {
         assert!(said.contains(piece), "{said}");

@@ -12,8 +12,8 @@ use crate::shop::{DoubtOf, Gauge, doubt_of_reading};
 pub struct Choice {
     /// What was chosen (`drill`, `insert_length`, `machine` …).
     pub name: &'static str,
-    /// The choice.
-    pub chosen: String,
+    /// The choice: a name of the shop or of the card, or a figure.
+    pub chosen: Fact,
     /// The reason, from the card.
     pub why: Words,
 }
@@ -22,7 +22,7 @@ pub struct Choice {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Alternative {
     /// Its name (`1.5D`, a reamer).
-    pub name: String,
+    pub name: Fact,
     /// Its values and checks.
     pub answer: Answer,
     /// Whether it was chosen.
@@ -309,7 +309,7 @@ impl Answer {
     }
 
     /// Records a choice of words.
-    pub fn choose(&mut self, name: &'static str, chosen: impl Into<String>, why: Words) {
+    pub fn choose(&mut self, name: &'static str, chosen: impl Into<Fact>, why: Words) {
         self.choices.push(Choice { name, chosen: chosen.into(), why });
     }
 
@@ -330,7 +330,7 @@ impl Answer {
     pub fn alternative(
         &mut self,
         bench: &Bench,
-        name: &str,
+        name: impl Into<Fact>,
         work: impl FnOnce(&Bench, &mut Self) -> Result<(), Refusal>,
     ) {
         let mut row = Self::declaring(self.declared);

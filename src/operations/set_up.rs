@@ -1,6 +1,7 @@
 //! A set-up: everything done on one part in one holding on one machine.
 
 use crate::drawing::Sketch;
+use crate::job::State;
 use crate::proof::{Fact, Words};
 
 /// The kind of place where a set-up stands.
@@ -19,15 +20,15 @@ pub enum Station {
 }
 
 impl Station {
-    /// As a sheet names it where the shop has no name for it.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Lathe => "lathe",
-            Self::Drilling => "mill or drill press",
-            Self::Press => "press",
-            Self::Oven => "oven",
-            Self::Bench => "bench",
-        }
+    /// Its name, where the shop has none for the machine.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::Lathe => "station-lathe",
+            Self::Drilling => "station-drilling",
+            Self::Press => "station-press",
+            Self::Oven => "station-oven",
+            Self::Bench => "station-bench",
+        })
     }
 }
 
@@ -50,10 +51,10 @@ pub struct SetUp {
     pub minutes: f64,
     /// Minutes that run by themselves (oven, cooling).
     pub unattended: f64,
-    /// States that must hold before it, as `part:state`.
-    pub needs: Vec<String>,
+    /// States that must hold before it.
+    pub needs: Vec<State>,
     /// States that hold after it.
-    pub leaves: Vec<String>,
+    pub leaves: Vec<State>,
     /// The checks that its page shows; empty shows all.
     pub checks: &'static [&'static str],
     /// What is measured, with blanks for the as-left.
@@ -126,10 +127,10 @@ pub struct Step {
 }
 
 /// One tool doing one thing.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Cut {
-    /// The tool.
-    pub tool: String,
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cut<T = Fact> {
+    /// The tool: a name of the shop or of the card; in words once the card was asked.
+    pub tool: T,
     /// Spindle step, rev/min; none by hand.
     pub spindle: Option<f64>,
     /// Feed step, mm/rev; none by hand.
@@ -138,6 +139,13 @@ pub struct Cut {
     pub passes: Vec<Pass>,
     /// Cutting minutes.
     pub minutes: f64,
+}
+
+impl<T> Cut<T> {
+    /// The same cut with its tool put another way.
+    pub fn with_tool<U>(&self, tool: U) -> Cut<U> {
+        Cut { tool, spindle: self.spindle, feed: self.feed, passes: self.passes.clone(), minutes: self.minutes }
+    }
 }
 
 /// What a pass is for.

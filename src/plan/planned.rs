@@ -65,7 +65,8 @@ type SectionOf = for<'a> fn(&'a crate::operations::Card) -> &'a Texts;
 impl<'a> Speaker<'a> {
     fn of(task: &Task<'a>, answer: &'a Answer, cards: &'a Cards, print: Print) -> Self {
         let word = task.request.word();
-        Self { filler: Filler { word, answer, owner: None, print }, cards, word, no_shop: false }
+        let names = [&cards.of(word).names, &cards.common().names];
+        Self { filler: Filler { word, answer, owner: None, names, print }, cards, word, no_shop: false }
     }
 
     fn planned(&self, task: &Task, job: &JobFile<Request>) -> Result<Planned, Problem> {
@@ -75,7 +76,7 @@ impl<'a> Speaker<'a> {
         let note = |at: Option<&crate::proof::At<String>>| at.map(|at| at.value.clone());
         let wish = task.request.set_up().and_then(|wish| wish.note.as_ref());
         let own_note = answer.facts.iter().find(|fact| fact.0 == "stamp_note");
-        let own_note = own_note.map(|fact| fact.1.said(None, self.filler.print));
+        let own_note = own_note.map(|fact| self.filler.said(&fact.1, None)).transpose()?;
         let no_shop =
             self.no_shop.then(|| self.say("reasons", |card| &card.reasons, &Words::of("no-shop"))).transpose()?;
         let notes: Vec<String> = own_note.into_iter().chain(no_shop).collect();
@@ -124,7 +125,7 @@ impl<'a> Speaker<'a> {
 
     fn choice(&self, choice: &Choice) -> Result<SaidChoice, Problem> {
         let why = self.say("reasons", |card| &card.reasons, &choice.why)?;
-        Ok(SaidChoice { name: choice.name.into(), chosen: choice.chosen.clone(), why })
+        Ok(SaidChoice { name: choice.name.into(), chosen: self.filler.said(&choice.chosen, None)?, why })
     }
 
     fn alternative(&self, alternative: &Alternative) -> Result<SaidAlternative, Problem> {
@@ -133,7 +134,7 @@ impl<'a> Speaker<'a> {
         let why_not =
             alternative.why_not.as_ref().map(|words| own.say("reasons", |card| &card.reasons, words)).transpose()?;
         Ok(SaidAlternative {
-            name: alternative.name.clone(),
+            name: self.filler.said(&alternative.name, None)?,
             verdict: alternative.answer.verdict(),
             checks: own.checks(&alternative.answer.checks)?,
             chosen: alternative.chosen,
@@ -207,18 +208,22 @@ impl<'a> Speaker<'a> {
     fn set_up(&self, set_up: &SetUp) -> Result<PlannedSetUp, Problem> {
         let step = |step: &crate::operations::Step| {
             let text = self.say("steps", |card| &card.steps, &step.words)?;
-            Ok(SaidStep { id: step.words.id.into(), text, cut: step.cut.clone() })
+            let cut = step.cut.as_ref().map(|cut| Ok(cut.with_tool(self.filler.said(&cut.tool, None)?))).transpose()?;
+            Ok(SaidStep { id: step.words.id.into(), text, cut })
         };
         let blank = |blank: &Blank| {
             let label = self.say("blanks", |card| &card.blanks, &blank.words)?;
-            let said = |fact: &Option<Fact>| fact.as_ref().map(|fact| fact.said(None, self.filler.print));
-            Ok(SaidBlank { label, as_found: said(&blank.as_found), target: said(&blank.target) })
+            let said = |fact: &Option<Fact>| fact.as_ref().map(|fact| self.filler.said(fact, None)).transpose();
+            Ok(SaidBlank { label, as_found: said(&blank.as_found)?, target: said(&blank.target)? })
         };
         Ok(PlannedSetUp {
             id: set_up.id.into(),
             title: self.say("set-ups", |card| &card.set_ups, &Words::of(set_up.id))?,
             station: set_up.station,
-            machine: set_up.machine.clone().unwrap_or_else(|| set_up.station.text().into()),
+            machine: match &set_up.machine {
+                Some(machine) => machine.clone(),
+                None => self.filler.said(&set_up.station.named(), None)?,
+            },
             hold: self.lines("hold", |card| &card.hold, &set_up.hold)?,
             steps: set_up.steps.iter().map(step).collect::<Result<_, Problem>>()?,
             sketch: set_up.sketch.clone(),

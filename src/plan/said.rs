@@ -1,7 +1,7 @@
 //! The shapes of a job planned: answers with the words of their cards filled in. This is what every output is made from.
 
 use crate::drawing::Sketch;
-use crate::job::Address;
+use crate::job::{self, Address};
 use crate::operations::{Answer, Cut, Station};
 use crate::proof::{Judged, Place, State, Verdict, Weight};
 use crate::quantity::Print;
@@ -146,9 +146,9 @@ pub struct PlannedSetUp {
     /// Minutes that run by themselves.
     pub unattended: f64,
     /// States that must hold before it.
-    pub needs: Vec<String>,
+    pub needs: Vec<job::State>,
     /// States that hold after it.
-    pub leaves: Vec<String>,
+    pub leaves: Vec<job::State>,
     /// The checks that its page shows; empty shows all.
     pub checks: Vec<String>,
     /// Blanks.
@@ -165,7 +165,7 @@ pub struct SaidStep {
     /// Its words.
     pub text: String,
     /// Its figures, where it cuts.
-    pub cut: Option<Cut>,
+    pub cut: Option<Cut<String>>,
 }
 
 /// A blank in words.

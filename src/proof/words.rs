@@ -29,12 +29,34 @@ pub enum Fact {
     Series(Vec<Fact>, &'static str),
     /// From one to the other: two figures in one unit are a window, rounded inward, and say their unit once.
     Span(Box<Fact>, Box<Fact>),
+    /// A name that the card has under `names`, with figures for its own blanks.
+    Named(Words),
 }
 
 impl Fact {
     /// A figure with the usual decimals of its unit.
     pub const fn figure(number: f64, unit: Unit) -> Self {
         Self::Figure { number, doubt: None, unit, decimals: Decimals::Usual, rounds: Rounds::Nearest }
+    }
+
+    /// A name of the card, by its id.
+    pub const fn named(id: &'static str) -> Self {
+        Self::Named(Words::of(id))
+    }
+
+    /// The same with every name put into words.
+    ///
+    /// # Errors
+    /// What `name` says of a name that it has no words for.
+    pub fn in_words<E>(&self, name: &dyn Fn(&Words) -> Result<String, E>) -> Result<Self, E> {
+        let each = |facts: &[Self]| facts.iter().map(|fact| fact.in_words(name)).collect::<Result<Vec<_>, E>>();
+        Ok(match self {
+            Self::Named(words) => Self::Text(name(words)?),
+            Self::Joined(facts) => Self::Joined(each(facts)?),
+            Self::Series(facts, between) => Self::Series(each(facts)?, between),
+            Self::Span(low, high) => Self::span(low.in_words(name)?, high.in_words(name)?),
+            Self::Text(_) | Self::Figure { .. } => self.clone(),
+        })
     }
 
     /// A length in mm.
@@ -77,10 +99,12 @@ impl Fact {
         Self::Joined(vec!["± ".into(), self])
     }
 
-    /// In the units of print; `digits` are the decimals that a card asks for in the figure's own unit.
+    /// In the units of print; `digits` are the decimals that a card asks for in the figure's own unit. A name without its words
+    /// says its id ([`Self::in_words`]).
     pub fn said(&self, digits: Option<usize>, print: Print) -> String {
         match self {
             Self::Text(text) => text.clone(),
+            Self::Named(words) => words.id.into(),
             Self::Figure { number, doubt, unit, decimals, rounds } => {
                 let decimals = digits.map_or(*decimals, Decimals::Exactly);
                 shown_to(*number, *doubt, *unit, (decimals, *rounds), print)
@@ -120,6 +144,12 @@ fn without_unit_of<'a>(low: &'a str, high: &str) -> &'a str {
 impl From<&str> for Fact {
     fn from(text: &str) -> Self {
         Self::Text(text.into())
+    }
+}
+
+impl From<Words> for Fact {
+    fn from(words: Words) -> Self {
+        Self::Named(words)
     }
 }
 

@@ -149,9 +149,10 @@ impl System {
         number * self.factor + self.zero
     }
 
+    /// A figure becomes text here: its minus is the sign of print, not the hyphen.
     fn with_unit(&self, figure: &str) -> String {
         let space = if self.unit.is_empty() { "" } else { " " };
-        format!("{figure}{space}{}", self.unit)
+        format!("{}{space}{}", figure.replace('-', "−"), self.unit)
     }
 
     /// Whether its figures are sizes: only those are read finer than usual.
@@ -350,7 +351,7 @@ mod tests {
     #[test]
     fn a_margin_that_is_there_is_never_printed_as_nought() {
         let of = |number, rounds| difference(number, Unit::Mm, rounds, Print::Metric);
-        assert_eq!(of(-0.000_4, Rounds::Down), "-0.001 mm");
+        assert_eq!(of(-0.000_4, Rounds::Down), "−0.001 mm");
         assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
         assert_eq!(of(0.0, Rounds::Down), "0.000 mm");
         assert_eq!(of(1.115_9, Rounds::Down), "1.115 mm");

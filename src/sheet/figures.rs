@@ -16,10 +16,9 @@ pub(super) fn value(value: &Value, print: Print) -> Vec<String> {
 }
 
 fn stacked(text: &str) -> Vec<String> {
-    let text = text.replace('-', "−");
     match text.split_once(" (") {
         Some((metric, inch)) => vec![metric.to_owned(), format!("({inch}")],
-        None => vec![text],
+        None => vec![text.to_owned()],
     }
 }
 

@@ -311,7 +311,7 @@ fn set_up(set_up: &PlannedSetUp) -> SetUpOut {
         cuts: set_up.steps.iter().filter_map(cut).collect(),
         minutes: set_up.minutes,
         unattended: set_up.unattended,
-        needs: set_up.needs.clone(),
-        leaves: set_up.leaves.clone(),
+        needs: set_up.needs.iter().map(ToString::to_string).collect(),
+        leaves: set_up.leaves.iter().map(ToString::to_string).collect(),
     }
 }

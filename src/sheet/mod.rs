@@ -12,6 +12,7 @@ pub mod page;
 pub mod pdf;
 mod printed;
 mod shaken;
+mod spread;
 pub mod terminal;
 mod words;
 

@@ -109,3 +109,18 @@ pub fn over_jobs(all: u64, each: impl Fn(u64) + Sync) {
         }
     });
 }
+
+/// Every job that is committed, by its path: examples, demonstration, whole jobs, fixtures.
+pub fn committed_jobs() -> Vec<(String, String)> {
+    let entries = ["examples", "demo", "tests/jobs", "tests/fixtures"]
+        .into_iter()
+        .flat_map(|folder| std::fs::read_dir(folder).expect(folder))
+        .map(|entry| entry.expect("entry").path());
+    let job = |path: std::path::PathBuf| {
+        let text = std::fs::read_to_string(&path).expect("text");
+        text.contains("\nparts:").then(|| (path.to_string_lossy().into_owned(), text))
+    };
+    let mut all: Vec<_> = entries.filter_map(job).collect();
+    all.sort();
+    all
+}

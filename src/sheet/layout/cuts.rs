@@ -20,7 +20,7 @@ const STACK: f64 = 10.0;
 
 /// A cut with its figures as they will be set.
 struct Row<'a> {
-    cut: &'a Cut,
+    cut: &'a Cut<String>,
     spindle: String,
     feed: Vec<String>,
     depths: Vec<String>,

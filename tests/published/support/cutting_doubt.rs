@@ -3,6 +3,7 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
+use setover::handbook::cutting::stock;
 use setover::handbook::materials::groups::Kind;
 use setover::handbook::materials::hardness;
 use setover::proof::{Cause, Worked};
@@ -20,6 +21,7 @@ pub const SUBJECTS: &[Subject] = &[
     ("hardness-hb-to-tensile", |given, run| tensile(given, run, "hb", Scale::Hb)),
     ("combined-uncertainty", |given, _| combined(given, 1.0)),
     ("expanded-uncertainty", |given, _| combined(given, given.plain("k")?)),
+    ("two-doubts", |given, run| run.end(stock::both_doubts(&given.length("first")?, &given.length("second")?))),
 ];
 
 fn converted(given: &Inputs, run: &mut Run, key: &str, from: Scale, to: Scale) -> Result<Outcome, String> {

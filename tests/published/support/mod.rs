@@ -6,6 +6,7 @@ pub mod count;
 pub mod cutting;
 pub mod cutting_doubt;
 pub mod cutting_force;
+pub mod cutting_grip;
 pub mod inputs;
 pub mod joining;
 pub mod joining_press;
@@ -35,6 +36,7 @@ pub fn worked(row: &Row, run: &mut Run) -> Option<Result<f64, String>> {
         cutting::SUBJECTS,
         cutting_doubt::SUBJECTS,
         cutting_force::SUBJECTS,
+        cutting_grip::SUBJECTS,
     ]
     .concat();
     match all.into_iter().find(|subject| subject.0 == name) {

@@ -76,7 +76,7 @@ fn why_not_reached(formula: &Written) -> &'static str {
 pub fn page(head: &str, table: &str, survivors: &str, unreached: &[&Written]) -> String {
     let mut text = format!(
         "# Formulas and the printed figures that hold them\n\n\
-         Worked by `cargo test --test mutants`; written again with `SETOVER_WRITE=1`. Each formula that a published row reaches\n\
+         Worked by `cargo test --test all mutants::`; written again with `SETOVER_WRITE=1`. Each formula that a published row reaches\n\
          is bent in every place of its own text: operators turned into one another, constants made a tenth and one larger, a\n\
          square or a root left out, sine, cosine and tangent exchanged, two symbols of one kind each in the place of the other.\n\
          At least one published figure must notice; which of them none notices is an assertion of the test.\n\n{head}\n\
