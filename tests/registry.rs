@@ -2,10 +2,8 @@
 //! card lacks a word that is asked of it: every plan of these tests would say so. Read from the JSON, as whoever builds on it would.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
-
-use common::jobs::{Maker, SEED};
-use common::{SHOP, shop, try_plan};
+use crate::common::jobs::{Maker, SEED};
+use crate::common::{self, SHOP, shop, try_plan};
 use serde_json::Value;
 use setover::job::JobFile;
 use setover::operations::Request;
