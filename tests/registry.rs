@@ -35,7 +35,7 @@ impl Seen {
         let Ok(file) = tree.read::<JobFile<Request>>() else { return };
         for request in file.parts.iter().flat_map(|part| &part.operations) {
             let word = request.word();
-            let values = request.declared().iter().map(|value| value.key.to_owned());
+            let values = request.declared().map(|value| value.key.to_owned());
             self.declared_values.entry(word.into()).or_default().extend(values);
             let checks = request.declared_checks().iter().map(|rule| rule.id.to_owned());
             self.declared_checks.entry(word.into()).or_default().extend(checks);
