@@ -6,7 +6,7 @@
 //! | 10 | [`cli`] | one file a command: arguments in, exit code out |
 //! | 9 | [`sheet`] | pages: layout, draughting, one back end an output |
 //! | 8 | [`plan`] | working a job through: order, words of the cards |
-//! | 8 | [`book`] | one question to the book: words in, a page of figures out |
+//! | 8 | [`lookup`] | one question to the book: words in, a page of figures out |
 //! | 7 | [`operations`] | one operation a file, and what they share |
 //! | 6 | [`job`] | the frame of a job file, addresses, the ledger |
 //! | 5 | [`shop`] | what this shop owns, and picking from it |
@@ -16,12 +16,12 @@
 //! | 1 | [`quantity`] | what a number means |
 //! | beside | [`files`] | the only room that opens and renames |
 
-pub mod book;
 pub mod cli;
 pub mod drawing;
 pub mod files;
 pub mod handbook;
 pub mod job;
+pub mod lookup;
 pub mod operations;
 pub mod plan;
 pub mod proof;

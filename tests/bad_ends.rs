@@ -1,7 +1,7 @@
 //! Claims that must hold at the bad end of a doubt, and defaults that must not be silent.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::operations::Target;
@@ -18,7 +18,7 @@ fn with_float(wanted: &str) -> Plan {
 }
 
 fn chosen(plan: &Plan, name: &str) -> String {
-    first(plan).answer.choices.iter().find(|c| c.name == name).expect(name).chosen.clone()
+    first(plan).answer.choices.iter().find(|c| c.name == name).expect(name).chosen.to_string()
 }
 
 /// The float after the cut is 0.470 ± 0.024; the drawer has 0.10, 0.27 and 0.50.

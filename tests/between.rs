@@ -1,10 +1,15 @@
 //! What holds between the operations of a job: order, sizes handed on, circles, pairs.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
+use common::jobs::{Maker, SEED};
 use common::*;
+use setover::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
+use setover::operations::{Card, Request};
+use setover::plan::{Plan, Planned};
 use setover::proof::{State, Verdict};
+use std::collections::BTreeSet;
 
 const FACE: &str = "      - face: {set-up: {name: NAME, feature: FEATURE}, outside: 52 mm, inside: 32 mm, length: LENGTH, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n";
 const INSERT: &str = "      - thread-insert: {thread: M8, wall: 18.0 ± 0.3 mm, hole: blind, material: mild steel}\n";
@@ -78,4 +83,113 @@ fn two_operations_may_not_share_an_address() {
     let problems =
         try_plan(&job(&[face("a", "21.85 ± 0.01 mm"), face("a", "21.85 ± 0.01 mm")]), None).expect_err("twice");
     assert!(problems.iter().any(|p| p.says.contains("two operations have the address")), "{problems:#?}");
+}
+
+/// Any bush that is brought to its size before an oil hole is drilled gets a burr, reamed or not.
+#[test]
+fn an_oil_hole_drilled_into_a_bore_that_was_sized_before_fails() {
+    let sized =
+        bush("first", "bore", "").replace("material: phosphor bronze", "material: phosphor bronze, kind: sintered");
+    let plan = in_shop(&job(&[sized, bush("second", "bore", ", oil-holes: [{diameter: 3 mm, at: 10 mm}]")]));
+    assert_eq!(verdict(&plan.operations[1], "order-of-operations"), Verdict::Fails);
+}
+
+/// Nobody waits for work that no operation does: every word of every rule is an operation, or a step of a card, by its whole id.
+#[test]
+fn every_word_of_the_rules_is_work_that_an_operation_does() {
+    let card = |word: &&str| Card::read(Request::built_in_card(word).expect("card"), 0).expect("a card that reads");
+    let steps: BTreeSet<String> = Request::WORDS.iter().map(card).flat_map(|card| card.steps.into_keys()).collect();
+    let mut seen = BTreeSet::new();
+    for rule in order_rules::all() {
+        for (end, word) in [("before", &rule.before), ("after", &rule.after)] {
+            for member in word.members() {
+                match member {
+                    Word::Operation(operation) => assert!(
+                        Request::WORDS.contains(&operation.as_str()),
+                        "{}: nothing does `{operation}` ({end})",
+                        rule.rule
+                    ),
+                    Word::Step(id) => assert!(steps.contains(id), "{}: no card has the step `{id}`", rule.rule),
+                    Word::State(_) | Word::Class(_) => {}
+                }
+            }
+            if let Word::Class(class) = word {
+                seen.insert(class.class.as_str());
+            }
+        }
+    }
+    let classes: BTreeSet<&str> = order_rules::classes().iter().map(|class| class.class.as_str()).collect();
+    assert_eq!(seen, classes, "each class is named by a rule");
+}
+
+/// The work of an operation, set-up by set-up and step by step: each piece as the rules see it.
+fn pieces(planned: &Planned) -> Vec<Work<'_>> {
+    let mut all = Vec::new();
+    let piece = |steps, leaves| Work { operation: &planned.word, steps, leaves };
+    for set_up in &planned.answer.set_ups {
+        all.extend(set_up.steps.iter().map(|step| piece(vec![step.id], Vec::new())));
+        all.push(piece(Vec::new(), set_up.leaves.iter().map(|state| state.kind).collect()));
+    }
+    all
+}
+
+/// Whether the last `after` has a `before` in front of it; nothing where one of the two does not come.
+fn holds(rule: &OrderRule, pieces: &[Work<'_>]) -> Option<bool> {
+    let last = pieces.iter().rposition(|work| rule.after.is_in(work))?;
+    let first = pieces.iter().position(|work| rule.before.is_in(work))?;
+    Some(first < last)
+}
+
+/// Holds each rule on what it is about, and gives the rules that had something to bind.
+#[track_caller]
+fn hold_the_rules(plan: &Plan, job: &str) -> Vec<&'static str> {
+    let part = |planned: &Planned| planned.address.part.clone();
+    let parts: BTreeSet<String> = plan.operations.iter().map(part).collect();
+    let of_part = |name: &String| plan.operations.iter().filter(|it| part(it) == *name).flat_map(pieces).collect();
+    let mut fired = Vec::new();
+    for rule in order_rules::all() {
+        let groups: Vec<Vec<Work>> = match rule.scope {
+            Scope::Feature => plan.operations.iter().map(pieces).collect(),
+            Scope::Part => parts.iter().map(of_part).collect(),
+            Scope::Pair | Scope::Assembly | Scope::Shop => vec![plan.operations.iter().flat_map(pieces).collect()],
+        };
+        for held in groups.iter().filter_map(|group| holds(rule, group)) {
+            assert!(held || rule.kind == Binds::Better, "{}: {}\n{job}", rule.rule, rule.reason);
+            fired.push(rule.rule.as_str());
+        }
+    }
+    fired
+}
+
+/// What the rules say of steps is what the operations do; a rule that no job ever meets is a promise that nobody keeps.
+#[test]
+fn the_steps_of_every_job_stand_by_the_rules() {
+    let met = std::sync::Mutex::new(BTreeSet::<&str>::new());
+    for (path, job) in committed_jobs() {
+        met.lock().unwrap().extend(hold_the_rules(&in_shop(&job), &path));
+    }
+    let all = jobs_asked(200);
+    println!("seed {SEED}, {all} jobs");
+    over_jobs(all, |number| {
+        let job = Maker::of(number).job();
+        let plan = try_plan(&job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));
+        met.lock().unwrap().extend(hold_the_rules(&plan, &job));
+    });
+    let in_line = [bush("left", "bore", ", line-with: piece/right"), bush("right", "bore", ", line-with: piece/left")];
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&in_line)), "two bushes in one line"));
+    let met = met.into_inner().unwrap();
+    // A face and an insert are two operations: their rule is held where they stand in the file.
+    let never: Vec<_> =
+        order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();
+    assert_eq!(never, ["face-before-insert"]);
+}
+
+/// The walk itself can fail: with steps turned round, rules break.
+#[test]
+fn a_set_up_turned_round_breaks_the_rules() {
+    let plan = in_shop(&job(&[bush("one", "bore", ", oil-holes: [{diameter: 3 mm, at: 10 mm}]")]));
+    let mut turned = pieces(&plan.operations[0]);
+    turned.reverse();
+    let broken = order_rules::all().iter().filter(|rule| holds(rule, &turned) == Some(false)).count();
+    assert!(broken >= 8, "{broken}");
 }

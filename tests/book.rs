@@ -52,6 +52,28 @@ const ONE_OF_EACH: &[&[&str]] = &[
     &["material", "phosphor bronze"],
     &["speed", "material=EN8", "tool=HSS", "work=turn-finish", "diameter=38 mm", "--shop", "tests/fixtures/shop.yaml"],
     &["drill", "diameter=10 mm", "material=mild steel", "depth=45 mm"],
+    &[
+        "turn",
+        "material=EN8",
+        "tool=HSS",
+        "diameter=38 mm",
+        "depth=1 mm",
+        "feed=0.1 mm/rev",
+        "nose=0.4 mm",
+        "length=60 mm",
+        "passes=2",
+    ],
+    &[
+        "mill",
+        "material=mild steel",
+        "tool=HSS",
+        "cutter=16 mm",
+        "teeth=4",
+        "width=4 mm",
+        "depth=10 mm",
+        "chip=0.03 mm",
+        "length=80 mm",
+    ],
     &["hardness", "40 HRC"],
     &["instrument", "outside micrometer", "size=80 mm"],
     &["sources"],
@@ -85,7 +107,7 @@ fn every_figure_has_its_unit_source_and_mark() {
 
 #[test]
 fn every_topic_of_the_list_is_asked_here() {
-    for topic in setover::book::TOPICS {
+    for topic in setover::lookup::TOPICS {
         assert!(ONE_OF_EACH.iter().any(|words| words[0] == *topic), "{topic}");
     }
 }
@@ -269,6 +291,104 @@ fn a_speed_never_starts_at_a_ceiling_and_takes_the_step_below() {
         number(&json(&["speed", "material=EN8", "tool=HSS", "work=turn-finish", "diameter=38 mm", cut]), "speed_factor")
     });
     assert_eq!(both[0].to_bits(), both[1].to_bits());
+}
+
+/// Within a thousandth of a figure worked by hand.
+fn near(page: &Value, key: &str, by_hand: f64) {
+    let number = number(page, key);
+    assert!((number / by_hand - 1.0).abs() < 1e-3, "{key}: {number}, by hand {by_hand}");
+}
+
+/// Normalised EN8, kc1.1 1500, mc 0.22: kc 1500 × 0.1^−0.22 = 2489; HSS and a worn edge 1.15 × 1.3; the step 165 on 38 mm.
+#[test]
+fn a_cut_in_the_lathe_has_its_force_power_and_time() {
+    let page = json(
+        &ONE_OF_EACH
+            .iter()
+            .find(|words| words[0] == "turn")
+            .unwrap()
+            .iter()
+            .copied()
+            .chain(["spindle=165 rev/min"])
+            .collect::<Vec<_>>(),
+    );
+    for (key, by_hand) in [
+        ("surface_speed", 19.698),
+        ("feed_rate", 0.0165),
+        ("metal_removed", 1.9698),
+        ("cutting_force", 372.2),
+        ("cutting_power", 0.12218),
+        ("power_at_motor", 0.16291),
+        ("spindle_torque", 7.071),
+        ("feed_marks", 3.125),
+        ("time", 7.2727),
+    ] {
+        near(&page, key, by_hand);
+    }
+}
+
+/// hm 0.03 on a quarter of the cutter: 0.06 a tooth, 0.24 a turn; at 400 rev/min 96 mm/min, 3.84 cm³/min.
+#[test]
+fn a_cut_of_the_mill_starts_from_the_chip() {
+    let words = ONE_OF_EACH.iter().find(|words| words[0] == "mill").unwrap();
+    let page = json(&words.iter().copied().chain(["spindle=400 rev/min"]).collect::<Vec<_>>());
+    for (key, by_hand) in [
+        ("engaged", 0.25),
+        ("chip_thinning", 1.1547),
+        ("feed_per_tooth", 0.06),
+        ("feed_rate", 0.096),
+        ("metal_removed", 3.84),
+        ("cutting_power", 0.18043),
+        ("spindle_torque", 4.3075),
+        ("time", 0.83333),
+    ] {
+        near(&page, key, by_hand);
+    }
+    // A face mill at 45°: the chip over its sine; nothing is thinned.
+    let face = json(&words.iter().copied().chain(["edge=45 deg"]).collect::<Vec<_>>());
+    near(&face, "feed_per_tooth", 0.042426);
+    assert!(face["values"].get("chip_thinning").is_none());
+    let wide: Vec<&str> =
+        words.iter().map(|word| if word.starts_with("width") { "width=17 mm" } else { word }).collect();
+    assert!(refused(&wide).contains("wider than the cutter"));
+}
+
+/// 45 mm and the point of 3.0 and 1 mm of approach at 0.102 mm/rev and 543.7 rev/min.
+#[test]
+fn a_hole_takes_its_time_and_a_step_suits_a_diameter() {
+    let page = json(&["drill", "diameter=10 mm", "material=mild steel", "depth=45 mm"]);
+    near(&page, "time", 0.88368);
+    near(&page, "metal_removed", 4.3554);
+    assert!(json(&["drill", "diameter=10 mm", "material=mild steel"])["values"].get("time").is_none());
+    let shop = ["--shop", "tests/fixtures/shop.yaml"];
+    let page = json(&["speed", "material=EN8", "tool=HSS", "work=turn-finish", "diameter=38 mm", shop[0], shop[1]]);
+    let lathe = &page["candidates"][0]["values"];
+    let (suits, step) = (&lathe["suits_diameter"]["value"], &lathe["spindle_speed"]["value"]);
+    let kept = std::f64::consts::PI * suits.as_f64().unwrap() * step.as_f64().unwrap() / 1000.0;
+    assert!(
+        (kept - number(&page, "surface_speed_wanted")).abs() < 1e-9,
+        "at that diameter the step gives the speed wanted"
+    );
+}
+
+#[test]
+fn a_percentage_has_its_drill_and_a_british_thread_its_depth() {
+    let page = json(&["thread", "1/4 BSF", "percent=75"]);
+    near(&page, "drill_for_percent_full_depth", 5.4117);
+    near(&page, "thread_depth", 0.62555);
+    let m8 = json(&["thread", "M8", "percent=75"]);
+    near(&m8, "drill_for_percent_three_quarter_h", 8.0 - 1.299038 * 1.25 * 0.75);
+    near(&m8, "drill_for_percent_five_eighths_h", 8.0 - 1.082532 * 1.25 * 0.75);
+    assert!(m8["values"].get("thread_depth").is_none(), "bolt and nut of 60° are not equally deep");
+}
+
+/// Lamé at the far sides: 2 p d² / (D² − d²) and −p (d² + b²) / (d² − b²).
+#[test]
+fn a_bush_has_its_stresses_at_both_sides() {
+    let page = bush("14 mm", "0.02 mm");
+    let p = number(&page, "joint_pressure");
+    near(&page, "hoop_housing_outside", 2.0 * p * 400.0 / (1600.0 - 400.0));
+    near(&page, "hoop_bush_at_joint", -p * (400.0 + 196.0) / (400.0 - 196.0));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Every set-up that cuts names its cutting fluid and says what holds at every machine; every one that warms says so of solvents.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::handbook::Material;

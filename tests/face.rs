@@ -1,7 +1,8 @@
-//! `face`: the worked example to the digits printed, its negative twins, facts of the trade, and what holds for every face.
+//! `face`: a regression of the project's own worked example, its negative twins, facts of the trade, and what holds for every face.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;
@@ -28,7 +29,7 @@ fn steps(planned: &Planned) -> Vec<&str> {
 }
 
 fn tool(planned: &Planned) -> String {
-    planned.answer.choices.iter().find(|choice| choice.name == "tool").expect("a tool").chosen.clone()
+    planned.answer.choices.iter().find(|choice| choice.name == "tool").expect("a tool").chosen.to_string()
 }
 
 /// Why a tool was not taken.
@@ -42,10 +43,10 @@ fn in_other_shop(job: &str, from: &str, to: &str) -> setover::plan::Plan {
 }
 
 #[test]
-fn the_worked_example_to_the_digits_printed() {
+fn regression_of_the_worked_example() {
     let plan = in_shop(JOB);
     let it = first(&plan);
-    for (key, printed) in [
+    for (key, held) in [
         ("removed", "0.30"),
         ("length_after", "21.550"),
         ("case_left", "0.700"),
@@ -71,7 +72,7 @@ fn the_worked_example_to_the_digits_printed() {
         ("float_after", "0.47"),
         ("measuring_window", "0.0995"),
     ] {
-        agrees(printed, value(it, key));
+        agrees(held, value(it, key));
     }
     agrees("0.014", doubt(it, "length_after"));
     agrees("0.1005", doubt(it, "case_left"));
@@ -184,13 +185,13 @@ fn float_from_new_and_float_from_found() {
     agrees("0.05", change);
     agrees("0.47", after);
     agrees("0.27", shim);
-    assert_eq!(taken.as_deref(), Some("0.27 mm"));
+    assert!(taken.is_some_and(|taken| taken == "0.27 mm"));
     // Had the washer bridged the groove, the float would open by all that is removed.
     let (change, after, shim, taken) = of("across");
     agrees("0.30", change);
     agrees("0.72", after);
     agrees("0.52", shim);
-    assert_eq!(taken.as_deref(), Some("0.520 mm"), "no such shim in the drawer: to be found");
+    assert!(taken.is_some_and(|taken| taken == "0.520 mm"), "no such shim in the drawer: to be found");
     let closes = in_shop(&with(JOB, "float: opens", "float: closes"));
     agrees("-0.30", value(first(&closes), "float_change_from_new"));
     agrees("-0.05", value(first(&closes), "float_change_from_found"));
@@ -730,7 +731,7 @@ fn a_float_reads_what_a_face_hands_over() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(24, "tests/regressions/face.txt"))]
 
     /// Removed is never less than the wear at its bad end; the passes add up to it; the step is never above the wish except
     /// the lowest; every value is finite.
@@ -781,7 +782,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(24, "tests/regressions/face.txt"))]
 
     /// A worse reading never betters what is judged by it.
     #[test]

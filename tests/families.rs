@@ -1,7 +1,7 @@
 //! A name that is a family of metals is never better than the worst of its members; a hardness that a metal cannot have is doubted.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::handbook::Material;

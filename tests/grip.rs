@@ -2,7 +2,7 @@
 //! cutting force stand beside the code (`src/operations/facing/grip/cases.rs`).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
@@ -43,7 +43,7 @@ fn missing(planned: &Planned, check: &str) -> Vec<&'static str> {
 fn the_collar_of_the_worked_example() {
     let plan = in_shop(FACE);
     let it = first(&plan);
-    for (key, printed) in [
+    for (key, held) in [
         ("jaw_force_low", "5359"),
         ("jaw_force_high", "14000"),
         ("grip_by_torque", "2755"),
@@ -58,7 +58,7 @@ fn the_collar_of_the_worked_example() {
         ("ring_lobe", "0.0009"),
         ("dish_by_jaws", "0.0020"),
     ] {
-        agrees(printed, value(it, key));
+        agrees(held, value(it, key));
     }
     for check in GRIP {
         match check {

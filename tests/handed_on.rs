@@ -2,7 +2,7 @@
 //! what was made once makes nothing else look made.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::handbook::cutting::stock;

@@ -16,7 +16,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("job", 6),
     ("operations", 7),
     ("plan", 8),
-    ("book", 8),
+    ("lookup", 8),
     ("sheet", 9),
     ("cli", 10),
 ];

@@ -2,7 +2,8 @@
 //! never betters a verdict. Random jobs from a fixed seed.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use common::{SHOP, first, shop, try_plan};
 use proptest::prelude::*;
@@ -200,12 +201,7 @@ fn work(job: &Job, frozen: bool, shop: &Shop) -> Option<Plan> {
 }
 
 fn config() -> ProptestConfig {
-    ProptestConfig {
-        cases: 60,
-        failure_persistence: None,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(71_208_334),
-        ..ProptestConfig::default()
-    }
+    seeds::config(60, "tests/regressions/insert_relations.txt")
 }
 
 /// The random jobs reach every answer: a relation over jobs that are all alike would say nothing.

@@ -1,6 +1,6 @@
 //! Every formula that a printed figure reaches is bent in every place of its own text: at least one printed figure must
-//! notice. What survives, and what no printed figure reaches, is listed in `docs/formulas.md`
-//! (`SETOVER_WRITE=1 cargo test --test mutants` writes it again).
+//! notice. What survives is asserted, bent text by bent text with its reason; what no printed figure reaches is listed in
+//! `docs/formulas.md` (`SETOVER_WRITE=1 cargo test --test all mutants::` writes it again).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 #[path = "published/support/mod.rs"]
@@ -9,11 +9,12 @@ mod support;
 use setover::proof::notation::Expression;
 use setover::proof::{Formula, Working};
 use std::collections::{BTreeMap, BTreeSet};
-use support::book::{self, Written};
-use support::mutation::{mutants, read};
+use support::mutation::{mutants, read, swaps};
 use support::page;
 use support::rows::{self, Kind, Row};
 use support::run::Run;
+use support::survivors::SURVIVORS;
+use support::written::{self, Written};
 
 /// What the printed figures say of one formula.
 struct Reached {
@@ -74,12 +75,14 @@ fn same_everywhere(formula: &Formula, bent: &Expression) -> bool {
 struct Judgement {
     killed: usize,
     equivalent: Vec<String>,
-    survivors: Vec<String>,
+    /// Bent text and reason.
+    survivors: Vec<(String, &'static str)>,
 }
 
 fn judge(all: &[Row], reached: &Reached) -> Judgement {
     let mut judgement = Judgement::default();
-    for bent in mutants(&read(reached.formula.text)) {
+    let plain = read(reached.formula.text);
+    for bent in mutants(&plain).into_iter().chain(swaps(&plain, reached.formula.symbols)) {
         let text = bent.write(&|_| None);
         let mut most = 0.0_f64;
         let notices = |case: &(usize, Working)| match moves(&all[case.0], reached.formula, &bent) {
@@ -94,7 +97,8 @@ fn judge(all: &[Row], reached: &Reached) -> Judgement {
         } else if same_everywhere(reached.formula, &bent) {
             judgement.equivalent.push(text);
         } else {
-            judgement.survivors.push(format!("`{text}`: {}", book::why_it_survives(reached.formula.name, &text, most)));
+            let reason = written::why_it_survives(reached.formula.name, &text, most);
+            judgement.survivors.push((text, reason));
         }
     }
     judgement
@@ -121,11 +125,12 @@ fn the_text_worked_as_printed_gives_the_result() {
 #[test]
 fn printed_figures_notice_a_bent_formula() {
     let all = rows::all();
-    let written = book::formulas();
+    let written = written::formulas();
     let reached = reached(&all);
     let names: BTreeSet<&str> = written.iter().map(|formula| formula.name.as_str()).collect();
     assert_eq!(names.len(), written.len(), "two formulas have one name");
     let (mut killed, mut equivalent, mut table, mut survivors) = (0, 0, String::new(), String::new());
+    let mut not_noticed: BTreeSet<(&str, String, &str)> = BTreeSet::new();
     for (name, reached) in &reached {
         let judgement = judge(&all, reached);
         let places = judgement.killed + judgement.equivalent.len() + judgement.survivors.len();
@@ -137,7 +142,8 @@ fn printed_figures_notice_a_bent_formula() {
         );
         killed += judgement.killed;
         equivalent += judgement.equivalent.len();
-        survivors.extend(judgement.survivors.iter().map(|line| format!("- {name}: {line}\n")));
+        survivors.extend(judgement.survivors.iter().map(|(text, why)| format!("- {name}: `{text}`: {why}\n")));
+        not_noticed.extend(judgement.survivors.into_iter().map(|(text, why)| (*name, text, why)));
         survivors.extend(judgement.equivalent.iter().map(|text| format!("- {name}: `{text}`: the same everywhere\n")));
     }
     let lines = |start: &str| survivors.lines().filter(|line| line.contains(start)).count();
@@ -150,7 +156,13 @@ fn printed_figures_notice_a_bent_formula() {
         killed + equivalent + left,
     );
     page::say(&format!("{head}\nNot noticed:\n{survivors}"));
-    let text = book::page(&head, &table, &survivors, &unreached);
+    let asserted: BTreeSet<(&str, String, &str)> =
+        SURVIVORS.iter().map(|(formula, text, why)| (*formula, (*text).to_owned(), *why)).collect();
+    assert_eq!(asserted.len(), SURVIVORS.len(), "a survivor stands twice");
+    let new: Vec<_> = not_noticed.difference(&asserted).collect();
+    let gone: Vec<_> = asserted.difference(&not_noticed).collect();
+    assert!(new.is_empty() && gone.is_empty(), "not asserted: {new:#?}\nasserted, and noticed after all: {gone:#?}");
+    let text = written::page(&head, &table, &survivors, &unreached);
     page::hold("docs/formulas.md", &text);
     assert!(reached.len() >= 40, "{head}");
 }

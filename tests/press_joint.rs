@@ -2,11 +2,12 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;
-use setover::book;
+use setover::lookup;
 use setover::plan::Planned;
 use setover::proof::{At, Place, Side, State, Verdict, Worked};
 use setover::quantity::{Mm, Quantity, Shift};
@@ -16,17 +17,17 @@ use setover::handbook::Material;
 use setover::handbook::joints::joint::{PressJoint, Service, Stressed};
 
 /// A page of the book by its keys.
-fn page(keys: &[(&str, String)]) -> book::Page {
+fn page(keys: &[(&str, String)]) -> lookup::Reply {
     let place = Place::start(0);
     let mut tree = Node::yaml("{}", place).expect("a tree");
     for (key, value) in keys {
         tree.insert(key, Node::text(place, value.clone()));
     }
     let topic = At { value: "bush".to_owned(), place };
-    book::open(&topic, None, tree, None).unwrap_or_else(|all| panic!("{all:#?}"))
+    lookup::open(&topic, None, tree, None).unwrap_or_else(|all| panic!("{all:#?}"))
 }
 
-fn printed(page: &book::Page, key: &str) -> f64 {
+fn shown(page: &lookup::Reply, key: &str) -> f64 {
     page.values.iter().find(|value| value.key == key).unwrap_or_else(|| panic!("no {key}")).number
 }
 
@@ -70,7 +71,7 @@ parts:
         )
     }
 
-    fn page(&self) -> book::Page {
+    fn page(&self) -> lookup::Reply {
         page(&[
             ("joint", "20 mm".into()),
             ("bore", format!("{:.6} mm", self.bore)),
@@ -123,7 +124,7 @@ fn rank(it: &Planned, check: &str) -> u8 {
 const STRESSES: [&str; 5] = ["bush-yield", "bush-plastic", "housing-stress", "housing-iron", "stress-when-warm"];
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(seeds::config(48, "tests/regressions/press_joint.txt"))]
 
     #[test]
     fn the_book_and_the_operation_agree(mut it in drawn()) {
@@ -231,7 +232,7 @@ fn a_bush_that_yields_all_through_in_a_thick_boss() {
         ("bush", "PB1".into()),
         ("housing", "cast aluminium".into()),
     ]);
-    agrees("38.4", printed(&page, "joint_pressure"));
+    agrees("38.4", shown(&page, "joint_pressure"));
     let notes = page.notes.join("\n");
     assert!(notes.contains("the whole bush yields") && notes.contains("DOUBTFUL: the housing"), "{notes}");
 }

@@ -2,15 +2,17 @@
 //! that; and that every row and formula has a source.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-#[path = "published/support/book.rs"]
-#[allow(dead_code)]
-mod book;
 #[path = "properties/iso286.rs"]
 mod iso286;
 #[path = "properties/more_and_less.rs"]
 mod more_and_less;
+#[path = "common/seeds.rs"]
+mod seeds;
 #[path = "properties/sources.rs"]
 mod sources;
+#[path = "published/support/written.rs"]
+#[allow(dead_code)]
+mod written;
 
 use proptest::prelude::*;
 use setover::handbook::{
@@ -36,6 +38,8 @@ fn decimal(ten_thousandths: u64) -> String {
 }
 
 proptest! {
+    #![proptest_config(seeds::config(256, "tests/regressions/properties.txt"))]
+
     #[test]
     fn inch_and_metric_spellings_are_the_same_bits(thou in 1_u64..9_999_999) {
         let metric = format!("{} mm", decimal(thou * 254));

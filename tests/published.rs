@@ -1,5 +1,5 @@
 //! Outside checks: every printed figure of `tests/published/*.csv` against what the handbook works out, and the count of
-//! them in `docs/published.md`, which `SETOVER_WRITE=1 cargo test --test published` writes again.
+//! them in `docs/published.md`, which `SETOVER_WRITE=1 cargo test --test all published::` writes again.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 #[path = "published/support/mod.rs"]
@@ -25,6 +25,21 @@ fn printed_figures_are_met_and_misprints_are_not() {
         }
     }
     assert!(wrong.is_empty(), "{} rows:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+/// An error in print that lies far away would be told from the right figure by any formula: it holds nothing.
+#[test]
+fn an_error_in_print_lies_within_a_quarter_of_what_is_right() {
+    let far: Vec<String> = rows::all()
+        .iter()
+        .filter(|row| row.kind != Kind::Published)
+        .filter_map(|row| {
+            let right = support::worked(row, &mut Run::default())?.unwrap_or(f64::NAN);
+            let near = (row.printed - right).abs() <= (0.25 + 1e-9) * right.abs();
+            (!near).then(|| format!("{} {}: printed {}, right {right}", row.id, row.subject, row.printed))
+        })
+        .collect();
+    assert!(far.is_empty(), "{} rows:\n{}", far.len(), far.join("\n"));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! What a job may say of its sizes and what is refused at its place: units, doubts, limits, hardness, names of others.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::*;
 use setover::proof::{State, Verdict};

@@ -1,8 +1,9 @@
-//! `ream-bush`: the worked example to the digits printed, its negative twins, facts of the trade, and what must always hold.
+//! `ream-bush`: a regression of the project's own worked example, its negative twins, facts of the trade, and what must always hold.
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;
@@ -86,10 +87,10 @@ fn added(line: &str) -> String {
 }
 
 #[test]
-fn the_worked_example_to_the_digits_printed() {
+fn regression_of_the_worked_example() {
     let plan = in_shop(JOB);
     let it = first(&plan);
-    for (key, printed) in [
+    for (key, held) in [
         ("interference", "0.0350"),
         ("interference_min", "0.0274"),
         ("interference_max", "0.0407"),
@@ -130,7 +131,7 @@ fn the_worked_example_to_the_digits_printed() {
         ("clearance_warm", "0.0397"),
         ("oil_hole_spindle_speed", "1115"),
     ] {
-        agrees(printed, value(it, key));
+        agrees(held, value(it, key));
     }
     agrees("0.0053", doubt(it, "bore_after_pressing"));
     agrees("0.0053", doubt(it, "ream_stock"));
@@ -150,7 +151,7 @@ fn the_worked_example_to_the_digits_printed() {
     assert_eq!((value(it, "outside_least_proven") * 1000.0).ceil(), 20_022.0);
     assert_eq!((value(it, "outside_most_proven") * 1000.0).floor(), 20_042.0);
     agrees("0.00566", doubt(it, "interference"));
-    // Printed +49.5 in one place and +49.6 in another: it is 49.55.
+    // +49.5 in one place of the paper and +49.6 in another: it is 49.55.
     assert!((value(it, "hoop_housing") - 49.55).abs() < 0.05);
     let settings = it.answer.set_ups.iter().flat_map(|s| &s.steps).find(|s| s.id == "ream-in-steps").expect("steps");
     assert!(settings.words.contains("15.961, 15.992, 16.002, 16.012, 16.022 mm"), "{}", settings.words);
@@ -162,7 +163,7 @@ fn the_worked_example_to_the_digits_printed() {
 
 /// Every check that the worked example lists, with its verdict.
 #[test]
-fn the_worked_example_is_judged_as_printed() {
+fn regression_of_the_verdicts_of_the_worked_example() {
     let plan = in_shop(JOB);
     let it = first(&plan);
     assert_eq!(it.verdict, Verdict::Doubtful);
@@ -192,7 +193,7 @@ fn the_worked_example_is_judged_as_printed() {
     for check in ["housing-iron", "press-force", "cold-enough", "in-line", "fit-runs", "groove"] {
         assert_eq!(state(it, check), State::DoesNotApply, "{check}");
     }
-    for (check, printed) in [
+    for (check, held) in [
         ("interference", "0.0274"),
         ("housing-stress", "0.73"),
         ("stock-least", "0.0673"),
@@ -203,7 +204,7 @@ fn the_worked_example_is_judged_as_printed() {
         ("grip-when-warm", "0.0231"),
         ("clearance-when-warm", "0.0270"),
     ] {
-        agrees(printed, margin(it, check));
+        agrees(held, margin(it, check));
     }
     let measured = it.answer.checks.iter().find(|f| f.id == "can-be-measured").expect("check");
     assert!(measured.asks.contains("16.0219 to 16.0223 mm"), "{}", measured.asks);
@@ -605,7 +606,7 @@ fn two_bushes_in_one_line_are_reamed_once() {
     assert!(!all_words(left).contains("Ream in steps"));
     let ream = right.answer.set_ups.last().expect("ream");
     assert_eq!(ream.id, "ream-by-hand");
-    assert!(ream.needs.iter().any(|need| need == "case/left:bore-measured"), "{:?}", ream.needs);
+    assert!(ream.needs.iter().any(|need| need.to_string() == "case/left:bore-measured"), "{:?}", ream.needs);
     let pilot = ream.steps.iter().find(|s| s.id == "pilot-in-the-other-bush").expect("pilot");
     let low = value(left, "bore_after_low");
     assert!(
@@ -911,7 +912,7 @@ fn sheds() -> Vec<Option<setover::shop::Shop>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(seeds::config(40, "tests/regressions/ream_bush.txt"))]
 
     /// More interference presses harder, closes the bore more, asks more of press and oven.
     #[test]

@@ -1,8 +1,8 @@
 //! What must hold between two jobs and not only in one: a worse measurement, a size moved its bad way and a key left out never
-//! better a verdict; and no check vanishes. `SETOVER_JOBS=2000 cargo test --test relations` takes so many jobs.
+//! better a verdict; and no check vanishes. `SETOVER_JOBS=2000 cargo test --test all relations::` takes so many jobs.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
 use common::{jobs_asked, over_jobs, shop, try_plan};

@@ -4,7 +4,7 @@
 //! random jobs.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::jobs::{Maker, job_of, shop_of};
 use common::{in_shop, jobs_asked, over_jobs, plan};

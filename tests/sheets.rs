@@ -1,7 +1,8 @@
 //! Setup sheets: every page passes the checker, nothing is lost however long the lists, and the same plan gives the same bytes.
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use proptest::prelude::*;
 use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
@@ -246,7 +247,7 @@ fn a_name_of_any_length_stands_in_full_and_costs_no_sheet() {
     // One word without a place to break it.
     let mut plan = synthetic(2, 1, 1, Verdict::Proven);
     plan.operations[0].address = Address::of(&"x".repeat(3_000), "face");
-    plan.operations[0].answer.alternatives[0].name = "y".repeat(3_000);
+    plan.operations[0].answer.alternatives[0].name = "y".repeat(3_000).into();
     plan.operations[0].answer.set_ups[0].blanks[0].words = "z".repeat(3_000);
     let text = all_text(&laid(&plan));
     assert!(["x", "y", "z"].iter().all(|sign| text.matches(sign).count() >= 3_000));
@@ -440,7 +441,7 @@ fn the_terminal_says_the_verdict_first_and_what_would_mend_the_next_length() {
 /// A step with a cut of some passes.
 fn step(number: usize, passes: usize) -> Step<String> {
     let cut = Cut {
-        tool: format!("carbide bar {number}"),
+        tool: format!("carbide bar {number}").into(),
         spindle: (!number.is_multiple_of(4)).then_some(12_500.0),
         feed: (!number.is_multiple_of(3)).then_some(0.0635),
         passes: (0..passes)
@@ -521,7 +522,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
     let mut failing: Answer<String> = Answer::default();
     failing.checks.push(check(1));
     let alternative = |number: usize| Alternative {
-        name: format!("reamer {number}"),
+        name: format!("reamer {number}").into(),
         answer: failing.clone(),
         chosen: number == 2,
         why_not: Some("cuts over the limit by 0.004 mm".into()),
@@ -628,7 +629,7 @@ fn a_step_longer_than_a_page_goes_on() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(24, "tests/regressions/sheets.txt"))]
 
     /// Names in any script a shop may type, of any length, and lists of any length.
     #[test]

@@ -1,7 +1,7 @@
 //! The shop file: what is read, what cannot be, and what is picked from it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
 
 use common::{SHOP, shop, with};
 use setover::proof::Place;

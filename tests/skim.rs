@@ -1,7 +1,8 @@
-//! `skim`: the worked example to the digits printed, its negative twins, pairs, and what stands behind the contact.
+//! `skim`: a regression of the project's own worked example, its negative twins, pairs, and what stands behind the contact.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-mod common;
+use crate::common;
+use crate::seeds;
 
 use common::*;
 use proptest::prelude::*;
@@ -17,10 +18,10 @@ fn kinds(planned: &Planned) -> Vec<PassKind> {
 }
 
 #[test]
-fn the_worked_example_to_the_digits_printed() {
+fn regression_of_the_worked_example() {
     let plan = in_shop(JOB);
     let it = first(&plan);
-    for (key, printed) in [
+    for (key, held) in [
         ("removed", "0.24"),
         ("thickness_after", "7.76"),
         ("length_after", "7.76"),
@@ -48,7 +49,7 @@ fn the_worked_example_to_the_digits_printed() {
         ("clamp_change", "-13.0"),
         ("step_after", "2.76"),
     ] {
-        agrees(printed, value(it, key));
+        agrees(held, value(it, key));
     }
     assert_eq!(kinds(it), [PassKind::Finish, PassKind::Spring], "one cut, and the same dial once more");
     let thickness = it.answer.checks.iter().find(|check| check.id == "thickness").expect("judged");
@@ -302,7 +303,7 @@ fn what_cannot_be_a_part_is_pointed_at() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(24, "tests/regressions/skim.txt"))]
 
     /// What is removed reaches the deeper of wear and dish; thickness and seat follow it; every figure is finite.
     #[test]
@@ -351,7 +352,7 @@ fn a_pair_is_known_before_its_thickness_is() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 16, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(seeds::config(16, "tests/regressions/skim.txt"))]
 
     /// A worse reading never betters what is judged by it, and no check comes or goes with it.
     #[test]

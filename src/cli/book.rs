@@ -2,17 +2,17 @@
 
 use super::load::Inputs;
 use super::{Format, Stop, print};
-use crate::book::{Page, open};
+use crate::lookup::{Reply, open};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::Node;
-use crate::sheet::book::{output, text};
+use crate::sheet::lookup::{output, text};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 #[derive(clap::Args)]
 pub(super) struct BookArguments {
-    /// What is asked: thread, which-thread, insert, fit, bush, reamer, material, speed, drill, hardness, instrument, sources.
+    /// What is asked: thread, which-thread, insert, fit, bush, reamer, material, speed, drill, turn, mill, hardness, instrument, sources.
     #[arg(value_name = "TOPIC")]
     topic: String,
     /// A name (`1/4 BSF`, `25 H7/p6`), and keys of the question.
@@ -30,16 +30,16 @@ pub(super) fn run(arguments: &BookArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
     let answer = answered(arguments, &mut inputs);
     let answer = inputs.settle(answer)?;
-    if let Some((page, units)) = answer {
+    if let Some((reply, units)) = answer {
         print(&match arguments.format {
-            Format::Text => text(&page, units),
-            Format::Json => super::json_text(&output(&arguments.topic, &page))?,
+            Format::Text => text(&reply, units),
+            Format::Json => super::json_text(&output(&arguments.topic, &reply))?,
         })?;
     }
     Ok(ExitCode::SUCCESS)
 }
 
-fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Page, Print)> {
+fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Reply, Print)> {
     let topic = placed(inputs, &arguments.topic);
     let (keys, names): (Vec<String>, Vec<String>) =
         arguments.words.iter().cloned().partition(|word| word.contains('='));
@@ -58,8 +58,8 @@ fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Page, Pri
         Some(path) => Some(inputs.shop(path, None)?),
         None => None,
     };
-    let page = open(&topic, name, keys, shop.as_ref()).map_err(|all| inputs.problems.extend(all)).ok()?;
-    Some((page, shop.map(|shop| shop.units).unwrap_or_default()))
+    let reply = open(&topic, name, keys, shop.as_ref()).map_err(|all| inputs.problems.extend(all)).ok()?;
+    Some((reply, shop.map(|shop| shop.units).unwrap_or_default()))
 }
 
 /// An argument as a text at its place.

@@ -1,6 +1,6 @@
 //! Single figures with a name: factors, shares, margins, each with its band and source.
 
-use super::table::{cited, doubted, rows, seen};
+use super::table::{cited, rows, seen};
 use crate::proof::{Cause, Mark, Refusal, Worked};
 use crate::quantity::{Quantity, figure};
 use serde::Deserialize;
@@ -26,8 +26,6 @@ pub struct Constant {
     /// How well the source is known.
     #[serde(deserialize_with = "seen")]
     pub seen: Mark,
-    /// A remark.
-    pub note: String,
 }
 
 /// All constants.
@@ -56,6 +54,39 @@ pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
         _ => said,
     };
     doubted(said, Cause::Named(name), row.seen, &row.doubt)
+}
+
+/// The doubt of a figure that is only remembered: what its row states (a number in its unit, or a share such as `5%`), else a
+/// tenth. What was read, and what has a band, has none but what its row states.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the row's doubt is no number.
+pub(in crate::handbook) fn doubted<Q: Quantity>(
+    figure: Worked<Q>,
+    cause: Cause,
+    seen: Mark,
+    doubt: &str,
+) -> Result<Worked<Q>, Refusal> {
+    let size = figure.number().abs();
+    let banded = figure.band().is_some_and(|(low, high)| low < high);
+    let half = match doubt {
+        "" if seen == Mark::FromMemory && !banded => size * row("doubt-from-memory")?.value,
+        "" => 0.0,
+        stated => half_width(size, stated)?,
+    };
+    Ok(figure.with_doubt(cause, half))
+}
+
+/// A doubt as a row states it.
+fn half_width(size: f64, stated: &str) -> Result<f64, Refusal> {
+    let number = |text: &str| {
+        let unread = |_| Refusal::NoRow { table: "doubt", wanted: stated.to_owned() };
+        text.trim().parse::<f64>().map_err(unread)
+    };
+    match stated.strip_suffix('%') {
+        Some(share) => Ok(size * number(share)? / 100.0),
+        None => number(stated),
+    }
 }
 
 /// The factor on the standard uncertainty in verdicts, where the shop has no habit of its own. Without its row nothing is proven.

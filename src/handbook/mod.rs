@@ -10,12 +10,14 @@ pub mod materials;
 pub mod measuring;
 pub mod order_rules;
 pub mod set_up_minutes;
+mod state_kind;
 mod table;
 pub mod threads;
 
 pub use cutting::tool_material::ToolMaterial;
 pub use joints::fits::Fit;
 pub use materials::groups::Material;
+pub use state_kind::StateKind;
 pub use table::{SourceEntry, cited, sources};
 pub use threads::bolts::BoltClass;
 pub use threads::insert::{InsertLength, Lead};

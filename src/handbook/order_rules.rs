@@ -1,8 +1,10 @@
 //! Rules of order: what comes before what, and why.
 
+use super::state_kind::StateKind;
 use super::table::{rows, seen};
 use crate::proof::{Mark, Verdict};
-use serde::{Deserialize, Deserializer};
+use serde::{Deserialize, Deserializer, de};
+use std::fmt;
 use std::sync::LazyLock;
 
 /// A rule of order.
@@ -10,17 +12,21 @@ use std::sync::LazyLock;
 pub struct OrderRule {
     /// Its name.
     pub rule: String,
-    /// What comes first: a kind of step, or an operation.
-    pub before: String,
+    /// Whether it binds.
+    pub kind: Binds,
+    /// What comes first.
+    pub before: Word,
     /// What comes after it.
-    pub after: String,
-    /// step, feature, part, casting or job.
-    pub scope: String,
+    pub after: Word,
+    /// Between what it holds.
+    pub scope: Scope,
+    /// The least time between them, min.
+    pub rest_min: f64,
+    /// The verdict where two operations of a part stand against it in the file; none where it is not judged there.
+    #[serde(deserialize_with = "verdict_in_file")]
+    pub in_file: Option<Verdict>,
     /// Why.
     pub reason: String,
-    /// The verdict between operations, where the rule is held there.
-    #[serde(deserialize_with = "between_operations")]
-    pub between: Option<Verdict>,
     /// Source keys.
     pub source: String,
     /// How well the source is known.
@@ -28,7 +34,132 @@ pub struct OrderRule {
     pub seen: Mark,
 }
 
+/// Whether a rule binds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Binds {
+    /// Nothing stands against it.
+    Must,
+    /// What stands against it is worse, and may be.
+    Better,
+}
+
+/// Between what a rule holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Scope {
+    /// One bore, one face of a part.
+    Feature,
+    /// A part.
+    Part,
+    /// Two parts that lose the same.
+    Pair,
+    /// Parts that are bolted together.
+    Assembly,
+    /// All work of the shop.
+    Shop,
+}
+
+/// What a rule binds: one exact word for a kind of work.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Word {
+    /// An operation, by its word.
+    Operation(String),
+    /// A set-up that leaves this state.
+    State(StateKind),
+    /// A set-up with this step, by its whole id.
+    Step(String),
+    /// Any work of a class.
+    Class(&'static Class),
+}
+
+/// Work that rules name together.
+#[derive(Debug, Deserialize, PartialEq)]
+pub struct Class {
+    /// Its name.
+    pub class: String,
+    /// Operations and steps.
+    #[serde(deserialize_with = "of_class")]
+    pub words: Vec<Word>,
+}
+
+/// The work of one operation, as the rules see it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Work<'a> {
+    /// The operation's word.
+    pub operation: &'a str,
+    /// Its steps by their ids, in working order.
+    pub steps: Vec<&'a str>,
+    /// The states that it leaves.
+    pub leaves: Vec<StateKind>,
+}
+
+impl Word {
+    /// Reads a word that is no class.
+    fn plain(text: &str) -> Result<Self, String> {
+        match text.split_once(':') {
+            Some(("state", kind)) => kind.parse().map(Self::State),
+            Some(("step", id)) if !id.is_empty() => Ok(Self::Step(id.into())),
+            None if !text.is_empty() => Ok(Self::Operation(text.into())),
+            _ => Err(format!("`{text}` is no word of a rule")),
+        }
+    }
+
+    /// Whether such work stands in an operation.
+    pub fn is_in(&self, work: &Work) -> bool {
+        match self {
+            Self::Operation(word) => word == work.operation,
+            Self::State(kind) => work.leaves.contains(kind),
+            Self::Step(id) => work.steps.contains(&id.as_str()),
+            Self::Class(class) => class.words.iter().any(|word| word.is_in(work)),
+        }
+    }
+
+    /// The operations and steps that it names, a class by its members.
+    pub fn members(&self) -> Vec<&Self> {
+        match self {
+            Self::Class(class) => class.words.iter().collect(),
+            one => vec![one],
+        }
+    }
+}
+
+/// In words: `oil hole drilling`.
+impl fmt::Display for Word {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let word = match self {
+            Self::Operation(word) | Self::Step(word) => word,
+            Self::State(kind) => kind.text(),
+            Self::Class(class) => &class.class,
+        };
+        f.write_str(&word.replace('-', " "))
+    }
+}
+
+impl<'de> Deserialize<'de> for Word {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        match classes().iter().find(|class| class.class == text) {
+            Some(class) => Ok(Self::Class(class)),
+            None => Self::plain(&text).map_err(de::Error::custom),
+        }
+    }
+}
+
+/// Reads the words of a class.
+fn of_class<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Word>, D::Error> {
+    let text = String::deserialize(from)?;
+    text.split(';').map(|word| Word::plain(word.trim())).collect::<Result<_, _>>().map_err(de::Error::custom)
+}
+
 const RULES: &str = include_str!("../../shared/order.csv");
+const CLASSES: &str = include_str!("../../shared/classes.csv");
+
+/// Every class of work.
+pub fn classes() -> &'static [Class] {
+    static ROWS: LazyLock<Vec<Class>> = LazyLock::new(|| rows(CLASSES));
+    &ROWS
+}
 
 /// Every rule of order.
 pub fn all() -> &'static [OrderRule] {
@@ -36,18 +167,18 @@ pub fn all() -> &'static [OrderRule] {
     &ROWS
 }
 
-/// The rules that are held between the operations of a part.
-pub fn between() -> impl Iterator<Item = (&'static OrderRule, Verdict)> {
-    all().iter().filter_map(|rule| Some((rule, rule.between?)))
+/// The rules that are judged between the operations of a part as they stand in the file.
+pub fn in_file() -> impl Iterator<Item = (&'static OrderRule, Verdict)> {
+    all().iter().filter_map(|rule| Some((rule, rule.in_file?)))
 }
 
-/// Reads the `between` column.
-fn between_operations<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Verdict>, D::Error> {
+/// Reads the `in_file` column.
+fn verdict_in_file<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Verdict>, D::Error> {
     match String::deserialize(from)?.as_str() {
         "" => Ok(None),
         "doubtful" => Ok(Some(Verdict::Doubtful)),
         "fails" => Ok(Some(Verdict::Fails)),
-        other => Err(serde::de::Error::custom(format!("`{other}` is no verdict of a rule"))),
+        other => Err(de::Error::custom(format!("`{other}` is no verdict of a rule"))),
     }
 }
 
@@ -59,11 +190,27 @@ mod tests {
     fn every_row_loads() {
         let (all, good, first) = crate::handbook::table::audit::<OrderRule>(RULES);
         assert_eq!(all, good, "{first}");
+        let (all, good, first) = crate::handbook::table::audit::<Class>(CLASSES);
+        assert_eq!(all, good, "{first}");
     }
 
     #[test]
     fn a_face_comes_before_the_insert_whose_coil_it_would_cut() {
-        assert!(between().any(|(rule, _)| rule.before == "face" && rule.after == "thread-insert"));
-        assert!(!between().any(|(rule, _)| rule.before == "thread-insert" && rule.after == "face"));
+        let (face, insert) = (Word::plain("face"), Word::plain("thread-insert"));
+        let stands =
+            |before: &Word, after: &Word| in_file().any(|(rule, _)| rule.before == *before && rule.after == *after);
+        let (face, insert) = (face.unwrap(), insert.unwrap());
+        assert!(stands(&face, &insert) && !stands(&insert, &face));
+    }
+
+    #[test]
+    fn a_word_is_matched_whole_and_a_word_that_is_none_is_refused() {
+        let work = Work { operation: "ream-bush", steps: vec!["ream-in-steps"], leaves: vec![StateKind::Reamed] };
+        let is_in = |text: &str| Word::plain(text).unwrap().is_in(&work);
+        assert!(is_in("ream-bush") && is_in("step:ream-in-steps") && is_in("state:reamed"));
+        assert!(!is_in("ream") && !is_in("step:ream") && !is_in("state:sized"));
+        for none in ["state:shiny", "step:", "kind:ream", ""] {
+            assert!(Word::plain(none).is_err(), "{none}");
+        }
     }
 }

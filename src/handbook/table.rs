@@ -1,7 +1,6 @@
 //! Reading the built-in tables of `shared/`.
 
-use crate::proof::{Cause, Mark, Refusal, Source, Worked};
-use crate::quantity::Quantity;
+use crate::proof::{Mark, Source};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Deserializer};
 use std::sync::LazyLock;
@@ -67,39 +66,6 @@ pub fn cited(keys: &str, mark: Mark) -> Source {
         }
     }
     Source { text: titles.join("; ").into(), mark }
-}
-
-/// The doubt of a figure that is only remembered: what its row states (a number in its unit, or a share such as `5%`), else a
-/// tenth. What was read, and what has a band, has none but what its row states.
-///
-/// # Errors
-/// [`Refusal::NoRow`] where the row's doubt is no number.
-pub(in crate::handbook) fn doubted<Q: Quantity>(
-    figure: Worked<Q>,
-    cause: Cause,
-    seen: Mark,
-    doubt: &str,
-) -> Result<Worked<Q>, Refusal> {
-    let size = figure.number().abs();
-    let banded = figure.band().is_some_and(|(low, high)| low < high);
-    let half = match doubt {
-        "" if seen == Mark::FromMemory && !banded => size * super::constants::row("doubt-from-memory")?.value,
-        "" => 0.0,
-        stated => half_width(size, stated)?,
-    };
-    Ok(figure.with_doubt(cause, half))
-}
-
-/// A doubt as a row states it.
-fn half_width(size: f64, stated: &str) -> Result<f64, Refusal> {
-    let number = |text: &str| {
-        let unread = |_| Refusal::NoRow { table: "doubt", wanted: stated.to_owned() };
-        text.trim().parse::<f64>().map_err(unread)
-    };
-    match stated.strip_suffix('%') {
-        Some(share) => Ok(size * number(share)? / 100.0),
-        None => number(stated),
-    }
 }
 
 /// Reads the `seen` column.

@@ -6,8 +6,10 @@ mod address;
 mod file;
 mod ledger;
 mod reading;
+mod state;
 
 pub use address::Address;
 pub use file::{JobFile, Named, Part, PartFacts};
 pub use ledger::{Entry, Ledger};
 pub use reading::{Difference, Reading};
+pub use state::{State, StateOf};

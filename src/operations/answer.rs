@@ -13,8 +13,9 @@ pub struct Choice<W = Words> {
     /// What was chosen (`drill`, `insert_length`, `machine` …).
     #[serde(skip)]
     pub name: &'static str,
-    /// The choice.
-    pub chosen: String,
+    /// The choice: a name of the shop or of the card, or a figure.
+    #[schemars(with = "String")]
+    pub chosen: Fact,
     /// The reason, from the card.
     pub why: W,
 }
@@ -23,7 +24,8 @@ pub struct Choice<W = Words> {
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Alternative<W = Words> {
     /// Its name (`1.5D`, a reamer).
-    pub name: String,
+    #[schemars(with = "String")]
+    pub name: Fact,
     /// Its values and checks.
     #[serde(flatten, serialize_with = "compared")]
     #[schemars(with = "Compared<'static, String>")]
@@ -118,13 +120,13 @@ impl<W> Answer<W> {
         let own = speaker(self);
         let choice = |choice: &Choice<W>| {
             let why = own.say(Section::Reasons, &choice.why, &[])?;
-            Ok(Choice { name: choice.name, chosen: choice.chosen.clone(), why })
+            Ok(Choice { name: choice.name, chosen: Fact::Text(own.name(&choice.chosen)?), why })
         };
         let alternative = |alternative: &'a Alternative<W>| {
             let answer = &alternative.answer;
             let why_not = alternative.why_not.as_ref().map(|words| speaker(answer).say(Section::Reasons, words, &[]));
             Ok(Alternative {
-                name: alternative.name.clone(),
+                name: Fact::Text(own.name(&alternative.name)?),
                 answer: answer.try_map_words(speaker)?,
                 chosen: alternative.chosen,
                 why_not: why_not.transpose()?,
@@ -296,7 +298,7 @@ impl Answer {
     }
 
     /// Records a choice of words.
-    pub fn choose(&mut self, name: &'static str, chosen: impl Into<String>, why: Words) {
+    pub fn choose(&mut self, name: &'static str, chosen: impl Into<Fact>, why: Words) {
         self.choices.push(Choice { name, chosen: chosen.into(), why });
     }
 
@@ -317,7 +319,7 @@ impl Answer {
     pub fn alternative(
         &mut self,
         bench: &Bench,
-        name: &str,
+        name: impl Into<Fact>,
         work: impl FnOnce(&Bench, &mut Self) -> Result<(), Refusal>,
     ) {
         let mut row = Self::declaring(self.declared);

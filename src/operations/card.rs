@@ -40,6 +40,9 @@ pub struct Card {
     /// What is assumed, by id.
     #[serde(default)]
     pub assumed: Texts,
+    /// Names of holds, tools, dials and settings, by id: what other texts put into their blanks.
+    #[serde(default)]
+    pub names: Texts,
     /// What the shop lacks, by id.
     #[serde(default)]
     pub missing: Texts,

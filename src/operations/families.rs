@@ -3,19 +3,19 @@
 use super::{Alternative, Answer, Bench, Request};
 use crate::handbook::Material;
 use crate::job::PartFacts;
-use crate::proof::{At, Check, Place, State, Verdict};
+use crate::proof::{At, Check, Fact, Place, State, Verdict, Words};
 use std::cmp::Ordering;
 
 /// The operation as it was worked for one member of each family.
 struct Run {
-    /// The members in words.
-    member: String,
+    /// The members by name.
+    member: Fact,
     answer: Answer,
 }
 
 impl Run {
-    fn alternative(&self, name: &str) -> Option<&Alternative> {
-        self.answer.alternatives.iter().find(|row| row.name == name)
+    fn alternative(&self, name: &Fact) -> Option<&Alternative> {
+        self.answer.alternatives.iter().find(|row| row.name == *name)
     }
 }
 
@@ -62,18 +62,19 @@ fn combinations(named: &[At<Material>]) -> Vec<Vec<Material>> {
 }
 
 /// Names in a row, each once.
-fn joined<'a>(names: impl Iterator<Item = &'a str>) -> String {
+fn joined<'a>(names: impl Iterator<Item = &'a str>) -> Fact {
     let mut all: Vec<&str> = Vec::new();
     names.for_each(|name| {
         if !all.contains(&name) {
             all.push(name);
         }
     });
-    all.join(" and ")
+    let and = |one: Fact, other: Fact| Words::of("one-and-other").with("one", one).with("other", other).into();
+    all.into_iter().map(Fact::from).reduce(and).unwrap_or_else(|| "".into())
 }
 
 /// The check that says so: doubtful at best.
-fn alloy_named(families: &[&At<Material>], member: &str, place: Place) -> Check {
+fn alloy_named(families: &[&At<Material>], member: &Fact, place: Place) -> Check {
     let members = |at: &&At<Material>| -> Vec<&'static str> {
         at.value.members().iter().map(|member| member.row().name.as_str()).collect()
     };
@@ -88,12 +89,12 @@ fn alloy_named(families: &[&At<Material>], member: &str, place: Place) -> Check 
     Check::of_kind("alloy-named", Verdict::Doubtful)
         .at(place)
         .with("family", family)
-        .with("member", member)
+        .with("member", member.clone())
         .with("members", each.join("; "))
 }
 
 /// The plan that is best for the worst member, with the worst of every check, and the member whose figures it shows.
-fn worst_of(runs: &[Run], at_its_sizes: impl Fn(&Run) -> Option<Vec<Run>>) -> Option<(Answer, String)> {
+fn worst_of(runs: &[Run], at_its_sizes: impl Fn(&Run) -> Option<Vec<Run>>) -> Option<(Answer, Fact)> {
     let plan = |(base, run): (usize, &Run)| match at_its_sizes(run) {
         Some(others) => merged(&others, base),
         None => merged(runs, base),
@@ -116,8 +117,8 @@ fn worst_of(runs: &[Run], at_its_sizes: impl Fn(&Run) -> Option<Vec<Run>>) -> Op
 fn merged(runs: &[Run], base: usize) -> Option<Answer> {
     let mut answer = runs.get(base)?.answer.clone();
     let chosen = answer.alternatives.iter().find(|row| row.chosen).map(|row| row.name.clone());
-    let at_choice: Vec<(&str, Vec<Check>)> =
-        runs.iter().map(|run| (run.member.as_str(), checks_at(&run.answer, chosen.as_deref()))).collect();
+    let at_choice: Vec<(&Fact, Vec<Check>)> =
+        runs.iter().map(|run| (&run.member, checks_at(&run.answer, chosen.as_ref()))).collect();
     for check in at_choice.iter().flat_map(|(_, checks)| checks) {
         if !answer.checks.iter().any(|known| known.id == check.id) {
             answer.checks.push(check.clone());
@@ -127,8 +128,8 @@ fn merged(runs: &[Run], base: usize) -> Option<Answer> {
         *check = worst_check(check, at_choice.iter().map(|(member, checks)| (*member, checks.as_slice())));
     }
     for row in &mut answer.alternatives {
-        let others: Vec<(&str, &Alternative)> =
-            runs.iter().filter_map(|run| Some((run.member.as_str(), run.alternative(&row.name)?))).collect();
+        let others: Vec<(&Fact, &Alternative)> =
+            runs.iter().filter_map(|run| Some((&run.member, run.alternative(&row.name)?))).collect();
         row.answer.refused =
             row.answer.refused.take().or_else(|| others.iter().find_map(|o| o.1.answer.refused.clone()));
         for check in &mut row.answer.checks {
@@ -143,19 +144,19 @@ fn merged(runs: &[Run], base: usize) -> Option<Answer> {
 }
 
 /// The checks of a run, with this alternative chosen.
-fn checks_at(answer: &Answer, chosen: Option<&str>) -> Vec<Check> {
-    let row = answer.alternatives.iter().find(|row| Some(row.name.as_str()) == chosen && !row.chosen);
+fn checks_at(answer: &Answer, chosen: Option<&Fact>) -> Vec<Check> {
+    let row = answer.alternatives.iter().find(|row| Some(&row.name) == chosen && !row.chosen);
     let of_row = |id: &str| row.and_then(|row| row.answer.checks.iter().find(|check| check.id == id)).cloned();
     answer.checks.iter().map(|check| of_row(check.id).unwrap_or_else(|| check.clone())).collect()
 }
 
 /// The worst of what the runs say of one check; where they differ it carries the name of the member.
-fn worst_check<'a>(check: &Check, all: impl Iterator<Item = (&'a str, &'a [Check])>) -> Check {
-    let said: Vec<(&str, &Check)> =
+fn worst_check<'a>(check: &Check, all: impl Iterator<Item = (&'a Fact, &'a [Check])>) -> Check {
+    let said: Vec<(&Fact, &Check)> =
         all.filter_map(|(member, checks)| Some((member, checks.iter().find(|other| other.id == check.id)?))).collect();
     let Some((member, worst)) = said.iter().max_by(|a, b| badness(a.1, b.1)).copied() else { return check.clone() };
     let differ = said.iter().any(|(_, other)| other.state != worst.state || margin(other) != margin(worst));
-    if differ { worst.clone().with(WORST_MEMBER, member) } else { check.clone() }
+    if differ { worst.clone().with(WORST_MEMBER, member.clone()) } else { check.clone() }
 }
 
 /// The fact of a check that names the member of a family for which it is worst.

@@ -1,6 +1,6 @@
 //! Holding: what the part is held in, and where; and what every operation may ask of its set-up.
 
-use crate::proof::At;
+use crate::proof::{At, Fact};
 use crate::quantity::{Measured, Mm, NewtonMetre, Quantity};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -34,20 +34,20 @@ pub enum HeldIn {
 }
 
 impl HeldIn {
-    /// As a sheet names it.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Jaws => "three-jaw chuck, hard jaws",
-            Self::SoftJaws => "soft jaws bored to size",
-            Self::FourJaw => "four-jaw chuck",
-            Self::Mandrel => "mandrel",
-            Self::Faceplate => "faceplate",
-            Self::Collet => "collet",
-            Self::Vice => "vice",
-            Self::Clamps => "clamps on the table",
-            Self::AnglePlate => "angle plate",
-            Self::PressSupport => "support under the press",
-        }
+    /// Its name.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::Jaws => "in-jaws",
+            Self::SoftJaws => "in-soft-jaws",
+            Self::FourJaw => "in-four-jaw",
+            Self::Mandrel => "in-mandrel",
+            Self::Faceplate => "in-faceplate",
+            Self::Collet => "in-collet",
+            Self::Vice => "in-vice",
+            Self::Clamps => "in-clamps",
+            Self::AnglePlate => "in-angle-plate",
+            Self::PressSupport => "in-press-support",
+        })
     }
 
     /// How many jaws grip; none where it is not a chuck.
@@ -73,13 +73,13 @@ pub enum Nip {
 }
 
 impl Nip {
-    /// In a word.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Light => "light",
-            Self::Normal => "normal",
-            Self::Hard => "hard",
-        }
+    /// Its name.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::Light => "nip-light",
+            Self::Normal => "nip-normal",
+            Self::Hard => "nip-hard",
+        })
     }
 }
 
@@ -106,13 +106,13 @@ pub enum Stop {
 }
 
 impl Stop {
-    /// As a sheet names it.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::None => "nothing",
-            Self::Step => "a step of the jaws",
-            Self::Rod => "a rod in the spindle",
-        }
+    /// Its name.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::None => "stop-none",
+            Self::Step => "stop-step",
+            Self::Rod => "stop-rod",
+        })
     }
 }
 

@@ -10,6 +10,8 @@ mod facing;
 mod families;
 mod hardness;
 mod hold;
+mod holds_for;
+mod kit;
 mod name;
 mod readings;
 mod ream_bush;
@@ -26,6 +28,7 @@ pub use bench::Bench;
 pub use card::Card;
 pub use families::WORST_MEMBER;
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
+pub use holds_for::{Holds, Measured, holds_for};
 pub use name::{Declared, Name, Value};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step, Target};
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
@@ -40,11 +43,11 @@ pub const FOR_READERS: &[&str] = &["other_zeros"];
 
 /// An operation: its fields are the keys of its YAML, its file is its page of the handbook.
 pub trait Operation {
-    /// Every value that it can give: what cards, logs and the JSON's description may name.
-    const VALUES: &'static [Declared];
+    /// Every value that it can give, in lists: what cards, logs and the JSON's description may name.
+    fn values(&self) -> &'static [&'static [Declared]];
 
     /// Every check that it makes: all of these stand in every answer.
-    const CHECKS: &'static [CheckRule];
+    fn checks(&self) -> &'static [CheckRule];
 
     /// What it asks of its set-up.
     fn set_up(&self) -> Option<&SetUpWish>;
@@ -124,75 +127,28 @@ macro_rules! operations {
                 match self { $(Self::$Op(_) => $word),+ }
             }
 
-            /// Every value that it can give.
-            pub fn declared(&self) -> &'static [Declared] {
-                match self { $(Self::$Op(_) => $file::$Op::VALUES),+ }
-            }
-
-            /// Every check that it makes.
-            pub fn declared_checks(&self) -> &'static [CheckRule] {
-                match self { $(Self::$Op(_) => $file::$Op::CHECKS),+ }
-            }
-
-            fn operation(&self) -> &dyn Work {
+            fn operation(&self) -> &dyn Operation {
                 match self { $(Self::$Op(operation) => operation.as_ref()),+ }
             }
 
-            fn operation_mut(&mut self) -> &mut dyn Work {
+            fn operation_mut(&mut self) -> &mut dyn Operation {
                 match self { $(Self::$Op(operation) => operation.as_mut()),+ }
             }
         }
     };
 }
 
-/// [`Operation`] with its constants forgotten.
-trait Work {
-    fn set_up(&self) -> Option<&SetUpWish>;
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
-    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)];
-    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal>;
-    fn problems(&self, part: &PartFacts) -> Vec<Problem>;
-    fn take_sizes(&mut self, of: &Answer) -> bool;
-    fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
-    fn partner(&self) -> Option<crate::job::Address>;
-    fn disagrees(&self, bench: &Bench) -> Vec<Problem>;
-    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
-}
-
-impl<O: Operation> Work for O {
-    fn set_up(&self) -> Option<&SetUpWish> {
-        Operation::set_up(self)
-    }
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        Operation::metals(self, part)
-    }
-    fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
-        Operation::fluids(self, set_up)
-    }
-    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
-        Operation::cuts_as(self, part, metal)
-    }
-    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
-        Operation::problems(self, part)
-    }
-    fn take_sizes(&mut self, of: &Answer) -> bool {
-        Operation::take_sizes(self, of)
-    }
-    fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        Operation::asks(self, bench, answer)
-    }
-    fn partner(&self) -> Option<crate::job::Address> {
-        Operation::partner(self)
-    }
-    fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
-        Operation::disagrees(self, bench)
-    }
-    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        Operation::work(self, bench, answer)
-    }
-}
-
 impl Request {
+    /// Every value that it can give.
+    pub fn declared(&self) -> impl Iterator<Item = &'static Declared> {
+        self.operation().values().iter().copied().flatten()
+    }
+
+    /// Every check that it makes.
+    pub fn declared_checks(&self) -> &'static [CheckRule] {
+        self.operation().checks()
+    }
+
     /// What it asks of its set-up.
     pub fn set_up(&self) -> Option<&SetUpWish> {
         self.operation().set_up()

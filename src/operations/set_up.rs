@@ -1,6 +1,7 @@
 //! A set-up: everything done on one part in one holding on one machine.
 
 use crate::drawing::Sketch;
+use crate::job::State;
 use crate::proof::{Dialled, Fact, Section, Speak, Words};
 use crate::quantity::{Print, Shown};
 use schemars::JsonSchema;
@@ -22,15 +23,15 @@ pub enum Station {
 }
 
 impl Station {
-    /// As a sheet names it where the shop has no name for it.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Lathe => "lathe",
-            Self::Drilling => "mill or drill press",
-            Self::Press => "press",
-            Self::Oven => "oven",
-            Self::Bench => "bench",
-        }
+    /// Its name, where the shop has none for the machine.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::Lathe => "station-lathe",
+            Self::Drilling => "station-drilling",
+            Self::Press => "station-press",
+            Self::Oven => "station-oven",
+            Self::Bench => "station-bench",
+        })
     }
 }
 
@@ -59,10 +60,14 @@ pub struct SetUp<W = Words> {
     pub minutes: f64,
     /// Minutes that run by themselves (oven, cooling).
     pub unattended: f64,
-    /// States that must hold before it, as `part:state`.
-    pub needs: Vec<String>,
+    /// States that must hold before it.
+    #[serde(serialize_with = "states")]
+    #[schemars(with = "Vec<String>")]
+    pub needs: Vec<State>,
     /// States that hold after it.
-    pub leaves: Vec<String>,
+    #[serde(serialize_with = "states")]
+    #[schemars(with = "Vec<String>")]
+    pub leaves: Vec<State>,
     /// The checks that its page shows; empty shows all.
     #[serde(skip)]
     pub checks: &'static [&'static str],
@@ -81,17 +86,23 @@ impl<W> SetUp<W> {
     /// Where a text has no other words.
     pub fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<SetUp<S::Said>, S::Slip> {
         let step = |step: &Step<W>| {
-            Ok(Step { id: step.id, words: speaker.say(Section::Steps, &step.words, &[])?, cut: step.cut.clone() })
+            let named = |cut: &Cut| Ok(Cut { tool: Fact::Text(speaker.name(&cut.tool)?), ..cut.clone() });
+            let words = speaker.say(Section::Steps, &step.words, &[])?;
+            Ok(Step { id: step.id, words, cut: step.cut.as_ref().map(named).transpose()? })
         };
         let blank = |blank: &Blank<W>| {
             let words = speaker.say(Section::Blanks, &blank.words, &[])?;
             Ok(Blank { words, as_found: blank.as_found.clone(), target: blank.target.clone() })
         };
+        let machine = match &self.machine {
+            Some(machine) => machine.clone(),
+            None => speaker.name(&self.station.named())?,
+        };
         Ok(SetUp {
             id: self.id,
             title: speaker.say(Section::SetUps, &self.title, &[])?,
             station: self.station,
-            machine: Some(self.machine().to_owned()),
+            machine: Some(machine),
             hold: speaker.say_all(Section::Hold, &self.hold)?,
             steps: self.steps.iter().map(step).collect::<Result<_, _>>()?,
             sketch: self.sketch.clone(),
@@ -105,9 +116,9 @@ impl<W> SetUp<W> {
         })
     }
 
-    /// The machine by its name, else by the kind of place.
+    /// The machine by its name; in words always there.
     pub fn machine(&self) -> &str {
-        self.machine.as_deref().unwrap_or(self.station.text())
+        self.machine.as_deref().unwrap_or_default()
     }
 
     /// The cuts among the steps.
@@ -206,11 +217,16 @@ fn steps_and_cuts<W: Serialize, S: Serializer>(all: &[Step<W>], serializer: S) -
     StepsAndCuts { steps, cuts }.serialize(serializer)
 }
 
+fn states<S: Serializer>(all: &[State], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(all.iter().map(ToString::to_string))
+}
+
 /// One tool doing one thing.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Cut {
-    /// The tool.
-    pub tool: String,
+    /// The tool: a name of the shop or of the card.
+    #[schemars(with = "String")]
+    pub tool: Fact,
     /// Spindle step, rev/min; none by hand.
     #[serde(rename = "spindle_rev_min", skip_serializing_if = "Option::is_none")]
     pub spindle: Option<f64>,

@@ -39,7 +39,9 @@ pub(super) fn step_up_to(
     };
     if let Some(step) = machine.spindle.value.at_or_below(most) {
         let over = step.number() > wish;
-        return picked(step, if over { "the step just over, inside the book's band," } else { "the step at or below" });
+        let just_over_rule = "the step just over, inside the book's band,";
+        let at_or_below_rule = "the step at or below";
+        return picked(step, if over { just_over_rule } else { at_or_below_rule });
     }
     let lowest = machine.spindle.value.lowest().unwrap_or(RevPerMin::new(most));
     let step = picked(lowest, "no step is as low as");

@@ -4,15 +4,19 @@ use crate::operations::{Card, Request};
 use crate::proof::{Place, Refusal};
 use crate::reading::Problem;
 use std::collections::BTreeMap;
+use std::sync::{LazyLock, OnceLock};
 
 /// The words that every operation shares.
 const COMMON: &str = include_str!("../../ops/common.yaml");
 
+/// A card that was read, or what is wrong with it.
+type Read = Result<Card, Vec<Problem>>;
+
 /// Cards by operation word.
 #[derive(Clone, Debug)]
 pub struct Cards {
-    by_word: BTreeMap<String, Card>,
-    common: Card,
+    built_in: BTreeMap<&'static str, &'static Card>,
+    common: &'static Card,
     own: BTreeMap<String, Own>,
 }
 
@@ -21,8 +25,17 @@ pub struct Cards {
 struct Own {
     path: String,
     text: String,
-    /// Why it cannot be read, where it cannot.
-    unread: Option<Problem>,
+    /// What it says, or why it cannot be read.
+    card: Result<Card, Problem>,
+}
+
+/// The card of a word that is built in: read once in a run, by whoever asks first.
+fn read_once(word: &str) -> Option<(&'static str, &'static Read)> {
+    static READ: LazyLock<BTreeMap<&str, OnceLock<Read>>> =
+        LazyLock::new(|| Request::WORDS.iter().map(|word| (*word, OnceLock::new())).collect());
+    let (word, read) = READ.get_key_value(word)?;
+    let text = Request::built_in_card(word)?;
+    Some((*word, read.get_or_init(|| Card::read(text, u32::MAX))))
 }
 
 impl Cards {
@@ -31,32 +44,30 @@ impl Cards {
     /// # Errors
     /// The problems of a card.
     pub fn built_in<'a>(words: impl IntoIterator<Item = &'a str>) -> Result<Self, Vec<Problem>> {
-        let mut by_word = BTreeMap::new();
-        for word in words {
-            if let Some(text) = Request::built_in_card(word) {
-                by_word.insert(word.to_owned(), Card::read(text, u32::MAX)?);
-            }
+        static SHARED: LazyLock<Read> = LazyLock::new(|| Card::read(COMMON, u32::MAX));
+        let mut built_in = BTreeMap::new();
+        for (word, read) in words.into_iter().filter_map(read_once) {
+            built_in.insert(word, read.as_ref().map_err(Clone::clone)?);
         }
-        Ok(Self { by_word, common: Card::read(COMMON, u32::MAX)?, own: BTreeMap::new() })
+        Ok(Self { built_in, common: SHARED.as_ref().map_err(Clone::clone)?, own: BTreeMap::new() })
     }
 
     /// Puts a shop's own copy in the place of a built-in card. One that cannot be read refuses its operation, not the job.
     pub fn put_own(&mut self, word: &str, path: String, text: String) {
-        let unread = match Card::read(&text, 0) {
-            Ok(card) if card.operation == word => {
-                self.by_word.insert(word.to_owned(), card);
-                None
+        let card = match Card::read(&text, 0) {
+            Ok(card) if card.operation == word => Ok(card),
+            Ok(card) => Err(Problem::new(None, format!("this is the card of `{}`, not of `{word}`", card.operation))),
+            Err(problems) => {
+                Err(problems.into_iter().next().unwrap_or_else(|| Problem::new(None, "this card cannot be read")))
             }
-            Ok(card) => Some(Problem::new(None, format!("this is the card of `{}`, not of `{word}`", card.operation))),
-            Err(problems) => problems.into_iter().next(),
         };
-        self.own.insert(word.to_owned(), Own { path, text, unread });
+        self.own.insert(word.to_owned(), Own { path, text, card });
     }
 
     /// Notes a shop's own copy of which nothing could be read: it refuses its operation too.
     pub fn put_unread(&mut self, word: &str, path: String, line: u32, says: String) {
-        let unread = Problem::new(Place { line, ..Place::start(0) }, says);
-        self.own.insert(word.to_owned(), Own { path, text: String::new(), unread: Some(unread) });
+        let card = Err(Problem::new(Place { line, ..Place::start(0) }, says));
+        self.own.insert(word.to_owned(), Own { path, text: String::new(), card });
     }
 
     /// Why a card refuses its operation: the shop's own cannot be read, or a text of it or of the built-in one cannot be filled.
@@ -64,19 +75,20 @@ impl Cards {
         let Some(own) = self.own.get(word) else {
             return slip.map(|slip| Refusal::BuiltInCard { word: word.into(), says: slip.says.clone() });
         };
-        let problem = own.unread.as_ref().or(slip)?;
+        let problem = own.card.as_ref().err().or(slip)?;
         let line = problem.place.map_or_else(|| own.line_of(&problem.says), |place| place.line);
         Some(Refusal::Card { path: own.path.clone(), line, says: problem.says.clone() })
     }
 
     /// The card of an operation.
     pub fn of(&self, word: &str) -> &Card {
-        self.by_word.get(word).unwrap_or(&self.common)
+        let own = self.own.get(word).and_then(|own| own.card.as_ref().ok());
+        own.or_else(|| self.built_in.get(word).copied()).unwrap_or(self.common)
     }
 
     /// The card of what all operations share.
     pub fn common(&self) -> &Card {
-        &self.common
+        self.common
     }
 }
 

@@ -5,6 +5,8 @@ use crate::operations::Request;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
+use std::cmp::Reverse;
+use std::collections::{BinaryHeap, HashMap};
 
 /// An operation of the job.
 #[derive(Debug)]
@@ -25,13 +27,12 @@ pub(super) struct Task<'a> {
 pub(super) fn tasks<'a>(job: &'a JobFile<Request>, facts: &'a [PartFacts]) -> Vec<Task<'a>> {
     let mut all = Vec::new();
     for (part, facts) in job.parts.iter().zip(facts) {
-        let mut seen: Vec<&str> = Vec::new();
+        let mut seen: HashMap<&str, usize> = HashMap::new();
         for (at, request) in part.operations.iter().enumerate() {
             let named = part.named.get(at).cloned().unwrap_or_default();
             let word = request.word();
-            seen.push(word);
-            let count = seen.iter().filter(|other| **other == word).count();
-            let numbered = if count == 1 { word.to_owned() } else { format!("{word}#{count}") };
+            let count = seen.entry(word).and_modify(|count| *count += 1).or_insert(1);
+            let numbered = if *count == 1 { word.to_owned() } else { format!("{word}#{count}") };
             let name = request.set_up().and_then(|wish| wish.name.as_ref()).map_or(numbered, |name| name.value.clone());
             all.push(Task {
                 address: Address::of(&facts.name, &name),
@@ -45,19 +46,28 @@ pub(super) fn tasks<'a>(job: &'a JobFile<Request>, facts: &'a [PartFacts]) -> Ve
     all
 }
 
+/// Where each address stands; where two have the same, the first.
+pub(super) fn places<'a>(tasks: impl IntoIterator<Item = &'a Task<'a>>) -> HashMap<&'a Address, usize> {
+    let mut places = HashMap::new();
+    for (at, task) in tasks.into_iter().enumerate() {
+        places.entry(&task.address).or_insert(at);
+    }
+    places
+}
+
 /// Addresses, machines and names that nobody has, or that two have.
 pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem> {
     let mut problems = Vec::new();
-    let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
+    let places = places(tasks);
     for (at, task) in tasks.iter().enumerate() {
-        if tasks.iter().take(at).any(|other| other.address == task.address) {
+        if places.get(&task.address).is_some_and(|first| *first < at) {
             problems.push(Problem::new(
                 task.place,
                 format!("two operations have the address `{}`: name one of them", task.address),
             ));
         }
         for need in &task.named.addresses {
-            problems.extend(unknown_need(need, tasks, &known));
+            problems.extend(unknown_need(need, tasks, &places));
         }
         problems.extend(unknown_instruments(task, shop));
         if let (Some(shop), Some(machine)) = (shop, task.request.set_up().and_then(|wish| wish.machine.as_ref()))
@@ -81,20 +91,21 @@ fn unknown_instruments(task: &Task, shop: Option<&Shop>) -> Vec<Problem> {
     unknown.map(says).collect()
 }
 
-fn unknown_need(need: &At<Address>, tasks: &[Task], known: &[String]) -> Option<Problem> {
-    let Some(owner) = tasks.iter().find(|task| task.address == need.owner()) else {
-        let names = near(&need.owner().to_string(), known.iter().map(String::as_str));
+fn unknown_need(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, usize>) -> Option<Problem> {
+    let Some(owner) = places.get(&need.value.owner()).and_then(|at| tasks.get(*at)) else {
+        let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
+        let names = near(&need.value.owner().to_string(), known.iter().map(String::as_str));
         return Some(Problem::new(
             need.place,
-            format!("no operation of this job has the address `{}`; {names}", need.owner()),
+            format!("no operation of this job has the address `{}`; {names}", need.value.owner()),
         ));
     };
     let value = need.value.value.as_ref()?;
-    let declared = owner.request.declared();
-    if declared.iter().any(|d| d.key == value) {
+    let declared = || owner.request.declared().map(|declared| declared.key);
+    if declared().any(|key| key == value) {
         return None;
     }
-    let names = near(value, declared.iter().map(|d| d.key));
+    let names = near(value, declared());
     Some(Problem::new(need.place, format!("`{}` gives no value `{value}`; {names}", owner.address)))
 }
 
@@ -103,36 +114,40 @@ fn unknown_need(need: &At<Address>, tasks: &[Task], known: &[String]) -> Option<
 /// # Errors
 /// A circle, with its members.
 pub(super) fn sequence(tasks: &[Task]) -> Result<Vec<usize>, Option<Problem>> {
-    let needs: Vec<Vec<usize>> = tasks
-        .iter()
-        .map(|task| {
-            task.named
-                .addresses
-                .iter()
-                .filter_map(|need| tasks.iter().position(|other| other.address == need.owner()))
-                .collect()
-        })
-        .collect();
-    let mut order: Vec<usize> = Vec::new();
-    while order.len() < tasks.len() {
-        let ready = |at: usize| {
-            !order.contains(&at) && needs.get(at).is_some_and(|n| n.iter().all(|need| order.contains(need)))
-        };
-        match (0..tasks.len()).find(|at| ready(*at)) {
-            Some(at) => order.push(at),
-            None => return Err(circle(tasks, &needs, &order)),
+    let places = places(tasks);
+    let owner = |need: &At<Address>| places.get(&need.value.owner()).copied();
+    let needs: Vec<Vec<usize>> =
+        tasks.iter().map(|task| task.named.addresses.iter().filter_map(owner).collect()).collect();
+    let mut waiting: Vec<usize> = needs.iter().map(Vec::len).collect();
+    let mut serves: Vec<Vec<usize>> = vec![Vec::new(); tasks.len()];
+    for (at, needs) in needs.iter().enumerate() {
+        needs.iter().for_each(|need| serves.get_mut(*need).into_iter().for_each(|serves| serves.push(at)));
+    }
+    // Of what can be worked the first in the file goes first.
+    let mut ready: BinaryHeap<Reverse<usize>> =
+        waiting.iter().enumerate().filter(|(_, needs)| **needs == 0).map(|(at, _)| Reverse(at)).collect();
+    let mut order = Vec::with_capacity(tasks.len());
+    while let Some(Reverse(at)) = ready.pop() {
+        order.push(at);
+        for served in serves.get(at).into_iter().flatten() {
+            let Some(waiting) = waiting.get_mut(*served) else { continue };
+            *waiting -= 1;
+            if *waiting == 0 {
+                ready.push(Reverse(*served));
+            }
         }
     }
-    Ok(order)
+    if order.len() < tasks.len() { Err(circle(tasks, &needs, &waiting)) } else { Ok(order) }
 }
 
 /// Walks needs among what is left until an operation comes round again.
-fn circle(tasks: &[Task], needs: &[Vec<usize>], done: &[usize]) -> Option<Problem> {
-    let start = (0..tasks.len()).find(|at| !done.contains(at))?;
+fn circle(tasks: &[Task], needs: &[Vec<usize>], waiting: &[usize]) -> Option<Problem> {
+    let left = |at: &usize| waiting.get(*at).is_some_and(|waiting| *waiting > 0);
+    let start = (0..tasks.len()).find(left)?;
     let mut walk = vec![start];
     let members = loop {
         let last = *walk.last()?;
-        let next = *needs.get(last)?.iter().find(|need| !done.contains(need))?;
+        let next = *needs.get(last)?.iter().find(|need| left(need))?;
         if let Some(first) = walk.iter().position(|at| *at == next) {
             break walk.split_off(first);
         }

@@ -1,21 +1,23 @@
 //! Parts that are one of a pair: each must name the other, and one half that fails fails both.
 
-use super::order::Task;
+use super::order::{Task, places};
 use crate::operations::Answer;
 use crate::proof::{Check, Verdict};
 
 /// Each half must be planned and named by the other; the worse verdict of the two stands on both sheets.
 pub(super) fn check(worked: &mut [(&Task, Answer)]) {
-    let partner = |at: usize, worked: &[(&Task, Answer)]| {
-        let address = worked.get(at)?.0.request.partner()?;
-        worked.iter().position(|(task, _)| task.address == address)
-    };
+    let places = places(worked.iter().map(|(task, _)| *task));
+    let partners: Vec<Option<usize>> = worked
+        .iter()
+        .map(|(task, _)| task.request.partner().and_then(|address| places.get(&address).copied()))
+        .collect();
+    let partner = |at: usize| partners.get(at).copied().flatten();
     let alone: Vec<Verdict> = worked.iter().map(|(_, answer)| answer.verdict_without("both-halves")).collect();
     for at in 0..worked.len() {
         let Some((task, _)) = worked.get(at) else { continue };
         let Some(address) = task.request.partner() else { continue };
-        let other = partner(at, worked);
-        let mutual = other.is_some_and(|other| other != at && partner(other, worked) == Some(at));
+        let other = partner(at);
+        let mutual = other.is_some_and(|other| other != at && partner(other) == Some(at));
         let planned = if mutual { Verdict::Proven } else { Verdict::Fails };
         let both = other.filter(|_| mutual).map(|other| [at, other]);
         let both = both.map(|halves| halves.iter().filter_map(|half| alone.get(*half)).copied().max());

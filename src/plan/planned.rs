@@ -57,7 +57,8 @@ struct Speaker<'a> {
 impl<'a> Speaker<'a> {
     /// Who speaks for an answer: its own figures fill the blanks, then those of the whole answer.
     fn of(word: &'a str, answer: &'a Answer, whole: &'a Answer, cards: &'a Cards, print: Print) -> Self {
-        Self { filler: Filler { word, answer, owner: whole, print }, cards, word }
+        let names = [&cards.of(word).names, &cards.common().names];
+        Self { filler: Filler { word, answer, owner: whole, names, print }, cards, word }
     }
 
     /// The operation's own card, then that of all operations.
@@ -96,6 +97,10 @@ impl Speak<Words> for Speaker<'_> {
     type Said = String;
     type Slip = Problem;
 
+    fn name(&self, name: &Fact) -> Result<String, Problem> {
+        self.filler.said(name, None)
+    }
+
     fn say(&self, section: Section, words: &Words, beside: &[(&'static str, Fact)]) -> Result<String, Problem> {
         let of = |of: for<'b> fn(&'b Card) -> &'b Texts| self.text(section, of, words);
         match section {
@@ -129,7 +134,12 @@ fn planned(
     let text = |at: &At<String>| at.value.clone();
     let wish = task.request.set_up().and_then(|wish| wish.note.as_ref());
     let part = job.parts.iter().find(|part| part.part.value == task.part.name);
-    let own_note = answer.facts.iter().find(|fact| fact.0 == "stamp_note").map(|fact| fact.1.said(None, print));
+    let own_note = answer
+        .facts
+        .iter()
+        .find(|fact| fact.0 == "stamp_note")
+        .map(|fact| speaker(answer).name(&fact.1))
+        .transpose()?;
     // Nobody said what the shop owns: the stamp says so.
     let no_shop =
         shop.is_none().then(|| speaker(answer).say(Section::Reasons, &Words::of("no-shop"), &[])).transpose()?;

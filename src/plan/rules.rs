@@ -1,59 +1,70 @@
 //! Rules of order between the operations of a part: read from the table, not written in code.
 
 use super::order::Task;
-use crate::handbook::order_rules::{OrderRule, between};
+use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
 use crate::operations::Answer;
 use crate::proof::{Check, Verdict};
+use std::collections::HashMap;
 
-/// What the rules may know of an operation: its part, its feature, and the kinds of work in it.
+/// What the rules may know of an operation: its part, its feature, and the work in it.
 struct Stands {
     part: String,
     feature: Option<String>,
-    kinds: Vec<&'static str>,
+    work: Work<'static>,
     address: String,
 }
 
 impl Stands {
     fn of(task: &Task, answer: &Answer) -> Self {
-        let steps = answer.set_ups.iter().flat_map(|set_up| set_up.steps.iter().map(|step| step.id));
         let feature = task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
+        let set_ups = || answer.set_ups.iter();
         Self {
             part: task.part.name.clone(),
             feature,
-            kinds: [task.request.word()].into_iter().chain(steps).collect(),
+            work: Work {
+                operation: task.request.word(),
+                steps: set_ups().flat_map(|set_up| set_up.steps.iter().map(|step| step.id)).collect(),
+                leaves: set_ups().flat_map(|set_up| set_up.leaves.iter().map(|state| state.kind)).collect(),
+            },
             address: task.address.to_string(),
         }
     }
 
-    /// Whether work of a kind stands in it: the kind itself (`ream`) or one of its ways (`ream-in-steps`).
-    fn has(&self, kind: &str) -> bool {
-        self.kinds.iter().any(|id| id.strip_prefix(kind).is_some_and(|rest| rest.is_empty() || rest.starts_with('-')))
-    }
-
     /// Whether a rule that is held on one feature, or on the whole part, can bind the two.
     fn shares(&self, other: &Self, rule: &OrderRule) -> bool {
+        let whole = |word: &Word| matches!(word, Word::Operation(_));
         let one_feature = match (&self.feature, &other.feature) {
             (Some(own), Some(others)) => own == others,
             // Two whole operations bind each other on the part when nobody names a feature; two steps do not.
-            (None, None) => {
-                self.kinds.first() == Some(&rule.before.as_str()) || other.kinds.first() == Some(&rule.after.as_str())
-            }
+            (None, None) => whole(&rule.before) || whole(&rule.after),
             _ => false,
         };
-        self.part == other.part && (rule.scope != "feature" || one_feature)
+        self.part == other.part && (rule.scope != Scope::Feature || one_feature)
     }
 }
 
 /// Holds the order in which the operations of each part stand in the file against the rules of the trade.
 pub(super) fn check(worked: &mut [(&Task, Answer)]) {
     let stands: Vec<Stands> = worked.iter().map(|(task, answer)| Stands::of(task, answer)).collect();
-    for (at, (task, answer)) in worked.iter_mut().enumerate() {
-        let Some(later) = stands.get(at) else { continue };
-        for earlier in stands.iter().take(at) {
-            for (rule, verdict) in between() {
-                if later.has(&rule.before) && earlier.has(&rule.after) && later.shares(earlier, rule) {
-                    answer.check(out_of_order(rule, verdict, earlier, later).at(task.place));
-                }
+    let rules: Vec<_> = in_file().collect();
+    // What stands earlier on each part, under each rule whose later work it is.
+    let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
+    for (at, ((task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
+        let mut broken: Vec<(usize, usize)> = Vec::new();
+        for (number, (rule, _)) in rules.iter().enumerate() {
+            let place = (later.part.as_str(), number);
+            if rule.before.is_in(&later.work) {
+                broken.extend(earlier.get(&place).into_iter().flatten().map(|earlier| (*earlier, number)));
+            }
+            if rule.after.is_in(&later.work) {
+                earlier.entry(place).or_default().push(at);
+            }
+        }
+        broken.sort_unstable();
+        for (earlier, number) in broken {
+            let (Some(earlier), Some((rule, verdict))) = (stands.get(earlier), rules.get(number)) else { continue };
+            if later.shares(earlier, rule) {
+                answer.check(out_of_order(rule, *verdict, earlier, later).at(task.place));
             }
         }
     }
@@ -61,8 +72,8 @@ pub(super) fn check(worked: &mut [(&Task, Answer)]) {
 
 fn out_of_order(rule: &OrderRule, verdict: Verdict, earlier: &Stands, later: &Stands) -> Check {
     Check::of_kind("order-of-operations", verdict)
-        .with("first", rule.before.replace('-', " "))
-        .with("then", rule.after.replace('-', " "))
+        .with("first", rule.before.to_string())
+        .with("then", rule.after.to_string())
         .with("earlier", earlier.address.clone())
         .with("later", later.address.clone())
         .with("reason", rule.reason.clone())

@@ -1,10 +1,11 @@
 //! The words of a card with the figures put in.
 
 use crate::operations::Answer;
-use crate::operations::card::fill;
+use crate::operations::card::{Texts, fill};
 use crate::proof::{Fact, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
+use std::cell::RefCell;
 
 /// What the blanks of one operation's card are filled from.
 #[derive(Clone, Copy)]
@@ -15,6 +16,8 @@ pub(super) struct Filler<'a> {
     pub answer: &'a Answer,
     /// The answer to ask when the first has no such name: the whole one, where the first is one of its alternatives.
     pub owner: &'a Answer,
+    /// The names of the operation's own card and of the common one.
+    pub names: [&'a Texts; 2],
     /// Units of print.
     pub print: Print,
 }
@@ -24,12 +27,7 @@ impl Filler<'_> {
     ///
     /// # Errors
     /// A problem where the card has no such text, or a blank that nothing fills.
-    pub fn text(
-        &self,
-        section: &str,
-        texts: &[&crate::operations::card::Texts],
-        words: &Words,
-    ) -> Result<String, Problem> {
+    pub fn text(&self, section: &str, texts: &[&Texts], words: &Words) -> Result<String, Problem> {
         let text = texts.iter().find_map(|texts| texts.get(words.id)).ok_or_else(|| {
             Problem::new(None, format!("the card `{}` has no text `{}` under `{section}`", self.word, words.id))
         })?;
@@ -41,7 +39,18 @@ impl Filler<'_> {
     /// # Errors
     /// A problem for a blank that nothing fills.
     pub fn fill(&self, section: &str, id: &str, text: &str, facts: &[(&'static str, Fact)]) -> Result<String, Problem> {
-        fill(text, &|name, digits| self.blank(name, digits, facts)).map_err(|blank| {
+        let slip = RefCell::new(None);
+        let blank = |name: &str, digits| {
+            self.blank(name, digits, facts).unwrap_or_else(|problem| {
+                slip.replace(Some(problem));
+                None
+            })
+        };
+        let filled = fill(text, &blank);
+        if let Some(problem) = slip.take() {
+            return Err(problem);
+        }
+        filled.map_err(|blank| {
             let says = format!(
                 "nothing fills the blank `{{{blank}}}` of `{id}` under `{section}` in the card `{}`",
                 self.word
@@ -50,24 +59,38 @@ impl Filler<'_> {
         })
     }
 
-    fn blank(&self, name: &str, digits: Option<usize>, facts: &[(&'static str, Fact)]) -> Option<String> {
-        let own = facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.said(digits, self.print));
-        own.or_else(|| self.from(self.answer, name, digits)).or_else(|| self.from(self.owner, name, digits))
+    /// A fact in words: names are those of the card, which fill their own blanks.
+    ///
+    /// # Errors
+    /// As [`Self::text`].
+    pub fn said(&self, fact: &Fact, digits: Option<usize>) -> Result<String, Problem> {
+        Ok(fact.in_words(&|words| self.text("names", &self.names, words))?.said(digits, self.print))
     }
 
-    fn from(&self, answer: &Answer, name: &str, digits: Option<usize>) -> Option<String> {
-        let fact = answer.facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.said(digits, self.print));
-        let choice = || answer.choices.iter().find(|choice| choice.name == name).map(|choice| choice.chosen.clone());
-        let value = || {
-            let value = answer.value(name)?;
-            // Who asks for so many decimals wants the size to set, not its doubt.
-            let fact = if digits.is_some() {
-                Fact::figure(value.number, value.unit).rounded(value.rounds)
-            } else {
-                value.fact()
-            };
-            Some(fact.said(digits, self.print))
-        };
-        fact.or_else(choice).or_else(value)
+    fn blank(
+        &self,
+        name: &str,
+        digits: Option<usize>,
+        facts: &[(&'static str, Fact)],
+    ) -> Result<Option<String>, Problem> {
+        let own = facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
+        let fact = own.or_else(|| from(self.answer, name, digits));
+        let fact = fact.or_else(|| from(self.owner, name, digits));
+        fact.map(|fact| self.said(&fact, digits)).transpose()
     }
+}
+
+/// What an answer has under a name: a fact, a choice, a value.
+fn from(answer: &Answer, name: &str, digits: Option<usize>) -> Option<Fact> {
+    let fact = answer.facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
+    let choice = || answer.choices.iter().find(|choice| choice.name == name).map(|choice| choice.chosen.clone());
+    let value = || {
+        let value = answer.value(name)?;
+        // Who asks for so many decimals wants the size to set, not its doubt.
+        Some(match digits {
+            Some(_) => Fact::figure(value.number, value.unit).rounded(value.rounds),
+            None => value.fact(),
+        })
+    };
+    fact.or_else(choice).or_else(value)
 }

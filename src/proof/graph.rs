@@ -123,6 +123,8 @@ pub enum BadEnds {
     Kept,
     /// It moves with what it was taken from: what the part itself does.
     Thawed,
+    /// It moves with what it was taken from and stays as far from it as it was.
+    Carried,
 }
 
 /// What is given to work a graph again: one number for each of [`Graph::causes`] (in standard deviations), an end for each band.
@@ -134,6 +136,8 @@ pub struct Draw {
     pub ends: Vec<Option<Side>>,
     /// What becomes of figures taken at their bad end.
     pub bad_ends: BadEnds,
+    /// A root that is another number now, whatever it was worked from.
+    pub pinned: Option<(usize, f64)>,
 }
 
 /// One line of a graph; numbers name earlier lines.
@@ -156,13 +160,16 @@ pub struct Graph {
     causes: Vec<Cause>,
     bands: usize,
     roots: Vec<usize>,
+    /// Every line as it was worked.
+    numbers: Vec<f64>,
 }
 
 impl Graph {
     /// The graph of some figures.
     pub fn of<'a>(roots: impl IntoIterator<Item = &'a Node>) -> Self {
         let roots: Vec<&Node> = roots.into_iter().collect();
-        let mut graph = Self { lines: Vec::new(), causes: Vec::new(), bands: 0, roots: Vec::new() };
+        let mut graph =
+            Self { lines: Vec::new(), causes: Vec::new(), bands: 0, roots: Vec::new(), numbers: Vec::new() };
         let mut places = Places::new();
         let mut open: Vec<(&Node, bool)> = roots.iter().rev().map(|node| (*node, false)).collect();
         while let Some((node, ready)) = open.pop() {
@@ -172,6 +179,7 @@ impl Graph {
             if ready {
                 let line = graph.line(node.number, made, &places);
                 graph.lines.push(line);
+                graph.numbers.push(node.number);
                 places.insert(Arc::as_ptr(made), graph.lines.len() - 1);
             } else {
                 open.push((node, true));
@@ -187,6 +195,7 @@ impl Graph {
         let known = node.made.as_ref().and_then(|made| places.get(&Arc::as_ptr(made)));
         known.copied().unwrap_or_else(|| {
             self.lines.push(Line::Fixed(node.number));
+            self.numbers.push(node.number);
             self.lines.len() - 1
         })
     }
@@ -220,7 +229,7 @@ impl Graph {
 
     /// The figures as they were worked.
     pub fn as_read(&self, bad_ends: BadEnds) -> Draw {
-        Draw { off: vec![0.0; self.causes.len()], ends: vec![None; self.bands], bad_ends }
+        Draw { off: vec![0.0; self.causes.len()], ends: vec![None; self.bands], bad_ends, pinned: None }
     }
 
     /// Works all lines again and gives the roots, in their order. A doubt is a half-width at k = 2: one standard deviation is
@@ -228,7 +237,8 @@ impl Graph {
     pub fn work(&self, draw: &Draw, room: &mut Vec<f64>) -> Vec<f64> {
         room.clear();
         let mut given = Vec::with_capacity(super::formula::MOST_SYMBOLS);
-        for line in &self.lines {
+        let pinned = draw.pinned.and_then(|(root, number)| Some((*self.roots.get(root)?, number)));
+        for (place, line) in self.lines.iter().enumerate() {
             let at = |place: usize| room.get(place).copied().unwrap_or(f64::NAN);
             let number = match line {
                 Line::Fixed(number) => *number,
@@ -246,9 +256,10 @@ impl Graph {
                     Some(Side::High) => at(*of) + high,
                 },
                 Line::Worst(of, number) if draw.bad_ends == BadEnds::Kept || at(*of).is_nan() => *number,
-                Line::Worst(of, _) => at(*of),
+                Line::Worst(of, _) if draw.bad_ends == BadEnds::Thawed => at(*of),
+                Line::Worst(of, number) => at(*of) + number - self.numbers.get(*of).unwrap_or(number),
             };
-            room.push(number);
+            room.push(pinned.filter(|(line, _)| *line == place).map_or(number, |(_, pinned)| pinned));
         }
         self.roots.iter().map(|root| room.get(*root).copied().unwrap_or(f64::NAN)).collect()
     }

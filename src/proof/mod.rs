@@ -62,10 +62,6 @@ pub mod maths {
     pub fn cos(degrees: f64) -> f64 {
         degrees.to_radians().cos()
     }
-    /// The angle in degrees whose tangent it is.
-    pub fn atan(x: f64) -> f64 {
-        x.atan().to_degrees()
-    }
     /// The greater of two.
     pub fn max(a: f64, b: f64) -> f64 {
         a.max(b)

@@ -53,7 +53,6 @@ impl Expression {
                     ("tan", &[x]) => maths::tan(x),
                     ("sin", &[x]) => maths::sin(x),
                     ("cos", &[x]) => maths::cos(x),
-                    ("atan", &[x]) => maths::atan(x),
                     ("pow", &[x, exponent]) => maths::pow(x, exponent),
                     ("max", &[a, b]) => maths::max(a, b),
                     ("min", &[a, b]) => maths::min(a, b),

@@ -2,6 +2,8 @@
 
 use super::Dialled;
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
+use serde::{Serialize, Serializer};
+use std::fmt;
 
 /// Words and figures for the blanks of a card.
 pub type Facts = Vec<(&'static str, Fact)>;
@@ -66,6 +68,12 @@ pub trait Speak<W> {
     /// Where there are no other words.
     fn say(&self, section: Section, words: &W, beside: &[(&'static str, Fact)]) -> Result<Self::Said, Self::Slip>;
 
+    /// A name (of a tool, a choice, a machine) as it is printed.
+    ///
+    /// # Errors
+    /// Where the name is one of the card and has no words there.
+    fn name(&self, name: &Fact) -> Result<String, Self::Slip>;
+
     /// The other words of several texts.
     ///
     /// # Errors
@@ -110,12 +118,34 @@ pub enum Fact {
     },
     /// What a dial reads.
     Dial(Dialled),
+    /// A name that the card has under `names`, with figures for its own blanks.
+    Named(Words),
 }
 
 impl Fact {
     /// A figure with the usual decimals of its unit.
     pub const fn figure(number: f64, unit: Unit) -> Self {
         Self::Figure { number, doubt: None, unit, decimals: Decimals::Usual, rounds: Rounds::Nearest }
+    }
+
+    /// A name of the card, by its id.
+    pub const fn named(id: &'static str) -> Self {
+        Self::Named(Words::of(id))
+    }
+
+    /// The same with every name put into words.
+    ///
+    /// # Errors
+    /// What `name` says of a name that it has no words for.
+    pub fn in_words<E>(&self, name: &dyn Fn(&Words) -> Result<String, E>) -> Result<Self, E> {
+        let each = |facts: &[Self]| facts.iter().map(|fact| fact.in_words(name)).collect::<Result<Vec<_>, E>>();
+        Ok(match self {
+            Self::Named(words) => Self::Text(name(words)?),
+            Self::Joined(facts) => Self::Joined(each(facts)?),
+            Self::Series(facts, between) => Self::Series(each(facts)?, between),
+            Self::Span(low, high) => Self::span(low.in_words(name)?, high.in_words(name)?),
+            Self::Text(_) | Self::Figure { .. } | Self::Apart { .. } | Self::Dial(_) => self.clone(),
+        })
     }
 
     /// A length in mm.
@@ -163,10 +193,12 @@ impl Fact {
         Self::Joined(vec!["± ".into(), self])
     }
 
-    /// In the units of print; `digits` are the decimals that a card asks for in the figure's own unit.
+    /// In the units of print; `digits` are the decimals that a card asks for in the figure's own unit. A name without its words
+    /// says its id ([`Self::in_words`]).
     pub fn said(&self, digits: Option<usize>, print: Print) -> String {
         match self {
             Self::Text(text) => text.clone(),
+            Self::Named(words) => words.id.into(),
             Self::Joined(facts) => facts.iter().map(|fact| fact.said(digits, print)).collect(),
             Self::Series(facts, between) => {
                 let figures: Option<Vec<Shown>> = facts.iter().map(|fact| fact.shown(digits, print)).collect();
@@ -232,6 +264,31 @@ impl From<&str> for Fact {
 impl From<Dialled> for Fact {
     fn from(dialled: Dialled) -> Self {
         Self::Dial(dialled)
+    }
+}
+
+impl From<Words> for Fact {
+    fn from(words: Words) -> Self {
+        Self::Named(words)
+    }
+}
+
+impl PartialEq<&str> for Fact {
+    fn eq(&self, other: &&str) -> bool {
+        matches!(self, Self::Text(text) if text == other)
+    }
+}
+
+/// As it is held: the names of an answer in words are texts, figures stand in their own unit.
+impl fmt::Display for Fact {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.said(None, Print::Metric))
+    }
+}
+
+impl Serialize for Fact {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
     }
 }
 

@@ -67,6 +67,11 @@ impl Digits {
         Self { negative, whole: whole.into(), fraction: fraction.into() }
     }
 
+    /// Its sign: the minus of print, not the hyphen.
+    pub const fn sign(&self) -> &'static str {
+        if self.negative { "−" } else { "" }
+    }
+
     /// Its point and what stands behind it.
     pub fn from_point(&self) -> String {
         if self.fraction.is_empty() { String::new() } else { format!(".{}", self.fraction) }
@@ -75,7 +80,7 @@ impl Digits {
 
 impl fmt::Display for Digits {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{}{}", if self.negative { "-" } else { "" }, self.whole, self.from_point())
+        write!(f, "{}{}{}", self.sign(), self.whole, self.from_point())
     }
 }
 
@@ -245,6 +250,8 @@ impl System {
                 let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
                 (usual..=usual + 1).find(exact).unwrap_or(usual)
             }
+            // A feed a minute is a small speed: it keeps its figures.
+            (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
             (_, None) if self.is_length() && rounds != Rounds::Nearest => usual + 1,
             _ => usual,
         }
@@ -341,8 +348,8 @@ mod tests {
         assert!(shown.number.negative);
         assert_eq!((shown.number.whole.as_str(), shown.number.fraction.as_str(), shown.unit), ("25", "400", "mm"));
         assert_eq!(shown.doubt.as_ref().unwrap().to_string(), "0.010");
-        assert_eq!(shown.beside.as_ref().unwrap().to_string(), "-1.00000 ± 0.00040 in");
-        assert_eq!(shown.alone().to_string(), "-25.400 ± 0.010 mm");
+        assert_eq!(shown.beside.as_ref().unwrap().to_string(), "−1.00000 ± 0.00040 in");
+        assert_eq!(shown.alone().to_string(), "−25.400 ± 0.010 mm");
     }
 
     #[test]
@@ -435,7 +442,7 @@ mod tests {
     #[test]
     fn a_margin_that_is_there_is_never_printed_as_nought() {
         let of = |number, rounds| Shown::apart(number, Unit::Mm, rounds, Print::Metric).to_string();
-        assert_eq!(of(-0.000_4, Rounds::Down), "-0.001 mm");
+        assert_eq!(of(-0.000_4, Rounds::Down), "−0.001 mm");
         assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
         assert_eq!(of(0.0, Rounds::Down), "0.000 mm");
         assert_eq!(of(1.115_9, Rounds::Down), "1.115 mm");

@@ -3,17 +3,7 @@
 use super::words;
 use crate::operations::{Pass, PassKind, Target};
 use crate::proof::{Fact, Judged, Keep};
-use crate::quantity::{Digits, Print, Rounds, Shown, Unit, figure};
-
-/// What stands before the point of a number: its sign as a sheet sets it, and its digits.
-fn before_point(number: &Digits) -> String {
-    format!("{}{}", if number.negative { "−" } else { "" }, number.whole)
-}
-
-/// A number as a sheet sets it.
-pub(super) fn number(number: &Digits) -> String {
-    before_point(number) + &number.from_point()
-}
+use crate::quantity::{Print, Rounds, Shown, Unit, figure};
 
 /// A figure of a check parted for its columns: up to its point, from its point on, and its unit beside it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -29,7 +19,7 @@ pub(super) struct Cell {
 impl Cell {
     fn of(word: &str, shown: &Shown) -> Self {
         let doubt = shown.doubt.as_ref().map_or_else(String::new, |doubt| format!(" ± {doubt}"));
-        let before = format!("{word}{}", before_point(&shown.number));
+        let before = format!("{word}{}{}", shown.number.sign(), shown.number.whole);
         match shown.number.from_point() {
             point if point.is_empty() => Self { before: before + &doubt, from_point: point, unit: shown.unit },
             point => Self { before, from_point: point + &doubt, unit: shown.unit },
@@ -84,8 +74,7 @@ pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
 pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
     let shown = Shown::usual(mm, None, Unit::Mm, Rounds::Nearest, print);
     let line = |(at, one): (usize, &Shown)| {
-        let number = number(&one.number);
-        if at == 0 { number } else { format!("({number})") }
+        if at == 0 { one.number.to_string() } else { format!("({})", one.number) }
     };
     shown.each().enumerate().map(line).collect()
 }

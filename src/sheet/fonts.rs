@@ -72,10 +72,18 @@ impl Font {
     }
 }
 
-/// A font read, with the letters that nearly every text is made of already looked up.
+/// Signs of a block: a block of the font is looked up when the first of its signs is met.
+const BLOCK: usize = 256;
+
+/// Blocks that are kept: the two planes of Unicode that hold letters and signs.
+const BLOCKS: usize = 0x2_0000 / BLOCK;
+
+/// A font read, with what each letter covers: a letter is looked up once, whatever is written with it.
 struct Read {
     face: Face<'static>,
-    ascii: [Option<Letter>; 128],
+    blocks: [OnceLock<Box<[Option<Letter>; BLOCK]>>; BLOCKS],
+    /// The signs beyond the first plane, in order: see [`code`].
+    beyond: OnceLock<Vec<char>>,
 }
 
 /// What a character covers, in units of the font.
@@ -87,27 +95,79 @@ struct Letter {
 }
 
 impl Read {
-    fn new(face: Face<'static>) -> Self {
-        let mut ascii = [None; 128];
-        for (c, letter) in (0_u8..).map(char::from).zip(&mut ascii) {
-            *letter = look_up(&face, c);
-        }
-        Self { face, ascii }
+    const fn new(face: Face<'static>) -> Self {
+        Self { face, blocks: [const { OnceLock::new() }; BLOCKS], beyond: OnceLock::new() }
     }
 
     fn letter(&self, c: char) -> Option<Letter> {
-        match usize::try_from(u32::from(c)).ok().and_then(|i| self.ascii.get(i)) {
-            Some(known) => *known,
-            None => look_up(&self.face, c),
+        let at = c as usize;
+        let Some(block) = self.blocks.get(at / BLOCK) else { return look_up(&self.face, c) };
+        let block = block.get_or_init(|| self.block(at / BLOCK));
+        block.get(at % BLOCK).copied().flatten()
+    }
+
+    fn block(&self, number: usize) -> Box<[Option<Letter>; BLOCK]> {
+        let first = u32::try_from(number * BLOCK).unwrap_or(u32::MAX);
+        let mut block = Box::new([None; BLOCK]);
+        for (at, letter) in (first..).zip(block.iter_mut()) {
+            *letter = char::from_u32(at).and_then(|c| look_up(&self.face, c));
         }
+        block
+    }
+
+    fn beyond(&self) -> &[char] {
+        self.beyond.get_or_init(|| {
+            let mut all = Vec::new();
+            for table in self.face.tables().cmap.iter().flat_map(|cmap| cmap.subtables) {
+                if table.is_unicode() {
+                    table.codepoints(|at| all.extend(char::from_u32(at).filter(|c| u32::from(*c) >= BEYOND)));
+                }
+            }
+            all.sort_unstable();
+            all.dedup();
+            all
+        })
     }
 }
 
+/// What a font says of a character. The box stands at the head of its outline: no outline is read.
 fn look_up(face: &Face<'_>, c: char) -> Option<Letter> {
     let glyph = face.glyph_index(c)?;
     let advance = face.glyph_hor_advance(glyph).unwrap_or(0);
-    let (top, bottom) = face.glyph_bounding_box(glyph).map_or((0, 0), |ink| (ink.y_max, ink.y_min));
+    let ink = face.tables().glyf.and_then(|outlines| outlines.bbox(glyph));
+    let (top, bottom) = ink.map_or((0, 0), |ink| (ink.y_max, ink.y_min));
     Some(Letter { advance, top, bottom })
+}
+
+/// The first sign beyond the first plane of Unicode.
+const BEYOND: u32 = 0x1_0000;
+
+/// The first of the numbers that Unicode gives to no sign; there are 2048 of them.
+const UNGIVEN: u16 = 0xD800;
+
+/// The number of a character in the files that are written: its number in Unicode, and for those that have none of two bytes, in
+/// order, the numbers that no character has. It is the same in every file, whatever else is written.
+///
+/// # Errors
+/// [`Fault::Unreadable`].
+pub fn code(font: Font, c: char) -> Result<Option<u16>, Fault> {
+    let read = font.read()?;
+    if let Ok(code) = u16::try_from(u32::from(c)) {
+        return Ok(read.letter(c).map(|_| code));
+    }
+    let place = read.beyond().binary_search(&c).ok();
+    Ok(place.and_then(|at| u16::try_from(at).ok()).filter(|at| *at < 2048).map(|at| UNGIVEN + at))
+}
+
+/// The character of a [`code`].
+///
+/// # Errors
+/// [`Fault::Unreadable`].
+pub fn sign(font: Font, code: u16) -> Result<Option<char>, Fault> {
+    match char::from_u32(u32::from(code)) {
+        Some(c) => Ok(Some(c)),
+        None => Ok(font.read()?.beyond().get(usize::from(code.saturating_sub(UNGIVEN))).copied()),
+    }
 }
 
 /// Why a text cannot be set.
@@ -182,19 +242,33 @@ pub fn lacks(c: char) -> Result<bool, Fault> {
 /// [`Fault::Missing`] with every character that the font lacks.
 pub fn measure(font: Font, capital: f64, text: &str) -> Result<Extent, Fault> {
     let read = font.read()?;
+    let (mut advance, mut top, mut bottom, mut all) = (0_u32, 0_i16, 0_i16, true);
+    for c in text.chars() {
+        match read.letter(c) {
+            Some(letter) => {
+                advance += u32::from(letter.advance);
+                top = top.max(letter.top);
+                bottom = bottom.min(letter.bottom);
+            }
+            None => all = false,
+        }
+    }
+    if !all {
+        return Err(missing(font, read, text));
+    }
     let unit = em(capital) / f64::from(read.face.units_per_em());
-    let mut size = Extent { width: 0.0, above: capital, below: 0.0 };
+    let (above, below) = (capital.max(f64::from(top) * unit), -f64::from(bottom) * unit);
+    Ok(Extent { width: f64::from(advance) * unit, above, below })
+}
+
+fn missing(font: Font, read: &Read, text: &str) -> Fault {
     let mut missing: Vec<char> = Vec::new();
     for c in text.chars() {
-        if let Some(letter) = read.letter(c) {
-            size.width += f64::from(letter.advance) * unit;
-            size.above = size.above.max(f64::from(letter.top) * unit);
-            size.below = size.below.max(-f64::from(letter.bottom) * unit);
-        } else if !missing.contains(&c) {
+        if read.letter(c).is_none() && !missing.contains(&c) {
             missing.push(c);
         }
     }
-    if missing.is_empty() { Ok(size) } else { Err(Fault::Missing { font, text: text.to_owned(), missing }) }
+    Fault::Missing { font, text: text.to_owned(), missing }
 }
 
 /// Width of a single line, mm.
@@ -205,38 +279,80 @@ pub fn width(font: Font, capital: f64, text: &str) -> Result<f64, Fault> {
     measure(font, capital, text).map(|size| size.width)
 }
 
+/// A text whose letters were each looked up once: any piece of it is measured by a subtraction.
+struct Ruler<'a> {
+    text: &'a str,
+    /// Units of the font up to each byte that begins a letter.
+    up_to: Vec<u32>,
+    unit: f64,
+}
+
+impl<'a> Ruler<'a> {
+    fn new(font: Font, capital: f64, text: &'a str) -> Result<Self, Fault> {
+        let read = font.read()?;
+        let mut up_to = vec![0; text.len() + 1];
+        let (mut sum, mut all) = (0, true);
+        for (at, c) in text.char_indices() {
+            match read.letter(c) {
+                Some(letter) => sum += u32::from(letter.advance),
+                None => all = all && matches!(c, '\n' | '\r'),
+            }
+            if let Some(slot) = up_to.get_mut(at + c.len_utf8()) {
+                *slot = sum;
+            }
+        }
+        if !all {
+            return Err(missing(font, read, &text.replace(['\n', '\r'], "")));
+        }
+        Ok(Self { text, up_to, unit: em(capital) / f64::from(read.face.units_per_em()) })
+    }
+
+    fn piece(&self, from: usize, to: usize) -> &'a str {
+        self.text.get(from..to).unwrap_or_default()
+    }
+
+    /// Where a piece ends without the spaces at its end.
+    fn trimmed(&self, from: usize, to: usize) -> usize {
+        from + self.piece(from, to).trim_end().len()
+    }
+
+    /// Width of a piece, mm.
+    fn width(&self, from: usize, to: usize) -> f64 {
+        let up_to = |at: usize| self.up_to.get(at).copied().unwrap_or(0);
+        f64::from(up_to(to).saturating_sub(up_to(from))) * self.unit
+    }
+}
+
 /// Breaks a text into lines no wider than `room` mm, where Unicode allows a break; a word that is longer than a line is
 /// cut between letters. A line feed always breaks.
 ///
 /// # Errors
 /// As [`measure`].
 pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<String>, Fault> {
-    let mut lines = Vec::new();
-    let mut line = String::new();
-    let mut start = 0;
+    let ruler = Ruler::new(font, capital, text)?;
+    let mut lines: Vec<&str> = Vec::new();
+    // The line so far, and where the word after it begins.
+    let (mut from, mut to, mut start) = (0, 0, 0);
     for (end, kind) in linebreaks(text) {
         if kind == BreakOpportunity::Allowed
             && let Some(next) = stays_together(text.split_at(end))
-            && let Some(so_far) = text.get(start..end)
-            && width(font, capital, &format!("{so_far}{next}"))? <= room
+            && ruler.width(start, end + next) <= room
         {
             continue;
         }
-        let piece = text.get(start..end).unwrap_or_default();
-        start = end;
-        let word = piece.trim_end_matches(['\n', '\r']);
-        if !line.is_empty() && width(font, capital, format!("{line}{word}").trim_end())? > room {
-            lines.push(std::mem::take(&mut line));
+        let word = start + ruler.piece(start, end).trim_end_matches(['\n', '\r']).len();
+        if to > from && ruler.width(from, ruler.trimmed(from, word)) > room {
+            lines.push(ruler.piece(from, to));
+            from = start;
         }
-        line.push_str(word);
-        cut_long(font, capital, room, &mut line, &mut lines)?;
+        (start, to) = (end, word);
+        from = cut_long(&ruler, room, (from, to), &mut lines);
         if kind == BreakOpportunity::Mandatory {
-            lines.push(std::mem::take(&mut line));
+            lines.push(ruler.piece(from, to));
+            (from, to) = (end, end);
         }
     }
-    for line in &mut lines {
-        line.truncate(line.trim_end().len());
-    }
+    let mut lines: Vec<String> = lines.into_iter().map(|line| line.trim_end().to_owned()).collect();
     while lines.last().is_some_and(String::is_empty) {
         lines.pop();
     }
@@ -249,34 +365,28 @@ const UNITS: [&str; 17] = [
     "turns", "%",
 ];
 
-/// The next word, where a break would part a figure from its unit or doubt, or a unit within itself.
-fn stays_together<'a>((before, after): (&str, &'a str)) -> Option<&'a str> {
+/// The length of the next word with what stands before it, where a break would part a figure from its unit or doubt, or a unit
+/// within itself.
+fn stays_together((before, after): (&str, &str)) -> Option<usize> {
     let word = before.trim_end();
     let next = after.split_whitespace().next().unwrap_or_default();
     let unit = next.trim_end_matches(['.', ',', ';', ':', ')']);
     let figure = word.ends_with(|c: char| c.is_ascii_digit());
     let together = before.ends_with('/') || word.ends_with('±') || (figure && (next == "±" || UNITS.contains(&unit)));
-    together.then_some(next)
+    together.then(|| after.len() - after.trim_start().len() + next.len())
 }
 
-/// Takes full lines off the front of a word that is longer than a line.
-fn cut_long(font: Font, capital: f64, room: f64, line: &mut String, lines: &mut Vec<String>) -> Result<(), Fault> {
-    while width(font, capital, line.trim_end())? > room {
-        let mut head = String::new();
-        for c in line.chars() {
-            head.push(c);
-            if head.chars().nth(1).is_some() && width(font, capital, &head)? > room {
-                head.pop();
-                break;
-            }
-        }
-        if head.len() >= line.len() {
-            return Ok(());
-        }
-        *line = line.split_off(head.len());
-        lines.push(head);
+/// Takes full lines off the front of a word that is longer than a line; where the rest begins.
+fn cut_long<'a>(ruler: &Ruler<'a>, room: f64, (mut from, to): (usize, usize), lines: &mut Vec<&'a str>) -> usize {
+    while ruler.width(from, ruler.trimmed(from, to)) > room {
+        let ends = ruler.piece(from, to).char_indices().map(|(at, c)| from + at + c.len_utf8());
+        let fits = ends.clone().take_while(|end| ruler.width(from, *end) <= room).last();
+        // One letter a line at the least.
+        let Some(head) = fits.or_else(|| ends.clone().next()).filter(|head| *head < to) else { return from };
+        lines.push(ruler.piece(from, head));
+        from = head;
     }
-    Ok(())
+    from
 }
 
 /// A text that fits.
@@ -327,7 +437,7 @@ pub fn fit(font: Font, text: &str, room: Room) -> Result<Fitted, Fault> {
 
 #[cfg(test)]
 mod tests {
-    use super::{CAPITAL, Fault, Font, Room, fit, measure, points, width, wrap};
+    use super::{CAPITAL, Fault, Font, Room, code, fit, measure, points, width, wrap};
 
     #[test]
     fn capitals_are_as_high_in_all_three_fonts() {
@@ -342,6 +452,24 @@ mod tests {
     #[test]
     fn three_millimetre_capitals_are_eleven_point_seven() {
         assert_eq!(format!("{:.1}", points(3.0)), "11.7");
+    }
+
+    /// The box at the head of an outline is the box of the outline, and every sign has a number of its own.
+    #[test]
+    fn the_boxes_of_the_letters_are_those_of_their_outlines() {
+        for font in Font::ALL {
+            let read = font.read().unwrap();
+            let (mut letters, mut codes) = (0, std::collections::BTreeSet::new());
+            for c in '\0'..'\u{20000}' {
+                let Some(letter) = read.letter(c) else { continue };
+                let glyph = read.face.glyph_index(c).unwrap();
+                let ink = read.face.glyph_bounding_box(glyph).map_or((0, 0), |ink| (ink.y_max, ink.y_min));
+                assert_eq!((letter.top, letter.bottom), ink, "{font:?} {c:?}");
+                assert!(codes.insert(code(font, c).unwrap().unwrap()), "{font:?} {c:?}");
+                letters += 1;
+            }
+            assert!(letters > 2000, "{font:?} has {letters}");
+        }
     }
 
     #[test]

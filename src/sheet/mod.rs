@@ -1,17 +1,18 @@
 //! Floor 9. Pages: the page model, layout, draughting, one back end an output. No arithmetic about metal, and no name of an
 //! operation, stands here.
 
-pub mod book;
 pub mod check;
 pub mod draughting;
 mod figures;
 pub mod fonts;
 pub mod json;
 pub mod layout;
+pub mod lookup;
 pub mod page;
 pub mod pdf;
 mod printed;
 mod shaken;
+mod spread;
 pub mod terminal;
 mod words;
 

@@ -1,6 +1,6 @@
 //! Machines: the spindle and feed steps on the plate, power, dials, chuck; press and oven.
 
-use crate::proof::At;
+use crate::proof::{At, Fact};
 use crate::quantity::{
     Angle, Celsius, KiloWatt, Measured, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Steps, Warmth,
 };
@@ -118,7 +118,20 @@ pub enum Axis {
 }
 
 impl Axis {
-    /// As a sheet names it.
+    /// Its name.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::Across => "axis-across",
+            Self::Along => "axis-along",
+            Self::Top => "axis-top",
+            Self::Quill => "axis-quill",
+            Self::Knee => "axis-knee",
+            Self::TableLong => "axis-table-long",
+            Self::TableCross => "axis-table-cross",
+        })
+    }
+
+    /// As a dial's reading names it.
     pub const fn text(self) -> &'static str {
         match self {
             Self::Across => "cross slide",

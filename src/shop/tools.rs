@@ -152,8 +152,8 @@ pub struct MillingCutter {
 pub struct PickedDrill {
     /// Its diameter, mm.
     pub diameter: f64,
-    /// The set or single that it comes from.
-    pub from: String,
+    /// The set or single that it comes from, where that has a name.
+    pub from: Option<String>,
     /// What it is made of.
     pub material: ToolMaterial,
     /// Its point angle, where the shop says.
@@ -187,10 +187,9 @@ impl Tool {
         match self {
             Self::Drills(set) => set.diameters().into_iter().map(|diameter| set.pick(diameter)).collect(),
             Self::Drill(drill) => {
-                let named = || drill.name.as_ref().map_or_else(|| "single drill".into(), |n| n.value.clone());
                 vec![PickedDrill {
                     diameter: drill.size.value.number(),
-                    from: named(),
+                    from: drill.name.as_ref().map(|name| name.value.clone()),
                     material: drill.material.value,
                     point: drill.point.clone(),
                 }]
@@ -245,7 +244,7 @@ impl DrillSet {
     fn pick(&self, diameter: f64) -> PickedDrill {
         PickedDrill {
             diameter,
-            from: self.name.value.clone(),
+            from: Some(self.name.value.clone()),
             material: self.material.value,
             point: self.point.clone(),
         }

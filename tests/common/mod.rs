@@ -67,12 +67,12 @@ pub fn verdict(planned: &Planned, check: &str) -> Verdict {
         .unwrap_or_else(|| panic!("{check} was not made"))
 }
 
-/// A figure agrees with a printed one to the digits printed.
+/// A figure is what a page of the project's own says, to the digits that stand there: a regression, no outside check.
 #[track_caller]
-pub fn agrees(printed: &str, got: f64) {
-    let digits = printed.split_once('.').map_or(0, |(_, d)| d.len()) as i32;
-    let off = (got - printed.parse::<f64>().expect("a number")).abs();
-    assert!(off <= 0.500_001 * 10f64.powi(-digits), "printed {printed}, got {got}");
+pub fn agrees(held: &str, got: f64) {
+    let digits = held.split_once('.').map_or(0, |(_, d)| d.len()) as i32;
+    let off = (got - held.parse::<f64>().expect("a number")).abs();
+    assert!(off <= 0.500_001 * 10f64.powi(-digits), "held {held}, got {got}");
 }
 
 /// Replaces a piece of a job that must be there.
@@ -110,4 +110,19 @@ pub fn over_jobs(all: u64, each: impl Fn(u64) + Sync) {
             });
         }
     });
+}
+
+/// Every job that is committed, by its path: examples, demonstration, whole jobs, fixtures.
+pub fn committed_jobs() -> Vec<(String, String)> {
+    let entries = ["examples", "demo", "tests/jobs", "tests/fixtures"]
+        .into_iter()
+        .flat_map(|folder| std::fs::read_dir(folder).expect(folder))
+        .map(|entry| entry.expect("entry").path());
+    let job = |path: std::path::PathBuf| {
+        let text = std::fs::read_to_string(&path).expect("text");
+        text.contains("\nparts:").then(|| (path.to_string_lossy().into_owned(), text))
+    };
+    let mut all: Vec<_> = entries.filter_map(job).collect();
+    all.sort();
+    all
 }

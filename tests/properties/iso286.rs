@@ -1,5 +1,6 @@
 //! Limits and fits: ordered, mirrored, without a break inside a step; and the formulas of the standard do not give its table.
 
+use crate::seeds;
 use proptest::prelude::*;
 use setover::handbook::joints::fits::{self, Class, Deviations, Grade};
 
@@ -24,6 +25,8 @@ fn steps() -> Vec<(f64, f64)> {
 }
 
 proptest! {
+    #![proptest_config(seeds::config(256, "tests/regressions/iso286.txt"))]
+
     #[test]
     fn limits_are_ordered_and_a_tolerance_apart(letter in 0_usize..26, grade in 1_u8..=18, size in 0.01_f64..500.0) {
         let all: Vec<&str> = HOLES_ABOVE.iter().chain(&HOLES_BETWEEN).chain(&HOLES_BELOW).copied().collect();

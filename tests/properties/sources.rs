@@ -1,6 +1,6 @@
 //! Every row of a table and every formula has a source, and every table says its units.
 
-use super::book;
+use super::written;
 use setover::handbook::sources;
 use setover::proof::Mark;
 use std::collections::BTreeSet;
@@ -90,7 +90,7 @@ fn the_book_lists_every_table() {
 
 #[test]
 fn every_formula_has_a_source_and_a_mark() {
-    let formulas = book::formulas();
+    let formulas = written::formulas();
     assert!(formulas.len() > 150, "{}", formulas.len());
     for formula in formulas {
         let marks = ["Read", "ReadDamaged", "FromMemory", "CommonPractice", "Derived", "Own"];

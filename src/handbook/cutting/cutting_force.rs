@@ -5,9 +5,9 @@
 
 use super::speeds::{Row, rows_of};
 use crate::formula;
+use crate::handbook::ToolMaterial;
+use crate::handbook::constants::{self, doubted};
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::doubted;
-use crate::handbook::{ToolMaterial, constants};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{
     Angle, KiloWatt, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, Stress,
@@ -39,6 +39,18 @@ formula! {
     source Derived "h = f sin(kappa), turned round"
 }
 formula! {
+    /// How much of a cutter is engaged.
+    engaged(a_e: Mm = "the width of cut" in 0.001..=500.0, D: Mm = "the cutter" in 0.1..=500.0)
+        -> x: Ratio { a_e / D }
+    source Derived "geometry"
+}
+formula! {
+    /// Feed of a turn from the feed of a tooth.
+    feed_of_teeth(f_z: MmPerRev = "the feed of a tooth" in 0.0005..=5.0, z: Ratio = "the teeth" in 1.0..=100.0)
+        -> f: MmPerRev { f_z * z }
+    source Read "cutter makers' pages: vf = fz z n"
+}
+formula! {
     /// Feed of a tooth that gives a wanted mean chip in side milling.
     feed_for_mean_chip(h_m: Mm = "the mean chip" in 0.001..=5.0, x: Ratio = "the width of cut over the cutter" in 0.001..=0.75)
         -> f_z: MmPerRev { h_m * sqrt(1.0 / x) }
@@ -66,13 +78,6 @@ formula! {
     source Read "tool makers' formula pages: F = kc ap f; factors from memory, Tschätsch"
 }
 formula! {
-    /// Cutting force of a chip by its own thickness and width.
-    cutting_force_of_chip(kc11: Stress = "the specific force at 1 mm" in 20.0..=10_000.0, h: Mm = "the chip thickness" in 0.02..=5.0,
-        mc: Ratio = "the exponent of the specific force" in 0.0..=0.6, b: Mm = "the width of the chip" in 0.001..=100.0)
-        -> F: Newton { kc11 * b * pow(h, 1.0 - mc) }
-    source Read "Kienzle's law as a textbook prints it"
-}
-formula! {
     /// Power at the edge.
     cutting_power(F: Newton = "the cutting force" in 0.0..=1e6, v: MPerMin = "the cutting speed" in 0.0..=3_000.0)
         -> P: KiloWatt { F * v / 60_000.0 }
@@ -89,20 +94,6 @@ formula! {
     motor_power(P: KiloWatt = "the power at the edge" in 0.0..=1_000.0, eta: Ratio = "the efficiency of the drive" in 0.05..=1.0)
         -> P_m: KiloWatt { P / eta }
     source Read "tool makers' formula pages: motor power over efficiency"
-}
-formula! {
-    /// Power that the motor must give in turning, straight from the cut.
-    motor_power_turning(a: Mm = "the depth of cut" in 0.0005..=40.0, f: MmPerRev = "the feed" in 0.0005..=10.0,
-        v: MPerMin = "the cutting speed" in 0.0..=3_000.0, kc: Stress = "the specific force" in 20.0..=200_000.0,
-        eta: Ratio = "the efficiency of the drive" in 0.05..=1.0)
-        -> P_m: KiloWatt { a * f * v * kc / (60_000.0 * eta) }
-    source Read "tool maker's turning page: P = ap f v kc / (60e3 eta)"
-}
-formula! {
-    /// Cutting force from a power that was measured.
-    force_from_power(P: KiloWatt = "the power at the edge" in 0.0..=1_000.0, v: MPerMin = "the cutting speed" in 0.01..=3_000.0)
-        -> F: Newton { 60_000.0 * P / v }
-    source Derived "P = F v / 60 000, turned round"
 }
 formula! {
     /// Torque on the spindle from the force at a diameter.
@@ -197,13 +188,6 @@ mod tests {
 
     fn exact<Q: Quantity>(number: f64) -> Worked<Q> {
         Worked::assumed(Q::new(number), "given")
-    }
-
-    /// Source: maker's turning page, 3 mm, 0.2 mm/rev, 120 m/min, kc 3100, 0.8: 4.65 kW.
-    #[test]
-    fn motor_power_as_a_maker_prints_it() {
-        let p = motor_power_turning(&exact(3.0), &exact(0.2), &exact(120.0), &exact(3100.0), &exact(0.8)).unwrap();
-        assert_eq!(format!("{:.2}", p.number()), "4.65");
     }
 
     /// Below the round of the nose the chip is that of the nose: 0.05 sqrt(0.16/0.4) = 0.0316, not 0.05 sin 95 = 0.0498.

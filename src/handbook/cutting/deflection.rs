@@ -16,31 +16,11 @@ formula! {
     source Read "boring practice article: I = pi (D^4 - d^4)/64"
 }
 formula! {
-    /// Second moment of area of a rectangle, bent across its height.
-    second_moment_rectangle(b: Mm = "the width" in 0.001..=5_000.0, h: Mm = "the height" in 0.001..=5_000.0)
-        -> I: Mm4 { b * pow(h, 3.0) / 12.0 }
-    source Derived "geometry"
-}
-formula! {
     /// A bar held at one end, with the force at the other: work standing out of a chuck, a boring bar.
     deflection_cantilever(F: Newton = "the force" in 0.0..=1e6, L: Mm = "the length standing out" in 0.0..=10_000.0,
         E: Stress = "the modulus of elasticity" in 100.0..=700_000.0, I: Mm4 = "the second moment of area" in 1e-6..=1e13)
         -> y: Mm { F * pow(L, 3.0) / (3.0 * E * I) }
     source Read "boring practice article: y = F L^3/(3 E I)"
-}
-formula! {
-    /// A bar in a chuck and on a centre, with the force where it gives way most.
-    deflection_chuck_and_centre(F: Newton = "the force" in 0.0..=1e6, L: Mm = "the free length" in 0.0..=10_000.0,
-        E: Stress = "the modulus of elasticity" in 100.0..=700_000.0, I: Mm4 = "the second moment of area" in 1e-6..=1e13)
-        -> y: Mm { F * pow(L, 3.0) / (110.0 * E * I) }
-    source FromMemory "beam tables: fixed at one end, carried at the other, force in the middle"
-}
-formula! {
-    /// A bar between centres, with the force in the middle.
-    deflection_between_centres(F: Newton = "the force" in 0.0..=1e6, L: Mm = "the free length" in 0.0..=10_000.0,
-        E: Stress = "the modulus of elasticity" in 100.0..=700_000.0, I: Mm4 = "the second moment of area" in 1e-6..=1e13)
-        -> y: Mm { F * pow(L, 3.0) / (48.0 * E * I) }
-    source FromMemory "beam tables: carried at both ends, force in the middle"
 }
 
 #[cfg(test)]

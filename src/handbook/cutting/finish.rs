@@ -7,7 +7,7 @@ use crate::formula;
 use crate::handbook::materials::groups::{Kind, Material};
 use crate::handbook::{ToolMaterial, constants::constant};
 use crate::proof::{Refusal, Worked};
-use crate::quantity::{Angle, Mm, MmPerRev, Ratio, Roughness};
+use crate::quantity::{Mm, MmPerRev, Ratio, Roughness};
 
 formula! {
     /// Ideal height of the feed marks of a round nose.
@@ -21,19 +21,6 @@ formula! {
         k: Ratio = "the real over the ideal roughness" in 0.5..=5.0)
         -> Ra: Roughness { k * 1000.0 * sq(f) / (32.0 * r) }
     source Read "textbook form Ra = f^2/(32 r)"
-}
-formula! {
-    /// Height of the feed marks of a sharp-pointed tool.
-    roughness_rt_sharp(f: MmPerRev = "the feed" in 0.001..=5.0, kappa: Angle = "the edge angle" in 5.0..=89.9,
-        kappa_2: Angle = "the angle of the trailing edge" in 0.5..=89.9)
-        -> Rt: Roughness { 1000.0 * f / (1.0 / tan(kappa) + 1.0 / tan(kappa_2)) }
-    source FromMemory "textbook geometry: f/(cot kappa + cot kappa')"
-}
-formula! {
-    /// Feed that leaves a wanted height of feed marks.
-    feed_for_rt(Rt: Roughness = "the height of the feed marks" in 0.01..=500.0, r: Mm = "the nose radius" in 0.01..=20.0)
-        -> f: MmPerRev { sqrt(8.0 * Rt / 1000.0 * r) }
-    source Derived "Rt = f^2/(8 r), turned round"
 }
 formula! {
     /// Feed that leaves a wanted mean roughness.

@@ -69,8 +69,6 @@ pub struct ChuckForce {
     /// How well they are known.
     #[serde(deserialize_with = "seen")]
     pub seen: Mark,
-    /// A remark.
-    pub note: String,
 }
 
 const FORCES: &str = include_str!("../../../shared/chuck-force.csv");

@@ -2,9 +2,9 @@
 
 use super::tool_material::ToolMaterial;
 use crate::formula;
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, doubted};
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::{cited, doubted, rows, seen};
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use serde::Deserialize;
@@ -274,6 +274,12 @@ formula! {
     /// Cutting speed that a spindle step really gives.
     surface_speed(n: RevPerMin = "the spindle speed" in 0.5..=60_000.0, d: Mm = "the diameter at the cutting edge" in 0.0..=5_000.0)
         -> v: MPerMin { PI * d * n / 1000.0 }
+    source Derived "circumference times turns"
+}
+formula! {
+    /// Diameter up to which a spindle step keeps to a cutting speed.
+    diameter_for_speed(v: MPerMin = "the cutting speed" in 0.01..=3_000.0, n: RevPerMin = "the spindle speed" in 0.5..=60_000.0)
+        -> d: Mm { 1000.0 * v / (PI * n) }
     source Derived "circumference times turns"
 }
 formula! {

@@ -10,24 +10,11 @@ formula! {
     source Read "tool makers' formula pages: vf = f n"
 }
 formula! {
-    /// Feed of one turn from the feed a minute.
-    feed_from_rate(v_f: MPerMin = "the feed a minute" in 0.00001..=100.0, n: RevPerMin = "the spindle speed" in 0.5..=60_000.0)
-        -> f: MmPerRev { 1000.0 * v_f / n }
-    source Derived "vf = f n, turned round"
-}
-formula! {
     /// Turning time of so many passes; the length holds approach and overrun.
     turning_time(L: Mm = "the length fed" in 0.0..=100_000.0, f: MmPerRev = "the feed" in 0.0005..=10.0,
         n: RevPerMin = "the spindle speed" in 0.5..=60_000.0, i: Ratio = "the number of passes" in 1.0..=10_000.0)
         -> T: Minutes { i * L / (f * n) }
     source Read "tool maker's catalogue: T = L/(f n)"
-}
-formula! {
-    /// Turning time from the cutting speed.
-    turning_time_by_speed(L: Mm = "the length fed" in 0.0..=100_000.0, d: Mm = "the diameter" in 0.05..=5_000.0,
-        v: MPerMin = "the cutting speed" in 0.01..=3_000.0, f: MmPerRev = "the feed" in 0.0005..=10.0)
-        -> T: Minutes { PI * d * L / (1000.0 * v * f) }
-    source Derived "T = L/(f n) with n = 1000 v/(pi d)"
 }
 formula! {
     /// Time along a length at a feed a minute.
@@ -44,17 +31,16 @@ formula! {
     source Read "tool maker's catalogue: T = (D1 - D2)/(2 f n) a pass; approach and overrun added"
 }
 formula! {
-    /// Time of one facing pass at a constant cutting speed (not on a geared head).
-    facing_time_at_constant_speed(D: Mm = "the outside of the face" in 0.1..=5_000.0, d: Mm = "the inside of the face" in 0.0..=5_000.0,
-        f: MmPerRev = "the feed" in 0.0005..=10.0, v: MPerMin = "the cutting speed" in 0.01..=3_000.0)
-        -> T: Minutes { PI * (D + d) * (D - d) / (4000.0 * f * v) }
-    source Read "tool maker's catalogue: constant surface speed"
-}
-formula! {
     /// Time of several passes alike.
     time_of_passes(T_1: Minutes = "the time of one pass" in 0.0..=100_000.0, i: Ratio = "the number of passes" in 1.0..=10_000.0)
         -> T: Minutes { i * T_1 }
     source Derived "passes alike"
+}
+formula! {
+    /// The way that a drill is fed for a hole: depth, point and approach.
+    depth_fed(h: Mm = "the depth of the hole" in 0.0..=10_000.0, p: Mm = "the point" in 0.0..=200.0, a: Mm = "the approach" in 0.0..=100.0)
+        -> H: Mm { h + p + a }
+    source Derived "the point runs through, or runs on ahead of the full diameter"
 }
 formula! {
     /// Drilling time of so many holes; the depth holds approach and point.
@@ -64,13 +50,6 @@ formula! {
     source Derived "depth over feed times turns"
 }
 formula! {
-    /// Drilling time from the cutting speed.
-    drilling_time_by_speed(H: Mm = "the depth fed" in 0.0..=10_000.0, d: Mm = "the drill" in 0.05..=500.0,
-        v: MPerMin = "the cutting speed" in 0.01..=3_000.0, f: MmPerRev = "the feed" in 0.0005..=10.0)
-        -> T: Minutes { PI * d * H / (1000.0 * v * f) }
-    source Derived "T = H/(f n) with n = 1000 v/(pi d)"
-}
-formula! {
     /// Metal removed in turning.
     removal_turning(v: MPerMin = "the cutting speed" in 0.0..=3_000.0, a: Mm = "the depth of cut" in 0.0..=100.0,
         f: MmPerRev = "the feed" in 0.0..=10.0)
@@ -78,23 +57,10 @@ formula! {
     source Read "tool maker's catalogue: Q = v ap f"
 }
 formula! {
-    /// Metal removed in turning, from the turns.
-    removal_turning_by_turns(d: Mm = "the diameter" in 0.05..=5_000.0, n: RevPerMin = "the spindle speed" in 0.5..=60_000.0,
-        a: Mm = "the depth of cut" in 0.0..=100.0, f: MmPerRev = "the feed" in 0.0..=10.0)
-        -> Q: Removal { PI * d * n * a * f / 1000.0 }
-    source Derived "Q = v ap f with v = pi d n/1000"
-}
-formula! {
     /// Metal removed in drilling.
     removal_drilling(d: Mm = "the drill" in 0.05..=500.0, f: MmPerRev = "the feed" in 0.0005..=10.0,
         n: RevPerMin = "the spindle speed" in 0.5..=60_000.0)
         -> Q: Removal { PI * sq(d) / 4.0 * f * n / 1000.0 }
-    source Read "drill maker's guide: Q = vf pi D^2/4000"
-}
-formula! {
-    /// Metal removed in drilling, from the feed a minute.
-    removal_drilling_by_rate(d: Mm = "the drill" in 0.05..=500.0, v_f: MPerMin = "the feed a minute" in 0.00001..=100.0)
-        -> Q: Removal { PI * sq(d) / 4.0 * v_f }
     source Read "drill maker's guide: Q = vf pi D^2/4000"
 }
 formula! {
@@ -122,23 +88,9 @@ mod tests {
         Worked::assumed(Q::new(number), "given")
     }
 
-    /// Source: examination paper, 200 to 80 mm at 0.1 mm/rev and 90 m/min: 2.93 min; an option prints the double.
-    #[test]
-    fn facing_at_constant_speed() {
-        let t = facing_time_at_constant_speed(&exact(200.0), &exact(80.0), &exact(0.1), &exact(90.0)).unwrap();
-        assert_eq!(format!("{:.2}", t.number()), "2.93");
-    }
-
     /// Source: maker's turning page, 100 mm at 0.2 mm/rev and 1000 rev/min: 0.5 min.
     #[test]
     fn turning() {
         assert_eq!(turning_time(&exact(100.0), &exact(0.2), &exact(1000.0), &exact(1.0)).unwrap().number(), 0.5);
-    }
-
-    /// Source: textbook, a 200 mm shaft at 160 rev/min, 0.25 mm/rev, 4 mm: 1675.5 mm3/s.
-    #[test]
-    fn metal_removed() {
-        let q = removal_turning_by_turns(&exact(200.0), &exact(160.0), &exact(4.0), &exact(0.25)).unwrap();
-        assert_eq!(format!("{:.1}", q.number() * 1000.0 / 60.0), "1675.5");
     }
 }

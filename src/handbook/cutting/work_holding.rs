@@ -11,27 +11,6 @@ formula! {
     source Derived "mass times radius times angular speed squared"
 }
 formula! {
-    /// Jaw force that is left at speed, gripping from outside.
-    grip_at_speed(F_0: Newton = "the jaw force at rest" in 0.0..=1e6, F_c: Newton = "the centrifugal force of the jaws" in 0.0..=1e6)
-        -> F_g: Newton { max(F_0 - F_c, 0.0) }
-    source Read "chuck makers' pages: Fsp = Fsp0 - Fc'"
-}
-formula! {
-    /// Jaw force to set at rest, so that enough is left at speed.
-    grip_at_rest(S_p: Ratio = "the safety of the setting" in 1.0..=3.0, S_z: Ratio = "the safety of the grip" in 1.0..=6.0,
-        F: Newton = "the grip that the cut asks" in 0.0..=1e6, F_c: Newton = "the centrifugal force of the jaws" in 0.0..=1e6)
-        -> F_0: Newton { S_p * (S_z * F + F_c) }
-    source Read "chuck maker's page: Fsp0 = Ssp (Sz Fspz + Fc')"
-}
-formula! {
-    /// Speed at which the jaws have lost all that is not needed; `m` times `e` is the centrifugal moment of the jaws.
-    chuck_permitted_speed(F_0: Newton = "the jaw force at rest" in 1.0..=1e6, S: Ratio = "the safety of the grip" in 1.0..=6.0,
-        F: Newton = "the grip that the cut asks" in 0.0..=1e6, m: Kilogram = "the mass of the jaws" in 0.001..=500.0,
-        e: Mm = "the radius of their centre" in 0.1..=2_000.0)
-        -> n: RevPerMin { 30.0 / PI * sqrt((F_0 - S * F) / (m * e / 1000.0)) }
-    source Read "chuck maker's sheet RN 1391: n = (30/pi) sqrt((Fsp0 - Sz Fspz)/sum Mc)"
-}
-formula! {
     /// Speed at which a plate reading may stand, so that the real speed at its high side keeps a limit.
     plate_speed_for(n_max: RevPerMin = "the highest speed" in 0.5..=60_000.0, k: Ratio = "the high side of a plate speed" in 1.0..=1.2)
         -> n: RevPerMin { n_max / k }
@@ -86,14 +65,6 @@ mod tests {
 
     fn exact<Q: Quantity>(number: f64) -> Worked<Q> {
         Worked::assumed(Q::new(number), "given")
-    }
-
-    /// Source: chuck maker's example, 69 947 N, 1.5 x 3000 N, 2.668 kg m: 1495 rev/min (cut off, not rounded).
-    #[test]
-    fn permitted_speed_of_a_chuck() {
-        let n = chuck_permitted_speed(&exact(69_947.0), &exact(1.5), &exact(3000.0), &exact(2.668), &exact(1000.0))
-            .unwrap();
-        assert_eq!(n.number().floor(), 1495.0);
     }
 
     /// Source: balancing maker's page, 1000 g mm at 3000 rev/min: 98.69 N (cut off).

@@ -47,20 +47,6 @@ formula! {
     source Derived "linear expansion"
 }
 formula! {
-    /// Temperature change that changes a diameter by so much.
-    rise_for_change(x: Mm = "the change of diameter" in 0.0..=5.0, alpha: Expansion = "the thermal expansion" in 0.5..=200.0,
-        d: Mm = "the diameter" in 0.5..=5_000.0)
-        -> dT: Celsius { x * 1000000.0 / (alpha * d) }
-    source Derived "linear expansion"
-}
-formula! {
-    /// Size at 20 °C of what was measured at another temperature.
-    size_at_20(L: Mm = "the size as measured" in 0.01..=5_000.0, alpha: Expansion = "the thermal expansion" in 0.5..=200.0,
-        T: Celsius = "the temperature it was measured at" in -50.0..=120.0)
-        -> L_20: Mm { L * (1.0 - alpha * (T - 20.0) / 1000000.0) }
-    source Read "National Physical Laboratory: correction of lengths to 20 degC"
-}
-formula! {
     /// What warmth adds to an interference: bush and housing may have temperatures of their own. Negative loosens.
     tightened_by(d: Mm = "the joint diameter" in 0.5..=1_000.0, alpha_i: Expansion = "the thermal expansion of the bush" in 0.5..=200.0,
         T_i: Celsius = "the temperature of the bush" in -80.0..=400.0, alpha_o: Expansion = "the thermal expansion of the housing" in 0.5..=200.0,
@@ -160,16 +146,11 @@ mod tests {
         assert_eq!(format!("{:.0}", t.number()), "-69");
     }
 
-    /// Source: Bhavikatti 8.8.17 prints 66.67 K with the wrong diameter (250); the joint is 400 mm: 41.67 K.
+    /// Source: Bhavikatti 8.8.17 prints 66.67 K with the wrong diameter (250); the joint is 400 mm: 41.67 K over 20 °C.
     #[test]
     fn the_joint_diameter_is_the_one_that_grows() {
-        assert_eq!(format!("{:.2}", rise_for_change(&of(0.2), &of(12.0), &of(400.0)).unwrap().number()), "41.67");
-    }
-
-    /// Source: NPL, 500.035 mm at 23.7 °C is 500.013 mm at 20 °C.
-    #[test]
-    fn a_warm_reading_is_brought_to_20_degrees() {
-        assert_eq!(format!("{:.3}", size_at_20(&of(500.035), &of(11.7), &of(23.7)).unwrap().number()), "500.013");
+        let hot = housing_temperature(&of(0.2), &of(0.0), &of(0.0), &of(12.0), &of(400.0)).unwrap();
+        assert_eq!(format!("{:.2}", hot.number() - REFERENCE), "41.67");
     }
 
     #[test]

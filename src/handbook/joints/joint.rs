@@ -194,6 +194,15 @@ impl<'a> PressJoint<'a> {
         })
     }
 
+    /// Hoop stresses where they are least: of the bush at the joint, of the housing at its outside, both elastic.
+    ///
+    /// # Errors
+    /// As [`Self::elastic`].
+    pub fn hoops_outside(&self, p: &Worked<Stress>) -> [Result<Worked<Stress>, Refusal>; 2] {
+        let bush = press::hoop_bush_outside(p, &self.d, &self.exact_bore());
+        [bush, press::hoop_housing_outside(p, &self.d, &self.outside)]
+    }
+
     /// Hoop stress of the housing at the joint.
     ///
     /// # Errors

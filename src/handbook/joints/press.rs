@@ -201,12 +201,6 @@ formula! {
     source Read "Shigley: force times half the diameter"
 }
 formula! {
-    /// Outside of a bush that is to be made.
-    outside_to_make(d: Mm = "the bore of the housing" in 0.5..=1_000.0, delta: Shift = "the interference wanted" in -5.0..=5.0)
-        -> D_b: Mm { d + delta }
-    source Derived "bore and interference"
-}
-formula! {
     /// Bore of a bush that is to be made, so that after pressing the stock is left.
     bore_to_make(D_m: Mm = "the middle of the finished bore" in 0.1..=1_000.0, s: Mm = "the stock to leave" in 0.0..=2.0,
         c: Mm = "the close-in" in 0.0..=5.0)

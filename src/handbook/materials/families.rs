@@ -1,7 +1,6 @@
 //! Names that are a family of materials and no alloy: what holds for them must hold for every member.
 
-use crate::handbook::table::{cited, rows, seen};
-use crate::proof::{Mark, Source};
+use crate::handbook::table::rows;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -12,11 +11,6 @@ pub struct Family {
     pub family: String,
     names: String,
     members: String,
-    source: String,
-    #[serde(deserialize_with = "seen")]
-    seen: Mark,
-    /// A remark.
-    pub note: String,
 }
 
 const FAMILIES: &str = include_str!("../../../shared/families.csv");
@@ -38,11 +32,6 @@ impl Family {
     /// Ids of its members, the weakest first.
     pub fn members(&self) -> impl Iterator<Item = &str> {
         self.members.split(';').map(str::trim)
-    }
-
-    /// Where it comes from.
-    pub fn source(&self) -> Source {
-        cited(&self.source, self.seen)
     }
 }
 

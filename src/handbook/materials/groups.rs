@@ -3,7 +3,8 @@
 pub use super::kind::Kind;
 
 use super::families::Family;
-use crate::handbook::table::{cited, doubted, rows, seen, seen_or_none};
+use crate::handbook::constants::doubted;
+use crate::handbook::table::{cited, rows, seen, seen_or_none};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress, figure};
 use serde::Deserialize;

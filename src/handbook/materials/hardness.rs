@@ -3,7 +3,8 @@
 use super::groups::Kind;
 use crate::formula;
 use crate::handbook::constants;
-use crate::handbook::table::{cited, doubted, rows, seen};
+use crate::handbook::constants::doubted;
+use crate::handbook::table::{cited, rows, seen};
 use crate::proof::{At, Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Hardness, Quantity, Ratio, Scale, Stress, figure};
 use serde::{Deserialize, Deserializer, de};

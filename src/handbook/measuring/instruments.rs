@@ -78,6 +78,12 @@ mod tests {
         assert_eq!(of("outside micrometer", 50.0), Ok(0.004));
         assert_eq!(of("outside micrometer", 50.1), Ok(0.005));
         assert!(of("outside micrometer", 500.0).is_err());
+        // The budget of a bore gauge comes to its row.
+        let causes = ["a", "b", "c", "d", "e"].into_iter().zip([2.89, 2.31, 2.0, 1.02, 2.0]);
+        let gauge = causes.fold(Worked::assumed(Mm::new(1.0), ""), |gauge, (cause, um)| {
+            gauge.with_doubt(crate::proof::Cause::Named(cause), 2.0 * um / 1000.0)
+        });
+        assert!((gauge.plus_minus() - 0.0095).abs() < 0.00005);
         assert!(of("outside micrometre", 20.0).unwrap_err().to_string().contains("outside micrometer"));
     }
 }

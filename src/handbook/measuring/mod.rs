@@ -1,4 +1,3 @@
-//! Instruments and the doubt of a reading.
+//! Instruments: what a reading with them is worth.
 
 pub mod instruments;
-pub mod uncertainty;

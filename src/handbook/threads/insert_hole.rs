@@ -38,13 +38,13 @@ formula! {
     /// Least major diameter of the insert hole: two thread heights of ¾H outside the nominal.
     sti_major(D: Mm = "the nominal diameter" in 1.0..=100.0, P: Mm = "the pitch" in 0.2..=6.0)
         -> D_hole: Mm { D + 1.299038 * P }
-    source FromMemory "ASME B18.29.1/.2M, DIN 8140: insert hole, 60 deg form"
+    source Read "Machinery's Handbook 31, p. 1007: least major diameters of insert taps, less the 0.08 P of USCTI table 341"
 }
 formula! {
     /// Least pitch diameter of the insert hole.
     sti_pitch(D: Mm = "the nominal diameter" in 1.0..=100.0, P: Mm = "the pitch" in 0.2..=6.0)
         -> D2_hole: Mm { D + 0.649519 * P }
-    source FromMemory "ASME B18.29.1/.2M, DIN 8140: insert hole, 60 deg form"
+    source Read "Machinery's Handbook 31, pp. 1006-1007: least pitch diameters of insert taps, less their H limit"
 }
 formula! {
     /// Least minor diameter of the insert hole.

@@ -33,14 +33,6 @@ formula! {
     source FromMemory "FED-STD-H28/2B, Machinery's Handbook (60 deg; two read tables are reproduced)"
 }
 formula! {
-    /// Shear area of the bolt's thread (bolt thread strips).
-    bolt_shear_area(P: Mm = "the pitch" in 0.05..=12.0, L: Mm = "the engaged length" in 0.0..=300.0,
-        D1_max: Mm = "the greatest minor diameter of the nut" in 0.2..=300.0,
-        d2_min: Mm = "the least pitch diameter of the bolt" in 0.2..=300.0)
-        -> A_b: Mm2 { PI / P * L * D1_max * (P / 2.0 + 0.57735 * (d2_min - D1_max)) }
-    source Read "Machinery's Handbook 24 as paraphrased in a structural engineers' forum"
-}
-formula! {
     /// Shear area for each length engaged of a hole of any flank angle: the 60° form's rule with the form's own half angle.
     shear_area_any_form(P: Mm = "the pitch" in 0.05..=12.0, L: Mm = "the engaged length" in 0.0..=300.0,
         d_min: Mm = "the least major diameter of what sits in it" in 0.2..=300.0,
@@ -118,21 +110,6 @@ formula! {
         F: Newton = "the clamping force" in 0.0..=5e6)
         -> T: NewtonMetre { K * d * F / 1000.0 }
     source FromMemory "Shigley; NASA RP-1228: T = K d F"
-}
-formula! {
-    /// Torque for a clamping force, long form: pitch, thread friction, head friction.
-    torque_long(F: Newton = "the clamping force" in 0.0..=5e6, P: Mm = "the pitch" in 0.05..=12.0,
-        mu: Ratio = "the friction in the thread" in 0.02..=0.5, d2: Mm = "the pitch diameter" in 0.2..=300.0,
-        mu_head: Ratio = "the friction under the head" in 0.02..=0.5, D_head: Mm = "the mean diameter of the head" in 0.3..=500.0)
-        -> T: NewtonMetre { F * (P / (2.0 * PI) + 0.577 * mu * d2 + mu_head * D_head / 2.0) / 1000.0 }
-    source FromMemory "VDI 2230 (structure and head diameter 1.3 d read: tribology-abc e3_6a)"
-}
-formula! {
-    /// Engagement at which the hole just holds a load.
-    engagement_for_load(F: Newton = "the load" in 0.0..=5e6, tau: Stress = "the shear strength" in 1.0..=2000.0,
-        a: Mm2 = "the shear area for each mm" in 0.01..=1e4)
-        -> L: Mm { F / (tau * a) }
-    source Derived "load over strength"
 }
 
 /// Shear over tensile strength by the kind of metal, and whether what rests on it is doubtful (worked out or only remembered,

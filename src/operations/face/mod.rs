@@ -4,12 +4,15 @@
 
 use super::facing::{self, Extra, Ground};
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
-use crate::handbook::Material;
 use crate::handbook::cutting::stock;
+use crate::handbook::{Material, StateKind};
 use crate::job::{Difference, PartFacts};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 use crate::shop::Gauge;
+
+/// Every check of a face.
+const CHECKS: &[CheckRule] = facing::facing_checks!(CheckRule::must("least-length", &["least-length"]));
 
 facing::facing_operation! {
     /// A worn end taken back to clean metal.
@@ -25,9 +28,13 @@ impl Face {
 }
 
 impl Operation for Face {
-    const VALUES: &'static [Declared] = facing::facing_values!();
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[facing::VALUES]
+    }
 
-    const CHECKS: &'static [CheckRule] = facing::facing_checks!(CheckRule::must("least-length", &["least-length"]));
+    fn checks(&self) -> &'static [CheckRule] {
+        CHECKS
+    }
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
@@ -59,7 +66,13 @@ impl Operation for Face {
         let least = facing::Least { id: "least-length", typed, case_does: true };
         let metal = facing::metal_left(bench, &ground, wear, &wanted, &least, answer)?;
         let Some(cutting) = facing::work_cut(bench, &ground, &metal, answer)? else { return Ok(()) };
-        let extra = Extra { id: "face-the-end", state: "faced", after: Vec::new(), blanks: Vec::new(), shoulder: None };
+        let extra = Extra {
+            id: "face-the-end",
+            state: StateKind::Faced,
+            after: Vec::new(),
+            blanks: Vec::new(),
+            shoulder: None,
+        };
         facing::set_up(bench, &ground, &metal, &cutting, extra, answer)
     }
 }

@@ -135,21 +135,26 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
     let taken = nearest.unwrap_or(0.0);
     let rule = format!("the nearest to {} mm in the drawer is {} mm", figure(asked.number()), figure(taken));
     let origin = Origin::Picked { rule, wanted: Box::new(asked.origin().clone()) };
-    let shown = bench.say(&Fact::mm(taken).to(Decimals::AsTyped));
+    let shown = Fact::mm(taken).to(Decimals::AsTyped);
     match with_shim(bench, wanted, after, &Worked::exact(Shift::new(taken), origin), answer)? {
         Verdict::Fails => {
             let size = Fact::mm(asked.number());
             answer.missing.push(Words::of("shim").with("size", size.clone()));
             answer.check(Check::of_kind("shim-in-drawer", Verdict::Doubtful).with("size", size));
             let asked = asked.at_least(0.0, "no shim is thinner than none");
-            answer.choose("shim_taken", bench.say(&Fact::mm(asked.number())), Words::of("shim-to-be-found"));
+            answer.choose("shim_taken", Fact::mm(asked.number()), Words::of("shim-to-be-found"));
             return with_shim(bench, wanted, after, &asked, answer).map(|_| ());
         }
         _ if taken > 0.0 => answer.choose("shim_taken", shown, Words::of("shim-of-drawer")),
-        _ => answer.choose("shim_taken", "none", Words::of("no-shim-needed")),
+        _ => answer.choose("shim_taken", no_shim(), Words::of("no-shim-needed")),
     }
     answer.check(Check::of_kind("shim-in-drawer", Verdict::Proven).with("size", Fact::mm(taken)));
     Ok(())
+}
+
+/// No shim at all.
+pub(super) const fn no_shim() -> Fact {
+    Fact::named("no-shim")
 }
 
 /// The float with a shim in, judged against both limits; one that would fail is given back and not listed.
@@ -164,11 +169,7 @@ fn with_shim(
     let thickness = shim.nominal("a shim is picked or made to its size").becomes::<Mm>();
     let left = stock::float_with_shim(after, &thickness)?;
     let limits = [(Keep::AtLeast, wanted.value.low.number()), (Keep::AtMost, wanted.value.high.number())];
-    let taken = if thickness.number() > 0.0 {
-        bench.say(&Fact::mm(thickness.number()).to(Decimals::AsTyped))
-    } else {
-        "none".into()
-    };
+    let taken = if thickness.number() > 0.0 { Fact::mm(thickness.number()).to(Decimals::AsTyped) } else { no_shim() };
     let judged = limits.map(|(keep, limit)| {
         let limit = Worked::exact(Shift::new(limit), Origin::Typed(wanted.place));
         let check = Check::judge("float-with-shim", &left, keep, &limit, bench.guard()).at(wanted.place);

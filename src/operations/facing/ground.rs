@@ -5,8 +5,8 @@ use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
-use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Counted, Dialled, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::operations::{Answer, Bench, Station};
+use crate::proof::{Check, Counted, Dialled, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale};
 use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
 
@@ -80,7 +80,7 @@ impl<'a> Ground<'a> {
         let lathe = lathe(bench, &asked, &outside, answer)?;
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
         answer.fact("material", material.typed());
-        answer.fact("hardness", hardness.map_or_else(|| "not known".into(), |h| h.to_string()));
+        answer.fact("hardness", hardness.map_or(Fact::named("not-known"), |h| h.to_string().into()));
         let dial = depth_dial(lathe, answer)?;
         let too_hard_for_hss = at_least(hardness, "hss-hardest")?;
         Ok(Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, dial, print })
@@ -159,7 +159,7 @@ fn lathe<'a>(
     outside: &Worked<Mm>,
     answer: &mut Answer,
 ) -> Result<Option<&'a Cutting>, Refusal> {
-    answer.fact("machine", "lathe");
+    answer.fact("machine", Station::Lathe.named());
     let Some(shop) = bench.shop else {
         answer.assume_words(Words::of("steps-not-checked"));
         answer.no_shop(&["swing", "chuck-speed"]);
@@ -201,12 +201,12 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
     };
     let Some(dial) = dial else {
         let division = answer.assume("dial", constant("division-unknown")?);
-        answer.fact("slide", "slide along the bed");
+        answer.fact("slide", Fact::named("slide-along-the-bed"));
         let (slide, on_the_top_slide) = (None, false);
         return Ok(DepthDial { slide, on_the_top_slide, division, per_turn: None, set_over: parallel() });
     };
     let slide = dial.axis.value.text();
-    answer.fact("slide", slide);
+    answer.fact("slide", dial.axis.value.named());
     let set_over = match (&dial.set_over, dial.axis.value) {
         (Some(angle), _) => angle.into(),
         (None, Axis::Top) => answer.assume("set-over", Worked::assumed(Angle::new(0.0), "parallel to the bed")),

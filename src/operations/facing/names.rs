@@ -1,73 +1,59 @@
 //! The names of the values that face and skim share.
 
-use crate::operations::Name;
+use crate::operations::kit::names;
 use crate::quantity::{
     KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Roughness, Shift, Stress,
 };
 
-/// Writes the names once: as constants, and as the list that an operation declares ([`facing_values!`], its own behind them).
-macro_rules! names {
-    ($d:tt $($CONST:ident: $Q:ty = $key:literal, $means:literal;)+) => {
-        $(pub(in crate::operations) const $CONST: Name<$Q> = Name::new($key, $means);)+
-
-        macro_rules! facing_values {
-            ($d($own:expr),* $d(,)?) => {
-                &[$($crate::operations::facing::$CONST.declare(),)+ $d($own.declare()),*]
-            };
-        }
-        pub(in crate::operations) use facing_values;
-    };
-}
-
-names! { $
-    OUTSIDE: Mm = "outside", "outside diameter that is cut";
-    INSIDE: Mm = "inside", "inside diameter that is cut";
-    LENGTH: Mm = "length", "length over both ends as found, on unworn metal";
-    WEAR: Mm = "wear", "depth of the groove below the unworn surface";
-    REMOVED: Mm = "removed", "metal to remove, from the unworn surface";
-    LENGTH_AFTER: Mm = "length_after", "length over both ends after the cut";
-    CASE_LEFT: Mm = "case_left", "hard case left after the cut";
-    WINDOW: Mm = "measuring_window", "what is left to measure in: the least worst-case margin of case and length";
-    RELIEF_LEFT: Mm = "relief_left", "depth of the relief after the cut";
-    LAND: Mm = "land_width", "width of the land that carries the inner ring";
-    FLOAT_FROM_NEW: Shift = "float_change_from_new", "change of the end float against the parts when new";
-    FLOAT_FROM_FOUND: Shift = "float_change_from_found", "change of the end float against the float as found";
-    FLOAT_AFTER: Shift = "float_after", "end float after the cut";
-    FLOAT_WITH_SHIM: Shift = "float_with_shim", "end float after the cut with the shim in";
-    SHIM: Shift = "shim", "shim that brings the float to what is wanted";
-    SPEED_WANTED: MPerMin = "speed_wanted", "cutting speed wanted at the outside";
-    SPINDLE_SPEED: RevPerMin = "spindle_speed", "spindle step for the whole set-up";
-    SPEED_OUTSIDE: MPerMin = "surface_speed_outside", "real cutting speed at the outside";
-    SPEED_INSIDE: MPerMin = "surface_speed_inside", "real cutting speed at the inside";
-    SPEED_MEAN: MPerMin = "surface_speed_mean", "mean of the real cutting speed over the contact";
-    SPEED_SHARE: Ratio = "speed_share", "real cutting speed over the speed wanted";
-    FEED: MmPerRev = "feed", "feed step of the finishing cut";
-    FINISH: Roughness = "finish", "roughness wanted";
-    FINISH_EXPECTED: Roughness = "finish_expected", "roughness that this feed should leave";
-    LEAST_DEPTH: Mm = "least_depth", "least depth at which this nose cuts";
-    CUTS: Ratio = "cuts", "cuts over the contact, spring passes not counted";
-    PASSES: Ratio = "passes", "passes over the contact, spring passes too";
-    CUTTING_FORCE: Newton = "cutting_force", "greatest cutting force of all cuts";
-    POWER: KiloWatt = "power_at_motor", "greatest power that the motor must give";
-    TORQUE: NewtonMetre = "torque", "greatest torque on the spindle";
-    GRIP_BY_TORQUE: Newton = "grip_by_torque", "total jaw force that torque and axial force ask, at the factors used";
-    GRIP_BY_TORQUE_WORST: Newton = "grip_by_torque_worst", "the same at the worst end of the force";
-    GRIP_BY_MOMENT: Newton = "grip_by_moment", "total jaw force that the tilting moment asks, at the factors used";
-    GRIP_BY_MOMENT_WORST: Newton = "grip_by_moment_worst", "the same at the worst end of the force";
-    GRIP_NEEDED: Newton = "grip_needed", "the greater of what torque and moment ask";
-    GRIP_NEEDED_WORST: Newton = "grip_needed_worst", "the same at the worst end of the force";
-    JAW_FORCE_LOW: Newton = "jaw_force_low", "jaw force that can be counted on to hold, at speed";
-    JAW_FORCE_HIGH: Newton = "jaw_force_high", "jaw force that may squeeze the part";
-    JAW_PRESSURE: Stress = "jaw_pressure", "pressure of a jaw on the part";
-    GRIP_LENGTH_ASKED: Mm = "grip_length_asked", "least length in the grip";
-    TOOL_CLEAR: Mm = "tool_clear", "way between the tool's nose and the jaws at the end of the cut";
-    DISH_BY_JAWS: Mm = "dish_by_jaws", "how far the jaws dish the face";
-    FLANGE_SLENDERNESS: Ratio = "flange_slenderness", "free width of the flange over its thickness";
-    FLANGE_GIVES: Mm = "flange_gives", "how far the flange gives under the tool at its rim";
-    LOBE: Mm = "ring_lobe", "how far the jaws squeeze the ring out of round, peak to valley on the radius";
-    TORQUE_TO_STAND: NewtonMetre = "torque_to_stand", "torque that the grip must stand in a test, at its worst end";
-    DEFLECTION: Mm = "deflection", "how far the part standing out gives way";
-    BLOWS: Ratio = "blows_per_minute", "blows a minute of the interrupted cut";
-    TIME_A_PASS: Minutes = "time_a_pass", "cutting time of one pass";
-    TIME: Minutes = "time", "cutting time of all passes";
+names! { pub(in crate::operations),
+    OUTSIDE: Mm = new("outside", "outside diameter that is cut");
+    INSIDE: Mm = new("inside", "inside diameter that is cut");
+    LENGTH: Mm = new("length", "length over both ends as found, on unworn metal");
+    WEAR: Mm = new("wear", "depth of the groove below the unworn surface");
+    REMOVED: Mm = new("removed", "metal to remove, from the unworn surface");
+    LENGTH_AFTER: Mm = new("length_after", "length over both ends after the cut");
+    CASE_LEFT: Mm = new("case_left", "hard case left after the cut");
+    WINDOW: Mm = new("measuring_window", "what is left to measure in: the least worst-case margin of case and length");
+    RELIEF_LEFT: Mm = new("relief_left", "depth of the relief after the cut");
+    LAND: Mm = new("land_width", "width of the land that carries the inner ring");
+    FLOAT_FROM_NEW: Shift = new("float_change_from_new", "change of the end float against the parts when new");
+    FLOAT_FROM_FOUND: Shift = new("float_change_from_found", "change of the end float against the float as found");
+    FLOAT_AFTER: Shift = new("float_after", "end float after the cut");
+    FLOAT_WITH_SHIM: Shift = new("float_with_shim", "end float after the cut with the shim in");
+    SHIM: Shift = new("shim", "shim that brings the float to what is wanted");
+    SPEED_WANTED: MPerMin = new("speed_wanted", "cutting speed wanted at the outside");
+    SPINDLE_SPEED: RevPerMin = new("spindle_speed", "spindle step for the whole set-up");
+    SPEED_OUTSIDE: MPerMin = new("surface_speed_outside", "real cutting speed at the outside");
+    SPEED_INSIDE: MPerMin = new("surface_speed_inside", "real cutting speed at the inside");
+    SPEED_MEAN: MPerMin = new("surface_speed_mean", "mean of the real cutting speed over the contact");
+    SPEED_SHARE: Ratio = new("speed_share", "real cutting speed over the speed wanted");
+    FEED: MmPerRev = new("feed", "feed step of the finishing cut");
+    FINISH: Roughness = new("finish", "roughness wanted");
+    FINISH_EXPECTED: Roughness = new("finish_expected", "roughness that this feed should leave");
+    LEAST_DEPTH: Mm = new("least_depth", "least depth at which this nose cuts");
+    CUTS: Ratio = new("cuts", "cuts over the contact, spring passes not counted");
+    PASSES: Ratio = new("passes", "passes over the contact, spring passes too");
+    CUTTING_FORCE: Newton = new("cutting_force", "greatest cutting force of all cuts");
+    POWER: KiloWatt = new("power_at_motor", "greatest power that the motor must give");
+    TORQUE: NewtonMetre = new("torque", "greatest torque on the spindle");
+    GRIP_BY_TORQUE: Newton = new("grip_by_torque", "total jaw force that torque and axial force ask, at the factors used");
+    GRIP_BY_TORQUE_WORST: Newton = new("grip_by_torque_worst", "the same at the worst end of the force");
+    GRIP_BY_MOMENT: Newton = new("grip_by_moment", "total jaw force that the tilting moment asks, at the factors used");
+    GRIP_BY_MOMENT_WORST: Newton = new("grip_by_moment_worst", "the same at the worst end of the force");
+    GRIP_NEEDED: Newton = new("grip_needed", "the greater of what torque and moment ask");
+    GRIP_NEEDED_WORST: Newton = new("grip_needed_worst", "the same at the worst end of the force");
+    JAW_FORCE_LOW: Newton = new("jaw_force_low", "jaw force that can be counted on to hold, at speed");
+    JAW_FORCE_HIGH: Newton = new("jaw_force_high", "jaw force that may squeeze the part");
+    JAW_PRESSURE: Stress = new("jaw_pressure", "pressure of a jaw on the part");
+    GRIP_LENGTH_ASKED: Mm = new("grip_length_asked", "least length in the grip");
+    TOOL_CLEAR: Mm = new("tool_clear", "way between the tool's nose and the jaws at the end of the cut");
+    DISH_BY_JAWS: Mm = new("dish_by_jaws", "how far the jaws dish the face");
+    FLANGE_SLENDERNESS: Ratio = new("flange_slenderness", "free width of the flange over its thickness");
+    FLANGE_GIVES: Mm = new("flange_gives", "how far the flange gives under the tool at its rim");
+    LOBE: Mm = new("ring_lobe", "how far the jaws squeeze the ring out of round, peak to valley on the radius");
+    TORQUE_TO_STAND: NewtonMetre = new("torque_to_stand", "torque that the grip must stand in a test, at its worst end");
+    DEFLECTION: Mm = new("deflection", "how far the part standing out gives way");
+    BLOWS: Ratio = new("blows_per_minute", "blows a minute of the interrupted cut");
+    TIME_A_PASS: Minutes = new("time_a_pass", "cutting time of one pass");
+    TIME: Minutes = new("time", "cutting time of all passes");
 }

@@ -4,10 +4,11 @@ use super::cuts::Cutting;
 use super::measuring::{self, Measured, Reference};
 use super::sketch::{self, Shoulder};
 use super::{FeedDirection, Ground, Metal};
+use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
 use crate::handbook::set_up_minutes;
 use crate::operations::{
-    Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Target, Value, safety,
+    Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Target, Value, kit, safety,
 };
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
@@ -17,7 +18,7 @@ pub(in crate::operations) struct Extra {
     /// The set-up's id in the card.
     pub id: &'static str,
     /// The state that it leaves.
-    pub state: &'static str,
+    pub state: StateKind,
     /// Steps after the cut.
     pub after: Vec<Words>,
     /// Lines to measure, beside the shared ones.
@@ -55,8 +56,8 @@ pub(in crate::operations) fn set_up(
         set_up.step("fit-shim");
     }
     set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
-    set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
-    set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
+    set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+    set_up.leaves = vec![kit::of_this(bench, extra.state)];
     set_up.warns(&["swarf", "chuck-key", "work-secure"]);
     let mass = match ground.asked.mass {
         Some(mass) => Some(mass.into()),
@@ -88,13 +89,13 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         return;
     };
     let held_in = hold.held_in.value;
-    set_up.hold.push(Words::of("held-in").with("in", held_in.text()));
+    set_up.hold.push(Words::of("held-in").with("in", held_in.named()));
     if held_in == HeldIn::SoftJaws {
         set_up.hold.push(Words::of("bore-soft-jaws"));
     }
     if held_in.jaws().is_some() {
         let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
-        set_up.hold.push(Words::of("nip").with("nip", nip.text()));
+        set_up.hold.push(Words::of("nip").with("nip", nip.named()));
     }
     if let Some(gripped) = &hold.diameter {
         set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())));
@@ -103,7 +104,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())));
     }
     if let Some(stop) = &hold.stop {
-        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.text()));
+        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()));
     }
     let within = hold.true_within.as_ref().map(|within| Fact::mm(within.value.number()));
     match within {
@@ -134,7 +135,7 @@ fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
 
 /// Whether a shim is fitted in the end.
 fn shimmed(answer: &Answer) -> bool {
-    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != "none")
+    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != super::float::no_shim())
 }
 
 fn minutes_a_pass(answer: &Answer) -> f64 {
@@ -200,7 +201,7 @@ impl Run<'_> {
                 let dial = self.ground.dial.reads(trial.depth)?;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
-                set_up.step_with(words.with("dial", dial.map_or_else(|| "the dial".into(), Fact::Dial)));
+                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Dial)));
             }
             None => {
                 set_up.step("one-cut-no-trial");
@@ -238,7 +239,7 @@ impl Run<'_> {
 
     fn gauge(&self, id: &'static str) -> Words {
         let gauge = self.measured.gauge.clone();
-        Words::of(id).with("gauge", gauge.unwrap_or_else(|| "an indicator".into()))
+        Words::of(id).with("gauge", gauge.map_or(Fact::named("an-indicator"), Fact::Text))
     }
 
     fn passes(&self) -> Result<Vec<Pass>, Refusal> {

@@ -14,7 +14,7 @@ use crate::shop::TurningTool;
 /// The edge that cuts.
 #[derive(Clone)]
 pub(in crate::operations) struct Edge {
-    pub name: String,
+    pub name: Fact,
     pub material: ToolMaterial,
     pub nose: Worked<Mm>,
     pub angle: Worked<Angle>,
@@ -52,7 +52,7 @@ pub(super) fn choose(
     let tools: Vec<&TurningTool> = bench.shop.into_iter().flat_map(|shop| shop.turning_tools()).collect();
     let mut tried: Vec<Tried> = tools
         .iter()
-        .map(|tool| try_edge(bench, ground, metal, &tool.name.value, &|row| of(tool, row), answer))
+        .map(|tool| try_edge(bench, ground, metal, &Fact::from(&tool.name.value), &|row| of(tool, row), answer))
         .collect::<Result<_, _>>()?;
     let named = ground.asked.tool.map(|name| (name, tools.iter().position(|tool| tool.name.value == name.value)));
     let at = match named.and_then(|(_, at)| at).or_else(|| best(&tried)) {
@@ -90,14 +90,14 @@ fn try_edge(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
-    name: &str,
+    name: &Fact,
     edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>,
     answer: &mut Answer,
 ) -> Result<Tried, Refusal> {
     let mut cutting = None;
     let mut wrong = false;
     let mut breaches = Vec::new();
-    answer.alternative(bench, name, |bench, row| {
+    answer.alternative(bench, name.clone(), |bench, row| {
         let edge = edge(row)?;
         wrong = hard_enough(bench, ground, &edge, row)?;
         let worked = cut(bench, ground, metal, edge, row)?;
@@ -198,7 +198,7 @@ fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) ->
         _ if blows || soft_steel => Verdict::Doubtful,
         _ => Verdict::Proven,
     };
-    let place = ground.asked.tool.filter(|name| name.value == edge.name).map(|name| name.place);
+    let place = ground.asked.tool.filter(|name| Fact::from(&name.value) == edge.name).map(|name| name.place);
     let check = Check::of_kind("tool-hard-enough", verdict).with("edge", edge.material.text());
     let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
     if verdict != Verdict::Proven && !brittle {
@@ -218,10 +218,10 @@ fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) ->
 fn nothing_suits(ground: &Ground, answer: &mut Answer) {
     let (missing, verdict) = match ground.too_hard_for_hss {
         true => (Words::of("hard-tool"), Verdict::Fails),
-        false => (Words::of("tool").with("wanted", "a turning tool for this metal"), Verdict::Doubtful),
+        false => (Words::of("tool").with("wanted", Fact::named("turning-tool-for-this-metal")), Verdict::Doubtful),
     };
     answer.missing.push(missing);
-    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", "any tool of this shop");
+    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", Fact::named("any-tool-of-the-shop"));
     answer.check(check).remedy(Words::of("tool-of-the-shop"));
 }
 
@@ -235,8 +235,9 @@ fn assumed(ground: &Ground) -> Result<Edge, Refusal> {
         ToolMaterial::Carbide
     };
     let nose: Worked<Mm> = constant("nose-unknown")?;
-    let name = format!("{}, nose {} mm", material.text(), figure(nose.number()));
-    Ok(Edge { name, material, nose, angle: constant("edge-angle-unknown")?, most_depth: None })
+    // A figure in mm whatever the shop prints: tools are sold by it.
+    let name = Words::of("edge-with-nose").with("edge", material.text()).with("nose", figure(nose.number()));
+    Ok(Edge { name: name.into(), material, nose, angle: constant("edge-angle-unknown")?, most_depth: None })
 }
 
 fn of(tool: &TurningTool, answer: &mut Answer) -> Result<Edge, Refusal> {
@@ -246,7 +247,7 @@ fn of(tool: &TurningTool, answer: &mut Answer) -> Result<Edge, Refusal> {
         None => answer.assume("edge-angle", constant("edge-angle-unknown")?),
     };
     Ok(Edge {
-        name: tool.name.value.clone(),
+        name: (&tool.name.value).into(),
         material: tool.material.value,
         nose: (&tool.nose).into(),
         angle,

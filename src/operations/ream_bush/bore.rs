@@ -170,10 +170,8 @@ impl ReamBush {
         let worst = if there_is || self.shaft_doubt_assumed() { Verdict::Doubtful } else { Verdict::Fails };
         let (low, high) = (four(finished.low.number(), Rounds::Up), four(finished.high.number(), Rounds::Down));
         let says = match there_is {
-            true => Fact::Joined(vec!["from ".into(), Fact::span(low, high)]),
-            false => {
-                Fact::Joined(vec!["no bore satisfies this: it would be over ".into(), low, " and under ".into(), high])
-            }
+            true => Words::of("bore-from").with("window", Fact::span(low, high)),
+            false => Words::of("no-bore-satisfies").with("low", low).with("high", high),
         };
         let wanted = clearance::shaft_doubt_most(&clearance.0, &clearance.1)?;
         let wanted = four(wanted.number(), Rounds::Down);
@@ -209,10 +207,8 @@ impl ReamBush {
         let by_doubt =
             |a: &&Instrument, b: &&Instrument| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number());
         let (name, doubt) = match shop.instruments.iter().filter(reads).min_by(by_doubt) {
-            Some(instrument) => (instrument.name.value.clone(), Worked::from(&instrument.uncertainty)),
-            None => {
-                ("a bore gauge set by micrometer".into(), answer.assume("bore-gauge", reaming::usual_bore_gauge()?))
-            }
+            Some(instrument) => (Fact::from(&instrument.name.value), Worked::from(&instrument.uncertainty)),
+            None => (Fact::named("a-bore-gauge"), answer.assume("bore-gauge", reaming::usual_bore_gauge()?)),
         };
         let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());
@@ -242,13 +238,14 @@ impl ReamBush {
     ) -> Result<(), Refusal> {
         answer.does_not_apply(checks::OF_THE_REAMER);
         let (why, instead) = match kind {
-            NotReamed::Sintered => ("its pores would be smeared shut", "sizing-pin"),
-            NotReamed::PtfeLined => ("its lining is a few hundredths thick", "leave-the-lining"),
-            NotReamed::Plated => ("its running layer is a few hundredths thick", "leave-the-plating"),
-            NotReamed::Hardened => ("it is as hard as the reamer, which breaks or spoils in it", "hone-or-grind"),
+            NotReamed::Sintered => ("pores-smeared-shut", "sizing-pin"),
+            NotReamed::PtfeLined => ("lining-is-thin", "leave-the-lining"),
+            NotReamed::Plated => ("layer-is-thin", "leave-the-plating"),
+            NotReamed::Hardened => ("hard-as-the-reamer", "hone-or-grind"),
         };
         let place = self.bush.kind.as_ref().map_or(self.bush.material.place, |at| at.place);
-        let check = answer.check(Check::of_kind("must-not-be-reamed", Verdict::Fails).with("because", why).at(place));
+        let check = answer
+            .check(Check::of_kind("must-not-be-reamed", Verdict::Fails).with("because", Fact::named(why)).at(place));
         check.remedy(Words::of(instead));
         if let Some(middle) = &finished.middle {
             let nothing = Worked::assumed(Mm::new(0.0), "nothing is reamed");

@@ -185,7 +185,7 @@ impl ReamBush {
         };
         let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).and_then(|at| shop.machine(&at.value));
         let press = named.and_then(|machine| machine.press()).or_else(|| shop.machines.iter().find_map(|m| m.press()));
-        let name = press.map_or_else(|| "no press of the shop".to_owned(), |press| press.name.value.clone());
+        let name = press.map_or(Fact::named("no-press"), |press| (&press.name.value).into());
         let limit = press.and_then(|press| press.most.as_ref());
         let check = match (press, limit) {
             (None, _) => Check::of_kind("press-force", Verdict::Doubtful),

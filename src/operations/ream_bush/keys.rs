@@ -1,7 +1,7 @@
 //! The keys of `ream-bush`, as typed.
 
 use crate::handbook::joints::reaming::NotReamed;
-use crate::handbook::{Fit, Material};
+use crate::handbook::{Fit, Material, StateKind};
 use crate::job::Reading;
 use crate::proof::At;
 use crate::quantity::{Celsius, Mm, Quantity, Roughness, Shift, Wanted};
@@ -154,6 +154,12 @@ impl Assemble {
     /// Whether the bush is chilled.
     pub fn chills(self) -> bool {
         matches!(self, Self::ChillBush | Self::WarmAndChill)
+    }
+
+    /// What oven and freezer leave for the press.
+    pub fn readies(self) -> impl Iterator<Item = StateKind> {
+        let (warm, cold) = (self.warms().then_some(StateKind::Warm), self.chills().then_some(StateKind::Cold));
+        warm.into_iter().chain(cold)
     }
 }
 

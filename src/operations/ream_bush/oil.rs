@@ -69,7 +69,7 @@ impl ReamBush {
             plan.drilled.push(Drilled { diameter: drill.0.number(), at, spindle, after_press });
         }
         let said = |hole: &Drilled| {
-            Fact::Joined(vec![mm(hole.diameter), " at ".into(), mm(hole.at), " from the outer end".into()])
+            Words::of("hole-from-the-outer-end").with("size", mm(hole.diameter)).with("at", mm(hole.at)).into()
         };
         answer.fact("oil_holes", Fact::Series(plan.drilled.iter().map(said).collect(), "; "));
         Ok(plan)
@@ -126,7 +126,8 @@ impl ReamBush {
         let Some(cutting) = machine.and_then(Machine::drills) else {
             if bench.shop.is_some() {
                 // A drill without a spindle over the hole is a drill by hand.
-                let check = Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", "no step is known");
+                let check =
+                    Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", Fact::named("no-step-known"));
                 answer.check(check);
                 answer.missing.push(Words::of("drilling-machine"));
             } else {

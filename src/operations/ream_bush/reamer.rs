@@ -19,7 +19,7 @@ pub(super) struct Reamed<'a> {
 
 /// What the reaming page needs of the reamer.
 pub(super) struct Reaming {
-    pub name: String,
+    pub name: Fact,
     /// Settings of an expanding reamer; empty for a fixed one.
     pub settings: Vec<f64>,
     /// Whether a trial bore comes first.
@@ -71,7 +71,7 @@ impl ReamBush {
             Some((words, source)) => {
                 answer.choose("lubricant", words, Words::of("lubricant-by-metal").with("source", source.to_string()));
             }
-            None => answer.choose("lubricant", "cutting oil", Words::of("lubricant-unknown")),
+            None => answer.choose("lubricant", Fact::named("cutting-oil"), Words::of("lubricant-unknown")),
         }
         Ok(())
     }
@@ -110,7 +110,7 @@ impl ReamBush {
                     answer.no_shop(&["reamer-by"]);
                     answer.assume_words(Words::of("reamer-not-checked"));
                 }
-                answer.choose("reamer", "an expanding reamer", Words::of("no-reamer-of-the-shop"));
+                answer.choose("reamer", Fact::named("an-expanding-reamer"), Words::of("no-reamer-of-the-shop"));
             }
         }
         if !matches!(taken, Some((_, Reamer::Fixed(_)))) {
@@ -164,14 +164,15 @@ impl ReamBush {
             answer.record(&PASSES, Worked::exact(count, Origin::Assumed("the last setting is passed twice".into())));
         }
         let settings = Fact::Series(all.iter().map(|setting| mm(*setting)).collect(), ", ");
-        answer.fact("settings", if all.is_empty() { "none: nothing is left".into() } else { settings });
+        answer.fact("settings", if all.is_empty() { Fact::named("no-settings") } else { settings });
         Ok(())
     }
 
     /// What the set-up needs of what was chosen.
     pub(super) fn reaming(&self, answer: &Answer) -> Result<Reaming, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
-        let name = answer.choices.iter().find(|choice| choice.name == "reamer").map(|choice| choice.chosen.clone());
+        let chosen = answer.choices.iter().find(|choice| choice.name == "reamer");
+        let name = chosen.map_or_else(|| "".into(), |choice| choice.chosen.clone());
         let settings = match (number(STOCK.key), number(LAST_SETTING.key)) {
             (Some(stock), Some(to)) => reaming::approach(to - stock, to)?,
             _ => Vec::new(),
@@ -179,7 +180,7 @@ impl ReamBush {
         let over = answer.checks.iter().find(|check| check.id == "reamer-not-over");
         let trial = over.is_some_and(|check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven));
         let (spindle, feed) = (number(REAM_SPEED.key), number(REAM_FEED.key));
-        Ok(Reaming { name: name.unwrap_or_default(), settings, trial, spindle, feed })
+        Ok(Reaming { name, settings, trial, spindle, feed })
     }
 
     /// A fixed reamer: its own size inside the window, and what it cuts over as well.

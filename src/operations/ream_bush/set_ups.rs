@@ -5,9 +5,10 @@ use super::line::Line;
 use super::make::outsides;
 use super::oil::OilHoles;
 use super::*;
+use crate::handbook::StateKind;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::set_up_minutes;
-use crate::operations::{Blank, SetUp, Station, Target};
+use crate::operations::{Blank, SetUp, Station, Target, kit};
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
@@ -34,47 +35,53 @@ impl ReamBush {
         (oil, line): (&OilHoles, Option<&Line>),
         (forbidden, finished): (Option<NotReamed>, &Finished),
         answer: &mut Answer,
-    ) {
-        let mut all = vec![self.measure_and_dress(bench, oil, answer)];
+    ) -> Result<(), Refusal> {
+        let mut all = vec![self.measure_and_dress(bench, oil, answer)?];
         let how = self.assembles();
         if how.warms() || how.chills() {
-            all.push(self.heat_and_chill(bench, metals, answer));
+            all.push(self.heat_and_chill(bench, metals, answer)?);
         }
-        all.push(self.press_home(bench, metals, oil, answer));
+        all.push(self.press_home(bench, metals, oil, answer)?);
         let first = line.filter(|line| !line.second);
-        all.push(self.cool_and_measure(bench, metals, (oil, first), answer));
+        all.push(self.cool_and_measure(bench, metals, (oil, first), answer)?);
         if first.is_none() && finished.middle.is_some() {
             let others = line.is_some_and(|line| line.oil_holes);
             if others || oil.drilled.iter().any(|hole| hole.after_press) {
-                all.push(self.drill_oil_holes(bench, oil, line, answer));
+                all.push(self.drill_oil_holes(bench, oil, line, answer)?);
             }
             all.push(match forbidden {
-                Some(kind) => self.leave_unreamed(bench, kind, answer),
-                None => self.ream(bench, (oil, line), answer),
+                Some(kind) => self.leave_unreamed(bench, kind, answer)?,
+                None => self.ream(bench, (oil, line), answer)?,
             });
         }
         answer.set_ups.extend(all);
+        Ok(())
     }
 
     /// Measuring alone, where the bush cannot be made for a bore that does not exist.
-    pub(super) fn before_the_bush_is_made(&self, bench: &Bench, oil: &OilHoles, answer: &mut Answer) {
-        let mut set_up = self.measure_and_dress(bench, oil, answer);
+    pub(super) fn before_the_bush_is_made(
+        &self,
+        bench: &Bench,
+        oil: &OilHoles,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let mut set_up = self.measure_and_dress(bench, oil, answer)?;
         let measured = ["wash-and-cool", "measure-housing", "measure-shaft"];
         set_up.steps.retain(|step| measured.contains(&step.id));
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];
         answer.set_ups.push(set_up);
+        Ok(())
     }
 
-    /// A state of this bush.
-    pub(super) fn state(bench: &Bench, state: &str) -> String {
-        format!("{}:{state}", bench.address)
+    /// Minutes of a task for all bushes.
+    ///
+    /// # Errors
+    /// As [`set_up_minutes::start`].
+    pub(super) fn minutes(&self, task: &str) -> Result<f64, Refusal> {
+        Ok(set_up_minutes::start(task)? * f64::from(self.count()))
     }
 
-    /// Minutes for all bushes.
-    pub(super) fn minutes(&self, each: f64) -> f64 {
-        each * f64::from(self.count())
-    }
-
-    fn measure_and_dress(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> SetUp {
+    fn measure_and_dress(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("measure-and-dress", Station::Bench);
         set_up.checks = MEASURING;
         set_up.hold.push(Words::of("on-the-bench"));
@@ -107,9 +114,9 @@ impl ReamBush {
             set_up.step("degrease");
         }
         set_up.sketch = sketch::apart(self, answer);
-        set_up.minutes = self.minutes(20.0);
-        set_up.needs = vec![format!("{}:washed", bench.part.name)];
-        set_up.leaves = vec![Self::state(bench, "dressed")];
+        set_up.minutes = self.minutes("bush, measuring and dressing")?;
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.blanks = vec![
             blank("housing-found", found(answer, HOUSING_BORE.key), None),
             blank(
@@ -124,10 +131,10 @@ impl ReamBush {
             ),
             blank("shaft-found", found(answer, SHAFT.key), None),
         ];
-        set_up
+        Ok(set_up)
     }
 
-    fn heat_and_chill(&self, bench: &Bench, metals: &Metals, answer: &Answer) -> SetUp {
+    fn heat_and_chill(&self, bench: &Bench, metals: &Metals, answer: &Answer) -> Result<SetUp, Refusal> {
         let how = self.assembles();
         let id = match (how.warms(), how.chills()) {
             (true, true) => "heat-and-chill",
@@ -153,10 +160,10 @@ impl ReamBush {
             }
         }
         set_up.sketch = sketch::apart(self, answer);
-        set_up.minutes = 10.0;
-        set_up.unattended = set_up_minutes::start("oven heat-up").unwrap_or_default();
-        set_up.needs = vec![Self::state(bench, "dressed")];
-        set_up.leaves = vec![Self::state(bench, "warm")];
+        set_up.minutes = set_up_minutes::start("oven and freezer, loading")?;
+        set_up.unattended = set_up_minutes::start("oven heat-up")?;
+        set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
+        set_up.leaves = how.readies().map(|kind| kit::of_this(bench, kind)).collect();
         if how.warms() {
             set_up.blanks = vec![blank(
                 "oven-read",
@@ -164,7 +171,7 @@ impl ReamBush {
                 found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
             )];
         }
-        set_up
+        Ok(set_up)
     }
 
     /// Whether there is a setting of the oven that keeps the stop.
@@ -177,7 +184,7 @@ impl ReamBush {
         answer.checks.iter().any(|check| check.id == "cold-enough" && check.is_proven())
     }
 
-    fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> SetUp {
+    fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let how = self.assembles();
         let mut set_up = SetUp::at("press-home", Station::Press);
         let press = bench.shop.and_then(|shop| shop.machines.iter().find_map(|m| m.press()));
@@ -213,11 +220,13 @@ impl ReamBush {
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
         set_up.warns(&["press"]);
         set_up.sketch = sketch::pressed(self, answer);
-        let press_set = set_up_minutes::start("press set").unwrap_or_default();
-        set_up.minutes = press_set + self.minutes(5.0);
-        set_up.needs = vec![Self::state(bench, if how == Assemble::Press { "dressed" } else { "warm" })];
-        set_up.leaves = vec![Self::state(bench, "pressed")];
-        set_up
+        set_up.minutes = set_up_minutes::start("press set")? + self.minutes("bush, pressing home")?;
+        set_up.needs = match how {
+            Assemble::Press => vec![kit::of_this(bench, StateKind::Dressed)],
+            _ => how.readies().map(|kind| kit::of_this(bench, kind)).collect(),
+        };
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Pressed)];
+        Ok(set_up)
     }
 
     fn cool_and_measure(
@@ -226,7 +235,7 @@ impl ReamBush {
         metals: &Metals,
         (oil, first): (&OilHoles, Option<&Line>),
         answer: &Answer,
-    ) -> SetUp {
+    ) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("cool-and-measure", Station::Bench);
         set_up.checks = COOLED;
         set_up.hold.push(Words::of("on-the-bench"));
@@ -238,21 +247,21 @@ impl ReamBush {
             set_up.step("clear-the-oilway");
         }
         set_up.sketch = sketch::pressed(self, answer);
-        set_up.minutes = self.minutes(set_up_minutes::start("bore, six readings").unwrap_or_default());
+        set_up.minutes = self.minutes("bore, six readings")?;
         if self.assembles() != Assemble::Press {
             let task = match metals.housing.kind() {
                 Kind::Aluminium | Kind::Magnesium => "cool, aluminium",
                 _ => "cool, iron barrel",
             };
-            set_up.unattended = set_up_minutes::start(task).unwrap_or_default();
+            set_up.unattended = set_up_minutes::start(task)?;
         }
-        set_up.needs = vec![Self::state(bench, "pressed")];
-        set_up.leaves = vec![Self::state(bench, "bore-measured")];
+        set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.blanks = vec![
             blank("closed-in-left", None, found(answer, BORE_PRESSED.key)),
             blank("outside-left", found(answer, HOUSING_OUTSIDE.key), None),
         ];
-        set_up
+        Ok(set_up)
     }
 }
 

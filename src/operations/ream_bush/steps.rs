@@ -5,7 +5,10 @@ use super::oil::OilHoles;
 use super::reamer::Reaming;
 use super::set_ups::{blank, found};
 use super::*;
-use crate::operations::{Cut, Pass, PassKind, SetUp, Station};
+use crate::handbook::StateKind;
+use crate::handbook::set_up_minutes;
+use crate::job::State;
+use crate::operations::{Cut, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::Dialled;
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
@@ -27,19 +30,26 @@ const REAMING: &[&str] = &[
 const UNREAMED: &[&str] = &["must-not-be-reamed", "window", "can-be-measured"];
 
 impl ReamBush {
-    pub(super) fn drill_oil_holes(&self, bench: &Bench, oil: &OilHoles, line: Option<&Line>, answer: &Answer) -> SetUp {
+    pub(super) fn drill_oil_holes(
+        &self,
+        bench: &Bench,
+        oil: &OilHoles,
+        line: Option<&Line>,
+        answer: &Answer,
+    ) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.machine = oil.machine.clone();
         set_up.checks = DRILLING;
         self.holding(&mut set_up);
         set_up.step("plug-the-bore");
+        let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
             let cut = Cut {
-                tool: format!("drill {}", bench.say(&mm(hole.diameter))),
+                tool: Words::of("drill-of").with("size", mm(hole.diameter)).into(),
                 spindle: hole.spindle,
                 feed: None,
                 passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],
-                minutes: self.minutes(2.0),
+                minutes: each,
             };
             let words = Words::of("drill-oil-hole").with("size", mm(hole.diameter)).with("at", mm(hole.at));
             set_up.cut(words, cut);
@@ -49,12 +59,12 @@ impl ReamBush {
         }
         set_up.step("chips-out-of-oilway");
         set_up.sketch = sketch::pressed(self, answer);
-        set_up.minutes += 15.0;
-        set_up.needs = vec![Self::state(bench, "bore-measured")];
+        set_up.minutes += set_up_minutes::start("oil holes, setting up")?;
+        set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.needs.extend(measured_too(line));
-        set_up.leaves = vec![Self::state(bench, "oil-holes-drilled")];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::OilHoleDrilled)];
         set_up.warns(&["clamp-never-freehand", "swarf"]);
-        set_up
+        Ok(set_up)
     }
 
     /// Metal that an oil hole goes through: the wall of the bush.
@@ -66,7 +76,7 @@ impl ReamBush {
     fn holding(&self, set_up: &mut SetUp) {
         match &self.hold {
             Some(hold) => {
-                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.text()));
+                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.named()));
                 if let Some(within) = &hold.true_within {
                     set_up.hold.push(Words::of("true-within").with("within", mm(within.value.number())));
                 }
@@ -75,7 +85,12 @@ impl ReamBush {
         }
     }
 
-    pub(super) fn ream(&self, bench: &Bench, (oil, line): (&OilHoles, Option<&Line>), answer: &Answer) -> SetUp {
+    pub(super) fn ream(
+        &self,
+        bench: &Bench,
+        (oil, line): (&OilHoles, Option<&Line>),
+        answer: &Answer,
+    ) -> Result<SetUp, Refusal> {
         let by_hand = self.by() == By::Hand;
         let mut set_up = SetUp::at(
             if by_hand { "ream-by-hand" } else { "ream-by-machine" },
@@ -83,8 +98,14 @@ impl ReamBush {
         );
         set_up.machine = if by_hand { None } else { oil.machine.clone() };
         set_up.checks = REAMING;
+        let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
+        set_up.needs =
+            vec![kit::of_this(bench, if drilled { StateKind::OilHoleDrilled } else { StateKind::BoreMeasured })];
+        set_up.needs.extend(measured_too(line));
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Reamed)];
+        set_up.leaves.extend(line.map(|line| State::of_operation(&line.other, StateKind::Reamed)));
         self.holding(&mut set_up);
-        let Ok(reaming) = self.reaming(answer) else { return set_up };
+        let Ok(reaming) = self.reaming(answer) else { return Ok(set_up) };
         if let Some(line) = line {
             set_up.step("both-pressed-and-measured");
             self.pilots(line, answer, &mut set_up);
@@ -99,7 +120,7 @@ impl ReamBush {
             (true, true) => "ream-fixed-by-hand",
             (true, false) => "ream-fixed-by-machine",
         };
-        let cut = self.cut(&reaming, answer);
+        let cut = self.cut(&reaming, answer)?;
         set_up.cut(Words::of(words), cut);
         set_up.step("deburr-ends");
         if !oil.drilled.is_empty() {
@@ -114,12 +135,7 @@ impl ReamBush {
             set_up.step("measure-the-other-too");
         }
         set_up.sketch = sketch::reamed(self, answer);
-        set_up.minutes += self.minutes(20.0);
-        let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
-        set_up.needs = vec![Self::state(bench, if drilled { "oil-holes-drilled" } else { "bore-measured" })];
-        set_up.needs.extend(measured_too(line));
-        set_up.leaves = vec![Self::state(bench, "reamed")];
-        set_up.leaves.extend(line.map(|line| format!("{}:reamed", line.other)));
+        set_up.minutes += self.minutes("bush, reaming")?;
         set_up.warns(&["reamer-edges", "never-backwards"]);
         if !by_hand {
             set_up.warns(&["clamp-never-freehand"]);
@@ -128,7 +144,7 @@ impl ReamBush {
             blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer)),
             blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
-        set_up
+        Ok(set_up)
     }
 
     /// What the finished bore is measured with.
@@ -141,7 +157,7 @@ impl ReamBush {
     }
 
     /// The passes: each setting once and the last one twice; a fixed reamer goes through once.
-    fn cut(&self, reaming: &Reaming, answer: &Answer) -> Cut {
+    fn cut(&self, reaming: &Reaming, answer: &Answer) -> Result<Cut, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let start = number(LAST_SETTING.key).zip(number(STOCK.key)).map_or(0.0, |(last, stock)| last - stock);
         let last = reaming.settings.len();
@@ -158,12 +174,12 @@ impl ReamBush {
         } else {
             passes.push(Pass { kind: PassKind::Depth, depth: self.bush.length.value.number(), dial: None });
         }
-        let minutes = self.minutes(2.0 * passes.len() as f64);
-        Cut { tool: reaming.name.clone(), spindle: reaming.spindle, feed: reaming.feed, passes, minutes }
+        let minutes = self.minutes("pass of a reamer")? * passes.len() as f64;
+        Ok(Cut { tool: reaming.name.clone(), spindle: reaming.spindle, feed: reaming.feed, passes, minutes })
     }
 
     /// The bore is left as it is, or brought to size without cutting.
-    pub(super) fn leave_unreamed(&self, bench: &Bench, kind: NotReamed, answer: &Answer) -> SetUp {
+    pub(super) fn leave_unreamed(&self, bench: &Bench, kind: NotReamed, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("bore-without-reaming", Station::Bench);
         set_up.checks = UNREAMED;
         self.holding(&mut set_up);
@@ -174,17 +190,17 @@ impl ReamBush {
         };
         set_up.step("wash-bore").step(self.measured_by()).step("try-the-real-shaft");
         set_up.sketch = sketch::pressed(self, answer);
-        set_up.minutes = self.minutes(10.0);
-        set_up.needs = vec![Self::state(bench, "bore-measured")];
-        set_up.leaves = vec![Self::state(bench, "sized")];
+        set_up.minutes = self.minutes("bore, sizing without reaming")?;
+        set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
         set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer))];
-        set_up
+        Ok(set_up)
     }
 }
 
 /// Both bushes of a line are pressed and measured before anything goes through them.
-fn measured_too(line: Option<&Line>) -> Option<String> {
-    line.map(|line| format!("{}:bore-measured", line.other))
+fn measured_too(line: Option<&Line>) -> Option<State> {
+    line.map(|line| State::of_operation(&line.other, StateKind::BoreMeasured))
 }
 
 /// The limits of the finished bore, rounded inward.

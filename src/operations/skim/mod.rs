@@ -3,34 +3,21 @@
 //! What it shares with the plain facing cut is worked in [`facing`]; the step, the pack, the springs and the pair stand in
 //! [`stack`].
 
+mod names;
 mod stack;
 
 use super::facing::{self, Ground};
-use super::{Answer, Bench, Declared, Name, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::job::{Address, Difference, PartFacts};
 use crate::proof::{At, Check, CheckRule, Refusal, Verdict, Words, Worked};
-use crate::quantity::{ForceShift, Mm, Ratio, Shift, SpringRate, Wanted};
+use crate::quantity::{Mm, Wanted};
 use crate::reading::Problem;
 use crate::shop::Gauge;
+use names::{DISH, REMOVED_ALONE, THICKNESS_AFTER};
 use schemars::JsonSchema;
 use serde::Deserialize;
-
-const DISH: Name<Mm> = Name::new("dish", "hollow of the contact as measured");
-const REMOVED_ALONE: Name<Mm> = Name::new("removed_alone", "metal that this part of a pair would lose by itself");
-const THICKNESS_AFTER: Name<Mm> = Name::new("thickness_after", "thickness after the cut");
-const PACK_CHANGE: Name<Shift> = Name::new("pack_change", "change of the plate stack alone");
-const PACK_AFTER: Name<Mm> = Name::new("pack_after", "plate stack after the cut");
-const SEAT_SHIFT: Name<Shift> = Name::new("seat_shift", "shift of the seat against the contact");
-const STEP_FOLLOWS: Name<Ratio> =
-    Name::new("step_follows", "1 where the step is cut by the same as the contact, else 0");
-const STEP_CUT: Name<Mm> = Name::new("step_cut", "what is cut at the step, where it does not follow the contact");
-const SPRING_RATE: Name<SpringRate> = Name::new("spring_rate", "rate of all springs together");
-const MOST_CHANGE: Name<ForceShift> = Name::new("clamp_most_change", "the most that the clamp may change");
-const STEP_AFTER: Name<Shift> = Name::new("step_after", "height of the step after the cut");
-const SPRING_CHANGE: Name<Shift> = Name::new("spring_length_change", "how much longer the springs stand");
-const CLAMP_CHANGE: Name<ForceShift> = Name::new("clamp_change", "clamp gained or lost by the springs");
 
 /// What a straight edge lay on when the groove was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -41,6 +28,16 @@ pub enum From {
     /// On the hollow itself: the wear lies below the dish.
     Local,
 }
+
+/// Every check of a skim.
+const CHECKS: &[CheckRule] = facing::facing_checks!(
+    CheckRule::must("thickness", &["least-thickness"]),
+    CheckRule::must("pair-planned", &["pair"]),
+    CheckRule::must("both-halves", &["pair"]),
+    CheckRule::must("step-left", &["step"]),
+    CheckRule::must("clamp-lost", &["springs.most-change"]),
+    CheckRule::may("pack", &["pack"]),
+);
 
 facing::facing_operation! {
     /// A grooved or hollow contact cleaned up.
@@ -70,30 +67,13 @@ impl Skim {
 }
 
 impl Operation for Skim {
-    const VALUES: &'static [Declared] = facing::facing_values!(
-        DISH,
-        REMOVED_ALONE,
-        THICKNESS_AFTER,
-        PACK_CHANGE,
-        PACK_AFTER,
-        SEAT_SHIFT,
-        STEP_AFTER,
-        SPRING_CHANGE,
-        CLAMP_CHANGE,
-        STEP_FOLLOWS,
-        STEP_CUT,
-        SPRING_RATE,
-        MOST_CHANGE
-    );
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[facing::VALUES, names::VALUES]
+    }
 
-    const CHECKS: &'static [CheckRule] = facing::facing_checks!(
-        CheckRule::must("thickness", &["least-thickness"]),
-        CheckRule::must("pair-planned", &["pair"]),
-        CheckRule::must("both-halves", &["pair"]),
-        CheckRule::must("step-left", &["step"]),
-        CheckRule::must("clamp-lost", &["springs.most-change"]),
-        CheckRule::may("pack", &["pack"]),
-    );
+    fn checks(&self) -> &'static [CheckRule] {
+        CHECKS
+    }
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()

@@ -1,9 +1,11 @@
 //! What stands behind the contact: the matching step, the plate stack, the springs.
 
-use super::{
+use super::Skim;
+use super::names::{
     CLAMP_CHANGE, MOST_CHANGE, PACK_AFTER, PACK_CHANGE, SEAT_SHIFT, SPRING_CHANGE, SPRING_RATE, STEP_AFTER, STEP_CUT,
-    STEP_FOLLOWS, Skim,
+    STEP_FOLLOWS,
 };
+use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
@@ -167,8 +169,13 @@ fn none(why: &str) -> Worked<Mm> {
 
 /// Step, seat, pack and springs; and what they add to the set-up.
 pub(super) fn work(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Result<Extra, Refusal> {
-    let mut extra =
-        Extra { id: "skim-the-contact", state: "skimmed", after: Vec::new(), blanks: Vec::new(), shoulder: None };
+    let mut extra = Extra {
+        id: "skim-the-contact",
+        state: StateKind::Skimmed,
+        after: Vec::new(),
+        blanks: Vec::new(),
+        shoulder: None,
+    };
     let at_step = cut_at_step(skim, metal, answer);
     let shift = answer.record(&SEAT_SHIFT, stock::seat_shift(&metal.removed, &at_step)?);
     match &skim.step {

@@ -58,7 +58,7 @@ impl ThreadInsert {
         answer.choose("insert_length", length.text(), Words::of(why));
         self.drawer(bench, length, answer);
         if self.bolt.is_none() {
-            answer.fact("stamp_note", "for depth; strength not asked");
+            answer.fact("stamp_note", Fact::named("for-depth-only"));
         }
     }
 

@@ -38,11 +38,11 @@ impl ThreadInsert {
         let mut own = Check::of_kind(CHECK, sure);
         if let Some(owned) = drills.iter().find(same) {
             answer.check(analogous(own, row));
-            return owned_drill(answer, bench, owned, table.clone(), "drill-of-table-owned");
+            return owned_drill(answer, owned, table.clone(), "drill-of-table-owned");
         }
         if let Some((owned, picked, check)) = self.other_drill(bench, &drills, limits)? {
             answer.check(analogous(check.not_better_than(sure), row));
-            return owned_drill(answer, bench, owned, picked, "largest-drill-that-stays-inside");
+            return owned_drill(answer, owned, picked, "largest-drill-that-stays-inside");
         }
         if bench.shop.is_some() {
             answer.missing.push(Words::of("drill").with("size", as_typed(table.number())));
@@ -52,7 +52,7 @@ impl ThreadInsert {
         let table = answer.assume("drill-of-table", table);
         answer.choose(
             "drill",
-            format!("{}, of the table", bench.say(&as_typed(table.number()))),
+            Words::of("drill-size-of-table").with("size", as_typed(table.number())),
             Words::of("drill-of-table"),
         );
         let point = answer.assume("point-angle", constant("drill-point-angle")?);
@@ -72,7 +72,11 @@ impl ThreadInsert {
         let about =
             |drill: &&PickedDrill| drill.diameter <= limits.1.number() && drill.diameter >= limits.0.number() / 1.1;
         for owned in drills.iter().rev().filter(about) {
-            let rule = format!("{}: {} mm, not the drill of the table", owned.from, figure(owned.diameter));
+            let rule = format!(
+                "{}: {} mm, not the drill of the table",
+                owned.from.as_deref().unwrap_or("single drill"),
+                figure(owned.diameter)
+            );
             let picked = Worked::exact(
                 Mm::new(owned.diameter),
                 Origin::Picked { rule, wanted: Box::new(limits.1.origin().clone()) },
@@ -93,12 +97,13 @@ impl ThreadInsert {
 /// What a drill of the shop gives.
 fn owned_drill(
     answer: &mut Answer,
-    bench: &Bench,
     owned: &PickedDrill,
     diameter: Worked<Mm>,
     why: &'static str,
 ) -> Result<Taken, Refusal> {
-    answer.choose("drill", format!("{}, {}", bench.say(&as_typed(owned.diameter)), owned.from), Words::of(why));
+    let from = owned.from.as_ref().map_or(Fact::named("single-drill"), |from| from.into());
+    let named = Words::of("drill-from").with("size", as_typed(owned.diameter)).with("from", from);
+    answer.choose("drill", named, Words::of(why));
     let point = match &owned.point {
         Some(typed) => typed.into(),
         None => answer.assume("point-angle", constant("drill-point-angle")?),

@@ -74,7 +74,8 @@ impl ThreadInsert {
         self.tang.as_ref().map_or_else(
             || {
                 answer.assume_words(
-                    Words::of("tang").with("value", if usual == Tang::In { "stays in" } else { "comes out" }),
+                    Words::of("tang")
+                        .with("value", Fact::named(if usual == Tang::In { "tang-stays-in" } else { "tang-comes-out" })),
                 );
                 usual
             },
@@ -231,11 +232,11 @@ impl Case<'_> {
             old.at_least(self.diameter.number(), "the roots of the old thread lie at its nominal diameter at least");
         let check = Check::judge("old-hole", &roots, Keep::AtMost, &self.hole.minor_max, bench.guard());
         let (chosen, why) = match check.verdict() {
-            Some(Verdict::Proven) => ("drilled away", "old-hole-drilled-away"),
-            Some(Verdict::Doubtful) => ("perhaps not drilled away", "old-hole-perhaps"),
-            _ => ("not drilled away", "old-hole-wider"),
+            Some(Verdict::Proven) => ("drilled-away", "old-hole-drilled-away"),
+            Some(Verdict::Doubtful) => ("perhaps-not-drilled-away", "old-hole-perhaps"),
+            _ => ("not-drilled-away", "old-hole-wider"),
         };
-        answer.choose("old_hole", chosen, Words::of(why));
+        answer.choose("old_hole", Fact::named(chosen), Words::of(why));
         let place = self.asked.present_hole.as_ref().map_or(self.asked.wall.place, |at| at.place);
         answer.check(check.at(place)).remedies.extend(["next-size", "solid-bush", "weld"].map(Words::of));
     }

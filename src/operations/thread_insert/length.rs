@@ -46,7 +46,7 @@ impl Case<'_> {
         let hole = &self.hole;
         let depth = insert::drilled_depth(nominal, &hole.threads_of_lead, &clear, &set, &hole.centre, &self.pitch)?;
         let depth = row.record(&DRILLED_DEPTH, depth);
-        let reached = self.set_stop(bench, &insert::depth_to_point(&depth, &hole.point)?, row)?;
+        let reached = self.set_stop(&insert::depth_to_point(&depth, &hole.point)?, row)?;
         let reached = row.record(&DEPTH_TO_POINT, reached);
         let left = row.record(&METAL_LEFT, self.metal_left(&reached, bench.guard())?);
         let bad = left.worst(Side::Low, bench.guard());

@@ -10,6 +10,7 @@ mod drill;
 mod hole;
 mod keys;
 mod length;
+mod names;
 mod sketch;
 mod speeds;
 mod steps;
@@ -19,71 +20,17 @@ mod zero;
 
 pub use keys::{Beyond, Bolt, BoltThreads, HoleKind, PresentHole, Tang, ZeroKind};
 
-use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::handbook::{InsertLength, Lead, Material, Thread};
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::Value;
 use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, MPerMin, Mm, Newton, NewtonMetre, Quantity, Ratio, RevPerMin, Wanted};
+use crate::quantity::{Decimals, Mm, Newton, Quantity, Ratio, RevPerMin, Wanted};
 use crate::reading::Problem;
 use keys::read_at;
+use names::*;
 use schemars::JsonSchema;
 use serde::Deserialize;
-
-const WALL: Name<Mm> = Name::new("wall", "metal from the face to the far side");
-const BEYOND: Name<Mm> = Name::new("beyond", "open gap behind the wall before something moves");
-const INSERT_LENGTH: Name<Mm> = Name::new("insert_length", "nominal length of the insert");
-const DRILL_DIAMETER: Name<Mm> = Name::new("drill_diameter", "drill for the insert hole");
-const DRILLED_DEPTH: Name<Mm> = Name::new("drilled_depth", "depth of the hole at its full diameter");
-const DEPTH_TO_POINT: Name<Mm> = Name::new("depth_to_point", "depth of the hole to the tip of the point");
-const POINT: Name<Mm> = Name::new("drill_point", "length of the drill's point");
-const FULL_THREAD: Name<Mm> = Name::new("full_thread_depth", "least depth of full insert thread");
-const TAP_DEPTH: Name<Mm> = Name::new("tap_depth", "depth that the tap's first thread reaches");
-const TAP_TURNS: Name<Ratio> = Name::new("tap_turns", "turns of the tap from its first bite");
-const SET_DOWN: Name<Mm> = Name::upper("set_down", "how far the first coil sits below the face, at most");
-const WALL_NEEDED: Name<Mm> = Name::lower("wall_needed", "wall that this length needs, all doubts at their worst");
-const METAL_LEFT: Name<Mm> = Name::new("metal_left", "metal left under the hole");
-const MAJOR_MIN: Name<Mm> = Name::lower("hole_major_min", "least major diameter of the insert hole");
-const PITCH_MIN: Name<Mm> = Name::lower("hole_pitch_min", "least pitch diameter of the insert hole");
-const PITCH_MAX: Name<Mm> = Name::upper("hole_pitch_max", "greatest pitch diameter of the insert hole");
-const MINOR_MIN: Name<Mm> = Name::lower("hole_minor_min", "least minor diameter of the insert hole");
-const MINOR_MAX: Name<Mm> = Name::upper("hole_minor_max", "greatest minor diameter of the insert hole");
-const PERCENT_BASIC: Name<Ratio> = Name::new("thread_percent", "percentage of thread on the form's own basis");
-const PERCENT_ISO: Name<Ratio> =
-    Name::new("thread_percent_iso", "percentage of thread on the basis of ISO 68-1 (5/8 H)");
-const PULL_OUT: Name<Newton> = Name::new("pull_out_force", "force that strips the insert hole");
-const REACH_MOST: Name<Mm> =
-    Name::upper("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
-const BOLT_FORCE: Name<Newton> = Name::new("bolt_force", "force that breaks the bolt");
-const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force of the bolt");
-const CLAMPING_MOST: Name<Newton> =
-    Name::new("clamping_force_most", "clamping force of the bolt where the thread runs easiest");
-const PROOF_LOAD: Name<Newton> = Name::new("proof_load", "force up to which the bolt keeps its length");
-const ENGAGED: Name<Mm> = Name::new("engaged_length", "length of coil that carries");
-const EDGE_WALL: Name<Mm> = Name::new("edge_wall", "metal from the hole's thread to the nearest edge");
-const STOP_TRAVEL: Name<Mm> = Name::new("stop_travel", "travel of the stop from the zero that was chosen");
-const TIP_BEHIND: Name<Mm> =
-    Name::new("tip_behind", "how far the drill's tip stands behind the wall of a through hole");
-const TAP_OUT: Name<Mm> = Name::new("tap_out", "how far the tap's end stands behind the wall of a through hole");
-const LEFT_CUTTING: Name<Mm> =
-    Name::new("beyond_left_cutting", "what is left of the gap behind the wall while cutting");
-const BOLT_OUT: Name<Mm> =
-    Name::new("beyond_when_assembled", "how far the bolt stands behind the wall when the joint is closed");
-const LEFT_ASSEMBLED: Name<Mm> =
-    Name::new("beyond_left_assembled", "what is left of the gap behind the wall when the joint is closed");
-const DRILL_SPEED: Name<RevPerMin> = Name::new("drill_spindle_speed", "spindle step for the drill");
-const DRILL_SURFACE: Name<MPerMin> = Name::new("drill_surface_speed", "cutting speed that this step gives the drill");
-const TAP_SPEED: Name<RevPerMin> =
-    Name::new("tap_spindle_speed", "spindle step for the tap, where it is driven by machine");
-const TAP_TORQUE: Name<NewtonMetre> = Name::new("tap_torque", "torque on the tap");
-const TABLE_A: Name<Ratio> = Name::new(
-    "length_by_tensile_table",
-    "length in diameters that one maker's table asks (by tensile strength and screw class)",
-);
-const TABLE_B: Name<Ratio> = Name::new(
-    "length_by_shear_table",
-    "length in diameters that another maker's table asks (by shear strength and screw strength)",
-);
 
 /// A wire thread insert in a wall.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -130,50 +77,13 @@ pub struct ThreadInsert {
 }
 
 impl Operation for ThreadInsert {
-    const VALUES: &'static [Declared] = &[
-        WALL.declare(),
-        BEYOND.declare(),
-        INSERT_LENGTH.declare(),
-        DRILL_DIAMETER.declare(),
-        DRILLED_DEPTH.declare(),
-        DEPTH_TO_POINT.declare(),
-        POINT.declare(),
-        FULL_THREAD.declare(),
-        TAP_DEPTH.declare(),
-        TAP_TURNS.declare(),
-        SET_DOWN.declare(),
-        WALL_NEEDED.declare(),
-        METAL_LEFT.declare(),
-        MAJOR_MIN.declare(),
-        PITCH_MIN.declare(),
-        PITCH_MAX.declare(),
-        MINOR_MIN.declare(),
-        MINOR_MAX.declare(),
-        PERCENT_BASIC.declare(),
-        PERCENT_ISO.declare(),
-        PULL_OUT.declare(),
-        REACH_MOST.declare(),
-        BOLT_FORCE.declare(),
-        CLAMPING.declare(),
-        CLAMPING_MOST.declare(),
-        PROOF_LOAD.declare(),
-        ENGAGED.declare(),
-        EDGE_WALL.declare(),
-        STOP_TRAVEL.declare(),
-        TIP_BEHIND.declare(),
-        TAP_OUT.declare(),
-        LEFT_CUTTING.declare(),
-        BOLT_OUT.declare(),
-        LEFT_ASSEMBLED.declare(),
-        DRILL_SPEED.declare(),
-        DRILL_SURFACE.declare(),
-        TAP_SPEED.declare(),
-        TAP_TORQUE.declare(),
-        TABLE_A.declare(),
-        TABLE_B.declare(),
-    ];
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[VALUES]
+    }
 
-    const CHECKS: &'static [CheckRule] = checks::CHECKS;
+    fn checks(&self) -> &'static [CheckRule] {
+        checks::CHECKS
+    }
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
@@ -235,7 +145,7 @@ impl Operation for ThreadInsert {
         let case = self.case(bench, answer)?;
         let lengths = self.lengths()?;
         for length in &lengths {
-            answer.alternative(bench, &length.text(), |bench, row| case.with_length(bench, *length, row));
+            answer.alternative(bench, length.text(), |bench, row| case.with_length(bench, *length, row));
         }
         self.choose(bench, &lengths, answer);
         case.checks(bench, answer)?;

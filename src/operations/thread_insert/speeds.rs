@@ -25,7 +25,8 @@ impl Case<'_> {
             if bench.shop.is_some() {
                 // No spindle stands square over the hole, and no stop keeps its depth: that is to be got first.
                 answer.missing.push(Words::of("drilling-machine"));
-                let check = Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", "no step is known");
+                let check =
+                    Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", Fact::named("no-step-known"));
                 answer.check(check).remedy(Words::of("no-drilling-machine"));
             } else {
                 answer.no_shop(&["drill-too-fast"]);

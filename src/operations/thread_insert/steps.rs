@@ -2,8 +2,10 @@
 
 use super::length::mm;
 use super::*;
+use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
-use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station, Target};
+use crate::handbook::set_up_minutes;
+use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station, Target, kit};
 use crate::proof::{Counted, Dialled, Side};
 use crate::quantity::Unit;
 use crate::shop::Machine;
@@ -48,11 +50,11 @@ impl Case<'_> {
                 answer.assume_words(Words::of("machine"));
             }
         } else {
-            answer.fact("machine", Station::Drilling.text());
+            answer.fact("machine", Station::Drilling.named());
             answer.assume_words(Words::of("steps-not-checked"));
         }
         let cutting = self.cutting(bench, machine, answer)?;
-        let bench_work = self.bench_work(answer);
+        let bench_work = self.bench_work(bench, answer)?;
         answer.set_ups.extend([cutting, bench_work]);
         Ok(())
     }
@@ -86,11 +88,11 @@ impl Case<'_> {
         let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
         set_up.step(self.zero_step(answer));
         let cut = Cut {
-            tool: format!("drill {}", bench.say(&mm(self.hole.drill.number()))),
+            tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())).into(),
             spindle: drill_speed,
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
-            minutes: 2.0,
+            minutes: set_up_minutes::start("insert hole, drilling")?,
         };
         let words = match (through, opening) {
             (false, false) => "drill",
@@ -104,11 +106,14 @@ impl Case<'_> {
         }
         set_up.step("chips-out");
         let tap = Cut {
-            tool: format!("insert tap {}, {} lead", self.asked.thread.value.name(), self.hole.lead.text()),
+            tool: Words::of("insert-tap-of")
+                .with("thread", self.asked.thread.value.name())
+                .with("lead", self.hole.lead.text())
+                .into(),
             spindle: None,
             feed: Some(self.pitch.number()),
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
-            minutes: 5.0,
+            minutes: set_up_minutes::start("insert hole, tapping")?,
         };
         let out = answer.value(super::TAP_OUT.key).is_some_and(|out| out.number > 0.0);
         let words = match (through, out) {
@@ -119,9 +124,9 @@ impl Case<'_> {
         set_up.cut(Words::of(words), tap);
         set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
-        set_up.minutes += 15.0;
-        set_up.needs = vec![format!("{}:washed", bench.part.name), format!("{}:measured", bench.part.name)];
-        set_up.leaves = vec![format!("{}:insert-hole-tapped", bench.address)];
+        set_up.minutes += set_up_minutes::start("insert hole, setting up")?;
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.warns(&["clamp-never-freehand", "swarf-and-eyes"]);
         set_up.blanks = self.cutting_blanks(answer, bench.guard());
         Ok(set_up)
@@ -130,7 +135,7 @@ impl Case<'_> {
     fn hold(&self, set_up: &mut SetUp) {
         match &self.asked.hold {
             Some(hold) => {
-                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.text()));
+                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.named()));
                 if let Some(true_within) = &hold.true_within {
                     set_up.hold.push(Words::of("true-within").with("within", mm(true_within.value.number())));
                 }
@@ -158,7 +163,7 @@ impl Case<'_> {
         }
     }
 
-    fn bench_work(&self, answer: &mut Answer) -> SetUp {
+    fn bench_work(&self, bench: &Bench, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("fit-the-insert", Station::Bench);
         set_up.checks = BENCH_CHECKS;
         set_up.hold.push(Words::of("face-up"));
@@ -185,16 +190,16 @@ impl Case<'_> {
             set_up.step_with(words.with("torque", torque));
         }
         set_up.sketch = sketch::assembled(self, answer);
-        set_up.minutes = 15.0;
-        set_up.needs = set_up_needs(answer);
-        set_up.leaves = Vec::new();
+        set_up.minutes = set_up_minutes::start("insert, fitting")?;
+        set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.warns(&["coil-springs-out"]);
         set_up.blanks = vec![Blank {
             words: Words::of("set-down-left"),
             as_found: None,
             target: answer.value("set_down").map(|v| Target::UpTo(mm(v.number).rounded(v.rounds))),
         }];
-        set_up
+        Ok(set_up)
     }
 
     /// The limits of the bore before tapping, each inside what is sure of it: a lower one rounded up, an upper one down.
@@ -229,9 +234,4 @@ impl Case<'_> {
         }
         all
     }
-}
-
-/// The bench work waits for the tapped hole.
-fn set_up_needs(answer: &Answer) -> Vec<String> {
-    answer.set_ups.first().map(|first| first.leaves.clone()).unwrap_or_default()
 }

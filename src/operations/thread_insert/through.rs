@@ -22,7 +22,7 @@ impl Case<'_> {
         self.wall_for_insert(bench, nominal, row)?;
         let wall = self.wall.nominal("the stop is set for the wall as read and what that lacks in surety");
         let sure = insert::through_depth(&wall, &self.wall_and_stop(bench.guard())?, &constant("through-overrun")?)?;
-        let reached = self.set_stop(bench, &insert::depth_to_point(&sure, &self.hole.point)?, row)?;
+        let reached = self.set_stop(&insert::depth_to_point(&sure, &self.hole.point)?, row)?;
         let tip = row.record(&TIP_BEHIND, insert::behind_wall(&reached, &self.wall)?);
         let end = insert::tap_end(tap, &self.hole.centre)?.with_doubt(Cause::Set("depth stop"), self.stop);
         let tap = row.record(&TAP_OUT, insert::behind_wall(&end, &self.wall)?);

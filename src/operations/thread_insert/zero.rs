@@ -29,7 +29,7 @@ impl ThreadInsert {
     ) -> Result<Zero, Refusal> {
         let machine = self.machine(bench);
         let axis = machine.and_then(table_axis);
-        answer.fact("table_axis", axis.unwrap_or(Axis::TableLong).text());
+        answer.fact("table_axis", axis.unwrap_or(Axis::TableLong).named());
         let kind = match &self.zero {
             Some(typed) => typed.value,
             None => {
@@ -57,7 +57,8 @@ impl ThreadInsert {
         let tip_chosen = tip(kind)?;
         self.judge_zero(bench, answer, kind, hole, old, tip_chosen.is_some());
         let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
-        let division = quill.map_or(0.01, |dial| dial.division.value.number());
+        let unknown = constant::<Mm>("quill-division-unknown")?.number();
+        let division = quill.map_or(unknown, |dial| dial.division.value.number());
         answer.choose("zero", kind.text(), Words::of(zero_reason(kind)));
         Ok(Zero { kind, tip: tip_chosen, others, division })
     }
@@ -141,7 +142,7 @@ const fn zero_reason(kind: ZeroKind) -> &'static str {
 impl Case<'_> {
     /// Sets the stop for a depth to the tip: the travel is put on record, what the tip reaches comes back with the doubts of
     /// stop and zero. Where the zero cannot be taken the depth stands, and no travel is given.
-    pub(super) fn set_stop(&self, bench: &Bench, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn set_stop(&self, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         let stop = Cause::Set("depth stop");
         let Some(tip) = &self.zero.tip else { return Ok(depth.clone().with_doubt(stop, self.stop)) };
         let set = |tip: &Worked<Mm>| {
@@ -161,10 +162,14 @@ impl Case<'_> {
             .map(|(kind, tip)| Ok((*kind, set(tip)?.number())))
             .collect::<Result<Vec<_>, Refusal>>()?;
         if !others.is_empty() {
-            let say = |travel: f64| bench.say(&Fact::mm(travel));
-            let said: Vec<String> =
-                others.iter().map(|(kind, travel)| format!("{} {}", kind.text(), say(*travel))).collect();
-            row.choose(OTHER_ZEROS, said.join(", "), Words::of("other-zeros-why"));
+            let said = |(kind, travel): &(ZeroKind, f64)| {
+                Fact::Joined(vec![kind.text().into(), " ".into(), Fact::mm(*travel)])
+            };
+            row.choose(
+                OTHER_ZEROS,
+                Fact::Series(others.iter().map(said).collect(), ", "),
+                Words::of("other-zeros-why"),
+            );
         }
         Ok(insert::depth_reached(&travel, tip)?.with_doubt(stop, self.stop))
     }

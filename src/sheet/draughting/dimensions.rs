@@ -190,19 +190,31 @@ pub(super) fn place(lay: &mut Lay, side: Side, wanted: &[Wanted]) -> Result<(), 
         Side::Above => (reach.top, -1.0),
         Side::Below => (reach.bottom, 1.0),
     };
-    // `out` runs away from the part: first the room that a row needs on the near side, then its line, then the far side.
-    let (mut out, mut line_before) = (0.0_f64, FIRST - NEXT);
-    let rows = placed.iter().map(|p| p.row + 1).max().unwrap_or(0);
-    for row in 0..rows {
-        let here = || placed.iter().filter(|p| p.row == row);
-        let (near, far) = here().map(Placed::depth).fold((0.0_f64, 0.0_f64), |a, d| (a.0.max(d.0), a.1.max(d.1)));
-        let line = (out + near + 0.5).max(line_before + NEXT);
-        for p in here() {
-            draw(lay, p, edge + sign * line)?;
-        }
-        (out, line_before) = (line + far, line);
+    let (lines, _) = rows(&placed);
+    for p in &placed {
+        let line = lines.get(p.row).copied().unwrap_or(FIRST);
+        draw(lay, p, edge + sign * line)?;
     }
     Ok(())
+}
+
+/// Where the lines of the rows stand, from the part outward, and where the last row ends, mm: first the room that a row
+/// needs on the near side, then its line, then the far side.
+fn rows(placed: &[Placed]) -> (Vec<f64>, f64) {
+    let (mut out, mut lines) = (0.0_f64, Vec::new());
+    for row in 0..placed.iter().map(|p| p.row + 1).max().unwrap_or(0) {
+        let depths = placed.iter().filter(|p| p.row == row).map(Placed::depth);
+        let (near, far) = depths.fold((0.0_f64, 0.0_f64), |a, d| (a.0.max(d.0), a.1.max(d.1)));
+        let line = (out + near + 0.5).max(lines.last().map_or(FIRST, |before| before + NEXT));
+        lines.push(line);
+        out = line + far;
+    }
+    (lines, out)
+}
+
+/// How far the dimensions of one side reach out of the part, mm, counted in rows: known before anything is placed.
+pub(super) fn margin(side: Side, wanted: &[Wanted]) -> f64 {
+    rows(&in_rows(wanted.iter().filter(|w| w.side == side).cloned().collect())).1
 }
 
 /// Draws one dimension with its line at `across`.
@@ -288,7 +300,7 @@ mod tests {
     fn many_dimensions_on_every_side_never_collide() {
         for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
             let plate = crate::drawing::rectangle(0.0, 0.0, 80.0, 80.0);
-            let mut lay = Lay { layers: vec![Layer::Shape(Kind::Section(0), plate)], ..Lay::default() };
+            let mut lay = Lay::of(vec![Layer::Shape(Kind::Section(0), plate)]);
             let sizes = [
                 (0.0, 80.0),
                 (0.0, 1.0),

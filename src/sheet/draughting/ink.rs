@@ -15,7 +15,11 @@ pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: nalgebra::Ve
     let here = |points: &[Point]| points.iter().map(|p| p + shift).collect::<Vec<_>>();
     let mut thick = Vec::new();
     for (i, layer) in lay.layers.iter().enumerate() {
-        let on_top: Vec<&[Point]> = lay.layers.iter().skip(i + 1).filter_map(shape).collect();
+        let Some(here_about) = box_of(layer) else { continue };
+        let near = |other: &Layer| box_of(other).is_some_and(|r| r.grown(AIR).overlaps(&here_about));
+        let on_top: Vec<&[Point]> =
+            lay.layers.iter().skip(i + 1).filter(|other| near(other)).filter_map(shape).collect();
+        let words: Vec<Rect> = words.iter().filter(|w| w.overlaps(&here_about)).copied().collect();
         match layer {
             Layer::Shape(kind, outline) => {
                 let pen = if *kind == Kind::Moving { Pen::Thin } else { Pen::Thick };
@@ -55,6 +59,13 @@ pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: nalgebra::Ve
         page.text(area, w.at + shift, Anchor::Left, Text::new(w.font, Role::Body, CAPITAL, w.text.clone()))?;
     }
     Ok(())
+}
+
+fn box_of(layer: &Layer) -> Option<Rect> {
+    match layer {
+        Layer::Shape(_, outline) => Rect::about(outline),
+        Layer::Line(line) => Rect::about(&line.points).map(|r| r.grown(AIR)),
+    }
 }
 
 fn shape(layer: &Layer) -> Option<&[Point]> {

@@ -8,10 +8,8 @@ use crate::drawing::Side;
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::Rect;
 
-/// Widest label, mm: longer ones are broken; in a narrow room sooner.
-const WIDEST: (f64, f64) = (20.0, 38.0);
-/// Part of the width of the room that a label may take.
-const SHARE: f64 = 0.23;
+/// Widest label, mm: longer ones are broken.
+const WIDEST: f64 = 30.0;
 /// From what is meant to the words, mm at least.
 const AWAY: f64 = 5.0;
 /// Places tried: so far apart, mm.
@@ -36,12 +34,11 @@ struct Place {
     cost: f64,
 }
 
-/// Places the labels in a drawing that may become `room` mm wide and high.
-pub(super) fn place(lay: &mut Lay, labels: &[Wanted], room: (f64, f64)) -> Result<(), Fault> {
-    let width = (room.0 * SHARE).clamp(WIDEST.0, WIDEST.1);
+/// Places the labels.
+pub(super) fn place(lay: &mut Lay, labels: &[Wanted]) -> Result<(), Fault> {
     for label in labels.iter().filter(|l| !l.text.trim().is_empty()) {
-        let block = Block::new(Font::Sans, fonts::wrap(Font::Sans, CAPITAL, &label.text, width)?)?;
-        let found = best(lay, label, &block, room);
+        let block = Block::new(Font::Sans, fonts::wrap(Font::Sans, CAPITAL, &label.text, WIDEST)?)?;
+        let found = best(lay, label, &block);
         let Some(place) = lay.or_crowded(found.map(Some), None) else {
             continue;
         };
@@ -53,8 +50,8 @@ pub(super) fn place(lay: &mut Lay, labels: &[Wanted], room: (f64, f64)) -> Resul
 }
 
 /// The cheapest place that is free.
-fn best(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Option<Place> {
-    let mut places = places(lay, label, block, room);
+fn best(lay: &Lay, label: &Wanted, block: &Block) -> Option<Place> {
+    let mut places = places(lay, label, block);
     places.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     let mut found: Option<(usize, f64)> = None;
     for (i, place) in places.iter().enumerate() {
@@ -74,8 +71,8 @@ fn best(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Option<Pl
     found.and_then(|(i, _)| places.into_iter().nth(i))
 }
 
-/// Every place on a grid about the drawing that keeps it inside its room.
-fn places(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Vec<Place> {
+/// Every place on a grid about the drawing.
+fn places(lay: &Lay, label: &Wanted, block: &Block) -> Vec<Place> {
     let Some(reach) = lay.bounds() else {
         return Vec::new();
     };
@@ -88,17 +85,14 @@ fn places(lay: &Lay, label: &Wanted, block: &Block, room: (f64, f64)) -> Vec<Pla
     let straight = (0..=columns as u32).map(|i| (f64::from(i) * STEP.0, level - from.1));
     straight
         .chain(grid)
-        .filter_map(|(x, y)| {
+        .map(|(x, y)| {
             let bounds = block.bounds(from.0 + x, from.1 + y);
             let whole = reach.and(&bounds);
-            (whole.width() <= room.0 && whole.height() <= room.1).then(|| {
-                let leader = way(label.at, &bounds);
-                let growth = whole.width() - reach.width() + whole.height() - reach.height();
-                let cost = length(label.at, &leader)
-                    + GROWTH * growth
-                    + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
-                Place { bounds, leader, cost }
-            })
+            let leader = way(label.at, &bounds);
+            let growth = whole.width() - reach.width() + whole.height() - reach.height();
+            let cost =
+                length(label.at, &leader) + GROWTH * growth + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
+            Place { bounds, leader, cost }
         })
         .filter(|place| !place.bounds.grown(AWAY).crossed_by(label.at, label.at + nalgebra::Vector2::new(1e-6, 1e-6)))
         .collect()
@@ -156,7 +150,8 @@ fn crossings(lay: &Lay, at: Point, way: &[Point]) -> f64 {
 
 /// A leader: an arrow where it ends on an edge, a dot where it ends in a face.
 fn leader(lay: &mut Lay, at: Point, way: &[Point]) {
-    let on_edge = lay.edges().any(|(a, b)| clip::distance(at, a, b) < 0.2);
+    let on_edge =
+        lay.edges_near(&Rect::new(at.x, at.y, at.x, at.y).grown(0.2)).any(|(a, b)| clip::distance(at, a, b) < 0.2);
     let toward = way.first().and_then(|first| (at - first).try_normalize(1e-9));
     lay.solids.push(match toward {
         Some(toward) if on_edge => arrowhead(at, toward),
@@ -172,7 +167,7 @@ mod tests {
 
     fn plate() -> Lay {
         let plate = crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0);
-        Lay { layers: vec![Layer::Shape(Kind::Section(0), plate)], ..Lay::default() }
+        Lay::of(vec![Layer::Shape(Kind::Section(0), plate)])
     }
 
     #[test]
@@ -182,7 +177,7 @@ mod tests {
             let text = "an insert of stainless wire, wound to the right".to_owned();
             let wanted: Vec<Wanted> =
                 (0..4).map(|i| Wanted { at: Point::new(0.0, 10.0 + f64::from(i)), side, text: text.clone() }).collect();
-            place(&mut lay, &wanted, (200.0, 100.0)).unwrap();
+            place(&mut lay, &wanted).unwrap();
             assert!(lay.legible(), "{side:?}");
             assert!(lay.words.len() >= 8);
         }
@@ -192,7 +187,7 @@ mod tests {
     fn a_label_stands_on_the_side_wished_and_its_leader_ends_on_the_thing() {
         let mut lay = plate();
         let at = Point::new(30.0, 15.0);
-        place(&mut lay, &[Wanted { at, side: Side::Right, text: "lug".into() }], (200.0, 100.0)).unwrap();
+        place(&mut lay, &[Wanted { at, side: Side::Right, text: "lug".into() }]).unwrap();
         assert!(lay.words[0].at.x > 40.0);
         assert_eq!(lay.strokes[0].points[0], at);
     }

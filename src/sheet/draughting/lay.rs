@@ -3,6 +3,8 @@
 use super::{CAPITAL, Fault, Point, clip};
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::{Dash, Rect};
+use rstar::primitives::Line;
+use rstar::{AABB, RTree};
 
 /// Width of a pen (ISO 128).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -92,6 +94,10 @@ impl Block {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Lay {
     pub(super) layers: Vec<Layer>,
+    /// Edges of everything that belongs to the part, to be found by their place.
+    edges: RTree<Line<[f64; 2]>>,
+    /// Metal with its box: nothing is written on it.
+    metal: Vec<(Rect, Vec<Point>)>,
     pub(super) strokes: Vec<Stroke>,
     pub(super) solids: Vec<Vec<Point>>,
     pub(super) words: Vec<Words>,
@@ -104,6 +110,22 @@ pub(super) struct Lay {
 }
 
 impl Lay {
+    /// The part alone.
+    pub(super) fn of(layers: Vec<Layer>) -> Self {
+        let edges = layers.iter().flat_map(|layer| match layer {
+            Layer::Shape(_, outline) => clip::edges(outline).collect::<Vec<_>>(),
+            Layer::Line(line) => runs(&line.points).collect(),
+        });
+        let edges = RTree::bulk_load(edges.map(|(a, b)| Line::new(a.into(), b.into())).collect());
+        let metal = layers.iter().filter_map(|layer| match layer {
+            Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving, outline) => {
+                Some((Rect::about(outline)?, outline.clone()))
+            }
+            _ => None,
+        });
+        Self { metal: metal.collect(), edges, layers, ..Self::default() }
+    }
+
     pub(super) fn thin(&mut self, points: Vec<Point>) {
         self.strokes.push(Stroke { points, pen: Pen::Thin, dash: Dash::Whole });
     }
@@ -136,20 +158,24 @@ impl Lay {
         found.unwrap_or(other)
     }
 
-    /// Edges of everything that belongs to the part.
-    pub(super) fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
-        self.layers.iter().flat_map(|layer| match layer {
-            Layer::Shape(_, outline) => clip::edges(outline).collect::<Vec<_>>(),
-            Layer::Line(line) => line.points.iter().copied().zip(line.points.iter().copied().skip(1)).collect(),
-        })
+    /// Edges of the part that may touch a box.
+    pub(super) fn edges_near(&self, room: &Rect) -> impl Iterator<Item = (Point, Point)> + '_ {
+        let seen = AABB::from_corners([room.left, room.top], [room.right, room.bottom]);
+        self.edges.locate_in_envelope_intersecting(&seen).map(|edge| (edge.from.into(), edge.to.into()))
+    }
+
+    /// Whether an edge of the part passes through a box.
+    pub(super) fn edge_through(&self, room: &Rect) -> bool {
+        self.edges_near(room).any(|(a, b)| room.crossed_by(a, b))
     }
 
     /// Whether a box is free of the part, of symbols and of words.
     pub(super) fn free(&self, room: &Rect) -> bool {
-        let metal = |layer: &Layer| matches!(layer, Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving, outline) if clip::inside(room.centre(), outline));
+        let metal =
+            |(bounds, outline): &(Rect, Vec<Point>)| bounds.overlaps(room) && clip::inside(room.centre(), outline);
         !self.taken.iter().any(|t| t.grown(1.2).overlaps(room))
-            && !self.edges().any(|(a, b)| room.crossed_by(a, b))
-            && !self.layers.iter().any(metal)
+            && !self.edge_through(room)
+            && !self.metal.iter().any(metal)
     }
 
     /// Whether a box keeps off the lanes of dimensions to come.
@@ -160,7 +186,7 @@ impl Lay {
 
     /// Whether a line drawn so far passes through a box.
     pub(super) fn crossed(&self, room: &Rect) -> bool {
-        let through = |s: &Stroke| s.points.iter().zip(s.points.iter().skip(1)).any(|(a, b)| room.crossed_by(*a, *b));
+        let through = |s: &Stroke| runs(&s.points).any(|(a, b)| room.crossed_by(a, b));
         self.strokes.iter().any(through) || self.solids.iter().any(|s| Rect::about(s).is_some_and(|r| r.overlaps(room)))
     }
 
@@ -197,13 +223,18 @@ impl Lay {
         let boxes: Vec<Rect> = self.words.iter().map(|w| w.bounds.grown(-0.05)).collect();
         let clear = |(i, b): (usize, &Rect)| {
             !boxes.iter().skip(i + 1).any(|other| other.overlaps(b))
-                && !self.edges().any(|(from, to)| b.crossed_by(from, to))
+                && !self.edge_through(b)
                 && !self.solids.iter().any(|s| Rect::about(s).is_some_and(|r| r.overlaps(b)))
-                && !self.strokes.iter().any(|s| {
-                    s.pen == Pen::Thick
-                        && s.points.iter().zip(s.points.iter().skip(1)).any(|(from, to)| b.crossed_by(*from, *to))
-                })
+                && !self
+                    .strokes
+                    .iter()
+                    .any(|s| s.pen == Pen::Thick && runs(&s.points).any(|(from, to)| b.crossed_by(from, to)))
         };
         !self.crowded && boxes.iter().enumerate().all(clear)
     }
+}
+
+/// The straight pieces of a run of corners.
+pub(super) fn runs(points: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
+    points.iter().copied().zip(points.iter().copied().skip(1))
 }

@@ -1,7 +1,8 @@
 //! Draughting: from a sketch in millimetres of the part to marks on the paper.
 //!
-//! A scale of ISO 5455 is tried, the largest first; at each the sketch is laid out whole, with symbols, labels and
-//! dimensions, and the first that fits the room and can be read is drawn. Metal too thin to be seen at that scale is
+//! The scale is the largest of ISO 5455 at which the extents fit: the part, and on each side the rows of its dimensions. At
+//! that scale the sketch is laid out once, with symbols, labels and dimensions; only where it then cannot be read is the next
+//! scale taken. Metal too thin to be seen at that scale is
 //! stretched one way, and every size along that way then says NOT TO SCALE.
 
 mod clip;
@@ -30,6 +31,8 @@ const RUN_OUT: f64 = 3.0;
 const EDGE: f64 = Pen::Thick.width() / 2.0;
 /// Widest note beside a figure, mm: the longer ones are broken.
 const BESIDE: f64 = 18.0;
+/// Between a drawing and the notes under it, mm.
+const ABOVE_NOTES: f64 = 2.0;
 
 /// Why a sketch cannot be drawn.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -75,6 +78,37 @@ pub struct Drawing {
     pub bounds: Rect,
 }
 
+/// A sketch with its figures measured, ready to be drawn in a room: laid out once at each scale that it is asked for.
+#[derive(Debug)]
+pub struct Draft {
+    sketch: Sketch,
+    metal: Rect,
+    sizes: Vec<Size>,
+    /// Texts of the roughness signs, in the order of the sketch.
+    roughness: Vec<String>,
+    laid: Vec<Laid>,
+}
+
+/// A dimension with its figure, before a scale is chosen.
+#[derive(Debug)]
+struct Size {
+    from: Point,
+    to: Point,
+    side: Side,
+    drawn: Drawn,
+    lines: Vec<String>,
+}
+
+/// The sketch laid out at one scale.
+#[derive(Debug)]
+struct Laid {
+    scale: Scale,
+    sides: Sides,
+    lay: Lay,
+    bounds: Rect,
+    legible: bool,
+}
+
 /// Draws a sketch into `room` (mm of paper) of a page. `value` gives the text of a value by its name: a line feed in it
 /// stacks limits.
 ///
@@ -87,35 +121,167 @@ pub fn draw(
     sketch: &Sketch,
     value: impl Fn(&str) -> Option<String>,
 ) -> Result<Drawing, Fault> {
-    finite(sketch)?;
-    let metal = scale::metal(sketch).ok_or(Fault::Empty)?;
-    for scale in SCALES {
-        let view = View::new(scale, &metal);
-        // A scale at which the part alone is too large is not worth laying out.
-        if metal.width() * scale.factor() > room.width() || metal.height() * scale.factor() > room.height() {
-            continue;
-        }
-        let notes = notes(sketch, &view, room.width())?;
-        let below = notes.len() as f64 * CAPITAL * fonts::LINE + 2.0;
-        let space = Rect::new(room.left, room.top, room.right, room.bottom - below);
-        let mut tried = [Sides::AsAsked, Sides::Balanced].into_iter();
-        let Some((lay, bounds)) =
-            tried.find_map(|sides| fitted(sketch, &view, &space, sides, &value).transpose()).transpose()?
-        else {
-            continue;
+    Draft::new(sketch.clone(), value)?.draw(page, area, room)
+}
+
+impl Draft {
+    /// Reads a sketch; `value` gives the text of a value by its name, as for [`draw`].
+    ///
+    /// # Errors
+    /// [`Fault`] for what cannot be drawn in any room.
+    pub fn new(sketch: Sketch, value: impl Fn(&str) -> Option<String>) -> Result<Self, Fault> {
+        finite(&sketch)?;
+        let metal = scale::metal(&sketch).ok_or(Fault::Empty)?;
+        let text = |shows: &Shows| -> Result<String, Fault> {
+            let known = value(shows.value).filter(|figure| !figure.trim().is_empty());
+            let figure = known.ok_or(Fault::NoValue { key: shows.value })?;
+            Ok(figure.lines().map(|line| before(shows.before, line)).collect::<Vec<_>>().join("\n"))
         };
-        let shift = space.centre() - bounds.centre();
-        let mut covered = bounds.moved(shift.x, shift.y);
-        ink::draw(page, area, &lay, shift)?;
-        let mut base = room.bottom - below + 2.0 + CAPITAL;
+        let (mut sizes, mut roughness) = (Vec::new(), Vec::new());
+        for item in &sketch.items {
+            match item {
+                Item::Dimension { from, to, side, drawn, shows } => {
+                    let lines = text(shows)?.lines().map(str::to_owned).collect();
+                    sizes.push(Size { from: *from, to: *to, side: *side, drawn: *drawn, lines });
+                }
+                Item::Roughness { shows, .. } => roughness.push(text(shows)?.replace('\n', " ")),
+                _ => {}
+            }
+        }
+        Ok(Self { sketch, metal, sizes, roughness, laid: Vec::new() })
+    }
+
+    /// The scale at which the sketch is drawn in a room so wide and high, mm; nothing where it does not fit.
+    ///
+    /// # Errors
+    /// [`Fault::Letters`].
+    pub fn scale_in(&mut self, width: f64, height: f64) -> Result<Option<Scale>, Fault> {
+        let found = self.fitting(width, height)?;
+        Ok(found.and_then(|at| self.laid.get(at)).map(|laid| laid.scale))
+    }
+
+    /// Draws it into `room` (mm of paper) of a page.
+    ///
+    /// # Errors
+    /// [`Fault`], and then nothing is drawn.
+    pub fn draw(&mut self, page: &mut Page, area: AreaId, room: Rect) -> Result<Drawing, Fault> {
+        let found = self.fitting(room.width(), room.height())?;
+        let Some(laid) = found.and_then(|at| self.laid.get(at)) else {
+            return Err(Fault::NoRoom { width: room.width(), height: room.height() });
+        };
+        let view = View::new(laid.scale, &self.metal);
+        let notes = notes(&self.sketch, &view, room.width())?;
+        let space = Rect::new(room.left, room.top, room.right, room.bottom - under(&notes));
+        let shift = space.centre() - laid.bounds.centre();
+        let mut covered = laid.bounds.moved(shift.x, shift.y);
+        ink::draw(page, area, &laid.lay, shift)?;
+        let mut base = covered.bottom + ABOVE_NOTES + CAPITAL;
         for note in notes {
             let text = Text::new(Font::Sans, Role::Body, CAPITAL, note);
             covered = covered.and(&page.text(area, Point::new(room.left, base), Anchor::Left, text)?);
             base += CAPITAL * fonts::LINE;
         }
-        return Ok(Drawing { scale, stretch: view.stretch, bounds: covered });
+        Ok(Drawing { scale: laid.scale, stretch: view.stretch, bounds: covered })
     }
-    Err(Fault::NoRoom { width: room.width(), height: room.height() })
+
+    /// Which of the laid out fits a room: the largest scale whose extents do, part and rows of dimensions, that can be read
+    /// when it is laid out.
+    fn fitting(&mut self, width: f64, height: f64) -> Result<Option<usize>, Fault> {
+        for scale in SCALES {
+            let (wide, high) = (self.metal.width() * scale.factor(), self.metal.height() * scale.factor());
+            if wide > width || high > height {
+                continue;
+            }
+            let view = View::new(scale, &self.metal);
+            let space = Rect::new(0.0, 0.0, width, height - under(&notes(&self.sketch, &view, width)?));
+            for sides in [Sides::AsAsked, Sides::Balanced] {
+                let at = match self.laid.iter().position(|laid| laid.scale == scale && laid.sides == sides) {
+                    Some(at) => at,
+                    None => {
+                        let wanted = self.dimensions(&view, sides)?;
+                        if !fits(&extents(&view, &self.metal, &wanted), &space) {
+                            continue;
+                        }
+                        let lay = self.lay_out(&view, &wanted)?;
+                        let bounds = lay.bounds().ok_or(Fault::Empty)?.grown(EDGE);
+                        self.laid.push(Laid { scale, sides, bounds, legible: lay.legible(), lay });
+                        self.laid.len() - 1
+                    }
+                };
+                if self.laid.get(at).is_some_and(|laid| laid.legible && fits(&laid.bounds, &space)) {
+                    return Ok(Some(at));
+                }
+            }
+        }
+        Ok(None)
+    }
+
+    /// The dimensions at one scale.
+    fn dimensions(&self, view: &View, sides: Sides) -> Result<Vec<dimensions::Wanted>, Fault> {
+        let one = |size: &Size| -> Result<dimensions::Wanted, Fault> {
+            let mut lines = size.lines.clone();
+            if not_to_scale(size.side, size.drawn, view.stretch) {
+                lines.extend(fonts::wrap(Font::Sans, CAPITAL, words::NOT_TO_SCALE, BESIDE)?);
+            }
+            let block = Block::new(Font::Sans, lines)?;
+            Ok(dimensions::Wanted { from: view.at(size.from), to: view.at(size.to), side: size.side, block })
+        };
+        let wanted = self.sizes.iter().map(one).collect::<Result<Vec<_>, _>>()?;
+        Ok(if sides == Sides::Balanced { dimensions::balanced(wanted) } else { wanted })
+    }
+
+    /// The whole sketch at one scale.
+    fn lay_out(&self, view: &View, dimensions: &[dimensions::Wanted]) -> Result<Lay, Fault> {
+        let mut lay = Lay::of(self.sketch.items.iter().filter_map(|item| layer(item, view)).collect());
+        let mut labels = Vec::new();
+        for item in &self.sketch.items {
+            match item {
+                Item::Moving { outline, label } => {
+                    labels.extend(inside_or_beside(&mut lay, &view.all(outline), label)?)
+                }
+                Item::Label { at, towards, text } => {
+                    labels.push(labels::Wanted { at: view.at(*at), side: *towards, text: text.clone() });
+                }
+                _ => {}
+            }
+        }
+        lay.lanes = dimensions::lanes(dimensions);
+        // What stands on a place of its own first; feed finds room beside it.
+        let mut roughness = self.roughness.iter();
+        for item in &self.sketch.items {
+            match item {
+                Item::Roughness { at, towards, .. } => {
+                    let figure = roughness.next().map_or("", String::as_str);
+                    symbols::roughness(&mut lay, view.at(*at), *towards, figure)?;
+                }
+                Item::Datum { at, towards, letter } => {
+                    symbols::datum(&mut lay, view.at(*at), *towards, *letter)?;
+                }
+                Item::Indicator { at, towards } => symbols::indicator(&mut lay, view.at(*at), *towards),
+                _ => {}
+            }
+        }
+        for item in &self.sketch.items {
+            if let Item::Feed { from, to } = item {
+                symbols::feed(&mut lay, view.at(*from), view.at(*to))?;
+            }
+        }
+        for side in SIDES {
+            dimensions::place(&mut lay, side, dimensions)?;
+        }
+        labels::place(&mut lay, &labels)?;
+        Ok(lay)
+    }
+}
+
+/// All sides of a part.
+const SIDES: [Side; 4] = [Side::Left, Side::Right, Side::Above, Side::Below];
+
+/// The part on the paper with the rows of its dimensions: no drawing at this scale is smaller.
+fn extents(view: &View, metal: &Rect, wanted: &[dimensions::Wanted]) -> Rect {
+    let [left, right, above, below] = SIDES.map(|side| dimensions::margin(side, wanted));
+    let (a, b) = (view.at(Point::new(metal.left, metal.top)), view.at(Point::new(metal.right, metal.bottom)));
+    Rect::new(a.x - left, a.y - above, b.x + right, b.y + below)
 }
 
 /// Which sides upright dimensions stand on.
@@ -125,19 +291,9 @@ enum Sides {
     Balanced,
 }
 
-/// The sketch laid out at one scale with its bounds, if it fits and can be read.
-fn fitted(
-    sketch: &Sketch,
-    view: &View,
-    space: &Rect,
-    sides: Sides,
-    value: &impl Fn(&str) -> Option<String>,
-) -> Result<Option<(Lay, Rect)>, Fault> {
-    let Some(lay) = lay_out(sketch, view, space, sides, value)? else {
-        return Ok(None);
-    };
-    let bounds = lay.bounds().ok_or(Fault::Empty)?.grown(EDGE);
-    Ok((fits(&bounds, space) && lay.legible()).then_some((lay, bounds)))
+/// Height that the notes under a drawing take, mm.
+fn under(notes: &[String]) -> f64 {
+    notes.len() as f64 * CAPITAL * fonts::LINE + ABOVE_NOTES
 }
 
 fn fits(bounds: &Rect, space: &Rect) -> bool {
@@ -186,73 +342,6 @@ fn notes(sketch: &Sketch, view: &View, width: f64) -> Result<Vec<String>, Fault>
     let wrapped =
         notes.iter().map(|note| fonts::wrap(Font::Sans, CAPITAL, note, width)).collect::<Result<Vec<_>, _>>()?;
     Ok(wrapped.concat())
-}
-
-/// The whole sketch at one scale; nothing when it is already too large without its labels.
-fn lay_out(
-    sketch: &Sketch,
-    view: &View,
-    space: &Rect,
-    sides: Sides,
-    value: &impl Fn(&str) -> Option<String>,
-) -> Result<Option<Lay>, Fault> {
-    let text = |shows: &Shows| -> Result<String, Fault> {
-        let known = value(shows.value).filter(|figure| !figure.trim().is_empty());
-        let figure = known.ok_or(Fault::NoValue { key: shows.value })?;
-        Ok(figure.lines().map(|line| before(shows.before, line)).collect::<Vec<_>>().join("\n"))
-    };
-    let mut lay = Lay::default();
-    let mut labels = Vec::new();
-    let mut dimensions = Vec::new();
-    lay.layers = sketch.items.iter().filter_map(|item| layer(item, view)).collect();
-    for item in &sketch.items {
-        match item {
-            Item::Moving { outline, label } => labels.extend(inside_or_beside(&mut lay, &view.all(outline), label)?),
-            Item::Label { at, towards, text } => {
-                labels.push(labels::Wanted { at: view.at(*at), side: *towards, text: text.clone() })
-            }
-            Item::Dimension { from, to, side, drawn, shows } => {
-                let mut lines: Vec<String> = text(shows)?.lines().map(str::to_owned).collect();
-                if not_to_scale(*side, *drawn, view.stretch) {
-                    lines.extend(fonts::wrap(Font::Sans, CAPITAL, words::NOT_TO_SCALE, BESIDE)?);
-                }
-                let block = Block::new(Font::Sans, lines)?;
-                dimensions.push(dimensions::Wanted { from: view.at(*from), to: view.at(*to), side: *side, block });
-            }
-            _ => {}
-        }
-    }
-    if sides == Sides::Balanced {
-        dimensions = dimensions::balanced(dimensions);
-    }
-    lay.lanes = dimensions::lanes(&dimensions);
-    // What stands on a place of its own first; feed finds room beside it.
-    for item in &sketch.items {
-        match item {
-            Item::Roughness { at, towards, shows } => {
-                let figure = text(shows)?.replace('\n', " ");
-                symbols::roughness(&mut lay, view.at(*at), *towards, &figure)?;
-            }
-            Item::Datum { at, towards, letter } => {
-                symbols::datum(&mut lay, view.at(*at), *towards, *letter)?;
-            }
-            Item::Indicator { at, towards } => symbols::indicator(&mut lay, view.at(*at), *towards),
-            _ => {}
-        }
-    }
-    for item in &sketch.items {
-        if let Item::Feed { from, to } = item {
-            symbols::feed(&mut lay, view.at(*from), view.at(*to))?;
-        }
-    }
-    for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
-        dimensions::place(&mut lay, side, &dimensions)?;
-    }
-    if !lay.bounds().is_some_and(|bounds| fits(&bounds.grown(EDGE), space)) {
-        return Ok(None);
-    }
-    labels::place(&mut lay, &labels, (space.width() - 2.0 * EDGE, space.height() - 2.0 * EDGE))?;
-    Ok(Some(lay))
 }
 
 /// A line of a figure with what stands before figures; words among the lines stay as they are.
@@ -315,7 +404,7 @@ fn inside_or_beside(lay: &mut Lay, outline: &[Point], label: &str) -> Result<Opt
     let holds = [(air.left, air.top), (air.right, air.top), (air.right, air.bottom), (air.left, air.bottom)]
         .iter()
         .all(|(x, y)| clip::inside(Point::new(*x, *y), outline));
-    if holds && !lay.edges().any(|(a, b)| room.crossed_by(a, b)) {
+    if holds && !lay.edge_through(&room) {
         lay.set(&block, room.left, room.top, Align::Left)?;
         return Ok(None);
     }

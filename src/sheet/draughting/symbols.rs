@@ -45,16 +45,24 @@ pub(super) fn dot(at: Point) -> Vec<Point> {
 /// The first place, pushed out and shifted, whose foot is allowed and whose box is free, off the
 /// lanes of dimensions to come where that can be; else nothing.
 fn placed(lay: &Lay, foot: impl Fn(f64, f64) -> bool, bounds: impl Fn(f64, f64) -> Rect) -> Option<(f64, f64)> {
-    let places = || PUSH.iter().flat_map(|push| SHIFT.iter().map(move |shift| (*push, *shift)));
-    let free = |push: f64, shift: f64| foot(push, shift) && lay.free(&bounds(push, shift));
-    places()
-        .find(|(push, shift)| free(*push, *shift) && lay.off_lanes(&bounds(*push, *shift)))
-        .or_else(|| places().find(|(push, shift)| free(*push, *shift)))
+    let mut on_a_lane = None;
+    for (push, shift) in PUSH.iter().flat_map(|push| SHIFT.iter().map(move |shift| (*push, *shift))) {
+        let room = bounds(push, shift);
+        if !foot(push, shift) || !lay.free(&room) {
+            continue;
+        }
+        if lay.off_lanes(&room) {
+            return Some((push, shift));
+        }
+        on_a_lane.get_or_insert((push, shift));
+    }
+    on_a_lane
 }
 
 /// Whether a symbol asked for at one place may stand at another: on the same face.
 fn on_face(lay: &Lay, at: Point, foot: Point) -> bool {
-    lay.edges().any(|(a, b)| clip::distance(at, a, b) < 0.05 && clip::distance(foot, a, b) < 0.05)
+    let near = Rect::new(at.x, at.y, at.x, at.y).grown(0.05);
+    lay.edges_near(&near).any(|(a, b)| clip::distance(at, a, b) < 0.05 && clip::distance(foot, a, b) < 0.05)
 }
 
 /// The roughness sign for a face worked by removing metal (ISO 21920): a tick closed to a triangle, a bar over the value.
@@ -200,10 +208,7 @@ mod tests {
     use crate::sheet::draughting::lay::{Kind, Layer};
 
     fn plate() -> Lay {
-        Lay {
-            layers: vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))],
-            ..Lay::default()
-        }
+        Lay::of(vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))])
     }
 
     #[test]

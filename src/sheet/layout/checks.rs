@@ -278,7 +278,7 @@ pub(super) fn compared(alternatives: &[Alternative<String>]) -> Vec<String> {
 pub(super) fn alternatives(alternatives: &[Alternative<String>], width: f64) -> Result<Section, Fault> {
     let mut wide = 0.0_f64;
     for alternative in alternatives {
-        wide = wide.max(STRONG.width(&super::block::plain(&alternative.name))?);
+        wide = wide.max(STRONG.width(&super::block::plain(&alternative.name.to_string()))?);
     }
     let name = wide.min(NAME.min(width / 3.0)) + GUTTER;
     let x = INDENT + VERDICT + name;
@@ -287,7 +287,7 @@ pub(super) fn alternatives(alternatives: &[Alternative<String>], width: f64) -> 
         let why = words::why(alternative);
         let style = if alternative.chosen { STRONG } else { BODY };
         let mut block = Block::new(0.0);
-        let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &alternative.name)?;
+        let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &alternative.name.to_string())?;
         let said = block.paragraph(x, CLOSE, width - x, style, &why)?;
         block.height = named.max(said) + CLOSE;
         let of = alternative.answer.verdict();

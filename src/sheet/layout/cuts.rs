@@ -118,7 +118,7 @@ fn cut(number: usize, text: &str, row: &Row, columns: &Columns, print: Print, lo
     let mut figures = Block::new(0.0);
     let end = figures_of(&mut figures, row, columns, look)?;
     let tool = format!("{}: {}", words::TOOL, row.cut.tool);
-    let (text, apart) = match (row.cut.tool.is_empty(), look.close) {
+    let (text, apart) = match (row.cut.tool == "", look.close) {
         (true, _) => (text.to_owned(), false),
         (false, true) => (format!("{text} {tool}"), false),
         (false, false) => (text.to_owned(), true),

@@ -17,8 +17,8 @@ mod sketch;
 mod strip;
 
 use super::page::{Page, Paper};
-use super::pdf::{self, Bookmark, Meta};
-use super::{check, draughting, fonts, printed, words};
+use super::pdf::{self, Bookmark, Meta, Packed};
+use super::{check, draughting, fonts, printed, spread, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Verdict};
@@ -147,6 +147,12 @@ impl<'a> Sheet<'a> {
         format!("{}.{number}", self.operation)
     }
 
+    /// Its pages, packed.
+    fn packed(&self) -> Result<Vec<Packed>, Fault> {
+        let pages = self.pages()?;
+        Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
+    }
+
     fn title(&self) -> String {
         let set_up = self.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
         let (part, title) = (&self.planned.address.part, &self.planned.title);
@@ -186,8 +192,8 @@ fn paper(paper: shop::Paper) -> Paper {
 /// Where a text or a sketch cannot be laid out, and where a page would have a fault.
 pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
     let plans = printed::printed(plans);
-    let laid = plans.iter().flat_map(Sheet::all).map(|sheet| sheet.pages());
-    Ok(laid.collect::<Result<Vec<_>, _>>()?.concat())
+    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
+    Ok(spread::over(&sheets, Sheet::pages)?.concat())
 }
 
 /// The sheets of several plans as one PDF: one bookmark a sheet, the same plans the same bytes.
@@ -196,11 +202,12 @@ pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
 /// As [`pages`], and where the PDF cannot be written.
 pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     let plans = printed::printed(plans);
+    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
     let mut all = Vec::new();
     let mut bookmarks = Vec::new();
-    for sheet in plans.iter().flat_map(Sheet::all) {
+    for (sheet, packed) in sheets.iter().zip(spread::over(&sheets, Sheet::packed)?) {
         bookmarks.push(Bookmark { title: sheet.title(), page: all.len() });
-        all.extend(sheet.pages()?);
+        all.extend(packed);
     }
     let each = |said: fn(&Plan) -> Option<&str>| {
         let mut names: Vec<String> = Vec::new();
@@ -213,5 +220,5 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     };
     let title = format!("{}: {}", words::SHEETS, each(|plan| Some(&plan.job)));
     let author = each(|plan| plan.shop.as_deref());
-    Ok(pdf::write(&all, &Meta { title, author, language: words::LANGUAGE.into(), bookmarks })?)
+    Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), bookmarks })?)
 }

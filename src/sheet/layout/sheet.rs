@@ -2,7 +2,7 @@
 
 use super::block::{Block, NUMBERED};
 use super::flow::{EDGE, Flow, Section, TooHigh, inner};
-use super::sketch::{self, Drawn, MOST, PLACINGS, Placing};
+use super::sketch::{self, Drawings, Drawn, MOST, PLACINGS, Placing};
 use super::strip::{self, Strip};
 use super::{Fault, Setting, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
 use crate::sheet::page::{Ink, Mark, Page, Rect};
@@ -62,10 +62,11 @@ impl Sheet<'_> {
     /// Set open, or close where that saves a page.
     fn usual(&self) -> Result<Vec<Page>, Fault> {
         let strip = Strip::of(self).map_err(|fault| self.letters("title strip", fault))?;
-        let mut laid = self.laid(&strip, &self.parts()?)?.pages;
+        let mut drawings = Drawings::default();
+        let mut laid = self.laid(&strip, &self.parts()?, &mut drawings)?.pages;
         if laid.len() > 1 {
             let close = Self { setting: Setting::Close, ..self.clone() };
-            let closer = close.laid(&strip, &close.parts()?)?.pages;
+            let closer = close.laid(&strip, &close.parts()?, &mut drawings)?.pages;
             if closer.len() < laid.len() {
                 laid = closer;
             }
@@ -74,13 +75,13 @@ impl Sheet<'_> {
     }
 
     /// The sheet with the largest sketch that costs no page; else with the fewest pages.
-    fn laid(&self, strip: &Strip, parts: &Parts) -> Result<Flow, Fault> {
+    fn laid(&self, strip: &Strip, parts: &Parts, drawings: &mut Drawings) -> Result<Flow, Fault> {
         let without = self.flow(strip, parts, None)?;
         if !self.sketched || self.set_up.is_none_or(|set_up| set_up.sketch.items.is_empty()) {
             return Ok(without);
         }
         let page = (inner(self.paper), Flow::room(self.paper, strip.height()));
-        let drawn = |placing| sketch::drawn(self, placing, page).map_err(|fault| self.sketch(fault));
+        let mut drawn = |placing| drawings.drawn(self, placing, page).map_err(|fault| self.sketch(fault));
         let Some(largest) = drawn(MOST)? else {
             let apart = match drawn(Placing::Apart)? {
                 Some(apart) => apart,

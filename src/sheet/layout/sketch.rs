@@ -7,7 +7,7 @@ use crate::drawing::{Item, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
 use crate::quantity::{Shown, Unit, shown};
-use crate::sheet::draughting::{self, Fault, Scale, Stretch};
+use crate::sheet::draughting::{self, Draft, Fault, Scale, Stretch};
 use crate::sheet::page::{Page, Point, Rect};
 use crate::sheet::words;
 use crate::sheet::{figures, fonts};
@@ -93,10 +93,28 @@ impl Drawn {
     }
 }
 
-/// Draws the sketch; nothing where it does not fit the placing.
-pub(super) fn drawn(sheet: &Sheet, placing: Placing, page: (f64, f64)) -> Result<Option<Drawn>, Fault> {
-    let Some(sketch) = sheet.set_up.map(|set_up| settable(&set_up.sketch)) else { return Ok(None) };
-    attempt(sheet, &sketch, &[], placing.room(page))
+/// The drawings of one sheet: the sketch laid out once for a scale, each drawing made once, however often the sheet is set.
+#[derive(Default)]
+pub(super) struct Drawings {
+    draft: Option<Draft>,
+    made: Vec<(Placing, Option<Drawn>)>,
+}
+
+impl Drawings {
+    /// The sketch drawn for a placing; nothing where it does not fit.
+    pub(super) fn drawn(&mut self, sheet: &Sheet, placing: Placing, page: (f64, f64)) -> Result<Option<Drawn>, Fault> {
+        if let Some((_, drawn)) = self.made.iter().find(|(known, _)| *known == placing) {
+            return Ok(drawn.clone());
+        }
+        let Some(set_up) = sheet.set_up else { return Ok(None) };
+        let draft = match &mut self.draft {
+            Some(draft) => draft,
+            none => none.insert(drafted(sheet, settable(&set_up.sketch))?),
+        };
+        let drawn = attempt(sheet, draft, &[], placing.room(page))?;
+        self.made.push((placing, drawn.clone()));
+        Ok(drawn)
+    }
 }
 
 /// The sketch with its words as they may stand on a page.
@@ -119,7 +137,8 @@ pub(super) fn thinned(sheet: &Sheet, page: (f64, f64)) -> Result<Drawn, Fault> {
     let mut left_out = Vec::new();
     while let Some(key) = remove_least(sheet, &mut sketch) {
         left_out.push(key);
-        if let Some(drawn) = attempt(sheet, &sketch, &left_out, room)? {
+        let mut draft = drafted(sheet, sketch.clone())?;
+        if let Some(drawn) = attempt(sheet, &mut draft, &left_out, room)? {
             return Ok(drawn);
         }
     }
@@ -145,16 +164,11 @@ fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
 
 fn attempt(
     sheet: &Sheet,
-    sketch: &Sketch,
+    draft: &mut Draft,
     left_out: &[&'static str],
     (width, height): (f64, f64),
 ) -> Result<Option<Drawn>, Fault> {
-    let Some((page, drawing)) = draw(sheet, sketch, width, height)? else { return Ok(None) };
-    // Air that the drawing left above and below it is taken away by drawing again in less height.
-    let spare = 2.0 * drawing.bounds.top;
-    let closer = if spare > 1.0 { draw(sheet, sketch, width, height - spare + 0.1)? } else { None };
-    let (page, drawing) = closer.filter(|(_, other)| other.scale == drawing.scale).unwrap_or((page, drawing));
-
+    let Some((page, drawing)) = draw(sheet, draft, width, height)? else { return Ok(None) };
     let bar = heading(sheet, width)?;
     let corner = Point::new(0.0, drawing.bounds.top - 0.3);
     let picture = Block::of_marks(page.marks, corner, drawing.bounds.bottom - corner.y + 0.3);
@@ -190,12 +204,22 @@ fn say_left_out(sheet: &Sheet, block: &mut Block, left_out: &[&'static str], wid
     block.paragraph(0.0, block.height + 1.0, width, BODY, &text)
 }
 
+/// The sketch with its figures.
+fn drafted(sheet: &Sheet, sketch: Sketch) -> Result<Draft, Fault> {
+    Draft::new(sketch, |key| Some(in_sketch(sheet, key)))
+}
+
 /// The drawing on a page of its own making; nothing where there is no room.
-fn draw(sheet: &Sheet, sketch: &Sketch, width: f64, height: f64) -> Result<Option<(Page, draughting::Drawing)>, Fault> {
+fn draw(
+    sheet: &Sheet,
+    draft: &mut Draft,
+    width: f64,
+    height: f64,
+) -> Result<Option<(Page, draughting::Drawing)>, Fault> {
     let mut page = Page::new(sheet.paper);
     let room = Rect::new(0.0, 0.0, width, height);
     let area = page.area(words::SKETCH, room);
-    match draughting::draw(&mut page, area, room, sketch, |key| Some(in_sketch(sheet, key))) {
+    match draft.draw(&mut page, area, room) {
         Ok(drawing) => Ok(Some((page, drawing))),
         Err(Fault::NoRoom { .. }) => Ok(None),
         Err(fault) => Err(fault),
@@ -212,7 +236,7 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         _ => format!("{number} {unit}").trim_end().to_owned(),
     };
     let shown = Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, print);
-    let number = figures::number(&shown.number);
+    let number = shown.number.to_string();
     // The doubt in a line of its own, of the first unit of print alone: figures beside each other would drive the
     // dimensions apart.
     let mut lines = match &shown.doubt {
@@ -221,11 +245,11 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
             vec![words::marked(&number, value.from_memory), format!("± {}", with_unit(doubt.to_string(), shown.unit))]
         }
     };
-    lines.extend(shown.beside.iter().map(|beside| format!("({})", figures::number(&beside.number))));
+    lines.extend(shown.beside.iter().map(|beside| format!("({})", beside.number)));
     if let Some(judged) = judged(sheet, value) {
         // In the first unit of print alone.
         let limit = figures::limit_of(judged, print);
-        let limit = with_unit(figures::number(&limit.number), limit.unit);
+        let limit = with_unit(limit.number.to_string(), limit.unit);
         lines.push(format!("{} {limit}", words::keep(judged.keep)));
     }
     lines.join("\n")

@@ -1,10 +1,9 @@
 //! A page's marks as the stream that draws them.
 
-use super::POINTS;
-use super::letters::Letters;
+use super::letters::Used;
+use super::{Fault, POINTS};
 use crate::sheet::fonts;
 use crate::sheet::page::{Dash, Fill, Ink, Page, Point, Text};
-use std::io::Write as _;
 
 /// Largest coordinate that a stream holds, mm: far off any paper, and small enough to be written exactly.
 const FARTHEST: f64 = 1e6;
@@ -20,46 +19,49 @@ const fn dashes(dash: Dash) -> &'static str {
 }
 
 /// A stream in the making. It remembers pen and fill so that it says only what changes.
-struct Writer<'a> {
+struct Writer {
     out: Vec<u8>,
     height: f64,
-    letters: &'a Letters,
+    used: Used,
     width: f64,
     dash: Dash,
     grey: u8,
 }
 
-/// The stream of a page, or the number (from 1) of a mark that is not finite.
-pub(super) fn stream(page: &Page, letters: &Letters) -> Result<Vec<u8>, usize> {
-    let height = page.paper.size().1;
-    let mut writer = Writer {
-        out: Vec::with_capacity(page.marks.len() * 48),
-        height,
-        letters,
-        width: f64::NAN,
-        dash: Dash::Whole,
-        grey: 100,
-    };
+/// The stream of a page, and the letters that it uses.
+///
+/// # Errors
+/// A mark that is not finite (`number` is the page's, counted from 1), a sign that no font has.
+pub(super) fn stream(page: &Page, number: usize) -> Result<(Vec<u8>, Used), Fault> {
+    let mut writer = Writer::new(page.paper.size().1, page.marks.len() * 80);
     // Millimetres from here on; round ends and corners.
     writer.out.extend_from_slice(format!("{POINTS:.6} 0 0 {POINTS:.6} 0 0 cm 1 J 1 j\n").as_bytes());
-    for (i, mark) in page.marks.iter().enumerate() {
-        writer.mark(&mark.ink).ok_or(i + 1)?;
+    for (mark, nth) in page.marks.iter().zip(1..) {
+        writer.mark(&mark.ink)?.ok_or(Fault::NotFinite { page: number, mark: nth })?;
     }
-    Ok(writer.out)
+    Ok((writer.out, writer.used))
 }
 
-impl Writer<'_> {
-    fn mark(&mut self, ink: &Ink) -> Option<()> {
-        match ink {
-            Ink::Text(text) => self.text(text),
-            Ink::Line { points, width, dash } => {
-                self.pen(*width, *dash)?;
-                self.path(points)?;
-                self.out.extend_from_slice(b"S\n");
-                Some(())
-            }
+impl Writer {
+    fn new(height: f64, room: usize) -> Self {
+        let (width, dash, grey) = (f64::NAN, Dash::Whole, 100);
+        Self { out: Vec::with_capacity(room), height, used: Used::default(), width, dash, grey }
+    }
+
+    /// Nothing where it is not finite.
+    fn mark(&mut self, ink: &Ink) -> Result<Option<()>, Fault> {
+        Ok(match ink {
+            Ink::Text(text) => return self.text(text),
+            Ink::Line { points, width, dash } => self.line(points, *width, *dash),
             Ink::Polygon { points, fill, stroke } => self.polygon(points, *fill, *stroke),
-        }
+        })
+    }
+
+    fn line(&mut self, points: &[Point], width: f64, dash: Dash) -> Option<()> {
+        self.pen(width, dash)?;
+        self.path(points)?;
+        self.out.extend_from_slice(b"S\n");
+        Some(())
     }
 
     fn polygon(&mut self, points: &[Point], fill: Fill, stroke: Option<f64>) -> Option<()> {
@@ -83,20 +85,25 @@ impl Writer<'_> {
         Some(())
     }
 
-    fn text(&mut self, text: &Text) -> Option<()> {
+    fn text(&mut self, text: &Text) -> Result<Option<()>, Fault> {
         self.fill(100);
         self.out.extend_from_slice(b"BT /");
         self.out.extend_from_slice(super::letters::key(text.font).as_bytes());
         self.out.push(b' ');
-        self.number(fonts::em(text.capital))?;
+        let size = self.number(fonts::em(text.capital));
         self.out.extend_from_slice(b" Tf ");
-        self.place(text.at)?;
+        let place = self.place(text.at);
         self.out.extend_from_slice(b"Td <");
-        for code in text.text.chars().filter_map(|c| self.letters.code(text.font, c)) {
-            write!(self.out, "{code:04X}").ok()?;
+        for c in text.text.chars() {
+            let Some(code) = fonts::code(text.font, c)? else {
+                let (font, text, missing) = (text.font, text.text.clone(), vec![c]);
+                return Err(Fault::Letters(fonts::Fault::Missing { font, text, missing }));
+            };
+            self.used.take(text.font, code);
+            self.out.extend([code >> 12, code >> 8, code >> 4, code].map(hexadecimal));
         }
         self.out.extend_from_slice(b"> Tj ET\n");
-        Some(())
+        Ok(size.and(place))
     }
 
     fn path(&mut self, points: &[Point]) -> Option<()> {
@@ -146,26 +153,35 @@ impl Writer<'_> {
         if thousandths < 0 {
             self.out.push(b'-');
         }
-        let (whole, mut part, mut places) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000, 3);
-        write!(self.out, "{whole}").ok()?;
+        let (whole, mut part) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000);
+        self.out.extend_from_slice(itoa::Buffer::new().format(whole).as_bytes());
         if part > 0 {
-            while part % 10 == 0 {
-                (part, places) = (part / 10, places - 1);
-            }
-            write!(self.out, ".{part:0places$}").ok()?;
+            self.out.push(b'.');
+        }
+        while part > 0 {
+            self.out.push(digit((part / 100) as u8));
+            part = part % 100 * 10;
         }
         Some(())
     }
 }
 
+const fn digit(number: u8) -> u8 {
+    b'0' + number
+}
+
+/// The last four bits as a figure.
+const fn hexadecimal(bits: u16) -> u8 {
+    let number = (bits & 0xF) as u8;
+    if number < 10 { digit(number) } else { b'A' + (number - 10) }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{Dash, Letters, Writer};
+    use super::Writer;
 
     fn written(value: f64) -> Option<String> {
-        let letters = Letters::used(std::iter::empty()).unwrap();
-        let mut writer =
-            Writer { out: Vec::new(), height: 0.0, letters: &letters, width: 0.0, dash: Dash::Whole, grey: 100 };
+        let mut writer = Writer::new(0.0, 0);
         writer.number(value)?;
         Some(String::from_utf8(writer.out).unwrap())
     }

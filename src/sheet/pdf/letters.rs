@@ -1,14 +1,14 @@
 //! Fonts in the file: cut down to the letters used, each character with a code of its own.
 //!
 //! Two characters may share a glyph (µ and μ, hyphen and soft hyphen). A code per *character*, mapped to its glyph,
-//! keeps them apart, so that the text read back from the file is the text that was laid out.
+//! keeps them apart, so that the text read back from the file is the text that was laid out. The code of a character is the same
+//! in every file (`fonts::code`): a page can be written before it is known what the others hold.
 
 use super::{Fault, Hash, real};
 use crate::sheet::fonts::{self, Font};
-use crate::sheet::page::Text;
-use lopdf::{Dictionary, Document, Object, Stream};
+use lopdf::{Document, Object};
 use printpdf::{FontId, FontMetrics, Op, ParsedFont, PdfDocument, PdfFont, PdfFontHandle, Pt, TextItem};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use subsetter::GlyphRemapper;
 
 /// The name of a font in page streams.
@@ -20,35 +20,60 @@ pub(super) const fn key(font: Font) -> &'static str {
     }
 }
 
-/// The characters used of each font, with their codes from 1.
+/// Which codes of a font are used: a bit each.
+#[derive(Clone)]
+struct Codes(Box<[u64; 1024]>);
+
+/// The codes that are used of each font.
+#[derive(Clone, Default)]
+pub(super) struct Used([Codes; 3]);
+
+impl Default for Codes {
+    fn default() -> Self {
+        Self(Box::new([0; 1024]))
+    }
+}
+
+impl Used {
+    /// A letter is used.
+    pub(super) fn take(&mut self, font: Font, code: u16) {
+        let [sans, bold, mono] = &mut self.0;
+        let codes = match font {
+            Font::Sans => sans,
+            Font::Bold => bold,
+            Font::Mono => mono,
+        };
+        if let Some(bits) = codes.0.get_mut(usize::from(code / 64)) {
+            *bits |= 1 << (code % 64);
+        }
+    }
+
+    /// The codes used of each font, in order.
+    pub(super) fn listed(&self) -> Vec<(Font, u16)> {
+        let each = Font::ALL.into_iter().zip(&self.0);
+        let set =
+            |codes: &Codes, code: u16| codes.0.get(usize::from(code / 64)).is_some_and(|b| b >> (code % 64) & 1 == 1);
+        let words = |codes: &Codes| -> Vec<u16> {
+            let used = (0_u16..1024).zip(codes.0.iter()).filter(|(_, bits)| **bits != 0);
+            used.flat_map(|(word, _)| word * 64..=word * 64 + 63).filter(|code| set(codes, *code)).collect()
+        };
+        each.flat_map(|(font, codes)| words(codes).into_iter().map(move |code| (font, code))).collect()
+    }
+}
+
+/// The characters of a file's fonts, with their codes.
 pub(super) struct Letters(BTreeMap<Font, BTreeMap<char, u16>>);
 
 impl Letters {
-    /// Collects them from the texts of a file.
-    pub(super) fn used<'a>(texts: impl Iterator<Item = &'a Text>) -> Result<Self, Fault> {
-        let mut used: BTreeMap<Font, BTreeSet<char>> = BTreeMap::new();
-        for text in texts {
-            let face = text.font.face()?;
-            let known = used.entry(text.font).or_default();
-            for c in text.text.chars() {
-                if !known.contains(&c) {
-                    if face.glyph_index(c).is_none() {
-                        return Err(Fault::Letters(fonts::Fault::Missing {
-                            font: text.font,
-                            text: text.text.clone(),
-                            missing: vec![c],
-                        }));
-                    }
-                    known.insert(c);
-                }
+    /// Those of some codes.
+    pub(super) fn of(used: impl Iterator<Item = (Font, u16)>) -> Result<Self, Fault> {
+        let mut all: BTreeMap<Font, BTreeMap<char, u16>> = BTreeMap::new();
+        for (font, code) in used {
+            if let Some(c) = fonts::sign(font, code)? {
+                all.entry(font).or_default().insert(c, code);
             }
         }
-        Ok(Self(used.into_iter().map(|(font, chars)| (font, chars.into_iter().zip(1..).collect())).collect()))
-    }
-
-    /// The code of a character.
-    pub(super) fn code(&self, font: Font, c: char) -> Option<u16> {
-        self.0.get(&font)?.get(&c).copied()
+        Ok(Self(all))
     }
 
     /// Puts the fonts, cut down to their letters, into a document under the names of the page streams. To its maker a code is a
@@ -92,9 +117,10 @@ impl Letters {
     pub(super) fn finish(&self, file: &mut Document, hash: &mut Hash) -> Result<(), Fault> {
         for (font, chars) in &self.0 {
             let (_, map) = glyphs(font.face()?, chars);
-            hash.take(&map);
-            let name = Object::Name(format!("{}+{}", tag(&map, chars), font.name()).into_bytes());
-            let map = file.add_object(Stream::new(Dictionary::new(), map));
+            let name = Object::Name(format!("{}+{}", tag(chars), font.name()).into_bytes());
+            let map = super::pack(&map)?;
+            hash.take(&map.content);
+            let map = file.add_object(map);
             let is_font = |object: &Object| {
                 object.as_dict().is_ok_and(|d| {
                     d.get(b"BaseFont").and_then(Object::as_name).is_ok_and(|n| n == font.name().as_bytes())
@@ -119,18 +145,20 @@ impl Letters {
 /// The glyphs of the letters, numbered anew, and the map from codes (two bytes each, from 0) to them.
 fn glyphs(face: &ttf_parser::Face, chars: &BTreeMap<char, u16>) -> (GlyphRemapper, Vec<u8>) {
     let mut glyphs = GlyphRemapper::new();
-    let mut map = vec![0_u8, 0];
-    for c in chars.keys() {
+    let last = chars.values().max().copied().unwrap_or(0);
+    let mut map = vec![[0_u8; 2]; usize::from(last) + 1];
+    for (c, code) in chars {
         let glyph = face.glyph_index(*c).unwrap_or_default();
-        map.extend_from_slice(&glyphs.remap(glyph.0).to_be_bytes());
+        if let Some(slot) = map.get_mut(usize::from(*code)) {
+            *slot = glyphs.remap(glyph.0).to_be_bytes();
+        }
     }
-    (glyphs, map)
+    (glyphs, map.concat())
 }
 
 /// Six capitals that name the choice of letters.
-fn tag(map: &[u8], chars: &BTreeMap<char, u16>) -> String {
+fn tag(chars: &BTreeMap<char, u16>) -> String {
     let mut hash = Hash::new();
-    hash.take(map);
     chars.keys().for_each(|c| hash.take(&u32::from(*c).to_be_bytes()));
     let bytes = hash.0.to_be_bytes();
     bytes.iter().take(6).map(|b| char::from(b'A' + b % 26)).collect()

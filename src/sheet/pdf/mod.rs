@@ -2,16 +2,21 @@
 //!
 //! `printpdf` makes the document: pages and their boxes, fonts, outline, information. The streams of the pages are written
 //! here (`content.rs`) and set into it, which is smaller and several times faster than one operation a mark; the figures stand in
-//! `docs/performance.md`. The same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
+//! `docs/performance.md`. A page is packed as soon as it is laid out ([`Packed`]), so that no more than a few stand in memory. The
+//! same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
 
 mod content;
 mod letters;
 
 use super::fonts;
-use super::page::{Ink, Page};
+use super::fonts::Font;
+use super::page::{Page, Paper};
+use flate2::Compression;
+use flate2::write::ZlibEncoder;
 use letters::Letters;
-use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary, text_string};
+use lopdf::{Document, Object, ObjectId, Stream, dictionary, text_string};
 use printpdf::{Mm, Op, PdfDocument, PdfPage, PdfSaveOptions};
+use std::io::Write as _;
 
 /// Points to the millimetre.
 const POINTS: f64 = 72.0 / 25.4;
@@ -99,44 +104,86 @@ impl Hash {
     }
 }
 
+/// A page as it stands in a file, packed, and the letters that it uses.
+#[derive(Debug)]
+pub struct Packed {
+    paper: Paper,
+    content: Vec<u8>,
+    used: Vec<(Font, u16)>,
+}
+
+impl Packed {
+    /// Packs a page, the `number`th (from 1) of those that are laid out together.
+    ///
+    /// # Errors
+    /// A mark that is not finite, a missing glyph: neither is ever written.
+    pub fn new(page: &Page, number: usize) -> Result<Self, Fault> {
+        let (content, used) = content::stream(page, number)?;
+        Ok(Self { paper: page.paper, content: deflated(&content)?, used: used.listed() })
+    }
+}
+
+/// How hard streams are packed: 9 takes three times as long for a hundredth of the size.
+const EFFORT: u32 = 6;
+
+fn deflated(bytes: &[u8]) -> Result<Vec<u8>, Fault> {
+    let mut packer = ZlibEncoder::new(Vec::with_capacity(bytes.len() / 4), Compression::new(EFFORT));
+    packer.write_all(bytes)?;
+    Ok(packer.finish()?)
+}
+
+/// Bytes as a packed stream.
+fn pack(bytes: &[u8]) -> Result<Stream, Fault> {
+    Ok(packed(deflated(bytes)?))
+}
+
+fn packed(content: Vec<u8>) -> Stream {
+    Stream::new(dictionary! { "Filter" => "FlateDecode" }, content).with_compression(false)
+}
+
 /// The pages as the bytes of a PDF 1.7 file.
 ///
 /// # Errors
 /// [`Fault`]; nothing that is not finite and no missing glyph is ever written.
 pub fn write(pages: &[Page], meta: &Meta) -> Result<Vec<u8>, Fault> {
+    let packed = pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number));
+    bound(packed.collect::<Result<_, _>>()?, meta)
+}
+
+/// Packed pages as the bytes of a PDF 1.7 file.
+///
+/// # Errors
+/// [`Fault`].
+pub fn bound(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<u8>, Fault> {
     if pages.is_empty() {
         return Err(Fault::NoPages);
     }
     if let Some(stray) = meta.bookmarks.iter().find(|b| b.page >= pages.len()) {
         return Err(Fault::NoSuchPage { title: stray.title.clone(), page: stray.page, pages: pages.len() });
     }
-    let letters = Letters::used(pages.iter().flat_map(|page| &page.marks).filter_map(|mark| match &mark.ink {
-        Ink::Text(text) => Some(text),
-        _ => None,
-    }))?;
-    let mut file = made(pages, meta, &letters)?;
+    let letters = Letters::of(pages.iter().flat_map(|page| page.used.iter().copied()))?;
+    let mut file = made(&pages, meta, &letters)?;
     let mut hash = Hash::new();
     letters.finish(&mut file, &mut hash)?;
     let ids: Vec<ObjectId> = file.get_pages().into_values().collect();
-    for (number, (page, id)) in pages.iter().zip(ids).enumerate() {
-        let content = content::stream(page, &letters).map_err(|mark| Fault::NotFinite { page: number + 1, mark })?;
-        hash.take(&content);
+    for (page, id) in pages.into_iter().zip(ids) {
+        hash.take(&page.content);
         let contents = file.get_dictionary(id)?.get(b"Contents")?.as_reference()?;
-        file.set_object(contents, Stream::new(Dictionary::new(), content));
+        file.set_object(contents, packed(page.content));
     }
     finish(file, hash, meta)
 }
 
 /// The document without its marks. The first page names every letter once, so that the fonts are taken in; its stream is set
 /// anew like the others'.
-fn made(pages: &[Page], meta: &Meta, letters: &Letters) -> Result<Document, Fault> {
+fn made(pages: &[Packed], meta: &Meta, letters: &Letters) -> Result<Document, Fault> {
     let mut document = PdfDocument::new(&meta.title);
     document.metadata.info.author.clone_from(&meta.author);
     letters.put_into(&mut document)?;
     for bookmark in &meta.bookmarks {
         document.add_bookmark(&bookmark.title, bookmark.page + 1);
     }
-    let page = |(number, page): (usize, &Page)| {
+    let page = |(number, page): (usize, &Packed)| {
         let (width, height) = page.paper.size();
         let ops: Vec<Op> = if number == 0 { letters.named_once() } else { Vec::new() };
         PdfPage::new(Mm(width as f32), Mm(height as f32), ops)
@@ -176,10 +223,13 @@ fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fa
     // A plain table of objects: the stream form leaves entry 0 out, which some viewers warn about.
     file.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
     file.prune_objects();
-    // The fonts and their maps come unpacked, and the pages were set as they are: all are packed once, here.
+    // The fonts and what they mean come unpacked: all are packed once, here.
     for stream in file.objects.values_mut().filter_map(|object| object.as_stream_mut().ok()) {
-        stream.allows_compression = true;
-        stream.compress()?;
+        if !stream.dict.has(b"Filter") {
+            let content = deflated(&stream.content)?;
+            stream.dict.set("Filter", "FlateDecode");
+            stream.set_content(content);
+        }
     }
     let mut bytes = Vec::new();
     file.save_to(&mut bytes)?;

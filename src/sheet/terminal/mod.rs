@@ -110,7 +110,7 @@ fn chosen(out: &mut Lines, planned: &Planned) {
         .choices
         .iter()
         .filter(|choice| !crate::operations::FOR_READERS.contains(&choice.name))
-        .map(|choice| vec![choice.name.replace('_', " "), choice.chosen.clone(), choice.why.clone()])
+        .map(|choice| vec![choice.name.replace('_', " "), choice.chosen.to_string(), choice.why.clone()])
         .collect();
     out.table(2, &rows);
 }
@@ -152,14 +152,14 @@ fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
     out.heading(words::ALTERNATIVES);
     let row = |alternative: &Alternative<String>| {
         let verdict = words::verdict(alternative.answer.verdict());
-        vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
+        vec![alternative.name.to_string(), verdict.to_owned(), words::why(alternative)]
     };
     out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
     // What would make the next of them hold; those after it need more of the same.
     let next =
         planned.answer.alternatives.iter().find(|other| !other.chosen && other.answer.verdict() != Verdict::Proven);
     if let Some(next) = next {
-        out.line(&format!("  {}", words::what_would_mend(&next.name)));
+        out.line(&format!("  {}", words::what_would_mend(&next.name.to_string())));
         for made in sorted(&next.answer.checks).into_iter().filter(|made| made.verdict() != Some(Verdict::Proven)) {
             check(out, plan, made, 4);
         }
@@ -217,7 +217,7 @@ fn cut(out: &mut Lines, plan: &Plan, step: &Step<String>) {
     let unit = words::lengths(plan.print);
     let depths = format!("{} {unit}", figures::depths(&cut.passes, plan.print).join(", "));
     let minutes = format!("{} {}", figures::minutes(cut.minutes), words::MINUTES);
-    out.hanging("      ", &[cut.tool.clone(), spindle, feed, depths, minutes].join(" · "));
+    out.hanging("      ", &[cut.tool.to_string(), spindle, feed, depths, minutes].join(" · "));
     for (at, pass) in cut.passes.iter().enumerate() {
         if let Some(dial) = &pass.dial {
             out.hanging(

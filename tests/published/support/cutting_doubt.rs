@@ -3,10 +3,11 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
+use setover::handbook::cutting::stock;
 use setover::handbook::materials::groups::Kind;
-use setover::handbook::{materials::hardness, measuring::uncertainty};
-use setover::proof::Worked;
-use setover::quantity::{Hardness, Mm, Scale, Unit};
+use setover::handbook::materials::hardness;
+use setover::proof::{Cause, Worked};
+use setover::quantity::{Hardness, Mm, Quantity, Scale};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -18,27 +19,9 @@ pub const SUBJECTS: &[Subject] = &[
     ("hardness-hrc-to-hb", |given, run| converted(given, run, "hrc", Scale::Hrc, Scale::Hb)),
     ("hardness-hv-to-tensile", |given, run| tensile(given, run, "hv", Scale::Hv)),
     ("hardness-hb-to-tensile", |given, run| tensile(given, run, "hb", Scale::Hb)),
-    ("combined-uncertainty", |given, _| Ok(uncertainty::combined(&parts(given)).into())),
-    ("expanded-uncertainty", expanded),
-    ("thermal-share", |given, run| {
-        run.end(uncertainty::thermal_gain(&given.length("length")?, &given.expansion("alpha")?, &given.celsius("u")?))
-    }),
-    ("expansion-share", |given, run| {
-        let (length, degrees) = (given.length("length")?, given.celsius("difference")?);
-        run.end(uncertainty::thermal_gain(&length, &given.expansion("u_alpha")?, &degrees))
-    }),
-    ("standard-from-rectangular", |given, run| {
-        run.end(uncertainty::standard_from_limits(&of(given.plain("half_width")?)))
-    }),
-    ("standard-from-repeats", |given, run| {
-        run.end(uncertainty::standard_from_repeats(&given.length("s")?, &given.ratio("readings")?))
-    }),
-    ("standard-from-resolution", |given, run| {
-        run.end(uncertainty::standard_from_resolution(&given.length("resolution")?))
-    }),
-    ("standard-from-certificate", |given, run| {
-        run.end(uncertainty::standard_from_expanded(&given.length("expanded")?, &given.ratio("k")?))
-    }),
+    ("combined-uncertainty", |given, _| combined(given, 1.0)),
+    ("expanded-uncertainty", |given, _| combined(given, given.plain("k")?)),
+    ("two-doubts", |given, run| run.end(stock::both_doubts(&given.length("first")?, &given.length("second")?))),
 ];
 
 fn converted(given: &Inputs, run: &mut Run, key: &str, from: Scale, to: Scale) -> Result<Outcome, String> {
@@ -51,13 +34,15 @@ fn tensile(given: &Inputs, run: &mut Run, key: &str, from: Scale) -> Result<Outc
     run.end(hardness::tensile(hardness, Kind::Steel))
 }
 
-/// `u1_mm`, `u2_mm` and so on.
-fn parts(given: &Inputs) -> Vec<Worked<Mm>> {
-    (1..).map_while(|i| given.length(&format!("u{i}")).ok()).collect()
-}
-
-fn expanded(given: &Inputs, run: &mut Run) -> Result<Outcome, String> {
-    let standard = uncertainty::combined(&parts(given));
-    debug_assert_eq!(Outcome::from(standard.clone()).unit, Unit::Mm);
-    run.end(uncertainty::expanded(&given.ratio("k")?, &standard))
+/// Doubts from causes that have nothing to do with each other, `u1_mm`, `u2_mm` and so on, each so many times over: what a
+/// figure that has them all says of its own doubt.
+fn combined(given: &Inputs, times: f64) -> Result<Outcome, String> {
+    const CAUSES: [&str; 8] = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
+    let parts: Vec<Worked<Mm>> = (1..).map_while(|i| given.length(&format!("u{i}")).ok()).collect();
+    assert!(!parts.is_empty() && parts.len() <= CAUSES.len(), "{} doubts", parts.len());
+    let figure = CAUSES
+        .iter()
+        .zip(&parts)
+        .fold(of::<Mm>(0.0), |figure, (cause, part)| figure.with_doubt(Cause::Named(cause), times * part.number()));
+    Ok(Worked::<Mm>::assumed(Mm::new(figure.plus_minus()), "its doubt").into())
 }

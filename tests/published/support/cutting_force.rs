@@ -3,9 +3,9 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
-use setover::handbook::cutting::{cutting_force as force, deflection, finish, times, work_holding as holding};
+use setover::handbook::cutting::{cutting_force as force, deflection, finish, speeds, times, work_holding as holding};
 use setover::proof::Worked;
-use setover::quantity::{KiloWatt, Kilogram, MPerMin, Mm, Quantity, Ratio, Removal};
+use setover::quantity::{KiloWatt, MPerMin, Quantity, Ratio, Removal};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -14,18 +14,6 @@ pub const SUBJECTS: &[Subject] = &[
         let bar = run.take(deflection::second_moment_round(&given.length("d")?))?;
         let (load, length) = (given.force("force")?, given.length("length")?);
         run.end(deflection::deflection_cantilever(&load, &length, &given.stress("e")?, &bar))
-    }),
-    ("chuck-permitted-speed", |given, run| {
-        let (jaws, radius) = jaws(given)?;
-        let (rest, asked, safety) =
-            (given.force("initial_force")?, given.force("machining_force")?, given.ratio("sz")?);
-        run.end(holding::chuck_permitted_speed(&rest, &safety, &asked, &jaws, &radius))
-    }),
-    ("chuck-initial-force", |given, run| {
-        let (jaws, radius) = jaws(given)?;
-        let outward = run.take(holding::centrifugal_force(&jaws, &radius, &given.turns("n")?))?;
-        let (safety, asked) = (given.ratio("sz")?, given.force("machining_force")?);
-        run.end(holding::grip_at_rest(&given.ratio("ssp")?, &safety, &asked, &outward))
     }),
     ("unbalance-force", |given, run| {
         let (mass, radius) = match given.text("unbalance_oz_in") {
@@ -50,10 +38,6 @@ pub const SUBJECTS: &[Subject] = &[
         let factor = of::<Ratio>(given.plain_or("factor", 1.0));
         run.end(finish::roughness_ra(&given.feed()?, &given.length("r")?, &factor))
     }),
-    ("roughness-rt-sharp", |given, run| {
-        run.end(finish::roughness_rt_sharp(&given.feed()?, &given.angle("kappa")?, &given.angle("kappa_minor")?))
-    }),
-    ("feed-for-rt", |given, run| run.end(finish::feed_for_rt(&given.roughness("rt")?, &given.length("r")?))),
     ("feed-for-chip-thickness", |given, run| {
         run.end(force::feed_for_chip_thickness(&given.length("h")?, &given.angle("kappa")?))
     }),
@@ -67,7 +51,9 @@ pub const SUBJECTS: &[Subject] = &[
     }),
     ("motor-power-turning", |given, run| {
         let (depth, feed, speed) = (given.length("ap")?, given.feed()?, given.speed()?);
-        run.end(force::motor_power_turning(&depth, &feed, &speed, &given.stress("kc")?, &given.ratio("efficiency")?))
+        let removal = run.take(times::removal_turning(&speed, &depth, &feed))?;
+        let edge = run.take(force::cutting_power_of_removal(&removal, &given.stress("kc")?))?;
+        run.end(force::motor_power(&edge, &given.ratio("efficiency")?))
     }),
     ("motor-power-from-cutting", |given, run| {
         run.end(force::motor_power(&given.power("power")?, &given.ratio("efficiency")?))
@@ -84,14 +70,13 @@ pub const SUBJECTS: &[Subject] = &[
     }),
     ("cutting-force-kienzle", |given, run| {
         let (kc, chip, mc) = (given.stress("kc11")?, given.length("h")?, given.ratio("mc")?);
-        run.end(force::cutting_force_of_chip(&kc, &chip, &mc, &given.length("b")?))
-    }),
-    ("cutting-force-from-power", |given, run| {
-        run.end(force::force_from_power(&given.power("power")?, &given.speed()?))
+        let kc = run.take(force::specific_force(&kc, &chip, &mc))?;
+        // The chip as it is: its width for the depth, its thickness for the feed.
+        let (one, thick) = (of(1.0), of(chip.number()));
+        run.end(force::cutting_force(&kc, &one, &one, &given.length("b")?, &thick))
     }),
     ("torque-from-power", |given, run| run.end(force::torque_from_power(&given.power("power")?, &given.turns("n")?))),
     ("feed-rate", |given, run| run.end(times::feed_rate(&given.feed()?, &given.turns("n")?))),
-    ("feed-per-rev", |given, run| run.end(times::feed_from_rate(&rate(given)?, &given.turns("n")?))),
     ("turning-time", |given, run| {
         let passes = of(given.plain_or("passes", 1.0));
         run.end(times::turning_time(&given.length("length")?, &given.feed()?, &given.turns("n")?, &passes))
@@ -99,7 +84,8 @@ pub const SUBJECTS: &[Subject] = &[
     ("turning-time-feed-rate", |given, run| run.end(times::time_by_feed_rate(&given.length("length")?, &rate(given)?))),
     ("turning-time-speed", |given, run| {
         let (length, diameter) = (given.length("length")?, given.length("d")?);
-        run.end(times::turning_time_by_speed(&length, &diameter, &given.speed()?, &given.feed()?))
+        let turns = run.take(speeds::spindle_speed(&given.speed()?, &diameter))?;
+        run.end(times::turning_time(&length, &given.feed()?, &turns, &of(1.0)))
     }),
     ("drilling-time", |given, run| {
         let holes = of(given.plain_or("holes", 1.0));
@@ -107,15 +93,13 @@ pub const SUBJECTS: &[Subject] = &[
     }),
     ("drilling-time-speed", |given, run| {
         let (depth, drill) = (given.length("depth")?, given.length("d")?);
-        run.end(times::drilling_time_by_speed(&depth, &drill, &given.speed()?, &given.feed()?))
-    }),
-    ("facing-time-constant-speed", |given, run| {
-        let (outside, inside) = (given.length("d1")?, given.length("d2")?);
-        run.end(times::facing_time_at_constant_speed(&outside, &inside, &given.feed()?, &given.speed()?))
+        let turns = run.take(speeds::spindle_speed(&given.speed()?, &drill))?;
+        run.end(times::drilling_time(&depth, &given.feed()?, &turns, &of(1.0)))
     }),
     ("removal-rate-turning", |given, run| {
         let (diameter, depth) = (given.length("d")?, given.length("ap")?);
-        run.end(times::removal_turning_by_turns(&diameter, &given.turns("n")?, &depth, &given.feed()?))
+        let speed = run.take(speeds::surface_speed(&given.turns("n")?, &diameter))?;
+        run.end(times::removal_turning(&speed, &depth, &given.feed()?))
     }),
     ("removal-rate-turning-speed", |given, run| {
         run.end(times::removal_turning(&given.speed()?, &given.length("ap")?, &given.feed()?))
@@ -124,14 +108,10 @@ pub const SUBJECTS: &[Subject] = &[
         run.end(times::removal_drilling(&given.length("d")?, &given.feed()?, &given.turns("n")?))
     }),
     ("removal-rate-drilling-feed-rate", |given, run| {
-        run.end(times::removal_drilling_by_rate(&given.length("d")?, &rate(given)?))
+        // At a thousand turns a minute, metres a minute are millimetres a turn.
+        run.end(times::removal_drilling(&given.length("d")?, &of(rate(given)?.number()), &of(1000.0)))
     }),
 ];
-
-/// The centrifugal moment of the jaws as a mass at a metre.
-fn jaws(given: &Inputs) -> Result<(Worked<Kilogram>, Worked<Mm>), String> {
-    Ok((of(given.plain("moment_kgm")?), of(1000.0)))
-}
 
 fn removal(given: &Inputs) -> Result<Worked<Removal>, String> {
     given.plain("q_cm3_min").map(of)

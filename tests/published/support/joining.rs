@@ -3,11 +3,12 @@
 use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
-use setover::handbook::threads::insert::{self, Lead};
+use setover::handbook::threads::insert::{self, InsertHole, Lead};
+use setover::handbook::threads::tap_leads;
 use setover::handbook::threads::thread_form::{self, Form};
 use setover::handbook::{
     Fit,
-    joints::{fit_pair, fits, press, reaming},
+    joints::{clearance, fit_pair, fits, press, reaming},
     threads::{insert_rows, tapping, thread_strength as strength},
 };
 use setover::proof::{Refusal, Worked};
@@ -43,30 +44,57 @@ pub const SUBJECTS: &[Subject] = &[
         let (major, pitch) = (given.length("major_min")?, given.length("pitch_max")?);
         run.end(strength::nut_shear_area(&given.pitch()?, &given.length("length")?, &major, &pitch))
     }),
-    ("bolt-shear-area", |given, run| {
-        let (minor, pitch) = (given.length("minor_max")?, given.length("pitch_min")?);
-        run.end(strength::bolt_shear_area(&given.pitch()?, &given.length("length")?, &minor, &pitch))
-    }),
     ("bolt-load", bolt_load),
-    ("engagement-for-load", |given, run| {
-        let (major, pitch) = (given.length("major_min")?, given.length("pitch_max")?);
-        let area = run.take(strength::nut_shear_area(&given.pitch()?, &of(1.0), &major, &pitch))?;
-        run.end(strength::engagement_for_load(&given.force("load")?, &given.stress("shear_strength")?, &area))
-    }),
     ("bolt-torque-short", |given, run| {
         run.end(strength::torque_short(&given.ratio("nut_factor")?, &given.length("major")?, &given.force("load")?))
-    }),
-    ("bolt-torque-long", |given, run| {
-        let (thread, head) = (given.ratio("friction_thread")?, given.ratio("friction_head")?);
-        let (pitch, collar) = (given.length("pitch_diameter")?, given.length("head_mean")?);
-        run.end(strength::torque_long(&given.force("load")?, &given.pitch()?, &thread, &pitch, &head, &collar))
     }),
     ("bolt-torque-proof", |given, run| {
         let area = run.take(strength::stress_area_inch(&given.length("major")?, &given.pitch()?))?;
         let force = run.take(strength::clamping_by_proof(&given.ratio("share")?, &given.stress("proof")?, &area))?;
         run.end(strength::torque_short(&given.ratio("nut_factor")?, &given.length("major")?, &force))
     }),
+    ("stress-area-of-diameters", |given, run| {
+        run.end(strength::stress_area_mean(&given.length("pitch_diameter")?, &given.length("core")?))
+    }),
+    ("nut-shear-area-any-form", |given, run| {
+        let (major, pitch) = (given.length("major_min")?, given.length("pitch_max")?);
+        let (length, half) = (given.length("length")?, given.angle("half")?);
+        run.end(strength::shear_area_any_form(&given.pitch()?, &length, &major, &pitch, &half))
+    }),
+    ("shear-strength", |given, run| {
+        run.end(strength::shear_strength(&given.ratio("share")?, &given.stress("tensile")?))
+    }),
+    ("thread-pull-out", |given, run| {
+        let (major, pitch) = (given.length("major_min")?, given.length("pitch_max")?);
+        let area = run.take(strength::nut_shear_area(&given.pitch()?, &given.length("length")?, &major, &pitch))?;
+        run.end(strength::pull_out(&given.stress("shear_strength")?, &area, &of(1.0)))
+    }),
+    ("clamping-of-torque", |given, run| {
+        let torque = of(given.plain("torque_lbf_in")? * 0.112_984_829_027_616_7);
+        run.end(strength::clamping_by_torque(&torque, &given.ratio("nut_factor")?, &given.length("major")?))
+    }),
+    ("torque-of-proof-share", |given, run| {
+        let proof = run.take(strength::bolt_load(&of(given.plain("area_mm2")?), &given.stress("proof")?))?;
+        let force = run.take(strength::times_force(&given.ratio("share")?, &proof))?;
+        run.end(strength::torque_short(&given.ratio("nut_factor")?, &given.length("major")?, &force))
+    }),
     ("insert-drilled-depth", drilled_depth),
+    ("insert-drilled-depth-by-steps", depth_by_steps),
+    ("insert-tap-least-pitch-diameter", |given, run| {
+        let hole = InsertHole::of(form(given)?, &given.length("major")?, &given.pitch()?);
+        let least = run.take(hole.map(|hole| hole.pitch_min))?;
+        // A ground tap of limit H1 begins at the hole, each further limit half a thousandth of an inch higher.
+        let above = (given.plain("limit")? - 1.0) * 0.0005 * 25.4;
+        Ok(Worked::<Mm>::assumed(Mm::new(least.number() + above), "above the hole by its limit").into())
+    }),
+    ("insert-tap-least-major-diameter", |given, run| {
+        let pitch = given.pitch()?;
+        let hole = InsertHole::of(form(given)?, &given.length("major")?, &pitch);
+        let least = run.take(hole.map(|hole| hole.major_min))?;
+        // A ground metric tap is 0.08 P over the hole: constant W of USCTI table 341.
+        Ok(Worked::<Mm>::assumed(Mm::new(least.number() + 0.08 * pitch.number()), "above the hole by W").into())
+    }),
+    ("pitch-of-count", |given, run| run.end(thread_form::pitch_of_count(&of(given.plain("tpi")?)))),
     ("drill-point-length", |given, run| run.end(insert::drill_point(&given.length("d")?, &given.angle("point")?))),
     ("fit-limit-hole-upper", |given, _| limits(given, true).map(|l| l.1.into())),
     ("fit-limit-hole-lower", |given, _| limits(given, true).map(|l| l.0.into())),
@@ -88,6 +116,25 @@ pub const SUBJECTS: &[Subject] = &[
     ("fit-min-interference", |given, run| {
         run.end(press::interference(&limits(given, false)?.0, &limits(given, true)?.1))
     }),
+    ("bore-for-least-clearance", |given, run| {
+        run.end(clearance::bore_least(&given.length("shaft")?, &given.length("clearance")?.becomes()))
+    }),
+    ("bore-for-greatest-clearance", |given, run| {
+        run.end(clearance::bore_most(&given.length("shaft")?, &given.length("clearance")?.becomes()))
+    }),
+    ("clearance-of-sizes", |given, run| run.end(clearance::clearance(&given.length("bore")?, &given.length("shaft")?))),
+    ("window-of-bores", |given, run| run.end(clearance::window(&given.length("greatest")?, &given.length("least")?))),
+    ("clearance-by-rule", |given, run| {
+        let (slope, more) = (given.ratio("thou_per_inch")?, given.ratio("thou")?);
+        run.end(clearance::clearance_by_rule(&slope, &given.length("shaft")?, &more))
+    }),
+    ("old-allowance", |given, run| {
+        run.end(fit_pair::old_allowance(&given.length("size")?, &given.ratio("thousandths")?, &given.length("more")?))
+    }),
+    ("proof-by-class", |given, run| {
+        run.end(strength::proof_from_tensile(&given.ratio("share")?, &given.stress("tensile")?))
+    }),
+    ("tap-lead-length", |given, run| run.end(tap_leads::lead_length(&given.ratio("threads")?, &given.pitch()?))),
     ("reamer-limit-upper", |given, run| reamer(given, run).map(|r| r.1.into())),
     ("reamer-limit-lower", |given, run| reamer(given, run).map(|r| r.0.into())),
     ("reamer-deviation-upper", |given, run| reamer(given, run).and_then(|r| from_nominal(given, &r.1))),
@@ -128,6 +175,18 @@ fn drilled_depth(given: &Inputs, run: &mut Run) -> Result<Outcome, String> {
     let (lead, clear, set) =
         (Lead::Plug.threads().map_err(|e| e.to_string())?, rule("end-clearance")?, rule("set-down-allowed")?);
     run.end(insert::drilled_depth(&given.length("length")?, &lead, &clear, &set, &centre, &given.pitch()?))
+}
+
+/// The same depth from its parts: full thread, lead and end clearance, male centre.
+fn depth_by_steps(given: &Inputs, run: &mut Run) -> Result<Outcome, String> {
+    let (nominal, pitch) = (given.length("nominal")?, given.pitch()?);
+    let length = run.take(insert::insert_length(&given.ratio("diameters")?, &nominal))?;
+    let full = run.take(insert::full_thread_depth(&length, &pitch))?;
+    let clear = insert_rows::rule("end-clearance").map_err(|refusal| refusal.to_string())?;
+    let lead = Lead::Plug.threads().map_err(|refusal| refusal.to_string())?;
+    let tapped = run.take(insert::tap_depth(&full, &of(lead.number() + clear.number()), &pitch))?;
+    let centre = run.take(insert::male_centre(&nominal))?;
+    run.end(insert::tap_end(&tapped, &centre))
 }
 
 fn class(given: &Inputs, hole: bool) -> Result<(f64, fits::Class), String> {

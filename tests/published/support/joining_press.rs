@@ -4,9 +4,10 @@ use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::constants::constant;
+use setover::handbook::cutting::stock;
 use setover::handbook::joints::{heating, press};
 use setover::proof::Worked;
-use setover::quantity::{Mm, Quantity, Ratio, Shift, Stress};
+use setover::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Stress};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -28,6 +29,14 @@ pub const SUBJECTS: &[Subject] = &[
         let p = pressure(given, run)?;
         run.end(press::hoop_bush_outside(&p, &given.length("d")?, &given.length("di")?))
     }),
+    ("full-plastic-pressure", |given, run| {
+        run.end(press::full_plastic(&given.stress("yield")?, &given.length("do")?, &given.length("di")?))
+    }),
+    ("housing-full-plastic-pressure", |given, run| {
+        let (outside, inside) = (given.length("do")?, given.length("di")?);
+        run.end(press::housing_spread(&of(1.0), &given.stress("yield")?, &outside, &inside))
+    }),
+    ("slip-torque", |given, run| run.end(press::slip_torque(&given.force("force")?, &given.length("d")?))),
     ("interference-for-pressure", |given, run| interference(given, run).map(Outcome::from)),
     ("radial-interference-for-pressure", |given, run| {
         let on_diameter = interference(given, run)?;
@@ -42,7 +51,11 @@ pub const SUBJECTS: &[Subject] = &[
         run.end(press::roughness_loss(&share, &given.roughness("ra_housing")?, &given.roughness("ra_bush")?))
     }),
     ("temperature-change-for-fit", |given, run| {
-        run.end(heating::rise_for_change(&given.length("change")?, &given.expansion("alpha")?, &given.length("d")?))
+        // From 20 degrees, with nothing else to make room for.
+        let (alpha, d) = (given.expansion("alpha")?, given.length("d")?);
+        let hot =
+            run.take(heating::housing_temperature(&of(given.plain("change_mm")?), &of(0.0), &of(0.0), &alpha, &d))?;
+        Ok(Worked::<Celsius>::assumed(Celsius::new(hot.number() - heating::REFERENCE), "over 20 degrees").into())
     }),
     ("shaft-temperature-to-enter", |given, run| {
         let change = run.take(press::interference(&given.length("d")?, &given.length("hole")?))?;
@@ -53,14 +66,69 @@ pub const SUBJECTS: &[Subject] = &[
             &given.length("d")?,
         ))
     }),
-    ("length-at-20", |given, run| {
-        let (length, warm) = match given.text("length_mm") {
-            Some(_) => (given.length("length")?, given.celsius("t")?),
-            None => (given.length("measured")?, given.celsius("temperature")?),
-        };
-        run.end(heating::size_at_20(&length, &given.expansion("alpha")?, &warm))
+    ("press-force-of-strained-hub", strained_hub),
+    ("pressure-for-bore-stress", |given, run| {
+        run.end(press::first_yield(&given.stress("stress")?, &given.length("di")?, &given.length("d")?))
+    }),
+    ("housing-yield-pressure", |given, run| {
+        run.end(press::housing_first_yield(&given.stress("stress")?, &given.length("d")?, &given.length("do")?))
+    }),
+    ("tresca-stress", |given, run| run.end(press::tresca(&given.stress("hoop")?, &given.stress("p")?))),
+    ("bush-stress-by-close-in", close_in_stress),
+    ("housing-stress-by-growth", growth_stress),
+    ("housing-temperature-to-drop", |given, run| {
+        let interference = given.length("interference")?.becomes();
+        let gap = run.take(heating::gap_to_open(&interference, &of(0.0)))?;
+        run.end(heating::housing_temperature(&gap, &of(0.0), &of(0.0), &given.expansion("alpha")?, &given.length("d")?))
+    }),
+    ("chilled-shrinkage", |given, run| {
+        run.end(heating::chilled_by(&given.expansion("alpha")?, &given.length("d")?, &given.celsius("t")?))
+    }),
+    ("clearance-when-warm", |given, run| {
+        let (cold, both) = (given.length("clearance")?.becomes(), given.celsius("t")?);
+        let (housing, shaft) = (given.expansion("alpha_housing")?, given.expansion("alpha_shaft")?);
+        run.end(heating::clearance_warm(&cold, &of(0.0), &given.length("d")?, &housing, &both, &shaft, &both))
+    }),
+    ("clearance-when-warm-by-interference", |given, run| {
+        let (cold, both) = (given.length("clearance")?, given.celsius("t")?);
+        let (housing, shaft) = (given.expansion("alpha_housing")?, given.expansion("alpha_shaft")?);
+        let tighter = run.take(heating::tightened_by(&given.length("d")?, &shaft, &both, &housing, &both))?;
+        let warm = run.take(heating::interference_warm(&of(-cold.number()), &tighter))?;
+        Ok(Worked::<Shift>::assumed(Shift::new(-warm.number()), "an interference below nothing").into())
+    }),
+    ("springs-together", |given, run| {
+        let all = run.take(stock::springs_together(&given.ratio("springs")?, &of(given.plain("rate_n_mm")?)))?;
+        run.end(stock::clamp_change(&all, &of(given.plain("shift_mm")?)))
     }),
 ];
+
+/// The pressure under which the outside of the hub is strained as it was measured, and the force it holds.
+fn strained_hub(given: &Inputs, run: &mut Run) -> Result<Outcome, String> {
+    let (joint, outside) = (given.length("d")?, given.length("do")?);
+    let of_one = run.take(press::boss_growth(&of(1.0), &joint, &outside, &given.stress("e")?))?;
+    let pressure = of(given.plain("strain")? * outside.number() / of_one.number());
+    run.end(press::press_force(&given.ratio("mu")?, &pressure, &joint, &given.length("length")?))
+}
+
+/// A free surface has its hoop stress alone: the strain of its diameter times the modulus. The bore closes in by a share
+/// of the interference.
+fn close_in_stress(given: &Inputs, run: &mut Run) -> Result<Outcome, String> {
+    let (p, bore, modulus) = (pressure(given, run)?, given.length("di")?, modulus(given, "bush")?);
+    let delta = given.length("interference")?.becomes();
+    let closed = run.take(press::close_in(&p, &given.length("d")?, &bore, &modulus))?;
+    let share = run.take(press::close_in_share(&closed, &delta))?;
+    let closed = run.take(press::close_in_elastic(&share, &delta))?;
+    let pressed = run.take(press::bore_pressed(&bore, &closed))?;
+    let strain = (pressed.number() - bore.number()) / bore.number();
+    Ok(Worked::<Stress>::assumed(Stress::new(strain * modulus.number()), "strain of the bore").into())
+}
+
+fn growth_stress(given: &Inputs, run: &mut Run) -> Result<Outcome, String> {
+    let (p, outside, modulus) = (pressure(given, run)?, given.length("do")?, modulus(given, "housing")?);
+    let grown = run.take(press::boss_growth(&p, &given.length("d")?, &outside, &modulus))?;
+    let strain = grown.number() / outside.number();
+    Ok(Worked::<Stress>::assumed(Stress::new(strain * modulus.number()), "strain of the outside").into())
+}
 
 fn poisson(given: &Inputs, whose: &str) -> Result<Worked<Ratio>, String> {
     given.ratio(&format!("nu_{whose}")).or_else(|_| given.ratio("nu"))

@@ -2,11 +2,11 @@
 //! a run that may bend one formula.
 #![allow(dead_code)]
 
-pub mod book;
 pub mod count;
 pub mod cutting;
 pub mod cutting_doubt;
 pub mod cutting_force;
+pub mod cutting_grip;
 pub mod inputs;
 pub mod joining;
 pub mod joining_press;
@@ -14,7 +14,9 @@ pub mod mutation;
 pub mod page;
 pub mod rows;
 pub mod run;
+pub mod survivors;
 pub mod units;
+pub mod written;
 
 use rows::Row;
 use run::{Outcome, Run};
@@ -34,6 +36,7 @@ pub fn worked(row: &Row, run: &mut Run) -> Option<Result<f64, String>> {
         cutting::SUBJECTS,
         cutting_doubt::SUBJECTS,
         cutting_force::SUBJECTS,
+        cutting_grip::SUBJECTS,
     ]
     .concat();
     match all.into_iter().find(|subject| subject.0 == name) {

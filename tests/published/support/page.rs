@@ -10,7 +10,7 @@ pub const COLUMNS: &str =
 /// The head of the count of printed figures.
 pub fn heading() -> String {
     "# Figures checked against print\n\n\
-     Worked by `cargo test --test published`; written again with `SETOVER_WRITE=1`. Every row of `tests/published/*.csv` is\n\
+     Worked by `cargo test --test all published::`; written again with `SETOVER_WRITE=1`. Every row of `tests/published/*.csv` is\n\
      worked by the handbook and held to the digits that were printed, or, where the source itself rounded on the way or uses\n\
      another table, within what its row says. *errors* are errors in print and rules of thumb: they must **not** be met.\n\
      Several pages of one house are one source, and a source of part 1 is none of part 2.\n"

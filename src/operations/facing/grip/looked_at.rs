@@ -21,7 +21,7 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
     answer.does_not_apply(&OF_JAWS);
     if held.hold.held_in.value == HeldIn::PressSupport {
         answer.does_not_apply(&["grip"]);
-        let check = Check::of_kind("grip-looked-at", Verdict::Fails).with("in", held.hold.held_in.value.text());
+        let check = Check::of_kind("grip-looked-at", Verdict::Fails).with("in", held.hold.held_in.value.named());
         answer.check(check.at(held.hold.held_in.place)).remedy(Words::of("holds-nothing-that-turns"));
         return Ok(());
     }
@@ -33,7 +33,7 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
     answer.record(&TORQUE_TO_STAND, asked(held)?);
     answer.fact("torque_to_stand", torque(held)?);
     let words = Words::of("bar-and-balance").with("torque", torque(held)?);
-    let check = Check::of_kind("grip-looked-at", Verdict::Doubtful).with("in", held.hold.held_in.value.text());
+    let check = Check::of_kind("grip-looked-at", Verdict::Doubtful).with("in", held.hold.held_in.value.named());
     answer.check(check.at(held.hold.held_in.place)).remedy(words);
     Ok(())
 }

@@ -61,8 +61,8 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<Needed, Refusal> 
 fn record(needed: &Needed, answer: &mut Answer) {
     let mut greatest: Option<(&Asked, &'static str)> = None;
     for (asked, name, of_worst, by) in [
-        (&needed.torque, &GRIP_BY_TORQUE, &GRIP_BY_TORQUE_WORST, "torque"),
-        (&needed.moment, &GRIP_BY_MOMENT, &GRIP_BY_MOMENT_WORST, "moment"),
+        (&needed.torque, &GRIP_BY_TORQUE, &GRIP_BY_TORQUE_WORST, "by-torque"),
+        (&needed.moment, &GRIP_BY_MOMENT, &GRIP_BY_MOMENT_WORST, "by-moment"),
     ] {
         let Some(asked) = asked else { continue };
         answer.record(name, asked.used.clone());
@@ -77,7 +77,7 @@ fn record(needed: &Needed, answer: &mut Answer) {
     if let Some(worst) = all.max_by(|a, b| a.number().total_cmp(&b.number())) {
         answer.record(&GRIP_NEEDED_WORST, worst.clone());
     }
-    answer.choose("grip_needed_by", by, Words::of("grip-needed-by"));
+    answer.choose("grip_needed_by", Fact::named(by), Words::of("grip-needed-by"));
 }
 
 /// The factors that the sheet prints: the middle of the force, the full safeties.

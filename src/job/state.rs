@@ -1,0 +1,57 @@
+//! What is true before a set-up and after it.
+
+use super::Address;
+use crate::handbook::StateKind;
+use std::fmt;
+
+/// What a state is true of.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum StateOf {
+    /// A part, by its name.
+    Part(String),
+    /// A feature of a part (one bore, one face), by both names.
+    Feature(String, String),
+    /// What an operation works on.
+    Operation(Address),
+    /// Parts that are bolted together, by their name.
+    Assembly(String),
+}
+
+/// A state that a set-up needs or leaves.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct State {
+    /// What it is true of.
+    pub of: StateOf,
+    /// What is true.
+    pub kind: StateKind,
+}
+
+impl State {
+    /// A state of a whole part.
+    pub fn of_part(part: &str, kind: StateKind) -> Self {
+        Self { of: StateOf::Part(part.into()), kind }
+    }
+
+    /// A state of what an operation works on.
+    pub fn of_operation(address: &Address, kind: StateKind) -> Self {
+        Self { of: StateOf::Operation(address.clone()), kind }
+    }
+}
+
+impl fmt::Display for StateOf {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Part(part) => f.write_str(part),
+            Self::Feature(part, feature) => write!(f, "{part}, {feature}"),
+            Self::Operation(address) => address.fmt(f),
+            Self::Assembly(name) => write!(f, "assembly {name}"),
+        }
+    }
+}
+
+/// As JSON prints it: `case/left:bore-measured`.
+impl fmt::Display for State {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}:{}", self.of, self.kind.text())
+    }
+}

@@ -1,0 +1,119 @@
+//! Floor 8, beside `plan`. The book opened at one question: words in, a page of figures out, each with its source and mark.
+//!
+//! One file a question. A question is read like an operation: a plain name or `key=value`, each at its place, through the same
+//! types. What cannot be read is a problem (exit 2); what cannot be worked out stands on the page as refused.
+
+mod bush;
+mod drill;
+mod fit;
+mod hardness;
+mod insert;
+mod instrument;
+mod material;
+mod mill;
+mod reading;
+mod reamer;
+mod reply;
+mod sources;
+mod speed;
+mod thread;
+mod turn;
+mod which_thread;
+pub mod wording;
+
+pub use reply::{Offer, Reply, Row, source_of};
+
+use crate::handbook::Material;
+use crate::proof::At;
+use crate::reading::{Node, Problem, near};
+use crate::shop::Shop;
+use serde::de::DeserializeOwned;
+
+/// A question: its fields are the keys that it takes.
+trait Question: DeserializeOwned {
+    /// The key that a plain name fills; none where every word is `key=value`.
+    const PLAIN: Option<&'static str>;
+
+    /// Answers it.
+    fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>>;
+}
+
+macro_rules! questions {
+    ($($word:literal => $file:ident::$Q:ident),+ $(,)?) => {
+        /// The words of all questions, in the order of the help.
+        pub const TOPICS: &[&str] = &[$($word),+];
+
+        /// Opens the book at a topic. `plain` is a name without `=`, `keys` the tree of the `key=value` words.
+        ///
+        /// # Errors
+        /// Everything that cannot be read, each at its place.
+        pub fn open(
+            topic: &At<String>,
+            plain: Option<At<String>>,
+            keys: Node,
+            shop: Option<&Shop>,
+        ) -> Result<Reply, Vec<Problem>> {
+            match topic.value.as_str() {
+                $($word => ask::<$file::$Q>(topic, plain, keys, shop),)+
+                other => {
+                    let says = format!("the book has no topic `{other}`; {}", near(other, TOPICS.iter().copied()));
+                    Err(vec![Problem::new(topic.place, says)])
+                }
+            }
+        }
+    };
+}
+
+// The list of questions. A new one is one line here, and its file.
+questions! {
+    "thread" => thread::ThreadAsked,
+    "which-thread" => which_thread::WhichThread,
+    "insert" => insert::InsertAsked,
+    "fit" => fit::FitAsked,
+    "bush" => bush::BushAsked,
+    "reamer" => reamer::ReamerAsked,
+    "material" => material::MaterialAsked,
+    "speed" => speed::SpeedAsked,
+    "drill" => drill::DrillAsked,
+    "turn" => turn::TurnAsked,
+    "mill" => mill::MillAsked,
+    "hardness" => hardness::HardnessAsked,
+    "instrument" => instrument::InstrumentAsked,
+    "sources" => sources::SourcesAsked,
+}
+
+/// Names of metals that are a family: a page shows the weakest member, cut at the slowest speed, and says so.
+fn families(keys: &Node) -> Vec<Material> {
+    let typed = ["material", "bush", "housing"].into_iter().flat_map(|key| keys.texts_named(key));
+    let named = typed.filter_map(|(text, _)| text.parse::<Material>().ok());
+    named.filter(|material| material.family().is_some()).collect()
+}
+
+fn ask<Q: Question>(
+    topic: &At<String>,
+    plain: Option<At<String>>,
+    mut keys: Node,
+    shop: Option<&Shop>,
+) -> Result<Reply, Vec<Problem>> {
+    if let Some(name) = plain {
+        let Some(key) = Q::PLAIN else {
+            let says = format!("`{}` is not of the form key=value", name.value);
+            return Err(vec![Problem::new(name.place, says)]);
+        };
+        if let Some(typed) = keys.take(key) {
+            return Err(vec![Problem::new(typed.place(), format!("`{key}` is given twice"))]);
+        }
+        keys.insert(key, Node::text(name.place, name.value));
+    }
+    // What has no place of its own stands at the topic.
+    let placed = |problem: Problem| match problem.place {
+        Some(_) => problem,
+        None => Problem::new(topic.place, problem.says),
+    };
+    let families = families(&keys);
+    let answer = keys.read::<Q>().and_then(|question| question.reply(shop)).map(|mut reply| {
+        families.iter().for_each(|family| reply.note(wording::family(family)));
+        reply
+    });
+    answer.map_err(|all| all.into_iter().map(placed).collect())
+}

@@ -1,0 +1,53 @@
+//! Every check seen from outside, in one binary: the library is linked once, and the slow ones share the machine with the quick
+//! ones. One file is asked for by its name: `cargo test --test all random_jobs::`.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod any_bytes;
+mod bad_ends;
+mod between;
+mod book;
+mod cautions;
+mod cli;
+mod common;
+mod face;
+mod families;
+mod grip;
+mod handed_on;
+mod hold_points;
+mod house;
+mod insert_relations;
+mod jobs;
+mod mutants;
+mod policy;
+mod press_joint;
+mod properties;
+mod published;
+mod random_jobs;
+mod reached;
+mod reading;
+mod ream_bush;
+mod relations;
+mod rows;
+mod second_opinion;
+#[path = "common/seeds.rs"]
+mod seeds;
+mod sense;
+mod shaking;
+mod sheets;
+mod shop;
+mod skim;
+mod states;
+mod thread_insert;
+mod twenty_questions;
+mod words;
+
+/// A file that is not named above would be built by nobody and run by nobody.
+#[test]
+fn every_file_of_checks_is_named_here() {
+    for entry in std::fs::read_dir("tests").unwrap() {
+        let name = entry.unwrap().file_name().to_string_lossy().into_owned();
+        if let Some(name) = name.strip_suffix(".rs").filter(|name| *name != "all") {
+            assert!(include_str!("all.rs").contains(&format!("\nmod {name};\n")), "tests/{name}.rs is not run");
+        }
+    }
+}
