@@ -75,7 +75,7 @@ impl Digits {
 
 impl fmt::Display for Digits {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{}{}", if self.negative { "-" } else { "" }, self.whole, self.from_point())
+        write!(f, "{}{}{}", if self.negative { "−" } else { "" }, self.whole, self.from_point())
     }
 }
 

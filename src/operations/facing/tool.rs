@@ -12,7 +12,7 @@ use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, MPerMin, Mm, Newton, Ratio, Unit, figure};
+use crate::quantity::{Decimals, MPerMin, Mm, Newton, Ratio, Unit};
 use crate::shop::TurningTool;
 
 /// The cutting data of a tool: everything that the cut needs.
@@ -247,8 +247,8 @@ fn assumed(ground: &Ground) -> Result<Edge, Refusal> {
         ToolMaterial::Carbide
     };
     let nose: Worked<Mm> = constant("nose-unknown")?;
-    // A figure in mm whatever the shop prints: tools are sold by it.
-    let name = Words::of("edge-with-nose").with("edge", material.text()).with("nose", figure(nose.number()));
+    let nose_of_it = Fact::mm(nose.number()).to(Decimals::AsTyped);
+    let name = Words::of("edge-with-nose").with("edge", material.text()).with("nose", nose_of_it);
     Ok(Edge { name: name.into(), material, nose, angle: constant("edge-angle-unknown")?, most_depth: None })
 }
 
