@@ -26,6 +26,7 @@ mod random_jobs;
 mod reached;
 mod reading;
 mod ream_bush;
+mod registry;
 mod relations;
 mod rows;
 mod second_opinion;

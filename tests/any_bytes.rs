@@ -169,7 +169,8 @@ fn answered(job: &str, shop: &str, card: Option<&str>, with_pages: bool) -> u8 {
             2
         }
         Ok(plan) => {
-            let faults: Vec<&String> = plan.operations.iter().filter_map(|o| o.refused.as_ref()).collect();
+            let faults: Vec<String> =
+                plan.operations.iter().filter_map(|o| Some(o.answer.refused.as_ref()?.to_string())).collect();
             assert!(faults.iter().all(|why| !why.contains("a fault of this program")), "{faults:?}: {job}");
             let plans = [plan];
             assert!(serde_json::to_string(&json::output(&plans)).is_ok());
@@ -220,17 +221,17 @@ fn worked(job: &str, shop: &str, card: Option<&str>) -> Result<Plan, Vec<Problem
 /// No check vanishes, no stamp is better than its worst check, no check is better than its worst-case margin.
 fn hold(request: &Request, planned: &Planned, job: &str) {
     for rule in request.declared_checks().iter().chain(&COMMON_CHECKS) {
-        let count = planned.checks.iter().filter(|check| check.check == rule.id).count();
+        let count = planned.answer.checks.iter().filter(|check| check.id == rule.id).count();
         assert!(
             count == 1 || (count > 1 && rule.id == "order-of-operations"),
             "{} stands {count} times: {job}",
             rule.id
         );
     }
-    let worst = planned.checks.iter().filter_map(|check| check.stamps()).max().unwrap_or(Verdict::Proven);
+    let worst = planned.answer.checks.iter().filter_map(|check| check.stamps()).max().unwrap_or(Verdict::Proven);
     assert!(planned.verdict >= worst, "{:?} with a check that is {worst:?}: {job}", planned.verdict);
-    assert!(planned.refused.is_none() || planned.verdict == Verdict::Fails, "refused and not failing: {job}");
-    for check in &planned.checks {
+    assert!(planned.answer.refused.is_none() || planned.verdict == Verdict::Fails, "refused and not failing: {job}");
+    for check in &planned.answer.checks {
         let Some(judged) = check.judged else { continue };
         let middle = match judged.keep {
             Keep::AtLeast => judged.got - judged.limit,
@@ -240,15 +241,15 @@ fn hold(request: &Request, planned: &Planned, job: &str) {
         assert!(
             judged.margin <= middle - judged.doubt + noise,
             "{}: a margin better than the worst case: {job}",
-            check.check
+            check.id
         );
         assert!(
             check.verdict() != Some(Verdict::Proven) || judged.margin >= 0.0,
             "{} is proven at {}: {job}",
-            check.check,
+            check.id,
             judged.margin
         );
-        assert!(judged.margin.is_finite() && judged.doubt >= 0.0, "{}: {judged:?}: {job}", check.check);
+        assert!(judged.margin.is_finite() && judged.doubt >= 0.0, "{}: {judged:?}: {job}", check.id);
     }
 }
 

@@ -4,8 +4,10 @@
 use crate::common;
 
 use common::*;
+use setover::operations::Target;
 use setover::plan::Plan;
 use setover::proof::Verdict;
+use setover::quantity::Print;
 
 const FACE: &str = include_str!("fixtures/face.yaml");
 const SKIM: &str = include_str!("fixtures/skim.yaml");
@@ -16,7 +18,7 @@ fn with_float(wanted: &str) -> Plan {
 }
 
 fn chosen(plan: &Plan, name: &str) -> String {
-    first(plan).choices.iter().find(|c| c.name == name).expect(name).chosen.clone()
+    first(plan).answer.choices.iter().find(|c| c.name == name).expect(name).chosen.clone()
 }
 
 /// The float after the cut is 0.470 ± 0.024; the drawer has 0.10, 0.27 and 0.50.
@@ -25,14 +27,14 @@ fn a_shim_is_judged_at_the_bad_end_of_the_float() {
     let within = with_float("0.15 .. 0.25 mm");
     assert_eq!(chosen(&within, "shim_taken"), "0.27 mm");
     let judged =
-        |plan: &Plan| first(plan).checks.iter().find(|f| f.check == "float-with-shim").unwrap().judged.unwrap();
+        |plan: &Plan| first(plan).answer.checks.iter().find(|f| f.id == "float-with-shim").unwrap().judged.unwrap();
     agrees("0.200", judged(&within).got);
     assert_eq!(verdict(first(&within), "float-with-shim"), Verdict::Proven);
     let at_the_limit = with_float("0.14 .. 0.20 mm");
     assert_eq!(verdict(first(&at_the_limit), "float-with-shim"), Verdict::Doubtful);
     let none_lands = with_float("0.05 .. 0.10 mm");
     assert_eq!(verdict(first(&none_lands), "shim-in-drawer"), Verdict::Doubtful);
-    assert_eq!(first(&none_lands).missing.len(), 1);
+    assert_eq!(first(&none_lands).answer.missing.len(), 1);
     agrees("0.075", value(first(&none_lands), "float_with_shim"));
 }
 
@@ -40,13 +42,16 @@ fn a_shim_is_judged_at_the_bad_end_of_the_float() {
 #[test]
 fn the_float_on_the_sheet_is_that_with_the_shim() {
     let within = with_float("0.15 .. 0.25 mm");
-    let set_up = &first(&within).set_ups[0];
-    let blank = set_up.blanks.iter().find(|blank| blank.label.contains("float")).expect("a line");
-    assert!(blank.target.as_deref().is_some_and(|target| target.starts_with("0.200")), "{blank:?}");
+    let set_up = &first(&within).answer.set_ups[0];
+    let blank = set_up.blanks.iter().find(|blank| blank.words.contains("float")).expect("a line");
+    assert!(
+        matches!(&blank.target, Some(Target::Aim(aim)) if aim.said(None, Print::Metric).starts_with("0.200")),
+        "{blank:?}"
+    );
     let step = set_up.steps.iter().find(|step| step.id == "fit-shim").expect("a step");
-    assert!(step.text.contains("0.27 mm") && step.text.contains("0.200"), "{}", step.text);
+    assert!(step.words.contains("0.27 mm") && step.words.contains("0.200"), "{}", step.words);
     let without = with_float("0.40 .. 0.54 mm");
-    assert!(first(&without).set_ups[0].steps.iter().all(|step| step.id != "fit-shim"));
+    assert!(first(&without).answer.set_ups[0].steps.iter().all(|step| step.id != "fit-shim"));
     // Wider than the doubt allows on both sides: the nearer limit decides, whichever it is.
     let narrow = with_float("0.19 .. 0.21 mm");
     assert_eq!(verdict(first(&narrow), "float-with-shim"), Verdict::Doubtful);
@@ -74,7 +79,11 @@ fn a_tang_is_not_left_in_under_a_bolt_whose_reach_nobody_gave() {
     assert_eq!(state(first(&plan), "tang-clear"), setover::proof::State::NotChecked);
     assert_eq!(first(&plan).verdict, Verdict::Doubtful);
     agrees("6.125", value(first(&plan), "reach_most_with_tang"));
-    assert!(first(&plan).assumed.iter().any(|a| a.starts_with("tang: it stays in")), "{:#?}", first(&plan).assumed);
+    assert!(
+        first(&plan).answer.assumed.iter().any(|a| a.starts_with("tang: it stays in")),
+        "{:#?}",
+        first(&plan).answer.assumed
+    );
 }
 
 #[test]

@@ -126,8 +126,8 @@ fn every_word_of_the_rules_is_work_that_an_operation_does() {
 fn pieces(planned: &Planned) -> Vec<Work<'_>> {
     let mut all = Vec::new();
     let piece = |steps, leaves| Work { operation: &planned.word, steps, leaves };
-    for set_up in &planned.set_ups {
-        all.extend(set_up.steps.iter().map(|step| piece(vec![step.id.as_str()], Vec::new())));
+    for set_up in &planned.answer.set_ups {
+        all.extend(set_up.steps.iter().map(|step| piece(vec![step.id], Vec::new())));
         all.push(piece(Vec::new(), set_up.leaves.iter().map(|state| state.kind).collect()));
     }
     all

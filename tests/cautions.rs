@@ -5,32 +5,32 @@ use crate::common;
 
 use common::*;
 use setover::handbook::Material;
-use setover::operations::Station;
-use setover::plan::{Plan, PlannedSetUp};
+use setover::operations::{SetUp, Station};
+use setover::plan::Plan;
 
 const FACE: &str = include_str!("fixtures/face.yaml");
 const SKIM: &str = include_str!("fixtures/skim.yaml");
 const INSERT: &str = include_str!("fixtures/thread-insert.yaml");
 const REAM: &str = include_str!("fixtures/ream-bush.yaml");
 
-fn cuts(set_up: &PlannedSetUp) -> bool {
+fn cuts(set_up: &SetUp<String>) -> bool {
     set_up.steps.iter().any(|step| step.cut.is_some())
 }
 
-fn says(set_up: &PlannedSetUp, words: &str) -> bool {
+fn says(set_up: &SetUp<String>, words: &str) -> bool {
     set_up.cautions.iter().any(|caution| caution.contains(words))
 }
 
 fn fluids(plan: &Plan) -> Vec<String> {
-    let steps = first(plan).set_ups.iter().flat_map(|set_up| &set_up.steps);
-    steps.filter(|step| step.id.ends_with("-fluid")).map(|step| step.text.clone()).collect()
+    let steps = first(plan).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    steps.filter(|step| step.id.ends_with("-fluid")).map(|step| step.words.clone()).collect()
 }
 
 #[test]
 fn every_machine_that_cuts_says_what_holds_at_every_machine() {
     for job in [FACE, SKIM, INSERT, REAM] {
         let plan = in_shop(job);
-        for set_up in &first(&plan).set_ups {
+        for set_up in &first(&plan).answer.set_ups {
             let machine = matches!(set_up.station, Station::Lathe | Station::Drilling);
             if machine && cuts(set_up) {
                 for words in ["Isolate", "guard", "loose", "swarf", "air can drive chips"] {
@@ -52,7 +52,7 @@ fn the_fluid_is_named_before_the_first_cut() {
     for (job, count) in [(FACE, 1), (SKIM, 1), (INSERT, 2)] {
         let plan = in_shop(job);
         assert_eq!(fluids(&plan).len(), count, "{:?}", fluids(&plan));
-        for set_up in first(&plan).set_ups.iter().filter(|set_up| cuts(set_up)) {
+        for set_up in first(&plan).answer.set_ups.iter().filter(|set_up| cuts(set_up)) {
             let cut = set_up.steps.iter().position(|step| step.cut.is_some()).unwrap();
             let fluid = set_up.steps.iter().position(|step| step.id.ends_with("-fluid")).unwrap();
             assert!(fluid < cut, "{}", set_up.id);
@@ -69,7 +69,7 @@ fn no_metal_is_wetted_with_what_harms_it() {
             continue;
         }
         let plan = in_shop(&with(SKIM, "material: mild steel", &format!("material: {}", material.id())));
-        if first(&plan).refused.is_some() {
+        if first(&plan).answer.refused.is_some() {
             continue;
         }
         let named = fluids(&plan);
@@ -78,7 +78,7 @@ fn no_metal_is_wetted_with_what_harms_it() {
         if material.id() == "mg-cast" {
             assert!(!named[0].contains("soluble") && named[0].contains("no water"), "{named:?}");
         }
-        let set_up = first(&plan).set_ups.iter().find(|set_up| cuts(set_up)).unwrap();
+        let set_up = first(&plan).answer.set_ups.iter().find(|set_up| cuts(set_up)).unwrap();
         let iron = material.id().contains("iron") || material.id().contains("ductile");
         assert_eq!(says(set_up, "cover the slideways"), dry || iron, "{}", material.id());
         assert_eq!(says(set_up, "off the skin"), !dry, "{}", material.id());
@@ -90,7 +90,7 @@ fn a_heavy_part_is_lifted_by_two_or_a_hoist() {
     let heavy = |mass: &str| {
         let plan =
             in_shop(&with(FACE, "        outside: 52 mm", &format!("        mass: {mass}\n          outside: 52 mm")));
-        says(&first(&plan).set_ups[0], "hoist")
+        says(&first(&plan).answer.set_ups[0], "hoist")
     };
     assert!(!heavy("4.9 kg") && heavy("5.5 kg") && heavy("40 kg"));
 }

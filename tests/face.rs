@@ -9,31 +9,32 @@ use proptest::prelude::*;
 use setover::operations::{Pass, PassKind};
 use setover::plan::Planned;
 use setover::proof::{State, Verdict, Weight};
+use setover::quantity::Print;
 
 const JOB: &str = include_str!("fixtures/face.yaml");
 
 /// Every pass in working order.
 fn passes(planned: &Planned) -> Vec<Pass> {
-    let cuts = planned.set_ups[0].steps.iter().filter_map(|step| step.cut.clone());
+    let cuts = planned.answer.set_ups[0].steps.iter().filter_map(|step| step.cut.clone());
     cuts.flat_map(|cut| cut.passes).collect()
 }
 
 fn dials(planned: &Planned) -> Vec<String> {
-    passes(planned).iter().map(|pass| pass.dial.clone().expect("a dial")).collect()
+    passes(planned).iter().map(|pass| pass.dial.as_ref().expect("a dial").said(Print::Metric)).collect()
 }
 
 /// The steps by their ids, in working order.
 fn steps(planned: &Planned) -> Vec<&str> {
-    planned.set_ups[0].steps.iter().map(|step| step.id.as_str()).collect()
+    planned.answer.set_ups[0].steps.iter().map(|step| step.id).collect()
 }
 
 fn tool(planned: &Planned) -> String {
-    planned.choices.iter().find(|choice| choice.name == "tool").expect("a tool").chosen.clone()
+    planned.answer.choices.iter().find(|choice| choice.name == "tool").expect("a tool").chosen.clone()
 }
 
 /// Why a tool was not taken.
 fn why_not(planned: &Planned, tool: &str) -> String {
-    let found = planned.alternatives.iter().find(|alternative| alternative.name == tool).expect("worked");
+    let found = planned.answer.alternatives.iter().find(|alternative| alternative.name == tool).expect("worked");
     found.why_not.clone().expect("a reason")
 }
 
@@ -176,7 +177,8 @@ fn float_from_new_and_float_from_found() {
     let of = |rides: &str| {
         let plan = in_shop(&with(JOB, "rides: in-groove", &format!("rides: {rides}\n          float-wanted: 0.20 mm")));
         let it = first(&plan);
-        let taken = it.choices.iter().find(|choice| choice.name == "shim_taken").map(|choice| choice.chosen.clone());
+        let taken =
+            it.answer.choices.iter().find(|choice| choice.name == "shim_taken").map(|choice| choice.chosen.clone());
         (value(it, "float_change_from_found"), value(it, "float_after"), value(it, "shim"), taken)
     };
     let (change, after, shim, taken) = of("in-groove");
@@ -212,10 +214,10 @@ fn high_speed_steel_is_refused_on_a_hard_part_and_carbide_warned() {
     assert_eq!(verdict(it, "tool-hard-enough"), Verdict::Fails);
     assert_eq!(it.verdict, Verdict::Fails);
     assert!(
-        it.refused.is_none() && value(it, "removed") > 0.0 && value(it, "spindle_speed") > 0.0,
+        it.answer.refused.is_none() && value(it, "removed") > 0.0 && value(it, "spindle_speed") > 0.0,
         "figures still given"
     );
-    assert!(it.missing.iter().any(|line| line.contains("CBN")));
+    assert!(it.answer.missing.iter().any(|line| line.contains("CBN")));
     let at = |hardness: &str, tool: &str| {
         let job = with(&with(JOB, "hardness: 60 HRC", &format!("hardness: {hardness}")), "cbn-02", tool);
         verdict(first(&in_shop(&job)), "tool-hard-enough")
@@ -234,12 +236,12 @@ fn a_named_tool_is_judged_and_not_swapped() {
     let plan = in_shop(&with(JOB, "tool: cbn-02", "tool: hss-knife"));
     let it = first(&plan);
     assert_eq!((tool(it), it.verdict), ("hss-knife".into(), Verdict::Fails));
-    assert!(it.set_ups.is_empty(), "no cut is planned with it");
+    assert!(it.answer.set_ups.is_empty(), "no cut is planned with it");
     assert!(why_not(it, "cbn-02").contains("another was named"), "{}", why_not(it, "cbn-02"));
     assert!(value(it, "removed") > 0.0, "what does not rest on the tool is still given");
     let absent = in_shop(&with(JOB, "tool: cbn-02", "tool: cbn-08"));
     assert_eq!(verdict(first(&absent), "tool-hard-enough"), Verdict::Fails);
-    assert!(first(&absent).missing.iter().any(|line| line.contains("cbn-08")));
+    assert!(first(&absent).answer.missing.iter().any(|line| line.contains("cbn-08")));
 }
 
 const SOFT: &str = "job: Soft\nparts:\n  - part: ring\n    material: mild steel\n    operations:\n      - face: {outside: 200 mm, \
@@ -284,7 +286,7 @@ fn a_step_a_little_over_the_wish_is_taken_under_every_cap() {
     let at = |shop_text: &str, outside: &str| {
         let plan = plan(&job(outside), Some(&shop(shop_text)));
         let it = first(&plan);
-        let cap = it.choices.iter().any(|choice| choice.name == "speed_cap");
+        let cap = it.answer.choices.iter().any(|choice| choice.name == "speed_cap");
         (value(it, "spindle_speed"), cap, verdict(it, "chuck-speed"))
     };
     // 30 m/min × 0.9 over 19.41 mm: 442.8; the row goes to 30.
@@ -321,7 +323,7 @@ fn a_hardened_steel_is_cut_as_one_whatever_its_name() {
     let plan = in_shop(&with(JOB, "case-hardened steel", "EN8"));
     let it = first(&plan);
     agrees("430", value(it, "spindle_speed"));
-    assert!(it.assumed.iter().any(|line| line.contains("Case-hardened")), "{:?}", it.assumed);
+    assert!(it.answer.assumed.iter().any(|line| line.contains("Case-hardened")), "{:?}", it.answer.assumed);
 }
 
 #[test]
@@ -356,7 +358,7 @@ fn a_history_that_nobody_knows_is_doubtful_where_little_is_left_over() {
     let unknown = with(JOB, "          removed-before: 0 mm\n", "");
     let plan = in_shop(&unknown);
     assert_eq!(verdict(first(&plan), "case"), Verdict::Doubtful, "a margin of 0.0995 mm");
-    assert!(first(&plan).assumed.iter().any(|line| line.contains("taken off here before")));
+    assert!(first(&plan).answer.assumed.iter().any(|line| line.contains("taken off here before")));
     let ample = in_shop(&with(&unknown, "least-case: 0.5 mm", "least-case: 0.3 mm"));
     assert_eq!(verdict(first(&ample), "case"), Verdict::Proven);
 }
@@ -370,8 +372,8 @@ fn a_soft_part_goes_by_its_length_and_no_limit_is_invented() {
     assert_eq!(state(first(&unsaid), "least-length"), State::NotChecked);
     assert_eq!(state(first(&unsaid), "can-be-measured"), State::DoesNotApply, "no limit, no window");
     assert!(first(&unsaid).verdict >= Verdict::Doubtful);
-    let check = first(&unsaid).checks.iter().find(|check| check.check == "least-length").expect("listed");
-    assert_eq!((check.missing.as_slice(), check.weight), (&["least-length".to_owned()][..], Weight::Must));
+    let check = first(&unsaid).answer.checks.iter().find(|check| check.id == "least-length").expect("listed");
+    assert_eq!((check.missing.as_slice(), check.weight), (&["least-length"][..], Weight::Must));
     let short = in_shop(&with(SOFT, "least-length: 29 mm", "least-length: 29.56 mm"));
     assert_eq!(verdict(first(&short), "least-length"), Verdict::Fails);
 }
@@ -386,12 +388,12 @@ fn what_is_measured_stands_before_the_last_cut() {
     let cuts: Vec<usize> = ids.iter().enumerate().filter(|(_, id)| id.starts_with("cut-")).map(|(at, _)| at).collect();
     assert!(cuts[0] < at("hold-point") && at("hold-point") < at("measure-through-bore"));
     assert!(at("measure-through-bore") < cuts[1], "{ids:?}");
-    let text = |id: &str| it.set_ups[0].steps[at(id)].text.clone();
+    let text = |id: &str| it.answer.set_ups[0].steps[at(id)].words.clone();
     assert!(text("hold-point").contains("after cut 1"));
     assert!(text("measure-through-bore").contains("depth gauge") && text("measure-through-bore").contains("21.550"));
     // Three cuts: the point stands after the second.
     let deep = in_shop(&with(SOFT, "wear: 0.40 ± 0.02", "wear: 2.40 ± 0.02").replace("29 mm", "27 mm"));
-    assert!(first(&deep).set_ups[0].steps.iter().any(|step| step.text.contains("after cut 2")));
+    assert!(first(&deep).answer.set_ups[0].steps.iter().any(|step| step.words.contains("after cut 2")));
     // A solid face: nothing is reached but by an indicator, put to nought before the first cut; the shop has none.
     let solid = in_shop(&with(SOFT, "inside: 120 mm, ", ""));
     let ids = steps(first(&solid));
@@ -416,10 +418,10 @@ fn what_is_measured_stands_before_the_last_cut() {
 fn one_cut_takes_a_trial_cut_and_says_why() {
     let one =
         in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
-    let trial = first(&one).set_ups[0].steps.iter().find(|step| step.id == "trial-cut").expect("a trial cut");
+    let trial = first(&one).answer.set_ups[0].steps.iter().find(|step| step.id == "trial-cut").expect("a trial cut");
     // 0.30 − max(2 × 0.02, 0.01) = 0.26; a quarter of the 10 mm wide face.
-    assert!(trial.text.contains("nothing can be measured between"), "{}", trial.text);
-    assert!(trial.text.contains("0.260 mm deep") && trial.text.contains("outermost 2.500 mm"), "{}", trial.text);
+    assert!(trial.words.contains("nothing can be measured between"), "{}", trial.words);
+    assert!(trial.words.contains("0.260 mm deep") && trial.words.contains("outermost 2.500 mm"), "{}", trial.words);
     let shallow = with(
         &with(SOFT, "wear: 0.40 ± 0.02 mm", "wear: 0.01 ± 0.01 mm"),
         "least-length",
@@ -439,8 +441,9 @@ fn after_a_trial_cut_no_gauge_rests_on_what_still_stands_proud() {
     let ids = steps(first(&one));
     assert!(ids.contains(&"trial-cut") && ids.contains(&"measure-trial-step"), "{ids:?}");
     assert!(!ids.contains(&"measure-through-bore"), "{ids:?}");
-    let said = first(&one).set_ups[0].steps.iter().find(|step| step.id == "measure-trial-step").expect("measured");
-    assert!(said.text.contains("depth gauge") && said.text.contains("0.300 mm less what it reads"), "{}", said.text);
+    let said =
+        first(&one).answer.set_ups[0].steps.iter().find(|step| step.id == "measure-trial-step").expect("measured");
+    assert!(said.words.contains("depth gauge") && said.words.contains("0.300 mm less what it reads"), "{}", said.words);
     assert_eq!(verdict(first(&one), "measured-between"), Verdict::Proven);
 }
 
@@ -496,7 +499,8 @@ fn a_relief_that_is_cut_again_is_not_told_to_be() {
     let shallow = with(JOB, "depth: 0.60 mm, gap: 0.20 mm", "depth: 0.40 ± 0.02 mm, gap: 0.50 mm");
     let said = |job: &str| {
         let plan = in_shop(job);
-        let check = first(&plan).checks.iter().find(|check| check.check == "relief-gap-left").expect("judged").clone();
+        let check =
+            first(&plan).answer.checks.iter().find(|check| check.id == "relief-gap-left").expect("judged").clone();
         assert_eq!(check.state, State::Made(Verdict::Fails));
         format!("{:?} {:?}", check.remedy, check.remedies)
     };
@@ -510,9 +514,13 @@ fn a_relief_that_is_cut_again_is_not_told_to_be() {
 fn a_hardened_steel_gets_the_fluid_of_hard_metal() {
     let fluid = |job: &str| {
         let plan = in_shop(job);
-        let step =
-            first(&plan).set_ups[0].steps.iter().find(|step| step.id == "cutting-fluid").expect("a fluid").clone();
-        step.text
+        let step = first(&plan).answer.set_ups[0]
+            .steps
+            .iter()
+            .find(|step| step.id == "cutting-fluid")
+            .expect("a fluid")
+            .clone();
+        step.words
     };
     let hard = with(JOB, "case-hardened steel", "EN8");
     assert_eq!(fluid(&hard), fluid(JOB));
@@ -525,7 +533,7 @@ fn a_hardened_steel_gets_the_fluid_of_hard_metal() {
 fn a_mass_from_sizes_warns_of_the_lift() {
     let warns = |job: &str| {
         let plan = in_shop(job);
-        first(&plan).set_ups[0].cautions.iter().any(|caution| caution.contains("hoist"))
+        first(&plan).answer.set_ups[0].cautions.iter().any(|caution| caution.contains("hoist"))
     };
     let heavy = with(SOFT, "length: 30", "length: 300");
     assert!(warns(&heavy) && !warns(JOB));
@@ -541,7 +549,7 @@ fn the_trial_cut_is_told_its_fluid_and_its_feed() {
     let ids = steps(first(&one));
     let at = |id: &str| ids.iter().position(|step| *step == id).unwrap_or_else(|| panic!("no {id}: {ids:?}"));
     assert!(at("cutting-fluid") < at("trial-cut"), "{ids:?}");
-    assert!(first(&one).set_ups[0].steps[at("trial-cut")].text.contains("the feed of the cut below"));
+    assert!(first(&one).answer.set_ups[0].steps[at("trial-cut")].words.contains("the feed of the cut below"));
 }
 
 /// How far the measured dial may go is a figure: what is planned and the least margin of case and length.
@@ -549,8 +557,8 @@ fn the_trial_cut_is_told_its_fluid_and_its_feed() {
 fn the_hold_point_says_how_far_it_may_go() {
     let text = |job: &str, id: &str| {
         let plan = in_shop(job);
-        let step = first(&plan).set_ups[0].steps.iter().find(|step| step.id == id).expect("a limit").clone();
-        step.text
+        let step = first(&plan).answer.set_ups[0].steps.iter().find(|step| step.id == id).expect("a limit").clone();
+        step.words
     };
     // 21.550 less the margin of the case, 0.0995: never under 21.451 (rounded to the part's side).
     assert!(text(JOB, "never-under").contains("21.451 mm"), "{}", text(JOB, "never-under"));
@@ -565,10 +573,10 @@ fn the_hold_point_says_how_far_it_may_go() {
 fn the_cutting_fluid_is_named_on_every_sheet() {
     let said = |metal: &str| {
         let plan = in_shop(&with(SOFT, "mild steel", metal));
-        let set_up = first(&plan).set_ups[0].clone();
+        let set_up = first(&plan).answer.set_ups[0].clone();
         let at = |id: &str| set_up.steps.iter().position(|step| step.id.starts_with(id)).expect("a line");
         assert!(at("cutting-fluid") < at("cut-"), "{metal}");
-        (set_up.steps[at("cutting-fluid")].text.clone(), set_up.cautions.join("\n"))
+        (set_up.steps[at("cutting-fluid")].words.clone(), set_up.cautions.join("\n"))
     };
     assert!(said("mild steel").0.contains("soluble oil"));
     let (iron, cautions) = said("GG25");
@@ -584,7 +592,7 @@ fn a_skim_too_shallow_for_the_edge_says_what_would_do() {
         "clean-up: 0.01 mm\n          least-case",
     );
     let plan = in_shop(&shallow);
-    let check = first(&plan).checks.iter().find(|check| check.check == "bite").expect("bite");
+    let check = first(&plan).answer.checks.iter().find(|check| check.id == "bite").expect("bite");
     agrees("0.06", value(first(&plan), "removed"));
     assert_eq!(check.verdict(), Some(Verdict::Doubtful), "between a quarter and two thirds of the nose");
     assert!(check.remedies.iter().any(|remedy| remedy.contains("0.09 mm")), "{:?}", check.remedies);
@@ -611,7 +619,7 @@ fn work_off_its_centre_turns_slowly() {
     // 0.05 × 0.3 × 9.807 N = m e ω²: 149.5 rev/min, less 6 %.
     agrees("100", value(it, "spindle_speed"));
     assert_eq!(verdict(it, "balance"), Verdict::Proven);
-    assert!(it.set_ups[0].steps.iter().any(|step| step.id == "counterweight"));
+    assert!(it.answer.set_ups[0].steps.iter().any(|step| step.id == "counterweight"));
 }
 
 #[test]
@@ -621,7 +629,7 @@ fn no_step_is_low_enough_takes_the_lowest_and_says_by_how_much() {
     let plan = common::plan(&big, Some(&shop(&shop_text)));
     let it = first(&plan);
     agrees("165", value(it, "spindle_speed"));
-    let check = it.checks.iter().find(|check| check.check == "spindle-too-fast").expect("said");
+    let check = it.answer.checks.iter().find(|check| check.id == "spindle-too-fast").expect("said");
     assert_eq!(check.verdict(), Some(Verdict::Doubtful));
     assert!(check.remedy.as_deref().unwrap_or_default().contains("27 %"), "{:?}", check.remedy);
 }
@@ -656,7 +664,7 @@ fn carbide_in_steel_under_its_speed_builds_up_an_edge() {
     let small = with(&small, "diameter: 52 mm", "diameter: 20 mm");
     let plan = in_shop(&small);
     assert_eq!(verdict(first(&plan), "built-up-edge"), Verdict::Doubtful);
-    assert!(first(&plan).set_ups[0].steps.iter().any(|step| step.id == "cut-outward"));
+    assert!(first(&plan).answer.set_ups[0].steps.iter().any(|step| step.id == "cut-outward"));
 }
 
 #[test]
@@ -665,7 +673,7 @@ fn a_relief_that_is_nearly_gone() {
     assert_eq!(verdict(first(&deep), "relief-gap-left"), Verdict::Fails);
     let recut = in_shop(&with(JOB, "depth: 0.60 mm", "depth: 0.31 ± 0.02 mm, recut: true"));
     assert_eq!(verdict(first(&recut), "relief-gap-left"), Verdict::Proven);
-    assert!(first(&recut).set_ups[0].steps.iter().any(|step| step.id == "recut-relief"));
+    assert!(first(&recut).answer.set_ups[0].steps.iter().any(|step| step.id == "recut-relief"));
     let land = |ring: &str| {
         let plan = in_shop(&with(JOB, "gap: 0.20 mm", &format!("gap: 0.20 mm, ring-outside: {ring}")));
         verdict(first(&plan), "relief-land")
@@ -708,7 +716,7 @@ fn without_a_shop_the_wish_is_given_and_said_to_be_one() {
     let it = first(&plan);
     let wish = value(it, "spindle_speed");
     assert!((1000.0 * 100.0 / (std::f64::consts::PI * 52.0) - wish).abs() < 0.5, "no habit without a shop: {wish}");
-    assert!(it.assumed.iter().any(|line| line.starts_with("no shop")));
+    assert!(it.answer.assumed.iter().any(|line| line.starts_with("no shop")));
     agrees("0.30", value(it, "removed"));
 }
 
@@ -747,7 +755,7 @@ proptest! {
         );
         let plan = in_shop(&job);
         let it = first(&plan);
-        prop_assert!(it.refused.is_none(), "{:?}", it.refused);
+        prop_assert!(it.answer.refused.is_none(), "{:?}", it.answer.refused);
         for value in &it.answer.values {
             prop_assert!(value.number.is_finite() && value.plus_minus.is_finite(), "{}", value.key);
         }
@@ -766,9 +774,9 @@ proptest! {
         let pages = setover::sheet::layout::pages(std::slice::from_ref(&plan));
         prop_assert!(pages.is_ok(), "{:?}", pages.err().map(|fault| fault.to_string()));
         prop_assert!(value(it, "finish_expected") <= 1.6 + 1e-9 || verdict(it, "finish") != Verdict::Proven);
-        let ids: Vec<&str> = it.checks.iter().map(|check| check.check.as_str()).filter(|id| !id.starts_with("order")).collect();
+        let ids: Vec<&str> = it.answer.checks.iter().map(|check| check.id).filter(|id| !id.starts_with("order")).collect();
         let reference = in_shop(JOB);
-        let others: Vec<&str> = first(&reference).checks.iter().map(|check| check.check.as_str()).filter(|id| !id.starts_with("order")).collect();
+        let others: Vec<&str> = first(&reference).answer.checks.iter().map(|check| check.id).filter(|id| !id.starts_with("order")).collect();
         prop_assert_eq!(ids, others, "no check vanishes and none comes up");
     }
 }

@@ -5,8 +5,8 @@ use crate::common;
 
 use common::*;
 use setover::handbook::Material;
-use setover::plan::{Plan, Planned, SaidCheck};
-use setover::proof::{State, Verdict};
+use setover::plan::{Plan, Planned};
+use setover::proof::{Check, State, Verdict};
 
 const FACE: &str = include_str!("fixtures/face.yaml");
 const SKIM: &str = include_str!("fixtures/skim.yaml");
@@ -17,8 +17,8 @@ fn made_of(job: &str, from: &str, metal: &str) -> Plan {
     in_shop(&with(job, &format!("material: {from}"), &format!("material: {metal}")))
 }
 
-fn check<'a>(planned: &'a Planned, id: &str) -> &'a SaidCheck {
-    planned.checks.iter().find(|check| check.check == id).unwrap_or_else(|| panic!("no check {id}"))
+fn check<'a>(planned: &'a Planned, id: &str) -> &'a Check<String> {
+    planned.answer.checks.iter().find(|check| check.id == id).unwrap_or_else(|| panic!("no check {id}"))
 }
 
 fn members(family: &str) -> Vec<String> {
@@ -36,8 +36,8 @@ fn aluminium_is_never_proven_where_the_casting_is_not() {
     let of = |metal: &str| made_of(&job, "cast aluminium", metal);
     let (cast, wrought) = (of("cast aluminium"), of("6082-T6"));
     let strength = |plan: &Plan| {
-        let made = first(plan).checks.iter().filter(|c| ["pull-out", "outlasts"].contains(&c.check.as_str()));
-        made.filter_map(SaidCheck::verdict).max().unwrap()
+        let made = first(plan).answer.checks.iter().filter(|c| ["pull-out", "outlasts"].contains(&c.id));
+        made.filter_map(Check::verdict).max().unwrap()
     };
     assert!(strength(&cast) > strength(&wrought), "{:?} {:?}", strength(&cast), strength(&wrought));
     for name in ["aluminium", "aluminum", "Aluminium alloy"] {
@@ -48,7 +48,7 @@ fn aluminium_is_never_proven_where_the_casting_is_not() {
         assert_eq!(named.verdict(), Some(Verdict::Doubtful));
         assert!(named.asks.contains("Cast aluminium <= 12 % Si"), "{}", named.asks);
         assert!(named.remedy.as_ref().unwrap().contains("Wrought aluminium"), "{:?}", named.remedy);
-        let weak = first(&family).checks.iter().find(|c| c.asks.contains("worst of the family")).unwrap();
+        let weak = first(&family).answer.checks.iter().find(|c| c.asks.contains("worst of the family")).unwrap();
         assert!(weak.asks.contains("Cast aluminium"), "{}", weak.asks);
     }
     assert_eq!(state(first(&cast), "alloy-named"), State::DoesNotApply);
@@ -74,16 +74,17 @@ fn no_check_of_a_family_is_better_than_that_of_any_member() {
             for member in members(family) {
                 let plan = made_of(&job, from, &member);
                 let one = first(&plan);
-                let ids = |planned: &Planned| planned.checks.iter().map(|c| c.check.clone()).collect::<Vec<_>>();
+                let ids = |planned: &Planned| planned.answer.checks.iter().map(|c| c.id).collect::<Vec<_>>();
                 assert!(ids(one).iter().all(|id| ids(whole).contains(id)), "{name}: {member}");
                 // With the choice frozen: another length or reamer is another plan.
-                let chosen = |planned: &Planned| planned.alternatives.iter().find(|a| a.chosen).map(|a| a.name.clone());
+                let chosen =
+                    |planned: &Planned| planned.answer.alternatives.iter().find(|a| a.chosen).map(|a| a.name.clone());
                 if chosen(one) != chosen(whole) {
                     continue;
                 }
-                for check in &one.checks {
-                    let all = self::check(whole, &check.check);
-                    assert!(all.stamps() >= check.stamps(), "{name}: {} of {member}", check.check);
+                for check in &one.answer.checks {
+                    let all = self::check(whole, check.id);
+                    assert!(all.stamps() >= check.stamps(), "{name}: {} of {member}", check.id);
                 }
             }
         }
@@ -172,7 +173,8 @@ fn a_metal_named_by_number_is_read_bare() {
     {
         let job = |name: &str| made_of(SKIM, "mild steel", name);
         let (bare, quoted) = (job(name), job(&format!("\"{name}\"")));
-        let said = |plan: &Plan| first(plan).checks.iter().map(|c| (c.asks.clone(), c.state)).collect::<Vec<_>>();
+        let said =
+            |plan: &Plan| first(plan).answer.checks.iter().map(|c| (c.asks.clone(), c.state)).collect::<Vec<_>>();
         assert_eq!(said(&bare), said(&quoted), "{name}");
         assert_eq!(name.parse::<Material>().unwrap().id(), id);
     }
@@ -193,7 +195,7 @@ fn what_is_made_for_a_family_is_judged_for_every_member() {
         for id in ids {
             let (of_family, of_one) = (check(family, id), check(first(&one), id));
             assert!(of_family.verdict() >= of_one.verdict(), "{id} of {member}");
-            let margin = |check: &SaidCheck| check.judged.map(|judged| judged.margin);
+            let margin = |check: &Check<String>| check.judged.map(|judged| judged.margin);
             if let (Some(of_family), Some(of_one), true) =
                 (margin(of_family), margin(of_one), of_family.verdict() == of_one.verdict())
             {

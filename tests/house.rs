@@ -1,6 +1,9 @@
 //! The house is tested: imports never run up a floor, the registry is whole, what documents name exists.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "house/circles.rs"]
+mod circles;
+
 use setover::operations::{Card, Request};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -149,6 +152,19 @@ fn every_operation_is_whole() {
     }
 }
 
+/// Every property test draws from a printed seed and keeps its failures.
+#[test]
+fn property_tests_print_their_seed_and_keep_what_failed() {
+    for path in rust_files(Path::new("tests")).iter().filter(|path| !path.ends_with("house.rs")) {
+        let text = std::fs::read_to_string(path).expect("text");
+        for block in text.split("\nproptest! {\n").skip(1) {
+            let first = block.lines().next().expect("a line").trim();
+            let named = ["#![proptest_config(seeds::config(", "#![proptest_config(config())]"];
+            assert!(named.iter().any(|start| first.starts_with(start)), "{}: {first}", path.display());
+        }
+    }
+}
+
 /// Every id that the code of an operation gives stands in its card or the common one, and every text of a card is used.
 #[test]
 fn every_word_of_a_card_is_used_and_every_id_has_words() {
@@ -226,4 +242,54 @@ fn the_readme_quotes_the_counts_as_they_are() {
         let numbers: Vec<&str> = line.split(|c: char| !c.is_ascii_digit()).filter(|n| !n.is_empty()).take(3).collect();
         assert!(readme.contains(&format!("| {} |", numbers.join(" | "))), "the README does not say {numbers:?}");
     }
+}
+
+/// Ways in which a text is taken apart, and where in `sheet/` one of them reads no figure out of it.
+const TAKEN_APART: [&str; 12] = [
+    "split_once(",
+    "split(",
+    "split_terminator(",
+    "splitn(",
+    "find(char",
+    "find(\"",
+    "find('",
+    ".parse(",
+    ".parse::",
+    "strip_prefix(",
+    "strip_suffix(",
+    "replace(\"",
+];
+const READS_NO_FIGURE: [(&str, &str); 6] = [
+    // Keys of a job, nested ones with dots.
+    ("words.rs", "key.split_once('.')"),
+    // The words before a target's figure, each a run of its own.
+    ("figures.rs", "words::UP_TO.split(' ')"),
+    // What somebody typed over several lines, as one.
+    ("block.rs", "text.split(ends)"),
+    // A feed step as it is written: without a tail of zeros.
+    ("figures.rs", "four.trim_end_matches('0')"),
+    // The sign of a dimension stands before the lines that are figures: of those that the sheet itself has written.
+    ("mod.rs", "line.starts_with(|c: char| c.is_ascii_digit())"),
+    // A line never breaks between a figure and its unit, whoever wrote them.
+    ("fonts.rs", "word.ends_with(|c: char| c.is_ascii_digit())"),
+];
+
+/// A figure is data until it is set: nothing in `sheet/` reads one out of a text again.
+#[test]
+fn no_figure_is_read_out_of_a_text() {
+    let mut read = Vec::new();
+    for path in rust_files(Path::new("src/sheet")) {
+        let name = path.file_name().and_then(|name| name.to_str()).expect("a name");
+        let text = std::fs::read_to_string(&path).expect("text");
+        let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+        for line in code.lines().filter(|line| !line.trim_start().starts_with("//")) {
+            let known = READS_NO_FIGURE.iter().any(|(file, part)| *file == name && line.contains(part));
+            let apart = TAKEN_APART.iter().any(|way| line.contains(way) && !line.contains("Face::parse"));
+            let digits = ["is_ascii_digit", "is_numeric", "trim_end_matches('", "trim_start_matches('"];
+            if (apart || digits.iter().any(|way| line.contains(way))) && !known {
+                read.push(format!("{}: {}", path.display(), line.trim()));
+            }
+        }
+    }
+    assert!(read.is_empty(), "{read:#?}");
 }

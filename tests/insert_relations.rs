@@ -171,10 +171,10 @@ fn worse(job: &Job) -> Vec<(&'static str, Job)> {
 /// A verdict that a check gives to the stamp; what a refused operation did not make fails.
 fn rank(plan: &Plan, check: &str) -> Option<Verdict> {
     let it = first(plan);
-    let check = it.checks.iter().find(|c| c.check == check).expect("every check stands");
+    let check = it.answer.checks.iter().find(|c| c.id == check).expect("every check stands");
     match (check.state, check.weight) {
         (State::Made(verdict), _) => Some(verdict),
-        _ if it.refused.is_some() => Some(Verdict::Fails),
+        _ if it.answer.refused.is_some() => Some(Verdict::Fails),
         (State::NotChecked, Weight::Must) => Some(Verdict::Doubtful),
         _ => None,
     }
@@ -269,13 +269,13 @@ proptest! {
     fn the_set_of_checks_never_depends_on_the_job_and_the_stamp_is_its_worst(job in job()) {
         let Some(plan) = work(&job, false, &shop(SHOP)) else { return Ok(()) };
         let it = first(&plan);
-        let ids: Vec<&str> = it.checks.iter().map(|check| check.check.as_str()).collect();
+        let ids: Vec<&str> = it.answer.checks.iter().map(|check| check.id).collect();
         for check in CHECKS {
             prop_assert!(ids.contains(check), "{check}");
         }
         prop_assert_eq!(ids.len(), 16 + setover::operations::COMMON_CHECKS.len());
-        let worst = it.checks.iter().filter(|c| c.weight != Weight::Advice).filter_map(|c| rank(&plan, &c.check)).max();
-        let least = if it.refused.is_some() { Some(Verdict::Fails) } else { worst };
+        let worst = it.answer.checks.iter().filter(|c| c.weight != Weight::Advice).filter_map(|c| rank(&plan, c.id)).max();
+        let least = if it.answer.refused.is_some() { Some(Verdict::Fails) } else { worst };
         prop_assert!(Some(it.verdict) >= least);
     }
 

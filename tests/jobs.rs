@@ -122,7 +122,7 @@ fn every_value_of_every_job_can_show_where_it_comes_from() {
     for job in ["examples", "demo", "tests/jobs"].into_iter().flat_map(jobs_in) {
         let (code, json, said) = plan(&job);
         assert!(code.is_some_and(|c| c < 2), "{job:?}: {said}");
-        assert_eq!(json["schema"], 2);
+        assert_eq!(json["schema"], 3);
         for operation in json["operations"].as_array().expect("operations") {
             count += hold_values(&job, &operation["values"]);
             for alternative in operation["alternatives"].as_array().expect("alternatives") {

@@ -319,9 +319,9 @@ parts:
     let plan = in_shop(job);
     assert_eq!(first(&plan).verdict, Verdict::Fails);
     assert!(
-        first(&plan).refused.as_ref().is_some_and(|why| why.contains("bore of the bush")),
+        first(&plan).answer.refused.as_ref().is_some_and(|why| why.to_string().contains("bore of the bush")),
         "{:?}",
-        first(&plan).refused
+        first(&plan).answer.refused
     );
 }
 
@@ -332,7 +332,7 @@ fn more_guard_never_betters_a_verdict() {
     let mut before: Option<Vec<u8>> = None;
     for guard in ["1", "1.65", "2", "3"] {
         let plan = common::plan(job, Some(&shop(&with(SHOP, "guard: 2", &format!("guard: {guard}")))));
-        let ranks: Vec<u8> = first(&plan).checks.iter().map(|check| rank(first(&plan), &check.check)).collect();
+        let ranks: Vec<u8> = first(&plan).answer.checks.iter().map(|check| rank(first(&plan), check.id)).collect();
         if let Some(less) = before.replace(ranks.clone()) {
             let mut pairs = less.iter().zip(&ranks);
             assert!(pairs.all(|(a, b)| b >= a), "{guard}: {less:?} {ranks:?}");

@@ -21,7 +21,7 @@ fn finite(plan: &Plan) {
                 operation.address
             );
         }
-        for set_up in &operation.set_ups {
+        for set_up in &operation.answer.set_ups {
             assert!(set_up.minutes.is_finite() && set_up.unattended.is_finite());
         }
     }
@@ -92,10 +92,11 @@ fn ordinary_jobs_are_proven() {
             slot.0 += 1;
             slot.1 += usize::from(planned.verdict == setover::proof::Verdict::Proven);
             let bad = planned
+                .answer
                 .checks
                 .iter()
                 .filter(|check| check.stamps().is_some_and(|verdict| verdict != setover::proof::Verdict::Proven));
-            slot.2.extend(bad.map(|check| format!("{} {}", check.check, check.state.text())));
+            slot.2.extend(bad.map(|check| format!("{} {}", check.id, check.state.text())));
         }
     });
     for (word, (all, proven, why)) in wrong.into_inner().unwrap() {

@@ -147,7 +147,13 @@ impl Graph {
     }
 
     fn unreached(&self) -> Vec<&String> {
-        let mut reached = self.roots.clone();
+        let reached = self.from(&self.roots);
+        self.formulas.iter().filter(|name| !reached.contains(*name)).collect()
+    }
+
+    /// Every name that is called from some, and from what they call.
+    fn from(&self, some: &BTreeSet<String>) -> BTreeSet<String> {
+        let mut reached = some.clone();
         let mut next: Vec<String> = reached.iter().cloned().collect();
         while let Some(name) = next.pop() {
             for callee in self.calls.get(&name).into_iter().flatten() {
@@ -156,7 +162,7 @@ impl Graph {
                 }
             }
         }
-        self.formulas.iter().filter(|name| !reached.contains(*name)).collect()
+        reached
     }
 }
 

@@ -173,12 +173,18 @@ fn the_doubt_of_an_instrument_and_of_a_default_are_held_to_the_same() {
     assert_eq!(state(first(&of("{size: 4.5 mm, with: old rule}")), "doubt-plausible"), State::Made(Verdict::Doubtful));
     let none = of("{size: 0.9 mm, with: old rule}");
     assert_eq!(first(&none).verdict, Verdict::Fails);
-    assert!(first(&none).refused.as_ref().is_some_and(|why| why.contains("edge") && why.contains("no reading")));
+    assert!(
+        first(&none)
+            .answer
+            .refused
+            .as_ref()
+            .is_some_and(|why| why.to_string().contains("edge") && why.to_string().contains("no reading"))
+    );
     // Nobody named an instrument: half a unit of the last digit typed.
     let half = |value: &str| plan(&at(INSERT, "edge", value), None);
     assert_eq!(state(first(&half("6 mm")), "doubt-plausible"), State::Made(Verdict::Proven));
     assert_eq!(state(first(&half("4 mm")), "doubt-plausible"), State::Made(Verdict::Doubtful));
-    assert!(first(&half("1 mm")).refused.is_some(), "half a millimetre on one is no reading");
+    assert!(first(&half("1 mm")).answer.refused.is_some(), "half a millimetre on one is no reading");
 }
 
 #[test]
@@ -221,7 +227,7 @@ fn a_size_of_the_part_may_come_from_another_operation_also_a_later_one() {
     // The case of the ring is what a later part leaves, in value and doubt.
     let job = chain("{of: plug/other/removed}", LENGTH, LENGTH);
     let plan = in_shop(&job);
-    assert_eq!(plan.operations[0].refused, None);
+    assert_eq!(plan.operations[0].answer.refused, None);
     let taken = value(&plan.operations[1], "removed");
     let left = value(&plan.operations[0], "case_left");
     assert!((left - (taken - value(&plan.operations[0], "removed"))).abs() < 1e-9, "{left} of {taken}");

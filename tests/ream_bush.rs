@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use setover::job::{Address, JobFile, Ledger};
 use setover::operations::{Request, Station};
 use setover::plan::{Cards, Plan, Planned, work};
-use setover::proof::{Figure, Place, State, Verdict};
+use setover::proof::{Dialled, Figure, Place, State, Verdict};
 use setover::quantity::Unit;
 use setover::reading::Node;
 
@@ -18,7 +18,7 @@ const JOB: &str = include_str!("fixtures/ream-bush.yaml");
 
 /// Whether a check was made.
 fn has(planned: &Planned, check: &str) -> bool {
-    planned.checks.iter().any(|f| f.check == check && f.verdict().is_some())
+    planned.answer.checks.iter().any(|f| f.id == check && f.verdict().is_some())
 }
 
 /// The end or band of a value.
@@ -28,24 +28,31 @@ fn band(planned: &Planned, key: &str) -> (f64, f64) {
 
 /// The worst-case margin of a check.
 fn margin(planned: &Planned, check: &str) -> f64 {
-    planned.checks.iter().find(|f| f.check == check).and_then(|f| f.judged).unwrap_or_else(|| panic!("{check}")).margin
+    planned
+        .answer
+        .checks
+        .iter()
+        .find(|f| f.id == check)
+        .and_then(|f| f.judged)
+        .unwrap_or_else(|| panic!("{check}"))
+        .margin
 }
 
 /// Every word of the sheets of a bush.
 fn all_words(planned: &Planned) -> String {
-    let of = |set_up: &setover::plan::PlannedSetUp| {
-        let steps: Vec<&str> = set_up.steps.iter().map(|step| step.text.as_str()).collect();
+    let of = |set_up: &setover::operations::SetUp<String>| {
+        let steps: Vec<&str> = set_up.steps.iter().map(|step| step.words.as_str()).collect();
         format!("{}\n{}\n{}\n{}\n", set_up.title, set_up.hold.join("\n"), steps.join("\n"), set_up.cautions.join("\n"))
     };
-    planned.set_ups.iter().map(of).collect()
+    planned.answer.set_ups.iter().map(of).collect()
 }
 
 fn remedies(planned: &Planned, check: &str) -> String {
-    planned.checks.iter().find(|f| f.check == check).expect(check).remedies.join("\n")
+    planned.answer.checks.iter().find(|f| f.id == check).expect(check).remedies.join("\n")
 }
 
 fn set_ups(planned: &Planned) -> Vec<&str> {
-    planned.set_ups.iter().map(|s| s.id.as_str()).collect()
+    planned.answer.set_ups.iter().map(|s| s.id).collect()
 }
 
 fn said_problems(job: &str) -> String {
@@ -57,7 +64,7 @@ fn said_problems(job: &str) -> String {
 fn draws(it: &Planned) {
     use setover::sheet::page::{Page, Paper, Rect};
     let mut seen = Vec::new();
-    for set_up in &it.set_ups {
+    for set_up in &it.answer.set_ups {
         if seen.contains(&&set_up.sketch) {
             continue;
         }
@@ -146,12 +153,12 @@ fn regression_of_the_worked_example() {
     agrees("0.00566", doubt(it, "interference"));
     // +49.5 in one place of the paper and +49.6 in another: it is 49.55.
     assert!((value(it, "hoop_housing") - 49.55).abs() < 0.05);
-    let settings = it.set_ups.iter().flat_map(|s| &s.steps).find(|s| s.id == "ream-in-steps").expect("steps");
-    assert!(settings.text.contains("15.961, 15.992, 16.002, 16.012, 16.022 mm"), "{}", settings.text);
+    let settings = it.answer.set_ups.iter().flat_map(|s| &s.steps).find(|s| s.id == "ream-in-steps").expect("steps");
+    assert!(settings.words.contains("15.961, 15.992, 16.002, 16.012, 16.022 mm"), "{}", settings.words);
     let passes = &settings.cut.as_ref().expect("a cut").passes;
     assert_eq!(passes.len(), 6);
-    assert_eq!(passes.last().and_then(|p| p.dial.as_deref()), Some("the same setting again"));
-    assert_eq!(it.choices.iter().find(|c| c.name == "reamer").expect("reamer").chosen, "19/32 to 21/32");
+    assert_eq!(passes.last().and_then(|p| p.dial.as_ref()), Some(&Dialled::Same));
+    assert_eq!(it.answer.choices.iter().find(|c| c.name == "reamer").expect("reamer").chosen, "19/32 to 21/32");
 }
 
 /// Every check that the worked example lists, with its verdict.
@@ -199,7 +206,7 @@ fn regression_of_the_verdicts_of_the_worked_example() {
     ] {
         agrees(held, margin(it, check));
     }
-    let measured = it.checks.iter().find(|f| f.check == "can-be-measured").expect("check");
+    let measured = it.answer.checks.iter().find(|f| f.id == "can-be-measured").expect("check");
     assert!(measured.asks.contains("16.0219 to 16.0223 mm"), "{}", measured.asks);
     assert!(remedies(it, "can-be-measured").contains("go 16.0124 mm, not go 16.0318 mm"));
     assert!(remedies(it, "stress-when-warm").contains("20.022 to 20.042 mm"), "{}", remedies(it, "stress-when-warm"));
@@ -212,7 +219,8 @@ fn what_is_said_to_prove_the_joint_proves_it() {
     for outside in ["20.022", "20.030", "20.042"] {
         let plan = in_shop(&with(&plugs, "outside: 20.045 ± 0.004 mm", &format!("outside: {outside} ± 0.004 mm")));
         let it = first(&plan);
-        let open: Vec<_> = it.checks.iter().filter(|c| c.stamps() > Some(Verdict::Proven)).map(|c| &c.check).collect();
+        let open: Vec<_> =
+            it.answer.checks.iter().filter(|c| c.stamps() > Some(Verdict::Proven)).map(|c| &c.id).collect();
         assert_eq!(it.verdict, Verdict::Proven, "{outside}: {open:?}");
         assert!(all_words(it).contains("go 16.0124 mm goes through"), "the plugs are tried");
     }
@@ -229,7 +237,8 @@ fn a_bush_made_to_the_usual_fit_is_proven() {
     for job in [made.clone(), with(&made, "bore: 15.950 ± 0.004 mm, ", "")] {
         let plan = in_shop(&job);
         let it = first(&plan);
-        let open: Vec<_> = it.checks.iter().filter(|c| c.stamps() > Some(Verdict::Proven)).map(|c| &c.check).collect();
+        let open: Vec<_> =
+            it.answer.checks.iter().filter(|c| c.stamps() > Some(Verdict::Proven)).map(|c| &c.id).collect();
         assert_eq!(it.verdict, Verdict::Proven, "{open:?}");
     }
     // Beside the usual fit, what is proven goes first.
@@ -248,14 +257,14 @@ fn the_set_ups_stand_in_the_order_of_the_trade() {
     let wanted =
         ["measure-and-dress", "heat-and-chill", "press-home", "cool-and-measure", "drill-oil-holes", "ream-by-hand"];
     assert_eq!(set_ups(it), wanted);
-    let stations: Vec<Station> = it.set_ups.iter().map(|s| s.station).collect();
+    let stations: Vec<Station> = it.answer.set_ups.iter().map(|s| s.station).collect();
     use Station::{Bench, Drilling, Oven, Press};
     assert_eq!(stations, [Bench, Oven, Press, Bench, Drilling, Bench]);
-    for pair in it.set_ups.windows(2) {
+    for pair in it.answer.set_ups.windows(2) {
         assert!(pair[1].needs.iter().all(|need| pair[0].leaves.contains(need)), "{} → {}", pair[0].id, pair[1].id);
     }
-    assert!(it.set_ups[1].unattended > 0.0 && it.set_ups[3].unattended > 0.0);
-    let steps: Vec<&str> = it.set_ups.iter().flat_map(|s| s.steps.iter().map(|step| step.id.as_str())).collect();
+    assert!(it.answer.set_ups[1].unattended > 0.0 && it.answer.set_ups[3].unattended > 0.0);
+    let steps: Vec<&str> = it.answer.set_ups.iter().flat_map(|s| s.steps.iter().map(|step| step.id)).collect();
     let at = |id: &str| steps.iter().position(|s| *s == id).unwrap_or_else(|| panic!("no step {id}"));
     let order = [
         "measure-bush",
@@ -278,8 +287,8 @@ fn the_set_ups_stand_in_the_order_of_the_trade() {
     for pair in order.windows(2) {
         assert!(at(pair[0]) < at(pair[1]), "{} before {}", pair[0], pair[1]);
     }
-    assert!(it.set_ups.iter().all(|s| !s.sketch.items.is_empty()));
-    for set_up in &it.set_ups {
+    assert!(it.answer.set_ups.iter().all(|s| !s.sketch.items.is_empty()));
+    for set_up in &it.answer.set_ups {
         for shown in set_up.sketch.values() {
             assert!(it.answer.value(shown).is_some(), "{} shows {shown}", set_up.id);
         }
@@ -297,10 +306,10 @@ fn the_bore_does_not_close_by_the_whole_press() {
 #[test]
 fn the_h7_reamer_is_too_small_and_its_size_follows_the_fractions() {
     let plan = in_shop(JOB);
-    let row = first(&plan).alternatives.iter().find(|c| c.name == "16 H7").expect("alternative");
+    let row = first(&plan).answer.alternatives.iter().find(|c| c.name == "16 H7").expect("alternative");
     agrees("16.008", row.answer.value("reamer_low").expect("low").number);
     agrees("16.015", row.answer.value("reamer_high").expect("high").number);
-    assert_eq!(row.verdict, Verdict::Fails);
+    assert_eq!(row.answer.verdict(), Verdict::Fails);
     assert_eq!(row.why_not.as_deref(), Some("it may be as small as 16.008 mm: under the window"));
     assert_eq!(state(first(&plan), "reamer-not-under"), State::DoesNotApply, "it does not stamp the sheet");
 }
@@ -333,7 +342,7 @@ fn a_warm_housing_alone_would_be_too_hot() {
     assert_eq!(verdict(it, "oven-stop"), Verdict::Doubtful);
     assert_eq!(verdict(it, "oven-reaches"), Verdict::Doubtful);
     assert!(remedies(it, "oven-stop").contains("126.0 °C"));
-    assert!(it.missing.iter().any(|line| line.contains("168")), "{:?}", it.missing);
+    assert!(it.answer.missing.iter().any(|line| line.contains("168")), "{:?}", it.answer.missing);
 }
 
 #[test]
@@ -353,7 +362,7 @@ fn stop_temperatures_go_by_metal() {
         "length: 20 mm, material: cast aluminium",
         "length: 20 mm, material: magnesium castings",
     ));
-    let heat = &first(&plan).set_ups[1];
+    let heat = &first(&plan).answer.set_ups[1];
     assert!(heat.cautions.iter().any(|c| c.contains("flame")), "{:?}", heat.cautions);
 }
 
@@ -376,7 +385,7 @@ fn pressed_cold_it_never_sees_an_oven() {
         let weak = SHOP.replace("most: 30 kN", &format!("most: {most}"));
         let plan = common::plan(&with(JOB, "assemble: warm-and-chill", "assemble: press"), Some(&shop(&weak)));
         assert_eq!(verdict(first(&plan), "press-force"), wanted, "{most}");
-        let lacks = first(&plan).missing.iter().any(|line| line.contains("a press for 7472 N"));
+        let lacks = first(&plan).answer.missing.iter().any(|line| line.contains("a press for 7472 N"));
         assert_eq!(lacks, wanted != Verdict::Proven);
     }
 }
@@ -420,7 +429,8 @@ fn a_thin_boss_stretches_and_grey_iron_is_trusted_less() {
     let thin = in_shop(&with(JOB, "outside: 40 mm", "outside: 26 mm"));
     assert_eq!(verdict(first(&thin), "housing-stress"), Verdict::Fails);
     let iron = in_shop(&with(JOB, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: GG25-GG30"));
-    let check = first(&iron).checks.iter().find(|f| f.check == "housing-iron").and_then(|f| f.judged).expect("iron");
+    let check =
+        first(&iron).answer.checks.iter().find(|f| f.id == "housing-iron").and_then(|f| f.judged).expect("iron");
     agrees("38.75", check.limit);
     // Doubtful up to 155/2.5 = 62, over that it fails.
     let iron = with(JOB, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: GG25-GG30");
@@ -437,7 +447,7 @@ fn oil_holes_come_after_the_press_and_before_the_reamer() {
     assert_eq!(verdict(first(&after), "oil-hole-order"), Verdict::Fails);
     let before = of("before-press");
     assert_eq!(verdict(first(&before), "oil-hole-order"), Verdict::Doubtful);
-    let steps: Vec<&str> = first(&before).set_ups.iter().flat_map(|s| s.steps.iter().map(|x| x.id.as_str())).collect();
+    let steps: Vec<&str> = first(&before).answer.set_ups.iter().flat_map(|s| s.steps.iter().map(|x| x.id)).collect();
     assert!(steps.contains(&"scribe-line") && steps.contains(&"look-through-the-hole"));
     assert!(!set_ups(first(&before)).contains(&"drill-oil-holes"));
     let right = of("after-press");
@@ -460,7 +470,7 @@ fn what_a_reamer_spoils_is_not_reamed() {
         assert_eq!(verdict(it, "must-not-be-reamed"), Verdict::Fails);
         assert!(remedies(it, "must-not-be-reamed").contains(instead));
         assert_eq!(set_ups(it).last(), Some(&"bore-without-reaming"));
-        assert!(it.alternatives.is_empty());
+        assert!(it.answer.alternatives.is_empty());
     }
 }
 
@@ -471,8 +481,8 @@ fn a_fixed_reamer_is_sure_only_when_its_habit_is_known() {
         let tool = "  - fixed: {name: 16 H7, size: 16 H7, by: machine}";
         let text = with(SHOP, tool, &format!("  - fixed: {{name: 16 H7, size: 16 H7, by: hand{more}}}"));
         let plan = common::plan(&job, Some(&shop(&text)));
-        let row = first(&plan).alternatives.iter().find(|c| c.name == "16 H7").expect("alternative").clone();
-        (row.verdict, row.chosen)
+        let row = first(&plan).answer.alternatives.iter().find(|c| c.name == "16 H7").expect("alternative").clone();
+        (row.answer.verdict(), row.chosen)
     };
     assert_eq!(of(""), (Verdict::Doubtful, false), "the expanding one is surer");
     assert_eq!(of(", cuts-over: 0.002 mm"), (Verdict::Proven, true));
@@ -491,7 +501,11 @@ fn without_a_reamer_that_will_do_one_is_on_the_missing_list() {
     let plan = common::plan(JOB, Some(&shop(&text)));
     assert_eq!(verdict(first(&plan), "reamer-closes"), Verdict::Doubtful);
     assert!(remedies(first(&plan), "reamer-closes").contains("borrow or buy"));
-    assert!(first(&plan).missing.iter().any(|m| m.contains("16.0124 mm to 16.0318 mm")), "{:?}", first(&plan).missing);
+    assert!(
+        first(&plan).answer.missing.iter().any(|m| m.contains("16.0124 mm to 16.0318 mm")),
+        "{:?}",
+        first(&plan).answer.missing
+    );
 }
 
 #[test]
@@ -503,11 +517,11 @@ fn a_bush_made_here_is_bored_for_its_stock() {
     agrees("20.039", value(it, "bush_outside_to_make"));
     assert!(all_words(it).contains("outside 20.035 to 20.043 mm"), "{}", all_words(it));
     agrees("0.0800", value(it, "ream_stock"));
-    assert!(it.set_ups[0].steps.iter().any(|s| s.id == "make-bush"));
+    assert!(it.answer.set_ups[0].steps.iter().any(|s| s.id == "make-bush"));
     let bored = in_shop(&with(JOB, "bore: 15.950 ± 0.004 mm, ", ""));
     agrees("15.963", value(first(&bored), "bush_bore_to_make"));
     let turned = in_shop(&with(JOB, "outside: 20.045 ± 0.004 mm, ", ""));
-    assert!(turned.operations[0].set_ups[0].steps.iter().any(|s| s.id == "turn-outside"));
+    assert!(turned.operations[0].answer.set_ups[0].steps.iter().any(|s| s.id == "turn-outside"));
 }
 
 #[test]
@@ -590,19 +604,19 @@ fn two_bushes_in_one_line_are_reamed_once() {
     }
     assert_eq!(set_ups(left).last(), Some(&"cool-and-measure"), "the first ends at its measured closed-in bore");
     assert!(!all_words(left).contains("Ream in steps"));
-    let ream = right.set_ups.last().expect("ream");
+    let ream = right.answer.set_ups.last().expect("ream");
     assert_eq!(ream.id, "ream-by-hand");
     assert!(ream.needs.iter().any(|need| need.to_string() == "case/left:bore-measured"), "{:?}", ream.needs);
     let pilot = ream.steps.iter().find(|s| s.id == "pilot-in-the-other-bush").expect("pilot");
     let low = value(left, "bore_after_low");
     assert!(
-        pilot.text.contains(&format!(
+        pilot.words.contains(&format!(
             "{:.3} to {:.3} mm in the bush of case/left",
             ((low - 0.05) * 1e3 - 1e-6).ceil() / 1e3,
             ((low - 0.02) * 1e3 + 1e-6).floor() / 1e3
         )),
         "{}",
-        pilot.text
+        pilot.words
     );
     agrees("15.984", value(right, "shaft"));
 }
@@ -720,10 +734,10 @@ fn an_inverted_window_prints_no_target() {
     for key in ["bore_middle", "ream_stock", "setting_first", "setting_last", "ream_passes"] {
         assert!(it.answer.value(key).is_none(), "{key}");
     }
-    let check = it.checks.iter().find(|c| c.check == "window").expect("window");
+    let check = it.answer.checks.iter().find(|c| c.id == "window").expect("window");
     assert!(check.asks.contains("no bore satisfies this"), "{}", check.asks);
     assert!(remedies(it, "window").contains("± 0.0063 mm"), "{}", remedies(it, "window"));
-    assert!(!it.choices.iter().any(|choice| choice.name == "reamer"));
+    assert!(!it.answer.choices.iter().any(|choice| choice.name == "reamer"));
     let words = all_words(it);
     assert!(!words.contains("15.8934") && !words.contains("15.8708") && !words.contains("Ream"), "{words}");
     let wide = with(JOB, "shaft: 15.984 ± 0.003 mm", "shaft: 15.84 mm");
@@ -767,15 +781,15 @@ fn much_stock_is_only_more_passes_of_an_expanding_reamer() {
     agrees("0.230", value(first(&plan), "ream_stock"));
     agrees("8", value(first(&plan), "ream_passes"));
     assert_eq!(verdict(first(&plan), "stock-most"), Verdict::Proven);
-    let fixed = first(&plan).alternatives.iter().find(|a| a.name == "16 H7").expect("fixed");
-    let most = fixed.checks.iter().find(|c| c.check == "stock-most").expect("stock");
+    let fixed = first(&plan).answer.alternatives.iter().find(|a| a.name == "16 H7").expect("fixed");
+    let most = fixed.answer.checks.iter().find(|c| c.id == "stock-most").expect("stock");
     assert_eq!(most.verdict(), Some(Verdict::Doubtful));
 }
 
 /// The ids of the checks never depend on the input, and none is without words.
 #[test]
 fn every_check_stands_in_every_answer() {
-    let ids = |plan: &Plan| first(plan).checks.iter().map(|c| c.check.clone()).collect::<Vec<_>>();
+    let ids = |plan: &Plan| first(plan).answer.checks.iter().map(|c| c.id).collect::<Vec<_>>();
     let all = ids(&in_shop(JOB));
     for job in [
         with(JOB, "assemble: warm-and-chill", "assemble: press"),
@@ -826,7 +840,7 @@ fn doubts_come_from_instruments_or_the_last_digit() {
     let plan = in_shop(&job);
     agrees("0.004", doubt(first(&plan), "bush_outside"));
     agrees("0.020", doubt(first(&plan), "housing_bore"));
-    assert!(first(&plan).assumed.iter().any(|line| line.contains("housing bore: doubt ± 0.02 mm")));
+    assert!(first(&plan).answer.assumed.iter().any(|line| line.contains("housing bore: doubt ± 0.02 mm")));
 }
 
 #[test]
@@ -838,11 +852,11 @@ fn further_keys_are_heard() {
     let flange = in_shop(&added("flange: {diameter: 28 mm, thickness: 3 mm}\n          stands: 0.5 mm"));
     agrees("16.5", value(first(&flange), "joint_length"));
     let many = in_shop(&with(JOB, "count: 1", "count: 4"));
-    let (one, four) = (first(&in_shop(JOB)).set_ups[5].minutes, first(&many).set_ups[5].minutes);
+    let (one, four) = (first(&in_shop(JOB)).answer.set_ups[5].minutes, first(&many).answer.set_ups[5].minutes);
     agrees("4.000", four / one);
     let machine = in_shop(&with(JOB, "by: hand", "by: machine"));
-    let ream = first(&machine).set_ups.last().expect("ream");
-    assert_eq!((ream.id.as_str(), ream.station), ("ream-by-machine", Station::Drilling));
+    let ream = first(&machine).answer.set_ups.last().expect("ream");
+    assert_eq!((ream.id, ream.station), ("ream-by-machine", Station::Drilling));
     // 4.5 m/min × 0.9 at 16.02 mm is 80.5: the lowest step, 80, is the one.
     agrees("80", value(first(&machine), "reamer_spindle_speed"));
     assert_eq!(verdict(first(&machine), "stock-least"), Verdict::Doubtful, "0.093 mm is little for a machine reamer");
@@ -851,7 +865,7 @@ fn further_keys_are_heard() {
 #[test]
 fn it_works_without_a_shop_and_with_the_fewest_keys() {
     let plan = common::plan(JOB, None);
-    assert!(first(&plan).assumed.iter().any(|line| line.contains("no shop")));
+    assert!(first(&plan).answer.assumed.iter().any(|line| line.contains("no shop")));
     let least = "
 job: least
 parts:
@@ -950,7 +964,7 @@ proptest! {
         for value in &it.answer.values {
             prop_assert!(value.number.is_finite() && value.plus_minus.is_finite(), "{}", value.key);
         }
-        prop_assert!(it.refused.is_some() || it.set_ups.len() >= 4, "{job}");
+        prop_assert!(it.answer.refused.is_some() || it.answer.set_ups.len() >= 4, "{job}");
         draws(it);
         let again = try_plan(&job, shop.as_ref()).expect("again");
         prop_assert_eq!(&first(&again).answer, &it.answer);
@@ -1011,7 +1025,7 @@ fn a_size_that_is_handed_over_is_no_surer_than_a_reading() {
     };
     let planned = two(JOB, "shaft: 15.984 ± 0.003 mm", "shaft: {of: pump end case/first/bore_middle}");
     assert!(planned.answer.value("shaft").expect("shaft").plus_minus > 0.0, "a target is no reading without doubt");
-    assert!(planned.assumed.iter().any(|line| line.starts_with("shaft")), "{:?}", planned.assumed);
+    assert!(planned.answer.assumed.iter().any(|line| line.starts_with("shaft")), "{:?}", planned.answer.assumed);
     let closed = "bore: {of: pump end case/first/bore_after_pressing}";
     let closed = two(JOB, "bore: 15.950 ± 0.004 mm", closed);
     let band = |it: &Planned, key: &str| it.answer.value(key).and_then(|value| value.band);
@@ -1122,4 +1136,20 @@ fn a_fit_of_another_size_stays_doubtful_however_the_shaft_is_read() {
         let plan = in_shop(&with(&shaft, "clearance: 1 .. 2 thou", "clearance: 16 H7/f7"));
         assert!(verdict(first(&plan), "fit-runs") >= Verdict::Doubtful, "{doubt}");
     }
+}
+
+/// Of two presses the one that is named is judged, and stands on the sheet.
+#[test]
+fn the_press_that_is_named_is_the_one_on_the_sheet() {
+    let shop = with(
+        SHOP,
+        "  - press: {name: arbor press, most: 30 kN}\n",
+        "  - press: {name: arbor press, most: 30 kN}\n  - press: {name: garage press, most: 100 kN}\n",
+    );
+    let cold = "job: Cold\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n      - ream-bush: {set-up: {machine: garage press}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: LG2}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, assemble: press}\n";
+    let plan = plan(cold, Some(&common::shop(&shop)));
+    let press = first(&plan).answer.set_ups.iter().find(|set_up| set_up.id == "press-home").expect("press");
+    assert_eq!(press.machine, "garage press");
+    let check = first(&plan).answer.checks.iter().find(|check| check.id == "press-force").expect("press-force");
+    assert!(check.asks.contains("garage press"), "{}", check.asks);
 }

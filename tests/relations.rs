@@ -7,8 +7,8 @@ use crate::common;
 use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
 use common::{jobs_asked, over_jobs, shop, try_plan};
 use setover::operations::{COMMON_CHECKS, Request};
-use setover::plan::{Planned, SaidCheck};
-use setover::proof::{Keep, State, Verdict};
+use setover::plan::Planned;
+use setover::proof::{Check, Keep, State, Verdict};
 use setover::shop::Shop;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Mutex;
@@ -49,10 +49,10 @@ const OF_THE_CUT: [&str; 8] = [
 fn whole(planned: Option<&Planned>, except: &[&str]) -> u8 {
     match planned {
         None => 3,
-        Some(planned) if planned.refused.is_some() => 2,
+        Some(planned) if planned.answer.refused.is_some() => 2,
         Some(planned) => {
             let outside = |check: &&str| OUTSIDE.contains(check) || except.contains(check);
-            let inside = planned.checks.iter().filter(|check| !outside(&check.check.as_str()));
+            let inside = planned.answer.checks.iter().filter(|check| !outside(&check.id));
             inside.map(|check| rank(check.stamps())).max().unwrap_or(0)
         }
     }
@@ -61,8 +61,9 @@ fn whole(planned: Option<&Planned>, except: &[&str]) -> u8 {
 /// All that was chosen: tools, lengths, spindle steps, feeds, depths, divisions, and the sizes that a bush is made to where none
 /// was measured.
 fn choice(planned: &Planned) -> String {
-    let chosen: Vec<_> = planned.choices.iter().map(|choice| (&choice.name, &choice.chosen)).collect();
+    let chosen: Vec<_> = planned.answer.choices.iter().map(|choice| (&choice.name, &choice.chosen)).collect();
     let cuts: Vec<_> = planned
+        .answer
         .set_ups
         .iter()
         .flat_map(|set_up| set_up.steps.iter().filter_map(|step| step.cut.as_ref()))
@@ -88,12 +89,12 @@ impl Found {
 
     /// Check by check, where the choice stayed the same.
     fn compare_checks(&self, key: &str, one: &Planned, worse: &Planned, job: &str, judged: impl Fn(&str) -> bool) {
-        if one.refused.is_some() || worse.refused.is_some() || choice(one) != choice(worse) {
+        if one.answer.refused.is_some() || worse.answer.refused.is_some() || choice(one) != choice(worse) {
             return;
         }
-        for check in one.checks.iter().filter(|check| judged(&check.check)) {
-            let Some(other) = worse.checks.iter().find(|other| other.check == check.check) else {
-                self.better(format!("{} {key}: {} vanished", one.word, check.check), || job.to_owned());
+        for check in one.answer.checks.iter().filter(|check| judged(check.id)) {
+            let Some(other) = worse.answer.checks.iter().find(|other| other.id == check.id) else {
+                self.better(format!("{} {key}: {} vanished", one.word, check.id), || job.to_owned());
                 continue;
             };
             *self.checks.lock().unwrap() += 1;
@@ -106,10 +107,10 @@ impl Found {
             };
             if rank(other.stamps()) < rank(check.stamps()) {
                 let says = || format!("{} became {}\n{job}", said(check), said(other));
-                self.better(format!("{} {key}: {}", one.word, check.check), says);
+                self.better(format!("{} {key}: {}", one.word, check.id), says);
             } else if gained {
                 let says = || format!("{} became {}\n{job}", said(check), said(other));
-                self.better(format!("{} {key}: margin of {}", one.word, check.check), says);
+                self.better(format!("{} {key}: margin of {}", one.word, check.id), says);
             }
         }
     }
@@ -124,7 +125,7 @@ impl Found {
         };
         if whole(worse, &except) < whole(Some(one), &except) {
             let bad = |planned: &Planned| -> Vec<String> {
-                planned.checks.iter().filter(|check| rank(check.stamps()) > 0).map(said).collect()
+                planned.answer.checks.iter().filter(|check| rank(check.stamps()) > 0).map(said).collect()
             };
             let says = || format!("{:#?}\nbecame {:#?}\n{job}", bad(one), worse.map(bad));
             self.better(format!("{} {key}: the whole", one.word), says);
@@ -144,9 +145,9 @@ impl Found {
     }
 }
 
-fn said(check: &SaidCheck) -> String {
+fn said(check: &Check<String>) -> String {
     let margin = check.judged.as_ref().map_or(String::new(), |judged| format!(" (margin {:.6})", judged.margin));
-    format!("{}: {}{margin}", check.check, check.state.text())
+    format!("{}: {}{margin}", check.id, check.state.text())
 }
 
 #[test]
@@ -458,8 +459,8 @@ fn the_checks_of_an_operation_are_always_the_same() {
         let shop = if number % 3 == 0 { Some(shop(include_str!("jobs/inch-shop.yaml"))) } else { shop_of(number) };
         let asked = Maker::of(number).asked();
         let Some(planned) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
-        let ids: Vec<String> = planned.checks.iter().map(|check| check.check.clone()).collect();
-        let set: BTreeSet<String> = ids.iter().cloned().collect();
+        let ids: Vec<&str> = planned.answer.checks.iter().map(|check| check.id).collect();
+        let set: BTreeSet<String> = ids.iter().map(|id| (*id).to_owned()).collect();
         let mut words = words.lock().unwrap();
         let known = words.entry(asked.word.to_owned()).or_insert_with(|| set.clone());
         if *known != set {
@@ -500,11 +501,13 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
         let note = |what: String| {
             wrong.lock().unwrap().entry(what).or_insert_with(job);
         };
-        let worst = planned.checks.iter().map(|check| rank(check.stamps())).max().unwrap_or(0);
-        if rank(Some(planned.verdict)) < worst || (planned.refused.is_some() && planned.verdict != Verdict::Fails) {
+        let worst = planned.answer.checks.iter().map(|check| rank(check.stamps())).max().unwrap_or(0);
+        if rank(Some(planned.verdict)) < worst
+            || (planned.answer.refused.is_some() && planned.verdict != Verdict::Fails)
+        {
             note(format!("{}: stamped {:?}", asked.word, planned.verdict));
         }
-        for check in &planned.checks {
+        for check in &planned.answer.checks {
             let Some(judged) = &check.judged else { continue };
             *made.lock().unwrap() += 1;
             let at_end = match judged.keep {
@@ -513,10 +516,10 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
             };
             let noise = 1e-9 * judged.limit.abs().max(judged.at_bad_end.abs()).max(1.0);
             if judged.margin > at_end - judged.doubt + noise {
-                note(format!("{}: the margin of {} is not its worst", asked.word, check.check));
+                note(format!("{}: the margin of {} is not its worst", asked.word, check.id));
             }
             if check.state == State::Made(Verdict::Proven) && judged.margin < 0.0 {
-                note(format!("{}: {} is proven with a margin under zero", asked.word, check.check));
+                note(format!("{}: {} is proven with a margin under zero", asked.word, check.id));
             }
         }
     });

@@ -196,7 +196,7 @@ fn statistics_against_scipy() {
         println!("no code, not compared: {kind} ({count})");
     }
     let unexpected: Vec<&String> = skipped.keys().filter(|kind| !NO_CODE.contains(&kind.as_str())).collect();
-    assert!(checked >= 9 && unexpected.is_empty(), "{checked} {unexpected:?}");
+    assert!(checked >= 8 && unexpected.is_empty(), "{checked} {unexpected:?}");
 }
 
 #[test]

@@ -27,7 +27,7 @@ fn trials(usual: usize) -> usize {
 }
 
 /// What is wrong with the doubts of an answer; `near` is how near a half-width must come to its ±.
-fn wrong_doubts(name: &str, answer: &Answer, trials: usize, near: f64) -> Vec<String> {
+fn wrong_doubts<W>(name: &str, answer: &Answer<W>, trials: usize, near: f64) -> Vec<String> {
     let shaken = shake(answer, trials, SEED);
     let mut wrong = Vec::new();
     for value in &shaken.values {
@@ -47,7 +47,7 @@ fn wrong_doubts(name: &str, answer: &Answer, trials: usize, near: f64) -> Vec<St
 }
 
 /// Checks called proven that do not hold often enough.
-fn broken_promises(name: &str, answer: &Answer, trials: usize, least: f64) -> Vec<String> {
+fn broken_promises<W>(name: &str, answer: &Answer<W>, trials: usize, least: f64) -> Vec<String> {
     let proven =
         shake(answer, trials, SEED).checks.into_iter().filter(|check| check.state == State::Made(Verdict::Proven));
     let broken = proven.filter(|check| check.holds < least || check.holds_thawed < least);
@@ -117,7 +117,7 @@ fn forty_random_jobs_keep_their_promises_in_500_draws() {
 }
 
 /// Doubts that are narrower than what is drawn.
-fn narrow_doubts(name: &str, answer: &Answer, trials: usize, near: f64) -> Vec<String> {
+fn narrow_doubts<W>(name: &str, answer: &Answer<W>, trials: usize, near: f64) -> Vec<String> {
     let narrow = |value: &setover::operations::ShakenValue| {
         value.half_width > value.plus_minus * (1.0 + near) + 1e-9 * value.number.abs()
     };
@@ -145,7 +145,7 @@ fn a_figure_taken_at_the_wrong_end_is_found_out() {
     let read = Worked::assumed(Mm::new(10.0), "a test").with_doubt(Cause::Named("gauge"), 0.2);
     let limit = Worked::assumed(Mm::new(10.1), "a test");
     let held = |side| {
-        let mut answer = Answer::default();
+        let mut answer: Answer = Answer::default();
         answer.check(Check::judge("a-test", &read.worst(side, 2.0), Keep::AtLeast, &limit, 2.0));
         (broken_promises("a test", &answer, 2_000, 0.975).len(), answer.checks[0].is_proven())
     };
@@ -158,7 +158,7 @@ fn a_figure_taken_at_the_wrong_end_is_found_out() {
 fn a_wrong_doubt_is_found_out() {
     const SIZE: Name<Mm> = Name::new("size", "a size");
     let read = |doubt| Worked::assumed(Mm::new(10.0), "a test").with_doubt(Cause::Named("gauge"), doubt);
-    let mut answer = Answer::default();
+    let mut answer: Answer = Answer::default();
     answer.record(&SIZE, read(0.2));
     assert_eq!(wrong_doubts("a test", &answer, 20_000, 0.05), Vec::<String>::new());
     for doubt in [0.18, 0.23] {

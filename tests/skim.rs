@@ -13,7 +13,7 @@ use setover::proof::{State, Verdict};
 const JOB: &str = include_str!("fixtures/skim.yaml");
 
 fn kinds(planned: &Planned) -> Vec<PassKind> {
-    let cut = planned.set_ups[0].steps.iter().find_map(|step| step.cut.clone()).expect("a cut");
+    let cut = planned.answer.set_ups[0].steps.iter().find_map(|step| step.cut.clone()).expect("a cut");
     cut.passes.iter().map(|pass| pass.kind).collect()
 }
 
@@ -52,7 +52,7 @@ fn regression_of_the_worked_example() {
         agrees(held, value(it, key));
     }
     assert_eq!(kinds(it), [PassKind::Finish, PassKind::Spring], "one cut, and the same dial once more");
-    let thickness = it.checks.iter().find(|check| check.check == "thickness").expect("judged");
+    let thickness = it.answer.checks.iter().find(|check| check.id == "thickness").expect("judged");
     let judged = thickness.judged.expect("figures");
     agrees("0.238", judged.margin);
     let proven = [
@@ -78,15 +78,15 @@ fn regression_of_the_worked_example() {
         assert_eq!(state(it, check), State::DoesNotApply, "{check}");
     }
     assert_eq!(state(it, "square"), State::NotChecked);
-    let step = |id: &str| it.set_ups[0].steps.iter().position(|step| step.id == id).expect("a step");
-    let trial = &it.set_ups[0].steps[step("trial-cut")].text;
+    let step = |id: &str| it.answer.set_ups[0].steps.iter().position(|step| step.id == id).expect("a step");
+    let trial = &it.answer.set_ups[0].steps[step("trial-cut")].words;
     assert!(trial.contains("0.200 mm (10 div)") && trial.contains("outermost 3.000 mm"), "{trial}");
     assert!(step("trial-cut") < step("measure-over-rim") && step("measure-over-rim") < step("cut-inward"));
     let said = in_shop(&with(JOB, "rate: 9 N/mm", "rate: 9 N/mm, most-change: 15 N"));
     assert_eq!((verdict(first(&said), "clamp-lost"), first(&said).verdict), (Verdict::Proven, Verdict::Proven));
     let less = in_shop(&with(JOB, "rate: 9 N/mm", "rate: 9 N/mm, most-change: 12 N"));
     assert_eq!(verdict(first(&less), "clamp-lost"), Verdict::Fails);
-    assert!(it.cautions.iter().any(|caution| caution.contains("asbestos")));
+    assert!(it.answer.cautions.iter().any(|caution| caution.contains("asbestos")));
 }
 
 /// 2.00 um, but it may be 2.50; the step above leaves 3.125 and may leave 3.91 against 3.2.
@@ -122,7 +122,7 @@ fn wear_read_on_the_hollow_lies_below_it() {
     agrees("0.34", value(first(&local), "removed"));
     let unsaid = in_shop(&with(JOB, "          from: straight-edge\n", ""));
     agrees("0.34", value(first(&unsaid), "removed"));
-    assert!(first(&unsaid).assumed.iter().any(|line| line.contains("from not given")));
+    assert!(first(&unsaid).answer.assumed.iter().any(|line| line.contains("from not given")));
     let dish_only =
         in_shop(&with(&with(JOB, "          wear: 0.15 ± 0.03 mm\n", ""), "          from: straight-edge\n", ""));
     agrees("0.16", value(first(&dish_only), "removed"));
@@ -137,7 +137,7 @@ fn a_step_cut_the_same_shifts_nothing() {
     agrees("0.0", value(it, "clamp_change"));
     agrees("3.00", value(it, "step_after"));
     assert_eq!(verdict(it, "clamp-lost"), Verdict::Proven);
-    assert!(it.set_ups[0].steps.iter().any(|step| step.id == "cut-step"));
+    assert!(it.answer.set_ups[0].steps.iter().any(|step| step.id == "cut-step"));
     let part = in_shop(&with(JOB, "cut: none", "cut: 0.10 mm"));
     agrees("0.14", value(first(&part), "seat_shift"));
     let none = in_shop(JOB);
@@ -282,7 +282,7 @@ fn hss_that_would_only_rub_fails() {
 #[test]
 fn friction_lining_is_not_cut() {
     let plan = in_shop(&with(JOB, "mild steel", "cork"));
-    assert!(first(&plan).refused.is_some());
+    assert!(first(&plan).answer.refused.is_some());
     assert_eq!(verdict(first(&plan), "never-cut"), Verdict::Fails);
     assert_eq!(first(&plan).verdict, Verdict::Fails);
 }
@@ -324,7 +324,7 @@ proptest! {
         );
         let plan = in_shop(&job);
         let it = first(&plan);
-        prop_assert!(it.refused.is_none(), "{:?}", it.refused);
+        prop_assert!(it.answer.refused.is_none(), "{:?}", it.answer.refused);
         for value in &it.answer.values {
             prop_assert!(value.number.is_finite() && value.plus_minus.is_finite(), "{}", value.key);
         }
@@ -368,12 +368,12 @@ proptest! {
     ) {
         let base = with(&with(JOB, "least-thickness: 7.5 mm", &format!("least-thickness: {least:.2} mm")), "9 N/mm", "9 N/mm, most-change: 14 N");
         let (from, to, doubt) = key;
-        let mut before: Option<(Vec<String>, Vec<Verdict>)> = None;
+        let mut before: Option<(Vec<&str>, Vec<Verdict>)> = None;
         for step in 0..5 {
             let wider = doubt * (1.0 + f64::from(step) * 0.6);
             let plan = in_shop(&with(&base, from, &to.replace("{}", &format!("{wider:.4}"))));
             let it = first(&plan);
-            let ids: Vec<String> = it.checks.iter().map(|check| check.check.clone()).collect();
+            let ids: Vec<&str> = it.answer.checks.iter().map(|check| check.id).collect();
             let made = ["thickness", "step-left", "pack", "clamp-lost", "can-be-measured"].map(|id| verdict(it, id)).to_vec();
             if let Some((old_ids, old)) = &before {
                 prop_assert_eq!(old_ids, &ids);
@@ -413,7 +413,10 @@ fn a_hub_whose_bore_nobody_names_is_assumed_solid_and_listed() {
     let says = |job: &str| {
         let plan = in_shop(job);
         let it = first(&plan);
-        (state(it, "ring-stress"), it.assumed.iter().any(|line| line.contains("the hub that is gripped is solid")))
+        (
+            state(it, "ring-stress"),
+            it.answer.assumed.iter().any(|line| line.contains("the hub that is gripped is solid")),
+        )
     };
     assert_eq!(says(JOB), (State::DoesNotApply, true));
     assert_eq!(

@@ -18,12 +18,12 @@ const BEGINNINGS: [StateKind; 2] = [StateKind::Washed, StateKind::Measured];
 fn states_stand(plan: &Plan, job: &str) -> usize {
     let of_others = |own: usize, need: &State| {
         let others = plan.operations.iter().enumerate().filter(|(at, _)| *at != own);
-        others.flat_map(|(_, other)| &other.set_ups).any(|set_up| set_up.leaves.contains(need))
+        others.flat_map(|(_, other)| &other.answer.set_ups).any(|set_up| set_up.leaves.contains(need))
     };
     let mut walked = 0;
     for (own, operation) in plan.operations.iter().enumerate() {
         let mut left: Vec<&State> = Vec::new();
-        for set_up in &operation.set_ups {
+        for set_up in &operation.answer.set_ups {
             let name = format!("{} {}", operation.address, set_up.id);
             assert!(!set_up.leaves.is_empty(), "{name} leaves nothing\n{job}");
             assert!(!set_up.needs.is_empty(), "{name} needs nothing, not even a part\n{job}");
@@ -79,7 +79,7 @@ fn the_press_waits_for_what_oven_and_freezer_make_ready() {
         ("warm-and-chill", "case/ream-bush:warm, case/ream-bush:cold"),
     ] {
         let plan = in_shop(&job(assemble));
-        let press = plan.operations[0].set_ups.iter().find(|set_up| set_up.id == "press-home").expect("press");
+        let press = plan.operations[0].answer.set_ups.iter().find(|set_up| set_up.id == "press-home").expect("press");
         let needs: Vec<String> = press.needs.iter().map(ToString::to_string).collect();
         assert_eq!(needs.join(", "), waits_for, "{assemble}");
     }

@@ -55,3 +55,21 @@ impl fmt::Display for State {
         write!(f, "{}:{}", self.of, self.kind.text())
     }
 }
+
+impl serde::Serialize for State {
+    fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_str(self)
+    }
+}
+
+impl schemars::JsonSchema for State {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "State".into()
+    }
+    fn inline_schema() -> bool {
+        true
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string" })
+    }
+}

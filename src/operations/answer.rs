@@ -1,61 +1,174 @@
 //! What an operation says back.
 
 use super::{Bench, Name, SetUp, Value};
-use crate::handbook::constants::constant;
-use crate::job::{Address, Difference, Reading};
-use crate::proof::{At, Cause, Check, CheckRule, Fact, Facts, Keep, Origin, Refusal, State, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Measured, Mm, Quantity, Ratio};
-use crate::shop::{DoubtOf, Gauge, doubt_of_reading};
+use crate::proof::{At, Check, CheckRule, Fact, Facts, Keep, Refusal, Section, Speak, State, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Quantity};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
+use std::collections::BTreeMap;
 
 /// A word chosen: a tool, a reamer, a length.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Choice {
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Choice<W = Words> {
     /// What was chosen (`drill`, `insert_length`, `machine` …).
+    #[serde(skip)]
     pub name: &'static str,
     /// The choice: a name of the shop or of the card, or a figure.
-    pub chosen: Fact,
+    pub chosen: W,
     /// The reason, from the card.
-    pub why: Words,
+    pub why: W,
 }
 
 /// One of several that were worked: an answer of its own.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Alternative {
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Alternative<W = Words> {
     /// Its name (`1.5D`, a reamer).
-    pub name: Fact,
+    pub name: W,
     /// Its values and checks.
-    pub answer: Answer,
+    #[serde(flatten, serialize_with = "compared")]
+    #[schemars(with = "Compared<'static, String>")]
+    pub answer: Answer<W>,
     /// Whether it was chosen.
     pub chosen: bool,
     /// Why not, from the card.
-    pub why_not: Option<Words>,
+    pub why_not: Option<W>,
 }
 
-/// What an operation says back. An alternative is an answer too: its failing checks stay its own unless it is taken.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Answer {
+/// What an operation says back, generic over its words: the operation gives the ids of its card's texts with the facts for
+/// their blanks, the plan puts the texts in their place, and every output is made from that. An alternative is an answer too:
+/// its failing checks stay its own unless it is chosen.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
+pub struct Answer<W = Words> {
     /// Values by name.
+    #[serde(serialize_with = "by_key")]
+    #[schemars(with = "BTreeMap<String, Value>")]
     pub values: Vec<Value>,
-    /// Words chosen.
-    pub choices: Vec<Choice>,
-    /// What else was worked.
-    pub alternatives: Vec<Alternative>,
+    /// Words chosen by name.
+    #[serde(serialize_with = "by_name")]
+    #[schemars(with = "BTreeMap<String, Choice<W>>")]
+    pub choices: Vec<Choice<W>>,
+    /// What else was worked, in the order worked.
+    pub alternatives: Vec<Alternative<W>>,
     /// Every check that the operation declares, made or not; those of other operations (order) behind them.
-    pub checks: Vec<Check>,
+    pub checks: Vec<Check<W>>,
     /// Set-ups in working order.
-    pub set_ups: Vec<SetUp>,
+    pub set_ups: Vec<SetUp<W>>,
     /// What was assumed.
-    pub assumed: Vec<Words>,
+    pub assumed: Vec<W>,
     /// Cautions of the whole operation.
-    pub cautions: Vec<&'static str>,
+    pub cautions: Vec<W>,
     /// What the shop lacks: a line each on the missing list.
-    pub missing: Vec<Words>,
-    /// Words and figures for every blank of the card.
-    pub facts: Facts,
-    /// What could not be worked out.
+    pub missing: Vec<W>,
+    /// What could not be worked out, or null.
+    #[serde(serialize_with = "said")]
+    #[schemars(with = "Option<String>")]
     pub refused: Option<Refusal>,
+    /// Words and figures for every blank of the card.
+    #[serde(skip)]
+    pub facts: Facts,
     /// What the operation declares.
+    #[serde(skip)]
     declared: &'static [CheckRule],
+}
+
+/// What the JSON tells of an alternative beside its name and why it was not chosen.
+#[derive(Serialize, JsonSchema)]
+struct Compared<'a, W> {
+    verdict: Verdict,
+    #[serde(serialize_with = "by_key")]
+    #[schemars(with = "BTreeMap<String, Value>")]
+    values: &'a [Value],
+    checks: &'a [Check<W>],
+    /// What could not be worked out, or null.
+    #[serde(serialize_with = "said")]
+    #[schemars(with = "Option<String>")]
+    refused: &'a Option<Refusal>,
+}
+
+fn compared<W: Serialize, S: Serializer>(answer: &Answer<W>, serializer: S) -> Result<S::Ok, S::Error> {
+    let Answer { values, checks, refused, .. } = answer;
+    Compared { verdict: answer.verdict(), values, checks, refused }.serialize(serializer)
+}
+
+fn by_key<S: Serializer>(values: &[Value], serializer: S) -> Result<S::Ok, S::Error> {
+    let sorted: BTreeMap<&str, &Value> = values.iter().map(|value| (value.key, value)).collect();
+    sorted.serialize(serializer)
+}
+
+fn by_name<W: Serialize, S: Serializer>(choices: &[Choice<W>], serializer: S) -> Result<S::Ok, S::Error> {
+    let sorted: BTreeMap<&str, &Choice<W>> = choices.iter().map(|choice| (choice.name, choice)).collect();
+    sorted.serialize(serializer)
+}
+
+#[allow(clippy::ref_option)] // As the serialiser asks it.
+fn said<S: Serializer>(refused: &Option<Refusal>, serializer: S) -> Result<S::Ok, S::Error> {
+    refused.as_ref().map(ToString::to_string).serialize(serializer)
+}
+
+impl<W> Answer<W> {
+    /// The same answer in other words. `speaker` gives who speaks for an answer: this one or one of its alternatives, which
+    /// fill their blanks from their own figures.
+    ///
+    /// # Errors
+    /// Where a text has no other words.
+    pub fn try_map_words<'a, S: Speak<W>>(
+        &'a self,
+        speaker: &dyn Fn(&'a Self) -> S,
+    ) -> Result<Answer<S::Said>, S::Slip> {
+        let own = speaker(self);
+        let choice = |choice: &Choice<W>| {
+            let why = own.say(Section::Reasons, &choice.why, &[])?;
+            Ok(Choice { name: choice.name, chosen: own.say(Section::Names, &choice.chosen, &[])?, why })
+        };
+        let alternative = |alternative: &'a Alternative<W>| {
+            let answer = &alternative.answer;
+            let why_not = alternative.why_not.as_ref().map(|words| speaker(answer).say(Section::Reasons, words, &[]));
+            Ok(Alternative {
+                name: own.say(Section::Names, &alternative.name, &[])?,
+                answer: answer.try_map_words(speaker)?,
+                chosen: alternative.chosen,
+                why_not: why_not.transpose()?,
+            })
+        };
+        Ok(Answer {
+            values: self.values.clone(),
+            choices: self.choices.iter().map(choice).collect::<Result<_, _>>()?,
+            alternatives: self.alternatives.iter().map(alternative).collect::<Result<_, _>>()?,
+            checks: self.checks.iter().map(|check| check.try_map_words(&own)).collect::<Result<_, _>>()?,
+            set_ups: self.set_ups.iter().map(|set_up| set_up.try_map_words(&own)).collect::<Result<_, _>>()?,
+            assumed: own.say_all(Section::Assumed, &self.assumed)?,
+            cautions: own.say_all(Section::Cautions, &self.cautions)?,
+            missing: own.say_all(Section::Missing, &self.missing)?,
+            refused: self.refused.clone(),
+            facts: Facts::new(),
+            declared: self.declared,
+        })
+    }
+
+    /// The value on record under a key.
+    pub fn value(&self, key: &str) -> Option<&Value> {
+        self.values.iter().find(|value| value.key == key)
+    }
+
+    /// The worst of what stamps; what is refused fails.
+    pub fn verdict(&self) -> Verdict {
+        self.worst(|_| true)
+    }
+
+    /// The worst of what stamps but for one check; what is refused fails.
+    pub fn verdict_without(&self, id: &str) -> Verdict {
+        self.worst(|check| check.id != id)
+    }
+
+    /// The worst verdict among some of the checks.
+    pub fn verdict_of(&self, ids: &[&str]) -> Verdict {
+        self.worst(|check| ids.contains(&check.id))
+    }
+
+    fn worst(&self, counts: impl Fn(&Check<W>) -> bool) -> Verdict {
+        let worst = self.checks.iter().filter(|check| counts(check)).filter_map(Check::stamps).max();
+        if self.refused.is_some() { Verdict::Fails } else { worst.unwrap_or(Verdict::Proven) }
+    }
 }
 
 impl Answer {
@@ -95,132 +208,6 @@ impl Answer {
             Some(at) => at.into(),
             None => self.assume(id, default()),
         }
-    }
-
-    /// A size as it was read, with its doubt ([`doubt_of_reading`]). A doubt over a tenth of the size is doubtful.
-    ///
-    /// # Errors
-    /// [`Refusal::NotHandedOver`] where the size of another operation is asked for and was not worked out;
-    /// [`Refusal::Unread`] where the doubt is half the size or more.
-    pub fn read(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        at: &At<Reading>,
-    ) -> Result<Worked<Mm>, Refusal> {
-        let read = self.reading(bench, key, gauge, &at.value, at)?;
-        let (size, doubt) = (read.number().abs(), read.plus_minus());
-        if doubt > 0.0 && doubt >= size * constant::<Ratio>("doubt-share-unread")?.number() {
-            return Err(Refusal::Unread { what: key, size, doubt });
-        }
-        self.plausible(key, size * constant::<Ratio>("doubt-share-plausible")?.number(), doubt, at.place);
-        Ok(read)
-    }
-
-    /// A difference as it was read (wear, dish, float): a doubt over the figure itself is doubtful.
-    ///
-    /// # Errors
-    /// As [`Self::read`].
-    pub fn read_difference(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        at: &At<Difference>,
-    ) -> Result<Worked<Mm>, Refusal> {
-        let read = self.reading(bench, key, gauge, &at.value, at)?;
-        self.plausible(key, read.number().abs(), read.plus_minus(), at.place);
-        Ok(read)
-    }
-
-    fn plausible(&mut self, key: &'static str, most: f64, doubt: f64, place: crate::proof::Place) {
-        // 1e-9: a doubt of just the share is none too many.
-        let verdict = if doubt > most * (1.0 + 1e-9) { Verdict::Doubtful } else { Verdict::Proven };
-        let check = Check::of_kind(DOUBT_PLAUSIBLE.id, verdict).at(place);
-        self.check(check.with("key", key).with("doubt", Fact::mm(doubt)));
-    }
-
-    /// A size that another operation leaves. One that is planned without doubt is no surer than a reading without ±; one of an
-    /// operation that fails is doubtful: it will not be there.
-    fn handed(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        address: &At<Address>,
-    ) -> Result<Worked<Mm>, Refusal> {
-        let handed = bench.handed::<Mm>(&address.value)?;
-        if bench.look_up(&address.value).is_some_and(|entry| entry.fails) {
-            let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(address.place);
-            let check = self.check(check.with("key", key).with("doubt", Fact::mm(handed.plus_minus())));
-            check.remedy(Words::of("handed-by-what-fails").with("address", address.value.to_string()));
-        }
-        if handed.plus_minus() > 0.0 {
-            return Ok(handed);
-        }
-        let bare = Measured { value: Mm::new(handed.number()), plus_minus: None, grain: None };
-        let (half, how) = doubt_of_reading(bench.shop, &bare, None, gauge)?;
-        match how {
-            DoubtOf::Default(instrument) => self.assume_words(
-                doubt_words("doubt-of-default-instrument", key, half).with("instrument", &instrument.name.value),
-            ),
-            DoubtOf::LastDigit => self.assume_words(doubt_words("doubt-of-what-is-handed", key, half)),
-            DoubtOf::Nothing | DoubtOf::Typed | DoubtOf::Named(_) => {}
-        }
-        Ok(handed.with_doubt(Cause::Reading(address.place), half))
-    }
-
-    fn reading<T>(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        reading: &Reading,
-        at: &At<T>,
-    ) -> Result<Worked<Mm>, Refusal> {
-        let (size, with) = match reading {
-            Reading::Of(address) => return self.handed(bench, key, gauge, address),
-            Reading::Size { size, with } => (size, with.as_ref()),
-        };
-        let with = with.map(|name| name.value.as_str());
-        let (half, how) = doubt_of_reading(bench.shop, size, with, gauge)?;
-        match how {
-            DoubtOf::Default(instrument) => self.assume_words(
-                doubt_words("doubt-of-default-instrument", key, half).with("instrument", &instrument.name.value),
-            ),
-            DoubtOf::LastDigit => self.assume_words(doubt_words("doubt-of-last-digit", key, half)),
-            DoubtOf::Nothing | DoubtOf::Typed | DoubtOf::Named(_) => {}
-        }
-        Ok(Worked::exact(size.value, Origin::Typed(at.place)).with_doubt(Cause::Reading(at.place), half))
-    }
-
-    /// A reading that may be left out.
-    ///
-    /// # Errors
-    /// As [`Self::read`].
-    pub fn read_if(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        at: Option<&At<Reading>>,
-    ) -> Result<Option<Worked<Mm>>, Refusal> {
-        at.map(|at| self.read(bench, key, gauge, at)).transpose()
-    }
-
-    /// A difference that may be left out.
-    ///
-    /// # Errors
-    /// As [`Self::read`].
-    pub fn read_difference_if(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        at: Option<&At<Difference>>,
-    ) -> Result<Option<Worked<Mm>>, Refusal> {
-        at.map(|at| self.read_difference(bench, key, gauge, at)).transpose()
     }
 
     /// Judges a figure against a limit and lists the check.
@@ -310,7 +297,7 @@ impl Answer {
 
     /// Records a choice of words.
     pub fn choose(&mut self, name: &'static str, chosen: impl Into<Fact>, why: Words) {
-        self.choices.push(Choice { name, chosen: chosen.into(), why });
+        self.choices.push(Choice { name, chosen: chosen.into().into(), why });
     }
 
     /// Gives a word or figure to every blank of the card.
@@ -321,8 +308,8 @@ impl Answer {
 
     /// Adds a caution once.
     pub fn caution(&mut self, id: &'static str) {
-        if !self.cautions.contains(&id) {
-            self.cautions.push(id);
+        if !self.cautions.iter().any(|known| known.id == id) {
+            self.cautions.push(Words::of(id));
         }
     }
 
@@ -335,7 +322,7 @@ impl Answer {
     ) {
         let mut row = Self::declaring(self.declared);
         row.refused = work(&bench.choosing(), &mut row).err();
-        self.alternatives.push(Alternative { name: name.into(), answer: row, chosen: false, why_not: None });
+        self.alternatives.push(Alternative { name: name.into().into(), answer: row, chosen: false, why_not: None });
     }
 
     /// Chooses an alternative: its values, checks, assumptions and facts become the answer's; all alternatives stay to be shown.
@@ -352,40 +339,15 @@ impl Answer {
         });
         self.set_ups.extend(taken.set_ups);
         taken.assumed.into_iter().for_each(|words| self.assume_words(words));
-        taken.cautions.into_iter().for_each(|id| self.caution(id));
+        taken.cautions.iter().for_each(|words| self.caution(words.id));
         self.missing.extend(taken.missing);
         taken.facts.into_iter().for_each(|(name, fact)| self.fact(name, fact));
         self.refused = taken.refused;
     }
-
-    /// The value on record under a key.
-    pub fn value(&self, key: &str) -> Option<&Value> {
-        self.values.iter().find(|value| value.key == key)
-    }
-
-    /// The worst of what stamps; what is refused fails.
-    pub fn verdict(&self) -> Verdict {
-        let worst = self.checks.iter().filter_map(Check::stamps).max().unwrap_or(Verdict::Proven);
-        if self.refused.is_some() { Verdict::Fails } else { worst }
-    }
-
-    /// The worst of what stamps but for one check; what is refused fails.
-    pub fn verdict_without(&self, id: &str) -> Verdict {
-        let others = self.checks.iter().filter(|check| check.id != id);
-        let worst = others.filter_map(Check::stamps).max().unwrap_or(Verdict::Proven);
-        if self.refused.is_some() { Verdict::Fails } else { worst }
-    }
-
-    /// The worst verdict among some of the checks.
-    pub fn verdict_of(&self, ids: &[&str]) -> Verdict {
-        let asked = self.checks.iter().filter(|check| ids.contains(&check.id));
-        let worst = asked.filter_map(Check::stamps).max().unwrap_or(Verdict::Proven);
-        if self.refused.is_some() { Verdict::Fails } else { worst }
-    }
 }
 
 /// The doubt of a reading is so large that it says little.
-const DOUBT_PLAUSIBLE: CheckRule = CheckRule::may("doubt-plausible", &[]);
+pub(super) const DOUBT_PLAUSIBLE: CheckRule = CheckRule::may("doubt-plausible", &[]);
 
 /// An operation stands in the file before one that must come first.
 const ORDER: CheckRule = CheckRule::may("order-of-operations", &[]);
@@ -397,7 +359,3 @@ pub const COMMON_CHECKS: [CheckRule; 4] = [
     CheckRule::may("alloy-named", &["material"]),
     ORDER,
 ];
-
-fn doubt_words(id: &'static str, key: &'static str, half: f64) -> Words {
-    Words::of(id).with("key", key).with("doubt", Fact::mm(half).to(Decimals::AsTyped).plus_minus())
-}

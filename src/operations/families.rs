@@ -14,7 +14,7 @@ struct Run {
 }
 
 impl Run {
-    fn alternative(&self, name: &Fact) -> Option<&Alternative> {
+    fn alternative(&self, name: &Words) -> Option<&Alternative> {
         self.answer.alternatives.iter().find(|row| row.name == *name)
     }
 }
@@ -137,14 +137,14 @@ fn merged(runs: &[Run], base: usize) -> Option<Answer> {
         }
     }
     for run in runs {
-        run.answer.cautions.iter().for_each(|id| answer.caution(id));
+        run.answer.cautions.iter().for_each(|words| answer.caution(words.id));
         answer.refused = answer.refused.or_else(|| run.answer.refused.clone());
     }
     Some(answer)
 }
 
 /// The checks of a run, with this alternative chosen.
-fn checks_at(answer: &Answer, chosen: Option<&Fact>) -> Vec<Check> {
+fn checks_at(answer: &Answer, chosen: Option<&Words>) -> Vec<Check> {
     let row = answer.alternatives.iter().find(|row| Some(&row.name) == chosen && !row.chosen);
     let of_row = |id: &str| row.and_then(|row| row.answer.checks.iter().find(|check| check.id == id)).cloned();
     answer.checks.iter().map(|check| of_row(check.id).unwrap_or_else(|| check.clone())).collect()

@@ -1,5 +1,6 @@
 //! Holding: what the part is held in, and where; and what every operation may ask of its set-up.
 
+use super::kit::above_zero;
 use crate::proof::{At, Fact};
 use crate::quantity::{Measured, Mm, NewtonMetre, Quantity};
 use crate::reading::Problem;
@@ -161,17 +162,10 @@ impl Hold {
 
     /// Sizes that cannot be: a grip longer than the part, or nothing to grip.
     pub fn problems(&self, length: Option<f64>, all: &mut Vec<Problem>) {
-        let sizes = [("diameter", &self.diameter), ("grip", &self.grip), ("true-within", &self.true_within)];
-        for (key, size) in sizes {
-            if let Some(at) = size
-                && at.value.number() <= 0.0
-            {
-                all.push(Problem::new(at.place, format!("`{key}` of the hold must be above zero")));
-            }
-        }
-        if let Some(tested) = self.tested.as_ref().filter(|at| at.value.value.number() <= 0.0) {
-            all.push(Problem::new(tested.place, "`tested` of the hold must be above zero N·m"));
-        }
+        above_zero("`diameter` of the hold", self.diameter.as_ref(), all);
+        above_zero("`grip` of the hold", self.grip.as_ref(), all);
+        above_zero("`true-within` of the hold", self.true_within.as_ref(), all);
+        above_zero("`tested` of the hold", self.tested.as_ref(), all);
         if let (Some(grip), Some(length)) = (&self.grip, length)
             && grip.value.number() > length
         {

@@ -32,7 +32,7 @@ const HALVINGS: usize = 60;
 
 /// The readings for which every check that stamps is proven. None where no check follows the size, or where no reading would
 /// prove them all.
-pub fn holds_for(checks: &[Check], measured: Measured) -> Option<Holds> {
+pub fn holds_for<W>(checks: &[Check<W>], measured: Measured) -> Option<Holds> {
     let all = checks.iter().filter(|check| check.weight != Weight::Advice);
     let follow: Vec<Follows> = all.filter_map(|check| Follows::of(check, measured)).collect();
     let least_margin = |x: f64| follow.iter().map(|check| check.margin(x)).fold(f64::INFINITY, f64::min);
@@ -60,7 +60,7 @@ struct Follows {
 }
 
 impl Follows {
-    fn of(check: &Check, measured: Measured) -> Option<Self> {
+    fn of<W>(check: &Check<W>, measured: Measured) -> Option<Self> {
         let (judged, nodes) = (check.judged?, check.worked_from.as_ref()?);
         check.verdict()?;
         let graph = Graph::of(nodes.iter().chain([&measured.value.node]));

@@ -13,6 +13,7 @@ mod hold;
 mod holds_for;
 mod kit;
 mod name;
+mod readings;
 mod ream_bush;
 mod safety;
 mod set_up;
@@ -20,6 +21,7 @@ mod shaking;
 mod skim;
 mod spindle;
 mod thread_insert;
+mod value_json;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use bench::Bench;
@@ -28,7 +30,7 @@ pub use families::WORST_MEMBER;
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use name::{Declared, Name, Value};
-pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step};
+pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step, Target};
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
 use crate::handbook::Material;

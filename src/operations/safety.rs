@@ -34,15 +34,15 @@ pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<
         }
         if matches!(set_up.station, Station::Lathe | Station::Drilling) {
             set_up.warns(&CUTTING);
-            let says = |id: &&str| id.starts_with("swarf");
+            let says = |words: &Words| words.id.starts_with("swarf");
             if !set_up.cautions.iter().any(says) {
                 set_up.warns(&["swarf"]);
             }
         }
         let fluids: Vec<Words> = wetted(set_up.id).iter().map(|wetted| fluid(set_up, wetted)).collect();
-        let cuts = |step: &Step| step.cut.is_some() || step.words.id == TRIAL;
+        let cuts = |step: &Step| step.cut.is_some() || step.id == TRIAL;
         let first_cut = set_up.steps.iter().position(cuts).unwrap_or(0);
-        let steps = fluids.into_iter().map(|words| Step { words, cut: None });
+        let steps = fluids.into_iter().map(Step::by_hand);
         set_up.steps.splice(first_cut..first_cut, steps);
     }
 }

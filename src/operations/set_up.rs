@@ -2,7 +2,10 @@
 
 use crate::drawing::Sketch;
 use crate::job::State;
-use crate::proof::{Fact, Words};
+use crate::proof::{Dialled, Fact, Section, Speak, Words};
+use crate::quantity::{Print, Shown};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
 
 /// The kind of place where a set-up stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,20 +35,26 @@ impl Station {
     }
 }
 
-/// One holding on one machine.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SetUp {
-    /// Its id in the card, which gives its title.
+/// One holding on one machine, generic over its words as the answer is.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct SetUp<W = Words> {
+    /// Its id in the card.
     pub id: &'static str,
+    /// Its title.
+    pub title: W,
     /// The kind of place.
+    #[serde(skip)]
     pub station: Station,
-    /// The machine, where the shop has one.
-    pub machine: Option<String>,
+    /// The machine by its name in the shop, else by the kind of place.
+    pub machine: W,
     /// How it is held and trued.
-    pub hold: Vec<Words>,
+    pub hold: Vec<W>,
     /// Steps in working order; those that cut carry their figures.
-    pub steps: Vec<Step>,
+    #[serde(flatten, serialize_with = "steps_and_cuts")]
+    #[schemars(with = "StepsAndCuts<'static, String>")]
+    pub steps: Vec<Step<W>>,
     /// The sketch.
+    #[serde(skip)]
     pub sketch: Sketch,
     /// Minutes at the machine.
     pub minutes: f64,
@@ -56,11 +65,53 @@ pub struct SetUp {
     /// States that hold after it.
     pub leaves: Vec<State>,
     /// The checks that its page shows; empty shows all.
+    #[serde(skip)]
     pub checks: &'static [&'static str],
     /// What is measured, with blanks for the as-left.
-    pub blanks: Vec<Blank>,
+    #[serde(skip)]
+    pub blanks: Vec<Blank<W>>,
     /// Cautions of just these steps.
-    pub cautions: Vec<&'static str>,
+    #[serde(skip)]
+    pub cautions: Vec<W>,
+}
+
+impl<W> SetUp<W> {
+    /// The same set-up in other words.
+    ///
+    /// # Errors
+    /// Where a text has no other words.
+    pub fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<SetUp<S::Said>, S::Slip> {
+        let step = |step: &Step<W>| {
+            let cut = step.cut.as_ref().map(|cut| Ok(cut.with_tool(speaker.say(Section::Names, &cut.tool, &[])?)));
+            let words = speaker.say(Section::Steps, &step.words, &[])?;
+            Ok(Step { id: step.id, words, cut: cut.transpose()? })
+        };
+        let blank = |blank: &Blank<W>| {
+            let words = speaker.say(Section::Blanks, &blank.words, &[])?;
+            Ok(Blank { words, as_found: blank.as_found.clone(), target: blank.target.clone() })
+        };
+        Ok(SetUp {
+            id: self.id,
+            title: speaker.say(Section::SetUps, &self.title, &[])?,
+            station: self.station,
+            machine: speaker.say(Section::Names, &self.machine, &[])?,
+            hold: speaker.say_all(Section::Hold, &self.hold)?,
+            steps: self.steps.iter().map(step).collect::<Result<_, _>>()?,
+            sketch: self.sketch.clone(),
+            minutes: self.minutes,
+            unattended: self.unattended,
+            needs: self.needs.clone(),
+            leaves: self.leaves.clone(),
+            checks: self.checks,
+            blanks: self.blanks.iter().map(blank).collect::<Result<_, _>>()?,
+            cautions: speaker.say_all(Section::Cautions, &self.cautions)?,
+        })
+    }
+
+    /// The cuts among the steps.
+    pub fn cuts(&self) -> impl Iterator<Item = &Cut<W>> {
+        self.steps.iter().filter_map(|step| step.cut.as_ref())
+    }
 }
 
 impl SetUp {
@@ -68,8 +119,9 @@ impl SetUp {
     pub fn at(id: &'static str, station: Station) -> Self {
         Self {
             id,
+            title: Words::of(id),
             station,
-            machine: None,
+            machine: station.named().into(),
             hold: Vec::new(),
             steps: Vec::new(),
             sketch: Sketch::default(),
@@ -83,57 +135,92 @@ impl SetUp {
         }
     }
 
+    /// Puts it on a machine of the shop, where there is one.
+    pub fn on(&mut self, machine: Option<&str>) {
+        if let Some(machine) = machine {
+            self.machine = Fact::from(machine).into();
+        }
+    }
+
     /// Adds a hand step.
     pub fn step(&mut self, id: &'static str) -> &mut Self {
-        self.steps.push(Step { words: Words::of(id), cut: None });
-        self
+        self.step_with(Words::of(id))
     }
 
     /// Adds a hand step with figures of its own for its blanks.
     pub fn step_with(&mut self, words: Words) -> &mut Self {
-        self.steps.push(Step { words, cut: None });
+        self.steps.push(Step::by_hand(words));
         self
     }
 
     /// Adds a cut.
     pub fn cut(&mut self, words: Words, cut: Cut) -> &mut Self {
         self.minutes += cut.minutes;
-        self.steps.push(Step { words, cut: Some(cut) });
+        self.steps.push(Step { cut: Some(cut), ..Step::by_hand(words) });
         self
     }
 
     /// Adds cautions, each once.
     pub fn warns(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
-            if !self.cautions.contains(id) {
-                self.cautions.push(id);
+            if !self.cautions.iter().any(|known| known.id == *id) {
+                self.cautions.push(Words::of(id));
             }
         });
-    }
-
-    /// The cuts among the steps.
-    pub fn cuts(&self) -> impl Iterator<Item = &Cut> {
-        self.steps.iter().filter_map(|step| step.cut.as_ref())
     }
 }
 
 /// One line of a sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Step {
-    /// Its words in the card.
-    pub words: Words,
+pub struct Step<W = Words> {
+    /// Its id in the card.
+    pub id: &'static str,
+    /// Its words.
+    pub words: W,
     /// Its figures, where it cuts.
-    pub cut: Option<Cut>,
+    pub cut: Option<Cut<W>>,
+}
+
+impl Step {
+    /// A step without figures.
+    pub const fn by_hand(words: Words) -> Self {
+        Self { id: words.id, words, cut: None }
+    }
+}
+
+/// The steps of a set-up as the JSON has them: all in words, and those that cut with their figures.
+#[derive(Serialize, JsonSchema)]
+struct StepsAndCuts<'a, W> {
+    /// Steps in working order.
+    steps: Vec<&'a W>,
+    /// Those that cut.
+    cuts: Vec<CutInWords<'a, W>>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct CutInWords<'a, W> {
+    /// The words of its step.
+    what: &'a W,
+    #[serde(flatten)]
+    cut: &'a Cut<W>,
+}
+
+fn steps_and_cuts<W: Serialize, S: Serializer>(all: &[Step<W>], serializer: S) -> Result<S::Ok, S::Error> {
+    let steps = all.iter().map(|step| &step.words).collect();
+    let cuts = all.iter().filter_map(|step| Some(CutInWords { what: &step.words, cut: step.cut.as_ref()? })).collect();
+    StepsAndCuts { steps, cuts }.serialize(serializer)
 }
 
 /// One tool doing one thing.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Cut<T = Fact> {
-    /// The tool: a name of the shop or of the card; in words once the card was asked.
-    pub tool: T,
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Cut<W = Words> {
+    /// The tool: a name of the shop or of the card.
+    pub tool: W,
     /// Spindle step, rev/min; none by hand.
+    #[serde(rename = "spindle_rev_min", skip_serializing_if = "Option::is_none")]
     pub spindle: Option<f64>,
     /// Feed step, mm/rev; none by hand.
+    #[serde(rename = "feed_mm_rev", skip_serializing_if = "Option::is_none")]
     pub feed: Option<f64>,
     /// Passes in order.
     pub passes: Vec<Pass>,
@@ -149,7 +236,8 @@ impl<T> Cut<T> {
 }
 
 /// What a pass is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
 pub enum PassKind {
     /// Takes the most.
     Rough,
@@ -158,6 +246,7 @@ pub enum PassKind {
     /// The same dial again.
     Spring,
     /// A drill, tap or reamer to its depth.
+    #[serde(rename = "to depth")]
     Depth,
 }
 
@@ -174,23 +263,54 @@ impl PassKind {
 }
 
 /// One pass.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Pass {
     /// What it is for.
     pub kind: PassKind,
     /// Depth of cut, or depth of the hole, mm.
+    #[serde(rename = "depth_mm")]
     pub depth: f64,
-    /// What the dial must read, as that dial counts, in words with its unit.
-    pub dial: Option<String>,
+    /// What is set for it, where anything is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub dial: Option<Dialled>,
 }
 
 /// A line to write the as-left in.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Blank {
+pub struct Blank<W = Words> {
     /// Its label in the card, under `blanks`.
-    pub words: Words,
+    pub words: W,
     /// As found, with its unit.
     pub as_found: Option<Fact>,
-    /// The target with its limits and unit.
-    pub target: Option<Fact>,
+    /// What it should be.
+    pub target: Option<Target>,
+}
+
+/// What a size should be when the work is done.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Target {
+    /// A figure aimed at, with its doubt where it has one.
+    Aim(Fact),
+    /// Anything between two limits.
+    Between(Fact, Fact),
+    /// Anything up to a limit.
+    UpTo(Fact),
+}
+
+impl Target {
+    /// A target: of a span its limits, else a figure aimed at.
+    pub fn of(fact: Fact) -> Self {
+        match fact {
+            Fact::Span(low, high) => Self::Between(*low, *high),
+            aim => Self::Aim(aim),
+        }
+    }
+
+    /// Its figures with their parts apart; of two limits in one unit of print the upper alone names it.
+    pub fn shown(&self, print: Print) -> Vec<Shown> {
+        match self {
+            Self::Aim(fact) | Self::UpTo(fact) => fact.shown(None, print).into_iter().collect(),
+            Self::Between(low, high) => Fact::span_shown(low, high, None, print),
+        }
+    }
 }

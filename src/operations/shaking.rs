@@ -53,7 +53,7 @@ pub struct ShakenCheck {
 }
 
 /// Shakes an answer so many times from a seed.
-pub fn shake(answer: &Answer, trials: usize, seed: u64) -> Shaken {
+pub fn shake<W>(answer: &Answer<W>, trials: usize, seed: u64) -> Shaken {
     let checks = answer.checks.iter().filter_map(|check| shake_check(check, trials, seed)).collect();
     Shaken { trials, seed, values: shake_values(&answer.values, trials, seed), checks }
 }
@@ -78,7 +78,7 @@ fn shake_values(values: &[Value], trials: usize, seed: u64) -> Vec<ShakenValue> 
     all.filter(|value| value.plus_minus > 0.0 || value.half_width > 0.0).collect()
 }
 
-fn shake_check(check: &Check, trials: usize, seed: u64) -> Option<ShakenCheck> {
+fn shake_check<W>(check: &Check<W>, trials: usize, seed: u64) -> Option<ShakenCheck> {
     let (judged, nodes) = (check.judged.as_ref()?, check.worked_from.as_ref()?);
     check.verdict()?;
     let share = |bad_ends| {

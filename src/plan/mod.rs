@@ -2,15 +2,15 @@
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
 mod cards;
+mod frame;
 mod order;
 mod pairs;
 mod planned;
 mod rules;
-mod said;
 mod words;
 
 pub use cards::Cards;
-pub use said::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidBlank, SaidCheck, SaidChoice, SaidStep, Unmade};
+pub use frame::{Plan, Planned, Unmade};
 
 use crate::job::{JobFile, Ledger, PartFacts};
 use crate::operations::{Answer, Bench, Request};

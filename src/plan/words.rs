@@ -2,7 +2,7 @@
 
 use crate::operations::Answer;
 use crate::operations::card::{Texts, fill};
-use crate::proof::{Fact, Facts, Words};
+use crate::proof::{Fact, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
 use std::cell::RefCell;
@@ -14,8 +14,8 @@ pub(super) struct Filler<'a> {
     pub word: &'a str,
     /// The answer with its values, choices and facts.
     pub answer: &'a Answer,
-    /// An answer to ask when the first has no such name (a alternative's owner).
-    pub owner: Option<&'a Answer>,
+    /// The answer to ask when the first has no such name: the whole one, where the first is one of its alternatives.
+    pub owner: &'a Answer,
     /// The names of the operation's own card and of the common one.
     pub names: [&'a Texts; 2],
     /// Units of print.
@@ -38,7 +38,7 @@ impl Filler<'_> {
     ///
     /// # Errors
     /// A problem for a blank that nothing fills.
-    pub fn fill(&self, section: &str, id: &str, text: &str, facts: &Facts) -> Result<String, Problem> {
+    pub fn fill(&self, section: &str, id: &str, text: &str, facts: &[(&'static str, Fact)]) -> Result<String, Problem> {
         let slip = RefCell::new(None);
         let blank = |name: &str, digits| {
             self.blank(name, digits, facts).unwrap_or_else(|problem| {
@@ -64,13 +64,29 @@ impl Filler<'_> {
     /// # Errors
     /// As [`Self::text`].
     pub fn said(&self, fact: &Fact, digits: Option<usize>) -> Result<String, Problem> {
-        Ok(fact.in_words(&|words| self.text("names", &self.names, words))?.said(digits, self.print))
+        Ok(fact.in_words(&|words| self.name(words))?.said(digits, self.print))
     }
 
-    fn blank(&self, name: &str, digits: Option<usize>, facts: &Facts) -> Result<Option<String>, Problem> {
-        let of = |facts: &Facts| facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
+    /// A name: the card's, or one that was typed or is a figure.
+    ///
+    /// # Errors
+    /// As [`Self::text`].
+    pub fn name(&self, words: &Words) -> Result<String, Problem> {
+        match words.as_fact() {
+            Some(fact) => self.said(fact, None),
+            None => self.text("names", &self.names, words),
+        }
+    }
+
+    fn blank(
+        &self,
+        name: &str,
+        digits: Option<usize>,
+        facts: &[(&'static str, Fact)],
+    ) -> Result<Option<String>, Problem> {
+        let of = |facts: &[(&'static str, Fact)]| facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
         let fact = of(facts).or_else(|| from(self.answer, name, digits));
-        let fact = fact.or_else(|| from(self.owner?, name, digits));
+        let fact = fact.or_else(|| from(self.owner, name, digits));
         fact.map(|fact| self.said(&fact, digits)).transpose()
     }
 }
@@ -78,7 +94,7 @@ impl Filler<'_> {
 /// What an answer has under a name: a fact, a choice, a value.
 fn from(answer: &Answer, name: &str, digits: Option<usize>) -> Option<Fact> {
     let fact = answer.facts.iter().find(|fact| fact.0 == name).map(|fact| fact.1.clone());
-    let choice = || answer.choices.iter().find(|choice| choice.name == name).map(|choice| choice.chosen.clone());
+    let choice = || answer.choices.iter().find(|choice| choice.name == name).map(|choice| choice.chosen.clone().into());
     let value = || {
         let value = answer.value(name)?;
         // Who asks for so many decimals wants the size to set, not its doubt.

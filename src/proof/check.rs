@@ -1,10 +1,13 @@
 //! One check, judged: proven, doubtful or failing; or not made, and why not.
 
-use super::{Fact, Facts, Node, Place, Side, Words, Worked, worked::root_sum_square};
+use super::{Fact, Facts, Node, Place, Section, Side, Speak, Words, Worked, worked::root_sum_square};
 use crate::quantity::{Quantity, Rounds, Unit};
+use schemars::JsonSchema;
+use serde::{Serialize, Serializer};
 
 /// The three answers to a check that was made, worst last.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
 pub enum Verdict {
     /// Holds at the bad end of band and doubt too.
     Proven,
@@ -58,8 +61,15 @@ impl State {
     }
 }
 
+impl Serialize for State {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.text())
+    }
+}
+
 /// What a check counts for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
 pub enum Weight {
     /// It stamps; not checked it is doubtful.
     Must,
@@ -98,11 +108,13 @@ impl CheckRule {
 }
 
 /// The side of a limit on which a figure must stay.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub enum Keep {
     /// Not under the limit.
+    #[serde(rename = "at least")]
     AtLeast,
     /// Not over the limit.
+    #[serde(rename = "at most")]
     AtMost,
 }
 
@@ -141,13 +153,16 @@ impl Keep {
 }
 
 /// The figures of a check.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Judged {
     /// The figure got, at its middle.
+    #[serde(rename = "value")]
     pub got: f64,
     /// The figure at the end of its band that is judged.
+    #[serde(skip)]
     pub at_bad_end: f64,
-    /// The doubt of the margin, by the guard factor.
+    /// The doubt of the margin, by the guard factor; absent where there is none.
+    #[serde(rename = "plus_minus", default, skip_serializing_if = "is_nought")]
     pub doubt: f64,
     /// The limit.
     pub limit: f64,
@@ -159,6 +174,11 @@ pub struct Judged {
     pub unit: Unit,
 }
 
+#[allow(clippy::trivially_copy_pass_by_ref)] // As the serialiser asks it.
+fn is_nought(doubt: &f64) -> bool {
+    *doubt <= 0.0
+}
+
 impl Judged {
     /// How far a figure is inside a limit on the side where this one must stay; negative is outside.
     pub fn inside(&self, got: f64, limit: f64) -> f64 {
@@ -166,31 +186,112 @@ impl Judged {
     }
 }
 
-/// One check, with all that a reader needs to argue with it. Its words stand in the operation's card under [`Check::id`].
-#[derive(Clone, Debug, PartialEq)]
-pub struct Check {
+/// One check, with all that a reader needs to argue with it, generic over its words: an operation gives the ids of its card's
+/// texts, the plan puts the texts in their place.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Check<W = Words> {
     /// Its id in the card.
+    #[serde(rename = "check")]
     pub id: &'static str,
-    /// What became of it.
+    /// The key of the value that is judged, where it has a name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub about: Option<&'static str>,
+    /// What became of it: proven, doubtful, fails, not-checked, does-not-apply or no-shop.
+    #[schemars(with = "String")]
     pub state: State,
     /// What it counts for.
     pub weight: Weight,
-    /// The key of the value that is judged, where it has a name.
-    pub about: Option<&'static str>,
+    /// What it asks; of one that was not made its name.
+    pub asks: W,
     /// Its figures, where it has any.
+    #[serde(flatten)]
     pub judged: Option<Judged>,
-    /// The line to mend.
-    pub place: Option<Place>,
-    /// Words and figures for the card's blanks.
-    pub facts: Facts,
-    /// What would mend it, each with the figure that it gives; texts of the card under `remedies`.
-    pub remedies: Vec<Words>,
     /// The keys that would let it be made, where it was not.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub missing: Vec<&'static str>,
     /// Whether it rests on a figure that was remembered and not read.
     pub from_memory: bool,
+    /// What would mend it; in words only where it was made and is not proven.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub remedy: Option<W>,
+    /// What would mend it, each with the figure that it gives; texts of the card under `remedies`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub remedies: Vec<W>,
+    /// The line to mend.
+    #[serde(rename = "line", serialize_with = "line", skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<u32>")]
+    pub place: Option<Place>,
+    /// Words and figures for the blanks of what it asks and of its remedy.
+    #[serde(skip)]
+    pub facts: Facts,
     /// What the figure and the limit of the worst end were worked from, where it has figures.
+    #[serde(skip)]
     pub worked_from: Option<[Node; 2]>,
+}
+
+#[allow(clippy::ref_option)] // As the serialiser asks it.
+fn line<S: Serializer>(place: &Option<Place>, serializer: S) -> Result<S::Ok, S::Error> {
+    place.map(|place| place.line).serialize(serializer)
+}
+
+impl<W> Check<W> {
+    /// The verdict, where it was made.
+    pub fn verdict(&self) -> Option<Verdict> {
+        self.state.verdict()
+    }
+
+    /// Whether it was made and is proven.
+    pub fn is_proven(&self) -> bool {
+        self.state == State::Made(Verdict::Proven)
+    }
+
+    /// What it does to the stamp; none where it does nothing.
+    pub fn stamps(&self) -> Option<Verdict> {
+        match (self.weight, self.state) {
+            (Weight::Advice, _) => None,
+            (_, State::Made(verdict)) => Some(verdict),
+            (Weight::Must, State::NotChecked) => Some(Verdict::Doubtful),
+            _ => None,
+        }
+    }
+
+    /// The same check in other words. One that was not made has its name and no remedy, one that is proven no remedy.
+    ///
+    /// # Errors
+    /// Where a text has no other words.
+    pub fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<Check<S::Said>, S::Slip> {
+        let made = self.verdict().is_some();
+        let open = made && !self.is_proven();
+        let facts = if made { self.all_facts() } else { Facts::new() };
+        let remedy = self.remedy.as_ref().filter(|_| open);
+        Ok(Check {
+            id: self.id,
+            about: self.about,
+            state: self.state,
+            weight: self.weight,
+            asks: speaker.say(if made { Section::Asks } else { Section::Unmade }, &self.asks, &facts)?,
+            judged: self.judged,
+            missing: self.missing.clone(),
+            from_memory: self.from_memory,
+            remedy: remedy.map(|words| speaker.say(Section::Remedy, words, &facts)).transpose()?,
+            remedies: if open { speaker.say_all(Section::Remedies, &self.remedies)? } else { Vec::new() },
+            place: self.place,
+            facts: Facts::new(),
+            worked_from: self.worked_from.clone(),
+        })
+    }
+
+    /// The facts with those of its figures.
+    fn all_facts(&self) -> Facts {
+        let mut facts = self.facts.clone();
+        if let Some(judged) = &self.judged {
+            facts.push(("got", Fact::figure(judged.got, judged.unit)));
+            facts.push(("limit", Fact::figure(judged.limit, judged.unit).rounded(judged.keep.rounds())));
+            // The worst-case margin; a check that fails at its middle is told by how much it fails at its worst.
+            facts.push(("margin", Fact::apart(judged.margin.abs(), judged.unit)));
+        }
+        facts
+    }
 }
 
 impl Check {
@@ -237,36 +338,18 @@ impl Check {
     pub fn in_state(id: &'static str, state: State) -> Self {
         Self {
             id,
+            about: None,
             state,
             weight: Weight::Must,
-            about: None,
+            asks: Words::of(id),
             judged: None,
-            place: None,
-            facts: Vec::new(),
-            remedies: Vec::new(),
             missing: Vec::new(),
             from_memory: false,
+            remedy: Some(Words::of(id)),
+            remedies: Vec::new(),
+            place: None,
+            facts: Facts::new(),
             worked_from: None,
-        }
-    }
-
-    /// The verdict, where it was made.
-    pub fn verdict(&self) -> Option<Verdict> {
-        self.state.verdict()
-    }
-
-    /// Whether it was made and is proven.
-    pub fn is_proven(&self) -> bool {
-        self.state == State::Made(Verdict::Proven)
-    }
-
-    /// What it does to the stamp; none where it does nothing.
-    pub fn stamps(&self) -> Option<Verdict> {
-        match (self.weight, self.state) {
-            (Weight::Advice, _) => None,
-            (_, State::Made(verdict)) => Some(verdict),
-            (Weight::Must, State::NotChecked) => Some(Verdict::Doubtful),
-            _ => None,
         }
     }
 

@@ -5,6 +5,7 @@
 
 mod chance;
 mod check;
+mod dialled;
 mod figure;
 mod formula;
 mod graph;
@@ -18,6 +19,7 @@ mod worked;
 
 pub use chance::Chance;
 pub use check::{Check, CheckRule, Judged, Keep, State, Verdict, Weight};
+pub use dialled::{Counted, Dialled, DividedIn};
 pub use figure::{Figure, Owner};
 pub use formula::{Formula, Given, Symbol, Working, work};
 pub use graph::{BadEnds, Draw, Graph, Node};
@@ -25,7 +27,7 @@ pub use origin::{Cited, Origin};
 pub use place::{At, Place};
 pub use refusal::Refusal;
 pub use source::{Mark, Source};
-pub use words::{Fact, Facts, Words};
+pub use words::{Fact, Facts, Section, Speak, Words};
 pub use worked::{Cause, Side, Worked};
 
 /// The functions that a formula may use: prefix form, so that the expression and its printed text read alike.

@@ -1,9 +1,82 @@
 //! A text by its id, with the figures for its blanks: the words themselves stand in the operation's card.
 
-use crate::quantity::{Decimals, Print, Rounds, Unit, shown_to, shown_window};
+use super::Dialled;
+use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 
 /// Words and figures for the blanks of a card.
 pub type Facts = Vec<(&'static str, Fact)>;
+
+/// Where in a card a text stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Section {
+    /// What a check asks.
+    Asks,
+    /// The name of a check that was not made: no text of the card, its id in words.
+    Unmade,
+    /// What would mend a check.
+    Remedy,
+    /// What would mend it, with the figure that it gives.
+    Remedies,
+    /// Reasons for a choice, or against an alternative.
+    Reasons,
+    /// What is assumed.
+    Assumed,
+    /// What the shop lacks.
+    Missing,
+    /// Cautions.
+    Cautions,
+    /// Titles of set-ups.
+    SetUps,
+    /// Holding and truing.
+    Hold,
+    /// Steps.
+    Steps,
+    /// Labels of blanks.
+    Blanks,
+    /// Names of tools, holds, settings.
+    Names,
+}
+
+impl Section {
+    /// As the card names it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Asks | Self::Unmade | Self::Remedy => "checks",
+            Self::Remedies => "remedies",
+            Self::Reasons => "reasons",
+            Self::Assumed => "assumed",
+            Self::Missing => "missing",
+            Self::Cautions => "cautions",
+            Self::SetUps => "set-ups",
+            Self::Hold => "hold",
+            Self::Steps => "steps",
+            Self::Blanks => "blanks",
+            Self::Names => "names",
+        }
+    }
+}
+
+/// Who puts other words in the place of an answer's words: the plan, from the cards.
+pub trait Speak<W> {
+    /// The other words.
+    type Said;
+    /// Why that cannot be.
+    type Slip;
+
+    /// The other words of a text; `beside` are facts for its blanks beside its own.
+    ///
+    /// # Errors
+    /// Where there are no other words.
+    fn say(&self, section: Section, words: &W, beside: &[(&'static str, Fact)]) -> Result<Self::Said, Self::Slip>;
+
+    /// The other words of several texts.
+    ///
+    /// # Errors
+    /// As [`Self::say`].
+    fn say_all(&self, section: Section, all: &[W]) -> Result<Vec<Self::Said>, Self::Slip> {
+        all.iter().map(|words| self.say(section, words, &[])).collect()
+    }
+}
 
 /// What goes into a blank. A figure keeps its unit until it is printed: only then is the shop's unit known.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,6 +104,17 @@ pub enum Fact {
     Span(Box<Fact>, Box<Fact>),
     /// A name that the card has under `names`, with figures for its own blanks.
     Named(Words),
+    /// How far two figures are apart.
+    Apart {
+        /// The number, in `unit`.
+        number: f64,
+        /// The unit that it is held in.
+        unit: Unit,
+        /// Which way it is rounded.
+        rounds: Rounds,
+    },
+    /// What a dial reads.
+    Dial(Dialled),
 }
 
 impl Fact {
@@ -55,7 +139,7 @@ impl Fact {
             Self::Joined(facts) => Self::Joined(each(facts)?),
             Self::Series(facts, between) => Self::Series(each(facts)?, between),
             Self::Span(low, high) => Self::span(low.in_words(name)?, high.in_words(name)?),
-            Self::Text(_) | Self::Figure { .. } => self.clone(),
+            Self::Text(_) | Self::Figure { .. } | Self::Apart { .. } | Self::Dial(_) => self.clone(),
         })
     }
 
@@ -94,6 +178,11 @@ impl Fact {
         Self::Span(Box::new(low), Box::new(high))
     }
 
+    /// How far two figures are apart, rounded up.
+    pub const fn apart(number: f64, unit: Unit) -> Self {
+        Self::Apart { number, unit, rounds: Rounds::Up }
+    }
+
     /// So much to either side.
     pub fn plus_minus(self) -> Self {
         Self::Joined(vec!["± ".into(), self])
@@ -105,40 +194,60 @@ impl Fact {
         match self {
             Self::Text(text) => text.clone(),
             Self::Named(words) => words.id.into(),
-            Self::Figure { number, doubt, unit, decimals, rounds } => {
-                let decimals = digits.map_or(*decimals, Decimals::Exactly);
-                shown_to(*number, *doubt, *unit, (decimals, *rounds), print)
-            }
             Self::Joined(facts) => facts.iter().map(|fact| fact.said(digits, print)).collect(),
             Self::Series(facts, between) => {
-                let mut said: Vec<String> = facts.iter().map(|fact| fact.said(digits, print)).collect();
-                let figures = facts.iter().all(|fact| matches!(fact, Self::Figure { .. }));
-                if let Some((last, others)) = said.split_last_mut().filter(|_| figures && print != Print::Both) {
-                    others.iter_mut().for_each(|other| *other = without_unit_of(other, last).to_owned());
-                }
+                let figures: Option<Vec<Shown>> = facts.iter().map(|fact| fact.shown(digits, print)).collect();
+                let said: Vec<String> = match figures {
+                    Some(figures) => unit_once(figures, print).iter().map(ToString::to_string).collect(),
+                    None => facts.iter().map(|fact| fact.said(digits, print)).collect(),
+                };
                 said.join(between)
             }
-            Self::Span(low, high) => {
-                let (low, high) = match (low.as_ref(), high.as_ref()) {
-                    (
-                        Self::Figure { number: low, doubt: None, unit, decimals, .. },
-                        Self::Figure { number: high, doubt: None, unit: other, .. },
-                    ) if unit == other && *decimals != Decimals::AsTyped => {
-                        let decimals = digits.map_or(*decimals, Decimals::Exactly);
-                        shown_window(*low, *high, *unit, decimals, print)
-                    }
-                    (low, high) => (low.said(digits, print), high.said(digits, print)),
-                };
-                format!("{} to {high}", if print == Print::Both { &low } else { without_unit_of(&low, &high) })
+            Self::Span(low, high) => match Self::span_shown(low, high, digits, print).as_slice() {
+                [low, high] => format!("{low} to {high}"),
+                _ => format!("{} to {}", low.said(digits, print), high.said(digits, print)),
+            },
+            Self::Dial(dialled) => dialled.said(print),
+            Self::Figure { .. } | Self::Apart { .. } => {
+                self.shown(digits, print).map_or_else(String::new, |shown| shown.to_string())
             }
         }
     }
+
+    /// A figure with its parts apart; nothing where it is none.
+    pub fn shown(&self, digits: Option<usize>, print: Print) -> Option<Shown> {
+        match self {
+            Self::Figure { number, doubt, unit, decimals, rounds } => {
+                let decimals = digits.map_or(*decimals, Decimals::Exactly);
+                Some(Shown::of(*number, *doubt, *unit, (decimals, *rounds), print))
+            }
+            Self::Apart { number, unit, rounds } => Some(Shown::apart(*number, *unit, *rounds, print)),
+            _ => None,
+        }
+    }
+
+    /// The two ends of a span with their parts apart, those of a window rounded inward; nothing where they are no figures.
+    pub fn span_shown(low: &Self, high: &Self, digits: Option<usize>, print: Print) -> Vec<Shown> {
+        let ends = match (low, high) {
+            (
+                Self::Figure { number: low, doubt: None, unit, decimals, .. },
+                Self::Figure { number: high, doubt: None, unit: other, .. },
+            ) if unit == other && *decimals != Decimals::AsTyped => {
+                let decimals = digits.map_or(*decimals, Decimals::Exactly);
+                Some(Shown::window(*low, *high, *unit, decimals, print))
+            }
+            (low, high) => low.shown(digits, print).zip(high.shown(digits, print)),
+        };
+        ends.map_or_else(Vec::new, |(low, high)| unit_once(vec![low, high], print))
+    }
 }
 
-/// The first without its last word, where that is the second's: a unit said once.
-fn without_unit_of<'a>(low: &'a str, high: &str) -> &'a str {
-    let unit = high.rfind(' ').and_then(|at| high.get(at..));
-    unit.and_then(|unit| low.strip_suffix(unit)).unwrap_or(low)
+/// Figures in a row: where one unit of print is printed, those in the unit of the last leave it to that.
+fn unit_once(mut figures: Vec<Shown>, print: Print) -> Vec<Shown> {
+    if let Some((last, others)) = figures.split_last_mut().filter(|_| print != Print::Both) {
+        others.iter_mut().filter(|other| other.unit == last.unit).for_each(|other| other.unit = "");
+    }
+    figures
 }
 
 impl From<&str> for Fact {
@@ -147,9 +256,28 @@ impl From<&str> for Fact {
     }
 }
 
+impl From<Fact> for Words {
+    /// A name of the card is its text; what was typed, or is a figure, stands for itself.
+    fn from(fact: Fact) -> Self {
+        match fact {
+            Fact::Named(words) => words,
+            fact => Self { id: ITSELF, facts: vec![(ITSELF, fact)] },
+        }
+    }
+}
+
+/// The id of words that stand for themselves: no text of a card.
+const ITSELF: &str = "";
+
 impl From<Words> for Fact {
     fn from(words: Words) -> Self {
         Self::Named(words)
+    }
+}
+
+impl From<Dialled> for Fact {
+    fn from(dialled: Dialled) -> Self {
+        Self::Dial(dialled)
     }
 }
 
@@ -175,6 +303,11 @@ pub struct Words {
 }
 
 impl Words {
+    /// The fact that they stand for, where they are no text of a card.
+    pub fn as_fact(&self) -> Option<&Fact> {
+        self.facts.first().filter(|_| self.id == ITSELF).map(|fact| &fact.1)
+    }
+
     /// A text by its id.
     pub const fn of(id: &'static str) -> Self {
         Self { id, facts: Vec::new() }

@@ -16,7 +16,7 @@ mod written;
 pub use hardness::{Hardness, Scale};
 pub use kinds::*;
 pub use list::Steps;
-pub use show::{Decimals, Print, Rounds, difference, figure, shown, shown_to, shown_window};
+pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, shown};
 pub use unit::Unit;
 pub use wanted::{Measured, Wanted};
 pub use written::{Form, Misread, Written};

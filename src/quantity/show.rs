@@ -2,6 +2,7 @@
 
 use super::Unit;
 use serde::Deserialize;
+use std::fmt;
 
 /// The units that a shop prints in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
@@ -48,59 +49,135 @@ pub enum Rounds {
     Down,
 }
 
-/// A figure with its unit, and its doubt where it has one, in the units of print.
-///
-/// The doubt has two figures and is rounded up; the figure has the same decimals.
-pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print: Print) -> String {
-    shown_to(number, doubt, unit, (Decimals::Usual, rounds), print)
+/// A number as it is written, its parts apart.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Digits {
+    /// Whether it is under nought.
+    pub negative: bool,
+    /// The digits before its point.
+    pub whole: String,
+    /// The digits behind it; none where it has no point.
+    pub fraction: String,
 }
 
-/// The same with other decimals in the figure's own unit; inches and their kin keep their usual ones.
-pub fn shown_to(
-    number: f64,
-    doubt: Option<f64>,
-    unit: Unit,
-    (decimals, rounds): (Decimals, Rounds),
-    print: Print,
-) -> String {
-    let all: Vec<String> = systems(unit, print)
-        .into_iter()
-        .map(|system| {
-            let number = system.of(number);
+impl Digits {
+    fn of(text: &str) -> Self {
+        let (negative, text) = text.strip_prefix('-').map_or((false, text), |rest| (true, rest));
+        let (whole, fraction) = text.split_once('.').unwrap_or((text, ""));
+        Self { negative, whole: whole.into(), fraction: fraction.into() }
+    }
+
+    /// Its point and what stands behind it.
+    pub fn from_point(&self) -> String {
+        if self.fraction.is_empty() { String::new() } else { format!(".{}", self.fraction) }
+    }
+}
+
+impl fmt::Display for Digits {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}{}{}", if self.negative { "−" } else { "" }, self.whole, self.from_point())
+    }
+}
+
+/// A figure for the reader in the units of print, its parts apart: they meet where the letters are set, and are never read out
+/// of a text again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shown {
+    /// The number.
+    pub number: Digits,
+    /// The doubt, with the decimals of the number.
+    pub doubt: Option<Digits>,
+    /// The unit; empty for a pure number.
+    pub unit: &'static str,
+    /// The same in the other unit of print, where both are printed.
+    pub beside: Option<Box<Self>>,
+}
+
+impl fmt::Display for Shown {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.number)?;
+        if let Some(doubt) = &self.doubt {
+            write!(f, " ± {doubt}")?;
+        }
+        if !self.unit.is_empty() {
+            write!(f, " {}", self.unit)?;
+        }
+        self.beside.as_ref().map_or(Ok(()), |beside| write!(f, " ({beside})"))
+    }
+}
+
+impl Shown {
+    /// A figure with its unit, and its doubt where it has one, with so many decimals in its own unit; inches and their kin keep
+    /// their usual ones.
+    ///
+    /// The doubt has two figures and is rounded up; the figure has the same decimals.
+    pub fn of(
+        number: f64,
+        doubt: Option<f64>,
+        unit: Unit,
+        (decimals, rounds): (Decimals, Rounds),
+        print: Print,
+    ) -> Self {
+        let (first, second) = systems(unit, print);
+        let one = |system: System| {
             let doubt = doubt.map(|doubt| doubt * system.factor).filter(|doubt| *doubt > 0.0);
-            system.text(number, doubt, decimals, rounds)
-        })
-        .collect();
-    side_by_side(all)
+            system.shown(system.of(number), doubt, decimals, rounds)
+        };
+        side_by_side(one(first), second.map(one))
+    }
+
+    /// A figure with the usual decimals.
+    pub fn usual(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print: Print) -> Self {
+        Self::of(number, doubt, unit, (Decimals::Usual, rounds), print)
+    }
+
+    /// A window from its lower limit to its upper one, each rounded inward; one that would close so gets a digit more.
+    pub fn window(low: f64, high: f64, unit: Unit, decimals: Decimals, print: Print) -> (Self, Self) {
+        let ends = |system: System| {
+            let (low, high) = (system.of(low), system.of(high));
+            let least =
+                system.decimals_of(low, decimals, Rounds::Up).max(system.decimals_of(high, decimals, Rounds::Down));
+            let at = |places: i32| (to_places(low, places, Rounds::Up), to_places(high, places, Rounds::Down));
+            let is_open = |places: &i32| at(*places).0 < at(*places).1;
+            let places = if low < high { (least..least + FINER).find(is_open).unwrap_or(least) } else { least };
+            let (low, high) = at(places);
+            (system.bare(&written(low, places)), system.bare(&written(high, places)))
+        };
+        let (first, second) = systems(unit, print);
+        let (low, high) = ends(first);
+        let (low_beside, high_beside) = second.map(ends).unzip();
+        (side_by_side(low, low_beside), side_by_side(high, high_beside))
+    }
+
+    /// How far two figures are apart, in the units of print: of temperatures a difference has no other zero.
+    pub fn apart(number: f64, unit: Unit, rounds: Rounds, print: Print) -> Self {
+        let one = |system: System| {
+            let apart = System { zero: 0.0, ..system };
+            let number = apart.of(number);
+            // One that would print as nought though it is not gets a digit more: its sign is what it says.
+            let least = apart.decimals_of(number, Decimals::Usual, Rounds::Nearest);
+            let is_seen = |places: &i32| to_places(number, *places, rounds) != 0.0;
+            let places = if number == 0.0 { least } else { (least..least + FINER).find(is_seen).unwrap_or(least) };
+            apart.bare(&written(to_places(number, places, rounds), places))
+        };
+        let (first, second) = systems(unit, print);
+        side_by_side(one(first), second.map(one))
+    }
+
+    /// The figure in its first unit of print alone.
+    pub fn alone(self) -> Self {
+        Self { beside: None, ..self }
+    }
+
+    /// The figure in each unit of print, the first first.
+    pub fn each(&self) -> impl Iterator<Item = &Self> {
+        std::iter::successors(Some(self), |shown| shown.beside.as_deref())
+    }
 }
 
-/// A window from its lower limit to its upper one, each rounded inward; one that would close so gets a digit more.
-pub fn shown_window(low: f64, high: f64, unit: Unit, decimals: Decimals, print: Print) -> (String, String) {
-    let ends = systems(unit, print).into_iter().map(|system| {
-        let (low, high) = (system.of(low), system.of(high));
-        let least = system.decimals_of(low, decimals, Rounds::Up).max(system.decimals_of(high, decimals, Rounds::Down));
-        let at = |places: i32| (to_places(low, places, Rounds::Up), to_places(high, places, Rounds::Down));
-        let is_open = |places: &i32| at(*places).0 < at(*places).1;
-        let places = if low < high { (least..least + FINER).find(is_open).unwrap_or(least) } else { least };
-        let (low, high) = at(places);
-        (system.with_unit(&written(low, places)), system.with_unit(&written(high, places)))
-    });
-    let (lows, highs) = ends.unzip();
-    (side_by_side(lows), side_by_side(highs))
-}
-
-/// How far two figures are apart, in the units of print: of temperatures a difference has no other zero.
-pub fn difference(number: f64, unit: Unit, rounds: Rounds, print: Print) -> String {
-    let all = systems(unit, print).into_iter().map(|system| {
-        let apart = System { zero: 0.0, ..system };
-        let number = apart.of(number);
-        // One that would print as nought though it is not gets a digit more: its sign is what it says.
-        let least = apart.decimals_of(number, Decimals::Usual, Rounds::Nearest);
-        let is_seen = |places: &i32| to_places(number, *places, rounds) != 0.0;
-        let places = if number == 0.0 { least } else { (least..least + FINER).find(is_seen).unwrap_or(least) };
-        apart.with_unit(&written(to_places(number, places, rounds), places))
-    });
-    side_by_side(all.collect())
+/// A figure with its unit, and its doubt where it has one, in the units of print: as [`Shown::usual`] in one text.
+pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print: Print) -> String {
+    Shown::usual(number, doubt, unit, rounds, print).to_string()
 }
 
 /// How many decimals more than usual a window, a difference or a doubt may have.
@@ -109,9 +186,8 @@ const FINER: i32 = 3;
 /// What a figure is off its last decimal by and still is that decimal: the dust of binary fractions.
 const DUST: f64 = 1e-6;
 
-fn side_by_side(mut all: Vec<String>) -> String {
-    let first = if all.is_empty() { String::new() } else { all.remove(0) };
-    all.iter().fold(first, |text, other| format!("{text} ({other})"))
+fn side_by_side(first: Shown, second: Option<Shown>) -> Shown {
+    Shown { beside: second.map(Box::new), ..first }
 }
 
 /// A figure rounded to so many places; under nought places tens and hundreds.
@@ -149,10 +225,9 @@ impl System {
         number * self.factor + self.zero
     }
 
-    /// A figure becomes text here: its minus is the sign of print, not the hyphen.
-    fn with_unit(&self, figure: &str) -> String {
-        let space = if self.unit.is_empty() { "" } else { " " };
-        format!("{}{space}{}", figure.replace('-', "−"), self.unit)
+    /// A figure without doubt.
+    fn bare(&self, figure: &str) -> Shown {
+        Shown { number: Digits::of(figure), doubt: None, unit: self.unit, beside: None }
     }
 
     /// Whether its figures are sizes: only those are read finer than usual.
@@ -177,22 +252,22 @@ impl System {
         }
     }
 
-    fn text(&self, number: f64, doubt: Option<f64>, decimals: Decimals, rounds: Rounds) -> String {
+    fn shown(&self, number: f64, doubt: Option<f64>, decimals: Decimals, rounds: Rounds) -> Shown {
         // A count is a whole number: two passes are not 2.00.
         let is_count = self.own == Some(Unit::One) && decimals == Decimals::Usual && number.fract() == 0.0;
         if self.own.is_some() && (decimals == Decimals::AsTyped || is_count && doubt.is_none()) {
-            return self.with_unit(&figure(number));
+            return self.bare(&figure(number));
         }
         let Some(doubt) = doubt else {
             let places = self.decimals_of(number, decimals, rounds);
-            return self.with_unit(&written(to_places(number, places, rounds), places));
+            return self.bare(&written(to_places(number, places, rounds), places));
         };
         let places = match (decimals, self.own) {
             (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
             _ => self.places_of_doubt(doubt),
         };
-        let number = written(to_places(number, places, rounds), places);
-        self.with_unit(&format!("{number} ± {}", written(to_places(doubt, places, Rounds::Up), places)))
+        let doubt = Digits::of(&written(to_places(doubt, places, Rounds::Up), places));
+        Shown { doubt: Some(doubt), ..self.bare(&written(to_places(number, places, rounds), places)) }
     }
 
     /// The places that give a doubt two figures, never finer than the trade reads.
@@ -219,14 +294,14 @@ fn name(unit: Unit) -> &'static str {
     }
 }
 
-/// The units that a figure is printed in, the first outside the brackets.
-fn systems(unit: Unit, print: Print) -> Vec<System> {
+/// The units that a figure is printed in, the second in brackets.
+fn systems(unit: Unit, print: Print) -> (System, Option<System>) {
     let metric = System { factor: 1.0, zero: 0.0, decimals: unit.decimals(), unit: name(unit), own: Some(unit) };
     match (print, imperial(unit)) {
-        (Print::Metric, _) | (_, None) => vec![metric],
-        (Print::Imperial, Some(inch)) => vec![inch],
-        (Print::Both, Some(inch)) if unit == Unit::Mm => vec![metric, inch],
-        (Print::Both, Some(_)) => vec![metric],
+        (Print::Metric, _) | (_, None) => (metric, None),
+        (Print::Imperial, Some(inch)) => (inch, None),
+        (Print::Both, Some(inch)) if unit == Unit::Mm => (metric, Some(inch)),
+        (Print::Both, Some(_)) => (metric, None),
     }
 }
 
@@ -263,8 +338,19 @@ mod tests {
     }
 
     #[test]
+    fn the_parts_of_a_figure_are_apart_until_they_are_set() {
+        let shown = Shown::usual(-25.4, Some(0.01), Unit::Mm, Rounds::Nearest, Print::Both);
+        assert!(shown.number.negative);
+        assert_eq!((shown.number.whole.as_str(), shown.number.fraction.as_str(), shown.unit), ("25", "400", "mm"));
+        assert_eq!(shown.doubt.as_ref().unwrap().to_string(), "0.010");
+        assert_eq!(shown.beside.as_ref().unwrap().to_string(), "-1.00000 ± 0.00040 in");
+        assert_eq!(shown.alone().to_string(), "-25.400 ± 0.010 mm");
+    }
+
+    #[test]
     fn units_follow_the_shop() {
-        let to = |number, decimals, print| shown_to(number, None, Unit::Mm, (decimals, Rounds::Nearest), print);
+        let to =
+            |number, decimals, print| Shown::of(number, None, Unit::Mm, (decimals, Rounds::Nearest), print).to_string();
         assert_eq!(near(25.4, None, Unit::Mm, Print::Imperial), "1.0000 in");
         assert_eq!(near(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.00000 ± 0.00040 in)");
         assert_eq!(near(430.0, None, Unit::RevPerMin, Print::Imperial), "430 rev/min");
@@ -319,7 +405,7 @@ mod tests {
     #[test]
     fn a_window_is_rounded_inwards_and_never_closes() {
         let of = |low, high, decimals, print| {
-            let (low, high) = shown_window(low, high, Unit::Mm, decimals, print);
+            let (low, high) = Shown::window(low, high, Unit::Mm, decimals, print);
             format!("{low} to {high}")
         };
         let metric = |low, high| of(low, high, Decimals::Usual, Print::Metric);
@@ -332,9 +418,9 @@ mod tests {
         for at in 0..2_000 {
             let (low, width) = (10.0 + f64::from(at) * 0.000_517, 0.000_1 + f64::from(at % 40) * 0.000_3);
             for (print, inch) in [(Print::Metric, 1.0), (Print::Imperial, 25.4)] {
-                let (least, most) = shown_window(low, low + width, Unit::Mm, Decimals::Exactly(3), print);
-                let number = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap() * inch;
-                let (least, most) = (number(&least), number(&most));
+                let (least, most) = Shown::window(low, low + width, Unit::Mm, Decimals::Exactly(3), print);
+                let number = |shown: Shown| shown.number.to_string().parse::<f64>().unwrap() * inch;
+                let (least, most) = (number(least), number(most));
                 assert!(low - 1e-7 <= least && least < most && most <= low + width + 1e-7, "{low} {width}");
             }
         }
@@ -342,7 +428,7 @@ mod tests {
 
     #[test]
     fn a_difference_of_temperatures_has_no_other_zero() {
-        let of = |number, unit, print| difference(number, unit, Rounds::Up, print);
+        let of = |number, unit, print| Shown::apart(number, unit, Rounds::Up, print).to_string();
         assert_eq!(near(100.0, Some(10.0), Unit::DegC, Print::Imperial), "212 ± 18 °F");
         assert_eq!(of(10.0, Unit::DegC, Print::Imperial), "18 °F");
         assert_eq!(of(10.0, Unit::DegC, Print::Metric), "10.0 °C");
@@ -350,7 +436,7 @@ mod tests {
 
     #[test]
     fn a_margin_that_is_there_is_never_printed_as_nought() {
-        let of = |number, rounds| difference(number, Unit::Mm, rounds, Print::Metric);
+        let of = |number, rounds| Shown::apart(number, Unit::Mm, rounds, Print::Metric).to_string();
         assert_eq!(of(-0.000_4, Rounds::Down), "−0.001 mm");
         assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
         assert_eq!(of(0.0, Rounds::Down), "0.000 mm");

@@ -1,87 +1,93 @@
-//! Figures as sheets and the terminal show them, in the units of print.
+//! Figures as sheets and the terminal show them, in the units of print. They come with their parts apart, and meet here.
 
 use super::words;
-use crate::operations::{Pass, PassKind, Value};
-use crate::proof::{Judged, Keep};
-use crate::quantity::{Print, Rounds, Unit, difference, figure, shown};
+use crate::operations::{Pass, PassKind, Target};
+use crate::proof::{Fact, Judged, Keep};
+use crate::quantity::{Digits, Print, Rounds, Shown, Unit, figure};
 
-/// A figure with its unit; the inch figure beside it, where both are printed, in a line of its own.
-pub(super) fn lines(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print: Print) -> Vec<String> {
-    stacked(&shown(number, doubt, unit, rounds, print))
+/// What stands before the point of a number: its sign as a sheet sets it, and its digits.
+fn before_point(number: &Digits) -> String {
+    format!("{}{}", if number.negative { "−" } else { "" }, number.whole)
 }
 
-/// A value with its doubt; the inch figure beside it, where both are printed, in a line of its own.
-pub(super) fn value(value: &Value, print: Print) -> Vec<String> {
-    lines(value.number, Some(value.plus_minus), value.unit, value.rounds, print)
+/// A number as a sheet sets it.
+pub(super) fn number(number: &Digits) -> String {
+    before_point(number) + &number.from_point()
 }
 
-fn stacked(text: &str) -> Vec<String> {
-    match text.split_once(" (") {
-        Some((metric, inch)) => vec![metric.to_owned(), format!("({inch}")],
-        None => vec![text.to_owned()],
+/// A figure of a check parted for its columns: up to its point, from its point on, and its unit beside it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Cell {
+    /// Words before it, its sign, and its digits before the point; of a figure without point all but its unit.
+    pub before: String,
+    /// From its point on; none where it has no point.
+    pub from_point: String,
+    /// Its unit.
+    pub unit: &'static str,
+}
+
+impl Cell {
+    fn of(word: &str, shown: &Shown) -> Self {
+        let doubt = shown.doubt.as_ref().map_or_else(String::new, |doubt| format!(" ± {doubt}"));
+        let before = format!("{word}{}", before_point(&shown.number));
+        match shown.number.from_point() {
+            point if point.is_empty() => Self { before: before + &doubt, from_point: point, unit: shown.unit },
+            point => Self { before, from_point: point + &doubt, unit: shown.unit },
+        }
+    }
+
+    /// The figure in one, without its unit.
+    pub(super) fn figure(&self) -> String {
+        format!("{}{}", self.before, self.from_point)
     }
 }
 
-/// A figure of a check parted for its columns: the figure, and its unit beside it.
-pub(super) type Cell = (String, String);
-
 /// The figure of a check with the doubt of its margin, and below it the bad end of its band, where that is another.
 pub(super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
-    let mut cells: Vec<Cell> =
-        lines(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print).iter().map(|l| parted(l)).collect();
-    cells.extend(worst(judged.got, judged.at_bad_end, judged.unit, Rounds::Nearest, print));
-    cells
+    let shown = Shown::usual(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print);
+    let worst = worst(judged.got, judged.at_bad_end, judged.unit, Rounds::Nearest, print);
+    shown.each().map(|one| Cell::of("", one)).chain(worst).collect()
+}
+
+/// The limit of a check in the units of print.
+pub(super) fn limit_of(judged: &Judged, print: Print) -> Shown {
+    Shown::usual(judged.limit, None, judged.unit, judged.keep.rounds(), print)
 }
 
 /// The limit of a check, and below it the bad end of its band, where that is another.
 pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
-    let keep = words::keep(judged.keep);
-    let lines = lines(judged.limit, None, judged.unit, judged.keep.rounds(), print);
-    let mut cells: Vec<Cell> =
-        lines.iter().map(|line| parted(line)).map(|(figure, unit)| (format!("{keep} {figure}"), unit)).collect();
+    let keep = format!("{} ", words::keep(judged.keep));
     // What the margin leaves between the bad end of the figure, its doubt, and the limit that it was judged by.
     let bad_end = match judged.keep {
         Keep::AtLeast => judged.at_bad_end - judged.doubt - judged.margin,
         Keep::AtMost => judged.at_bad_end + judged.doubt + judged.margin,
     };
-    cells.extend(worst(judged.limit, bad_end, judged.unit, judged.keep.rounds(), print));
-    cells
+    let worst = worst(judged.limit, bad_end, judged.unit, judged.keep.rounds(), print);
+    limit_of(judged, print).each().map(|one| Cell::of(&keep, one)).chain(worst).collect()
 }
 
 /// The bad end of a band, where it prints as another figure than the middle.
 fn worst(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
-    let first = |number| lines(number, None, unit, rounds, print).into_iter().next();
-    let (figure, unit) =
-        first(bad_end).filter(|line| Some(line) != first(middle).as_ref()).map(|line| parted(&line))?;
-    Some((format!("{} {figure}", words::WORST), unit))
+    let first = |number| Shown::usual(number, None, unit, rounds, print).alone();
+    let shown = first(bad_end);
+    (shown != first(middle)).then(|| Cell::of(&format!("{} ", words::WORST), &shown))
 }
 
 /// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.
 pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
     // Rounded towards the worse: no margin is bettered.
-    let lines = stacked(&difference(judged.margin, judged.unit, Rounds::Down, print));
-    let signed = |figure: String| if figure.starts_with('−') { figure } else { format!("+{figure}") };
-    lines.iter().map(|line| parted(line)).map(|(figure, unit)| (signed(figure), unit)).collect()
-}
-
-/// A figure and its unit apart, out of their brackets.
-fn parted(line: &str) -> Cell {
-    let line = line.trim_start_matches('(').trim_end_matches(')');
-    let unit = |text: &&str| text.chars().all(|c| !c.is_ascii_digit()) || *text == "mm²" || *text == "mm⁴";
-    match line.rsplit_once(' ') {
-        Some((figure, last)) if unit(&last) => (figure.to_owned(), last.to_owned()),
-        _ => (line.to_owned(), String::new()),
-    }
+    let shown = Shown::apart(judged.margin, judged.unit, Rounds::Down, print);
+    shown.each().map(|one| Cell::of(if one.number.negative { "" } else { "+" }, one)).collect()
 }
 
 /// A length without its unit, which stands at the head of its column; the inch figure in a line of its own.
 pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
-    lines(mm, None, Unit::Mm, Rounds::Nearest, print).iter().map(|line| without_unit(line)).collect()
-}
-
-/// The same line without the unit of length.
-pub(super) fn without_unit(line: &str) -> String {
-    line.replace(" mm", "").replace(" in", "")
+    let shown = Shown::usual(mm, None, Unit::Mm, Rounds::Nearest, print);
+    let line = |(at, one): (usize, &Shown)| {
+        let number = number(&one.number);
+        if at == 0 { number } else { format!("({number})") }
+    };
+    shown.each().enumerate().map(line).collect()
 }
 
 /// A spindle step as the machine's plate has it.
@@ -139,12 +145,29 @@ pub(super) struct Run {
     pub text: String,
 }
 
+impl Run {
+    fn large(text: String) -> Self {
+        Self { large: true, text }
+    }
+
+    fn small(text: impl Into<String>) -> Self {
+        Self { large: false, text: text.into() }
+    }
+}
+
 /// A target parted into what must stay on one line: a figure with the words about it.
-pub(super) fn runs(target: &str) -> Vec<Vec<Run>> {
+pub(super) fn target(target: &Target, print: Print) -> Vec<Vec<Run>> {
+    let all = match (target, target.shown(print).as_slice()) {
+        (Target::UpTo(_), [most]) => words::UP_TO.split(' ').map(Run::small).chain(runs(most)).collect(),
+        (Target::Between(..), [low, high]) => {
+            runs(low).into_iter().chain([Run::small(words::TO)]).chain(runs(high)).collect()
+        }
+        (Target::Aim(_), [aim]) => runs(aim),
+        // Words where a figure could not be had.
+        _ => said(target, print).into_iter().map(Run::small).collect(),
+    };
     let mut groups: Vec<Vec<Run>> = Vec::new();
-    for word in target.split_whitespace() {
-        let bare = word.trim_start_matches(['(', '+', '-', '−', '±', 'Ø', '≤', '≥', '<', '>']);
-        let run = Run { large: bare.starts_with(|c: char| c.is_ascii_digit()), text: word.into() };
+    for run in all {
         let open = groups.last().is_none_or(|group| run.large && group.iter().any(|other| other.large));
         match groups.last_mut() {
             Some(group) if !open => group.push(run),
@@ -152,6 +175,40 @@ pub(super) fn runs(target: &str) -> Vec<Vec<Run>> {
         }
     }
     groups
+}
+
+/// A target in one line.
+pub(super) fn target_line(of: &Target, print: Print) -> String {
+    target(of, print).concat().into_iter().map(|run| run.text).collect::<Vec<_>>().join(" ")
+}
+
+fn said(target: &Target, print: Print) -> Vec<String> {
+    let of = |fact: &Fact| fact.said(None, print);
+    match target {
+        Target::Aim(fact) => vec![of(fact)],
+        Target::UpTo(most) => vec![words::UP_TO.into(), of(most)],
+        Target::Between(low, high) => vec![of(low), words::TO.into(), of(high)],
+    }
+}
+
+/// The runs of a figure: number and doubt large, unit small, the figure of the other unit in brackets.
+fn runs(shown: &Shown) -> Vec<Run> {
+    let mut all = Vec::new();
+    for (at, one) in shown.each().enumerate() {
+        let (open, close) = if at == 0 { ("", "") } else { ("(", ")") };
+        let mut runs = vec![Run::large(format!("{open}{}", one.number))];
+        if let Some(doubt) = &one.doubt {
+            runs.extend([Run::small("±"), Run::large(doubt.to_string())]);
+        }
+        if !one.unit.is_empty() {
+            runs.push(Run::small(one.unit));
+        }
+        if let Some(last) = runs.last_mut() {
+            last.text += close;
+        }
+        all.extend(runs);
+    }
+    all
 }
 
 #[cfg(test)]
@@ -165,11 +222,13 @@ mod tests {
 
     #[test]
     fn a_difference_of_degrees_has_no_nought_to_add() {
-        assert_eq!(margin(&judged(5.0, Unit::DegC), Print::Imperial), [("+9".to_owned(), "°F".to_owned())]);
-        assert_eq!(margin(&judged(-5.0, Unit::DegC), Print::Metric), [("−5.0".to_owned(), "°C".to_owned())]);
-        let both: Vec<String> =
-            margin(&judged(-2.54, Unit::Mm), Print::Both).iter().map(|(f, u)| format!("{f} {u}")).collect();
-        assert_eq!(both, ["−2.540 mm", "−0.1000 in"]);
+        let said = |number, unit, print| {
+            let cells = margin(&judged(number, unit), print);
+            cells.iter().map(|cell| format!("{} {}", cell.figure(), cell.unit)).collect::<Vec<_>>()
+        };
+        assert_eq!(said(5.0, Unit::DegC, Print::Imperial), ["+9 °F"]);
+        assert_eq!(said(-5.0, Unit::DegC, Print::Metric), ["−5.0 °C"]);
+        assert_eq!(said(-2.54, Unit::Mm, Print::Both), ["−2.540 mm", "−0.1000 in"]);
     }
 
     #[test]
@@ -192,12 +251,25 @@ mod tests {
     }
 
     #[test]
+    fn a_figure_is_parted_at_its_point() {
+        let cells = got(&Judged { doubt: 0.01, got: 25.4, at_bad_end: 25.4, ..judged(1.0, Unit::Mm) }, Print::Metric);
+        assert_eq!(cells, [Cell { before: "25".into(), from_point: ".400 ± 0.010".into(), unit: "mm" }]);
+        let cells = limit(&Judged { at_bad_end: 1.0, ..judged(1.0, Unit::N) }, Print::Metric);
+        assert_eq!(cells, [Cell { before: "max 2".into(), from_point: String::new(), unit: "N" }]);
+    }
+
+    #[test]
     fn a_target_breaks_between_its_limits() {
-        let groups = runs("8.271 mm to 8.483 mm");
-        let text: Vec<String> =
-            groups.iter().map(|g| g.iter().map(|r| r.text.as_str()).collect::<Vec<_>>().join(" ")).collect();
-        assert_eq!(text, ["8.271 mm to", "8.483 mm"]);
-        assert_eq!(runs("up to 0.625 mm").len(), 1);
-        assert_eq!(runs("2.476 ± 0.361 mm").len(), 2);
+        let lines = |of: &Target, print| -> Vec<String> {
+            let line = |group: Vec<Run>| group.into_iter().map(|run| run.text).collect::<Vec<_>>().join(" ");
+            target(of, print).into_iter().map(line).collect()
+        };
+        let window = Target::Between(Fact::mm(8.271), Fact::mm(8.483));
+        assert_eq!(lines(&window, Print::Metric), ["8.271 to", "8.483 mm"]);
+        assert_eq!(lines(&window, Print::Both), ["8.271 mm", "(0.32563 in) to", "8.483 mm", "(0.33397 in)"]);
+        assert_eq!(lines(&Target::UpTo(Fact::mm(0.625)), Print::Metric), ["up to 0.625 mm"]);
+        let aim = Target::Aim(Fact::doubted(2.476, 0.361, Unit::Mm));
+        assert_eq!(lines(&aim, Print::Metric), ["2.48 ±", "0.37 mm"]);
+        assert_eq!(target_line(&aim, Print::Metric), "2.48 ± 0.37 mm");
     }
 }

@@ -1,23 +1,23 @@
 //! A reply of the book as text and as JSON. Every figure carries the number of its source and its mark.
 
-use super::json::{SCHEMA, ValueOut, value};
+use super::json::SCHEMA;
 use crate::lookup::{Offer, Reply, Row, source_of, wording};
 use crate::operations::Value;
 use crate::proof::Origin;
-use crate::quantity::{Print, Unit, figure, shown};
+use crate::quantity::{Print, Shown, Unit, figure};
 use crate::reading::harmless;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// A reply in the outer shape.
 #[derive(Serialize)]
-pub struct ReplyOut {
+pub struct ReplyOut<'a> {
     schema: u32,
     topic: String,
     title: String,
-    values: BTreeMap<&'static str, ValueOut>,
+    values: BTreeMap<&'static str, &'a Value>,
     rows: Vec<RowOut>,
-    candidates: Vec<OfferOut>,
+    candidates: Vec<OfferOut<'a>>,
     refused: Vec<RefusedOut>,
     notes: Vec<String>,
     sources: Vec<String>,
@@ -39,10 +39,10 @@ struct RowOut {
 }
 
 #[derive(Serialize)]
-struct OfferOut {
+struct OfferOut<'a> {
     name: String,
     says: String,
-    values: BTreeMap<&'static str, ValueOut>,
+    values: BTreeMap<&'static str, &'a Value>,
 }
 
 #[derive(Serialize)]
@@ -52,9 +52,9 @@ struct RefusedOut {
 }
 
 /// Puts a reply in the outer shape.
-pub fn output(topic: &str, reply: &Reply) -> ReplyOut {
-    let values = |all: &[Value]| all.iter().map(|v| (v.key, value(v))).collect();
-    let offer = |c: &Offer| OfferOut { name: c.name.clone(), says: c.says.clone(), values: values(&c.values) };
+pub fn output<'a>(topic: &str, reply: &'a Reply) -> ReplyOut<'a> {
+    let values = |all: &'a [Value]| all.iter().map(|value| (value.key, value)).collect();
+    let offer = |c: &'a Offer| OfferOut { name: c.name.clone(), says: c.says.clone(), values: values(&c.values) };
     ReplyOut {
         schema: SCHEMA,
         topic: topic.into(),
@@ -149,17 +149,21 @@ impl Printer {
 
     /// The figure, what it is, its source and mark.
     fn value(&mut self, value: &Value, indent: usize) {
-        let one = |number: f64, doubt| match value.unit {
-            Unit::One => pure(number),
-            unit => shown(number, doubt, unit, value.rounds, self.print),
+        let shown = |number, doubt| Shown::usual(number, doubt, value.unit, value.rounds, self.print);
+        let figure = match value.unit {
+            Unit::One => pure(value.number),
+            _ => shown(value.number, Some(value.plus_minus)).to_string(),
         };
-        let figure = one(value.number, Some(value.plus_minus));
-        let band = value.band.filter(|(low, high)| low < high).map(|(low, high)| {
-            let end = |number| one(number, None);
-            let (low, high) = (end(low), end(high));
-            // The unit stands once where there is one system of units.
-            let low = if self.print == Print::Both { low.as_str() } else { low.split(' ').next().unwrap_or(&low) };
-            format!(" ({low} .. {high})")
+        let band = value.band.filter(|(low, high)| low < high).map(|(low, high)| match value.unit {
+            Unit::One => format!(" ({} .. {})", pure(low), pure(high)),
+            _ => {
+                let (mut low, high) = (shown(low, None), shown(high, None));
+                // The unit stands once where there is one system of units.
+                if self.print != Print::Both {
+                    low.unit = "";
+                }
+                format!(" ({low} .. {high})")
+            }
         });
         let figure = figure + &band.unwrap_or_default();
         let told = self.told(&value.origin);

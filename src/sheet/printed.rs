@@ -2,8 +2,8 @@
 
 use super::words;
 use crate::drawing::Item;
-use crate::operations::Answer;
-use crate::plan::{Plan, Planned, PlannedSetUp, SaidStep};
+use crate::operations::{Answer, SetUp, Step};
+use crate::plan::{Plan, Planned};
 use crate::proof::{Origin, Verdict};
 
 /// The plans as every output may show them.
@@ -16,14 +16,15 @@ pub(super) fn printed(plans: &[Plan]) -> Vec<Plan> {
 
 /// Keeps the first set-up of what fails: how it was to be held and what was found, for whoever mends it.
 fn withhold(planned: &mut Planned) {
-    planned.set_ups.truncate(1);
-    let answer = &planned.answer;
-    planned.set_ups.iter_mut().for_each(|set_up| stop(set_up, answer));
+    let mut set_ups = std::mem::take(&mut planned.answer.set_ups);
+    set_ups.truncate(1);
+    set_ups.iter_mut().for_each(|set_up| stop(set_up, &planned.answer));
+    planned.answer.set_ups = set_ups;
 }
 
 /// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed or are judged by a check.
-fn stop(set_up: &mut PlannedSetUp, answer: &Answer) {
-    set_up.steps = vec![SaidStep { id: words::WITHHELD_ID.into(), text: words::WITHHELD.into(), cut: None }];
+fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
+    set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::WITHHELD.into(), cut: None }];
     set_up.blanks.retain(|blank| blank.as_found.is_some());
     set_up.blanks.iter_mut().for_each(|blank| blank.target = None);
     let typed = |key| answer.value(key).is_some_and(|value| matches!(value.origin, Origin::Typed(_)));
@@ -33,5 +34,5 @@ fn stop(set_up: &mut PlannedSetUp, answer: &Answer) {
         _ => true,
     });
     (set_up.minutes, set_up.unattended) = (0.0, 0.0);
-    set_up.checks.clear();
+    set_up.checks = &[];
 }

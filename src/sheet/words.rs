@@ -1,8 +1,8 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
-use crate::operations::{PassKind, Station};
-use crate::plan::{Planned, SaidCheck, Unmade};
-use crate::proof::{Keep, Verdict, Weight};
+use crate::operations::{Alternative, PassKind, Station};
+use crate::plan::{Planned, Unmade};
+use crate::proof::{Check, Keep, Verdict, Weight};
 use crate::quantity::Print;
 use crate::shop::View;
 
@@ -96,6 +96,10 @@ pub(super) const MARGIN: &str = "worst margin";
 pub(super) const WORST: &str = "worst";
 /// Before what was measured before the work.
 pub(super) const AS_FOUND: &str = "as found";
+/// Before a target that is all below a limit.
+pub(super) const UP_TO: &str = "up to";
+/// Between the limits of a target.
+pub(super) const TO: &str = "to";
 /// Over the targets.
 pub(super) const TARGET: &str = "target";
 /// Over the blanks to write in.
@@ -123,7 +127,7 @@ pub(super) const fn stamp(verdict: Verdict, station: Option<Station>) -> &'stati
 
 /// Where the stamp of a whole operation stands: at the first of its set-ups that is a machine's, else at its first.
 fn station(planned: &Planned) -> Option<Station> {
-    let stations = || planned.set_ups.iter().map(|set_up| set_up.station);
+    let stations = || planned.answer.set_ups.iter().map(|set_up| set_up.station);
     stations().find(|at| matches!(at, Station::Lathe | Station::Drilling)).or_else(|| stations().next())
 }
 
@@ -140,11 +144,21 @@ pub(super) const fn verdict(verdict: Verdict) -> &'static str {
 pub(super) const ADVICE: &str = "advice";
 
 /// What is said of a check that was made; nothing of one that was not.
-pub(super) fn verdict_of(check: &SaidCheck) -> &'static str {
+pub(super) fn verdict_of(check: &Check<String>) -> &'static str {
     match check.verdict() {
         Some(made) if made != Verdict::Proven && check.weight == Weight::Advice => ADVICE,
         Some(made) => verdict(made),
         None => "",
+    }
+}
+
+/// Why an alternative was chosen or was not.
+pub(super) fn why(alternative: &Alternative<String>) -> String {
+    match (alternative.chosen, &alternative.why_not, &alternative.answer.refused) {
+        (true, ..) => TAKEN.into(),
+        (false, Some(why), _) => why.clone(),
+        (false, None, Some(refused)) => refused.to_string(),
+        (false, None, None) => NONE.into(),
     }
 }
 
@@ -268,10 +282,10 @@ pub(super) fn unmade(unmade: &Unmade) -> String {
 }
 
 /// Keys as they are typed: those under one parent in its braces.
-fn keys_in_line(keys: &[String]) -> String {
+fn keys_in_line(keys: &[&str]) -> String {
     let mut parents: Vec<(&str, Vec<&str>)> = Vec::new();
     for key in keys {
-        let (parent, child) = key.split_once('.').map_or((key.as_str(), None), |(parent, child)| (parent, Some(child)));
+        let (parent, child) = key.split_once('.').map_or((*key, None), |(parent, child)| (parent, Some(child)));
         match parents.iter_mut().find(|other| other.0 == parent) {
             Some(other) => other.1.extend(child),
             None => parents.push((parent, child.into_iter().collect())),

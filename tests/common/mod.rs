@@ -32,7 +32,8 @@ pub fn shop(text: &str) -> Shop {
 pub fn try_plan(job: &str, shop: Option<&Shop>) -> Result<Plan, Vec<Problem>> {
     let job: JobFile<Request> = JobFile::read(Node::yaml(job, Place::start(0)).map_err(|p| vec![p])?)?;
     let plan = work(&job, shop, &Cards::built_in(Request::WORDS.iter().copied())?, Ledger::default())?;
-    let refused: Vec<&String> = plan.operations.iter().filter_map(|o| o.refused.as_ref()).collect();
+    let refused: Vec<String> =
+        plan.operations.iter().filter_map(|o| Some(o.answer.refused.as_ref()?.to_string())).collect();
     assert!(refused.iter().all(|why| !why.contains("a fault of this program")), "{refused:?}");
     Ok(plan)
 }
@@ -65,9 +66,10 @@ pub fn doubt(planned: &Planned, key: &str) -> f64 {
 /// The verdict of a check that was made.
 pub fn verdict(planned: &Planned, check: &str) -> Verdict {
     planned
+        .answer
         .checks
         .iter()
-        .find(|f| f.check == check)
+        .find(|f| f.id == check)
         .unwrap_or_else(|| panic!("no check {check}"))
         .verdict()
         .unwrap_or_else(|| panic!("{check} was not made"))
@@ -90,7 +92,7 @@ pub fn with(job: &str, from: &str, to: &str) -> String {
 
 /// What became of a check.
 pub fn state(planned: &Planned, check: &str) -> setover::proof::State {
-    planned.checks.iter().find(|f| f.check == check).unwrap_or_else(|| panic!("no check {check}")).state
+    planned.answer.checks.iter().find(|f| f.id == check).unwrap_or_else(|| panic!("no check {check}")).state
 }
 
 /// How many random jobs are asked for (`SETOVER_JOBS`), or so many.

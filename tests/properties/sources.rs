@@ -84,7 +84,9 @@ fn every_source_is_written_once_and_says_where_it_is_found() {
 fn the_book_lists_every_table() {
     let listed: BTreeSet<String> =
         setover::handbook::citations::TABLES.iter().map(|(name, _)| (*name).to_owned()).collect();
-    let there: BTreeSet<String> = tables().iter().map(|path| name(path)).filter(|name| name != "sources").collect();
+    let there = tables().into_iter().map(|path| name(&path)).filter(|name| name != "sources");
+    // What waits for an operation that is not there yet is not of the book.
+    let there: BTreeSet<String> = there.filter(|name| !name.ends_with("-later")).collect();
     assert_eq!(listed, there);
 }
 

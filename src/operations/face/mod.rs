@@ -62,7 +62,7 @@ impl Operation for Face {
         let below = facing::clean_up(bench, &ground.asked, answer)?;
         let (middle, doubt) = (facing::middle(&wear), facing::doubt_of(bench, &wear));
         let wanted = stock::metal_to_remove(&middle, &doubt, &below)?;
-        let typed = self.least_length.iter().collect();
+        let typed = ground.asked.least_length.into_iter().collect();
         let least = facing::Least { id: "least-length", typed, case_does: true };
         let metal = facing::metal_left(bench, &ground, wear, &wanted, &least, answer)?;
         let Some(cutting) = facing::work_cut(bench, &ground, &metal, answer)? else { return Ok(()) };

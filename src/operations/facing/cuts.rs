@@ -1,11 +1,9 @@
 //! How the metal is shared out among the cuts, and how long they take.
 
-use super::feed::Feed;
-use super::speed::Speed;
-use super::tool::Edge;
-use super::{CUTS, Ground, LEAST_DEPTH, Metal, PASSES, TIME, TIME_A_PASS};
+use super::edge::Edge;
+use super::{CUTS, Ground, LEAST_DEPTH, Metal, PASSES};
 use crate::handbook::constants::{constant, worst};
-use crate::handbook::cutting::{finish, times};
+use crate::handbook::cutting::finish;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Words, Worked};
@@ -21,16 +19,6 @@ pub(in crate::operations) struct Cuts {
     pub depths: Vec<Worked<Mm>>,
     /// All passes, spring passes too.
     pub passes: Worked<Ratio>,
-}
-
-/// Everything that a cut needs.
-pub(in crate::operations) struct Cutting {
-    pub edge: Edge,
-    pub cuts: Cuts,
-    pub speed: Speed,
-    pub feed: Feed,
-    /// The greatest of all cuts, its band up to the worst end.
-    pub force: Worked<crate::quantity::Newton>,
 }
 
 /// The fewest cuts that keep every depth within what machine and tool stand; two near-equal ones where there is metal for two
@@ -134,21 +122,6 @@ fn spring_passes(ground: &Ground, edge: &Edge) -> Result<u32, Refusal> {
     let passes: Worked<Ratio> = constant(name)?;
     // A small whole number of the table of constants.
     Ok(passes.number().clamp(0.0, 9.0) as u32)
-}
-
-/// Cutting time: one pass, and all of them.
-pub(super) fn time(
-    ground: &Ground,
-    cuts: &Cuts,
-    speed: &Speed,
-    feed: &Feed,
-    answer: &mut Answer,
-) -> Result<(), Refusal> {
-    let (approach, overrun) = (constant("approach")?, constant("overrun")?);
-    let one = times::facing_time(&ground.outside, &ground.inside, &approach, &overrun, &feed.step, &speed.step)?;
-    let one = answer.record(&TIME_A_PASS, one);
-    answer.record(&TIME, times::time_of_passes(&one, &cuts.passes)?);
-    Ok(())
 }
 
 #[cfg(test)]

@@ -1,9 +1,9 @@
 //! Force, torque and power: the greatest of all cuts, at the outside diameter.
 
 use super::cuts::Cuts;
+use super::edge::Edge;
 use super::feed::Feed;
 use super::speed::Speed;
-use super::tool::Edge;
 use super::{CUTTING_FORCE, Ground, POWER, TORQUE};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::cutting_force as force;

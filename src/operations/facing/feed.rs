@@ -1,6 +1,6 @@
 //! The feed step: as fine as the finish asks at the rough end of what a nose really leaves.
 
-use super::tool::Edge;
+use super::edge::Edge;
 use super::{FEED, FINISH, FINISH_EXPECTED, Ground};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::finish;

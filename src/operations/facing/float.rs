@@ -1,5 +1,6 @@
 //! What metal taken here does to the end float, and the shim that it asks for.
 
+use super::keys::{Asked, FloatWay, Rides};
 use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, FLOAT_WITH_SHIM, Metal, SHIM};
 use crate::handbook::cutting::stock;
 use crate::job::Difference;
@@ -8,30 +9,6 @@ use crate::proof::{At, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, Wanted, figure};
 use crate::reading::Problem;
 use crate::shop::Gauge;
-use schemars::JsonSchema;
-use serde::Deserialize;
-
-/// What metal taken here does to the end float.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-pub enum FloatWay {
-    /// The float grows.
-    Opens,
-    /// The float shrinks.
-    Closes,
-    /// It does not stand in the path of the float.
-    None,
-}
-
-/// Where the mating part bore when the float was measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Rides {
-    /// In the groove.
-    InGroove,
-    /// Across it, on the unworn metal beside.
-    Across,
-}
 
 /// The keys of the float.
 #[derive(Clone, Copy, Debug)]
@@ -42,7 +19,12 @@ pub(in crate::operations) struct Float<'a> {
     pub rides: Option<&'a At<Rides>>,
 }
 
-impl Float<'_> {
+impl<'a> Float<'a> {
+    /// The keys of the float among all.
+    pub(super) fn of(asked: &Asked<'a>) -> Self {
+        Self { way: asked.float, as_found: asked.as_found_float, wanted: asked.float_wanted, rides: asked.rides }
+    }
+
     /// +1 where the float opens, −1 where it closes.
     fn sign(&self) -> Option<Worked<Ratio>> {
         let (sign, says) = match self.way?.value {

@@ -1,13 +1,13 @@
 //! What the rest stands on: the part's sizes, its metal and hardness, the lathe and the dial that puts the depth on.
 
-use super::{Asked, INSIDE, LENGTH, OUTSIDE};
+use super::{Asked, INSIDE, LENGTH, OUTSIDE, swing};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
-use crate::operations::{Answer, Bench, Station};
-use crate::proof::{Check, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale, figure, shown};
+use crate::operations::{Answer, Bench, Station, kit};
+use crate::proof::{Check, Counted, Dialled, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale};
 use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
 
 /// The part as it comes to the lathe.
@@ -166,14 +166,14 @@ fn lathe<'a>(
         return Ok(None);
     };
     let clears = |lathe: &&Cutting| {
-        let asked = super::grip::swing(outside, asked.hold, lathe).ok().flatten();
+        let asked = swing::asked(outside, asked.hold, lathe).ok().flatten();
         let asked = asked.map_or(outside.number(), |asked| asked.number());
         lathe.swing.as_ref().is_none_or(|s| s.value.number() >= asked)
     };
     let lathes = || shop.machines.iter().filter_map(Machine::lathe);
     let named = asked.set_up.and_then(|wish| wish.machine.as_ref());
     let lathe = match named {
-        Some(name) => shop.machine(&name.value).and_then(Machine::lathe),
+        Some(_) => kit::machine_named(bench, asked.set_up).and_then(Machine::lathe),
         None => lathes().find(clears).or_else(|| lathes().next()),
     };
     let Some(lathe) = lathe else {
@@ -185,7 +185,7 @@ fn lathe<'a>(
     if named.is_none() {
         answer.assume_words(Words::of("machine"));
     }
-    super::grip::judge_swing(outside, asked.hold, lathe, bench.guard(), answer)?;
+    swing::judge(outside, asked.hold, lathe, bench.guard(), answer)?;
     Ok(Some(lathe))
 }
 
@@ -218,38 +218,11 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
 }
 
 impl DepthDial {
-    /// A length in the dial's own unit: a division of whole ten-thousandths of an inch that is no whole micrometre is an inch
-    /// dial's, one of whole micrometres a metric one's. A dial that could be both counts as the shop prints.
-    fn figure(&self, mm: f64, print: Print) -> String {
-        let division = self.division.number();
-        let whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
-        let own = match (whole(division / 0.00254), whole(division / 0.001)) {
-            (true, false) => Print::Imperial,
-            (false, true) => Print::Metric,
-            _ => print,
-        };
-        shown(mm, None, crate::quantity::Unit::Mm, crate::quantity::Rounds::Nearest, own)
-    }
-
-    /// What the dial reads at a depth from the touch, as it counts: the reading, whole turns taken off, and the divisions.
-    pub fn reads(&self, depth: f64, print: Print) -> Result<Option<String>, Refusal> {
+    /// What the dial reads at a depth from the touch, as it counts; none where nobody says which slide it is.
+    pub fn reads(&self, depth: f64) -> Result<Option<Dialled>, Refusal> {
         let Some(slide) = self.slide else { return Ok(None) };
         let touch = Worked::assumed(Mm::new(depth), "depth from the touch");
         let reading = crate::handbook::cutting::stock::slide_reading(&touch, &self.set_over)?.number();
-        let turns = self.per_turn.map_or(0.0, |turn| (reading / turn + 1e-9).floor());
-        let rest = reading - turns * self.per_turn.unwrap_or(0.0);
-        let turned = match turns {
-            turns if turns < 1.0 => String::new(),
-            1.0 => "1 turn and ".into(),
-            turns => format!("{turns:.0} turns and "),
-        };
-        let divisions = rest / self.division.number();
-        let whole = (divisions - divisions.round()).abs() < 1e-6;
-        let count = if whole {
-            format!("{divisions:.0} div")
-        } else {
-            format!("{} div", figure((divisions * 10.0).round() / 10.0))
-        };
-        Ok(Some(format!("{slide} {turned}{} ({count})", self.figure(rest.max(0.0), print))))
+        Ok(Some(Dialled::Slide(Counted::of(slide, reading, self.division.number(), self.per_turn))))
     }
 }

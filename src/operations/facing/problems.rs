@@ -1,7 +1,9 @@
 //! What cannot be a real part, each at its place.
 
 use super::Asked;
+use super::float::Float;
 use crate::job::{Difference, PartFacts};
+use crate::operations::kit::above_zero;
 use crate::proof::At;
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
@@ -13,33 +15,19 @@ impl Asked<'_> {
     /// Sizes that cannot be, of the keys that face and skim share.
     pub fn problems(&self, part: &PartFacts, all: &mut Vec<Problem>) {
         let outside = self.outside.value.number();
-        let sizes = [("outside", Some(self.outside)), ("inside", self.inside)];
-        for (key, at) in sizes.into_iter().filter_map(|(key, at)| Some((key, at?))) {
-            if at.value.number() <= 0.0 {
-                all.push(Problem::new(at.place, format!("`{key}` must be above zero mm")));
-            }
-        }
+        above_zero("`outside`", self.outside, all);
+        above_zero("`inside`", self.inside, all);
         if let Some(inside) = self.inside.filter(|inside| inside.value.number() >= outside) {
             all.push(Problem::new(
                 inside.place,
                 format!("`inside` must be smaller than `outside` ({} mm)", figure(outside)),
             ));
         }
-        if self.length.value.typed().is_some_and(|length| length <= 0.0) {
-            all.push(Problem::new(self.length.place, "`length` must be above zero mm"));
-        }
-        if let Some(rim) = self.thickness_at_rim.filter(|rim| rim.value.typed().is_some_and(|size| size <= 0.0)) {
-            all.push(Problem::new(rim.place, "`thickness-at-rim` must be above zero mm"));
-        }
-        if let Some(flat) = self.flat_within.filter(|flat| flat.value.high.number() <= 0.0) {
-            all.push(Problem::new(flat.place, "`flat-within` must be above zero mm"));
-        }
-        if let Some(finish) = self.finish.filter(|finish| finish.value.high.number() <= 0.0) {
-            all.push(Problem::new(finish.place, "`finish` must be above zero um"));
-        }
-        if let Some(mass) = self.mass.filter(|mass| mass.value.number() <= 0.0) {
-            all.push(Problem::new(mass.place, "`mass` must be above zero kg"));
-        }
+        above_zero("`length`", self.length, all);
+        above_zero("`thickness-at-rim`", self.thickness_at_rim, all);
+        above_zero("`flat-within`", self.flat_within, all);
+        above_zero("`finish`", self.finish, all);
+        above_zero("`mass`", self.mass, all);
         if let (Some(off), None) = (self.off_centre, self.mass) {
             all.push(Problem::new(off.place, "`off-centre` needs the `mass` of the part beside it"));
         }
@@ -48,7 +36,7 @@ impl Asked<'_> {
         }
         self.hold_problems(all);
         self.relief_problems(all);
-        self.float.problems(all);
+        Float::of(self).problems(all);
     }
 
     /// Wear or dish that is as deep as the part is long.

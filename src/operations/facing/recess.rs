@@ -3,38 +3,9 @@
 use super::{Ground, LAND, Metal, RELIEF_LEFT};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
-use crate::job::{Difference, Reading};
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Mm, Wanted};
+use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::shop::Gauge;
-use schemars::JsonSchema;
-use serde::Deserialize;
-
-/// A relief.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Relief {
-    /// Its outside diameter.
-    pub(super) outside: At<Mm>,
-    /// Its inside diameter.
-    pub(super) inside: At<Mm>,
-    /// Its depth as found from the unworn surface (measured).
-    pub(super) depth: At<Difference>,
-    /// Outside diameter of the inner ring that sits on the land inside it (measured).
-    pub(super) ring_outside: Option<At<Reading>>,
-    /// Least gap that must be left (wanted).
-    pub(super) gap: Option<At<Wanted<Mm>>>,
-    /// Whether it is cut again to its depth.
-    pub(super) recut: Option<At<bool>>,
-}
-
-impl Relief {
-    /// Whether it is cut again.
-    pub(super) fn recut(&self) -> bool {
-        self.recut.as_ref().is_some_and(|recut| recut.value)
-    }
-}
 
 pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
     let Some(relief) = ground.asked.relief else {

@@ -1,13 +1,12 @@
 //! The set-up: how it is held, every cut with its dial readings, what is measured.
 
-use super::cuts::Cutting;
 use super::measuring::{self, Measured, Reference};
 use super::sketch::{self, Shoulder};
+use super::tool::CuttingData;
 use super::{FeedDirection, Ground, Metal};
-use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
-use crate::handbook::set_up_minutes;
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, Value, kit, safety};
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
@@ -30,12 +29,12 @@ pub(in crate::operations) fn set_up(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
-    cutting: &Cutting,
+    cutting: &CuttingData,
     extra: Extra,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let mut set_up = SetUp::at(extra.id, Station::Lathe);
-    set_up.machine = ground.lathe.map(|lathe| lathe.name.value.clone());
+    set_up.on(ground.lathe.map(|lathe| lathe.name.value.as_str()));
     set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
     held(ground, &mut set_up);
     before(ground, &mut set_up)?;
@@ -56,7 +55,7 @@ pub(in crate::operations) fn set_up(
     set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
     set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
     set_up.leaves = vec![kit::of_this(bench, extra.state)];
-    set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);
+    set_up.warns(&["swarf", "chuck-key", "work-secure"]);
     let mass = match ground.asked.mass {
         Some(mass) => Some(mass.into()),
         None => super::grip::mass_from_sizes(&ground.material, [&ground.outside, &ground.inside, &ground.length])?,
@@ -82,12 +81,9 @@ fn chucking(hold: Option<&Hold>) -> &'static str {
 }
 
 fn held(ground: &Ground, set_up: &mut SetUp) {
-    let Some(hold) = ground.asked.hold else {
-        set_up.hold.push(Words::of("hold-not-named"));
-        return;
-    };
+    set_up.hold.push(kit::held_in(ground.asked.hold, "hold-not-named"));
+    let Some(hold) = ground.asked.hold else { return };
     let held_in = hold.held_in.value;
-    set_up.hold.push(Words::of("held-in").with("in", held_in.named()));
     if held_in == HeldIn::SoftJaws {
         set_up.hold.push(Words::of("bore-soft-jaws"));
     }
@@ -104,11 +100,7 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
     if let Some(stop) = &hold.stop {
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()));
     }
-    let within = hold.true_within.as_ref().map(|within| Fact::mm(within.value.number()));
-    match within {
-        Some(within) => set_up.hold.push(Words::of("true-within").with("within", within)),
-        None => set_up.hold.push(Words::of("true-as-it-will-go")),
-    }
+    set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")));
 }
 
 fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
@@ -133,7 +125,7 @@ fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
 
 /// Whether a shim is fitted in the end.
 fn shimmed(answer: &Answer) -> bool {
-    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != super::float::no_shim())
+    answer.choices.iter().any(|choice| choice.name == "shim_taken" && choice.chosen != super::float::no_shim().into())
 }
 
 fn minutes_a_pass(answer: &Answer) -> f64 {
@@ -156,7 +148,7 @@ fn direction(ground: &Ground, answer: &mut Answer) -> &'static str {
 struct Run<'a> {
     ground: &'a Ground<'a>,
     metal: &'a Metal,
-    cutting: &'a Cutting,
+    cutting: &'a CuttingData,
     measured: &'a Measured,
     direction: &'static str,
     minutes: f64,
@@ -196,10 +188,10 @@ impl Run<'_> {
                 set_up.step_with(Words::of("hold-point").with("after", cuts_before.to_string()));
             }
             Some(trial) => {
-                let dial = self.ground.dial.reads(trial.depth, self.ground.print)?;
+                let dial = self.ground.dial.reads(trial.depth)?;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
-                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Text)));
+                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Dial)));
             }
             None => {
                 set_up.step("one-cut-no-trial");
@@ -257,7 +249,7 @@ impl Run<'_> {
     }
 
     fn pass(&self, kind: PassKind, depth: f64, reached: f64) -> Result<Pass, Refusal> {
-        let dial = self.ground.dial.reads(reached, self.ground.print)?;
+        let dial = self.ground.dial.reads(reached)?;
         Ok(Pass { kind, depth, dial })
     }
 
@@ -266,7 +258,7 @@ impl Run<'_> {
             return;
         }
         let cut = Cut {
-            tool: self.cutting.edge.name.clone(),
+            tool: self.cutting.edge.name.clone().into(),
             spindle: Some(self.cutting.speed.step.number()),
             feed: Some(self.cutting.feed.step.number()).filter(|_| !self.cutting.feed.by_hand),
             passes: passes.to_vec(),
@@ -285,10 +277,10 @@ fn float_target(answer: &Answer) -> &'static str {
 }
 
 fn blanks(answer: &Answer) -> Vec<Blank> {
-    let said = |key: &str| answer.value(key).map(Value::fact);
+    let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
         let target = said(target)?;
-        Some(Blank { words: Words::of(id), as_found: found.and_then(said), target: Some(target) })
+        Some(kit::blank(id, found.and_then(said), Some(target)))
     };
     [
         line("length-left", Some("length"), super::LENGTH_AFTER.key),

@@ -1,7 +1,7 @@
 //! The spindle step, with every cap before it is rounded.
 
 use super::cuts::Cuts;
-use super::tool::Edge;
+use super::edge::Edge;
 use super::{BLOWS, Ground, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::speeds::{self, Work};
@@ -113,9 +113,10 @@ fn spindle_step(
 
 /// Interrupted cut, and work that stands out further than it is thick.
 fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusal> {
-    let plain = |why: &str| Worked::method(Ratio::new(1.0), vec![why.into()], Source::fixed("no factor", Mark::Own));
+    let no_factor =
+        |why: &str| Worked::method(Ratio::new(1.0), vec![why.into()], Source::fixed("no factor", Mark::Own));
     let interruption = match ground.asked.slots() {
-        0 => plain("a cut without interruption: 1"),
+        0 => no_factor("a cut without interruption: 1"),
         _ => constant("speed-factor-interrupted")?,
     };
     let hold = ground.asked.hold;
@@ -123,7 +124,7 @@ fn factors(ground: &Ground, answer: &mut Answer) -> Result<Worked<Ratio>, Refusa
         let gripped = hold.diameter.as_ref().map_or(ground.outside.number(), |gripped| gripped.value.number());
         super::grip::stands_out(ground).is_some_and(|out| out.number() > gripped)
     });
-    let stiffness = if slender { constant("speed-factor-unstable")? } else { plain("stiffly held: 1") };
+    let stiffness = if slender { constant("speed-factor-unstable")? } else { no_factor("stiffly held: 1") };
     if slender {
         answer.assume_words(Words::of("unstable"));
     }

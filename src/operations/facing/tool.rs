@@ -1,30 +1,33 @@
 //! Which tool: every turning tool of the shop is worked, those that cannot do it are named with the reason, and of those that
 //! can the one that takes least time is chosen. A tool that the job names is judged, not swapped.
 
-use super::cuts::{self, Cutting};
-use super::{Ground, Metal, TIME, effort, feed, speed};
+use super::cuts::{self, Cuts};
+use super::edge::Edge;
+use super::feed::{self, Feed};
+use super::speed::{self, Speed};
+use super::{Ground, Metal, TIME, TIME_A_PASS, effort};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
+use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Angle, Decimals, Mm, Ratio, Unit, figure};
+use crate::quantity::{Decimals, MPerMin, Mm, Newton, Ratio, Unit};
 use crate::shop::TurningTool;
 
-/// The edge that cuts.
-#[derive(Clone)]
-pub(in crate::operations) struct Edge {
-    pub name: Fact,
-    pub material: ToolMaterial,
-    pub nose: Worked<Mm>,
-    pub angle: Worked<Angle>,
-    /// Greatest depth that it stands, where the shop says.
-    pub most_depth: Option<Worked<Mm>>,
+/// The cutting data of a tool: everything that the cut needs.
+pub(in crate::operations) struct CuttingData {
+    pub edge: Edge,
+    pub cuts: Cuts,
+    pub speed: Speed,
+    pub feed: Feed,
+    /// The greatest of all cuts, its band up to the worst end.
+    pub force: Worked<Newton>,
 }
 
 /// One tool worked through.
 struct Tried {
-    cutting: Option<Cutting>,
+    cutting: Option<CuttingData>,
     /// Why it is out, worst reason first; none where it is kept.
     breaches: Vec<Words>,
     /// The worst verdict of what belongs to the tool.
@@ -48,7 +51,7 @@ pub(super) fn choose(
     ground: &Ground,
     metal: &Metal,
     answer: &mut Answer,
-) -> Result<Option<Cutting>, Refusal> {
+) -> Result<Option<CuttingData>, Refusal> {
     let tools: Vec<&TurningTool> = bench.shop.into_iter().flat_map(|shop| shop.turning_tools()).collect();
     let mut tried: Vec<Tried> = tools
         .iter()
@@ -122,18 +125,27 @@ fn try_edge(
 }
 
 /// Everything that an edge does to the metal.
-fn cut(bench: &Bench, ground: &Ground, metal: &Metal, edge: Edge, row: &mut Answer) -> Result<Cutting, Refusal> {
+fn cut(bench: &Bench, ground: &Ground, metal: &Metal, edge: Edge, row: &mut Answer) -> Result<CuttingData, Refusal> {
     let cuts = cuts::divide(bench, ground, metal, &edge, row)?;
     let speed = speed::work(bench, ground, &edge, &cuts, row)?;
     let feed = feed::work(bench, ground, &edge, row)?;
     let force = effort::work(bench, ground, &edge, &cuts, &speed, &feed, row)?;
-    cuts::time(ground, &cuts, &speed, &feed, row)?;
-    Ok(Cutting { edge, cuts, speed, feed, force })
+    time(ground, &cuts, &speed, &feed, row)?;
+    Ok(CuttingData { edge, cuts, speed, feed, force })
+}
+
+/// Cutting time: one pass, and all of them.
+fn time(ground: &Ground, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut Answer) -> Result<(), Refusal> {
+    let (approach, overrun) = (constant("approach")?, constant("overrun")?);
+    let one = times::facing_time(&ground.outside, &ground.inside, &approach, &overrun, &feed.step, &speed.step)?;
+    let one = answer.record(&TIME_A_PASS, one);
+    answer.record(&TIME, times::time_of_passes(&one, &cuts.passes)?);
+    Ok(())
 }
 
 /// A step that is too slow for the edge: carbide, CBN and ceramic want most of their speed, carbide in steel enough not to
 /// build up an edge. High-speed steel takes any less.
-fn too_slow(bench: &Bench, ground: &Ground, cutting: &Cutting) -> Result<Vec<Words>, Refusal> {
+fn too_slow(bench: &Bench, ground: &Ground, cutting: &CuttingData) -> Result<Vec<Words>, Refusal> {
     if bench.shop.is_none() || cutting.edge.material.is_steel() {
         return Ok(Vec::new());
     }
@@ -143,7 +155,7 @@ fn too_slow(bench: &Bench, ground: &Ground, cutting: &Cutting) -> Result<Vec<Wor
         let share = format!("{:.0} %", 100.0 * cutting.speed.share.number());
         all.push(Words::of("tool-too-slow").with("share", share));
     }
-    let built_up: Worked<crate::quantity::MPerMin> = constant("built-up-edge-speed")?;
+    let built_up: Worked<MPerMin> = constant("built-up-edge-speed")?;
     if speed::builds_up(ground, &cutting.edge) && cutting.speed.mean.number() < built_up.number() {
         all.push(Words::of("tool-builds-up").with("mean", Fact::figure(cutting.speed.mean.number(), Unit::MPerMin)));
     }
@@ -235,8 +247,8 @@ fn assumed(ground: &Ground) -> Result<Edge, Refusal> {
         ToolMaterial::Carbide
     };
     let nose: Worked<Mm> = constant("nose-unknown")?;
-    // A figure in mm whatever the shop prints: tools are sold by it.
-    let name = Words::of("edge-with-nose").with("edge", material.text()).with("nose", figure(nose.number()));
+    let nose_of_it = Fact::mm(nose.number()).to(Decimals::AsTyped);
+    let name = Words::of("edge-with-nose").with("edge", material.text()).with("nose", nose_of_it);
     Ok(Edge { name: name.into(), material, nose, angle: constant("edge-angle-unknown")?, most_depth: None })
 }
 

@@ -1,14 +1,19 @@
 //! How the bush goes in: the room that it needs to drop in, the oven and its stops, the freezer.
 
 use super::joint::Joint;
-use super::keys::Fitted;
+use super::keys::{Assemble, Fitted, ReamBush};
+use super::metals::Metals;
+use super::names::{
+    ASSEMBLY_CLEARANCE, BUSH_TEMPERATURE, CHILL_GAIN, HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING,
+};
 use super::sizes::Sizes;
-use super::*;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
-use crate::proof::Keep;
-use crate::quantity::Warmth;
-use crate::shop::Machine;
+use crate::operations::kit::{self, degrees};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift, Warmth};
+use crate::shop::{Machine, Oven};
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
 
@@ -76,7 +81,7 @@ impl ReamBush {
         (room, gain): (&Worked<Mm>, &Worked<Mm>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let middle = joint.plain.nominal("the middle: the interference as measured");
+        let middle = joint.measured.nominal("the middle: the interference as measured");
         let (most, asked) = (heating::gap_to_open(&joint.most, room)?, heating::gap_to_open(&middle, room)?);
         let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
         let wanted = heating::temperature_to_enter(&start, &most, &metals.bush.expansion()?, d)?;
@@ -169,9 +174,7 @@ impl ReamBush {
 
     /// How far the oven's thermometer may be off: as the oven or the habits say.
     fn oven_doubt(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
-        let own = bench.shop.and_then(|shop| {
-            shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.doubt.as_ref() } else { None })
-        });
+        let own = kit::machine_for(bench, None, |machine| oven(machine)?.doubt.as_ref());
         let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
         match own.or(habit) {
             Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
@@ -184,8 +187,7 @@ impl ReamBush {
             answer.no_shop(&["oven-reaches"]);
             return;
         };
-        let machine =
-            || shop.machines.iter().find_map(|m| if let Machine::Oven(oven) = m { oven.most.clone() } else { None });
+        let machine = || kit::machine_for(bench, None, |machine| oven(machine)?.most.clone());
         let check = match shop.oven().or_else(machine) {
             Some(most) => {
                 let check = Check::judge("oven-reaches", setting, Keep::AtMost, &(&most).into(), bench.guard());
@@ -201,4 +203,8 @@ impl ReamBush {
         }
         answer.check(check.with("setting", degrees(setting.number())));
     }
+}
+
+fn oven(machine: &Machine) -> Option<&Oven> {
+    if let Machine::Oven(oven) = machine { Some(oven) } else { None }
 }

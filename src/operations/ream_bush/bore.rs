@@ -1,14 +1,19 @@
 //! The finished bore: running clearance, its limits, whether any bore satisfies them, whether it can be measured.
 
-use super::joint::Joint;
+use super::checks;
+use super::keys::{Clearance, ReamBush};
 use super::line::Line;
-use super::*;
-use crate::handbook::joints::clearance::{self, duty_clearance};
+use super::names::{BORE_MAX, BORE_MIDDLE, BORE_MIN, CLEARANCE_MAX, CLEARANCE_MIN, MEASURING_WINDOW, SHAFT};
+use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
 use crate::handbook::joints::fits::{Grade, tolerance};
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::joints::{press, reaming};
 use crate::handbook::{Fit, constants::constant};
-use crate::proof::{Keep, Mark, Origin, Side, Source};
-use crate::quantity::figure;
+use crate::job::Reading;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Shift, figure};
 use crate::shop::{Gauge, Instrument};
 
 /// The finished bore and its shaft.
@@ -233,7 +238,7 @@ impl ReamBush {
         &self,
         kind: NotReamed,
         finished: &Finished,
-        joint: &Joint,
+        close_in: &Worked<Mm>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         answer.does_not_apply(checks::OF_THE_REAMER);
@@ -249,7 +254,7 @@ impl ReamBush {
         check.remedy(Words::of(instead));
         if let Some(middle) = &finished.middle {
             let nothing = Worked::assumed(Mm::new(0.0), "nothing is reamed");
-            let close_in = joint.close_in.nominal("the size to buy");
+            let close_in = close_in.nominal("the size to buy");
             let bore = press::bore_to_make(&middle.nominal("the size to buy"), &nothing, &close_in)?;
             check.remedy(Words::of("buy-to-size").with("bush_bore_wanted", mm(bore.number())));
         }

@@ -1,14 +1,17 @@
 //! The temperatures at which the joint lives: cold, and where `running` was typed, warm with the bush as warm as its housing or
 //! half way to its shaft.
 
-use super::bore::Finished;
-use super::joint::Joint;
+use super::keys::{ReamBush, Running};
+use super::metals::Metals;
 use super::sizes::Sizes;
-use super::*;
+use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::{PressJoint, Service};
-use crate::proof::{Keep, Origin};
+use crate::operations::Answer;
+use crate::operations::kit::degrees;
+use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Quantity, Shift};
 
 /// Where the joint lives.
 pub(super) struct Climate {
@@ -103,72 +106,5 @@ impl ReamBush {
     /// The temperature of the shaft: as typed, else that of the housing.
     pub(super) fn running_shaft(&self, running: &Running) -> Worked<Celsius> {
         running.shaft.as_ref().map_or_else(|| (&running.housing).into(), Into::into)
-    }
-}
-
-impl ReamBush {
-    /// Grip and clearance at running temperature; the stresses stand with the joint.
-    pub(super) fn when_it_runs(
-        &self,
-        bench: &Bench,
-        metals: &Metals,
-        (sizes, joint, finished): (&Sizes, &Joint, &Finished),
-        climate: &Climate,
-        answer: &mut Answer,
-    ) -> Result<(), Refusal> {
-        let (Some(running), Some(loosest)) = (&self.running, climate.loosest()) else {
-            answer.does_not_apply(&["grip-when-warm", "clearance-when-warm"]);
-            return Ok(());
-        };
-        let of_shaft = self.running_shaft(running);
-        answer.fact("running_temperature", degrees(running.housing.value.number()));
-        answer.fact("running_shaft", degrees(of_shaft.number()));
-        let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
-        let grip =
-            Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
-        let trusted = climate.trusted();
-        let grip = answer.check(grip.not_better_than(trusted).at(running.housing.place));
-        grip.remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
-        if trusted != Verdict::Proven {
-            grip.remedy(Words::of("strength-when-warm"));
-        }
-        if finished.middle.is_none() {
-            answer.not_checked(&["clearance-when-warm"], &["shaft"]);
-            return Ok(());
-        }
-        let alpha_s = self.shaft_metal(running, answer)?.expansion()?;
-        let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
-        let warm: Worked<Celsius> = (&running.housing).into();
-        let alpha = (&metals.bush.expansion()?, &metals.housing.expansion()?);
-        let at = |bush: &Worked<Celsius>, shaft: &Worked<Celsius>| -> Result<Worked<Shift>, Refusal> {
-            let adds = heating::tightened_by(&d, alpha.0, bush, alpha.1, &warm)?;
-            let settled =
-                joint.settled.nominal("what comes back of the bore: the doubt stands in the limits of the bore");
-            let regrown = heating::bore_regrown(&joint.share, &settled, &heating::interference_warm(&settled, &adds)?)?;
-            let bore = finished.shaft.nominal("a change of size: the doubt of the diameter is small beside it");
-            heating::clearance_warm(&finished.clearance, &regrown, &bore, alpha.0, bush, &alpha_s, shaft)
-        };
-        answer.record(&CLEARANCE_EVEN, at(&warm, &warm)?);
-        for (which, case) in climate.warm.iter().enumerate() {
-            let clear = at(&case.bush, &of_shaft)?;
-            let clear = if which == 0 { answer.record(&CLEARANCE_WARM, clear) } else { clear };
-            let free = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
-            let check = Check::judge("clearance-when-warm", &clear, Keep::AtLeast, &free, bench.guard());
-            let check = answer.check(check.about(CLEARANCE_WARM.key).at(running.housing.place));
-            if check.remedies.is_empty() {
-                check.remedy(Words::of("more-clearance"));
-            }
-        }
-        Ok(())
-    }
-
-    fn shaft_metal(&self, running: &Running, answer: &mut Answer) -> Result<Material, Refusal> {
-        if let Some(at) = &running.shaft_material {
-            return Ok(at.value.clone());
-        }
-        answer.assume_words(Words::of("shaft-is-mild-steel"));
-        let lacking = || Refusal::NotGiven { what: "the metal of the shaft", key: "running.shaft-material" };
-        "mild steel".parse().map_err(|_| lacking())
     }
 }

@@ -1,13 +1,24 @@
 //! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
 use super::climate::Climate;
+use super::keys::{Assemble, ReamBush};
 use super::make::Made;
+use super::metals::Metals;
+use super::names::{
+    BORE_HIGH, BORE_LOW, BORE_PRESSED, BOSS_GROWTH, BUSH_PRESSURE_WARM, CLOSE_IN, CLOSE_IN_MOST, CLOSE_IN_SHARE,
+    FIRST_YIELD, FULL_YIELD, HOLDING_FORCE, HOOP_BUSH, HOOP_HOUSING, HOOP_HOUSING_WARM, HOUSING_BORE, HOUSING_STRESS,
+    INTERFERENCE, INTERFERENCE_MAX, INTERFERENCE_MIN, LEFT, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
+    PRESS_FORCE_NOMINAL, PRESSURE, PRESSURE_MIN, PRESSURE_NOMINAL, SLIP_TORQUE, YIELD_INTERFERENCE,
+};
 use super::sizes::Sizes;
-use super::*;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
-use crate::proof::{Keep, Side};
+use crate::operations::kit::{self, degrees};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, Shift, Stress};
+use crate::shop::Machine;
 
 /// The joint once the bush is in.
 pub(super) struct Joint {
@@ -21,7 +32,7 @@ pub(super) struct Joint {
     /// Interference at its bad end for press and heat.
     pub most: Worked<Shift>,
     /// The same at its middle.
-    pub plain: Worked<Shift>,
+    pub measured: Worked<Shift>,
     /// What alone would make the joint proven.
     pub cure: Words,
 }
@@ -37,7 +48,7 @@ impl ReamBush {
         answer: &mut Answer,
     ) -> Result<Joint, Refusal> {
         let tight = &made.tight;
-        answer.record(&INTERFERENCE, tight.plain.clone());
+        answer.record(&INTERFERENCE, tight.measured.clone());
         answer.record(&LEFT, tight.settled.clone());
         answer.record(&INTERFERENCE_MIN, tight.least.clone());
         answer.record(&INTERFERENCE_MAX, tight.most.clone());
@@ -60,8 +71,8 @@ impl ReamBush {
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
         self.forces(bench, sizes, (&nominal, &most, &least), answer)?;
         self.mandrel(bench, made, &close_in_most, answer)?;
-        let (settled, most, plain) = (tight.settled.clone(), tight.most.clone(), tight.plain.clone());
-        Ok(Joint { pressed, close_in, share, settled, most, plain, cure })
+        let (settled, most, measured) = (tight.settled.clone(), tight.most.clone(), tight.measured.clone());
+        Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
     }
 
     /// Bush and housing cold.
@@ -74,7 +85,7 @@ impl ReamBush {
         most: &Worked<Stress>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let delta = &made.tight.plain;
+        let delta = &made.tight.measured;
         answer.record(&HOOP_BUSH, joint.hoop_bush(most)?);
         answer.record(&HOOP_HOUSING, joint.hoop_housing(most)?);
         answer.record(&HOUSING_STRESS, joint.asked_of_housing(most)?);
@@ -133,7 +144,7 @@ impl ReamBush {
         let lacking = |key| move |answer: &mut Answer| answer.not_checked(&["stress-when-warm"], &[key]);
         for warm in &climate.warm {
             let adds = warm.adds.at_least(0.0, "not less tight than cold");
-            let delta = heating::interference_warm(&made.tight.plain, &adds)?;
+            let delta = heating::interference_warm(&made.tight.measured, &adds)?;
             for (stressed, key) in [
                 (joint.of_bush(&delta, warm.service, bench.guard())?, "bush.material"),
                 (joint.of_housing(&delta, warm.service, bench.guard())?, "housing.material"),
@@ -179,12 +190,11 @@ impl ReamBush {
             answer.does_not_apply(&["press-force"]);
             return Ok(());
         }
-        let Some(shop) = bench.shop else {
+        if bench.shop.is_none() {
             answer.no_shop(&["press-force"]);
             return Ok(());
-        };
-        let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).and_then(|at| shop.machine(&at.value));
-        let press = named.and_then(|machine| machine.press()).or_else(|| shop.machines.iter().find_map(|m| m.press()));
+        }
+        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
         let name = press.map_or(Fact::named("no-press"), |press| (&press.name.value).into());
         let limit = press.and_then(|press| press.most.as_ref());
         let check = match (press, limit) {
@@ -218,7 +228,7 @@ impl ReamBush {
     ) -> Result<(), Refusal> {
         let under = constant::<Mm>("mandrel-pilot-under-bore")?.nominal("the least that was read; more is as good");
         let free = press::mandrel_pilot(&made.bore.worst(Side::Low, bench.guard()), close_in_most, &under)?;
-        let outside = made.tight.plain.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
+        let outside = made.tight.measured.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
         let step = constant::<Mm>("mandrel-step")?.number();
         let down = |number: f64| ((number / step + 1e-9).floor() * step).max(0.0);
         answer.record(&MANDREL_PILOT, free.shifted(down(free.number()) - free.number(), "turned down to a whole step"));

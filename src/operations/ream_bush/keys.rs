@@ -1,13 +1,59 @@
 //! The keys of `ream-bush`, as typed.
 
+use crate::handbook::joints::clearance::Duty;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::{Fit, Material, StateKind};
-use crate::job::Reading;
-use crate::proof::At;
+use crate::job::{Address, Reading};
+use crate::operations::{Hold, SetUpWish};
+use crate::proof::{At, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Roughness, Shift, Wanted};
+use crate::shop::By;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, de};
 use std::borrow::Cow;
+
+/// A bush pressed in, drilled for oil and reamed.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct ReamBush {
+    /// What it is pressed into.
+    pub(super) housing: Housing,
+    /// The bush.
+    pub(super) bush: Bush,
+    /// The shaft that runs in it (measured).
+    pub(super) shaft: At<Reading>,
+    /// Running clearance: limits or a fit; left out, the rule for its duty.
+    pub(super) clearance: Option<At<Clearance>>,
+    /// What proves the finished bore; left out, the shop's instruments.
+    pub(super) gauge: Option<At<GaugeBy>>,
+    /// What it does.
+    pub(super) duty: Option<At<Duty>>,
+    /// Oil holes through it.
+    #[serde(default)]
+    pub(super) oil_holes: Vec<OilHole>,
+    /// How it goes in.
+    pub(super) assemble: Option<At<Assemble>>,
+    /// Reamed by hand or by machine.
+    pub(super) by: Option<At<By>>,
+    /// Another bush that is reamed in one line with this one.
+    pub(super) line_with: Option<At<Address>>,
+    /// How the part is held.
+    pub(super) hold: Option<Hold>,
+    /// A flange of the bush.
+    pub(super) flange: Option<Flange>,
+    /// A groove in its bore.
+    pub(super) groove: Option<At<Groove>>,
+    /// How far it stands out.
+    pub(super) stands: Option<At<Stands>>,
+    /// Temperatures when it runs.
+    pub(super) running: Option<Running>,
+    /// Set-up wishes.
+    pub(super) set_up: Option<SetUpWish>,
+    /// Outside and bore that the bush is made to, where another plan chose them.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub(super) made_to: Option<MadeTo>,
+}
 
 /// What the bush is pressed into.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -271,4 +317,11 @@ impl JsonSchema for Stands {
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         json_schema!({ "type": "string", "description": "proud, flush, or by how much it stands proud", "examples": ["proud", "flush", "0.5 mm"] })
     }
+}
+
+/// What a bush is made to, as it stands on a plan.
+#[derive(Clone, Debug)]
+pub(in crate::operations) struct MadeTo {
+    pub(super) outside: Option<Worked<Mm>>,
+    pub(super) bore: Option<Worked<Mm>>,
 }

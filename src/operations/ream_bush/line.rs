@@ -1,10 +1,15 @@
 //! Two bushes in one line: both pressed, both measured, one reaming. The second of them in the order of work has the common
 //! set-up; the first ends at its measured closed-in bore.
 
-use super::*;
+use super::keys::ReamBush;
+use super::names::{BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIN, BORE_PRESSED, LINE_PLACE, OIL_HOLE};
 use crate::handbook::constants::constant;
-use crate::operations::SetUp;
-use crate::proof::{Origin, Side};
+use crate::job::Address;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, SetUp};
+use crate::proof::{Check, Fact, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio};
+use crate::reading::Problem;
 
 /// The other bush of the line.
 pub(super) struct Line {

@@ -3,14 +3,19 @@
 
 use super::bore::Finished;
 use super::climate::Climate;
+use super::keys::{MadeTo, ReamBush};
+use super::metals::Metals;
+use super::names::{BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST, OUTSIDE_TO_MAKE};
 use super::sizes::{Sizes, Tight};
-use super::*;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{press, reaming};
-use crate::proof::{Cause, Mark, Origin, Source};
-use crate::shop::Gauge;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, Name};
+use crate::proof::{Cause, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Shift};
+use crate::shop::{By, Gauge};
 
 /// The bush.
 pub(super) struct Made {
@@ -18,13 +23,6 @@ pub(super) struct Made {
     pub tight: Tight,
     /// The outsides at which the joint is proven, mm; nothing where no outside is.
     pub proven: Option<(f64, f64)>,
-}
-
-/// What a bush is made to, as it stands on a plan.
-#[derive(Clone, Debug)]
-pub(in crate::operations) struct MadeTo {
-    outside: Option<Worked<Mm>>,
-    bore: Option<Worked<Mm>>,
 }
 
 impl MadeTo {
@@ -103,7 +101,7 @@ impl ReamBush {
         answer.record(&BUSH_OUTSIDE, outside.clone());
         answer.record(&BUSH_BORE, bore.clone());
         let tight = sizes.tight(bench, &outside)?;
-        let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.plain.plus_minus() };
+        let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.measured.plus_minus() };
         let proven = self.proven_outsides(bench, &self.press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
         // Where the strength of a metal is not known no outside proves anything.
         let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);

@@ -12,77 +12,27 @@ mod joint;
 mod keys;
 mod line;
 mod make;
+mod metals;
 mod names;
 mod oil;
 mod problems;
 mod reamer;
+mod running;
 mod set_ups;
 mod sizes;
 mod sketch;
 mod steps;
 
-use super::{Answer, Bench, Declared, Hold, Name, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::handbook::Material;
-use crate::handbook::joints::clearance::Duty;
-use crate::handbook::joints::heating::REFERENCE;
-use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
-use crate::job::{Address, PartFacts, Reading};
-use crate::operations::Value;
-use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Stress, Unit};
+use crate::job::PartFacts;
+use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
-use crate::shop::By;
-use keys::{Assemble, Bush, Clearance, Flange, GaugeBy, Groove, Housing, OilHole, Running, Stands};
-use names::*;
-use schemars::JsonSchema;
-use serde::Deserialize;
-
-/// A bush pressed in, drilled for oil and reamed.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct ReamBush {
-    /// What it is pressed into.
-    housing: Housing,
-    /// The bush.
-    bush: Bush,
-    /// The shaft that runs in it (measured).
-    shaft: At<Reading>,
-    /// Running clearance: limits or a fit; left out, the rule for its duty.
-    clearance: Option<At<Clearance>>,
-    /// What proves the finished bore; left out, the shop's instruments.
-    gauge: Option<At<GaugeBy>>,
-    /// What it does.
-    duty: Option<At<Duty>>,
-    /// Oil holes through it.
-    #[serde(default)]
-    oil_holes: Vec<OilHole>,
-    /// How it goes in.
-    assemble: Option<At<Assemble>>,
-    /// Reamed by hand or by machine.
-    by: Option<At<By>>,
-    /// Another bush that is reamed in one line with this one.
-    line_with: Option<At<Address>>,
-    /// How the part is held.
-    hold: Option<Hold>,
-    /// A flange of the bush.
-    flange: Option<Flange>,
-    /// A groove in its bore.
-    groove: Option<At<Groove>>,
-    /// How far it stands out.
-    stands: Option<At<Stands>>,
-    /// Temperatures when it runs.
-    running: Option<Running>,
-    /// Set-up wishes.
-    set_up: Option<SetUpWish>,
-    /// Outside and bore that the bush is made to, where another plan chose them.
-    #[serde(skip)]
-    #[schemars(skip)]
-    made_to: Option<make::MadeTo>,
-}
+pub use keys::ReamBush;
 
 impl Operation for ReamBush {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[VALUES]
+        &[names::VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -100,7 +50,7 @@ impl Operation for ReamBush {
     }
 
     fn take_sizes(&mut self, of: &Answer) -> bool {
-        self.made_to = make::MadeTo::of(of);
+        self.made_to = keys::MadeTo::of(of);
         self.made_to.is_some()
     }
 
@@ -142,7 +92,7 @@ impl Operation for ReamBush {
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
         match (forbidden, &finished.middle) {
-            (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint, answer)?,
+            (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint.close_in, answer)?,
             (None, Some(middle)) => {
                 let reamed = reamer::Reamed {
                     low: &finished.low,
@@ -156,73 +106,4 @@ impl Operation for ReamBush {
         }
         self.all_set_ups(bench, &metals, (&oil, line.as_ref()), (forbidden, &finished), answer)
     }
-}
-
-/// The two metals.
-struct Metals {
-    housing: Material,
-    bush: Material,
-}
-
-impl ReamBush {
-    fn metals(&self, bench: &Bench) -> Result<Metals, Refusal> {
-        let housing = self.housing.material.as_ref().or(bench.part.material.as_ref()).map(|at| at.value.clone());
-        let housing = housing.ok_or(Refusal::NotGiven { what: "the metal of the housing", key: "material" })?;
-        Ok(Metals { housing, bush: self.bush.material.value.clone() })
-    }
-
-    fn assembles(&self) -> Assemble {
-        self.assemble.as_ref().map_or(Assemble::Press, |at| at.value)
-    }
-
-    fn by(&self) -> By {
-        self.by.as_ref().map_or(By::Hand, |at| at.value)
-    }
-
-    fn count(&self) -> u32 {
-        self.bush.count.as_ref().map_or(1, |at| at.value)
-    }
-
-    fn forbids(&self, metals: &Metals) -> Option<NotReamed> {
-        self.bush.kind.as_ref().and_then(|kind| kind.value.forbids()).or_else(|| forbids_reaming(&metals.bush))
-    }
-
-    /// Words that many lines of the card need.
-    fn says(&self, metals: &Metals, answer: &mut Answer) {
-        answer.fact("housing_material", metals.housing.typed());
-        answer.fact("bush_material", metals.bush.typed());
-        let count = self.count();
-        answer.fact(
-            "bushes",
-            if count == 1 { Words::of("the-bush") } else { Words::of("each-bush").with("count", count.to_string()) },
-        );
-        answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
-        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
-        if self.assemble.is_none() {
-            answer.assume_words(Words::of("assemble"));
-        }
-        if self.by.is_none() {
-            answer.assume_words(Words::of("by-hand"));
-        }
-        let stands = match self.stands.as_ref().map(|at| at.value) {
-            None | Some(Stands::Flush) => Words::of("flush"),
-            Some(Stands::Proud) => Words::of("a-little-proud"),
-            Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),
-            Some(Stands::By(by)) => Words::of("proud-by").with("by", mm(by.number())),
-        };
-        answer.fact("stands", stands);
-        if self.stands.is_none() {
-            answer.assume_words(Words::of("stands-flush"));
-        }
-    }
-}
-
-/// A length as a sheet shows it.
-fn mm(number: f64) -> Fact {
-    Fact::mm(number)
-}
-
-/// A temperature as a sheet shows it.
-fn degrees(number: f64) -> Fact {
-    Fact::figure(number, Unit::DegC)
 }

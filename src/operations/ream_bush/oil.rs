@@ -1,13 +1,16 @@
 //! Oil holes: when they are drilled, with which drill, how fast.
 
-use super::keys::{DrillWhen, End};
-use super::*;
+use super::keys::{DrillWhen, End, OilHole, ReamBush};
+use super::metals::Metals;
+use super::names::{OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
+use crate::operations::kit::{self, mm};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
-use crate::proof::Origin;
-use crate::quantity::figure;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, figure};
 use crate::shop::Machine;
 
 /// How the oil holes are drilled.
@@ -32,9 +35,7 @@ pub(super) struct Drilled {
 impl ReamBush {
     /// The machine named, else the first mill or drill press.
     pub(super) fn drilling_machine<'a>(&self, bench: &Bench<'a>) -> Option<&'a Machine> {
-        let shop = bench.shop?;
-        let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).and_then(|at| shop.machine(&at.value));
-        named.filter(|m| m.drills().is_some()).or_else(|| shop.machines.iter().find(|m| m.drills().is_some()))
+        kit::machine_for(bench, self.set_up.as_ref(), kit::that_drills)
     }
 
     /// Checks and works every oil hole.

@@ -1,9 +1,11 @@
 //! What cannot be a real bush (exit 2).
 
-use super::*;
+use super::keys::{Clearance, ReamBush, Stands};
 use crate::handbook::constants::constant;
-use crate::proof::Place;
-use crate::quantity::figure;
+use crate::job::PartFacts;
+use crate::operations::kit::above_zero;
+use crate::quantity::{Mm, Quantity, Ratio, figure};
+use crate::reading::Problem;
 
 impl ReamBush {
     /// Every size that cannot be, at its place.
@@ -26,24 +28,17 @@ impl ReamBush {
     }
 
     fn above_zero(&self, all: &mut Vec<Problem>) {
-        let typed = |key, at: &At<Reading>| at.value.typed().map(|size| (key, size, at.place));
-        let nominal = |key, at: &At<Mm>| (key, at.value.number(), at.place);
-        let mut sizes: Vec<(&str, f64, Place)> = Vec::new();
-        sizes.extend(typed("bore", &self.housing.bore));
-        sizes.extend(self.bush.outside.as_ref().and_then(|at| typed("outside", at)));
-        sizes.extend(self.bush.bore.as_ref().and_then(|at| typed("bore", at)));
-        sizes.extend(typed("shaft", &self.shaft));
-        sizes.push(nominal("outside", &self.housing.outside));
-        sizes.push(nominal("length", &self.bush.length));
-        sizes.extend(self.housing.length.as_ref().map(|at| nominal("length", at)));
-        for hole in &self.oil_holes {
-            sizes.push(nominal("diameter", &hole.diameter));
-        }
+        above_zero("`bore`", &self.housing.bore, all);
+        above_zero("`outside`", self.bush.outside.as_ref(), all);
+        above_zero("`bore`", self.bush.bore.as_ref(), all);
+        above_zero("`shaft`", &self.shaft, all);
+        above_zero("`outside`", &self.housing.outside, all);
+        above_zero("`length`", &self.bush.length, all);
+        above_zero("`length`", self.housing.length.as_ref(), all);
+        self.oil_holes.iter().for_each(|hole| above_zero("`diameter`", &hole.diameter, all));
         if let Some(flange) = &self.flange {
-            sizes.extend([nominal("diameter", &flange.diameter), nominal("thickness", &flange.thickness)]);
-        }
-        for (key, _, place) in sizes.into_iter().filter(|size| size.1 <= 0.0) {
-            all.push(Problem::new(place, format!("`{key}` must be above zero mm")));
+            above_zero("`diameter`", &flange.diameter, all);
+            above_zero("`thickness`", &flange.thickness, all);
         }
         if let Some(count) = self.bush.count.as_ref().filter(|count| count.value == 0) {
             all.push(Problem::new(count.place, "`count` is one or more"));

@@ -1,13 +1,18 @@
 //! The reamer: every one of the shop is worked as an alternative; the surest is taken, a fixed one before an expanding one.
 
+use super::checks;
 use super::joint::Joint;
-use super::*;
+use super::keys::{Groove, ReamBush};
+use super::metals::Metals;
+use super::names::{FIRST_SETTING, LAST_SETTING, PASSES, REAM_FEED, REAM_SPEED, REAMER_HIGH, REAMER_LOW, STOCK};
 use crate::handbook::joints::reaming::{self, Way};
 use crate::handbook::{cutting::speeds, joints::press};
-use crate::operations::Alternative;
+use crate::operations::kit::mm;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
-use crate::proof::{Keep, Mark, Origin, Side, Source};
-use crate::shop::{ExpandingReamer, FixedReamer, Machine, Reamer};
+use crate::operations::{Alternative, Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, Shift};
+use crate::shop::{By, ExpandingReamer, FixedReamer, Machine, Reamer};
 
 /// What is reamed: the limits of the finished bore and the closed-in bore, or bores, that the reamer finds.
 pub(super) struct Reamed<'a> {
@@ -19,7 +24,7 @@ pub(super) struct Reamed<'a> {
 
 /// What the reaming page needs of the reamer.
 pub(super) struct Reaming {
-    pub name: Fact,
+    pub name: Words,
     /// Settings of an expanding reamer; empty for a fixed one.
     pub settings: Vec<f64>,
     /// Whether a trial bore comes first.
@@ -172,7 +177,7 @@ impl ReamBush {
     pub(super) fn reaming(&self, answer: &Answer) -> Result<Reaming, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let chosen = answer.choices.iter().find(|choice| choice.name == "reamer");
-        let name = chosen.map_or_else(|| "".into(), |choice| choice.chosen.clone());
+        let name = chosen.map_or_else(|| Fact::from("").into(), |choice| choice.chosen.clone());
         let settings = match (number(STOCK.key), number(LAST_SETTING.key)) {
             (Some(stock), Some(to)) => reaming::approach(to - stock, to)?,
             _ => Vec::new(),

@@ -1,14 +1,23 @@
 //! The set-ups in the order of the trade: bench, oven, press, bench. Drilling and reaming stand in `steps.rs`.
 
 use super::bore::Finished;
+use super::keys::{Assemble, ReamBush};
 use super::line::Line;
 use super::make::outsides;
+use super::metals::Metals;
+use super::names::{
+    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST,
+    OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
+};
 use super::oil::OilHoles;
-use super::*;
-use crate::handbook::StateKind;
+use super::sketch;
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
-use crate::handbook::set_up_minutes;
-use crate::operations::{Blank, SetUp, Station, kit};
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::{Answer, Bench, SetUp, Station, kit};
+use crate::proof::{Refusal, Words};
+use crate::quantity::Decimals;
+use crate::shop::Machine;
 
 /// The checks of each page.
 const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
@@ -67,7 +76,7 @@ impl ReamBush {
     ) -> Result<(), Refusal> {
         let mut set_up = self.measure_and_dress(bench, oil, answer)?;
         let measured = ["wash-and-cool", "measure-housing", "measure-shaft"];
-        set_up.steps.retain(|step| measured.contains(&step.words.id));
+        set_up.steps.retain(|step| measured.contains(&step.id));
         set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];
         answer.set_ups.push(set_up);
         Ok(())
@@ -118,18 +127,18 @@ impl ReamBush {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.blanks = vec![
-            blank("housing-found", found(answer, HOUSING_BORE.key), None),
-            blank(
+            kit::blank("housing-found", kit::found(answer, HOUSING_BORE.key), None),
+            kit::blank(
                 "bush-outside-found",
-                self.bush.outside.as_ref().and_then(|_| found(answer, BUSH_OUTSIDE.key)),
-                found(answer, OUTSIDE_TO_MAKE.key),
+                self.bush.outside.as_ref().and_then(|_| kit::found(answer, BUSH_OUTSIDE.key)),
+                kit::found(answer, OUTSIDE_TO_MAKE.key),
             ),
-            blank(
+            kit::blank(
                 "bush-bore-found",
-                self.bush.bore.as_ref().and_then(|_| found(answer, BUSH_BORE.key)),
-                found(answer, BORE_TO_MAKE.key),
+                self.bush.bore.as_ref().and_then(|_| kit::found(answer, BUSH_BORE.key)),
+                kit::found(answer, BORE_TO_MAKE.key),
             ),
-            blank("shaft-found", found(answer, SHAFT.key), None),
+            kit::blank("shaft-found", kit::found(answer, SHAFT.key), None),
         ];
         Ok(set_up)
     }
@@ -147,16 +156,16 @@ impl ReamBush {
         if how.chills() {
             set_up.hold.push(Words::of("in-the-freezer"));
             set_up.step("chill-half-an-hour");
-            set_up.cautions.push("freezer");
+            set_up.warns(&["freezer"]);
         }
         if how.warms() && !Self::may_be_heated(answer) {
             set_up.step("do-not-heat");
         } else if how.warms() {
             set_up.hold.push(Words::of("in-the-oven"));
             set_up.step("heat-the-housing").step("soak-and-check");
-            set_up.cautions.extend(["hot-part", "oven-neighbours"]);
+            set_up.warns(&["hot-part", "oven-neighbours"]);
             if metals.housing.kind() == Kind::Magnesium {
-                set_up.cautions.push("magnesium-heat");
+                set_up.warns(&["magnesium-heat"]);
             }
         }
         set_up.sketch = sketch::apart(self, answer);
@@ -165,10 +174,10 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.leaves = how.readies().map(|kind| kit::of_this(bench, kind)).collect();
         if how.warms() {
-            set_up.blanks = vec![blank(
+            set_up.blanks = vec![kit::blank(
                 "oven-read",
                 None,
-                found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
+                kit::found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
             )];
         }
         Ok(set_up)
@@ -187,8 +196,8 @@ impl ReamBush {
     fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let how = self.assembles();
         let mut set_up = SetUp::at("press-home", Station::Press);
-        let press = bench.shop.and_then(|shop| shop.machines.iter().find_map(|m| m.press()));
-        set_up.machine = press.map(|press| press.name.value.clone());
+        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
+        set_up.on(press.map(|press| press.name.value.as_str()));
         set_up.checks = PRESSING;
         set_up.hold.push(Words::of("supported-square"));
         if how.chills() {
@@ -208,17 +217,17 @@ impl ReamBush {
             (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
         };
         if how.warms() {
-            set_up.cautions.push("hot-part");
+            set_up.warns(&["hot-part"]);
         }
         if how.chills() {
-            set_up.cautions.push("freezer");
+            set_up.warns(&["freezer"]);
         }
         if [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel))
         {
             set_up.step("never-hammer-iron");
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
-        set_up.cautions.push("press");
+        set_up.warns(&["press"]);
         set_up.sketch = sketch::pressed(self, answer);
         set_up.minutes = set_up_minutes::start("press set")? + self.minutes("bush, pressing home")?;
         set_up.needs = match how {
@@ -258,19 +267,9 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.blanks = vec![
-            blank("closed-in-left", None, found(answer, BORE_PRESSED.key)),
-            blank("outside-left", found(answer, HOUSING_OUTSIDE.key), None),
+            kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key)),
+            kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None),
         ];
         Ok(set_up)
     }
-}
-
-/// A line to write in.
-pub(super) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
-    Blank { words: Words::of(id), as_found, target }
-}
-
-/// A value with its doubt.
-pub(super) fn found(answer: &Answer, key: &str) -> Option<Fact> {
-    answer.value(key).map(Value::fact)
 }

@@ -1,8 +1,11 @@
 //! What was measured of the housing, and how tight a bush of an outside is in it.
 
-use super::*;
+use super::keys::{ReamBush, Stands};
+use super::names::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, JOINT_LENGTH, LEFT, LOSS};
 use crate::handbook::{constants::constant, joints::press};
-use crate::proof::{Keep, Side};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 
 /// The housing, and what does not depend on the bush's own sizes.
@@ -18,7 +21,7 @@ pub(super) struct Sizes {
 /// How tight the bush is.
 pub(super) struct Tight {
     /// As measured, without loss, with the doubt of both readings: the middle of a stress.
-    pub plain: Worked<Shift>,
+    pub measured: Worked<Shift>,
     /// Once the surfaces have settled; its band goes up to no loss.
     pub settled: Worked<Shift>,
     /// Its bad end for grip.
@@ -30,12 +33,12 @@ pub(super) struct Tight {
 impl Sizes {
     /// How tight a bush of this outside is.
     pub(super) fn tight(&self, bench: &Bench, outside: &Worked<Mm>) -> Result<Tight, Refusal> {
-        let plain = press::interference(outside, &self.d)?;
-        let settled = press::interference_left(&plain, &self.loss)?;
-        let settled = settled.clone().with_band(settled.number(), plain.number());
+        let measured = press::interference(outside, &self.d)?;
+        let settled = press::interference_left(&measured, &self.loss)?;
+        let settled = settled.clone().with_band(settled.number(), measured.number());
         let least = settled.worst(Side::Low, bench.guard());
-        let most = plain.worst(Side::High, bench.guard());
-        Ok(Tight { plain, settled, least, most })
+        let most = measured.worst(Side::High, bench.guard());
+        Ok(Tight { measured, settled, least, most })
     }
 }
 

@@ -1,9 +1,14 @@
 //! The section through the bush in its housing: axis upright, the outer end above. Interference and clearance are drawn larger
 //! than they are, and said so.
 
-use super::keys::End;
-use super::*;
+use super::keys::{End, OilHole, ReamBush, Stands};
+use super::names::{
+    BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE,
+    INTERFERENCE, OIL_HOLE, OIL_HOLE_AT,
+};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
+use crate::operations::Answer;
+use crate::quantity::Quantity;
 
 /// The interference is drawn as this share of the joint diameter.
 const SEEN: f64 = 0.04;

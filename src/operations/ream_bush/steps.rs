@@ -1,14 +1,20 @@
 //! The set-ups that cut: oil holes, then the reamer; or what is done with a bush that must not be reamed.
 
+use super::keys::{GaugeBy, ReamBush};
 use super::line::Line;
+use super::names::{BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK};
 use super::oil::OilHoles;
 use super::reamer::Reaming;
-use super::set_ups::{blank, found};
-use super::*;
+use super::sketch;
 use crate::handbook::StateKind;
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::set_up_minutes;
 use crate::job::State;
-use crate::operations::{Cut, Pass, PassKind, SetUp, Station, kit};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp, Station, kit};
+use crate::proof::{Dialled, Fact, Refusal, Words};
+use crate::quantity::{Decimals, Quantity};
+use crate::shop::By;
 
 const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
 const REAMING: &[&str] = &[
@@ -37,14 +43,14 @@ impl ReamBush {
         answer: &Answer,
     ) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
-        set_up.machine = oil.machine.clone();
+        set_up.on(oil.machine.as_deref());
         set_up.checks = DRILLING;
         self.holding(&mut set_up);
         set_up.step("plug-the-bore");
         let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
             let cut = Cut {
-                tool: Words::of("drill-of").with("size", mm(hole.diameter)).into(),
+                tool: Words::of("drill-of").with("size", mm(hole.diameter)),
                 spindle: hole.spindle,
                 feed: None,
                 passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],
@@ -62,7 +68,7 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![kit::of_this(bench, StateKind::OilHoleDrilled)];
-        set_up.cautions.extend(["clamp-never-freehand", "swarf"]);
+        set_up.warns(&["clamp-never-freehand", "swarf"]);
         Ok(set_up)
     }
 
@@ -73,15 +79,9 @@ impl ReamBush {
     }
 
     fn holding(&self, set_up: &mut SetUp) {
-        match &self.hold {
-            Some(hold) => {
-                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.named()));
-                if let Some(within) = &hold.true_within {
-                    set_up.hold.push(Words::of("true-within").with("within", mm(within.value.number())));
-                }
-            }
-            None => set_up.hold.push(Words::of("held-soft")),
-        }
+        let hold = self.hold.as_ref();
+        set_up.hold.push(kit::held_in(hold, "held-soft"));
+        set_up.hold.extend(kit::trued(hold));
     }
 
     pub(super) fn ream(
@@ -95,7 +95,7 @@ impl ReamBush {
             if by_hand { "ream-by-hand" } else { "ream-by-machine" },
             if by_hand { Station::Bench } else { Station::Drilling },
         );
-        set_up.machine = if by_hand { None } else { oil.machine.clone() };
+        set_up.on(oil.machine.as_deref().filter(|_| !by_hand));
         set_up.checks = REAMING;
         let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
         set_up.needs =
@@ -119,7 +119,7 @@ impl ReamBush {
             (true, true) => "ream-fixed-by-hand",
             (true, false) => "ream-fixed-by-machine",
         };
-        let cut = self.cut(bench, &reaming, answer)?;
+        let cut = self.cut(&reaming, answer)?;
         set_up.cut(Words::of(words), cut);
         set_up.step("deburr-ends");
         if !oil.drilled.is_empty() {
@@ -135,13 +135,13 @@ impl ReamBush {
         }
         set_up.sketch = sketch::reamed(self, answer);
         set_up.minutes += self.minutes("bush, reaming")?;
-        set_up.cautions.extend(["reamer-edges", "never-backwards"]);
+        set_up.warns(&["reamer-edges", "never-backwards"]);
         if !by_hand {
-            set_up.cautions.push("clamp-never-freehand");
+            set_up.warns(&["clamp-never-freehand"]);
         }
         set_up.blanks = vec![
-            blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer)),
-            blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
+            kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer)),
+            kit::blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
         Ok(set_up)
     }
@@ -156,7 +156,7 @@ impl ReamBush {
     }
 
     /// The passes: each setting once and the last one twice; a fixed reamer goes through once.
-    fn cut(&self, bench: &Bench, reaming: &Reaming, answer: &Answer) -> Result<Cut, Refusal> {
+    fn cut(&self, reaming: &Reaming, answer: &Answer) -> Result<Cut, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let start = number(LAST_SETTING.key).zip(number(STOCK.key)).map_or(0.0, |(last, stock)| last - stock);
         let last = reaming.settings.len();
@@ -164,13 +164,12 @@ impl ReamBush {
         let mut passes = Vec::new();
         for (at, setting) in reaming.settings.iter().enumerate() {
             let kind = if at + 1 == last { PassKind::Finish } else { PassKind::Rough };
-            let dial =
-                format!("set to {}, {} more on diameter", bench.say(&mm(*setting)), bench.say(&mm(setting - before)));
+            let dial = Dialled::Size { to_mm: *setting, more_mm: setting - before };
             passes.push(Pass { kind, depth: (setting - before) / 2.0, dial: Some(dial) });
             before = *setting;
         }
         if last > 0 {
-            passes.push(Pass { kind: PassKind::Spring, depth: 0.0, dial: Some("the same setting again".into()) });
+            passes.push(Pass { kind: PassKind::Spring, depth: 0.0, dial: Some(Dialled::Same) });
         } else {
             passes.push(Pass { kind: PassKind::Depth, depth: self.bush.length.value.number(), dial: None });
         }
@@ -193,7 +192,7 @@ impl ReamBush {
         set_up.minutes = self.minutes("bore, sizing without reaming")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
-        set_up.blanks = vec![blank("bore-left", found(answer, BORE_PRESSED.key), bore_limits(answer))];
+        set_up.blanks = vec![kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer))];
         Ok(set_up)
     }
 }

@@ -120,7 +120,7 @@ impl Operation for Skim {
         let ground = Ground::of(bench, self.asked(), answer)?;
         let (worn, alone) = self.alone(bench, &ground.dial, answer)?;
         let wanted = self.with_pair(bench, alone, answer);
-        let typed = self.least_thickness.iter().chain(&self.least_length).collect();
+        let typed = self.least_thickness.iter().chain(ground.asked.least_length).collect();
         let least = facing::Least { id: "thickness", typed, case_does: false };
         let metal = facing::metal_left(bench, &ground, worn, &wanted, &least, answer)?;
         answer.record(&THICKNESS_AFTER, metal.length_after.clone());
@@ -147,7 +147,7 @@ impl Skim {
         let dish = answer.read_difference_if(bench, "dish", Gauge::Depth, self.dish.as_ref())?;
         let dish = dish.map(|dish| answer.record(&DISH, dish));
         let below = facing::clean_up(bench, &self.asked(), answer)?;
-        let plain =
+        let metal_for =
             |worn: &Worked<Mm>| stock::metal_to_remove(&facing::middle(worn), &facing::doubt_of(bench, worn), &below);
         let (worn, wanted) = match (wear, dish) {
             (Some(wear), Some(dish)) if self.read_locally(answer) => {
@@ -156,13 +156,13 @@ impl Skim {
                 (stock::wear_below_dish(&wear, &dish)?, metal)
             }
             (Some(wear), Some(dish)) => {
-                let (of_wear, of_dish) = (plain(&wear)?, plain(&dish)?);
+                let (of_wear, of_dish) = (metal_for(&wear)?, metal_for(&dish)?);
                 // What asks the deeper cut decides how much goes; the deeper reading is what the part rode in.
                 let worn = if dish.number() > wear.number() { dish } else { wear };
                 (worn, if of_dish.number() > of_wear.number() { of_dish } else { of_wear })
             }
             (Some(worn), None) | (None, Some(worn)) => {
-                let metal = plain(&worn)?;
+                let metal = metal_for(&worn)?;
                 (worn, metal)
             }
             (None, None) => return Err(Refusal::NotGiven { what: "the depth of the wear", key: "wear" }),

@@ -10,7 +10,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
 use crate::operations::facing::{Extra, Metal, Shoulder};
-use crate::operations::{Answer, Bench, Blank, Name};
+use crate::operations::kit::{above_zero, blank};
+use crate::operations::{Answer, Bench, Name};
 use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, ForceShift, Mm, Newton, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
 use crate::reading::Problem;
@@ -102,15 +103,9 @@ pub struct Springs {
 impl Skim {
     /// Counts of nothing, springs without rate, a part that is its own pair.
     pub(super) fn stack_problems(&self, part: &PartFacts, all: &mut Vec<Problem>) {
-        if let Some(step) = &self.step
-            && step.present.value.typed().is_some_and(|height| height <= 0.0)
-        {
-            all.push(Problem::new(step.present.place, "`present` of the step must be above zero mm"));
-        }
+        above_zero("`present` of the step", self.step.as_ref().map(|step| &step.present), all);
         if let Some(pack) = &self.pack {
-            if pack.height.value.typed().is_some_and(|height| height <= 0.0) {
-                all.push(Problem::new(pack.height.place, "`height` of the pack must be above zero mm"));
-            }
+            above_zero("`height` of the pack", &pack.height, all);
             if let Some(plates) = pack.plates.as_ref().filter(|plates| plates.value == 0) {
                 all.push(Problem::new(plates.place, "a pack has at least one plate"));
             }
@@ -119,9 +114,7 @@ impl Skim {
             if !(1..=200).contains(&springs.count.value) {
                 all.push(Problem::new(springs.count.place, "`count` of the springs lies between 1 and 200"));
             }
-            if springs.rate.value.number() <= 0.0 {
-                all.push(Problem::new(springs.rate.place, "`rate` of the springs must be above zero N/mm"));
-            }
+            above_zero("`rate` of the springs", &springs.rate, all);
         }
         if let Some(pair) = self.pair.as_ref().filter(|pair| pair.value == part.name) {
             all.push(Problem::new(pair.place, "a part is not its own pair: name the other one"));
@@ -221,7 +214,7 @@ fn step_left(
         extra.after.push(Words::of("cut-step").with("at_step", Fact::mm(at_step.number())));
     }
     let target = Some(Fact::doubted(after.number(), after.plus_minus(), Unit::Mm));
-    extra.blanks.push(Blank { words: Words::of("step-left"), as_found: Some(Fact::mm(present.number())), target });
+    extra.blanks.push(blank("step-left", Some(Fact::mm(present.number())), target));
     Ok(())
 }
 

@@ -1,7 +1,11 @@
 //! Which length is taken, and why each other is not.
 
-use super::*;
+use super::keys::ThreadInsert;
+use crate::handbook::InsertLength;
 use crate::handbook::constants::constant;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words};
+use crate::quantity::Mm;
 
 impl ThreadInsert {
     /// The lengths that are worked: the standard ones, for a spark plug those of its reaches; one that was typed besides.

@@ -1,11 +1,14 @@
 //! The bolt: what its torque clamps, against its own proof load and against what the insert hole holds.
 
+use super::case::Case;
+use super::keys::{Bolt, BoltThreads};
+use super::names::{BOLT_FORCE, CLAMPING, CLAMPING_MOST, PROOF_LOAD, PULL_OUT};
 use super::strength::Holds;
-use super::*;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::thread_strength as strength;
-use crate::proof::{Keep, Side};
-use crate::quantity::{NewtonMetre, Rounds, Stress, Unit};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Newton, NewtonMetre, Quantity, Ratio, Rounds, Stress, Unit};
 
 /// The forces of a bolt.
 struct Forces {

@@ -1,11 +1,12 @@
 //! The drill of the insert hole: that of the table, else one that is sure to stay inside the limits with what it cuts over.
 
-use super::hole::as_typed;
-use super::*;
+use super::keys::ThreadInsert;
 use crate::handbook::threads::{insert, insert_drill};
 use crate::handbook::{ToolMaterial, constants::constant};
-use crate::proof::Origin;
-use crate::quantity::{Angle, figure};
+use crate::operations::kit::mm_as_typed;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Angle, Mm, Quantity, figure};
 use crate::shop::PickedDrill;
 
 /// The drill that was taken.
@@ -45,14 +46,14 @@ impl ThreadInsert {
             return owned_drill(answer, owned, picked, "largest-drill-that-stays-inside");
         }
         if bench.shop.is_some() {
-            answer.missing.push(Words::of("drill").with("size", as_typed(table.number())));
+            answer.missing.push(Words::of("drill").with("size", mm_as_typed(table.number())));
             own = own.not_better_than(Verdict::Doubtful);
         }
         answer.check(analogous(own, row));
         let table = answer.assume("drill-of-table", table);
         answer.choose(
             "drill",
-            Words::of("drill-size-of-table").with("size", as_typed(table.number())),
+            Words::of("drill-size-of-table").with("size", mm_as_typed(table.number())),
             Words::of("drill-of-table"),
         );
         let point = answer.assume("point-angle", constant("drill-point-angle")?);
@@ -102,7 +103,7 @@ fn owned_drill(
     why: &'static str,
 ) -> Result<Taken, Refusal> {
     let from = owned.from.as_ref().map_or(Fact::named("single-drill"), |from| from.into());
-    let named = Words::of("drill-from").with("size", as_typed(owned.diameter)).with("from", from);
+    let named = Words::of("drill-from").with("size", mm_as_typed(owned.diameter)).with("from", from);
     answer.choose("drill", named, Words::of(why));
     let point = match &owned.point {
         Some(typed) => typed.into(),

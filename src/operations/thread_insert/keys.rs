@@ -1,13 +1,74 @@
-//! The keys of a thread insert that are words or small maps.
+//! The keys of a thread insert, as typed.
 
-use crate::handbook::BoltClass;
-use crate::job::Reading;
+use crate::handbook::{BoltClass, InsertLength, Lead, Material, Thread};
+use crate::job::{Difference, Reading};
+use crate::operations::{Bench, Hold, SetUpWish};
 use crate::proof::At;
-use crate::quantity::{Mm, NewtonMetre, Ratio};
+use crate::quantity::{Mm, NewtonMetre, Ratio, Wanted};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::value::{MapAccessDeserializer, StrDeserializer};
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
+
+/// A wire thread insert in a wall.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct ThreadInsert {
+    /// Thread of the bolt.
+    pub(super) thread: At<Thread>,
+    /// Metal from the face to the far side (measured).
+    pub(super) wall: At<Reading>,
+    /// Through or blind.
+    pub(super) hole: At<HoleKind>,
+    /// Open gap behind the wall before something moves (measured), or `clear`.
+    pub(super) beyond: Option<At<Beyond>>,
+    /// Metal to leave under a blind hole (wanted).
+    pub(super) least_left: Option<At<Wanted<Mm>>>,
+    /// Hole centre to the nearest edge (measured).
+    pub(super) edge: Option<At<Reading>>,
+    /// Greatest diameter of the hole that is there (measured), or `none`.
+    pub(super) present_hole: Option<At<PresentHole>>,
+    /// Its depth to its deepest point (measured).
+    pub(super) present_depth: Option<At<Reading>>,
+    /// Width of the chamfer at 45° on its mouth (measured).
+    pub(super) present_chamfer: Option<At<Difference>>,
+    /// Where the stop is set to nought.
+    pub(super) zero: Option<At<ZeroKind>>,
+    /// Thickness of the strip that a zero is taken on.
+    pub(super) strip: Option<At<Mm>>,
+    /// Whether the mouth is countersunk.
+    pub(super) countersink: Option<At<bool>>,
+    /// Lead of the insert tap.
+    pub(super) lead: Option<At<Lead>>,
+    /// The bolt.
+    pub(super) bolt: Option<Bolt>,
+    /// Tang in or out.
+    pub(super) tang: Option<At<Tang>>,
+    /// How the part is held.
+    pub(super) hold: Option<Hold>,
+    /// Length, in diameters or mm; left out, the best is chosen.
+    pub(super) length: Option<At<InsertLength>>,
+    /// Material, where it is not the part's.
+    pub(super) material: Option<At<Material>>,
+    /// Set-up wishes.
+    pub(super) set_up: Option<SetUpWish>,
+}
+
+impl ThreadInsert {
+    pub(super) fn material<'a>(&'a self, bench: &Bench<'a>) -> Option<&'a Material> {
+        self.material.as_ref().or(bench.part.material.as_ref()).map(|at| &at.value)
+    }
+
+    /// Whether something may be there: only `none` says that nothing is.
+    pub(super) fn opens_old_hole(&self) -> bool {
+        !self.present_hole.as_ref().is_some_and(|at| at.value == PresentHole::None)
+    }
+
+    /// Inserts by the reach of a spark plug: its thread, through a head.
+    pub(super) fn spark_plug(&self) -> bool {
+        InsertLength::by_reach(self.thread.value) && self.hole.value == HoleKind::Through
+    }
+}
 
 /// Through the wall or not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]

@@ -1,8 +1,18 @@
 //! One length: how deep, how much metal is left, and what would win more.
 
-use super::*;
+use super::case::Case;
+use super::checks;
+use super::keys::{HoleKind, Tang};
+use super::names::{
+    DEPTH_TO_POINT, DRILLED_DEPTH, FULL_THREAD, INSERT_LENGTH, METAL_LEFT, REACH_MOST, SET_DOWN, TAP_DEPTH, TAP_TURNS,
+    WALL_NEEDED,
+};
+use crate::handbook::InsertLength;
 use crate::handbook::threads::insert;
-use crate::proof::{Keep, Side};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity};
 
 impl Case<'_> {
     /// Works one length.
@@ -132,8 +142,4 @@ impl Case<'_> {
         }
         Ok(())
     }
-}
-
-pub(super) fn mm(number: f64) -> Fact {
-    Fact::mm(number)
 }

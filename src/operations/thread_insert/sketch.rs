@@ -1,7 +1,10 @@
 //! The section through the hole, in millimetres of the part.
 
-use super::*;
+use super::case::Case;
+use super::keys::HoleKind;
+use super::names::{BEYOND, DEPTH_TO_POINT, DRILL_DIAMETER, DRILLED_DEPTH, INSERT_LENGTH, METAL_LEFT, SET_DOWN, WALL};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
+use crate::operations::Answer;
 
 /// The hole as it is drilled and tapped.
 pub(super) fn hole(case: &Case, answer: &Answer) -> Sketch {

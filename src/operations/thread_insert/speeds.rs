@@ -1,10 +1,13 @@
 //! Spindle steps for drill and tap, torque on the tap.
 
-use super::*;
+use super::case::Case;
+use super::names::{DRILL_SPEED, DRILL_SURFACE, TAP_SPEED, TAP_TORQUE};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
-use crate::proof::Keep;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Quantity, Ratio, RevPerMin};
 use crate::shop::Machine;
 
 impl Case<'_> {
@@ -61,8 +64,8 @@ impl Case<'_> {
         }
         let by_machine = speeds::start_speed(&self.material, Work::Tap, ToolMaterial::Hss);
         if let (Ok(start), Some(machine)) = (by_machine, machine.and_then(Machine::drills)) {
-            let plain = Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into()));
-            let wanted = speeds::speed_by_factors(&start, &plain, &speed_habit(bench))?;
+            let no_factor = Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into()));
+            let wanted = speeds::speed_by_factors(&start, &no_factor, &speed_habit(bench))?;
             let revs = speeds::spindle_speed(&wanted, &self.hole.major_min)?;
             let step = step_at_or_below(machine, &revs, "tap-too-fast", answer);
             slow_enough(&step, &revs, "tap-too-fast", bench, answer);

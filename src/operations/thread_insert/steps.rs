@@ -1,13 +1,16 @@
 //! The set-ups of a thread insert: drill and tap under a spindle, then the bench.
 
-use super::length::mm;
-use super::*;
+use super::case::Case;
+use super::keys::{HoleKind, Tang, ThreadInsert, ZeroKind};
+use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT};
+use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
 use crate::handbook::set_up_minutes;
-use crate::operations::{Blank, Cut, Pass, PassKind, SetUp, Station, kit};
-use crate::proof::Side;
-use crate::quantity::Unit;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, Target, kit};
+use crate::proof::{Counted, Dialled, Fact, Refusal, Side, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::Machine;
 
 /// The checks that the drilling page shows.
@@ -31,11 +34,10 @@ const BENCH_CHECKS: &[&str] = &["insert-in-drawer", "tang-clear", "when-assemble
 impl ThreadInsert {
     /// The machine named, else the first mill or drill press.
     pub(super) fn machine<'a>(&self, bench: &Bench<'a>) -> Option<&'a Machine> {
-        let shop = bench.shop?;
-        let named = self.set_up.as_ref().and_then(|wish| wish.machine.as_ref());
-        match named {
-            Some(name) => shop.machine(&name.value),
-            None => shop.machines.iter().find(|machine| machine.drills().is_some()),
+        let wish = self.set_up.as_ref();
+        match wish.and_then(|wish| wish.machine.as_ref()) {
+            Some(_) => kit::machine_named(bench, wish),
+            None => kit::machine_for(bench, None, kit::that_drills),
         }
     }
 }
@@ -61,7 +63,7 @@ impl Case<'_> {
 
     fn cutting(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-and-tap", Station::Drilling);
-        set_up.machine = machine.map(|m| m.name().to_owned());
+        set_up.on(machine.map(Machine::name));
         set_up.checks = CUTTING_CHECKS;
         self.hold(&mut set_up);
         let drill_speed = self.drill_speed(bench, machine, answer)?;
@@ -81,17 +83,17 @@ impl Case<'_> {
             set_up.step("head-off");
         } else if through {
             set_up.step("open-and-blank-beyond");
-            set_up.cautions.push("chips-beyond");
+            set_up.warns(&["chips-beyond"]);
         }
         let depth = |key: &str| answer.value(key).map(|value| value.number);
         // A through hole has no depth to aim at: the wall is what is cut.
         let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
         set_up.step(self.zero_step(answer));
         let cut = Cut {
-            tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())).into(),
+            tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())),
             spindle: drill_speed,
             feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: stop_words(bench, answer) }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
             minutes: set_up_minutes::start("insert hole, drilling")?,
         };
         let words = match (through, opening) {
@@ -115,7 +117,7 @@ impl Case<'_> {
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
             minutes: set_up_minutes::start("insert hole, tapping")?,
         };
-        let out = answer.value(super::TAP_OUT.key).is_some_and(|out| out.number > 0.0);
+        let out = answer.value(TAP_OUT.key).is_some_and(|out| out.number > 0.0);
         let words = match (through, out) {
             (false, _) => "tap-blind",
             (true, true) => "tap-through",
@@ -127,22 +129,23 @@ impl Case<'_> {
         set_up.minutes += set_up_minutes::start("insert hole, setting up")?;
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
-        set_up.cautions.extend(["clamp-never-freehand", "swarf-and-eyes"]);
+        set_up.warns(&["clamp-never-freehand", "swarf-and-eyes"]);
         set_up.blanks = self.cutting_blanks(answer, bench.guard());
         Ok(set_up)
     }
 
     fn hold(&self, set_up: &mut SetUp) {
-        match &self.asked.hold {
-            Some(hold) => {
-                set_up.hold.push(Words::of("held-in").with("in", hold.held_in.value.named()));
-                if let Some(true_within) = &hold.true_within {
-                    set_up.hold.push(Words::of("true-within").with("within", mm(true_within.value.number())));
-                }
-            }
-            None => set_up.hold.push(Words::of("clamp-flat")),
-        }
+        let hold = self.asked.hold.as_ref();
+        set_up.hold.push(kit::held_in(hold, "clamp-flat"));
+        set_up.hold.extend(kit::trued(hold));
         set_up.hold.push(Words::of("square-to-face"));
+    }
+
+    /// The travel of the stop, down to a whole division: the only depth that the drill's line names.
+    fn stop(&self, answer: &Answer) -> Option<Dialled> {
+        let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
+        let Fact::Figure { number, .. } = set else { return None };
+        Some(Dialled::Stop(Counted::of("stop", *number, self.zero.division, None)))
     }
 
     /// The one sentence of the zero: what touches, what is touched, the number.
@@ -165,7 +168,7 @@ impl Case<'_> {
             (Tang::Out, HoleKind::Through) => set_up.step("tang-out-through"),
             (Tang::Out, HoleKind::Blind) => set_up.step("tang-out-blind"),
             // Without a length there is no reach to name, and nothing is fitted.
-            (Tang::In, _) if answer.value(super::REACH_MOST.key).is_none() => &mut set_up,
+            (Tang::In, _) if answer.value(REACH_MOST.key).is_none() => &mut set_up,
             (Tang::In, _) => set_up.step("tang-in"),
         };
         if self.asked.hole.value == HoleKind::Through {
@@ -186,49 +189,32 @@ impl Case<'_> {
         set_up.minutes = set_up_minutes::start("insert, fitting")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
-        set_up.cautions.push("coil-springs-out");
-        set_up.blanks = vec![Blank {
-            words: Words::of("set-down-left"),
-            as_found: None,
-            target: answer
-                .value("set_down")
-                .map(|v| Words::of("up-to").with("most", mm(v.number).rounded(v.rounds)).into()),
-        }];
+        set_up.warns(&["coil-springs-out"]);
+        let target = answer.value(SET_DOWN.key).map(|v| Target::UpTo(mm(v.number).rounded(v.rounds)));
+        set_up.blanks = vec![Blank { target, ..kit::blank("set-down-left", None, None) }];
         Ok(set_up)
     }
 
     /// The limits of the bore before tapping, each inside what is sure of it: a lower one rounded up, an upper one down.
     fn minor_limits(&self, answer: &Answer, guard: f64) -> Option<Fact> {
-        let low = answer.value(super::MINOR_MIN.key)?.number;
+        let low = answer.value(MINOR_MIN.key)?.number;
         let high = self.hole.minor_max.worst_number(Side::Low, guard);
         Some(Fact::span(mm(low), mm(high)))
     }
 
     fn cutting_blanks(&self, answer: &Answer, guard: f64) -> Vec<Blank> {
-        let said = |key: &str| answer.value(key).map(Value::fact);
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
         let mut all = vec![
-            Blank { words: Words::of("wall-found"), as_found: found(Some(&self.wall)), target: None },
-            Blank {
-                words: Words::of("minor-left"),
-                as_found: found(self.present_hole.as_ref()),
-                target: self.minor_limits(answer, guard),
-            },
+            kit::blank("wall-found", found(Some(&self.wall)), None),
+            kit::blank("minor-left", found(self.present_hole.as_ref()), self.minor_limits(answer, guard)),
         ];
         // A through hole has no depth to aim at.
         if self.asked.hole.value == HoleKind::Blind {
-            let depth = Blank { words: Words::of("depth-left"), as_found: None, target: said("drilled_depth") };
             // The old hole is found to its deepest point, the new one measured at its full diameter.
             let old = found(self.present_depth.as_ref());
-            all.extend(old.map(|old| Blank { words: Words::of("old-depth"), as_found: Some(old), target: None }));
-            all.push(depth);
+            all.extend(old.map(|old| kit::blank("old-depth", Some(old), None)));
+            all.push(kit::blank("depth-left", None, kit::found(answer, DRILLED_DEPTH.key)));
         }
         all
     }
-}
-
-/// The travel of the stop, down to a whole division: the only depth that the drill's line names.
-fn stop_words(bench: &Bench, answer: &Answer) -> Option<String> {
-    let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
-    Some(format!("stop {} from its zero", bench.say(set)))
 }

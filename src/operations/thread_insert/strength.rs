@@ -1,9 +1,12 @@
 //! What the insert hole holds. And what the makers' own length tables ask.
 
-use super::*;
+use super::case::Case;
+use super::checks;
+use super::names::{ENGAGED, PULL_OUT, TABLE_A, TABLE_B};
 use crate::handbook::threads::{insert, insert_rows, thread_strength as strength};
-use crate::proof::{Mark, Source};
-use crate::quantity::{Angle, Mm2, Stress};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Mark, Refusal, Source, Words, Worked};
+use crate::quantity::{Angle, Mm, Mm2, Newton, Quantity, Ratio, Stress};
 
 /// What the insert hole holds, and whether its ratio of strengths is a doubtful one.
 pub(super) struct Holds {

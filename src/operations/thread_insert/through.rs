@@ -1,10 +1,13 @@
 //! A through hole: is the wall long enough for the coil, and what stands out behind it, while cutting and when closed?
 
-use super::length::mm;
-use super::*;
+use super::case::Case;
+use super::names::{BOLT_OUT, LEFT_ASSEMBLED, LEFT_CUTTING, TAP_OUT, TIP_BEHIND, WALL, WALL_NEEDED};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
-use crate::proof::{Cause, Keep, Side};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity};
 
 /// A remedy with what it leaves of the tip and of the tap's end.
 type Gain = (&'static str, Worked<Mm>, Worked<Mm>);

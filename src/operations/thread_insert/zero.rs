@@ -1,10 +1,12 @@
 //! One hole, one zero, one travel: where the stop is set to nought and how far it goes from there.
 
-use super::*;
+use super::hole;
+use super::keys::{ThreadInsert, ZeroKind};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
-use crate::proof::{Cause, Keep, Mark, Source};
-use crate::quantity::Angle;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Angle, Decimals, Mm, Quantity};
 use crate::shop::{Axis, Gauge, Machine};
 
 /// The zero that was chosen.
@@ -138,56 +140,3 @@ const fn zero_reason(kind: ZeroKind) -> &'static str {
         ZeroKind::OldHole => "zero-old-hole-why",
     }
 }
-
-impl Case<'_> {
-    /// Sets the stop for a depth to the tip: the travel is put on record, what the tip reaches comes back with the doubts of
-    /// stop and zero. Where the zero cannot be taken the depth stands, and no travel is given.
-    pub(super) fn set_stop(&self, depth: &Worked<Mm>, row: &mut Answer) -> Result<Worked<Mm>, Refusal> {
-        let stop = Cause::Set("depth stop");
-        let Some(tip) = &self.zero.tip else { return Ok(depth.clone().with_doubt(stop, self.stop)) };
-        let set = |tip: &Worked<Mm>| {
-            insert::stop_travel(
-                depth,
-                &tip.nominal("the stop is set by the middle; the depth reached carries what the zero lacks"),
-            )
-        };
-        let travel = row.record(&STOP_TRAVEL, set(tip)?);
-        // Down to a whole division: never deeper than was worked.
-        let divisions = (travel.number() / self.zero.division + 1e-9).floor();
-        row.fact("stop_set", Fact::mm(divisions * self.zero.division).to(Decimals::Exactly(2)));
-        let others = self
-            .zero
-            .others
-            .iter()
-            .map(|(kind, tip)| Ok((*kind, set(tip)?.number())))
-            .collect::<Result<Vec<_>, Refusal>>()?;
-        if !others.is_empty() {
-            let said = |(kind, travel): &(ZeroKind, f64)| {
-                Fact::Joined(vec![kind.text().into(), " ".into(), Fact::mm(*travel)])
-            };
-            row.choose(
-                OTHER_ZEROS,
-                Fact::Series(others.iter().map(said).collect(), ", "),
-                Words::of("other-zeros-why"),
-            );
-        }
-        Ok(insert::depth_reached(&travel, tip)?.with_doubt(stop, self.stop))
-    }
-
-    /// What wall, stop and zero together lack in surety, by the guard factor, as a figure of its own.
-    pub(super) fn wall_and_stop(&self, guard: f64) -> Result<Worked<Mm>, Refusal> {
-        let face = Worked::assumed(Mm::new(0.0), "the face");
-        let reached = match &self.zero.tip {
-            Some(tip) => {
-                insert::depth_reached(&insert::stop_travel(&face, &tip.nominal("the middle of the zero"))?, tip)?
-            }
-            None => face,
-        };
-        let left = insert::metal_left(&self.wall, &reached.with_doubt(Cause::Set("depth stop"), self.stop))?;
-        let lines = vec!["root of the sum of squares of wall, stop and zero".into()];
-        Ok(Worked::method(Mm::new(left.plus_minus() * guard / 2.0), lines, Source::fixed("GUM", Mark::FromMemory)))
-    }
-}
-
-/// The choice that lists the other zeros: for a reader of the JSON, never on a sheet.
-pub(super) const OTHER_ZEROS: &str = "other_zeros";

@@ -4,12 +4,13 @@ use super::block::{BODY, Block, HAIR, STRONG, Style};
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks, headed};
 use super::{Look, Sheet};
-use crate::plan::{SaidAlternative, SaidCheck};
-use crate::proof::Verdict;
+use crate::operations::Alternative;
+use crate::proof::{Check, Verdict};
 use crate::quantity::Print;
+use crate::sheet::figures::{self, Cell};
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
-use crate::sheet::{figures, words};
+use crate::sheet::words;
 
 /// Width of the verdicts, mm.
 const VERDICT: f64 = 21.0;
@@ -32,8 +33,8 @@ struct Row {
     /// Its verdict in a word; advice has one of its own.
     word: &'static str,
     asks: String,
-    cells: [Vec<String>; 3],
-    units: Vec<String>,
+    cells: [Vec<Cell>; 3],
+    units: Vec<&'static str>,
     remedies: Vec<String>,
     is_elsewhere: bool,
 }
@@ -55,7 +56,7 @@ impl Row {
     fn in_line(&self) -> String {
         let mut figures = Vec::new();
         for (at, unit) in self.units.iter().enumerate() {
-            let cells = self.cells.iter().filter_map(|cell| cell.get(at)).map(String::as_str);
+            let cells = self.cells.iter().filter_map(|cells| cells.get(at)).map(Cell::figure);
             figures.push(format!("{} {unit}", cells.collect::<Vec<_>>().join(", ")).trim_end().to_owned());
         }
         let colon = if figures.is_empty() { "" } else { ": " };
@@ -99,7 +100,7 @@ pub(super) fn section(sheet: &Sheet, look: Look) -> Result<Section, Fault> {
 }
 
 /// A row for each check of this sheet and for each that fails on another; one for all that are doubtful on others.
-fn rows(checks: Vec<(&SaidCheck, Option<String>)>, print: Print) -> Vec<Row> {
+fn rows(checks: Vec<(&Check<String>, Option<String>)>, print: Print) -> Vec<Row> {
     let mut rows = Vec::new();
     let mut doubtful: Vec<String> = Vec::new();
     for (check, elsewhere) in checks {
@@ -120,19 +121,18 @@ fn rows(checks: Vec<(&SaidCheck, Option<String>)>, print: Print) -> Vec<Row> {
     rows
 }
 
-fn row(check: &SaidCheck, print: Print) -> Row {
+fn row(check: &Check<String>, print: Print) -> Row {
     let all = check.judged.as_ref().map_or_else(Default::default, |judged| {
         [figures::got(judged, print), figures::limit(judged, print), figures::margin(judged, print)]
     });
     let longest = all.iter().max_by_key(|lines| lines.len());
-    let units = longest.map_or_else(Vec::new, |lines| lines.iter().map(|cell| cell.1.clone()).collect());
-    let cells = all.map(|lines| lines.into_iter().map(|cell| cell.0).collect());
+    let units = longest.map_or_else(Vec::new, |cells| cells.iter().map(|cell| cell.unit).collect());
     let remedies = check.remedy.iter().chain(&check.remedies).map(|text| format!("→ {text}")).collect();
     Row {
         verdict: check.stamps().or(check.verdict().map(|_| Verdict::Proven)).unwrap_or(Verdict::Doubtful),
         word: words::verdict_of(check),
         asks: words::marked(&check.asks, check.from_memory),
-        cells,
+        cells: all,
         units,
         remedies,
         is_elsewhere: false,
@@ -140,10 +140,12 @@ fn row(check: &SaidCheck, print: Print) -> Row {
 }
 
 /// Widths of a figure up to its decimal point and from it on, mm; nothing where it has none.
-fn about_point(text: &str) -> Result<Option<(f64, f64)>, Fault> {
-    let Some((before, _)) = text.split_once('.') else { return Ok(None) };
-    let before = BODY.width(before)?;
-    Ok(Some((before, BODY.width(text)? - before)))
+fn about_point(cell: &Cell) -> Result<Option<(f64, f64)>, Fault> {
+    if cell.from_point.is_empty() {
+        return Ok(None);
+    }
+    let before = BODY.width(&cell.before)?;
+    Ok(Some((before, BODY.width(&cell.figure())? - before)))
 }
 
 impl Columns {
@@ -159,10 +161,10 @@ impl Columns {
             captions.iter().enumerate().rev().zip(point.iter_mut().zip(&mut right).rev())
         {
             let (mut before, mut after, mut whole) = (0.0_f64, 0.0_f64, BODY.width(caption)?);
-            for text in rows.iter().filter_map(|row| row.cells.get(at)).flatten() {
-                match about_point(text)? {
+            for cell in rows.iter().filter_map(|row| row.cells.get(at)).flatten() {
+                match about_point(cell)? {
                     Some((b, a)) => (before, after) = (before.max(b), after.max(a)),
-                    None => whole = whole.max(BODY.width(text)?),
+                    None => whole = whole.max(BODY.width(&cell.figure())?),
                 }
             }
             let wide = whole.max(before + after);
@@ -237,18 +239,19 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns, look: Look) -> Re
     let mut end = 0.0_f64;
     for (cells, (point, right)) in row.cells.iter().zip(columns.point.iter().zip(&columns.right)) {
         let mut y = look.pad;
-        for text in cells {
-            let x = match about_point(text)? {
+        for cell in cells {
+            let text = cell.figure();
+            let x = match about_point(cell)? {
                 Some((before, _)) => point - before,
-                None => right - BODY.width(text)?,
+                None => right - BODY.width(&text)?,
             };
-            y = block.lines(x, y, BODY, std::slice::from_ref(text))?;
+            y = block.lines(x, y, BODY, &[text])?;
         }
         end = end.max(y);
     }
     let mut y = look.pad;
     for unit in &row.units {
-        y = block.lines(columns.unit, y, BODY, std::slice::from_ref(unit))?;
+        y = block.lines(columns.unit, y, BODY, &[(*unit).to_owned()])?;
     }
     Ok(end.max(y))
 }
@@ -262,18 +265,17 @@ fn verdict(block: &mut Block, verdict: Verdict, word: &str, top: f64) -> Result<
 }
 
 /// What else was worked, in a line each.
-pub(super) fn compared(alternatives: &[SaidAlternative]) -> Vec<String> {
+pub(super) fn compared(alternatives: &[Alternative<String>]) -> Vec<String> {
     let mut lines = Vec::new();
     for alternative in alternatives {
-        let why = alternative.why_not.as_ref().or(alternative.refused.as_ref()).map_or(words::NONE, String::as_str);
-        let why = if alternative.chosen { words::TAKEN } else { why };
-        lines.push(format!("{} {}, {why}", alternative.name, words::verdict(alternative.verdict)));
+        let verdict = words::verdict(alternative.answer.verdict());
+        lines.push(format!("{} {verdict}, {}", alternative.name, words::why(alternative)));
     }
     lines
 }
 
 /// What else was worked: name, verdict, why not.
-pub(super) fn alternatives(alternatives: &[SaidAlternative], width: f64) -> Result<Section, Fault> {
+pub(super) fn alternatives(alternatives: &[Alternative<String>], width: f64) -> Result<Section, Fault> {
     let mut wide = 0.0_f64;
     for alternative in alternatives {
         wide = wide.max(STRONG.width(&super::block::plain(&alternative.name))?);
@@ -282,17 +284,14 @@ pub(super) fn alternatives(alternatives: &[SaidAlternative], width: f64) -> Resu
     let x = INDENT + VERDICT + name;
     let mut blocks = Vec::new();
     for alternative in alternatives {
-        let why = match (alternative.chosen, alternative.why_not.as_ref().or(alternative.refused.as_ref())) {
-            (true, _) => words::TAKEN,
-            (false, Some(why)) => why.as_str(),
-            (false, None) => words::NONE,
-        };
+        let why = words::why(alternative);
         let style = if alternative.chosen { STRONG } else { BODY };
         let mut block = Block::new(0.0);
         let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &alternative.name)?;
-        let said = block.paragraph(x, CLOSE, width - x, style, why)?;
+        let said = block.paragraph(x, CLOSE, width - x, style, &why)?;
         block.height = named.max(said) + CLOSE;
-        verdict(&mut block, alternative.verdict, words::verdict(alternative.verdict), CLOSE)?;
+        let of = alternative.answer.verdict();
+        verdict(&mut block, of, words::verdict(of), CLOSE)?;
         blocks.push(block);
     }
     Ok(Section { name: words::ALTERNATIVES, bar: Some(bars(width, words::ALTERNATIVES, &[])?), rows: blocks })

@@ -4,8 +4,7 @@ use super::block::{BODY, Block, DIAL, FIGURE, HAIR, HEAD, STRONG};
 use super::flow::Section;
 use super::lists::{Caption, chunks, headed};
 use super::{Look, Sheet};
-use crate::operations::{Cut, Pass};
-use crate::plan::{PlannedSetUp, SaidStep};
+use crate::operations::{Cut, Pass, SetUp, Step};
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Point};
@@ -28,7 +27,7 @@ struct Row<'a> {
 }
 
 impl<'a> Row<'a> {
-    fn of(step: &'a SaidStep, print: Print) -> Option<Self> {
+    fn of(step: &'a Step<String>, print: Print) -> Option<Self> {
         let cut = step.cut.as_ref()?;
         Some(Self {
             cut,
@@ -81,7 +80,7 @@ impl Columns {
 }
 
 /// The section of the steps.
-pub(super) fn section(sheet: &Sheet, set_up: &PlannedSetUp, look: Look) -> Result<Section, Fault> {
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, look: Look) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let rows: Vec<Option<Row>> = set_up.steps.iter().map(|step| Row::of(step, print)).collect();
     let cuts: Vec<&Row> = rows.iter().flatten().collect();
@@ -89,8 +88,8 @@ pub(super) fn section(sheet: &Sheet, set_up: &PlannedSetUp, look: Look) -> Resul
     let mut blocks = Vec::new();
     for (at, (step, row)) in set_up.steps.iter().zip(&rows).enumerate() {
         match row {
-            Some(row) => blocks.extend(cut(at + 1, &step.text, row, &columns, look)?),
-            None => blocks.extend(by_hand(at + 1, &step.text, look)?),
+            Some(row) => blocks.extend(cut(at + 1, &step.words, row, &columns, print, look)?),
+            None => blocks.extend(by_hand(at + 1, &step.words, look)?),
         }
     }
     let (heading, captions) =
@@ -115,7 +114,7 @@ fn by_hand(number: usize, text: &str, look: Look) -> Result<Vec<Block>, Fault> {
 }
 
 /// A cut: words and tool at the left, figures at the right, the readings of the dial below.
-fn cut(number: usize, text: &str, row: &Row, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> {
+fn cut(number: usize, text: &str, row: &Row, columns: &Columns, print: Print, look: Look) -> Result<Vec<Block>, Fault> {
     let mut figures = Block::new(0.0);
     let end = figures_of(&mut figures, row, columns, look)?;
     let tool = format!("{}: {}", words::TOOL, row.cut.tool);
@@ -140,7 +139,7 @@ fn cut(number: usize, text: &str, row: &Row, columns: &Columns, look: Look) -> R
         first.set(&figures, 0.0, 0.0);
         first.height = first.height.max(end + look.pad);
     }
-    let readings = readings(&row.cut.passes, look)?;
+    let readings = readings(&row.cut.passes, print, look)?;
     if let (Some(last), false) = (blocks.last_mut(), readings.is_empty()) {
         last.keep = true;
     }
@@ -199,14 +198,14 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns, look: Look) -> Re
 }
 
 /// What the dial must read at each pass, in as many columns as the longest leaves room for.
-fn readings(passes: &[Pass], look: Look) -> Result<Vec<Block>, Fault> {
+fn readings(passes: &[Pass], print: Print, look: Look) -> Result<Vec<Block>, Fault> {
     let alone = passes.len() == 1;
     let mut cells = Vec::new();
     for (at, pass) in passes.iter().enumerate() {
-        let Some(dial) = &pass.dial else { continue };
+        let Some(dial) = pass.dial.as_ref().map(|dial| dial.said(print)) else { continue };
         let before = if alone { words::DIAL.into() } else { words::pass_number(at + 1, pass.kind) };
         let indent = BODY.width(&before)? + 1.6;
-        let cell = indent + DIAL.width(&super::block::plain(dial))?;
+        let cell = indent + DIAL.width(&super::block::plain(&dial))?;
         cells.push((before, indent, dial, cell));
     }
     let room = look.width - NUMBER;
@@ -242,7 +241,7 @@ fn finish(blocks: &mut [Block], number: usize, look: Look) -> Result<(), Fault> 
 }
 
 /// The time of the whole set-up, and what a dash means where one stands.
-fn total(set_up: &PlannedSetUp, dashes: bool, look: Look) -> Result<Block, Fault> {
+fn total(set_up: &SetUp<String>, dashes: bool, look: Look) -> Result<Block, Fault> {
     let mut block = Block::new(0.0);
     let time = words::minutes(set_up.minutes, set_up.unattended);
     let taken = BODY.width(&time)?;

@@ -115,22 +115,22 @@ pub(super) fn note(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> 
 
 /// What could not be worked out, and why.
 pub(super) fn refused(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
-    let Some(why) = &sheet.planned.refused else { return Ok(None) };
-    let lines = STRONG.wrap(why, width)?;
+    let Some(why) = &sheet.planned.answer.refused else { return Ok(None) };
+    let lines = STRONG.wrap(&why.to_string(), width)?;
     let bar = bars(width, words::REFUSED, &[])?;
     Ok(Some(Section { name: words::REFUSED, bar: Some(bar), rows: chunks(&lines, 0.0, 0.3, STRONG)? }))
 }
 
 /// What the shop lacks; on the first sheet of an operation.
 pub(super) fn missing(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
-    let lines: &[String] = if sheet.number <= 1 { &sheet.planned.missing } else { &[] };
+    let lines: &[String] = if sheet.number <= 1 { &sheet.planned.answer.missing } else { &[] };
     list(words::MISSING, lines, width)
 }
 
 /// Cautions of the set-up and of the operation.
 pub(super) fn cautions(sheet: &Sheet) -> Vec<String> {
     let mut all: Vec<String> = sheet.set_up.map(|set_up| set_up.cautions.clone()).unwrap_or_default();
-    for caution in &sheet.planned.cautions {
+    for caution in &sheet.planned.answer.cautions {
         if !all.contains(caution) {
             all.push(caution.clone());
         }
@@ -146,12 +146,12 @@ pub(super) fn standing(width: f64) -> Result<Section, Fault> {
 
 /// What was assumed, one line each.
 pub(super) fn assumed(sheet: &Sheet, width: f64) -> Result<Option<Section>, Fault> {
-    list(words::ASSUMED, &sheet.planned.assumed, width)
+    list(words::ASSUMED, &sheet.planned.answer.assumed, width)
 }
 
 /// What was assumed (where it has no place of its own), units, where the working is.
 pub(super) fn foot(sheet: &Sheet, with_assumed: bool, width: f64) -> Result<Section, Fault> {
-    let assumed = &sheet.planned.assumed;
+    let assumed = &sheet.planned.answer.assumed;
     let mut text = words::foot(sheet.plan.print, &sheet.planned.address.to_string());
     if with_assumed && !assumed.is_empty() {
         text = format!("{}: {}. {text}", words::ASSUMED, assumed.join("; "));
@@ -179,7 +179,7 @@ fn resting_on_memory<'a>(sheet: &Sheet<'a>) -> Vec<&'a str> {
         return sheet.planned.from_memory();
     }
     let own = sheet.checks().into_iter().filter(|(check, elsewhere)| check.from_memory && elsewhere.is_none());
-    own.map(|(check, _)| check.check.as_str()).collect()
+    own.map(|(check, _)| check.id).collect()
 }
 
 /// A line that begins a sentence.

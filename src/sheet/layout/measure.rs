@@ -4,8 +4,9 @@ use super::Look;
 use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
 use super::flow::Section;
 use super::lists::{Caption, bars};
-use crate::plan::{PlannedSetUp, SaidBlank};
-use crate::sheet::figures::{Run, runs};
+use crate::operations::{Blank, SetUp};
+use crate::quantity::Print;
+use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::{self, Fault};
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
@@ -32,7 +33,7 @@ const LEAST: f64 = 10.6;
 const LEAST_CLOSE: f64 = 9.2;
 
 /// What is measured.
-pub(super) fn section(set_up: &PlannedSetUp, look: Look) -> Result<Section, Fault> {
+pub(super) fn section(set_up: &SetUp<String>, print: Print, look: Look) -> Result<Section, Fault> {
     let width = look.width;
     let blanks = width - AS_LEFT - DAY - INITIALS;
     let captions: [Caption; 4] = [
@@ -42,16 +43,33 @@ pub(super) fn section(set_up: &PlannedSetUp, look: Look) -> Result<Section, Faul
         (width, words::INITIALS),
     ];
     let mut target = 0.0_f64;
-    for text in set_up.blanks.iter().filter_map(|blank| blank.target.as_ref()) {
-        target = target.max(width_of(&runs(text).concat())?);
+    let rows: Vec<Row> = set_up.blanks.iter().map(|blank| Row::of(blank, print)).collect();
+    for row in &rows {
+        target = target.max(width_of(&row.target.concat())?);
     }
     let label = f64::max(blanks - GUTTER - target - GUTTER, LABEL);
-    let rows = set_up.blanks.iter().map(|blank| row(blank, label, look)).collect::<Result<_, _>>()?;
+    let rows = rows.iter().map(|of| row(of, label, look)).collect::<Result<_, _>>()?;
     Ok(Section { name: words::MEASURE, bar: Some(bars(width, words::MEASURE, &captions)?), rows })
 }
 
+/// A blank with its figures as they will be set.
+struct Row<'a> {
+    label: &'a str,
+    as_found: Option<String>,
+    /// What must stay on one line each; nothing where there is no target.
+    target: Vec<Vec<Run>>,
+}
+
+impl<'a> Row<'a> {
+    fn of(blank: &'a Blank<String>, print: Print) -> Self {
+        let as_found = blank.as_found.as_ref().map(|found| found.said(None, print));
+        let target = blank.target.as_ref().map_or_else(Vec::new, |target| figures::target(target, print));
+        Self { label: &blank.words, as_found, target }
+    }
+}
+
 /// A row: its words beside the target, or above it where that takes less height.
-fn row(blank: &SaidBlank, label: f64, look: Look) -> Result<Block, Fault> {
+fn row(blank: &Row, label: f64, look: Look) -> Result<Block, Fault> {
     let blanks = look.width - AS_LEFT - DAY - INITIALS;
     let mut block = beside(blank, label, blanks)?;
     let above = above(blank, blanks)?;
@@ -69,31 +87,31 @@ fn row(blank: &SaidBlank, label: f64, look: Look) -> Result<Block, Fault> {
 }
 
 /// The words over the target.
-fn above(blank: &SaidBlank, blanks: f64) -> Result<Block, Fault> {
+fn above(blank: &Row, blanks: f64) -> Result<Block, Fault> {
     let mut block = Block::new(0.0);
     let room = blanks - GUTTER;
-    let mut end = block.paragraph(0.0, PAD, room, STRONG, &blank.label)?;
+    let mut end = block.paragraph(0.0, PAD, room, STRONG, blank.label)?;
     if let Some(found) = &blank.as_found {
         let whole = plain(&format!("{} {found}", words::AS_FOUND));
         let x = room - BODY.width(&whole)?;
-        let fits = STRONG.width(&plain(&blank.label))? + GUTTER <= x;
+        let fits = STRONG.width(&plain(blank.label))? + GUTTER <= x;
         end = match fits {
             true => end.max(block.lines(x, PAD, BODY, &[whole])?),
             false => block.paragraph(0.0, end + 0.3, room, BODY, &whole)?,
         };
     }
-    if let Some(target) = &blank.target {
-        end = set_target(&mut block, target, &Rect::new(0.0, end + 0.3, room, 0.0))?;
+    if !blank.target.is_empty() {
+        end = set_target(&mut block, &blank.target, &Rect::new(0.0, end + 0.3, room, 0.0))?;
     }
     block.height = end + PAD;
     Ok(block)
 }
 
 /// The words beside the target.
-fn beside(blank: &SaidBlank, label: f64, blanks: f64) -> Result<Block, Fault> {
+fn beside(blank: &Row, label: f64, blanks: f64) -> Result<Block, Fault> {
     let mut block = Block::new(0.0);
     let room = label - GUTTER;
-    let mut end = block.paragraph(0.0, PAD, room, STRONG, &blank.label)?;
+    let mut end = block.paragraph(0.0, PAD, room, STRONG, blank.label)?;
     if let Some(found) = &blank.as_found {
         // Caption and figure each in its line rather than a figure broken in two.
         let whole = format!("{} {found}", words::AS_FOUND);
@@ -103,9 +121,9 @@ fn beside(blank: &SaidBlank, label: f64, blanks: f64) -> Result<Block, Fault> {
             end = block.paragraph(0.0, end + 0.3, room, BODY, &line)?;
         }
     }
-    if let Some(target) = &blank.target {
+    if !blank.target.is_empty() {
         let room = Rect::new(label, PAD, blanks - GUTTER, 0.0);
-        end = end.max(set_target(&mut block, target, &room)?);
+        end = end.max(set_target(&mut block, &blank.target, &room)?);
     }
     block.height = end + PAD;
     Ok(block)
@@ -116,7 +134,7 @@ fn style(run: &Run) -> Style {
 }
 
 /// Sets a target, its figures large, flush right; gives back where it ends.
-fn set_target(block: &mut Block, target: &str, room: &Rect) -> Result<f64, Fault> {
+fn set_target(block: &mut Block, target: &[Vec<Run>], room: &Rect) -> Result<f64, Fault> {
     let mut top = room.top;
     for line in target_lines(target, room.width())? {
         let mut x = room.right - width_of(&line)?;
@@ -143,10 +161,10 @@ fn width_of(line: &[Run]) -> Result<f64, Fault> {
 }
 
 /// A target broken into lines: between its limits where it can be, else between words, else within.
-fn target_lines(target: &str, room: f64) -> Result<Vec<Vec<Run>>, Fault> {
+fn target_lines(target: &[Vec<Run>], room: f64) -> Result<Vec<Vec<Run>>, Fault> {
     let mut lines: Vec<Vec<Run>> = Vec::new();
-    for group in runs(target) {
-        let pieces = if width_of(&group)? <= room { vec![group] } else { apart(group, room)? };
+    for group in target {
+        let pieces = if width_of(group)? <= room { vec![group.clone()] } else { apart(group, room)? };
         for piece in pieces {
             let fits = match lines.last() {
                 Some(line) => width_of(line)? + SPACE + width_of(&piece)? <= room,
@@ -162,10 +180,10 @@ fn target_lines(target: &str, room: f64) -> Result<Vec<Vec<Run>>, Fault> {
 }
 
 /// Every run by itself, those too long cut.
-fn apart(group: Vec<Run>, room: f64) -> Result<Vec<Vec<Run>>, Fault> {
+fn apart(group: &[Run], room: f64) -> Result<Vec<Vec<Run>>, Fault> {
     let mut pieces = Vec::new();
     for run in group {
-        let style = style(&run);
+        let style = style(run);
         for text in fonts::wrap(style.font, style.capital, &run.text, room)? {
             pieces.push(vec![Run { large: run.large, text }]);
         }

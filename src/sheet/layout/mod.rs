@@ -19,8 +19,9 @@ mod strip;
 use super::page::{Page, Paper};
 use super::pdf::{self, Bookmark, Meta, Packed};
 use super::{check, draughting, fonts, printed, spread, words};
-use crate::plan::{Plan, Planned, PlannedSetUp, SaidCheck};
-use crate::proof::Verdict;
+use crate::operations::SetUp;
+use crate::plan::{Plan, Planned};
+use crate::proof::{Check, Verdict};
 use crate::shop;
 
 /// Why pages could not be made.
@@ -98,7 +99,7 @@ struct Sheet<'a> {
     plan: &'a Plan,
     planned: &'a Planned,
     /// Nothing where the operation has no set-up at all.
-    set_up: Option<&'a PlannedSetUp>,
+    set_up: Option<&'a SetUp<String>>,
     paper: Paper,
     /// Number of the operation in its job, counted from 1.
     operation: usize,
@@ -120,11 +121,11 @@ impl<'a> Sheet<'a> {
             let (operation, setting) = (at + 1, Setting::Open);
             let (sketched, notes) = (true, Vec::new());
             let sheet = Self { plan, planned, set_up: None, paper, operation, number: 1, setting, sketched, notes };
-            if planned.set_ups.is_empty() {
+            if planned.answer.set_ups.is_empty() {
                 sheets.push(sheet);
                 continue;
             }
-            for (number, set_up) in planned.set_ups.iter().enumerate() {
+            for (number, set_up) in planned.answer.set_ups.iter().enumerate() {
                 sheets.push(Self { set_up: Some(set_up), number: number + 1, ..sheet.clone() });
             }
         }
@@ -160,17 +161,17 @@ impl<'a> Sheet<'a> {
 
     /// The checks that the sheet shows: its own, those that no sheet of the operation claims (on the first), and, because
     /// the stamp is that of the whole operation, what is not proven on another sheet, with the number of that sheet.
-    fn checks(&self) -> Vec<(&'a SaidCheck, Option<String>)> {
-        let made = self.planned.checks.iter().filter(|check| check.verdict().is_some());
+    fn checks(&self) -> Vec<(&'a Check<String>, Option<String>)> {
+        let made = self.planned.answer.checks.iter().filter(|check| check.verdict().is_some());
         made.filter_map(|check| self.shows(check).map(|elsewhere| (check, elsewhere))).collect()
     }
 
-    fn shows(&self, check: &SaidCheck) -> Option<Option<String>> {
-        let claims = |set_up: &PlannedSetUp| set_up.checks.is_empty() || set_up.checks.contains(&check.check);
+    fn shows(&self, check: &Check<String>) -> Option<Option<String>> {
+        let claims = |set_up: &SetUp<String>| set_up.checks.is_empty() || set_up.checks.contains(&check.id);
         if self.set_up.is_none_or(claims) {
             return Some(None);
         }
-        match self.planned.set_ups.iter().position(claims) {
+        match self.planned.answer.set_ups.iter().position(claims) {
             None if self.number == 1 => Some(None),
             None => (check.stamps().is_some_and(|v| v != Verdict::Proven)).then(|| Some(self.id_of(1))),
             Some(owner) => (check.stamps().is_some_and(|v| v != Verdict::Proven)).then(|| Some(self.id_of(owner + 1))),

@@ -125,7 +125,10 @@ impl Sheet<'_> {
         }
         after.extend(section(words::CHECKS, checks::section(self, self.look(width)).map(Some))?);
         if let Some(set_up) = self.set_up {
-            after.extend(section(words::MEASURE, measure::section(set_up, self.look(width)).map(Some))?);
+            after.extend(section(
+                words::MEASURE,
+                measure::section(set_up, self.plan.print, self.look(width)).map(Some),
+            )?);
         }
         after.extend(section(words::IN_FULL, lists::list(words::IN_FULL, &strip::in_full(self), width))?);
         let lines = if self.setting == Setting::Close { lists::run_in } else { lists::list };
@@ -133,7 +136,9 @@ impl Sheet<'_> {
         let alternatives = match self.setting {
             Setting::Open => self.alternatives(width),
             Setting::Close if self.number > 1 => Ok(None),
-            Setting::Close => lists::run_in(words::ALTERNATIVES, &checks::compared(&self.planned.alternatives), width),
+            Setting::Close => {
+                lists::run_in(words::ALTERNATIVES, &checks::compared(&self.planned.answer.alternatives), width)
+            }
         };
         let alternatives = section(words::ALTERNATIVES, alternatives)?;
         let hold = section(words::HOLD, lines(words::HOLD, lists::hold(self), width))?;
@@ -146,7 +151,7 @@ impl Sheet<'_> {
 
     /// The alternatives, on the first sheet of an operation.
     fn alternatives(&self, width: f64) -> Result<Option<Section>, fonts::Fault> {
-        let all = &self.planned.alternatives;
+        let all = &self.planned.answer.alternatives;
         if self.number > 1 || all.is_empty() {
             return Ok(None);
         }

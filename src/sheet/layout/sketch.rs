@@ -6,7 +6,7 @@ use super::lists::bar;
 use crate::drawing::{Item, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
-use crate::quantity::{Print, Unit, shown};
+use crate::quantity::{Shown, Unit, shown};
 use crate::sheet::draughting::{self, Draft, Fault, Scale, Stretch};
 use crate::sheet::page::{Page, Point, Rect};
 use crate::sheet::words;
@@ -231,20 +231,26 @@ fn draw(
 fn in_sketch(sheet: &Sheet, key: &str) -> String {
     let print = sheet.plan.print;
     let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
-    let size = |text: String| if value.unit == Unit::Mm { figures::without_unit(&text) } else { text };
+    let with_unit = |number: String, unit: &str| match value.unit {
+        Unit::Mm => number,
+        _ => format!("{number} {unit}").trim_end().to_owned(),
+    };
+    let shown = Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, print);
+    let number = figures::number(&shown.number);
     // The doubt in a line of its own, of the first unit of print alone: figures beside each other would drive the
     // dimensions apart.
-    let mut lines: Vec<String> = Vec::new();
-    for (at, line) in figures::value(value, print).into_iter().map(size).enumerate() {
-        let (figure, doubt) = line.split_once(" ± ").unwrap_or((&line, ""));
-        let closes = if at > 0 && !doubt.is_empty() { ")" } else { "" };
-        lines.push(if at == 0 { words::marked(figure, value.from_memory) } else { format!("{figure}{closes}") });
-        if at == 0 && !doubt.is_empty() {
-            lines.push(format!("± {doubt}"));
+    let mut lines = match &shown.doubt {
+        None => vec![words::marked(&with_unit(number, shown.unit), value.from_memory)],
+        Some(doubt) => {
+            vec![words::marked(&number, value.from_memory), format!("± {}", with_unit(doubt.to_string(), shown.unit))]
         }
-    }
+    };
+    lines.extend(shown.beside.iter().map(|beside| format!("({})", figures::number(&beside.number))));
     if let Some(judged) = judged(sheet, value) {
-        lines.push(format!("{} {}", words::keep(judged.keep), size(one_line(judged, print))));
+        // In the first unit of print alone.
+        let limit = figures::limit_of(judged, print);
+        let limit = with_unit(figures::number(&limit.number), limit.unit);
+        lines.push(format!("{} {limit}", words::keep(judged.keep)));
     }
     lines.join("\n")
 }
@@ -260,13 +266,8 @@ pub(super) fn rests_on_memory(sheet: &Sheet) -> bool {
     })
 }
 
-/// A limit in the first unit of print alone.
-fn one_line(judged: &Judged, print: Print) -> String {
-    figures::lines(judged.limit, None, judged.unit, judged.keep.rounds(), print).into_iter().next().unwrap_or_default()
-}
-
 /// The figures of the check that a value was judged in; of several the worst.
 fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
-    let about = sheet.planned.checks.iter().filter(|check| check.about == Some(value.key));
+    let about = sheet.planned.answer.checks.iter().filter(|check| check.about == Some(value.key));
     about.filter_map(|check| Some((check.verdict()?, check.judged.as_ref()?))).max_by_key(|(v, _)| *v).map(|(_, j)| j)
 }

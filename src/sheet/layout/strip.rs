@@ -3,7 +3,7 @@
 use super::Sheet;
 use super::block::{BODY, Block, HAIR, STAMP, STRONG, Style, plain};
 use super::flow::{EDGE, inner};
-use crate::plan::PlannedSetUp;
+use crate::operations::SetUp;
 use crate::proof::Verdict;
 use crate::sheet::check::PIN;
 use crate::sheet::fonts::{self, Fault, Room};
@@ -44,7 +44,7 @@ fn stamp_note<'a>(sheet: &Sheet<'a>) -> Option<&'a str> {
 /// The names of the strip with their captions.
 fn names<'a>(sheet: &Sheet<'a>) -> impl Iterator<Item = (&'static str, &'a str)> {
     let (plan, planned) = (sheet.plan, sheet.planned);
-    let set_up = |of: fn(&PlannedSetUp) -> &str| sheet.set_up.map(of);
+    let set_up = |of: fn(&SetUp<String>) -> &str| sheet.set_up.map(of);
     let names = [
         (words::PART, Some(planned.address.part.as_str())),
         (words::SET_UP, set_up(|set_up| &set_up.title)),
@@ -177,7 +177,7 @@ fn operation(block: &mut Block, sheet: &Sheet, top: f64, width: f64) -> Result<f
     let mut y = block.lines(0.0, top, style, &lines)? + AIR;
     let material = short(sheet.planned.material.as_deref().unwrap_or(words::NOT_GIVEN));
     if let Some(set_up) = sheet.set_up {
-        let count = words::of(sheet.number, sheet.planned.set_ups.len());
+        let count = words::of(sheet.number, sheet.planned.answer.set_ups.len());
         let end = field(block, Point::new(0.0, y + BODY.capital), words::SET_UP, &count)? + FIELDS;
         let name = short(&set_up.machine);
         let machine = end + taken(words::MACHINE, &name)? + FIELDS;

@@ -1,5 +1,6 @@
 //! Lines for a terminal: broken at its width, hanging, and with nothing in them that a terminal would obey.
 
+use crate::quantity::Shown;
 use crate::reading::harmless;
 
 /// Columns that a line may take.
@@ -79,18 +80,16 @@ impl Lines {
 }
 
 /// Figures with blanks before them, so that their decimal points stand under each other.
-pub(super) fn aligned(figures: &[String]) -> Vec<String> {
-    let before = |text: &String| {
-        let digit = text.chars().position(|c| c.is_ascii_digit()).unwrap_or(0);
-        digit + text.chars().skip(digit).take_while(char::is_ascii_digit).count()
-    };
+pub(super) fn aligned(figures: &[Shown]) -> Vec<String> {
+    let before = |shown: &Shown| shown.number.whole.len() + usize::from(shown.number.negative);
     let widest = figures.iter().map(before).max().unwrap_or(0);
-    figures.iter().map(|text| format!("{}{text}", " ".repeat(widest - before(text)))).collect()
+    figures.iter().map(|shown| format!("{}{shown}", " ".repeat(widest - before(shown)))).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::{Print, Rounds, Unit};
 
     #[test]
     fn nothing_that_a_terminal_obeys_comes_through() {
@@ -117,7 +116,8 @@ mod tests {
 
     #[test]
     fn points_stand_under_each_other() {
-        let figures = ["18.000 mm", "15705 N", "-1.5 mm", "none"].map(str::to_owned);
-        assert_eq!(aligned(&figures), ["   18.000 mm", "15705 N", "   -1.5 mm", "     none"]);
+        let shown = |number, unit| Shown::usual(number, None, unit, Rounds::Nearest, Print::Metric);
+        let figures = [shown(18.0, Unit::Mm), shown(15_705.0, Unit::N), shown(-1.5, Unit::Mm), shown(3.0, Unit::One)];
+        assert_eq!(aligned(&figures), ["   18.000 mm", "15705 N", "   -1.500 mm", "    3"]);
     }
 }

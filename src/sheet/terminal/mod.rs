@@ -4,10 +4,10 @@
 mod lines;
 
 use super::{figures, printed, words};
-use crate::operations::Value;
-use crate::plan::{Plan, Planned, PlannedSetUp, SaidAlternative, SaidCheck, SaidStep};
-use crate::proof::{Mark, Origin, Verdict};
-use crate::quantity::shown;
+use crate::operations::{Alternative, SetUp, Step, Value};
+use crate::plan::{Plan, Planned};
+use crate::proof::{Check, Mark, Origin, Verdict};
+use crate::quantity::Shown;
 use lines::{Lines, aligned};
 
 /// Several plans as text.
@@ -56,16 +56,16 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     if let Some(note) = &planned.note {
         out.hanging("  ", &format!("{}: {note}", words::NOTE));
     }
-    if let Some(why) = &planned.refused {
+    if let Some(why) = &planned.answer.refused {
         out.hanging("  ", &format!("{}: {why}", words::REFUSED));
     }
     chosen(out, planned);
     values(out, plan, planned);
     alternatives(out, plan, planned);
-    if !planned.checks.is_empty() {
+    if !planned.answer.checks.is_empty() {
         out.heading(words::CHECKS);
     }
-    for made in sorted(&planned.checks) {
+    for made in sorted(&planned.answer.checks) {
         check(out, plan, made, 2);
     }
     let [must, may] = planned.unmade();
@@ -77,23 +77,17 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
         out.hanging("  ", &words::from_memory(&memory));
     }
     may.iter().for_each(|unmade| out.hanging("  ", &words::unmade(unmade)));
-    for (at, step) in planned.set_ups.iter().enumerate() {
+    for (at, step) in planned.answer.set_ups.iter().enumerate() {
         set_up(out, plan, planned.verdict, step, &format!("{number}.{}", at + 1));
     }
-    list(out, words::MISSING, &planned.missing);
-    list(out, words::ASSUMED, &planned.assumed);
-    let mut cautions = planned.cautions.clone();
-    for caution in planned.set_ups.iter().flat_map(|set_up| &set_up.cautions) {
-        if !cautions.contains(caution) {
-            cautions.push(caution.clone());
-        }
-    }
-    list(out, words::CAUTIONS, &cautions);
+    list(out, words::MISSING, &planned.answer.missing);
+    list(out, words::ASSUMED, &planned.answer.assumed);
+    list(out, words::CAUTIONS, &planned.all_cautions());
 }
 
 /// The failing first and advice last, else in the order in which they were judged.
-fn sorted(checks: &[SaidCheck]) -> Vec<&SaidCheck> {
-    let mut all: Vec<&SaidCheck> = checks.iter().filter(|check| check.verdict().is_some()).collect();
+fn sorted(checks: &[Check<String>]) -> Vec<&Check<String>> {
+    let mut all: Vec<&Check<String>> = checks.iter().filter(|check| check.verdict().is_some()).collect();
     all.sort_by_key(|check| (std::cmp::Reverse(check.stamps()), std::cmp::Reverse(check.verdict())));
     all
 }
@@ -107,14 +101,15 @@ fn list(out: &mut Lines, heading: &str, lines: &[String]) {
 }
 
 fn chosen(out: &mut Lines, planned: &Planned) {
-    if planned.choices.is_empty() {
+    if planned.answer.choices.is_empty() {
         return;
     }
     out.heading(words::CHOSEN);
     let rows: Vec<Vec<String>> = planned
+        .answer
         .choices
         .iter()
-        .filter(|choice| !crate::operations::FOR_READERS.contains(&choice.name.as_str()))
+        .filter(|choice| !crate::operations::FOR_READERS.contains(&choice.name))
         .map(|choice| vec![choice.name.replace('_', " "), choice.chosen.clone(), choice.why.clone()])
         .collect();
     out.table(2, &rows);
@@ -126,9 +121,9 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
         return;
     }
     out.heading(words::VALUES);
-    let figures: Vec<String> = all
+    let figures: Vec<Shown> = all
         .iter()
-        .map(|value| shown(value.number, Some(value.plus_minus), value.unit, value.rounds, plan.print))
+        .map(|value| Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, plan.print))
         .collect();
     let rows: Vec<Vec<String>> = all
         .iter()
@@ -151,28 +146,27 @@ fn mark(value: &Value) -> &'static str {
 }
 
 fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
-    if planned.alternatives.is_empty() {
+    if planned.answer.alternatives.is_empty() {
         return;
     }
     out.heading(words::ALTERNATIVES);
-    let row = |alternative: &SaidAlternative| {
-        let why = alternative.why_not.as_ref().or(alternative.refused.as_ref()).map_or(words::NONE, String::as_str);
-        let why = if alternative.chosen { words::TAKEN } else { why };
-        vec![alternative.name.clone(), words::verdict(alternative.verdict).to_owned(), why.to_owned()]
+    let row = |alternative: &Alternative<String>| {
+        let verdict = words::verdict(alternative.answer.verdict());
+        vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
     };
-    out.table(2, &planned.alternatives.iter().map(row).collect::<Vec<_>>());
+    out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
     // What would make the next of them hold; those after it need more of the same.
     let next =
-        planned.alternatives.iter().find(|alternative| !alternative.chosen && alternative.verdict != Verdict::Proven);
+        planned.answer.alternatives.iter().find(|other| !other.chosen && other.answer.verdict() != Verdict::Proven);
     if let Some(next) = next {
         out.line(&format!("  {}", words::what_would_mend(&next.name)));
-        for made in sorted(&next.checks).into_iter().filter(|made| made.verdict() != Some(Verdict::Proven)) {
+        for made in sorted(&next.answer.checks).into_iter().filter(|made| made.verdict() != Some(Verdict::Proven)) {
             check(out, plan, made, 4);
         }
     }
 }
 
-fn check(out: &mut Lines, plan: &Plan, check: &SaidCheck, indent: usize) {
+fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
     let figures = check.judged.as_ref().map(|judged| {
         let figure = joined(&figures::got(judged, plan.print));
         let limit = joined(&figures::limit(judged, plan.print));
@@ -188,13 +182,13 @@ fn check(out: &mut Lines, plan: &Plan, check: &SaidCheck, indent: usize) {
 
 /// The cells of a figure in one line, the inch figure and the bad end in brackets.
 fn joined(cells: &[figures::Cell]) -> String {
-    let one = |(figure, unit): &figures::Cell| format!("{figure} {unit}").trim_end().to_owned();
+    let one = |cell: &figures::Cell| format!("{} {}", cell.figure(), cell.unit).trim_end().to_owned();
     let all: Vec<String> = cells.iter().map(one).collect();
     let Some((first, others)) = all.split_first() else { return String::new() };
     if others.is_empty() { first.clone() } else { format!("{first} ({})", others.join(", ")) }
 }
 
-fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &PlannedSetUp, id: &str) {
+fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>, id: &str) {
     let time = words::minutes(set_up.minutes, set_up.unattended);
     out.heading(&format!("{} {id}: {} — {}, {time}", words::SHEET, set_up.title, set_up.machine));
     if verdict == Verdict::Fails {
@@ -202,19 +196,21 @@ fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &PlannedSetUp,
     }
     set_up.hold.iter().for_each(|line| out.hanging("  • ", line));
     for (at, step) in set_up.steps.iter().enumerate() {
-        out.hanging(&format!("  {:>2}  ", at + 1), &step.text);
+        out.hanging(&format!("  {:>2}  ", at + 1), &step.words);
         cut(out, plan, step);
     }
     for blank in &set_up.blanks {
-        let found = blank.as_found.as_ref().map(|found| format!("{} {found}", words::AS_FOUND));
-        let target = blank.target.as_ref().map(|target| format!("{} {target}", words::TARGET));
+        let found =
+            blank.as_found.as_ref().map(|found| format!("{} {}", words::AS_FOUND, found.said(None, plan.print)));
+        let line = |target| figures::target_line(target, plan.print);
+        let target = blank.target.as_ref().map(|target| format!("{} {}", words::TARGET, line(target)));
         let said: Vec<String> = found.into_iter().chain(target).collect();
         let said = if said.is_empty() { words::NONE.to_owned() } else { said.join("; ") };
-        out.hanging(&format!("  {}: ", words::MEASURE), &format!("{}: {said}", blank.label));
+        out.hanging(&format!("  {}: ", words::MEASURE), &format!("{}: {said}", blank.words));
     }
 }
 
-fn cut(out: &mut Lines, plan: &Plan, step: &SaidStep) {
+fn cut(out: &mut Lines, plan: &Plan, step: &Step<String>) {
     let Some(cut) = &step.cut else { return };
     let spindle = format!("{} {}", figures::spindle(cut.spindle), words::SPINDLE);
     let feed = format!("{} {}", figures::feed(cut.feed, plan.print).join(" "), words::feed(plan.print));
@@ -224,7 +220,10 @@ fn cut(out: &mut Lines, plan: &Plan, step: &SaidStep) {
     out.hanging("      ", &[cut.tool.clone(), spindle, feed, depths, minutes].join(" · "));
     for (at, pass) in cut.passes.iter().enumerate() {
         if let Some(dial) = &pass.dial {
-            out.hanging(&format!("      {} {}: ", words::DIAL, words::pass_number(at + 1, pass.kind)), dial);
+            out.hanging(
+                &format!("      {} {}: ", words::DIAL, words::pass_number(at + 1, pass.kind)),
+                &dial.said(plan.print),
+            );
         }
     }
 }

@@ -2,7 +2,6 @@
 
 use super::super::{JAW_FORCE_HIGH, JAW_FORCE_LOW};
 use super::Held;
-use super::needed::Needed;
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::jaw_force as law;
 use crate::operations::{Answer, HeldIn, Nip};
@@ -29,17 +28,6 @@ pub(super) struct Holding {
     pub whole: Option<Worked<Newton>>,
     /// The middle of what may be there.
     pub middle: Worked<Newton>,
-}
-
-impl JawForce {
-    /// Whether it carries what the cut asks at its worst end.
-    pub fn carries(&self, needed: &Needed) -> Option<bool> {
-        let holding = self.holding.as_ref()?;
-        let least =
-            holding.whole.as_ref().map_or(holding.low.number(), |whole| whole.number().min(holding.low.number()));
-        let worst = [needed.torque.as_ref()?, needed.moment.as_ref()?];
-        Some(worst.iter().all(|asked| asked.worst.high() <= least))
-    }
 }
 
 /// The force of the chuck before anybody nips, and what it is worth.

@@ -16,7 +16,7 @@ mod stiffness;
 pub(super) use jaw_force::chuck_most;
 pub(super) use looked_at::asks_for_test;
 pub(super) use needed::mass_from_sizes;
-pub(super) use reach::{judge_swing, overhang, swing};
+pub(super) use reach::overhang;
 
 use super::{Ground, Metal};
 use crate::handbook::Material;
@@ -170,7 +170,7 @@ impl Held<'_> {
         reach::grip_length(self, answer)?;
         reach::jaw_pressure(self, jaws, &force, answer)?;
         reach::jaw_reach(self, answer)?;
-        let spoilt = Spoilt { force: &force, light: &light, light_carries: light.carries(&needed) };
+        let spoilt = Spoilt { force: &force, light: &light, light_carries: needed.carried_by(&light) };
         ring::work(self, &spoilt, answer)?;
         dish::work(self, &spoilt, answer)?;
         self.no_nip_will_do(&needed, answer)

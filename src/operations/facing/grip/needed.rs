@@ -25,6 +25,17 @@ pub(super) struct Needed {
     pub moment: Option<Asked>,
 }
 
+impl Needed {
+    /// Whether a force of the jaws carries what the cut asks at its worst end.
+    pub fn carried_by(&self, force: &JawForce) -> Option<bool> {
+        let holding = force.holding.as_ref()?;
+        let least =
+            holding.whole.as_ref().map_or(holding.low.number(), |whole| whole.number().min(holding.low.number()));
+        let worst = [self.torque.as_ref()?, self.moment.as_ref()?];
+        Some(worst.iter().all(|asked| asked.worst.high() <= least))
+    }
+}
+
 /// The forces of one way to look at the cut, and the safeties that go with it.
 struct Load {
     force: Worked<Newton>,

@@ -8,9 +8,8 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
-use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
-use crate::shop::{Chuck, Cutting};
 
 /// How far the part stands out, and how far it may.
 pub(in crate::operations::facing) struct Overhang {
@@ -168,49 +167,5 @@ pub(super) fn jaw_reach(held: &Held, answer: &mut Answer) -> Result<(), Refusal>
     };
     let well = reach.scaled(row("jaw-reach-share")?.value, "up to this the jaws run well in their guides");
     answer.check(Check::judge_two(ID, (&gripped, &well), Keep::AtMost, (&gripped, &reach), held.guard));
-    Ok(())
-}
-
-/// The diameter that must clear the bed; none where the chuck's is not known.
-pub(in crate::operations::facing) fn swing(
-    outside: &Worked<Mm>,
-    hold: Option<&crate::operations::Hold>,
-    lathe: &Cutting,
-) -> Result<Option<Worked<Mm>>, Refusal> {
-    let clearance = constant("swing-clearance")?;
-    let in_jaws = hold.is_none_or(|hold| hold.held_in.value.jaws().is_some());
-    let (gripped, chuck) = if in_jaws {
-        let Some(chuck) = lathe.chuck.as_ref().and_then(|chuck: &Chuck| chuck.diameter.as_ref()) else {
-            return Ok(None);
-        };
-        let gripped = hold.and_then(|hold| hold.diameter.as_ref()).map(Worked::from);
-        (gripped.unwrap_or_else(|| outside.clone()), Worked::from(chuck))
-    } else {
-        let none = || Worked::method(Mm::new(0.0), vec!["no jaws".into()], Source::fixed("geometry", Mark::Derived));
-        (none(), none())
-    };
-    holding::swing_asked(outside, &gripped, &constant("jaw-room-share")?, &chuck, &clearance).map(Some)
-}
-
-/// Judges the swing.
-pub(in crate::operations::facing) fn judge_swing(
-    outside: &Worked<Mm>,
-    hold: Option<&crate::operations::Hold>,
-    lathe: &Cutting,
-    guard: f64,
-    answer: &mut Answer,
-) -> Result<(), Refusal> {
-    let asked = swing(outside, hold, lathe)?;
-    let (Some(asked), Some(there)) = (&asked, &lathe.swing) else {
-        let mut missing = Vec::new();
-        missing.extend(lathe.swing.is_none().then_some("swing of the machine"));
-        missing.extend(asked.is_none().then_some("chuck.diameter"));
-        answer.not_checked(&["swing"], &missing);
-        return Ok(());
-    };
-    if hold.is_none_or(|hold| hold.held_in.value.jaws().is_some() && hold.diameter.is_none()) {
-        answer.assume("gripped", outside.clone());
-    }
-    answer.check(Check::judge("swing", asked, Keep::AtMost, &there.into(), guard));
     Ok(())
 }

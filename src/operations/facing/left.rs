@@ -1,0 +1,57 @@
+//! What is left of length and case once the metal is gone, and what becomes of float and recess.
+
+use super::metal::{Least, Metal};
+use super::{Ground, LENGTH_AFTER, REMOVED, case, float, measuring, recess};
+use crate::handbook::cutting::stock;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::quantity::Mm;
+
+/// Rounds up to whole divisions and works what is left. `wanted` is what must go at the bad end of the doubt of the wear.
+pub(in crate::operations) fn work(
+    bench: &Bench,
+    ground: &Ground,
+    worn: Worked<Mm>,
+    wanted: &Worked<Mm>,
+    least: &Least,
+    answer: &mut Answer,
+) -> Result<Metal, Refusal> {
+    let (rounded, divisions) = stock::whole_divisions(wanted, &ground.dial.division)?;
+    let half_division = ground.dial.division.number() / 2.0;
+    let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Set("dial"), half_division));
+    let length_after = answer.record(&LENGTH_AFTER, stock::length_after(&ground.length, &removed)?);
+    let of_length = length_left(bench, ground, &length_after, least, answer)?;
+    let mut metal = Metal { worn, removed, divisions, length_after, window: None, test_hardness: false };
+    let of_case = case::work(bench, ground, &mut metal, answer)?;
+    metal.window = [of_length, of_case].into_iter().flatten().reduce(f64::min);
+    measuring::can_be_measured(bench, ground, &metal, answer)?;
+    float::work(bench, &float::Float::of(&ground.asked), &metal, answer)?;
+    recess::work(bench, ground, &metal, answer)?;
+    Ok(metal)
+}
+
+/// Judges the length that is left; none is invented. Gives its worst-case margin.
+fn length_left(
+    bench: &Bench,
+    ground: &Ground,
+    after: &Worked<Mm>,
+    least: &Least,
+    answer: &mut Answer,
+) -> Result<Option<f64>, Refusal> {
+    if after.low() <= 0.0 {
+        let verdict = if after.number() <= 0.0 { Verdict::Fails } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(least.id, verdict).about(LENGTH_AFTER.key).at(ground.asked.length.place));
+    }
+    let mut margin = None;
+    for typed in &least.typed {
+        let limit = Worked::exact(typed.value.high, Origin::Typed(typed.place));
+        let check = Check::judge(least.id, after, Keep::AtLeast, &limit, bench.guard());
+        let of_this = check.judged.map(|judged| judged.margin);
+        margin = [margin, of_this].into_iter().flatten().reduce(f64::min);
+        answer.check(check.about(LENGTH_AFTER.key).at(typed.place));
+    }
+    if least.typed.is_empty() && least.case_does && ground.asks_for_case(bench)? {
+        answer.does_not_apply(&[least.id]);
+    }
+    Ok(margin)
+}

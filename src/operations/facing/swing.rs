@@ -1,0 +1,48 @@
+//! Whether the part clears the bed as it turns, the jaws as far out as they stand.
+
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::work_holding as holding;
+use crate::operations::{Answer, Hold};
+use crate::proof::{Check, Keep, Mark, Refusal, Source, Worked};
+use crate::quantity::{Mm, Quantity};
+use crate::shop::Cutting;
+
+/// The diameter that must clear the bed; none where the chuck's is not known.
+pub(super) fn asked(outside: &Worked<Mm>, hold: Option<&Hold>, lathe: &Cutting) -> Result<Option<Worked<Mm>>, Refusal> {
+    let clearance = constant("swing-clearance")?;
+    let in_jaws = hold.is_none_or(|hold| hold.held_in.value.jaws().is_some());
+    let (gripped, chuck) = if in_jaws {
+        let Some(chuck) = lathe.chuck.as_ref().and_then(|chuck| chuck.diameter.as_ref()) else {
+            return Ok(None);
+        };
+        let gripped = hold.and_then(|hold| hold.diameter.as_ref()).map(Worked::from);
+        (gripped.unwrap_or_else(|| outside.clone()), Worked::from(chuck))
+    } else {
+        let none = || Worked::method(Mm::new(0.0), vec!["no jaws".into()], Source::fixed("geometry", Mark::Derived));
+        (none(), none())
+    };
+    holding::swing_asked(outside, &gripped, &constant("jaw-room-share")?, &chuck, &clearance).map(Some)
+}
+
+/// Judges the swing.
+pub(super) fn judge(
+    outside: &Worked<Mm>,
+    hold: Option<&Hold>,
+    lathe: &Cutting,
+    guard: f64,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let asked = asked(outside, hold, lathe)?;
+    let (Some(asked), Some(there)) = (&asked, &lathe.swing) else {
+        let mut missing = Vec::new();
+        missing.extend(lathe.swing.is_none().then_some("swing of the machine"));
+        missing.extend(asked.is_none().then_some("chuck.diameter"));
+        answer.not_checked(&["swing"], &missing);
+        return Ok(());
+    };
+    if hold.is_none_or(|hold| hold.held_in.value.jaws().is_some() && hold.diameter.is_none()) {
+        answer.assume("gripped", outside.clone());
+    }
+    answer.check(Check::judge("swing", asked, Keep::AtMost, &there.into(), guard));
+    Ok(())
+}

@@ -1,0 +1,70 @@
+//! The two metals, what was asked of the bush in a word, and what many lines of the card need.
+
+use super::keys::{Assemble, ReamBush, Stands};
+use crate::handbook::Material;
+use crate::handbook::joints::heating::REFERENCE;
+use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::{Decimals, Quantity, Unit};
+use crate::shop::By;
+
+/// The two metals.
+pub(super) struct Metals {
+    pub housing: Material,
+    pub bush: Material,
+}
+
+impl ReamBush {
+    pub(super) fn metals(&self, bench: &Bench) -> Result<Metals, Refusal> {
+        let housing = self.housing.material.as_ref().or(bench.part.material.as_ref()).map(|at| at.value.clone());
+        let housing = housing.ok_or(Refusal::NotGiven { what: "the metal of the housing", key: "material" })?;
+        Ok(Metals { housing, bush: self.bush.material.value.clone() })
+    }
+
+    pub(super) fn assembles(&self) -> Assemble {
+        self.assemble.as_ref().map_or(Assemble::Press, |at| at.value)
+    }
+
+    pub(super) fn by(&self) -> By {
+        self.by.as_ref().map_or(By::Hand, |at| at.value)
+    }
+
+    pub(super) fn count(&self) -> u32 {
+        self.bush.count.as_ref().map_or(1, |at| at.value)
+    }
+
+    pub(super) fn forbids(&self, metals: &Metals) -> Option<NotReamed> {
+        self.bush.kind.as_ref().and_then(|kind| kind.value.forbids()).or_else(|| forbids_reaming(&metals.bush))
+    }
+
+    /// Words that many lines of the card need.
+    pub(super) fn says(&self, metals: &Metals, answer: &mut Answer) {
+        answer.fact("housing_material", metals.housing.typed());
+        answer.fact("bush_material", metals.bush.typed());
+        let count = self.count();
+        answer.fact(
+            "bushes",
+            if count == 1 { Words::of("the-bush") } else { Words::of("each-bush").with("count", count.to_string()) },
+        );
+        answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
+        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
+        if self.assemble.is_none() {
+            answer.assume_words(Words::of("assemble"));
+        }
+        if self.by.is_none() {
+            answer.assume_words(Words::of("by-hand"));
+        }
+        let stands = match self.stands.as_ref().map(|at| at.value) {
+            None | Some(Stands::Flush) => Words::of("flush"),
+            Some(Stands::Proud) => Words::of("a-little-proud"),
+            Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),
+            Some(Stands::By(by)) => Words::of("proud-by").with("by", mm(by.number())),
+        };
+        answer.fact("stands", stands);
+        if self.stands.is_none() {
+            answer.assume_words(Words::of("stands-flush"));
+        }
+    }
+}

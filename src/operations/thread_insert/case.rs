@@ -1,0 +1,172 @@
+//! What was measured and what all lengths share; what becomes of the old hole.
+
+use super::hole::Hole;
+use super::keys::{HoleKind, Tang, ThreadInsert, read_at};
+use super::names::{BEYOND, EDGE_WALL, WALL};
+use super::zero::Zero;
+use crate::handbook::Material;
+use crate::handbook::constants::constant;
+use crate::handbook::threads::insert;
+use crate::operations::kit::mm_as_typed;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity};
+use crate::shop::Gauge;
+
+/// What all lengths share: readings with their doubt, the hole, the drill, the zero, the metal.
+pub(super) struct Case<'a> {
+    pub asked: &'a ThreadInsert,
+    pub material: Material,
+    pub diameter: Worked<Mm>,
+    pub pitch: Worked<Mm>,
+    pub wall: Worked<Mm>,
+    pub beyond: Option<Worked<Mm>>,
+    pub least_left: Worked<Mm>,
+    pub present_hole: Option<Worked<Mm>>,
+    pub present_depth: Option<Worked<Mm>>,
+    pub edge: Option<Worked<Mm>>,
+    pub countersink: bool,
+    pub tang: Tang,
+    pub hole: Hole,
+    pub zero: Zero,
+    /// Doubt of the stop, mm.
+    pub stop: f64,
+}
+
+impl ThreadInsert {
+    /// Reads what was measured and works what all lengths share.
+    pub(super) fn case<'a>(&'a self, bench: &Bench<'a>, answer: &mut Answer) -> Result<Case<'a>, Refusal> {
+        let material = self
+            .material(bench)
+            .cloned()
+            .ok_or(Refusal::NotGiven { what: "the metal of the casting", key: "material" })?;
+        let (diameter, pitch) = (self.thread.value.major(), self.thread.value.pitch());
+        answer.fact("thread", self.thread.value.name());
+        answer.fact("material", material.typed());
+        answer.fact("pitch", mm_as_typed(pitch.number()));
+        let wall = answer.read(bench, "wall", Gauge::Depth, &self.wall)?;
+        let wall = answer.record(&WALL, wall);
+        let beyond = self.beyond.as_ref().and_then(|at| read_at(at, at.value.reading()));
+        let beyond = answer.read_if(bench, "beyond", Gauge::Depth, beyond.as_ref())?;
+        let beyond = beyond.map(|gap| answer.record(&BEYOND, gap));
+        let old = self.present_hole.as_ref().and_then(|at| read_at(at, at.value.reading()));
+        let present_hole = answer.read_if(bench, "present-hole", Gauge::Inside, old.as_ref())?;
+        let present_depth = answer.read_if(bench, "present-depth", Gauge::Depth, self.present_depth.as_ref())?;
+        let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
+        let least_left = match (&self.least_left, self.hole.value) {
+            (Some(at), _) => Worked::exact(at.value.high, Origin::Typed(at.place)),
+            (None, HoleKind::Blind) => answer.assume("least-left", constant("least-left")?),
+            (None, HoleKind::Through) => constant("least-left")?,
+        };
+        let hole = self.hole(bench, answer, &diameter, &pitch)?;
+        let zero = self.zero(bench, answer, &hole, present_hole.as_ref())?;
+        Ok(Case {
+            asked: self,
+            material,
+            wall,
+            beyond,
+            least_left,
+            present_hole,
+            present_depth,
+            edge,
+            countersink: self.countersunk(answer),
+            tang: self.tang(answer),
+            stop: depth_stop(bench, self.machine(bench), answer)?,
+            hole,
+            zero,
+            diameter,
+            pitch,
+        })
+    }
+
+    /// Through: out; blind: in, if left out.
+    fn tang(&self, answer: &mut Answer) -> Tang {
+        let usual = if self.hole.value == HoleKind::Through { Tang::Out } else { Tang::In };
+        self.tang.as_ref().map_or_else(
+            || {
+                answer.assume_words(
+                    Words::of("tang")
+                        .with("value", Fact::named(if usual == Tang::In { "tang-stays-in" } else { "tang-comes-out" })),
+                );
+                usual
+            },
+            |tang| tang.value,
+        )
+    }
+
+    /// Without a countersink, if left out.
+    fn countersunk(&self, answer: &mut Answer) -> bool {
+        self.countersink.as_ref().map_or_else(
+            || {
+                answer.assume_words(Words::of("no-countersink-asked"));
+                false
+            },
+            |countersink| countersink.value,
+        )
+    }
+}
+
+/// The doubt of the depth stop: the machine's, else the shop's habit, else the table's, assumed.
+fn depth_stop(bench: &Bench, machine: Option<&crate::shop::Machine>, answer: &mut Answer) -> Result<f64, Refusal> {
+    let of_machine = machine.and_then(|m| m.drills()).and_then(|m| m.depth_stop.as_ref());
+    let typed = of_machine.map(|stop| stop.plus_minus.unwrap_or(stop.value.value.number()));
+    match typed.or_else(|| bench.shop.and_then(|shop| shop.habits.depth_stop())) {
+        Some(typed) => Ok(typed),
+        None => {
+            let usual = constant::<Mm>("depth-stop-doubt")?.number();
+            answer.assume_words(Words::of("depth-stop").with("value", mm_as_typed(usual).plus_minus()));
+            Ok(usual)
+        }
+    }
+}
+
+impl Case<'_> {
+    /// Checks that all lengths share: the edge, the old hole.
+    pub(super) fn checks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        match &self.edge {
+            Some(edge) => {
+                let major = &self.hole.major_min;
+                let wall = answer.record(&EDGE_WALL, insert::edge_wall(edge, major)?);
+                let proven = insert::edge_wall_share(&insert::rule("edge-wall-over-hole-major")?, major)?;
+                let least = insert::edge_wall_share(&constant("edge-wall-least-share")?, major)?;
+                let check =
+                    Check::judge_two("edge-wall", (&wall, &proven), Keep::AtLeast, (&wall, &least), bench.guard());
+                answer.check(
+                    check.about(EDGE_WALL.key).at(self
+                        .asked
+                        .edge
+                        .as_ref()
+                        .map_or(self.asked.wall.place, |at| at.place)),
+                );
+                let asked = insert::edge_distance_asked(&self.diameter)?;
+                let check = Check::judge("edge-distance", edge, Keep::AtLeast, &asked, bench.guard());
+                answer.check(check.not_worse_than(Verdict::Doubtful));
+            }
+            None => answer.not_checked(&["edge-wall", "edge-distance"], &["edge"]),
+        }
+        self.old_hole(bench, answer);
+        Ok(())
+    }
+
+    /// Is the old hole drilled away by the new one? Of an old thread its roots count, which lie at its nominal diameter at least.
+    fn old_hole(&self, bench: &Bench, answer: &mut Answer) {
+        let Some(old) = &self.present_hole else {
+            match self.asked.opens_old_hole() {
+                true => answer.not_checked(&["old-hole"], &["present-hole"]),
+                false => answer.does_not_apply(&["old-hole"]),
+            }
+            return;
+        };
+        let roots =
+            old.at_least(self.diameter.number(), "the roots of the old thread lie at its nominal diameter at least");
+        let check = Check::judge("old-hole", &roots, Keep::AtMost, &self.hole.minor_max, bench.guard());
+        let (chosen, why) = match check.verdict() {
+            Some(Verdict::Proven) => ("drilled-away", "old-hole-drilled-away"),
+            Some(Verdict::Doubtful) => ("perhaps-not-drilled-away", "old-hole-perhaps"),
+            _ => ("not-drilled-away", "old-hole-wider"),
+        };
+        answer.choose("old_hole", Fact::named(chosen), Words::of(why));
+        let place = self.asked.present_hole.as_ref().map_or(self.asked.wall.place, |at| at.place);
+        answer.check(check.at(place)).remedies.extend(["next-size", "solid-bush", "weld"].map(Words::of));
+    }
+}

@@ -1,0 +1,102 @@
+//! A job planned: the answers in words, each in its frame. This is what every output is made from.
+
+use crate::job::Address;
+use crate::operations::Answer;
+use crate::proof::{State, Verdict, Weight};
+use crate::quantity::Print;
+use crate::shop::{Paper, View};
+
+/// A job planned.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The job's name.
+    pub job: String,
+    /// The engine.
+    pub engine: Option<String>,
+    /// The day on the sheets.
+    pub date: Option<String>,
+    /// The shop's name.
+    pub shop: Option<String>,
+    /// Units of print.
+    pub print: Print,
+    /// Paper of its sheets.
+    pub paper: Paper,
+    /// How views stand to each other.
+    pub view: View,
+    /// Its operations in the order of the file.
+    pub operations: Vec<Planned>,
+}
+
+/// An operation planned: its answer in words, in the frame of the job.
+#[derive(Clone, Debug)]
+pub struct Planned {
+    /// Where it stands.
+    pub address: Address,
+    /// Its word.
+    pub word: String,
+    /// Its title.
+    pub title: String,
+    /// What it does.
+    pub does: String,
+    /// The part's material and hardness, in words.
+    pub material: Option<String>,
+    /// The remark of the part or of the set-up.
+    pub note: Option<String>,
+    /// Its verdict.
+    pub verdict: Verdict,
+    /// What the stamp says, where it says more than the verdict.
+    pub stamp_note: Option<String>,
+    /// The answer, in words.
+    pub answer: Answer<String>,
+}
+
+/// Checks that were not made for want of the keys under one parent key, in one line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unmade {
+    /// The checks by name.
+    pub checks: Vec<String>,
+    /// The keys that would open them, nested ones with dots.
+    pub keys: Vec<&'static str>,
+}
+
+impl Planned {
+    /// The checks that were not made, those of one parent key together: first those that must be made, then those that may.
+    pub fn unmade(&self) -> [Vec<Unmade>; 2] {
+        let of = |weight: Weight| {
+            let mut groups: Vec<(&str, Unmade)> = Vec::new();
+            for check in
+                self.answer.checks.iter().filter(|check| check.state == State::NotChecked && check.weight == weight)
+            {
+                let parent = |key: &&'static str| key.split('.').next().unwrap_or(key);
+                let parent = check.missing.first().map(parent).unwrap_or_default();
+                let at = groups.iter().position(|group| group.0 == parent).unwrap_or_else(|| {
+                    groups.push((parent, Unmade { checks: Vec::new(), keys: Vec::new() }));
+                    groups.len() - 1
+                });
+                let Some((_, group)) = groups.get_mut(at) else { continue };
+                group.checks.push(check.asks.clone());
+                let new = check.missing.iter().filter(|key| !group.keys.contains(key)).copied().collect::<Vec<_>>();
+                group.keys.extend(new);
+            }
+            groups.into_iter().map(|group| group.1).collect()
+        };
+        [of(Weight::Must), of(Weight::May)]
+    }
+
+    /// Every caution once: those of the whole operation, then those of its set-ups.
+    pub fn all_cautions(&self) -> Vec<String> {
+        let mut all = self.answer.cautions.clone();
+        for caution in self.answer.set_ups.iter().flat_map(|set_up| &set_up.cautions) {
+            if !all.contains(caution) {
+                all.push(caution.clone());
+            }
+        }
+        all
+    }
+
+    /// The checks that rest on a figure that was remembered and not read.
+    pub fn from_memory(&self) -> Vec<&str> {
+        let rests = self.answer.checks.iter().filter(|check| check.from_memory && check.state.verdict().is_some());
+        rests.map(|check| check.id).collect()
+    }
+}
