@@ -298,7 +298,7 @@ mod tests {
         assert_eq!(format!("{:.1}", points(3.0)), "11.7");
     }
 
-    /// The box at the head of an outline is the box of the outline, up to a unit, and every sign has a number of its own.
+    /// The box at the head of an outline is the box of the outline, up to two of its 2048 units, and every sign has a number of its own.
     #[test]
     fn the_boxes_of_the_letters_are_those_of_their_outlines() {
         for font in Font::ALL {
@@ -309,7 +309,7 @@ mod tests {
                 let glyph = read.face.glyph_index(c).unwrap();
                 let ink = read.face.glyph_bounding_box(glyph).map_or((0, 0), |ink| (ink.y_max, ink.y_min));
                 let off = letter.top.abs_diff(ink.0).max(letter.bottom.abs_diff(ink.1));
-                assert!(off <= 1, "{font:?} {c:?} {off}");
+                assert!(off <= 2, "{font:?} {c:?} {off}");
                 assert!(codes.insert(code(font, c).unwrap().unwrap()), "{font:?} {c:?}");
                 letters += 1;
             }
