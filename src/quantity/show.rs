@@ -68,7 +68,7 @@ impl Digits {
     }
 
     /// Its point and what stands behind it.
-    pub fn from_point(&self) -> String {
+    pub(crate) fn from_point(&self) -> String {
         if self.fraction.is_empty() { String::new() } else { format!(".{}", self.fraction) }
     }
 }
