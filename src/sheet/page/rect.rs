@@ -96,6 +96,14 @@ impl Rect {
         }
         enter < leave
     }
+
+    /// Whether `other` lies inside, edges included, to within `slack` mm.
+    #[must_use]
+    #[cfg(test)]
+    pub(crate) fn holds(&self, other: &Self, slack: f64) -> bool {
+        let room = self.grown(slack);
+        other.left >= room.left && other.right <= room.right && other.top >= room.top && other.bottom <= room.bottom
+    }
 }
 
 #[cfg(test)]
