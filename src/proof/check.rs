@@ -1,6 +1,6 @@
 //! One check, judged: proven, doubtful or failing; or not made, and why not.
 
-use super::{Fact, Facts, Node, Place, Section, Side, Speak, Words, Worked, worked::root_sum_square};
+use super::{Fact, Facts, Node, Place, Section, Side, Speak, Words, Worked, cause::root_sum_square};
 use crate::quantity::{Quantity, Rounds, Unit};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};

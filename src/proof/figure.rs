@@ -1,12 +1,9 @@
 //! A worked figure with its type forgotten: what crosses from one operation to another, and into the log.
 
-use super::worked::root_sum_square;
-use super::{Cause, Origin, Worked};
+use super::cause::root_sum_square;
+use super::worked::Carried;
+use super::{Cause, Node, Origin, Owner, Worked};
 use crate::quantity::{Quantity, Unit};
-
-/// An operation of a job, by its number there: whose dial it was that a figure owes its doubt to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Owner(pub u32);
 
 /// A figure, its unit, its doubt as signed shares (k = 2) by cause, its band and how it came about.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,6 +45,27 @@ impl Figure {
 
     /// The figure as a quantity; none where its unit is another.
     pub fn worked<Q: Quantity>(&self) -> Option<Worked<Q>> {
-        (self.unit == Q::UNIT).then(|| Worked::of_figure(self))
+        (self.unit == Q::UNIT).then(|| {
+            // What it was worked from stays with its owner; its causes come with it.
+            let Self { number, shares, band, origin, from_memory, bent, .. } = self.clone();
+            let node = Node::straight(number, &shares);
+            let node = band.map_or(node.clone(), |(low, high)| node.banded(low, high));
+            Worked::formula(Q::new(number), shares, band, origin, Carried { remembered: from_memory, bent, node })
+        })
+    }
+}
+
+impl<Q: Quantity> Worked<Q> {
+    /// The figure with its type forgotten.
+    pub fn figure(&self) -> Figure {
+        Figure {
+            number: self.number(),
+            unit: Q::UNIT,
+            shares: self.shares().to_vec(),
+            band: self.band(),
+            origin: self.origin_of_doubt(),
+            from_memory: self.from_memory(),
+            bent: self.is_bent(),
+        }
     }
 }

@@ -236,7 +236,7 @@ impl Graph {
     /// half of it. `room` is reused from one draw to the next.
     pub fn work(&self, draw: &Draw, room: &mut Vec<f64>) -> Vec<f64> {
         room.clear();
-        let mut given = Vec::with_capacity(super::formula::MOST_SYMBOLS);
+        let mut given = Vec::with_capacity(super::working::MOST_SYMBOLS);
         let pinned = draw.pinned.and_then(|(root, number)| Some((*self.roots.get(root)?, number)));
         for (place, line) in self.lines.iter().enumerate() {
             let at = |place: usize| room.get(place).copied().unwrap_or(f64::NAN);

@@ -3,6 +3,7 @@
 //! A formula is written once, with [`formula!`](crate::formula): the function, its range refusals, its doubt, its text and its
 //! text with the numbers put in all come from the one expression.
 
+mod cause;
 mod chance;
 mod check;
 mod dialled;
@@ -16,19 +17,22 @@ mod refusal;
 mod source;
 mod words;
 mod worked;
+mod working;
 
+pub use cause::{Cause, Owner, Side};
 pub use chance::Chance;
 pub use check::{Check, CheckRule, Judged, Keep, State, Verdict, Weight};
 pub use dialled::{Counted, Dialled, DividedIn};
-pub use figure::{Figure, Owner};
-pub use formula::{Formula, Given, Symbol, Working, work};
+pub use figure::Figure;
+pub use formula::{Given, work};
 pub use graph::{BadEnds, Draw, Graph, Node};
 pub use origin::{Cited, Origin};
 pub use place::{At, Place};
 pub use refusal::Refusal;
 pub use source::{Mark, Source};
 pub use words::{Fact, Facts, Section, Speak, Words};
-pub use worked::{Cause, Side, Worked};
+pub use worked::Worked;
+pub use working::{Formula, Symbol, Working};
 
 /// The functions that a formula may use: prefix form, so that the expression and its printed text read alike.
 pub mod maths {

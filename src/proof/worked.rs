@@ -4,45 +4,12 @@
 //! both ways leave a trace in the origin: [`Worked::nominal`] gives the middle with the reason why the middle is enough, and
 //! [`Worked::worst`] gives the bad end.
 
-use super::{At, Cited, Figure, Mark, Node, Origin, Owner, Place, Source};
+use super::cause::root_sum_square;
+use super::{At, Cause, Cited, Mark, Node, Origin, Side, Source};
 use crate::quantity::{Quantity, Wanted};
-
-/// What a share of doubt is due to. Shares of one cause are one reading: they are summed before they are squared.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Cause {
-    /// A reading, known by where it was written.
-    Reading(Place),
-    /// An instrument or a remembered row, known by its name: the same wherever it is met.
-    Named(&'static str),
-    /// A setting by hand (a dial, a stop, a zero, a size to make) of the operation at hand, known by its name there.
-    Set(&'static str),
-    /// The same of another operation, which handed the figure over.
-    SetBy(&'static str, Owner),
-    /// A size as it was left: the line of the log.
-    Left(u32),
-}
-
-impl Cause {
-    /// The cause as another operation sees it.
-    pub(super) const fn of(self, owner: Owner) -> Self {
-        match self {
-            Self::Set(name) => Self::SetBy(name, owner),
-            other => other,
-        }
-    }
-}
 
 /// What the working of a bent figure says.
 const BENT_SAYS: &str = "not linear over the doubt of its readings: the ± is that of the wider side";
-
-/// An end of what a figure may be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Side {
-    /// As small as it may be.
-    Low,
-    /// As large as it may be.
-    High,
-}
 
 /// What a formula hands on beside its figures.
 pub(super) struct Carried {
@@ -99,27 +66,6 @@ impl<Q: Quantity> Worked<Q> {
     ) -> Self {
         let remembered = remembered || origin.mark() == Some(Mark::FromMemory);
         Self { value, shares, band, origin, remembered, bent, node }
-    }
-
-    /// A figure that was handed over: what it was worked from stays with its owner, its causes come with it.
-    pub(super) fn of_figure(figure: &Figure) -> Self {
-        let Figure { number, shares, band, origin, from_memory, bent, .. } = figure.clone();
-        let node = Node::straight(number, &shares);
-        let node = band.map_or(node.clone(), |(low, high)| node.banded(low, high));
-        Self { value: Q::new(number), shares, band, origin, remembered: from_memory, bent, node }
-    }
-
-    /// The figure with its type forgotten.
-    pub fn figure(&self) -> Figure {
-        Figure {
-            number: self.number(),
-            unit: Q::UNIT,
-            shares: self.shares.clone(),
-            band: self.band,
-            origin: self.origin_of_doubt(),
-            from_memory: self.remembered,
-            bent: self.bent,
-        }
     }
 
     /// The same figure with a line more about how it came here.
@@ -308,22 +254,6 @@ impl<Q: Quantity> Worked<Q> {
         let Self { value, shares, band, origin, remembered, bent, node } = self.clone();
         Worked { value: R::new(value.number()), shares, band, origin, remembered, bent, node }
     }
-}
-
-impl Side {
-    /// In a word.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Low => "low",
-            Self::High => "high",
-        }
-    }
-}
-
-/// Root of the sum of squares over causes, shares of one cause added first.
-pub(super) fn root_sum_square(shares: &[(Cause, f64)]) -> f64 {
-    let of = |cause: Cause| shares.iter().filter(|s| s.0 == cause).map(|s| s.1).sum::<f64>();
-    shares.iter().map(|&(cause, share)| share * of(cause)).sum::<f64>().max(0.0).sqrt()
 }
 
 impl<Q: Quantity> From<&At<Q>> for Worked<Q> {

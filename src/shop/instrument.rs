@@ -1,8 +1,7 @@
 //! Measuring instruments with their uncertainty.
 
-use crate::handbook::constants::constant;
-use crate::proof::{At, Refusal};
-use crate::quantity::{Measured, Mm, Quantity};
+use crate::proof::At;
+use crate::quantity::{Mm, Quantity};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -67,56 +66,4 @@ impl Instrument {
             all.push(Problem::new(to.place, "an instrument reads `from` a size up `to` a larger one"));
         }
     }
-}
-
-impl super::Shop {
-    /// The instrument that is taken by default for such a size.
-    pub fn default_instrument(&self, size: f64, gauge: Gauge) -> Option<&Instrument> {
-        let chosen = |i: &&Instrument| i.default.as_ref().is_some_and(|d| d.value) && i.can_read(size, gauge);
-        self.instruments.iter().find(chosen)
-    }
-}
-
-/// Where the doubt of a reading comes from.
-#[derive(Clone, Copy, Debug)]
-pub enum DoubtOf<'a> {
-    /// 0 itself has no doubt.
-    Nothing,
-    /// Typed beside it.
-    Typed,
-    /// The instrument that was named.
-    Named(&'a Instrument),
-    /// The instrument that the shop takes by default.
-    Default(&'a Instrument),
-    /// Half a unit of the last digit typed, but not under the least of the table.
-    LastDigit,
-}
-
-/// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named, else of the shop's default instrument for such a
-/// size whose kind reads it, else half a unit of the last digit typed but not under `typed-doubt-least`.
-///
-/// # Errors
-/// [`Refusal::NoRow`] where the table lacks its least.
-pub fn doubt_of_reading<'a>(
-    shop: Option<&'a super::Shop>,
-    size: &Measured<Mm>,
-    with: Option<&str>,
-    gauge: Gauge,
-) -> Result<(f64, DoubtOf<'a>), Refusal> {
-    let number = size.value.number();
-    let of = |instrument: &Instrument| instrument.uncertainty.value.number();
-    if number == 0.0 {
-        return Ok((0.0, DoubtOf::Nothing));
-    }
-    if let Some(typed) = size.plus_minus {
-        return Ok((typed, DoubtOf::Typed));
-    }
-    if let Some(named) = with.and_then(|name| shop?.instrument(name)) {
-        return Ok((of(named), DoubtOf::Named(named)));
-    }
-    if let Some(default) = shop.and_then(|shop| shop.default_instrument(number, gauge)) {
-        return Ok((of(default), DoubtOf::Default(default)));
-    }
-    let least: crate::proof::Worked<Mm> = constant("typed-doubt-least")?;
-    Ok(((size.grain.unwrap_or(0.0) / 2.0).max(least.number()), DoubtOf::LastDigit))
 }

@@ -7,13 +7,15 @@ mod file;
 mod habits;
 mod instrument;
 mod machine;
+mod picking;
 mod reamer;
 mod tools;
 
 pub use drawers::{Drawers, InsertStock, ShimStock};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
-pub use instrument::{DoubtOf, Gauge, Instrument, doubt_of_reading};
+pub use instrument::{Gauge, Instrument};
 pub use machine::{Axis, Chuck, Cutting, Dial, JawForceBy, Machine, Oven, Press, Reads};
+pub use picking::{DoubtOf, doubt_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
 pub use tools::{BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PickedDrill, Tap, Tool, TurningTool};

@@ -160,30 +160,8 @@ pub struct PickedDrill {
     pub point: Option<At<Angle>>,
 }
 
-impl super::Shop {
-    /// Every drill of the shop, smallest first.
-    pub fn drills(&self) -> Vec<PickedDrill> {
-        let mut all: Vec<PickedDrill> = self.tools.iter().flat_map(Tool::drills).collect();
-        all.sort_by(|a, b| a.diameter.total_cmp(&b.diameter));
-        all
-    }
-
-    /// The turning tools, in the order of the file.
-    pub(crate) fn turning_tools(&self) -> impl Iterator<Item = &TurningTool> {
-        self.tools.iter().filter_map(|tool| if let Tool::Turning(t) = tool { Some(t) } else { None })
-    }
-
-    /// The insert taps of a thread, in the order of the file.
-    pub(crate) fn insert_taps(&self, thread: Thread) -> impl Iterator<Item = &InsertTap> {
-        self.tools.iter().filter_map(move |tool| match tool {
-            Tool::InsertTap(tap) if tap.thread.value == thread => Some(tap),
-            _ => None,
-        })
-    }
-}
-
 impl Tool {
-    fn drills(&self) -> Vec<PickedDrill> {
+    pub(super) fn drills(&self) -> Vec<PickedDrill> {
         match self {
             Self::Drills(set) => set.diameters().into_iter().map(|diameter| set.pick(diameter)).collect(),
             Self::Drill(drill) => {

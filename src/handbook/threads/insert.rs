@@ -4,43 +4,10 @@ pub use super::insert_hole::InsertHole;
 pub use super::insert_length::InsertLength;
 pub use super::insert_rows::{InsertRow, row, rule};
 pub use super::insert_zero::*;
+pub use super::lead::Lead;
 use crate::formula;
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Angle, Mm, Ratio};
-use schemars::JsonSchema;
-use serde::Deserialize;
-
-/// The lead of a tap.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-pub enum Lead {
-    /// The longest.
-    Taper,
-    /// The usual one.
-    Plug,
-    /// The shortest.
-    Bottoming,
-}
-
-impl Lead {
-    /// As it is written.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Taper => "taper",
-            Self::Plug => "plug",
-            Self::Bottoming => "bottoming",
-        }
-    }
-
-    /// Shortest first.
-    pub const fn rank(self) -> u8 {
-        match self {
-            Self::Bottoming => 0,
-            Self::Plug => 1,
-            Self::Taper => 2,
-        }
-    }
-}
 
 formula! {
     /// Nominal length of an insert of so many diameters.

@@ -1,6 +1,6 @@
 //! What the book holds of an insert hole beyond its formulas: upper limits, drills, lengths, leads, makers' length tables.
 
-use super::insert::Lead;
+use super::lead::Lead;
 use super::series::Thread;
 use crate::formula;
 use crate::handbook::table::{cited, rows, seen, seen_or_none};

@@ -7,6 +7,7 @@ pub mod insert_hole;
 pub mod insert_length;
 pub mod insert_rows;
 pub mod insert_zero;
+mod lead;
 pub mod series;
 pub mod tap_leads;
 pub mod tapping;

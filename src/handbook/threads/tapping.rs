@@ -1,6 +1,6 @@
 //! Tapping: percentage of thread on a named basis, torque.
 
-use super::insert::Lead;
+use super::lead::Lead;
 use super::thread_form::Form;
 use crate::formula;
 use crate::handbook::materials::groups::{Kind, Material};

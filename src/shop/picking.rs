@@ -1,0 +1,81 @@
+//! Picking from what the shop owns: drills, tools, taps, and the instrument that a reading is taken with.
+
+use super::{Gauge, InsertTap, Instrument, PickedDrill, Shop, Tool, TurningTool};
+use crate::handbook::Thread;
+use crate::handbook::constants::constant;
+use crate::proof::Refusal;
+use crate::quantity::{Measured, Mm, Quantity};
+
+impl Shop {
+    /// Every drill of the shop, smallest first.
+    pub fn drills(&self) -> Vec<PickedDrill> {
+        let mut all: Vec<PickedDrill> = self.tools.iter().flat_map(Tool::drills).collect();
+        all.sort_by(|a, b| a.diameter.total_cmp(&b.diameter));
+        all
+    }
+
+    /// The turning tools, in the order of the file.
+    pub(crate) fn turning_tools(&self) -> impl Iterator<Item = &TurningTool> {
+        self.tools.iter().filter_map(|tool| if let Tool::Turning(t) = tool { Some(t) } else { None })
+    }
+
+    /// The insert taps of a thread, in the order of the file.
+    pub(crate) fn insert_taps(&self, thread: Thread) -> impl Iterator<Item = &InsertTap> {
+        self.tools.iter().filter_map(move |tool| match tool {
+            Tool::InsertTap(tap) if tap.thread.value == thread => Some(tap),
+            _ => None,
+        })
+    }
+}
+
+impl Shop {
+    /// The instrument that is taken by default for such a size.
+    pub fn default_instrument(&self, size: f64, gauge: Gauge) -> Option<&Instrument> {
+        let chosen = |i: &&Instrument| i.default.as_ref().is_some_and(|d| d.value) && i.can_read(size, gauge);
+        self.instruments.iter().find(chosen)
+    }
+}
+
+/// Where the doubt of a reading comes from.
+#[derive(Clone, Copy, Debug)]
+pub enum DoubtOf<'a> {
+    /// 0 itself has no doubt.
+    Nothing,
+    /// Typed beside it.
+    Typed,
+    /// The instrument that was named.
+    Named(&'a Instrument),
+    /// The instrument that the shop takes by default.
+    Default(&'a Instrument),
+    /// Half a unit of the last digit typed, but not under the least of the table.
+    LastDigit,
+}
+
+/// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named, else of the shop's default instrument for such a
+/// size whose kind reads it, else half a unit of the last digit typed but not under `typed-doubt-least`.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks its least.
+pub fn doubt_of_reading<'a>(
+    shop: Option<&'a Shop>,
+    size: &Measured<Mm>,
+    with: Option<&str>,
+    gauge: Gauge,
+) -> Result<(f64, DoubtOf<'a>), Refusal> {
+    let number = size.value.number();
+    let of = |instrument: &Instrument| instrument.uncertainty.value.number();
+    if number == 0.0 {
+        return Ok((0.0, DoubtOf::Nothing));
+    }
+    if let Some(typed) = size.plus_minus {
+        return Ok((typed, DoubtOf::Typed));
+    }
+    if let Some(named) = with.and_then(|name| shop?.instrument(name)) {
+        return Ok((of(named), DoubtOf::Named(named)));
+    }
+    if let Some(default) = shop.and_then(|shop| shop.default_instrument(number, gauge)) {
+        return Ok((of(default), DoubtOf::Default(default)));
+    }
+    let least: crate::proof::Worked<Mm> = constant("typed-doubt-least")?;
+    Ok(((size.grain.unwrap_or(0.0) / 2.0).max(least.number()), DoubtOf::LastDigit))
+}
