@@ -52,7 +52,8 @@ pub(in crate::operations) fn set_up(
     if shimmed(answer) {
         set_up.step("fit-shim");
     }
-    set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
+    let edge = sketch::Edge { angle: cutting.edge.angle.number() };
+    set_up.sketch = sketch::draw(ground, metal, edge, extra.shoulder, answer);
     set_up.needs = ["washed", "measured"].map(|state| format!("{}:{state}", bench.part.name)).into();
     set_up.leaves = vec![format!("{}:{}", bench.address, extra.state)];
     set_up.cautions.extend(["swarf", "chuck-key", "work-secure"]);

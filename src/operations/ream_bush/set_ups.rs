@@ -152,7 +152,7 @@ impl ReamBush {
                 set_up.cautions.push("magnesium-heat");
             }
         }
-        set_up.sketch = sketch::apart(self, answer);
+        set_up.sketch = sketch::warmed(self, answer);
         set_up.minutes = 10.0;
         set_up.unattended = set_up_minutes::start("oven heat-up").unwrap_or_default();
         set_up.needs = vec![Self::state(bench, "dressed")];
@@ -212,7 +212,7 @@ impl ReamBush {
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
         set_up.cautions.push("press");
-        set_up.sketch = sketch::pressed(self, answer);
+        set_up.sketch = sketch::at_the_press(self, answer);
         let press_set = set_up_minutes::start("press set").unwrap_or_default();
         set_up.minutes = press_set + self.minutes(5.0);
         set_up.needs = vec![Self::state(bench, if how == Assemble::Press { "dressed" } else { "warm" })];

@@ -47,7 +47,7 @@ impl ReamBush {
             set_up.step("oil-holes-of-the-other");
         }
         set_up.step("chips-out-of-oilway");
-        set_up.sketch = sketch::pressed(self, answer);
+        set_up.sketch = sketch::oil_drilled(self, answer);
         set_up.minutes += 15.0;
         set_up.needs = vec![Self::state(bench, "bore-measured")];
         set_up.needs.extend(measured_too(line));
@@ -112,7 +112,7 @@ impl ReamBush {
         if line.is_some() {
             set_up.step("measure-the-other-too");
         }
-        set_up.sketch = sketch::reamed(self, answer);
+        set_up.sketch = sketch::reamed(self, answer, by_hand);
         set_up.minutes += self.minutes(20.0);
         let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
         set_up.needs = vec![Self::state(bench, if drilled { "oil-holes-drilled" } else { "bore-measured" })];

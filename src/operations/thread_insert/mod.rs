@@ -40,6 +40,7 @@ const POINT: Name<Mm> = Name::new("drill_point", "length of the drill's point");
 const FULL_THREAD: Name<Mm> = Name::new("full_thread_depth", "least depth of full insert thread");
 const TAP_DEPTH: Name<Mm> = Name::new("tap_depth", "depth that the tap's first thread reaches");
 const TAP_TURNS: Name<Ratio> = Name::new("tap_turns", "turns of the tap from its first bite");
+const FITTED: Name<Mm> = Name::new("fitted_length", "length that the coil takes in its hole, the short end");
 const SET_DOWN: Name<Mm> = Name::upper("set_down", "how far the first coil sits below the face, at most");
 const WALL_NEEDED: Name<Mm> = Name::lower("wall_needed", "wall that this length needs, all doubts at their worst");
 const METAL_LEFT: Name<Mm> = Name::new("metal_left", "metal left under the hole");
@@ -141,6 +142,7 @@ impl Operation for ThreadInsert {
         FULL_THREAD.declare(),
         TAP_DEPTH.declare(),
         TAP_TURNS.declare(),
+        FITTED.declare(),
         SET_DOWN.declare(),
         WALL_NEEDED.declare(),
         METAL_LEFT.declare(),
