@@ -4,10 +4,11 @@ use super::dimensions::{self, Wanted};
 use super::labels::{self, Says};
 use super::lay::{Align, Block, Circled, Lay, Pen, Stroke};
 use super::scale::{Scale, View};
-use super::{Fault, Point, parts};
+use super::{Fault, Point, SIDES, parts};
 use crate::drawing::{Item, Side, Sketch, circle};
 use crate::sheet::fonts::Font;
 use crate::sheet::page::{Dash, Rect};
+use nalgebra::Vector2;
 
 /// Radius of a detail on the paper, mm.
 const RADIUS: f64 = 13.0;
@@ -17,6 +18,13 @@ const LEAST_RING: f64 = 2.0;
 const WELL_INSIDE: f64 = 0.75;
 /// Between the drawing and a detail, and between a detail and its dimension line, mm.
 const APART: f64 = 4.0;
+
+/// Between the circle of a detail and its name, mm.
+const UNDER_CIRCLE: f64 = 2.0;
+/// Places tried for a detail: so far apart, mm.
+const STEP: f64 = 3.0;
+/// A millimetre by which the drawing grows in height, in millimetres of width: a zone is wide rather than high.
+const WORTH_OF_HEIGHT: f64 = 1.8;
 
 /// A detail.
 pub(super) struct Detail {
@@ -62,26 +70,49 @@ pub(super) fn ringed(lay: &mut Lay, view: &View, details: &[Detail]) -> Vec<labe
     letters
 }
 
-/// Draws the details right of the drawing, under each other, or below it, beside each other.
-pub(super) fn place(lay: &mut Lay, sketch: &Sketch, details: &[Detail], below: bool) -> Result<(), Fault> {
+/// Draws each detail where it is free and the drawing grows least.
+pub(super) fn place(lay: &mut Lay, sketch: &Sketch, details: &[Detail]) -> Result<(), Fault> {
     for detail in details {
         let Some(reach) = lay.bounds() else { return Ok(()) };
         let name = Block::new(Font::Bold, lay.capital, [format!("{}  {}", detail.letter, detail.scale)])?;
-        let margin = |side: Side| match dimensions::margin(side, &detail.sizes) {
+        let [left, right, above, below] = SIDES.map(|side| match dimensions::margin(side, &detail.sizes) {
             none if none <= 0.0 => 0.0,
             some => some + APART,
-        };
-        let middle = if below {
-            Point::new(reach.left + RADIUS + margin(Side::Left), reach.bottom + APART + margin(Side::Above) + RADIUS)
-        } else {
-            let high = margin(Side::Above) + 2.0 * RADIUS + APART + name.height;
-            let top = reach.centre().y - high / 2.0 + margin(Side::Above);
-            Point::new(reach.right + APART + margin(Side::Left) + RADIUS, top + RADIUS)
-        };
+        });
+        let size = Vector2::new(left + 2.0 * RADIUS + right, above + 2.0 * RADIUS + below + UNDER_CIRCLE + name.height);
+        let corner = free_corner(lay, &reach, size);
+        let middle = corner + Vector2::new(left + RADIUS, above + RADIUS);
         one(lay, sketch, detail, middle)?;
-        lay.set(&name, middle.x - name.width / 2.0, middle.y + RADIUS + margin(Side::Below) + 2.0, Align::Left)?;
+        let top = middle.y + RADIUS + below + UNDER_CIRCLE;
+        lay.set(&name, middle.x - name.width / 2.0, top, Align::Left)?;
     }
     Ok(())
+}
+
+/// Left upper corner of the free box of a size for which the drawing grows least; right of the drawing there is always one.
+fn free_corner(lay: &Lay, reach: &Rect, size: Vector2<f64>) -> Point {
+    let beside = Point::new(reach.right + APART, reach.centre().y - size.y / 2.0);
+    let from = Point::new(reach.left - size.x - APART, reach.top - size.y - APART);
+    let steps = |length: f64| (0..=(length / STEP).max(0.0) as u32).map(|k| f64::from(k) * STEP);
+    let columns = steps(reach.width() + size.x + 2.0 * APART);
+    let grid = columns.flat_map(|x| steps(reach.height() + size.y + 2.0 * APART).map(move |y| Vector2::new(x, y)));
+    let mut corners: Vec<(f64, Point)> = std::iter::once(beside)
+        .chain(grid.map(|step| from + step))
+        .map(|corner| {
+            let whole = reach.and(&box_at(corner, size));
+            (whole.width() - reach.width() + WORTH_OF_HEIGHT * (whole.height() - reach.height()), corner)
+        })
+        .collect();
+    corners.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let free = |corner: Point| {
+        let room = box_at(corner, size).grown(1.0);
+        lay.free(&room) && !lay.crossed(&room)
+    };
+    corners.into_iter().map(|(_, corner)| corner).find(|corner| free(*corner)).unwrap_or(beside)
+}
+
+fn box_at(corner: Point, size: Vector2<f64>) -> Rect {
+    Rect::new(corner.x, corner.y, corner.x + size.x, corner.y + size.y)
 }
 
 /// One detail about its middle on the paper.

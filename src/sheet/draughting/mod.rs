@@ -151,7 +151,7 @@ impl Draft {
         for item in &sketch.items {
             match item {
                 Item::Dimension { from, to, side, shortened, shows, .. } => {
-                    let block = Block::new(Font::Sans, capital, text(shows)?.lines().map(str::to_owned))?;
+                    let block = Block::new(Font::Sans, capital, lines_of(*side, &text(shows)?))?;
                     sizes.push(Size { from: *from, to: *to, side: *side, shortened: *shortened, block });
                 }
                 Item::Reads { shows, .. } => readings.push(text(shows)?.replace('\n', " ")),
@@ -208,20 +208,20 @@ impl Draft {
                 continue;
             }
             let view = View::new(scale);
-            for sides in Sides::ALL {
+            for sides in [Sides::AsAsked, Sides::Balanced] {
                 let at = match self.laid.iter().position(|laid| laid.scale == scale && laid.sides == sides) {
                     Some(at) => at,
                     None => {
                         let mut wanted = self.dimensions(&view);
                         let details = detail::wanted(&self.sketch, &view, &mut wanted);
-                        if sides.are_balanced() {
+                        if sides == Sides::Balanced {
                             wanted = dimensions::balanced(wanted);
                         }
-                        if sides.are_below() && details.is_empty() || !fits(&self.least(&view, &wanted), &space) {
+                        if !fits(&self.least(&view, &wanted), &space) {
                             continue;
                         }
                         let mut lay = self.lay_out(&view, &wanted, &details)?;
-                        detail::place(&mut lay, &self.sketch, &details, sides.are_below())?;
+                        detail::place(&mut lay, &self.sketch, &details)?;
                         let bounds = lay.bounds().ok_or(Fault::Empty)?.grown(EDGE);
                         let details = details.iter().map(|detail| (detail.letter, detail.scale)).collect();
                         self.laid.push(Laid { scale, sides, details, bounds, legible: lay.legible(), lay });
@@ -309,7 +309,7 @@ impl Draft {
         }
         for item in &self.sketch.items {
             if let Item::Feed { from, to } = item {
-                symbols::feed(&mut lay, view.at(*from), view.at(*to))?;
+                symbols::feed(&mut lay, view.at(*from), view.at(*to));
             }
         }
         for side in SIDES {
@@ -323,25 +323,11 @@ impl Draft {
 /// All sides of a part.
 const SIDES: [Side; 4] = [Side::Left, Side::Right, Side::Above, Side::Below];
 
-/// Which sides upright dimensions stand on, and where details stand.
+/// Which sides upright dimensions stand on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Sides {
     AsAsked,
     Balanced,
-    AsAskedDetailsBelow,
-    BalancedDetailsBelow,
-}
-
-impl Sides {
-    const ALL: [Self; 4] = [Self::AsAsked, Self::Balanced, Self::AsAskedDetailsBelow, Self::BalancedDetailsBelow];
-
-    const fn are_balanced(self) -> bool {
-        matches!(self, Self::Balanced | Self::BalancedDetailsBelow)
-    }
-
-    const fn are_below(self) -> bool {
-        matches!(self, Self::AsAskedDetailsBelow | Self::BalancedDetailsBelow)
-    }
 }
 
 fn balloon(item: &Item) -> Option<Balloon> {
@@ -401,6 +387,21 @@ fn finite(sketch: &Sketch) -> Result<(), Fault> {
         }
     }
     Ok(())
+}
+
+/// The lines of a figure: along a level dimension line there is room for the doubt beside it.
+fn lines_of(side: Side, text: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for line in text.lines() {
+        match lines.last_mut() {
+            Some(last) if line.starts_with('±') && matches!(side, Side::Above | Side::Below) => {
+                last.push(' ');
+                last.push_str(line);
+            }
+            _ => lines.push(line.to_owned()),
+        }
+    }
+    lines
 }
 
 /// A line of a figure with what stands before figures; words among the lines stay as they are.

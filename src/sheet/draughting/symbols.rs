@@ -1,7 +1,7 @@
 //! Symbols drawn as lines: arrowheads, roughness, datum, indicator, feed.
 
 use super::lay::{Align, Block, Lay, Pen, Stroke};
-use super::{Fault, Point, clip, words};
+use super::{Fault, Point, clip};
 use crate::drawing::{Side, arc, circle};
 use crate::sheet::fonts::Font;
 use crate::sheet::page::{Dash, Rect};
@@ -20,7 +20,7 @@ const DIAL: f64 = 4.0;
 /// Shortest arrow of feed that is seen, mm.
 const LEAST_FEED: f64 = 10.0;
 /// A tool on the paper: its edge, its shank, mm.
-const TOOL: (f64, f64) = (5.0, 11.0);
+const TOOL: (f64, f64) = (5.0, 9.0);
 /// Half widths of a turning arrow, and the length of an arm of a wrench, mm.
 const TURNING: (f64, f64) = (5.0, 2.0);
 const ARM: f64 = 14.0;
@@ -177,38 +177,20 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
     lay.taken.push(bounds(push, shift));
 }
 
-/// The direction of feed: a thick arrow from where the tool begins to where it ends, pushed off the part where that must be,
-/// and the word behind its tail or beside its shaft.
-pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Result<(), Fault> {
-    let Some(way) = (to - from).try_normalize(1e-9) else {
-        return Ok(());
-    };
-    let length = (to - from).norm().max(LEAST_FEED);
-    let block = Block::new(Font::Sans, lay.capital, [words::FEED.to_owned()])?;
+/// The direction of feed: a thick arrow from where the tool begins to where it ends, pushed aside where that must be.
+pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) {
+    let Some(way) = (to - from).try_normalize(1e-9) else { return };
+    let tail = to - way * (to - from).norm().max(LEAST_FEED);
     let across = Vector2::new(-way.y, way.x);
-    let tail = |out: f64| to - way * length + across * out;
-    let word = |out: f64| {
-        let (t, w, h) = (tail(out), block.width, block.height);
-        if way.x.abs() >= way.y.abs() {
-            block.bounds(if way.x > 0.0 { t.x - w - 1.5 } else { t.x + 1.5 }, t.y - h / 2.0)
-        } else {
-            block.bounds(t.x + 2.5, t.y + way.y * length / 2.0 - h / 2.0)
-        }
-    };
-    let bounds = |out: f64| {
-        let (t, tip) = (tail(out), to + across * out);
-        Rect::about(&[t, tip]).map_or(word(out), |r| r.grown(1.5).and(&word(out)))
-    };
-    let outs: Vec<f64> = PUSH.iter().flat_map(|p| [*p, -*p]).collect();
-    let found = outs.iter().copied().find(|out| lay.free(&bounds(*out)));
+    let bounds = |out: f64| Rect::about(&[tail + across * out, to + across * out]).map(|room| room.grown(1.5));
+    let outs = PUSH.iter().flat_map(|push| [*push, -*push]);
+    let found = outs.into_iter().find(|out| bounds(*out).is_some_and(|room| lay.free(&room)));
     let out = lay.or_crowded(found, 0.0);
-    let (t, tip, place) = (tail(out), to + across * out, word(out));
+    let (t, tip) = (tail + across * out, to + across * out);
     let head = tip - way * 4.0;
     lay.thick(vec![t, head]);
     lay.solids.push(vec![tip, head + across * 1.5, head - across * 1.5]);
-    lay.set(&block, place.left, place.top, Align::Left)?;
-    lay.taken.push(bounds(out));
-    Ok(())
+    lay.taken.extend(bounds(out));
 }
 
 /// A turning tool by its nose: the cutting edge thick, the shank thin and broken off, for nobody knows how long it is.
@@ -292,7 +274,7 @@ mod tests {
         roughness(&mut lay, place, Side::Above, "Ra 0.8").unwrap();
         datum(&mut lay, place, Side::Above, 'A').unwrap();
         indicator(&mut lay, place, Side::Above);
-        feed(&mut lay, Point::new(10.0, 0.0), place).unwrap();
+        feed(&mut lay, Point::new(10.0, 0.0), place);
         assert!(lay.legible());
     }
 
@@ -308,8 +290,8 @@ mod tests {
     #[test]
     fn a_feed_without_direction_draws_nothing() {
         let mut lay = plate();
-        feed(&mut lay, Point::new(1.0, 1.0), Point::new(1.0, 1.0)).unwrap();
-        assert!(lay.words.is_empty());
+        feed(&mut lay, Point::new(1.0, 1.0), Point::new(1.0, 1.0));
+        assert!(lay.solids.is_empty());
     }
 
     #[test]
