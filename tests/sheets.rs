@@ -607,7 +607,8 @@ fn a_sketch_with_too_many_sizes_names_those_it_leaves_out() {
             from,
             to,
             side: Side::Right,
-            drawn: setover::drawing::Drawn::ToScale,
+            faces: ["one", "other"],
+            shortened: false,
             shows: Shows::value("depth"),
         });
     }

@@ -5,7 +5,7 @@
 
 use super::lay::{Align, Block, Lay};
 use super::symbols::{ARROW, arrowhead, outward};
-use super::{CAPITAL, Fault, Point};
+use super::{Fault, Point};
 use crate::drawing::Side;
 use crate::sheet::page::Rect;
 use nalgebra::Vector2;
@@ -22,6 +22,8 @@ const TAIL: f64 = 3.0;
 const AIR: f64 = 1.2;
 /// Between extension lines farther apart than this there is room for a symbol, mm.
 const WIDE_LANE: f64 = 45.0;
+/// Under a figure whose length a break shortens, mm.
+const UNDERLINE: f64 = 0.85;
 /// Extension lines are never longer, mm.
 const FARTHEST: f64 = 400.0;
 
@@ -31,6 +33,8 @@ pub(super) struct Wanted {
     pub(super) from: Point,
     pub(super) to: Point,
     pub(super) side: Side,
+    /// Whether a break shortens it: its figure is underlined.
+    pub(super) shortened: bool,
     pub(super) block: Block,
 }
 
@@ -239,6 +243,7 @@ fn draw(lay: &mut Lay, p: &Placed, across: f64) -> Result<(), Fault> {
     if !is_upright(side) && p.stand == Stand::Beside {
         last = point(side, room.right, across);
     }
+    lay.measures.push((first, last));
     if is_upright(side) && p.stand == Stand::On {
         lay.thin(vec![first, point(side, room.top - AIR, across)]);
         lay.thin(vec![point(side, room.bottom + AIR, across), last]);
@@ -250,7 +255,15 @@ fn draw(lay: &mut Lay, p: &Placed, across: f64) -> Result<(), Fault> {
         (_, Stand::Beside) => Align::Left,
         (_, Stand::On) => Align::Centre,
     };
+    if p.wanted.shortened {
+        lay.thin(vec![Point::new(room.left, room.bottom + UNDERLINE), Point::new(room.right, room.bottom + UNDERLINE)]);
+    }
     lay.set(block, room.left, room.top, align)
+}
+
+/// Draws one dimension by itself with its line at `across`.
+pub(super) fn place_at(lay: &mut Lay, wanted: Wanted, across: f64) -> Result<(), Fault> {
+    draw(lay, &Placed::new(wanted), across)
 }
 
 /// Where the figure of a dimension stands.
@@ -260,7 +273,9 @@ fn figure_box(p: &Placed, across: f64) -> Rect {
         (Side::Right, Stand::Beside) => (across + AIR, p.text - block.height / 2.0),
         (Side::Left, Stand::Beside) => (across - AIR - block.width, p.text - block.height / 2.0),
         (Side::Left | Side::Right, Stand::On) => (across - block.width / 2.0, p.text - block.height / 2.0),
-        (Side::Above | Side::Below, _) => (p.text - block.width / 2.0, across - AIR - CAPITAL * 0.1 - block.height),
+        (Side::Above | Side::Below, _) => {
+            (p.text - block.width / 2.0, across - AIR - block.capital * 0.1 - block.height)
+        }
     };
     block.bounds(left, top)
 }
@@ -272,8 +287,9 @@ mod tests {
     use crate::sheet::fonts::Font;
 
     fn height(from: f64, to: f64, text: &str) -> Wanted {
-        let block = Block::new(Font::Sans, [text.to_owned()]).unwrap();
-        Wanted { from: Point::new(10.0, from), to: Point::new(10.0, to), side: Side::Right, block }
+        let block = Block::new(Font::Sans, 3.0, [text.to_owned()]).unwrap();
+        let (from, to) = (Point::new(10.0, from), Point::new(10.0, to));
+        Wanted { from, to, side: Side::Right, shortened: false, block }
     }
 
     #[test]
@@ -300,7 +316,7 @@ mod tests {
     fn many_dimensions_on_every_side_never_collide() {
         for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
             let plate = crate::drawing::rectangle(0.0, 0.0, 80.0, 80.0);
-            let mut lay = Lay::of(vec![Layer::Shape(Kind::Section(0), plate)]);
+            let mut lay = Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), plate)]);
             let sizes = [
                 (0.0, 80.0),
                 (0.0, 1.0),
@@ -317,8 +333,8 @@ mod tests {
                     let at = |v: f64| {
                         if matches!(side, Side::Left | Side::Right) { Point::new(40.0, v) } else { Point::new(v, 40.0) }
                     };
-                    let block = Block::new(Font::Sans, ["Ø25.021".to_owned(), "Ø25.000".to_owned()]).unwrap();
-                    Wanted { from: at(*a), to: at(*b), side, block }
+                    let block = Block::new(Font::Sans, 3.0, ["Ø25.021".to_owned(), "Ø25.000".to_owned()]).unwrap();
+                    Wanted { from: at(*a), to: at(*b), side, shortened: false, block }
                 })
                 .collect();
             place(&mut lay, side, &wanted).unwrap();

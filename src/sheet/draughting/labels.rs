@@ -1,15 +1,17 @@
 //! Words with a leader, set where there is room: near what they mean, on the side wished where that is free, off every
 //! line, their leader through no other words.
 
-use super::lay::{Align, Block, Lay};
+use super::lay::{Align, Block, Lay, Pen, Stroke};
 use super::symbols::{arrowhead, dot};
-use super::{CAPITAL, Fault, Point, clip};
+use super::{Fault, Point, clip};
 use crate::drawing::Side;
 use crate::sheet::fonts::{self, Font};
-use crate::sheet::page::Rect;
+use crate::sheet::page::{Dash, Rect};
 
 /// Widest label, mm: longer ones are broken.
 const WIDEST: f64 = 30.0;
+/// Circle and digit of a balloon, mm.
+const BALLOON: (f64, f64) = (6.0, 3.5);
 /// From what is meant to the words, mm at least.
 const AWAY: f64 = 5.0;
 /// Places tried: so far apart, mm.
@@ -24,7 +26,24 @@ const GROWTH: f64 = 0.6;
 pub(super) struct Wanted {
     pub(super) at: Point,
     pub(super) side: Side,
-    pub(super) text: String,
+    pub(super) says: Says,
+}
+
+/// What a leader leads to.
+#[derive(Clone, Debug)]
+pub(super) enum Says {
+    Words(String),
+    /// A number in a circle.
+    Balloon(u8),
+    /// The letter of a detail, beside its circle.
+    Letter(char),
+}
+
+impl Wanted {
+    /// Whether a line leads to the thing meant: the letter of a detail stands beside its ring.
+    fn has_leader(&self) -> bool {
+        !matches!(self.says, Says::Letter(_))
+    }
 }
 
 /// A place for a label: its box, its leader, what it costs before lines crossed are counted.
@@ -36,15 +55,41 @@ struct Place {
 
 /// Places the labels.
 pub(super) fn place(lay: &mut Lay, labels: &[Wanted]) -> Result<(), Fault> {
-    for label in labels.iter().filter(|l| !l.text.trim().is_empty()) {
-        let block = Block::new(Font::Sans, fonts::wrap(Font::Sans, CAPITAL, &label.text, WIDEST)?)?;
+    for label in labels {
+        let mut block = match &label.says {
+            Says::Words(text) if text.trim().is_empty() => continue,
+            Says::Words(text) => {
+                Block::new(Font::Sans, lay.capital, fonts::wrap(Font::Sans, lay.capital, text, WIDEST)?)?
+            }
+            Says::Balloon(number) => Block::new(Font::Bold, BALLOON.1, [number.to_string()])?,
+            Says::Letter(letter) => Block::new(Font::Bold, BALLOON.1, [letter.to_string()])?,
+        };
+        let inner = block.clone();
+        if matches!(label.says, Says::Balloon(_)) {
+            (block.width, block.height) = (BALLOON.0, BALLOON.0);
+        }
         let found = best(lay, label, &block);
         let Some(place) = lay.or_crowded(found.map(Some), None) else {
             continue;
         };
-        let align = if place.bounds.right < label.at.x { Align::Right } else { Align::Left };
-        lay.set(&block, place.bounds.left, place.bounds.top, align)?;
-        leader(lay, label.at, &place.leader);
+        let (room, c) = (place.bounds, place.bounds.centre());
+        match label.says {
+            Says::Balloon(_) => {
+                lay.set(&inner, c.x - inner.width / 2.0, c.y - inner.height / 2.0, Align::Left)?;
+                let circle = crate::drawing::arc(c, BALLOON.0 / 2.0, 0.0, 360.0);
+                lay.strokes.push(Stroke { points: circle, pen: Pen::Balloon, dash: Dash::Whole });
+                lay.taken.push(room);
+                if let Some(way) = (label.at - c).try_normalize(1e-9) {
+                    leader(lay, label.at, &[c + way * (BALLOON.0 / 2.0)]);
+                }
+            }
+            Says::Letter(_) => lay.set(&inner, room.left, room.top, Align::Left)?,
+            Says::Words(_) => {
+                let align = if room.right < label.at.x { Align::Right } else { Align::Left };
+                lay.set(&block, room.left, room.top, align)?;
+                leader(lay, label.at, &place.leader);
+            }
+        }
     }
     Ok(())
 }
@@ -60,9 +105,10 @@ fn best(lay: &Lay, label: &Wanted, block: &Block) -> Option<Place> {
         }
         if lay.free(&place.bounds.grown(0.4))
             && !lay.crossed(&place.bounds.grown(0.8))
-            && !through_others(lay, label.at, &place.leader)
+            && (!label.has_leader() || !through_others(lay, label.at, &place.leader))
         {
-            let cost = place.cost + CROSSING * crossings(lay, label.at, &place.leader);
+            let crossed = if label.has_leader() { crossings(lay, label.at, &place.leader) } else { 0.0 };
+            let cost = place.cost + CROSSING * crossed;
             if found.is_none_or(|(_, least)| cost < least) {
                 found = Some((i, cost));
             }
@@ -88,7 +134,11 @@ fn places(lay: &Lay, label: &Wanted, block: &Block) -> Vec<Place> {
         .map(|(x, y)| {
             let bounds = block.bounds(from.0 + x, from.1 + y);
             let whole = reach.and(&bounds);
-            let leader = way(label.at, &bounds);
+            let leader = match label.says {
+                Says::Words(_) => way(label.at, &bounds),
+                // Straight at the middle, which the circle's edge cuts short.
+                Says::Balloon(_) | Says::Letter(_) => vec![bounds.centre()],
+            };
             let growth = whole.width() - reach.width() + whole.height() - reach.height();
             let cost =
                 length(label.at, &leader) + GROWTH * growth + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
@@ -133,7 +183,9 @@ fn length(at: Point, way: &[Point]) -> f64 {
 fn through_others(lay: &Lay, at: Point, way: &[Point]) -> bool {
     let words = lay.taken.iter().map(|t| t.grown(0.5));
     let solids = lay.solids.iter().filter_map(|s| Rect::about(s));
-    let others: Vec<Rect> = words.chain(solids).collect();
+    // What stands about the very thing meant is not in the way of its leader.
+    let about = |room: &Rect| room.overlaps(&Rect::new(at.x, at.y, at.x, at.y).grown(0.1));
+    let others: Vec<Rect> = words.chain(solids).filter(|room| !about(room)).collect();
     runs(at, way).any(|(a, b)| others.iter().any(|r| r.crossed_by(a, b)))
 }
 
@@ -162,12 +214,12 @@ fn leader(lay: &mut Lay, at: Point, way: &[Point]) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Lay, Point, Side, Wanted, place};
+    use super::{Lay, Point, Says, Side, Wanted, place};
     use crate::sheet::draughting::lay::{Kind, Layer};
 
     fn plate() -> Lay {
         let plate = crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0);
-        Lay::of(vec![Layer::Shape(Kind::Section(0), plate)])
+        Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), plate)])
     }
 
     #[test]
@@ -175,8 +227,9 @@ mod tests {
         for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
             let mut lay = plate();
             let text = "an insert of stainless wire, wound to the right".to_owned();
-            let wanted: Vec<Wanted> =
-                (0..4).map(|i| Wanted { at: Point::new(0.0, 10.0 + f64::from(i)), side, text: text.clone() }).collect();
+            let wanted: Vec<Wanted> = (0..4)
+                .map(|i| Wanted { at: Point::new(0.0, 10.0 + f64::from(i)), side, says: Says::Words(text.clone()) })
+                .collect();
             place(&mut lay, &wanted).unwrap();
             assert!(lay.legible(), "{side:?}");
             assert!(lay.words.len() >= 8);
@@ -187,7 +240,7 @@ mod tests {
     fn a_label_stands_on_the_side_wished_and_its_leader_ends_on_the_thing() {
         let mut lay = plate();
         let at = Point::new(30.0, 15.0);
-        place(&mut lay, &[Wanted { at, side: Side::Right, text: "lug".into() }]).unwrap();
+        place(&mut lay, &[Wanted { at, side: Side::Right, says: Says::Words("lug".into()) }]).unwrap();
         assert!(lay.words[0].at.x > 40.0);
         assert_eq!(lay.strokes[0].points[0], at);
     }

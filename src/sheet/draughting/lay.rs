@@ -1,6 +1,6 @@
 //! A sketch half laid out: lines, solids and words in millimetres of paper about the part's own origin.
 
-use super::{CAPITAL, Fault, Point, clip};
+use super::{Fault, Point, clip};
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::{Dash, Rect};
 use rstar::primitives::Line;
@@ -9,7 +9,11 @@ use rstar::{AABB, RTree};
 /// Width of a pen (ISO 128).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Pen {
+    /// The edge of a tool that cuts.
+    Edge,
     Thick,
+    /// The circle of a balloon.
+    Balloon,
     Thin,
 }
 
@@ -17,7 +21,9 @@ impl Pen {
     /// Line width, mm.
     pub(super) const fn width(self) -> f64 {
         match self {
+            Self::Edge => 0.7,
             Self::Thick => 0.5,
+            Self::Balloon => 0.35,
             Self::Thin => 0.25,
         }
     }
@@ -38,6 +44,8 @@ pub(super) enum Kind {
     CutAway,
     Void,
     Moving,
+    Tooling,
+    Old,
 }
 
 /// Something of the part, in the order of the sketch.
@@ -52,6 +60,7 @@ pub(super) enum Layer {
 pub(super) struct Words {
     pub(super) at: Point,
     pub(super) font: Font,
+    pub(super) capital: f64,
     pub(super) text: String,
     pub(super) bounds: Rect,
 }
@@ -62,6 +71,7 @@ pub(super) struct Block {
     pub(super) lines: Vec<(String, f64)>,
     pub(super) width: f64,
     pub(super) height: f64,
+    pub(super) capital: f64,
     font: Font,
 }
 
@@ -74,14 +84,14 @@ pub(super) enum Align {
 }
 
 impl Block {
-    pub(super) fn new(font: Font, lines: impl IntoIterator<Item = String>) -> Result<Self, Fault> {
+    pub(super) fn new(font: Font, capital: f64, lines: impl IntoIterator<Item = String>) -> Result<Self, Fault> {
         let lines = lines
             .into_iter()
-            .map(|text| fonts::width(font, CAPITAL, &text).map(|w| (text, w)))
+            .map(|text| fonts::width(font, capital, &text).map(|w| (text, w)))
             .collect::<Result<Vec<_>, _>>()?;
         let width = lines.iter().map(|(_, w)| *w).fold(0.0, f64::max);
         let more = lines.len().saturating_sub(1) as f64;
-        Ok(Self { width, height: CAPITAL * (1.0 + more * fonts::LINE), lines, font })
+        Ok(Self { width, height: capital * (1.0 + more * fonts::LINE), lines, capital, font })
     }
 
     /// The box of the block with its left upper corner (of the capitals) at a place.
@@ -90,9 +100,23 @@ impl Block {
     }
 }
 
+/// A detail: a part of the sketch drawn larger inside a circle.
+#[derive(Clone, Debug)]
+pub(super) struct Circled {
+    pub(super) circle: Vec<Point>,
+    pub(super) layers: Vec<Layer>,
+    pub(super) breaks: Vec<(Point, Point)>,
+}
+
 /// The half laid out sketch.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Lay {
+    /// Height of the capitals, mm.
+    pub(super) capital: f64,
+    /// Ends that are not known, where no edge is drawn.
+    pub(super) breaks: Vec<(Point, Point)>,
+    /// Details.
+    pub(super) circled: Vec<Circled>,
     pub(super) layers: Vec<Layer>,
     /// Edges of everything that belongs to the part, to be found by their place.
     edges: RTree<Line<[f64; 2]>>,
@@ -105,25 +129,27 @@ pub(super) struct Lay {
     pub(super) taken: Vec<Rect>,
     /// Where dimensions will stand, which symbols keep off.
     pub(super) lanes: Vec<Rect>,
+    /// Dimension lines, each whole.
+    pub(super) measures: Vec<(Point, Point)>,
     /// Whether something found no free place.
     pub(super) crowded: bool,
 }
 
 impl Lay {
     /// The part alone.
-    pub(super) fn of(layers: Vec<Layer>) -> Self {
+    pub(super) fn of(capital: f64, layers: Vec<Layer>) -> Self {
         let edges = layers.iter().flat_map(|layer| match layer {
             Layer::Shape(_, outline) => clip::edges(outline).collect::<Vec<_>>(),
             Layer::Line(line) => runs(&line.points).collect(),
         });
         let edges = RTree::bulk_load(edges.map(|(a, b)| Line::new(a.into(), b.into())).collect());
         let metal = layers.iter().filter_map(|layer| match layer {
-            Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving, outline) => {
+            Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving | Kind::Tooling, outline) => {
                 Some((Rect::about(outline)?, outline.clone()))
             }
             _ => None,
         });
-        Self { metal: metal.collect(), edges, layers, ..Self::default() }
+        Self { capital, metal: metal.collect(), edges, layers, ..Self::default() }
     }
 
     pub(super) fn thin(&mut self, points: Vec<Point>) {
@@ -136,17 +162,18 @@ impl Lay {
 
     /// Sets a block with its left upper corner at a place.
     pub(super) fn set(&mut self, block: &Block, left: f64, top: f64, align: Align) -> Result<(), Fault> {
-        let mut base = top + CAPITAL;
+        let mut base = top + block.capital;
         for (text, width) in &block.lines {
             let x = match align {
                 Align::Left => left,
                 Align::Centre => left + (block.width - width) / 2.0,
                 Align::Right => left + block.width - width,
             };
-            let size = fonts::measure(block.font, CAPITAL, text)?;
+            let size = fonts::measure(block.font, block.capital, text)?;
             let bounds = Rect::new(x, base - size.above, x + size.width, base + size.below);
-            self.words.push(Words { at: Point::new(x, base), font: block.font, text: text.clone(), bounds });
-            base += CAPITAL * fonts::LINE;
+            let (font, capital) = (block.font, block.capital);
+            self.words.push(Words { at: Point::new(x, base), font, capital, text: text.clone(), bounds });
+            base += capital * fonts::LINE;
         }
         self.taken.push(block.bounds(left, top));
         Ok(())
@@ -217,8 +244,8 @@ impl Lay {
         part.chain(strokes.chain(solids).chain(words).filter(move |_| about))
     }
 
-    /// Whether every word can be read: none upon another, none on an edge of the part or a solid;
-    /// and whether everything found its place.
+    /// Whether every word can be read: none upon another, none on an edge of the part or a solid; whether no dimension line
+    /// crosses another, and whether everything found its place.
     pub(super) fn legible(&self) -> bool {
         let boxes: Vec<Rect> = self.words.iter().map(|w| w.bounds.grown(-0.05)).collect();
         let clear = |(i, b): (usize, &Rect)| {
@@ -230,7 +257,12 @@ impl Lay {
                     .iter()
                     .any(|s| s.pen == Pen::Thick && runs(&s.points).any(|(from, to)| b.crossed_by(from, to)))
         };
-        !self.crowded && boxes.iter().enumerate().all(clear)
+        let crossed = self
+            .measures
+            .iter()
+            .enumerate()
+            .any(|(i, (a, b))| self.measures.iter().skip(i + 1).any(|(c, d)| clip::cross(*a, *b, *c, *d)));
+        !self.crowded && !crossed && boxes.iter().enumerate().all(clear)
     }
 }
 

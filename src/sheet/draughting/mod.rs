@@ -2,10 +2,11 @@
 //!
 //! The scale is the largest of ISO 5455 at which the extents fit: the part, and on each side the rows of its dimensions. At
 //! that scale the sketch is laid out once, with symbols, labels and dimensions; only where it then cannot be read is the next
-//! scale taken. Metal too thin to be seen at that scale is
-//! stretched one way, and every size along that way then says NOT TO SCALE.
+//! scale taken. It holds both ways and nothing is stretched: a cut too thin to be seen is drawn once more in a circle, at a
+//! larger scale that stands under it.
 
 mod clip;
+mod detail;
 mod dimensions;
 mod hatching;
 mod ink;
@@ -15,24 +16,22 @@ mod scale;
 mod symbols;
 mod words;
 
-pub use scale::{Scale, Stretch};
+pub use scale::Scale;
+pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
 
 use super::fonts::{self, Font};
 use super::page::{Anchor, AreaId, Dash, Page, Point, Rect, Role, Text};
-use crate::drawing::{self, Drawn, Item, Shows, Side, Sketch};
+use crate::drawing::{self, Balloon, Item, Shows, Side, Sketch};
+use labels::Says;
 use lay::{Align, Block, Kind, Lay, Layer, Pen, Stroke};
 use scale::{SCALES, View};
 
-/// Height of the capitals of a sketch, mm.
-const CAPITAL: f64 = 3.0;
 /// How far an axis runs out beyond the ends that the sketch gives it, mm of paper.
 const RUN_OUT: f64 = 3.0;
 /// Half of the thickest line, by which ink stands out of what is drawn, mm.
 const EDGE: f64 = Pen::Thick.width() / 2.0;
-/// Widest note beside a figure, mm: the longer ones are broken.
-const BESIDE: f64 = 18.0;
-/// Between a drawing and the notes under it, mm.
-const ABOVE_NOTES: f64 = 2.0;
+/// Between a drawing and its scale under it, mm.
+const ABOVE_FOOT: f64 = 2.0;
 
 /// Why a sketch cannot be drawn.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -68,12 +67,14 @@ pub enum Fault {
 }
 
 /// What was drawn.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
     /// The scale, which the drawing prints itself.
     pub scale: Scale,
-    /// What was stretched to be seen.
-    pub stretch: Stretch,
+    /// Letters and scales of its details.
+    pub details: Vec<(char, Scale)>,
+    /// Balloons in it, by number.
+    pub balloons: Vec<Balloon>,
     /// What the drawing covers, notes included.
     pub bounds: Rect,
 }
@@ -82,10 +83,14 @@ pub struct Drawing {
 #[derive(Debug)]
 pub struct Draft {
     sketch: Sketch,
-    metal: Rect,
+    /// Height of the capitals, mm.
+    capital: f64,
+    extents: Rect,
     sizes: Vec<Size>,
     /// Texts of the roughness signs, in the order of the sketch.
     roughness: Vec<String>,
+    /// Texts of the figures with a line, in the order of the sketch.
+    readings: Vec<String>,
     laid: Vec<Laid>,
 }
 
@@ -95,8 +100,8 @@ struct Size {
     from: Point,
     to: Point,
     side: Side,
-    drawn: Drawn,
-    lines: Vec<String>,
+    shortened: bool,
+    block: Block,
 }
 
 /// The sketch laid out at one scale.
@@ -105,12 +110,13 @@ struct Laid {
     scale: Scale,
     sides: Sides,
     lay: Lay,
+    details: Vec<(char, Scale)>,
     bounds: Rect,
     legible: bool,
 }
 
-/// Draws a sketch into `room` (mm of paper) of a page. `value` gives the text of a value by its name: a line feed in it
-/// stacks limits.
+/// Draws a sketch into `room` (mm of paper) of a page with capitals `capital` mm high. `value` gives the text of a value by
+/// its name: a line feed in it stacks lines.
 ///
 /// # Errors
 /// [`Fault`], and then nothing is drawn.
@@ -118,10 +124,10 @@ pub fn draw(
     page: &mut Page,
     area: AreaId,
     room: Rect,
-    sketch: &Sketch,
+    (sketch, capital): (&Sketch, f64),
     value: impl Fn(&str) -> Option<String>,
 ) -> Result<Drawing, Fault> {
-    Draft::new(sketch.clone(), value)?.draw(page, area, room)
+    Draft::new(sketch.clone(), capital, value)?.draw(page, area, room)
 }
 
 impl Draft {
@@ -129,26 +135,31 @@ impl Draft {
     ///
     /// # Errors
     /// [`Fault`] for what cannot be drawn in any room.
-    pub fn new(sketch: Sketch, value: impl Fn(&str) -> Option<String>) -> Result<Self, Fault> {
+    pub fn new(sketch: Sketch, capital: f64, value: impl Fn(&str) -> Option<String>) -> Result<Self, Fault> {
         finite(&sketch)?;
-        let metal = scale::metal(&sketch).ok_or(Fault::Empty)?;
+        let extents = scale::extents(&sketch).ok_or(Fault::Empty)?;
         let text = |shows: &Shows| -> Result<String, Fault> {
-            let known = value(shows.value).filter(|figure| !figure.trim().is_empty());
-            let figure = known.ok_or(Fault::NoValue { key: shows.value })?;
-            Ok(figure.lines().map(|line| before(shows.before, line)).collect::<Vec<_>>().join("\n"))
+            let mut lines = Vec::new();
+            for key in shows.values() {
+                let known = value(key).filter(|figure| !figure.trim().is_empty());
+                let figure = known.ok_or(Fault::NoValue { key })?;
+                lines.extend(figure.lines().map(|line| before(shows.before, line)));
+            }
+            Ok(lines.join("\n"))
         };
-        let (mut sizes, mut roughness) = (Vec::new(), Vec::new());
+        let (mut sizes, mut roughness, mut readings) = (Vec::new(), Vec::new(), Vec::new());
         for item in &sketch.items {
             match item {
-                Item::Dimension { from, to, side, drawn, shows } => {
-                    let lines = text(shows)?.lines().map(str::to_owned).collect();
-                    sizes.push(Size { from: *from, to: *to, side: *side, drawn: *drawn, lines });
+                Item::Dimension { from, to, side, shortened, shows, .. } => {
+                    let block = Block::new(Font::Sans, capital, lines_of(*side, &text(shows)?))?;
+                    sizes.push(Size { from: *from, to: *to, side: *side, shortened: *shortened, block });
                 }
+                Item::Reads { shows, .. } => readings.push(text(shows)?.replace('\n', " ")),
                 Item::Roughness { shows, .. } => roughness.push(text(shows)?.replace('\n', " ")),
                 _ => {}
             }
         }
-        Ok(Self { sketch, metal, sizes, roughness, laid: Vec::new() })
+        Ok(Self { sketch, capital, extents, sizes, roughness, readings, laid: Vec::new() })
     }
 
     /// The scale at which the sketch is drawn in a room so wide and high, mm; nothing where it does not fit.
@@ -169,42 +180,51 @@ impl Draft {
         let Some(laid) = found.and_then(|at| self.laid.get(at)) else {
             return Err(Fault::NoRoom { width: room.width(), height: room.height() });
         };
-        let view = View::new(laid.scale, &self.metal);
-        let notes = notes(&self.sketch, &view, room.width())?;
-        let space = Rect::new(room.left, room.top, room.right, room.bottom - under(&notes));
+        let space = Rect::new(room.left, room.top, room.right, room.bottom - self.foot());
         let shift = space.centre() - laid.bounds.centre();
-        let mut covered = laid.bounds.moved(shift.x, shift.y);
+        let drawn = laid.bounds.moved(shift.x, shift.y);
         ink::draw(page, area, &laid.lay, shift)?;
-        let mut base = covered.bottom + ABOVE_NOTES + CAPITAL;
-        for note in notes {
-            let text = Text::new(Font::Sans, Role::Body, CAPITAL, note);
-            covered = covered.and(&page.text(area, Point::new(room.left, base), Anchor::Left, text)?);
-            base += CAPITAL * fonts::LINE;
-        }
-        Ok(Drawing { scale: laid.scale, stretch: view.stretch, bounds: covered })
+        let base = drawn.bottom + ABOVE_FOOT + self.capital;
+        let says = Text::new(Font::Sans, Role::Body, self.capital, format!("{} {}", words::SCALE, laid.scale));
+        let bounds = drawn.and(&page.text(area, Point::new(room.left, base), Anchor::Left, says)?);
+        let mut balloons: Vec<Balloon> = self.sketch.items.iter().filter_map(balloon).collect();
+        balloons.sort_unstable();
+        balloons.dedup();
+        Ok(Drawing { scale: laid.scale, details: laid.details.clone(), balloons, bounds })
+    }
+
+    /// Height that the scale under a drawing takes, mm.
+    fn foot(&self) -> f64 {
+        self.capital * fonts::LINE + ABOVE_FOOT
     }
 
     /// Which of the laid out fits a room: the largest scale whose extents do, part and rows of dimensions, that can be read
     /// when it is laid out.
     fn fitting(&mut self, width: f64, height: f64) -> Result<Option<usize>, Fault> {
+        let space = Rect::new(0.0, 0.0, width, height - self.foot());
         for scale in SCALES {
-            let (wide, high) = (self.metal.width() * scale.factor(), self.metal.height() * scale.factor());
+            let (wide, high) = (self.extents.width() * scale.factor(), self.extents.height() * scale.factor());
             if wide > width || high > height {
                 continue;
             }
-            let view = View::new(scale, &self.metal);
-            let space = Rect::new(0.0, 0.0, width, height - under(&notes(&self.sketch, &view, width)?));
+            let view = View::new(scale);
             for sides in [Sides::AsAsked, Sides::Balanced] {
                 let at = match self.laid.iter().position(|laid| laid.scale == scale && laid.sides == sides) {
                     Some(at) => at,
                     None => {
-                        let wanted = self.dimensions(&view, sides)?;
-                        if !fits(&extents(&view, &self.metal, &wanted), &space) {
+                        let mut wanted = self.dimensions(&view);
+                        let details = detail::wanted(&self.sketch, &view, &mut wanted);
+                        if sides == Sides::Balanced {
+                            wanted = dimensions::balanced(wanted);
+                        }
+                        if !fits(&self.least(&view, &wanted), &space) {
                             continue;
                         }
-                        let lay = self.lay_out(&view, &wanted)?;
+                        let mut lay = self.lay_out(&view, &wanted, &details)?;
+                        detail::place(&mut lay, &self.sketch, &details)?;
                         let bounds = lay.bounds().ok_or(Fault::Empty)?.grown(EDGE);
-                        self.laid.push(Laid { scale, sides, bounds, legible: lay.legible(), lay });
+                        let details = details.iter().map(|detail| (detail.letter, detail.scale)).collect();
+                        self.laid.push(Laid { scale, sides, details, bounds, legible: lay.legible(), lay });
                         self.laid.len() - 1
                     }
                 };
@@ -216,32 +236,58 @@ impl Draft {
         Ok(None)
     }
 
+    /// The part on the paper with the rows of its dimensions: no drawing at this scale is smaller.
+    fn least(&self, view: &View, wanted: &[dimensions::Wanted]) -> Rect {
+        let [left, right, above, below] = SIDES.map(|side| dimensions::margin(side, wanted));
+        let (a, b) =
+            (Point::new(self.extents.left, self.extents.top), Point::new(self.extents.right, self.extents.bottom));
+        let (a, b) = (view.at(a), view.at(b));
+        Rect::new(a.x - left, a.y - above, b.x + right, b.y + below)
+    }
+
     /// The dimensions at one scale.
-    fn dimensions(&self, view: &View, sides: Sides) -> Result<Vec<dimensions::Wanted>, Fault> {
-        let one = |size: &Size| -> Result<dimensions::Wanted, Fault> {
-            let mut lines = size.lines.clone();
-            if not_to_scale(size.side, size.drawn, view.stretch) {
-                lines.extend(fonts::wrap(Font::Sans, CAPITAL, words::NOT_TO_SCALE, BESIDE)?);
-            }
-            let block = Block::new(Font::Sans, lines)?;
-            Ok(dimensions::Wanted { from: view.at(size.from), to: view.at(size.to), side: size.side, block })
+    fn dimensions(&self, view: &View) -> Vec<dimensions::Wanted> {
+        let one = |size: &Size| dimensions::Wanted {
+            from: view.at(size.from),
+            to: view.at(size.to),
+            side: size.side,
+            shortened: size.shortened,
+            block: size.block.clone(),
         };
-        let wanted = self.sizes.iter().map(one).collect::<Result<Vec<_>, _>>()?;
-        Ok(if sides == Sides::Balanced { dimensions::balanced(wanted) } else { wanted })
+        self.sizes.iter().map(one).collect()
     }
 
     /// The whole sketch at one scale.
-    fn lay_out(&self, view: &View, dimensions: &[dimensions::Wanted]) -> Result<Lay, Fault> {
-        let mut lay = Lay::of(self.sketch.items.iter().filter_map(|item| layer(item, view)).collect());
-        let mut labels = Vec::new();
+    fn lay_out(
+        &self,
+        view: &View,
+        dimensions: &[dimensions::Wanted],
+        details: &[detail::Detail],
+    ) -> Result<Lay, Fault> {
+        let (layers, breaks) = parts(&self.sketch, view);
+        let mut lay = Lay::of(self.capital, layers);
+        lay.breaks = breaks;
+        let mut readings = self.readings.iter();
+        let mut labels = detail::ringed(&mut lay, view, details);
         for item in &self.sketch.items {
             match item {
                 Item::Moving { outline, label } => {
                     labels.extend(inside_or_beside(&mut lay, &view.all(outline), label)?)
                 }
                 Item::Label { at, towards, text } => {
-                    labels.push(labels::Wanted { at: view.at(*at), side: *towards, text: text.clone() });
+                    let says = Says::Words(text.clone());
+                    labels.push(labels::Wanted { at: view.at(*at), side: *towards, says });
                 }
+                Item::Reads { at, towards, .. } => {
+                    let says = Says::Words(readings.next().cloned().unwrap_or_default());
+                    labels.push(labels::Wanted { at: view.at(*at), side: *towards, says });
+                }
+                Item::Turning { at, wrench } => symbols::turning(&mut lay, view.at(*at), *wrench),
+                Item::Balloon { balloon, at, towards } => {
+                    let says = Says::Balloon(balloon.number());
+                    labels.push(labels::Wanted { at: view.at(*at), side: *towards, says });
+                }
+                Item::Tool { nose, feed, free, edge } => symbols::tool(&mut lay, view.at(*nose), *feed, *free, *edge),
                 _ => {}
             }
         }
@@ -263,7 +309,7 @@ impl Draft {
         }
         for item in &self.sketch.items {
             if let Item::Feed { from, to } = item {
-                symbols::feed(&mut lay, view.at(*from), view.at(*to))?;
+                symbols::feed(&mut lay, view.at(*from), view.at(*to));
             }
         }
         for side in SIDES {
@@ -277,13 +323,6 @@ impl Draft {
 /// All sides of a part.
 const SIDES: [Side; 4] = [Side::Left, Side::Right, Side::Above, Side::Below];
 
-/// The part on the paper with the rows of its dimensions: no drawing at this scale is smaller.
-fn extents(view: &View, metal: &Rect, wanted: &[dimensions::Wanted]) -> Rect {
-    let [left, right, above, below] = SIDES.map(|side| dimensions::margin(side, wanted));
-    let (a, b) = (view.at(Point::new(metal.left, metal.top)), view.at(Point::new(metal.right, metal.bottom)));
-    Rect::new(a.x - left, a.y - above, b.x + right, b.y + below)
-}
-
 /// Which sides upright dimensions stand on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Sides {
@@ -291,9 +330,22 @@ enum Sides {
     Balanced,
 }
 
-/// Height that the notes under a drawing take, mm.
-fn under(notes: &[String]) -> f64 {
-    notes.len() as f64 * CAPITAL * fonts::LINE + ABOVE_NOTES
+fn balloon(item: &Item) -> Option<Balloon> {
+    match item {
+        Item::Balloon { balloon, .. } => Some(*balloon),
+        _ => None,
+    }
+}
+
+/// Everything of the part on the paper, and the breaks in it.
+fn parts(sketch: &Sketch, view: &View) -> (Vec<Layer>, Vec<(Point, Point)>) {
+    let breaks = sketch.items.iter().filter_map(|item| match item {
+        Item::Break { from, to } => Some((view.at(*from), view.at(*to))),
+        _ => None,
+    });
+    let breaks: Vec<_> = breaks.collect();
+    let layers = sketch.items.iter().flat_map(|item| layers(item, view, &breaks)).collect();
+    (layers, breaks)
 }
 
 fn fits(bounds: &Rect, space: &Rect) -> bool {
@@ -307,18 +359,28 @@ fn finite(sketch: &Sketch) -> Result<(), Fault> {
             Item::Section { outline: p, .. }
             | Item::CutAway(p)
             | Item::Void(p)
+            | Item::Old(p)
+            | Item::Jaw(p)
+            | Item::Tooling(p)
             | Item::Moving { outline: p, .. }
             | Item::Line { points: p, .. } => (p, Vec::new()),
             Item::Circle { centre, radius, .. } => (std::slice::from_ref(centre), vec![*radius]),
             Item::Arc { centre, radius, from, to, .. } => (std::slice::from_ref(centre), vec![*radius, *from, *to]),
-            Item::Thread { from, to } | Item::Dimension { from, to, .. } | Item::Feed { from, to } => {
-                (&[], vec![from.x, from.y, to.x, to.y])
-            }
+            Item::Thread { from, to }
+            | Item::Dimension { from, to, .. }
+            | Item::Break { from, to }
+            | Item::Feed { from, to } => (&[], vec![from.x, from.y, to.x, to.y]),
             Item::Label { at, .. }
+            | Item::Reads { at, .. }
+            | Item::Turning { at, .. }
             | Item::Roughness { at, .. }
             | Item::Datum { at, .. }
+            | Item::Balloon { at, .. }
             | Item::Indicator { at, .. } => (std::slice::from_ref(at), Vec::new()),
-            Item::Exaggerated { factor, .. } => (&[], vec![*factor]),
+            Item::Detail { at, across } => (std::slice::from_ref(at), vec![*across]),
+            Item::Tool { nose, feed, free, edge } => {
+                (std::slice::from_ref(nose), vec![feed.x, feed.y, free.x, free.y, *edge])
+            }
         };
         if !points.iter().flat_map(|p| [p.x, p.y]).chain(more).all(f64::is_finite) {
             return Err(Fault::NotFinite { number: i + 1, item: item.to_string() });
@@ -327,21 +389,19 @@ fn finite(sketch: &Sketch) -> Result<(), Fault> {
     Ok(())
 }
 
-/// The scale, and what is not to scale.
-fn notes(sketch: &Sketch, view: &View, width: f64) -> Result<Vec<String>, Fault> {
-    let mut notes = vec![format!("{} {}", words::SCALE, view.scale)];
-    match view.stretch {
-        Stretch::None => {}
-        Stretch::Width(k) => notes.push(words::stretched("widths", k)),
-        Stretch::Height(k) => notes.push(words::stretched("heights", k)),
+/// The lines of a figure: along a level dimension line there is room for the doubt beside it.
+fn lines_of(side: Side, text: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for line in text.lines() {
+        match lines.last_mut() {
+            Some(last) if line.starts_with('±') && matches!(side, Side::Above | Side::Below) => {
+                last.push(' ');
+                last.push_str(line);
+            }
+            _ => lines.push(line.to_owned()),
+        }
     }
-    notes.extend(sketch.items.iter().filter_map(|item| match item {
-        Item::Exaggerated { what, factor } => Some(words::exaggerated(what, *factor)),
-        _ => None,
-    }));
-    let wrapped =
-        notes.iter().map(|note| fonts::wrap(Font::Sans, CAPITAL, note, width)).collect::<Result<Vec<_>, _>>()?;
-    Ok(wrapped.concat())
+    lines
 }
 
 /// A line of a figure with what stands before figures; words among the lines stay as they are.
@@ -349,31 +409,32 @@ fn before(sign: &str, line: &str) -> String {
     if line.starts_with(|c: char| c.is_ascii_digit()) { format!("{sign}{line}") } else { line.to_owned() }
 }
 
-/// Whether a dimension must say that it is not to scale.
-fn not_to_scale(side: Side, drawn: Drawn, stretch: Stretch) -> bool {
-    let along = match side {
-        Side::Left | Side::Right => matches!(stretch, Stretch::Height(_)),
-        Side::Above | Side::Below => matches!(stretch, Stretch::Width(_)),
-    };
-    along || drawn == Drawn::NotToScale
-}
-
 /// An item of the part itself on the paper.
-fn layer(item: &Item, view: &View) -> Option<Layer> {
-    let line = |stroke: drawing::Stroke, points: Vec<Point>| Layer::Line(stroke_of(stroke, points));
-    Some(match item {
-        Item::Section { outline, hatch } => Layer::Shape(Kind::Section(*hatch), view.all(outline)),
-        Item::CutAway(outline) => Layer::Shape(Kind::CutAway, view.all(outline)),
-        Item::Void(outline) => Layer::Shape(Kind::Void, view.all(outline)),
-        Item::Moving { outline, .. } => Layer::Shape(Kind::Moving, view.all(outline)),
+fn layers(item: &Item, view: &View, breaks: &[(Point, Point)]) -> Vec<Layer> {
+    let line = |stroke: drawing::Stroke, points: Vec<Point>| vec![Layer::Line(stroke_of(stroke, points))];
+    let shape = |kind: Kind, outline: &[Point]| vec![Layer::Shape(kind, view.all(outline))];
+    // Open outlines hide nothing of what lies below them.
+    let open = |outline: &[Point]| -> Vec<Layer> {
+        let runs = ink::unbroken(&view.all(outline), breaks).into_iter();
+        runs.map(|points| Layer::Line(stroke_of(drawing::Stroke::Phantom, points))).collect()
+    };
+    match item {
+        Item::Section { outline, hatch } => shape(Kind::Section(*hatch), outline),
+        Item::CutAway(outline) => shape(Kind::CutAway, outline),
+        Item::Void(outline) => shape(Kind::Void, outline),
+        Item::Tooling(outline) => shape(Kind::Tooling, outline),
+        Item::Moving { outline, .. } => shape(Kind::Moving, outline),
+        Item::Old(outline) => shape(Kind::Old, outline),
+        Item::Jaw(outline) => open(outline),
+        Item::Break { from, to } => line(drawing::Stroke::Thin, symbols::zigzag(view.at(*from), view.at(*to))),
         Item::Line { stroke, points } => line(*stroke, view.all(points)),
         Item::Circle { stroke, centre, radius } => line(*stroke, view.all(&drawing::arc(*centre, *radius, 0.0, 360.0))),
         Item::Arc { stroke, centre, radius, from, to } => {
             line(*stroke, view.all(&drawing::arc(*centre, *radius, *from, *to)))
         }
         Item::Thread { from, to } => line(drawing::Stroke::Thin, view.all(&[*from, *to])),
-        _ => return None,
-    })
+        _ => Vec::new(),
+    }
 }
 
 fn stroke_of(stroke: drawing::Stroke, mut points: Vec<Point>) -> Stroke {
@@ -397,7 +458,7 @@ fn inside_or_beside(lay: &mut Lay, outline: &[Point], label: &str) -> Result<Opt
     let Some(bounds) = Rect::about(outline) else {
         return Ok(None);
     };
-    let block = Block::new(Font::Sans, [label.to_owned()])?;
+    let block = Block::new(Font::Sans, lay.capital, [label.to_owned()])?;
     let c = bounds.centre();
     let room = block.bounds(c.x - block.width / 2.0, c.y - block.height / 2.0);
     let air = room.grown(1.5);
@@ -408,7 +469,7 @@ fn inside_or_beside(lay: &mut Lay, outline: &[Point], label: &str) -> Result<Opt
         lay.set(&block, room.left, room.top, Align::Left)?;
         return Ok(None);
     }
-    Ok(Some(labels::Wanted { at: c, side: Side::Right, text: label.to_owned() }))
+    Ok(Some(labels::Wanted { at: c, side: Side::Right, says: Says::Words(label.to_owned()) }))
 }
 
 #[cfg(test)]

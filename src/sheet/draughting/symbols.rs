@@ -1,7 +1,7 @@
 //! Symbols drawn as lines: arrowheads, roughness, datum, indicator, feed.
 
 use super::lay::{Align, Block, Lay, Pen, Stroke};
-use super::{CAPITAL, Fault, Point, clip, words};
+use super::{Fault, Point, clip};
 use crate::drawing::{Side, arc, circle};
 use crate::sheet::fonts::Font;
 use crate::sheet::page::{Dash, Rect};
@@ -17,6 +17,15 @@ const LEAN: f64 = 0.577_350_269;
 const STEEP: f64 = 1.732;
 /// Radius of the indicator's dial, mm.
 const DIAL: f64 = 4.0;
+/// Shortest arrow of feed that is seen, mm.
+const LEAST_FEED: f64 = 10.0;
+/// A tool on the paper: its edge, its shank, mm.
+const TOOL: (f64, f64) = (5.0, 9.0);
+/// Half widths of a turning arrow, and the length of an arm of a wrench, mm.
+const TURNING: (f64, f64) = (5.0, 2.0);
+const ARM: f64 = 14.0;
+/// The second edge of a tool to the face that it leaves, degrees.
+const TRAIL: f64 = 6.0;
 /// How far a symbol may be pushed out, and along its face, in search of room, mm.
 const PUSH: [f64; 12] = [0.0, 2.0, 4.0, 6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 24.0, 28.0, 34.0];
 const SHIFT: [f64; 9] = [0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 18.0, -18.0];
@@ -68,8 +77,8 @@ fn on_face(lay: &Lay, at: Point, foot: Point) -> bool {
 /// The roughness sign for a face worked by removing metal (ISO 21920): a tick closed to a triangle, a bar over the value.
 /// On an upper face it stands on the face; on any other it stands on a line that points to the face.
 pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Result<(), Fault> {
-    let block = Block::new(Font::Sans, [text.to_owned()])?;
-    let (short, long) = (LEGS.0 * CAPITAL, LEGS.1 * CAPITAL);
+    let block = Block::new(Font::Sans, lay.capital, [text.to_owned()])?;
+    let (short, long) = (LEGS.0 * lay.capital, LEGS.1 * lay.capital);
     let (left, right) = (short * LEAN, long * LEAN + block.width + 1.5);
     let foot = |push: f64, shift: f64| match side {
         Side::Above => Point::new(at.x + shift, at.y - push),
@@ -114,8 +123,8 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Res
 
 /// The datum sign: a filled triangle on the face and a boxed letter on a stem (ISO 5459).
 pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Result<(), Fault> {
-    let block = Block::new(Font::Bold, [letter.to_string()])?;
-    let (out, half) = (outward(side), (CAPITAL + 2.4) / 2.0);
+    let block = Block::new(Font::Bold, lay.capital, [letter.to_string()])?;
+    let (out, half) = (outward(side), (lay.capital + 2.4) / 2.0);
     let along = Vector2::new(-out.y, out.x);
     let foot = |shift: f64| at + along * shift;
     let middle = |push: f64, shift: f64| foot(shift) + out * (5.0 + push + half);
@@ -137,7 +146,7 @@ pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Resul
         (room.left, room.top),
     ];
     lay.thin(corners.iter().map(|(x, y)| Point::new(*x, *y)).collect());
-    lay.set(&block, c.x - block.width / 2.0, c.y - CAPITAL / 2.0, Align::Left)?;
+    lay.set(&block, c.x - block.width / 2.0, c.y - block.capital / 2.0, Align::Left)?;
     lay.taken.push(room);
     if let Some(stand) = Rect::about(&[base + along * 1.8, base + out * 2.8, base - along * 1.8, c]) {
         lay.taken.push(stand);
@@ -168,38 +177,78 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
     lay.taken.push(bounds(push, shift));
 }
 
-/// The direction of feed: a thick arrow beside the metal and the word.
-pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Result<(), Fault> {
-    let Some(way) = (to - from).try_normalize(1e-9) else {
-        return Ok(());
-    };
-    let length = (to - from).norm().clamp(12.0, 30.0);
-    let block = Block::new(Font::Sans, [words::FEED.to_owned()])?;
+/// The direction of feed: a thick arrow from where the tool begins to where it ends, pushed aside where that must be.
+pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) {
+    let Some(way) = (to - from).try_normalize(1e-9) else { return };
+    let tail = to - way * (to - from).norm().max(LEAST_FEED);
     let across = Vector2::new(-way.y, way.x);
-    let tail = |out: f64| to - way * length + across * out;
-    // The word stands behind the tail of a level arrow, beside the shaft of an upright one.
-    let word = |out: f64| {
-        let (t, w, h) = (tail(out), block.width, block.height);
-        if way.x.abs() >= way.y.abs() {
-            block.bounds(if way.x > 0.0 { t.x - w - 1.5 } else { t.x + 1.5 }, t.y - h / 2.0)
-        } else {
-            block.bounds(t.x + 2.5, t.y + way.y * length / 2.0 - h / 2.0)
-        }
-    };
-    let bounds = |out: f64| {
-        let (t, tip) = (tail(out), to + across * out);
-        Rect::about(&[t, tip]).map_or(word(out), |r| r.grown(1.5).and(&word(out)))
-    };
-    let outs: Vec<f64> = PUSH.iter().flat_map(|p| [*p, -*p]).collect();
-    let found = outs.iter().copied().find(|out| lay.free(&bounds(*out)));
+    let bounds = |out: f64| Rect::about(&[tail + across * out, to + across * out]).map(|room| room.grown(1.5));
+    let outs = PUSH.iter().flat_map(|push| [*push, -*push]);
+    let found = outs.into_iter().find(|out| bounds(*out).is_some_and(|room| lay.free(&room)));
     let out = lay.or_crowded(found, 0.0);
-    let (t, tip, place) = (tail(out), to + across * out, word(out));
+    let (t, tip) = (tail + across * out, to + across * out);
     let head = tip - way * 4.0;
     lay.thick(vec![t, head]);
     lay.solids.push(vec![tip, head + across * 1.5, head - across * 1.5]);
-    lay.set(&block, place.left, place.top, Align::Left)?;
-    lay.taken.push(bounds(out));
-    Ok(())
+    lay.taken.extend(bounds(out));
+}
+
+/// A turning tool by its nose: the cutting edge thick, the shank thin and broken off, for nobody knows how long it is.
+pub(super) fn tool(lay: &mut Lay, nose: Point, feed: Vector2<f64>, free: Vector2<f64>, edge: f64) {
+    let angle = edge.to_radians();
+    // The edge leaves the nose at its angle to the feed, towards the metal that goes; the second edge trails behind it.
+    let cutting = feed * angle.cos() + free * angle.sin();
+    let trailing = (free * TRAIL.to_radians().sin() - feed * TRAIL.to_radians().cos()) * TOOL.1;
+    let (tip, heel) = (nose + cutting * TOOL.0, nose + trailing);
+    let back = tip - feed * (tip - heel).dot(&feed);
+    lay.thin(vec![nose, heel]);
+    lay.thin(vec![tip, back]);
+    lay.thin(zigzag(heel, back));
+    lay.strokes.push(Stroke { points: vec![nose, tip], pen: Pen::Edge, dash: Dash::Whole });
+    if let Some(room) = Rect::about(&[nose, tip, heel, back]) {
+        lay.taken.push(room.grown(-0.3));
+    }
+}
+
+/// An arrow that turns to the right about an upright axis, seen a little from above; with it a wrench of two arms.
+pub(super) fn turning(lay: &mut Lay, at: Point, wrench: bool) {
+    let middle = at - Vector2::new(0.0, TURNING.1 + 2.5);
+    if wrench {
+        let arm = |x: f64| middle + Vector2::new(x, 0.0);
+        lay.thick(vec![arm(-ARM), arm(ARM)]);
+        lay.thick(vec![middle, at]);
+    }
+    let c = middle - Vector2::new(0.0, if wrench { TURNING.1 + 1.5 } else { 0.0 });
+    let run: Vec<Point> = arc(Point::origin(), 1.0, 200.0, -20.0)
+        .iter()
+        .map(|p| c + Vector2::new(p.x * TURNING.0, p.y * TURNING.1))
+        .collect();
+    if let [.., before, tip] = run.as_slice()
+        && let Some(way) = (*tip - *before).try_normalize(1e-9)
+    {
+        lay.solids.push(arrowhead(*tip + way * 1.0, way));
+    }
+    if let Some(room) = Rect::about(&[c - Vector2::new(ARM, TURNING.1), at + Vector2::new(ARM, 0.0)]) {
+        lay.taken.push(room);
+    }
+    lay.thin(run);
+}
+
+/// A break line (ISO 128): thin and straight, with one zigzag, a little beyond what it ends.
+pub(super) fn zigzag(from: Point, to: Point) -> Vec<Point> {
+    let Some(way) = (to - from).try_normalize(1e-9) else {
+        return vec![from, to];
+    };
+    let (middle, across) = (nalgebra::center(&from, &to), Vector2::new(-way.y, way.x));
+    let (near, far) = (way * 0.6, across * 1.6);
+    vec![
+        from - way * 1.2,
+        middle - near * 2.0,
+        middle - near + far,
+        middle + near - far,
+        middle + near * 2.0,
+        to + way * 1.2,
+    ]
 }
 
 #[cfg(test)]
@@ -208,7 +257,7 @@ mod tests {
     use crate::sheet::draughting::lay::{Kind, Layer};
 
     fn plate() -> Lay {
-        Lay::of(vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))])
+        Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))])
     }
 
     #[test]
@@ -225,7 +274,7 @@ mod tests {
         roughness(&mut lay, place, Side::Above, "Ra 0.8").unwrap();
         datum(&mut lay, place, Side::Above, 'A').unwrap();
         indicator(&mut lay, place, Side::Above);
-        feed(&mut lay, Point::new(10.0, 0.0), place).unwrap();
+        feed(&mut lay, Point::new(10.0, 0.0), place);
         assert!(lay.legible());
     }
 
@@ -241,8 +290,8 @@ mod tests {
     #[test]
     fn a_feed_without_direction_draws_nothing() {
         let mut lay = plate();
-        feed(&mut lay, Point::new(1.0, 1.0), Point::new(1.0, 1.0)).unwrap();
-        assert!(lay.words.is_empty());
+        feed(&mut lay, Point::new(1.0, 1.0), Point::new(1.0, 1.0));
+        assert!(lay.solids.is_empty());
     }
 
     #[test]
