@@ -180,7 +180,7 @@ impl Frame<'_> {
             sketch
                 .face("new face inside", Point::new(0.0, -self.inner), Point::new(0.0, -self.inner))
                 .face("shoulder", Point::new(-level, -self.inner), Point::new(-level, -on))
-                .between("shoulder", "new face inside", Side::Below, Shows::value("step_after"));
+                .between("shoulder", "new face inside", Side::Above, Shows::value("step_after"));
         }
     }
 

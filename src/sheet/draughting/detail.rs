@@ -23,8 +23,23 @@ const APART: f64 = 4.0;
 const UNDER_CIRCLE: f64 = 2.0;
 /// Places tried for a detail: so far apart, mm.
 const STEP: f64 = 3.0;
-/// A millimetre by which the drawing grows in height, in millimetres of width: a zone is wide rather than high.
-const WORTH_OF_HEIGHT: f64 = 1.8;
+
+/// Which way a drawing rather grows for its details.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Grows {
+    Wide,
+    High,
+}
+
+impl Grows {
+    /// A millimetre of height in millimetres of width.
+    const fn worth_of_height(self) -> f64 {
+        match self {
+            Self::Wide => 1.8,
+            Self::High => 0.3,
+        }
+    }
+}
 
 /// A detail.
 pub(super) struct Detail {
@@ -71,7 +86,7 @@ pub(super) fn ringed(lay: &mut Lay, view: &View, details: &[Detail]) -> Vec<labe
 }
 
 /// Draws each detail where it is free and the drawing grows least.
-pub(super) fn place(lay: &mut Lay, sketch: &Sketch, details: &[Detail]) -> Result<(), Fault> {
+pub(super) fn place(lay: &mut Lay, sketch: &Sketch, details: &[Detail], grows: Grows) -> Result<(), Fault> {
     for detail in details {
         let Some(reach) = lay.bounds() else { return Ok(()) };
         let name = Block::new(Font::Bold, lay.capital, [format!("{}  {}", detail.letter, detail.scale)])?;
@@ -80,7 +95,7 @@ pub(super) fn place(lay: &mut Lay, sketch: &Sketch, details: &[Detail]) -> Resul
             some => some + APART,
         });
         let size = Vector2::new(left + 2.0 * RADIUS + right, above + 2.0 * RADIUS + below + UNDER_CIRCLE + name.height);
-        let corner = free_corner(lay, &reach, size);
+        let corner = free_corner(lay, &reach, size, grows);
         let middle = corner + Vector2::new(left + RADIUS, above + RADIUS);
         one(lay, sketch, detail, middle)?;
         let top = middle.y + RADIUS + below + UNDER_CIRCLE;
@@ -90,7 +105,7 @@ pub(super) fn place(lay: &mut Lay, sketch: &Sketch, details: &[Detail]) -> Resul
 }
 
 /// Left upper corner of the free box of a size for which the drawing grows least; right of the drawing there is always one.
-fn free_corner(lay: &Lay, reach: &Rect, size: Vector2<f64>) -> Point {
+fn free_corner(lay: &Lay, reach: &Rect, size: Vector2<f64>, grows: Grows) -> Point {
     let beside = Point::new(reach.right + APART, reach.centre().y - size.y / 2.0);
     let from = Point::new(reach.left - size.x - APART, reach.top - size.y - APART);
     let steps = |length: f64| (0..=(length / STEP).max(0.0) as u32).map(|k| f64::from(k) * STEP);
@@ -100,7 +115,7 @@ fn free_corner(lay: &Lay, reach: &Rect, size: Vector2<f64>) -> Point {
         .chain(grid.map(|step| from + step))
         .map(|corner| {
             let whole = reach.and(&box_at(corner, size));
-            (whole.width() - reach.width() + WORTH_OF_HEIGHT * (whole.height() - reach.height()), corner)
+            (whole.width() - reach.width() + grows.worth_of_height() * (whole.height() - reach.height()), corner)
         })
         .collect();
     corners.sort_by(|a, b| a.0.total_cmp(&b.0));

@@ -208,20 +208,22 @@ impl Draft {
                 continue;
             }
             let view = View::new(scale);
-            for sides in [Sides::AsAsked, Sides::Balanced] {
+            for sides in Sides::ALL {
                 let at = match self.laid.iter().position(|laid| laid.scale == scale && laid.sides == sides) {
                     Some(at) => at,
                     None => {
                         let mut wanted = self.dimensions(&view);
                         let details = detail::wanted(&self.sketch, &view, &mut wanted);
-                        if sides == Sides::Balanced {
+                        if sides.balanced {
                             wanted = dimensions::balanced(wanted);
                         }
-                        if !fits(&self.least(&view, &wanted), &space) {
+                        if details.is_empty() && sides.grows == detail::Grows::High
+                            || !fits(&self.least(&view, &wanted), &space)
+                        {
                             continue;
                         }
                         let mut lay = self.lay_out(&view, &wanted, &details)?;
-                        detail::place(&mut lay, &self.sketch, &details)?;
+                        detail::place(&mut lay, &self.sketch, &details, sides.grows)?;
                         let bounds = lay.bounds().ok_or(Fault::Empty)?.grown(EDGE);
                         let details = details.iter().map(|detail| (detail.letter, detail.scale)).collect();
                         self.laid.push(Laid { scale, sides, details, bounds, legible: lay.legible(), lay });
@@ -323,11 +325,21 @@ impl Draft {
 /// All sides of a part.
 const SIDES: [Side; 4] = [Side::Left, Side::Right, Side::Above, Side::Below];
 
-/// Which sides upright dimensions stand on.
+/// Which sides upright dimensions stand on, and which way a drawing grows for its details.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Sides {
-    AsAsked,
-    Balanced,
+struct Sides {
+    balanced: bool,
+    grows: detail::Grows,
+}
+
+impl Sides {
+    /// In the order in which they are tried.
+    const ALL: [Self; 4] = [
+        Self { balanced: false, grows: detail::Grows::Wide },
+        Self { balanced: true, grows: detail::Grows::Wide },
+        Self { balanced: false, grows: detail::Grows::High },
+        Self { balanced: true, grows: detail::Grows::High },
+    ];
 }
 
 fn balloon(item: &Item) -> Option<Balloon> {
