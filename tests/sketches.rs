@@ -20,7 +20,7 @@ const CAPITAL: f64 = 3.5;
 fn broken(plan: &Plan) -> BTreeSet<String> {
     let mut all = BTreeSet::new();
     for operation in &plan.operations {
-        for set_up in &operation.set_ups {
+        for set_up in &operation.answer.set_ups {
             if set_up.sketch.items.is_empty() {
                 continue;
             }
