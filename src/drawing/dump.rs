@@ -48,9 +48,10 @@ impl Display for Item {
                 )
             }
             Self::Thread { from, to } => write!(f, "thread{}", Places(&[*from, *to])),
-            Self::Dimension { from, to, faces: [a, b], side, shortened, shows } => {
+            Self::Dimension { from, to, faces: [a, b], side, shortened, half, shows } => {
                 let short = if *shortened { " shortened" } else { "" };
-                write!(f, "dimension {side:?}{} from {a:?} to {b:?} shows {shows}{short}", Places(&[*from, *to]))
+                let half = if *half { " half" } else { "" };
+                write!(f, "dimension {side:?}{} from {a:?} to {b:?} shows {shows}{short}{half}", Places(&[*from, *to]))
             }
             Self::Label { at, towards, text } => {
                 write!(f, "label {towards:?}{} {text:?}", Places(&[*at]))
@@ -67,6 +68,7 @@ impl Display for Item {
             Self::Old(outline) => write!(f, "old{}", Places(outline)),
             Self::Jaw(outline) => write!(f, "jaw{}", Places(outline)),
             Self::Tooling(outline) => write!(f, "tooling{}", Places(outline)),
+            Self::Symmetry { from, to } => write!(f, "symmetry{}", Places(&[*from, *to])),
             Self::Break { from, to } => write!(f, "break{}", Places(&[*from, *to])),
             Self::Tool { nose, feed, edge, .. } => {
                 write!(f, "tool{} fed {},{} edge {}", Places(&[*nose]), Figure(feed.x), Figure(feed.y), Figure(*edge))

@@ -5,6 +5,7 @@
 //! stands before it: a hole is drawn over the metal that it goes through.
 
 mod dump;
+mod half;
 mod shapes;
 
 pub use shapes::{arc, circle, drilled, lengthwise, mirrored, rectangle, ring_section};
@@ -149,6 +150,13 @@ pub enum Item {
         /// The other end.
         to: Point,
     },
+    /// The axis of a part drawn above it only, with the marks that say: the other half is the same.
+    Symmetry {
+        /// One end of the part.
+        from: Point,
+        /// The other end.
+        to: Point,
+    },
     /// An open run of straight lines.
     Line {
         /// Kind of line.
@@ -197,6 +205,8 @@ pub enum Item {
         side: Side,
         /// Whether a break shortens it: its figure is underlined.
         shortened: bool,
+        /// Whether it ends on the axis, beyond which the other half is the same.
+        half: bool,
         /// The value that it shows.
         shows: Shows,
     },
@@ -300,6 +310,8 @@ pub struct Sketch {
     pub items: Vec<Item>,
     /// The faces that its dimensions name.
     pub faces: Vec<Face>,
+    /// Greatest diameter about the level axis at `y` = 0, where all that is drawn of the part is round about it, mm.
+    pub round: Option<f64>,
 }
 
 impl Sketch {
@@ -370,7 +382,7 @@ impl Sketch {
         match (end(first), end(second)) {
             (Some(from), Some(to)) => {
                 let faces = [first, second];
-                self.push(Item::Dimension { from, to, faces, side, shortened: false, shows })
+                self.push(Item::Dimension { from, to, faces, side, shortened: false, half: false, shows })
             }
             _ => self,
         }

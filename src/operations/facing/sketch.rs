@@ -39,7 +39,7 @@ struct Frame<'a> {
 pub(super) fn draw(ground: &Ground, metal: &Metal, edge: Edge, shoulder: Option<Shoulder>, answer: &Answer) -> Sketch {
     let (outer, inner) = (ground.outside.number() / 2.0, ground.inside.number() / 2.0);
     let (end, off) = (metal.length_after.number(), metal.removed.number().max(0.0));
-    let mut sketch = Sketch::default();
+    let mut sketch = Sketch { round: Some(2.0 * outer), ..Sketch::default() };
     if end <= 0.0 || outer <= inner {
         return sketch;
     }
@@ -48,6 +48,7 @@ pub(super) fn draw(ground: &Ground, metal: &Metal, edge: Edge, shoulder: Option<
     frame.section(&mut sketch);
     frame.shoulder(&mut sketch, shoulder, answer);
     frame.recess(&mut sketch, answer);
+    frame.worn(&mut sketch, metal.worn.number());
     let left = sketch.items.iter().filter_map(leftmost).fold(-end, f64::min);
     sketch.line(Stroke::Centre, vec![Point::new(left, 0.0), Point::new(off, 0.0)]);
     frame.sizes(&mut sketch);
@@ -163,6 +164,19 @@ impl Frame<'_> {
         }
     }
 
+    /// The floor of the worn groove at its depth below the face as found; how wide it is nobody said.
+    fn worn(&self, sketch: &mut Sketch, depth: f64) {
+        if depth <= 0.0 || depth > self.off {
+            return;
+        }
+        let floor = self.off - depth;
+        for (inner, outer) in self.lands() {
+            for (from, to) in [(-outer, -inner), (inner, outer)] {
+                sketch.line(Stroke::Phantom, vec![Point::new(floor, from), Point::new(floor, to)]);
+            }
+        }
+    }
+
     /// The shoulder inside the contact, and how far it stands below; how far it goes in nobody said.
     fn shoulder(&self, sketch: &mut Sketch, shoulder: Option<Shoulder>, answer: &Answer) {
         let Some(level) = shoulder.map(|shoulder| shoulder.below) else { return };
@@ -225,7 +239,7 @@ impl Frame<'_> {
             for y in [near, far] {
                 sketch.line(Stroke::Hidden, vec![p(-end, y), p(0.0, y)]);
             }
-            sketch.label(p(-0.4 * end, (near + far) / 2.0), Side::Below, format!("{slots} slots"));
+            sketch.label(p(-0.4 * end, (near + far) / 2.0), Side::Below, format!("{slots}×"));
         }
     }
 

@@ -228,7 +228,8 @@ pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
             p(-pilot, -length),
             p(-shoulder, -length),
         ]);
-        sketch.breaks(p(-shoulder, top), p(shoulder, top));
+        // How long mandrel and pilot are nobody said.
+        sketch.breaks(p(-shoulder, top), p(shoulder, top)).breaks(p(-pilot, end), p(pilot, end));
         sketch
             .faces_about(["shoulder left", "shoulder right"], (0.0, 2.0 * shoulder), (top, -length))
             .between("shoulder left", "shoulder right", Side::Above, Shows::diameter(MANDREL_SHOULDER.key))
@@ -239,7 +240,10 @@ pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
     for side in [-1.0, 1.0] {
         let (near, far) = (side * f64::midpoint(joint, frame.housing / 2.0), side * frame.housing / 2.0);
         sketch.jaw(rectangle(near.min(far), bottom, near.max(far), bottom + 0.5 * shown));
-        sketch.breaks(p(near, bottom + 0.5 * shown), p(far, bottom + 0.5 * shown));
+        // How wide the free hole in the support is nobody said, nor how high it stands.
+        sketch
+            .breaks(p(near, bottom), p(near, bottom + 0.5 * shown))
+            .breaks(p(near, bottom + 0.5 * shown), p(far, bottom + 0.5 * shown));
     }
     sketch.axis(0.0, top, bottom);
     let beside = frame.flange.map_or(frame.joint, |(diameter, _)| diameter) / 2.0 + 0.1 * frame.housing;
@@ -314,7 +318,7 @@ fn laid_level(sketch: &Sketch) -> Sketch {
         },
         _ => None,
     };
-    Sketch { items: sketch.items.iter().filter_map(one).collect(), faces: Vec::new() }
+    Sketch { items: sketch.items.iter().filter_map(one).collect(), ..Sketch::default() }
 }
 
 /// The bush reamed to its finished bore, its axis as it is held: the reamer with its taper entering.
@@ -343,7 +347,7 @@ pub(super) fn reamed(asked: &ReamBush, answer: &Answer, by_hand: bool) -> Sketch
     let (enters, taper, above) = (top + 0.15 * shown, top - 0.35 * shown, top - shown);
     let small = 0.92 * from;
     sketch.tooling(vec![p(-to, above), p(to, above), p(to, taper), p(small, enters), p(-small, enters), p(-to, taper)]);
-    sketch.breaks(p(-to, above), p(to, above));
+    sketch.breaks(p(-to, above), p(to, above)).breaks(p(-small, enters), p(small, enters));
     frame.axis(&mut sketch, above);
     sketch.push(Item::Turning { at: p(0.0, above), wrench: by_hand });
     sketch.balloon(crate::drawing::Balloon::Tool, p(to, f64::midpoint(above, taper)), Side::Right);

@@ -186,14 +186,13 @@ impl Frame {
         }
     }
 
-    /// What moves behind the wall, at the end of the gap.
+    /// The face of what moves behind the wall, at the end of the gap; how thick it is nobody said.
     fn beyond(&self, sketch: &mut Sketch) {
         let Some(gap) = self.gap else { return };
-        let top = self.wall + gap;
-        let bottom = top + 0.25 * self.wall;
-        let (left, right) = (self.left, self.right);
-        sketch.push(Item::Moving { outline: rectangle(left, top, right, bottom), label: "moves here".into() });
-        sketch.face("what moves", Point::new(left, top), Point::new(right, top));
+        let ends = [self.left, self.right].map(|x| Point::new(x, self.wall + gap));
+        sketch.line(Stroke::Phantom, ends.to_vec());
+        let [left, right] = ends;
+        sketch.face("what moves", left, right);
         sketch.between("far side", "what moves", Side::Right, Shows::value(BEYOND.key));
     }
 

@@ -55,7 +55,7 @@ pub enum SketchFault {
 pub fn sketch_faults(sketch: &Sketch, value: impl Fn(&str) -> Option<f64>) -> Vec<SketchFault> {
     let mut found = Vec::new();
     for item in &sketch.items {
-        let Item::Dimension { from, to, faces, side, shortened, shows } = item else { continue };
+        let Item::Dimension { from, to, faces, side, shortened, shows, .. } = item else { continue };
         let upright = matches!(side, Side::Left | Side::Right);
         let drawn = if upright { to.y - from.y } else { to.x - from.x }.abs();
         if *shortened {

@@ -1,13 +1,14 @@
 //! Details: a place too thin to be seen, drawn once more inside a circle at a larger scale.
 
 use super::dimensions::{self, Wanted};
-use super::labels::{self, Says};
-use super::lay::{Align, Block, Circled, Lay, Pen, Stroke};
+use super::labels::{self, DIGIT, Says};
+use super::lay::{Align, Block, Circled, Lay};
+use super::part::parts;
 use super::scale::{Scale, View};
-use super::{Fault, Point, SIDES, parts};
+use super::{Fault, Point, SIDES};
 use crate::drawing::{Item, Side, Sketch, circle};
 use crate::sheet::fonts::Font;
-use crate::sheet::page::{Dash, Rect};
+use crate::sheet::page::Rect;
 use nalgebra::Vector2;
 
 /// Radius of a detail on the paper, mm.
@@ -23,23 +24,8 @@ const APART: f64 = 4.0;
 const UNDER_CIRCLE: f64 = 2.0;
 /// Places tried for a detail: so far apart, mm.
 const STEP: f64 = 3.0;
-
-/// Which way a drawing rather grows for its details.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Grows {
-    Wide,
-    High,
-}
-
-impl Grows {
-    /// A millimetre of height in millimetres of width.
-    const fn worth_of_height(self) -> f64 {
-        match self {
-            Self::Wide => 1.8,
-            Self::High => 0.3,
-        }
-    }
-}
+/// What a millimetre between a detail and its place weighs against the room that it takes.
+const NEARNESS: f64 = 1e-3;
 
 /// A detail.
 pub(super) struct Detail {
@@ -71,7 +57,7 @@ pub(super) fn wanted(sketch: &Sketch, view: &View, sizes: &mut Vec<Wanted>) -> V
 }
 
 /// Draws a thin ring about the place of each detail; its letter finds its place among the labels.
-pub(super) fn ringed(lay: &mut Lay, view: &View, details: &[Detail]) -> Vec<labels::Wanted> {
+pub(super) fn ringed(lay: &mut Lay, view: &View, details: &[Detail]) -> Result<Vec<labels::Wanted>, Fault> {
     let mut letters = Vec::new();
     for detail in details {
         let (at, radius) = (view.at(detail.at), RADIUS * view.scale.factor() / detail.scale.factor());
@@ -79,51 +65,54 @@ pub(super) fn ringed(lay: &mut Lay, view: &View, details: &[Detail]) -> Vec<labe
         let mut ring = circle(at, radius);
         ring.extend(ring.first().copied());
         lay.taken.push(Rect::new(at.x, at.y, at.x, at.y).grown(radius));
-        lay.strokes.push(Stroke { points: ring, pen: Pen::Thin, dash: Dash::Whole });
-        letters.push(labels::Wanted { at, side: Side::Above, says: Says::Letter(detail.letter) });
+        lay.thin(ring);
+        let block = Block::new(Font::Bold, DIGIT, [detail.letter.to_string()])?;
+        letters.push(labels::Wanted { at, side: Side::Above, says: Says::Letter, block });
     }
-    letters
+    Ok(letters)
 }
 
-/// Draws each detail where it is free and the drawing grows least.
-pub(super) fn place(lay: &mut Lay, sketch: &Sketch, details: &[Detail], grows: Grows) -> Result<(), Fault> {
+/// Draws each detail where it is free and leaves most of the room; the first without a place leaves the drawing crowded.
+pub(super) fn place(lay: &mut Lay, sketch: &Sketch, view: &View, details: &[Detail]) -> Result<(), Fault> {
     for detail in details {
-        let Some(reach) = lay.bounds() else { return Ok(()) };
         let name = Block::new(Font::Bold, lay.capital, [format!("{}  {}", detail.letter, detail.scale)])?;
         let [left, right, above, below] = SIDES.map(|side| match dimensions::margin(side, &detail.sizes) {
             none if none <= 0.0 => 0.0,
             some => some + APART,
         });
         let size = Vector2::new(left + 2.0 * RADIUS + right, above + 2.0 * RADIUS + below + UNDER_CIRCLE + name.height);
-        let corner = free_corner(lay, &reach, size, grows);
+        let found = free_corner(lay, size, view.at(detail.at));
+        let Some(corner) = lay.or_crowded(found.map(Some), None) else { return Ok(()) };
         let middle = corner + Vector2::new(left + RADIUS, above + RADIUS);
-        one(lay, sketch, detail, middle)?;
+        one(lay, sketch, detail, middle);
         let top = middle.y + RADIUS + below + UNDER_CIRCLE;
-        lay.set(&name, middle.x - name.width / 2.0, top, Align::Left)?;
+        lay.set(&name, middle.x - name.width / 2.0, top, Align::Left);
     }
     Ok(())
 }
 
-/// Left upper corner of the free box of a size for which the drawing grows least; right of the drawing there is always one.
-fn free_corner(lay: &Lay, reach: &Rect, size: Vector2<f64>, grows: Grows) -> Point {
-    let beside = Point::new(reach.right + APART, reach.centre().y - size.y / 2.0);
-    let from = Point::new(reach.left - size.x - APART, reach.top - size.y - APART);
-    let steps = |length: f64| (0..=(length / STEP).max(0.0) as u32).map(|k| f64::from(k) * STEP);
-    let columns = steps(reach.width() + size.x + 2.0 * APART);
-    let grid = columns.flat_map(|x| steps(reach.height() + size.y + 2.0 * APART).map(move |y| Vector2::new(x, y)));
-    let mut corners: Vec<(f64, Point)> = std::iter::once(beside)
-        .chain(grid.map(|step| from + step))
-        .map(|corner| {
-            let whole = reach.and(&box_at(corner, size));
-            (whole.width() - reach.width() + grows.worth_of_height() * (whole.height() - reach.height()), corner)
-        })
-        .collect();
-    corners.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let free = |corner: Point| {
-        let room = box_at(corner, size).grown(1.0);
+/// Left upper corner of the free box of a size that leaves most of the room; of such the one nearest to its place.
+fn free_corner(lay: &Lay, size: Vector2<f64>, at: Point) -> Option<Point> {
+    let window = lay.window(size, APART)?;
+    let steps = |low: f64, high: f64| {
+        std::iter::successors(Some(low), |at| Some(at + STEP)).take_while(move |at| *at <= high).chain([high])
+    };
+    let mut corners: Vec<(f64, Point)> = Vec::new();
+    for x in steps(window.left, window.right - size.x).filter(|x| *x >= window.left) {
+        for y in steps(window.top, window.bottom - size.y).filter(|y| *y >= window.top) {
+            let corner = Point::new(x, y);
+            let room = box_at(corner, size);
+            if lay.holds(&room) {
+                corners.push((lay.fullness(&room) + (room.centre() - at).norm() * NEARNESS, corner));
+            }
+        }
+    }
+    corners.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+    let free = |corner: &Point| {
+        let room = box_at(*corner, size).grown(1.0);
         lay.free(&room) && !lay.crossed(&room)
     };
-    corners.into_iter().map(|(_, corner)| corner).find(|corner| free(*corner)).unwrap_or(beside)
+    corners.into_iter().map(|(_, corner)| corner).find(free)
 }
 
 fn box_at(corner: Point, size: Vector2<f64>) -> Rect {
@@ -131,14 +120,14 @@ fn box_at(corner: Point, size: Vector2<f64>) -> Rect {
 }
 
 /// One detail about its middle on the paper.
-fn one(lay: &mut Lay, sketch: &Sketch, detail: &Detail, middle: Point) -> Result<(), Fault> {
+fn one(lay: &mut Lay, sketch: &Sketch, detail: &Detail, middle: Point) {
     let view = View::about(detail.scale, detail.at, middle);
     let (layers, breaks) = parts(sketch, &view);
     let round = circle(middle, RADIUS);
     let mut ring = round.clone();
     ring.extend(ring.first().copied());
     lay.circled.push(Circled { circle: round, layers, breaks });
-    lay.strokes.push(Stroke { points: ring, pen: Pen::Thin, dash: Dash::Whole });
+    lay.thin(ring);
     lay.taken.push(Rect::new(middle.x, middle.y, middle.x, middle.y).grown(RADIUS));
     for size in &detail.sizes {
         let here = Wanted { from: middle + size.from.coords, to: middle + size.to.coords, ..size.clone() };
@@ -148,7 +137,6 @@ fn one(lay: &mut Lay, sketch: &Sketch, detail: &Detail, middle: Point) -> Result
             Side::Above => middle.y - RADIUS - APART,
             Side::Below => middle.y + RADIUS + APART,
         };
-        dimensions::place_at(lay, here, across)?;
+        dimensions::place_at(lay, here, across);
     }
-    Ok(())
 }

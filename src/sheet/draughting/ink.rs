@@ -26,11 +26,11 @@ pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: Vector2<f64>
         lines.extend(part((&detail.layers, &detail.breaks), &[], None).into_iter().flat_map(within));
     }
     let (thick, thin): (Vec<Stroke>, Vec<Stroke>) = lines.into_iter().partition(|line| line.pen == Pen::Thick);
-    let others = lay.strokes.iter().flat_map(|s| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] }));
+    let others = lay.strokes.iter().flat_map(|(_, s)| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] }));
     for line in thin.into_iter().chain(others).chain(thick) {
         page.line(area, here(&line.points), line.pen.width(), line.dash);
     }
-    for solid in &lay.solids {
+    for (_, solid) in &lay.solids {
         page.polygon(area, here(solid), Fill::Ink, None);
     }
     for w in &lay.words {

@@ -1,10 +1,9 @@
 //! Symbols drawn as lines: arrowheads, roughness, datum, indicator, feed.
 
-use super::lay::{Align, Block, Lay, Pen, Stroke};
-use super::{Fault, Point, clip};
+use super::lay::{Align, Block, Lay, Pen};
+use super::{Point, clip};
 use crate::drawing::{Side, arc, circle};
-use crate::sheet::fonts::Font;
-use crate::sheet::page::{Dash, Rect};
+use crate::sheet::page::Rect;
 use nalgebra::Vector2;
 
 /// Length and half width of an arrowhead, mm: closed, filled, slim enough to see which face it touches.
@@ -24,6 +23,8 @@ const TOOL: (f64, f64) = (5.0, 9.0);
 /// Half widths of a turning arrow, and the length of an arm of a wrench, mm.
 const TURNING: (f64, f64) = (5.0, 2.0);
 const ARM: f64 = 14.0;
+/// A mark of symmetry: its length, from the end of the part, and between its two lines, mm.
+const MARK: (f64, f64, f64) = (3.5, 1.2, 1.0);
 /// The second edge of a tool to the face that it leaves, degrees.
 const TRAIL: f64 = 6.0;
 /// How far a symbol may be pushed out, and along its face, in search of room, mm.
@@ -76,8 +77,7 @@ fn on_face(lay: &Lay, at: Point, foot: Point) -> bool {
 
 /// The roughness sign for a face worked by removing metal (ISO 21920): a tick closed to a triangle, a bar over the value.
 /// On an upper face it stands on the face; on any other it stands on a line that points to the face.
-pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Result<(), Fault> {
-    let block = Block::new(Font::Sans, lay.capital, [text.to_owned()])?;
+pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, block: &Block) {
     let (short, long) = (LEGS.0 * lay.capital, LEGS.1 * lay.capital);
     let (left, right) = (short * LEAN, long * LEAN + block.width + 1.5);
     let foot = |push: f64, shift: f64| match side {
@@ -105,25 +105,23 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Res
     lay.thin(vec![near, v, top, Point::new(v.x + right, top.y)]);
     lay.thin(vec![near, Point::new(v.x + left, v.y - short)]);
     let room = bounds(push, shift);
-    lay.set(&block, v.x + long * LEAN + 0.8, top.y + 1.2, Align::Left)?;
+    lay.set(block, v.x + long * LEAN + 0.8, top.y + 1.2, Align::Left);
     lay.taken.push(room);
     let way = match side {
-        Side::Above if push == 0.0 => return Ok(()),
+        Side::Above if push == 0.0 => return,
         Side::Above => vec![at, v],
         Side::Below => vec![at, Point::new(at.x, v.y), Point::new(v.x + right, v.y)],
         Side::Right => vec![at, Point::new(at.x + 4.0, v.y), Point::new(v.x + right, v.y)],
         Side::Left => vec![at, Point::new(at.x - 4.0, v.y), Point::new(room.left, v.y)],
     };
     if let Some(second) = way.get(1) {
-        lay.solids.push(arrowhead(at, (at - second).try_normalize(1e-9).unwrap_or_else(|| -outward(side))));
+        lay.solid(arrowhead(at, (at - second).try_normalize(1e-9).unwrap_or_else(|| -outward(side))));
     }
     lay.thin(way);
-    Ok(())
 }
 
 /// The datum sign: a filled triangle on the face and a boxed letter on a stem (ISO 5459).
-pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Result<(), Fault> {
-    let block = Block::new(Font::Bold, lay.capital, [letter.to_string()])?;
+pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, block: &Block) {
     let (out, half) = (outward(side), (lay.capital + 2.4) / 2.0);
     let along = Vector2::new(-out.y, out.x);
     let foot = |shift: f64| at + along * shift;
@@ -135,7 +133,7 @@ pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Resul
     let found = placed(lay, |_, shift| shift == 0.0 || on_face(lay, at, foot(shift)), bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let (base, c) = (foot(shift), middle(push, shift));
-    lay.solids.push(vec![base + along * 1.8, base + out * 2.8, base - along * 1.8]);
+    lay.solid(vec![base + along * 1.8, base + out * 2.8, base - along * 1.8]);
     lay.thin(vec![base + out * 2.8, c - out * half]);
     let room = bounds(push, shift);
     let corners = [
@@ -146,12 +144,11 @@ pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Resul
         (room.left, room.top),
     ];
     lay.thin(corners.iter().map(|(x, y)| Point::new(*x, *y)).collect());
-    lay.set(&block, c.x - block.width / 2.0, c.y - block.capital / 2.0, Align::Left)?;
+    lay.set(block, c.x - block.width / 2.0, c.y - block.capital / 2.0, Align::Left);
     lay.taken.push(room);
     if let Some(stand) = Rect::about(&[base + along * 1.8, base + out * 2.8, base - along * 1.8, c]) {
         lay.taken.push(stand);
     }
-    Ok(())
 }
 
 /// An indicator: its point on the face, its stem, its dial with a needle.
@@ -166,9 +163,9 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
     let found = placed(lay, |_, shift| shift == 0.0 || on_face(lay, at, at + along * shift), bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let (tip, c) = (at + along * shift, middle(push, shift));
-    lay.solids.push(circle(tip + out * 0.7, 0.7));
+    lay.solid(circle(tip + out * 0.7, 0.7));
     lay.thick(vec![tip + out * 1.4, c - out * DIAL]);
-    lay.strokes.push(Stroke { points: arc(c, DIAL, 0.0, 360.0), pen: Pen::Thick, dash: Dash::Whole });
+    lay.thick(arc(c, DIAL, 0.0, 360.0));
     lay.thin(vec![c, c + Vector2::new(0.55, -0.75) * (DIAL * 0.8)]);
     for angle in [180.0, 225.0, 270.0, 315.0, 360.0_f64] {
         let ray = Vector2::new(angle.to_radians().cos(), angle.to_radians().sin());
@@ -189,7 +186,7 @@ pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) {
     let (t, tip) = (tail + across * out, to + across * out);
     let head = tip - way * 4.0;
     lay.thick(vec![t, head]);
-    lay.solids.push(vec![tip, head + across * 1.5, head - across * 1.5]);
+    lay.solid(vec![tip, head + across * 1.5, head - across * 1.5]);
     lay.taken.extend(bounds(out));
 }
 
@@ -204,7 +201,7 @@ pub(super) fn tool(lay: &mut Lay, nose: Point, feed: Vector2<f64>, free: Vector2
     lay.thin(vec![nose, heel]);
     lay.thin(vec![tip, back]);
     lay.thin(zigzag(heel, back));
-    lay.strokes.push(Stroke { points: vec![nose, tip], pen: Pen::Edge, dash: Dash::Whole });
+    lay.stroke(vec![nose, tip], Pen::Edge);
     if let Some(room) = Rect::about(&[nose, tip, heel, back]) {
         lay.taken.push(room.grown(-0.3));
     }
@@ -226,12 +223,24 @@ pub(super) fn turning(lay: &mut Lay, at: Point, wrench: bool) {
     if let [.., before, tip] = run.as_slice()
         && let Some(way) = (*tip - *before).try_normalize(1e-9)
     {
-        lay.solids.push(arrowhead(*tip + way * 1.0, way));
+        lay.solid(arrowhead(*tip + way * 1.0, way));
     }
     if let Some(room) = Rect::about(&[c - Vector2::new(ARM, TURNING.1), at + Vector2::new(ARM, 0.0)]) {
         lay.taken.push(room);
     }
     lay.thin(run);
+}
+
+/// The two short lines across each end of an axis that say: the other half is the same (ISO 128).
+pub(super) fn symmetry(lay: &mut Lay, from: Point, to: Point) {
+    let Some(way) = (to - from).try_normalize(1e-9) else { return };
+    let across = Vector2::new(-way.y, way.x) * (MARK.0 / 2.0);
+    for (end, out) in [(from, -way), (to, way)] {
+        for off in [MARK.1, MARK.1 + MARK.2] {
+            let foot = end + out * off;
+            lay.thin(vec![foot - across, foot + across]);
+        }
+    }
 }
 
 /// A break line (ISO 128): thin and straight, with one zigzag, a little beyond what it ends.
@@ -253,11 +262,16 @@ pub(super) fn zigzag(from: Point, to: Point) -> Vec<Point> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Lay, Point, Side, arrowhead, datum, feed, indicator, outward, roughness};
+    use super::{Block, Lay, Point, Side, arrowhead, datum, feed, indicator, outward, roughness};
     use crate::sheet::draughting::lay::{Kind, Layer};
+    use crate::sheet::fonts::Font;
 
     fn plate() -> Lay {
         Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))])
+    }
+
+    fn sign() -> Block {
+        Block::new(Font::Sans, 3.0, ["Ra 0.8".to_owned()]).unwrap()
     }
 
     #[test]
@@ -271,8 +285,9 @@ mod tests {
     fn symbols_asked_for_at_one_place_make_room_for_each_other() {
         let mut lay = plate();
         let place = Point::new(0.0, 0.0);
-        roughness(&mut lay, place, Side::Above, "Ra 0.8").unwrap();
-        datum(&mut lay, place, Side::Above, 'A').unwrap();
+        roughness(&mut lay, place, Side::Above, &sign());
+        let letter = Block::new(Font::Bold, 3.0, ["A".to_owned()]).unwrap();
+        datum(&mut lay, place, Side::Above, &letter);
         indicator(&mut lay, place, Side::Above);
         feed(&mut lay, Point::new(10.0, 0.0), place);
         assert!(lay.legible());
@@ -282,7 +297,7 @@ mod tests {
     fn what_finds_no_place_makes_the_drawing_illegible() {
         let mut lay = plate();
         for _ in 0..4 {
-            roughness(&mut lay, Point::new(0.0, 0.0), Side::Above, "Ra 0.8").unwrap();
+            roughness(&mut lay, Point::new(0.0, 0.0), Side::Above, &sign());
         }
         assert!(!lay.legible());
     }
@@ -303,7 +318,7 @@ mod tests {
             (Side::Above, (0.0, 0.0)),
         ] {
             let mut lay = plate();
-            roughness(&mut lay, Point::new(at.0, at.1), side, "Ra 0.8").unwrap();
+            roughness(&mut lay, Point::new(at.0, at.1), side, &sign());
             assert!(lay.legible(), "{side:?}");
         }
     }
