@@ -609,6 +609,7 @@ fn a_sketch_with_too_many_sizes_names_those_it_leaves_out() {
             side: Side::Right,
             faces: ["one", "other"],
             shortened: false,
+            half: false,
             shows: Shows::value("depth"),
         });
     }

@@ -219,6 +219,15 @@ fn rows(placed: &[Placed]) -> (Vec<f64>, f64) {
     (lines, out)
 }
 
+/// What dimensions take along their lines.
+pub(super) fn taken(wanted: &[Wanted]) -> Rect {
+    let spans = wanted.iter().cloned().map(Placed::new).map(|placed| {
+        let (low, high) = placed.taken();
+        if is_upright(placed.wanted.side) { Rect::new(0.0, low, 0.0, high) } else { Rect::new(low, 0.0, high, 0.0) }
+    });
+    spans.fold(Rect::new(0.0, 0.0, 0.0, 0.0), |whole, span| whole.and(&span))
+}
+
 /// How far the dimensions of one side reach out of the part, mm, counted in rows: known before anything is placed.
 pub(super) fn margin(side: Side, wanted: &[Wanted]) -> f64 {
     rows(&in_rows(wanted.iter().filter(|w| w.side == side).cloned().collect())).1

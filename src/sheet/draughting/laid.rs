@@ -5,9 +5,13 @@ use super::labels::{self, DIGIT, Says, WIDEST};
 use super::lay::{Align, Block, Lay};
 use super::part::{finite, parts};
 use super::scale::{self, View};
-use super::{EDGE, Fault, Point, Rect, SCALES, SIDES, Scale, clip, detail, symbols};
+use super::{EDGE, Fault, Point, Rect, SCALES, SIDES, Scale, clip, detail, symbols, words};
 use crate::drawing::{Balloon, Item, Shows, Side, Sketch};
 use crate::sheet::fonts::{self, Font};
+use nalgebra::Vector2;
+
+/// Between a drawing and its scale under it, mm at least.
+const ABOVE_SCALE: f64 = 1.0;
 
 /// A sketch with its texts measured.
 #[derive(Debug)]
@@ -66,27 +70,36 @@ impl Measured {
     /// they are shared out to both.
     fn at(&self, scale: Scale, room: (f64, f64)) -> Result<Option<Laid>, Fault> {
         let view = View::new(scale);
-        let mut sizes = self.dimensions(&view);
-        let details = detail::wanted(&self.sketch, &view, &mut sizes);
+        let all = self.dimensions(&view);
         let mut part = None;
-        for sizes in [sizes.clone(), dimensions::balanced(sizes)] {
-            if !fits(&self.least(&view, &sizes), room) {
-                continue;
+        for radius in detail::RADII {
+            let mut sizes = all.clone();
+            let details = detail::wanted(&self.sketch, &view, radius, &mut sizes);
+            for sizes in [sizes.clone(), dimensions::balanced(sizes)] {
+                if !fits(&self.least(&view, &sizes), room) {
+                    continue;
+                }
+                // The part is the same, however its dimensions stand.
+                let part = part.get_or_insert_with(|| self.part(&view, room)).clone();
+                let lay = self.lay_out(part, &view, &sizes, &details)?;
+                let Some(bounds) = lay.bounds().filter(|_| lay.fits() && lay.legible()) else { continue };
+                let details = details.iter().map(|detail| (detail.letter, detail.scale)).collect();
+                return Ok(Some(Laid { scale, details, bounds: bounds.grown(EDGE), lay }));
             }
-            // The part is the same, however its dimensions stand.
-            let part = part.get_or_insert_with(|| {
-                let (layers, breaks) = parts(&self.sketch, &view);
-                let mut lay = Lay::of(self.capital, layers);
-                lay.breaks = breaks;
-                lay.keep_within(room.0 - 2.0 * EDGE, room.1 - 2.0 * EDGE);
-                lay
-            });
-            let lay = self.lay_out(part.clone(), &view, &sizes, &details)?;
-            let Some(bounds) = lay.bounds().filter(|_| lay.fits() && lay.legible()) else { continue };
-            let details = details.iter().map(|detail| (detail.letter, detail.scale)).collect();
-            return Ok(Some(Laid { scale, details, bounds: bounds.grown(EDGE), lay }));
+            if details.is_empty() {
+                break;
+            }
         }
         Ok(None)
+    }
+
+    /// The part alone, with the room that everything about it may take.
+    fn part(&self, view: &View, room: (f64, f64)) -> Lay {
+        let (layers, breaks) = parts(&self.sketch, view);
+        let mut lay = Lay::of(self.capital, layers);
+        lay.breaks = breaks;
+        lay.keep_within(room.0 - 2.0 * EDGE, room.1 - 2.0 * EDGE);
+        lay
     }
 
     /// The part on the paper with the rows of its dimensions: no drawing at this scale is smaller.
@@ -133,7 +146,22 @@ impl Measured {
         if lay.fits() {
             labels::place(&mut lay, &labels);
         }
+        if lay.fits() {
+            self.say_scale(&mut lay, view.scale)?;
+        }
         Ok(lay)
+    }
+
+    /// The scale, low on the left where there is room.
+    fn say_scale(&self, lay: &mut Lay, scale: Scale) -> Result<(), Fault> {
+        let block = Block::new(Font::Sans, self.capital, [format!("{} {scale}", words::SCALE)])?;
+        let size = Vector2::new(block.width, block.height + ABOVE_SCALE);
+        let corner = lay.bounds().map(|reach| Point::new(reach.left, reach.bottom));
+        let found = corner.and_then(|corner| detail::free_corner(lay, size, corner));
+        if let Some(corner) = lay.or_crowded(found.map(Some), None) {
+            lay.set(&block, corner.x, corner.y + ABOVE_SCALE, Align::Left);
+        }
+        Ok(())
     }
 
     /// What is asked for as a label. Names of neighbours that have room inside them are set there.

@@ -22,8 +22,8 @@ mod words;
 pub use scale::Scale;
 pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
 
-use super::fonts::{self, Font};
-use super::page::{Anchor, AreaId, Page, Point, Rect, Role, Text};
+use super::fonts;
+use super::page::{AreaId, Page, Point, Rect};
 use crate::drawing::{Balloon, Side, Sketch};
 use laid::{Laid, Measured};
 use lay::Pen;
@@ -31,8 +31,6 @@ use scale::SCALES;
 
 /// Half of the thickest line, by which ink stands out of what is drawn, mm.
 const EDGE: f64 = Pen::Thick.width() / 2.0;
-/// Between a drawing and its scale under it, mm.
-const ABOVE_FOOT: f64 = 2.0;
 /// A round part less high on the paper is drawn above its axis only, mm.
 const SMALL: f64 = 40.0;
 
@@ -88,8 +86,6 @@ pub struct Drawing {
 /// A sketch with its figures measured, ready to be drawn in a room.
 #[derive(Debug)]
 pub struct Draft {
-    /// Height of the capitals, mm.
-    capital: f64,
     whole: Measured,
     /// The part above its axis, where it is round, and its diameter, mm.
     half: Option<(f64, Measured)>,
@@ -122,7 +118,7 @@ impl Draft {
             (Some(diameter), Some(half)) => Some((diameter, Measured::new(half, capital, &value)?)),
             _ => None,
         };
-        Ok(Self { capital, whole: Measured::new(sketch, capital, &value)?, half, laid: None })
+        Ok(Self { whole: Measured::new(sketch, capital, &value)?, half, laid: None })
     }
 
     /// The scale at which the sketch is drawn in a room so wide and high, mm; nothing where it does not fit.
@@ -138,31 +134,21 @@ impl Draft {
     /// # Errors
     /// [`Fault`], and then nothing is drawn.
     pub fn draw(&mut self, page: &mut Page, area: AreaId, room: Rect) -> Result<Drawing, Fault> {
-        let (capital, foot) = (self.capital, self.foot());
         let balloons = self.whole.balloons();
         let Some(laid) = self.fitting(room.width(), room.height())? else {
             return Err(Fault::NoRoom { width: room.width(), height: room.height() });
         };
-        let space = Rect::new(room.left, room.top, room.right, room.bottom - foot);
-        let shift = space.centre() - laid.bounds.centre();
-        let drawn = laid.bounds.moved(shift.x, shift.y);
+        let shift = room.centre() - laid.bounds.centre();
+        let bounds = laid.bounds.moved(shift.x, shift.y);
         ink::draw(page, area, &laid.lay, shift)?;
-        let base = drawn.bottom + ABOVE_FOOT + capital;
-        let says = Text::new(Font::Sans, Role::Body, capital, format!("{} {}", words::SCALE, laid.scale));
-        let bounds = drawn.and(&page.text(area, Point::new(room.left, base), Anchor::Left, says)?);
         Ok(Drawing { scale: laid.scale, details: laid.details.clone(), balloons, bounds })
-    }
-
-    /// Height that the scale under a drawing takes, mm.
-    fn foot(&self) -> f64 {
-        self.capital * fonts::LINE + ABOVE_FOOT
     }
 
     /// What a room holds: the sketch at the largest scale that can be read there; a small round part above its axis only,
     /// where that is larger.
     fn fitting(&mut self, width: f64, height: f64) -> Result<Option<&Laid>, Fault> {
         if self.laid.as_ref().is_none_or(|(room, _)| *room != (width, height)) {
-            let room = (width, height - self.foot());
+            let room = (width, height);
             let mut laid = self.whole.fitting(room, None)?;
             if let Some((diameter, half)) = &self.half {
                 let scale = laid.as_ref().map(|laid| laid.scale);
