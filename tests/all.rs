@@ -36,6 +36,7 @@ mod sense;
 mod shaking;
 mod sheets;
 mod shop;
+mod sketches;
 mod skim;
 mod states;
 mod thread_insert;

@@ -73,7 +73,7 @@ fn draws(it: &Planned) {
         let room = Rect::new(14.0, 30.0, 196.0, 112.0);
         let area = page.area("sketch", room);
         let said = |key: &str| it.answer.value(key).map(|v| format!("{:.3} ± {:.3}", v.number, v.plus_minus));
-        if let Err(fault) = setover::sheet::draughting::draw(&mut page, area, room, &set_up.sketch, said) {
+        if let Err(fault) = setover::sheet::draughting::draw(&mut page, area, room, (&set_up.sketch, 3.0), said) {
             panic!("{}: {fault}", set_up.id);
         }
         let faults: Vec<String> = setover::sheet::check::faults(&page).iter().map(ToString::to_string).collect();

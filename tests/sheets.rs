@@ -607,7 +607,9 @@ fn a_sketch_with_too_many_sizes_names_those_it_leaves_out() {
             from,
             to,
             side: Side::Right,
-            drawn: setover::drawing::Drawn::ToScale,
+            faces: ["one", "other"],
+            shortened: false,
+            half: false,
             shows: Shows::value("depth"),
         });
     }

@@ -1,6 +1,6 @@
 //! The one text form of a sketch, for golden files: rounded to 0.01 mm, never a minus nought.
 
-use super::{Drawn, Item, Point, Shows, Sketch};
+use super::{Item, Point, Shows, Sketch};
 use std::fmt::{Display, Formatter, Result};
 
 /// A number as golden files hold it.
@@ -22,7 +22,8 @@ impl Display for Places<'_> {
 
 impl Display for Shows {
     fn fmt(&self, f: &mut Formatter<'_>) -> Result {
-        write!(f, "{}{{{}}}", self.before, self.value)
+        write!(f, "{}{{{}}}", self.before, self.value)?;
+        self.least.map_or(Ok(()), |least| write!(f, "/{{{least}}}"))
     }
 }
 
@@ -47,13 +48,16 @@ impl Display for Item {
                 )
             }
             Self::Thread { from, to } => write!(f, "thread{}", Places(&[*from, *to])),
-            Self::Dimension { from, to, side, drawn, shows } => {
-                let scale = if *drawn == Drawn::NotToScale { " not-to-scale" } else { "" };
-                write!(f, "dimension {side:?}{} shows {shows}{scale}", Places(&[*from, *to]))
+            Self::Dimension { from, to, faces: [a, b], side, shortened, half, shows } => {
+                let short = if *shortened { " shortened" } else { "" };
+                let half = if *half { " half" } else { "" };
+                write!(f, "dimension {side:?}{} from {a:?} to {b:?} shows {shows}{short}{half}", Places(&[*from, *to]))
             }
             Self::Label { at, towards, text } => {
                 write!(f, "label {towards:?}{} {text:?}", Places(&[*at]))
             }
+            Self::Reads { at, towards, shows } => write!(f, "reads {towards:?}{} shows {shows}", Places(&[*at])),
+            Self::Turning { at, wrench } => write!(f, "turning{} wrench {wrench}", Places(&[*at])),
             Self::Roughness { at, towards, shows } => {
                 write!(f, "roughness {towards:?}{} shows {shows}", Places(&[*at]))
             }
@@ -61,9 +65,18 @@ impl Display for Item {
             Self::Datum { at, towards, letter } => write!(f, "datum {letter} {towards:?}{}", Places(&[*at])),
             Self::Indicator { at, towards } => write!(f, "indicator {towards:?}{}", Places(&[*at])),
             Self::Moving { outline, label } => write!(f, "moving{} {label:?}", Places(outline)),
-            Self::Exaggerated { what, factor } => {
-                write!(f, "exaggerated {} times {what:?}", Figure(*factor))
+            Self::Old(outline) => write!(f, "old{}", Places(outline)),
+            Self::Jaw(outline) => write!(f, "jaw{}", Places(outline)),
+            Self::Tooling(outline) => write!(f, "tooling{}", Places(outline)),
+            Self::Symmetry { from, to } => write!(f, "symmetry{}", Places(&[*from, *to])),
+            Self::Break { from, to } => write!(f, "break{}", Places(&[*from, *to])),
+            Self::Tool { nose, feed, edge, .. } => {
+                write!(f, "tool{} fed {},{} edge {}", Places(&[*nose]), Figure(feed.x), Figure(feed.y), Figure(*edge))
             }
+            Self::Balloon { balloon, at, towards } => {
+                write!(f, "balloon {} {towards:?}{}", balloon.number(), Places(&[*at]))
+            }
+            Self::Detail { at, across } => write!(f, "detail{} across {}", Places(&[*at]), Figure(*across)),
         }
     }
 }
@@ -81,15 +94,14 @@ mod tests {
     #[test]
     fn golden_form_is_rounded_and_knows_no_minus_nought() {
         let mut sketch = Sketch::default();
-        sketch.line(Stroke::Centre, vec![Point::new(-0.001, 1.0 / 3.0), Point::new(-0.0, 2.0)]).dimension_not_to_scale(
-            Point::new(0.0, 0.0),
-            Point::new(0.0, 2.0),
-            Side::Left,
-            Shows::diameter("drill_diameter"),
-        );
+        sketch
+            .line(Stroke::Centre, vec![Point::new(-0.001, 1.0 / 3.0), Point::new(-0.0, 2.0)])
+            .face("face", Point::new(0.0, 0.0), Point::new(0.0, 0.0))
+            .face("floor", Point::new(0.0, 2.0), Point::new(0.0, 2.0))
+            .between("face", "floor", Side::Left, Shows::diameter("drill_diameter"));
         assert_eq!(
             sketch.to_string(),
-            "line Centre 0.00,0.33 0.00,2.00\ndimension Left 0.00,0.00 0.00,2.00 shows Ø{drill_diameter} not-to-scale\n"
+            "line Centre 0.00,0.33 0.00,2.00\ndimension Left 0.00,0.00 0.00,2.00 from \"face\" to \"floor\" shows Ø{drill_diameter}\n"
         );
     }
 }

@@ -52,7 +52,8 @@ pub(in crate::operations) fn set_up(
     if shimmed(answer) {
         set_up.step("fit-shim");
     }
-    set_up.sketch = sketch::draw(ground, metal, extra.shoulder, answer);
+    let edge = sketch::Edge { angle: cutting.edge.angle.number() };
+    set_up.sketch = sketch::draw(ground, metal, edge, extra.shoulder, answer);
     set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
     set_up.leaves = vec![kit::of_this(bench, extra.state)];
     set_up.warns(&["swarf", "chuck-key", "work-secure"]);

@@ -1,8 +1,8 @@
-//! The section of the part as it is held, the axis of the spindle upright: the contact that is cut lies above, the chuck below.
-//! In millimetres of the part; `y` = 0 is the new surface.
+//! The section of the part as it is held in the lathe: axis level, headstock left, the contact that is cut at the right.
+//! In millimetres of the part; `x` = 0 is the new surface, the metal that goes lies right of it.
 
 use super::{FeedDirection, Ground, Metal};
-use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
+use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, Vector, rectangle};
 use crate::operations::{Answer, HeldIn, Hold};
 use crate::quantity::Quantity;
 
@@ -13,10 +13,17 @@ pub(in crate::operations) struct Shoulder {
     pub below: f64,
 }
 
-/// Metal that is drawn thinner than this share of the part could not be seen.
-const LEAST_SEEN: f64 = 0.04;
-/// It is not drawn thicker than this share of the length that is left.
-const MOST_SHOWN: f64 = 0.2;
+/// The tool as it is drawn.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::operations) struct Edge {
+    /// Cutting edge to direction of feed, degrees.
+    pub angle: f64,
+}
+
+/// How far from the rim the tool's nose waits, in parts of the radius.
+const CLEAR: f64 = 0.06;
+/// What is drawn of a part whose end is not known, and of a jaw, in parts of the radius.
+const SHOWN: f64 = 0.22;
 
 struct Frame<'a> {
     ground: &'a Ground<'a>,
@@ -24,78 +31,117 @@ struct Frame<'a> {
     inner: f64,
     /// Length that is left.
     end: f64,
-    /// Thickness of the metal that goes, as drawn.
+    /// Metal that goes.
     off: f64,
 }
 
 /// Draws it.
-pub(super) fn draw(ground: &Ground, metal: &Metal, shoulder: Option<Shoulder>, answer: &Answer) -> Sketch {
+pub(super) fn draw(ground: &Ground, metal: &Metal, edge: Edge, shoulder: Option<Shoulder>, answer: &Answer) -> Sketch {
     let (outer, inner) = (ground.outside.number() / 2.0, ground.inside.number() / 2.0);
-    let (end, removed) = (metal.length_after.number(), metal.removed.number());
-    let mut sketch = Sketch::default();
-    if end <= 0.0 {
+    let (end, off) = (metal.length_after.number(), metal.removed.number().max(0.0));
+    let mut sketch = Sketch { round: Some(2.0 * outer), ..Sketch::default() };
+    if end <= 0.0 || outer <= inner {
         return sketch;
     }
-    // Seen, but never so thick that it hides what is left.
-    let off = removed.max((LEAST_SEEN * end.max(2.0 * outer)).min(MOST_SHOWN * end));
     let frame = Frame { ground, outer, inner, end, off };
     frame.holding(&mut sketch);
     frame.section(&mut sketch);
-    if let Some(shoulder) = shoulder {
-        frame.shoulder(&mut sketch, shoulder, answer);
-    }
+    frame.shoulder(&mut sketch, shoulder, answer);
     frame.recess(&mut sketch, answer);
-    sketch.axis(0.0, -off, end);
+    frame.worn(&mut sketch, metal.worn.number());
+    let left = sketch.items.iter().filter_map(leftmost).fold(-end, f64::min);
+    sketch.line(Stroke::Centre, vec![Point::new(left, 0.0), Point::new(off, 0.0)]);
     frame.sizes(&mut sketch);
     frame.signs(&mut sketch);
-    if removed > 0.0 && off > 1.001 * removed {
-        let factor = (off / removed * 10.0).round() / 10.0;
-        sketch.push(Item::Exaggerated { what: "metal removed".into(), factor });
-    }
+    frame.tool(&mut sketch, edge);
     sketch
 }
 
-impl Frame<'_> {
-    /// Both cut halves of a ring about the axis, by radii, top and bottom.
-    fn halves(inner: f64, outer: f64, top: f64, bottom: f64) -> [Vec<Point>; 2] {
-        ring_section(0.0, 2.0 * outer, 2.0 * inner, top, bottom)
+fn leftmost(item: &Item) -> Option<f64> {
+    match item {
+        Item::Jaw(outline) | Item::Old(outline) | Item::Section { outline, .. } => {
+            outline.iter().map(|p| p.x).reduce(f64::min)
+        }
+        _ => None,
     }
+}
 
-    /// Jaws, and a hub below the contact where a smaller diameter is gripped: imaginary lines, they are not cut.
+/// Both cut halves of a ring about the axis, by radii and from one end to the other along the axis; a solid is one.
+fn halves(inner: f64, outer: f64, from: f64, to: f64) -> Vec<Vec<Point>> {
+    if inner <= 0.0 {
+        return vec![rectangle(from, -outer, to, outer)];
+    }
+    vec![rectangle(from, -outer, to, -inner), rectangle(from, inner, to, outer)]
+}
+
+impl Frame<'_> {
+    /// Jaws on the real grip, and the hub behind the contact where a smaller diameter is gripped.
     fn holding(&self, sketch: &mut Sketch) {
         let Some(hold) = self.ground.asked.hold else { return };
         let size = |at: &Option<crate::proof::At<crate::quantity::Mm>>| at.as_ref().map(|at| at.value.number());
-        let gripped = size(&hold.diameter).map_or(self.outer, |diameter| diameter / 2.0);
-        let grip = size(&hold.grip).unwrap_or(0.4 * self.end);
-        let foot = self.foot(hold, gripped, grip);
-        if foot > self.end {
-            phantom(sketch, rectangle(-gripped, self.end, gripped, foot));
-        }
-        if !matches!(hold.held_in.value, HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw | HeldIn::Collet) {
+        let (Some(diameter), Some(grip)) = (size(&hold.diameter), size(&hold.grip)) else { return };
+        let chuck = matches!(hold.held_in.value, HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw | HeldIn::Collet);
+        if !chuck || grip <= 0.0 {
             return;
         }
-        let jaws = Self::halves(gripped, gripped + 0.2 * self.outer, foot - grip, foot + 0.1 * self.outer);
-        jaws.into_iter().for_each(|jaw| phantom(sketch, jaw));
+        let gripped = diameter / 2.0;
+        let (back, front) = self.grip(hold, gripped, grip);
+        if back < -self.end {
+            // How far the hub goes on in the chuck nobody said.
+            sketch.push(Item::Old(rectangle(back, -gripped, -self.end, gripped)));
+        }
+        let thick = SHOWN * self.outer;
+        let (near, far) = if hold.grips_inside() { (gripped - thick, gripped) } else { (gripped, gripped + thick) };
+        let (near, far) = (near.max(0.0), far);
+        for side in [-1.0, 1.0] {
+            let (a, b) = ((side * near).min(side * far), (side * near).max(side * far));
+            sketch.jaw(rectangle(back, a, front, b));
+            // The jaw goes on from the grip outward, or inward in a bore.
+            let on = side * if hold.grips_inside() { near } else { far };
+            sketch.breaks(Point::new(back, on), Point::new(front, on));
+        }
+        let name = ["grip upper", "grip lower"];
+        for (name, side) in name.into_iter().zip([-gripped, gripped]) {
+            sketch.face(name, Point::new(back, side), Point::new(front, side));
+        }
+        let middle = Point::new(f64::midpoint(back, front), -gripped);
+        sketch.balloon(Balloon::Grip, middle, Side::Above);
     }
 
-    /// Where the gripped end lies: the contact's own back, or a hub below it as long as grip and overhang say.
-    fn foot(&self, hold: &Hold, gripped: f64, grip: f64) -> f64 {
-        let overhang = hold.overhang.as_ref().map_or(0.0, |overhang| overhang.value.number());
-        if gripped >= self.outer { self.end } else { (overhang + grip).max(self.end + grip) }
+    /// Where the grip begins and ends along the axis: on the contact's own back, or on a hub behind it.
+    fn grip(&self, hold: &Hold, gripped: f64, grip: f64) -> (f64, f64) {
+        let overhang = hold.overhang.as_ref().map(|overhang| overhang.value.number());
+        if gripped >= self.outer || hold.grips_inside() {
+            return (-self.end, grip - self.end);
+        }
+        let front = overhang.map_or(self.end, |overhang| (overhang - self.off).max(self.end));
+        (-front - grip, -front)
+    }
+
+    /// Whether the inside is where the cut ends and not a bore: a smaller diameter behind it is gripped.
+    fn goes_on_inside(&self) -> bool {
+        let diameter =
+            self.ground.asked.hold.and_then(|hold| hold.diameter.as_ref().filter(|_| !hold.fills_the_bore()));
+        self.inner > 0.0 && diameter.is_some_and(|at| at.value.number() / 2.0 <= self.inner)
     }
 
     fn section(&self, sketch: &mut Sketch) {
-        if self.inner > 0.0 {
-            for half in Self::halves(self.inner, self.outer, 0.0, self.end) {
-                sketch.section(half, 0);
-            }
-        } else {
-            sketch.section(rectangle(-self.outer, 0.0, self.outer, self.end), 0);
-        }
+        halves(self.inner, self.outer, -self.end, 0.0).into_iter().for_each(|half| {
+            sketch.section(half, 0);
+        });
         for (inner, outer) in self.lands() {
-            for land in Self::halves(inner, outer, -self.off, 0.0) {
+            halves(inner, outer, 0.0, self.off).into_iter().filter(|_| self.off > 0.0).for_each(|land| {
                 sketch.cut_away(land);
+            });
+        }
+        let level = |x: f64| vec![Point::new(x, -self.inner), Point::new(x, self.inner)];
+        if self.goes_on_inside() {
+            for y in [-self.inner, self.inner] {
+                sketch.breaks(Point::new(-self.end, y), Point::new(0.0, y));
             }
+        } else if self.inner > 0.0 {
+            // Edges of the bore behind the section: the ring is one body.
+            sketch.line(Stroke::Visible, level(-self.end)).line(Stroke::Visible, level(self.off));
         }
     }
 
@@ -112,30 +158,43 @@ impl Frame<'_> {
         let left = answer.value(super::RELIEF_LEFT.key).map_or(0.0, |left| left.number);
         let (from, to) = (relief.inside.value.number() / 2.0, relief.outside.value.number() / 2.0);
         if left > 0.0 && left < self.end {
-            for recess in Self::halves(from, to, 0.0, left) {
+            for recess in halves(from, to, -left, 0.0) {
                 sketch.void(recess);
             }
         }
-        let ring = relief.ring_outside.as_ref().and_then(|ring| ring.value.typed()).map(|ring| ring / 2.0);
-        if let Some(ring) = ring.filter(|ring| *ring > self.inner) {
-            let above = -self.off - 0.25 * self.outer;
-            Self::halves(self.inner, ring, above, -self.off).into_iter().for_each(|ring| phantom(sketch, ring));
+    }
+
+    /// The floor of the worn groove at its depth below the face as found; how wide it is nobody said.
+    fn worn(&self, sketch: &mut Sketch, depth: f64) {
+        if depth <= 0.0 || depth > self.off {
+            return;
+        }
+        let floor = self.off - depth;
+        for (inner, outer) in self.lands() {
+            for (from, to) in [(-outer, -inner), (inner, outer)] {
+                sketch.line(Stroke::Phantom, vec![Point::new(floor, from), Point::new(floor, to)]);
+            }
         }
     }
 
-    /// The shoulder inside the contact, and how far it stands below.
-    fn shoulder(&self, sketch: &mut Sketch, shoulder: Shoulder, answer: &Answer) {
-        let level = shoulder.below;
+    /// The shoulder inside the contact, and how far it stands below; how far it goes in nobody said.
+    fn shoulder(&self, sketch: &mut Sketch, shoulder: Option<Shoulder>, answer: &Answer) {
+        let Some(level) = shoulder.map(|shoulder| shoulder.below) else { return };
         if self.inner <= 0.0 || level <= 0.0 || level >= self.end {
             return;
         }
-        let hub = 0.7 * self.inner;
-        for half in Self::halves(hub, self.inner, level, self.end) {
-            sketch.section(half, 0);
+        let on = (1.0 - SHOWN) * self.inner;
+        for (near, far) in [(-self.inner, -on), (on, self.inner)] {
+            sketch.section(rectangle(-self.end, near, -level, far), 0);
+        }
+        for y in [-on, on] {
+            sketch.breaks(Point::new(-self.end, y), Point::new(-level, y));
         }
         if answer.value("step_after").is_some() {
-            let side = |y: f64| Point::new(self.inner, y);
-            sketch.dimension(side(0.0), side(level), Side::Left, Shows::value("step_after"));
+            sketch
+                .face("new face inside", Point::new(0.0, -self.inner), Point::new(0.0, -self.inner))
+                .face("shoulder", Point::new(-level, -self.inner), Point::new(-level, -on))
+                .between("shoulder", "new face inside", Side::Above, Shows::value("step_after"));
         }
     }
 
@@ -143,43 +202,58 @@ impl Frame<'_> {
         let p = Point::new;
         let (outer, inner, end, off) = (self.outer, self.inner, self.end, self.off);
         sketch
-            .dimension(p(-outer, end), p(outer, end), Side::Below, Shows::diameter(super::OUTSIDE.key))
-            .dimension(p(-outer, 0.0), p(-outer, end), Side::Left, Shows::value(super::LENGTH_AFTER.key))
-            .dimension_not_to_scale(p(outer, -off), p(outer, 0.0), Side::Right, Shows::value(super::REMOVED.key));
+            .face("outside upper", p(-end, -outer), p(0.0, -outer))
+            .face("outside lower", p(-end, outer), p(0.0, outer))
+            .face("back", p(-end, -outer), p(-end, outer))
+            .face("new face", p(0.0, -outer), p(0.0, outer))
+            .face("face as found", p(off, -outer), p(off, outer))
+            .between("outside upper", "outside lower", Side::Left, Shows::diameter(super::OUTSIDE.key))
+            .between("back", "new face", Side::Below, Shows::value(super::LENGTH_AFTER.key));
+        if off > 0.0 {
+            sketch
+                .between("new face", "face as found", Side::Above, Shows::value(super::REMOVED.key))
+                .detail(p(off / 2.0, -outer), off);
+        }
         if inner > 0.0 {
-            sketch.dimension(p(-inner, end), p(inner, end), Side::Below, Shows::diameter(super::INSIDE.key));
+            sketch
+                .face("inside upper", p(-end, -inner), p(0.0, -inner))
+                .face("inside lower", p(-end, inner), p(0.0, inner))
+                .between("inside upper", "inside lower", Side::Left, Shows::diameter(super::INSIDE.key));
         }
     }
 
-    /// Roughness, datum, indicator, direction of feed, slots.
+    /// Roughness, indicator, zero, slots.
     fn signs(&self, sketch: &mut Sketch) {
         let p = Point::new;
         let (outer, inner, end, off) = (self.outer, self.inner, self.end, self.off);
         let middle = self.lands().into_iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)));
         let middle = middle.map_or(outer / 2.0, |(from, to)| (from + to) / 2.0);
-        let shows = Shows { before: "Ra ", value: super::FINISH.key };
-        sketch.push(Item::Roughness { at: p(-middle, -off), towards: Side::Above, shows });
-        sketch.push(Item::Datum { at: p(-middle, end), towards: Side::Below, letter: 'A' });
-        sketch.push(Item::Indicator { at: p(outer, 0.3 * end), towards: Side::Right });
-        let over = -off - 0.12 * outer;
-        let (far, near) = (p(1.15 * outer, over), p(inner.max(0.1 * outer), over));
-        let inward = self.ground.asked.feed_direction.is_none_or(|way| way.value == FeedDirection::Inward);
-        let (from, to) = if inward { (far, near) } else { (near, far) };
-        sketch.push(Item::Feed { from, to });
+        let shows = Shows::roughness(super::FINISH.key);
+        sketch.push(Item::Roughness { at: p(0.0, -middle), towards: Side::Right, shows });
+        sketch.balloon(Balloon::Indicator, p(-0.3 * end, -outer), Side::Above);
+        sketch.balloon(Balloon::Zero, p(off, -(0.85 * outer).max(middle + 0.25 * (outer - middle))), Side::Right);
         let slots = self.ground.asked.slots();
         if slots > 0 {
             // One of the slots in hidden lines; how deep they are nobody said.
-            let (left, right) = (inner + 0.4 * (outer - inner), inner + 0.6 * (outer - inner));
-            for x in [left, right] {
-                sketch.line(Stroke::Hidden, vec![p(x, 0.0), p(x, end)]);
+            let (near, far) = (inner + 0.4 * (outer - inner), inner + 0.6 * (outer - inner));
+            for y in [near, far] {
+                sketch.line(Stroke::Hidden, vec![p(-end, y), p(0.0, y)]);
             }
-            sketch.label(p((left + right) / 2.0, 0.6 * end), Side::Right, format!("{slots} slots"));
+            sketch.label(p(-0.4 * end, (near + far) / 2.0), Side::Below, format!("{slots}×"));
         }
     }
-}
 
-/// A neighbour: a long dash and two dots all round.
-fn phantom(sketch: &mut Sketch, mut outline: Vec<Point>) {
-    outline.extend(outline.first().copied());
-    sketch.line(Stroke::Phantom, outline);
+    /// The tool at the start of its feed on the operator's side, and the arrow to where it ends.
+    fn tool(&self, sketch: &mut Sketch, edge: Edge) {
+        let inward = self.ground.asked.feed_direction.is_none_or(|way| way.value == FeedDirection::Inward);
+        let clear = CLEAR * self.outer;
+        let (start, end, way) =
+            if inward { (self.outer + clear, self.inner, -1.0) } else { (self.inner - clear, self.outer, 1.0) };
+        let nose = Point::new(0.0, start);
+        let (feed, free) = (Vector::new(0.0, way), Vector::new(1.0, 0.0));
+        sketch.push(Item::Tool { nose, feed, free, edge: edge.angle });
+        sketch.balloon(Balloon::Tool, nose, Side::Right);
+        let beside = self.off + SHOWN * self.outer;
+        sketch.push(Item::Feed { from: Point::new(beside, start), to: Point::new(beside, end) });
+    }
 }

@@ -168,7 +168,7 @@ impl ReamBush {
                 set_up.warns(&["magnesium-heat"]);
             }
         }
-        set_up.sketch = sketch::apart(self, answer);
+        set_up.sketch = sketch::warmed(self, answer);
         set_up.minutes = set_up_minutes::start("oven and freezer, loading")?;
         set_up.unattended = set_up_minutes::start("oven heat-up")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
@@ -228,7 +228,7 @@ impl ReamBush {
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
         set_up.warns(&["press"]);
-        set_up.sketch = sketch::pressed(self, answer);
+        set_up.sketch = sketch::at_the_press(self, answer);
         set_up.minutes = set_up_minutes::start("press set")? + self.minutes("bush, pressing home")?;
         set_up.needs = match how {
             Assemble::Press => vec![kit::of_this(bench, StateKind::Dressed)],

@@ -1,32 +1,46 @@
-//! The section through the bush in its housing: axis upright, the outer end above. Interference and clearance are drawn larger
-//! than they are, and said so.
+//! Bush and housing at each station, to scale: what exists when the set-up begins, and what it takes off.
 
-use super::keys::{End, OilHole, ReamBush, Stands};
+use super::keys::{DrillWhen, End, OilHole, ReamBush, Stands};
 use super::names::{
-    BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE,
-    INTERFERENCE, OIL_HOLE, OIL_HOLE_AT,
+    ASSEMBLY_CLEARANCE, BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE,
+    BUSH_TEMPERATURE, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, OIL_HOLE, OIL_HOLE_AT,
+    OVEN_SETTING, PRESS_FORCE,
 };
-use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
+use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, lengthwise, rectangle, ring_section};
 use crate::operations::Answer;
 use crate::quantity::Quantity;
 
-/// The interference is drawn as this share of the joint diameter.
-const SEEN: f64 = 0.04;
+/// What is drawn of a mandrel, a reamer or a support whose length is not known, in parts of the bush's length.
+const SHOWN: f64 = 0.5;
 
-/// What the sketches measure from, mm.
+/// What the sketches measure from, mm: the axis upright at `x` = 0, the outer face of the housing at `y` = 0.
 struct Frame {
     joint: f64,
     housing: f64,
     housing_length: f64,
+    /// Whether somebody said how long the housing is.
+    housing_ends: bool,
     bore: f64,
     length: f64,
     flange: Option<(f64, f64)>,
     top: f64,
+    /// Diameter and middle from the outer end of the bush, of the holes that are there.
     holes: Vec<(f64, f64)>,
 }
 
+/// Which oil holes are there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Drilled {
+    /// None yet.
+    None,
+    /// Those that were drilled before the bush was pressed in.
+    Before,
+    /// All.
+    All,
+}
+
 impl Frame {
-    fn of(asked: &ReamBush, answer: &Answer, bore: &str) -> Option<Self> {
+    fn of(asked: &ReamBush, answer: &Answer, bore: &str, drilled: Drilled) -> Option<Self> {
         let value = |key: &str| answer.value(key).map(|value| value.number);
         let length = value(BUSH_LENGTH.key)?;
         let flange = asked.flange.as_ref().map(|f| (f.diameter.value.number(), f.thickness.value.number()));
@@ -35,7 +49,12 @@ impl Frame {
             _ => 0.0,
         };
         let top = -proud - flange.map_or(0.0, |(_, thickness)| thickness);
-        let housing_length = asked.housing.length.as_ref().map_or(length + top, |at| at.value.number());
+        let housing_length = asked.housing.length.as_ref().map(|at| at.value.number());
+        let is_there = |hole: &&OilHole| match drilled {
+            Drilled::None => false,
+            Drilled::Before => hole.drill.as_ref().is_some_and(|at| at.value == DrillWhen::BeforePress),
+            Drilled::All => hole.drill.as_ref().is_none_or(|at| at.value != DrillWhen::AfterReam),
+        };
         let from_outer = |hole: &OilHole| {
             let along = hole.at.value.number();
             let outer = hole.from.as_ref().is_none_or(|end| end.value == End::Outer);
@@ -44,12 +63,13 @@ impl Frame {
         Some(Self {
             joint: value(HOUSING_BORE.key)?,
             housing: value(HOUSING_OUTSIDE.key)?,
-            housing_length: housing_length.max(0.1),
+            housing_length: housing_length.unwrap_or(length + top).max(0.1),
+            housing_ends: housing_length.is_some(),
             bore: value(bore)?,
             length,
             flange,
             top,
-            holes: asked.oil_holes.iter().map(from_outer).collect(),
+            holes: asked.oil_holes.iter().filter(is_there).map(from_outer).collect(),
         })
     }
 
@@ -57,122 +77,279 @@ impl Frame {
         self.housing_length.max(self.top + self.length)
     }
 
+    /// The housing with its bore, whose edges are joined: it is one body.
     fn housing(&self, sketch: &mut Sketch) {
-        for half in ring_section(0.0, self.housing, self.joint, 0.0, self.housing_length) {
+        let (joint, length) = (self.joint / 2.0, self.housing_length);
+        for half in ring_section(0.0, self.housing, self.joint, 0.0, length) {
             sketch.section(half, 0);
         }
-        for y in [0.0, self.housing_length] {
-            sketch.line(Stroke::Visible, vec![Point::new(-self.joint / 2.0, y), Point::new(self.joint / 2.0, y)]);
+        sketch.line(Stroke::Visible, vec![Point::new(-joint, 0.0), Point::new(joint, 0.0)]);
+        if self.housing_ends {
+            sketch.line(Stroke::Visible, vec![Point::new(-joint, length), Point::new(joint, length)]);
+        } else {
+            let half = self.housing / 2.0;
+            sketch.breaks(Point::new(-half, length), Point::new(-joint, length));
+            sketch.breaks(Point::new(joint, length), Point::new(half, length));
         }
+        sketch.faces_about(["housing left", "housing right"], (0.0, self.housing), (0.0, length)).faces_about(
+            ["housing bore left", "housing bore right"],
+            (0.0, self.joint),
+            (0.0, length),
+        );
     }
 
     /// The bush about the axis at `x`, its outside drawn at `outside`, its top at `top`.
     fn bush(&self, sketch: &mut Sketch, x: f64, outside: f64, bore: f64, top: f64) {
         let (r, b) = (outside / 2.0, bore / 2.0);
-        let (end, chamfer) = (top + self.length, (0.05 * self.length).min((r - b) / 3.0));
+        let end = top + self.length;
         let mut right = match self.flange {
             Some((diameter, thickness)) => {
                 vec![(b, top), (diameter / 2.0, top), (diameter / 2.0, top + thickness), (r, top + thickness)]
             }
             None => vec![(b, top), (r, top)],
         };
-        right.extend([(r, end - chamfer), (r - chamfer, end), (b, end)]);
+        right.extend([(r, end), (b, end)]);
         for side in [1.0, -1.0] {
             sketch.section(right.iter().map(|(dx, y)| Point::new(x + side * dx, *y)).collect(), 1);
         }
-        // The bore hides what lies behind the bush.
+        // The bore hides what lies behind the bush, and its edges join both halves.
         sketch.void(rectangle(x - b, top, x + b, end));
+        let widest = self.flange.map_or(r, |(diameter, _)| diameter / 2.0);
+        sketch
+            .faces_about(["bore left", "bore right"], (x, bore), (top, end))
+            .faces_about(["bush left", "bush right"], (x, outside), (end, end))
+            .face("outer end", Point::new(x - widest, top), Point::new(x + widest, top))
+            .face("inner end", Point::new(x - r, end), Point::new(x + r, end));
     }
 
-    /// The oil hole through bush and housing on the right, to its full size.
+    /// The oil holes through bush and housing on the right, to their full size.
     fn oil_holes(&self, sketch: &mut Sketch) {
         for (diameter, at) in &self.holes {
             let y = self.top + at;
-            let outline = rectangle(self.bore / 2.0, y - diameter / 2.0, self.housing / 2.0, y + diameter / 2.0);
-            sketch.void(outline);
-            sketch.line(Stroke::Centre, vec![Point::new(0.4 * self.bore / 2.0, y), Point::new(0.55 * self.housing, y)]);
+            sketch.void(self.hole(*diameter, y));
+            sketch.line(Stroke::Centre, vec![Point::new(0.4 * self.bore, y), Point::new(self.housing / 2.0, y)]);
         }
     }
 
-    fn oil_dimensions(&self, sketch: &mut Sketch) {
-        let Some((diameter, at)) = self.holes.first() else { return };
-        let (y, x) = (self.top + at, self.housing / 2.0);
-        sketch.dimension(Point::new(x, self.top), Point::new(x, y), Side::Right, Shows::value(OIL_HOLE_AT.key));
-        sketch.dimension(
-            Point::new(x, y - diameter / 2.0),
-            Point::new(x, y + diameter / 2.0),
-            Side::Right,
-            Shows::diameter(OIL_HOLE.key),
-        );
+    fn hole(&self, diameter: f64, y: f64) -> Vec<Point> {
+        rectangle(self.bore / 2.0, y - diameter / 2.0, self.housing / 2.0, y + diameter / 2.0)
     }
 
-    fn across(&self, sketch: &mut Sketch, diameter: f64, y: f64, side: Side, shows: Shows) {
-        sketch.dimension(Point::new(-diameter / 2.0, y), Point::new(diameter / 2.0, y), side, shows);
+    fn axis(&self, sketch: &mut Sketch, top: f64) {
+        sketch.axis(0.0, top, self.bottom());
+    }
+
+    /// Bush in its housing, the holes drilled that are there.
+    fn within(&self, sketch: &mut Sketch) {
+        self.housing(sketch);
+        self.bush(sketch, 0.0, self.joint, self.bore, self.top);
+        self.oil_holes(sketch);
     }
 }
 
-/// Housing and bush side by side: the interference drawn so that it can be seen.
+fn known(answer: &Answer, key: &str) -> bool {
+    answer.value(key).is_some()
+}
+
+/// Housing and bush side by side, as they lie on the bench: what is measured is dimensioned.
 pub(super) fn apart(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
-    let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key) else { return sketch };
-    let wider = frame.joint * (1.0 + SEEN);
-    let widest = frame.flange.map_or(wider, |(diameter, _)| diameter);
-    let middle = frame.housing / 2.0 + widest;
-    frame.housing(&mut sketch);
-    sketch.axis(0.0, -0.15 * frame.length, frame.housing_length + 0.15 * frame.length);
-    frame.across(&mut sketch, frame.joint, 0.0, Side::Above, Shows::diameter(HOUSING_BORE.key));
-    frame.bush(&mut sketch, middle, wider, frame.bore, 0.0);
-    sketch.axis(middle, -0.15 * frame.length, 1.15 * frame.length);
-    let bore = (Point::new(middle - frame.bore / 2.0, 0.0), Point::new(middle + frame.bore / 2.0, 0.0));
-    sketch.dimension(bore.0, bore.1, Side::Above, Shows::diameter(BUSH_BORE.key));
-    sketch.dimension_not_to_scale(
-        Point::new(middle - wider / 2.0, frame.length),
-        Point::new(middle + wider / 2.0, frame.length),
-        Side::Below,
-        Shows::diameter(BUSH_OUTSIDE.key),
-    );
-    let x = middle + widest / 2.0;
-    sketch.dimension(Point::new(x, 0.0), Point::new(x, frame.length), Side::Right, Shows::value(BUSH_LENGTH.key));
-    exaggerated(&mut sketch, answer, frame.joint);
+    let Some(frame) = side_by_side(asked, answer, &mut sketch) else { return sketch };
+    sketch
+        .between("housing bore left", "housing bore right", Side::Above, Shows::diameter(HOUSING_BORE.key))
+        .between("bore left", "bore right", Side::Above, Shows::diameter(BUSH_BORE.key))
+        .between("outer end", "inner end", Side::Right, Shows::value(BUSH_LENGTH.key));
+    if known(answer, BUSH_OUTSIDE.key) {
+        sketch.between("bush left", "bush right", Side::Below, Shows::diameter(BUSH_OUTSIDE.key));
+    }
+    frame.axis(&mut sketch, 0.0);
     sketch
 }
 
-/// The bush in its housing.
+/// Housing and bush as they stand in oven and freezer, with their temperatures.
+pub(super) fn warmed(asked: &ReamBush, answer: &Answer) -> Sketch {
+    let mut sketch = Sketch::default();
+    let Some(frame) = side_by_side(asked, answer, &mut sketch) else { return sketch };
+    frame.axis(&mut sketch, 0.0);
+    let how = asked.assembles();
+    let wall = f64::midpoint(frame.joint, frame.housing) / 2.0;
+    if how.warms() && known(answer, OVEN_SETTING.key) {
+        let at = Point::new(-wall, 0.3 * frame.housing_length);
+        sketch.push(Item::Reads { at, towards: Side::Left, shows: Shows::value(OVEN_SETTING.key) });
+    }
+    if how.chills() && known(answer, BUSH_TEMPERATURE.key) {
+        let outside = answer.value(BUSH_OUTSIDE.key).map_or(frame.joint, |value| value.number);
+        let at = Point::new(middle(&frame, outside) + (frame.bore + outside) / 4.0, 0.5 * frame.length);
+        sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(BUSH_TEMPERATURE.key) });
+    }
+    if known(answer, ASSEMBLY_CLEARANCE.key) {
+        sketch.between("housing bore left", "housing bore right", Side::Above, Shows::diameter(HOUSING_BORE.key));
+    }
+    sketch
+}
+
+/// Where the axis of the bush stands beside the housing.
+fn middle(frame: &Frame, outside: f64) -> f64 {
+    frame.housing / 2.0 + frame.flange.map_or(outside, |(diameter, _)| diameter)
+}
+
+fn side_by_side(asked: &ReamBush, answer: &Answer, sketch: &mut Sketch) -> Option<Frame> {
+    let frame = Frame::of(asked, answer, BUSH_BORE.key, Drilled::None)?;
+    let outside = answer.value(BUSH_OUTSIDE.key).map_or(frame.joint, |value| value.number);
+    let middle = middle(&frame, outside);
+    frame.housing(sketch);
+    frame.bush(sketch, middle, outside, frame.bore, 0.0);
+    sketch.axis(middle, 0.0, frame.length);
+    Some(frame)
+}
+
+/// On the press: mandrel with pilot and shoulder, the bush at the mouth, a support under the housing.
+pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
+    let mut sketch = Sketch::default();
+    let bore = if known(answer, BUSH_BORE.key) { BUSH_BORE.key } else { BORE_PRESSED.key };
+    let Some(frame) = Frame::of(asked, answer, bore, Drilled::Before) else { return sketch };
+    let value = |key: &str| answer.value(key).map(|value| value.number);
+    let (p, length, joint) = (Point::new, frame.length, frame.joint / 2.0);
+    frame.housing(&mut sketch);
+    // The bush stands on the mouth: its inner end on the outer face.
+    frame.bush(&mut sketch, 0.0, value(BUSH_OUTSIDE.key).unwrap_or(frame.joint), frame.bore, -length);
+    let shown = SHOWN * length;
+    let mut top = -length;
+    if let (Some(pilot), Some(shoulder)) = (value(MANDREL_PILOT.key), value(MANDREL_SHOULDER.key)) {
+        top = -length - shown;
+        let (pilot, shoulder, end) = (pilot / 2.0, shoulder / 2.0, -0.2 * length);
+        sketch.tooling(vec![
+            p(-shoulder, top),
+            p(shoulder, top),
+            p(shoulder, -length),
+            p(pilot, -length),
+            p(pilot, end),
+            p(-pilot, end),
+            p(-pilot, -length),
+            p(-shoulder, -length),
+        ]);
+        // How long mandrel and pilot are nobody said.
+        sketch.breaks(p(-shoulder, top), p(shoulder, top)).breaks(p(-pilot, end), p(pilot, end));
+        sketch
+            .faces_about(["shoulder left", "shoulder right"], (0.0, 2.0 * shoulder), (top, -length))
+            .between("shoulder left", "shoulder right", Side::Above, Shows::diameter(MANDREL_SHOULDER.key))
+            .faces_about(["pilot left", "pilot right"], (0.0, 2.0 * pilot), (-length, end))
+            .between("pilot left", "pilot right", Side::Above, Shows::diameter(MANDREL_PILOT.key));
+    }
+    let bottom = frame.housing_length;
+    for side in [-1.0, 1.0] {
+        let (near, far) = (side * f64::midpoint(joint, frame.housing / 2.0), side * frame.housing / 2.0);
+        sketch.jaw(rectangle(near.min(far), bottom, near.max(far), bottom + 0.5 * shown));
+        // How wide the free hole in the support is nobody said, nor how high it stands.
+        sketch
+            .breaks(p(near, bottom), p(near, bottom + 0.5 * shown))
+            .breaks(p(near, bottom + 0.5 * shown), p(far, bottom + 0.5 * shown));
+    }
+    sketch.axis(0.0, top, bottom);
+    let beside = frame.flange.map_or(frame.joint, |(diameter, _)| diameter) / 2.0 + 0.1 * frame.housing;
+    sketch.push(Item::Feed { from: p(beside, top), to: p(beside, -0.1 * length) });
+    if known(answer, PRESS_FORCE.key) && !asked.assembles().warms() {
+        let at = p(0.0, f64::midpoint(top, -length));
+        sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(PRESS_FORCE.key) });
+    }
+    sketch
+}
+
+/// The bush in its housing as it comes from the press, on the bench: what is measured is dimensioned.
 pub(super) fn pressed(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
-    let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key) else { return sketch };
-    within(&frame, &mut sketch);
-    frame.across(&mut sketch, frame.bore, frame.bottom(), Side::Below, Shows::diameter(BORE_PRESSED.key));
-    frame.across(&mut sketch, frame.housing, 0.0, Side::Above, Shows::diameter(HOUSING_OUTSIDE.key));
+    let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::Before) else { return sketch };
+    frame.within(&mut sketch);
+    frame.axis(&mut sketch, frame.top);
+    sketch
+        .between("bore left", "bore right", Side::Below, Shows::diameter(BORE_PRESSED.key))
+        .between("housing left", "housing right", Side::Above, Shows::diameter(HOUSING_OUTSIDE.key))
+        .between("outer end", "inner end", Side::Left, Shows::value(BUSH_LENGTH.key));
     sketch
 }
 
-/// The bush reamed to its finished bore.
-pub(super) fn reamed(asked: &ReamBush, answer: &Answer) -> Sketch {
+/// At the drill press: the part lies with its axis level, the hole under the spindle.
+pub(super) fn oil_drilled(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
-    let Some(frame) = Frame::of(asked, answer, BORE_MIDDLE.key) else { return sketch };
-    within(&frame, &mut sketch);
-    frame.across(&mut sketch, frame.bore, frame.bottom(), Side::Below, Shows::diameter(BORE_MAX.key));
-    frame.across(&mut sketch, frame.bore, frame.top, Side::Above, Shows::diameter(BORE_MIN.key));
+    let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::Before) else { return sketch };
+    let all = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::All).map(|all| all.holes).unwrap_or_default();
+    let now: Vec<(f64, f64)> = all.into_iter().filter(|hole| !frame.holes.contains(hole)).collect();
+    frame.within(&mut sketch);
+    for (diameter, at) in &now {
+        let y = frame.top + at;
+        sketch.cut_away(frame.hole(*diameter, y));
+    }
+    frame.axis(&mut sketch, frame.top);
+    let mut sketch = laid_level(&sketch);
+    let Some((diameter, at)) = now.first() else { return sketch };
+    // Lying down the hole stands upright on top: depth became length, right became up.
+    let (x, surface) = (frame.top + at, -frame.housing / 2.0);
+    let (r, clear) = (diameter / 2.0, 0.6 * diameter);
+    let point = r / 59.0_f64.to_radians().tan();
+    let (tip, top) = (surface - clear, surface - clear - point - 2.0 * diameter);
+    let p = Point::new;
+    sketch.tooling(vec![p(x - r, top), p(x + r, top), p(x + r, tip - point), p(x, tip), p(x - r, tip - point)]);
+    sketch.breaks(p(x - r, top), p(x + r, top));
+    sketch.axis(x, top, -frame.bore / 2.0 * 0.8);
+    sketch.push(Item::Feed { from: p(x + 3.0 * r, top), to: p(x + 3.0 * r, tip) });
+    sketch
+        .faces_about(["drill left", "drill right"], (x, *diameter), (top, tip - point))
+        .between("drill left", "drill right", Side::Above, Shows::diameter(OIL_HOLE.key))
+        .face("axis of the hole", p(x, top), p(x, 0.0))
+        .balloon(crate::drawing::Balloon::Tool, p(x - r, f64::midpoint(top, tip - point)), Side::Left);
+    let outer = p(frame.top, frame.joint / 2.0);
+    sketch.face("outer end of the bush", p(frame.top, -frame.joint / 2.0), outer);
+    if answer.value(OIL_HOLE_AT.key).is_some_and(|value| (value.number - at).abs() < 0.05) {
+        sketch.between("outer end of the bush", "axis of the hole", Side::Above, Shows::value(OIL_HOLE_AT.key));
+    }
     sketch
 }
 
-fn within(frame: &Frame, sketch: &mut Sketch) {
-    frame.housing(sketch);
-    frame.bush(sketch, 0.0, frame.joint, frame.bore, frame.top);
-    frame.oil_holes(sketch);
-    sketch.axis(0.0, frame.top - 0.15 * frame.length, frame.bottom() + 0.15 * frame.length);
-    frame.oil_dimensions(sketch);
-    let x = -frame.housing / 2.0;
-    let (top, end) = (frame.top, frame.top + frame.length);
-    sketch.dimension(Point::new(x, top), Point::new(x, end), Side::Left, Shows::value(BUSH_LENGTH.key));
+/// The outlines of a sketch lying down: its axis, which stood upright, runs to the right. Sizes and faces stay behind.
+fn laid_level(sketch: &Sketch) -> Sketch {
+    let one = |item: &Item| match item {
+        Item::Section { outline, hatch } => Some(Item::Section { outline: lengthwise(outline), hatch: *hatch }),
+        Item::CutAway(outline) => Some(Item::CutAway(lengthwise(outline))),
+        Item::Void(outline) => Some(Item::Void(lengthwise(outline))),
+        Item::Line { stroke, points } => Some(Item::Line { stroke: *stroke, points: lengthwise(points) }),
+        Item::Break { from, to } => match lengthwise(&[*from, *to]).as_slice() {
+            [from, to] => Some(Item::Break { from: *from, to: *to }),
+            _ => None,
+        },
+        _ => None,
+    };
+    Sketch { items: sketch.items.iter().filter_map(one).collect(), ..Sketch::default() }
 }
 
-/// Says by how much the interference is drawn larger.
-fn exaggerated(sketch: &mut Sketch, answer: &Answer, joint: f64) {
-    let interference = answer.value(INTERFERENCE.key).map_or(0.0, |value| value.number.abs());
-    if interference > 0.0 {
-        let factor = (SEEN * joint / interference).round();
-        sketch.push(Item::Exaggerated { what: "interference".into(), factor });
+/// The bush reamed to its finished bore, its axis as it is held: the reamer with its taper entering.
+pub(super) fn reamed(asked: &ReamBush, answer: &Answer, by_hand: bool) -> Sketch {
+    let mut sketch = Sketch::default();
+    let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::All) else { return sketch };
+    let finished = answer.value(BORE_MIDDLE.key).map_or(frame.bore, |value| value.number);
+    frame.within(&mut sketch);
+    let (top, end, p) = (frame.top, frame.top + frame.length, Point::new);
+    let (from, to) = (frame.bore / 2.0, finished / 2.0);
+    if to > from {
+        for side in [-1.0, 1.0] {
+            sketch.cut_away(rectangle((side * from).min(side * to), top, (side * from).max(side * to), end));
+        }
+        sketch.detail(p(f64::midpoint(from, to), end), to - from);
     }
+    sketch.faces_about(["finished left", "finished right"], (0.0, finished), (top, end)).between(
+        "finished left",
+        "finished right",
+        Side::Below,
+        Shows::limits(BORE_MAX.key, BORE_MIN.key),
+    );
+    sketch.between("outer end", "inner end", Side::Left, Shows::value(BUSH_LENGTH.key));
+    // The taper's small end stands a little in the mouth; how long the reamer is nobody said.
+    let shown = SHOWN * frame.length;
+    let (enters, taper, above) = (top + 0.15 * shown, top - 0.35 * shown, top - shown);
+    let small = 0.92 * from;
+    sketch.tooling(vec![p(-to, above), p(to, above), p(to, taper), p(small, enters), p(-small, enters), p(-to, taper)]);
+    sketch.breaks(p(-to, above), p(to, above)).breaks(p(-small, enters), p(small, enters));
+    frame.axis(&mut sketch, above);
+    sketch.push(Item::Turning { at: p(0.0, above), wrench: by_hand });
+    sketch.balloon(crate::drawing::Balloon::Tool, p(to, f64::midpoint(above, taper)), Side::Right);
+    sketch
 }

@@ -63,7 +63,7 @@ impl ReamBush {
             set_up.step("oil-holes-of-the-other");
         }
         set_up.step("chips-out-of-oilway");
-        set_up.sketch = sketch::pressed(self, answer);
+        set_up.sketch = sketch::oil_drilled(self, answer);
         set_up.minutes += set_up_minutes::start("oil holes, setting up")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.needs.extend(measured_too(line));
@@ -133,7 +133,7 @@ impl ReamBush {
         if line.is_some() {
             set_up.step("measure-the-other-too");
         }
-        set_up.sketch = sketch::reamed(self, answer);
+        set_up.sketch = sketch::reamed(self, answer, by_hand);
         set_up.minutes += self.minutes("bush, reaming")?;
         set_up.warns(&["reamer-edges", "never-backwards"]);
         if !by_hand {

@@ -4,8 +4,8 @@ use super::case::Case;
 use super::checks;
 use super::keys::{HoleKind, Tang};
 use super::names::{
-    DEPTH_TO_POINT, DRILLED_DEPTH, FULL_THREAD, INSERT_LENGTH, METAL_LEFT, REACH_MOST, SET_DOWN, TAP_DEPTH, TAP_TURNS,
-    WALL_NEEDED,
+    DEPTH_TO_POINT, DRILLED_DEPTH, FITTED, FULL_THREAD, INSERT_LENGTH, METAL_LEFT, REACH_MOST, SET_DOWN, TAP_DEPTH,
+    TAP_TURNS, WALL_NEEDED,
 };
 use crate::handbook::InsertLength;
 use crate::handbook::threads::insert;
@@ -18,6 +18,7 @@ impl Case<'_> {
     /// Works one length.
     pub(super) fn with_length(&self, bench: &Bench, length: InsertLength, row: &mut Answer) -> Result<(), Refusal> {
         let nominal = row.record(&INSERT_LENGTH, length.nominal(&self.diameter)?);
+        row.record(&FITTED, insert::assembled_length(&nominal, &self.pitch)?);
         row.record(&SET_DOWN, insert::set_down(self.countersink, &self.pitch)?);
         let thread = row.record(&FULL_THREAD, insert::full_thread_depth(&nominal, &self.pitch)?);
         let tap = row.record(&TAP_DEPTH, insert::tap_depth(&thread, &self.hole.threads_of_lead, &self.pitch)?);

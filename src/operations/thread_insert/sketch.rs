@@ -1,20 +1,32 @@
-//! The section through the hole, in millimetres of the part.
+//! The section through the hole, in millimetres of the part: the spindle's axis upright, the face at `y` = 0.
 
 use super::case::Case;
 use super::keys::HoleKind;
-use super::names::{BEYOND, DEPTH_TO_POINT, DRILL_DIAMETER, DRILLED_DEPTH, INSERT_LENGTH, METAL_LEFT, SET_DOWN, WALL};
-use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
+use super::names::{
+    BEYOND, DEPTH_TO_POINT, DRILL_DIAMETER, DRILLED_DEPTH, EDGE_WALL, FITTED, FULL_THREAD, METAL_LEFT, SET_DOWN,
+    STOP_TRAVEL, WALL,
+};
+use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, drilled, rectangle};
 use crate::operations::Answer;
+use crate::proof::Worked;
+
+/// What is drawn of a wall whose edge is not known, from the middle of the hole, in major diameters.
+const SHOWN: f64 = 1.6;
+/// An edge further off than this is not drawn, in major diameters.
+const FAR: f64 = 3.2;
 
 /// The hole as it is drilled and tapped.
 pub(super) fn hole(case: &Case, answer: &Answer) -> Sketch {
     let frame = Frame::of(case, answer);
     let mut sketch = Sketch::default();
     frame.wall(&mut sketch);
-    frame.drilled(&mut sketch);
+    sketch.cut_away(frame.outline());
+    frame.old_hole(&mut sketch);
+    frame.floor(&mut sketch);
     frame.threads(&mut sketch);
-    frame.dimensions(&mut sketch, answer);
     frame.beyond(&mut sketch);
+    frame.drill(&mut sketch, answer);
+    frame.dimensions(&mut sketch, answer);
     sketch
 }
 
@@ -23,22 +35,31 @@ pub(super) fn assembled(case: &Case, answer: &Answer) -> Sketch {
     let frame = Frame::of(case, answer);
     let mut sketch = Sketch::default();
     frame.wall(&mut sketch);
-    frame.drilled(&mut sketch);
+    sketch.void(frame.outline());
+    frame.floor(&mut sketch);
+    frame.threads(&mut sketch);
     frame.coil(&mut sketch, answer);
     frame.beyond(&mut sketch);
+    frame.axis(&mut sketch, 0.0);
     sketch
 }
 
 /// What both sketches measure from.
 struct Frame {
     wall: f64,
-    half_wide: f64,
+    left: f64,
+    right: f64,
+    /// Centre of the hole to the nearest edge, where it is near enough to be drawn.
+    edge: Option<f64>,
     drill: f64,
     major: f64,
     depth: f64,
     point: f64,
+    point_angle: f64,
     thread: f64,
     pitch: f64,
+    /// Diameter and depth of the old hole.
+    old: Option<(f64, f64)>,
     gap: Option<f64>,
     through: bool,
 }
@@ -48,105 +69,155 @@ impl Frame {
         let value = |key: &str| answer.value(key).map(|value| value.number);
         let through = case.asked.hole.value == HoleKind::Through;
         let wall = case.wall.number();
-        let drill = case.hole.drill.number();
+        let (drill, major) = (case.hole.drill.number(), case.hole.major_min.number());
+        let shown = SHOWN * major;
+        let edge = case.edge.as_ref().map(Worked::number).filter(|edge| *edge > major / 2.0 && *edge < FAR * major);
+        let point = if through { 0.0 } else { case.hole.point.number() };
+        // Half of the point's angle has the tangent radius / length.
+        let point_angle = if point > 0.0 { 2.0 * (drill / 2.0).atan2(point).to_degrees() } else { 180.0 };
+        let old = case.present_hole.as_ref().map(Worked::number);
+        let old = old.map(|old| (old, case.present_depth.as_ref().map_or(wall, Worked::number)));
         Self {
             wall,
-            half_wide: 1.6 * case.hole.major_min.number(),
+            left: -shown,
+            right: edge.unwrap_or(shown),
+            edge,
             drill,
-            major: case.hole.major_min.number(),
-            depth: if through { wall } else { value("drilled_depth").unwrap_or(wall) },
-            point: if through { 0.0 } else { case.hole.point.number() },
-            thread: value("full_thread_depth").unwrap_or(wall).min(wall),
+            major,
+            depth: if through { wall } else { value(DRILLED_DEPTH.key).unwrap_or(wall) },
+            point,
+            point_angle,
+            thread: value(FULL_THREAD.key).unwrap_or(wall).min(wall),
             pitch: case.pitch.number(),
+            old: old.filter(|(old, depth)| *old > 0.0 && *depth > 0.0 && *old < 2.0 * shown),
             gap: case.beyond.as_ref().map(|gap| gap.number()),
             through,
         }
     }
 
-    fn wall(&self, sketch: &mut Sketch) {
-        let outline = rectangle(-self.half_wide, 0.0, self.half_wide, self.wall);
-        sketch.items.push(Item::Section { outline, hatch: 0 });
+    /// How deep the hole goes, its point too.
+    fn tip(&self) -> f64 {
+        self.depth + self.point
     }
 
-    fn drilled(&self, sketch: &mut Sketch) {
-        let (r, h) = (self.drill / 2.0, self.depth);
-        let mut outline = vec![Point::new(-r, 0.0), Point::new(r, 0.0), Point::new(r, h)];
-        if self.point > 0.0 {
-            outline.push(Point::new(0.0, h + self.point));
+    /// The hole as it is drilled: also beyond the far face, where it breaks through.
+    fn outline(&self) -> Vec<Point> {
+        drilled(0.0, self.drill, self.depth, self.point_angle)
+    }
+
+    fn wall(&self, sketch: &mut Sketch) {
+        let (left, right, wall) = (self.left, self.right, self.wall);
+        sketch.section(rectangle(left, 0.0, right, wall), 0);
+        sketch.breaks(Point::new(left, 0.0), Point::new(left, wall));
+        match self.edge {
+            Some(edge) => sketch.face("edge", Point::new(edge, 0.0), Point::new(edge, wall)),
+            None => sketch.breaks(Point::new(right, 0.0), Point::new(right, wall)),
+        };
+        sketch.face("face", Point::new(left, 0.0), Point::new(right, 0.0)).face(
+            "far side",
+            Point::new(left, wall),
+            Point::new(right, wall),
+        );
+    }
+
+    fn old_hole(&self, sketch: &mut Sketch) {
+        let Some((old, depth)) = self.old else { return };
+        sketch.old(rectangle(-old / 2.0, 0.0, old / 2.0, depth));
+        sketch.face("floor of the old hole", Point::new(-old / 2.0, depth), Point::new(old / 2.0, depth));
+    }
+
+    /// Where the full diameter ends, and the tip.
+    fn floor(&self, sketch: &mut Sketch) {
+        let (r, depth) = (self.drill / 2.0, self.depth);
+        if !self.through && self.point > 0.0 {
+            sketch.line(Stroke::Visible, vec![Point::new(-r, depth), Point::new(r, depth)]);
         }
-        outline.push(Point::new(-r, h));
-        sketch.items.push(Item::Void(outline));
-        let lowest = (h + self.point).max(self.wall) + 0.15 * self.wall;
-        sketch.line(Stroke::Centre, vec![Point::new(0.0, -0.15 * self.wall), Point::new(0.0, lowest)]);
+        sketch.face("floor", Point::new(-r, depth), Point::new(r, depth)).face(
+            "tip",
+            Point::new(0.0, self.tip()),
+            Point::new(0.0, self.tip()),
+        );
     }
 
     fn threads(&self, sketch: &mut Sketch) {
         let x = self.major / 2.0;
-        for side in [-x, x] {
-            sketch.items.push(Item::Thread { from: Point::new(side, 0.0), to: Point::new(side, self.thread) });
+        sketch.thread(0.0, self.major, self.thread).face("thread", Point::new(x, 0.0), Point::new(x, self.thread));
+    }
+
+    fn axis(&self, sketch: &mut Sketch, top: f64) {
+        sketch.axis(0.0, top, self.tip().max(self.wall));
+    }
+
+    /// The drill above the hole, broken off, where the zero is taken and which way it goes.
+    fn drill(&self, sketch: &mut Sketch, answer: &Answer) {
+        let (r, clear) = (self.drill / 2.0, 0.3 * self.drill);
+        let point = if self.point > 0.0 { self.point } else { r * 59.0_f64.to_radians().tan().recip() };
+        let (tip, top) = (-clear, -clear - point - self.drill);
+        let p = Point::new;
+        let shoulder = tip - point;
+        sketch.tooling(vec![p(-r, top), p(r, top), p(r, shoulder), p(0.0, tip), p(-r, shoulder)]);
+        sketch.breaks(p(-r, top), p(r, top));
+        self.axis(sketch, top);
+        sketch
+            .faces_about(["drill left", "drill right"], (0.0, self.drill), (top, shoulder))
+            .between("drill left", "drill right", Side::Above, Shows::diameter(DRILL_DIAMETER.key))
+            .balloon(Balloon::Tool, p(-r, f64::midpoint(top, shoulder)), Side::Left)
+            .push(Item::Feed { from: p(1.6 * r, top), to: p(1.6 * r, tip) });
+        if answer.value(STOP_TRAVEL.key).is_some() {
+            sketch.balloon(Balloon::Zero, p(f64::midpoint(-self.major / 2.0, self.left), 0.0), Side::Above);
         }
     }
 
     fn dimensions(&self, sketch: &mut Sketch, answer: &Answer) {
-        let r = self.drill / 2.0;
-        let tip = self.depth + self.point;
-        sketch.dimension(Point::new(-r, 0.0), Point::new(r, 0.0), Side::Above, Shows::diameter(DRILL_DIAMETER.key));
-        sketch.dimension(
-            Point::new(-self.half_wide, 0.0),
-            Point::new(-self.half_wide, self.wall),
-            Side::Left,
-            Shows::value(WALL.key),
-        );
+        sketch.between("face", "far side", Side::Left, Shows::value(WALL.key));
+        if self.edge.is_some() && answer.value(EDGE_WALL.key).is_some() {
+            sketch.between("thread", "edge", Side::Below, Shows::value(EDGE_WALL.key));
+        }
         if self.through {
             return;
         }
-        sketch.dimension(Point::new(r, 0.0), Point::new(r, self.depth), Side::Right, Shows::value(DRILLED_DEPTH.key));
-        if answer.value(METAL_LEFT.key).is_some_and(|left| left.number > 0.0) {
-            sketch.dimension(
-                Point::new(0.0, tip),
-                Point::new(0.0, self.wall),
-                Side::Right,
-                Shows::value(METAL_LEFT.key),
-            );
+        sketch.between("face", "floor", Side::Right, Shows::value(DRILLED_DEPTH.key));
+        sketch.between("face", "tip", Side::Right, Shows::value(DEPTH_TO_POINT.key));
+        if let Some(left) = answer.value(METAL_LEFT.key) {
+            // Under the new hole, or under the old one where that leaves less.
+            let new = (self.wall - self.tip() - left.number).abs() < 0.05;
+            let floor = if new || self.old.is_none() { "tip" } else { "floor of the old hole" };
+            sketch.between(floor, "far side", Side::Right, Shows::value(METAL_LEFT.key));
         }
-        sketch.dimension(Point::new(r, 0.0), Point::new(r, tip), Side::Right, Shows::value(DEPTH_TO_POINT.key));
     }
 
-    /// What moves behind the wall, at the end of the gap.
+    /// The face of what moves behind the wall, at the end of the gap; how thick it is nobody said.
     fn beyond(&self, sketch: &mut Sketch) {
         let Some(gap) = self.gap else { return };
-        let top = self.wall + gap;
-        let outline = rectangle(-self.half_wide, top, self.half_wide, top + 0.25 * self.wall);
-        sketch.items.push(Item::Moving { outline, label: "moves here".into() });
-        sketch.dimension(
-            Point::new(self.half_wide, self.wall),
-            Point::new(self.half_wide, top),
-            Side::Right,
-            Shows::value(BEYOND.key),
-        );
+        let ends = [self.left, self.right].map(|x| Point::new(x, self.wall + gap));
+        sketch.line(Stroke::Phantom, ends.to_vec());
+        let [left, right] = ends;
+        sketch.face("what moves", left, right);
+        sketch.between("far side", "what moves", Side::Right, Shows::value(BEYOND.key));
     }
 
-    /// The coils of the insert, as diamonds of wire on both sides.
+    /// The coils of the insert, as diamonds of wire on both sides, from the first to the last as it is fitted.
     fn coil(&self, sketch: &mut Sketch, answer: &Answer) {
         let value = |key: &str| answer.value(key).map(|value| value.number);
-        let (Some(length), Some(down)) = (value(INSERT_LENGTH.key), value(SET_DOWN.key)) else { return };
+        let (Some(length), Some(down)) = (value(FITTED.key), value(SET_DOWN.key)) else { return };
         let (inner, outer) = (self.drill / 2.0 - 0.541 * self.pitch, self.major / 2.0);
-        let turns = ((length - 0.75 * self.pitch) / self.pitch).floor().max(1.0) as u32;
-        for turn in 0..turns {
-            let y = down + self.pitch * (f64::from(turn) + 0.5);
+        let middle = f64::midpoint(inner, outer);
+        let half = 0.45 * self.pitch;
+        let turns = ((length - 2.0 * half) / self.pitch).round().max(1.0);
+        let step = (length - 2.0 * half).max(0.0) / turns;
+        for turn in 0..=turns as u32 {
+            let y = down + half + step * f64::from(turn);
             for side in [-1.0, 1.0] {
-                let middle = (inner + outer) / 2.0;
-                let wire = [(inner, 0.0), (middle, -0.45), (outer, 0.0), (middle, 0.45)];
-                let outline = wire.map(|(x, dy)| Point::new(side * x, y + dy * self.pitch)).to_vec();
-                sketch.items.push(Item::Section { outline, hatch: 1 });
+                let wire = [(inner, 0.0), (middle, -half), (outer, 0.0), (middle, half)];
+                let outline = wire.map(|(x, dy)| Point::new(side * x, y + dy)).to_vec();
+                sketch.section(outline, 1);
             }
         }
         let end = down + length;
-        sketch.dimension(
-            Point::new(self.half_wide, 0.0),
-            Point::new(self.half_wide, end.min(self.wall)),
-            Side::Right,
-            Shows::value(INSERT_LENGTH.key),
-        );
+        sketch
+            .face("first coil", Point::new(-middle, down), Point::new(middle, down))
+            .face("last coil", Point::new(-middle, end), Point::new(middle, end))
+            .between("first coil", "last coil", Side::Right, Shows::value(FITTED.key))
+            .between("face", "first coil", Side::Left, Shows::value(SET_DOWN.key));
     }
 }

@@ -2,6 +2,10 @@
 //!
 //! It reads marks only; it does not know who laid them. Every page made in a test goes through it.
 
+mod sketch;
+
+pub use sketch::{SketchFault, drawing_faults, sketch_faults};
+
 use super::page::{Fill, Ink, Mark, Page, Point, Rect, Role, Text};
 
 /// Least margin on every side of the paper, mm.

@@ -92,6 +92,27 @@ pub(super) fn under(from: Point, to: Point, kept: &Stretches, outline: &[Point])
     sorted_out(from, to, kept, outline, false)
 }
 
+/// A polygon cut down to a box; its edges along the box are no edges of the polygon.
+pub(super) fn to_box(outline: &[Point], room: &Rect) -> Vec<Point> {
+    // How far a point lies inside each of the four sides.
+    let sides: [fn(&Rect, Point) -> f64; 4] =
+        [|r, p| p.x - r.left, |r, p| r.right - p.x, |r, p| p.y - r.top, |r, p| r.bottom - p.y];
+    let one = |points: Vec<Point>, inside: fn(&Rect, Point) -> f64| {
+        let mut kept = Vec::with_capacity(points.len() + 2);
+        for (a, b) in edges(&points) {
+            let (from, to) = (inside(room, a), inside(room, b));
+            if from >= 0.0 {
+                kept.push(a);
+            }
+            if (from >= 0.0) != (to >= 0.0) {
+                kept.push(a + (b - a) * (from / (from - to)));
+            }
+        }
+        kept
+    };
+    sides.into_iter().fold(outline.to_vec(), one)
+}
+
 /// What a box of words leaves of a line.
 pub(super) fn beside(from: Point, to: Point, kept: &Stretches, words: &Rect) -> Stretches {
     if !words.crossed_by(from, to) {
@@ -114,7 +135,7 @@ pub(super) fn pieces(from: Point, to: Point, kept: &Stretches) -> impl Iterator<
 
 #[cfg(test)]
 mod tests {
-    use super::{Point, beside, inside, pieces, under, whole, within};
+    use super::{Point, beside, inside, pieces, to_box, under, whole, within};
     use crate::sheet::page::Rect;
 
     fn square() -> [Point; 4] {
@@ -142,6 +163,14 @@ mod tests {
         let (a, b) = (Point::new(-5.0, 0.0), Point::new(15.0, 0.0));
         let kept: f64 = under(a, b, &whole(), &square()).iter().map(|(s, e)| e - s).sum();
         assert!((kept - 1.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_polygon_is_cut_down_to_a_box() {
+        let cut = to_box(&square(), &Rect::new(5.0, -5.0, 20.0, 2.0));
+        let about = Rect::about(&cut).unwrap();
+        assert_eq!((about.left, about.top, about.right, about.bottom), (5.0, 0.0, 10.0, 2.0));
+        assert!(to_box(&square(), &Rect::new(11.0, 0.0, 20.0, 10.0)).is_empty());
     }
 
     #[test]

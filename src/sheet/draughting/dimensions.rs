@@ -3,9 +3,9 @@
 //! Every figure is set level, so that it is read without turning the head: in a gap of an upright dimension line, or
 //! beside it where the line is short; above a level one, or beyond its end.
 
+use super::Point;
 use super::lay::{Align, Block, Lay};
 use super::symbols::{ARROW, arrowhead, outward};
-use super::{CAPITAL, Fault, Point};
 use crate::drawing::Side;
 use crate::sheet::page::Rect;
 use nalgebra::Vector2;
@@ -18,10 +18,14 @@ const GAP: f64 = 0.8;
 const BEYOND: f64 = 1.6;
 /// Line beyond an arrowhead that stands outside, mm.
 const TAIL: f64 = 3.0;
+/// How far the line of a size drawn in half runs over the axis, mm.
+const OVER: f64 = 2.0;
 /// Air about a figure, mm.
 const AIR: f64 = 1.2;
 /// Between extension lines farther apart than this there is room for a symbol, mm.
 const WIDE_LANE: f64 = 45.0;
+/// Under a figure whose length a break shortens, mm.
+const UNDERLINE: f64 = 0.85;
 /// Extension lines are never longer, mm.
 const FARTHEST: f64 = 400.0;
 
@@ -31,6 +35,10 @@ pub(super) struct Wanted {
     pub(super) from: Point,
     pub(super) to: Point,
     pub(super) side: Side,
+    /// Whether a break shortens it: its figure is underlined.
+    pub(super) shortened: bool,
+    /// Whether its second end is an axis beyond which the same half follows: there it has neither arrow nor extension line.
+    pub(super) half: bool,
     pub(super) block: Block,
 }
 
@@ -178,11 +186,11 @@ fn in_rows(wanted: Vec<Wanted>) -> Vec<Placed> {
 }
 
 /// Places and draws the dimensions of one side.
-pub(super) fn place(lay: &mut Lay, side: Side, wanted: &[Wanted]) -> Result<(), Fault> {
+pub(super) fn place(lay: &mut Lay, side: Side, wanted: &[Wanted]) {
     let placed = in_rows(wanted.iter().filter(|w| w.side == side).cloned().collect());
     let span = placed.iter().map(Placed::taken).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
     let Some(reach) = span.and_then(|span| lay.reach(is_upright(side), span)) else {
-        return Ok(());
+        return;
     };
     let (edge, sign) = match side {
         Side::Left => (reach.left, -1.0),
@@ -193,9 +201,8 @@ pub(super) fn place(lay: &mut Lay, side: Side, wanted: &[Wanted]) -> Result<(), 
     let (lines, _) = rows(&placed);
     for p in &placed {
         let line = lines.get(p.row).copied().unwrap_or(FIRST);
-        draw(lay, p, edge + sign * line)?;
+        draw(lay, p, edge + sign * line);
     }
-    Ok(())
 }
 
 /// Where the lines of the rows stand, from the part outward, and where the last row ends, mm: first the room that a row
@@ -212,33 +219,50 @@ fn rows(placed: &[Placed]) -> (Vec<f64>, f64) {
     (lines, out)
 }
 
+/// What dimensions take along their lines.
+pub(super) fn taken(wanted: &[Wanted]) -> Rect {
+    let spans = wanted.iter().cloned().map(Placed::new).map(|placed| {
+        let (low, high) = placed.taken();
+        if is_upright(placed.wanted.side) { Rect::new(0.0, low, 0.0, high) } else { Rect::new(low, 0.0, high, 0.0) }
+    });
+    spans.fold(Rect::new(0.0, 0.0, 0.0, 0.0), |whole, span| whole.and(&span))
+}
+
 /// How far the dimensions of one side reach out of the part, mm, counted in rows: known before anything is placed.
 pub(super) fn margin(side: Side, wanted: &[Wanted]) -> f64 {
     rows(&in_rows(wanted.iter().filter(|w| w.side == side).cloned().collect())).1
 }
 
 /// Draws one dimension with its line at `across`.
-fn draw(lay: &mut Lay, p: &Placed, across: f64) -> Result<(), Fault> {
+fn draw(lay: &mut Lay, p: &Placed, across: f64) {
     let side = p.wanted.side;
     let out = outward(side);
-    for end in [p.wanted.from, p.wanted.to] {
+    let ends = [p.wanted.from, p.wanted.to];
+    for end in ends.into_iter().take(if p.wanted.half { 1 } else { 2 }) {
         let foot = point(side, along(side, end), across);
         lay.thin(vec![end + out * GAP, foot + out * BEYOND]);
     }
     let (low, high) = (point(side, p.low, across), point(side, p.high, across));
     let way: Vector2<f64> = if is_upright(side) { Vector2::y() } else { Vector2::x() };
     let block = &p.wanted.block;
+    let axis = p.wanted.half.then(|| along(side, p.wanted.to));
     let (mut first, mut last) = (low, high);
-    if p.arrows_outside {
-        (first, last) = (low - way * (ARROW.0 + TAIL), high + way * (ARROW.0 + TAIL));
-        lay.solids.extend([arrowhead(low, way), arrowhead(high, -way)]);
-    } else {
-        lay.solids.extend([arrowhead(low, -way), arrowhead(high, way)]);
+    for (end, at, inward) in [(&mut first, p.low, way), (&mut last, p.high, -way)] {
+        let tip = *end;
+        if axis == Some(at) {
+            *end = tip - inward * OVER;
+        } else if p.arrows_outside {
+            *end = tip - inward * (ARROW.0 + TAIL);
+            lay.solid(arrowhead(tip, inward));
+        } else {
+            lay.solid(arrowhead(tip, -inward));
+        }
     }
     let room = figure_box(p, across);
     if !is_upright(side) && p.stand == Stand::Beside {
         last = point(side, room.right, across);
     }
+    lay.measures.push((first, last));
     if is_upright(side) && p.stand == Stand::On {
         lay.thin(vec![first, point(side, room.top - AIR, across)]);
         lay.thin(vec![point(side, room.bottom + AIR, across), last]);
@@ -250,7 +274,15 @@ fn draw(lay: &mut Lay, p: &Placed, across: f64) -> Result<(), Fault> {
         (_, Stand::Beside) => Align::Left,
         (_, Stand::On) => Align::Centre,
     };
-    lay.set(block, room.left, room.top, align)
+    if p.wanted.shortened {
+        lay.thin(vec![Point::new(room.left, room.bottom + UNDERLINE), Point::new(room.right, room.bottom + UNDERLINE)]);
+    }
+    lay.set(block, room.left, room.top, align);
+}
+
+/// Draws one dimension by itself with its line at `across`.
+pub(super) fn place_at(lay: &mut Lay, wanted: Wanted, across: f64) {
+    draw(lay, &Placed::new(wanted), across);
 }
 
 /// Where the figure of a dimension stands.
@@ -260,7 +292,9 @@ fn figure_box(p: &Placed, across: f64) -> Rect {
         (Side::Right, Stand::Beside) => (across + AIR, p.text - block.height / 2.0),
         (Side::Left, Stand::Beside) => (across - AIR - block.width, p.text - block.height / 2.0),
         (Side::Left | Side::Right, Stand::On) => (across - block.width / 2.0, p.text - block.height / 2.0),
-        (Side::Above | Side::Below, _) => (p.text - block.width / 2.0, across - AIR - CAPITAL * 0.1 - block.height),
+        (Side::Above | Side::Below, _) => {
+            (p.text - block.width / 2.0, across - AIR - block.capital * 0.1 - block.height)
+        }
     };
     block.bounds(left, top)
 }
@@ -272,8 +306,9 @@ mod tests {
     use crate::sheet::fonts::Font;
 
     fn height(from: f64, to: f64, text: &str) -> Wanted {
-        let block = Block::new(Font::Sans, [text.to_owned()]).unwrap();
-        Wanted { from: Point::new(10.0, from), to: Point::new(10.0, to), side: Side::Right, block }
+        let block = Block::new(Font::Sans, 3.0, [text.to_owned()]).unwrap();
+        let (from, to) = (Point::new(10.0, from), Point::new(10.0, to));
+        Wanted { from, to, side: Side::Right, shortened: false, half: false, block }
     }
 
     #[test]
@@ -300,7 +335,7 @@ mod tests {
     fn many_dimensions_on_every_side_never_collide() {
         for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
             let plate = crate::drawing::rectangle(0.0, 0.0, 80.0, 80.0);
-            let mut lay = Lay::of(vec![Layer::Shape(Kind::Section(0), plate)]);
+            let mut lay = Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), plate)]);
             let sizes = [
                 (0.0, 80.0),
                 (0.0, 1.0),
@@ -317,11 +352,11 @@ mod tests {
                     let at = |v: f64| {
                         if matches!(side, Side::Left | Side::Right) { Point::new(40.0, v) } else { Point::new(v, 40.0) }
                     };
-                    let block = Block::new(Font::Sans, ["Ø25.021".to_owned(), "Ø25.000".to_owned()]).unwrap();
-                    Wanted { from: at(*a), to: at(*b), side, block }
+                    let block = Block::new(Font::Sans, 3.0, ["Ø25.021".to_owned(), "Ø25.000".to_owned()]).unwrap();
+                    Wanted { from: at(*a), to: at(*b), side, shortened: false, half: false, block }
                 })
                 .collect();
-            place(&mut lay, side, &wanted).unwrap();
+            place(&mut lay, side, &wanted);
             assert!(lay.legible(), "{side:?}");
             assert_eq!(lay.words.len(), 16);
         }

@@ -1,64 +1,110 @@
 //! From the laid-out sketch to marks: what is seen of each line, hatching, and the order of ink.
 
-use super::lay::{Kind, Lay, Layer, Pen, Stroke};
-use super::{CAPITAL, Fault, Point, clip, hatching};
+use super::lay::{Kind, Lay, Layer, Pen, Stroke, runs};
+use super::{Fault, Point, clip, hatching};
 use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Page, Rect, Role, Text};
+use nalgebra::Vector2;
 
 /// Metal thinner than this on the paper is filled black instead of hatched, mm (ISO 128: thin sections).
 const BLACK: f64 = 1.0;
+/// Nearer than this to a break an edge is left out, mm.
+const IN_BREAK: f64 = 0.02;
 /// Air about words where lines stop, mm.
 const AIR: f64 = 0.6;
 
 /// Puts the laid-out sketch on the page: thin lines first, then thick ones, solids, words.
-pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: nalgebra::Vector2<f64>) -> Result<(), Fault> {
+pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: Vector2<f64>) -> Result<(), Fault> {
     let words: Vec<Rect> = lay.words.iter().map(|w| w.bounds.grown(AIR)).collect();
     let here = |points: &[Point]| points.iter().map(|p| p + shift).collect::<Vec<_>>();
-    let mut thick = Vec::new();
-    for (i, layer) in lay.layers.iter().enumerate() {
-        let Some(here_about) = box_of(layer) else { continue };
-        let near = |other: &Layer| box_of(other).is_some_and(|r| r.grown(AIR).overlaps(&here_about));
-        let on_top: Vec<&[Point]> =
-            lay.layers.iter().skip(i + 1).filter(|other| near(other)).filter_map(shape).collect();
-        let words: Vec<Rect> = words.iter().filter(|w| w.overlaps(&here_about)).copied().collect();
-        match layer {
-            Layer::Shape(kind, outline) => {
-                let pen = if *kind == Kind::Moving { Pen::Thin } else { Pen::Thick };
-                let dash = if *kind == Kind::Moving { Dash::Phantom } else { Dash::Whole };
-                let thin_metal = Rect::about(outline).is_some_and(|r| r.width().min(r.height()) < BLACK);
-                let hatching = match kind {
-                    Kind::Section(_) if thin_metal => {
-                        page.polygon(area, here(outline), Fill::Ink, None);
-                        Vec::new()
-                    }
-                    Kind::Section(hatch) => hatching::section(outline, *hatch, &on_top, &words),
-                    Kind::CutAway => hatching::crossed(outline, &on_top, &words),
-                    Kind::Void | Kind::Moving => Vec::new(),
-                };
-                for (a, b) in hatching {
-                    page.line(area, here(&[a, b]), Pen::Thin.width(), Dash::Whole);
-                }
-                let mut closed = outline.clone();
-                closed.extend(outline.first());
-                thick.extend(seen(&Stroke { points: closed, pen, dash }, &on_top, &[]));
-            }
-            Layer::Line(line) if line.pen == Pen::Thick => thick.extend(seen(line, &on_top, &[])),
-            Layer::Line(line) => seen(line, &on_top, &words)
-                .into_iter()
-                .for_each(|s| page.line(area, here(&s.points), s.pen.width(), s.dash)),
-        }
+    let mut black = Vec::new();
+    let mut lines = part((&lay.layers, &lay.breaks), &words, Some(&mut black));
+    for solid in black {
+        page.polygon(area, here(solid), Fill::Ink, None);
     }
-    for line in
-        lay.strokes.iter().flat_map(|s| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] })).chain(thick)
-    {
+    for detail in &lay.circled {
+        let within = |line: Stroke| inside(&line, &detail.circle);
+        lines.extend(part((&detail.layers, &detail.breaks), &[], None).into_iter().flat_map(within));
+    }
+    let (thick, thin): (Vec<Stroke>, Vec<Stroke>) = lines.into_iter().partition(|line| line.pen == Pen::Thick);
+    let others = lay.strokes.iter().flat_map(|(_, s)| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] }));
+    for line in thin.into_iter().chain(others).chain(thick) {
         page.line(area, here(&line.points), line.pen.width(), line.dash);
     }
-    for solid in &lay.solids {
+    for (_, solid) in &lay.solids {
         page.polygon(area, here(solid), Fill::Ink, None);
     }
     for w in &lay.words {
-        page.text(area, w.at + shift, Anchor::Left, Text::new(w.font, Role::Body, CAPITAL, w.text.clone()))?;
+        page.text(area, w.at + shift, Anchor::Left, Text::new(w.font, Role::Body, w.capital, w.text.clone()))?;
     }
     Ok(())
+}
+
+/// The lines of the part, hatching too; metal too thin to be hatched goes to `black`, where there is one.
+fn part<'a>(
+    (layers, breaks): (&'a [Layer], &[(Point, Point)]),
+    words: &[Rect],
+    mut black: Option<&mut Vec<&'a [Point]>>,
+) -> Vec<Stroke> {
+    let mut lines = Vec::new();
+    for (i, layer) in layers.iter().enumerate() {
+        let Some(here_about) = box_of(layer) else { continue };
+        let near = |other: &Layer| box_of(other).is_some_and(|r| r.grown(AIR).overlaps(&here_about));
+        let on_top: Vec<&[Point]> = layers.iter().skip(i + 1).filter(|other| near(other)).filter_map(shape).collect();
+        let words: Vec<Rect> = words.iter().filter(|w| w.overlaps(&here_about)).copied().collect();
+        match layer {
+            Layer::Shape(kind, outline) => {
+                let (pen, dash) = match kind {
+                    Kind::Moving | Kind::Old => (Pen::Thin, Dash::Phantom),
+                    Kind::Tooling => (Pen::Thin, Dash::Whole),
+                    Kind::Section(_) | Kind::CutAway | Kind::Void => (Pen::Thick, Dash::Whole),
+                };
+                let thin_metal = Rect::about(outline).is_some_and(|r| r.width().min(r.height()) < BLACK);
+                let hatching = match kind {
+                    Kind::Section(hatch) => match black.as_mut().filter(|_| thin_metal) {
+                        Some(black) => {
+                            black.push(outline);
+                            Vec::new()
+                        }
+                        None => hatching::section(outline, *hatch, &on_top, &words),
+                    },
+                    Kind::CutAway => hatching::crossed(outline, &on_top, &words),
+                    Kind::Void | Kind::Moving | Kind::Tooling | Kind::Old => Vec::new(),
+                };
+                let thin = |(a, b)| Stroke { points: vec![a, b], pen: Pen::Thin, dash: Dash::Whole };
+                lines.extend(hatching.into_iter().map(thin));
+                let around = unbroken(outline, breaks).into_iter();
+                lines.extend(around.flat_map(|points| seen(&Stroke { points, pen, dash }, &on_top, &[])));
+            }
+            Layer::Line(line) => {
+                let clear: &[Rect] = if line.pen == Pen::Thick { &[] } else { &words };
+                lines.extend(seen(line, &on_top, clear));
+            }
+        }
+    }
+    lines
+}
+
+/// A closed outline as runs of edges, those left out that lie in a break.
+pub(super) fn unbroken(outline: &[Point], breaks: &[(Point, Point)]) -> Vec<Vec<Point>> {
+    let broken = |a: Point, b: Point| {
+        breaks.iter().any(|(c, d)| clip::distance(a, *c, *d) < IN_BREAK && clip::distance(b, *c, *d) < IN_BREAK)
+    };
+    let mut runs: Vec<Vec<Point>> = Vec::new();
+    for (a, b) in clip::edges(outline).filter(|(a, b)| !broken(*a, *b)) {
+        match runs.last_mut() {
+            Some(run) if run.last().is_some_and(|end| (end - a).norm() < 1e-9) => run.push(b),
+            _ => runs.push(vec![a, b]),
+        }
+    }
+    runs
+}
+
+/// What of a line lies inside a closed shape.
+fn inside(line: &Stroke, shape: &[Point]) -> Vec<Stroke> {
+    let pieces = runs(&line.points).flat_map(|(a, b)| {
+        clip::pieces(a, b, &clip::within(a, b, shape)).map(|(from, to)| vec![from, to]).collect::<Vec<_>>()
+    });
+    pieces.map(|points| Stroke { points, ..line.clone() }).collect()
 }
 
 fn box_of(layer: &Layer) -> Option<Rect> {

@@ -1,15 +1,19 @@
 //! Words with a leader, set where there is room: near what they mean, on the side wished where that is free, off every
 //! line, their leader through no other words.
 
-use super::lay::{Align, Block, Lay};
+use super::lay::{Align, Block, Lay, Pen};
 use super::symbols::{arrowhead, dot};
-use super::{CAPITAL, Fault, Point, clip};
+use super::{Point, clip};
 use crate::drawing::Side;
-use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::Rect;
+use nalgebra::Vector2;
 
 /// Widest label, mm: longer ones are broken.
-const WIDEST: f64 = 30.0;
+pub(super) const WIDEST: f64 = 30.0;
+/// Height of the digit of a balloon, and of the letter of a detail, mm.
+pub(super) const DIGIT: f64 = 3.5;
+/// Diameter of a balloon, mm.
+const BALLOON: f64 = 6.0;
 /// From what is meant to the words, mm at least.
 const AWAY: f64 = 5.0;
 /// Places tried: so far apart, mm.
@@ -18,84 +22,154 @@ const STEP: (f64, f64) = (4.0, 2.5);
 const WRONG_SIDE: f64 = 15.0;
 const CROSSING: f64 = 10.0;
 const GROWTH: f64 = 0.6;
+/// How dear a place may be before the dearer ones are looked at: the nearest first.
+const RINGS: [f64; 4] = [15.0, 30.0, 60.0, f64::INFINITY];
 
 /// A label to be placed.
 #[derive(Clone, Debug)]
 pub(super) struct Wanted {
     pub(super) at: Point,
     pub(super) side: Side,
-    pub(super) text: String,
+    pub(super) says: Says,
+    pub(super) block: Block,
 }
 
-/// A place for a label: its box, its leader, what it costs before lines crossed are counted.
+/// What a leader leads to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Says {
+    Words,
+    /// A number in a circle.
+    Balloon,
+    /// The letter of a detail, beside its circle.
+    Letter,
+}
+
+impl Wanted {
+    /// Whether a line leads to the thing meant: the letter of a detail stands beside its ring.
+    fn has_leader(&self) -> bool {
+        self.says != Says::Letter
+    }
+
+    fn size(&self) -> Vector2<f64> {
+        match self.says {
+            Says::Balloon => Vector2::new(BALLOON, BALLOON),
+            Says::Words | Says::Letter => Vector2::new(self.block.width, self.block.height),
+        }
+    }
+}
+
+/// A leader after the thing meant: its knee, which may be its end.
+type Leader = [Point; 2];
+
+/// A place for a label: its box, its leader, what it costs.
+#[derive(Clone, Copy)]
 struct Place {
     bounds: Rect,
-    leader: Vec<Point>,
+    leader: Leader,
     cost: f64,
 }
 
-/// Places the labels.
-pub(super) fn place(lay: &mut Lay, labels: &[Wanted]) -> Result<(), Fault> {
-    for label in labels.iter().filter(|l| !l.text.trim().is_empty()) {
-        let block = Block::new(Font::Sans, fonts::wrap(Font::Sans, CAPITAL, &label.text, WIDEST)?)?;
-        let found = best(lay, label, &block);
-        let Some(place) = lay.or_crowded(found.map(Some), None) else {
-            continue;
-        };
-        let align = if place.bounds.right < label.at.x { Align::Right } else { Align::Left };
-        lay.set(&block, place.bounds.left, place.bounds.top, align)?;
-        leader(lay, label.at, &place.leader);
+/// Places the labels; the first that finds no place leaves the drawing crowded.
+pub(super) fn place(lay: &mut Lay, labels: &[Wanted]) {
+    for label in labels {
+        let found = best(lay, label);
+        let Some(place) = lay.or_crowded(found.map(Some), None) else { return };
+        set(lay, label, &place);
     }
-    Ok(())
+}
+
+fn set(lay: &mut Lay, label: &Wanted, place: &Place) {
+    let (block, room, c) = (&label.block, place.bounds, place.bounds.centre());
+    match label.says {
+        Says::Balloon => {
+            lay.set(block, c.x - block.width / 2.0, c.y - block.height / 2.0, Align::Left);
+            lay.stroke(crate::drawing::arc(c, BALLOON / 2.0, 0.0, 360.0), Pen::Balloon);
+            lay.taken.push(room);
+            if let Some(way) = (label.at - c).try_normalize(1e-9) {
+                leader(lay, label.at, [c + way * (BALLOON / 2.0); 2]);
+            }
+        }
+        Says::Letter => lay.set(block, room.left, room.top, Align::Left),
+        Says::Words => {
+            let align = if room.right < label.at.x { Align::Right } else { Align::Left };
+            lay.set(block, room.left, room.top, align);
+            leader(lay, label.at, place.leader);
+        }
+    }
 }
 
 /// The cheapest place that is free.
-fn best(lay: &Lay, label: &Wanted, block: &Block) -> Option<Place> {
-    let mut places = places(lay, label, block);
-    places.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    let mut found: Option<(usize, f64)> = None;
-    for (i, place) in places.iter().enumerate() {
-        if found.is_some_and(|(_, cost)| cost <= place.cost) {
+fn best(lay: &Lay, label: &Wanted) -> Option<Place> {
+    let window = lay.window(label.size(), AWAY)?;
+    let (mut found, mut before) = (None::<Place>, 0.0);
+    for ring in RINGS {
+        let mut places = places(lay, label, &window, (before, ring));
+        places.sort_unstable_by(|a, b| a.cost.total_cmp(&b.cost));
+        for mut place in places {
+            if found.is_some_and(|found| found.cost <= place.cost) {
+                break;
+            }
+            if is_free(lay, label, &place) {
+                if label.has_leader() {
+                    place.cost += CROSSING * crossings(lay, label.at, &place.leader);
+                }
+                if found.is_none_or(|found| place.cost < found.cost) {
+                    found = Some(place);
+                }
+            }
+        }
+        if found.is_some_and(|found| found.cost <= ring) {
             break;
         }
-        if lay.free(&place.bounds.grown(0.4))
-            && !lay.crossed(&place.bounds.grown(0.8))
-            && !through_others(lay, label.at, &place.leader)
-        {
-            let cost = place.cost + CROSSING * crossings(lay, label.at, &place.leader);
-            if found.is_none_or(|(_, least)| cost < least) {
-                found = Some((i, cost));
+        before = ring;
+    }
+    found
+}
+
+fn is_free(lay: &Lay, label: &Wanted, place: &Place) -> bool {
+    lay.free(&place.bounds.grown(0.4))
+        && !lay.crossed(&place.bounds.grown(0.8))
+        && !(label.has_leader() && through_others(lay, label.at, &place.leader))
+}
+
+/// The places on a grid about the thing meant whose cost lies in a span: level with it the leaders are straight.
+fn places(lay: &Lay, label: &Wanted, window: &Rect, (from, to): (f64, f64)) -> Vec<Place> {
+    let (size, at) = (label.size(), label.at);
+    let first = Point::new(at.x - size.x / 2.0, at.y - size.y / 2.0);
+    // No place costs less than its leader is long.
+    let corners = Rect::new(
+        window.left.max(at.x - to - size.x),
+        window.top.max(at.y - to - size.y),
+        (window.right - size.x).min(at.x + to),
+        (window.bottom - size.y).min(at.y + to),
+    );
+    let steps = |low: f64, high: f64, first: f64, step: f64| {
+        let (low, high) = (((low - first) / step).ceil(), ((high - first) / step).floor());
+        std::iter::successors(Some(low), move |k| Some(k + 1.0))
+            .take_while(move |k| *k <= high)
+            .map(move |k| first + k * step)
+    };
+    let before = lay.growth(None);
+    let mut all = Vec::new();
+    for x in steps(corners.left, corners.right, first.x, STEP.0) {
+        for y in steps(corners.top, corners.bottom, first.y, STEP.1) {
+            let bounds = Rect::new(x, y, x + size.x, y + size.y);
+            let leader = match label.says {
+                Says::Words => way(at, &bounds),
+                // Straight at the middle, which the circle's edge cuts short.
+                Says::Balloon | Says::Letter => [bounds.centre(); 2],
+            };
+            let cost = length(at, &leader)
+                + GROWTH * (lay.growth(Some(&bounds)) - before)
+                + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
+            let near = bounds.grown(AWAY);
+            let on_it = at.x > near.left && at.x < near.right && at.y > near.top && at.y < near.bottom;
+            if cost > from && cost <= to && !on_it && lay.holds(&bounds) {
+                all.push(Place { bounds, leader, cost });
             }
         }
     }
-    found.and_then(|(i, _)| places.into_iter().nth(i))
-}
-
-/// Every place on a grid about the drawing.
-fn places(lay: &Lay, label: &Wanted, block: &Block) -> Vec<Place> {
-    let Some(reach) = lay.bounds() else {
-        return Vec::new();
-    };
-    let from = (reach.left - block.width - AWAY, reach.top - block.height - AWAY);
-    let (columns, rows) = ((reach.right + AWAY - from.0) / STEP.0, (reach.bottom + AWAY - from.1) / STEP.1);
-    let grid = (0..=columns as u32)
-        .flat_map(|i| (0..=rows as u32).map(move |k| (f64::from(i) * STEP.0, f64::from(k) * STEP.1)));
-    // Beside the grid, the places level with what is meant: their leaders are straight.
-    let level = label.at.y - block.height / 2.0;
-    let straight = (0..=columns as u32).map(|i| (f64::from(i) * STEP.0, level - from.1));
-    straight
-        .chain(grid)
-        .map(|(x, y)| {
-            let bounds = block.bounds(from.0 + x, from.1 + y);
-            let whole = reach.and(&bounds);
-            let leader = way(label.at, &bounds);
-            let growth = whole.width() - reach.width() + whole.height() - reach.height();
-            let cost =
-                length(label.at, &leader) + GROWTH * growth + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
-            Place { bounds, leader, cost }
-        })
-        .filter(|place| !place.bounds.grown(AWAY).crossed_by(label.at, label.at + nalgebra::Vector2::new(1e-6, 1e-6)))
-        .collect()
+    all
 }
 
 fn on_side(label: &Wanted, bounds: &Rect) -> bool {
@@ -109,75 +183,79 @@ fn on_side(label: &Wanted, bounds: &Rect) -> bool {
 
 /// The leader to a box after the thing meant: to its nearer end with a short level piece, or to its middle from above or
 /// below.
-fn way(at: Point, bounds: &Rect) -> Vec<Point> {
+fn way(at: Point, bounds: &Rect) -> Leader {
     let c = bounds.centre();
     if bounds.left > at.x + 3.0 {
-        vec![Point::new(bounds.left - 3.0, c.y), Point::new(bounds.left - 1.0, c.y)]
+        [Point::new(bounds.left - 3.0, c.y), Point::new(bounds.left - 1.0, c.y)]
     } else if bounds.right < at.x - 3.0 {
-        vec![Point::new(bounds.right + 3.0, c.y), Point::new(bounds.right + 1.0, c.y)]
-    } else if c.y < at.y {
-        vec![Point::new(at.x.clamp(bounds.left, bounds.right), bounds.bottom + 1.5)]
+        [Point::new(bounds.right + 3.0, c.y), Point::new(bounds.right + 1.0, c.y)]
     } else {
-        vec![Point::new(at.x.clamp(bounds.left, bounds.right), bounds.top - 1.0)]
+        let y = if c.y < at.y { bounds.bottom + 1.5 } else { bounds.top - 1.0 };
+        [Point::new(at.x.clamp(bounds.left, bounds.right), y); 2]
     }
 }
 
-fn runs(at: Point, way: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    std::iter::once(at).chain(way.iter().copied()).zip(way.iter().copied())
+fn runs(at: Point, [knee, end]: &Leader) -> [(Point, Point); 2] {
+    [(at, *knee), (*knee, *end)]
 }
 
-fn length(at: Point, way: &[Point]) -> f64 {
-    runs(at, way).map(|(a, b)| (b - a).norm()).sum()
+fn length(at: Point, leader: &Leader) -> f64 {
+    runs(at, leader).iter().map(|(a, b)| (b - a).norm()).sum()
 }
 
-fn through_others(lay: &Lay, at: Point, way: &[Point]) -> bool {
-    let words = lay.taken.iter().map(|t| t.grown(0.5));
-    let solids = lay.solids.iter().filter_map(|s| Rect::about(s));
-    let others: Vec<Rect> = words.chain(solids).collect();
-    runs(at, way).any(|(a, b)| others.iter().any(|r| r.crossed_by(a, b)))
+fn through_others(lay: &Lay, at: Point, leader: &Leader) -> bool {
+    let words = lay.taken.iter().map(|taken| taken.grown(0.5));
+    let others = words.chain(lay.solids.iter().map(|(bounds, _)| *bounds));
+    // What stands about the very thing meant is not in the way of its leader.
+    let thing = Rect::new(at.x, at.y, at.x, at.y).grown(0.1);
+    let mut others = others.filter(|room| !room.overlaps(&thing));
+    others.any(|room| runs(at, leader).iter().any(|(a, b)| room.crossed_by(*a, *b)))
 }
 
 /// How many lines of dimensions, symbols and other leaders a leader crosses.
-fn crossings(lay: &Lay, at: Point, way: &[Point]) -> f64 {
-    let crossed = runs(at, way).flat_map(|(a, b)| {
-        lay.strokes
-            .iter()
-            .flat_map(|s| s.points.iter().copied().zip(s.points.iter().copied().skip(1)))
-            .filter(move |(c, d)| clip::cross(a, b, *c, *d))
-    });
-    crossed.count() as f64
+fn crossings(lay: &Lay, at: Point, leader: &Leader) -> f64 {
+    let Some(about) = Rect::about(&[at, leader[0], leader[1]]) else { return 0.0 };
+    let near = lay.strokes.iter().filter(|(bounds, _)| bounds.grown(0.01).overlaps(&about.grown(0.01)));
+    let lines = near.flat_map(|(_, s)| super::lay::runs(&s.points));
+    lines.flat_map(|(c, d)| runs(at, leader).map(|(a, b)| clip::cross(a, b, c, d))).filter(|crosses| *crosses).count()
+        as f64
 }
 
 /// A leader: an arrow where it ends on an edge, a dot where it ends in a face.
-fn leader(lay: &mut Lay, at: Point, way: &[Point]) {
+fn leader(lay: &mut Lay, at: Point, [knee, end]: Leader) {
     let on_edge =
         lay.edges_near(&Rect::new(at.x, at.y, at.x, at.y).grown(0.2)).any(|(a, b)| clip::distance(at, a, b) < 0.2);
-    let toward = way.first().and_then(|first| (at - first).try_normalize(1e-9));
-    lay.solids.push(match toward {
+    let toward = (at - knee).try_normalize(1e-9);
+    lay.solid(match toward {
         Some(toward) if on_edge => arrowhead(at, toward),
         _ => dot(at),
     });
-    lay.thin(std::iter::once(at).chain(way.iter().copied()).collect());
+    lay.thin(if knee == end { vec![at, end] } else { vec![at, knee, end] });
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Lay, Point, Side, Wanted, place};
-    use crate::sheet::draughting::lay::{Kind, Layer};
+    use super::{Lay, Point, Says, Side, WIDEST, Wanted, place};
+    use crate::sheet::draughting::lay::{Block, Kind, Layer};
+    use crate::sheet::fonts::{self, Font};
 
     fn plate() -> Lay {
         let plate = crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0);
-        Lay::of(vec![Layer::Shape(Kind::Section(0), plate)])
+        Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), plate)])
+    }
+
+    fn words(at: Point, side: Side, text: &str) -> Wanted {
+        let lines = fonts::wrap(Font::Sans, 3.0, text, WIDEST).unwrap();
+        Wanted { at, side, says: Says::Words, block: Block::new(Font::Sans, 3.0, lines).unwrap() }
     }
 
     #[test]
     fn crowded_labels_on_every_side_stay_legible() {
         for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
             let mut lay = plate();
-            let text = "an insert of stainless wire, wound to the right".to_owned();
-            let wanted: Vec<Wanted> =
-                (0..4).map(|i| Wanted { at: Point::new(0.0, 10.0 + f64::from(i)), side, text: text.clone() }).collect();
-            place(&mut lay, &wanted).unwrap();
+            let text = "an insert of stainless wire, wound to the right";
+            let wanted: Vec<Wanted> = (0..4).map(|i| words(Point::new(0.0, 10.0 + f64::from(i)), side, text)).collect();
+            place(&mut lay, &wanted);
             assert!(lay.legible(), "{side:?}");
             assert!(lay.words.len() >= 8);
         }
@@ -187,8 +265,19 @@ mod tests {
     fn a_label_stands_on_the_side_wished_and_its_leader_ends_on_the_thing() {
         let mut lay = plate();
         let at = Point::new(30.0, 15.0);
-        place(&mut lay, &[Wanted { at, side: Side::Right, text: "lug".into() }]).unwrap();
+        place(&mut lay, &[words(at, Side::Right, "lug")]);
         assert!(lay.words[0].at.x > 40.0);
-        assert_eq!(lay.strokes[0].points[0], at);
+        assert_eq!(lay.strokes[0].1.points[0], at);
+    }
+
+    #[test]
+    fn a_label_goes_where_the_room_is() {
+        let mut lay = plate();
+        lay.keep_within(80.0, 50.0);
+        place(&mut lay, &[words(Point::new(40.0, 15.0), Side::Right, "lug")]);
+        assert!(lay.fits() && lay.words[0].bounds.right <= 40.0);
+        lay.keep_within(80.0, 31.0);
+        place(&mut lay, &[words(Point::new(40.0, 15.0), Side::Right, "lug")]);
+        assert!(!lay.fits());
     }
 }

@@ -1,15 +1,20 @@
 //! A sketch half laid out: lines, solids and words in millimetres of paper about the part's own origin.
 
-use super::{CAPITAL, Fault, Point, clip};
-use crate::sheet::fonts::{self, Font};
+use super::{Fault, Point, clip};
+use crate::sheet::fonts::{self, Extent, Font};
 use crate::sheet::page::{Dash, Rect};
+use nalgebra::Vector2;
 use rstar::primitives::Line;
 use rstar::{AABB, RTree};
 
 /// Width of a pen (ISO 128).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Pen {
+    /// The edge of a tool that cuts.
+    Edge,
     Thick,
+    /// The circle of a balloon.
+    Balloon,
     Thin,
 }
 
@@ -17,7 +22,9 @@ impl Pen {
     /// Line width, mm.
     pub(super) const fn width(self) -> f64 {
         match self {
+            Self::Edge => 0.7,
             Self::Thick => 0.5,
+            Self::Balloon => 0.35,
             Self::Thin => 0.25,
         }
     }
@@ -38,6 +45,8 @@ pub(super) enum Kind {
     CutAway,
     Void,
     Moving,
+    Tooling,
+    Old,
 }
 
 /// Something of the part, in the order of the sketch.
@@ -52,6 +61,7 @@ pub(super) enum Layer {
 pub(super) struct Words {
     pub(super) at: Point,
     pub(super) font: Font,
+    pub(super) capital: f64,
     pub(super) text: String,
     pub(super) bounds: Rect,
 }
@@ -59,9 +69,10 @@ pub(super) struct Words {
 /// Lines of words that stand together.
 #[derive(Clone, Debug)]
 pub(super) struct Block {
-    pub(super) lines: Vec<(String, f64)>,
+    lines: Vec<(String, Extent)>,
     pub(super) width: f64,
     pub(super) height: f64,
+    pub(super) capital: f64,
     font: Font,
 }
 
@@ -74,14 +85,14 @@ pub(super) enum Align {
 }
 
 impl Block {
-    pub(super) fn new(font: Font, lines: impl IntoIterator<Item = String>) -> Result<Self, Fault> {
+    pub(super) fn new(font: Font, capital: f64, lines: impl IntoIterator<Item = String>) -> Result<Self, Fault> {
         let lines = lines
             .into_iter()
-            .map(|text| fonts::width(font, CAPITAL, &text).map(|w| (text, w)))
+            .map(|text| fonts::measure(font, capital, &text).map(|size| (text, size)))
             .collect::<Result<Vec<_>, _>>()?;
-        let width = lines.iter().map(|(_, w)| *w).fold(0.0, f64::max);
+        let width = lines.iter().map(|(_, size)| size.width).fold(0.0, f64::max);
         let more = lines.len().saturating_sub(1) as f64;
-        Ok(Self { width, height: CAPITAL * (1.0 + more * fonts::LINE), lines, font })
+        Ok(Self { width, height: capital * (1.0 + more * fonts::LINE), lines, capital, font })
     }
 
     /// The box of the block with its left upper corner (of the capitals) at a place.
@@ -90,66 +101,154 @@ impl Block {
     }
 }
 
+/// A detail: a part of the sketch drawn larger inside a circle.
+#[derive(Clone, Debug)]
+pub(super) struct Circled {
+    pub(super) circle: Vec<Point>,
+    pub(super) layers: Vec<Layer>,
+    pub(super) breaks: Vec<(Point, Point)>,
+}
+
 /// The half laid out sketch.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Lay {
+    /// Height of the capitals, mm.
+    pub(super) capital: f64,
+    /// Ends that are not known, where no edge is drawn.
+    pub(super) breaks: Vec<(Point, Point)>,
+    /// Details.
+    pub(super) circled: Vec<Circled>,
     pub(super) layers: Vec<Layer>,
     /// Edges of everything that belongs to the part, to be found by their place.
     edges: RTree<Line<[f64; 2]>>,
     /// Metal with its box: nothing is written on it.
     metal: Vec<(Rect, Vec<Point>)>,
-    pub(super) strokes: Vec<Stroke>,
-    pub(super) solids: Vec<Vec<Point>>,
+    /// Lines about the part, each with its box.
+    pub(super) strokes: Vec<(Rect, Stroke)>,
+    /// Filled shapes, each with its box.
+    pub(super) solids: Vec<(Rect, Vec<Point>)>,
     pub(super) words: Vec<Words>,
     /// Boxes of symbols and words, which nothing else may take.
     pub(super) taken: Vec<Rect>,
     /// Where dimensions will stand, which symbols keep off.
     pub(super) lanes: Vec<Rect>,
+    /// Dimension lines, each whole.
+    pub(super) measures: Vec<(Point, Point)>,
     /// Whether something found no free place.
     pub(super) crowded: bool,
+    /// Box of the part alone.
+    part: Option<Rect>,
+    /// Box of everything so far.
+    reach: Option<Rect>,
+    /// Width and height that everything together may take, mm; nothing where there is no end to it.
+    room: Option<Vector2<f64>>,
 }
 
 impl Lay {
     /// The part alone.
-    pub(super) fn of(layers: Vec<Layer>) -> Self {
+    pub(super) fn of(capital: f64, layers: Vec<Layer>) -> Self {
         let edges = layers.iter().flat_map(|layer| match layer {
             Layer::Shape(_, outline) => clip::edges(outline).collect::<Vec<_>>(),
             Layer::Line(line) => runs(&line.points).collect(),
         });
         let edges = RTree::bulk_load(edges.map(|(a, b)| Line::new(a.into(), b.into())).collect());
         let metal = layers.iter().filter_map(|layer| match layer {
-            Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving, outline) => {
+            Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving | Kind::Tooling, outline) => {
                 Some((Rect::about(outline)?, outline.clone()))
             }
             _ => None,
         });
-        Self { metal: metal.collect(), edges, layers, ..Self::default() }
+        let boxes = layers.iter().filter_map(|layer| match layer {
+            Layer::Shape(_, outline) => Rect::about(outline),
+            Layer::Line(line) => Rect::about(&line.points),
+        });
+        let part = boxes.reduce(|a, b| a.and(&b));
+        Self { capital, metal: metal.collect(), edges, layers, part, reach: part, ..Self::default() }
+    }
+
+    /// Keeps everything together within a width and a height, mm.
+    pub(super) fn keep_within(&mut self, width: f64, height: f64) {
+        self.room = Some(Vector2::new(width, height));
+    }
+
+    /// Whether everything so far keeps within its room, and something more would.
+    pub(super) fn holds(&self, more: &Rect) -> bool {
+        let whole = self.reach.map_or(*more, |reach| reach.and(more));
+        self.room.is_none_or(|room| whole.width() <= room.x && whole.height() <= room.y)
+    }
+
+    /// Whether everything so far found its place and keeps within its room.
+    pub(super) fn fits(&self) -> bool {
+        !self.crowded && self.reach.is_none_or(|reach| self.holds(&reach))
+    }
+
+    /// Width and height of everything so far together with something more, mm.
+    pub(super) fn growth(&self, more: Option<&Rect>) -> f64 {
+        let whole = self.reach.into_iter().chain(more.copied()).reduce(|a, b| a.and(&b));
+        whole.map_or(0.0, |whole| whole.width() + whole.height())
+    }
+
+    /// How full a room something more would leave, in the direction in which it is fuller: 1 is full.
+    pub(super) fn fullness(&self, more: &Rect) -> f64 {
+        let whole = self.reach.map_or(*more, |reach| reach.and(more));
+        self.room.map_or(whole.width() + whole.height(), |room| (whole.width() / room.x).max(whole.height() / room.y))
+    }
+
+    /// Where something of a size can stand at all: near what is drawn, and within the room.
+    pub(super) fn window(&self, size: Vector2<f64>, away: f64) -> Option<Rect> {
+        let reach = self.reach?;
+        let (x, y) = (size.x + away, size.y + away);
+        let near = Rect::new(reach.left - x, reach.top - y, reach.right + x, reach.bottom + y);
+        let Some(room) = self.room else { return Some(near) };
+        let held = Rect::new(reach.right - room.x, reach.bottom - room.y, reach.left + room.x, reach.top + room.y);
+        Some(Rect::new(
+            near.left.max(held.left),
+            near.top.max(held.top),
+            near.right.min(held.right),
+            near.bottom.min(held.bottom),
+        ))
+    }
+
+    pub(super) fn stroke(&mut self, points: Vec<Point>, pen: Pen) {
+        let Some(bounds) = Rect::about(&points) else { return };
+        self.grow(bounds);
+        self.strokes.push((bounds, Stroke { points, pen, dash: Dash::Whole }));
     }
 
     pub(super) fn thin(&mut self, points: Vec<Point>) {
-        self.strokes.push(Stroke { points, pen: Pen::Thin, dash: Dash::Whole });
+        self.stroke(points, Pen::Thin);
     }
 
     pub(super) fn thick(&mut self, points: Vec<Point>) {
-        self.strokes.push(Stroke { points, pen: Pen::Thick, dash: Dash::Whole });
+        self.stroke(points, Pen::Thick);
+    }
+
+    pub(super) fn solid(&mut self, points: Vec<Point>) {
+        let Some(bounds) = Rect::about(&points) else { return };
+        self.grow(bounds);
+        self.solids.push((bounds, points));
+    }
+
+    fn grow(&mut self, bounds: Rect) {
+        self.reach = Some(self.reach.map_or(bounds, |reach| reach.and(&bounds)));
     }
 
     /// Sets a block with its left upper corner at a place.
-    pub(super) fn set(&mut self, block: &Block, left: f64, top: f64, align: Align) -> Result<(), Fault> {
-        let mut base = top + CAPITAL;
-        for (text, width) in &block.lines {
+    pub(super) fn set(&mut self, block: &Block, left: f64, top: f64, align: Align) {
+        let mut base = top + block.capital;
+        for (text, size) in &block.lines {
             let x = match align {
                 Align::Left => left,
-                Align::Centre => left + (block.width - width) / 2.0,
-                Align::Right => left + block.width - width,
+                Align::Centre => left + (block.width - size.width) / 2.0,
+                Align::Right => left + block.width - size.width,
             };
-            let size = fonts::measure(block.font, CAPITAL, text)?;
             let bounds = Rect::new(x, base - size.above, x + size.width, base + size.below);
-            self.words.push(Words { at: Point::new(x, base), font: block.font, text: text.clone(), bounds });
-            base += CAPITAL * fonts::LINE;
+            let (font, capital) = (block.font, block.capital);
+            self.grow(bounds);
+            self.words.push(Words { at: Point::new(x, base), font, capital, text: text.clone(), bounds });
+            base += capital * fonts::LINE;
         }
         self.taken.push(block.bounds(left, top));
-        Ok(())
     }
 
     /// The place found, or another where none was free: the drawing is then not legible.
@@ -186,8 +285,12 @@ impl Lay {
 
     /// Whether a line drawn so far passes through a box.
     pub(super) fn crossed(&self, room: &Rect) -> bool {
-        let through = |s: &Stroke| runs(&s.points).any(|(a, b)| room.crossed_by(a, b));
-        self.strokes.iter().any(through) || self.solids.iter().any(|s| Rect::about(s).is_some_and(|r| r.overlaps(room)))
+        self.line_through(room, |_| true) || self.solids.iter().any(|(bounds, _)| bounds.overlaps(room))
+    }
+
+    fn line_through(&self, room: &Rect, which: impl Fn(Pen) -> bool) -> bool {
+        let through = |s: &Stroke| which(s.pen) && runs(&s.points).any(|(a, b)| room.crossed_by(a, b));
+        self.strokes.iter().any(|(bounds, s)| bounds.grown(0.01).overlaps(room) && through(s))
     }
 
     /// Bounds of the part and of what else lies across a span, upright (`y`) or level (`x`): what dimensions there must
@@ -197,40 +300,33 @@ impl Lay {
             let (a, b) = if upright { (r.top, r.bottom) } else { (r.left, r.right) };
             a < high + 1.0 && b > low - 1.0
         };
-        self.boxes(false).chain(self.boxes(true).filter(across)).reduce(|a, b| a.and(&b))
+        let about = self.strokes.iter().map(|(bounds, _)| *bounds);
+        let about = about.chain(self.solids.iter().map(|(bounds, _)| *bounds));
+        let about = about.chain(self.words.iter().map(|words| words.bounds));
+        self.part.into_iter().chain(about.filter(across)).reduce(|a, b| a.and(&b))
     }
 
     /// Bounds of everything so far.
     pub(super) fn bounds(&self) -> Option<Rect> {
-        self.boxes(false).chain(self.boxes(true)).reduce(|a, b| a.and(&b))
+        self.reach
     }
 
-    /// The box of everything that belongs to the part, or of everything about it.
-    fn boxes(&self, about: bool) -> impl Iterator<Item = Rect> + '_ {
-        let part = self.layers.iter().filter(move |_| !about).filter_map(|layer| match layer {
-            Layer::Shape(_, outline) => Rect::about(outline),
-            Layer::Line(line) => Rect::about(&line.points),
-        });
-        let strokes = self.strokes.iter().filter_map(|s| Rect::about(&s.points));
-        let solids = self.solids.iter().filter_map(|s| Rect::about(s));
-        let words = self.words.iter().map(|w| w.bounds);
-        part.chain(strokes.chain(solids).chain(words).filter(move |_| about))
-    }
-
-    /// Whether every word can be read: none upon another, none on an edge of the part or a solid;
-    /// and whether everything found its place.
+    /// Whether every word can be read: none upon another, none on an edge of the part or a solid; whether no dimension line
+    /// crosses another, and whether everything found its place.
     pub(super) fn legible(&self) -> bool {
         let boxes: Vec<Rect> = self.words.iter().map(|w| w.bounds.grown(-0.05)).collect();
         let clear = |(i, b): (usize, &Rect)| {
             !boxes.iter().skip(i + 1).any(|other| other.overlaps(b))
                 && !self.edge_through(b)
-                && !self.solids.iter().any(|s| Rect::about(s).is_some_and(|r| r.overlaps(b)))
-                && !self
-                    .strokes
-                    .iter()
-                    .any(|s| s.pen == Pen::Thick && runs(&s.points).any(|(from, to)| b.crossed_by(from, to)))
+                && !self.solids.iter().any(|(bounds, _)| bounds.overlaps(b))
+                && !self.line_through(b, |pen| pen == Pen::Thick)
         };
-        !self.crowded && boxes.iter().enumerate().all(clear)
+        let crossed = self
+            .measures
+            .iter()
+            .enumerate()
+            .any(|(i, (a, b))| self.measures.iter().skip(i + 1).any(|(c, d)| clip::cross(*a, *b, *c, *d)));
+        !self.crowded && !crossed && boxes.iter().enumerate().all(clear)
     }
 }
 

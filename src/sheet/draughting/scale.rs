@@ -1,9 +1,9 @@
-//! The scale of a sketch (ISO 5455), and what is stretched so that thin metal can be seen.
+//! The scale of a sketch: one, both ways, of ISO 5455.
 
 use super::Point;
-use crate::drawing::{Item, Sketch};
+use crate::drawing::{Item, Sketch, Stroke};
 use crate::sheet::page::Rect;
-use nalgebra::Scale2;
+use nalgebra::{Similarity2, Vector2};
 
 /// Scales of ISO 5455, the largest first.
 pub(super) const SCALES: [Scale; 14] = [
@@ -23,10 +23,18 @@ pub(super) const SCALES: [Scale; 14] = [
     Scale { paper: 1, part: 500 },
 ];
 
-/// Metal drawn thinner than this, mm of paper, is stretched.
-const LEAST_DRAWN: f64 = 9.0;
-/// How many times metal may be stretched one way.
-const STRETCHES: [u16; 17] = [2, 3, 4, 5, 8, 10, 15, 20, 30, 40, 50, 100, 200, 500, 1000, 2000, 5000];
+/// Scales of a detail, the smallest first.
+const DETAILS: [Scale; 5] = [
+    Scale { paper: 2, part: 1 },
+    Scale { paper: 5, part: 1 },
+    Scale { paper: 10, part: 1 },
+    Scale { paper: 20, part: 1 },
+    Scale { paper: 50, part: 1 },
+];
+/// A cut thinner than this on the paper has a detail, mm.
+pub(in crate::sheet) const LEAST_SEEN: f64 = 0.6;
+/// In a detail a cut is at least so thick, mm of paper.
+pub(in crate::sheet) const LEAST_IN_DETAIL: f64 = 2.0;
 
 /// A scale, millimetres of paper to millimetres of the part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,6 +51,15 @@ impl Scale {
     pub fn factor(self) -> f64 {
         f64::from(self.paper) / f64::from(self.part)
     }
+
+    /// The least scale of a detail at which a cut is seen, where it is too thin at this one, mm of the part.
+    pub(super) fn of_detail(self, across: f64) -> Option<Self> {
+        if across <= 0.0 || across * self.factor() >= LEAST_SEEN {
+            return None;
+        }
+        let larger = || DETAILS.into_iter().filter(|detail| detail.factor() > self.factor());
+        larger().find(|detail| across * detail.factor() >= LEAST_IN_DETAIL).or_else(|| larger().last())
+    }
 }
 
 impl std::fmt::Display for Scale {
@@ -51,50 +68,26 @@ impl std::fmt::Display for Scale {
     }
 }
 
-/// Which way thin metal is stretched.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Stretch {
-    /// Not at all: to scale.
-    None,
-    /// Widths, so many times.
-    Width(u16),
-    /// Heights, so many times.
-    Height(u16),
-}
-
-/// From the part to the paper.
+/// From the part to the paper: as large both ways, never turned.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct View {
     pub(super) scale: Scale,
-    pub(super) stretch: Stretch,
-    map: Scale2<f64>,
+    map: Similarity2<f64>,
 }
 
 impl View {
-    /// The view at a scale; metal that would be too thin to see is stretched by the least factor that will do.
-    pub(super) fn new(scale: Scale, metal: &Rect) -> Self {
-        let (wide, high) = (metal.width() * scale.factor(), metal.height() * scale.factor());
-        let thin = wide.min(high);
-        let times = STRETCHES.into_iter().find(|k| thin * f64::from(*k) >= LEAST_DRAWN);
-        let stretch = match times {
-            Some(k) if thin < LEAST_DRAWN && thin > 0.0 => {
-                if high < wide {
-                    Stretch::Height(k)
-                } else {
-                    Stretch::Width(k)
-                }
-            }
-            _ => Stretch::None,
-        };
-        let (x, y) = match stretch {
-            Stretch::None => (1.0, 1.0),
-            Stretch::Width(k) => (f64::from(k), 1.0),
-            Stretch::Height(k) => (1.0, f64::from(k)),
-        };
-        Self { scale, stretch, map: Scale2::new(scale.factor() * x, scale.factor() * y) }
+    /// The part's origin stays the origin.
+    pub(super) fn new(scale: Scale) -> Self {
+        Self { scale, map: Similarity2::new(Vector2::zeros(), 0.0, scale.factor()) }
     }
 
-    /// A place of the part on the paper; the part's origin stays the origin.
+    /// The view in which a place of the part stands at a place of the paper.
+    pub(super) fn about(scale: Scale, part: Point, paper: Point) -> Self {
+        let shift = paper.coords - part.coords * scale.factor();
+        Self { scale, map: Similarity2::new(shift, 0.0, scale.factor()) }
+    }
+
+    /// A place of the part on the paper.
     pub(super) fn at(&self, p: Point) -> Point {
         self.map.transform_point(&p)
     }
@@ -104,25 +97,27 @@ impl View {
     }
 }
 
-/// Bounds of the metal of a sketch, mm of the part; of all its lines where no metal is cut.
-pub(super) fn metal(sketch: &Sketch) -> Option<Rect> {
-    let cut = sketch.items.iter().filter_map(|item| match item {
-        Item::Section { outline, .. } | Item::CutAway(outline) => Rect::about(outline),
-        _ => None,
-    });
-    let drawn = sketch.items.iter().filter_map(|item| match item {
-        Item::Line { points, .. } | Item::Void(points) => Rect::about(points),
+/// What a sketch covers, mm of the part: every outline and edge, axes left out.
+pub(super) fn extents(sketch: &Sketch) -> Option<Rect> {
+    let covered = sketch.items.iter().filter_map(|item| match item {
+        Item::Section { outline, .. } | Item::Moving { outline, .. } => Rect::about(outline),
+        Item::CutAway(outline) | Item::Void(outline) | Item::Jaw(outline) | Item::Tooling(outline) => {
+            Rect::about(outline)
+        }
+        Item::Line { points, stroke } if *stroke != Stroke::Centre => Rect::about(points),
         Item::Circle { centre, radius, .. } | Item::Arc { centre, radius, .. } => {
             Some(Rect::new(centre.x, centre.y, centre.x, centre.y).grown(radius.abs()))
         }
         _ => None,
     });
-    cut.reduce(|a, b| a.and(&b)).or_else(|| drawn.reduce(|a, b| a.and(&b)))
+    covered.reduce(|a, b| a.and(&b))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Point, Rect, SCALES, Scale, Stretch, View};
+    use super::{Point, SCALES, Scale, View};
+
+    const ONE: Scale = Scale { paper: 1, part: 1 };
 
     #[test]
     fn scales_run_from_large_to_small() {
@@ -131,13 +126,19 @@ mod tests {
     }
 
     #[test]
-    fn a_wall_is_drawn_to_scale_and_a_thin_ring_is_stretched_and_says_so() {
-        let half = Scale { paper: 1, part: 2 };
-        assert_eq!(View::new(half, &Rect::new(0.0, 0.0, 60.0, 30.0)).stretch, Stretch::None);
-        let ring = View::new(half, &Rect::new(-150.0, 0.0, 150.0, 2.0));
-        assert_eq!(ring.stretch, Stretch::Height(10));
-        assert_eq!(ring.at(Point::new(150.0, 2.0)), Point::new(75.0, 10.0));
-        let shim = View::new(half, &Rect::new(0.0, 0.0, 0.5, 100.0));
-        assert_eq!(shim.stretch, Stretch::Width(40));
+    fn a_view_is_as_large_both_ways() {
+        let half = View::new(Scale { paper: 1, part: 2 });
+        assert_eq!(half.at(Point::new(150.0, 2.0)), Point::new(75.0, 1.0));
+        let about = View::about(Scale { paper: 10, part: 1 }, Point::new(3.0, 4.0), Point::new(50.0, 60.0));
+        assert!((about.at(Point::new(3.1, 4.2)) - Point::new(51.0, 62.0)).norm() < 1e-9);
+    }
+
+    /// Source: own: 0.229 mm at 1:1 wants 10:1 (2.29), 0.055 mm wants 50:1 (2.75), 0.6 mm wants none.
+    #[test]
+    fn a_thin_cut_has_the_least_detail_that_shows_it() {
+        let scale = |across: f64| ONE.of_detail(across).map(|scale| scale.paper);
+        assert_eq!((scale(0.229), scale(0.055), scale(0.6), scale(0.0)), (Some(10), Some(50), None, None));
+        assert_eq!(Scale { paper: 5, part: 1 }.of_detail(0.11).map(|scale| scale.paper), Some(20));
+        assert_eq!(scale(0.002), Some(50), "the largest there is");
     }
 }

@@ -1,10 +1,9 @@
 //! Symbols drawn as lines: arrowheads, roughness, datum, indicator, feed.
 
-use super::lay::{Align, Block, Lay, Pen, Stroke};
-use super::{CAPITAL, Fault, Point, clip, words};
+use super::lay::{Align, Block, Lay, Pen};
+use super::{Point, clip};
 use crate::drawing::{Side, arc, circle};
-use crate::sheet::fonts::Font;
-use crate::sheet::page::{Dash, Rect};
+use crate::sheet::page::Rect;
 use nalgebra::Vector2;
 
 /// Length and half width of an arrowhead, mm: closed, filled, slim enough to see which face it touches.
@@ -17,6 +16,17 @@ const LEAN: f64 = 0.577_350_269;
 const STEEP: f64 = 1.732;
 /// Radius of the indicator's dial, mm.
 const DIAL: f64 = 4.0;
+/// Shortest arrow of feed that is seen, mm.
+const LEAST_FEED: f64 = 10.0;
+/// A tool on the paper: its edge, its shank, mm.
+const TOOL: (f64, f64) = (5.0, 9.0);
+/// Half widths of a turning arrow, and the length of an arm of a wrench, mm.
+const TURNING: (f64, f64) = (5.0, 2.0);
+const ARM: f64 = 14.0;
+/// A mark of symmetry: its length, from the end of the part, and between its two lines, mm.
+const MARK: (f64, f64, f64) = (3.5, 1.2, 1.0);
+/// The second edge of a tool to the face that it leaves, degrees.
+const TRAIL: f64 = 6.0;
 /// How far a symbol may be pushed out, and along its face, in search of room, mm.
 const PUSH: [f64; 12] = [0.0, 2.0, 4.0, 6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 24.0, 28.0, 34.0];
 const SHIFT: [f64; 9] = [0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 18.0, -18.0];
@@ -67,9 +77,8 @@ fn on_face(lay: &Lay, at: Point, foot: Point) -> bool {
 
 /// The roughness sign for a face worked by removing metal (ISO 21920): a tick closed to a triangle, a bar over the value.
 /// On an upper face it stands on the face; on any other it stands on a line that points to the face.
-pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Result<(), Fault> {
-    let block = Block::new(Font::Sans, [text.to_owned()])?;
-    let (short, long) = (LEGS.0 * CAPITAL, LEGS.1 * CAPITAL);
+pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, block: &Block) {
+    let (short, long) = (LEGS.0 * lay.capital, LEGS.1 * lay.capital);
     let (left, right) = (short * LEAN, long * LEAN + block.width + 1.5);
     let foot = |push: f64, shift: f64| match side {
         Side::Above => Point::new(at.x + shift, at.y - push),
@@ -96,26 +105,24 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, text: &str) -> Res
     lay.thin(vec![near, v, top, Point::new(v.x + right, top.y)]);
     lay.thin(vec![near, Point::new(v.x + left, v.y - short)]);
     let room = bounds(push, shift);
-    lay.set(&block, v.x + long * LEAN + 0.8, top.y + 1.2, Align::Left)?;
+    lay.set(block, v.x + long * LEAN + 0.8, top.y + 1.2, Align::Left);
     lay.taken.push(room);
     let way = match side {
-        Side::Above if push == 0.0 => return Ok(()),
+        Side::Above if push == 0.0 => return,
         Side::Above => vec![at, v],
         Side::Below => vec![at, Point::new(at.x, v.y), Point::new(v.x + right, v.y)],
         Side::Right => vec![at, Point::new(at.x + 4.0, v.y), Point::new(v.x + right, v.y)],
         Side::Left => vec![at, Point::new(at.x - 4.0, v.y), Point::new(room.left, v.y)],
     };
     if let Some(second) = way.get(1) {
-        lay.solids.push(arrowhead(at, (at - second).try_normalize(1e-9).unwrap_or_else(|| -outward(side))));
+        lay.solid(arrowhead(at, (at - second).try_normalize(1e-9).unwrap_or_else(|| -outward(side))));
     }
     lay.thin(way);
-    Ok(())
 }
 
 /// The datum sign: a filled triangle on the face and a boxed letter on a stem (ISO 5459).
-pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Result<(), Fault> {
-    let block = Block::new(Font::Bold, [letter.to_string()])?;
-    let (out, half) = (outward(side), (CAPITAL + 2.4) / 2.0);
+pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, block: &Block) {
+    let (out, half) = (outward(side), (lay.capital + 2.4) / 2.0);
     let along = Vector2::new(-out.y, out.x);
     let foot = |shift: f64| at + along * shift;
     let middle = |push: f64, shift: f64| foot(shift) + out * (5.0 + push + half);
@@ -126,7 +133,7 @@ pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Resul
     let found = placed(lay, |_, shift| shift == 0.0 || on_face(lay, at, foot(shift)), bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let (base, c) = (foot(shift), middle(push, shift));
-    lay.solids.push(vec![base + along * 1.8, base + out * 2.8, base - along * 1.8]);
+    lay.solid(vec![base + along * 1.8, base + out * 2.8, base - along * 1.8]);
     lay.thin(vec![base + out * 2.8, c - out * half]);
     let room = bounds(push, shift);
     let corners = [
@@ -137,12 +144,11 @@ pub(super) fn datum(lay: &mut Lay, at: Point, side: Side, letter: char) -> Resul
         (room.left, room.top),
     ];
     lay.thin(corners.iter().map(|(x, y)| Point::new(*x, *y)).collect());
-    lay.set(&block, c.x - block.width / 2.0, c.y - CAPITAL / 2.0, Align::Left)?;
+    lay.set(block, c.x - block.width / 2.0, c.y - block.capital / 2.0, Align::Left);
     lay.taken.push(room);
     if let Some(stand) = Rect::about(&[base + along * 1.8, base + out * 2.8, base - along * 1.8, c]) {
         lay.taken.push(stand);
     }
-    Ok(())
 }
 
 /// An indicator: its point on the face, its stem, its dial with a needle.
@@ -157,9 +163,9 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
     let found = placed(lay, |_, shift| shift == 0.0 || on_face(lay, at, at + along * shift), bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let (tip, c) = (at + along * shift, middle(push, shift));
-    lay.solids.push(circle(tip + out * 0.7, 0.7));
+    lay.solid(circle(tip + out * 0.7, 0.7));
     lay.thick(vec![tip + out * 1.4, c - out * DIAL]);
-    lay.strokes.push(Stroke { points: arc(c, DIAL, 0.0, 360.0), pen: Pen::Thick, dash: Dash::Whole });
+    lay.thick(arc(c, DIAL, 0.0, 360.0));
     lay.thin(vec![c, c + Vector2::new(0.55, -0.75) * (DIAL * 0.8)]);
     for angle in [180.0, 225.0, 270.0, 315.0, 360.0_f64] {
         let ray = Vector2::new(angle.to_radians().cos(), angle.to_radians().sin());
@@ -168,47 +174,104 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
     lay.taken.push(bounds(push, shift));
 }
 
-/// The direction of feed: a thick arrow beside the metal and the word.
-pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Result<(), Fault> {
-    let Some(way) = (to - from).try_normalize(1e-9) else {
-        return Ok(());
-    };
-    let length = (to - from).norm().clamp(12.0, 30.0);
-    let block = Block::new(Font::Sans, [words::FEED.to_owned()])?;
+/// The direction of feed: a thick arrow from where the tool begins to where it ends, pushed aside where that must be.
+pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) {
+    let Some(way) = (to - from).try_normalize(1e-9) else { return };
+    let tail = to - way * (to - from).norm().max(LEAST_FEED);
     let across = Vector2::new(-way.y, way.x);
-    let tail = |out: f64| to - way * length + across * out;
-    // The word stands behind the tail of a level arrow, beside the shaft of an upright one.
-    let word = |out: f64| {
-        let (t, w, h) = (tail(out), block.width, block.height);
-        if way.x.abs() >= way.y.abs() {
-            block.bounds(if way.x > 0.0 { t.x - w - 1.5 } else { t.x + 1.5 }, t.y - h / 2.0)
-        } else {
-            block.bounds(t.x + 2.5, t.y + way.y * length / 2.0 - h / 2.0)
-        }
-    };
-    let bounds = |out: f64| {
-        let (t, tip) = (tail(out), to + across * out);
-        Rect::about(&[t, tip]).map_or(word(out), |r| r.grown(1.5).and(&word(out)))
-    };
-    let outs: Vec<f64> = PUSH.iter().flat_map(|p| [*p, -*p]).collect();
-    let found = outs.iter().copied().find(|out| lay.free(&bounds(*out)));
+    let bounds = |out: f64| Rect::about(&[tail + across * out, to + across * out]).map(|room| room.grown(1.5));
+    let outs = PUSH.iter().flat_map(|push| [*push, -*push]);
+    let found = outs.into_iter().find(|out| bounds(*out).is_some_and(|room| lay.free(&room)));
     let out = lay.or_crowded(found, 0.0);
-    let (t, tip, place) = (tail(out), to + across * out, word(out));
+    let (t, tip) = (tail + across * out, to + across * out);
     let head = tip - way * 4.0;
     lay.thick(vec![t, head]);
-    lay.solids.push(vec![tip, head + across * 1.5, head - across * 1.5]);
-    lay.set(&block, place.left, place.top, Align::Left)?;
-    lay.taken.push(bounds(out));
-    Ok(())
+    lay.solid(vec![tip, head + across * 1.5, head - across * 1.5]);
+    lay.taken.extend(bounds(out));
+}
+
+/// A turning tool by its nose: the cutting edge thick, the shank thin and broken off, for nobody knows how long it is.
+pub(super) fn tool(lay: &mut Lay, nose: Point, feed: Vector2<f64>, free: Vector2<f64>, edge: f64) {
+    let angle = edge.to_radians();
+    // The edge leaves the nose at its angle to the feed, towards the metal that goes; the second edge trails behind it.
+    let cutting = feed * angle.cos() + free * angle.sin();
+    let trailing = (free * TRAIL.to_radians().sin() - feed * TRAIL.to_radians().cos()) * TOOL.1;
+    let (tip, heel) = (nose + cutting * TOOL.0, nose + trailing);
+    let back = tip - feed * (tip - heel).dot(&feed);
+    lay.thin(vec![nose, heel]);
+    lay.thin(vec![tip, back]);
+    lay.thin(zigzag(heel, back));
+    lay.stroke(vec![nose, tip], Pen::Edge);
+    if let Some(room) = Rect::about(&[nose, tip, heel, back]) {
+        lay.taken.push(room.grown(-0.3));
+    }
+}
+
+/// An arrow that turns to the right about an upright axis, seen a little from above; with it a wrench of two arms.
+pub(super) fn turning(lay: &mut Lay, at: Point, wrench: bool) {
+    let middle = at - Vector2::new(0.0, TURNING.1 + 2.5);
+    if wrench {
+        let arm = |x: f64| middle + Vector2::new(x, 0.0);
+        lay.thick(vec![arm(-ARM), arm(ARM)]);
+        lay.thick(vec![middle, at]);
+    }
+    let c = middle - Vector2::new(0.0, if wrench { TURNING.1 + 1.5 } else { 0.0 });
+    let run: Vec<Point> = arc(Point::origin(), 1.0, 200.0, -20.0)
+        .iter()
+        .map(|p| c + Vector2::new(p.x * TURNING.0, p.y * TURNING.1))
+        .collect();
+    if let [.., before, tip] = run.as_slice()
+        && let Some(way) = (*tip - *before).try_normalize(1e-9)
+    {
+        lay.solid(arrowhead(*tip + way * 1.0, way));
+    }
+    if let Some(room) = Rect::about(&[c - Vector2::new(ARM, TURNING.1), at + Vector2::new(ARM, 0.0)]) {
+        lay.taken.push(room);
+    }
+    lay.thin(run);
+}
+
+/// The two short lines across each end of an axis that say: the other half is the same (ISO 128).
+pub(super) fn symmetry(lay: &mut Lay, from: Point, to: Point) {
+    let Some(way) = (to - from).try_normalize(1e-9) else { return };
+    let across = Vector2::new(-way.y, way.x) * (MARK.0 / 2.0);
+    for (end, out) in [(from, -way), (to, way)] {
+        for off in [MARK.1, MARK.1 + MARK.2] {
+            let foot = end + out * off;
+            lay.thin(vec![foot - across, foot + across]);
+        }
+    }
+}
+
+/// A break line (ISO 128): thin and straight, with one zigzag, a little beyond what it ends.
+pub(super) fn zigzag(from: Point, to: Point) -> Vec<Point> {
+    let Some(way) = (to - from).try_normalize(1e-9) else {
+        return vec![from, to];
+    };
+    let (middle, across) = (nalgebra::center(&from, &to), Vector2::new(-way.y, way.x));
+    let (near, far) = (way * 0.6, across * 1.6);
+    vec![
+        from - way * 1.2,
+        middle - near * 2.0,
+        middle - near + far,
+        middle + near - far,
+        middle + near * 2.0,
+        to + way * 1.2,
+    ]
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Lay, Point, Side, arrowhead, datum, feed, indicator, outward, roughness};
+    use super::{Block, Lay, Point, Side, arrowhead, datum, feed, indicator, outward, roughness};
     use crate::sheet::draughting::lay::{Kind, Layer};
+    use crate::sheet::fonts::Font;
 
     fn plate() -> Lay {
-        Lay::of(vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))])
+        Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), crate::drawing::rectangle(-40.0, 0.0, 40.0, 30.0))])
+    }
+
+    fn sign() -> Block {
+        Block::new(Font::Sans, 3.0, ["Ra 0.8".to_owned()]).unwrap()
     }
 
     #[test]
@@ -222,10 +285,11 @@ mod tests {
     fn symbols_asked_for_at_one_place_make_room_for_each_other() {
         let mut lay = plate();
         let place = Point::new(0.0, 0.0);
-        roughness(&mut lay, place, Side::Above, "Ra 0.8").unwrap();
-        datum(&mut lay, place, Side::Above, 'A').unwrap();
+        roughness(&mut lay, place, Side::Above, &sign());
+        let letter = Block::new(Font::Bold, 3.0, ["A".to_owned()]).unwrap();
+        datum(&mut lay, place, Side::Above, &letter);
         indicator(&mut lay, place, Side::Above);
-        feed(&mut lay, Point::new(10.0, 0.0), place).unwrap();
+        feed(&mut lay, Point::new(10.0, 0.0), place);
         assert!(lay.legible());
     }
 
@@ -233,7 +297,7 @@ mod tests {
     fn what_finds_no_place_makes_the_drawing_illegible() {
         let mut lay = plate();
         for _ in 0..4 {
-            roughness(&mut lay, Point::new(0.0, 0.0), Side::Above, "Ra 0.8").unwrap();
+            roughness(&mut lay, Point::new(0.0, 0.0), Side::Above, &sign());
         }
         assert!(!lay.legible());
     }
@@ -241,8 +305,8 @@ mod tests {
     #[test]
     fn a_feed_without_direction_draws_nothing() {
         let mut lay = plate();
-        feed(&mut lay, Point::new(1.0, 1.0), Point::new(1.0, 1.0)).unwrap();
-        assert!(lay.words.is_empty());
+        feed(&mut lay, Point::new(1.0, 1.0), Point::new(1.0, 1.0));
+        assert!(lay.solids.is_empty());
     }
 
     #[test]
@@ -254,7 +318,7 @@ mod tests {
             (Side::Above, (0.0, 0.0)),
         ] {
             let mut lay = plate();
-            roughness(&mut lay, Point::new(at.0, at.1), side, "Ra 0.8").unwrap();
+            roughness(&mut lay, Point::new(at.0, at.1), side, &sign());
             assert!(lay.legible(), "{side:?}");
         }
     }

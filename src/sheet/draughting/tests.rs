@@ -1,7 +1,7 @@
 //! Whole drawings: the three sections that the first operations need, and the odd ones.
 
-use super::{Fault, Stretch, draw};
-use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, drilled, rectangle, ring_section};
+use super::{Fault, draw};
+use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, drilled, rectangle, ring_section};
 use crate::sheet::check;
 use crate::sheet::page::{Page, Paper, Rect};
 
@@ -19,7 +19,8 @@ fn value(name: &str) -> Option<String> {
         "full_thread_depth" => "8.00",
         "finish" => "0.8",
         "long" => "a very long limit of a size that somebody typed in full",
-        "limits" => "25.021\n25.000",
+        "greatest" => "25.021",
+        "least" => "25.000",
         "length" => "30.00",
         "outside" => "28.035",
         "thickness" => "2.000",
@@ -37,15 +38,22 @@ fn insert_hole() -> Sketch {
     sketch
         .section(rectangle(-22.0, 0.0, 22.0, 18.0), 0)
         .cut_away(drilled(0.0, 8.4, 13.0, 118.0))
+        .face("face", p(-22.0, 0.0), p(22.0, 0.0))
+        .face("far side", p(-22.0, 18.0), p(22.0, 18.0))
+        .face("tip", p(0.0, 15.52), p(0.0, 15.52))
+        .face("what moves", p(-22.0, 21.0), p(22.0, 21.0))
+        .face("floor", p(-4.2, 13.0), p(4.2, 13.0))
+        .face("last thread", p(-4.81, 8.0), p(4.81, 8.0))
+        .faces_about(["hole left", "hole right"], (0.0, 8.4), (0.0, 13.0))
         .thread(0.0, 9.62, 8.0)
         .push(Item::Moving { outline: rectangle(-22.0, 21.0, 22.0, 28.0), label: "gear rim, turns".into() })
         .axis(0.0, 0.0, 18.0)
-        .dimension(p(22.0, 0.0), p(22.0, 18.0), Side::Right, Shows::value("wall"))
-        .dimension(p(0.0, 15.52), p(0.0, 18.0), Side::Right, Shows::value("metal_left"))
-        .dimension(p(22.0, 18.0), p(22.0, 21.0), Side::Right, Shows::value("gap"))
-        .dimension(p(-4.2, 0.0), p(-4.2, 13.0), Side::Left, Shows::value("drilled_depth"))
-        .dimension(p(-4.81, 0.0), p(-4.81, 8.0), Side::Left, Shows::value("full_thread_depth"))
-        .dimension(p(-4.2, 0.0), p(4.2, 0.0), Side::Above, Shows::diameter("drill_diameter"))
+        .between("face", "far side", Side::Right, Shows::value("wall"))
+        .between("tip", "far side", Side::Right, Shows::value("metal_left"))
+        .between("far side", "what moves", Side::Right, Shows::value("gap"))
+        .between("face", "floor", Side::Left, Shows::value("drilled_depth"))
+        .between("face", "last thread", Side::Left, Shows::value("full_thread_depth"))
+        .between("hole left", "hole right", Side::Above, Shows::diameter("drill_diameter"))
         .label(p(10.0, 6.0), Side::Right, "casting, aluminium")
         .push(Item::Datum { at: p(-16.0, 0.0), towards: Side::Above, letter: 'A' })
         .push(Item::Feed { from: p(12.0, -14.0), to: p(12.0, -2.0) });
@@ -71,24 +79,21 @@ fn bush() -> Sketch {
         .void(rectangle(12.2, 13.5, 28.0, 16.5))
         .axis(0.0, 0.0, 30.0)
         .line(Stroke::Centre, vec![p(11.0, 15.0), p(29.0, 15.0)])
-        .dimension(p(-12.5, 30.0), p(12.5, 30.0), Side::Below, Shows::diameter("limits"))
-        .dimension(p(-14.0, 0.0), p(14.0, 0.0), Side::Above, Shows::diameter("outside"))
-        .dimension(p(-28.0, 0.0), p(-28.0, 30.0), Side::Left, Shows::value("length"))
+        .faces_about(["bore left", "bore right"], (0.0, 25.0), (0.0, 30.0))
+        .faces_about(["bush left", "bush right"], (0.0, 28.0), (0.0, 30.0))
+        .face("top", p(-28.0, 0.0), p(28.0, 0.0))
+        .face("bottom", p(-28.0, 30.0), p(28.0, 30.0))
+        .between("bore left", "bore right", Side::Below, Shows::limits("greatest", "least"))
+        .between("bush left", "bush right", Side::Above, Shows::diameter("outside"))
+        .between("top", "bottom", Side::Left, Shows::value("length"))
+        .detail(p(12.35, 0.0), 0.3)
+        .balloon(Balloon::Zero, p(-22.0, 0.0), Side::Above)
         .label(p(20.0, 15.0), Side::Right, "oil hole Ø3, drilled after the bush is pressed in")
         .label(p(13.5, 5.0), Side::Right, "bush, leaded bronze")
         .label(p(22.0, 25.0), Side::Right, "lug")
-        .push(Item::Roughness {
-            at: p(-20.0, 0.0),
-            towards: Side::Above,
-            shows: Shows { before: "Ra ", value: "finish" },
-        })
-        .push(Item::Roughness {
-            at: p(28.0, 22.0),
-            towards: Side::Right,
-            shows: Shows { before: "Ra ", value: "finish" },
-        })
-        .push(Item::Indicator { at: p(22.0, 0.0), towards: Side::Above })
-        .push(Item::Exaggerated { what: "metal reamed away".into(), factor: 4.0 });
+        .push(Item::Roughness { at: p(-20.0, 0.0), towards: Side::Above, shows: Shows::roughness("finish") })
+        .push(Item::Roughness { at: p(28.0, 22.0), towards: Side::Right, shows: Shows::roughness("finish") })
+        .push(Item::Indicator { at: p(22.0, 0.0), towards: Side::Above });
     sketch
 }
 
@@ -113,17 +118,18 @@ fn thin_ring() -> Sketch {
     }
     sketch
         .axis(0.0, 0.0, 2.0)
-        .dimension(p(150.0, 0.0), p(150.0, 2.0), Side::Right, Shows::value("thickness"))
-        .dimension(p(-135.0, 0.0), p(-135.0, 0.5), Side::Left, Shows::value("groove"))
-        .dimension(p(-120.0, 2.0), p(120.0, 2.0), Side::Below, Shows::diameter("bore"))
-        .dimension(p(-150.0, 2.0), p(150.0, 2.0), Side::Below, Shows::diameter("ring"))
+        .face("face", p(-150.0, 0.0), p(150.0, 0.0))
+        .face("back", p(-150.0, 2.0), p(150.0, 2.0))
+        .face("floor of the groove", p(-140.0, 0.5), p(-130.0, 0.5))
+        .faces_about(["bore left", "bore right"], (0.0, 240.0), (0.0, 2.0))
+        .faces_about(["ring left", "ring right"], (0.0, 300.0), (0.0, 2.0))
+        .between("face", "back", Side::Right, Shows::value("thickness"))
+        .between("face", "floor of the groove", Side::Left, Shows::value("groove"))
+        .between("bore left", "bore right", Side::Below, Shows::diameter("bore"))
+        .between("ring left", "ring right", Side::Below, Shows::diameter("ring"))
         .push(Item::Datum { at: p(100.0, 2.0), towards: Side::Below, letter: 'A' })
         .push(Item::Feed { from: p(110.0, 0.0), to: p(80.0, 0.0) })
-        .push(Item::Roughness {
-            at: p(145.0, 0.0),
-            towards: Side::Above,
-            shows: Shows { before: "Ra ", value: "finish" },
-        });
+        .push(Item::Roughness { at: p(145.0, 0.0), towards: Side::Above, shows: Shows::roughness("finish") });
     sketch
 }
 
@@ -134,7 +140,7 @@ fn demonstration() -> Page {
     {
         let room = Rect::new(14.0, top, 196.0, top + 82.0);
         let area = page.area(name, room);
-        draw(&mut page, area, room, &sketch, value).unwrap();
+        draw(&mut page, area, room, (&sketch, 3.5), value).unwrap();
     }
     page
 }
@@ -147,26 +153,29 @@ fn the_demonstration_has_no_fault() {
 }
 
 #[test]
-fn a_wall_is_drawn_to_scale_and_a_thin_ring_says_that_it_is_not() {
-    let texts = |sketch: &Sketch| {
-        let mut page = Page::new(Paper::A4);
-        let room = Rect::new(14.0, 30.0, 196.0, 115.0);
-        let area = page.area("sketch", room);
-        let drawing = draw(&mut page, area, room, sketch, value).unwrap();
-        let words: Vec<String> = page
-            .marks
-            .iter()
-            .filter_map(|m| if let crate::sheet::page::Ink::Text(t) = &m.ink { Some(t.text.clone()) } else { None })
-            .collect();
-        assert!(room.holds(&drawing.bounds, 0.01));
-        (drawing, words)
+fn a_drawing_prints_its_scale_and_a_thin_cut_has_a_detail_with_its_own() {
+    let mut sketch = Sketch::default();
+    sketch
+        .section(rectangle(0.0, 0.0, 60.0, 20.0), 0)
+        .cut_away(rectangle(0.0, -0.2, 60.0, 0.0))
+        .face("new face", p(0.0, 0.0), p(60.0, 0.0))
+        .face("face as found", p(0.0, -0.2), p(60.0, -0.2))
+        .between("new face", "face as found", Side::Right, Shows::value("groove"))
+        .detail(p(60.0, -0.1), 0.2);
+    let mut page = Page::new(Paper::A4);
+    let room = Rect::new(14.0, 30.0, 136.0, 100.0);
+    let area = page.area("sketch", room);
+    let drawing = draw(&mut page, area, room, (&sketch, 3.5), value).unwrap();
+    assert!(room.holds(&drawing.bounds, 0.01));
+    assert_eq!((drawing.scale.to_string(), drawing.details.len()), ("1:1".to_owned(), 1));
+    let text = |mark: &'_ crate::sheet::page::Mark| match &mark.ink {
+        crate::sheet::page::Ink::Text(text) => Some(text.text.clone()),
+        _ => None,
     };
-    let (wall, words) = texts(&insert_hole());
-    assert_eq!(wall.stretch, Stretch::None);
-    assert!(words.contains(&format!("Scale {}", wall.scale)) && !words.contains(&"NOT TO".to_owned()));
-    let (ring, words) = texts(&thin_ring());
-    assert!(matches!(ring.stretch, Stretch::Height(_)));
-    assert_eq!(words.iter().filter(|w| *w == "NOT TO").count(), 2, "thickness and groove, not the diameters");
+    let words: Vec<String> = page.marks.iter().filter_map(text).collect();
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    assert_eq!(drawing.details[0].1.to_string(), "10:1");
+    assert!(words.contains(&"Scale 1:1") && words.contains(&"A  10:1") && words.contains(&"0.500"));
 }
 
 #[test]
@@ -174,8 +183,8 @@ fn no_figure_is_invented() {
     let mut page = Page::new(Paper::A4);
     let room = Rect::new(14.0, 30.0, 196.0, 115.0);
     let area = page.area("sketch", room);
-    let fault =
-        draw(&mut page, area, room, &insert_hole(), |name| value(name).filter(|_| name != "metal_left")).unwrap_err();
+    let fault = draw(&mut page, area, room, (&insert_hole(), 3.0), |name| value(name).filter(|_| name != "metal_left"))
+        .unwrap_err();
     assert_eq!(fault, Fault::NoValue { key: "metal_left" });
     assert!(page.marks.is_empty());
 }
@@ -185,21 +194,21 @@ fn what_cannot_be_drawn_says_why() {
     let mut page = Page::new(Paper::A4);
     let room = Rect::new(14.0, 30.0, 196.0, 115.0);
     let area = page.area("sketch", room);
-    assert_eq!(draw(&mut page, area, room, &Sketch::default(), value), Err(Fault::Empty));
+    assert_eq!(draw(&mut page, area, room, (&Sketch::default(), 3.0), value), Err(Fault::Empty));
     let mut broken = insert_hole();
     broken.label(p(f64::NAN, 0.0), Side::Left, "x");
-    assert!(matches!(draw(&mut page, area, room, &broken, value), Err(Fault::NotFinite { number: 17, .. })));
+    assert!(matches!(draw(&mut page, area, room, (&broken, 3.0), value), Err(Fault::NotFinite { number: 17, .. })));
     let small = Rect::new(14.0, 30.0, 34.0, 40.0);
-    assert!(matches!(draw(&mut page, area, small, &insert_hole(), value), Err(Fault::NoRoom { .. })));
+    assert!(matches!(draw(&mut page, area, small, (&insert_hole(), 3.0), value), Err(Fault::NoRoom { .. })));
     let mut strange = insert_hole();
     strange.label(p(1.0, 1.0), Side::Left, "漢");
-    assert!(matches!(draw(&mut page, area, room, &strange, value), Err(Fault::Letters(_))));
+    assert!(matches!(draw(&mut page, area, room, (&strange, 3.0), value), Err(Fault::Letters(_))));
 }
 
 #[test]
 fn odd_shapes_stay_legible() {
     let rooms =
-        [Rect::new(12.0, 30.0, 198.0, 120.0), Rect::new(12.0, 30.0, 110.0, 120.0), Rect::new(12.0, 30.0, 198.0, 260.0)];
+        [Rect::new(12.0, 30.0, 198.0, 120.0), Rect::new(12.0, 30.0, 134.0, 120.0), Rect::new(12.0, 30.0, 198.0, 260.0)];
     let sizes = [
         (300.0, 2.0),
         (2.0, 300.0),
@@ -215,20 +224,23 @@ fn odd_shapes_stay_legible() {
         sketch
             .section(rectangle(0.0, 0.0, width, height), 0)
             .cut_away(rectangle(0.0, 0.0, width, height / 10.0))
-            .dimension(p(width, 0.0), p(width, height), Side::Right, Shows::value("wall"))
-            .dimension(p(0.0, 0.0), p(0.0, height / 10.0), Side::Left, Shows::value("metal_left"))
-            .dimension(p(0.0, height), p(width, height), Side::Below, Shows::diameter("limits"))
+            .face("face", p(0.0, 0.0), p(width, 0.0))
+            .face("new face", p(0.0, height / 10.0), p(width, height / 10.0))
+            .face("back", p(0.0, height), p(width, height))
+            .face("left", p(0.0, 0.0), p(0.0, height))
+            .face("right", p(width, 0.0), p(width, height))
+            .between("face", "back", Side::Right, Shows::value("wall"))
+            .between("face", "new face", Side::Left, Shows::value("metal_left"))
+            .between("left", "right", Side::Below, Shows::limits("greatest", "least"))
+            .detail(p(0.0, height / 20.0), height / 10.0)
             .label(p(width / 2.0, height / 2.0), Side::Right, "casting of the gearbox, drive side")
             .push(Item::Datum { at: p(width / 2.0, height), towards: Side::Below, letter: 'A' })
-            .push(Item::Roughness {
-                at: p(width / 4.0, 0.0),
-                towards: Side::Above,
-                shows: Shows { before: "Ra ", value: "finish" },
-            })
+            .push(Item::Roughness { at: p(width / 4.0, 0.0), towards: Side::Above, shows: Shows::roughness("finish") })
             .push(Item::Feed { from: p(width, 0.0), to: p(width * 0.6, 0.0) });
         let mut page = Page::new(Paper::A4);
         let area = page.area("sketch", room);
-        draw(&mut page, area, room, &sketch, value).unwrap_or_else(|e| panic!("{width} × {height} in {room:?}: {e}"));
+        draw(&mut page, area, room, (&sketch, 3.5), value)
+            .unwrap_or_else(|e| panic!("{width} × {height} in {room:?}: {e}"));
         let faults: Vec<String> = check::faults(&page).iter().map(ToString::to_string).collect();
         assert!(faults.is_empty(), "{width} × {height} in {room:?}: {faults:#?}");
     }

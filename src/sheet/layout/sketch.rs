@@ -7,7 +7,7 @@ use crate::drawing::{Item, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
 use crate::quantity::{Shown, Unit, shown};
-use crate::sheet::draughting::{self, Draft, Fault, Scale, Stretch};
+use crate::sheet::draughting::{self, Draft, Fault, Scale};
 use crate::sheet::page::{Page, Point, Rect};
 use crate::sheet::words;
 use crate::sheet::{figures, fonts};
@@ -79,17 +79,15 @@ pub(super) struct Drawn {
     /// With its bar.
     pub block: Block,
     scale: Scale,
-    stretch: Stretch,
 }
 
 impl Drawn {
-    /// Whether it shows the part about as well as the largest drawing: to scale where that is, and not much smaller. Where
+    /// Whether it shows the part about as well as the largest drawing: not much smaller. Where
     /// every millimetre counts a drawing half as large as the part will do, as long as it can be read.
     pub(super) fn is_worth_taking(&self, largest: &Self, close: bool) -> bool {
-        let to_scale = self.stretch == Stretch::None || largest.stretch != Stretch::None || close;
         let whole = if close { 0.5 } else { 1.0 };
         let share = if close { SMALLEST * SMALLEST } else { SMALLEST };
-        to_scale && self.scale.factor() >= f64::min(whole, share * largest.scale.factor())
+        self.scale.factor() >= f64::min(whole, share * largest.scale.factor())
     }
 }
 
@@ -121,8 +119,7 @@ impl Drawings {
 fn settable(sketch: &Sketch) -> Sketch {
     let mut sketch = sketch.clone();
     for item in &mut sketch.items {
-        if let Item::Label { text, .. } | Item::Moving { label: text, .. } | Item::Exaggerated { what: text, .. } = item
-        {
+        if let Item::Label { text, .. } | Item::Moving { label: text, .. } = item {
             *text = plain(text);
         }
     }
@@ -176,7 +173,7 @@ fn attempt(
     block.set(&picture, 0.0, bar.height);
     block.height = bar.height + picture.height;
     block.height = say_left_out(sheet, &mut block, left_out, width)?;
-    Ok(Some(Drawn { block, scale: drawing.scale, stretch: drawing.stretch }))
+    Ok(Some(Drawn { block, scale: drawing.scale }))
 }
 
 /// The bar over the sketch: its name, the unit of its sizes where there is room (the foot says it too), the projection.
@@ -206,7 +203,7 @@ fn say_left_out(sheet: &Sheet, block: &mut Block, left_out: &[&'static str], wid
 
 /// The sketch with its figures.
 fn drafted(sheet: &Sheet, sketch: Sketch) -> Result<Draft, Fault> {
-    Draft::new(sketch, |key| Some(in_sketch(sheet, key)))
+    Draft::new(sketch, BODY.capital, |key| Some(in_sketch(sheet, key)))
 }
 
 /// The drawing on a page of its own making; nothing where there is no room.
@@ -260,7 +257,9 @@ pub(super) fn rests_on_memory(sheet: &Sheet) -> bool {
     let rests = |key: &str| sheet.planned.answer.value(key).is_some_and(|value| value.from_memory);
     sheet.set_up.is_some_and(|set_up| {
         set_up.sketch.items.iter().any(|item| match item {
-            Item::Dimension { shows, .. } | Item::Roughness { shows, .. } => rests(shows.value),
+            Item::Dimension { shows, .. } | Item::Roughness { shows, .. } | Item::Reads { shows, .. } => {
+                shows.values().any(rests)
+            }
             _ => false,
         })
     })

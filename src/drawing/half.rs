@@ -1,0 +1,135 @@
+//! The half above the axis of a round part: what is drawn where the whole would be small.
+
+use super::{Item, Point, Side, Sketch, Vector};
+
+/// Nearer than this to the axis is on it, mm.
+const ON_AXIS: f64 = 1e-9;
+
+impl Sketch {
+    /// What lies above the level axis of a round part, its ends marked as the same below. What stands below the axis and
+    /// is there but once, such as the tool, stands above it instead; a diameter is dimensioned to the axis. Nothing where
+    /// the part is not round.
+    #[must_use]
+    pub fn above_axis(&self) -> Option<Self> {
+        self.round?;
+        let mut half = Self { round: self.round, faces: self.faces.clone(), items: Vec::new() };
+        half.items.extend(self.items.iter().filter_map(upper));
+        let shapes = half.items.iter().filter_map(|item| match item {
+            Item::Section { outline, .. } => Some(outline),
+            Item::CutAway(outline) | Item::Void(outline) | Item::Old(outline) | Item::Jaw(outline) => Some(outline),
+            _ => None,
+        });
+        let along: Vec<f64> = shapes.flatten().map(|p| p.x).collect();
+        let (left, right) = (along.iter().copied().reduce(f64::min)?, along.iter().copied().reduce(f64::max)?);
+        half.push(Item::Symmetry { from: Point::new(left, 0.0), to: Point::new(right, 0.0) });
+        Some(half)
+    }
+}
+
+/// An item above the axis.
+fn upper(item: &Item) -> Option<Item> {
+    let mut item = item.clone();
+    match &mut item {
+        Item::Section { outline, .. }
+        | Item::CutAway(outline)
+        | Item::Void(outline)
+        | Item::Old(outline)
+        | Item::Jaw(outline)
+        | Item::Tooling(outline)
+        | Item::Moving { outline, .. } => {
+            *outline = cut(outline, true);
+            (outline.len() > 2).then_some(())?;
+        }
+        Item::Line { points, .. } => {
+            // The axis itself is drawn with its marks.
+            *points = cut(points, false);
+            points.iter().any(|p| p.y < -ON_AXIS).then_some(())?;
+        }
+        Item::Break { from, to } | Item::Thread { from, to } | Item::Symmetry { from, to } => {
+            let above = cut(&[*from, *to], false);
+            let [a, b] = above.as_slice() else { return None };
+            (a.y < -ON_AXIS || b.y < -ON_AXIS).then_some(())?;
+            (*from, *to) = (*a, *b);
+        }
+        Item::Circle { centre, .. } | Item::Arc { centre, .. } => (centre.y < 0.0).then_some(())?,
+        Item::Dimension { from, to, side, half, .. } => match side {
+            Side::Left | Side::Right if from.y * to.y < 0.0 => {
+                *from = if from.y < to.y { *from } else { *to };
+                *to = Point::new(from.x, 0.0);
+                *half = true;
+            }
+            // A length under the part begins at the axis, the lowest that is drawn.
+            Side::Below => (from.y, to.y) = (0.0, 0.0),
+            _ => (from.y <= ON_AXIS && to.y <= ON_AXIS).then_some(())?,
+        },
+        Item::Feed { from, to } => (*from, *to) = (over(*from), over(*to)),
+        Item::Tool { nose, feed, .. } => {
+            if nose.y > 0.0 {
+                (*nose, *feed) = (over(*nose), Vector::new(feed.x, -feed.y));
+            }
+        }
+        Item::Label { at, towards, .. }
+        | Item::Reads { at, towards, .. }
+        | Item::Roughness { at, towards, .. }
+        | Item::Datum { at, towards, .. }
+        | Item::Balloon { at, towards, .. }
+        | Item::Indicator { at, towards } => {
+            if at.y > 0.0 {
+                *at = over(*at);
+                *towards = if *towards == Side::Below { Side::Above } else { *towards };
+            }
+        }
+        Item::Turning { .. } | Item::Detail { .. } => {}
+    }
+    Some(item)
+}
+
+fn over(p: Point) -> Point {
+    Point::new(p.x, -p.y.abs())
+}
+
+/// What of a run of corners lies above the axis, closed or open.
+fn cut(points: &[Point], closed: bool) -> Vec<Point> {
+    let mut kept: Vec<Point> = Vec::new();
+    let closing = if closed { points.last().copied() } else { None };
+    let before = closing.into_iter().chain(points.iter().copied());
+    let pairs = before.zip(closing.map_or(points.iter().skip(1), |_| points.iter().skip(0)).copied());
+    if let Some(first) = points.first().filter(|first| !closed && first.y <= ON_AXIS) {
+        kept.push(*first);
+    }
+    for (a, b) in pairs {
+        if (a.y > ON_AXIS) != (b.y > ON_AXIS) {
+            kept.push(Point::new(a.x + (b.x - a.x) * a.y / (a.y - b.y), 0.0));
+        }
+        if b.y <= ON_AXIS {
+            kept.push(b);
+        }
+    }
+    kept.dedup_by(|a, b| (*a - *b).norm() < ON_AXIS);
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::drawing::{Item, Point, Shows, Side, Sketch, rectangle};
+
+    #[test]
+    fn a_disc_is_halved_with_its_diameter_and_its_marks() {
+        let p = Point::new;
+        let mut disc = Sketch { round: Some(40.0), ..Sketch::default() };
+        disc.section(rectangle(0.0, -20.0, 8.0, 20.0), 0)
+            .section(rectangle(0.0, 10.0, 8.0, 12.0), 1)
+            .face("upper", p(0.0, -20.0), p(8.0, -20.0))
+            .face("lower", p(0.0, 20.0), p(8.0, 20.0))
+            .between("upper", "lower", Side::Left, Shows::diameter("outside"));
+        let half = disc.above_axis().unwrap();
+        let [Item::Section { outline, .. }, Item::Dimension { from, to, half: true, .. }, Item::Symmetry { .. }] =
+            half.items.as_slice()
+        else {
+            panic!("{half}")
+        };
+        assert!(outline.iter().all(|p| p.y <= 0.0) && outline.len() == 4);
+        assert_eq!((from.y, to.y), (-20.0, 0.0));
+        assert!(Sketch::default().above_axis().is_none());
+    }
+}
