@@ -454,7 +454,7 @@ fn step(number: usize, passes: usize) -> Step<String> {
         minutes: 2.5,
     };
     let words = format!("STEP{number}: face to the line, the carriage locked, from one side, the rest by micrometer.");
-    Step { id: "face", words, cut: (!number.is_multiple_of(5)).then_some(cut) }
+    Step { id: "face", words, cut: (!number.is_multiple_of(5)).then_some(cut), hold_point: None }
 }
 
 fn check(number: usize) -> Check<String> {
