@@ -13,7 +13,7 @@ use setover::reading::Node;
 
 fn holds(planned: &Planned, key: &str, gauge: f64) -> Option<Holds> {
     let value = planned.answer.value(key).expect(key);
-    holds_for(&planned.answer.checks, Measured { value, gauge })
+    holds_for(&planned.answer.checks, Measured { value, gauge, guard: setover::handbook::constants::guard_factor() })
 }
 
 const COVER: &str = "
@@ -127,8 +127,12 @@ fn ends_decide(base: &Planned, hold: &HoldPoint<String>, step: f64, again: &dyn 
 fn a_wall_decides_at_its_limit() {
     let mut tried = 0;
     for wall in [13.5, 14.0, 19.0, 25.0] {
-        let base = cover(wall, "blind");
-        tried += ends_decide(first(&base), hold_at(first(&base), "measure-wall"), 0.01, &|wall| cover(wall, "blind"));
+        let job = |wall: f64| {
+            let job = COVER.replace("WALL", &format!("{wall:.5} ± 0.2")).replace("HOLE", "blind");
+            plan(&job.replace("length: 1D", "length: 1D, lead: bottoming"), None)
+        };
+        let base = job(wall);
+        tried += ends_decide(first(&base), hold_at(first(&base), "measure-wall"), 0.01, &job);
     }
     assert_eq!(tried, 4);
 }

@@ -1,7 +1,7 @@
 //! A hold point: what is measured at a step, how often, with what, and for which readings the work goes on as printed.
 
-use super::{Answer, Measured, Value, holds_for};
-use crate::proof::{Fact, Section, Side, Speak, Words};
+use super::{Measured, Value, holds_for};
+use crate::proof::{Check, Fact, Section, Side, Speak, Words};
 use crate::quantity::{Decimals, Rounds, Unit};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -129,6 +129,8 @@ struct Search {
     guard: f64,
     /// What is read is the size and this beside it: metal that was taken off before, mm.
     beside: f64,
+    /// Kept inside what the checks leave, mm.
+    reserve: f64,
 }
 
 /// What is measured at a step.
@@ -153,7 +155,7 @@ impl HoldPoint {
     pub(super) fn of(measures: &'static str, readings: usize, gauge: GaugeUsed, guard: f64) -> Self {
         let limits = Limits { least: None, most: None, from: LimitsFrom::AsFound };
         let name = gauge.name.clone().into();
-        let search = Some(Search { gauge, guard, beside: 0.0 });
+        let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0 });
         Self { measures, taken_off: 0.0, readings, gauge: name, limits, search }
     }
 
@@ -169,13 +171,24 @@ impl HoldPoint {
         Self { measures, taken_off: 0.0, readings, gauge: gauge.into().into(), limits, search: None }
     }
 
-    fn find(&mut self, answer: &Answer) {
-        let Some((search, value)) = self.search.as_ref().zip(answer.value(self.measures)) else { return };
-        let gauge = search.gauge.doubt_of(value) * search.guard / 2.0;
-        let holds = holds_for(&answer.checks, Measured { value, gauge });
+    /// The same with so much kept inside what the checks leave: what a measurement needs to decide in, mm.
+    pub(super) fn keeping(mut self, reserve: f64) -> Self {
+        self.search.iter_mut().for_each(|search| search.reserve = reserve);
+        self
+    }
+
+    /// Finds its limits, once every check was made.
+    pub(super) fn find(&mut self, values: &[Value], checks: &[Check]) {
+        let value = values.iter().find(|value| value.key == self.measures);
+        let Some((search, value)) = self.search.as_ref().zip(value) else { return };
+        let holds = holds_for(checks, Measured { value, gauge: search.gauge.doubt_of(value), guard: search.guard });
         let found = holds.filter(|holds| holds.least.is_some() || holds.most.is_some());
         let (ends, from) = match found {
-            Some(holds) => ((holds.least, holds.most), LimitsFrom::Checks),
+            Some(holds) => {
+                let (least, most) =
+                    (holds.least.map(|end| end + search.reserve), holds.most.map(|end| end - search.reserve));
+                ((least, most), LimitsFrom::Checks)
+            }
             None => (as_found(value), LimitsFrom::AsFound),
         };
         let read = |end: Option<f64>| end.map(|end| end + search.beside);
@@ -205,48 +218,6 @@ impl<W> HoldPoint<W> {
             search: self.search.clone(),
         })
     }
-}
-
-/// Finds the limits of every hold point of an answer whose checks were all made.
-pub(super) fn find_all(answer: &mut Answer) {
-    let mut set_ups = std::mem::take(&mut answer.set_ups);
-    let holds = set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps).filter_map(|step| step.hold_point.as_mut());
-    holds.for_each(|hold| hold.find(answer));
-    answer.set_ups = set_ups;
-}
-
-/// The readings that are good for another answer as well: of one operation worked for several metals.
-pub(super) fn narrow(answer: &mut Answer, by: &Answer) {
-    let theirs = |set_up: &str, step: &str| {
-        let of = by.set_ups.iter().filter(|other| other.id == set_up).flat_map(|other| &other.steps);
-        of.filter(|other| other.id == step).find_map(|other| other.hold_point.as_ref())
-    };
-    for set_up in &mut answer.set_ups {
-        for step in &mut set_up.steps {
-            let Some(own) = step.hold_point.as_mut() else { continue };
-            let Some(other) = theirs(set_up.id, step.id).filter(|other| other.limits.from == LimitsFrom::Checks) else {
-                continue;
-            };
-            own.limits = match own.limits.from {
-                LimitsFrom::Checks => tighter(&own.limits, &other.limits),
-                LimitsFrom::AsFound => other.limits.clone(),
-                LimitsFrom::Asked => continue,
-            };
-        }
-    }
-}
-
-/// The higher of the least and the lower of the most.
-fn tighter(one: &Limits, other: &Limits) -> Limits {
-    let (own, theirs) = (one.numbers(), other.numbers());
-    let of_other = |own: Option<f64>, theirs: Option<f64>, more: fn(&f64, &f64) -> bool| match (own, theirs) {
-        (Some(own), Some(theirs)) => more(&theirs, &own),
-        (None, Some(_)) => true,
-        (_, None) => false,
-    };
-    let least = if of_other(own.0, theirs.0, f64::gt) { &other.least } else { &one.least };
-    let most = if of_other(own.1, theirs.1, f64::lt) { &other.most } else { &one.most };
-    Limits { least: least.clone(), most: most.clone(), from: one.from }
 }
 
 /// A hold point as the JSON has it.

@@ -11,6 +11,7 @@ mod facing;
 mod families;
 mod hardness;
 mod hold;
+mod hold_limits;
 mod hold_point;
 mod holds_for;
 mod kit;
@@ -208,7 +209,7 @@ impl Request {
             asked.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
         });
         answer.complete();
-        hold_point::find_all(&mut answer);
+        hold_limits::find_all(&mut answer);
         answer
     }
 

@@ -39,12 +39,14 @@ pub(in crate::operations) fn set_up(
     set_up.on(ground.lathe.map(|lathe| lathe.name.value.as_str()));
     set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
     held(ground, &mut set_up);
-    measured_again(bench, ground, &mut set_up);
+    let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
+    let reserve = reserve(metal, &measured, answer);
+    measured_again(bench, ground, reserve, &mut set_up);
     before(ground, answer, &mut set_up)?;
     let direction = direction(ground, answer);
-    let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
     let guard = bench.guard();
-    let run = Run { guard, ground, metal, cutting, measured: &measured, direction, minutes: minutes_a_pass(answer) };
+    let run =
+        Run { guard, reserve, ground, metal, cutting, measured: &measured, direction, minutes: minutes_a_pass(answer) };
     run.cuts(&mut set_up)?;
     for words in extra.after {
         set_up.step_with(words);
@@ -107,11 +109,21 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
     set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")).into());
 }
 
+/// What must be left inside the limits so that the work can still be measured: the least window that its two checks ask, where
+/// they are proven.
+fn reserve(metal: &Metal, measured: &measuring::Measured, answer: &Answer) -> f64 {
+    let proven = |id: &str| answer.checks.iter().find(|check| check.id == id && check.is_proven());
+    let between = proven("measured-between").and(measured.doubt).unwrap_or(0.0);
+    let judged = proven("can-be-measured").and_then(|check| check.judged).filter(|judged| judged.limit > 0.0);
+    let asked = judged.zip(metal.window).map_or(0.0, |(judged, window)| judged.got / judged.limit * window);
+    between.max(asked)
+}
+
 /// What the plan stands on is measured once more, before the part is held.
-fn measured_again(bench: &Bench, ground: &Ground, set_up: &mut SetUp) {
+fn measured_again(bench: &Bench, ground: &Ground, reserve: f64, set_up: &mut SetUp) {
     let gauge = kit::gauge_used(bench, ground.length.number(), Gauge::Outside, true);
     let hold = HoldPoint::of(super::LENGTH.key, PLACES, gauge, bench.guard());
-    set_up.hold_at(Words::of("measure-again"), hold);
+    set_up.hold_at(Words::of("measure-again"), hold.keeping(reserve));
 }
 
 /// Places at which a face is measured.
@@ -170,6 +182,8 @@ fn direction(ground: &Ground, answer: &mut Answer) -> &'static str {
 struct Run<'a> {
     /// The factor on the standard uncertainty.
     guard: f64,
+    /// What must be left to measure in, mm.
+    reserve: f64,
     ground: &'a Ground<'a>,
     metal: &'a Metal,
     cutting: &'a CuttingData,
@@ -222,7 +236,7 @@ impl Run<'_> {
         let name = self.measured.gauge.clone().map_or(Fact::named("an-indicator"), Fact::Text);
         let of = |key, read_before, less, places| {
             let gauge = GaugeUsed { name: name.clone(), doubt: self.measured.doubt, read_before };
-            HoldPoint::of(key, places, gauge, self.guard).less(less)
+            HoldPoint::of(key, places, gauge, self.guard).less(less).keeping(self.reserve)
         };
         match self.measured.from {
             Reference::TrialStep => of(super::REMOVED.key, false, self.metal.removed.number() - depth, PLACES),
