@@ -18,6 +18,7 @@ mod house;
 mod insert_relations;
 mod jobs;
 mod mutants;
+mod owners;
 mod policy;
 mod press_joint;
 mod properties;

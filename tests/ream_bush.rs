@@ -42,7 +42,13 @@ fn margin(planned: &Planned, check: &str) -> f64 {
 fn all_words(planned: &Planned) -> String {
     let of = |set_up: &setover::operations::SetUp<String>| {
         let steps: Vec<&str> = set_up.steps.iter().map(|step| step.words.as_str()).collect();
-        format!("{}\n{}\n{}\n{}\n", set_up.title, set_up.hold.join("\n"), steps.join("\n"), set_up.cautions.join("\n"))
+        format!(
+            "{}\n{}\n{}\n{}\n",
+            set_up.title,
+            set_up.hold.iter().map(|line| line.words.as_str()).collect::<Vec<_>>().join("\n"),
+            steps.join("\n"),
+            set_up.cautions.join("\n")
+        )
     };
     planned.answer.set_ups.iter().map(of).collect()
 }

@@ -7,7 +7,9 @@ use crate::seeds;
 use proptest::prelude::*;
 use setover::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use setover::job::Address;
-use setover::operations::{Alternative, Answer, Blank, Cut, Pass, PassKind, SetUp, Station, Step, Target};
+use setover::operations::{
+    Alternative, Answer, Balloon, Blank, Cut, HoldLine, Pass, PassKind, SetUp, Station, Step, Target,
+};
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Counted, Dialled, Fact, Judged, Keep, Refusal, State, Verdict, Weight};
 use setover::quantity::{Print, Unit};
@@ -454,7 +456,7 @@ fn step(number: usize, passes: usize) -> Step<String> {
         minutes: 2.5,
     };
     let words = format!("STEP{number}: face to the line, the carriage locked, from one side, the rest by micrometer.");
-    Step { id: "face", words, cut: (!number.is_multiple_of(5)).then_some(cut) }
+    Step { id: "face", words, cut: (!number.is_multiple_of(5)).then_some(cut), hold_point: None }
 }
 
 fn check(number: usize) -> Check<String> {
@@ -502,19 +504,21 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         title: "Face the ring".into(),
         station: Station::Lathe,
         machine: "belt lathe".into(),
-        hold: vec!["Held in soft jaws bored to size.".into(); 3],
+        hold: vec![HoldLine { balloon: Balloon::Grip, words: "Held in soft jaws bored to size.".into() }; 3],
         steps: (1..=steps).map(|number| step(number, 1 + number % 7)).collect(),
         sketch: section(),
         minutes: 95.0,
         unattended: 30.0,
         needs: Vec::new(),
         leaves: Vec::new(),
-        checks: &[],
+        checks: (1..=checks).map(|number| check(number).id).collect(),
         blanks: (1..=blanks)
             .map(|number| Blank {
                 words: format!("BLANK{number} over the faces"),
                 as_found: Some(Fact::doubted(25.4, 0.004, Unit::Mm)),
                 target: Some(Target::Between(Fact::mm(12_345.678), Fact::mm(12_345.698))),
+                readings: 1,
+                gauge: None,
             })
             .collect(),
         cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],

@@ -253,3 +253,18 @@ fn every_common_word_is_used_and_every_name_has_words() {
         assert!(names.contains(&id), "no card has the name `{id}`");
     }
 }
+
+/// Two lines of a sheet, in letters.
+const TWO_LINES: usize = 172;
+
+/// A step says one thing, in one line or two: at the machine nobody reads a paragraph.
+#[test]
+fn a_step_takes_two_lines_at_most() {
+    let mut long = Vec::new();
+    for path in std::fs::read_dir("ops").expect("cards").map(|entry| entry.expect("entry").path()) {
+        let card = Card::read(&std::fs::read_to_string(&path).expect("text"), 0).expect("a card that reads");
+        let over = card.steps.iter().filter(|(_, text)| text.chars().count() > TWO_LINES);
+        long.extend(over.map(|(id, text)| format!("{path:?} {id}: {}", text.chars().count())));
+    }
+    assert_eq!(long, Vec::<String>::new());
+}

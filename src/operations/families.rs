@@ -1,6 +1,6 @@
 //! A name that is a family of metals: the operation is worked for every member, and check by check the worst is kept.
 
-use super::{Alternative, Answer, Bench, Request};
+use super::{Alternative, Answer, Bench, Request, hold_limits};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, Check, Fact, Place, State, Verdict, Words};
@@ -137,6 +137,7 @@ fn merged(runs: &[Run], base: usize) -> Option<Answer> {
         }
     }
     for run in runs {
+        hold_limits::narrow(&mut answer, &run.answer);
         run.answer.cautions.iter().for_each(|words| answer.caution(words.id));
         answer.refused = answer.refused.or_else(|| run.answer.refused.clone());
     }

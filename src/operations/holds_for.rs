@@ -21,8 +21,10 @@ pub struct Holds {
 pub struct Measured<'a> {
     /// The size as it stands in the plan.
     pub value: &'a Value,
-    /// The doubt (k = 2, by the guard factor) of the gauge that measures it now.
+    /// The doubt (k = 2) of the gauge that measures it now.
     pub gauge: f64,
+    /// The factor on the standard uncertainty in verdicts.
+    pub guard: f64,
 }
 
 /// How far a search goes: so many times the size, to either side.
@@ -51,8 +53,9 @@ struct Follows {
     judged: Judged,
     graph: Graph,
     worst: Draw,
-    /// Doubt of the size as it stands in the plan, and of the gauge.
+    /// Doubt of the gauge, the factor on the standard uncertainty, and the size as it stands in the plan.
     gauge: f64,
+    guard: f64,
     found: f64,
     /// Figure and limit as they stand in the plan: how far inside, and the doubt of that.
     inside: f64,
@@ -65,8 +68,9 @@ impl Follows {
         check.verdict()?;
         let graph = Graph::of(nodes.iter().chain([&measured.value.node]));
         let worst = graph.worst_ends(BadEnds::Carried, |numbers| inside(&judged, numbers));
-        let (gauge, found) = (measured.gauge, measured.value.number);
-        let mut follows = Self { judged, graph, worst, gauge, found, inside: 0.0, doubt: 0.0 };
+        let Measured { gauge, guard, value } = measured;
+        let found = value.number;
+        let mut follows = Self { judged, graph, worst, gauge, guard, found, inside: 0.0, doubt: 0.0 };
         follows.inside = follows.at(&follows.worst);
         follows.doubt = follows.doubt_at(&follows.worst);
         let moves = follows.per_mm(found).abs() > 1e-9;
@@ -111,7 +115,7 @@ impl Follows {
             return f64::NEG_INFINITY;
         }
         let doubt = self.doubt_at(&draw).hypot(self.per_mm(x) * self.gauge);
-        self.judged.margin + (there - self.inside) - (doubt - self.doubt)
+        self.judged.margin + (there - self.inside) - (doubt - self.doubt) * self.guard / 2.0
     }
 }
 

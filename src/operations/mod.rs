@@ -3,6 +3,7 @@
 //! The list at the foot of this page is the only place that knows which operations there are.
 
 mod answer;
+mod balloon;
 mod bench;
 pub mod card;
 mod face;
@@ -10,9 +11,12 @@ mod facing;
 mod families;
 mod hardness;
 mod hold;
+mod hold_limits;
+mod hold_point;
 mod holds_for;
 mod kit;
 mod name;
+mod owners;
 mod readings;
 mod ream_bush;
 mod safety;
@@ -24,12 +28,15 @@ mod thread_insert;
 mod value_json;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
+pub use balloon::{Balloon, HoldLine};
 pub use bench::Bench;
 pub use card::Card;
 pub use families::WORST_MEMBER;
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
+pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use name::{Declared, Name, Value};
+pub use owners::Stage;
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step, Target};
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
@@ -48,6 +55,11 @@ pub trait Operation {
 
     /// Every check that it makes: all of these stand in every answer.
     fn checks(&self) -> &'static [CheckRule];
+
+    /// Its work in order, each with the checks that it cannot undo; what no stage names the first set-up owns.
+    fn stages(&self) -> &'static [Stage] {
+        &[]
+    }
 
     /// What it asks of its set-up.
     fn set_up(&self) -> Option<&SetUpWish>;
@@ -178,7 +190,9 @@ impl Request {
 
     /// Works it out; where a metal is a family, for every member, and the worst of each check is kept.
     pub fn work(&self, bench: &Bench) -> Answer {
-        families::work(self, bench)
+        let mut answer = families::work(self, bench);
+        owners::share_out(&mut answer, self.operation().stages());
+        answer
     }
 
     /// Works it out for the metals as they are named.
@@ -195,6 +209,7 @@ impl Request {
             asked.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
         });
         answer.complete();
+        hold_limits::find_all(&mut answer);
         answer
     }
 

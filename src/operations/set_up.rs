@@ -1,5 +1,7 @@
 //! A set-up: everything done on one part in one holding on one machine.
 
+use super::balloon::{Balloon, HoldLine};
+use super::hold_point::{HoldPoint, HoldPointOut};
 use crate::drawing::Sketch;
 use crate::job::State;
 use crate::proof::{Dialled, Fact, Section, Speak, Words};
@@ -47,8 +49,10 @@ pub struct SetUp<W = Words> {
     pub station: Station,
     /// The machine by its name in the shop, else by the kind of place.
     pub machine: W,
-    /// How it is held and trued.
-    pub hold: Vec<W>,
+    /// How it is held and trued, each line with its balloon.
+    #[serde(serialize_with = "words_of")]
+    #[schemars(with = "Vec<W>")]
+    pub hold: Vec<HoldLine<W>>,
     /// Steps in working order; those that cut carry their figures.
     #[serde(flatten, serialize_with = "steps_and_cuts")]
     #[schemars(with = "StepsAndCuts<'static, String>")]
@@ -64,9 +68,8 @@ pub struct SetUp<W = Words> {
     pub needs: Vec<State>,
     /// States that hold after it.
     pub leaves: Vec<State>,
-    /// The checks that its page shows; empty shows all.
-    #[serde(skip)]
-    pub checks: &'static [&'static str],
+    /// The checks that it owns: those that its work, and no earlier one, cannot undo. Each check has one owner.
+    pub checks: Vec<&'static str>,
     /// What is measured, with blanks for the as-left.
     #[serde(skip)]
     pub blanks: Vec<Blank<W>>,
@@ -84,25 +87,28 @@ impl<W> SetUp<W> {
         let step = |step: &Step<W>| {
             let cut = step.cut.as_ref().map(|cut| Ok(cut.with_tool(speaker.say(Section::Names, &cut.tool, &[])?)));
             let words = speaker.say(Section::Steps, &step.words, &[])?;
-            Ok(Step { id: step.id, words, cut: cut.transpose()? })
+            let hold_point = step.hold_point.as_ref().map(|hold| hold.try_map_words(speaker)).transpose()?;
+            Ok(Step { id: step.id, words, cut: cut.transpose()?, hold_point })
         };
         let blank = |blank: &Blank<W>| {
             let words = speaker.say(Section::Blanks, &blank.words, &[])?;
-            Ok(Blank { words, as_found: blank.as_found.clone(), target: blank.target.clone() })
+            let gauge = blank.gauge.as_ref().map(|gauge| speaker.say(Section::Names, gauge, &[])).transpose()?;
+            let (as_found, target) = (blank.as_found.clone(), blank.target.clone());
+            Ok(Blank { words, as_found, target, readings: blank.readings, gauge })
         };
         Ok(SetUp {
             id: self.id,
             title: speaker.say(Section::SetUps, &self.title, &[])?,
             station: self.station,
             machine: speaker.say(Section::Names, &self.machine, &[])?,
-            hold: speaker.say_all(Section::Hold, &self.hold)?,
+            hold: self.hold.iter().map(|line| line.try_map_words(speaker)).collect::<Result<_, _>>()?,
             steps: self.steps.iter().map(step).collect::<Result<_, _>>()?,
             sketch: self.sketch.clone(),
             minutes: self.minutes,
             unattended: self.unattended,
             needs: self.needs.clone(),
             leaves: self.leaves.clone(),
-            checks: self.checks,
+            checks: self.checks.clone(),
             blanks: self.blanks.iter().map(blank).collect::<Result<_, _>>()?,
             cautions: speaker.say_all(Section::Cautions, &self.cautions)?,
         })
@@ -129,7 +135,7 @@ impl SetUp {
             unattended: 0.0,
             needs: Vec::new(),
             leaves: Vec::new(),
-            checks: &[],
+            checks: Vec::new(),
             blanks: Vec::new(),
             cautions: Vec::new(),
         }
@@ -150,6 +156,12 @@ impl SetUp {
     /// Adds a hand step with figures of its own for its blanks.
     pub(crate) fn step_with(&mut self, words: Words) -> &mut Self {
         self.steps.push(Step::by_hand(words));
+        self
+    }
+
+    /// Adds a hand step at which something is measured before the work goes on.
+    pub fn hold_at(&mut self, words: Words, hold: impl Into<Option<HoldPoint>>) -> &mut Self {
+        self.steps.push(Step { hold_point: hold.into(), ..Step::by_hand(words) });
         self
     }
 
@@ -179,12 +191,21 @@ pub struct Step<W = Words> {
     pub words: W,
     /// Its figures, where it cuts.
     pub cut: Option<Cut<W>>,
+    /// What is measured there before the work goes on, where anything is.
+    pub hold_point: Option<HoldPoint<W>>,
+}
+
+impl<W> Step<W> {
+    /// The balloon that it belongs to: ④ where it cuts, ③ where it takes the zero.
+    pub fn balloon(&self) -> Option<Balloon> {
+        self.cut.as_ref().map(|_| Balloon::Tool).or_else(|| Balloon::of_step(self.id))
+    }
 }
 
 impl Step {
     /// A step without figures.
     pub const fn by_hand(words: Words) -> Self {
-        Self { id: words.id, words, cut: None }
+        Self { id: words.id, words, cut: None, hold_point: None }
     }
 }
 
@@ -195,6 +216,8 @@ struct StepsAndCuts<'a, W> {
     steps: Vec<&'a W>,
     /// Those that cut.
     cuts: Vec<CutInWords<'a, W>>,
+    /// What is measured at some of the steps before the work goes on.
+    hold_points: Vec<HoldPointOut<'a, W>>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -208,7 +231,12 @@ struct CutInWords<'a, W> {
 fn steps_and_cuts<W: Serialize, S: Serializer>(all: &[Step<W>], serializer: S) -> Result<S::Ok, S::Error> {
     let steps = all.iter().map(|step| &step.words).collect();
     let cuts = all.iter().filter_map(|step| Some(CutInWords { what: &step.words, cut: step.cut.as_ref()? })).collect();
-    StepsAndCuts { steps, cuts }.serialize(serializer)
+    let held = all.iter().enumerate().filter_map(|(at, step)| Some(HoldPointOut::of(at, step.hold_point.as_ref()?)));
+    StepsAndCuts { steps, cuts, hold_points: held.collect() }.serialize(serializer)
+}
+
+fn words_of<W: Serialize, S: Serializer>(hold: &[HoldLine<W>], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(hold.iter().map(|line| &line.words))
 }
 
 /// One tool doing one thing.
@@ -284,6 +312,10 @@ pub struct Blank<W = Words> {
     pub as_found: Option<Fact>,
     /// What it should be.
     pub target: Option<Target>,
+    /// How many readings its step asks.
+    pub readings: usize,
+    /// The gauge by its name in the shop, where the shop has one.
+    pub gauge: Option<W>,
 }
 
 /// What a size should be when the work is done.

@@ -24,7 +24,7 @@ fn withhold(planned: &mut Planned) {
 
 /// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed or are judged by a check.
 fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
-    set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::WITHHELD.into(), cut: None }];
+    set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::WITHHELD.into(), cut: None, hold_point: None }];
     set_up.blanks.retain(|blank| blank.as_found.is_some());
     set_up.blanks.iter_mut().for_each(|blank| blank.target = None);
     let typed = |key| answer.value(key).is_some_and(|value| matches!(value.origin, Origin::Typed(_)));
@@ -34,5 +34,5 @@ fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
         _ => true,
     });
     (set_up.minutes, set_up.unattended) = (0.0, 0.0);
-    set_up.checks = &[];
+    set_up.checks = answer.checks.iter().map(|check| check.id).collect();
 }

@@ -34,6 +34,8 @@ pub(super) struct Measured {
     pub from: Reference,
     /// The gauge; none where the shop has none that reaches.
     pub gauge: Option<String>,
+    /// Its doubt (k = 2), mm.
+    pub doubt: Option<f64>,
     /// How it is done with one cut only: depth and width of the trial cut, mm; none where there is no room for one.
     pub trial: Option<Trial>,
 }
@@ -99,9 +101,10 @@ pub(super) fn before_the_last_cut(
     let trial = if several { None } else { trial(ground, metal)? };
     let (from, gauge) = reach(bench, ground, trial);
     let name = gauge.map(|gauge| gauge.name.value.clone());
+    let doubt = gauge.map(|gauge| gauge.uncertainty.value.number());
     if bench.shop.is_none() {
         answer.no_shop(&["measured-between"]);
-        return Ok(Measured { from, gauge: name, trial });
+        return Ok(Measured { from, gauge: name, doubt, trial });
     }
     let in_time = several || trial.is_some();
     let coarse = gauge.zip(metal.window).filter(|(gauge, window)| gauge.uncertainty.value.number() > window.max(0.0));
@@ -122,7 +125,7 @@ pub(super) fn before_the_last_cut(
     if !in_time {
         check.remedy(Words::of("no-room-for-a-trial"));
     }
-    Ok(Measured { from, gauge: name, trial })
+    Ok(Measured { from, gauge: name, doubt, trial })
 }
 
 /// The reference, and the finest gauge of the shop that reaches it.

@@ -7,8 +7,10 @@ use super::{FeedDirection, Ground, Metal};
 use crate::handbook::constants::constant;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety};
+use crate::operations::{GaugeUsed, HoldPoint, Limits};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
+use crate::shop::Gauge;
 
 /// What an operation adds to the set-up.
 pub(in crate::operations) struct Extra {
@@ -37,10 +39,14 @@ pub(in crate::operations) fn set_up(
     set_up.on(ground.lathe.map(|lathe| lathe.name.value.as_str()));
     set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
     held(ground, &mut set_up);
-    before(ground, &mut set_up)?;
-    let direction = direction(ground, answer);
     let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
-    let run = Run { ground, metal, cutting, measured: &measured, direction, minutes: minutes_a_pass(answer) };
+    let reserve = reserve(metal, &measured, answer);
+    measured_again(bench, ground, reserve, &mut set_up);
+    before(ground, answer, &mut set_up)?;
+    let direction = direction(ground, answer);
+    let guard = bench.guard();
+    let run =
+        Run { guard, reserve, ground, metal, cutting, measured: &measured, direction, minutes: minutes_a_pass(answer) };
     run.cuts(&mut set_up)?;
     for words in extra.after {
         set_up.step_with(words);
@@ -64,7 +70,7 @@ pub(in crate::operations) fn set_up(
     if let Some(mass) = mass {
         safety::lifting(&mut set_up, &mass)?;
     }
-    set_up.blanks = blanks(answer);
+    set_up.blanks = blanks(bench, answer);
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);
     Ok(())
@@ -82,34 +88,62 @@ fn chucking(hold: Option<&Hold>) -> &'static str {
 }
 
 fn held(ground: &Ground, set_up: &mut SetUp) {
-    set_up.hold.push(kit::held_in(ground.asked.hold, "hold-not-named"));
+    set_up.hold.push(kit::held_in(ground.asked.hold, "hold-not-named").into());
     let Some(hold) = ground.asked.hold else { return };
     let held_in = hold.held_in.value;
     if held_in == HeldIn::SoftJaws {
-        set_up.hold.push(Words::of("bore-soft-jaws"));
+        set_up.hold.push(Words::of("bore-soft-jaws").into());
     }
     if held_in.jaws().is_some() {
         let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
-        set_up.hold.push(Words::of("nip").with("nip", nip.named()));
+        set_up.hold.push(Words::of("nip").with("nip", nip.named()).into());
     }
     if let Some(gripped) = &hold.diameter {
-        set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())));
+        set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())).into());
     }
     if let Some(grip) = &hold.grip {
-        set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())));
+        set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())).into());
     }
     if let Some(stop) = &hold.stop {
-        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()));
+        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()).into());
     }
-    set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")));
+    set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")).into());
 }
 
-fn before(ground: &Ground, set_up: &mut SetUp) -> Result<(), Refusal> {
+/// What must be left inside the limits so that the work can still be measured: the least window that its two checks ask, where
+/// they are proven.
+fn reserve(metal: &Metal, measured: &measuring::Measured, answer: &Answer) -> f64 {
+    let proven = |id: &str| answer.checks.iter().find(|check| check.id == id && check.is_proven());
+    let between = proven("measured-between").and(measured.doubt).unwrap_or(0.0);
+    let judged = proven("can-be-measured").and_then(|check| check.judged).filter(|judged| judged.limit > 0.0);
+    let asked = judged.zip(metal.window).map_or(0.0, |(judged, window)| judged.got / judged.limit * window);
+    between.max(asked)
+}
+
+/// What the plan stands on is measured once more, before the part is held.
+fn measured_again(bench: &Bench, ground: &Ground, reserve: f64, set_up: &mut SetUp) {
+    let gauge = kit::gauge_used(bench, ground.length.number(), Gauge::Outside, true);
+    let hold = HoldPoint::of(super::LENGTH.key, PLACES, gauge, bench.guard());
+    set_up.hold_at(Words::of("measure-again"), hold.keeping(reserve));
+}
+
+/// Places at which a face is measured.
+const PLACES: usize = 4;
+
+/// Decimals of a torque that a bar and a spring balance can tell.
+const TORQUE_PLACES: i32 = 1;
+
+fn before(ground: &Ground, answer: &Answer, set_up: &mut SetUp) -> Result<(), Refusal> {
     if ground.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
     if ground.asked.hold.is_some_and(super::grip::asks_for_test) {
-        set_up.step("try-the-grip");
+        let torque = answer.value(super::TORQUE_TO_STAND.key);
+        let hold = torque.map(|torque| {
+            let limits = Limits::asked((Some(torque.number), None), TORQUE_PLACES, torque.unit);
+            HoldPoint::asking(torque.key, 1, Fact::named("bar-and-balance"), limits)
+        });
+        set_up.hold_at(Words::of("try-the-grip"), hold);
     }
     set_up.step("turn-by-hand");
     if ground.inside.number() <= 0.0 {
@@ -147,6 +181,10 @@ fn direction(ground: &Ground, answer: &mut Answer) -> &'static str {
 
 /// The cuts in working order, with what is measured between them.
 struct Run<'a> {
+    /// The factor on the standard uncertainty.
+    guard: f64,
+    /// What must be left to measure in, mm.
+    reserve: f64,
     ground: &'a Ground<'a>,
     metal: &'a Metal,
     cutting: &'a CuttingData,
@@ -169,7 +207,7 @@ impl Run<'_> {
         if self.metal.test_hardness && !early.is_empty() {
             let (first, rest) = early.split_at_checked(1).unwrap_or((early, &[]));
             self.cut(first, set_up);
-            set_up.step("test-hardness");
+            self.test_hardness(set_up);
             self.cut(rest, set_up);
         } else {
             self.cut(early, set_up);
@@ -177,9 +215,37 @@ impl Run<'_> {
         self.measure(early.len(), set_up)?;
         self.cut(last, set_up);
         if self.metal.test_hardness && early.is_empty() {
-            set_up.step("test-hardness");
+            self.test_hardness(set_up);
         }
         Ok(())
+    }
+
+    /// The new surface must be as hard as the old one was.
+    fn test_hardness(&self, set_up: &mut SetUp) {
+        let hold = self.ground.hardness.map(|hardness| {
+            let least = Limits::not_under(hardness.to_string().into());
+            HoldPoint::asking("hardness", 1, Fact::named("a-hardness-tester"), least)
+        });
+        set_up.hold_at(Words::of("test-hardness"), hold);
+    }
+
+    /// What is measured before the last cut: the length less what was taken off, or how deep the cut stands by then.
+    fn hold_point(&self, cuts_before: usize) -> HoldPoint {
+        let before = self.cutting.cuts.divisions.iter().take(cuts_before).sum::<u32>();
+        let trial = self.measured.trial.filter(|_| cuts_before == 0).map(|trial| trial.depth);
+        let depth = trial.unwrap_or(f64::from(before) * self.ground.dial.division.number());
+        let name = self.measured.gauge.clone().map_or(Fact::named("an-indicator"), Fact::Text);
+        let of = |key, read_before, less, places| {
+            let gauge = GaugeUsed { name: name.clone(), doubt: self.measured.doubt, read_before };
+            HoldPoint::of(key, places, gauge, self.guard).less(less).keeping(self.reserve)
+        };
+        match self.measured.from {
+            Reference::TrialStep => of(super::REMOVED.key, false, self.metal.removed.number() - depth, PLACES),
+            Reference::Indicator => of(super::REMOVED.key, false, self.metal.removed.number() - depth, 1),
+            Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
+                of(super::LENGTH.key, true, depth, PLACES)
+            }
+        }
     }
 
     /// The hold point before the last cut; with one cut only a trial cut, or the reason why there is none.
@@ -199,13 +265,15 @@ impl Run<'_> {
                 return Ok(());
             }
         }
-        set_up.step_with(self.gauge(match self.measured.from {
+        let words = self.gauge(match self.measured.from {
             Reference::OverRim => "measure-over-rim",
             Reference::ThroughBore => "measure-through-bore",
             Reference::ToPlate => "measure-to-plate",
             Reference::TrialStep => "measure-trial-step",
             Reference::Indicator => "measure-by-indicator",
-        }));
+        });
+        set_up.hold_at(words, self.hold_point(cuts_before));
+        set_up.step("measured-counts");
         self.no_further(set_up);
         Ok(())
     }
@@ -277,16 +345,17 @@ fn float_target(answer: &Answer) -> &'static str {
     }
 }
 
-fn blanks(answer: &Answer) -> Vec<Blank> {
+fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
     let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
         let target = said(target)?;
         Some(kit::blank(id, found.and_then(said), Some(target)))
     };
+    let length = line("length-left", Some("length"), super::LENGTH_AFTER.key);
     [
-        line("length-left", Some("length"), super::LENGTH_AFTER.key),
+        length.map(|blank| kit::read_with(blank, PLACES, bench, Gauge::Outside)),
         line("finish-left", None, super::FINISH.key),
-        line("relief-left", None, super::RELIEF_LEFT.key),
+        line("relief-left", None, super::RELIEF_LEFT.key).map(|blank| kit::read_with(blank, 1, bench, Gauge::Depth)),
         line("float-left", None, float_target(answer)),
     ]
     .into_iter()

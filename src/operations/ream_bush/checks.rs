@@ -1,5 +1,6 @@
 //! The checks of a bush: all of these stand in every answer.
 
+use crate::operations::Stage;
 use crate::proof::CheckRule;
 
 pub(super) const CHECKS: &[CheckRule] = &[
@@ -52,3 +53,49 @@ pub(super) const OF_EXPANDING: &[&str] = &["reamer-closes", "reamer-opens"];
 
 /// What is asked of a fixed reamer alone.
 pub(super) const OF_FIXED: &[&str] = &["reamer-not-under", "reamer-not-over"];
+
+const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
+
+/// What each set-up cannot undo: the oil hole once it is drilled, the housing once it was hot, the bush once it is in, the bore
+/// once it is reamed.
+pub(super) const STAGES: &[Stage] = &[
+    Stage::of(&["measure-and-dress"], DRILLING).by_step("drill-before-pressing"),
+    Stage::of(&["heat-and-chill", "warm-the-housing", "chill-the-bush"], &["oven-stop", "oven-reaches"]),
+    Stage::of(
+        &["press-home"],
+        &[
+            "interference",
+            "bush-yield",
+            "bush-plastic",
+            "housing-stress",
+            "housing-iron",
+            "press-force",
+            "cold-enough",
+            "stock-least",
+            "in-line",
+            "grip-when-warm",
+            "stress-when-warm",
+        ],
+    ),
+    Stage::of(&["cool-and-measure"], &[]),
+    Stage::of(&["drill-oil-holes"], DRILLING),
+    Stage::of(
+        &["ream-by-hand", "ream-by-machine", "bore-without-reaming"],
+        &[
+            "window",
+            "fit-runs",
+            "clearance-given",
+            "stock-most",
+            "reamer-closes",
+            "reamer-opens",
+            "reamer-not-under",
+            "reamer-not-over",
+            "reamer-by",
+            "reamer-too-fast",
+            "groove",
+            "clearance-when-warm",
+            "must-not-be-reamed",
+            "can-be-measured",
+        ],
+    ),
+];

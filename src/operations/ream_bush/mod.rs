@@ -23,7 +23,7 @@ mod sizes;
 mod sketch;
 mod steps;
 
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, CheckRule, Refusal};
@@ -37,6 +37,10 @@ impl Operation for ReamBush {
 
     fn checks(&self) -> &'static [CheckRule] {
         checks::CHECKS
+    }
+
+    fn stages(&self) -> &'static [Stage] {
+        checks::STAGES
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

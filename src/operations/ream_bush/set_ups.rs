@@ -11,28 +11,29 @@ use super::names::{
 };
 use super::oil::OilHoles;
 use super::sketch;
-use crate::handbook::joints::reaming::NotReamed;
+use crate::handbook::joints::reaming::{self, NotReamed};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::{Answer, Bench, SetUp, Station, kit};
-use crate::proof::{Refusal, Words};
+use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, SetUp, Station, kit};
+use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::Decimals;
-use crate::shop::Machine;
+use crate::shop::{Gauge, Machine};
 
-/// The checks of each page.
-const MEASURING: &[&str] = &["interference", "clearance-given", "window", "fit-runs", "in-line"];
-const WARMING: &[&str] = &["oven-stop", "oven-reaches", "cold-enough"];
-const PRESSING: &[&str] = &[
-    "interference",
-    "bush-yield",
-    "bush-plastic",
-    "housing-stress",
-    "housing-iron",
-    "stress-when-warm",
-    "press-force",
-    "oil-hole-order",
-];
-const COOLED: &[&str] = &["stock-least", "stock-most", "can-be-measured", "grip-when-warm", "clearance-when-warm"];
+/// Readings of a bore, or of an outside: near both ends, two ways across.
+pub(super) const READINGS: usize = 4;
+
+/// Several places of a shaft: both ends and the middle of where it runs.
+const SEVERAL: usize = 3;
+
+/// What a bore of the bush is measured with: the shop's, else a bore gauge set by micrometer.
+pub(super) fn bore_gauge(bench: &Bench, size: f64) -> Result<GaugeUsed, Refusal> {
+    let gauge = kit::gauge_used(bench, size, Gauge::Inside, false);
+    if gauge.doubt.is_some() {
+        return Ok(gauge);
+    }
+    let usual = reaming::usual_bore_gauge()?.number();
+    Ok(GaugeUsed { name: Fact::named("a-bore-gauge"), doubt: Some(usual), ..gauge })
+}
 
 impl ReamBush {
     /// Every set-up, in order. The first bush of a line ends at its measured closed-in bore; where no bore satisfies the limits
@@ -92,8 +93,7 @@ impl ReamBush {
 
     fn measure_and_dress(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("measure-and-dress", Station::Bench);
-        set_up.checks = MEASURING;
-        set_up.hold.push(Words::of("on-the-bench"));
+        set_up.hold.push(Words::of("on-the-bench").into());
         set_up.step("wash-and-cool");
         set_up.step("measure-housing").step("measure-shaft");
         match (&self.bush.outside, &self.bush.bore) {
@@ -126,19 +126,26 @@ impl ReamBush {
         set_up.minutes = self.minutes("bush, measuring and dressing")?;
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
+        let bore = |blank| kit::read_with(blank, READINGS, bench, Gauge::Inside);
+        let outside = |blank| kit::read_with(blank, READINGS, bench, Gauge::Outside);
         set_up.blanks = vec![
-            kit::blank("housing-found", kit::found(answer, HOUSING_BORE.key), None),
-            kit::blank(
+            bore(kit::blank("housing-found", kit::found(answer, HOUSING_BORE.key), None)),
+            outside(kit::blank(
                 "bush-outside-found",
                 self.bush.outside.as_ref().and_then(|_| kit::found(answer, BUSH_OUTSIDE.key)),
                 kit::found(answer, OUTSIDE_TO_MAKE.key),
-            ),
-            kit::blank(
+            )),
+            bore(kit::blank(
                 "bush-bore-found",
                 self.bush.bore.as_ref().and_then(|_| kit::found(answer, BUSH_BORE.key)),
                 kit::found(answer, BORE_TO_MAKE.key),
+            )),
+            kit::read_with(
+                kit::blank("shaft-found", kit::found(answer, SHAFT.key), None),
+                SEVERAL,
+                bench,
+                Gauge::Outside,
             ),
-            kit::blank("shaft-found", kit::found(answer, SHAFT.key), None),
         ];
         Ok(set_up)
     }
@@ -151,17 +158,16 @@ impl ReamBush {
             (false, _) => "chill-the-bush",
         };
         let mut set_up = SetUp::at(id, Station::Oven);
-        set_up.checks = WARMING;
         set_up.step("all-to-hand");
         if how.chills() {
-            set_up.hold.push(Words::of("in-the-freezer"));
+            set_up.hold.push(Words::of("in-the-freezer").into());
             set_up.step("chill-half-an-hour");
             set_up.warns(&["freezer"]);
         }
         if how.warms() && !Self::may_be_heated(answer) {
             set_up.step("do-not-heat");
         } else if how.warms() {
-            set_up.hold.push(Words::of("in-the-oven"));
+            set_up.hold.push(Words::of("in-the-oven").into());
             set_up.step("heat-the-housing").step("soak-and-check");
             set_up.warns(&["hot-part", "oven-neighbours"]);
             if metals.housing.kind() == Kind::Magnesium {
@@ -198,8 +204,7 @@ impl ReamBush {
         let mut set_up = SetUp::at("press-home", Station::Press);
         let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
         set_up.on(press.map(|press| press.name.value.as_str()));
-        set_up.checks = PRESSING;
-        set_up.hold.push(Words::of("supported-square"));
+        set_up.hold.push(Words::of("supported-square").into());
         if how.chills() {
             set_up.step("wipe-the-frost");
         }
@@ -238,6 +243,13 @@ impl ReamBush {
         Ok(set_up)
     }
 
+    /// The closed-in bore: what the reamer finds.
+    fn closed_in(&self, bench: &Bench, answer: &Answer) -> Result<Option<HoldPoint>, Refusal> {
+        let Some(bore) = answer.value(BORE_PRESSED.key) else { return Ok(None) };
+        let gauge = bore_gauge(bench, bore.number)?;
+        Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard())))
+    }
+
     fn cool_and_measure(
         &self,
         bench: &Bench,
@@ -246,10 +258,11 @@ impl ReamBush {
         answer: &Answer,
     ) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("cool-and-measure", Station::Bench);
-        set_up.checks = COOLED;
-        set_up.hold.push(Words::of("on-the-bench"));
+        set_up.hold.push(Words::of("on-the-bench").into());
         set_up.step("cool-to-20");
-        set_up.step(if answer.value(STOCK.key).is_some() { "measure-closed-in" } else { "measure-closed-in-only" });
+        let closed_in = if answer.value(STOCK.key).is_some() { "measure-closed-in" } else { "measure-closed-in-only" };
+        set_up.hold_at(Words::of(closed_in), self.closed_in(bench, answer)?);
+        set_up.step("what-was-measured-decides");
         if first.is_some() {
             set_up.step("reamed-with-the-other");
         } else if !oil.drilled.is_empty() {
@@ -267,8 +280,18 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.blanks = vec![
-            kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key)),
-            kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None),
+            kit::read_with(
+                kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key)),
+                READINGS,
+                bench,
+                Gauge::Inside,
+            ),
+            kit::read_with(
+                kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None),
+                1,
+                bench,
+                Gauge::Outside,
+            ),
         ];
         Ok(set_up)
     }

@@ -2,37 +2,22 @@
 
 use super::keys::{GaugeBy, ReamBush};
 use super::line::Line;
-use super::names::{BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK};
+use super::names::{
+    BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK,
+};
 use super::oil::OilHoles;
 use super::reamer::Reaming;
+use super::set_ups::{READINGS, bore_gauge};
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::set_up_minutes;
 use crate::job::State;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp, Station, kit};
+use crate::operations::{Answer, Bench, Blank, Cut, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::{Dialled, Fact, Refusal, Words};
 use crate::quantity::{Decimals, Quantity};
-use crate::shop::By;
-
-const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
-const REAMING: &[&str] = &[
-    "stock-least",
-    "stock-most",
-    "window",
-    "can-be-measured",
-    "reamer-closes",
-    "reamer-opens",
-    "reamer-not-under",
-    "reamer-not-over",
-    "reamer-by",
-    "reamer-too-fast",
-    "groove",
-    "in-line",
-    "oil-hole-order",
-];
-const UNREAMED: &[&str] = &["must-not-be-reamed", "window", "can-be-measured"];
+use crate::shop::{By, Gauge};
 
 impl ReamBush {
     pub(super) fn drill_oil_holes(
@@ -44,7 +29,6 @@ impl ReamBush {
     ) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.on(oil.machine.as_deref());
-        set_up.checks = DRILLING;
         self.holding(&mut set_up);
         set_up.step("plug-the-bore");
         let each = self.minutes("oil hole, drilling")?;
@@ -80,8 +64,8 @@ impl ReamBush {
 
     fn holding(&self, set_up: &mut SetUp) {
         let hold = self.hold.as_ref();
-        set_up.hold.push(kit::held_in(hold, "held-soft"));
-        set_up.hold.extend(kit::trued(hold));
+        set_up.hold.push(kit::held_in(hold, "held-soft").into());
+        set_up.hold.extend(kit::trued(hold).map(Into::into));
     }
 
     pub(super) fn ream(
@@ -96,7 +80,6 @@ impl ReamBush {
             if by_hand { Station::Bench } else { Station::Drilling },
         );
         set_up.on(oil.machine.as_deref().filter(|_| !by_hand));
-        set_up.checks = REAMING;
         let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
         set_up.needs =
             vec![kit::of_this(bench, if drilled { StateKind::OilHoleDrilled } else { StateKind::BoreMeasured })];
@@ -111,7 +94,7 @@ impl ReamBush {
         }
         set_up.step(if by_hand { "reamer-square" } else { "reamer-floats" });
         if reaming.trial {
-            set_up.step("trial-bore");
+            set_up.hold_at(Words::of("trial-bore"), trial_bore(bench, answer)?);
         }
         set_up.step("lubricate");
         let words = match (reaming.settings.is_empty(), by_hand) {
@@ -140,7 +123,7 @@ impl ReamBush {
             set_up.warns(&["clamp-never-freehand"]);
         }
         set_up.blanks = vec![
-            kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer)),
+            bore_left(bench, answer),
             kit::blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
         Ok(set_up)
@@ -180,7 +163,6 @@ impl ReamBush {
     /// The bore is left as it is, or brought to size without cutting.
     pub(super) fn leave_unreamed(&self, bench: &Bench, kind: NotReamed, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("bore-without-reaming", Station::Bench);
-        set_up.checks = UNREAMED;
         self.holding(&mut set_up);
         match kind {
             NotReamed::Sintered => set_up.step("push-the-sizing-pin").step("soak-in-oil"),
@@ -192,7 +174,7 @@ impl ReamBush {
         set_up.minutes = self.minutes("bore, sizing without reaming")?;
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
-        set_up.blanks = vec![kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer))];
+        set_up.blanks = vec![bore_left(bench, answer)];
         Ok(set_up)
     }
 }
@@ -200,6 +182,22 @@ impl ReamBush {
 /// Both bushes of a line are pressed and measured before anything goes through them.
 fn measured_too(line: Option<&Line>) -> Option<State> {
     line.map(|line| State::of_operation(&line.other, StateKind::BoreMeasured))
+}
+
+/// The finished bore, to be written down.
+fn bore_left(bench: &Bench, answer: &Answer) -> Blank {
+    let blank = kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer));
+    kit::read_with(blank, READINGS, bench, Gauge::Inside)
+}
+
+/// The trial bore: inside the window of the finished bore, by the gauge that measures it where that leaves anything.
+fn trial_bore(bench: &Bench, answer: &Answer) -> Result<Option<HoldPoint>, Refusal> {
+    let (Some(least), Some(most)) = (answer.value(BORE_MIN.key), answer.value(BORE_MAX.key)) else { return Ok(None) };
+    let gauge = bore_gauge(bench, least.number)?;
+    let doubt = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
+    let doubt = if least.number + doubt < most.number - doubt { doubt } else { 0.0 };
+    let limits = Limits::asked((Some(least.number + doubt), Some(most.number - doubt)), 3, least.unit);
+    Ok(Some(HoldPoint::asking(BORE_MIDDLE.key, READINGS, gauge.name, limits)))
 }
 
 /// The limits of the finished bore, rounded inward.

@@ -21,7 +21,7 @@ mod strength;
 mod through;
 mod zero;
 
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, CheckRule, Refusal};
@@ -35,6 +35,10 @@ impl Operation for ThreadInsert {
 
     fn checks(&self) -> &'static [CheckRule] {
         checks::CHECKS
+    }
+
+    fn stages(&self) -> &'static [Stage] {
+        steps::STAGES
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

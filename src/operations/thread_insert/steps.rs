@@ -2,34 +2,39 @@
 
 use super::case::Case;
 use super::keys::{HoleKind, Tang, ThreadInsert, ZeroKind};
-use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT};
+use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT, WALL};
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
 use crate::handbook::set_up_minutes;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Blank, Cut, Pass, PassKind, SetUp, Station, Target, kit};
+use crate::operations::{Answer, Bench, Blank, Cut, HoldPoint, Pass, PassKind, SetUp, Stage, Station, Target, kit};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Unit};
-use crate::shop::Machine;
+use crate::shop::{Gauge, Machine};
 
-/// The checks that the drilling page shows.
-const CUTTING_CHECKS: &[&str] = &[
-    "break-through",
-    "wall-for-insert",
-    "while-cutting",
-    "zero",
-    "old-hole",
-    "drill-in-limits",
-    "edge-wall",
-    "edge-distance",
-    "pull-out",
-    "clamping",
-    "drill-too-fast",
-    "tap-too-fast",
+/// What each set-up cannot undo: the hole with its strength, then the tightened bolt.
+pub(super) const STAGES: &[Stage] = &[
+    Stage::of(
+        &["drill-and-tap"],
+        &[
+            "break-through",
+            "wall-for-insert",
+            "while-cutting",
+            "old-hole",
+            "drill-in-limits",
+            "zero",
+            "insert-in-drawer",
+            "pull-out",
+            "edge-wall",
+            "outlasts",
+            "drill-too-fast",
+            "tap-too-fast",
+            "edge-distance",
+        ],
+    ),
+    Stage::of(&["fit-the-insert"], &["clamping", "tang-clear", "when-assembled"]),
 ];
-/// The checks that the bench page shows.
-const BENCH_CHECKS: &[&str] = &["insert-in-drawer", "tang-clear", "when-assembled", "clamping", "pull-out", "outlasts"];
 
 impl ThreadInsert {
     /// The machine named, else the first mill or drill press.
@@ -64,7 +69,6 @@ impl Case<'_> {
     fn cutting(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-and-tap", Station::Drilling);
         set_up.on(machine.map(Machine::name));
-        set_up.checks = CUTTING_CHECKS;
         self.hold(&mut set_up);
         let drill_speed = self.drill_speed(bench, machine, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
@@ -82,12 +86,14 @@ impl Case<'_> {
         if through && self.asked.spark_plug() {
             set_up.step("head-off");
         } else if through {
-            set_up.step("open-and-blank-beyond");
+            set_up.step("open-and-blank-beyond").step("rags-out-of-reach");
             set_up.warns(&["chips-beyond"]);
         }
         let depth = |key: &str| answer.value(key).map(|value| value.number);
         // A through hole has no depth to aim at: the wall is what is cut.
         let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
+        let gauge = kit::gauge_used(bench, self.wall.number(), Gauge::Depth, true);
+        set_up.hold_at(Words::of("measure-wall"), HoldPoint::of(WALL.key, 1, gauge, bench.guard()));
         set_up.step(self.zero_step(answer));
         let cut = Cut {
             tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())),
@@ -102,6 +108,9 @@ impl Case<'_> {
             (true, false) => "drill-through",
             (true, true) => "open-old-hole-through",
         };
+        if opening {
+            set_up.step(if through { "old-hole-grabs-twice" } else { "old-hole-grabs" });
+        }
         set_up.cut(Words::of(words), cut);
         if self.countersink {
             set_up.step("countersink");
@@ -123,6 +132,9 @@ impl Case<'_> {
             (true, true) => "tap-through",
             (true, false) => "tap-inside-the-wall",
         };
+        if through {
+            set_up.step(if out { "collar-through" } else { "collar-inside-the-wall" });
+        }
         set_up.cut(Words::of(words), tap);
         set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
@@ -130,15 +142,15 @@ impl Case<'_> {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.warns(&["clamp-never-freehand", "swarf-and-eyes"]);
-        set_up.blanks = self.cutting_blanks(answer, bench.guard());
+        set_up.blanks = self.cutting_blanks(bench, answer);
         Ok(set_up)
     }
 
     fn hold(&self, set_up: &mut SetUp) {
         let hold = self.asked.hold.as_ref();
-        set_up.hold.push(kit::held_in(hold, "clamp-flat"));
-        set_up.hold.extend(kit::trued(hold));
-        set_up.hold.push(Words::of("square-to-face"));
+        set_up.hold.push(kit::held_in(hold, "clamp-flat").into());
+        set_up.hold.extend(kit::trued(hold).map(Into::into));
+        set_up.hold.push(Words::of("square-to-face").into());
     }
 
     /// The travel of the stop, down to a whole division: the only depth that the drill's line names.
@@ -161,8 +173,7 @@ impl Case<'_> {
 
     fn bench_work(&self, bench: &Bench, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("fit-the-insert", Station::Bench);
-        set_up.checks = BENCH_CHECKS;
-        set_up.hold.push(Words::of("face-up"));
+        set_up.hold.push(Words::of("face-up").into());
         set_up.step("wash-hole").step("wind-in").step("check-set-down");
         match (self.tang, self.asked.hole.value) {
             (Tang::Out, HoleKind::Through) => set_up.step("tang-out-through"),
@@ -191,7 +202,8 @@ impl Case<'_> {
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.warns(&["coil-springs-out"]);
         let target = answer.value(SET_DOWN.key).map(|v| Target::UpTo(mm(v.number).rounded(v.rounds)));
-        set_up.blanks = vec![Blank { target, ..kit::blank("set-down-left", None, None) }];
+        let set_down = Blank { target, ..kit::blank("set-down-left", None, None) };
+        set_up.blanks = vec![kit::read_with(set_down, 1, bench, Gauge::Depth)];
         Ok(set_up)
     }
 
@@ -202,18 +214,21 @@ impl Case<'_> {
         Some(Fact::span(mm(low), mm(high)))
     }
 
-    fn cutting_blanks(&self, answer: &Answer, guard: f64) -> Vec<Blank> {
+    fn cutting_blanks(&self, bench: &Bench, answer: &Answer) -> Vec<Blank> {
         let found = |reading: Option<&Worked<Mm>>| reading.map(|r| Fact::doubted(r.number(), r.plus_minus(), Unit::Mm));
+        let with = |blank: Blank, gauge: Gauge| kit::read_with(blank, 1, bench, gauge);
+        let minor = self.minor_limits(answer, bench.guard());
         let mut all = vec![
-            kit::blank("wall-found", found(Some(&self.wall)), None),
-            kit::blank("minor-left", found(self.present_hole.as_ref()), self.minor_limits(answer, guard)),
+            with(kit::blank("wall-found", found(Some(&self.wall)), None), Gauge::Depth),
+            with(kit::blank("minor-left", found(self.present_hole.as_ref()), minor), Gauge::Inside),
         ];
         // A through hole has no depth to aim at.
         if self.asked.hole.value == HoleKind::Blind {
             // The old hole is found to its deepest point, the new one measured at its full diameter.
             let old = found(self.present_depth.as_ref());
-            all.extend(old.map(|old| kit::blank("old-depth", Some(old), None)));
-            all.push(kit::blank("depth-left", None, kit::found(answer, DRILLED_DEPTH.key)));
+            all.extend(old.map(|old| with(kit::blank("old-depth", Some(old), None), Gauge::Depth)));
+            let left = kit::blank("depth-left", None, kit::found(answer, DRILLED_DEPTH.key));
+            all.push(with(left, Gauge::Depth));
         }
         all
     }

@@ -93,8 +93,8 @@ pub(super) fn run_in(name: &'static str, lines: &[String], width: f64) -> Result
 }
 
 /// Holding and truing.
-pub(super) fn hold<'a>(sheet: &Sheet<'a>) -> &'a [String] {
-    sheet.set_up.map_or(&[], |set_up| &set_up.hold)
+pub(super) fn hold(sheet: &Sheet) -> Vec<String> {
+    sheet.set_up.map_or_else(Vec::new, |set_up| set_up.hold.iter().map(|line| line.words.clone()).collect())
 }
 
 /// What is said of the sheet itself.

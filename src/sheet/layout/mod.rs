@@ -167,7 +167,7 @@ impl<'a> Sheet<'a> {
     }
 
     fn shows(&self, check: &Check<String>) -> Option<Option<String>> {
-        let claims = |set_up: &SetUp<String>| set_up.checks.is_empty() || set_up.checks.contains(&check.id);
+        let claims = |set_up: &SetUp<String>| set_up.checks.contains(&check.id);
         if self.set_up.is_none_or(claims) {
             return Some(None);
         }

@@ -141,7 +141,7 @@ impl Sheet<'_> {
             }
         };
         let alternatives = section(words::ALTERNATIVES, alternatives)?;
-        let hold = section(words::HOLD, lines(words::HOLD, lists::hold(self), width))?;
+        let hold = section(words::HOLD, lines(words::HOLD, &lists::hold(self), width))?;
         let standing = lists::standing(width).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
         let foot =
             |with_assumed| lists::foot(self, with_assumed, width).map_err(|fault| self.letters(words::ASSUMED, fault));
@@ -230,7 +230,7 @@ impl Sheet<'_> {
             true
         };
         beside.hold = take(
-            lists::list(words::HOLD, lists::hold(self), all - x).map_err(|fault| self.letters(words::HOLD, fault))?,
+            lists::list(words::HOLD, &lists::hold(self), all - x).map_err(|fault| self.letters(words::HOLD, fault))?,
         );
         if self.setting == Setting::Close {
             let cautions = lists::list(words::CAUTIONS, &lists::cautions(self), all - x)

@@ -194,7 +194,7 @@ fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>
     if verdict == Verdict::Fails {
         out.line(&format!("  {}", words::stamp(verdict, Some(set_up.station))));
     }
-    set_up.hold.iter().for_each(|line| out.hanging("  • ", line));
+    set_up.hold.iter().for_each(|line| out.hanging("  • ", &line.words));
     for (at, step) in set_up.steps.iter().enumerate() {
         out.hanging(&format!("  {:>2}  ", at + 1), &step.words);
         cut(out, plan, step);

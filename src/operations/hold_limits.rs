@@ -1,0 +1,45 @@
+//! The limits of the hold points of an answer: found when every check was made, narrowed where other metals may be meant.
+
+use super::{Answer, Limits, LimitsFrom};
+
+/// Finds the limits of every hold point of an answer whose checks were all made.
+pub(super) fn find_all(answer: &mut Answer) {
+    let mut set_ups = std::mem::take(&mut answer.set_ups);
+    let holds = set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps).filter_map(|step| step.hold_point.as_mut());
+    holds.for_each(|hold| hold.find(&answer.values, &answer.checks));
+    answer.set_ups = set_ups;
+}
+
+/// The readings that are good for another answer as well: of one operation worked for several metals.
+pub(super) fn narrow(answer: &mut Answer, by: &Answer) {
+    let theirs = |set_up: &str, step: &str| {
+        let of = by.set_ups.iter().filter(|other| other.id == set_up).flat_map(|other| &other.steps);
+        of.filter(|other| other.id == step).find_map(|other| other.hold_point.as_ref())
+    };
+    for set_up in &mut answer.set_ups {
+        for step in &mut set_up.steps {
+            let Some(own) = step.hold_point.as_mut() else { continue };
+            let Some(other) = theirs(set_up.id, step.id).filter(|other| other.limits.from == LimitsFrom::Checks) else {
+                continue;
+            };
+            own.limits = match own.limits.from {
+                LimitsFrom::Checks => tighter(&own.limits, &other.limits),
+                LimitsFrom::AsFound => other.limits.clone(),
+                LimitsFrom::Asked => continue,
+            };
+        }
+    }
+}
+
+/// The higher of the least and the lower of the most.
+fn tighter(one: &Limits, other: &Limits) -> Limits {
+    let (own, theirs) = (one.numbers(), other.numbers());
+    let of_other = |own: Option<f64>, theirs: Option<f64>, more: fn(&f64, &f64) -> bool| match (own, theirs) {
+        (Some(own), Some(theirs)) => more(&theirs, &own),
+        (None, Some(_)) => true,
+        (_, None) => false,
+    };
+    let least = if of_other(own.0, theirs.0, f64::gt) { &other.least } else { &one.least };
+    let most = if of_other(own.1, theirs.1, f64::lt) { &other.most } else { &one.most };
+    Limits { least: least.clone(), most: most.clone(), from: one.from }
+}

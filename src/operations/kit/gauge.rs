@@ -1,0 +1,24 @@
+//! The gauge of the shop that a size is measured with on a sheet.
+
+use crate::operations::{Bench, GaugeUsed};
+use crate::proof::Fact;
+use crate::quantity::Quantity;
+use crate::shop::{Gauge, Instrument};
+
+/// The instrument that reads such a size: the one by default, else the finest.
+pub(in crate::operations) fn instrument<'a>(bench: &Bench<'a>, size: f64, gauge: Gauge) -> Option<&'a Instrument> {
+    let shop = bench.shop?;
+    let reads = shop.instruments.iter().filter(|instrument| instrument.can_read(size, gauge));
+    let finest = || reads.min_by(|a, b| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number()));
+    shop.default_instrument(size, gauge).or_else(finest)
+}
+
+/// With what a size is measured at a hold point; `read_before` where it was read before the plan was made.
+pub(in crate::operations) fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> GaugeUsed {
+    let instrument = instrument(bench, size, gauge);
+    GaugeUsed {
+        name: instrument.map_or(Fact::named("a-gauge"), |instrument| Fact::from(&instrument.name.value)),
+        doubt: instrument.map(|instrument| instrument.uncertainty.value.number()),
+        read_before,
+    }
+}
