@@ -239,11 +239,9 @@ pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
     let bottom = frame.housing_length;
     for side in [-1.0, 1.0] {
         let (near, far) = (side * f64::midpoint(joint, frame.housing / 2.0), side * frame.housing / 2.0);
-        sketch.jaw(rectangle(near.min(far), bottom, near.max(far), bottom + 0.5 * shown));
-        // How wide the free hole in the support is nobody said, nor how high it stands.
-        sketch
-            .breaks(p(near, bottom), p(near, bottom + 0.5 * shown))
-            .breaks(p(near, bottom + 0.5 * shown), p(far, bottom + 0.5 * shown));
+        // How wide the free hole in the support is nobody said, nor how high it stands: one break ends it.
+        let low = p(far, bottom + 0.5 * shown);
+        sketch.jaw(vec![p(near, bottom), p(far, bottom), low]).breaks(p(near, bottom), low);
     }
     sketch.axis(0.0, top, bottom);
     let beside = frame.flange.map_or(frame.joint, |(diameter, _)| diameter) / 2.0 + 0.1 * frame.housing;
@@ -278,6 +276,7 @@ pub(super) fn oil_drilled(asked: &ReamBush, answer: &Answer) -> Sketch {
     for (diameter, at) in &now {
         let y = frame.top + at;
         sketch.cut_away(frame.hole(*diameter, y));
+        sketch.detail(Point::new(frame.housing / 2.0, y), *diameter);
     }
     frame.axis(&mut sketch, frame.top);
     let mut sketch = laid_level(&sketch);
@@ -316,6 +315,7 @@ fn laid_level(sketch: &Sketch) -> Sketch {
             [from, to] => Some(Item::Break { from: *from, to: *to }),
             _ => None,
         },
+        Item::Detail { at, across } => lengthwise(&[*at]).first().map(|at| Item::Detail { at: *at, across: *across }),
         _ => None,
     };
     Sketch { items: sketch.items.iter().filter_map(one).collect(), ..Sketch::default() }

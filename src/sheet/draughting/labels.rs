@@ -204,7 +204,7 @@ fn length(at: Point, leader: &Leader) -> f64 {
 }
 
 fn through_others(lay: &Lay, at: Point, leader: &Leader) -> bool {
-    let words = lay.taken.iter().map(|taken| taken.grown(0.5));
+    let words = lay.taken.iter().map(|taken| taken.grown(0.8));
     let others = words.chain(lay.solids.iter().map(|(bounds, _)| *bounds));
     // What stands about the very thing meant is not in the way of its leader.
     let thing = Rect::new(at.x, at.y, at.x, at.y).grown(0.1);

@@ -188,7 +188,7 @@ impl Measured {
         labels
     }
 
-    /// Signs of a fixed place; feed finds room beside them.
+    /// Signs of a fixed place; then the feed, near its tool; then those that may be pushed further off.
     fn signs(&self, lay: &mut Lay, view: &View) {
         for item in &self.sketch.items {
             match item {
@@ -196,6 +196,11 @@ impl Measured {
                 Item::Tool { nose, feed, free, edge } => symbols::tool(lay, view.at(*nose), *feed, *free, *edge),
                 Item::Symmetry { from, to } => symbols::symmetry(lay, view.at(*from), view.at(*to)),
                 _ => {}
+            }
+        }
+        for item in &self.sketch.items {
+            if let Item::Feed { from, to } = item {
+                symbols::feed(lay, view.at(*from), view.at(*to));
             }
         }
         for (item, block) in self.items() {
@@ -206,11 +211,6 @@ impl Measured {
                 (Item::Datum { at, towards, .. }, Some(block)) => symbols::datum(lay, view.at(*at), *towards, block),
                 (Item::Indicator { at, towards }, _) => symbols::indicator(lay, view.at(*at), *towards),
                 _ => {}
-            }
-        }
-        for item in &self.sketch.items {
-            if let Item::Feed { from, to } = item {
-                symbols::feed(lay, view.at(*from), view.at(*to));
             }
         }
     }
