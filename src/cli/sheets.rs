@@ -45,7 +45,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let to_stdout = arguments.output.as_os_str() == "-";
     let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
     let target = if to_stdout { None } else { Some(Target::of(&arguments.output, &files).map_err(unwritten)?) };
-    let working = if arguments.working { Working::All } else { Working::WhereCited };
+    let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
         SheetFormat::Pdf => layout::pdf_with(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?,
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),

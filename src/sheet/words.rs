@@ -391,7 +391,7 @@ pub(super) fn by_reading(step: usize) -> String {
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
 pub(super) fn reckoned(taken_off: bool, print: Print) -> [Option<&'static str>; 7] {
     let unit = if print == Print::Imperial { "in =" } else { "mm =" };
-    let (first, then) = if taken_off { ("to take off in all − measured", "=") } else { ("measured", "− target =") };
+    let (first, then) = if taken_off { ("to take off − measured", "=") } else { ("measured", "− target =") };
     [Some(first), None, Some(then), None, Some(unit), None, Some(DIVISIONS)]
 }
 
@@ -466,9 +466,12 @@ pub(super) fn doubtful_elsewhere(ids: &[String]) -> String {
     format!("{} {verb} doubtful.", ids.join(", "))
 }
 
-/// Findings that had no room.
-pub(super) fn and_more(count: usize, id: &str) -> String {
-    format!("and {count} more: {id}")
+/// Findings that had no room: where they stand, and which they are.
+pub(super) fn and_more(names: &[String], id: &str) -> String {
+    if names.is_empty() {
+        return GOES_ON.into();
+    }
+    format!("and {} more, {id} (--working): {}", names.len(), names.join(", "))
 }
 
 /// The reason under a stamp: what a check asks, and how far it is inside or outside at worst.

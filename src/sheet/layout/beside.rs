@@ -3,12 +3,10 @@
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, STRONG, Style};
 use super::cuts::is_fluid;
-use super::flow::Section;
-use super::lists::bars;
 use crate::drawing::Balloon;
 use crate::operations::SetUp;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point};
+use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
 
 /// Across a circle, mm.
@@ -22,36 +20,72 @@ const CORNERS: usize = 48;
 /// Between what belongs to different numbers, mm.
 const BETWEEN: f64 = 0.9;
 
-/// What stands beside the sketch, line by line; `balloons` are those of the sketch.
-pub(super) fn section(sheet: &Sheet, balloons: &[Balloon], left_out: &str, width: f64) -> Result<Section, Fault> {
-    let mut rows = Vec::new();
+/// What stands beside the sketch, and what of it has no room there: of the work, and of the rest.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Beside {
+    /// Its rows.
+    pub rows: Vec<Block>,
+    /// How the part is held and what it is cut with, in words: they stand before the steps.
+    pub before_steps: Vec<String>,
+    /// The remark and what is to be got: they stand with the verdict.
+    pub with_verdict: Vec<String>,
+}
+
+/// One thing to say.
+struct Item {
+    balloon: Option<Balloon>,
+    text: String,
+    style: Style,
+    is_work: bool,
+}
+
+/// What stands beside the sketch, whole items from the top; `balloons` are those of the sketch.
+pub(super) fn beside(sheet: &Sheet, balloons: &[Balloon], left_out: &str, zone: Rect) -> Result<Beside, Fault> {
+    let mut said = Beside::default();
+    let mut free = zone.height();
+    for one in items(sheet, balloons, left_out) {
+        let rows = item(&one, zone.width())?;
+        let high: f64 = rows.iter().map(|row| row.height).sum();
+        if high <= free {
+            free -= high;
+            said.rows.extend(rows);
+        } else if one.is_work {
+            said.before_steps.push(one.text);
+        } else {
+            said.with_verdict.push(one.text);
+        }
+    }
+    Ok(said)
+}
+
+fn items(sheet: &Sheet, balloons: &[Balloon], left_out: &str) -> Vec<Item> {
+    let mut items = Vec::new();
+    let mut push = |balloon, text: String, style, is_work| {
+        if !text.is_empty() {
+            items.push(Item { balloon, text, style, is_work });
+        }
+    };
     if let Some(set_up) = sheet.set_up {
         for balloon in [Balloon::Grip, Balloon::Indicator, Balloon::Zero, Balloon::Tool] {
             let drawn = balloons.contains(&balloon);
-            let mut text = said(sheet, set_up, balloon);
-            if text.is_empty() && drawn {
-                text = words::balloon(balloon).into();
-            }
-            if !text.is_empty() {
-                rows.extend(item(drawn.then_some(balloon), &text, BODY, width)?);
-            }
+            let text = said(sheet, set_up, balloon);
+            let text = if text.is_empty() && drawn { words::balloon(balloon).into() } else { text };
+            push(drawn.then_some(balloon), text, BODY, true);
         }
         for step in set_up.steps.iter().filter(|step| is_fluid(step.id)) {
-            rows.extend(item(None, &step.words, BODY, width)?);
+            push(None, step.words.clone(), BODY, true);
         }
     }
-    if !left_out.is_empty() {
-        rows.extend(item(None, left_out, BODY, width)?);
-    }
+    push(None, left_out.to_owned(), BODY, true);
     if sheet.number == 1 {
         for missing in &sheet.planned.answer.missing {
-            rows.extend(item(None, &words::to_be_got(missing), STRONG, width)?);
+            push(None, words::to_be_got(missing), STRONG, false);
         }
     }
     if let Some(note) = &sheet.planned.note {
-        rows.extend(item(None, &words::named(words::NOTE, note), BODY, width)?);
+        push(None, words::named(words::NOTE, note), BODY, false);
     }
-    Ok(Section { name: words::HOLD, bar: Some(bars(width, words::HOLD, &[])?), rows })
+    items
 }
 
 /// The words of a number.
@@ -83,7 +117,8 @@ fn said(sheet: &Sheet, set_up: &SetUp<String>, balloon: Balloon) -> String {
 }
 
 /// A number in its circle, or a mark, with its words; a row a line.
-fn item(balloon: Option<Balloon>, text: &str, style: Style, width: f64) -> Result<Vec<Block>, Fault> {
+fn item(one: &Item, width: f64) -> Result<Vec<Block>, Fault> {
+    let (balloon, text, style) = (one.balloon, one.text.as_str(), one.style);
     let indent = if balloon.is_some() { INDENT } else { 3.4 };
     let mut rows = Vec::new();
     let lines = style.wrap(text, width - indent)?;

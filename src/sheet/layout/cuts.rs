@@ -20,7 +20,7 @@ pub(super) const CELL: f64 = 13.6;
 /// Frame of a cell, mm.
 pub(super) const THIN: f64 = 0.25;
 /// Above and below a step, mm.
-const PAD: f64 = 0.35;
+const PAD: f64 = 0.25;
 /// Frame of what must be measured before anything goes on, mm.
 const FRAME: f64 = 0.7;
 /// Width and height of the blank of such a frame, mm.
@@ -103,15 +103,19 @@ fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
 /// A hold point: its words in a frame, a blank for what was measured.
 fn hold(number: usize, step: &Step<String>, width: f64) -> Result<Vec<Block>, Fault> {
     const INSIDE: f64 = 1.6;
-    let blank = width - FRAME - INSIDE - BLANK.0;
+    // A trial cut is measured in the step after it.
+    let has_blank = step.id != "trial-cut";
+    let blank = if has_blank { width - FRAME - INSIDE - BLANK.0 } else { width };
     let lines = BODY.wrap(&step.words, blank - NUMBER - 2.0 * INSIDE)?;
     let mut rows = Vec::new();
     for (at, some) in lines.chunks(10).enumerate() {
         let mut block = Block::new(0.0);
         let end = block.lines(NUMBER + INSIDE, INSIDE, BODY, some)?;
-        let height = if at == 0 { f64::max(end, BLANK.1 + INSIDE) } else { end } + INSIDE - 0.6;
+        let height = if at == 0 && has_blank { f64::max(end, BLANK.1 + INSIDE) } else { end } + INSIDE - 0.6;
         if at == 0 {
             block.text(Point::new(0.6, INSIDE + STRONG.capital), Anchor::Left, STRONG, &number.to_string())?;
+        }
+        if at == 0 && has_blank {
             let middle = height / 2.0;
             let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
             block.rectangle(at, Fill::None, Some(THIN));

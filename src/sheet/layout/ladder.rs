@@ -18,8 +18,8 @@ const CAPTIONS: f64 = 4.2;
 const TICK: f64 = 5.0;
 /// Width and height of a blank, mm.
 const BLANK: (f64, f64) = (26.0, 8.0);
-/// Width of the blanks in a line of words, mm.
-const IN_LINE: f64 = 15.0;
+/// Widest blank in a line of words, mm.
+const IN_LINE: f64 = 18.0;
 
 /// What a row says.
 enum Says<'a> {
@@ -152,13 +152,23 @@ pub(super) fn reading(
     dial: &Dialled,
     print: Print,
 ) -> Result<(), Fault> {
+    let pieces = words::reckoned(ended.taken_off, print);
+    let (mut wide, mut blanks) = (0.0, 0.0);
+    for piece in pieces {
+        match piece {
+            Some(text) => wide += STRONG.width(text)? + SPACE,
+            None => (wide, blanks) = (wide + SPACE, blanks + 1.0),
+        }
+    }
+    // As much room to write in as the line leaves.
+    let blank = f64::min((right - left - wide) / f64::max(blanks, 1.0), IN_LINE);
     let mut x = left;
-    for piece in words::reckoned(ended.taken_off, print) {
+    for piece in pieces {
         match piece {
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
-                block.line(Point::new(x, base + 0.9), Point::new(x + IN_LINE, base + 0.9), THIN);
-                x += IN_LINE + SPACE;
+                block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
+                x += blank + SPACE;
             }
         }
     }

@@ -173,35 +173,33 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
     let mut lines = Vec::new();
     match &size.found {
         None => lines.push((size.label.clone(), width)),
-        Some(found) if BODY.width(&size.name())? <= width => {
-            let _ = found;
-            lines.push((size.name(), width));
-        }
+        Some(_) if BODY.width(&size.name())? <= width => lines.push((size.name(), width)),
         Some(found) if size.target.is_empty() => {
             lines.push((size.label.clone(), width));
-            lines.push((found.clone(), room));
+            lines.extend(BODY.wrap(found, room)?.into_iter().map(|line| (line, room)));
+            if lines.len() > 3 {
+                return Ok(None);
+            }
         }
         Some(_) => return Ok(None),
-    }
-    if !size.other.is_empty() {
-        lines.push((size.other.clone(), room));
     }
     for (at, (text, room)) in lines.iter().enumerate() {
         if BODY.width(&plain(text))? > *room {
             return Ok(None);
         }
-        // The other unit stands under the target.
-        let lower = at > 0 && at + 1 == lines.len() && !size.other.is_empty();
-        if lower {
-            return Ok(None);
-        }
-        block.text(Point::new(0.0, 3.8 + at as f64 * LINE), Anchor::Left, BODY, text)?;
+        block.text(Point::new(0.0, 3.6 + at as f64 * LINE), Anchor::Left, BODY, text)?;
     }
     if !size.target.is_empty() {
-        if width_of(&size.target, SECOND)? > room {
+        let base = FURTHER - 1.4;
+        let wide = width_of(&size.target, SECOND)?;
+        let beside = if size.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&size.other)? };
+        if wide + beside > room {
             return Ok(None);
         }
-        set(&mut block, &size.target, SECOND, Point::new(0.0, FURTHER - 1.4))?;
+        set(&mut block, &size.target, SECOND, Point::new(0.0, base))?;
+        if beside > 0.0 {
+            block.text(Point::new(wide + GUTTER, base), Anchor::Left, BODY, &size.other)?;
+        }
     }
     Ok(Some(block))
 }

@@ -3,7 +3,7 @@
 //! A zone is filled with blocks that know their height before they have a place. Every page goes through the checker: a page
 //! with a fault is never written. A sheet that cannot be laid out so is set without its sketch, then line by line, and says
 //! so: no sheet takes the others with it. What was worked and compared stands on a working page, one an operation, where it
-//! is asked for or where a sheet has no room for all that it has to say.
+//! is asked for.
 
 mod beside;
 mod block;
@@ -80,8 +80,8 @@ fn listed(faults: &[check::Fault]) -> String {
 /// Which working pages are made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Working {
-    /// Those that a sheet sends its reader to.
-    WhereCited,
+    /// None.
+    None,
     /// That of every operation.
     All,
 }
@@ -171,40 +171,33 @@ fn bundles<T: Send>(
     let plans = printed::on_pages(plans);
     let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
     let made = spread::over(&sheets, |sheet| {
-        let laid = sheet.pages()?;
-        Ok::<_, Fault>((laid.cites, Bundle { title: sheet.title(), pages: each(laid.pages)? }))
+        Ok::<_, Fault>(Bundle { title: sheet.title(), pages: each(sheet.pages()?)? })
     })?;
     let last = |at: usize| sheets.get(at + 1).is_none_or(|next| next.number == 1);
     let mut wanted = Vec::new();
-    let mut cited = working == Working::All;
-    for (at, (sheet, (cites, _))) in sheets.iter().zip(&made).enumerate() {
-        cited |= *cites;
-        if last(at) {
-            wanted.push(cited.then_some(sheet));
-            cited = working == Working::All;
-        }
+    if working == Working::All {
+        wanted.extend(sheets.iter().enumerate().filter(|(at, _)| last(*at)).map(|(_, sheet)| sheet));
     }
-    let behind = spread::over(&wanted, |sheet| match sheet {
-        Some(sheet) => Ok(Some(Bundle { title: sheet.title_of_working(), pages: each(sheet.working()?)? })),
-        None => Ok::<_, Fault>(None),
+    let behind = spread::over(&wanted, |sheet| {
+        Ok::<_, Fault>(Bundle { title: sheet.title_of_working(), pages: each(sheet.working()?)? })
     })?;
     let mut behind = behind.into_iter();
     let mut all = Vec::new();
-    for (at, (_, bundle)) in made.into_iter().enumerate() {
+    for (at, bundle) in made.into_iter().enumerate() {
         all.push(bundle);
         if last(at) {
-            all.extend(behind.next().flatten());
+            all.extend(behind.next());
         }
     }
     Ok(all)
 }
 
-/// The pages of several plans, with the working pages that their sheets send their reader to.
+/// The pages of several plans, without working pages.
 ///
 /// # Errors
 /// Where a text or a sketch cannot be laid out, and where a page would have a fault.
 pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
-    pages_with(plans, Working::WhereCited)
+    pages_with(plans, Working::None)
 }
 
 /// The pages of several plans.
@@ -220,7 +213,7 @@ pub fn pages_with(plans: &[Plan], working: Working) -> Result<Vec<Page>, Fault> 
 /// # Errors
 /// As [`pages`], and where the PDF cannot be written.
 pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
-    pdf_with(plans, Working::WhereCited)
+    pdf_with(plans, Working::None)
 }
 
 /// The sheets of several plans as one PDF, with the working pages asked for.

@@ -8,35 +8,26 @@ use crate::proof::{Check, State, Verdict, Weight};
 use crate::sheet::figures;
 use crate::sheet::page::{Anchor, Ink, Mark, Page, Point, Rect};
 
-/// The pages of a sheet.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Laid {
-    /// Its pages.
-    pub pages: Vec<Page>,
-    /// Whether it sends its reader to the working page for a finding.
-    pub cites: bool,
-}
-
 /// Room that a zone keeps for the line that it goes on, mm.
 const GOES_ON: f64 = 4.6;
 
 impl<'a> Sheet<'a> {
     /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
-    pub(super) fn pages(&self) -> Result<Laid, Fault> {
+    pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
         let why = match self.numbered() {
-            Ok(laid) => return Ok(laid),
+            Ok(pages) => return Ok(pages),
             Err(why) => why,
         };
         let note = words::without_sketch(&why.to_string());
         let without = Self { sketched: false, notes: vec![note], ..self.clone() };
-        without.numbered().or_else(|_| Ok(Laid { pages: self.line_by_line(&why)?, cites: false }))
+        without.numbered().or_else(|_| self.line_by_line(&why))
     }
 
     /// Its pages, which say so where a sign stands as its number.
-    fn numbered(&self) -> Result<Laid, Fault> {
+    fn numbered(&self) -> Result<Vec<Page>, Fault> {
         let laid = self.zoned()?;
         let is_number = |mark: &Mark| matches!(&mark.ink, Ink::Text(text) if text.text.contains(NUMBERED));
-        if !laid.pages.iter().flat_map(|page| &page.marks).any(is_number) {
+        if !laid.iter().flat_map(|page| &page.marks).any(is_number) {
             return Ok(laid);
         }
         let mut said = self.clone();
@@ -45,30 +36,36 @@ impl<'a> Sheet<'a> {
     }
 
     /// The zones of the first page filled; what overflows goes on.
-    fn zoned(&self) -> Result<Laid, Fault> {
+    fn zoned(&self) -> Result<Vec<Page>, Fault> {
         let zones = Zones::of(self.paper);
         let mut page = Page::new(self.paper);
         let mut over: Vec<Section> = Vec::new();
         let drawn = self.sketch_zone(&mut page, zones.sketch, &mut over)?;
         let letters = |part: &'static str| move |fault| self.letters(part, fault);
-        let made = beside::section(self, &drawn.balloons, &drawn.left_out, zones.beside.width());
-        over.extend(fill(&mut page, "beside", zones.beside, made.map_err(letters(words::HOLD))?));
+        let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
+        let beside = beside.map_err(letters(words::HOLD))?;
+        let area = page.area("beside", zones.beside);
+        stack(&mut page, area, zones.beside.left, zones.beside.top, &beside.rows);
         let wide = zones.cuts.width();
         if self.may_not_be_cut() {
-            let made = ways::section(self, wide).map_err(letters(words::WAYS_OUT))?;
+            let mut made = ways::section(self, wide).map_err(letters(words::WAYS_OUT))?;
+            made.rows.extend(lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?);
             over.extend(fill(&mut page, "ways out", zones.ways_out(), made));
         } else if let Some(set_up) = self.set_up {
-            let made = cuts::section(self, set_up, wide).map_err(letters(words::CUTS))?;
+            let mut made = cuts::section(self, set_up, wide).map_err(letters(words::CUTS))?;
+            let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
+            made.rows.splice(0..0, before);
             over.extend(fill(&mut page, "cuts", zones.cuts, made));
             let made = measure::section(self, set_up, wide).map_err(letters(words::MEASURE))?;
             over.extend(fill(&mut page, "measure", zones.measure, made));
         }
         let memory = rests_on_memory(&page);
-        let cites = self.verdict_zone(&mut page, zones.verdict, memory, &mut over).map_err(letters(words::CHECKS))?;
+        let more = (&beside.with_verdict, memory);
+        self.verdict_zone(&mut page, zones.verdict, more, &mut over).map_err(letters(words::CHECKS))?;
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
         let pages = self.going_on(page, &over, drawn.apart)?;
-        Ok(Laid { pages: self.finished(&self.id(), pages)?, cites })
+        self.finished(&self.id(), pages)
     }
 
     /// The first page, those that it goes on to, and the sketch where it has one of its own.
@@ -102,20 +99,24 @@ impl<'a> Sheet<'a> {
         sketch::draw(self, page, area, zone).map_err(|fault| self.sketch(fault))
     }
 
-    /// The verdict from the top of its zone, the foot from its bottom; gives back whether findings had no room.
+    /// The verdict from the top of its zone, the foot from its bottom. Findings that have no room are named: they stand on
+    /// the working page.
     fn verdict_zone(
         &self,
         page: &mut Page,
         zone: Rect,
-        memory: bool,
+        (more, memory): (&Vec<String>, bool),
         over: &mut Vec<Section>,
-    ) -> Result<bool, fonts::Fault> {
+    ) -> Result<(), fonts::Fault> {
         let width = zone.width();
         let mut findings = verdict::findings(self, width)?;
         if self.sketched {
-            for row in lists::notes(&self.notes, width)? {
-                findings.insert(0, verdict::Finding { rows: vec![row] });
+            for note in &self.notes {
+                findings.insert(0, verdict::line(note, width)?);
             }
+        }
+        for text in more {
+            findings.push(verdict::line(text, width)?);
         }
         let rest = verdict::rest(self, width)?;
         let marked = |rows: &[Block]| rows.iter().any(Block::marks_memory);
@@ -133,21 +134,26 @@ impl<'a> Sheet<'a> {
         let all: f64 = findings.iter().map(verdict::Finding::height).sum();
         let mut free = if all <= room { room } else { room - GOES_ON };
         let mut rows = Vec::new();
-        let mut count = 0;
+        let mut named = Vec::new();
+        let mut lines = Vec::new();
         for finding in findings {
-            if count == 0 && finding.height() <= free + 1e-9 {
+            if finding.height() <= free + 1e-9 {
                 free -= finding.height();
                 rows.extend(finding.rows);
+            } else if finding.name.is_empty() {
+                lines.extend(finding.rows);
             } else {
-                count += 1;
+                named.push(finding.name);
             }
         }
-        if count > 0 {
-            rows.push(verdict::more(count, &self.working_id(), width)?);
+        if !named.is_empty() || !lines.is_empty() {
+            rows.push(verdict::more(&named, &self.working_id(), width)?);
         }
+        // What is no check's and has no room goes on.
+        over.extend((!lines.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: lines }));
         rows.extend(rest.rows);
         stack(page, area, zone.left, zone.top, &rows);
-        Ok(count > 0)
+        Ok(())
     }
 
     /// Strips put on, and every page checked.
@@ -206,16 +212,19 @@ impl<'a> Sheet<'a> {
         if let Some(note) = strip::stamp_note(self) {
             return strip::short(note);
         }
-        let worst = |check: &&Check<String>| (check.stamps(), check.judged.is_some());
+        // A check that is doubtful though its figure holds rests on something doubtful: its figure is no reason.
+        let outside = |check: &&Check<String>| check.judged.as_ref().is_some_and(|judged| judged.margin < 0.0);
         let says = |check: &Check<String>| match &check.judged {
-            Some(judged) => words::reason(check.id, &figures::inside(judged, self.plan.print).0, judged.margin < 0.0),
-            None => words::reason_of_kind(check.id, check.verdict().unwrap_or(Verdict::Doubtful)),
+            Some(judged) if check.is_proven() || judged.margin < 0.0 => {
+                words::reason(check.id, &figures::inside(judged, self.plan.print).0, judged.margin < 0.0)
+            }
+            _ => words::reason_of_kind(check.id, check.verdict().unwrap_or(Verdict::Doubtful)),
         };
         match self.verdict() {
             Verdict::Fails if self.planned.answer.refused.is_some() => words::REFUSED.into(),
             Verdict::Fails => {
                 let failing = self.planned.answer.checks.iter().filter(|c| c.stamps() == Some(Verdict::Fails));
-                failing.max_by_key(|check| check.judged.is_some()).map_or_else(String::new, says)
+                failing.max_by_key(outside).map_or_else(String::new, says)
             }
             Verdict::Doubtful => {
                 let open: Vec<&str> = self
@@ -224,7 +233,7 @@ impl<'a> Sheet<'a> {
                     .map(|check| check.id)
                     .collect();
                 let made = self.owned().filter(|c| c.verdict().is_some() && c.stamps() == Some(Verdict::Doubtful));
-                match made.max_by_key(worst) {
+                match made.max_by_key(outside) {
                     Some(check) => says(check),
                     None if open.is_empty() => String::new(),
                     None => words::not_checked(&open),

@@ -33,7 +33,7 @@ pub(super) struct Drawn {
 /// own.
 pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> Result<Drawn, Fault> {
     let Some(mut sketch) = sheet.set_up.map(|set_up| settable(&set_up.sketch)) else { return Err(Fault::Empty) };
-    for capital in [DRAWN.capital, BODY.capital] {
+    if let Some(capital) = capital(sheet, &sketch, zone)? {
         if let Some(drawing) = attempt(sheet, &sketch, capital, (page, area, zone))? {
             return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
         }
@@ -50,6 +50,20 @@ pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> 
         }
     }
     apart(sheet, whole, page, area, zone)
+}
+
+/// Height of the capitals of a sketch: the smaller letters only where they allow a larger scale; nothing where it does not
+/// fit.
+fn capital(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<f64>, Fault> {
+    let mut best: Option<(f64, f64)> = None;
+    for capital in [DRAWN.capital, BODY.capital] {
+        let mut draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
+        let Some(scale) = draft.scale_in(zone.width(), zone.height())? else { continue };
+        if best.is_none_or(|best| scale.factor() > best.1) {
+            best = Some((capital, scale.factor()));
+        }
+    }
+    Ok(best.map(|best| best.0))
 }
 
 /// Most sizes that are left out of a sketch before it has a page of its own.

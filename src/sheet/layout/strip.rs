@@ -151,7 +151,6 @@ fn facts(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
         sheet.set_up.map(|_| words::named_of(words::SET_UP, sheet.number, sheet.planned.answer.set_ups.len())),
     );
     facts.push(sheet.plan.job.clone());
-    facts.extend(sheet.planned.note.clone());
     let line = on_one_line(BODY, &facts.join(" · "), zone.width())?;
     block.text(Point::new(0.0, 4.15), Anchor::Left, BODY, &line)?;
     let y = zone.height() - HEAVY / 2.0;

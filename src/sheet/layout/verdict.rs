@@ -19,6 +19,8 @@ const BETWEEN: f64 = 0.5;
 
 /// A finding that stays whole.
 pub(super) struct Finding {
+    /// The check, where it is one's.
+    pub name: String,
     /// Its rows.
     pub rows: Vec<Block>,
 }
@@ -29,8 +31,8 @@ impl Finding {
         self.rows.iter().map(|row| row.height).sum()
     }
 
-    fn of(rows: Vec<Block>) -> Self {
-        Self { rows }
+    const fn of(name: String, rows: Vec<Block>) -> Self {
+        Self { name, rows }
     }
 }
 
@@ -60,7 +62,7 @@ pub(super) fn finding(check: &Check<String>, print: Print, width: f64, with_reme
             rows.extend(chunks(&BODY.wrap(&format!("→ {remedy}"), width - INDENT)?, INDENT, 0.1, BODY)?);
         }
     }
-    Ok(Finding::of(rows))
+    Ok(Finding::of(check.id.replace('-', " "), rows))
 }
 
 /// A verdict in a word, and what is said of it.
@@ -77,8 +79,8 @@ fn said(word: &str, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
 }
 
 /// A line over the whole width.
-fn line(text: &str, width: f64) -> Result<Finding, Fault> {
-    Ok(Finding::of(chunks(&STRONG.wrap(text, width)?, 0.0, BETWEEN / 2.0, STRONG)?))
+pub(super) fn line(text: &str, width: f64) -> Result<Finding, Fault> {
+    Ok(Finding::of(String::new(), chunks(&STRONG.wrap(text, width)?, 0.0, BETWEEN / 2.0, STRONG)?))
 }
 
 /// Everything not proven that the sheet has to say, the worst first. Of a sheet that must not be cut what fails stands among
@@ -97,13 +99,16 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     for check in open {
         all.push(finding(check, print, width, true)?);
     }
+    let mut unmade_first = Vec::new();
     if sheet.number == 1 {
         let [must, _] = sheet.planned.unmade();
         for unmade in &must {
-            let rows = said(words::verdict(Verdict::Doubtful), &words::unmade(unmade), width)?;
-            all.push(Finding::of(rows));
+            let text = words::unmade(unmade);
+            let rows = said(words::verdict(Verdict::Doubtful), &text, width)?;
+            unmade_first.push(Finding::of(text, rows));
         }
     }
+    all.splice(0..0, unmade_first);
     if !sheet.may_not_be_cut() {
         let doubtful = sheet.doubtful_elsewhere();
         if !doubtful.is_empty() {
@@ -136,7 +141,7 @@ pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
             text = format!("{text}; {}", may.join("; "));
         }
     }
-    Ok(Finding::of(chunks(&BODY.wrap(&format!("{text}."), width)?, 0.0, BETWEEN / 2.0, BODY)?))
+    Ok(Finding::of(String::new(), chunks(&BODY.wrap(&format!("{text}."), width)?, 0.0, BETWEEN / 2.0, BODY)?))
 }
 
 /// The proven check with the least worst-case margin for its doubt; one without doubt does not compete.
@@ -151,8 +156,8 @@ pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
 }
 
 /// Where findings had no room.
-pub(super) fn more(count: usize, id: &str, width: f64) -> Result<Block, Fault> {
-    let text = on_one_line(STRONG, &words::and_more(count, id), width)?;
+pub(super) fn more(names: &[String], id: &str, width: f64) -> Result<Block, Fault> {
+    let text = on_one_line(STRONG, &words::and_more(names, id), width)?;
     let mut block = Block::new(0.0);
     block.height = block.lines(0.0, BETWEEN / 2.0, STRONG, &[text])? + BETWEEN / 2.0;
     Ok(block)

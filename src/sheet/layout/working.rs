@@ -1,5 +1,5 @@
 //! The working page of an operation: every check with figure, limit and margin, what was worked out and from what, what else
-//! was worked, what was assumed. It stands behind the sheets that send their reader to it, or behind all.
+//! was worked, what was assumed. It stands behind the sheets of its operation.
 
 use super::block::{BODY, Block};
 use super::flow::{Flow, Section, TooHigh, inner};
@@ -24,7 +24,9 @@ impl Sheet<'_> {
         }
         let answer = &self.planned.answer;
         sections.extend(lists::list(words::ASSUMED, &answer.assumed, width).map_err(letters)?);
-        sections.extend(lists::list(words::IN_FULL, &strip::all_names(self), width).map_err(letters)?);
+        let mut names = strip::all_names(self);
+        names.extend(self.planned.note.as_ref().map(|note| words::named(words::NOTE, note)));
+        sections.extend(lists::list(words::IN_FULL, &names, width).map_err(letters)?);
         sections.push(self.values(width).map_err(letters)?);
         for section in &sections {
             flow.put(section).map_err(|TooHigh(part)| Fault::TooHigh { sheet: self.working_id(), part })?;
