@@ -11,8 +11,8 @@ use setover::operations::{Alternative, Answer, Blank, Cut, Pass, PassKind, SetUp
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Counted, Dialled, Fact, Judged, Keep, Refusal, State, Verdict, Weight};
 use setover::quantity::{Print, Unit};
-use setover::sheet::page::{Ink, Page, Role, Text};
 use setover::sheet::layout::{self, Working};
+use setover::sheet::page::{Ink, Page, Role, Text};
 use setover::sheet::{check, terminal};
 use setover::shop::{Paper, Shop, View};
 
@@ -792,4 +792,66 @@ fn ways_out_are_ordered_and_proven_ones_stand_first() {
     let last_proven = ranks.iter().rposition(|rank| *rank == 0);
     assert!(ranks.iter().take(last_proven.unwrap_or(0)).all(|rank| *rank == 0), "{arrows:?}");
     assert!(in_area(&page, "cuts").is_empty() && in_area(&page, "measure").is_empty());
+}
+
+/// The stamp is the worst verdict of the checks that a set-up owns, each check owned by the first that names it; a failure is
+/// that of the whole operation.
+#[test]
+fn each_check_stamps_one_set_up() {
+    let mut seen = [0; 3];
+    for (job, change) in EXAMPLES.iter().flat_map(|job| [(job, ""), (job, "wall: 16.8"), (job, "wall: 14.0")]) {
+        let job = if change.is_empty() { (*job).to_owned() } else { JOB.replace("wall: 18.0", change) };
+        let plan = common::plan(&job, Some(&common::shop(include_str!("../examples/shop.yaml"))));
+        for planned in &plan.operations {
+            let alone = Plan { operations: vec![planned.clone()], ..plan.clone() };
+            let pages = laid(&alone);
+            let set_ups = &planned.answer.set_ups;
+            for (at, _) in set_ups.iter().enumerate() {
+                let owner = |check: &Check<String>| {
+                    let names = |set_up: &SetUp<String>| set_up.checks.is_empty() || set_up.checks.contains(&check.id);
+                    set_ups.iter().position(names).unwrap_or(0)
+                };
+                let own =
+                    planned.answer.checks.iter().filter(|check| owner(check) == at).filter_map(Check::stamps).max();
+                let wanted = match own.unwrap_or(Verdict::Proven) {
+                    _ if planned.verdict == Verdict::Fails => Verdict::Fails,
+                    own => own,
+                };
+                let id = format!("1.{}", at + 1);
+                let page =
+                    pages.iter().find(|page| in_area(page, "id").iter().any(|text| text.text == id)).expect("its page");
+                let stamp = stamp_of(page);
+                let word = ["PROVEN", "DOUBTFUL", "DO NOT"][wanted as usize];
+                assert!(stamp.starts_with(word), "{id} {stamp}, not {word}");
+                seen[wanted as usize] += 1;
+            }
+        }
+    }
+    assert!(seen.iter().all(|count| *count > 0), "{seen:?}");
+}
+
+/// As many blanks as the step asks, the first of them on the first page.
+#[test]
+fn there_are_as_many_blanks_as_are_asked_for() {
+    for job in EXAMPLES {
+        let plan = common::plan(job, Some(&common::shop(include_str!("../examples/shop.yaml"))));
+        for planned in plan.operations.iter().filter(|planned| planned.verdict != Verdict::Fails) {
+            for set_up in planned.answer.set_ups.iter().filter(|set_up| !set_up.blanks.is_empty()) {
+                let mut alone = planned.clone();
+                alone.answer.set_ups = vec![set_up.clone()];
+                let pages = laid(&Plan { operations: vec![alone], ..plan.clone() });
+                let boxes = |page: &Page| {
+                    let in_measure = |mark: &&setover::sheet::page::Mark| {
+                        let named =
+                            page.area_of(mark.area).is_some_and(|area| area.name.eq_ignore_ascii_case("measure"));
+                        named && matches!(mark.ink, Ink::Polygon { fill: setover::sheet::page::Fill::None, .. })
+                    };
+                    page.marks.iter().filter(in_measure).count()
+                };
+                let counts: Vec<usize> = pages.iter().map(boxes).collect();
+                assert!(counts[0] > 0, "on the first page");
+                assert_eq!(counts.iter().sum::<usize>(), set_up.blanks.len(), "{}", set_up.title);
+            }
+        }
+    }
 }

@@ -163,9 +163,8 @@ pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
             (runs, format!("{} · {travel}", counted.device))
         }
         Dialled::Stop(counted) => {
-            let of = |print| {
-                Shown::of(counted.travel_mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Nearest), print)
-            };
+            let of =
+                |print| Shown::of(counted.travel_mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Nearest), print);
             let shown = of(first);
             let runs = with_unit(number(&shown.number), shown.unit);
             let other = if print == Print::Both { format!(" · {}", of(Print::Imperial)) } else { String::new() };

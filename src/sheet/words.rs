@@ -379,8 +379,11 @@ pub(super) fn with_tool(step: &str, tool: &str) -> String {
 }
 
 /// Over the blanks of a ladder.
-pub(super) fn measured_in(print: Print) -> String {
-    format!("measured, {}", lengths(print))
+pub(super) const MEASURED: &str = "measured";
+
+/// Over what an adjustable tool is set to.
+pub(super) fn dial_in(print: Print) -> String {
+    format!("{DIAL_CELL}, {}", if print == Print::Imperial { "in" } else { "mm" })
 }
 
 /// In the cell of a dial whose figure hangs on a reading.

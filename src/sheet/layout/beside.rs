@@ -3,6 +3,7 @@
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, STRONG, Style};
 use super::cuts::is_fluid;
+use super::strip;
 use crate::drawing::Balloon;
 use crate::operations::SetUp;
 use crate::sheet::fonts::Fault;
@@ -39,6 +40,17 @@ struct Item {
     is_work: bool,
 }
 
+impl Item {
+    /// Whether it must stand on the sheet: a remark of a line or two, whose beginning is among the facts of the strip, stands
+    /// whole on the working page.
+    fn is_kept(&self) -> bool {
+        self.style.font == STRONG.font || self.text.chars().count() > LONGEST
+    }
+}
+
+/// Longest remark that may stand on the working page alone, letters.
+const LONGEST: usize = 160;
+
 /// What stands beside the sketch, whole items from the top; `balloons` are those of the sketch.
 pub(super) fn beside(sheet: &Sheet, balloons: &[Balloon], left_out: &str, zone: Rect) -> Result<Beside, Fault> {
     let mut said = Beside::default();
@@ -51,7 +63,7 @@ pub(super) fn beside(sheet: &Sheet, balloons: &[Balloon], left_out: &str, zone: 
             said.rows.extend(rows);
         } else if one.is_work {
             said.before_steps.push(one.text);
-        } else {
+        } else if one.is_kept() {
             said.with_verdict.push(one.text);
         }
     }
@@ -82,7 +94,8 @@ fn items(sheet: &Sheet, balloons: &[Balloon], left_out: &str) -> Vec<Item> {
             push(None, words::to_be_got(missing), STRONG, false);
         }
     }
-    if let Some(note) = &sheet.planned.note {
+    // A remark stands among the facts of the strip; one that is longer stands here too.
+    if let Some(note) = sheet.planned.note.as_ref().filter(|note| !strip::holds_whole(sheet, note)) {
         push(None, words::named(words::NOTE, note), BODY, false);
     }
     items

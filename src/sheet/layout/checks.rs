@@ -1,9 +1,9 @@
 //! All checks of an operation: one line each, the failing first, with what would mend them; and what else was worked and
 //! compared. They stand on the working page.
 
+use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, Style};
 use super::flow::Section;
-use super::Sheet;
 use super::lists::{Caption, bars, chunks, headed};
 use crate::operations::Alternative;
 use crate::proof::{Check, Verdict};
@@ -27,6 +27,8 @@ const CLOSE: f64 = 0.4;
 const MARK: f64 = 1.4;
 /// Where a verdict begins, mm.
 const INDENT: f64 = 2.2;
+/// Most lines of a name in its column.
+const MOST_LINES: f64 = 6.0;
 /// Widest name of a alternative, mm.
 const NAME: f64 = 44.0;
 
@@ -217,6 +219,13 @@ pub(super) fn alternatives(alternatives: &[Alternative<String>], width: f64) -> 
     for alternative in alternatives {
         let why = words::why(alternative);
         let style = if alternative.chosen { STRONG } else { BODY };
+        if STRONG.width(&super::block::plain(&alternative.name))? > MOST_LINES * NAME {
+            // A name that would be higher than the page in its column.
+            let of = words::verdict(alternative.answer.verdict());
+            let text = format!("{of}: {}, {why}", alternative.name);
+            blocks.extend(chunks(&style.wrap(&text, width - INDENT)?, INDENT, CLOSE, style)?);
+            continue;
+        }
         let mut block = Block::new(0.0);
         let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &alternative.name)?;
         let said = block.paragraph(x, CLOSE, width - x, style, &why)?;

@@ -192,7 +192,8 @@ pub(super) fn set_cells(
     stacked: bool,
 ) -> Result<(), Fault> {
     let third = width / 3.0;
-    let spindle = cut.spindle.map_or_else(Vec::new, |step| figures::with_unit(figures::spindle(Some(step)), words::SPINDLE));
+    let spindle =
+        cut.spindle.map_or_else(Vec::new, |step| figures::with_unit(figures::spindle(Some(step)), words::SPINDLE));
     cell(block, Rect::new(0.0, 0.3, third, 0.3 + CELL), words::SPINDLE_CELL, (&spindle, ""))?;
     let (feed, beside) = figures::feed_cell(cut.feed, print);
     let corner = if stacked { (0.0, 0.3 + CELL) } else { (third, 0.3) };
@@ -226,4 +227,3 @@ pub(super) fn cell(
     }
     Ok(())
 }
-

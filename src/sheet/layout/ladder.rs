@@ -49,7 +49,7 @@ pub(super) fn rows(
         let (left, right) = (width / 3.0 + 1.0, width);
         let mut first = Block::new(2.0 * CELL + 0.8);
         set_cells(&mut first, cut, print, width, true)?;
-        captions(&mut first, (left, right), print)?;
+        captions(&mut first, (left, right), cut, print)?;
         let mut y = CAPTIONS;
         let mut rest = all.iter().peekable();
         while let Some(one) = rest.next_if(|_| y + ROW <= first.height.max(CAPTIONS + ROW)) {
@@ -69,8 +69,8 @@ pub(super) fn rows(
     let down = all.len().div_ceil(2);
     let (one, other) = all.split_at(down);
     let mut head = Block::new(CAPTIONS);
-    captions(&mut head, (0.0, middle - 2.0), print)?;
-    captions(&mut head, (middle + 2.0, width), print)?;
+    captions(&mut head, (0.0, middle - 2.0), cut, print)?;
+    captions(&mut head, (middle + 2.0, width), cut, print)?;
     head.keep = true;
     blocks.push(head);
     for at in 0..down {
@@ -102,11 +102,13 @@ fn passes(cut: &Cut<String>, ended: Option<Ended>) -> Vec<Row<'_>> {
     rows
 }
 
-fn captions(block: &mut Block, (left, right): (f64, f64), print: Print) -> Result<(), Fault> {
+fn captions(block: &mut Block, (left, right): (f64, f64), cut: &Cut<String>, print: Print) -> Result<(), Fault> {
     let base = BODY.capital + 0.2;
+    let is_size = cut.passes.iter().any(|pass| matches!(pass.dial, Some(Dialled::Size { .. })));
+    let dial = if is_size { words::dial_in(print) } else { words::DIAL_CELL.into() };
     block.text(Point::new(left + TICK + 2.0, base), Anchor::Left, BODY, words::PASS)?;
-    block.text(Point::new(right - BLANK.0 - 3.0, base), Anchor::Right, BODY, words::DIAL_CELL)?;
-    block.text(Point::new(right, base), Anchor::Right, BODY, &words::measured_in(print))?;
+    block.text(Point::new(right - BLANK.0 - 3.0, base), Anchor::Right, BODY, &dial)?;
+    block.text(Point::new(right, base), Anchor::Right, BODY, words::MEASURED)?;
     Ok(())
 }
 
@@ -132,8 +134,19 @@ fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print:
 }
 
 /// What the dial must read, flush right; what is longer than its room in small letters.
-fn set_dial(block: &mut Block, (left, right): (f64, f64), middle: f64, dial: &Dialled, print: Print) -> Result<(), Fault> {
+fn set_dial(
+    block: &mut Block,
+    (left, right): (f64, f64),
+    middle: f64,
+    dial: &Dialled,
+    print: Print,
+) -> Result<(), Fault> {
     let (figure, _) = figures::dial(dial, print);
+    let mut figure = figure;
+    if width_of(&figure)? > right - left && matches!(dial, Dialled::Size { .. }) {
+        // Its unit stands over the column.
+        figure.retain(|run| run.large);
+    }
     let wide = width_of(&figure)?;
     if wide <= right - left {
         return set(block, &figure, Point::new(right - wide, middle + FIGURE.capital / 2.0));

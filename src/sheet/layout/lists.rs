@@ -1,8 +1,8 @@
 //! Bars with headings, and sections that are lists.
 
+use super::Sheet;
 use super::block::{BODY, Block, HEAD, STRONG, Style};
 use super::flow::Section;
-use super::Sheet;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;

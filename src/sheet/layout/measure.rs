@@ -22,8 +22,8 @@ const FIRST_BLANK: (f64, f64) = (22.0, 9.0);
 const FURTHER: f64 = 13.0;
 /// Width and height of a further blank, mm.
 const BLANK: (f64, f64) = (22.0, 8.0);
-/// Further sizes in a row.
-const ACROSS: usize = 3;
+/// Parts of a row, of which a further size takes two, three, four or all.
+const PARTS: usize = 6;
 /// Between columns, mm.
 const GUTTER: f64 = 2.5;
 /// Between words of a target, mm.
@@ -63,9 +63,8 @@ impl Size {
 pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(blank, print)).collect();
-    let about = sizes.iter().position(|size| !size.target.is_empty()).unwrap_or(0);
     let mut rows = Vec::new();
-    if about < sizes.len() {
+    if let Some(about) = sizes.iter().position(|size| !size.target.is_empty()) {
         rows.extend(first(&sizes.remove(about), width)?);
     }
     rows.extend(further(&sizes, width)?);
@@ -134,33 +133,33 @@ fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     Ok(rows)
 }
 
-/// Further sizes: each takes as many thirds of a row as it needs.
+/// Further sizes: each takes as much of a row as it needs, a third at least.
 fn further(sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
-    let third = width / ACROSS as f64;
+    let part = width / PARTS as f64;
     let mut rows: Vec<Block> = Vec::new();
     let mut free = 0;
     for size in sizes {
         let mut fitting = None;
-        for thirds in 1..=ACROSS {
-            let cell = self::cell(size, thirds as f64 * third - GUTTER)?;
+        for parts in [2, 3, 4, PARTS] {
+            let cell = self::cell(size, parts as f64 * part - GUTTER)?;
             if let Some(cell) = cell {
-                fitting = Some((thirds, cell));
+                fitting = Some((parts, cell));
                 break;
             }
         }
-        let Some((thirds, cell)) = fitting else {
+        let Some((parts, cell)) = fitting else {
             rows.extend(in_lines(size, width)?);
             free = 0;
             continue;
         };
-        if thirds > free {
+        if parts > free {
             rows.push(Block::new(FURTHER));
-            free = ACROSS;
+            free = PARTS;
         }
         if let Some(row) = rows.last_mut() {
-            row.set(&cell, (ACROSS - free) as f64 * third, 0.0);
+            row.set(&cell, (PARTS - free) as f64 * part, 0.0);
         }
-        free -= thirds;
+        free -= parts;
     }
     Ok(rows)
 }
@@ -176,9 +175,12 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         Some(_) if BODY.width(&size.name())? <= width => lines.push((size.name(), width)),
         Some(found) if size.target.is_empty() => {
             lines.push((size.label.clone(), width));
-            lines.extend(BODY.wrap(found, room)?.into_iter().map(|line| (line, room)));
-            if lines.len() > 3 {
-                return Ok(None);
+            // Caption and figure each in its line rather than a figure broken in two.
+            match (BODY.width(found)? <= room, found.strip_prefix(words::AS_FOUND)) {
+                (false, Some(figure)) => {
+                    lines.extend([words::AS_FOUND, figure.trim_start()].map(|line| (line.to_owned(), room)));
+                }
+                _ => lines.push((found.clone(), room)),
             }
         }
         Some(_) => return Ok(None),

@@ -170,9 +170,8 @@ fn bundles<T: Send>(
 ) -> Result<Vec<Bundle<T>>, Fault> {
     let plans = printed::on_pages(plans);
     let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
-    let made = spread::over(&sheets, |sheet| {
-        Ok::<_, Fault>(Bundle { title: sheet.title(), pages: each(sheet.pages()?)? })
-    })?;
+    let made =
+        spread::over(&sheets, |sheet| Ok::<_, Fault>(Bundle { title: sheet.title(), pages: each(sheet.pages()?)? }))?;
     let last = |at: usize| sheets.get(at + 1).is_none_or(|next| next.number == 1);
     let mut wanted = Vec::new();
     if working == Working::All {

@@ -2,12 +2,16 @@
 
 use super::block::{BODY, Block, NUMBERED, STRONG};
 use super::flow::{Flow, Section, TooHigh, fitting};
-use super::zones::{GAP, Zones};
-use super::{Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, sketch, strip, verdict, ways, words};
+use super::zones::Zones;
+use super::{
+    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, sketch, strip, verdict, ways, words,
+};
 use crate::proof::{Check, State, Verdict, Weight};
 use crate::sheet::figures;
 use crate::sheet::page::{Anchor, Ink, Mark, Page, Point, Rect};
 
+/// Between verdict and foot, mm.
+const ABOVE_FOOT: f64 = 0.4;
 /// Room that a zone keeps for the line that it goes on, mm.
 const GOES_ON: f64 = 4.6;
 
@@ -123,14 +127,21 @@ impl<'a> Sheet<'a> {
         let memory = memory || findings.iter().chain([&rest]).any(|finding| marked(&finding.rows));
         let foot = verdict::foot(self, memory, width)?;
         let least = rest.height() + if findings.is_empty() { 0.0 } else { GOES_ON };
-        let (foot, later) = foot_fitting(foot, zone.height() - least - GAP);
-        over.extend((!later.is_empty()).then_some(Section { name: words::CAUTIONS, bar: None, rows: later }));
+        let (foot, later) = foot_fitting(foot, zone.height() - least - ABOVE_FOOT);
+        if !later.is_empty() {
+            let bar = Some(lists::bars(width, words::CAUTIONS, &[])?);
+            over.push(Section {
+                name: words::CAUTIONS,
+                bar: bar.map(|(_, again)| (again.clone(), again)),
+                rows: later,
+            });
+        }
         let high: f64 = foot.iter().map(|row| row.height).sum();
         let border = zone.bottom - high;
         let area = page.area("foot", Rect::new(zone.left, border, zone.right, zone.bottom));
         stack(page, area, zone.left, border, &foot);
-        let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - GAP));
-        let room = border - GAP - zone.top - rest.height();
+        let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - ABOVE_FOOT));
+        let room = border - ABOVE_FOOT - zone.top - rest.height();
         let all: f64 = findings.iter().map(verdict::Finding::height).sum();
         let mut free = if all <= room { room } else { room - GOES_ON };
         let mut rows = Vec::new();

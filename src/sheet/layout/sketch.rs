@@ -80,7 +80,8 @@ fn apart(sheet: &Sheet, mut sketch: Sketch, page: &mut Page, area: AreaId, zone:
         if let Some(drawing) = attempt(sheet, &sketch, BODY.capital, (&mut own, on, room))? {
             let says = Text::new(Font::Bold, Role::Body, BODY.capital, words::SKETCH_APART);
             page.text(area, Point::new(zone.left, zone.top + 2.0 * BODY.capital), Anchor::Left, says)?;
-            let block = Block::of_marks(own.marks, Point::new(0.0, drawing.bounds.top - 0.3), drawing.bounds.height() + 1.2);
+            let block =
+                Block::of_marks(own.marks, Point::new(0.0, drawing.bounds.top - 0.3), drawing.bounds.height() + 1.2);
             return Ok(Drawn {
                 balloons: drawing.balloons,
                 left_out: say_left_out(sheet, &left_out),

@@ -144,14 +144,26 @@ fn operation(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
     Ok(block)
 }
 
+/// Material, set-up, job, remark.
+fn line_of_facts(sheet: &Sheet) -> String {
+    let mut facts = vec![sheet.planned.material.clone().unwrap_or_else(|| words::MATERIAL_NOT_GIVEN.into())];
+    facts
+        .extend(sheet.set_up.map(|_| words::named_of(words::SET_UP, sheet.number, sheet.planned.answer.set_ups.len())));
+    facts.push(sheet.plan.job.clone());
+    facts.extend(sheet.planned.note.clone());
+    facts.join(" · ")
+}
+
+/// Whether the line of facts holds a remark whole.
+pub(super) fn holds_whole(sheet: &Sheet, note: &str) -> bool {
+    let facts = line_of_facts(sheet);
+    let width = Zones::of(sheet.paper).facts.width();
+    on_one_line(BODY, &facts, width).is_ok_and(|line| line.ends_with(&plain(note)))
+}
+
 fn facts(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
     let mut block = Block::new(zone.height());
-    let mut facts = vec![sheet.planned.material.clone().unwrap_or_else(|| words::MATERIAL_NOT_GIVEN.into())];
-    facts.extend(
-        sheet.set_up.map(|_| words::named_of(words::SET_UP, sheet.number, sheet.planned.answer.set_ups.len())),
-    );
-    facts.push(sheet.plan.job.clone());
-    let line = on_one_line(BODY, &facts.join(" · "), zone.width())?;
+    let line = on_one_line(BODY, &line_of_facts(sheet), zone.width())?;
     block.text(Point::new(0.0, 4.15), Anchor::Left, BODY, &line)?;
     let y = zone.height() - HEAVY / 2.0;
     block.line(Point::new(0.0, y), Point::new(zone.width(), y), HEAVY);

@@ -15,7 +15,9 @@ const INDENT: f64 = 19.0;
 /// Widest line of a stamp that stands whole, mm.
 const REASON: f64 = 87.0;
 /// Between findings, mm.
-const BETWEEN: f64 = 0.5;
+const BETWEEN: f64 = 0.3;
+/// Above and below a line of the foot, mm.
+const TIGHT: f64 = 0.11;
 
 /// A finding that stays whole.
 pub(super) struct Finding {
@@ -165,12 +167,12 @@ pub(super) fn more(names: &[String], id: &str, width: f64) -> Result<Block, Faul
 
 /// The foot from its top: a line, the cautions run in, the standing line, and what was assumed, marks and units.
 pub(super) fn foot(sheet: &Sheet, memory: bool, width: f64) -> Result<Vec<Block>, Fault> {
-    let mut rule = Block::new(0.9);
-    rule.line(Point::new(0.0, 0.3), Point::new(width, 0.3), HAIR);
+    let mut rule = Block::new(0.6);
+    rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
     let mut rows = vec![rule];
     let mut each = |text: &str, style: super::block::Style| -> Result<(), Fault> {
         for line in style.wrap(text, width)? {
-            rows.extend(chunks(std::slice::from_ref(&line), 0.0, 0.15, style)?);
+            rows.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);
         }
         Ok(())
     };

@@ -12,9 +12,7 @@ use crate::sheet::words;
 /// The ways out, on the first sheet of an operation; on the others where they stand.
 pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     let mut rows = Vec::new();
-    let lines = |text: &str| -> Result<Vec<Block>, Fault> {
-        chunks(&STRONG.wrap(text, width)?, 0.0, 0.6, STRONG)
-    };
+    let lines = |text: &str| -> Result<Vec<Block>, Fault> { chunks(&STRONG.wrap(text, width)?, 0.0, 0.6, STRONG) };
     if sheet.number > 1 {
         rows.extend(lines(&words::see(&sheet.id_of(1)))?);
         return Ok(Section { name: words::WAYS_OUT, bar: Some(bars(width, words::WAYS_OUT, &[])?), rows });
