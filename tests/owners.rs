@@ -6,7 +6,8 @@ use crate::common;
 
 use common::jobs::Maker;
 use common::*;
-use setover::operations::{Balloon, COMMON_CHECKS, LimitsFrom};
+use setover::drawing::Balloon;
+use setover::operations::{COMMON_CHECKS, LimitsFrom};
 use setover::plan::{Plan, Planned};
 use setover::proof::Verdict;
 use std::collections::BTreeMap;

@@ -4,6 +4,7 @@ use super::load::Inputs;
 use super::{Common, Stop, exit_code, json, print, print_bytes};
 use crate::files::Target;
 use crate::reading::harmless;
+use crate::sheet::layout::{self, Working};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -29,6 +30,9 @@ pub(super) struct SheetsArguments {
     /// What is written.
     #[arg(long, value_enum, default_value = "pdf")]
     format: SheetFormat,
+    /// With a working page for each operation: every check, every figure and where it comes from.
+    #[arg(long)]
+    working: bool,
     #[command(flatten)]
     common: Common,
 }
@@ -41,8 +45,9 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let to_stdout = arguments.output.as_os_str() == "-";
     let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
     let target = if to_stdout { None } else { Some(Target::of(&arguments.output, &files).map_err(unwritten)?) };
+    let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
-        SheetFormat::Pdf => crate::sheet::layout::pdf(&plans).map_err(|fault| Stop::Page(fault.to_string()))?,
+        SheetFormat::Pdf => layout::pdf_with(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?,
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),
         SheetFormat::Json => json(&plans)?.into_bytes(),
     };

@@ -1,39 +1,20 @@
 //! The four balloons of a sketch: what a line of the hold, and what a step, is about.
 
+use crate::drawing::Balloon;
 use crate::proof::{Section, Speak, Words};
 
-/// A balloon, its number always the same.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Balloon {
-    /// ① How it is gripped or lies.
-    Grip,
-    /// ② Where the indicator touches, and how true it runs.
-    Indicator,
-    /// ③ What the dial counts from.
-    Zero,
-    /// ④ The tool.
-    Tool,
+/// Which one a line of the hold belongs to, by its id in the card.
+fn of_hold(id: &str) -> Balloon {
+    match id {
+        "true-within" | "true-as-it-will-go" | "square-to-face" => Balloon::Indicator,
+        _ => Balloon::Grip,
+    }
 }
 
-impl Balloon {
-    /// Its number, from 1.
-    pub const fn number(self) -> u8 {
-        self as u8 + 1
-    }
-
-    /// Which one a line of the hold belongs to, by its id in the card.
-    fn of_hold(id: &str) -> Self {
-        match id {
-            "true-within" | "true-as-it-will-go" | "square-to-face" => Self::Indicator,
-            _ => Self::Grip,
-        }
-    }
-
-    /// Which one a step that does not cut belongs to, by its id in the card: that of the zero, or none.
-    pub(super) fn of_step(id: &str) -> Option<Self> {
-        let zero = id.starts_with("zero-") || id == "touch-unworn";
-        zero.then_some(Self::Zero)
-    }
+/// Which one a step that does not cut belongs to, by its id in the card: that of the zero, or none.
+pub(super) fn of_step(id: &str) -> Option<Balloon> {
+    let zero = id.starts_with("zero-") || id == "touch-unworn";
+    zero.then_some(Balloon::Zero)
 }
 
 /// A line of how it is held and trued.
@@ -47,7 +28,7 @@ pub struct HoldLine<W = Words> {
 
 impl From<Words> for HoldLine {
     fn from(words: Words) -> Self {
-        Self { balloon: Balloon::of_hold(words.id), words }
+        Self { balloon: of_hold(words.id), words }
     }
 }
 

@@ -28,7 +28,7 @@ mod thread_insert;
 mod value_json;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
-pub use balloon::{Balloon, HoldLine};
+pub use balloon::HoldLine;
 pub use bench::Bench;
 pub use card::Card;
 pub use families::WORST_MEMBER;

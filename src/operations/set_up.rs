@@ -1,7 +1,8 @@
 //! A set-up: everything done on one part in one holding on one machine.
 
-use super::balloon::{Balloon, HoldLine};
+use super::balloon::{self, HoldLine};
 use super::hold_point::{HoldPoint, HoldPointOut};
+use crate::drawing::Balloon;
 use crate::drawing::Sketch;
 use crate::job::State;
 use crate::proof::{Dialled, Fact, Section, Speak, Words};
@@ -198,7 +199,7 @@ pub struct Step<W = Words> {
 impl<W> Step<W> {
     /// The balloon that it belongs to: ④ where it cuts, ③ where it takes the zero.
     pub fn balloon(&self) -> Option<Balloon> {
-        self.cut.as_ref().map(|_| Balloon::Tool).or_else(|| Balloon::of_step(self.id))
+        self.cut.as_ref().map(|_| Balloon::Tool).or_else(|| balloon::of_step(self.id))
     }
 }
 

@@ -28,7 +28,8 @@ impl DividedIn {
         }
     }
 
-    const fn print(self, print: Print) -> Print {
+    /// The units of print of what is counted on it.
+    pub const fn print(self, print: Print) -> Print {
         match self {
             Self::Inches => Print::Imperial,
             Self::Millimetres => Print::Metric,
@@ -74,6 +75,13 @@ impl Counted {
             past_turns_mm: rest.max(0.0),
             travel_mm,
         }
+    }
+
+    /// One division, in the unit that it is divided in.
+    pub fn division(&self, print: Print) -> String {
+        let print = self.divided_in.print(print);
+        let single = if print == Print::Both { Print::Metric } else { print };
+        Shown::of(self.division_mm, None, Unit::Mm, (Decimals::Exactly(4), Rounds::Nearest), single).to_string()
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::words;
 use crate::operations::{Pass, PassKind, Target};
-use crate::proof::{Fact, Judged, Keep};
-use crate::quantity::{Digits, Print, Rounds, Shown, Unit, figure};
+use crate::proof::{Dialled, Fact, Judged, Keep};
+use crate::quantity::{Decimals, Digits, Print, Rounds, Shown, Unit, figure, shown};
 
 /// What stands before the point of a number: its sign as a sheet sets it, and its digits.
 fn before_point(number: &Digits) -> String {
@@ -80,6 +80,27 @@ pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
     shown.each().map(|one| Cell::of(if one.number.negative { "" } else { "+" }, one)).collect()
 }
 
+/// Figure, limit and worst-case margin in a line.
+pub(super) fn in_line(judged: &Judged, print: Print) -> String {
+    let said = |cells: Vec<Cell>| {
+        let cells = cells.iter().map(|cell| format!("{} {}", cell.figure(), cell.unit).trim_end().to_owned());
+        cells.collect::<Vec<_>>().join(" / ")
+    };
+    let [got, limit, margin] = [got(judged, print), limit(judged, print), margin(judged, print)].map(said);
+    format!("{got}, {limit}, {} {margin}", words::MARGIN)
+}
+
+/// How far inside its limit a check is at worst, without a sign, and the limit; in the first unit of print.
+pub(super) fn inside(judged: &Judged, print: Print) -> (String, String) {
+    let print = if print == Print::Both { Print::Metric } else { print };
+    // Towards the worse: inside it is rounded down, outside up.
+    let rounds = if judged.margin < 0.0 { Rounds::Up } else { Rounds::Down };
+    let margin = Shown::apart(judged.margin.abs(), judged.unit, rounds, print);
+    let limit = limit_of(judged, print).alone();
+    let said = |shown: &Shown| format!("{} {}", number(&shown.number), shown.unit).trim_end().to_owned();
+    (said(&margin), said(&limit))
+}
+
 /// A length without its unit, which stands at the head of its column; the inch figure in a line of its own.
 pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
     let shown = Shown::usual(mm, None, Unit::Mm, Rounds::Nearest, print);
@@ -108,6 +129,53 @@ pub(super) fn feed(step: Option<f64>, print: Print) -> Vec<String> {
         Print::Metric => vec![metric],
         Print::Imperial => vec![inch],
         Print::Both => vec![metric, format!("({inch})")],
+    }
+}
+
+/// A figure with its unit small.
+pub(super) fn with_unit(figure: String, unit: &str) -> Vec<Run> {
+    vec![Run::large(figure), Run::small(unit)]
+}
+
+/// A feed step as a cell has it: the figure of the first unit of print, and the other beneath.
+pub(super) fn feed_cell(step: Option<f64>, print: Print) -> (Vec<Run>, String) {
+    if step.is_none() {
+        return (Vec::new(), String::new());
+    }
+    let first = if print == Print::Both { Print::Metric } else { print };
+    let mut lines = feed(step, print).into_iter();
+    let figure = lines.next().map_or_else(Vec::new, |figure| with_unit(figure, words::feed(first)));
+    let beneath = lines.next().map_or_else(String::new, |other| format!("{other} {}", words::feed(Print::Imperial)));
+    (figure, beneath)
+}
+
+/// What is set for a pass, as the hand sets it: its figure, and what stands beneath.
+pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
+    let first = if print == Print::Both { Print::Metric } else { print };
+    match dial {
+        Dialled::Slide(counted) => {
+            let mut runs = Vec::new();
+            if counted.turns > 0 {
+                runs.extend(with_unit(counted.turns.to_string(), words::turns(counted.turns)));
+            }
+            runs.extend(with_unit(figure(counted.divisions), words::DIVISIONS));
+            let travel = shown(counted.travel_mm, None, Unit::Mm, Rounds::Nearest, counted.divided_in.print(print));
+            (runs, format!("{} · {travel}", counted.device))
+        }
+        Dialled::Stop(counted) => {
+            let of =
+                |print| Shown::of(counted.travel_mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Nearest), print);
+            let shown = of(first);
+            let runs = with_unit(number(&shown.number), shown.unit);
+            let other = if print == Print::Both { format!(" · {}", of(Print::Imperial)) } else { String::new() };
+            (runs, format!("{}{other}", words::from_zero(counted.device)))
+        }
+        Dialled::Size { to_mm, more_mm } => {
+            let set = Shown::usual(*to_mm, None, Unit::Mm, Rounds::Nearest, first);
+            let more = shown(*more_mm, None, Unit::Mm, Rounds::Nearest, print);
+            (with_unit(number(&set.number), set.unit), words::more_on_diameter(&more))
+        }
+        Dialled::Same => (vec![Run::small(words::AGAIN)], String::new()),
     }
 }
 

@@ -1,5 +1,6 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
+use crate::drawing::Balloon;
 use crate::operations::{Alternative, PassKind, Station};
 use crate::plan::{Planned, Unmade};
 use crate::proof::{Check, Keep, Verdict, Weight};
@@ -29,8 +30,6 @@ pub(super) const DATE: &str = "Date";
 pub(super) const SHEET: &str = "Sheet";
 /// Caption of the remark.
 pub(super) const NOTE: &str = "Note";
-/// Where a field of the title strip has nothing to say.
-pub(super) const NOT_GIVEN: &str = "not given";
 /// The title of the page of an operation that has no set-up.
 pub(super) const NO_SET_UP: &str = "no set-up could be worked out";
 
@@ -44,8 +43,6 @@ pub(super) const CUTS: &str = "Cuts";
 pub(super) const STEPS: &str = "Steps";
 /// Heading of the checks.
 pub(super) const CHECKS: &str = "Checks";
-/// The same where what is proven stands ticked.
-pub(super) const CHECKS_TICKED: &str = "Checks (✓ proven)";
 /// Heading of what is measured.
 pub(super) const MEASURE: &str = "Measure";
 /// Heading of the cautions.
@@ -68,13 +65,9 @@ pub(super) const REFUSED: &str = "Not worked out";
 pub(super) const NONE: &str = "—";
 /// Beside a alternative that was taken.
 pub(super) const TAKEN: &str = "chosen";
-/// Under the cuts where a figure is not there.
-pub(super) const NO_FIGURE: &str = "— by hand, or no step of a machine was worked out.";
 
 /// Over the spindle steps.
 pub(super) const SPINDLE: &str = "rev/min";
-/// Over the depths.
-pub(super) const DEPTH: &str = "depth × passes";
 /// Over the times.
 pub(super) const MINUTES: &str = "min";
 /// Instead of the steps of what fails.
@@ -86,6 +79,8 @@ pub(super) const WITHHELD_ID: &str = "withheld";
 pub(super) const TOOL: &str = "Tool";
 /// Before a reading of a dial.
 pub(super) const DIAL: &str = "dial";
+/// Caption of what the hand turns.
+pub(super) const DIAL_CELL: &str = "DIAL";
 /// Over the figures of the checks.
 pub(super) const FIGURE: &str = "figure";
 /// Over the limits of the checks.
@@ -214,17 +209,6 @@ pub(super) fn page(n: usize, all: usize) -> String {
     format!("page {}", of(n, all))
 }
 
-/// A check that another sheet owns: its figures and remedies stand there.
-pub(super) fn on_sheet(asks: &str, id: &str) -> String {
-    format!("{asks} → sheet {id}")
-}
-
-/// Checks that are doubtful on other sheets of the operation.
-pub(super) fn on_sheets(ids: &[String]) -> String {
-    let sheet = if ids.len() == 1 { "sheet" } else { "sheets" };
-    format!("what stands on {sheet} {}", ids.join(", "))
-}
-
 /// Time at the machine, and what runs by itself.
 pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
     if at_machine + unattended <= 0.0 {
@@ -236,13 +220,17 @@ pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
     }
 }
 
-/// Units, and where the working is.
-pub(super) fn foot(print: Print, address: &str) -> String {
+/// What was assumed, the mark of memory, and units.
+pub(super) fn foot(assumed: usize, working: &str, memory: bool, print: Print) -> String {
     let units = lengths(print);
-    format!(
-        "Lengths in {units}, roughness in {}. Working with sources: setover plan … --format json, {address}.",
-        if print == Print::Imperial { "µin" } else { "µm" }
-    )
+    let memory = if memory { format!("{MEMORY} remembered, not read · ") } else { String::new() };
+    let rough = if print == Print::Imperial { "µin" } else { "µm" };
+    format!("{assumed} assumed: {working} · {memory}lengths in {units}, Ra in {rough}")
+}
+
+/// Where the working of an operation stands, with its sources.
+pub(super) fn working_in_full(address: &str) -> String {
+    format!("Working with sources: setover plan … --format json, {address}.")
 }
 
 /// The stamp in one line, for a terminal. What fails has no conditions.
@@ -355,4 +343,158 @@ pub(super) fn holds(share: f64) -> String {
 /// Whose doubt a check mostly rests on.
 pub(super) fn mostly(name: &str, part: f64) -> String {
     format!("mostly {name} ({:.0} % of its spread)", part * 100.0)
+}
+
+/// Caption of the spindle step.
+pub(super) const SPINDLE_CELL: &str = "SPINDLE";
+/// Caption of the feed step.
+pub(super) const FEED_CELL: &str = "FEED";
+/// Caption of the passes of a ladder.
+pub(super) const PASS: &str = "pass";
+/// What is set for a pass that is set as the one before.
+pub(super) const AGAIN: &str = "same again";
+/// Unit of what is counted on a dial.
+pub(super) const DIVISIONS: &str = "div";
+/// Where a material was not typed.
+pub(super) const MATERIAL_NOT_GIVEN: &str = "material not given";
+
+/// Unit of whole turns.
+pub(super) const fn turns(turns: u32) -> &'static str {
+    if turns == 1 { "turn" } else { "turns" }
+}
+
+/// A travel counted from a zero of its own.
+pub(super) fn from_zero(device: &str) -> String {
+    format!("{device}, from its zero")
+}
+
+/// How much more than before a tool is set to.
+pub(super) fn more_on_diameter(more: &str) -> String {
+    format!("{more} more on diameter")
+}
+
+/// A step with the tool that does it.
+pub(super) fn with_tool(step: &str, tool: &str) -> String {
+    format!("{step} {TOOL}: {tool}.")
+}
+
+/// Over the blanks of a ladder.
+pub(super) const MEASURED: &str = "measured";
+
+/// Over what an adjustable tool is set to.
+pub(super) fn dial_in(print: Print) -> String {
+    format!("{DIAL_CELL}, {}", if print == Print::Imperial { "in" } else { "mm" })
+}
+
+/// In the cell of a dial whose figure hangs on a reading.
+pub(super) fn by_reading(step: usize) -> String {
+    format!("by the reading of step {step}")
+}
+
+/// How far a dial goes on by what was measured, with nothing where a blank stands.
+pub(super) fn reckoned(taken_off: bool, print: Print) -> [Option<&'static str>; 7] {
+    let unit = if print == Print::Imperial { "in =" } else { "mm =" };
+    let (first, then) = if taken_off { ("to take off − measured", "=") } else { ("measured", "− target =") };
+    [Some(first), None, Some(then), None, Some(unit), None, Some(DIVISIONS)]
+}
+
+/// What a division is.
+pub(super) fn division(division: &str) -> String {
+    format!("1 div = {division}")
+}
+
+/// Which of several set-ups this is.
+pub(super) fn named_of(caption: &str, n: usize, all: usize) -> String {
+    format!("{} {}", caption.to_lowercase(), of(n, all))
+}
+
+/// Heading of what takes the place of steps where nothing may be cut.
+pub(super) const WAYS_OUT: &str = "Ways out";
+/// Over what was measured, where nothing may be cut.
+pub(super) const MEASURE_AGAIN: &str = "Measure again";
+/// Heading of the values on a working page.
+pub(super) const WORKED: &str = "Worked out";
+
+/// A size as it was found.
+pub(super) fn found(figure: &str) -> String {
+    format!("{AS_FOUND} {figure}")
+}
+
+/// What a number in a circle means.
+pub(super) const fn balloon(balloon: Balloon) -> &'static str {
+    match balloon {
+        Balloon::Grip => "grip",
+        Balloon::Indicator => "indicator",
+        Balloon::Zero => "ZERO HERE",
+        Balloon::Tool => "tool",
+    }
+}
+
+/// The zero, and the step that takes it.
+pub(super) fn zero_at(step: usize) -> String {
+    format!("{}: step {step}", balloon(Balloon::Zero))
+}
+
+/// What must be got before the work.
+pub(super) fn to_be_got(missing: &str) -> String {
+    format!("{MISSING}: {missing}")
+}
+
+/// Where what is said of a failing operation stands.
+pub(super) fn see(id: &str) -> String {
+    format!("Nothing is to be done here: see {id}.")
+}
+
+/// The verdict that a remedy ends with, where it names one.
+pub(super) fn gives(remedy: &str) -> Option<Verdict> {
+    let last = remedy.rsplit([' ', ',']).next()?;
+    [Verdict::Proven, Verdict::Doubtful, Verdict::Fails].into_iter().find(|of| last.eq_ignore_ascii_case(of.text()))
+}
+
+/// How many checks are proven.
+pub(super) fn proven(count: usize) -> String {
+    format!("{count} proven")
+}
+
+/// The proven check that is closest to its limit.
+pub(super) fn closest(name: &str, margin: &str, limit: &str) -> String {
+    format!("closest: {name}, {margin} inside {limit} at worst")
+}
+
+/// Set-ups whose own verdict is doubtful.
+pub(super) fn doubtful_elsewhere(ids: &[String]) -> String {
+    let verb = if ids.len() == 1 { "is" } else { "are" };
+    format!("{} {verb} doubtful.", ids.join(", "))
+}
+
+/// Findings that had no room: where they stand, and which they are.
+pub(super) fn and_more(names: &[String], id: &str) -> String {
+    if names.is_empty() {
+        return GOES_ON.into();
+    }
+    format!("and {} more, {id} (--working): {}", names.len(), names.join(", "))
+}
+
+/// The reason under a stamp: what a check asks, and how far it is inside or outside at worst.
+pub(super) fn reason(id: &str, margin: &str, outside: bool) -> String {
+    let side = if outside { "outside" } else { "inside" };
+    format!("{}: {margin} {side} at worst", id.replace('-', " "))
+}
+
+/// The reason under a stamp where a check has no figure.
+pub(super) fn reason_of_kind(id: &str, verdict: Verdict) -> String {
+    format!("{}: {}", id.replace('-', " "), self::verdict(verdict))
+}
+
+/// The reason under a stamp where a check was not made.
+pub(super) fn not_checked(checks: &[&str]) -> String {
+    format!("not checked: {}", checks.join(", ").replace('-', " "))
+}
+
+/// Where a zone goes on.
+pub(super) const GOES_ON: &str = "goes on overleaf";
+
+/// Whether a text wears the mark of memory.
+pub(super) fn marks_memory(text: &str) -> bool {
+    text.contains(MEMORY)
 }

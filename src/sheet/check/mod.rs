@@ -18,11 +18,13 @@ pub(crate) const DARKEST: u8 = 15;
 const SLACK: f64 = 0.05;
 
 impl Role {
-    /// Least height of the capitals, mm: distance / 200 at 0.6, 1.5 and 2 m.
+    /// Least height of the capitals, mm: distance / 200 at 0.6, 0.7, 1, 1.5 and 2 m.
     #[must_use]
     pub const fn least_capital(self) -> f64 {
         match self {
             Self::Body => 3.0,
+            Self::Drawing => 3.5,
+            Self::Second => 5.0,
             Self::Figure => 7.5,
             Self::Stamp => 10.0,
         }

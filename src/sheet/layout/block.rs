@@ -19,9 +19,11 @@ pub(super) const BODY: Style = Style { font: Font::Sans, role: Role::Body, capit
 pub(super) const STRONG: Style = Style { font: Font::Bold, role: Role::Body, capital: 3.0 };
 /// Headings.
 pub(super) const HEAD: Style = Style { font: Font::Bold, role: Role::Body, capital: 3.2 };
-/// Dial readings: looked for at every pass.
-pub(super) const DIAL: Style = Style { font: Font::Bold, role: Role::Body, capital: 3.6 };
-/// Spindle step, feed step, target.
+/// Operation, numbers in circles, what is read from the drawing.
+pub(super) const DRAWN: Style = Style { font: Font::Bold, role: Role::Drawing, capital: 3.5 };
+/// Part, number of the sheet, further targets.
+pub(super) const SECOND: Style = Style { font: Font::Bold, role: Role::Second, capital: 5.0 };
+/// Spindle step, feed step, dial, first target.
 pub(super) const FIGURE: Style = Style { font: Font::Bold, role: Role::Figure, capital: 7.5 };
 /// The verdict.
 pub(super) const STAMP: Style = Style { font: Font::Bold, role: Role::Stamp, capital: 10.0 };
@@ -135,6 +137,11 @@ impl Block {
         self.scratch.line(self.area, points, width, dash);
     }
 
+    /// A closed shape.
+    pub(super) fn polygon(&mut self, points: Vec<Point>, fill: Fill, stroke: f64) {
+        self.scratch.polygon(self.area, points, fill, Some(stroke));
+    }
+
     /// A rectangle.
     pub(super) fn rectangle(&mut self, room: Rect, fill: Fill, stroke: Option<f64>) {
         self.scratch.rectangle(self.area, room, fill, stroke);
@@ -144,6 +151,12 @@ impl Block {
     pub(super) fn set(&mut self, other: &Self, x: f64, y: f64) {
         let area = self.area;
         self.scratch.marks.extend(other.scratch.marks.iter().cloned().map(|mark| moved(mark, x, y, area)));
+    }
+
+    /// Whether something in it rests on memory.
+    pub(super) fn marks_memory(&self) -> bool {
+        let of = |mark: &Mark| matches!(&mark.ink, Ink::Text(text) if crate::sheet::words::marks_memory(&text.text));
+        self.scratch.marks.iter().any(of)
     }
 
     /// Puts the block on a page.

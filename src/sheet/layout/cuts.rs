@@ -1,254 +1,229 @@
-//! Cuts: one row a step in working order; those that cut with their figures, hand steps without.
+//! Cuts: the steps in working order. A cut at a machine has three equal cells, spindle, feed and dial; one of several passes
+//! a ladder beside them; what must be measured before anything goes on stands in a frame.
 
-use super::block::{BODY, Block, DIAL, FIGURE, HAIR, HEAD, STRONG};
+use super::Sheet;
+use super::block::{BODY, Block, STRONG, plain};
 use super::flow::Section;
-use super::lists::{Caption, chunks, headed};
-use super::{Look, Sheet};
-use crate::operations::{Cut, Pass, SetUp, Step};
+use super::ladder;
+use super::lists::{bar_and, chunks};
+use crate::operations::{Cut, SetUp, Station, Step};
 use crate::quantity::Print;
+use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Point};
-use crate::sheet::{figures, words};
+use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::words;
 
 /// Width of the numbers, mm.
-const NUMBER: f64 = 8.0;
-/// Between columns, mm.
-const GUTTER: f64 = 3.0;
-/// From base line to base line of figures upon each other, mm.
-const STACK: f64 = 10.0;
+pub(super) const NUMBER: f64 = 7.0;
+/// Height of a cell, mm.
+pub(super) const CELL: f64 = 13.6;
+/// Frame of a cell, mm.
+pub(super) const THIN: f64 = 0.25;
+/// Above and below a step, mm.
+const PAD: f64 = 0.25;
+/// Frame of what must be measured before anything goes on, mm.
+const FRAME: f64 = 0.7;
+/// Width and height of the blank of such a frame, mm.
+const BLANK: (f64, f64) = (26.0, 8.0);
+/// Between words of a figure, mm.
+pub(super) const SPACE: f64 = 1.3;
 
-/// A cut with its figures as they will be set.
-struct Row<'a> {
-    cut: &'a Cut<String>,
-    spindle: String,
-    feed: Vec<String>,
-    depths: Vec<String>,
-    minutes: String,
+/// Parts of the ids of steps at which the work stops until something was measured.
+const HOLDS: [&str; 6] =
+    ["hold-point", "trial-cut", "try-the-grip", "test-hardness", "measure-closed-in", "trial-bore"];
+
+/// Ids of steps whose reading says how far the dial goes on, and what is written for it. Of a trial step and of an indicator
+/// the reading is what was taken off; of the others it is the size that is left.
+const READINGS: [(&str, bool); 5] = [
+    ("measure-over-rim", false),
+    ("measure-through-bore", false),
+    ("measure-to-plate", false),
+    ("measure-trial-step", true),
+    ("measure-by-indicator", true),
+];
+
+/// Whether the work stops at a step.
+pub(super) fn is_hold(id: &str) -> bool {
+    HOLDS.iter().any(|part| id.contains(part))
 }
 
-impl<'a> Row<'a> {
-    fn of(step: &'a Step<String>, print: Print) -> Option<Self> {
-        let cut = step.cut.as_ref()?;
-        Some(Self {
-            cut,
-            spindle: figures::spindle(cut.spindle),
-            feed: figures::feed(cut.feed, print),
-            depths: figures::depths(&cut.passes, print),
-            minutes: figures::minutes(cut.minutes),
-        })
-    }
+/// Whether a step names a fluid, which stands beside the sketch.
+pub(super) fn is_fluid(id: &str) -> bool {
+    id.ends_with("-fluid") || id == "cutting-fluid"
 }
 
-/// Right ends of the columns of figures, and the width left for words, mm.
-struct Columns {
-    words: f64,
-    spindle: f64,
-    feed: f64,
-    depth: f64,
-    minutes: f64,
-}
-
-impl Columns {
-    fn of(rows: &[&Row], print: Print, width: f64) -> Result<Self, Fault> {
-        let (mut spindle, mut feed) = (BODY.width(words::SPINDLE)?, BODY.width(words::feed(print))?);
-        let (mut depth, mut minutes) = (BODY.width(words::DEPTH)?, BODY.width(words::MINUTES)?);
-        for row in rows {
-            spindle = spindle.max(FIGURE.width(&row.spindle)?);
-            minutes = minutes.max(BODY.width(&row.minutes)?);
-            for line in &row.feed {
-                feed = feed.max(FIGURE.width(line)?);
-            }
-            for line in &row.depths {
-                depth = depth.max(BODY.width(line)?);
-            }
-        }
-        let left_of_minutes = width - minutes - GUTTER;
-        let left_of_depth = left_of_minutes - depth - GUTTER;
-        let left_of_feed = left_of_depth - feed - GUTTER;
-        let words = left_of_feed - spindle - GUTTER - NUMBER;
-        Ok(Self { words, spindle: left_of_feed, feed: left_of_depth, depth: left_of_minutes, minutes: width })
-    }
-
-    fn captions(&self, print: Print) -> Vec<Caption> {
-        vec![
-            (self.spindle, words::SPINDLE),
-            (self.feed, words::feed(print)),
-            (self.depth, words::DEPTH),
-            (self.minutes, words::MINUTES),
-        ]
-    }
+/// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Ended {
+    /// Number of the step.
+    pub step: usize,
+    /// Whether the reading is what was taken off.
+    pub taken_off: bool,
 }
 
 /// The section of the steps.
-pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, look: Look) -> Result<Section, Fault> {
-    let print = sheet.plan.print;
-    let rows: Vec<Option<Row>> = set_up.steps.iter().map(|step| Row::of(step, print)).collect();
-    let cuts: Vec<&Row> = rows.iter().flatten().collect();
-    let columns = Columns::of(&cuts, print, look.width)?;
-    let mut blocks = Vec::new();
-    for (at, (step, row)) in set_up.steps.iter().zip(&rows).enumerate() {
-        match row {
-            Some(row) => blocks.extend(cut(at + 1, &step.words, row, &columns, print, look)?),
-            None => blocks.extend(by_hand(at + 1, &step.words, look)?),
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Result<Section, Fault> {
+    let mut rows = Vec::new();
+    let mut ended = None;
+    let steps = set_up.steps.iter().filter(|step| !is_fluid(step.id));
+    for (at, step) in steps.enumerate() {
+        let number = at + 1;
+        if let Some((_, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
+            ended = Some(Ended { step: number, taken_off: *taken_off });
         }
+        rows.extend(match &step.cut {
+            Some(cut) => self::cut(number, step, cut, (set_up.station, ended.take()), sheet.plan.print, width)?,
+            None if is_hold(step.id) => hold(number, step, width)?,
+            None => by_hand(number, &step.words, width)?,
+        });
     }
-    let (heading, captions) =
-        if cuts.is_empty() { (words::STEPS, Vec::new()) } else { (words::CUTS, columns.captions(print)) };
-    let dashes = cuts.iter().any(|row| row.cut.spindle.is_none() || row.cut.feed.is_none());
-    let timed = format!("{heading}: {}", words::minutes(set_up.minutes, set_up.unattended));
-    // The time in the bar where it has room there and a line is saved.
-    let in_bar = look.close && !dashes && HEAD.width(&timed)? < columns.words + NUMBER;
-    let full = if in_bar { timed.as_str() } else { heading };
-    if !blocks.is_empty() && !in_bar {
-        blocks.push(total(set_up, dashes, look)?);
-    }
-    Ok(Section { name: words::CUTS, bar: Some(headed(look.width, full, heading, &captions)?), rows: blocks })
+    let heading = if set_up.cuts().next().is_none() { words::STEPS } else { words::CUTS };
+    let time = words::minutes(set_up.minutes, set_up.unattended);
+    let again = format!("{heading}, {}", words::CONTINUED);
+    let bar = Some((bar_and(width, heading, &time)?, bar_and(width, &again, "")?));
+    Ok(Section { name: words::CUTS, bar, rows })
 }
 
-/// A hand step: its words over the whole look.width.
-fn by_hand(number: usize, text: &str, look: Look) -> Result<Vec<Block>, Fault> {
-    let lines = BODY.wrap(text, look.width - NUMBER)?;
-    let mut blocks = chunks(&lines, NUMBER, look.pad, BODY)?;
-    finish(&mut blocks, number, look)?;
-    Ok(blocks)
+fn numbered(block: &mut Block, number: usize) -> Result<(), Fault> {
+    block.text(Point::new(0.6, PAD + STRONG.capital), Anchor::Left, STRONG, &number.to_string()).map(|_| ())
 }
 
-/// A cut: words and tool at the left, figures at the right, the readings of the dial below.
-fn cut(number: usize, text: &str, row: &Row, columns: &Columns, print: Print, look: Look) -> Result<Vec<Block>, Fault> {
-    let mut figures = Block::new(0.0);
-    let end = figures_of(&mut figures, row, columns, look)?;
-    let tool = format!("{}: {}", words::TOOL, row.cut.tool);
-    let (text, apart) = match (row.cut.tool.is_empty(), look.close) {
-        (true, _) => (text.to_owned(), false),
-        (false, true) => (format!("{text} {tool}"), false),
-        (false, false) => (text.to_owned(), true),
-    };
-    let mut blocks = words_of(&text, end, columns, look)?;
-    if apart {
-        let below = blocks.iter().map(|block| block.height).sum::<f64>() > end;
-        let lines = STRONG.wrap(&tool, if below { look.width - NUMBER } else { columns.words })?;
-        match blocks.last_mut() {
-            Some(last) => last.height = last.lines(NUMBER, last.height - look.pad + 0.5, STRONG, &lines)? + look.pad,
-            None => blocks = chunks(&lines, NUMBER, look.pad, STRONG)?,
+/// A step by hand: its words over the whole width.
+fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
+    let mut rows = chunks(&BODY.wrap(text, width - NUMBER)?, NUMBER, PAD, BODY)?;
+    if rows.is_empty() {
+        rows.push(Block::new(PAD + STRONG.capital + 1.4));
+    }
+    if let Some(first) = rows.first_mut() {
+        numbered(first, number)?;
+    }
+    Ok(rows)
+}
+
+/// A hold point: its words in a frame, a blank for what was measured.
+fn hold(number: usize, step: &Step<String>, width: f64) -> Result<Vec<Block>, Fault> {
+    const INSIDE: f64 = 1.6;
+    // A trial cut is measured in the step after it.
+    let has_blank = step.id != "trial-cut";
+    let blank = if has_blank { width - FRAME - INSIDE - BLANK.0 } else { width };
+    let lines = BODY.wrap(&step.words, blank - NUMBER - 2.0 * INSIDE)?;
+    let mut rows = Vec::new();
+    for (at, some) in lines.chunks(10).enumerate() {
+        let mut block = Block::new(0.0);
+        let end = block.lines(NUMBER + INSIDE, INSIDE, BODY, some)?;
+        let height = if at == 0 && has_blank { f64::max(end, BLANK.1 + INSIDE) } else { end } + INSIDE - 0.6;
+        if at == 0 {
+            block.text(Point::new(0.6, INSIDE + STRONG.capital), Anchor::Left, STRONG, &number.to_string())?;
         }
+        if at == 0 && has_blank {
+            let middle = height / 2.0;
+            let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
+            block.rectangle(at, Fill::None, Some(THIN));
+        }
+        let frame = Rect::new(NUMBER - 0.6, 0.2, width, height);
+        block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));
+        block.height = height + 0.3;
+        rows.push(block);
     }
-    if blocks.is_empty() {
-        blocks.push(Block::new(0.0));
+    Ok(rows)
+}
+
+/// A step that cuts.
+fn cut(
+    number: usize,
+    step: &Step<String>,
+    cut: &Cut<String>,
+    (station, ended): (Station, Option<Ended>),
+    print: Print,
+    width: f64,
+) -> Result<Vec<Block>, Fault> {
+    let text = if cut.tool.is_empty() { step.words.clone() } else { words::with_tool(&step.words, &cut.tool) };
+    let at_machine = cut.spindle.is_some() || station == Station::Lathe;
+    let ladder = cut.passes.len() > 1;
+    let dial = cut.passes.first().and_then(|pass| pass.dial.as_ref());
+    if !at_machine && !ladder {
+        let Some(dial) = dial else { return by_hand(number, &text, width) };
+        // By hand the dial alone, the words left of it.
+        let cell = width / 3.0;
+        let mut rows = by_hand(number, &text, width - cell - 2.0)?;
+        if let Some(first) = rows.first_mut() {
+            let (figure, beneath) = figures::dial(dial, print);
+            self::cell(first, Rect::new(width - cell, 0.3, width, 0.3 + CELL), words::DIAL_CELL, (&figure, &beneath))?;
+            first.height = first.height.max(CELL + 0.6);
+        }
+        return Ok(rows);
     }
-    if let Some(first) = blocks.first_mut() {
-        first.set(&figures, 0.0, 0.0);
-        first.height = first.height.max(end + look.pad);
-    }
-    let readings = readings(&row.cut.passes, print, look)?;
-    if let (Some(last), false) = (blocks.last_mut(), readings.is_empty()) {
+    let mut rows = by_hand(number, &text, width)?;
+    if let Some(last) = rows.last_mut() {
         last.keep = true;
     }
-    blocks.extend(readings);
-    finish(&mut blocks, number, look)?;
-    Ok(blocks)
-}
-
-/// The words of a cut: narrow beside its figures, over the whole width under them.
-fn words_of(text: &str, figures: f64, columns: &Columns, look: Look) -> Result<Vec<Block>, Fault> {
-    let narrow = BODY.wrap(text, columns.words)?;
-    let mut block = Block::new(0.0);
-    let mut beside = 0;
-    let mut end = 0.0;
-    // As many narrow lines as reach below the figures.
-    while beside < narrow.len() && end < figures {
-        beside += 1;
-        end = Block::new(0.0).lines(NUMBER, look.pad, BODY, narrow.get(..beside).unwrap_or_default())?;
+    if ladder {
+        rows.extend(ladder::rows(cut, (at_machine, ended), print, width)?);
+        return Ok(rows);
     }
-    let (head, tail) = narrow.split_at(beside);
-    // A word cut between letters would come apart when its lines are joined again.
-    let is_whole = narrow.join(" ") == super::block::plain(text).split_whitespace().collect::<Vec<_>>().join(" ");
-    if tail.is_empty() || !is_whole {
-        return chunks(&narrow, NUMBER, look.pad, BODY);
-    }
-    block.height = block.lines(NUMBER, look.pad, BODY, head)?;
-    block.keep = true;
-    let mut blocks = vec![block];
-    let tail = BODY.wrap(&tail.join(" "), look.width - NUMBER)?;
-    let top = look.pad.min(0.4);
-    blocks.extend(chunks(&tail, NUMBER, top, BODY)?);
-    if let Some(last) = blocks.last_mut() {
-        last.height += look.pad - top;
-    }
-    Ok(blocks)
-}
-
-/// Sets the figures of a cut at their columns; gives back where they end.
-fn figures_of(block: &mut Block, row: &Row, columns: &Columns, look: Look) -> Result<f64, Fault> {
-    let base = look.pad + FIGURE.capital;
-    block.text(Point::new(columns.spindle, base), Anchor::Right, FIGURE, &row.spindle)?;
-    let mut end = base;
-    for (at, line) in row.feed.iter().enumerate() {
-        end = base + at as f64 * STACK;
-        block.text(Point::new(columns.feed, end), Anchor::Right, FIGURE, line)?;
-    }
-    let small = look.pad + BODY.capital;
-    block.text(Point::new(columns.minutes, small), Anchor::Right, BODY, &row.minutes)?;
-    let mut depth = look.pad;
-    for line in &row.depths {
-        let x = columns.depth - BODY.width(line)?;
-        depth = block.lines(x, depth, BODY, std::slice::from_ref(line))?;
-    }
-    // A figure in brackets reaches under its base line.
-    Ok(f64::max(end + if row.feed.len() > 1 { 1.8 } else { 0.4 }, depth))
-}
-
-/// What the dial must read at each pass, in as many columns as the longest leaves room for.
-fn readings(passes: &[Pass], print: Print, look: Look) -> Result<Vec<Block>, Fault> {
-    let alone = passes.len() == 1;
-    let mut cells = Vec::new();
-    for (at, pass) in passes.iter().enumerate() {
-        let Some(dial) = pass.dial.as_ref().map(|dial| dial.said(print)) else { continue };
-        let before = if alone { words::DIAL.into() } else { words::pass_number(at + 1, pass.kind) };
-        let indent = BODY.width(&before)? + 1.6;
-        let cell = indent + DIAL.width(&super::block::plain(&dial))?;
-        cells.push((before, indent, dial, cell));
-    }
-    let room = look.width - NUMBER;
-    let widest = cells.iter().map(|cell| cell.3).fold(1.0, f64::max) + 2.0 * GUTTER;
-    let across = ((room + 2.0 * GUTTER) / widest).floor().max(1.0) as usize;
-    let mut blocks = Vec::new();
-    for line in cells.chunks(across) {
-        let mut block = Block::new(0.0);
-        let mut end = 0.0_f64;
-        for (column, (before, indent, dial, _)) in line.iter().enumerate() {
-            let x = NUMBER + column as f64 * widest;
-            block.text(Point::new(x, DIAL.capital), Anchor::Left, BODY, before)?;
-            // A sentence is read, not glanced at.
-            let style = if DIAL.width(&super::block::plain(dial))? > room - indent { STRONG } else { DIAL };
-            end = end.max(block.paragraph(x + indent, 0.0, room - indent, style, dial)?);
+    let mut cells = Block::new(CELL + 0.8);
+    set_cells(&mut cells, cut, print, width, false)?;
+    let third = width / 3.0;
+    let room = Rect::new(2.0 * third, 0.3, width, 0.3 + CELL);
+    let (figure, beneath) = match (dial, ended) {
+        (Some(_), Some(ended)) => (Vec::new(), words::by_reading(ended.step)),
+        (Some(dial), None) => figures::dial(dial, print),
+        (None, _) => (Vec::new(), String::new()),
+    };
+    cell(&mut cells, room, words::DIAL_CELL, (&figure, &beneath))?;
+    rows.push(cells);
+    if let (Some(dial), Some(ended)) = (dial, ended) {
+        if let Some(cells) = rows.last_mut() {
+            cells.keep = true;
         }
-        block.height = end + look.pad;
-        blocks.push(block);
+        let mut row = Block::new(ladder::ROW);
+        ladder::reading(&mut row, (NUMBER, width), ladder::ROW - 2.6, ended, dial, print)?;
+        rows.push(row);
     }
-    Ok(blocks)
+    Ok(rows)
 }
 
-/// The number before the first block of a step, and the line under its last.
-fn finish(blocks: &mut [Block], number: usize, look: Look) -> Result<(), Fault> {
-    if let Some(first) = blocks.first_mut() {
-        first.text(Point::new(0.0, look.pad + BODY.capital), Anchor::Left, STRONG, &number.to_string())?;
-        first.height = first.height.max(2.0 * look.pad + BODY.capital);
+/// Spindle and feed in their cells: beside each other, or upon each other at the left of a ladder.
+pub(super) fn set_cells(
+    block: &mut Block,
+    cut: &Cut<String>,
+    print: Print,
+    width: f64,
+    stacked: bool,
+) -> Result<(), Fault> {
+    let third = width / 3.0;
+    let spindle =
+        cut.spindle.map_or_else(Vec::new, |step| figures::with_unit(figures::spindle(Some(step)), words::SPINDLE));
+    cell(block, Rect::new(0.0, 0.3, third, 0.3 + CELL), words::SPINDLE_CELL, (&spindle, ""))?;
+    let (feed, beside) = figures::feed_cell(cut.feed, print);
+    let corner = if stacked { (0.0, 0.3 + CELL) } else { (third, 0.3) };
+    let room = Rect::new(corner.0, corner.1, corner.0 + third, corner.1 + CELL);
+    cell(block, room, words::FEED_CELL, (&feed, &beside))
+}
+
+/// A cell: its caption, its figure large at the right, and what stands beneath.
+pub(super) fn cell(
+    block: &mut Block,
+    room: Rect,
+    caption: &str,
+    (figure, beneath): (&[Run], &str),
+) -> Result<(), Fault> {
+    block.rectangle(room.grown(-THIN / 2.0), Fill::None, Some(THIN));
+    let caption = block.text(Point::new(room.left + 1.4, room.top + 4.4), Anchor::Left, BODY, caption)?;
+    let beneath = plain(beneath);
+    let base = if beneath.is_empty() { room.top + 10.4 } else { room.top + 8.8 };
+    let wide = ladder::width_of(figure)?;
+    if wide <= room.right - caption.right - 3.0 {
+        ladder::set(block, figure, Point::new(room.right - 1.4 - wide, base))?;
+    } else {
+        // Longer than its cell: in words.
+        let text = figure.iter().map(|run| run.text.as_str()).collect::<Vec<_>>().join(" ");
+        let text = super::strip::on_one_line(STRONG, &text, room.width() - 3.0)?;
+        block.text(Point::new(room.left + 1.4, room.top + 8.6), Anchor::Left, STRONG, &text)?;
     }
-    if let Some(last) = blocks.last_mut() {
-        last.line(Point::new(0.0, last.height), Point::new(look.width, last.height), HAIR);
+    if !beneath.is_empty() {
+        let beneath = super::strip::on_one_line(BODY, &beneath, room.width() - 2.8)?;
+        block.text(Point::new(room.right - 1.4, room.top + 12.4), Anchor::Right, BODY, &beneath)?;
     }
     Ok(())
-}
-
-/// The time of the whole set-up, and what a dash means where one stands.
-fn total(set_up: &SetUp<String>, dashes: bool, look: Look) -> Result<Block, Fault> {
-    let mut block = Block::new(0.0);
-    let time = words::minutes(set_up.minutes, set_up.unattended);
-    let taken = BODY.width(&time)?;
-    block.height = block.lines(look.width - taken, look.pad, BODY, &[time])? + look.pad / 2.0;
-    if dashes {
-        let note = block.paragraph(0.0, look.pad, look.width - taken - GUTTER, BODY, words::NO_FIGURE)?;
-        block.height = block.height.max(note + look.pad / 2.0);
-    }
-    Ok(block)
 }

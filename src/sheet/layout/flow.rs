@@ -1,14 +1,13 @@
 //! Flow: sections down the page; what does not fit goes on to a continuation page.
 
 use super::block::Block;
+use super::zones::GAP;
 use crate::sheet::check::MARGIN;
 use crate::sheet::page::Rect;
 use crate::sheet::page::{Page, Paper};
 
-/// Margin of the layout: the least one, and a little for worn printers, mm.
-pub(super) const EDGE: f64 = MARGIN + 0.5;
-/// Between sections, mm.
-const GAP: f64 = 1.0;
+/// Margin of the layout, mm.
+pub(super) const EDGE: f64 = MARGIN;
 
 /// Width between the margins, mm.
 pub(super) fn inner(paper: Paper) -> f64 {
@@ -58,11 +57,6 @@ impl Flow {
         self.paper.size().1 - EDGE
     }
 
-    /// Height of a page below its strip, mm.
-    pub(super) fn room(paper: Paper, strip: f64) -> f64 {
-        paper.size().1 - 2.0 * EDGE - strip - GAP
-    }
-
     /// Puts a section on the page, going on to further ones.
     pub(super) fn put(&mut self, section: &Section) -> Result<(), TooHigh> {
         let mut rows = section.rows.as_slice();
@@ -107,7 +101,7 @@ impl Flow {
 
 /// How many rows fit, without parting one from what it must stay with (on a fresh page something must be parted if all
 /// that stays together is higher than the page).
-fn fitting(rows: &[Block], room: f64, fresh: bool) -> usize {
+pub(super) fn fitting(rows: &[Block], room: f64, fresh: bool) -> usize {
     let mut height = 0.0;
     let mut fits = 0;
     for row in rows {

@@ -1,192 +1,227 @@
-//! Measure: as found, target, and blanks to write the as-left in.
+//! Measure: what the step is about large, further sizes beside each other, a blank each; day and initials once, in the bar.
 
-use super::Look;
-use super::block::{BODY, Block, FIGURE, HAIR, STRONG, Style, plain};
+use super::Sheet;
+use super::block::{BODY, Block, FIGURE, HAIR, SECOND, STRONG, Style, plain};
 use super::flow::Section;
-use super::lists::{Caption, bars};
+use super::lists::bar_and;
+use super::zones::TARGET_BASE;
 use crate::operations::{Blank, SetUp};
 use crate::quantity::Print;
 use crate::sheet::figures::{self, Run};
-use crate::sheet::fonts::{self, Fault};
+use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
 
-/// Width of the blank for the size, mm.
-const AS_LEFT: f64 = 27.0;
-/// Width of the blank for the day, mm.
-const DAY: f64 = 17.0;
-/// Width of the blank for the initials, mm.
-const INITIALS: f64 = 13.0;
-/// Least width of the labels, mm.
-const LABEL: f64 = 40.0;
+/// Height of the bar, mm.
+const BAR: f64 = 4.6;
+/// Height of the first row, mm.
+const FIRST: f64 = 14.0;
+/// Width and height of the first blank, mm.
+const FIRST_BLANK: (f64, f64) = (22.0, 9.0);
+/// Height of a further row, mm.
+const FURTHER: f64 = 13.0;
+/// Width and height of a further blank, mm.
+const BLANK: (f64, f64) = (22.0, 8.0);
+/// Parts of a row, of which a further size takes two, three, four or all.
+const PARTS: usize = 6;
 /// Between columns, mm.
 const GUTTER: f64 = 2.5;
-/// Above and below a row, mm.
-const PAD: f64 = 0.8;
-/// Between the lines of a target, mm.
-const LEADING: f64 = 2.2;
 /// Between words of a target, mm.
 const SPACE: f64 = 1.3;
-/// Least height of a row: room to write in, mm.
-const LEAST: f64 = 10.6;
-/// The same where every millimetre counts, mm.
-const LEAST_CLOSE: f64 = 9.2;
+/// From base line to base line of small letters, mm.
+const LINE: f64 = 4.35;
 
-/// What is measured.
-pub(super) fn section(set_up: &SetUp<String>, print: Print, look: Look) -> Result<Section, Fault> {
-    let width = look.width;
-    let blanks = width - AS_LEFT - DAY - INITIALS;
-    let captions: [Caption; 4] = [
-        (blanks - GUTTER, words::TARGET),
-        (blanks + AS_LEFT - GUTTER, words::AS_LEFT),
-        (blanks + AS_LEFT + DAY - GUTTER, words::DAY),
-        (width, words::INITIALS),
-    ];
-    let mut target = 0.0_f64;
-    let rows: Vec<Row> = set_up.blanks.iter().map(|blank| Row::of(blank, print)).collect();
-    for row in &rows {
-        target = target.max(width_of(&row.target.concat())?);
-    }
-    let label = f64::max(blanks - GUTTER - target - GUTTER, LABEL);
-    let rows = rows.iter().map(|of| row(of, label, look)).collect::<Result<_, _>>()?;
-    Ok(Section { name: words::MEASURE, bar: Some(bars(width, words::MEASURE, &captions)?), rows })
+/// A size with its figures as they are set.
+struct Size {
+    label: String,
+    found: Option<String>,
+    /// In the first unit of print.
+    target: Vec<Run>,
+    /// The same in the other, in brackets.
+    other: String,
 }
 
-/// A blank with its figures as they will be set.
-struct Row<'a> {
-    label: &'a str,
-    as_found: Option<String>,
-    /// What must stay on one line each; nothing where there is no target.
-    target: Vec<Vec<Run>>,
-}
-
-impl<'a> Row<'a> {
-    fn of(blank: &'a Blank<String>, print: Print) -> Self {
-        let as_found = blank.as_found.as_ref().map(|found| found.said(None, print));
-        let target = blank.target.as_ref().map_or_else(Vec::new, |target| figures::target(target, print));
-        Self { label: &blank.words, as_found, target }
-    }
-}
-
-/// A row: its words beside the target, or above it where that takes less height.
-fn row(blank: &Row, label: f64, look: Look) -> Result<Block, Fault> {
-    let blanks = look.width - AS_LEFT - DAY - INITIALS;
-    let mut block = beside(blank, label, blanks)?;
-    let above = above(blank, blanks)?;
-    if above.height < block.height {
-        block = above;
-    }
-    block.height = block.height.max(if look.close { LEAST_CLOSE } else { LEAST });
-    let mut x = blanks;
-    for wide in [AS_LEFT, DAY, INITIALS] {
-        block.rectangle(Rect::new(x, 0.0, x + wide, block.height), Fill::None, Some(HAIR));
-        x += wide;
-    }
-    block.line(Point::new(0.0, block.height), Point::new(blanks, block.height), HAIR);
-    Ok(block)
-}
-
-/// The words over the target.
-fn above(blank: &Row, blanks: f64) -> Result<Block, Fault> {
-    let mut block = Block::new(0.0);
-    let room = blanks - GUTTER;
-    let mut end = block.paragraph(0.0, PAD, room, STRONG, blank.label)?;
-    if let Some(found) = &blank.as_found {
-        let whole = plain(&format!("{} {found}", words::AS_FOUND));
-        let x = room - BODY.width(&whole)?;
-        let fits = STRONG.width(&plain(blank.label))? + GUTTER <= x;
-        end = match fits {
-            true => end.max(block.lines(x, PAD, BODY, &[whole])?),
-            false => block.paragraph(0.0, end + 0.3, room, BODY, &whole)?,
+impl Size {
+    fn of(blank: &Blank<String>, print: Print) -> Self {
+        let first = if print == Print::Both { Print::Metric } else { print };
+        let found = blank.as_found.as_ref().map(|found| words::found(&found.said(None, print)));
+        let target = blank.target.as_ref().map_or_else(Vec::new, |target| figures::target(target, first).concat());
+        let other = match &blank.target {
+            Some(target) if print == Print::Both => format!("({})", figures::target_line(target, Print::Imperial)),
+            _ => String::new(),
         };
+        Self { label: plain(&blank.words), found: found.map(|found| plain(&found)), target, other }
     }
-    if !blank.target.is_empty() {
-        end = set_target(&mut block, &blank.target, &Rect::new(0.0, end + 0.3, room, 0.0))?;
+
+    /// Name and size as found.
+    fn name(&self) -> String {
+        self.found.as_ref().map_or_else(|| self.label.clone(), |found| format!("{}: {found}", self.label))
     }
-    block.height = end + PAD;
-    Ok(block)
 }
 
-/// The words beside the target.
-fn beside(blank: &Row, label: f64, blanks: f64) -> Result<Block, Fault> {
-    let mut block = Block::new(0.0);
-    let room = label - GUTTER;
-    let mut end = block.paragraph(0.0, PAD, room, STRONG, blank.label)?;
-    if let Some(found) = &blank.as_found {
-        // Caption and figure each in its line rather than a figure broken in two.
-        let whole = format!("{} {found}", words::AS_FOUND);
-        let lines =
-            if BODY.width(&plain(&whole))? <= room { vec![whole] } else { vec![words::AS_FOUND.into(), found.clone()] };
-        for line in lines {
-            end = block.paragraph(0.0, end + 0.3, room, BODY, &line)?;
+/// What is measured: the first with a target stands first.
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Result<Section, Fault> {
+    let print = sheet.plan.print;
+    let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(blank, print)).collect();
+    let mut rows = Vec::new();
+    if let Some(about) = sizes.iter().position(|size| !size.target.is_empty()) {
+        rows.extend(first(&sizes.remove(about), width)?);
+    }
+    rows.extend(further(&sizes, width)?);
+    let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
+    let mut bar = bar_and(width, words::MEASURE, "")?;
+    day_and_initials(&mut bar, width)?;
+    Ok(Section { name: words::MEASURE, bar: Some((bar, bar_and(width, &again, "")?)), rows })
+}
+
+fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
+    let base = 3.6;
+    for (x, long, caption) in [(width - 82.0, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
+        let end = bar.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
+        bar.line(Point::new(end, base + 0.5), Point::new(x + long + 14.0, base + 0.5), HAIR);
+    }
+    Ok(())
+}
+
+/// The row of what the step is about.
+fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
+    let room = width - FIRST_BLANK.0 - GUTTER;
+    let lines = STRONG.wrap(&size.name(), room)?;
+    let wide = width_of(&size.target, FIGURE)?;
+    let mut block = Block::new(FIRST);
+    let base = TARGET_BASE - BAR;
+    if lines.len() > 1 || wide > room || size.target.is_empty() {
+        return in_lines(size, width);
+    }
+    let end = block.lines(0.0, 0.7, STRONG, &lines)?;
+    set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
+    if !size.other.is_empty() {
+        let beside = BODY.width(&plain(&size.other))?;
+        if wide + GUTTER + beside <= room {
+            block.text(Point::new(wide + GUTTER, base), Anchor::Left, BODY, &size.other)?;
+        } else if STRONG.width(&size.name())? + GUTTER + beside <= room {
+            block.text(Point::new(room, end - 1.0), Anchor::Right, BODY, &size.other)?;
+        } else {
+            return in_lines(size, width);
         }
     }
-    if !blank.target.is_empty() {
-        let room = Rect::new(label, PAD, blanks - GUTTER, 0.0);
-        end = end.max(set_target(&mut block, &blank.target, &room)?);
+    blank(&mut block, Rect::new(width - FIRST_BLANK.0, 3.8, width, 3.8 + FIRST_BLANK.1));
+    Ok(vec![block])
+}
+
+fn blank(block: &mut Block, room: Rect) {
+    block.rectangle(room.grown(-0.125), Fill::None, Some(0.25));
+}
+
+/// A size that is too long for its place: its words broken over the width.
+fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
+    let room = width - BLANK.0 - GUTTER;
+    let mut text = size.name();
+    let mut target = size.target.iter().map(|run| run.text.clone()).collect::<Vec<_>>();
+    target.extend((!size.other.is_empty()).then(|| size.other.clone()));
+    if !size.target.is_empty() {
+        text = format!("{text}; {} {}", words::TARGET, target.join(" "));
     }
-    block.height = end + PAD;
-    Ok(block)
-}
-
-fn style(run: &Run) -> Style {
-    if run.large { FIGURE } else { BODY }
-}
-
-/// Sets a target, its figures large, flush right; gives back where it ends.
-fn set_target(block: &mut Block, target: &[Vec<Run>], room: &Rect) -> Result<f64, Fault> {
-    let mut top = room.top;
-    for line in target_lines(target, room.width())? {
-        let mut x = room.right - width_of(&line)?;
-        let (mut above, mut below) = (0.0_f64, 0.4_f64);
-        for run in &line {
-            let size = fonts::measure(style(run).font, style(run).capital, &run.text)?;
-            (above, below) = (above.max(size.above), below.max(size.below));
-        }
-        for run in &line {
-            let at = Point::new(x, top + above);
-            x = block.text(at, Anchor::Left, style(run), &run.text)?.right + SPACE;
-        }
-        top += above + below + LEADING;
+    let mut rows = super::lists::chunks(&STRONG.wrap(&text, room)?, 0.0, 0.6, STRONG)?;
+    if rows.is_empty() {
+        rows.push(Block::new(0.0));
     }
-    Ok(f64::max(top - LEADING, room.top))
+    if let Some(first) = rows.first_mut() {
+        blank(first, Rect::new(width - BLANK.0, 0.6, width, 0.6 + BLANK.1));
+        first.height = first.height.max(BLANK.1 + 1.2);
+    }
+    Ok(rows)
 }
 
-fn width_of(line: &[Run]) -> Result<f64, Fault> {
+/// Further sizes: each takes as much of a row as it needs, a third at least.
+fn further(sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
+    let part = width / PARTS as f64;
+    let mut rows: Vec<Block> = Vec::new();
+    let mut free = 0;
+    for size in sizes {
+        let mut fitting = None;
+        for parts in [2, 3, 4, PARTS] {
+            let cell = self::cell(size, parts as f64 * part - GUTTER)?;
+            if let Some(cell) = cell {
+                fitting = Some((parts, cell));
+                break;
+            }
+        }
+        let Some((parts, cell)) = fitting else {
+            rows.extend(in_lines(size, width)?);
+            free = 0;
+            continue;
+        };
+        if parts > free {
+            rows.push(Block::new(FURTHER));
+            free = PARTS;
+        }
+        if let Some(row) = rows.last_mut() {
+            row.set(&cell, (PARTS - free) as f64 * part, 0.0);
+        }
+        free -= parts;
+    }
+    Ok(rows)
+}
+
+/// One size in a cell; nothing where it is too long for it.
+fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
+    let mut block = Block::new(FURTHER);
+    blank(&mut block, Rect::new(width - BLANK.0, FURTHER - BLANK.1 - 0.3, width, FURTHER - 0.3));
+    let room = width - BLANK.0 - GUTTER;
+    let mut lines = Vec::new();
+    match &size.found {
+        None => lines.push((size.label.clone(), width)),
+        Some(_) if BODY.width(&size.name())? <= width => lines.push((size.name(), width)),
+        Some(found) if size.target.is_empty() => {
+            lines.push((size.label.clone(), width));
+            // Caption and figure each in its line rather than a figure broken in two.
+            match (BODY.width(found)? <= room, found.strip_prefix(words::AS_FOUND)) {
+                (false, Some(figure)) => {
+                    lines.extend([words::AS_FOUND, figure.trim_start()].map(|line| (line.to_owned(), room)));
+                }
+                _ => lines.push((found.clone(), room)),
+            }
+        }
+        Some(_) => return Ok(None),
+    }
+    for (at, (text, room)) in lines.iter().enumerate() {
+        if BODY.width(&plain(text))? > *room {
+            return Ok(None);
+        }
+        block.text(Point::new(0.0, 3.6 + at as f64 * LINE), Anchor::Left, BODY, text)?;
+    }
+    if !size.target.is_empty() {
+        let base = FURTHER - 1.4;
+        let wide = width_of(&size.target, SECOND)?;
+        let beside = if size.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&size.other)? };
+        if wide + beside > room {
+            return Ok(None);
+        }
+        set(&mut block, &size.target, SECOND, Point::new(0.0, base))?;
+        if beside > 0.0 {
+            block.text(Point::new(wide + GUTTER, base), Anchor::Left, BODY, &size.other)?;
+        }
+    }
+    Ok(Some(block))
+}
+
+fn style(run: &Run, large: Style) -> Style {
+    if run.large { large } else { BODY }
+}
+
+fn width_of(runs: &[Run], large: Style) -> Result<f64, Fault> {
     let mut wide = 0.0;
-    for run in line {
-        wide += style(run).width(&run.text)? + SPACE;
+    for run in runs {
+        wide += style(run, large).width(&run.text)? + SPACE;
     }
     Ok(f64::max(wide - SPACE, 0.0))
 }
 
-/// A target broken into lines: between its limits where it can be, else between words, else within.
-fn target_lines(target: &[Vec<Run>], room: f64) -> Result<Vec<Vec<Run>>, Fault> {
-    let mut lines: Vec<Vec<Run>> = Vec::new();
-    for group in target {
-        let pieces = if width_of(group)? <= room { vec![group.clone()] } else { apart(group, room)? };
-        for piece in pieces {
-            let fits = match lines.last() {
-                Some(line) => width_of(line)? + SPACE + width_of(&piece)? <= room,
-                None => false,
-            };
-            match lines.last_mut() {
-                Some(line) if fits => line.extend(piece),
-                _ => lines.push(piece),
-            }
-        }
+fn set(block: &mut Block, runs: &[Run], large: Style, at: Point) -> Result<(), Fault> {
+    let mut x = at.x;
+    for run in runs {
+        x = block.text(Point::new(x, at.y), Anchor::Left, style(run, large), &run.text)?.right + SPACE;
     }
-    Ok(lines)
-}
-
-/// Every run by itself, those too long cut.
-fn apart(group: &[Run], room: f64) -> Result<Vec<Vec<Run>>, Fault> {
-    let mut pieces = Vec::new();
-    for run in group {
-        let style = style(run);
-        for text in fonts::wrap(style.font, style.capital, &run.text, room)? {
-            pieces.push(vec![Run { large: run.large, text }]);
-        }
-    }
-    Ok(pieces)
+    Ok(())
 }

@@ -1,27 +1,32 @@
-//! Laying a plan out on pages: one page a set-up, further ones only where a list is too long for it.
+//! Laying a plan out on pages: one page a set-up, each thing in its zone; a further one only where a zone overflows.
 //!
-//! A sheet is made of blocks that know their height before they have a place. Sketches of several sizes are tried, and the
-//! largest that leaves the set-up on one page is taken. Every page goes through the checker: a page with a fault is never
-//! written. A sheet that cannot be laid out so is set without its sketch, then line by line, and says so: no sheet takes the
-//! others with it.
+//! A zone is filled with blocks that know their height before they have a place. Every page goes through the checker: a page
+//! with a fault is never written. A sheet that cannot be laid out so is set without its sketch, then line by line, and says
+//! so: no sheet takes the others with it. What was worked and compared stands on a working page, one an operation, where it
+//! is asked for.
 
+mod beside;
 mod block;
 mod checks;
 mod cuts;
 mod flow;
+mod ladder;
 mod lists;
 mod measure;
 mod plainly;
 mod sheet;
 mod sketch;
 mod strip;
+mod verdict;
+mod ways;
+mod working;
+mod zones;
 
-use super::page::{Page, Paper};
+use super::page::{AreaId, Page, Paper};
 use super::pdf::{self, Bookmark, Meta, Packed};
 use super::{check, draughting, fonts, printed, spread, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
-use crate::proof::{Check, Verdict};
 use crate::shop;
 
 /// Why pages could not be made.
@@ -72,25 +77,13 @@ fn listed(faults: &[check::Fault]) -> String {
     faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
 }
 
-/// How a table is set.
-#[derive(Clone, Copy, Debug)]
-struct Look {
-    /// Width, mm.
-    width: f64,
-    /// Above and below a row, mm.
-    pad: f64,
-    /// Whether every millimetre counts.
-    close: bool,
-}
-
-/// How closely a sheet is set.
+/// Which working pages are made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Setting {
-    /// With air between rows, the cautions under the measures.
-    Open,
-    /// Rows close, what is proven in two columns, lists run into each other or beside the sketch where there is room: only
-    /// where that saves a page.
-    Close,
+pub enum Working {
+    /// None.
+    None,
+    /// That of every operation.
+    All,
 }
 
 /// One set-up of one operation, as its sheet needs it.
@@ -105,7 +98,6 @@ struct Sheet<'a> {
     operation: usize,
     /// Number of the set-up in its operation, counted from 1.
     number: usize,
-    setting: Setting,
     /// Whether its sketch is drawn.
     sketched: bool,
     /// What is to be said of the sheet itself, under its strip.
@@ -118,9 +110,8 @@ impl<'a> Sheet<'a> {
         let mut sheets = Vec::new();
         for (at, planned) in plan.operations.iter().enumerate() {
             let paper = paper(plan.paper);
-            let (operation, setting) = (at + 1, Setting::Open);
             let (sketched, notes) = (true, Vec::new());
-            let sheet = Self { plan, planned, set_up: None, paper, operation, number: 1, setting, sketched, notes };
+            let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
             if planned.answer.set_ups.is_empty() {
                 sheets.push(sheet);
                 continue;
@@ -132,12 +123,6 @@ impl<'a> Sheet<'a> {
         sheets
     }
 
-    /// How its tables are set.
-    fn look(&self, width: f64) -> Look {
-        let close = self.setting == Setting::Close;
-        Look { width, pad: if close { 0.45 } else { 1.2 }, close }
-    }
-
     /// Its own number in the job: operation, set-up.
     fn id(&self) -> String {
         self.id_of(self.number)
@@ -147,10 +132,9 @@ impl<'a> Sheet<'a> {
         format!("{}.{number}", self.operation)
     }
 
-    /// Its pages, packed.
-    fn packed(&self) -> Result<Vec<Packed>, Fault> {
-        let pages = self.pages()?;
-        Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
+    /// The id of the working page of its operation.
+    fn working_id(&self) -> String {
+        format!("W{}", self.operation)
     }
 
     fn title(&self) -> String {
@@ -159,23 +143,8 @@ impl<'a> Sheet<'a> {
         block::in_line(&format!("{} {part}, {title}: {set_up}", self.id()))
     }
 
-    /// The checks that the sheet shows: its own, those that no sheet of the operation claims (on the first), and, because
-    /// the stamp is that of the whole operation, what is not proven on another sheet, with the number of that sheet.
-    fn checks(&self) -> Vec<(&'a Check<String>, Option<String>)> {
-        let made = self.planned.answer.checks.iter().filter(|check| check.verdict().is_some());
-        made.filter_map(|check| self.shows(check).map(|elsewhere| (check, elsewhere))).collect()
-    }
-
-    fn shows(&self, check: &Check<String>) -> Option<Option<String>> {
-        let claims = |set_up: &SetUp<String>| set_up.checks.contains(&check.id);
-        if self.set_up.is_none_or(claims) {
-            return Some(None);
-        }
-        match self.planned.answer.set_ups.iter().position(claims) {
-            None if self.number == 1 => Some(None),
-            None => (check.stamps().is_some_and(|v| v != Verdict::Proven)).then(|| Some(self.id_of(1))),
-            Some(owner) => (check.stamps().is_some_and(|v| v != Verdict::Proven)).then(|| Some(self.id_of(owner + 1))),
-        }
+    fn title_of_working(&self) -> String {
+        block::in_line(&format!("{} {}, {}", self.working_id(), self.planned.address.part, self.planned.title))
     }
 }
 
@@ -186,14 +155,56 @@ fn paper(paper: shop::Paper) -> Paper {
     }
 }
 
-/// The pages of several plans.
+/// Pages that belong together, and their title.
+struct Bundle<T> {
+    title: String,
+    pages: Vec<T>,
+}
+
+/// The pages of several plans, sheet by sheet, each working page behind the last sheet of its operation. `each` is done to
+/// the pages of a sheet where they are made.
+fn bundles<T: Send>(
+    plans: &[Plan],
+    working: Working,
+    each: impl Fn(Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
+) -> Result<Vec<Bundle<T>>, Fault> {
+    let plans = printed::on_pages(plans);
+    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
+    let made =
+        spread::over(&sheets, |sheet| Ok::<_, Fault>(Bundle { title: sheet.title(), pages: each(sheet.pages()?)? }))?;
+    let last = |at: usize| sheets.get(at + 1).is_none_or(|next| next.number == 1);
+    let mut wanted = Vec::new();
+    if working == Working::All {
+        wanted.extend(sheets.iter().enumerate().filter(|(at, _)| last(*at)).map(|(_, sheet)| sheet));
+    }
+    let behind = spread::over(&wanted, |sheet| {
+        Ok::<_, Fault>(Bundle { title: sheet.title_of_working(), pages: each(sheet.working()?)? })
+    })?;
+    let mut behind = behind.into_iter();
+    let mut all = Vec::new();
+    for (at, bundle) in made.into_iter().enumerate() {
+        all.push(bundle);
+        if last(at) {
+            all.extend(behind.next());
+        }
+    }
+    Ok(all)
+}
+
+/// The pages of several plans, without working pages.
 ///
 /// # Errors
 /// Where a text or a sketch cannot be laid out, and where a page would have a fault.
 pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
-    let plans = printed::printed(plans);
-    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
-    Ok(spread::over(&sheets, Sheet::pages)?.concat())
+    pages_with(plans, Working::None)
+}
+
+/// The pages of several plans.
+///
+/// # Errors
+/// As [`pages`].
+pub fn pages_with(plans: &[Plan], working: Working) -> Result<Vec<Page>, Fault> {
+    Ok(bundles(plans, working, Ok)?.into_iter().flat_map(|bundle| bundle.pages).collect())
 }
 
 /// The sheets of several plans as one PDF: one bookmark a sheet, the same plans the same bytes.
@@ -201,13 +212,22 @@ pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
 /// # Errors
 /// As [`pages`], and where the PDF cannot be written.
 pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
-    let plans = printed::printed(plans);
-    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
+    pdf_with(plans, Working::None)
+}
+
+/// The sheets of several plans as one PDF, with the working pages asked for.
+///
+/// # Errors
+/// As [`pdf`].
+pub fn pdf_with(plans: &[Plan], working: Working) -> Result<Vec<u8>, Fault> {
+    let packed = |pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
+        Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
+    };
     let mut all = Vec::new();
     let mut bookmarks = Vec::new();
-    for (sheet, packed) in sheets.iter().zip(spread::over(&sheets, Sheet::packed)?) {
-        bookmarks.push(Bookmark { title: sheet.title(), page: all.len() });
-        all.extend(packed);
+    for bundle in bundles(plans, working, packed)? {
+        bookmarks.push(Bookmark { title: bundle.title, page: all.len() });
+        all.extend(bundle.pages);
     }
     let each = |said: fn(&Plan) -> Option<&str>| {
         let mut names: Vec<String> = Vec::new();

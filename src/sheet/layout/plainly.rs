@@ -3,7 +3,7 @@
 
 use super::block::{BODY, Block, HAIR, STRONG, plain};
 use super::flow::{EDGE, Flow, Section, inner};
-use super::strip::{all_names, short, stamp};
+use super::strip::{all_names, plain_stamp, short};
 use super::{Fault, Sheet, check, fonts, lists, words};
 use crate::sheet::page::{Anchor, Page, Point, Rect};
 use crate::sheet::terminal;
@@ -44,8 +44,8 @@ impl Sheet<'_> {
     fn short_strip(&self) -> Result<Block, fonts::Fault> {
         let width = inner(self.paper);
         let mut block = Block::new(0.0);
-        let word = words::stamp(self.planned.verdict, self.set_up.map(|set_up| set_up.station));
-        let stamp = stamp(self.planned.verdict, word, None, width)?;
+        let word = words::stamp(self.verdict(), self.set_up.map(|set_up| set_up.station));
+        let stamp = plain_stamp(self.verdict(), word, width)?;
         block.set(&stamp, 0.0, BELOW_PIN);
         let name = format!("{} {}: {}", self.id(), self.planned.title, self.planned.address.part);
         let end = block.paragraph(0.0, BELOW_PIN + stamp.height + UNDER, width, STRONG, &short(&name))?;

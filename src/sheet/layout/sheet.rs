@@ -1,41 +1,21 @@
-//! One sheet: its sections in order, its sketch at the size that fits best, its pages numbered and checked.
+//! One sheet: its zones filled, what overflows on a further page, its pages numbered and checked.
 
-use super::block::{Block, NUMBERED};
-use super::flow::{EDGE, Flow, Section, TooHigh, inner};
-use super::sketch::{self, Drawings, Drawn, MOST, PLACINGS, Placing};
-use super::strip::{self, Strip};
-use super::{Fault, Setting, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
-use crate::sheet::page::{Ink, Mark, Page, Rect};
+use super::block::{BODY, Block, NUMBERED, STRONG};
+use super::flow::{Flow, Section, TooHigh, fitting};
+use super::zones::Zones;
+use super::{
+    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, sketch, strip, verdict, ways, words,
+};
+use crate::proof::{Check, State, Verdict, Weight};
+use crate::sheet::figures;
+use crate::sheet::page::{Anchor, Ink, Mark, Page, Point, Rect};
 
-/// The parts of a sheet that do not depend on its sketch.
-struct Parts {
-    before: Vec<Section>,
-    hold: Option<Section>,
-    after: Vec<Section>,
-    cautions: Option<Section>,
-    standing: Section,
-    alternatives: Option<Section>,
-    foot: Section,
-    /// The foot where what was assumed stands elsewhere.
-    short_foot: Section,
-}
+/// Between verdict and foot, mm.
+const ABOVE_FOOT: f64 = 0.4;
+/// Room that a zone keeps for the line that it goes on, mm.
+const GOES_ON: f64 = 4.6;
 
-/// Room that a list beside the sketch may take under the sketch's lower edge, mm.
-const OVERHANG: f64 = 8.0;
-
-/// Between lists beside the sketch, mm.
-const BETWEEN: f64 = 1.5;
-
-/// What stands beside the sketch.
-#[derive(Clone, Copy, Debug, Default)]
-struct Beside {
-    hold: bool,
-    cautions: bool,
-    alternatives: bool,
-    assumed: bool,
-}
-
-impl Sheet<'_> {
+impl<'a> Sheet<'a> {
     /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
     pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
         let why = match self.numbered() {
@@ -49,217 +29,229 @@ impl Sheet<'_> {
 
     /// Its pages, which say so where a sign stands as its number.
     fn numbered(&self) -> Result<Vec<Page>, Fault> {
-        let pages = self.usual()?;
+        let laid = self.zoned()?;
         let is_number = |mark: &Mark| matches!(&mark.ink, Ink::Text(text) if text.text.contains(NUMBERED));
-        if !pages.iter().flat_map(|page| &page.marks).any(is_number) {
-            return Ok(pages);
+        if !laid.iter().flat_map(|page| &page.marks).any(is_number) {
+            return Ok(laid);
         }
         let mut said = self.clone();
         said.notes.push(words::LACKED.into());
-        said.usual()
+        said.zoned()
     }
 
-    /// Set open, or close where that saves a page.
-    fn usual(&self) -> Result<Vec<Page>, Fault> {
-        let strip = Strip::of(self).map_err(|fault| self.letters("title strip", fault))?;
-        let mut drawings = Drawings::default();
-        let mut laid = self.laid(&strip, &self.parts()?, &mut drawings)?.pages;
-        if laid.len() > 1 {
-            let close = Self { setting: Setting::Close, ..self.clone() };
-            let closer = close.laid(&strip, &close.parts()?, &mut drawings)?.pages;
-            if closer.len() < laid.len() {
-                laid = closer;
-            }
+    /// The zones of the first page filled; what overflows goes on.
+    fn zoned(&self) -> Result<Vec<Page>, Fault> {
+        let zones = Zones::of(self.paper);
+        let mut page = Page::new(self.paper);
+        let mut over: Vec<Section> = Vec::new();
+        let drawn = self.sketch_zone(&mut page, zones.sketch, &mut over)?;
+        let letters = |part: &'static str| move |fault| self.letters(part, fault);
+        let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
+        let beside = beside.map_err(letters(words::HOLD))?;
+        let area = page.area("beside", zones.beside);
+        stack(&mut page, area, zones.beside.left, zones.beside.top, &beside.rows);
+        let wide = zones.cuts.width();
+        if self.may_not_be_cut() {
+            let mut made = ways::section(self, wide).map_err(letters(words::WAYS_OUT))?;
+            made.rows.extend(lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?);
+            over.extend(fill(&mut page, "ways out", zones.ways_out(), made));
+        } else if let Some(set_up) = self.set_up {
+            let mut made = cuts::section(self, set_up, wide).map_err(letters(words::CUTS))?;
+            let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
+            made.rows.splice(0..0, before);
+            over.extend(fill(&mut page, "cuts", zones.cuts, made));
+            let made = measure::section(self, set_up, wide).map_err(letters(words::MEASURE))?;
+            over.extend(fill(&mut page, "measure", zones.measure, made));
         }
-        self.finished(&strip, laid)
+        let memory = rests_on_memory(&page);
+        let more = (&beside.with_verdict, memory);
+        self.verdict_zone(&mut page, zones.verdict, more, &mut over).map_err(letters(words::CHECKS))?;
+        let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
+        over.extend(full);
+        let pages = self.going_on(page, &over, drawn.apart)?;
+        self.finished(&self.id(), pages)
     }
 
-    /// The sheet with the largest sketch that costs no page; else with the fewest pages.
-    fn laid(&self, strip: &Strip, parts: &Parts, drawings: &mut Drawings) -> Result<Flow, Fault> {
-        let without = self.flow(strip, parts, None)?;
-        if !self.sketched || self.set_up.is_none_or(|set_up| set_up.sketch.items.is_empty()) {
-            return Ok(without);
-        }
-        let page = (inner(self.paper), Flow::room(self.paper, strip.height()));
-        let mut drawn = |placing| drawings.drawn(self, placing, page).map_err(|fault| self.sketch(fault));
-        let Some(largest) = drawn(MOST)? else {
-            let apart = match drawn(Placing::Apart)? {
-                Some(apart) => apart,
-                None => sketch::thinned(self, page).map_err(|fault| self.sketch(fault))?,
-            };
-            return self.flow(strip, parts, Some((Placing::Apart, &apart)));
-        };
-        let mut best: Option<Flow> = None;
-        for placing in PLACINGS {
-            let Some(drawn) =
-                drawn(placing)?.filter(|drawn| drawn.is_worth_taking(&largest, self.setting == Setting::Close))
-            else {
-                continue;
-            };
-            let flow = self.flow(strip, parts, Some((placing, &drawn)))?;
-            let pages = flow.pages.len();
-            if best.as_ref().is_none_or(|best| pages < best.pages.len()) {
-                best = Some(flow);
+    /// The first page, those that it goes on to, and the sketch where it has one of its own.
+    fn going_on(&self, first: Page, over: &[Section], apart: Option<Block>) -> Result<Vec<Page>, Fault> {
+        let mut pages = vec![first];
+        if !over.is_empty() || apart.is_some() {
+            let mut flow = Flow::new(self.paper, Zones::of(self.paper).strip());
+            for section in over {
+                flow.put(section).map_err(|TooHigh(part)| Fault::TooHigh { sheet: self.id(), part })?;
             }
-            if pages <= without.pages.len() {
-                break;
+            if let Some(block) = apart {
+                let section = Section { name: words::SKETCH, bar: None, rows: vec![block] };
+                flow.put(&section).map_err(|TooHigh(part)| Fault::TooHigh { sheet: self.id(), part })?;
             }
+            pages.extend(flow.pages);
         }
-        // The largest is among the placings: there is always one.
-        Ok(best.unwrap_or(without))
+        Ok(pages)
     }
 
-    fn parts(&self) -> Result<Parts, Fault> {
-        let width = inner(self.paper);
-        let section = |part: &'static str, made: Result<Option<Section>, fonts::Fault>| {
-            made.map_err(|fault| self.letters(part, fault))
-        };
-        let mut before = Vec::new();
-        before.extend(section(words::NOTE, lists::notes(&self.notes, width))?);
-        before.extend(section(words::NOTE, lists::note(self, width))?);
-        let mut after = Vec::new();
-        after.extend(section(words::REFUSED, lists::refused(self, width))?);
-        after.extend(section(words::MISSING, lists::missing(self, width))?);
-        if let Some(set_up) = self.set_up {
-            after.extend(section(words::CUTS, cuts::section(self, set_up, self.look(width)).map(Some))?);
+    /// The sketch in its zone. Where it cannot be drawn the zone says so.
+    fn sketch_zone(&self, page: &mut Page, zone: Rect, over: &mut Vec<Section>) -> Result<sketch::Drawn, Fault> {
+        let area = page.area("sketch", zone);
+        let notes = lists::notes(&self.notes, zone.width()).map_err(|fault| self.letters(words::NOTE, fault))?;
+        let has = self.sketched && self.set_up.is_some_and(|set_up| !set_up.sketch.items.is_empty());
+        if !has {
+            let (now, later) = parted(notes, zone.height(), 0.0);
+            stack(page, area, zone.left, zone.top, &now);
+            over.extend((!later.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: later }));
+            return Ok(sketch::Drawn::default());
         }
-        after.extend(section(words::CHECKS, checks::section(self, self.look(width)).map(Some))?);
-        if let Some(set_up) = self.set_up {
-            after.extend(section(
-                words::MEASURE,
-                measure::section(set_up, self.plan.print, self.look(width)).map(Some),
-            )?);
-        }
-        after.extend(section(words::IN_FULL, lists::list(words::IN_FULL, &strip::in_full(self), width))?);
-        let lines = if self.setting == Setting::Close { lists::run_in } else { lists::list };
-        let cautions = section(words::CAUTIONS, lines(words::CAUTIONS, &lists::cautions(self), width))?;
-        let alternatives = match self.setting {
-            Setting::Open => self.alternatives(width),
-            Setting::Close if self.number > 1 => Ok(None),
-            Setting::Close => {
-                lists::run_in(words::ALTERNATIVES, &checks::compared(&self.planned.answer.alternatives), width)
-            }
-        };
-        let alternatives = section(words::ALTERNATIVES, alternatives)?;
-        let hold = section(words::HOLD, lines(words::HOLD, &lists::hold(self), width))?;
-        let standing = lists::standing(width).map_err(|fault| self.letters(words::CAUTIONS, fault))?;
-        let foot =
-            |with_assumed| lists::foot(self, with_assumed, width).map_err(|fault| self.letters(words::ASSUMED, fault));
-        let (foot, short_foot) = (foot(true)?, foot(false)?);
-        Ok(Parts { before, hold, after, cautions, standing, alternatives, foot, short_foot })
+        sketch::draw(self, page, area, zone).map_err(|fault| self.sketch(fault))
     }
 
-    /// The alternatives, on the first sheet of an operation.
-    fn alternatives(&self, width: f64) -> Result<Option<Section>, fonts::Fault> {
-        let all = &self.planned.answer.alternatives;
-        if self.number > 1 || all.is_empty() {
-            return Ok(None);
-        }
-        checks::alternatives(all, width).map(Some)
-    }
-
-    /// The sheet laid out with one of its sketches.
-    fn flow(&self, strip: &Strip, parts: &Parts, top: Option<(Placing, &Drawn)>) -> Result<Flow, Fault> {
-        let mut flow = Flow::new(self.paper, strip.height());
-        let high = |TooHigh(part)| Fault::TooHigh { sheet: self.id(), part };
-        for section in &parts.before {
-            flow.put(section).map_err(high)?;
-        }
-        let mut alternatives = parts.alternatives.as_ref();
-        let mut cautions = parts.cautions.as_ref();
-        let mut foot = &parts.foot;
-        let whole = |block: Block| Section { name: words::SKETCH, bar: None, rows: vec![block] };
-        let mut apart = None;
-        match top {
-            Some((placing @ Placing::Beside(..), drawn)) => {
-                let (block, beside) = self.beside(placing, drawn.block.clone())?;
-                flow.put(&whole(block)).map_err(high)?;
-                if !beside.hold {
-                    parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
-                }
-                alternatives = alternatives.filter(|_| !beside.alternatives);
-                cautions = cautions.filter(|_| !beside.cautions);
-                if beside.assumed {
-                    foot = &parts.short_foot;
-                }
+    /// The verdict from the top of its zone, the foot from its bottom. Findings that have no room are named: they stand on
+    /// the working page.
+    fn verdict_zone(
+        &self,
+        page: &mut Page,
+        zone: Rect,
+        (more, memory): (&Vec<String>, bool),
+        over: &mut Vec<Section>,
+    ) -> Result<(), fonts::Fault> {
+        let width = zone.width();
+        let mut findings = verdict::findings(self, width)?;
+        if self.sketched {
+            for note in &self.notes {
+                findings.insert(0, verdict::line(note, width)?);
             }
-            Some((Placing::Wide(_), drawn)) => {
-                flow.put(&whole(drawn.block.clone())).map_err(high)?;
-                parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
+        }
+        for text in more {
+            findings.push(verdict::line(text, width)?);
+        }
+        let rest = verdict::rest(self, width)?;
+        let marked = |rows: &[Block]| rows.iter().any(Block::marks_memory);
+        let memory = memory || findings.iter().chain([&rest]).any(|finding| marked(&finding.rows));
+        let foot = verdict::foot(self, memory, width)?;
+        let least = rest.height() + if findings.is_empty() { 0.0 } else { GOES_ON };
+        let (foot, later) = foot_fitting(foot, zone.height() - least - ABOVE_FOOT);
+        if !later.is_empty() {
+            let bar = Some(lists::bars(width, words::CAUTIONS, &[])?);
+            over.push(Section {
+                name: words::CAUTIONS,
+                bar: bar.map(|(_, again)| (again.clone(), again)),
+                rows: later,
+            });
+        }
+        let high: f64 = foot.iter().map(|row| row.height).sum();
+        let border = zone.bottom - high;
+        let area = page.area("foot", Rect::new(zone.left, border, zone.right, zone.bottom));
+        stack(page, area, zone.left, border, &foot);
+        let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - ABOVE_FOOT));
+        let room = border - ABOVE_FOOT - zone.top - rest.height();
+        let all: f64 = findings.iter().map(verdict::Finding::height).sum();
+        let mut free = if all <= room { room } else { room - GOES_ON };
+        let mut rows = Vec::new();
+        let mut named = Vec::new();
+        let mut lines = Vec::new();
+        for finding in findings {
+            if finding.height() <= free + 1e-9 {
+                free -= finding.height();
+                rows.extend(finding.rows);
+            } else if finding.name.is_empty() {
+                lines.extend(finding.rows);
+            } else {
+                named.push(finding.name);
             }
-            Some((Placing::Apart, drawn)) => {
-                parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?;
-                apart = Some(drawn.block.clone());
-            }
-            None => parts.hold.iter().try_for_each(|hold| flow.put(hold)).map_err(high)?,
         }
-        for section in parts.after.iter().chain(cautions).chain([&parts.standing]).chain(alternatives) {
-            flow.put(section).map_err(high)?;
+        if !named.is_empty() || !lines.is_empty() {
+            rows.push(verdict::more(&named, &self.working_id(), width)?);
         }
-        if apart.is_some() {
-            let note = lists::sketch_apart(inner(self.paper)).map_err(|fault| self.letters(words::SKETCH, fault))?;
-            flow.put(&note).map_err(high)?;
-        }
-        flow.put(foot).map_err(high)?;
-        if let Some(block) = apart {
-            flow.turn();
-            flow.put(&whole(block)).map_err(high)?;
-        }
-        Ok(flow)
-    }
-
-    /// The sketch with the holding and, where there is room, more beside it.
-    fn beside(&self, placing: Placing, mut block: Block) -> Result<(Block, Beside), Fault> {
-        let all = inner(self.paper);
-        let mut beside = Beside::default();
-        let Some(x) = placing.beside(all) else { return Ok((block, beside)) };
-        let most = block.height + OVERHANG;
-        let mut y = 0.0;
-        let mut take = |section: Option<Section>| {
-            let Some(section) = section else { return false };
-            let blocks: Vec<&Block> = section.bar.iter().map(|bars| &bars.0).chain(&section.rows).collect();
-            if y + blocks.iter().map(|block| block.height).sum::<f64>() > most {
-                return false;
-            }
-            for part in blocks {
-                block.set(part, x, y);
-                y += part.height;
-            }
-            block.height = block.height.max(y);
-            y += BETWEEN;
-            true
-        };
-        beside.hold = take(
-            lists::list(words::HOLD, &lists::hold(self), all - x).map_err(|fault| self.letters(words::HOLD, fault))?,
-        );
-        if self.setting == Setting::Close {
-            let cautions = lists::list(words::CAUTIONS, &lists::cautions(self), all - x)
-                .map_err(|fault| self.letters(words::CAUTIONS, fault))?;
-            beside.cautions = take(cautions);
-        }
-        let alternatives = self.alternatives(all - x).map_err(|fault| self.letters(words::ALTERNATIVES, fault))?;
-        beside.alternatives = take(alternatives);
-        if self.setting == Setting::Close {
-            let assumed = lists::assumed(self, all - x).map_err(|fault| self.letters(words::ASSUMED, fault))?;
-            beside.assumed = take(assumed);
-        }
-        Ok((block, beside))
+        // What is no check's and has no room goes on.
+        over.extend((!lines.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: lines }));
+        rows.extend(rest.rows);
+        stack(page, area, zone.left, zone.top, &rows);
+        Ok(())
     }
 
     /// Strips put on, and every page checked.
-    fn finished(&self, strip: &Strip, mut pages: Vec<Page>) -> Result<Vec<Page>, Fault> {
+    pub(super) fn finished(&self, id: &str, mut pages: Vec<Page>) -> Result<Vec<Page>, Fault> {
         let count = pages.len();
-        let right = self.paper.size().0 - EDGE;
         for (at, page) in pages.iter_mut().enumerate() {
-            let numbered = strip.numbered(&self.id(), at + 1, count).map_err(|f| self.letters("title strip", f))?;
-            let area = page.area("title strip", Rect::new(EDGE, EDGE, right, EDGE + strip.height()));
-            numbered.onto(page, area, EDGE, EDGE);
+            let number = (at + 1, count);
+            strip::onto(self, page, id, number).map_err(|fault| self.letters("title strip", fault))?;
             let faults = check::faults(page);
             if !faults.is_empty() {
-                return Err(Fault::Page { sheet: self.id(), page: at + 1, faults });
+                return Err(Fault::Page { sheet: id.into(), page: at + 1, faults });
             }
         }
         Ok(pages)
+    }
+
+    /// Whether nothing of its operation may be cut or fitted.
+    pub(super) fn may_not_be_cut(&self) -> bool {
+        self.planned.verdict == Verdict::Fails || self.set_up.is_none()
+    }
+
+    /// The checks that a set-up of its operation owns: each has one owner, the first that names it, else the first of all.
+    pub(super) fn owned(&self) -> impl Iterator<Item = &'a Check<String>> + use<'a> {
+        let (planned, number) = (self.planned, self.number);
+        planned.answer.checks.iter().filter(move |check| owner(planned, check) + 1 == number)
+    }
+
+    /// Its own verdict: a failure is that of the whole operation.
+    pub(super) fn verdict(&self) -> Verdict {
+        self.verdict_of(self.number)
+    }
+
+    fn verdict_of(&self, number: usize) -> Verdict {
+        let planned = self.planned;
+        let owner = |check: &&Check<String>| owner(planned, check) + 1;
+        let worst = |of: &dyn Fn(&&Check<String>) -> bool| {
+            planned.answer.checks.iter().filter(of).filter_map(Check::stamps).max().unwrap_or(Verdict::Proven)
+        };
+        if planned.verdict == Verdict::Fails {
+            return Verdict::Fails;
+        }
+        // What no check says of the operation's verdict is the first sheet's.
+        let unsaid = number == 1 && worst(&|_| true) < planned.verdict;
+        let own = worst(&|check| owner(check) == number);
+        if unsaid { planned.verdict } else { own.min(planned.verdict) }
+    }
+
+    /// Other set-ups of its operation whose own verdict is doubtful.
+    pub(super) fn doubtful_elsewhere(&self) -> Vec<String> {
+        let others = (1..=self.planned.answer.set_ups.len()).filter(|number| *number != self.number);
+        others.filter(|number| self.verdict_of(*number) == Verdict::Doubtful).map(|number| self.id_of(number)).collect()
+    }
+
+    /// The reason under its stamp, in one line.
+    pub(super) fn reason(&self) -> String {
+        if let Some(note) = strip::stamp_note(self) {
+            return strip::short(note);
+        }
+        // A check that is doubtful though its figure holds rests on something doubtful: its figure is no reason.
+        let outside = |check: &&Check<String>| check.judged.as_ref().is_some_and(|judged| judged.margin < 0.0);
+        let says = |check: &Check<String>| match &check.judged {
+            Some(judged) if check.is_proven() || judged.margin < 0.0 => {
+                words::reason(check.id, &figures::inside(judged, self.plan.print).0, judged.margin < 0.0)
+            }
+            _ => words::reason_of_kind(check.id, check.verdict().unwrap_or(Verdict::Doubtful)),
+        };
+        match self.verdict() {
+            Verdict::Fails if self.planned.answer.refused.is_some() => words::REFUSED.into(),
+            Verdict::Fails => {
+                let failing = self.planned.answer.checks.iter().filter(|c| c.stamps() == Some(Verdict::Fails));
+                failing.max_by_key(outside).map_or_else(String::new, says)
+            }
+            Verdict::Doubtful => {
+                let open: Vec<&str> = self
+                    .owned()
+                    .filter(|check| check.state == State::NotChecked && check.weight == Weight::Must)
+                    .map(|check| check.id)
+                    .collect();
+                let made = self.owned().filter(|c| c.verdict().is_some() && c.stamps() == Some(Verdict::Doubtful));
+                match made.max_by_key(outside) {
+                    Some(check) => says(check),
+                    None if open.is_empty() => String::new(),
+                    None => words::not_checked(&open),
+                }
+            }
+            Verdict::Proven => verdict::closest(self).map_or_else(String::new, says),
+        }
     }
 
     fn sketch(&self, fault: draughting::Fault) -> Fault {
@@ -272,4 +264,66 @@ impl Sheet<'_> {
     pub(super) fn letters(&self, part: &'static str, fault: fonts::Fault) -> Fault {
         Fault::Letters { sheet: self.id(), part, fault }
     }
+}
+
+/// Number of the set-up that owns a check, counted from 0.
+fn owner(planned: &crate::plan::Planned, check: &Check<String>) -> usize {
+    let set_ups = &planned.answer.set_ups;
+    set_ups.iter().position(|set_up| set_up.checks.is_empty() || set_up.checks.contains(&check.id)).unwrap_or(0)
+}
+
+/// Whether a page has a mark of memory.
+fn rests_on_memory(page: &Page) -> bool {
+    page.marks.iter().any(|mark| matches!(&mark.ink, Ink::Text(text) if words::marks_memory(&text.text)))
+}
+
+/// Rows that fit a height, and the others; where there are others, room for a line is kept.
+fn parted(mut rows: Vec<Block>, height: f64, line: f64) -> (Vec<Block>, Vec<Block>) {
+    let mut fits = fitting(&rows, height, false);
+    if fits < rows.len() {
+        fits = fitting(&rows, height - line, false);
+    }
+    let later = rows.split_off(fits);
+    (rows, later)
+}
+
+/// A foot that fits a height: cautions that have no room go on; the last lines never do.
+fn foot_fitting(mut rows: Vec<Block>, height: f64) -> (Vec<Block>, Vec<Block>) {
+    let mut later = Vec::new();
+    while rows.len() > 3 && rows.iter().map(|row| row.height).sum::<f64>() > height {
+        let at = rows.len() - 3;
+        later.insert(0, rows.remove(at));
+    }
+    (rows, later)
+}
+
+/// Fills a zone with a section from its top; gives back what goes on.
+fn fill(page: &mut Page, name: &str, zone: Rect, section: Section) -> Option<Section> {
+    let area = page.area(name, zone);
+    let (bar, again) = section.bar?;
+    if section.rows.is_empty() {
+        return None;
+    }
+    let (now, later) = parted(section.rows, zone.height() - bar.height, GOES_ON);
+    bar.onto(page, area, zone.left, zone.top);
+    let end = stack(page, area, zone.left, zone.top + bar.height, &now);
+    if later.is_empty() {
+        return None;
+    }
+    let mut line = Block::new(GOES_ON);
+    let at = Point::new(0.0, 0.4 + BODY.capital);
+    if line.text(at, Anchor::Left, STRONG, words::GOES_ON).is_ok() {
+        line.onto(page, area, zone.left, end);
+    }
+    Some(Section { name: section.name, bar: Some((again.clone(), again)), rows: later })
+}
+
+/// Puts rows under each other; gives back where they end.
+fn stack(page: &mut Page, area: super::AreaId, left: f64, top: f64, rows: &[Block]) -> f64 {
+    let mut y = top;
+    for row in rows {
+        row.onto(page, area, left, y);
+        y += row.height;
+    }
+    y
 }

@@ -1,118 +1,137 @@
-//! The sketch block: the largest sketch that leaves the set-up on one page, with its scale, projection and what had no room.
+//! The sketch in its zone: its scale and projection at its foot, and what had no room in words beside it.
 
 use super::Sheet;
-use super::block::{BODY, Block, HEAD, plain};
-use super::lists::bar;
-use crate::drawing::{Item, Sketch};
+use super::block::{BODY, Block, DRAWN, plain};
+use crate::drawing::{Balloon, Item, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
 use crate::quantity::{Shown, Unit, shown};
-use crate::sheet::draughting::{self, Draft, Fault, Scale};
-use crate::sheet::page::{Page, Point, Rect};
+use crate::sheet::draughting::{Draft, Drawing, Fault};
+use crate::sheet::figures;
+use crate::sheet::fonts::Font;
+use crate::sheet::page::{Anchor, AreaId, Ink, Page, Point, Rect, Role, Text};
 use crate::sheet::words;
-use crate::sheet::{figures, fonts};
 
-/// Between the sketch and what stands beside it, mm.
-const GUTTER: f64 = 4.0;
-/// Between the name and the projection in the bar, with its ends, mm.
-const AIR: f64 = 5.0;
+/// Between the scale and the projection, mm.
+const AIR: f64 = 6.0;
+/// What a page of its own keeps for the strip and the line of the scale, mm.
+const STRIP: f64 = 70.0;
 
-/// How much of a page a sketch may take.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Placing {
-    /// Beside the holding: share of the width, height in mm.
-    Beside(f64, f64),
-    /// Over the whole width, so many mm high.
-    Wide(f64),
-    /// On a page of its own.
-    Apart,
-}
-
-/// The most room that a sketch takes on the page of the cuts: what the smaller placings are held against.
-pub(super) const MOST: Placing = Placing::Wide(110.0);
-
-/// The placings tried, in order. Of those whose drawing shows the part well, the first that costs no page is taken, else
-/// the first of those with the fewest pages.
-pub(super) const PLACINGS: [Placing; 14] = [
-    Placing::Beside(0.54, 86.0),
-    Placing::Beside(0.66, 86.0),
-    Placing::Beside(0.54, 60.0),
-    Placing::Beside(0.66, 60.0),
-    Placing::Beside(0.54, 45.0),
-    Placing::Beside(0.66, 45.0),
-    Placing::Beside(0.44, 60.0),
-    Placing::Beside(0.75, 70.0),
-    Placing::Beside(0.44, 45.0),
-    Placing::Beside(0.54, 38.0),
-    Placing::Beside(0.66, 38.0),
-    Placing::Beside(0.54, 110.0),
-    Placing::Wide(70.0),
-    MOST,
-];
-
-/// A drawing smaller than the part and than this share of the largest (one step of ISO 5455) is not taken: its details would
-/// be lost.
-const SMALLEST: f64 = 0.39;
-
-impl Placing {
-    /// Width and height for the drawing, mm; `page` is the room of a whole page.
-    fn room(self, page: (f64, f64)) -> (f64, f64) {
-        match self {
-            Self::Beside(share, high) => ((page.0 * share).floor(), high),
-            Self::Wide(high) => (page.0, high),
-            Self::Apart => (page.0, page.1 - 24.0),
-        }
-    }
-
-    /// Where what stands beside the sketch begins, mm.
-    pub(super) fn beside(self, width: f64) -> Option<f64> {
-        match self {
-            Self::Beside(share, _) => Some((width * share).floor() + GUTTER),
-            _ => None,
-        }
-    }
-}
-
-/// A sketch drawn.
-#[derive(Clone, Debug)]
+/// A sketch drawn, and what of it stands elsewhere.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Drawn {
-    /// With its bar.
-    pub block: Block,
-    scale: Scale,
+    /// Its balloons.
+    pub balloons: Vec<Balloon>,
+    /// The sizes left out, in words.
+    pub left_out: String,
+    /// The sketch, where it has a page of its own.
+    pub apart: Option<Block>,
 }
 
-impl Drawn {
-    /// Whether it shows the part about as well as the largest drawing: not much smaller. Where
-    /// every millimetre counts a drawing half as large as the part will do, as long as it can be read.
-    pub(super) fn is_worth_taking(&self, largest: &Self, close: bool) -> bool {
-        let whole = if close { 0.5 } else { 1.0 };
-        let share = if close { SMALLEST * SMALLEST } else { SMALLEST };
-        self.scale.factor() >= f64::min(whole, share * largest.scale.factor())
-    }
-}
-
-/// The drawings of one sheet: the sketch laid out once for a scale, each drawing made once, however often the sheet is set.
-#[derive(Default)]
-pub(super) struct Drawings {
-    draft: Option<Draft>,
-    made: Vec<(Placing, Option<Drawn>)>,
-}
-
-impl Drawings {
-    /// The sketch drawn for a placing; nothing where it does not fit.
-    pub(super) fn drawn(&mut self, sheet: &Sheet, placing: Placing, page: (f64, f64)) -> Result<Option<Drawn>, Fault> {
-        if let Some((_, drawn)) = self.made.iter().find(|(known, _)| *known == placing) {
-            return Ok(drawn.clone());
+/// Draws the sketch into its zone: whole, else with smaller letters, else with sizes left out, the least important first:
+/// those that no check judges, from the last in its list, then those judged. One that cannot be drawn so has a page of its
+/// own.
+pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> Result<Drawn, Fault> {
+    let Some(mut sketch) = sheet.set_up.map(|set_up| settable(&set_up.sketch)) else { return Err(Fault::Empty) };
+    if let Some(capital) = capital(sheet, &sketch, zone)? {
+        if let Some(drawing) = attempt(sheet, &sketch, capital, (page, area, zone))? {
+            return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
         }
-        let Some(set_up) = sheet.set_up else { return Ok(None) };
-        let draft = match &mut self.draft {
-            Some(draft) => draft,
-            none => none.insert(drafted(sheet, settable(&set_up.sketch))?),
-        };
-        let drawn = attempt(sheet, draft, &[], placing.room(page))?;
-        self.made.push((placing, drawn.clone()));
-        Ok(drawn)
     }
+    let whole = sketch.clone();
+    let mut left_out = Vec::new();
+    while left_out.len() < MOST_LEFT_OUT
+        && let Some(key) = remove_least(sheet, &mut sketch)
+    {
+        left_out.push(key);
+        if let Some(drawing) = attempt(sheet, &sketch, BODY.capital, (page, area, zone))? {
+            let left_out = say_left_out(sheet, &left_out);
+            return Ok(Drawn { balloons: drawing.balloons, left_out, apart: None });
+        }
+    }
+    apart(sheet, whole, page, area, zone)
+}
+
+/// Height of the capitals of a sketch: the smaller letters only where they allow a larger scale; nothing where it does not
+/// fit.
+fn capital(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<f64>, Fault> {
+    let mut best: Option<(f64, f64)> = None;
+    for capital in [DRAWN.capital, BODY.capital] {
+        let mut draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
+        let Some(scale) = draft.scale_in(zone.width(), zone.height())? else { continue };
+        if best.is_none_or(|best| scale.factor() > best.1) {
+            best = Some((capital, scale.factor()));
+        }
+    }
+    Ok(best.map(|best| best.0))
+}
+
+/// Most sizes that are left out of a sketch before it has a page of its own.
+const MOST_LEFT_OUT: usize = 4;
+
+/// The sketch on a page of its own, with sizes left out where even that is needed.
+fn apart(sheet: &Sheet, mut sketch: Sketch, page: &mut Page, area: AreaId, zone: Rect) -> Result<Drawn, Fault> {
+    let (width, height) = sheet.paper.size();
+    let room = Rect::new(0.0, 0.0, width - 2.0 * super::flow::EDGE, height - STRIP);
+    let mut left_out = Vec::new();
+    loop {
+        let mut own = Page::new(sheet.paper);
+        let on = own.area(words::SKETCH, room);
+        if let Some(drawing) = attempt(sheet, &sketch, BODY.capital, (&mut own, on, room))? {
+            let says = Text::new(Font::Bold, Role::Body, BODY.capital, words::SKETCH_APART);
+            page.text(area, Point::new(zone.left, zone.top + 2.0 * BODY.capital), Anchor::Left, says)?;
+            let block =
+                Block::of_marks(own.marks, Point::new(0.0, drawing.bounds.top - 0.3), drawing.bounds.height() + 1.2);
+            return Ok(Drawn {
+                balloons: drawing.balloons,
+                left_out: say_left_out(sheet, &left_out),
+                apart: Some(block),
+            });
+        }
+        match remove_least(sheet, &mut sketch) {
+            Some(key) => left_out.push(key),
+            None => return Err(Fault::NoRoom { width: room.width(), height: room.height() }),
+        }
+    }
+}
+
+fn attempt(
+    sheet: &Sheet,
+    sketch: &Sketch,
+    capital: f64,
+    (page, area, room): (&mut Page, AreaId, Rect),
+) -> Result<Option<Drawing>, Fault> {
+    let mut draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
+    let drawing = match draft.draw(page, area, room) {
+        Ok(drawing) => drawing,
+        Err(Fault::NoRoom { .. }) => return Ok(None),
+        Err(fault) => return Err(fault),
+    };
+    // The projection on the line of the scale, which stands last.
+    let scale = page.marks.iter().rev().find_map(|mark| match &mark.ink {
+        Ink::Text(text) => Some(Point::new(mark.bounds.right + AIR, text.at.y)),
+        _ => None,
+    });
+    if let Some(at) = scale {
+        let says = Text::new(Font::Sans, Role::Body, BODY.capital, words::projection(sheet.plan.view));
+        page.text(area, at, Anchor::Left, says)?;
+    }
+    Ok(Some(drawing))
+}
+
+/// The sizes left out, in words.
+fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
+    if left_out.is_empty() {
+        return String::new();
+    }
+    let said = left_out.iter().map(|key| match sheet.planned.answer.value(key) {
+        Some(value) => {
+            let figure = shown(value.number, Some(value.plus_minus), value.unit, value.rounds, sheet.plan.print);
+            format!("{} {figure}", value.means)
+        }
+        None => format!("{key} {}", words::NONE),
+    });
+    format!("{} {}", words::LEFT_OUT, said.collect::<Vec<_>>().join("; "))
 }
 
 /// The sketch with its words as they may stand on a page.
@@ -124,22 +143,6 @@ fn settable(sketch: &Sketch) -> Sketch {
         }
     }
     sketch
-}
-
-/// Draws the sketch with sizes left out, the least important first: those that no check judges, from the last in its list,
-/// then those judged. What is left out stands under it in words.
-pub(super) fn thinned(sheet: &Sheet, page: (f64, f64)) -> Result<Drawn, Fault> {
-    let room = Placing::Apart.room(page);
-    let Some(mut sketch) = sheet.set_up.map(|set_up| settable(&set_up.sketch)) else { return Err(Fault::Empty) };
-    let mut left_out = Vec::new();
-    while let Some(key) = remove_least(sheet, &mut sketch) {
-        left_out.push(key);
-        let mut draft = drafted(sheet, sketch.clone())?;
-        if let Some(drawn) = attempt(sheet, &mut draft, &left_out, room)? {
-            return Ok(drawn);
-        }
-    }
-    Err(Fault::NoRoom { width: room.0, height: room.1 })
 }
 
 /// Takes the least important size out of a sketch; gives back its name.
@@ -156,70 +159,6 @@ fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
     match sketch.items.remove(at) {
         Item::Dimension { shows, .. } => Some(shows.value),
         _ => None,
-    }
-}
-
-fn attempt(
-    sheet: &Sheet,
-    draft: &mut Draft,
-    left_out: &[&'static str],
-    (width, height): (f64, f64),
-) -> Result<Option<Drawn>, Fault> {
-    let Some((page, drawing)) = draw(sheet, draft, width, height)? else { return Ok(None) };
-    let bar = heading(sheet, width)?;
-    let corner = Point::new(0.0, drawing.bounds.top - 0.3);
-    let picture = Block::of_marks(page.marks, corner, drawing.bounds.bottom - corner.y + 0.3);
-    let mut block = bar.clone();
-    block.set(&picture, 0.0, bar.height);
-    block.height = bar.height + picture.height;
-    block.height = say_left_out(sheet, &mut block, left_out, width)?;
-    Ok(Some(Drawn { block, scale: drawing.scale }))
-}
-
-/// The bar over the sketch: its name, the unit of its sizes where there is room (the foot says it too), the projection.
-fn heading(sheet: &Sheet, width: f64) -> Result<Block, Fault> {
-    let projection = words::projection(sheet.plan.view);
-    let whole = format!("{}, {}", words::SKETCH, words::lengths(sheet.plan.print));
-    let taken = HEAD.width(&whole)? + BODY.width(projection)? + AIR;
-    let name = if taken <= width { whole.as_str() } else { words::SKETCH };
-    Ok(bar(width, name, &[(width - 1.0, projection)])?)
-}
-
-/// The sizes left out, in words under the sketch.
-fn say_left_out(sheet: &Sheet, block: &mut Block, left_out: &[&'static str], width: f64) -> Result<f64, fonts::Fault> {
-    if left_out.is_empty() {
-        return Ok(block.height);
-    }
-    let said = left_out.iter().map(|key| match sheet.planned.answer.value(key) {
-        Some(value) => {
-            let figure = shown(value.number, Some(value.plus_minus), value.unit, value.rounds, sheet.plan.print);
-            format!("{} {figure}", value.means)
-        }
-        None => format!("{key} {}", words::NONE),
-    });
-    let text = format!("{} {}", words::LEFT_OUT, said.collect::<Vec<_>>().join("; "));
-    block.paragraph(0.0, block.height + 1.0, width, BODY, &text)
-}
-
-/// The sketch with its figures.
-fn drafted(sheet: &Sheet, sketch: Sketch) -> Result<Draft, Fault> {
-    Draft::new(sketch, BODY.capital, |key| Some(in_sketch(sheet, key)))
-}
-
-/// The drawing on a page of its own making; nothing where there is no room.
-fn draw(
-    sheet: &Sheet,
-    draft: &mut Draft,
-    width: f64,
-    height: f64,
-) -> Result<Option<(Page, draughting::Drawing)>, Fault> {
-    let mut page = Page::new(sheet.paper);
-    let room = Rect::new(0.0, 0.0, width, height);
-    let area = page.area(words::SKETCH, room);
-    match draft.draw(&mut page, area, room) {
-        Ok(drawing) => Ok(Some((page, drawing))),
-        Err(Fault::NoRoom { .. }) => Ok(None),
-        Err(fault) => Err(fault),
     }
 }
 
@@ -250,19 +189,6 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         lines.push(format!("{} {limit}", words::keep(judged.keep)));
     }
     lines.join("\n")
-}
-
-/// Whether a size of the sketch rests on memory, so that the foot has to say what its mark means.
-pub(super) fn rests_on_memory(sheet: &Sheet) -> bool {
-    let rests = |key: &str| sheet.planned.answer.value(key).is_some_and(|value| value.from_memory);
-    sheet.set_up.is_some_and(|set_up| {
-        set_up.sketch.items.iter().any(|item| match item {
-            Item::Dimension { shows, .. } | Item::Roughness { shows, .. } | Item::Reads { shows, .. } => {
-                shows.values().any(rests)
-            }
-            _ => false,
-        })
-    })
 }
 
 /// The figures of the check that a value was judged in; of several the worst.

@@ -36,7 +36,11 @@ impl Paper {
 pub enum Role {
     /// Read at arm's length.
     Body,
-    /// Spindle step, feed, target size.
+    /// Read from the drawing or beside it: dimensions, numbers in circles, the operation.
+    Drawing,
+    /// Read a step away: part, number of the sheet, further targets.
+    Second,
+    /// Spindle step, feed step, dial, first target.
     Figure,
     /// The verdict, read across the shop.
     Stamp,
@@ -169,7 +173,7 @@ impl Page {
 
     /// The area of that number, if it belongs to this page.
     #[must_use]
-    pub(crate) fn area_of(&self, id: AreaId) -> Option<&Area> {
+    pub fn area_of(&self, id: AreaId) -> Option<&Area> {
         self.areas.get(id.0)
     }
 

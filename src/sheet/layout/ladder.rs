@@ -1,0 +1,217 @@
+//! The pass ladder: a row a pass with a box to tick, what the dial must read, and a blank for what was measured.
+
+use super::block::{BODY, Block, FIGURE, STRONG, Style, plain};
+use super::cuts::{CELL, Ended, SPACE, THIN, set_cells};
+use crate::operations::{Cut, PassKind};
+use crate::proof::Dialled;
+use crate::quantity::Print;
+use crate::sheet::figures::{self, Run};
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::words;
+
+/// Height of a row, mm.
+pub(super) const ROW: f64 = 9.2;
+/// Height of the captions, mm.
+const CAPTIONS: f64 = 4.2;
+/// Side of the box to tick, mm.
+const TICK: f64 = 5.0;
+/// Width and height of a blank, mm.
+const BLANK: (f64, f64) = (26.0, 8.0);
+/// Widest blank in a line of words, mm.
+const IN_LINE: f64 = 18.0;
+
+/// What a row says.
+enum Says<'a> {
+    Dial(&'a Dialled),
+    Reading(Ended, &'a Dialled),
+    Again,
+    Nothing,
+}
+
+struct Row<'a> {
+    number: usize,
+    kind: PassKind,
+    says: Says<'a>,
+}
+
+/// The rows of a cut of several passes. At a machine spindle and feed stand left of them; by hand they stand in two columns,
+/// read down.
+pub(super) fn rows(
+    cut: &Cut<String>,
+    (at_machine, ended): (bool, Option<Ended>),
+    print: Print,
+    width: f64,
+) -> Result<Vec<Block>, Fault> {
+    let all = passes(cut, ended);
+    let mut blocks = Vec::new();
+    if at_machine {
+        let (left, right) = (width / 3.0 + 1.0, width);
+        let mut first = Block::new(2.0 * CELL + 0.8);
+        set_cells(&mut first, cut, print, width, true)?;
+        captions(&mut first, (left, right), cut, print)?;
+        let mut y = CAPTIONS;
+        let mut rest = all.iter().peekable();
+        while let Some(one) = rest.next_if(|_| y + ROW <= first.height.max(CAPTIONS + ROW)) {
+            row(&mut first, (left, right), y, one, print)?;
+            y += ROW;
+        }
+        first.height = first.height.max(y + 0.4);
+        blocks.push(first);
+        for one in rest {
+            let mut block = Block::new(ROW);
+            row(&mut block, (left, right), 0.0, one, print)?;
+            blocks.push(block);
+        }
+        return Ok(blocks);
+    }
+    let middle = width / 2.0;
+    let down = all.len().div_ceil(2);
+    let (one, other) = all.split_at(down);
+    let mut head = Block::new(CAPTIONS);
+    captions(&mut head, (0.0, middle - 2.0), cut, print)?;
+    captions(&mut head, (middle + 2.0, width), cut, print)?;
+    head.keep = true;
+    blocks.push(head);
+    for at in 0..down {
+        let mut block = Block::new(ROW);
+        for (column, x) in [(one, (0.0, middle - 2.0)), (other, (middle + 2.0, width))] {
+            if let Some(one) = column.get(at) {
+                row(&mut block, x, 0.0, one, print)?;
+            }
+        }
+        blocks.push(block);
+    }
+    Ok(blocks)
+}
+
+/// A cut that a reading ends has no dial for its last pass; a spring pass is that same setting again.
+fn passes(cut: &Cut<String>, ended: Option<Ended>) -> Vec<Row<'_>> {
+    let last = cut.passes.iter().rposition(|pass| pass.kind != PassKind::Spring).filter(|_| ended.is_some());
+    let mut rows = Vec::new();
+    for (at, pass) in cut.passes.iter().enumerate() {
+        let says = match (&pass.dial, last, ended) {
+            (Some(dial), Some(last), Some(ended)) if at == last => Says::Reading(ended, dial),
+            (Some(_), Some(last), Some(_)) if at > last => Says::Again,
+            (Some(Dialled::Same), ..) => Says::Again,
+            (Some(dial), ..) => Says::Dial(dial),
+            (None, ..) => Says::Nothing,
+        };
+        rows.push(Row { number: at + 1, kind: pass.kind, says });
+    }
+    rows
+}
+
+fn captions(block: &mut Block, (left, right): (f64, f64), cut: &Cut<String>, print: Print) -> Result<(), Fault> {
+    let base = BODY.capital + 0.2;
+    let is_size = cut.passes.iter().any(|pass| matches!(pass.dial, Some(Dialled::Size { .. })));
+    let dial = if is_size { words::dial_in(print) } else { words::DIAL_CELL.into() };
+    block.text(Point::new(left + TICK + 2.0, base), Anchor::Left, BODY, words::PASS)?;
+    block.text(Point::new(right - BLANK.0 - 3.0, base), Anchor::Right, BODY, &dial)?;
+    block.text(Point::new(right, base), Anchor::Right, BODY, words::MEASURED)?;
+    Ok(())
+}
+
+fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print: Print) -> Result<(), Fault> {
+    let middle = top + ROW / 2.0;
+    let tick = Rect::new(left, middle - TICK / 2.0, left + TICK, middle + TICK / 2.0);
+    block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
+    let base = middle + BODY.capital / 2.0;
+    let at = Point::new(left + TICK + 2.0, base);
+    if let Says::Reading(ended, dial) = row.says {
+        let end = block.text(at, Anchor::Left, STRONG, &row.number.to_string())?.right;
+        return reading(block, (end + 2.0, right), base, ended, dial, print);
+    }
+    let end = block.text(at, Anchor::Left, BODY, &words::pass_number(row.number, row.kind))?.right;
+    let blank = Rect::new(right - BLANK.0, middle - BLANK.1 / 2.0, right, middle + BLANK.1 / 2.0);
+    block.rectangle(blank.grown(-THIN / 2.0), Fill::None, Some(THIN));
+    let room = (end + 2.0, blank.left - 3.0);
+    match row.says {
+        Says::Dial(dial) => set_dial(block, room, middle, dial, print),
+        Says::Again => block.text(Point::new(room.1, base), Anchor::Right, STRONG, words::AGAIN).map(|_| ()),
+        _ => Ok(()),
+    }
+}
+
+/// What the dial must read, flush right; what is longer than its room in small letters.
+fn set_dial(
+    block: &mut Block,
+    (left, right): (f64, f64),
+    middle: f64,
+    dial: &Dialled,
+    print: Print,
+) -> Result<(), Fault> {
+    let (figure, _) = figures::dial(dial, print);
+    let mut figure = figure;
+    if width_of(&figure)? > right - left && matches!(dial, Dialled::Size { .. }) {
+        // Its unit stands over the column.
+        figure.retain(|run| run.large);
+    }
+    let wide = width_of(&figure)?;
+    if wide <= right - left {
+        return set(block, &figure, Point::new(right - wide, middle + FIGURE.capital / 2.0));
+    }
+    let text = figure.iter().map(|run| run.text.as_str()).collect::<Vec<_>>().join(" ");
+    let text = super::strip::on_one_line(STRONG, &text, right - left)?;
+    block.text(Point::new(right, middle + STRONG.capital / 2.0), Anchor::Right, STRONG, &text).map(|_| ())
+}
+
+/// How far the dial goes on by what was measured: with blanks to reckon in, and what a division is.
+pub(super) fn reading(
+    block: &mut Block,
+    (left, right): (f64, f64),
+    base: f64,
+    ended: Ended,
+    dial: &Dialled,
+    print: Print,
+) -> Result<(), Fault> {
+    let pieces = words::reckoned(ended.taken_off, print);
+    let (mut wide, mut blanks) = (0.0, 0.0);
+    for piece in pieces {
+        match piece {
+            Some(text) => wide += STRONG.width(text)? + SPACE,
+            None => (wide, blanks) = (wide + SPACE, blanks + 1.0),
+        }
+    }
+    // As much room to write in as the line leaves.
+    let blank = f64::min((right - left - wide) / f64::max(blanks, 1.0), IN_LINE);
+    let mut x = left;
+    for piece in pieces {
+        match piece {
+            Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
+            None => {
+                block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
+                x += blank + SPACE;
+            }
+        }
+    }
+    if let Dialled::Slide(counted) | Dialled::Stop(counted) = dial {
+        let division = plain(&words::division(&counted.division(print)));
+        if x + 3.0 + BODY.width(&division)? <= right {
+            block.text(Point::new(right, base), Anchor::Right, BODY, &division)?;
+        }
+    }
+    Ok(())
+}
+
+fn style(run: &Run) -> Style {
+    if run.large { FIGURE } else { BODY }
+}
+
+/// Width of a figure with the words about it, mm.
+pub(super) fn width_of(runs: &[Run]) -> Result<f64, Fault> {
+    let mut wide = 0.0;
+    for run in runs {
+        wide += style(run).width(&run.text)? + SPACE;
+    }
+    Ok(f64::max(wide - SPACE, 0.0))
+}
+
+/// Sets a figure with the words about it from the left end of its base line.
+pub(super) fn set(block: &mut Block, runs: &[Run], at: Point) -> Result<(), Fault> {
+    let mut x = at.x;
+    for run in runs {
+        x = block.text(Point::new(x, at.y), Anchor::Left, style(run), &run.text)?.right + SPACE;
+    }
+    Ok(())
+}
