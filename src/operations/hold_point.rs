@@ -1,6 +1,6 @@
 //! A hold point: what is measured at a step, how often, with what, and for which readings the work goes on as printed.
 
-use super::{Measured, Value, holds_for};
+use super::{Holds, Measured, Value, holds_for};
 use crate::proof::{Check, Fact, Section, Side, Speak, Words};
 use crate::quantity::{Decimals, Rounds, Unit};
 use schemars::JsonSchema;
@@ -131,6 +131,8 @@ struct Search {
     beside: f64,
     /// Kept inside what the checks leave, mm.
     reserve: f64,
+    /// Whether the size is looked at as it was found, whatever the checks would bear.
+    only_as_found: bool,
 }
 
 /// What is measured at a step.
@@ -155,7 +157,7 @@ impl HoldPoint {
     pub(super) fn of(measures: &'static str, readings: usize, gauge: GaugeUsed, guard: f64) -> Self {
         let limits = Limits { least: None, most: None, from: LimitsFrom::AsFound };
         let name = gauge.name.clone().into();
-        let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0 });
+        let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, only_as_found: false });
         Self { measures, taken_off: 0.0, readings, gauge: name, limits, search }
     }
 
@@ -177,12 +179,19 @@ impl HoldPoint {
         self
     }
 
+    /// The same looked at as it was found where nothing limits the size itself: that another would do as well says nothing.
+    pub(super) fn as_found_unless(mut self, limited: bool) -> Self {
+        self.search.iter_mut().for_each(|search| search.only_as_found = !limited);
+        self
+    }
+
     /// Finds its limits, once every check was made.
     pub(super) fn find(&mut self, values: &[Value], checks: &[Check]) {
         let value = values.iter().find(|value| value.key == self.measures);
         let Some((search, value)) = self.search.as_ref().zip(value) else { return };
         let holds = holds_for(checks, Measured { value, gauge: search.gauge.doubt_of(value), guard: search.guard });
-        let found = holds.filter(|holds| holds.least.is_some() || holds.most.is_some());
+        let any = |holds: &Holds| holds.least.is_some() || holds.most.is_some();
+        let found = holds.filter(|holds| !search.only_as_found && any(holds));
         let (ends, from) = match found {
             Some(holds) => {
                 let (least, most) =

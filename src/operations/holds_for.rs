@@ -115,7 +115,9 @@ impl Follows {
             return f64::NEG_INFINITY;
         }
         let doubt = self.doubt_at(&draw).hypot(self.per_mm(x) * self.gauge);
-        self.judged.margin + (there - self.inside) - (doubt - self.doubt) * self.guard / 2.0
+        // As the plan has it and moved from there, or worked anew: the smaller, for the first forgets what is bent.
+        let moved = self.judged.margin + (there - self.inside) - (doubt - self.doubt) * self.guard / 2.0;
+        moved.min(there - doubt * self.guard / 2.0)
     }
 }
 
