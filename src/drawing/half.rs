@@ -12,7 +12,7 @@ impl Sketch {
     #[must_use]
     pub fn above_axis(&self) -> Option<Self> {
         self.round?;
-        let mut half = Self { round: self.round, faces: self.faces.clone(), items: Vec::new() };
+        let mut half = Self { items: Vec::new(), faces: self.faces.clone(), ..*self };
         half.items.extend(self.items.iter().filter_map(upper));
         let shapes = half.items.iter().filter_map(|item| match item {
             Item::Section { outline, .. } => Some(outline),

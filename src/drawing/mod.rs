@@ -306,6 +306,8 @@ pub enum Item {
 /// A sketch: items in the order in which they lie upon each other.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sketch {
+    /// What stands under the scale: how views are laid out.
+    pub under_scale: Option<&'static str>,
     /// The items.
     pub items: Vec<Item>,
     /// The faces that its dimensions name.

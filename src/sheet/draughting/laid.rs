@@ -154,7 +154,8 @@ impl Measured {
 
     /// The scale, low on the left where there is room.
     fn say_scale(&self, lay: &mut Lay, scale: Scale) -> Result<(), Fault> {
-        let block = Block::new(Font::Sans, self.capital, [format!("{} {scale}", words::SCALE)])?;
+        let said = [format!("{} {scale}", words::SCALE)].into_iter().chain(self.sketch.under_scale.map(Into::into));
+        let block = Block::new(Font::Sans, self.capital, said)?;
         let size = Vector2::new(block.width, block.height + ABOVE_SCALE);
         let corner = lay.bounds().map(|reach| Point::new(reach.left, reach.bottom));
         let found = corner.and_then(|corner| detail::free_corner(lay, size, corner));

@@ -9,11 +9,9 @@ use crate::quantity::{Shown, Unit, shown};
 use crate::sheet::draughting::{Draft, Drawing, Fault};
 use crate::sheet::figures;
 use crate::sheet::fonts::Font;
-use crate::sheet::page::{Anchor, AreaId, Ink, Page, Point, Rect, Role, Text};
+use crate::sheet::page::{Anchor, AreaId, Page, Point, Rect, Role, Text};
 use crate::sheet::words;
 
-/// Between the scale and the projection, mm.
-const AIR: f64 = 6.0;
 /// What a page of its own keeps for the strip and the line of the scale, mm.
 const STRIP: f64 = 70.0;
 
@@ -32,7 +30,7 @@ pub(super) struct Drawn {
 /// those that no check judges, from the last in its list, then those judged. One that cannot be drawn so has a page of its
 /// own.
 pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> Result<Drawn, Fault> {
-    let Some(mut sketch) = sheet.set_up.map(|set_up| settable(&set_up.sketch)) else { return Err(Fault::Empty) };
+    let Some(mut sketch) = sheet.set_up.map(|set_up| settable(sheet, &set_up.sketch)) else { return Err(Fault::Empty) };
     if let Some(capital) = capital(sheet, &sketch, zone)? {
         if let Some(drawing) = attempt(sheet, &sketch, capital, (page, area, zone))? {
             return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
@@ -107,15 +105,6 @@ fn attempt(
         Err(Fault::NoRoom { .. }) => return Ok(None),
         Err(fault) => return Err(fault),
     };
-    // The projection on the line of the scale, which stands last.
-    let scale = page.marks.iter().rev().find_map(|mark| match &mark.ink {
-        Ink::Text(text) => Some(Point::new(mark.bounds.right + AIR, text.at.y)),
-        _ => None,
-    });
-    if let Some(at) = scale {
-        let says = Text::new(Font::Sans, Role::Body, BODY.capital, words::projection(sheet.plan.view));
-        page.text(area, at, Anchor::Left, says)?;
-    }
     Ok(Some(drawing))
 }
 
@@ -135,8 +124,9 @@ fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
 }
 
 /// The sketch with its words as they may stand on a page.
-fn settable(sketch: &Sketch) -> Sketch {
+fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
     let mut sketch = sketch.clone();
+    sketch.under_scale = Some(words::projection(sheet.plan.view));
     for item in &mut sketch.items {
         if let Item::Label { text, .. } | Item::Moving { label: text, .. } = item {
             *text = plain(text);
