@@ -22,6 +22,8 @@ const STEP: (f64, f64) = (4.0, 2.5);
 const WRONG_SIDE: f64 = 15.0;
 const CROSSING: f64 = 10.0;
 const GROWTH: f64 = 0.6;
+/// How far a label stands to its side at least for each millimetre across.
+const STRAIGHT: f64 = 0.5;
 /// How dear a place may be before the dearer ones are looked at: the nearest first.
 const RINGS: [f64; 4] = [15.0, 30.0, 60.0, f64::INFINITY];
 
@@ -172,12 +174,14 @@ fn places(lay: &Lay, label: &Wanted, window: &Rect, (from, to): (f64, f64)) -> V
     all
 }
 
+/// Whether a box stands rather beside the thing on its side than over or under it.
 fn on_side(label: &Wanted, bounds: &Rect) -> bool {
+    let way = bounds.centre() - label.at;
     match label.side {
-        Side::Left => bounds.right < label.at.x,
-        Side::Right => bounds.left > label.at.x,
-        Side::Above => bounds.bottom < label.at.y,
-        Side::Below => bounds.top > label.at.y,
+        Side::Left => bounds.right < label.at.x && -way.x > STRAIGHT * way.y.abs(),
+        Side::Right => bounds.left > label.at.x && way.x > STRAIGHT * way.y.abs(),
+        Side::Above => bounds.bottom < label.at.y && -way.y > STRAIGHT * way.x.abs(),
+        Side::Below => bounds.top > label.at.y && way.y > STRAIGHT * way.x.abs(),
     }
 }
 
@@ -273,10 +277,10 @@ mod tests {
     #[test]
     fn a_label_goes_where_the_room_is() {
         let mut lay = plate();
-        lay.keep_within(80.0, 50.0);
+        lay.keep_within(82.0, 50.0);
         place(&mut lay, &[words(Point::new(40.0, 15.0), Side::Right, "lug")]);
         assert!(lay.fits() && lay.words[0].bounds.right <= 40.0);
-        lay.keep_within(80.0, 31.0);
+        lay.keep_within(82.0, 31.0);
         place(&mut lay, &[words(Point::new(40.0, 15.0), Side::Right, "lug")]);
         assert!(!lay.fits());
     }

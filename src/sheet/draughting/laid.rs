@@ -189,13 +189,24 @@ impl Measured {
         labels
     }
 
-    /// Signs of a fixed place; then the feed, near its tool; then those that may be pushed further off.
+    /// Signs of a fixed place first, then those that stand upon a face, then the feed near its tool, and last those on a
+    /// line, which may be pushed further off.
     fn signs(&self, lay: &mut Lay, view: &View) {
         for item in &self.sketch.items {
             match item {
                 Item::Turning { at, wrench } => symbols::turning(lay, view.at(*at), *wrench),
                 Item::Tool { nose, feed, free, edge } => symbols::tool(lay, view.at(*nose), *feed, *free, *edge),
                 Item::Symmetry { from, to } => symbols::symmetry(lay, view.at(*from), view.at(*to)),
+                _ => {}
+            }
+        }
+        for (item, block) in self.items() {
+            match (item, block) {
+                (Item::Roughness { at, towards: side @ Side::Above, .. }, Some(block)) => {
+                    symbols::roughness(lay, view.at(*at), *side, block);
+                }
+                (Item::Datum { at, towards, .. }, Some(block)) => symbols::datum(lay, view.at(*at), *towards, block),
+                (Item::Indicator { at, towards }, _) => symbols::indicator(lay, view.at(*at), *towards),
                 _ => {}
             }
         }
@@ -206,11 +217,9 @@ impl Measured {
         }
         for (item, block) in self.items() {
             match (item, block) {
-                (Item::Roughness { at, towards, .. }, Some(block)) => {
+                (Item::Roughness { at, towards, .. }, Some(block)) if *towards != Side::Above => {
                     symbols::roughness(lay, view.at(*at), *towards, block);
                 }
-                (Item::Datum { at, towards, .. }, Some(block)) => symbols::datum(lay, view.at(*at), *towards, block),
-                (Item::Indicator { at, towards }, _) => symbols::indicator(lay, view.at(*at), *towards),
                 _ => {}
             }
         }

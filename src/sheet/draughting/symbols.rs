@@ -18,8 +18,6 @@ const STEEP: f64 = 1.732;
 const DIAL: f64 = 4.0;
 /// Shortest arrow of feed that is seen, mm.
 const LEAST_FEED: f64 = 10.0;
-/// How far the arrow of feed may be pushed aside, mm.
-const FARTHEST_FEED: f64 = 16.0;
 /// A tool on the paper: its edge, its shank, mm.
 const TOOL: (f64, f64) = (5.0, 9.0);
 /// Half widths of a turning arrow, and the length of an arm of a wrench, mm.
@@ -182,8 +180,7 @@ pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) {
     let tail = to - way * (to - from).norm().max(LEAST_FEED);
     let across = Vector2::new(-way.y, way.x);
     let bounds = |out: f64| Rect::about(&[tail + across * out, to + across * out]).map(|room| room.grown(1.5));
-    // Further off it would no longer be the feed of its tool.
-    let outs = PUSH.iter().filter(|push| **push <= FARTHEST_FEED).flat_map(|push| [*push, -*push]);
+    let outs = PUSH.iter().flat_map(|push| [*push, -*push]);
     let found = outs.into_iter().find(|out| bounds(*out).is_some_and(|room| lay.free(&room)));
     let out = lay.or_crowded(found, 0.0);
     let (t, tip) = (tail + across * out, to + across * out);
