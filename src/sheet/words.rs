@@ -1,9 +1,9 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
 use crate::drawing::Balloon;
-use crate::operations::{Alternative, PassKind, Station};
+use crate::operations::{Alternative, Limits, PassKind, Station};
 use crate::plan::{Planned, Unmade};
-use crate::proof::{Check, Keep, Verdict, Weight};
+use crate::proof::{Check, Fact, Keep, Verdict, Weight};
 use crate::quantity::Print;
 use crate::shop::View;
 
@@ -497,4 +497,14 @@ pub(super) const GOES_ON: &str = "goes on overleaf";
 /// Whether a text wears the mark of memory.
 pub(super) fn marks_memory(text: &str) -> bool {
     text.contains(MEMORY)
+}
+
+/// The readings for which the work goes on at a hold point; nothing where there is no figure.
+pub(super) fn limits(limits: &Limits, print: Print) -> Option<String> {
+    match (&limits.least, &limits.most) {
+        (Some(least), Some(most)) => Some(Fact::span(least.clone(), most.clone()).said(None, print)),
+        (Some(least), None) => Some(format!("at least {}", least.said(None, print))),
+        (None, Some(most)) => Some(format!("at most {}", most.said(None, print))),
+        (None, None) => None,
+    }
 }

@@ -2,7 +2,7 @@
 //! a ladder beside them; what must be measured before anything goes on stands in a frame.
 
 use super::Sheet;
-use super::block::{BODY, Block, STRONG, plain};
+use super::block::{BODY, Block, SECOND, STRONG, plain};
 use super::flow::Section;
 use super::ladder;
 use super::lists::{bar_and, chunks};
@@ -73,7 +73,7 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Resu
         }
         rows.extend(match &step.cut {
             Some(cut) => self::cut(number, step, cut, (set_up.station, ended.take()), sheet.plan.print, width)?,
-            None if is_hold(step.id) => hold(number, step, width)?,
+            None if step.hold_point.is_some() || is_hold(step.id) => hold(number, step, sheet.plan.print, width)?,
             None => by_hand(number, &step.words, width)?,
         });
     }
@@ -100,17 +100,21 @@ fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
     Ok(rows)
 }
 
-/// A hold point: its words in a frame, a blank for what was measured.
-fn hold(number: usize, step: &Step<String>, width: f64) -> Result<Vec<Block>, Fault> {
+/// A hold point: its words in a frame, the readings for which the work goes on, a blank for what was measured.
+fn hold(number: usize, step: &Step<String>, print: Print, width: f64) -> Result<Vec<Block>, Fault> {
     const INSIDE: f64 = 1.6;
     // A trial cut is measured in the step after it.
     let has_blank = step.id != "trial-cut";
     let blank = if has_blank { width - FRAME - INSIDE - BLANK.0 } else { width };
     let lines = BODY.wrap(&step.words, blank - NUMBER - 2.0 * INSIDE)?;
+    let limits = step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
     let mut rows = Vec::new();
     for (at, some) in lines.chunks(10).enumerate() {
         let mut block = Block::new(0.0);
-        let end = block.lines(NUMBER + INSIDE, INSIDE, BODY, some)?;
+        let mut end = block.lines(NUMBER + INSIDE, INSIDE, BODY, some)?;
+        if let Some(limits) = limits.as_ref().filter(|_| at == 0) {
+            end = block.paragraph(NUMBER + INSIDE, end + 0.4, blank - NUMBER - 2.0 * INSIDE, SECOND, limits)?;
+        }
         let height = if at == 0 && has_blank { f64::max(end, BLANK.1 + INSIDE) } else { end } + INSIDE - 0.6;
         if at == 0 {
             block.text(Point::new(0.6, INSIDE + STRONG.capital), Anchor::Left, STRONG, &number.to_string())?;
