@@ -11,7 +11,6 @@ const NOT_YET: &[&[&str]] = &[
     &["handbook::threads::insert", "handbook::threads::insert_length", "handbook::threads::insert_rows"],
     &["proof::figure", "proof::formula", "proof::graph", "proof::origin", "proof::worked"],
     &["quantity::kinds", "quantity::wanted", "quantity::written"],
-    &["sheet::layout::lists", "sheet::layout::sketch"],
     &["shop::file", "shop::instrument", "shop::tools"],
 ];
 
