@@ -2,31 +2,26 @@
 //! a ladder beside them; what must be measured before anything goes on stands in a frame.
 
 use super::Sheet;
-use super::block::{BODY, Block, SECOND, STRONG, plain};
+use super::block::{BODY, Block, SECOND, STRONG};
+use super::cells::{CELL, THIN, cell, set_cells};
 use super::flow::Section;
-use super::ladder;
+use super::ladder::{self, Ended};
 use super::lists::{bar_and, chunks};
 use crate::operations::{Cut, SetUp, Station, Step};
 use crate::quantity::Print;
-use crate::sheet::figures::{self, Run};
+use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
 
 /// Width of the numbers, mm.
 pub(super) const NUMBER: f64 = 7.0;
-/// Height of a cell, mm.
-pub(super) const CELL: f64 = 13.6;
-/// Frame of a cell, mm.
-pub(super) const THIN: f64 = 0.25;
 /// Above and below a step, mm.
 const PAD: f64 = 0.25;
 /// Frame of what must be measured before anything goes on, mm.
 const FRAME: f64 = 0.7;
 /// Width and height of the blank of such a frame, mm.
 const BLANK: (f64, f64) = (26.0, 8.0);
-/// Between words of a figure, mm.
-pub(super) const SPACE: f64 = 1.3;
 
 /// Parts of the ids of steps at which the work stops until something was measured.
 const HOLDS: [&str; 6] =
@@ -50,15 +45,6 @@ pub(super) fn is_hold(id: &str) -> bool {
 /// Whether a step names a fluid, which stands beside the sketch.
 pub(super) fn is_fluid(id: &str) -> bool {
     id.ends_with("-fluid") || id == "cutting-fluid"
-}
-
-/// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Ended {
-    /// Number of the step.
-    pub step: usize,
-    /// Whether the reading is what was taken off.
-    pub taken_off: bool,
 }
 
 /// The section of the steps.
@@ -148,11 +134,11 @@ fn cut(
     if !at_machine && !ladder {
         let Some(dial) = dial else { return by_hand(number, &text, width) };
         // By hand the dial alone, the words left of it.
-        let cell = width / 3.0;
-        let mut rows = by_hand(number, &text, width - cell - 2.0)?;
+        let third = width / 3.0;
+        let mut rows = by_hand(number, &text, width - third - 2.0)?;
         if let Some(first) = rows.first_mut() {
             let (figure, beneath) = figures::dial(dial, print);
-            self::cell(first, Rect::new(width - cell, 0.3, width, 0.3 + CELL), words::DIAL_CELL, (&figure, &beneath))?;
+            cell(first, Rect::new(width - third, 0.3, width, 0.3 + CELL), words::DIAL_CELL, (&figure, &beneath))?;
             first.height = first.height.max(CELL + 0.6);
         }
         return Ok(rows);
@@ -185,49 +171,4 @@ fn cut(
         rows.push(row);
     }
     Ok(rows)
-}
-
-/// Spindle and feed in their cells: beside each other, or upon each other at the left of a ladder.
-pub(super) fn set_cells(
-    block: &mut Block,
-    cut: &Cut<String>,
-    print: Print,
-    width: f64,
-    stacked: bool,
-) -> Result<(), Fault> {
-    let third = width / 3.0;
-    let spindle =
-        cut.spindle.map_or_else(Vec::new, |step| figures::with_unit(figures::spindle(Some(step)), words::SPINDLE));
-    cell(block, Rect::new(0.0, 0.3, third, 0.3 + CELL), words::SPINDLE_CELL, (&spindle, ""))?;
-    let (feed, beside) = figures::feed_cell(cut.feed, print);
-    let corner = if stacked { (0.0, 0.3 + CELL) } else { (third, 0.3) };
-    let room = Rect::new(corner.0, corner.1, corner.0 + third, corner.1 + CELL);
-    cell(block, room, words::FEED_CELL, (&feed, &beside))
-}
-
-/// A cell: its caption, its figure large at the right, and what stands beneath.
-pub(super) fn cell(
-    block: &mut Block,
-    room: Rect,
-    caption: &str,
-    (figure, beneath): (&[Run], &str),
-) -> Result<(), Fault> {
-    block.rectangle(room.grown(-THIN / 2.0), Fill::None, Some(THIN));
-    let caption = block.text(Point::new(room.left + 1.4, room.top + 4.4), Anchor::Left, BODY, caption)?;
-    let beneath = plain(beneath);
-    let base = if beneath.is_empty() { room.top + 10.4 } else { room.top + 8.8 };
-    let wide = ladder::width_of(figure)?;
-    if wide <= room.right - caption.right - 3.0 {
-        ladder::set(block, figure, Point::new(room.right - 1.4 - wide, base))?;
-    } else {
-        // Longer than its cell: in words.
-        let text = figure.iter().map(|run| run.text.as_str()).collect::<Vec<_>>().join(" ");
-        let text = super::strip::on_one_line(STRONG, &text, room.width() - 3.0)?;
-        block.text(Point::new(room.left + 1.4, room.top + 8.6), Anchor::Left, STRONG, &text)?;
-    }
-    if !beneath.is_empty() {
-        let beneath = super::strip::on_one_line(BODY, &beneath, room.width() - 2.8)?;
-        block.text(Point::new(room.right - 1.4, room.top + 12.4), Anchor::Right, BODY, &beneath)?;
-    }
-    Ok(())
 }

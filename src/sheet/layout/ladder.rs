@@ -1,11 +1,11 @@
 //! The pass ladder: a row a pass with a box to tick, what the dial must read, and a blank for what was measured.
 
-use super::block::{BODY, Block, FIGURE, STRONG, Style, plain};
-use super::cuts::{CELL, Ended, SPACE, THIN, set_cells};
+use super::block::{BODY, Block, FIGURE, STRONG, plain};
+use super::cells::{CELL, SPACE, THIN, set, set_cells, width_of};
 use crate::operations::{Cut, PassKind};
 use crate::proof::Dialled;
 use crate::quantity::Print;
-use crate::sheet::figures::{self, Run};
+use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Point, Rect};
 use crate::sheet::words;
@@ -20,6 +20,15 @@ const TICK: f64 = 5.0;
 const BLANK: (f64, f64) = (26.0, 8.0);
 /// Widest blank in a line of words, mm.
 const IN_LINE: f64 = 18.0;
+
+/// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Ended {
+    /// Number of the step.
+    pub step: usize,
+    /// Whether the reading is what was taken off.
+    pub taken_off: bool,
+}
 
 /// What a row says.
 enum Says<'a> {
@@ -190,28 +199,6 @@ pub(super) fn reading(
         if x + 3.0 + BODY.width(&division)? <= right {
             block.text(Point::new(right, base), Anchor::Right, BODY, &division)?;
         }
-    }
-    Ok(())
-}
-
-fn style(run: &Run) -> Style {
-    if run.large { FIGURE } else { BODY }
-}
-
-/// Width of a figure with the words about it, mm.
-pub(super) fn width_of(runs: &[Run]) -> Result<f64, Fault> {
-    let mut wide = 0.0;
-    for run in runs {
-        wide += style(run).width(&run.text)? + SPACE;
-    }
-    Ok(f64::max(wide - SPACE, 0.0))
-}
-
-/// Sets a figure with the words about it from the left end of its base line.
-pub(super) fn set(block: &mut Block, runs: &[Run], at: Point) -> Result<(), Fault> {
-    let mut x = at.x;
-    for run in runs {
-        x = block.text(Point::new(x, at.y), Anchor::Left, style(run), &run.text)?.right + SPACE;
     }
     Ok(())
 }

@@ -35,6 +35,8 @@ const LINE: f64 = 4.35;
 struct Size {
     label: String,
     found: Option<String>,
+    /// The figure of it alone.
+    figure: String,
     /// In the first unit of print.
     target: Vec<Run>,
     /// The same in the other, in brackets.
@@ -44,13 +46,14 @@ struct Size {
 impl Size {
     fn of(blank: &Blank<String>, print: Print) -> Self {
         let first = if print == Print::Both { Print::Metric } else { print };
-        let found = blank.as_found.as_ref().map(|found| words::found(&found.said(None, print)));
+        let figure = blank.as_found.as_ref().map(|found| plain(&found.said(None, print)));
+        let found = figure.as_ref().map(|figure| plain(&words::found(figure)));
         let target = blank.target.as_ref().map_or_else(Vec::new, |target| figures::target(target, first).concat());
         let other = match &blank.target {
             Some(target) if print == Print::Both => format!("({})", figures::target_line(target, Print::Imperial)),
             _ => String::new(),
         };
-        Self { label: plain(&blank.words), found: found.map(|found| plain(&found)), target, other }
+        Self { label: plain(&blank.words), found, figure: figure.unwrap_or_default(), target, other }
     }
 
     /// Name and size as found.
@@ -176,11 +179,10 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         Some(found) if size.target.is_empty() => {
             lines.push((size.label.clone(), width));
             // Caption and figure each in its line rather than a figure broken in two.
-            match (BODY.width(found)? <= room, found.strip_prefix(words::AS_FOUND)) {
-                (false, Some(figure)) => {
-                    lines.extend([words::AS_FOUND, figure.trim_start()].map(|line| (line.to_owned(), room)));
-                }
-                _ => lines.push((found.clone(), room)),
+            if BODY.width(found)? <= room {
+                lines.push((found.clone(), room));
+            } else {
+                lines.extend([words::AS_FOUND, &size.figure].map(|line| (line.to_owned(), room)));
             }
         }
         Some(_) => return Ok(None),

@@ -7,6 +7,7 @@
 
 mod beside;
 mod block;
+mod cells;
 mod checks;
 mod cuts;
 mod flow;

@@ -1,0 +1,159 @@
+//! Words of the zones of a sheet.
+
+use super::{AS_FOUND, DIAL_CELL, MEMORY, MISSING, TOOL, of};
+use crate::drawing::Balloon;
+use crate::proof::Verdict;
+use crate::quantity::Print;
+
+/// Caption of the spindle step.
+pub(in crate::sheet) const SPINDLE_CELL: &str = "SPINDLE";
+/// Caption of the feed step.
+pub(in crate::sheet) const FEED_CELL: &str = "FEED";
+/// Caption of the passes of a ladder.
+pub(in crate::sheet) const PASS: &str = "pass";
+/// What is set for a pass that is set as the one before.
+pub(in crate::sheet) const AGAIN: &str = "same again";
+/// Unit of what is counted on a dial.
+pub(in crate::sheet) const DIVISIONS: &str = "div";
+/// Where a material was not typed.
+pub(in crate::sheet) const MATERIAL_NOT_GIVEN: &str = "material not given";
+
+/// Unit of whole turns.
+pub(in crate::sheet) const fn turns(turns: u32) -> &'static str {
+    if turns == 1 { "turn" } else { "turns" }
+}
+
+/// A travel counted from a zero of its own.
+pub(in crate::sheet) fn from_zero(device: &str) -> String {
+    format!("{device}, from its zero")
+}
+
+/// How much more than before a tool is set to.
+pub(in crate::sheet) fn more_on_diameter(more: &str) -> String {
+    format!("{more} more on diameter")
+}
+
+/// A step with the tool that does it.
+pub(in crate::sheet) fn with_tool(step: &str, tool: &str) -> String {
+    format!("{step} {TOOL}: {tool}.")
+}
+
+/// Over the blanks of a ladder.
+pub(in crate::sheet) const MEASURED: &str = "measured";
+
+/// Over what an adjustable tool is set to.
+pub(in crate::sheet) fn dial_in(print: Print) -> String {
+    format!("{DIAL_CELL}, {}", if print == Print::Imperial { "in" } else { "mm" })
+}
+
+/// In the cell of a dial whose figure hangs on a reading.
+pub(in crate::sheet) fn by_reading(step: usize) -> String {
+    format!("by the reading of step {step}")
+}
+
+/// How far a dial goes on by what was measured, with nothing where a blank stands.
+pub(in crate::sheet) fn reckoned(taken_off: bool, print: Print) -> [Option<&'static str>; 7] {
+    let unit = if print == Print::Imperial { "in =" } else { "mm =" };
+    let (first, then) = if taken_off { ("to take off − measured", "=") } else { ("measured", "− target =") };
+    [Some(first), None, Some(then), None, Some(unit), None, Some(DIVISIONS)]
+}
+
+/// What a division is.
+pub(in crate::sheet) fn division(division: &str) -> String {
+    format!("1 div = {division}")
+}
+
+/// Which of several set-ups this is.
+pub(in crate::sheet) fn named_of(caption: &str, n: usize, all: usize) -> String {
+    format!("{} {}", caption.to_lowercase(), of(n, all))
+}
+
+/// Heading of what takes the place of steps where nothing may be cut.
+pub(in crate::sheet) const WAYS_OUT: &str = "Ways out";
+/// Over what was measured, where nothing may be cut.
+pub(in crate::sheet) const MEASURE_AGAIN: &str = "Measure again";
+/// Heading of the values on a working page.
+pub(in crate::sheet) const WORKED: &str = "Worked out";
+
+/// A size as it was found.
+pub(in crate::sheet) fn found(figure: &str) -> String {
+    format!("{AS_FOUND} {figure}")
+}
+
+/// What a number in a circle means.
+pub(in crate::sheet) const fn balloon(balloon: Balloon) -> &'static str {
+    match balloon {
+        Balloon::Grip => "grip",
+        Balloon::Indicator => "indicator",
+        Balloon::Zero => "ZERO HERE",
+        Balloon::Tool => "tool",
+    }
+}
+
+/// The zero, and the step that takes it.
+pub(in crate::sheet) fn zero_at(step: usize) -> String {
+    format!("{}: step {step}", balloon(Balloon::Zero))
+}
+
+/// What must be got before the work.
+pub(in crate::sheet) fn to_be_got(missing: &str) -> String {
+    format!("{MISSING}: {missing}")
+}
+
+/// Where what is said of a failing operation stands.
+pub(in crate::sheet) fn see(id: &str) -> String {
+    format!("Nothing is to be done here: see {id}.")
+}
+
+/// The verdict that a remedy ends with, where it names one.
+pub(in crate::sheet) fn gives(remedy: &str) -> Option<Verdict> {
+    [Verdict::Proven, Verdict::Doubtful, Verdict::Fails].into_iter().find(|of| remedy.ends_with(of.text()))
+}
+
+/// How many checks are proven.
+pub(in crate::sheet) fn proven(count: usize) -> String {
+    format!("{count} proven")
+}
+
+/// The proven check that is closest to its limit.
+pub(in crate::sheet) fn closest(name: &str, margin: &str, limit: &str) -> String {
+    format!("closest: {name}, {margin} inside {limit} at worst")
+}
+
+/// Set-ups whose own verdict is doubtful.
+pub(in crate::sheet) fn doubtful_elsewhere(ids: &[String]) -> String {
+    let verb = if ids.len() == 1 { "is" } else { "are" };
+    format!("{} {verb} doubtful.", ids.join(", "))
+}
+
+/// Findings that had no room: where they stand, and which they are.
+pub(in crate::sheet) fn and_more(names: &[String], id: &str) -> String {
+    if names.is_empty() {
+        return GOES_ON.into();
+    }
+    format!("and {} more, {id} (--working): {}", names.len(), names.join(", "))
+}
+
+/// The reason under a stamp: what a check asks, and how far it is inside or outside at worst.
+pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool) -> String {
+    let side = if outside { "outside" } else { "inside" };
+    format!("{}: {margin} {side} at worst", id.replace('-', " "))
+}
+
+/// The reason under a stamp where a check has no figure.
+pub(in crate::sheet) fn reason_of_kind(id: &str, verdict: Verdict) -> String {
+    format!("{}: {}", id.replace('-', " "), super::verdict(verdict))
+}
+
+/// The reason under a stamp where a check was not made.
+pub(in crate::sheet) fn not_checked(checks: &[&str]) -> String {
+    format!("not checked: {}", checks.join(", ").replace('-', " "))
+}
+
+/// Where a zone goes on.
+pub(in crate::sheet) const GOES_ON: &str = "goes on overleaf";
+
+/// Whether a text wears the mark of memory.
+pub(in crate::sheet) fn marks_memory(text: &str) -> bool {
+    text.contains(MEMORY)
+}
