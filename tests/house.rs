@@ -269,7 +269,7 @@ const READS_NO_FIGURE: [(&str, &str); 6] = [
     // A feed step as it is written: without a tail of zeros.
     ("figures.rs", "four.trim_end_matches('0')"),
     // The sign of a dimension stands before the lines that are figures: of those that the sheet itself has written.
-    ("mod.rs", "line.starts_with(|c: char| c.is_ascii_digit())"),
+    ("laid.rs", "line.starts_with(|c: char| c.is_ascii_digit())"),
     // A line never breaks between a figure and its unit, whoever wrote them.
     ("lines.rs", "word.ends_with(|c: char| c.is_ascii_digit())"),
 ];

@@ -64,7 +64,7 @@ fn the_demonstration_and_the_examples_keep_the_laws() {
 
 #[test]
 fn random_jobs_keep_the_laws() {
-    let jobs = common::jobs_asked(200);
+    let jobs = common::jobs_asked(60);
     println!("seed {SEED}, {jobs} jobs");
     let shop = shop(SHOP);
     let all = std::sync::Mutex::new(Vec::new());

@@ -96,12 +96,12 @@ mod tests {
         let mut sketch = Sketch::default();
         sketch
             .line(Stroke::Centre, vec![Point::new(-0.001, 1.0 / 3.0), Point::new(-0.0, 2.0)])
-            .face("face", Point::new(0.0, 0.0), Point::new(0.0, 0.0))
+            .face("upper face", Point::new(0.0, 0.0), Point::new(0.0, 0.0))
             .face("floor", Point::new(0.0, 2.0), Point::new(0.0, 2.0))
-            .between("face", "floor", Side::Left, Shows::diameter("drill_diameter"));
+            .between("upper face", "floor", Side::Left, Shows::diameter("drill_diameter"));
         assert_eq!(
             sketch.to_string(),
-            "line Centre 0.00,0.33 0.00,2.00\ndimension Left 0.00,0.00 0.00,2.00 from \"face\" to \"floor\" shows Ø{drill_diameter}\n"
+            "line Centre 0.00,0.33 0.00,2.00\ndimension Left 0.00,0.00 0.00,2.00 from \"upper face\" to \"floor\" shows Ø{drill_diameter}\n"
         );
     }
 }
