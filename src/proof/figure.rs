@@ -3,6 +3,7 @@
 use super::worked::root_sum_square;
 use super::{Cause, Origin, Worked};
 use crate::quantity::{Quantity, Unit};
+use std::sync::Arc;
 
 /// An operation of a job, by its number there: whose dial it was that a figure owes its doubt to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -20,7 +21,7 @@ pub struct Figure {
     /// Low and high of a handbook disagreement.
     pub band: Option<(f64, f64)>,
     /// How it came about.
-    pub origin: Origin,
+    pub origin: Arc<Origin>,
     /// Whether it rests on a figure that was remembered and not read.
     pub from_memory: bool,
     /// Whether it does not follow its readings in a straight line over their doubt.
@@ -32,7 +33,7 @@ impl Figure {
     /// plan's doubt is left in it.
     pub fn as_left(number: f64, unit: Unit, plus_minus: f64, line: u32) -> Self {
         let shares = if plus_minus > 0.0 { vec![(Cause::Left(line), plus_minus)] } else { Vec::new() };
-        Self { number, unit, shares, band: None, origin: Origin::AsLeft, from_memory: false, bent: false }
+        Self { number, unit, shares, band: None, origin: Arc::new(Origin::AsLeft), from_memory: false, bent: false }
     }
 
     /// The doubt (k = 2).

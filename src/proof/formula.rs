@@ -6,6 +6,7 @@ use super::{Cause, Node, Origin, Refusal, Source, Worked};
 use crate::quantity::{Quantity, Unit, figure};
 use std::fmt;
 use std::ops::RangeInclusive;
+use std::sync::Arc;
 
 /// A symbol of a formula: it knows its own name, unit and range.
 #[derive(Debug, PartialEq)]
@@ -156,7 +157,7 @@ pub fn work<const N: usize, R: Quantity>(
     let band = (!corners.is_empty()).then(|| (end(f64::min), end(f64::max)));
     let mut all = [0.0; MOST_SYMBOLS];
     all.iter_mut().zip(numbers).for_each(|(slot, x)| *slot = x);
-    let origin = Origin::Formula(Working { formula, given: all, result });
+    let origin = Arc::new(Origin::Formula(Working { formula, given: all, result }));
     let remembered = given.iter().any(|g| g.remembered);
     let carried = Carried { remembered, bent, node: Node::formula(result, number, given.map(|g| g.node)) };
     Ok(Worked::formula(R::new(result), shares, band, origin, carried))
