@@ -1,15 +1,40 @@
 //! Reading the built-in tables of `shared/`.
 
 use crate::proof::{Mark, Source};
+use csv::StringRecord;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Deserializer};
+use std::cell::RefCell;
 use std::collections::HashMap;
-use std::io::Read as _;
+use std::io::{Cursor, SeekFrom};
 use std::sync::{LazyLock, OnceLock, PoisonError, RwLock};
 
 /// The rows of a built-in table. A row that does not load is left out; a test holds that none is.
 pub(in crate::handbook) fn rows<R: DeserializeOwned>(text: &'static str) -> Vec<R> {
-    reader(text).into_deserialize().filter_map(Result::ok).collect()
+    let mut all = records(text).into_iter();
+    all.next().map_or_else(Vec::new, |heads| loaded(&heads, all))
+}
+
+/// The rows that load, under the heads of their columns.
+fn loaded<R: DeserializeOwned>(heads: &StringRecord, all: impl Iterator<Item = StringRecord>) -> Vec<R> {
+    all.filter(|row| row.len() == heads.len()).filter_map(|row| row.deserialize(Some(heads)).ok()).collect()
+}
+
+/// The lines of a table as records, its heads first. A thread has one reader for all tables: to make one takes longer than to read
+/// a short table with it.
+fn records(text: &'static str) -> Vec<StringRecord> {
+    thread_local! {
+        static READER: RefCell<csv::Reader<Cursor<&'static [u8]>>> = RefCell::new(
+            csv::ReaderBuilder::new().comment(Some(b'#')).has_headers(false).flexible(true).from_reader(Cursor::default()),
+        );
+    }
+    READER.with_borrow_mut(|reader| {
+        *reader.get_mut() = Cursor::new(text.as_bytes());
+        match reader.seek_raw(SeekFrom::Start(0), csv::Position::new()) {
+            Ok(()) => reader.records().filter_map(Result::ok).collect(),
+            Err(_) => Vec::new(),
+        }
+    })
 }
 
 fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
@@ -58,8 +83,7 @@ impl<R: DeserializeOwned> Groups<R> {
     /// The rows of a group, in the order of the table.
     pub(in crate::handbook) fn under(&'static self, key: &str) -> impl Iterator<Item = &'static R> {
         let rows = |lines: &'static str| {
-            let reader = csv::ReaderBuilder::new().from_reader(self.heads.as_bytes().chain(lines.as_bytes()));
-            reader.into_deserialize().filter_map(Result::ok).collect()
+            records(self.heads).first().map_or_else(Vec::new, |heads| loaded(heads, records(lines).into_iter()))
         };
         self.groups
             .iter()
@@ -69,13 +93,10 @@ impl<R: DeserializeOwned> Groups<R> {
 }
 
 /// Shows a table's rows as they stand, each with the table's heads, to whoever counts what they cite.
-pub(in crate::handbook) fn each_record(
-    text: &'static str,
-    mut see: impl FnMut(&csv::StringRecord, &csv::StringRecord),
-) {
+pub(in crate::handbook) fn each_record(text: &'static str, mut see: impl FnMut(&StringRecord, &StringRecord)) {
     let mut reader = reader(text);
     let Ok(heads) = reader.headers().cloned() else { return };
-    let mut record = csv::StringRecord::new();
+    let mut record = StringRecord::new();
     while reader.read_record(&mut record).is_ok_and(|more| more) {
         see(&heads, &record);
     }
