@@ -53,12 +53,20 @@ impl Lines {
     }
 
     /// Words behind a line that has begun at `start`.
-    fn words_from(&mut self, mut start: usize, words: &str) {
-        let mut columns = self.text.get(start..).map_or(0, |line| line.chars().count());
+    fn words_from(&mut self, start: usize, words: &str) {
+        let words = without_harm(words);
+        match words.is_ascii() {
+            true => self.broken(start, words.split_ascii_whitespace()),
+            false => self.broken(start, words.split_whitespace()),
+        }
+    }
+
+    fn broken<'a>(&mut self, mut start: usize, words: impl Iterator<Item = &'a str>) {
+        let mut columns = self.text.get(start..).map_or(0, columns_of);
         let indent = columns.min(MOST_INDENT);
         let mut fresh = true;
-        for word in without_harm(words).split_whitespace() {
-            let wide = word.chars().count();
+        for word in words {
+            let wide = columns_of(word);
             if !fresh && columns + 1 + wide > WIDTH {
                 self.end(start);
                 start = self.text.len();
@@ -89,7 +97,7 @@ impl Lines {
 
     /// Rows in columns, each as wide as its widest cell; the last runs on and hangs.
     pub(super) fn table(&mut self, indent: usize, rows: &[Vec<String>]) {
-        let wide = |cell: &str| without_harm(cell).chars().count();
+        let wide = |cell: &str| columns_of(&without_harm(cell));
         let columns = rows.iter().map(Vec::len).max().unwrap_or(0).saturating_sub(1);
         let width = |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|cell| wide(cell)).max();
         let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0).min(MOST_INDENT)).collect();
@@ -100,11 +108,16 @@ impl Lines {
             for (cell, width) in cells.iter().zip(&widths) {
                 let cell = without_harm(cell);
                 self.text += &cell;
-                self.blanks(width.saturating_sub(cell.chars().count()) + 2);
+                self.blanks(width.saturating_sub(columns_of(&cell)) + 2);
             }
             self.words_from(start, last);
         }
     }
+}
+
+/// How many signs a text has.
+fn columns_of(text: &str) -> usize {
+    if text.is_ascii() { text.len() } else { text.chars().count() }
 }
 
 /// Figures with blanks before them, so that their decimal points stand under each other.
