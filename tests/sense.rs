@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use setover::handbook::cutting::coolants;
-use setover::handbook::cutting::speeds::{Row, Work, rows_of, start_speed, table};
+use setover::handbook::cutting::speeds::{Row, Work, rows_of, start_speed};
 use setover::handbook::joints::reaming::{forbids_reaming, reaming_speed, reaming_speed_with};
 use setover::handbook::materials::groups::Kind;
 use setover::handbook::{Material, ToolMaterial};
@@ -10,7 +10,9 @@ use std::collections::BTreeSet;
 
 /// The materials that have a row of cutting; the row `any` is none.
 fn materials() -> Vec<Material> {
-    let ids: BTreeSet<&str> = table().iter().map(|row| row.material.as_str()).collect();
+    let mut table = csv::ReaderBuilder::new().comment(Some(b'#')).from_path("shared/cutting.csv").unwrap();
+    let at = table.headers().unwrap().iter().position(|column| column.trim() == "material").unwrap();
+    let ids: BTreeSet<String> = table.records().map(|row| row.unwrap()[at].trim().to_owned()).collect();
     let found: Vec<Material> = ids.into_iter().filter(|id| *id != "any").map(|id| id.parse().unwrap()).collect();
     assert_eq!(found.len(), 31);
     found

@@ -139,6 +139,10 @@ fn exit_code(plans: &[Plan], strict: bool) -> ExitCode {
 /// Prints to standard output; a reader that has gone away is no fault.
 fn print(text: &str) -> Result<(), Stop> {
     use std::io::Write;
+    // Nothing to be taken out where no colour was put in.
+    if !text.contains('\u{1b}') {
+        return print_bytes(text.as_bytes());
+    }
     let mut out = anstream::stdout().lock();
     gone_or_written(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
 }

@@ -5,7 +5,7 @@ use crate::proof::{Cause, Mark, Refusal, Worked};
 use crate::quantity::{Quantity, figure};
 use serde::Deserialize;
 use std::collections::HashMap;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 /// A row of the table of constants.
 #[derive(Debug, Deserialize)]
@@ -27,6 +27,9 @@ pub struct Constant {
     /// How well the source is known.
     #[serde(deserialize_with = "seen")]
     pub seen: Mark,
+    /// What a working says of it: put into words when it is first asked for.
+    #[serde(skip)]
+    said: OnceLock<String>,
 }
 
 /// All constants.
@@ -51,7 +54,7 @@ pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
 /// As [`row`].
 pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
     let row = row(name)?;
-    let said = Worked::row(Q::new(row.value), row.says(row.value), cited(&row.source, row.seen));
+    let said = Worked::row(Q::new(row.value), row.said(), cited(&row.source, row.seen));
     let said = match (row.low, row.high) {
         (Some(low), Some(high)) if low < high => said.with_band(low, high),
         _ => said,
@@ -108,6 +111,10 @@ pub fn worst<Q: Quantity>(name: &'static str, high: bool) -> Result<Worked<Q>, R
 }
 
 impl Constant {
+    fn said(&self) -> &str {
+        self.said.get_or_init(|| self.says(self.value))
+    }
+
     fn says(&self, value: f64) -> String {
         let unit = if self.unit == "-" || self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
         format!("{}: {}{unit}", self.name.replace('-', " "), figure(value))

@@ -173,7 +173,7 @@ impl SpeedAsked {
         let named = self.cut.as_ref().map(|cut| cut.value.0.as_slice()).unwrap_or_default();
         let factors = named.iter().map(|name| constant::<Ratio>(name)).collect::<Result<Vec<_>, _>>()?;
         for (name, factor) in named.iter().zip(&factors) {
-            if let Origin::Row(cited) = &factor.origin() {
+            if let Origin::Row(cited) = &**factor.origin() {
                 let figure = (factor.number(), factor.number(), "");
                 reply.rows.push(Row::figure(
                     wording::FACTORS,
@@ -207,7 +207,7 @@ fn step(
         None => wording::step_over(step.number() / most),
     };
     let rule = format!("{name}: the step at or below {} rev/min is {} rev/min", figure(most), figure(step.number()));
-    let step = Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) });
+    let step = Worked::exact(step, Origin::Picked { rule, wanted: wanted.origin().clone() });
     let real = speeds::surface_speed(&step, diameter)?;
     let suits = speeds::diameter_for_speed(speed, &step)?;
     Ok(Offer::new(name, says).with(&STEP, &step).with(&REAL, &real).with(&SUITS, &suits))

@@ -292,6 +292,17 @@ impl Answer {
             at.unwrap_or(usize::MAX)
         };
         self.checks.sort_by_key(order);
+        self.shrink();
+    }
+
+    /// Gives back the room that the lists grew beyond what they hold: an answer waits for all others of its job.
+    fn shrink(&mut self) {
+        self.values.shrink_to_fit();
+        self.choices.shrink_to_fit();
+        self.alternatives.shrink_to_fit();
+        self.checks.shrink_to_fit();
+        self.set_ups.shrink_to_fit();
+        self.facts.shrink_to_fit();
     }
 
     /// Records a choice of words.
@@ -321,6 +332,7 @@ impl Answer {
     ) {
         let mut row = Self::declaring(self.declared);
         row.refused = work(&bench.choosing(), &mut row).err();
+        row.shrink();
         self.alternatives.push(Alternative { name: name.into().into(), answer: row, chosen: false, why_not: None });
     }
 

@@ -85,7 +85,7 @@ impl Card {
 /// # Errors
 /// The name of the first blank that `fill` does not know, or that is not closed.
 pub(crate) fn fill(text: &str, fill: &dyn Fn(&str, Option<usize>) -> Option<String>) -> Result<String, String> {
-    let mut out = String::new();
+    let mut out = String::with_capacity(text.len());
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('{') {
         out += before;

@@ -3,6 +3,7 @@
 use crate::proof::{Cause, Fact, Figure, Node, Origin, Worked};
 use crate::quantity::{Quantity, Rounds, Unit};
 use std::marker::PhantomData;
+use std::sync::Arc;
 
 /// The name of a computed value and what it is; `Q` fixes its unit wherever it is read: card, sketch, log, JSON.
 #[derive(Debug)]
@@ -68,7 +69,7 @@ pub struct Value {
     /// Which way it is rounded where it is printed.
     pub rounds: Rounds,
     /// How it came about.
-    pub origin: Origin,
+    pub origin: Arc<Origin>,
     /// Whether it does not follow its readings in a straight line over their doubt: its doubt is then the wider side's.
     pub bent: bool,
     /// What it was worked from.

@@ -35,7 +35,7 @@ pub(super) fn step_up_to(
     let picked = |step: RevPerMin, rule: &str| {
         let rule =
             format!("{}: {rule} {} rev/min is {} rev/min", machine.name.value, figure(wish), figure(step.number()));
-        Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) })
+        Worked::exact(step, Origin::Picked { rule, wanted: wanted.origin().clone() })
     };
     if let Some(step) = machine.spindle.value.at_or_below(most) {
         let over = step.number() > wish;

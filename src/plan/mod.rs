@@ -7,6 +7,7 @@ mod order;
 mod pairs;
 mod planned;
 mod rules;
+pub(crate) mod spread;
 mod words;
 
 pub use cards::Cards;
@@ -28,7 +29,7 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
     let tasks = order::tasks(job, &facts);
     let mut problems: Vec<Problem> = tasks.iter().flat_map(|task| task.request.problems(task.part)).collect();
     problems.extend(order::unknown_names(&tasks, shop));
-    let sequence = order::sequence(&tasks).unwrap_or_else(|circle| {
+    let waves = order::waves(&tasks).unwrap_or_else(|circle| {
         problems.extend(circle);
         Vec::new()
     });
@@ -47,14 +48,20 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
         return Err(problems);
     }
     let mut answers: Vec<Option<Answer>> = tasks.iter().map(|_| None).collect();
-    for at in sequence {
-        let Some(task) = tasks.get(at) else { continue };
-        let answer = task.request.work(&Bench::new(shop, task.part, &task.address, &ledger));
-        enter(&mut ledger, task, &answer);
-        if let Some(slot) = answers.get_mut(at) {
+    for wave in waves {
+        let work = |at: &usize| {
+            let task = tasks.get(*at)?;
+            Some(task.request.work(&Bench::new(shop, task.part, &task.address, &ledger)))
+        };
+        for (at, answer) in wave.iter().zip(spread::all(&wave, work)) {
+            let (Some(task), Some(answer), Some(slot)) = (tasks.get(*at), answer, answers.get_mut(*at)) else {
+                continue;
+            };
+            enter(&mut ledger, task, &answer);
             *slot = Some(answer);
         }
     }
+    drop(ledger);
     let mut worked: Vec<(&Task, Answer)> = tasks.iter().zip(answers).filter_map(|(t, a)| Some((t, a?))).collect();
     rules::check(&mut worked);
     pairs::check(&mut worked);

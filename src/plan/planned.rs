@@ -3,6 +3,7 @@
 use super::cards::Cards;
 use super::frame::{Plan, Planned};
 use super::order::Task;
+use super::spread;
 use super::words::Filler;
 use crate::handbook::materials::safety;
 use crate::job::JobFile;
@@ -13,6 +14,9 @@ use crate::quantity::Print;
 use crate::reading::Problem;
 use crate::shop::{Paper, Shop, View};
 
+/// How many answers are put into words at a time.
+const AT_ONCE: usize = 128;
+
 /// Puts the words of the cards to the answers. A slip in a card refuses the operation that needs it; the others go on.
 pub(super) fn plan(
     job: &JobFile<Request>,
@@ -22,14 +26,24 @@ pub(super) fn plan(
 ) -> Result<Plan, Vec<Problem>> {
     let mut problems = Vec::new();
     let mut operations = Vec::new();
-    for (task, answer) in worked {
-        let frame = |answer: &Answer| planned(task, job, shop, cards, answer);
-        let said = frame(&answer);
-        let said = match cards.refusal(task.request.word(), said.as_ref().err()) {
+    let said = |(task, answer): &(&Task, Answer)| {
+        let frame = |answer: &Answer| planned(task, shop, cards, answer);
+        let said = frame(answer);
+        match cards.refusal(task.request.word(), said.as_ref().err()) {
             Some(refusal) => frame(&task.request.refused(refusal)),
             None => said,
-        };
-        problems.extend(said.map(|planned| operations.push(planned)).err());
+        }
+    };
+    let mut worked = worked.into_iter();
+    // An answer goes as soon as its words are put: no more than so many stand in memory twice.
+    loop {
+        let some: Vec<(&Task, Answer)> = worked.by_ref().take(AT_ONCE).collect();
+        if some.is_empty() {
+            break;
+        }
+        for said in spread::all(&some, said) {
+            problems.extend(said.map(|planned| operations.push(planned)).err());
+        }
     }
     if !problems.is_empty() {
         return Err(problems);
@@ -117,20 +131,13 @@ impl Speak<Words> for Speaker<'_> {
 }
 
 /// One answer in words, in the frame of its job.
-fn planned(
-    task: &Task,
-    job: &JobFile<Request>,
-    shop: Option<&Shop>,
-    cards: &Cards,
-    answer: &Answer,
-) -> Result<Planned, Problem> {
+fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
     let word = task.request.word();
     let card = cards.of(word);
     let print = print_of(shop);
     let speaker = |own| Speaker::of(word, own, answer, cards, print);
     let text = |at: &At<String>| at.value.clone();
     let wish = task.request.set_up().and_then(|wish| wish.note.as_ref());
-    let part = job.parts.iter().find(|part| part.part.value == task.part.name);
     let own_note = answer.facts.iter().find(|fact| fact.0 == "stamp_note");
     let own_note = own_note.map(|fact| speaker(answer).filler.said(&fact.1, None)).transpose()?;
     // Nobody said what the shop owns: the stamp says so.
@@ -143,7 +150,7 @@ fn planned(
         title: card.title.clone(),
         does: card.does.clone(),
         material: material_words(task),
-        note: wish.or_else(|| part.and_then(|part| part.note.as_ref())).map(text),
+        note: wish.or(task.note).map(text),
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
         answer: answer.try_map_words(&speaker)?,

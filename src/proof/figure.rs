@@ -4,6 +4,7 @@ use super::cause::root_sum_square;
 use super::worked::Carried;
 use super::{Cause, Node, Origin, Owner, Worked};
 use crate::quantity::{Quantity, Unit};
+use std::sync::Arc;
 
 /// A figure, its unit, its doubt as signed shares (k = 2) by cause, its band and how it came about.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,7 +18,7 @@ pub struct Figure {
     /// Low and high of a handbook disagreement.
     pub band: Option<(f64, f64)>,
     /// How it came about.
-    pub origin: Origin,
+    pub origin: Arc<Origin>,
     /// Whether it rests on a figure that was remembered and not read.
     pub from_memory: bool,
     /// Whether it does not follow its readings in a straight line over their doubt.
@@ -29,7 +30,7 @@ impl Figure {
     /// plan's doubt is left in it.
     pub fn as_left(number: f64, unit: Unit, plus_minus: f64, line: u32) -> Self {
         let shares = if plus_minus > 0.0 { vec![(Cause::Left(line), plus_minus)] } else { Vec::new() };
-        Self { number, unit, shares, band: None, origin: Origin::AsLeft, from_memory: false, bent: false }
+        Self { number, unit, shares, band: None, origin: Arc::new(Origin::AsLeft), from_memory: false, bent: false }
     }
 
     /// The doubt (k = 2).

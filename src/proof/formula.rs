@@ -5,6 +5,7 @@ use super::worked::Carried;
 use super::working::MOST_SYMBOLS;
 use super::{Cause, Formula, Node, Origin, Refusal, Worked, Working};
 use crate::quantity::Quantity;
+use std::sync::Arc;
 
 /// What goes into a formula for one of its symbols.
 #[derive(Clone, Copy, Debug)]
@@ -87,7 +88,7 @@ pub fn work<const N: usize, R: Quantity>(
     let band = (!corners.is_empty()).then(|| (end(f64::min), end(f64::max)));
     let mut all = [0.0; MOST_SYMBOLS];
     all.iter_mut().zip(numbers).for_each(|(slot, x)| *slot = x);
-    let origin = Origin::Formula(Working { formula, given: all, result });
+    let origin = Arc::new(Origin::Formula(Working { formula, given: all, result }));
     let remembered = given.iter().any(|g| g.remembered);
     let carried = Carried { remembered, bent, node: Node::formula(result, number, given.map(|g| g.node)) };
     Ok(Worked::formula(R::new(result), shares, band, origin, carried))

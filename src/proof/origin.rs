@@ -1,12 +1,14 @@
 //! How a figure came about.
 
 use super::{Mark, Place, Source, Working};
+use std::borrow::Cow;
+use std::sync::Arc;
 
 /// A row of a table as it is quoted in a working.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cited {
     /// What the row says, in a line ("threads, M8: pitch 1.25 mm").
-    pub row: String,
+    pub row: Cow<'static, str>,
     /// Where the row comes from.
     pub source: Source,
 }
@@ -27,7 +29,7 @@ pub enum Origin {
         /// The rule and the figure it was applied to.
         rule: String,
         /// How the wanted figure came about.
-        wanted: Box<Origin>,
+        wanted: Arc<Origin>,
     },
     /// A method that is not algebra (a search, a choice): its lines and its source.
     Method {
@@ -41,14 +43,14 @@ pub enum Origin {
         /// The reason.
         reason: &'static str,
         /// How the figure came about.
-        of: Box<Origin>,
+        of: Arc<Origin>,
     },
     /// A figure moved, clamped or taken at an end: what was done, and how the figure came about.
     End {
         /// What was done, with the number that came of it.
         says: String,
         /// How the figure came about.
-        of: Box<Origin>,
+        of: Arc<Origin>,
     },
     /// The size as it was left, from the log.
     AsLeft,
@@ -59,7 +61,7 @@ impl Origin {
     pub fn working(&self) -> Vec<String> {
         match self {
             Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => Vec::new(),
-            Self::Row(cited) => vec![cited.row.clone()],
+            Self::Row(cited) => vec![cited.row.to_string()],
             Self::Formula(working) => vec![working.to_string()],
             Self::Picked { rule, wanted } => wanted.working().into_iter().chain([rule.clone()]).collect(),
             Self::Method { lines, .. } => lines.clone(),

@@ -315,6 +315,8 @@ impl Words {
 
     /// The same text with words or a figure for a blank.
     pub fn with(mut self, name: &'static str, fact: impl Into<Fact>) -> Self {
+        // Most texts have one blank or two, and there are many texts.
+        self.facts.reserve_exact(1);
         self.facts.push((name, fact.into()));
         self
     }

@@ -7,6 +7,8 @@
 use super::cause::root_sum_square;
 use super::{At, Cause, Cited, Mark, Node, Origin, Side, Source};
 use crate::quantity::{Quantity, Wanted};
+use std::borrow::Cow;
+use std::sync::Arc;
 
 /// What the working of a bent figure says.
 const BENT_SAYS: &str = "not linear over the doubt of its readings: the ± is that of the wider side";
@@ -27,7 +29,7 @@ pub struct Worked<Q> {
     value: Q,
     shares: Vec<(Cause, f64)>,
     band: Option<(f64, f64)>,
-    origin: Origin,
+    origin: Arc<Origin>,
     remembered: bool,
     bent: bool,
     node: Node,
@@ -35,7 +37,8 @@ pub struct Worked<Q> {
 
 impl<Q: Quantity> Worked<Q> {
     /// A figure without doubt.
-    pub fn exact(value: Q, origin: Origin) -> Self {
+    pub fn exact(value: Q, origin: impl Into<Arc<Origin>>) -> Self {
+        let origin = origin.into();
         let remembered = origin.mark() == Some(Mark::FromMemory);
         let node = Node::fixed(value.number());
         Self { value, shares: Vec::new(), band: None, origin, remembered, bent: false, node }
@@ -47,7 +50,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// A figure from a row of a table.
-    pub fn row(value: Q, row: impl Into<String>, source: Source) -> Self {
+    pub fn row(value: Q, row: impl Into<Cow<'static, str>>, source: Source) -> Self {
         Self::exact(value, Origin::Row(Cited { row: row.into(), source }))
     }
 
@@ -61,7 +64,7 @@ impl<Q: Quantity> Worked<Q> {
         value: Q,
         shares: Vec<(Cause, f64)>,
         band: Option<(f64, f64)>,
-        origin: Origin,
+        origin: Arc<Origin>,
         Carried { remembered, bent, node }: Carried,
     ) -> Self {
         let remembered = remembered || origin.mark() == Some(Mark::FromMemory);
@@ -70,7 +73,7 @@ impl<Q: Quantity> Worked<Q> {
 
     /// The same figure with a line more about how it came here.
     pub fn told(self, says: String) -> Self {
-        Self { origin: Origin::End { says, of: Box::new(self.origin) }, ..self }
+        Self { origin: Origin::End { says, of: self.origin }.into(), ..self }
     }
 
     /// The same figure with one cause of doubt more.
@@ -111,7 +114,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// How it came about.
-    pub fn origin(&self) -> &Origin {
+    pub fn origin(&self) -> &Arc<Origin> {
         &self.origin
     }
 
@@ -126,9 +129,9 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// How it came about; a bent figure says what its doubt is.
-    pub(crate) fn origin_of_doubt(&self) -> Origin {
+    pub(crate) fn origin_of_doubt(&self) -> Arc<Origin> {
         match self.bent {
-            true => Origin::End { says: BENT_SAYS.into(), of: Box::new(self.origin.clone()) },
+            true => Arc::new(Origin::End { says: BENT_SAYS.into(), of: self.origin.clone() }),
             false => self.origin.clone(),
         }
     }
@@ -173,8 +176,8 @@ impl<Q: Quantity> Worked<Q> {
         if self.shares.is_empty() && self.band.is_none() {
             return self.clone();
         }
-        let origin = Origin::Nominal { reason, of: Box::new(self.origin.clone()) };
-        self.frozen(self.number(), origin, Node::fixed(self.number()))
+        let origin = Origin::Nominal { reason, of: self.origin.clone() };
+        self.frozen(self.number(), origin.into(), Node::fixed(self.number()))
     }
 
     /// The bad end as a figure of its own: end of the band, then the doubt by the guard factor.
@@ -184,12 +187,12 @@ impl<Q: Quantity> Worked<Q> {
             return self.clone();
         }
         let says = format!("at its {} end: {} {}", side.text(), crate::quantity::figure(number), Q::UNIT);
-        let origin = Origin::End { says, of: Box::new(self.origin.clone()) };
-        self.frozen(number, origin, self.node.worst(number))
+        let origin = Origin::End { says, of: self.origin.clone() };
+        self.frozen(number, origin.into(), self.node.worst(number))
     }
 
     /// A number in its place that has neither doubt nor band.
-    fn frozen(&self, number: f64, origin: Origin, node: Node) -> Self {
+    fn frozen(&self, number: f64, origin: Arc<Origin>, node: Node) -> Self {
         let value = Q::new(number);
         Self { value, shares: Vec::new(), band: None, origin, remembered: self.remembered, bent: false, node }
     }
@@ -238,9 +241,9 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// How it came about, and what was done to it.
-    fn ended(&self, number: f64, words: &str) -> Origin {
+    fn ended(&self, number: f64, words: &str) -> Arc<Origin> {
         let says = format!("{words}: {} {}", crate::quantity::figure(number), Q::UNIT);
-        Origin::End { says, of: Box::new(self.origin.clone()) }
+        Arc::new(Origin::End { says, of: self.origin.clone() })
     }
 
     /// The same figure, origin, band and doubt as another kind of quantity in the same unit.

@@ -3,6 +3,8 @@
 //! It stands before the terminal, the page and the JSON alike. What a terminal would obey shows as its code, what would
 //! end a line is a space, and signs that nobody sees but that turn or hide the text around them are left out.
 
+use std::borrow::Cow;
+
 /// What a sign may do to the text around it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Sign {
@@ -37,6 +39,15 @@ impl Sign {
 
 /// A text of one line with nothing in it that a terminal, a viewer or a reader's eye would be led by.
 pub fn harmless(text: &str) -> String {
+    without_harm(text).into_owned()
+}
+
+/// The same; what is harmless as it stands is not copied.
+pub(crate) fn without_harm(text: &str) -> Cow<'_, str> {
+    let plain = |byte: &u8| matches!(byte, b' '..=b'~');
+    if text.as_bytes().iter().all(plain) || text.chars().all(|c| matches!(c, ' '..='~') || Sign::of(c) == Sign::Read) {
+        return Cow::Borrowed(text);
+    }
     let mut clean = String::with_capacity(text.len());
     for c in text.chars() {
         match Sign::of(c) {
@@ -46,7 +57,7 @@ pub fn harmless(text: &str) -> String {
             Sign::Unseen => {}
         }
     }
-    clean
+    Cow::Owned(clean)
 }
 
 /// The same sign for sign, so that columns still count: every sign that is not simply read is a space.

@@ -12,6 +12,7 @@ mod serde_node;
 mod yaml;
 
 pub use harmless::harmless;
+pub(crate) use harmless::without_harm;
 pub use node::Node;
 pub use point::{Text, point};
 pub use problem::{Problem, near};

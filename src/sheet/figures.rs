@@ -68,6 +68,9 @@ pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
 
 /// The bad end of a band, where it prints as another figure than the middle.
 fn worst(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
+    if bad_end == middle {
+        return None;
+    }
     let first = |number| Shown::usual(number, None, unit, rounds, print).alone();
     let shown = first(bad_end);
     (shown != first(middle)).then(|| Cell::of(&format!("{} ", words::WORST), &shown))

@@ -227,6 +227,9 @@ pub(crate) fn em(capital: f64) -> f64 {
 /// # Errors
 /// [`Fault::Unreadable`].
 pub fn lacks(c: char) -> Result<bool, Fault> {
+    if matches!(c, ' '..='~') {
+        return Ok(false);
+    }
     Ok(Font::Sans.read()?.letter(c).is_none() || Font::Bold.read()?.letter(c).is_none())
 }
 
@@ -318,6 +321,7 @@ mod tests {
     fn every_sign_of_the_trade_is_there() {
         for font in Font::ALL {
             measure(font, 3.0, "Ø±µ×°→≤≥₂⁻⌀½−✓▽ Ж Ω ñ Å").unwrap();
+            measure(font, 3.0, &(' '..='~').collect::<String>()).unwrap();
         }
     }
 

@@ -49,7 +49,7 @@ pub fn output(plans: &[Plan]) -> Output {
         let job = plan.job;
         plan.operations.into_iter().map(move |planned| operation(job.clone(), planned))
     };
-    Output { schema: SCHEMA, operations: printed::printed(plans).into_iter().flat_map(framed).collect() }
+    Output { schema: SCHEMA, operations: printed::printed(plans).into_owned().into_iter().flat_map(framed).collect() }
 }
 
 impl Output {

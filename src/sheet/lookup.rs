@@ -102,7 +102,7 @@ impl Printer {
         self.line(0, &reply.title);
         for value in &reply.values {
             self.value(value, 2);
-            if let Origin::Formula(working) = &value.origin {
+            if let Origin::Formula(working) = &*value.origin {
                 self.line(4, &working.to_string());
             }
         }

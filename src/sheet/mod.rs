@@ -12,8 +12,8 @@ pub mod page;
 pub mod pdf;
 mod printed;
 mod shaken;
-mod spread;
 pub mod terminal;
 mod words;
 
+use crate::plan::spread;
 pub use shaken::ShakenOut;

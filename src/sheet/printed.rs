@@ -5,13 +5,27 @@ use crate::drawing::Item;
 use crate::operations::{Answer, SetUp, Step};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Origin, Verdict};
+use std::borrow::Cow;
 
-/// The plans as every output may show them.
-pub(super) fn printed(plans: &[Plan]) -> Vec<Plan> {
+/// The plans as every output may show them; they are copied only where something fails.
+pub(super) fn printed(plans: &[Plan]) -> Cow<'_, [Plan]> {
+    let fails = |planned: &Planned| planned.verdict == Verdict::Fails;
+    if !plans.iter().flat_map(|plan| &plan.operations).any(fails) {
+        return Cow::Borrowed(plans);
+    }
     let mut all = plans.to_vec();
-    let operations = all.iter_mut().flat_map(|plan| &mut plan.operations);
-    operations.filter(|planned| planned.verdict == Verdict::Fails).for_each(withhold);
-    all
+    all.iter_mut().flat_map(|plan| &mut plan.operations).filter(|planned| fails(planned)).for_each(withhold);
+    Cow::Owned(all)
+}
+
+/// The same of one operation.
+pub(super) fn operation(planned: &Planned) -> Cow<'_, Planned> {
+    if planned.verdict != Verdict::Fails {
+        return Cow::Borrowed(planned);
+    }
+    let mut planned = planned.clone();
+    withhold(&mut planned);
+    Cow::Owned(planned)
 }
 
 /// The plans as pages may show them: of what fails every set-up stays, so that each has its stamp.
@@ -44,7 +58,7 @@ fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
     set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::WITHHELD.into(), cut: None, hold_point: None }];
     set_up.blanks.retain(|blank| blank.as_found.is_some());
     set_up.blanks.iter_mut().for_each(|blank| blank.target = None);
-    let typed = |key| answer.value(key).is_some_and(|value| matches!(value.origin, Origin::Typed(_)));
+    let typed = |key| answer.value(key).is_some_and(|value| matches!(*value.origin, Origin::Typed(_)));
     let judged = |key| answer.checks.iter().any(|check| check.about == Some(key));
     set_up.sketch.items.retain(|item| match item {
         Item::Dimension { shows, .. } => typed(shows.value) || judged(shows.value),

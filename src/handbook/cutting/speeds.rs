@@ -4,7 +4,7 @@ use super::tool_material::ToolMaterial;
 use crate::formula;
 use crate::handbook::constants::{constant, doubted};
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::{cited, rows, seen};
+use crate::handbook::table::{Groups, cited, rows, seen};
 use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use serde::Deserialize;
@@ -58,8 +58,6 @@ impl Work {
 /// A row of the cutting table.
 #[derive(Debug, Deserialize)]
 pub struct Row {
-    /// Material id.
-    pub material: String,
     /// What it gives.
     pub property: String,
     /// Tool material, or `any`, or nothing.
@@ -85,9 +83,9 @@ pub struct Row {
 
 const CUTTING: &str = include_str!("../../../shared/cutting.csv");
 
-/// Every row of the cutting table.
-pub fn table() -> &'static [Row] {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(CUTTING));
+/// By material: a job asks for few.
+fn table() -> &'static Groups<Row> {
+    static ROWS: LazyLock<Groups<Row>> = LazyLock::new(|| Groups::of(CUTTING, 1));
     &ROWS
 }
 
@@ -113,20 +111,15 @@ impl Row {
 
 /// Every row of a material, refusals and ceilings too.
 pub(crate) fn of_material(material: &Material) -> impl Iterator<Item = &'static Row> {
-    let id = material.id();
-    table().iter().filter(move |row| row.material == id)
+    table().under(material.id())
 }
 
 /// The rows of a property of a material for a tool; a cobalt or coated tool without rows takes those of the plain one.
 pub fn rows_of(material: &Material, property: &str, tool: Option<ToolMaterial>) -> Vec<&'static Row> {
     let of = |tool: Option<ToolMaterial>| -> Vec<&'static Row> {
-        let holds = |row: &&Row| {
-            row.material == material.id()
-                && row.property == property
-                && row.low.is_some()
-                && tool.is_none_or(|t| row.tool == t.text())
-        };
-        table().iter().filter(holds).collect()
+        let holds =
+            |row: &&Row| row.property == property && row.low.is_some() && tool.is_none_or(|t| row.tool == t.text());
+        of_material(material).filter(holds).collect()
     };
     let plain = match tool {
         Some(ToolMaterial::HssCo) => Some(ToolMaterial::Hss),
@@ -177,7 +170,7 @@ fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worke
         row.says(),
         figure(low)
     );
-    let origin = Origin::Row(Cited { row: says, source: row.source() });
+    let origin = Origin::Row(Cited { row: says.into(), source: row.source() });
     let begun = Worked::exact(MPerMin::new(low), origin).with_band(low, high);
     doubted(begun, Cause::Named("cutting speed"), row.seen, "")
 }

@@ -1,6 +1,6 @@
 //! Limits and fits (ISO 286): the table is carried, for its formulas do not reproduce it.
 
-use crate::handbook::table::rows;
+use crate::handbook::table::Groups;
 use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{Form, Mm, Quantity, Written, figure};
 use schemars::JsonSchema;
@@ -10,8 +10,6 @@ use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
 struct Row {
-    kind: RowKind,
-    symbol: String,
     grade_from: Option<u8>,
     grade_to: Option<u8>,
     over_mm: f64,
@@ -23,22 +21,11 @@ struct Row {
     source: String,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-enum RowKind {
-    #[serde(rename = "IT")]
-    Grade,
-    #[serde(rename = "hole")]
-    Hole,
-    #[serde(rename = "shaft")]
-    Shaft,
-    #[serde(rename = "delta")]
-    Delta,
-}
-
 const TABLE: &str = include_str!("../../../shared/iso286.csv");
 
-fn table() -> &'static [Row] {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(TABLE));
+/// By kind and symbol: who reads a fit needs a handful of two thousand rows.
+fn table() -> &'static Groups<Row> {
+    static ROWS: LazyLock<Groups<Row>> = LazyLock::new(|| Groups::of(TABLE, 2));
     &ROWS
 }
 
@@ -99,7 +86,7 @@ pub struct Deviations {
 pub fn tolerance(grade: Grade, size: f64) -> Result<f64, Refusal> {
     in_range(size)?;
     let symbol = format!("IT{}", grade.text());
-    let row = table().iter().find(|row| row.kind == RowKind::Grade && row.symbol == symbol && row.holds(size));
+    let row = table().under(&format!("IT,{symbol}")).find(|row| row.holds(size));
     row.and_then(Row::number)
         .ok_or_else(|| Refusal::NoRow { table: "tolerance grade", wanted: format!("{symbol} at {} mm", figure(size)) })
 }
@@ -165,17 +152,21 @@ impl Class {
         let name = format!("{} {}", figure(nominal), self.text());
         let limit = |which: &str, deviation: f64| {
             let row = format!("{name}: {which} deviation {deviation:+} µm");
-            Worked::exact(Mm::new(nominal + deviation / 1000.0), Origin::Row(Cited { row, source: source() }))
+            Worked::exact(
+                Mm::new(nominal + deviation / 1000.0),
+                Origin::Row(Cited { row: row.into(), source: source() }),
+            )
         };
         Ok((limit("lower", lower), limit("upper", upper)))
     }
 
     fn row(&self, size: f64) -> Option<&'static Row> {
-        let kind = if self.is_hole() { RowKind::Hole } else { RowKind::Shaft };
+        let kind = if self.is_hole() { "hole" } else { "shaft" };
         let grade = self.grade.number()?;
         let graded =
             |row: &&Row| row.grade_from.is_none_or(|from| grade >= from) && row.grade_to.is_none_or(|to| grade <= to);
-        let rows = table().iter().filter(|row| row.kind == kind && row.symbol == self.letter && row.holds(size));
+        let key = format!("{kind},{}", self.letter);
+        let rows = table().under(&key).filter(|row| row.holds(size));
         // A row for one grade alone (the M6 exception) goes before the row of many grades.
         rows.filter(graded).min_by_key(|row| row.grade_to.unwrap_or(18) - row.grade_from.unwrap_or(1))
     }
@@ -183,9 +174,7 @@ impl Class {
     fn delta(&self, size: f64) -> Option<f64> {
         let grade = self.grade.number()?;
         // Grades 1 and 2 have no delta row: a difference of less than a micrometre between neighbours is not tabulated.
-        let row = table()
-            .iter()
-            .find(|row| row.kind == RowKind::Delta && row.grade_from == Some(grade) && row.holds(size))?;
+        let row = table().under("delta,delta").find(|row| row.grade_from == Some(grade) && row.holds(size))?;
         row.number()
     }
 
@@ -210,8 +199,7 @@ impl std::str::FromStr for Class {
             "01" => Grade::ZeroOne,
             number => Grade::Number(number.parse().ok().filter(|n| *n <= 18).ok_or_else(|| not_a_class(text))?),
         };
-        let known =
-            table().iter().any(|row| matches!(row.kind, RowKind::Hole | RowKind::Shaft) && row.symbol == letter);
+        let known = ["hole", "shaft"].iter().any(|kind| table().has(&format!("{kind},{letter}")));
         if known { Ok(Self { letter: letter.into(), grade }) } else { Err(not_a_class(text)) }
     }
 }

@@ -132,7 +132,7 @@ impl Row {
     fn ends<Q: Quantity>(&self, factor: f64) -> Option<(Worked<Q>, Worked<Q>)> {
         let of = |end: f64| {
             let row = format!("{}, {}: {} {}", self.topic.replace('-', " "), self.material, figure(end), self.unit);
-            Worked::exact(Q::new(end), Origin::Row(Cited { row, source: cited(&self.source, self.seen) }))
+            Worked::exact(Q::new(end), Origin::Row(Cited { row: row.into(), source: cited(&self.source, self.seen) }))
         };
         Some((of(self.low? * factor), of(self.high? * factor)))
     }

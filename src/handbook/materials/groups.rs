@@ -307,7 +307,7 @@ impl Material {
     ) -> Result<Worked<Q>, Refusal> {
         let number = number.ok_or_else(|| Refusal::NoRow { table: what, wanted: self.row.name.clone() })?;
         let says = format!("{}: {what} {} {unit}", self.row.name, figure(number));
-        Ok(Worked::row(Q::new(number), says.trim_end(), source))
+        Ok(Worked::row(Q::new(number), says.trim_end().to_owned(), source))
     }
 }
 

@@ -2,8 +2,8 @@
 
 /// A name without case, spaces, quotes and the word for number; a series by one name.
 pub(super) fn normal(text: &str) -> String {
-    let lower = text.trim().to_lowercase().replace(['×', '*'], "x").replace(['"', '″'], "").replace('–', "-");
-    let spaced = lower.replace("no.", "#").replace("no ", "#").replace("tpi", "").replace("inch", "");
+    let signs = [("×", "x"), ("*", "x"), ("\"", ""), ("″", ""), ("–", "-")];
+    let words = [("no.", "#"), ("no ", "#"), ("tpi", ""), ("inch", "")];
     let renamed = [
         ("whitworth", "bsw"),
         ("whit", "bsw"),
@@ -14,7 +14,8 @@ pub(super) fn normal(text: &str) -> String {
         ("b.s.w.", "bsw"),
         ("b.a.", "ba"),
     ];
-    let spaced = renamed.iter().fold(spaced, |name, (from, to)| name.replace(from, to));
+    let put = |name: String, (from, to): (&str, &str)| if name.contains(from) { name.replace(from, to) } else { name };
+    let spaced = signs.into_iter().chain(words).chain(renamed).fold(text.trim().to_lowercase(), put);
     let spaced = whole_and_fraction(spaced.trim());
     let joined: String = spaced.chars().filter(|c| !c.is_whitespace()).collect();
     // `x 26` after an inch size means 26 threads an inch; after a metric size it means the pitch.

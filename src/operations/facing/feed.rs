@@ -53,7 +53,7 @@ fn feed_step(lathe: &Cutting, steps: &Steps<MmPerRev>, wishes: [&Worked<MmPerRev
     let picked = |wish: &Worked<MmPerRev>, step: MmPerRev, rule: &str| {
         let (most, step_is) = (figure(wish.number()), figure(step.number()));
         let rule = format!("{}: {rule} {most} mm/rev is {step_is} mm/rev", lathe.name.value);
-        Worked::exact(step, Origin::Picked { rule, wanted: Box::new(wish.origin().clone()) })
+        Worked::exact(step, Origin::Picked { rule, wanted: wish.origin().clone() })
     };
     for wish in wishes {
         if let Some(step) = steps.at_or_below(wish.number() + 1e-9) {

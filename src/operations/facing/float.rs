@@ -116,7 +116,7 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
     let nearest = owned.chain([0.0]).min_by(|a, b| (a - asked.number()).abs().total_cmp(&(b - asked.number()).abs()));
     let taken = nearest.unwrap_or(0.0);
     let rule = format!("the nearest to {} mm in the drawer is {} mm", figure(asked.number()), figure(taken));
-    let origin = Origin::Picked { rule, wanted: Box::new(asked.origin().clone()) };
+    let origin = Origin::Picked { rule, wanted: asked.origin().clone() };
     let shown = Fact::mm(taken).to(Decimals::AsTyped);
     match with_shim(bench, wanted, after, &Worked::exact(Shift::new(taken), origin), answer)? {
         Verdict::Fails => {

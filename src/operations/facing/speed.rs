@@ -160,7 +160,7 @@ fn capped(
         return Ok((wanted, most));
     }
     // The cap is a choice, as a step is: what is set does not move with what it was worked from.
-    let origin = Origin::Picked { rule: "no more than the cap".into(), wanted: Box::new(cap.origin().clone()) };
+    let origin = Origin::Picked { rule: "no more than the cap".into(), wanted: cap.origin().clone() };
     Ok((Worked::exact(RevPerMin::new(cap.number()), origin), most))
 }
 

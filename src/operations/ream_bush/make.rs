@@ -171,7 +171,7 @@ impl ReamBush {
         let middle = Mm::new((low + high) / 2.0);
         let origin = Origin::Picked {
             rule: format!("bore and usual fit, cut to what is proven: {low:.3} to {high:.3} mm"),
-            wanted: Box::new(usual.origin().clone()),
+            wanted: usual.origin().clone(),
         };
         Ok(Worked::exact(middle, origin).with_doubt(Cause::Set(OUTSIDE_DOUBT), (high - low) / 2.0))
     }

@@ -101,7 +101,7 @@ impl ReamBush {
             Some(drill) if (drill.diameter - size).abs() <= SAME_DRILL => Ok((wanted, drill.material)),
             Some(drill) => {
                 let rule = format!("the drill of the shop nearest to {} mm", figure(size));
-                let origin = Origin::Picked { rule, wanted: Box::new(wanted.origin().clone()) };
+                let origin = Origin::Picked { rule, wanted: wanted.origin().clone() };
                 Ok((Worked::exact(Mm::new(drill.diameter), origin), drill.material))
             }
             None => {

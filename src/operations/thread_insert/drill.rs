@@ -78,10 +78,8 @@ impl ThreadInsert {
                 owned.from.as_deref().unwrap_or("single drill"),
                 figure(owned.diameter)
             );
-            let picked = Worked::exact(
-                Mm::new(owned.diameter),
-                Origin::Picked { rule, wanted: Box::new(limits.1.origin().clone()) },
-            );
+            let picked =
+                Worked::exact(Mm::new(owned.diameter), Origin::Picked { rule, wanted: limits.1.origin().clone() });
             let over = habit.map_or_else(|| insert_drill::drill_over(&picked), |habit| Ok(habit.into()))?;
             let check = insert_drill::judge_drill(CHECK, &picked, &over, limits, bench.guard())?;
             let small = insert_drill::too_small(&picked, limits.0)?;

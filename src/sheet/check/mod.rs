@@ -135,17 +135,20 @@ pub fn faults(page: &Page) -> Vec<Fault> {
     }
     let texts: Vec<(usize, &Mark, &Text)> =
         page.marks.iter().enumerate().filter_map(|(i, m)| Some((i, m, text_of(m)?))).collect();
-    for (n, (order, mark, text)) in texts.iter().enumerate() {
-        let room = mark.bounds.grown(-SLACK);
-        for (_, _, words) in texts.iter().skip(n + 1).filter(|(_, o, _)| o.bounds.grown(-SLACK).overlaps(&room)) {
+    let rooms: Vec<Rect> = texts.iter().map(|(_, mark, _)| mark.bounds.grown(-SLACK)).collect();
+    let others: Vec<(usize, &Mark)> =
+        page.marks.iter().enumerate().filter(|(_, mark)| text_of(mark).is_none()).collect();
+    for (n, ((order, mark, text), room)) in texts.iter().zip(&rooms).enumerate() {
+        let later = texts.iter().zip(&rooms).skip(n + 1);
+        for ((_, _, words), _) in later.filter(|(_, other)| other.overlaps(room)) {
             found.push(Fault::TextOnText {
                 area: area(page, mark),
                 first: text.text.clone(),
                 second: words.text.clone(),
             });
         }
-        for (at, other) in page.marks.iter().enumerate().filter(|(_, o)| o.bounds.overlaps(&room)) {
-            found.extend(under_text(page, other, at > *order, &room, text));
+        for (at, other) in others.iter().copied().filter(|(_, other)| other.bounds.overlaps(room)) {
+            found.extend(under_text(page, other, at > *order, room, text));
         }
     }
     found
@@ -260,20 +263,20 @@ fn covers(points: &[Point], room: &Rect) -> bool {
 
 /// What a mark that is not a text does to a text in its box.
 fn under_text(page: &Page, mark: &Mark, later: bool, room: &Rect, text: &Text) -> Option<Fault> {
-    let (area, words) = (area(page, mark), text.text.clone());
+    let area = || area(page, mark);
+    let words = || text.text.clone();
+    let crossed_by = |width: f64| Fault::LineThroughText { area: area(), width, text: words() };
     match &mark.ink {
         Ink::Text(_) => None,
-        Ink::Line { points, width, .. } => {
-            runs_through(points, false, room).then_some(Fault::LineThroughText { area, width: *width, text: words })
-        }
+        Ink::Line { points, width, .. } => runs_through(points, false, room).then(|| crossed_by(*width)),
         Ink::Polygon { points, fill, stroke } => {
             let crossed = runs_through(points, true, room);
             let filled = crossed || covers(points, room);
             match fill {
-                Fill::Ink if filled => Some(Fault::TooDark { area, text: words }),
-                Fill::Grey(grey) if filled && *grey > DARKEST => Some(Fault::TooDark { area, text: words }),
-                Fill::White | Fill::Grey(_) if filled && later => Some(Fault::Hidden { area, text: words }),
-                _ => stroke.filter(|_| crossed).map(|width| Fault::LineThroughText { area, width, text: words }),
+                Fill::Ink if filled => Some(Fault::TooDark { area: area(), text: words() }),
+                Fill::Grey(grey) if filled && *grey > DARKEST => Some(Fault::TooDark { area: area(), text: words() }),
+                Fill::White | Fill::Grey(_) if filled && later => Some(Fault::Hidden { area: area(), text: words() }),
+                _ => stroke.filter(|_| crossed).map(crossed_by),
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Lines for a terminal: broken at its width, hanging, and with nothing in them that a terminal would obey.
 
 use crate::quantity::Shown;
-use crate::reading::harmless;
+use crate::reading::without_harm;
 
 /// Columns that a line may take.
 const WIDTH: usize = 100;
@@ -30,8 +30,13 @@ impl Lines {
 
     /// A line as it is, never broken.
     pub(super) fn line(&mut self, text: &str) {
-        self.text += harmless(text).trim_end();
+        self.text += without_harm(text).trim_end();
         self.text.push('\n');
+    }
+
+    /// A text of its own under what stands.
+    pub(super) fn put(&mut self, text: &str) {
+        self.text += text;
     }
 
     /// A heading.
@@ -42,41 +47,77 @@ impl Lines {
 
     /// Words behind what stands before them (which sets how far later lines hang), broken between words.
     pub(super) fn hanging(&mut self, before: &str, words: &str) {
-        let before = harmless(before);
-        let indent = before.chars().count().min(MOST_INDENT);
-        let mut line = before;
+        let start = self.text.len();
+        self.text += &without_harm(before);
+        self.words_from(start, words);
+    }
+
+    /// Words behind a line that has begun at `start`.
+    fn words_from(&mut self, start: usize, words: &str) {
+        let words = without_harm(words);
+        match words.is_ascii() {
+            true => self.broken(start, words.split_ascii_whitespace()),
+            false => self.broken(start, words.split_whitespace()),
+        }
+    }
+
+    fn broken<'a>(&mut self, mut start: usize, words: impl Iterator<Item = &'a str>) {
+        let mut columns = self.text.get(start..).map_or(0, columns_of);
+        let indent = columns.min(MOST_INDENT);
         let mut fresh = true;
-        for word in harmless(words).split_whitespace() {
-            if !fresh && line.chars().count() + 1 + word.chars().count() > WIDTH {
-                self.text += line.trim_end();
-                self.text.push('\n');
-                line = " ".repeat(indent);
-                fresh = true;
+        for word in words {
+            let wide = columns_of(word);
+            if !fresh && columns + 1 + wide > WIDTH {
+                self.end(start);
+                start = self.text.len();
+                self.blanks(indent);
+                (columns, fresh) = (indent, true);
             }
             if !fresh {
-                line.push(' ');
+                self.text.push(' ');
+                columns += 1;
             }
-            line += word;
+            self.text += word;
+            columns += wide;
             fresh = false;
         }
-        self.text += line.trim_end();
+        self.end(start);
+    }
+
+    /// Ends the line that began at `start`, without the blanks at its end.
+    fn end(&mut self, start: usize) {
+        let line = self.text.get(start..).map_or(0, |line| line.trim_end().len());
+        self.text.truncate(start + line);
         self.text.push('\n');
+    }
+
+    fn blanks(&mut self, count: usize) {
+        self.text.extend(std::iter::repeat_n(' ', count));
     }
 
     /// Rows in columns, each as wide as its widest cell; the last runs on and hangs.
     pub(super) fn table(&mut self, indent: usize, rows: &[Vec<String>]) {
-        let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
-        let width = |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|c| harmless(c).chars().count()).max();
+        let wide = |cell: &str| columns_of(&without_harm(cell));
+        let columns = rows.iter().map(Vec::len).max().unwrap_or(0).saturating_sub(1);
+        let width = |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|cell| wide(cell)).max();
         let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0).min(MOST_INDENT)).collect();
         for row in rows {
             let Some((last, cells)) = row.split_last() else { continue };
-            let mut before = " ".repeat(indent);
+            let start = self.text.len();
+            self.blanks(indent);
             for (cell, width) in cells.iter().zip(&widths) {
-                before += &format!("{:<width$}  ", harmless(cell));
+                let cell = without_harm(cell);
+                self.text += &cell;
+                self.blanks(width.saturating_sub(columns_of(&cell)) + 2);
             }
-            self.hanging(&before, last);
+            self.words_from(start, last);
         }
     }
+}
+
+/// How many signs a text has.
+fn columns_of(text: &str) -> usize {
+    if text.is_ascii() { text.len() } else { text.chars().count() }
 }
 
 /// Figures with blanks before them, so that their decimal points stand under each other.

@@ -3,7 +3,7 @@
 
 mod lines;
 
-use super::{figures, printed, words};
+use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Mark, Origin, Verdict};
@@ -13,14 +13,24 @@ use lines::{Lines, aligned};
 /// Several plans as text.
 pub fn plans(plans: &[Plan]) -> String {
     let mut out = Lines::default();
-    for plan in &printed::printed(plans) {
-        for (at, planned) in plan.operations.iter().enumerate() {
-            out.gap();
-            operation(&mut out, plan, planned, at + 1);
-        }
+    let numbered = |plan| plan_operations(plan).map(move |(number, planned)| (plan, planned, number));
+    let all: Vec<(&Plan, &Planned, usize)> = plans.iter().flat_map(numbered).collect();
+    let said = |&(plan, planned, number): &(&Plan, &Planned, usize)| {
+        let mut out = Lines::default();
+        operation(&mut out, plan, &printed::operation(planned), number);
+        out.finish()
+    };
+    for text in spread::all(&all, said) {
+        out.gap();
+        out.put(&text);
     }
     out.heading(words::STANDING);
     out.finish()
+}
+
+/// The operations of a plan with their numbers.
+fn plan_operations(plan: &Plan) -> impl Iterator<Item = (usize, &Planned)> {
+    (1..).zip(&plan.operations)
 }
 
 /// All that a terminal says of one operation as it may be printed, the `number`th of its job.
@@ -135,7 +145,7 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
 
 /// How well the source of a figure is known, or where the figure comes from if it has none.
 fn mark(value: &Value) -> &'static str {
-    match (&value.origin, value.origin.mark()) {
+    match (&*value.origin, value.origin.mark()) {
         _ if value.from_memory => Mark::FromMemory.text(),
         (_, Some(mark)) => mark.text(),
         (Origin::Typed(_), None) => words::GIVEN,

@@ -1,11 +1,17 @@
 //! Work shared out over the processors that the machine gives, its results in the order of what was given.
 
+use std::convert::Infallible;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
 /// Fewer than this are done where they stand: a further thread costs more than it saves.
 const WORTH_SHARING: usize = 4;
+
+/// Does `each` to every item.
+pub(crate) fn all<T: Sync, R: Send>(items: &[T], each: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    over(items, |item| Ok::<R, Infallible>(each(item))).unwrap_or_default()
+}
 
 /// Does `each` to every item; the first failure in the order of the items is the one that is told.
 ///
