@@ -20,5 +20,6 @@ pub use materials::groups::Material;
 pub use state_kind::StateKind;
 pub use table::{SourceEntry, cited, sources};
 pub use threads::bolts::BoltClass;
-pub use threads::insert::{InsertLength, Lead};
+pub use threads::insert::Lead;
+pub use threads::insert_length::InsertLength;
 pub use threads::series::Thread;

@@ -1,7 +1,8 @@
 //! `book insert M8x1.25`: the hole of a wire thread insert, its lengths and depths, the rules with their marks.
 
 use super::{Offer, Question, Reply, Row, wording};
-use crate::handbook::threads::insert::{self, InsertHole, InsertLength, Lead, row, rule};
+use crate::handbook::InsertLength;
+use crate::handbook::threads::insert::{self, InsertHole, Lead, row, rule};
 use crate::handbook::{
     Thread,
     threads::{insert_rows, tapping},

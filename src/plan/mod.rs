@@ -29,7 +29,7 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
     let tasks = order::tasks(job, &facts);
     let mut problems: Vec<Problem> = tasks.iter().flat_map(|task| task.request.problems(task.part)).collect();
     problems.extend(order::unknown_names(&tasks, shop));
-    let waves = order::waves(&tasks).unwrap_or_else(|circle| {
+    let sequence = order::sequence(&tasks).unwrap_or_else(|circle| {
         problems.extend(circle);
         Vec::new()
     });
@@ -48,18 +48,12 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
         return Err(problems);
     }
     let mut answers: Vec<Option<Answer>> = tasks.iter().map(|_| None).collect();
-    for wave in waves {
-        let work = |at: &usize| {
-            let task = tasks.get(*at)?;
-            Some(task.request.work(&Bench::new(shop, task.part, &task.address, &ledger)))
-        };
-        for (at, answer) in wave.iter().zip(spread::all(&wave, work)) {
-            let (Some(task), Some(answer), Some(slot)) = (tasks.get(*at), answer, answers.get_mut(*at)) else {
-                continue;
-            };
-            enter(&mut ledger, task, &answer);
-            *slot = Some(answer);
-        }
+    // One after the other: two that stand in one line look at what the other of them gave, and only one of them comes second.
+    for at in sequence {
+        let Some((task, slot)) = tasks.get(at).zip(answers.get_mut(at)) else { continue };
+        let answer = task.request.work(&Bench::new(shop, task.part, &task.address, &ledger));
+        enter(&mut ledger, task, &answer);
+        *slot = Some(answer);
     }
     drop(ledger);
     let mut worked: Vec<(&Task, Answer)> = tasks.iter().zip(answers).filter_map(|(t, a)| Some((t, a?))).collect();

@@ -143,29 +143,6 @@ pub(super) fn sequence(tasks: &[Task]) -> Result<Vec<usize>, Option<Problem>> {
     if order.len() < tasks.len() { Err(circle(tasks, &needs, &waiting)) } else { Ok(order) }
 }
 
-/// The same in waves: what stands in one wave needs only what stands in those before it, and can be worked at the same time.
-///
-/// # Errors
-/// As [`sequence`].
-pub(super) fn waves(tasks: &[Task]) -> Result<Vec<Vec<usize>>, Option<Problem>> {
-    let places = places(tasks);
-    let mut waves: Vec<Vec<usize>> = Vec::new();
-    let mut wave_of = vec![0; tasks.len()];
-    for at in sequence(tasks)? {
-        let needs = tasks.get(at).into_iter().flat_map(|task| &task.named.addresses);
-        let after = needs.filter_map(|need| wave_of.get(*places.get(&need.value.owner())?).copied());
-        let wave = after.map(|wave: usize| wave + 1).max().unwrap_or(0);
-        if let Some(slot) = wave_of.get_mut(at) {
-            *slot = wave;
-        }
-        if waves.len() <= wave {
-            waves.resize(wave + 1, Vec::new());
-        }
-        waves.get_mut(wave).into_iter().for_each(|wave| wave.push(at));
-    }
-    Ok(waves)
-}
-
 /// Walks needs among what is left until an operation comes round again.
 fn circle(tasks: &[Task], needs: &[Vec<usize>], waiting: &[usize]) -> Option<Problem> {
     let left = |at: &usize| waiting.get(*at).is_some_and(|waiting| *waiting > 0);

@@ -4,6 +4,7 @@
 //! (`written.rs`); a key of a job is then [`Measured`] (may carry a doubt), [`Wanted`] (may carry limits) or the
 //! bare quantity (nominal: neither).
 
+mod decimal;
 mod exact;
 mod hardness;
 mod kinds;

@@ -1,7 +1,6 @@
 //! Wire thread inserts: lengths, leads, how deep the hole goes, what a coil occupies, what stands about it.
 
 pub use super::insert_hole::InsertHole;
-pub use super::insert_length::InsertLength;
 pub use super::insert_rows::{InsertRow, row, rule};
 pub use super::insert_zero::*;
 pub use super::lead::Lead;
