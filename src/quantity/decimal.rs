@@ -6,7 +6,7 @@ pub(super) fn decimal(x: f64, decimals: usize) -> String {
     const SCALES: [u32; 7] = [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000];
     /// Below this a product is off by far less than [`BY_A_TIE`].
     const MOST: f64 = 1e11;
-    const BY_A_TIE: f64 = 0.002;
+    const BY_A_TIE: f64 = 0.001_7;
     let scale = SCALES.get(decimals).copied().unwrap_or(0);
     let scaled = x.abs() * f64::from(scale);
     let plain = scale > 0 && scaled < MOST && (scaled.fract() - 0.5).abs() > BY_A_TIE;
