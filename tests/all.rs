@@ -40,6 +40,8 @@ mod shop;
 mod sketches;
 mod skim;
 mod states;
+#[path = "published/support/mod.rs"]
+mod support;
 mod thread_insert;
 mod twenty_questions;
 mod words;

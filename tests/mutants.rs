@@ -3,8 +3,7 @@
 //! `docs/formulas.md` (`SETOVER_WRITE=1 cargo test --test all mutants::` writes it again).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-#[path = "published/support/mod.rs"]
-mod support;
+use crate::support;
 
 use setover::proof::notation::Expression;
 use setover::proof::{Formula, Working};

@@ -6,13 +6,10 @@
 mod iso286;
 #[path = "properties/more_and_less.rs"]
 mod more_and_less;
-#[path = "common/seeds.rs"]
-mod seeds;
 #[path = "properties/sources.rs"]
 mod sources;
-#[path = "published/support/written.rs"]
-#[allow(dead_code)]
-mod written;
+
+use crate::seeds;
 
 use proptest::prelude::*;
 use setover::handbook::{

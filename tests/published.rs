@@ -2,8 +2,7 @@
 //! them in `docs/published.md`, which `SETOVER_WRITE=1 cargo test --test all published::` writes again.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-#[path = "published/support/mod.rs"]
-mod support;
+use crate::support;
 
 use std::collections::{BTreeMap, BTreeSet};
 use support::count::{house, not_counted};

@@ -93,7 +93,7 @@ fn cut(points: &[Point], closed: bool) -> Vec<Point> {
     let mut kept: Vec<Point> = Vec::new();
     let closing = if closed { points.last().copied() } else { None };
     let before = closing.into_iter().chain(points.iter().copied());
-    let pairs = before.zip(closing.map_or(points.iter().skip(1), |_| points.iter().skip(0)).copied());
+    let pairs = before.zip(points.iter().skip(usize::from(closing.is_none())).copied());
     if let Some(first) = points.first().filter(|first| !closed && first.y <= ON_AXIS) {
         kept.push(*first);
     }

@@ -180,7 +180,7 @@ impl HoldPoint {
     }
 
     /// The same looked at as it was found where nothing limits the size itself: that another would do as well says nothing.
-    pub(super) fn as_found_unless(mut self, limited: bool) -> Self {
+    pub(super) fn looked_at_unless(mut self, limited: bool) -> Self {
         self.search.iter_mut().for_each(|search| search.only_as_found = !limited);
         self
     }

@@ -51,7 +51,7 @@ pub(super) fn share_out(answer: &mut Answer, stages: &[Stage]) {
 
 fn owner_of(answer: &Answer, stages: &[Stage], id: &str) -> usize {
     let named = || stages.iter().enumerate().filter(|(_, stage)| stage.checks.contains(&id));
-    let Some((last, _)) = named().last() else { return 0 };
+    let Some((last, _)) = named().next_back() else { return 0 };
     let later = || stages.iter().skip(last + 1).find_map(|stage| stage.done_by(answer));
     let own = named().find_map(|(_, stage)| stage.done_by(answer));
     own.or_else(later).unwrap_or_else(|| answer.set_ups.len().saturating_sub(1))

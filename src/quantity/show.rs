@@ -69,14 +69,14 @@ impl Digits {
     }
 
     /// Its point and what stands behind it.
-    pub(crate) fn from_point(&self) -> String {
+    pub(crate) fn since_point(&self) -> String {
         if self.fraction.is_empty() { String::new() } else { format!(".{}", self.fraction) }
     }
 }
 
 impl fmt::Display for Digits {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{}{}", if self.negative { "−" } else { "" }, self.whole, self.from_point())
+        write!(f, "{}{}{}", if self.negative { "−" } else { "" }, self.whole, self.since_point())
     }
 }
 

@@ -12,7 +12,7 @@ fn before_point(number: &Digits) -> String {
 
 /// A number as a sheet sets it.
 pub(super) fn number(number: &Digits) -> String {
-    before_point(number) + &number.from_point()
+    before_point(number) + &number.since_point()
 }
 
 /// A figure of a check parted for its columns: up to its point, from its point on, and its unit beside it.
@@ -30,7 +30,7 @@ impl Cell {
     fn of(word: &str, shown: &Shown) -> Self {
         let doubt = shown.doubt.as_ref().map_or_else(String::new, |doubt| format!(" ± {doubt}"));
         let before = format!("{word}{}", before_point(&shown.number));
-        match shown.number.from_point() {
+        match shown.number.since_point() {
             point if point.is_empty() => Self { before: before + &doubt, from_point: point, unit: shown.unit },
             point => Self { before, from_point: point + &doubt, unit: shown.unit },
         }

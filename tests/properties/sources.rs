@@ -1,6 +1,6 @@
 //! Every row of a table and every formula has a source, and every table says its units.
 
-use super::written;
+use crate::support::written;
 use setover::handbook::sources;
 use setover::proof::Mark;
 use std::collections::BTreeSet;

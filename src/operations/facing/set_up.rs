@@ -139,7 +139,7 @@ fn length_is_limited(answer: &Answer) -> bool {
 fn measured_again(bench: &Bench, ground: &Ground, (answer, reserve): (&Answer, f64), set_up: &mut SetUp) {
     let gauge = kit::gauge_used(bench, ground.length.number(), Gauge::Outside, true);
     let hold = HoldPoint::of(super::LENGTH.key, PLACES, gauge, bench.guard());
-    set_up.hold_at(Words::of("measure-again"), hold.keeping(reserve).as_found_unless(length_is_limited(answer)));
+    set_up.hold_at(Words::of("measure-again"), hold.keeping(reserve).looked_at_unless(length_is_limited(answer)));
 }
 
 /// Places at which a face is measured.
@@ -260,7 +260,7 @@ impl Run<'_> {
             Reference::TrialStep => of(super::REMOVED.key, false, self.metal.removed.number() - depth, PLACES),
             Reference::Indicator => of(super::REMOVED.key, false, self.metal.removed.number() - depth, 1),
             Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
-                of(super::LENGTH.key, true, depth, PLACES).as_found_unless(self.limited)
+                of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(self.limited)
             }
         }
     }

@@ -119,8 +119,7 @@ impl Case<'_> {
         let tap = Cut {
             tool: Words::of("insert-tap-of")
                 .with("thread", self.asked.thread.value.name())
-                .with("lead", self.hole.lead.text())
-                .into(),
+                .with("lead", self.hole.lead.text()),
             spindle: None,
             feed: Some(self.pitch.number()),
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],

@@ -58,7 +58,7 @@ impl Scale {
             return None;
         }
         let larger = || DETAILS.into_iter().filter(|detail| detail.factor() > self.factor());
-        larger().find(|detail| across * detail.factor() >= LEAST_IN_DETAIL).or_else(|| larger().last())
+        larger().find(|detail| across * detail.factor() >= LEAST_IN_DETAIL).or_else(|| larger().next_back())
     }
 }
 

@@ -31,10 +31,10 @@ pub(super) struct Drawn {
 /// own.
 pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> Result<Drawn, Fault> {
     let Some(mut sketch) = sheet.set_up.map(|set_up| settable(sheet, &set_up.sketch)) else { return Err(Fault::Empty) };
-    if let Some(capital) = capital(sheet, &sketch, zone)? {
-        if let Some(drawing) = attempt(sheet, &sketch, capital, (page, area, zone))? {
-            return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
-        }
+    if let Some(capital) = capital(sheet, &sketch, zone)?
+        && let Some(drawing) = attempt(sheet, &sketch, capital, (page, area, zone))?
+    {
+        return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
     }
     let whole = sketch.clone();
     let mut left_out = Vec::new();

@@ -90,10 +90,10 @@ pub(super) fn line(text: &str, width: f64) -> Result<Finding, Fault> {
 pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault> {
     let print = sheet.plan.print;
     let mut all = Vec::new();
-    if let Some(note) = stamp_note(sheet).map(super::strip::short) {
-        if STRONG.width(&plain(&note))? > REASON || sheet.reason() != note {
-            all.push(line(&words::named(words::STAMP, &note), width)?);
-        }
+    if let Some(note) = stamp_note(sheet).map(super::strip::short)
+        && (STRONG.width(&plain(&note))? > REASON || sheet.reason() != note)
+    {
+        all.push(line(&words::named(words::STAMP, &note), width)?);
     }
     let mut open: Vec<&Check<String>> = sheet.owned().filter(|check| is_open(check)).collect();
     open.retain(|check| !sheet.may_not_be_cut() || check.stamps() != Some(Verdict::Fails));
@@ -129,12 +129,12 @@ pub(super) fn is_open(check: &Check<String>) -> bool {
 pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     let proven = sheet.owned().filter(|check| check.is_proven()).count();
     let mut text = words::proven(proven);
-    if let Some(closest) = closest(sheet) {
-        if let Some(judged) = &closest.judged {
-            let name = closest.id.replace('-', " ");
-            let (margin, limit) = figures::inside(judged, sheet.plan.print);
-            text = format!("{text}; {}", words::closest(&words::marked(&name, closest.from_memory), &margin, &limit));
-        }
+    if let Some(closest) = closest(sheet)
+        && let Some(judged) = &closest.judged
+    {
+        let name = closest.id.replace('-', " ");
+        let (margin, limit) = figures::inside(judged, sheet.plan.print);
+        text = format!("{text}; {}", words::closest(&words::marked(&name, closest.from_memory), &margin, &limit));
     }
     if sheet.number == 1 {
         let [_, may] = sheet.planned.unmade();
