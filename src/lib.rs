@@ -17,6 +17,8 @@
 //! | beside | [`files`] | the only room that opens and renames |
 
 #![cfg_attr(not(test), deny(unreachable_pub))]
+// The documentation is made and read with what is private.
+#![allow(rustdoc::private_intra_doc_links)]
 
 pub mod cli;
 pub mod drawing;
