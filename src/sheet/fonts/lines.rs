@@ -54,7 +54,7 @@ impl<'a> Ruler<'a> {
 /// cut between letters. A line feed always breaks.
 ///
 /// # Errors
-/// As [`measure`].
+/// As [`super::measure`].
 pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<String>, Fault> {
     let ruler = Ruler::new(font, capital, text)?;
     let mut lines: Vec<&str> = Vec::new();
@@ -141,7 +141,7 @@ pub struct Room {
 /// One line at the size wished; else one line, smaller; else broken, at the greatest size whose lines are few enough.
 ///
 /// # Errors
-/// [`Fault::TooLong`] if it does not fit at the least size; else as [`measure`].
+/// [`Fault::TooLong`] if it does not fit at the least size; else as [`super::measure`].
 pub fn fit(font: Font, text: &str, room: Room) -> Result<Fitted, Fault> {
     let one = width(font, room.wished, text)?;
     let shrunk = if one > room.width { (room.wished * room.width / one / STEP).floor() * STEP } else { room.wished };

@@ -219,7 +219,7 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
 /// The sheets of several plans as one PDF, with the working pages asked for.
 ///
 /// # Errors
-/// As [`pdf`].
+/// As [`pdf()`].
 pub fn pdf_with(plans: &[Plan], working: Working) -> Result<Vec<u8>, Fault> {
     let packed = |pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
         Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
