@@ -131,6 +131,8 @@ struct Search {
     beside: f64,
     /// Kept inside what the checks leave, mm.
     reserve: f64,
+    /// Not under this, whatever the checks would bear: what the first setting printed still finds to cut, mm.
+    floor: Option<f64>,
     /// Whether the size is looked at as it was found, whatever the checks would bear.
     only_as_found: bool,
 }
@@ -157,7 +159,7 @@ impl HoldPoint {
     pub(super) fn of(measures: &'static str, readings: usize, gauge: GaugeUsed, guard: f64) -> Self {
         let limits = Limits { least: None, most: None, from: LimitsFrom::AsFound };
         let name = gauge.name.clone().into();
-        let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, only_as_found: false });
+        let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, only_as_found: false });
         Self { measures, taken_off: 0.0, readings, gauge: name, limits, search }
     }
 
@@ -171,6 +173,12 @@ impl HoldPoint {
     /// What the work itself asks.
     pub(super) fn asking(measures: &'static str, readings: usize, gauge: impl Into<Fact>, limits: Limits) -> Self {
         Self { measures, taken_off: 0.0, readings, gauge: gauge.into().into(), limits, search: None }
+    }
+
+    /// The same not under what the first setting printed still finds to cut, mm.
+    pub(super) fn not_under(mut self, floor: Option<f64>) -> Self {
+        self.search.iter_mut().for_each(|search| search.floor = floor);
+        self
     }
 
     /// The same with so much kept inside what the checks leave: what a measurement needs to decide in, mm.
@@ -196,6 +204,7 @@ impl HoldPoint {
             Some(holds) => {
                 let (least, most) =
                     (holds.least.map(|end| end + search.reserve), holds.most.map(|end| end - search.reserve));
+                let least = search.floor.map_or(least, |floor| Some(least.map_or(floor, |least| least.max(floor))));
                 ((least, most), LimitsFrom::Checks)
             }
             None => (as_found(value), LimitsFrom::AsFound),

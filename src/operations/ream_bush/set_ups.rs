@@ -6,17 +6,18 @@ use super::line::Line;
 use super::make::outsides;
 use super::metals::Metals;
 use super::names::{
-    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, HOUSING_BORE, HOUSING_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST,
-    OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
+    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, FIRST_SETTING, HOUSING_BORE, HOUSING_OUTSIDE, OUTSIDE_LEAST,
+    OUTSIDE_MOST, OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
 };
 use super::oil::OilHoles;
 use super::sketch;
+use crate::handbook::constants::constant;
 use crate::handbook::joints::reaming::{self, NotReamed};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, SetUp, Station, kit};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::Decimals;
+use crate::quantity::{Decimals, Mm};
 use crate::shop::{Gauge, Machine};
 
 /// Readings of a bore, or of an outside: near both ends, two ways across.
@@ -247,7 +248,10 @@ impl ReamBush {
     fn closed_in(&self, bench: &Bench, answer: &Answer) -> Result<Option<HoldPoint>, Refusal> {
         let Some(bore) = answer.value(BORE_PRESSED.key) else { return Ok(None) };
         let gauge = bore_gauge(bench, bore.number)?;
-        Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard())))
+        // The first setting is printed: a bore smaller than two of its steps under it would be cut too deep at once.
+        let step = constant::<Mm>("ream-step-coarse")?.number();
+        let floor = answer.value(FIRST_SETTING.key).map(|first| first.number - 2.0 * step);
+        Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor)))
     }
 
     fn cool_and_measure(
