@@ -15,8 +15,10 @@ pub struct Node {
 #[derive(Clone, Debug)]
 pub(super) enum Kind {
     Null,
-    Truth(bool),
-    Number(f64),
+    /// `true` or `false`, as it was typed.
+    Truth(bool, String),
+    /// A number, as it was typed.
+    Number(f64, String),
     Text(String),
     List(Vec<Node>),
     Map(Vec<(Node, Node)>),
