@@ -17,6 +17,7 @@ mod hold_points;
 mod house;
 mod insert_relations;
 mod jobs;
+mod learn;
 mod mutants;
 mod owners;
 mod policy;

@@ -134,6 +134,9 @@ macro_rules! operations {
             /// The built-in cards, in the same order.
             pub(crate) const CARDS: &'static [&'static str] = &[$(include_str!(concat!("../../ops/", $word, ".yaml"))),+];
 
+            /// The shortest job with each, in the same order.
+            pub(crate) const EXAMPLES: &'static [&'static str] = &[$(include_str!(concat!("../../examples/", $word, ".yaml"))),+];
+
             /// Its word.
             pub fn word(&self) -> &'static str {
                 match self { $(Self::$Op(_) => $word),+ }

@@ -1,6 +1,6 @@
 //! The kinds of quantity: one entry each, with every spelling and its exact ratio.
 
-use super::{Measured, Quantity, Spelling, Unit};
+use super::{Quantity, Spelling, Unit};
 
 macro_rules! quantities {
     ($($(#[$doc:meta])* $Q:ident: $what:literal in $unit:ident from $least:literal after $before:literal
@@ -34,8 +34,8 @@ macro_rules! quantities {
             fn schema_name() -> std::borrow::Cow<'static, str> {
                 stringify!($Q).into()
             }
-            fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                Measured::<Self>::json_schema(generator)
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                super::wanted::nominal_schema::<Self>()
             }
         }
     )+};

@@ -5,6 +5,7 @@
 
 mod arguments;
 mod harmless;
+mod keys;
 mod node;
 mod point;
 mod problem;
@@ -13,6 +14,7 @@ mod yaml;
 
 pub use harmless::harmless;
 pub(crate) use harmless::without_harm;
+pub use keys::{Key, Keys};
 pub use node::Node;
 pub use point::{ARGUMENT, Text, point};
 pub use problem::{Problem, near};

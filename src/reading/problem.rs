@@ -21,6 +21,11 @@ impl Problem {
         Self { place: place.into(), says: says.into(), missing: false }
     }
 
+    /// A key that must be given and is not, with what is told of it.
+    pub(super) fn missing(place: Place, key: &str, told: &str) -> Self {
+        Self { missing: true, ..Self::new(place, format!("`{key}` is missing{told}")) }
+    }
+
     /// The same problem with a place, unless it has one already.
     pub(super) fn at(self, place: Place) -> Self {
         Self { place: self.place.or(Some(place)), ..self }

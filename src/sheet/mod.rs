@@ -13,7 +13,7 @@ pub mod pdf;
 mod printed;
 mod shaken;
 pub mod terminal;
-mod words;
+pub(crate) mod words;
 
 use crate::plan::spread;
 pub use shaken::ShakenOut;
