@@ -14,6 +14,8 @@ mod printed;
 mod shaken;
 mod spread;
 pub mod terminal;
+mod told;
 mod words;
+mod xml;
 
 pub use shaken::ShakenOut;

@@ -68,7 +68,7 @@ pub enum Fault {
 }
 
 /// What was drawn.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
     /// The scale, which the drawing prints itself.
     pub scale: Scale,
@@ -76,6 +76,8 @@ pub struct Drawing {
     pub stretch: Stretch,
     /// What the drawing covers, notes included.
     pub bounds: Rect,
+    /// The notes under it, each in one line: its scale, what is drawn larger.
+    pub notes: Vec<String>,
 }
 
 /// A sketch with its figures measured, ready to be drawn in a room: laid out once at each scale that it is asked for.
@@ -151,6 +153,11 @@ impl Draft {
         Ok(Self { sketch, metal, sizes, roughness, laid: Vec::new() })
     }
 
+    /// The sketch.
+    pub const fn sketch(&self) -> &Sketch {
+        &self.sketch
+    }
+
     /// The scale at which the sketch is drawn in a room so wide and high, mm; nothing where it does not fit.
     ///
     /// # Errors
@@ -170,7 +177,7 @@ impl Draft {
             return Err(Fault::NoRoom { width: room.width(), height: room.height() });
         };
         let view = View::new(laid.scale, &self.metal);
-        let notes = notes(&self.sketch, &view, room.width())?;
+        let (said, notes) = (said(&self.sketch, &view), notes(&self.sketch, &view, room.width())?);
         let space = Rect::new(room.left, room.top, room.right, room.bottom - under(&notes));
         let shift = space.centre() - laid.bounds.centre();
         let mut covered = laid.bounds.moved(shift.x, shift.y);
@@ -181,7 +188,7 @@ impl Draft {
             covered = covered.and(&page.text(area, Point::new(room.left, base), Anchor::Left, text)?);
             base += CAPITAL * fonts::LINE;
         }
-        Ok(Drawing { scale: laid.scale, stretch: view.stretch, bounds: covered })
+        Ok(Drawing { scale: laid.scale, stretch: view.stretch, bounds: covered, notes: said })
     }
 
     /// Which of the laid out fits a room: the largest scale whose extents do, part and rows of dimensions, that can be read
@@ -328,7 +335,7 @@ fn finite(sketch: &Sketch) -> Result<(), Fault> {
 }
 
 /// The scale, and what is not to scale.
-fn notes(sketch: &Sketch, view: &View, width: f64) -> Result<Vec<String>, Fault> {
+fn said(sketch: &Sketch, view: &View) -> Vec<String> {
     let mut notes = vec![format!("{} {}", words::SCALE, view.scale)];
     match view.stretch {
         Stretch::None => {}
@@ -339,8 +346,13 @@ fn notes(sketch: &Sketch, view: &View, width: f64) -> Result<Vec<String>, Fault>
         Item::Exaggerated { what, factor } => Some(words::exaggerated(what, *factor)),
         _ => None,
     }));
-    let wrapped =
-        notes.iter().map(|note| fonts::wrap(Font::Sans, CAPITAL, note, width)).collect::<Result<Vec<_>, _>>()?;
+    notes
+}
+
+/// The same in lines.
+fn notes(sketch: &Sketch, view: &View, width: f64) -> Result<Vec<String>, Fault> {
+    let one = |note: &String| fonts::wrap(Font::Sans, CAPITAL, note, width);
+    let wrapped = said(sketch, view).iter().map(one).collect::<Result<Vec<_>, _>>()?;
     Ok(wrapped.concat())
 }
 

@@ -2,7 +2,7 @@
 
 use crate::reading::harmless;
 use crate::sheet::fonts::{self, Fault, Font, LINE};
-use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Ink, Mark, Page, Paper, Point, Rect, Role, Text};
+use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Kind, Page, Paper, Point, Rect, Role, Text};
 
 /// Font, purpose and height of letters.
 #[derive(Clone, Copy, Debug)]
@@ -90,12 +90,21 @@ impl Block {
         Self { scratch, area, height, keep: false }
     }
 
-    /// A block from marks drawn elsewhere about `corner`.
-    pub(super) fn of_marks(marks: Vec<Mark>, corner: Point, height: f64) -> Self {
+    /// A block from what was drawn elsewhere about `corner`.
+    pub(super) fn of_page(page: &Page, corner: Point, height: f64) -> Self {
         let mut block = Self::new(height);
-        let area = block.area;
-        block.scratch.marks.extend(marks.into_iter().map(|mark| moved(mark, -corner.x, -corner.y, area)));
+        block.scratch.put(page, block.area, -corner.x, -corner.y, None);
         block
+    }
+
+    /// Opens an element of the reading order: what is set until [`Self::close`] belongs to it.
+    pub(super) fn open(&mut self, kind: Kind) {
+        self.scratch.open(kind);
+    }
+
+    /// Closes the element opened last.
+    pub(super) fn close(&mut self) {
+        self.scratch.close();
     }
 
     /// One line of words at a place of its base line.
@@ -142,25 +151,18 @@ impl Block {
 
     /// Another block with its corner at a place of this one.
     pub(super) fn set(&mut self, other: &Self, x: f64, y: f64) {
-        let area = self.area;
-        self.scratch.marks.extend(other.scratch.marks.iter().cloned().map(|mark| moved(mark, x, y, area)));
+        self.scratch.put(&other.scratch, self.area, x, y, None);
     }
 
-    /// Puts the block on a page.
-    pub(super) fn onto(&self, page: &mut Page, area: AreaId, x: f64, y: f64) {
-        page.marks.extend(self.scratch.marks.iter().cloned().map(|mark| moved(mark, x, y, area)));
+    /// The same, its loose words as an element of their own.
+    pub(super) fn set_as(&mut self, other: &Self, x: f64, y: f64, kind: Kind) {
+        self.scratch.put(&other.scratch, self.area, x, y, Some(kind));
     }
-}
 
-fn moved(mark: Mark, x: f64, y: f64, area: AreaId) -> Mark {
-    let shift = nalgebra::Vector2::new(x, y);
-    let all = |points: Vec<Point>| points.into_iter().map(|p| p + shift).collect();
-    let ink = match mark.ink {
-        Ink::Text(text) => Ink::Text(Text { at: text.at + shift, ..text }),
-        Ink::Line { points, width, dash } => Ink::Line { points: all(points), width, dash },
-        Ink::Polygon { points, fill, stroke } => Ink::Polygon { points: all(points), fill, stroke },
-    };
-    Mark { area, bounds: mark.bounds.moved(x, y), ink }
+    /// Puts the block on a page, its loose words as an element of their own where a kind is given.
+    pub(super) fn onto(&self, page: &mut Page, area: AreaId, x: f64, y: f64, loose: Option<Kind>) {
+        page.put(&self.scratch, area, x, y, loose);
+    }
 }
 
 #[cfg(test)]

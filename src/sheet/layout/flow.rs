@@ -2,8 +2,7 @@
 
 use super::block::Block;
 use crate::sheet::check::MARGIN;
-use crate::sheet::page::Rect;
-use crate::sheet::page::{Page, Paper};
+use crate::sheet::page::{Kind, Page, Paper, Rect};
 
 /// Margin of the layout: the least one, and a little for worn printers, mm.
 pub(super) const EDGE: f64 = MARGIN + 0.5;
@@ -95,8 +94,9 @@ impl Flow {
         if let Some(page) = self.pages.last_mut() {
             let area = page.area(name, Rect::new(EDGE, top, right, top + height));
             let mut y = top;
-            for block in bar.into_iter().chain(rows) {
-                block.onto(page, area, EDGE, y);
+            let bar = bar.into_iter().map(|bar| (bar, Kind::H2));
+            for (block, kind) in bar.chain(rows.iter().map(|row| (row, Kind::P))) {
+                block.onto(page, area, EDGE, y, Some(kind));
                 y += block.height;
             }
         }

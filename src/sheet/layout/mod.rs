@@ -17,7 +17,7 @@ mod sketch;
 mod strip;
 
 use super::page::{Page, Paper};
-use super::pdf::{self, Bookmark, Meta, Packed};
+use super::pdf::{self, Chapter, Leaf, Meta, Packed};
 use super::{check, draughting, fonts, printed, spread, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
@@ -153,10 +153,17 @@ impl<'a> Sheet<'a> {
         Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
     }
 
+    /// As the outline lists it.
     fn title(&self) -> String {
         let set_up = self.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
+        block::in_line(&format!("{} {set_up}", self.id()))
+    }
+
+    /// Its operation, as the outline lists it: with its verdict.
+    fn chapter(&self) -> String {
         let (part, title) = (&self.planned.address.part, &self.planned.title);
-        block::in_line(&format!("{} {part}, {title}: {set_up}", self.id()))
+        let verdict = words::verdict(self.planned.verdict);
+        block::in_line(&format!("{} {part}, {title}: {verdict}", self.operation))
     }
 
     /// The checks that the sheet shows: its own, those that no sheet of the operation claims (on the first), and, because
@@ -196,7 +203,7 @@ pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
     Ok(spread::over(&sheets, Sheet::pages)?.concat())
 }
 
-/// The sheets of several plans as one PDF: one bookmark a sheet, the same plans the same bytes.
+/// The sheets of several plans as one PDF: an outline of operations and sheets, the same plans the same bytes.
 ///
 /// # Errors
 /// As [`pages`], and where the PDF cannot be written.
@@ -204,9 +211,14 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     let plans = printed::printed(plans);
     let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
     let mut all = Vec::new();
-    let mut bookmarks = Vec::new();
+    let mut chapters: Vec<Chapter> = Vec::new();
     for (sheet, packed) in sheets.iter().zip(spread::over(&sheets, Sheet::packed)?) {
-        bookmarks.push(Bookmark { title: sheet.title(), page: all.len() });
+        if sheet.number == 1 {
+            chapters.push(Chapter { title: sheet.chapter(), sheets: Vec::new() });
+        }
+        if let Some(chapter) = chapters.last_mut() {
+            chapter.sheets.push(Leaf { id: sheet.id(), title: sheet.title(), page: all.len() });
+        }
         all.extend(packed);
     }
     let each = |said: fn(&Plan) -> Option<&str>| {
@@ -220,5 +232,6 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     };
     let title = format!("{}: {}", words::SHEETS, each(|plan| Some(&plan.job)));
     let author = each(|plan| plan.shop.as_deref());
-    Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), bookmarks })?)
+    let date = Some(each(|plan| plan.date.as_deref())).filter(|date| !date.is_empty());
+    Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), date, chapters })?)
 }

@@ -3,6 +3,7 @@
 
 use super::block::{BODY, Block, HAIR, STRONG, plain};
 use super::flow::{EDGE, Flow, Section, inner};
+use super::sheet::strip_onto;
 use super::strip::{all_names, short, stamp};
 use super::{Fault, Sheet, check, fonts, lists, words};
 use crate::sheet::page::{Anchor, Page, Point, Rect};
@@ -64,7 +65,7 @@ impl Sheet<'_> {
                 .text(Point::new(0.0, BODY.capital + 0.4), Anchor::Left, BODY, &number)
                 .map_err(|fault| self.letters("line by line", fault))?;
             let area = page.area("title strip", Rect::new(EDGE, EDGE, right, EDGE + strip.height));
-            numbered.onto(page, area, EDGE, EDGE);
+            strip_onto(page, area, &numbered, at == 0);
             let faults = check::faults(page);
             if !faults.is_empty() {
                 return Err(Fault::Page { sheet: self.id(), page: at + 1, faults });

@@ -5,7 +5,7 @@ use super::flow::{EDGE, Flow, Section, TooHigh, inner};
 use super::sketch::{self, Drawings, Drawn, MOST, PLACINGS, Placing};
 use super::strip::{self, Strip};
 use super::{Fault, Setting, Sheet, check, checks, cuts, draughting, fonts, lists, measure, words};
-use crate::sheet::page::{Ink, Mark, Page, Rect};
+use crate::sheet::page::{AreaId, Ink, Kind, Mark, Page, Rect};
 
 /// The parts of a sheet that do not depend on its sketch.
 struct Parts {
@@ -217,12 +217,13 @@ impl Sheet<'_> {
         let mut y = 0.0;
         let mut take = |section: Option<Section>| {
             let Some(section) = section else { return false };
-            let blocks: Vec<&Block> = section.bar.iter().map(|bars| &bars.0).chain(&section.rows).collect();
-            if y + blocks.iter().map(|block| block.height).sum::<f64>() > most {
+            let bar = section.bar.iter().map(|bars| (&bars.0, Kind::H2));
+            let blocks: Vec<(&Block, Kind)> = bar.chain(section.rows.iter().map(|row| (row, Kind::P))).collect();
+            if y + blocks.iter().map(|(block, _)| block.height).sum::<f64>() > most {
                 return false;
             }
-            for part in blocks {
-                block.set(part, x, y);
+            for (part, kind) in blocks {
+                block.set_as(part, x, y, kind);
                 y += part.height;
             }
             block.height = block.height.max(y);
@@ -253,7 +254,7 @@ impl Sheet<'_> {
         for (at, page) in pages.iter_mut().enumerate() {
             let numbered = strip.numbered(&self.id(), at + 1, count).map_err(|f| self.letters("title strip", f))?;
             let area = page.area("title strip", Rect::new(EDGE, EDGE, right, EDGE + strip.height()));
-            numbered.onto(page, area, EDGE, EDGE);
+            strip_onto(page, area, &numbered, at == 0);
             let faults = check::faults(page);
             if !faults.is_empty() {
                 return Err(Fault::Page { sheet: self.id(), page: at + 1, faults });
@@ -271,5 +272,16 @@ impl Sheet<'_> {
 
     pub(super) fn letters(&self, part: &'static str, fault: fonts::Fault) -> Fault {
         Fault::Letters { sheet: self.id(), part, fault }
+    }
+}
+
+/// Puts the strip on a page, ahead of all that stands there: it is read first. Where it repeats it is not read again.
+pub(super) fn strip_onto(page: &mut Page, area: AreaId, strip: &Block, first: bool) {
+    let before = page.marks.len();
+    strip.onto(page, area, EDGE, EDGE, Some(Kind::P));
+    page.marks.rotate_left(before);
+    let repeated = page.marks.len() - before;
+    if !first {
+        page.marks.iter_mut().take(repeated).for_each(|mark| mark.element = None);
     }
 }

@@ -8,7 +8,8 @@ use crate::operations::Value;
 use crate::proof::Judged;
 use crate::quantity::{Shown, Unit, shown};
 use crate::sheet::draughting::{self, Draft, Fault, Scale, Stretch};
-use crate::sheet::page::{Page, Point, Rect};
+use crate::sheet::page::{Kind, Page, Point, Rect};
+use crate::sheet::told;
 use crate::sheet::words;
 use crate::sheet::{figures, fonts};
 
@@ -171,7 +172,7 @@ fn attempt(
     let Some((page, drawing)) = draw(sheet, draft, width, height)? else { return Ok(None) };
     let bar = heading(sheet, width)?;
     let corner = Point::new(0.0, drawing.bounds.top - 0.3);
-    let picture = Block::of_marks(page.marks, corner, drawing.bounds.bottom - corner.y + 0.3);
+    let picture = Block::of_page(&page, corner, drawing.bounds.bottom - corner.y + 0.3);
     let mut block = bar.clone();
     block.set(&picture, 0.0, bar.height);
     block.height = bar.height + picture.height;
@@ -219,11 +220,28 @@ fn draw(
     let mut page = Page::new(sheet.paper);
     let room = Rect::new(0.0, 0.0, width, height);
     let area = page.area(words::SKETCH, room);
-    match draft.draw(&mut page, area, room) {
-        Ok(drawing) => Ok(Some((page, drawing))),
+    let figure = page.open(Kind::Figure);
+    let drawn = draft.draw(&mut page, area, room);
+    page.close();
+    match drawn {
+        Ok(drawing) => {
+            page.describe(figure, told(sheet, draft.sketch(), &drawing.notes));
+            Ok(Some((page, drawing)))
+        }
         Err(Fault::NoRoom { .. }) => Ok(None),
         Err(fault) => Err(fault),
     }
+}
+
+/// The sketch in words.
+fn told(sheet: &Sheet, sketch: &Sketch, notes: &[String]) -> String {
+    let Some(set_up) = sheet.set_up else { return words::SKETCH.into() };
+    let of =
+        told::Of { part: &plain(&sheet.planned.address.part), set_up: &plain(&set_up.title), station: set_up.station };
+    told::sketch(sketch, of, notes, |shows| {
+        let name = sheet.planned.answer.value(shows.value).map_or_else(|| shows.value.into(), |v| plain(&v.means));
+        told::Named { name, figure: in_sketch(sheet, shows.value).replace('\n', " ") }
+    })
 }
 
 /// A value as a sketch shows it: sizes without their unit, which the sketch's heading names, and with the limit that it is

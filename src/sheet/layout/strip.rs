@@ -7,7 +7,7 @@ use crate::operations::SetUp;
 use crate::proof::Verdict;
 use crate::sheet::check::PIN;
 use crate::sheet::fonts::{self, Fault, Room};
-use crate::sheet::page::{Anchor, Dash, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Dash, Fill, Kind, Point, Rect};
 use crate::sheet::words;
 
 /// Height of the capitals of the part's name where one line will do, mm.
@@ -91,7 +91,9 @@ impl Strip {
         let below = stamp_width > width - right + 1e-9;
         let left_width = f64::min(right, width - stamp_width) - 3.0;
 
+        block.open(Kind::H1);
         let left = part(&mut block, sheet, beside_pin, below_pin, left_width)?;
+        block.close();
         let left = operation(&mut block, sheet, left, left_width)?;
 
         let note = stamp_note(sheet).map(short);

@@ -2,8 +2,10 @@
 //!
 //! Nothing here knows PDF. A back end writes the marks as they stand; the checker reads the same marks.
 
+mod elements;
 mod rect;
 
+pub use elements::{Element, ElementId, Kind, Scope};
 pub use rect::Rect;
 
 use super::fonts::{self, Font};
@@ -141,6 +143,8 @@ pub struct Mark {
     pub bounds: Rect,
     /// What it is.
     pub ink: Ink,
+    /// What it is part of in the order of reading; nothing for decoration.
+    pub element: Option<ElementId>,
 }
 
 /// A page.
@@ -150,15 +154,19 @@ pub struct Page {
     pub paper: Paper,
     /// Its areas.
     pub areas: Vec<Area>,
-    /// Its marks, the later above the earlier.
+    /// Its marks in the order of reading, the later above the earlier.
     pub marks: Vec<Mark>,
+    /// Its elements.
+    pub elements: Vec<Element>,
+    /// Those that are open, the innermost last.
+    opened: Vec<ElementId>,
 }
 
 impl Page {
     /// An empty page.
     #[must_use]
     pub const fn new(paper: Paper) -> Self {
-        Self { paper, areas: Vec::new(), marks: Vec::new() }
+        Self { paper, areas: Vec::new(), marks: Vec::new(), elements: Vec::new(), opened: Vec::new() }
     }
 
     /// Opens an area.
@@ -186,14 +194,15 @@ impl Page {
         };
         let placed = Text { at: Point::new(left, at.y), ..text };
         let bounds = Rect::new(left, at.y - size.above, left + size.width, at.y + size.below);
-        self.marks.push(Mark { area, bounds, ink: Ink::Text(placed) });
+        self.marks.push(Mark { area, bounds, ink: Ink::Text(placed), element: self.of_text() });
         Ok(bounds)
     }
 
     /// A line, `width` in mm. Fewer than two points draw nothing.
     pub fn line(&mut self, area: AreaId, points: Vec<Point>, width: f64, dash: Dash) {
         if let (Some(bounds), true) = (Rect::about(&points), points.len() > 1) {
-            self.marks.push(Mark { area, bounds: bounds.grown(width / 2.0), ink: Ink::Line { points, width, dash } });
+            let (bounds, element) = (bounds.grown(width / 2.0), self.of_lines());
+            self.marks.push(Mark { area, bounds, ink: Ink::Line { points, width, dash }, element });
         }
     }
 
@@ -201,7 +210,8 @@ impl Page {
     pub fn polygon(&mut self, area: AreaId, points: Vec<Point>, fill: Fill, stroke: Option<f64>) {
         if let (Some(bounds), true) = (Rect::about(&points), points.len() > 2) {
             let bounds = bounds.grown(stroke.unwrap_or(0.0) / 2.0);
-            self.marks.push(Mark { area, bounds, ink: Ink::Polygon { points, fill, stroke } });
+            let element = self.of_lines();
+            self.marks.push(Mark { area, bounds, ink: Ink::Polygon { points, fill, stroke }, element });
         }
     }
 
