@@ -16,6 +16,8 @@
 //! | 1 | [`quantity`] | what a number means |
 //! | beside | [`files`] | the only room that opens and renames |
 
+#![cfg_attr(not(test), deny(unreachable_pub))]
+
 pub mod cli;
 pub mod drawing;
 pub mod files;

@@ -271,7 +271,7 @@ const READS_NO_FIGURE: [(&str, &str); 6] = [
     // The sign of a dimension stands before the lines that are figures: of those that the sheet itself has written.
     ("mod.rs", "line.starts_with(|c: char| c.is_ascii_digit())"),
     // A line never breaks between a figure and its unit, whoever wrote them.
-    ("fonts.rs", "word.ends_with(|c: char| c.is_ascii_digit())"),
+    ("lines.rs", "word.ends_with(|c: char| c.is_ascii_digit())"),
 ];
 
 /// A figure is data until it is set: nothing in `sheet/` reads one out of a text again.

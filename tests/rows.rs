@@ -238,3 +238,21 @@ fn no_check_is_judged_by_a_guard_of_its_own() {
         assert_eq!(judged.count(), 0, "{}: a check with a guard of its own", path.display());
     }
 }
+
+/// The tables are read as they stand: a space beside a comma would be part of a name.
+#[test]
+fn no_cell_of_a_table_has_spaces_about_it() {
+    for entry in std::fs::read_dir("shared").unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_none_or(|end| end != "csv") {
+            continue;
+        }
+        let mut reader =
+            csv::ReaderBuilder::new().comment(Some(b'#')).has_headers(false).flexible(true).from_path(&path).unwrap();
+        for record in reader.records() {
+            let record = record.unwrap();
+            let stray: Vec<&str> = record.iter().filter(|cell| cell.trim() != *cell).collect();
+            assert!(stray.is_empty(), "{}: {stray:?}", path.display());
+        }
+    }
+}

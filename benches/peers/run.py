@@ -4,11 +4,12 @@
     cargo build --release --locked
     /tmp/peers/bin/python benches/peers/run.py [ROUNDS]
 
-The peers make pages of the same number of lines and texts from a script; this program works the set-ups out, draws them and checks the
+The peers make as many pages of as many lines and texts from a script; this program works the set-ups out, draws them and checks the
 pages. The floor reads the job and writes as many bytes. DejaVu Sans Condensed must be on the machine (package fonts-dejavu-extra).
 """
 import os
 import pathlib
+import re
 import statistics
 import subprocess
 import sys
@@ -45,10 +46,15 @@ def job(folder, count):
     return files
 
 
+def pages_of(pdf):
+    """How many pages a file of this program has: its page objects stand unpacked."""
+    return len(re.findall(rb"/Type\s*/Page\b", pdf.read_bytes()))
+
+
 def once(command):
     """Wall seconds, processor seconds and greatest memory (MB) of one command."""
     start = time.perf_counter()
-    process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     _, status, used = os.wait4(process.pid, 0)
     wall = time.perf_counter() - start
     process.returncode = os.waitstatus_to_exitcode(status)
@@ -76,17 +82,19 @@ def main():
         folder = pathlib.Path(folder)
         floor = folder / "floor"
         subprocess.run(["rustc", "-O", "-o", floor, HERE / "floor.rs"], check=True)
-        for pages in (1, 10, 100, 1000):
-            files = job(folder, pages)
+        # Two pages a set-up; the peers make as many pages.
+        for set_ups in (1, 5, 50, 500):
+            files = job(folder, set_ups)
             out = folder / "own.pdf"
             commands = {"setover": [PROGRAM, "sheets", *files, "-o", out]}
             once(commands["setover"])
+            pages = pages_of(out)
             commands["floor"] = [floor, files[0], str(out.stat().st_size), folder / "floor.pdf"]
             for name in ("reportlab", "skia", "typst"):
                 script, written = HERE / f"with_{name}.py", folder / f"{name}.pdf"
                 commands[name] = [sys.executable, script, files[0], str(pages), FONT, BOLD, written]
             few = rounds if pages < 1000 else min(rounds, 3)
-            beside(f"{pages} set-ups to PDF, {out.stat().st_size / 1000:.0f} kB", commands, few)
+            beside(f"{set_ups} set-ups to PDF, {pages} pages, {out.stat().st_size / 1000:.0f} kB", commands, few)
         for count in (1, 1000, 10000):
             commands = {"setover": [PROGRAM, "plan", *job(folder, count)], "empty": [floor]}
             beside(f"plan of {count} operations", commands, rounds if count < 10000 else 3)

@@ -20,7 +20,7 @@ pub(super) struct Inputs {
 
 impl Inputs {
     /// Takes a text in and says where it begins.
-    pub fn text(&mut self, name: impl Into<String>, text: impl Into<String>) -> Place {
+    pub(super) fn text(&mut self, name: impl Into<String>, text: impl Into<String>) -> Place {
         let source = u32::try_from(self.texts.len()).unwrap_or(u32::MAX);
         self.texts.push(Text { name: name.into(), text: text.into() });
         Place::start(source)
@@ -52,7 +52,7 @@ impl Inputs {
     }
 
     /// Reads a shop.
-    pub fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
+    pub(super) fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
         let shop: Shop = self.yaml(path, asked_at)?.read().map_err(|all| self.problems.extend(all)).ok()?;
         let problems = shop.problems();
         self.problems.extend(problems);
@@ -60,7 +60,7 @@ impl Inputs {
     }
 
     /// The cards of a job: built in, or the shop's own copies in `ops/` beside it.
-    pub fn cards(&mut self, words: &[&str], beside: Option<&Path>) -> Option<Cards> {
+    pub(super) fn cards(&mut self, words: &[&str], beside: Option<&Path>) -> Option<Cards> {
         let mut cards = Cards::built_in(words.iter().copied()).map_err(|all| self.problems.extend(all)).ok()?;
         for word in words {
             let Some(path) = beside.map(|folder| folder.join("ops").join(format!("{word}.yaml"))) else { continue };
@@ -81,7 +81,7 @@ impl Inputs {
     }
 
     /// Works a job that was read.
-    pub fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
+    pub(super) fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
         let mut words: Vec<&str> =
             job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
         words.sort_unstable();
@@ -91,7 +91,7 @@ impl Inputs {
     }
 
     /// Reads a job file and works it.
-    pub fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
+    pub(super) fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
@@ -111,12 +111,12 @@ impl Inputs {
     }
 
     /// Reads and works all jobs.
-    pub fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
+    pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
         paths.iter().filter_map(|path| self.job(path, shop)).collect()
     }
 
     /// The answer, unless something cannot be read.
-    pub fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
+    pub(super) fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
         if self.problems.is_empty() { Ok(answer) } else { Err(super::Stop::Input(self.problems, self.texts)) }
     }
 }

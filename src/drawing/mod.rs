@@ -212,12 +212,12 @@ impl Sketch {
     }
 
     /// Metal that comes off.
-    pub fn cut_away(&mut self, outline: Vec<Point>) -> &mut Self {
+    pub(crate) fn cut_away(&mut self, outline: Vec<Point>) -> &mut Self {
         self.push(Item::CutAway(outline))
     }
 
     /// A space.
-    pub fn void(&mut self, outline: Vec<Point>) -> &mut Self {
+    pub(crate) fn void(&mut self, outline: Vec<Point>) -> &mut Self {
         self.push(Item::Void(outline))
     }
 
@@ -247,7 +247,7 @@ impl Sketch {
     }
 
     /// A size that is not drawn to scale.
-    pub fn dimension_not_to_scale(&mut self, from: Point, to: Point, side: Side, shows: Shows) -> &mut Self {
+    pub(crate) fn dimension_not_to_scale(&mut self, from: Point, to: Point, side: Side, shows: Shows) -> &mut Self {
         self.push(Item::Dimension { from, to, side, drawn: Drawn::NotToScale, shows })
     }
 

@@ -4,7 +4,7 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 /// A job or a shop is prose of a few hundred lines; a file beyond this is not one.
-pub const MOST_BYTES: u64 = 4 * 1024 * 1024;
+pub(crate) const MOST_BYTES: u64 = 4 * 1024 * 1024;
 
 /// Why a file could not be read or written.
 #[derive(Debug, thiserror::Error)]
@@ -75,7 +75,7 @@ impl FileFault {
 ///
 /// # Errors
 /// [`FileFault`] as its variants say.
-pub fn read_text(path: &Path) -> Result<String, FileFault> {
+pub(crate) fn read_text(path: &Path) -> Result<String, FileFault> {
     let unreadable = |error| FileFault::Unreadable { path: path.into(), error };
     let about = std::fs::metadata(path).map_err(unreadable)?;
     if !about.is_file() {

@@ -93,7 +93,7 @@ fn half_width(size: f64, stated: &str) -> Result<f64, Refusal> {
 }
 
 /// The factor on the standard uncertainty in verdicts, where the shop has no habit of its own. Without its row nothing is proven.
-pub fn guard_factor() -> f64 {
+pub(crate) fn guard_factor() -> f64 {
     row("guard-factor").map_or(f64::INFINITY, |row| row.value)
 }
 

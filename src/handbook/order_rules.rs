@@ -168,7 +168,7 @@ pub fn all() -> &'static [OrderRule] {
 }
 
 /// The rules that are judged between the operations of a part as they stand in the file.
-pub fn in_file() -> impl Iterator<Item = (&'static OrderRule, Verdict)> {
+pub(crate) fn in_file() -> impl Iterator<Item = (&'static OrderRule, Verdict)> {
     all().iter().filter_map(|rule| Some((rule, rule.in_file?)))
 }
 

@@ -12,7 +12,7 @@ pub(in crate::handbook) fn rows<R: DeserializeOwned>(text: &'static str) -> Vec<
 }
 
 fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
-    csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes())
+    csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes())
 }
 
 /// Shows a table's rows as they stand, each with the table's heads, to whoever counts what they cite.

@@ -33,7 +33,7 @@ impl State {
     }
 
     /// A state of what an operation works on.
-    pub fn of_operation(address: &Address, kind: StateKind) -> Self {
+    pub(crate) fn of_operation(address: &Address, kind: StateKind) -> Self {
         Self { of: StateOf::Operation(address.clone()), kind }
     }
 }

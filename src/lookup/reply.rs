@@ -106,7 +106,11 @@ impl Reply {
     }
 
     /// Puts a figure in the reply, or why there is none.
-    pub fn put_or_say<Q: Quantity>(&mut self, name: &Name<Q>, worked: Result<Worked<Q>, Refusal>) -> Option<Worked<Q>> {
+    pub(crate) fn put_or_say<Q: Quantity>(
+        &mut self,
+        name: &Name<Q>,
+        worked: Result<Worked<Q>, Refusal>,
+    ) -> Option<Worked<Q>> {
         match worked {
             Ok(worked) => {
                 self.put(name, &worked);
@@ -120,7 +124,7 @@ impl Reply {
     }
 
     /// Says what could not be worked out.
-    pub fn refuse(&mut self, what: impl Into<String>, why: Refusal) {
+    pub(crate) fn refuse(&mut self, what: impl Into<String>, why: Refusal) {
         self.refused.push((what.into(), why));
     }
 

@@ -9,13 +9,13 @@ use crate::quantity::{Hardness, figure};
 use super::Row;
 
 /// Heading of what a question may mean or have.
-pub const CANDIDATES: &str = "candidates";
+pub(crate) const CANDIDATES: &str = "candidates";
 /// Heading of what could not be worked out.
-pub const REFUSED: &str = "not worked out";
+pub(crate) const REFUSED: &str = "not worked out";
 /// Heading of notes.
-pub const NOTES: &str = "notes";
+pub(crate) const NOTES: &str = "notes";
 /// Heading of the list of sources, and of a page's own rows of it.
-pub const SOURCES: &str = "sources";
+pub(crate) const SOURCES: &str = "sources";
 
 pub(super) const LEADS: &str = "lead forms of taps, length at this pitch";
 pub(super) const RULES: &str = "rules of wire thread inserts";

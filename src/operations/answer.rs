@@ -1,7 +1,7 @@
 //! What an operation says back.
 
 use super::{Bench, Name, SetUp, Value};
-use crate::proof::{At, Check, CheckRule, Fact, Facts, Keep, Refusal, Section, Speak, State, Verdict, Words, Worked};
+use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Refusal, Section, Speak, State, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -111,7 +111,7 @@ impl<W> Answer<W> {
     ///
     /// # Errors
     /// Where a text has no other words.
-    pub fn try_map_words<'a, S: Speak<W>>(
+    pub(crate) fn try_map_words<'a, S: Speak<W>>(
         &'a self,
         speaker: &dyn Fn(&'a Self) -> S,
     ) -> Result<Answer<S::Said>, S::Slip> {
@@ -156,13 +156,8 @@ impl<W> Answer<W> {
     }
 
     /// The worst of what stamps but for one check; what is refused fails.
-    pub fn verdict_without(&self, id: &str) -> Verdict {
+    pub(crate) fn verdict_without(&self, id: &str) -> Verdict {
         self.worst(|check| check.id != id)
-    }
-
-    /// The worst verdict among some of the checks.
-    pub fn verdict_of(&self, ids: &[&str]) -> Verdict {
-        self.worst(|check| ids.contains(&check.id))
     }
 
     fn worst(&self, counts: impl Fn(&Check<W>) -> bool) -> Verdict {
@@ -185,28 +180,15 @@ impl Answer {
     }
 
     /// Takes a default: the only way to do so. `id` is the text of the card under `assumed`, its blank `{value}` the figure.
-    pub fn assume<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
+    pub(crate) fn assume<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
         self.assume_words(Words::of(id).with("value", Fact::figure(default.number(), Q::UNIT).to(Decimals::AsTyped)));
         default
     }
 
     /// Lists an assumption that is no figure.
-    pub fn assume_words(&mut self, assumed: Words) {
+    pub(crate) fn assume_words(&mut self, assumed: Words) {
         if !self.assumed.contains(&assumed) {
             self.assumed.push(assumed);
-        }
-    }
-
-    /// A typed quantity, or its default, assumed.
-    pub fn typed_or<Q: Quantity>(
-        &mut self,
-        typed: Option<&At<Q>>,
-        id: &'static str,
-        default: impl FnOnce() -> Worked<Q>,
-    ) -> Worked<Q> {
-        match typed {
-            Some(at) => at.into(),
-            None => self.assume(id, default()),
         }
     }
 
@@ -255,14 +237,14 @@ impl Answer {
     }
 
     /// Says of checks that their question was not opened.
-    pub fn does_not_apply(&mut self, ids: &[&'static str]) {
+    pub(crate) fn does_not_apply(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
             self.check(Check::in_state(id, State::DoesNotApply));
         });
     }
 
     /// Says of checks that they ask what the shop owns, and that there is no shop.
-    pub fn no_shop(&mut self, ids: &[&'static str]) {
+    pub(crate) fn no_shop(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
             self.check(Check::in_state(id, State::NoShop));
         });
@@ -301,7 +283,7 @@ impl Answer {
     }
 
     /// Gives a word or figure to every blank of the card.
-    pub fn fact(&mut self, name: &'static str, fact: impl Into<Fact>) {
+    pub(crate) fn fact(&mut self, name: &'static str, fact: impl Into<Fact>) {
         self.facts.retain(|other| other.0 != name);
         self.facts.push((name, fact.into()));
     }
@@ -326,7 +308,7 @@ impl Answer {
     }
 
     /// Chooses an alternative: its values, checks, assumptions and facts become the answer's; all alternatives stay to be shown.
-    pub fn choose_alternative(&mut self, chosen: usize) {
+    pub(crate) fn choose_alternative(&mut self, chosen: usize) {
         let Some(alternative) = self.alternatives.get_mut(chosen) else { return };
         alternative.chosen = true;
         alternative.why_not = None;

@@ -59,7 +59,7 @@ impl<'a> Bench<'a> {
     /// The same bench for working one of several: the log is not on it, so that what was left of one that was made cannot make
     /// another look made.
     #[must_use]
-    pub fn choosing(&self) -> Self {
+    pub(crate) fn choosing(&self) -> Self {
         Self { choosing: true, ..*self }
     }
 

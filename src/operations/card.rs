@@ -84,7 +84,7 @@ impl Card {
 ///
 /// # Errors
 /// The name of the first blank that `fill` does not know, or that is not closed.
-pub fn fill(text: &str, fill: &dyn Fn(&str, Option<usize>) -> Option<String>) -> Result<String, String> {
+pub(crate) fn fill(text: &str, fill: &dyn Fn(&str, Option<usize>) -> Option<String>) -> Result<String, String> {
     let mut out = String::new();
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('{') {
@@ -95,10 +95,4 @@ pub fn fill(text: &str, fill: &dyn Fn(&str, Option<usize>) -> Option<String>) ->
         rest = tail;
     }
     Ok(out + rest)
-}
-
-/// The names of the blanks of a text.
-pub fn blanks(text: &str) -> Vec<&str> {
-    let inner = text.split('{').skip(1).filter_map(|tail| tail.split_once('}').map(|(blank, _)| blank));
-    inner.map(|blank| blank.split(':').next().unwrap_or(blank)).collect()
 }

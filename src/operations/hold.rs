@@ -156,7 +156,7 @@ impl Hold {
     }
 
     /// Whether what holds it stands in its bore: a mandrel, or jaws that open there.
-    pub fn fills_the_bore(&self) -> bool {
+    pub(crate) fn fills_the_bore(&self) -> bool {
         self.grips_inside() || self.held_in.value == HeldIn::Mandrel
     }
 

@@ -39,7 +39,7 @@ use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 
 /// Choices for a reader of the JSON alone: on a sheet or at a terminal they would stand beside what is to be done.
-pub const FOR_READERS: &[&str] = &["other_zeros"];
+pub(crate) const FOR_READERS: &[&str] = &["other_zeros"];
 
 /// An operation: its fields are the keys of its YAML, its file is its page of the handbook.
 pub trait Operation {
@@ -120,7 +120,7 @@ macro_rules! operations {
             pub const WORDS: &'static [&'static str] = &[$($word),+];
 
             /// The built-in cards, in the same order.
-            pub const CARDS: &'static [&'static str] = &[$(include_str!(concat!("../../ops/", $word, ".yaml"))),+];
+            pub(crate) const CARDS: &'static [&'static str] = &[$(include_str!(concat!("../../ops/", $word, ".yaml"))),+];
 
             /// Its word.
             pub fn word(&self) -> &'static str {
@@ -160,7 +160,7 @@ impl Request {
     }
 
     /// The operation that it is one of a pair with.
-    pub fn partner(&self) -> Option<crate::job::Address> {
+    pub(crate) fn partner(&self) -> Option<crate::job::Address> {
         self.operation().partner()
     }
 
@@ -172,7 +172,7 @@ impl Request {
     }
 
     /// What cannot stand beside the other operations of the job.
-    pub fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
+    pub(crate) fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
         self.operation().disagrees(bench)
     }
 

@@ -79,7 +79,7 @@ pub struct Value {
 
 impl Value {
     /// The figure with its doubt, for a blank.
-    pub fn fact(&self) -> Fact {
+    pub(crate) fn fact(&self) -> Fact {
         Fact::doubted(self.number, self.plus_minus, self.unit).rounded(self.rounds)
     }
 

@@ -34,7 +34,7 @@ impl Answer {
     ///
     /// # Errors
     /// As [`Self::read`].
-    pub fn read_difference(
+    pub(crate) fn read_difference(
         &mut self,
         bench: &Bench,
         key: &'static str,
@@ -111,7 +111,7 @@ impl Answer {
     ///
     /// # Errors
     /// As [`Self::read`].
-    pub fn read_if(
+    pub(crate) fn read_if(
         &mut self,
         bench: &Bench,
         key: &'static str,
@@ -125,7 +125,7 @@ impl Answer {
     ///
     /// # Errors
     /// As [`Self::read`].
-    pub fn read_difference_if(
+    pub(crate) fn read_difference_if(
         &mut self,
         bench: &Bench,
         key: &'static str,

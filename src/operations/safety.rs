@@ -9,7 +9,7 @@ use crate::proof::{Refusal, Words, Worked};
 use crate::quantity::Kilogram;
 
 /// A metal that a set-up cuts, and the fluid asked for it: the operation of the table of coolants.
-pub type Wetted = (Material, &'static str);
+pub(super) type Wetted = (Material, &'static str);
 
 /// Cautions of every machine that turns.
 const CUTTING: [&str; 4] = ["isolate", "guards", "loose-things", "compressed-air"];

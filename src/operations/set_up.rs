@@ -80,7 +80,7 @@ impl<W> SetUp<W> {
     ///
     /// # Errors
     /// Where a text has no other words.
-    pub fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<SetUp<S::Said>, S::Slip> {
+    pub(crate) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<SetUp<S::Said>, S::Slip> {
         let step = |step: &Step<W>| {
             let cut = step.cut.as_ref().map(|cut| Ok(cut.with_tool(speaker.say(Section::Names, &cut.tool, &[])?)));
             let words = speaker.say(Section::Steps, &step.words, &[])?;
@@ -148,7 +148,7 @@ impl SetUp {
     }
 
     /// Adds a hand step with figures of its own for its blanks.
-    pub fn step_with(&mut self, words: Words) -> &mut Self {
+    pub(crate) fn step_with(&mut self, words: Words) -> &mut Self {
         self.steps.push(Step::by_hand(words));
         self
     }
@@ -230,7 +230,7 @@ pub struct Cut<W = Words> {
 
 impl<T> Cut<T> {
     /// The same cut with its tool put another way.
-    pub fn with_tool<U>(&self, tool: U) -> Cut<U> {
+    pub(crate) fn with_tool<U>(&self, tool: U) -> Cut<U> {
         Cut { tool, spindle: self.spindle, feed: self.feed, passes: self.passes.clone(), minutes: self.minutes }
     }
 }

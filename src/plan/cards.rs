@@ -65,7 +65,7 @@ impl Cards {
     }
 
     /// Notes a shop's own copy of which nothing could be read: it refuses its operation too.
-    pub fn put_unread(&mut self, word: &str, path: String, line: u32, says: String) {
+    pub(crate) fn put_unread(&mut self, word: &str, path: String, line: u32, says: String) {
         let card = Err(Problem::new(Place { line, ..Place::start(0) }, says));
         self.own.insert(word.to_owned(), Own { path, text: String::new(), card });
     }

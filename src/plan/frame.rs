@@ -61,7 +61,7 @@ pub struct Unmade {
 
 impl Planned {
     /// The checks that were not made, those of one parent key together: first those that must be made, then those that may.
-    pub fn unmade(&self) -> [Vec<Unmade>; 2] {
+    pub(crate) fn unmade(&self) -> [Vec<Unmade>; 2] {
         let of = |weight: Weight| {
             let mut groups: Vec<(&str, Unmade)> = Vec::new();
             for check in
@@ -84,7 +84,7 @@ impl Planned {
     }
 
     /// Every caution once: those of the whole operation, then those of its set-ups.
-    pub fn all_cautions(&self) -> Vec<String> {
+    pub(crate) fn all_cautions(&self) -> Vec<String> {
         let mut all = self.answer.cautions.clone();
         for caution in self.answer.set_ups.iter().flat_map(|set_up| &set_up.cautions) {
             if !all.contains(caution) {

@@ -27,7 +27,7 @@ impl Filler<'_> {
     ///
     /// # Errors
     /// A problem where the card has no such text, or a blank that nothing fills.
-    pub fn text(&self, section: &str, texts: &[&Texts], words: &Words) -> Result<String, Problem> {
+    pub(super) fn text(&self, section: &str, texts: &[&Texts], words: &Words) -> Result<String, Problem> {
         let text = texts.iter().find_map(|texts| texts.get(words.id)).ok_or_else(|| {
             Problem::new(None, format!("the card `{}` has no text `{}` under `{section}`", self.word, words.id))
         })?;
@@ -38,7 +38,13 @@ impl Filler<'_> {
     ///
     /// # Errors
     /// A problem for a blank that nothing fills.
-    pub fn fill(&self, section: &str, id: &str, text: &str, facts: &[(&'static str, Fact)]) -> Result<String, Problem> {
+    pub(super) fn fill(
+        &self,
+        section: &str,
+        id: &str,
+        text: &str,
+        facts: &[(&'static str, Fact)],
+    ) -> Result<String, Problem> {
         let slip = RefCell::new(None);
         let blank = |name: &str, digits| {
             self.blank(name, digits, facts).unwrap_or_else(|problem| {
@@ -63,7 +69,7 @@ impl Filler<'_> {
     ///
     /// # Errors
     /// As [`Self::text`].
-    pub fn said(&self, fact: &Fact, digits: Option<usize>) -> Result<String, Problem> {
+    pub(super) fn said(&self, fact: &Fact, digits: Option<usize>) -> Result<String, Problem> {
         Ok(fact.in_words(&|words| self.name(words))?.said(digits, self.print))
     }
 
@@ -71,7 +77,7 @@ impl Filler<'_> {
     ///
     /// # Errors
     /// As [`Self::text`].
-    pub fn name(&self, words: &Words) -> Result<String, Problem> {
+    pub(super) fn name(&self, words: &Words) -> Result<String, Problem> {
         match words.as_fact() {
             Some(fact) => self.said(fact, None),
             None => self.text("names", &self.names, words),

@@ -259,7 +259,7 @@ impl<W> Check<W> {
     ///
     /// # Errors
     /// Where a text has no other words.
-    pub fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<Check<S::Said>, S::Slip> {
+    pub(crate) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<Check<S::Said>, S::Slip> {
         let made = self.verdict().is_some();
         let open = made && !self.is_proven();
         let facts = if made { self.all_facts() } else { Facts::new() };
@@ -304,7 +304,7 @@ impl Check {
 
     /// Judges where two limits are named: the worst end against the first, the middle against the second. Each side says what
     /// is judged against what.
-    pub fn judge_two<Q: Quantity>(
+    pub(crate) fn judge_two<Q: Quantity>(
         id: &'static str,
         (worst, proven_to): (&Worked<Q>, &Worked<Q>),
         keep: Keep,
@@ -330,12 +330,12 @@ impl Check {
     }
 
     /// A check that is a matter of kind, not of a figure.
-    pub fn of_kind(id: &'static str, verdict: Verdict) -> Self {
+    pub(crate) fn of_kind(id: &'static str, verdict: Verdict) -> Self {
         Self::in_state(id, State::Made(verdict))
     }
 
     /// A check in a state, without figures.
-    pub fn in_state(id: &'static str, state: State) -> Self {
+    pub(crate) fn in_state(id: &'static str, state: State) -> Self {
         Self {
             id,
             about: None,
@@ -376,22 +376,22 @@ impl Check {
     }
 
     /// The same check, not better than `floor`: what rests on a doubtful figure is doubtful.
-    pub fn not_better_than(self, floor: Verdict) -> Self {
+    pub(crate) fn not_better_than(self, floor: Verdict) -> Self {
         self.changed(|verdict| verdict.max(floor))
     }
 
     /// The same check, not worse than `ceiling`.
-    pub fn not_worse_than(self, ceiling: Verdict) -> Self {
+    pub(crate) fn not_worse_than(self, ceiling: Verdict) -> Self {
         self.changed(|verdict| verdict.min(ceiling))
     }
 
     /// The same check with this verdict in the place of the judged one.
-    pub fn judged_as(self, verdict: Verdict) -> Self {
+    pub(crate) fn judged_as(self, verdict: Verdict) -> Self {
         self.changed(|_| verdict)
     }
 
     /// The same check, counting for so much whatever was declared.
-    pub fn weighing(self, weight: Weight) -> Self {
+    pub(crate) fn weighing(self, weight: Weight) -> Self {
         Self { weight, ..self }
     }
 

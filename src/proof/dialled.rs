@@ -19,7 +19,7 @@ pub enum DividedIn {
 impl DividedIn {
     /// What a division says: whole ten-thousandths of an inch that are no whole micrometres are an inch dial's, whole
     /// micrometres a metric one's.
-    pub fn of_division(mm: f64) -> Self {
+    pub(crate) fn of_division(mm: f64) -> Self {
         let whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
         match (whole(mm / 0.00254), whole(mm / 0.001)) {
             (true, false) => Self::Inches,

@@ -41,7 +41,7 @@ impl Figure {
     }
 
     /// The same figure as another operation takes it over: what was set by hand is now the setting of its owner.
-    pub fn handed_by(mut self, owner: Owner) -> Self {
+    pub(crate) fn handed_by(mut self, owner: Owner) -> Self {
         self.shares.iter_mut().for_each(|share| share.0 = share.0.of(owner));
         self
     }

@@ -38,7 +38,7 @@ pub struct Formula {
 }
 
 /// The most symbols that one formula may have.
-pub const MOST_SYMBOLS: usize = 8;
+pub(super) const MOST_SYMBOLS: usize = 8;
 
 /// A formula with the numbers put in.
 #[derive(Clone, Debug, PartialEq)]

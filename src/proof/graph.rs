@@ -266,7 +266,7 @@ impl Graph {
 
     /// The ends of the bands at which `goodness` of the roots is least, each reading as read: all corners where there are few
     /// bands, else one band after the other until none makes it worse.
-    pub fn worst_ends(&self, bad_ends: BadEnds, goodness: impl Fn(&[f64]) -> f64) -> Draw {
+    pub(crate) fn worst_ends(&self, bad_ends: BadEnds, goodness: impl Fn(&[f64]) -> f64) -> Draw {
         const ALL_CORNERS: usize = 8;
         let mut room = Vec::new();
         let mut draw = self.as_read(bad_ends);

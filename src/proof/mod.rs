@@ -43,7 +43,7 @@ pub mod maths {
         x * x
     }
     /// A power.
-    pub fn pow(x: f64, exponent: f64) -> f64 {
+    pub(crate) fn pow(x: f64, exponent: f64) -> f64 {
         x.powf(exponent)
     }
     /// Natural logarithm.

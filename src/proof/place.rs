@@ -43,7 +43,7 @@ pub struct At<T> {
 
 impl At<()> {
     /// The struct name by which a reader knows that a place is asked for.
-    pub const MARK: &'static str = "value at its place";
+    pub(crate) const MARK: &'static str = "value at its place";
 }
 
 impl<T> Deref for At<T> {

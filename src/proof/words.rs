@@ -132,7 +132,7 @@ impl Fact {
     ///
     /// # Errors
     /// What `name` says of a name that it has no words for.
-    pub fn in_words<E>(&self, name: &dyn Fn(&Words) -> Result<String, E>) -> Result<Self, E> {
+    pub(crate) fn in_words<E>(&self, name: &dyn Fn(&Words) -> Result<String, E>) -> Result<Self, E> {
         let each = |facts: &[Self]| facts.iter().map(|fact| fact.in_words(name)).collect::<Result<Vec<_>, E>>();
         Ok(match self {
             Self::Named(words) => Self::Text(name(words)?),
@@ -227,7 +227,7 @@ impl Fact {
     }
 
     /// The two ends of a span with their parts apart, those of a window rounded inward; nothing where they are no figures.
-    pub fn span_shown(low: &Self, high: &Self, digits: Option<usize>, print: Print) -> Vec<Shown> {
+    pub(crate) fn span_shown(low: &Self, high: &Self, digits: Option<usize>, print: Print) -> Vec<Shown> {
         let ends = match (low, high) {
             (
                 Self::Figure { number: low, doubt: None, unit, decimals, .. },
@@ -304,7 +304,7 @@ pub struct Words {
 
 impl Words {
     /// The fact that they stand for, where they are no text of a card.
-    pub fn as_fact(&self) -> Option<&Fact> {
+    pub(crate) fn as_fact(&self) -> Option<&Fact> {
         self.facts.first().filter(|_| self.id == ITSELF).map(|fact| &fact.1)
     }
 

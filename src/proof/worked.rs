@@ -85,7 +85,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// A figure found by a method that is not algebra.
-    pub fn method(value: Q, lines: Vec<String>, source: Source) -> Self {
+    pub(crate) fn method(value: Q, lines: Vec<String>, source: Source) -> Self {
         Self::exact(value, Origin::Method { lines, source })
     }
 
@@ -144,11 +144,6 @@ impl<Q: Quantity> Worked<Q> {
         Self { band: Some((low, high)), node: of.banded(low, high), ..self }
     }
 
-    /// The same figure, known to rest on a figure from memory.
-    pub fn resting_on_memory(self, rests: bool) -> Self {
-        Self { remembered: self.remembered || rests, ..self }
-    }
-
     /// The quantity.
     pub fn value(&self) -> Q {
         self.value
@@ -180,12 +175,12 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// Whether the figure does not follow its readings in a straight line over their doubt: then its doubt is the wider side's.
-    pub fn is_bent(&self) -> bool {
+    pub(crate) fn is_bent(&self) -> bool {
         self.bent
     }
 
     /// How it came about; a bent figure says what its doubt is.
-    pub fn origin_of_doubt(&self) -> Origin {
+    pub(crate) fn origin_of_doubt(&self) -> Origin {
         match self.bent {
             true => Origin::End { says: BENT_SAYS.into(), of: Box::new(self.origin.clone()) },
             false => self.origin.clone(),
@@ -212,7 +207,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// The bad end: the end of the band, then the doubt by the guard factor (2 keeps k = 2).
-    pub fn worst_number(&self, side: Side, guard: f64) -> f64 {
+    pub(crate) fn worst_number(&self, side: Side, guard: f64) -> f64 {
         let doubt = self.plus_minus() * guard / 2.0;
         self.band_end(side) + if side == Side::Low { -doubt } else { doubt }
     }
@@ -309,7 +304,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// The number of a table's column, which has no unit of its own, as the quantity that the column is in.
-    pub fn recast<R: Quantity>(&self) -> Worked<R> {
+    pub(crate) fn recast<R: Quantity>(&self) -> Worked<R> {
         let Self { value, shares, band, origin, remembered, bent, node } = self.clone();
         Worked { value: R::new(value.number()), shares, band, origin, remembered, bent, node }
     }

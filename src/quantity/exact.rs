@@ -2,7 +2,7 @@
 
 /// A fraction of whole numbers, as it was written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Fraction {
+pub(super) struct Fraction {
     /// Numerator.
     pub up: i128,
     /// Denominator, above zero.
@@ -16,7 +16,7 @@ const MOST: i128 = 1_000_000_000_000;
 
 impl Fraction {
     /// Reads `18.0`, `-3`, `3/8`, `1 3/8` or `1-3/8`; `None` where the text is no number or has too many digits.
-    pub fn read(text: &str) -> Option<Self> {
+    pub(super) fn read(text: &str) -> Option<Self> {
         let text = text.trim();
         let (negative, digits) = match text.strip_prefix(['-', '−']) {
             Some(rest) => (true, rest.trim_start()),
@@ -45,7 +45,7 @@ impl Fraction {
     }
 
     /// The number when one unit of it is `up / down` of the base unit.
-    pub fn times(self, up: i128, down: i128) -> f64 {
+    pub(super) fn times(self, up: i128, down: i128) -> f64 {
         let (above, below) = (self.up * up, self.down * down);
         let shared = common_divisor(above.unsigned_abs(), below.unsigned_abs()).max(1) as i128;
         (above / shared) as f64 / (below / shared) as f64

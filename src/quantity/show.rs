@@ -68,7 +68,7 @@ impl Digits {
     }
 
     /// Its point and what stands behind it.
-    pub fn from_point(&self) -> String {
+    pub(crate) fn from_point(&self) -> String {
         if self.fraction.is_empty() { String::new() } else { format!(".{}", self.fraction) }
     }
 }
@@ -343,8 +343,8 @@ mod tests {
         assert!(shown.number.negative);
         assert_eq!((shown.number.whole.as_str(), shown.number.fraction.as_str(), shown.unit), ("25", "400", "mm"));
         assert_eq!(shown.doubt.as_ref().unwrap().to_string(), "0.010");
-        assert_eq!(shown.beside.as_ref().unwrap().to_string(), "-1.00000 ± 0.00040 in");
-        assert_eq!(shown.alone().to_string(), "-25.400 ± 0.010 mm");
+        assert_eq!(shown.beside.as_ref().unwrap().to_string(), "−1.00000 ± 0.00040 in");
+        assert_eq!(shown.alone().to_string(), "−25.400 ± 0.010 mm");
     }
 
     #[test]

@@ -75,7 +75,7 @@ impl Unit {
     }
 
     /// How many decimals a sheet shows: what the trade reads in that unit.
-    pub const fn decimals(self) -> usize {
+    pub(crate) const fn decimals(self) -> usize {
         match self {
             Self::Mm => 3,
             Self::Um | Self::Mm2 | Self::Nm | Self::Kg | Self::MmPerRev | Self::MPerMin => 2,

@@ -37,12 +37,12 @@ impl Node {
     }
 
     /// Wraps a node in a map of one word, which stands at a place of its own.
-    pub fn under_word(self, word: &str, place: Place) -> Self {
+    pub(crate) fn under_word(self, word: &str, place: Place) -> Self {
         Self { place, kind: Kind::Map(vec![(Self::text(place, word), self)]) }
     }
 
     /// Whether it is a map of keys.
-    pub fn is_map(&self) -> bool {
+    pub(crate) fn is_map(&self) -> bool {
         matches!(self.kind, Kind::Map(_))
     }
 
@@ -71,7 +71,7 @@ impl Node {
     }
 
     /// The text under a key of a map, with its place.
-    pub fn text_under(&self, key: &str) -> Option<(&str, Place)> {
+    pub(crate) fn text_under(&self, key: &str) -> Option<(&str, Place)> {
         let Kind::Map(entries) = &self.kind else { return None };
         entries.iter().find_map(|(k, v)| match (&k.kind, &v.kind) {
             (Kind::Text(name), Kind::Text(text)) if name == key => Some((text.as_str(), v.place)),
@@ -91,7 +91,7 @@ impl Node {
     }
 
     /// Every text that stands under a key of this name, wherever it is in the tree.
-    pub fn texts_named(&self, key: &str) -> Vec<(&str, Place)> {
+    pub(crate) fn texts_named(&self, key: &str) -> Vec<(&str, Place)> {
         let mut found = Vec::new();
         self.find_texts(key, &mut found);
         found

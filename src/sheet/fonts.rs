@@ -11,10 +11,10 @@ use std::sync::OnceLock;
 use ttf_parser::Face;
 
 /// Height of the capitals over the em: 1493 / 2048 in each of the three fonts (top of their H).
-pub const CAPITAL: f64 = 1493.0 / 2048.0;
+pub(crate) const CAPITAL: f64 = 1493.0 / 2048.0;
 
 /// From base line to base line, in heights of the capitals (ISO 3098: not under 14/10).
-pub const LINE: f64 = 1.6;
+pub(crate) const LINE: f64 = 1.6;
 
 /// A font of the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -218,14 +218,8 @@ pub struct Extent {
 
 /// The em of letters whose capitals are `capital` mm high, mm.
 #[must_use]
-pub fn em(capital: f64) -> f64 {
+pub(crate) fn em(capital: f64) -> f64 {
     capital / CAPITAL
-}
-
-/// The size in points of letters whose capitals are `capital` mm high (1 pt = 25.4/72 mm).
-#[must_use]
-pub fn points(capital: f64) -> f64 {
-    em(capital) * 72.0 / 25.4
 }
 
 /// Whether the letters of running text, or the bold ones, have no glyph for a sign.
@@ -281,7 +275,7 @@ pub fn width(font: Font, capital: f64, text: &str) -> Result<f64, Fault> {
 
 #[cfg(test)]
 mod tests {
-    use super::{CAPITAL, Fault, Font, code, measure, points, width};
+    use super::{CAPITAL, Fault, Font, code, measure, width};
 
     #[test]
     fn capitals_are_as_high_in_all_three_fonts() {
@@ -292,13 +286,7 @@ mod tests {
         }
     }
 
-    /// Source: own: 3.0 mm capitals are 11.7 pt (3 / 0.729 × 72 / 25.4).
-    #[test]
-    fn three_millimetre_capitals_are_eleven_point_seven() {
-        assert_eq!(format!("{:.1}", points(3.0)), "11.7");
-    }
-
-    /// The box at the head of an outline is the box of the outline, up to a unit, and every sign has a number of its own.
+    /// The box at the head of an outline is the box of the outline, up to two of its 2048 units, and every sign has a number of its own.
     #[test]
     fn the_boxes_of_the_letters_are_those_of_their_outlines() {
         for font in Font::ALL {
@@ -309,7 +297,7 @@ mod tests {
                 let glyph = read.face.glyph_index(c).unwrap();
                 let ink = read.face.glyph_bounding_box(glyph).map_or((0, 0), |ink| (ink.y_max, ink.y_min));
                 let off = letter.top.abs_diff(ink.0).max(letter.bottom.abs_diff(ink.1));
-                assert!(off <= 1, "{font:?} {c:?} {off}");
+                assert!(off <= 2, "{font:?} {c:?} {off}");
                 assert!(codes.insert(code(font, c).unwrap().unwrap()), "{font:?} {c:?}");
                 letters += 1;
             }

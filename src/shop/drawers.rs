@@ -42,7 +42,7 @@ pub struct ShimStock {
 
 impl Drawers {
     /// How many inserts of a thread and length are in hand.
-    pub fn inserts_of(&self, thread: Thread, length: InsertLength) -> u32 {
+    pub(crate) fn inserts_of(&self, thread: Thread, length: InsertLength) -> u32 {
         let sold = |length: InsertLength| length.as_sold(thread);
         let same = |stock: &&InsertStock| stock.thread.value == thread && sold(stock.length.value) == sold(length);
         self.inserts.iter().filter(same).map(|stock| stock.count.value).sum()

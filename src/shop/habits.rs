@@ -38,7 +38,7 @@ impl Habits {
     }
 
     /// The half-width of the depth stop, however it was typed.
-    pub fn depth_stop(&self) -> Option<f64> {
+    pub(crate) fn depth_stop(&self) -> Option<f64> {
         let typed = self.depth_stop_doubt.as_ref()?;
         Some(typed.plus_minus.unwrap_or(typed.value.value.number()))
     }

@@ -40,7 +40,7 @@ pub struct Instrument {
 
 impl Instrument {
     /// Whether it can read such a size: by its range, and by its kind where the kind's name tells.
-    pub fn can_read(&self, size: f64, gauge: Gauge) -> bool {
+    pub(crate) fn can_read(&self, size: f64, gauge: Gauge) -> bool {
         let above = self.from.as_ref().is_none_or(|from| size >= from.value.number());
         let below = self.to.as_ref().is_none_or(|to| size <= to.value.number());
         let kind = self.kind.value.to_lowercase();

@@ -266,7 +266,7 @@ impl Cutting {
     }
 
     /// The drive efficiency at a spindle step, where the shop says.
-    pub fn efficiency_at(&self, step: RevPerMin) -> Option<At<Ratio>> {
+    pub(crate) fn efficiency_at(&self, step: RevPerMin) -> Option<At<Ratio>> {
         let through_gear = self.back_gear.as_ref().filter(|gear| step.number() <= gear.up_to.value.number());
         through_gear.map(|gear| gear.efficiency.clone()).or_else(|| self.efficiency.clone())
     }

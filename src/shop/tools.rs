@@ -169,12 +169,12 @@ impl super::Shop {
     }
 
     /// The turning tools, in the order of the file.
-    pub fn turning_tools(&self) -> impl Iterator<Item = &TurningTool> {
+    pub(crate) fn turning_tools(&self) -> impl Iterator<Item = &TurningTool> {
         self.tools.iter().filter_map(|tool| if let Tool::Turning(t) = tool { Some(t) } else { None })
     }
 
     /// The insert taps of a thread, in the order of the file.
-    pub fn insert_taps(&self, thread: Thread) -> impl Iterator<Item = &InsertTap> {
+    pub(crate) fn insert_taps(&self, thread: Thread) -> impl Iterator<Item = &InsertTap> {
         self.tools.iter().filter_map(move |tool| match tool {
             Tool::InsertTap(tap) if tap.thread.value == thread => Some(tap),
             _ => None,

@@ -38,7 +38,7 @@ impl Coolant {
 }
 
 /// The row of a material for an operation (`ream`, `tap`), else its row for any; none where the table has neither.
-pub fn for_operation(material: &Material, operation: &str) -> Option<&'static Coolant> {
+pub(crate) fn for_operation(material: &Material, operation: &str) -> Option<&'static Coolant> {
     of(material).find(|row| row.operation == operation).or_else(|| of(material).find(|row| row.operation == "any"))
 }
 

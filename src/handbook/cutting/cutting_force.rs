@@ -142,7 +142,7 @@ pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
-pub fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
+pub(crate) fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
     let of = |member: &Material| {
         let row = own_row(member, "mc").ok_or_else(|| lacking("exponent of the specific force", member))?;
         high_end(row, member, "mc", "exponent of the specific force")
@@ -154,7 +154,7 @@ pub fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks it.
-pub fn tool_factor(tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
+pub(crate) fn tool_factor(tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
     if tool.is_steel() {
         return constants::constant("force-factor-hss");
     }

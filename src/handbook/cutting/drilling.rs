@@ -111,7 +111,7 @@ const POINTS: &str = include_str!("../../../shared/drill-points.csv");
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks the point.
-pub fn chisel_edge(point: Point) -> Result<ChiselEdge, Refusal> {
+pub(crate) fn chisel_edge(point: Point) -> Result<ChiselEdge, Refusal> {
     static ROWS: LazyLock<Vec<PointRow>> = LazyLock::new(|| rows(POINTS));
     let row = ROWS.iter().find(|row| row.point == point);
     let row =
@@ -170,7 +170,7 @@ pub fn work_factor(material: &Material) -> Result<Worked<Ratio>, Refusal> {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks the material.
-pub fn material_constant(material: &Material) -> Result<Worked<Ratio>, Refusal> {
+pub(crate) fn material_constant(material: &Material) -> Result<Worked<Ratio>, Refusal> {
     static ROWS: LazyLock<Vec<ConstantRow>> = LazyLock::new(|| rows(CONSTANTS));
     let row = ROWS.iter().filter(|row| names(&row.material_ids, material)).max_by(|a, b| a.k.total_cmp(&b.k));
     let row = row.ok_or_else(|| lacking("material constant of drilling", material))?;

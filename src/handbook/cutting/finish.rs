@@ -46,7 +46,7 @@ formula! {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks the row.
-pub fn real_over_ideal(material: &Material, tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
+pub(crate) fn real_over_ideal(material: &Material, tool: ToolMaterial) -> Result<Worked<Ratio>, Refusal> {
     material.worst_of(|member| of_alloy(member, tool), |a, b| a.high().total_cmp(&b.high()))
 }
 

@@ -74,14 +74,14 @@ pub struct ChuckForce {
 const FORCES: &str = include_str!("../../../shared/chuck-force.csv");
 
 /// Every row, smallest chuck first.
-pub fn chuck_forces() -> &'static [ChuckForce] {
+pub(crate) fn chuck_forces() -> &'static [ChuckForce] {
     static ROWS: LazyLock<Vec<ChuckForce>> = LazyLock::new(|| rows(FORCES));
     &ROWS
 }
 
 /// Jaw force of a scroll chuck of which nobody knows more than its diameter: the middle, and the band; between two rows the
 /// outer ends of both. None outside the table.
-pub fn force_by_diameter(diameter: f64) -> Option<Worked<Newton>> {
+pub(crate) fn force_by_diameter(diameter: f64) -> Option<Worked<Newton>> {
     let below = chuck_forces().iter().rev().find(|row| row.diameter_mm <= diameter)?;
     let above = chuck_forces().iter().find(|row| row.diameter_mm >= diameter)?;
     let (low, high) = (below.low_kn.min(above.low_kn) * 1000.0, below.high_kn.max(above.high_kn) * 1000.0);

@@ -98,7 +98,7 @@ impl Row {
     }
 
     /// Whether the source was read, in whatever copy.
-    pub fn was_read(&self) -> bool {
+    pub(crate) fn was_read(&self) -> bool {
         matches!(self.seen, Mark::Read | Mark::ReadDamaged)
     }
 
@@ -112,7 +112,7 @@ impl Row {
 }
 
 /// Every row of a material, refusals and ceilings too.
-pub fn of_material(material: &Material) -> impl Iterator<Item = &'static Row> {
+pub(crate) fn of_material(material: &Material) -> impl Iterator<Item = &'static Row> {
     let id = material.id();
     table().iter().filter(move |row| row.material == id)
 }
@@ -186,7 +186,7 @@ fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worke
 ///
 /// # Errors
 /// As [`start_speed`].
-pub fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+pub(crate) fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
     let (row, _) = start_row(material, work, tool)?;
     let top = row.high.or(row.low).unwrap_or(f64::NAN);
     let says = format!("{}, {} with {}: {}", material.row().name, work.text(), tool.text(), row.says());
@@ -194,12 +194,12 @@ pub fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<
 }
 
 /// Every speed row of a material for a work and tool, flags and all.
-pub fn speed_rows(material: &Material, work: Work, tool: Option<ToolMaterial>) -> Vec<&'static Row> {
+pub(crate) fn speed_rows(material: &Material, work: Work, tool: Option<ToolMaterial>) -> Vec<&'static Row> {
     rows_of(material, work.property(), tool)
 }
 
 /// Every speed row of a material for a work and tool, those without a figure too (a refusal says why).
-pub fn every_speed_row(material: &Material, work: Work, tool: ToolMaterial) -> Vec<&'static Row> {
+pub(crate) fn every_speed_row(material: &Material, work: Work, tool: ToolMaterial) -> Vec<&'static Row> {
     let own = speed_rows(material, work, Some(tool));
     let without = of_material(material)
         .filter(|row| row.property == work.property() && row.low.is_none())
@@ -230,7 +230,7 @@ formula! {
 ///
 /// # Errors
 /// [`Refusal::Outside`] for a factor that is none.
-pub fn factors_together(factors: &[Worked<Ratio>], floor: &Worked<Ratio>) -> Result<Worked<Ratio>, Refusal> {
+pub(crate) fn factors_together(factors: &[Worked<Ratio>], floor: &Worked<Ratio>) -> Result<Worked<Ratio>, Refusal> {
     let one = Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor named".into()));
     let [first, rest @ ..] = factors else { return Ok(one) };
     let product = rest.iter().try_fold(first.clone(), |product, factor| factor_product(&product, factor))?;

@@ -172,7 +172,7 @@ const MOST_DIVISIONS: f64 = 100_000.0;
 ///
 /// # Errors
 /// [`Refusal::Outside`] for a division that is none, or more divisions than a person would count.
-pub fn whole_divisions(wanted: &Worked<Mm>, division: &Worked<Mm>) -> Result<(Worked<Mm>, u32), Refusal> {
+pub(crate) fn whole_divisions(wanted: &Worked<Mm>, division: &Worked<Mm>) -> Result<(Worked<Mm>, u32), Refusal> {
     let (metal, one) = (wanted.number(), division.number());
     let count = (metal / one - 1e-9).ceil().max(0.0);
     if count.is_nan() || count > MOST_DIVISIONS {

@@ -41,12 +41,12 @@ impl ToolMaterial {
     }
 
     /// Whether it is a steel that a hard part turns blunt.
-    pub const fn is_steel(self) -> bool {
+    pub(crate) const fn is_steel(self) -> bool {
         matches!(self, Self::CarbonSteel | Self::Hss | Self::HssCo)
     }
 
     /// Whether it is carbide, coated or not.
-    pub const fn is_carbide(self) -> bool {
+    pub(crate) const fn is_carbide(self) -> bool {
         matches!(self, Self::Carbide | Self::CarbideCoated)
     }
 }

@@ -124,7 +124,7 @@ pub struct DutyClearance {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no rule for the duty or no tolerance grade for the size.
-pub fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClearance, Refusal> {
+pub(crate) fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClearance, Refusal> {
     let of_duty: Vec<&Row> = table().iter().filter(|row| row.duty == duty.text()).collect();
     let mut ends: Vec<Worked<Mm>> = Vec::new();
     for row in &of_duty {

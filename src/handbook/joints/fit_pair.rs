@@ -61,7 +61,7 @@ const USUAL: &str = include_str!("../../../shared/usual-fits.csv");
 const ALLOWANCES: &str = include_str!("../../../shared/old-inch-allowances.csv");
 
 /// The usual fits of pressed bushes whose rows hold at a diameter.
-pub fn usual_fits(diameter: f64) -> impl Iterator<Item = &'static UsualFit> {
+pub(crate) fn usual_fits(diameter: f64) -> impl Iterator<Item = &'static UsualFit> {
     static ROWS: LazyLock<Vec<UsualFit>> = LazyLock::new(|| rows(USUAL));
     ROWS.iter().filter(move |row| {
         row.over_mm.is_none_or(|over| diameter > over) && row.upto_mm.is_none_or(|upto| diameter <= upto)
@@ -122,7 +122,7 @@ pub struct OldAllowance {
 ///
 /// # Errors
 /// [`Refusal::Outside`] for a diameter that no workshop presses.
-pub fn old_allowances(diameter: &Worked<Mm>) -> Result<Vec<OldAllowance>, Refusal> {
+pub(crate) fn old_allowances(diameter: &Worked<Mm>) -> Result<Vec<OldAllowance>, Refusal> {
     static ROWS: LazyLock<Vec<AllowanceRow>> = LazyLock::new(|| rows(ALLOWANCES));
     ROWS.iter().map(|row| row.at(diameter)).collect()
 }

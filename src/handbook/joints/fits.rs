@@ -127,7 +127,7 @@ impl Class {
     }
 
     /// Whether it is a hole class (large letter).
-    pub fn is_hole(&self) -> bool {
+    pub(crate) fn is_hole(&self) -> bool {
         self.letter.starts_with(|c: char| c.is_uppercase())
     }
 
@@ -233,7 +233,7 @@ pub struct Fit {
 
 impl Fit {
     /// Whether it names one hole with its size, as a reamer does.
-    pub fn is_one_hole(&self) -> bool {
+    pub(crate) fn is_one_hole(&self) -> bool {
         self.nominal.is_some() && self.hole.is_some() && self.shaft.is_none()
     }
 }

@@ -99,7 +99,7 @@ pub struct StopTemperature {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks it.
-pub fn stop_temperature(material: &Material, seals: bool) -> Result<StopTemperature, Refusal> {
+pub(crate) fn stop_temperature(material: &Material, seals: bool) -> Result<StopTemperature, Refusal> {
     let both = |doubtful, fails| Ok(StopTemperature { doubtful: constant(doubtful)?, fails: constant(fails)? });
     let one = |name| both(name, name);
     let stop = match material.kind() {
@@ -122,7 +122,7 @@ pub fn stop_temperature(material: &Material, seals: bool) -> Result<StopTemperat
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks it.
-pub fn strength_known_to(material: &Material) -> Result<Option<Worked<Celsius>>, Refusal> {
+pub(crate) fn strength_known_to(material: &Material) -> Result<Option<Worked<Celsius>>, Refusal> {
     match material.kind() {
         Kind::Aluminium | Kind::Magnesium => Ok(Some(stop_temperature(material, false)?.doubtful)),
         Kind::Plastic => Ok(Some(constant("warm-strength-plastic-most")?)),

@@ -115,7 +115,7 @@ impl<'a> PressJoint<'a> {
     ///
     /// # Errors
     /// As [`Self::elastic`].
-    pub fn interference_at(&self, p: &Worked<Stress>) -> Result<Worked<Shift>, Refusal> {
+    pub(crate) fn interference_at(&self, p: &Worked<Stress>) -> Result<Worked<Shift>, Refusal> {
         let gives = press::bush_gives(&self.d, &self.exact_bore(), &self.bush.poisson()?)?;
         let opens = press::housing_gives(&self.d, &self.outside, &self.housing.poisson()?)?;
         press::interference_for_pressure(p, &self.d, &gives, &self.bush.modulus()?, &opens, &self.housing.modulus()?)
@@ -160,7 +160,7 @@ impl<'a> PressJoint<'a> {
     ///
     /// # Errors
     /// As [`Self::elastic`].
-    pub fn full_yield_low(&self) -> Result<Option<Worked<Stress>>, Refusal> {
+    pub(crate) fn full_yield_low(&self) -> Result<Option<Worked<Stress>>, Refusal> {
         let bore = self.exact_bore();
         self.bush_yield().map(|(low, _)| press::full_plastic(&low, &self.d, &bore)).transpose()
     }
@@ -169,7 +169,7 @@ impl<'a> PressJoint<'a> {
     ///
     /// # Errors
     /// As [`Self::elastic`].
-    pub fn full_yield_high(&self) -> Result<Option<Worked<Stress>>, Refusal> {
+    pub(crate) fn full_yield_high(&self) -> Result<Option<Worked<Stress>>, Refusal> {
         let bore = self.exact_bore();
         self.bush_yield().map(|(_, high)| press::full_plastic(&high, &self.d, &bore)).transpose()
     }
@@ -198,7 +198,7 @@ impl<'a> PressJoint<'a> {
     ///
     /// # Errors
     /// As [`Self::elastic`].
-    pub fn hoops_outside(&self, p: &Worked<Stress>) -> [Result<Worked<Stress>, Refusal>; 2] {
+    pub(crate) fn hoops_outside(&self, p: &Worked<Stress>) -> [Result<Worked<Stress>, Refusal>; 2] {
         let bush = press::hoop_bush_outside(p, &self.d, &self.exact_bore());
         [bush, press::hoop_housing_outside(p, &self.d, &self.outside)]
     }
@@ -215,7 +215,7 @@ impl<'a> PressJoint<'a> {
     ///
     /// # Errors
     /// As [`Self::elastic`].
-    pub fn asked_of_housing(&self, p: &Worked<Stress>) -> Result<Worked<Stress>, Refusal> {
+    pub(crate) fn asked_of_housing(&self, p: &Worked<Stress>) -> Result<Worked<Stress>, Refusal> {
         let hoop = self.hoop_housing(p)?;
         if self.housing.kind() == Kind::GreyIron { Ok(hoop) } else { press::tresca(&hoop, p) }
     }
@@ -331,7 +331,7 @@ impl<'a> PressJoint<'a> {
     ///
     /// # Errors
     /// As [`Self::elastic`].
-    pub fn proven_most(&self, service: Service, guard: f64) -> Result<Option<Worked<Shift>>, Refusal> {
+    pub(crate) fn proven_most(&self, service: Service, guard: f64) -> Result<Option<Worked<Shift>>, Refusal> {
         let none = Worked::assumed(Shift::new(0.0), "only the limits are asked");
         let (bush, housing) = (self.of_bush(&none, service, guard)?, self.of_housing(&none, service, guard)?);
         let (Some(bush), Some(housing)) = (bush, housing) else { return Ok(None) };

@@ -227,7 +227,7 @@ const USUAL_FITS: &str = include_str!("../../../shared/usual-fits.csv");
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where no usual fit covers the size.
-pub fn usual_interference(d: f64) -> Result<Worked<Shift>, Refusal> {
+pub(crate) fn usual_interference(d: f64) -> Result<Worked<Shift>, Refusal> {
     static ROWS: LazyLock<Vec<FitRow>> = LazyLock::new(|| rows(USUAL_FITS));
     let holds = |row: &&FitRow| {
         row.case == "solid cast bronze"

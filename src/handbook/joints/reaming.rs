@@ -115,7 +115,7 @@ fn table() -> &'static [Row] {
 }
 
 /// The rows that hold at a diameter, as they were printed.
-pub fn rows_at(diameter: f64) -> impl Iterator<Item = &'static Row> {
+pub(crate) fn rows_at(diameter: f64) -> impl Iterator<Item = &'static Row> {
     table().iter().filter(move |row| row.holds(diameter))
 }
 
@@ -195,7 +195,7 @@ formula! {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks it.
-pub fn usual_cuts_over(by_hand: bool) -> Result<Worked<crate::quantity::Shift>, Refusal> {
+pub(crate) fn usual_cuts_over(by_hand: bool) -> Result<Worked<crate::quantity::Shift>, Refusal> {
     constant(if by_hand { "cuts-over-by-hand" } else { "cuts-over-by-machine" })
 }
 
@@ -305,7 +305,7 @@ fn share_of_drilling() -> Result<Worked<Ratio>, Refusal> {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] outside the table of drill feeds.
-pub fn reaming_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
+pub(crate) fn reaming_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
     let row = table().iter().find(|row| row.topic == "feed" && row.unit.contains("drilling"));
     let (twice, thrice) = row
         .and_then(|row| row.ends::<Ratio>(1.0))
@@ -318,7 +318,7 @@ pub fn reaming_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
 }
 
 /// What to ream a metal with, and who says so: the row for reaming before the row for everything.
-pub fn lubricant(material: &Material) -> Option<(&'static str, Source)> {
+pub(crate) fn lubricant(material: &Material) -> Option<(&'static str, Source)> {
     let of = |operation: &str| coolants::of(material).find(|row| row.operation == operation);
     of("ream").or_else(|| of("any")).map(|row| (row.coolant.as_str(), row.source()))
 }
@@ -328,7 +328,7 @@ pub fn lubricant(material: &Material) -> Option<(&'static str, Source)> {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such gauge.
-pub fn usual_bore_gauge() -> Result<Worked<Mm>, Refusal> {
+pub(crate) fn usual_bore_gauge() -> Result<Worked<Mm>, Refusal> {
     let name = "bore gauge set by micrometer";
     let row = instruments::table().iter().find(|row| row.instrument == name);
     row.map(instruments::Row::uncertainty).ok_or_else(|| Refusal::NoRow { table: "instrument", wanted: name.into() })

@@ -141,7 +141,7 @@ impl Material {
     ///
     /// # Errors
     /// That of the first, where the table knows none.
-    pub fn worst_of<Q: Quantity>(
+    pub(crate) fn worst_of<Q: Quantity>(
         &self,
         says: impl Fn(&Self) -> Result<Worked<Q>, Refusal>,
         order: impl Fn(&Worked<Q>, &Worked<Q>) -> std::cmp::Ordering,
@@ -186,7 +186,7 @@ impl Material {
     ///
     /// # Errors
     /// [`Refusal::NoRow`] where the table has none.
-    pub fn tensile_low(&self) -> Result<Worked<Stress>, Refusal> {
+    pub(crate) fn tensile_low(&self) -> Result<Worked<Stress>, Refusal> {
         self.strength("tensile strength, low end", self.row.tensile_low_mpa, self.tensile())
     }
 
@@ -194,7 +194,7 @@ impl Material {
     ///
     /// # Errors
     /// As [`Self::tensile_low`].
-    pub fn tensile_high(&self) -> Result<Worked<Stress>, Refusal> {
+    pub(crate) fn tensile_high(&self) -> Result<Worked<Stress>, Refusal> {
         self.strength("tensile strength, high end", self.row.tensile_high_mpa, self.tensile())
     }
 
@@ -226,7 +226,7 @@ impl Material {
     ///
     /// # Errors
     /// As [`Self::tensile_low`].
-    pub fn yield_low(&self) -> Result<Worked<Stress>, Refusal> {
+    pub(crate) fn yield_low(&self) -> Result<Worked<Stress>, Refusal> {
         self.strength("yield or proof stress, low end", self.row.yield_low_mpa, self.yields())
     }
 
@@ -234,7 +234,7 @@ impl Material {
     ///
     /// # Errors
     /// As [`Self::tensile_low`].
-    pub fn yield_high(&self) -> Result<Worked<Stress>, Refusal> {
+    pub(crate) fn yield_high(&self) -> Result<Worked<Stress>, Refusal> {
         self.strength("yield or proof stress, high end", self.row.yield_high_mpa, self.yields())
     }
 

@@ -95,7 +95,7 @@ pub struct OffScale {
 ///
 /// # Errors
 /// [`OffScale`] outside HRC 20..70, HB 20..650, HV 20..1200 (rows `scale-…` of the table of constants).
-pub fn on_its_scale(got: Hardness) -> Result<Hardness, OffScale> {
+pub(crate) fn on_its_scale(got: Hardness) -> Result<Hardness, OffScale> {
     let (least, most) = match got.scale {
         Scale::Hrc => ("scale-hrc-least", "scale-hrc-most"),
         Scale::Hb => ("scale-hb-least", "scale-hb-most"),
@@ -128,7 +128,7 @@ pub fn tested<'de, D: Deserializer<'de>>(from: D) -> Result<At<Hardness>, D::Err
 ///
 /// # Errors
 /// As [`tested`].
-pub fn tested_if<'de, D: Deserializer<'de>>(from: D) -> Result<Option<At<Hardness>>, D::Error> {
+pub(crate) fn tested_if<'de, D: Deserializer<'de>>(from: D) -> Result<Option<At<Hardness>>, D::Error> {
     tested(from).map(Some)
 }
 

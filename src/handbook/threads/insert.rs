@@ -164,6 +164,6 @@ formula! {
 ///
 /// # Errors
 /// [`Refusal::Outside`] for a pitch of no insert.
-pub fn set_down(countersunk: bool, pitch: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+pub(crate) fn set_down(countersunk: bool, pitch: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
     if countersunk { set_down_countersunk(pitch) } else { set_down_plain(pitch) }
 }

@@ -34,7 +34,7 @@ const OVER: [(f64, &str); 4] =
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks a row.
-pub fn drill_over(drill: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+pub(crate) fn drill_over(drill: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
     let d = drill.number();
     let after = OVER.iter().position(|(at, _)| *at >= d);
     let (low, high) = match after {
@@ -54,7 +54,7 @@ pub fn drill_over(drill: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
 ///
 /// # Errors
 /// As [`drill_over`].
-pub fn judge_drill(
+pub(crate) fn judge_drill(
     id: &'static str,
     drill: &Worked<Mm>,
     over: &Worked<Mm>,
@@ -70,7 +70,7 @@ pub fn judge_drill(
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks the row.
-pub fn too_small(drill: &Worked<Mm>, least: &Worked<Mm>) -> Result<bool, Refusal> {
+pub(crate) fn too_small(drill: &Worked<Mm>, least: &Worked<Mm>) -> Result<bool, Refusal> {
     let floor =
         least_drill(&least.nominal("a rule of size, not a limit that is judged"), &constant("drill-under-minor")?)?;
     // 1e-9: a drill of just that size is none too small.

@@ -33,12 +33,12 @@ impl InsertLength {
     pub const ALL: [Self; 5] = [Self::One, Self::OneAndHalf, Self::Two, Self::TwoAndHalf, Self::Three];
 
     /// A length in millimetres.
-    pub fn of_mm(mm: f64) -> Self {
+    pub(crate) fn of_mm(mm: f64) -> Self {
         Self::Of((mm * 1000.0).round().clamp(0.0, f64::from(u32::MAX)) as u32)
     }
 
     /// Whether inserts of this thread hold spark plugs, where the hole goes through a head.
-    pub fn by_reach(thread: Thread) -> bool {
+    pub(crate) fn by_reach(thread: Thread) -> bool {
         thread.name() == SPARK_PLUG
     }
 
@@ -87,7 +87,7 @@ impl InsertLength {
     }
 
     /// The standard length that a length in millimetres is on this thread, else itself.
-    pub fn as_sold(self, thread: Thread) -> Self {
+    pub(crate) fn as_sold(self, thread: Thread) -> Self {
         let Self::Of(micrometres) = self else { return self };
         let near = constant::<Mm>("shortest-mm-of-length").map_or(0.0, |near| near.number());
         let off = |length: &Self| {
@@ -104,7 +104,7 @@ impl InsertLength {
     }
 
     /// The next shorter standard length.
-    pub fn shorter(self) -> Option<Self> {
+    pub(crate) fn shorter(self) -> Option<Self> {
         let times = self.times()?;
         Self::ALL.into_iter().rfind(|length| length.times().is_some_and(|other| other < times))
     }

@@ -73,7 +73,7 @@ impl InsertRow {
     ///
     /// # Errors
     /// As [`Self::pitch_max`].
-    pub fn minor_max(&self, least: &Worked<Mm>, pitch: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+    pub(crate) fn minor_max(&self, least: &Worked<Mm>, pitch: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
         match self.minor_max_mm {
             None if self.doubtful() => analogous_minor_max(least, pitch),
             number => {
@@ -234,7 +234,7 @@ fn lengths() -> &'static [LengthRow] {
 
 /// The length that one maker's table asks by the parent's tensile strength and the screw's class; a class between columns
 /// takes the next stronger.
-pub fn by_tensile(parent: f64, class: &str) -> Option<Worked<Ratio>> {
+pub(crate) fn by_tensile(parent: f64, class: &str) -> Option<Worked<Ratio>> {
     let wanted: f64 = class.parse().ok()?;
     let holds = |row: &&LengthRow| {
         row.table == "by-tensile"
@@ -252,7 +252,7 @@ fn class_of(row: &LengthRow) -> f64 {
 
 /// The length that another maker's table asks by the parent's shear strength and the screw's tensile strength; between
 /// columns the next stronger screw and the next weaker parent.
-pub fn by_shear(parent: f64, screw: f64) -> Option<Worked<Ratio>> {
+pub(crate) fn by_shear(parent: f64, screw: f64) -> Option<Worked<Ratio>> {
     let all = || lengths().iter().filter(|row| row.table == "by-shear");
     let weaker = all().filter_map(|row| row.parent_low_mpa).filter(|p| *p <= parent).max_by(f64::total_cmp)?;
     let stronger = all().filter_map(|row| row.screw_tensile_mpa).filter(|s| *s >= screw).min_by(f64::total_cmp)?;

@@ -65,7 +65,7 @@ impl Series {
 
 impl Series {
     /// Whether the tables of taps count it among the fine threads: metric fine, UNF and UNEF.
-    pub const fn is_fine(self) -> bool {
+    pub(crate) const fn is_fine(self) -> bool {
         matches!(self, Self::Fine | Self::Unf | Self::Unef)
     }
 }

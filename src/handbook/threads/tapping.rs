@@ -60,7 +60,7 @@ fn basis_rows(form: Form) -> impl Iterator<Item = &'static BasisRow> {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks the form.
-pub fn flank_angle(form: Form) -> Result<Worked<Angle>, Refusal> {
+pub(crate) fn flank_angle(form: Form) -> Result<Worked<Angle>, Refusal> {
     let row = basis_rows(form).next();
     let row = row.ok_or_else(|| Refusal::NoRow { table: "flank angle", wanted: form.standard().into() })?;
     let says = format!("{}: flanks at {} deg", form.standard(), figure(row.flank_angle_deg));
@@ -82,7 +82,7 @@ pub fn bases(form: Form) -> Vec<(String, Worked<Ratio>)> {
 ///
 /// # Errors
 /// [`Refusal::Outside`] where the drill is no drill for this thread.
-pub fn percentages(
+pub(crate) fn percentages(
     form: Form,
     major: &Worked<Mm>,
     drill: &Worked<Mm>,
@@ -129,7 +129,7 @@ struct FactorRow {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such kind.
-pub fn hand_tap_factor(lead: Lead, kind: Kind, fine: bool) -> Result<Worked<Ratio>, Refusal> {
+pub(crate) fn hand_tap_factor(lead: Lead, kind: Kind, fine: bool) -> Result<Worked<Ratio>, Refusal> {
     static ROWS: LazyLock<Vec<FactorRow>> = LazyLock::new(|| rows(include_str!("../../../shared/tapping-k.csv")));
     let lead = if lead == Lead::Bottoming { "bottoming" } else { "plug" };
     let of_kind = |row: &&FactorRow| row.kinds.split(';').any(|name| kind.text() == name);

@@ -23,7 +23,7 @@ pub enum Form {
 
 impl Form {
     /// Half the included angle of the flanks, degrees.
-    pub const fn half_angle(self) -> f64 {
+    pub(crate) const fn half_angle(self) -> f64 {
         match self {
             Self::Iso | Self::Unified | Self::Cycle => 30.0,
             Self::Whitworth => 27.5,

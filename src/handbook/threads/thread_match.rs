@@ -186,7 +186,7 @@ pub enum Decides {
 ///
 /// # Errors
 /// As [`matches()`].
-pub fn deciding(one: &Match, other: &Match, doubt: f64) -> Result<Vec<Decides>, Refusal> {
+pub(crate) fn deciding(one: &Match, other: &Match, doubt: f64) -> Result<Vec<Decides>, Refusal> {
     let mut all = Vec::new();
     let (a, b) = (&one.spread, &other.spread);
     let apart = [(a.0.number(), b.1.number()), (a.1.number(), b.0.number())];

@@ -117,7 +117,7 @@ formula! {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] for what is no metal that a thread holds in.
-pub fn shear_over_tensile(material: &Material) -> Result<(Worked<Ratio>, bool), Refusal> {
+pub(crate) fn shear_over_tensile(material: &Material) -> Result<(Worked<Ratio>, bool), Refusal> {
     let (name, doubtful) = match material.kind() {
         Kind::Aluminium => ("shear-over-tensile-aluminium", false),
         Kind::Steel | Kind::HardSteel => ("shear-over-tensile-steel", false),
@@ -139,7 +139,7 @@ pub fn shear_over_tensile(material: &Material) -> Result<(Worked<Ratio>, bool), 
 ///
 /// # Errors
 /// [`Refusal::Outside`] where the boss is under 1.4 times the thread: the rule says nothing there.
-pub fn dilation(boss: &Worked<Mm>, thread: &Worked<Mm>, guard: f64) -> Result<(Worked<Ratio>, bool), Refusal> {
+pub(crate) fn dilation(boss: &Worked<Mm>, thread: &Worked<Mm>, guard: f64) -> Result<(Worked<Ratio>, bool), Refusal> {
     let ratio = boss_ratio(boss, thread)?;
     let stiff = constant::<Ratio>("boss-stiff-ratio")?.number();
     let swells = |ratio: &Worked<Ratio>| {

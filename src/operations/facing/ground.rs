@@ -52,7 +52,7 @@ pub(in crate::operations) fn dial_alone(
 
 impl<'a> Ground<'a> {
     /// Reads what every facing cut stands on.
-    pub fn of(bench: &Bench<'a>, asked: Asked<'a>, answer: &mut Answer) -> Result<Self, Refusal> {
+    pub(crate) fn of(bench: &Bench<'a>, asked: Asked<'a>, answer: &mut Answer) -> Result<Self, Refusal> {
         let material = bench.part.material.as_ref().map(|at| at.value.clone());
         let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
         let hardness = hardness(bench, &material, answer);
@@ -87,7 +87,7 @@ impl<'a> Ground<'a> {
     }
 
     /// How far carbide can be trusted on this metal: up to its limit, doubtful before that.
-    pub fn for_carbide(&self) -> Result<Verdict, Refusal> {
+    pub(crate) fn for_carbide(&self) -> Result<Verdict, Refusal> {
         if over(self.hardness, "carbide-hardest")? {
             return Ok(Verdict::Fails);
         }
@@ -95,13 +95,13 @@ impl<'a> Ground<'a> {
     }
 
     /// Whether the part is so hard that its case must be known: it is not said to be hard all through.
-    pub fn asks_for_case(&self, bench: &Bench) -> Result<bool, Refusal> {
+    pub(crate) fn asks_for_case(&self, bench: &Bench) -> Result<bool, Refusal> {
         let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
         Ok(!through && at_least(self.hardness, "case-asked-hardness")?)
     }
 
     /// Whether it is cut as hard metal.
-    pub fn is_hard(&self) -> Result<bool, Refusal> {
+    pub(crate) fn is_hard(&self) -> Result<bool, Refusal> {
         Ok(self.cuts_as.kind() == Kind::HardSteel || at_least(self.hardness, "hard-group-hardness")?)
     }
 }
@@ -219,7 +219,7 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
 
 impl DepthDial {
     /// What the dial reads at a depth from the touch, as it counts; none where nobody says which slide it is.
-    pub fn reads(&self, depth: f64) -> Result<Option<Dialled>, Refusal> {
+    pub(crate) fn reads(&self, depth: f64) -> Result<Option<Dialled>, Refusal> {
         let Some(slide) = self.slide else { return Ok(None) };
         let touch = Worked::assumed(Mm::new(depth), "depth from the touch");
         let reading = crate::handbook::cutting::stock::slide_reading(&touch, &self.set_over)?.number();

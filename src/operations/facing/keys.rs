@@ -9,7 +9,7 @@ use serde::Deserialize;
 /// Which way the tool is fed over the face.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-pub enum FeedDirection {
+pub(crate) enum FeedDirection {
     /// From the outside to the centre.
     Inward,
     /// From the centre to the outside.
@@ -19,7 +19,7 @@ pub enum FeedDirection {
 /// What metal taken here does to the end float.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-pub enum FloatWay {
+pub(crate) enum FloatWay {
     /// The float grows.
     Opens,
     /// The float shrinks.
@@ -31,7 +31,7 @@ pub enum FloatWay {
 /// Where the mating part bore when the float was measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum Rides {
+pub(crate) enum Rides {
     /// In the groove.
     InGroove,
     /// Across it, on the unworn metal beside.
@@ -41,7 +41,7 @@ pub enum Rides {
 /// A relief.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Relief {
+pub(crate) struct Relief {
     /// Its outside diameter.
     pub(super) outside: At<Mm>,
     /// Its inside diameter.
@@ -160,12 +160,12 @@ keys! { $
 
 impl Asked<'_> {
     /// Slots in the way of the cut; none is 0.
-    pub fn slots(&self) -> u32 {
+    pub(crate) fn slots(&self) -> u32 {
         self.interrupted.map_or(0, |slots| slots.value)
     }
 
     /// The run-out that the hold is trued to.
-    pub fn true_within(&self) -> Option<&At<Mm>> {
+    pub(crate) fn true_within(&self) -> Option<&At<Mm>> {
         self.hold.and_then(|hold| hold.true_within.as_ref())
     }
 }

@@ -13,7 +13,7 @@ const LENGTHS_AGREE: f64 = 1.0;
 
 impl Asked<'_> {
     /// Sizes that cannot be, of the keys that face and skim share.
-    pub fn problems(&self, part: &PartFacts, all: &mut Vec<Problem>) {
+    pub(crate) fn problems(&self, part: &PartFacts, all: &mut Vec<Problem>) {
         let outside = self.outside.value.number();
         above_zero("`outside`", self.outside, all);
         above_zero("`inside`", self.inside, all);
@@ -40,7 +40,7 @@ impl Asked<'_> {
     }
 
     /// Wear or dish that is as deep as the part is long.
-    pub fn too_deep(&self, key: &str, at: &At<Difference>, all: &mut Vec<Problem>) {
+    pub(crate) fn too_deep(&self, key: &str, at: &At<Difference>, all: &mut Vec<Problem>) {
         if let (Some(depth), Some(length)) = (at.value.typed(), self.length.value.typed())
             && depth >= length
         {

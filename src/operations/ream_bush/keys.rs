@@ -58,7 +58,7 @@ pub struct ReamBush {
 /// What the bush is pressed into.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Housing {
+pub(super) struct Housing {
     /// Its bore (measured).
     pub bore: At<Reading>,
     /// Its outside; of a boss that is not round, twice the smallest wall and the bore.
@@ -76,7 +76,7 @@ pub struct Housing {
 /// What is left in a housing that goes into an oven.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum Fitted {
+pub(super) enum Fitted {
     /// Nothing that warmth spoils.
     Nothing,
     /// Seals.
@@ -88,7 +88,7 @@ pub enum Fitted {
 /// What proves the finished bore in the place of an instrument.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum GaugeBy {
+pub(super) enum GaugeBy {
     /// A pair of plugs, go and not go.
     Plugs,
     /// The shaft that will run in it.
@@ -98,7 +98,7 @@ pub enum GaugeBy {
 /// The bush.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Bush {
+pub(super) struct Bush {
     /// Its outside (measured); left out, it is made here.
     pub outside: Option<At<Reading>>,
     /// Its bore before pressing (measured); left out, it is bored here.
@@ -118,7 +118,7 @@ pub struct Bush {
 /// What the bore of a bush is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum BushKind {
+pub(super) enum BushKind {
     /// The metal all through.
     Solid,
     /// Sintered and filled with oil.
@@ -131,7 +131,7 @@ pub enum BushKind {
 
 impl BushKind {
     /// Whether the reamer is forbidden.
-    pub fn forbids(self) -> Option<NotReamed> {
+    pub(super) fn forbids(self) -> Option<NotReamed> {
         match self {
             Self::Solid => None,
             Self::Sintered => Some(NotReamed::Sintered),
@@ -144,7 +144,7 @@ impl BushKind {
 /// A hole for oil through the bush.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct OilHole {
+pub(super) struct OilHole {
     /// Its diameter.
     pub diameter: At<Mm>,
     /// Where its middle is along the bush.
@@ -158,7 +158,7 @@ pub struct OilHole {
 /// An end of the bush.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum End {
+pub(super) enum End {
     /// Where the press stands.
     Outer,
     /// The far one.
@@ -168,7 +168,7 @@ pub enum End {
 /// When an oil hole is drilled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum DrillWhen {
+pub(super) enum DrillWhen {
     /// After pressing, before reaming.
     AfterPress,
     /// Before pressing.
@@ -180,7 +180,7 @@ pub enum DrillWhen {
 /// How the bush goes in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum Assemble {
+pub(super) enum Assemble {
     /// Pressed in cold.
     Press,
     /// Into a warm housing.
@@ -193,17 +193,17 @@ pub enum Assemble {
 
 impl Assemble {
     /// Whether the housing is heated.
-    pub fn warms(self) -> bool {
+    pub(super) fn warms(self) -> bool {
         matches!(self, Self::WarmHousing | Self::WarmAndChill)
     }
 
     /// Whether the bush is chilled.
-    pub fn chills(self) -> bool {
+    pub(super) fn chills(self) -> bool {
         matches!(self, Self::ChillBush | Self::WarmAndChill)
     }
 
     /// What oven and freezer leave for the press.
-    pub fn readies(self) -> impl Iterator<Item = StateKind> {
+    pub(super) fn readies(self) -> impl Iterator<Item = StateKind> {
         let (warm, cold) = (self.warms().then_some(StateKind::Warm), self.chills().then_some(StateKind::Cold));
         warm.into_iter().chain(cold)
     }
@@ -212,7 +212,7 @@ impl Assemble {
 /// A flange of the bush.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Flange {
+pub(super) struct Flange {
     /// Its diameter.
     pub diameter: At<Mm>,
     /// Its thickness.
@@ -222,7 +222,7 @@ pub struct Flange {
 /// A groove in the bore.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum Groove {
+pub(super) enum Groove {
     /// Round the bore.
     Around,
     /// Along the bore.
@@ -235,7 +235,7 @@ pub enum Groove {
 
 /// How far the bush stands out of its housing.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Stands {
+pub(super) enum Stands {
     /// A little proud.
     Proud,
     /// Level with the face.
@@ -247,7 +247,7 @@ pub enum Stands {
 /// Temperatures when it runs.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Running {
+pub(super) struct Running {
     /// Of the shaft; left out, that of the housing.
     pub shaft: Option<At<Celsius>>,
     /// Of housing and bush.
@@ -258,7 +258,7 @@ pub struct Running {
 
 /// The running clearance wanted: limits, or a fit.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Clearance {
+pub(super) enum Clearance {
     /// `1 .. 2 thou`.
     Limits(Wanted<Mm>),
     /// `H7/f7`, `16 H7`.

@@ -28,7 +28,7 @@ use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
-pub use keys::ReamBush;
+pub(super) use keys::ReamBush;
 
 impl Operation for ReamBush {
     fn values(&self) -> &'static [&'static [Declared]] {

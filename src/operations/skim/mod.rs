@@ -22,7 +22,7 @@ use serde::Deserialize;
 /// What a straight edge lay on when the groove was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum From {
+pub(super) enum From {
     /// Across the whole contact: wear and dish start from the same line.
     StraightEdge,
     /// On the hollow itself: the wear lies below the dish.

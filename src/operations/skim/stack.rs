@@ -21,7 +21,7 @@ use serde::{Deserialize, Deserializer, de};
 
 /// What is cut at the matching step.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum StepCut {
+pub(super) enum StepCut {
     /// As much as the contact.
     Same,
     /// Nothing.
@@ -67,7 +67,7 @@ impl JsonSchema for StepCut {
 /// The shoulder that should lose the same as the contact.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct MatchingStep {
+pub(super) struct MatchingStep {
     /// Height of the contact over the shoulder as found (measured).
     pub(super) present: At<Reading>,
     /// What is cut there.
@@ -77,7 +77,7 @@ pub struct MatchingStep {
 /// The plate stack.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Pack {
+pub(super) struct Pack {
     /// Height as found (measured).
     pub(super) height: At<Reading>,
     /// Least height (wanted).
@@ -91,7 +91,7 @@ pub struct Pack {
 /// The springs that clamp.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Springs {
+pub(super) struct Springs {
     /// How many.
     count: At<u32>,
     /// Rate of each.

@@ -73,7 +73,7 @@ impl ThreadInsert {
 /// Through the wall or not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-pub enum HoleKind {
+pub(super) enum HoleKind {
     /// Out at the far side.
     Through,
     /// Ends in the metal.
@@ -83,7 +83,7 @@ pub enum HoleKind {
 /// What becomes of the tang.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-pub enum Tang {
+pub(super) enum Tang {
     /// Stays in the hole.
     In,
     /// Is broken off and fetched out.
@@ -93,7 +93,7 @@ pub enum Tang {
 /// Where the stop is set to nought.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub enum ZeroKind {
+pub(super) enum ZeroKind {
     /// The point touches sound metal beside the hole.
     Face,
     /// The point touches a flat strip laid over the hole.
@@ -106,10 +106,10 @@ pub enum ZeroKind {
 
 impl ZeroKind {
     /// Every zero, in the order that a list shows them.
-    pub const ALL: [Self; 4] = [Self::Face, Self::Strip, Self::Corner, Self::OldHole];
+    pub(super) const ALL: [Self; 4] = [Self::Face, Self::Strip, Self::Corner, Self::OldHole];
 
     /// As it is written.
-    pub const fn text(self) -> &'static str {
+    pub(super) const fn text(self) -> &'static str {
         match self {
             Self::Face => "face",
             Self::Strip => "strip",
@@ -122,7 +122,7 @@ impl ZeroKind {
 /// How the bolt's thread is when it is tightened.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-pub enum BoltThreads {
+pub(super) enum BoltThreads {
     /// As received, nothing on it.
     Dry,
     /// Oiled, under the head too.
@@ -131,7 +131,7 @@ pub enum BoltThreads {
 
 impl BoltThreads {
     /// As it is written.
-    pub const fn text(self) -> &'static str {
+    pub(super) const fn text(self) -> &'static str {
         match self {
             Self::Dry => "dry",
             Self::Oiled => "oiled",
@@ -142,7 +142,7 @@ impl BoltThreads {
 /// The bolt that goes into the insert.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct Bolt {
+pub(super) struct Bolt {
     /// Strength class.
     pub(super) class: At<BoltClass>,
     /// Full thread standing past the face of this part when the joint is closed, the point not counted.
@@ -157,7 +157,7 @@ pub struct Bolt {
 
 /// The hole that is there: a reading, or `none` for a new hole in sound metal.
 #[derive(Clone, Debug, PartialEq)]
-pub enum PresentHole {
+pub(super) enum PresentHole {
     /// A new hole.
     None,
     /// The greatest diameter of what is there.
@@ -166,7 +166,7 @@ pub enum PresentHole {
 
 /// What lies behind the wall: a reading of the gap, or `clear` where nothing behind it can be hurt.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Beyond {
+pub(super) enum Beyond {
     /// Nothing that can be hurt.
     Clear,
     /// The gap.

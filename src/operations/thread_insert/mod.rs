@@ -26,7 +26,7 @@ use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
-pub use keys::ThreadInsert;
+pub(super) use keys::ThreadInsert;
 
 impl Operation for ThreadInsert {
     fn values(&self) -> &'static [&'static [Declared]] {

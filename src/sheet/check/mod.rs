@@ -5,11 +5,11 @@
 use super::page::{Fill, Ink, Mark, Page, Point, Rect, Role, Text};
 
 /// Least margin on every side of the paper, mm.
-pub const MARGIN: f64 = 12.0;
+pub(crate) const MARGIN: f64 = 12.0;
 /// Width and depth of the space for the pin at the middle of the upper edge, mm.
-pub const PIN: (f64, f64) = (25.0, 25.0);
+pub(crate) const PIN: (f64, f64) = (25.0, 25.0);
 /// Darkest grey behind words, hundredths of black: it survives a worn printer and a photocopy.
-pub const DARKEST: u8 = 15;
+pub(crate) const DARKEST: u8 = 15;
 /// Two boxes that share less than this do not overlap, mm.
 const SLACK: f64 = 0.05;
 

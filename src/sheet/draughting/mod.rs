@@ -158,15 +158,6 @@ impl Draft {
         &self.sketch
     }
 
-    /// The scale at which the sketch is drawn in a room so wide and high, mm; nothing where it does not fit.
-    ///
-    /// # Errors
-    /// [`Fault::Letters`].
-    pub fn scale_in(&mut self, width: f64, height: f64) -> Result<Option<Scale>, Fault> {
-        let found = self.fitting(width, height)?;
-        Ok(found.and_then(|at| self.laid.get(at)).map(|laid| laid.scale))
-    }
-
     /// Draws it into `room` (mm of paper) of a page.
     ///
     /// # Errors

@@ -177,7 +177,7 @@ impl Page {
 
     /// The area of that number, if it belongs to this page.
     #[must_use]
-    pub fn area_of(&self, id: AreaId) -> Option<&Area> {
+    pub(crate) fn area_of(&self, id: AreaId) -> Option<&Area> {
         self.areas.get(id.0)
     }
 
@@ -207,7 +207,7 @@ impl Page {
     }
 
     /// A closed shape, outline width in mm. Fewer than three points draw nothing.
-    pub fn polygon(&mut self, area: AreaId, points: Vec<Point>, fill: Fill, stroke: Option<f64>) {
+    pub(crate) fn polygon(&mut self, area: AreaId, points: Vec<Point>, fill: Fill, stroke: Option<f64>) {
         if let (Some(bounds), true) = (Rect::about(&points), points.len() > 2) {
             let bounds = bounds.grown(stroke.unwrap_or(0.0) / 2.0);
             let element = self.of_lines();

@@ -74,20 +74,13 @@ impl Rect {
 
     /// Whether they share more than their edges.
     #[must_use]
-    pub fn overlaps(&self, other: &Self) -> bool {
+    pub(crate) fn overlaps(&self, other: &Self) -> bool {
         self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
-    }
-
-    /// Whether `other` lies inside, edges included, to within `slack` mm.
-    #[must_use]
-    pub fn holds(&self, other: &Self, slack: f64) -> bool {
-        let room = self.grown(slack);
-        other.left >= room.left && other.right <= room.right && other.top >= room.top && other.bottom <= room.bottom
     }
 
     /// Whether a straight line passes through the inside.
     #[must_use]
-    pub fn crossed_by(&self, from: Point, to: Point) -> bool {
+    pub(crate) fn crossed_by(&self, from: Point, to: Point) -> bool {
         let way = to - from;
         let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
         for (start, go, low, high) in [(from.x, way.x, self.left, self.right), (from.y, way.y, self.top, self.bottom)] {
@@ -102,6 +95,14 @@ impl Rect {
             leave = leave.min(a.max(b));
         }
         enter < leave
+    }
+
+    /// Whether `other` lies inside, edges included, to within `slack` mm.
+    #[must_use]
+    #[cfg(test)]
+    pub(crate) fn holds(&self, other: &Self, slack: f64) -> bool {
+        let room = self.grown(slack);
+        other.left >= room.left && other.right <= room.right && other.top >= room.top && other.bottom <= room.bottom
     }
 }
 

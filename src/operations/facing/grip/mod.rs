@@ -80,7 +80,7 @@ struct Held<'a> {
 
 impl Cut<'_> {
     /// Whether hard metal pushes back along the axis: 45 HRC and over, and a depth of no more than three nose radii.
-    pub fn pushes_back(ground: &Ground, depths: &[f64], nose: &Worked<Mm>) -> Result<bool, Refusal> {
+    pub(super) fn pushes_back(ground: &Ground, depths: &[f64], nose: &Worked<Mm>) -> Result<bool, Refusal> {
         let most = row("thrust-hard-depth-over-nose")?.value * nose.number();
         Ok(ground.is_hard()? && depths.iter().any(|depth| *depth <= most + 1e-9))
     }

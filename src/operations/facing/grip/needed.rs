@@ -27,7 +27,7 @@ pub(super) struct Needed {
 
 impl Needed {
     /// Whether a force of the jaws carries what the cut asks at its worst end.
-    pub fn carried_by(&self, force: &JawForce) -> Option<bool> {
+    pub(super) fn carried_by(&self, force: &JawForce) -> Option<bool> {
         let holding = force.holding.as_ref()?;
         let least =
             holding.whole.as_ref().map_or(holding.low.number(), |whole| whole.number().min(holding.low.number()));
