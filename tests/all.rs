@@ -38,6 +38,7 @@ mod sheets;
 mod shop;
 mod skim;
 mod states;
+mod tags;
 mod thread_insert;
 mod twenty_questions;
 mod words;

@@ -2,9 +2,10 @@
 
 use super::load::Inputs;
 use super::{Common, Stop, exit_code, json, print, print_bytes};
-use crate::files::Target;
+use crate::files::{FileFault, Target};
+use crate::plan::Plan;
 use crate::reading::harmless;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// What is written.
@@ -29,6 +30,9 @@ pub(super) struct SheetsArguments {
     /// What is written.
     #[arg(long, value_enum, default_value = "pdf")]
     format: SheetFormat,
+    /// Writes the sketches there too, one SVG file a set-up, named by its sheet.
+    #[arg(long, value_name = "DIR")]
+    sketches: Option<PathBuf>,
     #[command(flatten)]
     common: Common,
 }
@@ -39,13 +43,15 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let to_stdout = arguments.output.as_os_str() == "-";
-    let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
     let target = if to_stdout { None } else { Some(Target::of(&arguments.output, &files).map_err(unwritten)?) };
     let bytes = match arguments.format {
         SheetFormat::Pdf => crate::sheet::layout::pdf(&plans).map_err(|fault| Stop::Page(fault.to_string()))?,
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),
         SheetFormat::Json => json(&plans)?.into_bytes(),
     };
+    if let Some(folder) = &arguments.sketches {
+        sketches(&plans, folder, &files)?;
+    }
     match target {
         None => print_bytes(&bytes)?,
         Some(target) => {
@@ -57,4 +63,19 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
         }
     }
     Ok(exit_code(&plans, arguments.common.strict))
+}
+
+fn unwritten(fault: FileFault) -> Stop {
+    Stop::Unwritten(fault.to_string())
+}
+
+/// Writes every sketch to a file of its own in a folder, which is made where it is not there.
+fn sketches(plans: &[Plan], folder: &Path, read: &[PathBuf]) -> Result<(), Stop> {
+    let drawn = crate::sheet::layout::sketches(plans).map_err(|fault| Stop::Page(fault.to_string()))?;
+    std::fs::create_dir_all(folder).map_err(|error| Stop::Unwritten(format!("{}: {error}", folder.display())))?;
+    for (id, svg) in drawn {
+        let target = Target::of(&folder.join(format!("{id}.svg")), read).map_err(unwritten)?;
+        target.write(svg.as_bytes()).map_err(unwritten)?;
+    }
+    Ok(())
 }

@@ -13,6 +13,7 @@ pub mod pdf;
 mod printed;
 mod shaken;
 mod spread;
+pub mod svg;
 pub mod terminal;
 mod told;
 mod words;

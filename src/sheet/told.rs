@@ -51,9 +51,9 @@ pub(super) struct Named {
 
 /// The sketch in words: what it is of and how it lies, its metal, each dimension with name and figure, its labels, its notes
 /// (scale, what is drawn larger).
-pub(super) fn sketch(sketch: &Sketch, of: Of<'_>, notes: &[String], named: impl Fn(&Shows) -> Named) -> String {
+pub(super) fn sketch(sketch: &Sketch, of: Of<'_>, notes: &str, named: impl Fn(&Shows) -> Named) -> String {
     let mut told = vec![format!("{}: {}, {}", of.part, of.set_up, lie(of.station))];
-    told.extend(notes.iter().map(|note| note.trim_end_matches('.').to_owned()));
+    told.extend(Some(notes.to_owned()).filter(|notes| !notes.is_empty()));
     let size = |shows: &Shows, drawn: Drawn| {
         let Named { name, figure } = named(shows);
         let not_to_scale = if drawn == Drawn::NotToScale { format!(", {NOT_TO_SCALE}") } else { String::new() };
@@ -121,7 +121,7 @@ mod tests {
         let named = |shows: &Shows| Named { name: format!("the {}", shows.value), figure: "8.00 ± 0.02".into() };
         let of = Of { part: "ring", set_up: "face", station: Station::Lathe };
         assert_eq!(
-            sketch(&drawn, of, &["scale 2:1".into()], named),
+            sketch(&drawn, of, "scale 2:1", named),
             "ring: face, at the lathe. scale 2:1. Shown: metal cut through, hatched; metal that comes off, cross-hatched; \
              datum A. Sizes: the wall 8.00 ± 0.02; the bore Ø8.00 ± 0.02, not to scale. Labels: soft jaws."
         );

@@ -153,11 +153,6 @@ impl Draft {
         Ok(Self { sketch, metal, sizes, roughness, laid: Vec::new() })
     }
 
-    /// The sketch.
-    pub const fn sketch(&self) -> &Sketch {
-        &self.sketch
-    }
-
     /// Draws it into `room` (mm of paper) of a page.
     ///
     /// # Errors

@@ -18,7 +18,7 @@ mod strip;
 
 use super::page::{Page, Paper};
 use super::pdf::{self, Chapter, Leaf, Meta, Packed};
-use super::{check, draughting, fonts, printed, spread, words};
+use super::{check, draughting, fonts, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Verdict};
@@ -234,4 +234,23 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     let author = each(|plan| plan.shop.as_deref());
     let date = Some(each(|plan| plan.date.as_deref())).filter(|date| !date.is_empty());
     Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), date, chapters })?)
+}
+
+/// The sketches of several plans, each alone as SVG, with the id of its sheet; with several plans the number of the plan stands
+/// before the id.
+///
+/// # Errors
+/// As [`pages`].
+pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
+    let plans = printed::printed(plans);
+    let mut all = Vec::new();
+    for (plan, number) in plans.iter().zip(1..) {
+        let sheets = Sheet::all(plan);
+        for (sheet, pages) in sheets.iter().zip(spread::over(&sheets, Sheet::pages)?) {
+            let id = if plans.len() > 1 { format!("{number}-{}", sheet.id()) } else { sheet.id() };
+            let pictures = pages.iter().flat_map(|page| svg::pictures(page, &id));
+            all.extend(pictures.map(|svg| (id.clone(), svg)));
+        }
+    }
+    Ok(all)
 }

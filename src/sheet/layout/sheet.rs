@@ -255,6 +255,7 @@ impl Sheet<'_> {
             let numbered = strip.numbered(&self.id(), at + 1, count).map_err(|f| self.letters("title strip", f))?;
             let area = page.area("title strip", Rect::new(EDGE, EDGE, right, EDGE + strip.height()));
             strip_onto(page, area, &numbered, at == 0);
+            sketch::tell(self, page);
             let faults = check::faults(page);
             if !faults.is_empty() {
                 return Err(Fault::Page { sheet: self.id(), page: at + 1, faults });

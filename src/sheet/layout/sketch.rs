@@ -1,9 +1,9 @@
 //! The sketch block: the largest sketch that leaves the set-up on one page, with its scale, projection and what had no room.
 
 use super::Sheet;
-use super::block::{BODY, Block, HEAD, plain};
+use super::block::{BODY, Block, HEAD, in_line, plain};
 use super::lists::bar;
-use crate::drawing::{Item, Sketch};
+use crate::drawing::{Item, Shows, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
 use crate::quantity::{Shown, Unit, shown};
@@ -225,7 +225,8 @@ fn draw(
     page.close();
     match drawn {
         Ok(drawing) => {
-            page.describe(figure, told(sheet, draft.sketch(), &drawing.notes));
+            // What the drawing says of itself; the finished page says the rest.
+            page.describe(figure, drawing.notes.join(". "));
             Ok(Some((page, drawing)))
         }
         Err(Fault::NoRoom { .. }) => Ok(None),
@@ -233,15 +234,24 @@ fn draw(
     }
 }
 
-/// The sketch in words.
-fn told(sheet: &Sheet, sketch: &Sketch, notes: &[String]) -> String {
-    let Some(set_up) = sheet.set_up else { return words::SKETCH.into() };
-    let of =
-        told::Of { part: &plain(&sheet.planned.address.part), set_up: &plain(&set_up.title), station: set_up.station };
-    told::sketch(sketch, of, notes, |shows| {
-        let name = sheet.planned.answer.value(shows.value).map_or_else(|| shows.value.into(), |v| plain(&v.means));
-        told::Named { name, figure: in_sketch(sheet, shows.value).replace('\n', " ") }
-    })
+/// The sketches of a page in words, of which each has its drawing's notes so far.
+pub(super) fn tell(sheet: &Sheet, page: &mut Page) {
+    let figures = page.numbered_elements().filter(|(_, element)| element.kind == Kind::Figure);
+    let figures: Vec<_> = figures.filter_map(|(id, element)| Some((id, element.alt.clone()?))).collect();
+    for (figure, notes) in figures {
+        page.describe(figure, told(sheet, &notes));
+    }
+}
+
+/// The sketch of a sheet in words.
+fn told(sheet: &Sheet, notes: &str) -> String {
+    let Some(set_up) = sheet.set_up else { return notes.into() };
+    let of = told::Of { part: &sheet.planned.address.part, set_up: &set_up.title, station: set_up.station };
+    let named = |shows: &Shows| {
+        let name = sheet.planned.answer.value(shows.value).map_or(shows.value, |value| value.means);
+        told::Named { name: name.into(), figure: in_sketch(sheet, shows.value).replace('\n', " ") }
+    };
+    in_line(&told::sketch(&set_up.sketch, of, notes, named))
 }
 
 /// A value as a sketch shows it: sizes without their unit, which the sketch's heading names, and with the limit that it is

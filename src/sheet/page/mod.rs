@@ -81,6 +81,18 @@ pub enum Dash {
     Phantom,
 }
 
+impl Dash {
+    /// Lengths of dashes and gaps by turns, mm (ISO 128 for a line of 0.25 mm, dots long enough to print).
+    pub(super) const fn lengths(self) -> &'static str {
+        match self {
+            Self::Whole => "",
+            Self::Chain => "6 1.3 0.5 1.3",
+            Self::Short => "2.5 1.2",
+            Self::Phantom => "6 1.3 0.5 1.3 0.5 1.3",
+        }
+    }
+}
+
 /// Words on the paper.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Text {

@@ -28,14 +28,13 @@ pub(super) fn packet(meta: &Meta) -> Stream {
     Stream::new(dictionary! { "Type" => "Metadata", "Subtype" => "XML" }, packet.into_bytes()).with_compression(false)
 }
 
-/// Whether a text is a day as XMP writes it: `2026-11-26`.
+/// Whether a text has the form of a day as XMP writes it: `2026-11-26`.
 fn is_day(text: &str) -> bool {
-    let form = |(at, c): (usize, char)| if matches!(at, 4 | 7) { c == '-' } else { c.is_ascii_digit() };
-    let number = |range| text.get(range).and_then(|digits: &str| digits.parse::<u8>().ok());
+    let form = |(at, c): (usize, char)| matches!((at, c), (4 | 7, '-') | (0..=3 | 5 | 6 | 8 | 9, '0'..='9'));
     text.len() == 10
         && text.chars().enumerate().all(form)
-        && number(5..7).is_some_and(|month| (1..=12).contains(&month))
-        && number(8..10).is_some_and(|day| (1..=31).contains(&day))
+        && text.get(5..7).is_some_and(|month| ("01"..="12").contains(&month))
+        && text.get(8..10).is_some_and(|day| ("01"..="31").contains(&day))
 }
 
 #[cfg(test)]

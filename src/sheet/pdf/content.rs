@@ -8,16 +8,6 @@ use crate::sheet::page::{Dash, ElementId, Fill, Ink, Page, Point, Text};
 /// Largest coordinate that a stream holds, mm: far off any paper, and small enough to be written exactly.
 const FARTHEST: f64 = 1e6;
 
-/// The lengths of dashes and gaps, mm (ISO 128 for a line of 0.25 mm, dots long enough to print).
-const fn dashes(dash: Dash) -> &'static str {
-    match dash {
-        Dash::Whole => "[] 0 d\n",
-        Dash::Chain => "[6 1.3 0.5 1.3] 0 d\n",
-        Dash::Short => "[2.5 1.2] 0 d\n",
-        Dash::Phantom => "[6 1.3 0.5 1.3 0.5 1.3] 0 d\n",
-    }
-}
-
 /// A stream in the making. It remembers pen and fill so that it says only what changes.
 struct Writer {
     out: Vec<u8>,
@@ -150,7 +140,9 @@ impl Writer {
             self.width = width;
         }
         if dash != self.dash {
-            self.out.extend_from_slice(dashes(dash).as_bytes());
+            self.out.push(b'[');
+            self.out.extend_from_slice(dash.lengths().as_bytes());
+            self.out.extend_from_slice(b"] 0 d\n");
             self.dash = dash;
         }
         Some(())

@@ -1,7 +1,7 @@
 //! Laid-out pages as a PDF file: vectors, and letters that can be selected and searched.
 //!
-//! `printpdf` makes the document: pages and their boxes, fonts, outline, information. The streams of the pages are written
-//! here (`content.rs`) and set into it, which is smaller and several times faster than one operation a mark; the figures stand in
+//! `printpdf` makes the document: pages and their boxes, fonts, information. Set into it here are the structure tree (`tags.rs`),
+//! outline and page labels (`places.rs`), metadata (`about.rs`) and the streams of the pages (`content.rs`), which is smaller and several times faster than one operation a mark; the figures stand in
 //! `docs/performance.md`. A page is packed as soon as it is laid out ([`Packed`]), so that no more than a few stand in memory. The
 //! same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
 
