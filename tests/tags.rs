@@ -24,10 +24,13 @@ fn said(codes: &[u8]) -> String {
     codes.chunks(2).map(|code| char::from_u32(u32::from(code[0]) << 8 | u32::from(code[1])).expect("a sign")).collect()
 }
 
+/// Words of pieces by their number.
+type Pieces = BTreeMap<Option<i64>, Vec<String>>;
+
 /// The words of each marked piece of a page, by its number; those of decoration under nothing.
-fn pieces(file: &Document, page: ObjectId) -> BTreeMap<Option<i64>, Vec<String>> {
+fn pieces(file: &Document, page: ObjectId) -> Pieces {
     let content = Content::decode(&file.get_page_content(page)).expect("content");
-    let (mut pieces, mut open): (BTreeMap<Option<i64>, Vec<String>>, Option<Option<i64>>) = (BTreeMap::new(), None);
+    let (mut pieces, mut open): (Pieces, Option<Option<i64>>) = (Pieces::new(), None);
     for operation in content.operations {
         match operation.operator.as_str() {
             "BDC" | "BMC" => {
