@@ -7,7 +7,9 @@ use crate::seeds;
 use proptest::prelude::*;
 use setover::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use setover::job::Address;
-use setover::operations::{Alternative, Answer, Blank, Cut, HoldLine, Pass, PassKind, SetUp, Station, Step, Target};
+use setover::operations::{
+    Alternative, Answer, Blank, Cut, HoldLine, Pass, PassKind, SetUp, Station, Step, Target, Wait,
+};
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Counted, Dialled, Fact, Judged, Keep, Refusal, State, Verdict, Weight};
 use setover::quantity::{Print, Unit};
@@ -15,6 +17,7 @@ use setover::sheet::layout::{self, Working};
 use setover::sheet::page::{Ink, Page, Role, Text};
 use setover::sheet::{check, terminal};
 use setover::shop::{Paper, Shop, View};
+use std::collections::BTreeMap;
 
 const JOB: &str = include_str!("fixtures/thread-insert.yaml");
 
@@ -520,8 +523,11 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         hold: vec![HoldLine { balloon: Balloon::Grip, words: "Held in soft jaws bored to size.".into() }; 3],
         steps: (1..=steps).map(|number| step(number, 1 + number % 7)).collect(),
         sketch: section(),
-        minutes: 95.0,
-        unattended: 30.0,
+        minutes: Some(95.0),
+        rest: None,
+        tail: Some(Wait { minutes: 30.0, watched: false, holds: false }),
+        pause: false,
+        rigging: BTreeMap::new(),
         needs: Vec::new(),
         leaves: Vec::new(),
         checks: (1..=checks).map(|number| check(number).id).collect(),
@@ -534,6 +540,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
                 gauge: None,
             })
             .collect(),
+        pulls: Vec::new(),
         cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],
     };
     let mut failing: Answer<String> = Answer::default();

@@ -219,7 +219,8 @@ pub(super) fn page(n: usize, all: usize) -> String {
 }
 
 /// Time at the machine, and what runs by itself.
-pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
+pub(super) fn minutes(at_machine: Option<f64>, unattended: f64) -> String {
+    let Some(at_machine) = at_machine else { return "minutes not known".into() };
     if at_machine + unattended <= 0.0 {
         "nothing to do".into()
     } else if unattended > 0.0 {

@@ -64,7 +64,7 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Resu
         });
     }
     let heading = if set_up.cuts().next().is_none() { words::STEPS } else { words::CUTS };
-    let time = words::minutes(set_up.minutes, set_up.unattended);
+    let time = words::minutes(set_up.minutes, set_up.by_itself());
     let again = format!("{heading}, {}", words::CONTINUED);
     let bar = Some((bar_and(width, heading, &time)?, bar_and(width, &again, "")?));
     Ok(Section { name: words::CUTS, bar, rows })
