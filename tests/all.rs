@@ -42,6 +42,7 @@ mod skim;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;
+mod tags;
 mod thread_insert;
 mod toy;
 mod twenty_questions;
