@@ -43,7 +43,9 @@ mod skim;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;
+mod tags;
 mod thread_insert;
+mod toy;
 mod twenty_questions;
 mod words;
 

@@ -89,8 +89,7 @@ fn everything() -> Result<Vec<(String, String)>, Stop> {
 }
 
 fn card(word: &str) -> Result<Card, Stop> {
-    let at = Request::WORDS.iter().position(|known| *known == word);
-    let text = at.and_then(|at| Request::CARDS.get(at)).copied().unwrap_or_default();
+    let text = Request::built_in_card(word).unwrap_or_default();
     Card::read(text, 0)
         .map_err(|all| Stop::Input(all, vec![Text { name: format!("ops/{word}.yaml"), text: text.into() }]))
 }
@@ -115,8 +114,8 @@ fn found(what: &str) -> Result<(String, Vec<Key>), Stop> {
 /// The part of an example that shows the keys of what is named; the examples are held by the tests.
 fn example(what: &str) -> Node {
     let nothing = || Node::map(Place::start(0));
-    let at = Request::WORDS.iter().position(|known| *known == what).unwrap_or(0);
-    let job = Request::EXAMPLES.get(at).copied().unwrap_or_default();
+    let first = Request::WORDS.first().copied().unwrap_or_default();
+    let job = Request::example(what).or_else(|| Request::example(first)).unwrap_or_default();
     let text = if what == "shop" { include_str!("../../examples/shop.yaml") } else { job };
     let Ok(node) = Node::yaml(text, Place::start(0)) else { return nothing() };
     let part = node.under("parts").and_then(|parts| parts.items().first());

@@ -2,7 +2,7 @@
 
 use crate::files::{FileFault, read_text};
 use crate::job::{JobFile, Ledger};
-use crate::operations::Request;
+use crate::operations::{Registered, Request};
 use crate::plan::{Cards, Plan, work};
 use crate::proof::{At, Place};
 use crate::reading::{Node, Problem, Text};

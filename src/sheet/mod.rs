@@ -12,8 +12,11 @@ pub mod page;
 pub mod pdf;
 mod printed;
 mod shaken;
+pub mod svg;
 pub mod terminal;
+mod told;
 pub(crate) mod words;
+mod xml;
 
 use crate::plan::spread;
 pub use shaken::ShakenOut;
