@@ -13,6 +13,7 @@ pub mod pdf;
 mod printed;
 mod shaken;
 pub mod svg;
+mod tally;
 pub mod terminal;
 mod told;
 pub(crate) mod words;
