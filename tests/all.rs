@@ -19,6 +19,7 @@ mod insert_relations;
 mod jobs;
 mod mutants;
 mod owners;
+mod pictures;
 mod policy;
 mod press_joint;
 mod properties;

@@ -17,6 +17,7 @@ mod holds_for;
 mod kit;
 mod name;
 mod owners;
+mod picture;
 mod readings;
 mod ream_bush;
 mod safety;
@@ -37,6 +38,7 @@ pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
+pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
 pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step, Target};
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 

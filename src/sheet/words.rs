@@ -1,7 +1,9 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
+mod pictures;
 mod zones;
 
+pub(super) use pictures::*;
 pub(super) use zones::*;
 
 use crate::operations::{Alternative, Limits, PassKind, Station};

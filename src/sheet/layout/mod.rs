@@ -14,6 +14,7 @@ mod flow;
 mod ladder;
 mod lists;
 mod measure;
+mod picture;
 mod plainly;
 mod sheet;
 mod sketch;
@@ -25,7 +26,7 @@ mod zones;
 
 use super::page::{AreaId, Page, Paper};
 use super::pdf::{self, Bookmark, Meta, Packed};
-use super::{check, draughting, fonts, printed, spread, words};
+use super::{check, draughting, fonts, pictures, printed, spread, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
 use crate::shop;
