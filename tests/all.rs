@@ -43,6 +43,7 @@ mod skim;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;
+mod tags;
 mod thread_insert;
 mod twenty_questions;
 mod words;

@@ -2,10 +2,11 @@
 
 use super::load::Inputs;
 use super::{Common, Stop, exit_code, json, print, print_bytes};
-use crate::files::Target;
+use crate::files::{FileFault, Target};
+use crate::plan::Plan;
 use crate::reading::harmless;
 use crate::sheet::layout::{self, Working};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// What is written.
@@ -33,6 +34,9 @@ pub(super) struct SheetsArguments {
     /// With a working page for each operation: every check, every figure and where it comes from.
     #[arg(long)]
     working: bool,
+    /// Writes the sketches there too, one SVG file a set-up, named by its sheet.
+    #[arg(long, value_name = "DIR")]
+    sketches: Option<PathBuf>,
     #[command(flatten)]
     common: Common,
 }
@@ -43,7 +47,6 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let to_stdout = arguments.output.as_os_str() == "-";
-    let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
     let target = if to_stdout { None } else { Some(Target::of(&arguments.output, &files).map_err(unwritten)?) };
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
@@ -51,6 +54,9 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),
         SheetFormat::Json => json(&plans)?.into_bytes(),
     };
+    if let Some(folder) = &arguments.sketches {
+        sketches(&plans, folder, &files)?;
+    }
     match target {
         None => print_bytes(&bytes)?,
         Some(target) => {
@@ -65,4 +71,19 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     // The end of the process frees it, and faster.
     std::mem::forget(plans);
     Ok(code)
+}
+
+fn unwritten(fault: FileFault) -> Stop {
+    Stop::Unwritten(fault.to_string())
+}
+
+/// Writes every sketch to a file of its own in a folder, which is made where it is not there.
+fn sketches(plans: &[Plan], folder: &Path, read: &[PathBuf]) -> Result<(), Stop> {
+    let drawn = crate::sheet::layout::sketches(plans).map_err(|fault| Stop::Page(fault.to_string()))?;
+    std::fs::create_dir_all(folder).map_err(|error| Stop::Unwritten(format!("{}: {error}", folder.display())))?;
+    for (id, svg) in drawn {
+        let target = Target::of(&folder.join(format!("{id}.svg")), read).map_err(unwritten)?;
+        target.write(svg.as_bytes()).map_err(unwritten)?;
+    }
+    Ok(())
 }

@@ -10,7 +10,6 @@ mod face;
 mod facing;
 mod families;
 mod hardness;
-mod hold;
 mod hold_limits;
 mod hold_point;
 mod holds_for;
@@ -21,7 +20,6 @@ mod picture;
 mod readings;
 mod ream_bush;
 mod safety;
-mod set_up;
 mod shaking;
 mod skim;
 mod spindle;
@@ -33,13 +31,15 @@ pub use balloon::HoldLine;
 pub use bench::Bench;
 pub use card::Card;
 pub use families::WORST_MEMBER;
-pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
 pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom};
 pub use holds_for::{Holds, Measured, holds_for};
+pub use kit::{
+    Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
+    Target, Wait,
+};
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
 pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
-pub use set_up::{Blank, Cut, Pass, PassKind, SetUp, Station, Step, Target};
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
 use crate::handbook::Material;

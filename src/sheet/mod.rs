@@ -13,8 +13,11 @@ pub mod pdf;
 pub mod pictures;
 mod printed;
 mod shaken;
+pub mod svg;
 pub mod terminal;
+mod told;
 mod words;
+mod xml;
 
 use crate::plan::spread;
 pub use shaken::ShakenOut;

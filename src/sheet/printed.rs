@@ -71,6 +71,6 @@ fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
         Item::Dimension { shows, .. } => typed(shows.value) || judged(shows.value),
         _ => true,
     });
-    (set_up.minutes, set_up.unattended) = (0.0, 0.0);
+    (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
     set_up.checks = answer.checks.iter().map(|check| check.id).collect();
 }

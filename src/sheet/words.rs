@@ -46,10 +46,16 @@ pub(super) const HOLD: &str = "Hold and true";
 pub(super) const CUTS: &str = "Cuts";
 /// Heading of the steps where all are done by hand.
 pub(super) const STEPS: &str = "Steps";
+/// Heading of the verdict, to whoever hears the sheet.
+pub(super) const VERDICT_HEADING: &str = "Verdict";
+/// Stands for a box or a line to write in, to whoever hears the sheet.
+pub(super) const BLANK: &str = "blank";
 /// Heading of the checks.
 pub(super) const CHECKS: &str = "Checks";
 /// Heading of what is measured.
 pub(super) const MEASURE: &str = "Measure";
+/// The working of an operation, as the outline lists it.
+pub(super) const WORKING: &str = "working";
 /// Heading of the cautions.
 pub(super) const CAUTIONS: &str = "Cautions";
 /// Heading of the alternatives.
@@ -215,7 +221,8 @@ pub(super) fn page(n: usize, all: usize) -> String {
 }
 
 /// Time at the machine, and what runs by itself.
-pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
+pub(super) fn minutes(at_machine: Option<f64>, unattended: f64) -> String {
+    let Some(at_machine) = at_machine else { return "minutes not known".into() };
     if at_machine + unattended <= 0.0 {
         "nothing to do".into()
     } else if unattended > 0.0 {

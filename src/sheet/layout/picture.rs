@@ -1,14 +1,15 @@
 //! Pictures that compare, where a sheet has one: lengths in one wall where nothing may be cut or the depth is doubtful, sizes
 //! that fit where they are measured; on the working page always.
 
-use super::block::Block;
+use super::block::{Block, in_line};
 use super::flow::Section;
 use super::lists::bars;
-use super::{Sheet, draughting, pictures};
+use super::{Sheet, draughting, pictures, svg};
+use crate::drawing::Bars;
 use crate::operations::Picture;
 use crate::sheet::fonts;
-use crate::sheet::page::{AreaId, Page, Point, Rect};
-use crate::sheet::words;
+use crate::sheet::page::{AreaId, Kind, Page, Point, Rect};
+use crate::sheet::{told, words};
 
 /// Above a picture under other rows, mm.
 const ABOVE: f64 = 1.2;
@@ -25,14 +26,7 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
         Some(Picture::Fit(fit)) if !sheet.may_not_be_cut() => {
             let here = sheet.set_up.map_or("", |set_up| set_up.id);
             let of_this = pictures::bars(&sheet.planned.answer, fit, sheet.plan.print, |group| group.set_up == here);
-            of_this
-                .map(|bars| {
-                    block(sheet, room, |page, area, at| {
-                        draughting::bars(page, area, at, &bars).map(|drawn| drawn.bounds)
-                    })
-                })
-                .transpose()?
-                .flatten()
+            of_this.map(|bars| fit_block(sheet, room, &bars)).transpose()?.flatten()
         }
         _ => None,
     };
@@ -66,20 +60,30 @@ pub(super) fn whole(sheet: &Sheet, room: (f64, f64)) -> Result<Option<Block>, fo
     match &answer.picture {
         Some(Picture::Lengths(lengths)) => {
             let Some(ladder) = pictures::ladder(answer, lengths, print) else { return Ok(None) };
-            block(sheet, room, |page, area, at| draughting::ladder(page, area, at, &ladder).map(|drawn| drawn.bounds))
+            let told = told::ladder(&ladder);
+            block(sheet, room, told, |page, area, at| {
+                draughting::ladder(page, area, at, &ladder).map(|drawn| drawn.bounds)
+            })
         }
         Some(Picture::Fit(fit)) => {
             let Some(bars) = pictures::bars(answer, fit, print, |_| true) else { return Ok(None) };
-            block(sheet, room, |page, area, at| draughting::bars(page, area, at, &bars).map(|drawn| drawn.bounds))
+            fit_block(sheet, room, &bars)
         }
         None => Ok(None),
     }
 }
 
-/// What is drawn into a room so wide and high, as a block; nothing where it has no room there.
+fn fit_block(sheet: &Sheet, room: (f64, f64), bars: &Bars) -> Result<Option<Block>, fonts::Fault> {
+    block(sheet, room, told::bars(bars), |page, area, at| {
+        draughting::bars(page, area, at, bars).map(|drawn| drawn.bounds)
+    })
+}
+
+/// What is drawn into a room so wide and high, as a block that says in words what it shows; nothing where it has no room there.
 fn block(
     sheet: &Sheet,
     (width, height): (f64, f64),
+    told: String,
     draw: impl FnOnce(&mut Page, AreaId, Rect) -> Result<Rect, draughting::Fault>,
 ) -> Result<Option<Block>, fonts::Fault> {
     if height <= 0.0 {
@@ -88,9 +92,27 @@ fn block(
     let mut page = Page::new(sheet.paper);
     let room = Rect::new(0.0, 0.0, width, height);
     let area = page.area("", room);
-    match draw(&mut page, area, room) {
-        Ok(bounds) => Ok(Some(Block::of_marks(page.marks, Point::new(0.0, -ABOVE), bounds.bottom + ABOVE))),
+    let figure = page.open(Kind::Figure);
+    let drawn = draw(&mut page, area, room);
+    page.close();
+    page.describe(figure, in_line(&told));
+    match drawn {
+        Ok(bounds) => Ok(Some(Block::of_page(&page, Point::new(0.0, -ABOVE), bounds.bottom + ABOVE))),
         Err(draughting::Fault::Letters(fault)) => Err(fault),
         Err(_) => Ok(None),
     }
+}
+
+/// The pictures of plans as SVG, one an operation: what compares where it has that, else the sketch of its first set-up.
+pub(super) fn alone(sheet: &Sheet) -> Result<Vec<String>, super::Fault> {
+    let letters = |fault| sheet.letters(words::SKETCH, fault);
+    let (width, _) = sheet.paper.size();
+    let room = Rect::new(0.0, 0.0, width - 2.0 * super::flow::EDGE, HIGHEST);
+    let mut page = Page::new(sheet.paper);
+    let area = page.area(words::SKETCH, room);
+    match whole(sheet, (room.width(), room.height())).map_err(letters)? {
+        Some(block) => block.onto(&mut page, area, (0.0, 0.0), Kind::P),
+        None => return Ok(sheet.pages()?.iter().flat_map(|page| svg::pictures(page, &sheet.title())).collect()),
+    }
+    Ok(svg::pictures(&page, &sheet.title()))
 }

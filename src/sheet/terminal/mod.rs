@@ -199,7 +199,7 @@ fn joined(cells: &[figures::Cell]) -> String {
 }
 
 fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>, id: &str) {
-    let time = words::minutes(set_up.minutes, set_up.unattended);
+    let time = words::minutes(set_up.minutes, set_up.by_itself());
     out.heading(&format!("{} {id}: {} — {}, {time}", words::SHEET, set_up.title, set_up.machine));
     if verdict == Verdict::Fails {
         out.line(&format!("  {}", words::stamp(verdict, Some(set_up.station))));
