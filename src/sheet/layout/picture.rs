@@ -60,9 +60,9 @@ pub(super) fn whole(sheet: &Sheet, room: (f64, f64)) -> Result<Option<Block>, fo
     match &answer.picture {
         Some(Picture::Lengths(lengths)) => {
             let Some(ladder) = pictures::ladder(answer, lengths, print) else { return Ok(None) };
-            let told = told::ladder(&ladder);
-            block(sheet, room, told, |page, area, at| {
-                draughting::ladder(page, area, at, &ladder).map(|drawn| drawn.bounds)
+            block(sheet, room, |page, area, at| {
+                let drawn = draughting::ladder(page, area, at, &ladder)?;
+                Ok((drawn.bounds, told::ladder(&ladder, &drawn)))
             })
         }
         Some(Picture::Fit(fit)) => {
@@ -74,8 +74,9 @@ pub(super) fn whole(sheet: &Sheet, room: (f64, f64)) -> Result<Option<Block>, fo
 }
 
 fn fit_block(sheet: &Sheet, room: (f64, f64), bars: &Bars) -> Result<Option<Block>, fonts::Fault> {
-    block(sheet, room, told::bars(bars), |page, area, at| {
-        draughting::bars(page, area, at, bars).map(|drawn| drawn.bounds)
+    block(sheet, room, |page, area, at| {
+        let drawn = draughting::bars(page, area, at, bars)?;
+        Ok((drawn.bounds, told::bars(bars, &drawn)))
     })
 }
 
@@ -83,8 +84,7 @@ fn fit_block(sheet: &Sheet, room: (f64, f64), bars: &Bars) -> Result<Option<Bloc
 fn block(
     sheet: &Sheet,
     (width, height): (f64, f64),
-    told: String,
-    draw: impl FnOnce(&mut Page, AreaId, Rect) -> Result<Rect, draughting::Fault>,
+    draw: impl FnOnce(&mut Page, AreaId, Rect) -> Result<(Rect, String), draughting::Fault>,
 ) -> Result<Option<Block>, fonts::Fault> {
     if height <= 0.0 {
         return Ok(None);
@@ -95,9 +95,11 @@ fn block(
     let figure = page.open(Kind::Figure);
     let drawn = draw(&mut page, area, room);
     page.close();
-    page.describe(figure, in_line(&told));
     match drawn {
-        Ok(bounds) => Ok(Some(Block::of_page(&page, Point::new(0.0, -ABOVE), bounds.bottom + ABOVE))),
+        Ok((bounds, told)) => {
+            page.describe(figure, in_line(&told));
+            Ok(Some(Block::of_page(&page, Point::new(0.0, -ABOVE), bounds.bottom + ABOVE)))
+        }
         Err(draughting::Fault::Letters(fault)) => Err(fault),
         Err(_) => Ok(None),
     }
