@@ -17,6 +17,7 @@ mod hold_points;
 mod house;
 mod insert_relations;
 mod jobs;
+mod learn;
 mod mutants;
 mod owners;
 mod pictures;
@@ -45,6 +46,7 @@ mod states;
 mod support;
 mod tags;
 mod thread_insert;
+mod toy;
 mod twenty_questions;
 mod words;
 

@@ -50,7 +50,7 @@ fn bad_input_never_writes() {
     let output = run(folder.path(), &["sheets", "job.yaml", "-o", "sheets.pdf"]);
     assert_eq!(output.status.code(), Some(2));
     assert_eq!(std::fs::read(folder.path().join("sheets.pdf")).expect("old"), b"old");
-    assert!(said(&output).contains("job.yaml:8:19"), "{}", said(&output));
+    assert!(said(&output).contains("job.yaml, line 8: "), "{}", said(&output));
     assert!(said(&output).contains("^^^^^^^"), "{}", said(&output));
 }
 
@@ -324,7 +324,7 @@ fn a_key_of_any_depth_is_read_or_refused_at_its_place() {
     ] {
         let output = run(folder.path(), &["try", "face", &key]);
         assert_eq!(output.status.code(), Some(2), "{} signs", key.len());
-        assert!(said(&output).contains("argument:1:1") || said(&output).contains("argument:1:"), "{}", said(&output));
+        assert!(said(&output).contains("argument: "), "{}", said(&output));
         assert!(said(&output).len() < 20_000, "the echo is short");
     }
     assert!(said(&run(folder.path(), &["try", "face", &dots(64)])).contains("nested deeper"));

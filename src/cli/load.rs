@@ -2,7 +2,7 @@
 
 use crate::files::{FileFault, read_text};
 use crate::job::{JobFile, Ledger};
-use crate::operations::Request;
+use crate::operations::{Registered, Request};
 use crate::plan::{Cards, Plan, work};
 use crate::proof::{At, Place};
 use crate::reading::{Node, Problem, Text};
@@ -53,7 +53,14 @@ impl Inputs {
 
     /// Reads a shop.
     pub(super) fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
-        let shop: Shop = self.yaml(path, asked_at)?.read().map_err(|all| self.problems.extend(all)).ok()?;
+        let node = self.yaml(path, asked_at)?;
+        if node.under("parts").is_some() && node.under("machines").is_none() {
+            let says =
+                "this is a job file: a shop has `machines`, `tools` and `instruments`; jobs are given without --shop";
+            self.problems.push(Problem::new(node.place(), says));
+            return None;
+        }
+        let shop: Shop = node.read_known().map_err(|all| self.problems.extend(all)).ok()?;
         let problems = shop.problems();
         self.problems.extend(problems);
         Some(shop)
@@ -94,6 +101,11 @@ impl Inputs {
     pub(super) fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
+        if node.under("parts").is_none() && node.under("machines").is_some() {
+            let says = "this is a shop file: a job has `job` and `parts`, and names its shop by `shop: FILE`";
+            self.problems.push(Problem::new(node.place(), says));
+            return None;
+        }
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
         let job = JobFile::<Request>::read(node).map_err(|all| self.problems.extend(all)).ok();
         let wanted: Option<(PathBuf, Option<Place>)> = match (shop, named) {

@@ -3,6 +3,7 @@
 //! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
 
 mod book;
+mod keys;
 mod load;
 mod plan;
 mod sheets;
@@ -44,6 +45,18 @@ enum Command {
     ///
     /// Example: setover book thread "1/4 BSF"
     Book(book::BookArguments),
+    /// Shows what an operation, a job or a shop asks for: every key with its meaning, its unit and an example.
+    ///
+    /// Example: setover keys thread-insert
+    Keys(keys::KeysArguments),
+    /// Names every operation in one line each.
+    ///
+    /// Example: setover operations
+    Operations(keys::OperationsArguments),
+    /// Prints the JSON Schema of a job or a shop file, for an editor that completes and checks YAML.
+    ///
+    /// Example: setover schema job
+    Schema(keys::SchemaArguments),
 }
 
 /// What every command takes.
@@ -77,6 +90,9 @@ pub fn run() -> ExitCode {
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
+        Command::Keys(arguments) => keys::run(&arguments),
+        Command::Operations(arguments) => keys::operations(&arguments),
+        Command::Schema(arguments) => keys::schema(&arguments),
     };
     outcome.unwrap_or_else(Stop::report)
 }
@@ -118,7 +134,7 @@ impl Stop {
                 }
                 let count = problems.len();
                 let word = if count == 1 { "problem" } else { "problems" };
-                tell(&format!("{count} {word}; nothing was written"));
+                tell(&format!("{count} {word}; nothing was worked out"));
                 ExitCode::from(2)
             }
             Self::Unwritten(says) | Self::Page(says) => {

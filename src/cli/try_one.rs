@@ -6,7 +6,7 @@ use crate::job::JobFile;
 use crate::operations::{Request, shake};
 use crate::plan::Plan;
 use crate::proof::{Cause, Place};
-use crate::reading::{Node, Problem, Text};
+use crate::reading::{ARGUMENT, Node, Problem, Text};
 use crate::sheet::{ShakenOut, json::output, layout, terminal};
 use std::path::Path;
 use std::process::ExitCode;
@@ -93,9 +93,9 @@ fn key_at(place: Place, texts: &[Text]) -> String {
 }
 
 fn worked(arguments: &TryArguments, inputs: &mut Inputs) -> Option<Plan> {
-    let first = inputs.text("argument", arguments.operation.clone());
+    let first = inputs.text(ARGUMENT, arguments.operation.clone());
     for word in &arguments.keys {
-        inputs.text("argument", word.clone());
+        inputs.text(ARGUMENT, word.clone());
     }
     let job = job(arguments, first, inputs);
     // The shop of this folder is used where there is one; there is never a pretended one.

@@ -16,7 +16,7 @@ mod shaken;
 pub mod svg;
 pub mod terminal;
 mod told;
-mod words;
+pub(crate) mod words;
 mod xml;
 
 use crate::plan::spread;

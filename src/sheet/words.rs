@@ -1,5 +1,6 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
+pub(crate) mod keys;
 mod pictures;
 mod zones;
 

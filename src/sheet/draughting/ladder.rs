@@ -36,10 +36,11 @@ const WORST: f64 = 3.0;
 /// A coil thinner than this is black, mm.
 const BLACK: f64 = 1.0;
 /// Between the captions and the first column, and widest column over its hole, mm.
-const GUTTER: f64 = 4.0;
+const GUTTER: f64 = 6.0;
 const WIDEST: f64 = 34.0;
-/// How far the break at the far end stands out, mm.
-const ZIGZAG: f64 = 2.0;
+/// How far the metal goes on beside the columns, and with its break at the far end, mm.
+const BESIDE: f64 = 1.5;
+const ZIGZAG: f64 = 3.6;
 /// Lines of words in a column at most.
 const LINES: usize = 2;
 
@@ -195,19 +196,20 @@ impl<'a> Laid<'a> {
     fn wall(&self, page: &mut Page, area: AreaId, (left, right): (f64, f64), face: f64) {
         let factor = self.scale.factor();
         let far = face + self.ladder.wall * factor;
-        let metal = rectangle(left, face, right, far);
         let middles = self.ladder.rungs.iter().enumerate().map(|(at, rung)| {
             let x = left + (at as f64 + 0.5) * self.column;
             rung.hole.map(|hole| moved(&self.outline(&hole), factor, Point::new(x, face)))
         });
+        let (from, to) = (left - BESIDE, right + BESIDE);
+        let metal = rectangle(from, face, to, far);
         let holes: Vec<Vec<Point>> = middles.flatten().collect();
         let on_top: Vec<&[Point]> = holes.iter().map(Vec::as_slice).collect();
         for (a, b) in hatching::section(&metal, 0, &on_top, &[]) {
             page.line(area, vec![a, b], THIN, Dash::Whole);
         }
-        page.line(area, vec![Point::new(left, face), Point::new(right, face)], OUTLINE, Dash::Whole);
-        page.line(area, vec![Point::new(left, far), Point::new(right, far)], HEAVY, Dash::Whole);
-        for x in [left, right] {
+        page.line(area, vec![Point::new(from, face), Point::new(to, face)], OUTLINE, Dash::Whole);
+        page.line(area, vec![Point::new(from, far), Point::new(to, far)], HEAVY, Dash::Whole);
+        for x in [from, to] {
             page.line(area, zigzag(Point::new(x, face), Point::new(x, far)), THIN, Dash::Whole);
         }
     }
@@ -278,9 +280,13 @@ impl<'a> Laid<'a> {
         if let Some(least) = self.ladder.least_left {
             let y = far - least * self.scale.factor();
             say(y - 0.9, least_says)?;
-            page.line(area, vec![Point::new(left - 2.5, y), Point::new(right, y)], LEAST, Dash::Short);
+            page.line(
+                area,
+                vec![Point::new(left - BESIDE - 1.0, y), Point::new(right + BESIDE, y)],
+                LEAST,
+                Dash::Short,
+            );
         }
-        page.line(area, vec![Point::new(left - 2.5, far), Point::new(left, far)], HEAVY, Dash::Whole);
         Ok(())
     }
 }

@@ -1,7 +1,10 @@
 //! What a person reads at a terminal: the verdict first, then what was chosen and why, the figures with how well their
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
+mod keys;
 mod lines;
+
+pub use keys::{keys, listed};
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
