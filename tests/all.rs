@@ -2,6 +2,7 @@
 //! ones. One file is asked for by its name: `cargo test --test all random_jobs::`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod answer;
 mod any_bytes;
 mod bad_ends;
 mod between;

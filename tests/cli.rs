@@ -196,7 +196,7 @@ fn a_slip_in_an_own_card_costs_its_operation_and_no_other() {
     }
     // A good copy changes the words and nothing else.
     let folder = with_own_card(CARD.replace("Key out;", "Chuck key out;").as_bytes());
-    let output = run(folder.path(), &["plan", "job.yaml"]);
+    let output = run(folder.path(), &["plan", "job.yaml", "--all"]);
     assert!(said(&output).contains("Chuck key out;"), "{}", said(&output));
 }
 
@@ -266,7 +266,7 @@ fn a_link_and_a_mode_are_kept() {
     std::fs::write(here("pinned/sheets.pdf"), "old").expect("old");
     std::fs::set_permissions(here("pinned/sheets.pdf"), std::fs::Permissions::from_mode(0o640)).expect("mode");
     std::os::unix::fs::symlink("pinned/sheets.pdf", here("sheets.pdf")).expect("link");
-    assert_eq!(run(folder.path(), &["sheets", "job.yaml", "-o", "sheets.pdf"]).status.code(), Some(0));
+    assert_eq!(run(folder.path(), &["sheets", "job.yaml", "-o", "sheets.pdf", "--force"]).status.code(), Some(0));
     assert!(std::fs::symlink_metadata(here("sheets.pdf")).expect("link").is_symlink());
     assert!(std::fs::read(here("pinned/sheets.pdf")).expect("pdf").starts_with(b"%PDF-1.7"));
     assert_eq!(std::fs::metadata(here("pinned/sheets.pdf")).expect("pdf").permissions().mode() & 0o777, 0o640);

@@ -1,6 +1,6 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
-use crate::files::{FileFault, read_text};
+use crate::files::{FileFault, read_standard_input, read_text};
 use crate::job::{JobFile, Ledger};
 use crate::operations::{Registered, Request};
 use crate::plan::{Cards, Plan, work};
@@ -28,7 +28,8 @@ impl Inputs {
 
     /// Reads a YAML file as a tree.
     fn yaml(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Node> {
-        let text = match read_text(path) {
+        let read = if path.as_os_str() == "-" { read_standard_input() } else { read_text(path) };
+        let text = match read {
             Ok(text) => text,
             Err(fault) => {
                 self.unreadable(path, &fault, asked_at);
@@ -36,7 +37,8 @@ impl Inputs {
             }
         };
         self.files.push(path.into());
-        let start = self.text(path.display().to_string(), text.clone());
+        let name = if path.as_os_str() == "-" { "standard input".to_owned() } else { path.display().to_string() };
+        let start = self.text(name, text.clone());
         Node::yaml(&text, start).map_err(|problem| self.problems.push(problem)).ok()
     }
 

@@ -7,6 +7,7 @@ mod keys;
 mod load;
 mod plan;
 mod sheets;
+mod shows;
 mod try_one;
 
 use clap::{Parser, Subcommand, ValueEnum};
@@ -16,6 +17,7 @@ use std::process::ExitCode;
 use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::reading::{Problem, Text, harmless, point};
+use shows::ShowArguments;
 
 /// Works out, for your own machines, how worn engine parts are put right, and prints the sheets to pin by the machine.
 ///
@@ -85,6 +87,9 @@ pub fn run() -> ExitCode {
         Ok(arguments) => arguments,
         Err(said) => return not_arguments(&said),
     };
+    if let Some((columns, _)) = terminal_size::terminal_size() {
+        crate::sheet::terminal::as_wide_as(usize::from(columns.0));
+    }
     let outcome = match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),

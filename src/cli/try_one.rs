@@ -36,6 +36,12 @@ pub(super) struct TryArguments {
     /// Draws every reading anew so many times within its doubt: how often each check holds, and whose doubt costs most.
     #[arg(long, value_name = "TRIALS", value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
     shake: Option<u32>,
+    /// Every figure with how well its source is known.
+    #[arg(long)]
+    values: bool,
+    /// Everything: figures, alternatives, checks, steps, cautions.
+    #[arg(long)]
+    all: bool,
     #[command(flatten)]
     common: Common,
 }
@@ -57,7 +63,8 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
         }
         TryFormat::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
         TryFormat::Text => {
-            print(&terminal::plans(&plans))?;
+            let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
+            print(&terminal::answers(&plans, &shows).unwrap_or_default())?;
             for (plan, shaken) in plans.iter().zip(&shaken) {
                 print(&format!("\n{}", shaken.text(plan.print)))?;
             }

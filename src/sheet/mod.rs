@@ -14,6 +14,7 @@ pub mod pictures;
 mod printed;
 mod shaken;
 pub mod svg;
+mod tally;
 pub mod terminal;
 mod told;
 pub(crate) mod words;

@@ -14,6 +14,7 @@ mod flow;
 mod ladder;
 mod lists;
 mod measure;
+mod overview;
 mod picture;
 mod plainly;
 mod sheet;
@@ -23,6 +24,8 @@ mod verdict;
 mod ways;
 mod working;
 mod zones;
+
+pub(super) use overview::{Line, overview};
 
 use super::page::{AreaId, Page, Paper};
 use super::pdf::{self, Chapter, Leaf, Meta, Packed};
