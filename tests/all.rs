@@ -22,6 +22,7 @@ mod jobs;
 mod learn;
 mod mutants;
 mod owners;
+mod pictures;
 mod policy;
 mod press_joint;
 mod properties;

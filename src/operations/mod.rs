@@ -17,6 +17,7 @@ pub mod kit;
 mod name;
 mod once;
 mod owners;
+mod picture;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -40,6 +41,7 @@ pub use kit::{
 };
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
+pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 

@@ -2,8 +2,10 @@
 
 pub(in crate::sheet) mod answer;
 pub(crate) mod keys;
+mod pictures;
 mod zones;
 
+pub(super) use pictures::*;
 pub(super) use zones::*;
 
 use crate::operations::{Alternative, Limits, PassKind, Station};
