@@ -21,6 +21,7 @@ mod insert_relations;
 mod jobs;
 mod learn;
 mod mutants;
+mod over;
 mod owners;
 mod pictures;
 mod policy;

@@ -2,6 +2,7 @@
 
 pub(in crate::sheet) mod answer;
 pub(crate) mod keys;
+pub(in crate::sheet) mod over;
 mod pictures;
 mod zones;
 

@@ -4,10 +4,12 @@
 mod answer;
 mod keys;
 mod lines;
+mod over;
 
 pub use answer::{Shows, answers, sheets};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
+pub use over::{Course, Grid, Turn, course, grid};
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
