@@ -6,6 +6,7 @@ mod any_bytes;
 mod bad_ends;
 mod between;
 mod book;
+mod by_hand;
 mod cautions;
 mod cli;
 mod common;
