@@ -43,6 +43,7 @@ mod states;
 #[path = "published/support/mod.rs"]
 mod support;
 mod thread_insert;
+mod together;
 mod twenty_questions;
 mod words;
 

@@ -3,7 +3,7 @@
 use crate::files::{FileFault, read_text};
 use crate::job::{JobFile, Ledger};
 use crate::operations::Request;
-use crate::plan::{Cards, Plan, work};
+use crate::plan::{Cards, Plan, Planned, work_each};
 use crate::proof::{At, Place};
 use crate::reading::{Node, Problem, Text};
 use crate::shop::Shop;
@@ -82,16 +82,33 @@ impl Inputs {
 
     /// Works a job that was read.
     pub(super) fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
+        let (plan, operations) = self.work_each(job, shop, beside, |_, planned, _| planned)?;
+        Some(Plan { operations, ..plan })
+    }
+
+    /// Works a job that was read, and does something to each operation as soon as it stands in words.
+    fn work_each<T: Send>(
+        &mut self,
+        job: &JobFile<Request>,
+        shop: Option<&Shop>,
+        beside: Option<&Path>,
+        each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+    ) -> Option<(Plan, Vec<T>)> {
         let mut words: Vec<&str> =
             job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
         words.sort_unstable();
         words.dedup();
         let cards = self.cards(&words, beside)?;
-        work(job, shop, &cards, Ledger::default()).map_err(|all| self.problems.extend(all)).ok()
+        work_each(job, shop, &cards, Ledger::default(), each).map_err(|all| self.problems.extend(all)).ok()
     }
 
     /// Reads a job file and works it.
-    pub(super) fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
+    fn job<T: Send>(
+        &mut self,
+        path: &Path,
+        shop: Option<&Path>,
+        each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+    ) -> Option<(Plan, Vec<T>)> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
@@ -106,13 +123,25 @@ impl Inputs {
             None => None,
         };
         let before = self.problems.len();
-        let plan = self.work(&job?, shop.as_ref(), folder);
+        let plan = self.work_each(&job?, shop.as_ref(), folder, each);
         plan.filter(|_| self.problems.len() == before)
     }
 
     /// Reads and works all jobs.
     pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        paths.iter().filter_map(|path| self.job(path, shop)).collect()
+        let job = |path: &PathBuf| self.job(path, shop, |_, planned, _| planned);
+        let whole = |(plan, operations)| Plan { operations, ..plan };
+        paths.iter().filter_map(job).map(whole).collect()
+    }
+
+    /// Reads and works all jobs, and keeps of each operation only what is made of it as soon as it stands in words.
+    pub(super) fn jobs_each<T: Send>(
+        &mut self,
+        paths: &[PathBuf],
+        shop: Option<&Path>,
+        each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+    ) -> Vec<T> {
+        paths.iter().filter_map(|path| self.job(path, shop, &each)).flat_map(|(_, all)| all).collect()
     }
 
     /// The answer, unless something cannot be read.

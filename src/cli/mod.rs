@@ -129,9 +129,9 @@ impl Stop {
     }
 }
 
-/// The exit code of plans that were worked.
-fn exit_code(plans: &[Plan], strict: bool) -> ExitCode {
-    let worst = plans.iter().map(Plan::verdict).max().unwrap_or(Verdict::Proven);
+/// The exit code of what was worked.
+fn exit_code(verdicts: impl IntoIterator<Item = Verdict>, strict: bool) -> ExitCode {
+    let worst = verdicts.into_iter().max().unwrap_or(Verdict::Proven);
     let fails = worst == Verdict::Fails || (strict && worst == Verdict::Doubtful);
     ExitCode::from(u8::from(fails))
 }

@@ -3,6 +3,7 @@
 use super::load::Inputs;
 use super::{Common, Stop, exit_code, json, print, print_bytes};
 use crate::files::Target;
+use crate::plan::Plan;
 use crate::reading::harmless;
 use crate::sheet::layout::{self, Working};
 use std::path::PathBuf;
@@ -61,7 +62,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
             }
         }
     }
-    let code = exit_code(&plans, arguments.common.strict);
+    let code = exit_code(plans.iter().map(Plan::verdict), arguments.common.strict);
     // The end of the process frees it, and faster.
     std::mem::forget(plans);
     Ok(code)

@@ -48,7 +48,7 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
             }
         }
     }
-    Ok(exit_code(&plans, arguments.common.strict))
+    Ok(exit_code(plans.iter().map(Plan::verdict), arguments.common.strict))
 }
 
 fn shaken(plans: &[Plan], trials: usize, texts: &[Text]) -> Vec<ShakenOut> {

@@ -33,7 +33,7 @@ pub use bench::Bench;
 pub use card::Card;
 pub use families::WORST_MEMBER;
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
-pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom};
+pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
@@ -99,6 +99,12 @@ pub trait Operation {
 
     /// The operation that it is one of a pair with, by its address: cut by the same, and not at all where the other fails.
     fn partner(&self) -> Option<crate::job::Address> {
+        None
+    }
+
+    /// An operation that it looks at as it is worked, whichever of the two comes first. What it needs first, and its partner, are
+    /// known without.
+    fn beside(&self) -> Option<crate::job::Address> {
         None
     }
 
@@ -176,6 +182,11 @@ impl Request {
         self.operation().partner()
     }
 
+    /// Operations that it looks at as it is worked, whichever comes first.
+    pub(crate) fn beside(&self) -> impl Iterator<Item = crate::job::Address> {
+        self.operation().partner().into_iter().chain(self.operation().beside())
+    }
+
     /// Values that others may ask before it is worked.
     pub fn asks(&self, bench: &Bench) -> Answer {
         let mut answer = Answer::declaring(self.declared_checks());
@@ -209,7 +220,7 @@ impl Request {
             asked.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
         });
         answer.complete();
-        hold_limits::find_all(&mut answer);
+        hold_limits::seek_all(&mut answer);
         answer
     }
 
