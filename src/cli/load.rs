@@ -1,9 +1,9 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
-use crate::files::{FileFault, read_text};
+use crate::files::{FileFault, read_standard_input, read_text};
 use crate::job::{JobFile, Ledger};
-use crate::operations::Request;
-use crate::plan::{Cards, Plan, Planned, work_each};
+use crate::operations::{Registered, Request};
+use crate::plan::{Cards, Plan, work};
 use crate::proof::{At, Place};
 use crate::reading::{Node, Problem, Text};
 use crate::shop::Shop;
@@ -28,7 +28,8 @@ impl Inputs {
 
     /// Reads a YAML file as a tree.
     fn yaml(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Node> {
-        let text = match read_text(path) {
+        let read = if path.as_os_str() == "-" { read_standard_input() } else { read_text(path) };
+        let text = match read {
             Ok(text) => text,
             Err(fault) => {
                 self.unreadable(path, &fault, asked_at);
@@ -36,7 +37,8 @@ impl Inputs {
             }
         };
         self.files.push(path.into());
-        let start = self.text(path.display().to_string(), text.clone());
+        let name = if path.as_os_str() == "-" { "standard input".to_owned() } else { path.display().to_string() };
+        let start = self.text(name, text.clone());
         Node::yaml(&text, start).map_err(|problem| self.problems.push(problem)).ok()
     }
 
@@ -53,7 +55,14 @@ impl Inputs {
 
     /// Reads a shop.
     pub(super) fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
-        let shop: Shop = self.yaml(path, asked_at)?.read().map_err(|all| self.problems.extend(all)).ok()?;
+        let node = self.yaml(path, asked_at)?;
+        if node.under("parts").is_some() && node.under("machines").is_none() {
+            let says =
+                "this is a job file: a shop has `machines`, `tools` and `instruments`; jobs are given without --shop";
+            self.problems.push(Problem::new(node.place(), says));
+            return None;
+        }
+        let shop: Shop = node.read_known().map_err(|all| self.problems.extend(all)).ok()?;
         let problems = shop.problems();
         self.problems.extend(problems);
         Some(shop)
@@ -82,35 +91,23 @@ impl Inputs {
 
     /// Works a job that was read.
     pub(super) fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
-        let (plan, operations) = self.work_each(job, shop, beside, |_, planned, _| planned)?;
-        Some(Plan { operations, ..plan })
-    }
-
-    /// Works a job that was read, and does something to each operation as soon as it stands in words.
-    fn work_each<T: Send>(
-        &mut self,
-        job: &JobFile<Request>,
-        shop: Option<&Shop>,
-        beside: Option<&Path>,
-        each: impl Fn(&Plan, Planned, usize) -> T + Sync,
-    ) -> Option<(Plan, Vec<T>)> {
         let mut words: Vec<&str> =
             job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
         words.sort_unstable();
         words.dedup();
         let cards = self.cards(&words, beside)?;
-        work_each(job, shop, &cards, Ledger::default(), each).map_err(|all| self.problems.extend(all)).ok()
+        work(job, shop, &cards, Ledger::default()).map_err(|all| self.problems.extend(all)).ok()
     }
 
     /// Reads a job file and works it.
-    fn job<T: Send>(
-        &mut self,
-        path: &Path,
-        shop: Option<&Path>,
-        each: impl Fn(&Plan, Planned, usize) -> T + Sync,
-    ) -> Option<(Plan, Vec<T>)> {
+    pub(super) fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
+        if node.under("parts").is_none() && node.under("machines").is_some() {
+            let says = "this is a shop file: a job has `job` and `parts`, and names its shop by `shop: FILE`";
+            self.problems.push(Problem::new(node.place(), says));
+            return None;
+        }
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
         let job = JobFile::<Request>::read(node).map_err(|all| self.problems.extend(all)).ok();
         let wanted: Option<(PathBuf, Option<Place>)> = match (shop, named) {
@@ -123,25 +120,13 @@ impl Inputs {
             None => None,
         };
         let before = self.problems.len();
-        let plan = self.work_each(&job?, shop.as_ref(), folder, each);
+        let plan = self.work(&job?, shop.as_ref(), folder);
         plan.filter(|_| self.problems.len() == before)
     }
 
     /// Reads and works all jobs.
     pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        let job = |path: &PathBuf| self.job(path, shop, |_, planned, _| planned);
-        let whole = |(plan, operations)| Plan { operations, ..plan };
-        paths.iter().filter_map(job).map(whole).collect()
-    }
-
-    /// Reads and works all jobs, and keeps of each operation only what is made of it as soon as it stands in words.
-    pub(super) fn jobs_each<T: Send>(
-        &mut self,
-        paths: &[PathBuf],
-        shop: Option<&Path>,
-        each: impl Fn(&Plan, Planned, usize) -> T + Sync,
-    ) -> Vec<T> {
-        paths.iter().filter_map(|path| self.job(path, shop, &each)).flat_map(|(_, all)| all).collect()
+        paths.iter().filter_map(|path| self.job(path, shop)).collect()
     }
 
     /// The answer, unless something cannot be read.

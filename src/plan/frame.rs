@@ -1,7 +1,7 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
 use crate::job::{Address, JobFile};
-use crate::operations::{Answer, Request};
+use crate::operations::{Answer, Registered};
 use crate::proof::{At, State, Verdict, Weight};
 use crate::quantity::Print;
 use crate::shop::{Paper, Shop, View};
@@ -28,7 +28,7 @@ pub struct Plan {
 }
 
 /// The frame of a job, without its operations.
-pub(super) fn empty(job: &JobFile<Request>, shop: Option<&Shop>) -> Plan {
+pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>) -> Plan {
     let text = |at: &Option<At<String>>| at.as_ref().map(|at| at.value.clone());
     Plan {
         job: job.job.value.clone(),

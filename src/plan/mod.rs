@@ -14,7 +14,7 @@ pub use cards::Cards;
 pub use frame::{Plan, Planned, Unmade};
 
 use crate::job::{JobFile, Ledger, PartFacts};
-use crate::operations::{Answer, Bench, Request};
+use crate::operations::{self, Answer, Bench, Registered};
 use crate::proof::Verdict;
 use crate::reading::Problem;
 use crate::shop::Shop;
@@ -24,7 +24,12 @@ use order::Task;
 ///
 /// # Errors
 /// Every problem of the input: sizes that cannot be, names that nobody has, circles, cards whose blanks nothing fills.
-pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Ledger) -> Result<Plan, Vec<Problem>> {
+pub fn work<R: Registered>(
+    job: &JobFile<R>,
+    shop: Option<&Shop>,
+    cards: &Cards,
+    log: Ledger,
+) -> Result<Plan, Vec<Problem>> {
     let (plan, operations) = work_each(job, shop, cards, log, |_, planned, _| planned)?;
     Ok(Plan { operations, ..plan })
 }
@@ -34,8 +39,8 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
 ///
 /// # Errors
 /// As [`work`].
-pub(crate) fn work_each<T: Send>(
-    job: &JobFile<Request>,
+pub(crate) fn work_each<R: Registered, T: Send>(
+    job: &JobFile<R>,
     shop: Option<&Shop>,
     cards: &Cards,
     log: Ledger,
@@ -90,7 +95,7 @@ fn worked<'a, 'b>(
     let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
     let mut worked: Vec<(usize, &Task, Answer)> = of_group()
         .map(|(at, task)| {
-            let answer = task.request.work(&Bench::new(shop, task.part, &task.address, &ledger));
+            let answer = operations::work(task.request, &Bench::new(shop, task.part, &task.address, &ledger));
             enter(&mut ledger, task, &answer);
             (at, task, answer)
         })

@@ -1,11 +1,17 @@
 //! What a person reads at a terminal: the verdict first, then what was chosen and why, the figures with how well their
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
+mod answer;
+mod keys;
 mod lines;
+
+pub use answer::{Shows, answers, sheets};
+pub use keys::{keys, listed};
+pub use lines::as_wide_as;
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
-use crate::plan::{Plan, Planned};
+use crate::plan::{Plan, Planned, Unmade};
 use crate::proof::{Check, Mark, Origin, Verdict};
 use crate::quantity::Shown;
 use lines::{Lines, aligned};
@@ -18,14 +24,14 @@ pub fn plans(plans: &[Plan]) -> String {
 }
 
 /// One operation as text, the `number`th of its job.
-pub(crate) fn operation_alone(plan: &Plan, planned: &Planned, number: usize) -> String {
+fn operation_alone(plan: &Plan, planned: &Planned, number: usize) -> String {
     let mut out = Lines::default();
     operation(&mut out, plan, &printed::operation(planned), number);
     out.finish()
 }
 
 /// The texts of operations under each other.
-pub(crate) fn together(texts: impl IntoIterator<Item = String>) -> String {
+fn together(texts: impl IntoIterator<Item = String>) -> String {
     let mut out = Lines::default();
     for text in texts {
         out.gap();
@@ -69,16 +75,10 @@ impl Table {
 }
 
 fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
-    out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
-    if let Some(note) = &planned.note {
-        out.hanging("  ", &format!("{}: {note}", words::NOTE));
-    }
-    if let Some(why) = &planned.answer.refused {
-        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
-    }
+    head(out, planned);
     chosen(out, planned);
     values(out, plan, planned);
-    alternatives(out, plan, planned);
+    alternatives_of(out, plan, planned);
     if !planned.answer.checks.is_empty() {
         out.heading(words::CHECKS);
     }
@@ -86,9 +86,7 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
         check(out, plan, made, 2);
     }
     let [must, may] = planned.unmade();
-    must.iter().for_each(|unmade| {
-        out.hanging(&format!("  {:<VERDICT$} ", words::verdict(Verdict::Doubtful)), &words::unmade(unmade))
-    });
+    unmade_must(out, &must);
     let memory = planned.from_memory();
     if !memory.is_empty() {
         out.hanging("  ", &words::from_memory(&memory));
@@ -100,6 +98,23 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     list(out, words::MISSING, &planned.answer.missing);
     list(out, words::ASSUMED, &planned.answer.assumed);
     list(out, words::CAUTIONS, &planned.all_cautions());
+}
+
+/// Its verdict, its title, what is remarked of it and why it was refused, where it was.
+fn head(out: &mut Lines, planned: &Planned) {
+    out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
+    if let Some(note) = &planned.note {
+        out.hanging("  ", &format!("{}: {note}", words::NOTE));
+    }
+    if let Some(why) = &planned.answer.refused {
+        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
+    }
+}
+
+/// What must be judged and could not be, for want of keys.
+fn unmade_must(out: &mut Lines, must: &[Unmade]) {
+    let doubtful = format!("  {:<VERDICT$} ", words::verdict(Verdict::Doubtful));
+    must.iter().for_each(|unmade| out.hanging(&doubtful, &words::unmade(unmade)));
 }
 
 /// The failing first and advice last, else in the order in which they were judged.
@@ -162,7 +177,7 @@ fn mark(value: &Value) -> &'static str {
     }
 }
 
-fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
+fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
     if planned.answer.alternatives.is_empty() {
         return;
     }
@@ -172,7 +187,10 @@ fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
         vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
     };
     out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
-    // What would make the next of them hold; those after it need more of the same.
+    // What would make the next of them hold; those after it need more of the same. Where the chosen one holds nobody asks.
+    if planned.verdict == Verdict::Proven {
+        return;
+    }
     let next =
         planned.answer.alternatives.iter().find(|other| !other.chosen && other.answer.verdict() != Verdict::Proven);
     if let Some(next) = next {
@@ -206,7 +224,7 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
 const VERDICT: usize = 9;
 
 fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>, id: &str) {
-    let time = words::minutes(set_up.minutes, set_up.unattended);
+    let time = words::minutes(set_up.minutes, set_up.by_itself());
     out.heading(&format!("{} {id}: {} — {}, {time}", words::SHEET, set_up.title, set_up.machine));
     if verdict == Verdict::Fails {
         out.line(&format!("  {}", words::stamp(verdict, Some(set_up.station))));
