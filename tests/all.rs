@@ -5,6 +5,7 @@
 mod answer;
 mod any_bytes;
 mod bad_ends;
+mod begin;
 mod between;
 mod book;
 mod cautions;
