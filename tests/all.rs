@@ -2,8 +2,10 @@
 //! ones. One file is asked for by its name: `cargo test --test all random_jobs::`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod answer;
 mod any_bytes;
 mod bad_ends;
+mod begin;
 mod between;
 mod book;
 mod by_hand;
@@ -18,8 +20,10 @@ mod hold_points;
 mod house;
 mod insert_relations;
 mod jobs;
+mod learn;
 mod mutants;
 mod owners;
+mod pictures;
 mod policy;
 mod press_joint;
 mod properties;
@@ -45,6 +49,7 @@ mod states;
 mod support;
 mod tags;
 mod thread_insert;
+mod together;
 mod toy;
 mod twenty_questions;
 mod words;

@@ -14,11 +14,9 @@ use setover::sheet::terminal;
 
 setover::operations! {
     /// A list of one.
-    Toy from "toy/";
+    Toy from "toy/" and "toy/example-";
     "saw-off" => saw_off::SawOff,
 }
-
-const JOB: &str = "job: Saw\nparts:\n  - part: bar\n    operations:\n      - saw-off: {length: 300 ± 0.8 mm, piece: 120 mm, cut: 1.5 mm, least: 178 mm}\n";
 
 fn planned(job: &str) -> Plan {
     let job: JobFile<Toy> = JobFile::read(Node::yaml(job, Place::start(0)).expect("yaml")).expect("job");
@@ -28,13 +26,14 @@ fn planned(job: &str) -> Plan {
 
 #[test]
 fn an_operation_from_elsewhere_is_worked_judged_and_printed() {
-    let plan = planned(JOB);
+    let job = Toy::example("saw-off").expect("its example");
+    let plan = planned(job);
     // 300 − 120 − 1.5
     agrees("178.5", value(first(&plan), "left"));
     assert_eq!(verdict(first(&plan), "enough-left"), Verdict::Doubtful, "its doubt reaches over what must be left");
-    let longer = planned(&JOB.replace("300", "302"));
+    let longer = planned(&job.replace("300", "302"));
     assert_eq!(verdict(first(&longer), "enough-left"), Verdict::Proven);
-    let shorter = planned(&JOB.replace("300", "298"));
+    let shorter = planned(&job.replace("300", "298"));
     assert_eq!(verdict(first(&shorter), "enough-left"), Verdict::Fails);
     assert!(
         terminal::plans(&[longer.clone()]).contains("off, the saw on the side of the piece"),

@@ -18,6 +18,7 @@ pub mod kit;
 mod name;
 mod once;
 mod owners;
+mod picture;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -33,7 +34,7 @@ pub use balloon::HoldLine;
 pub use bench::Bench;
 pub use card::Card;
 pub use families::{WORST_MEMBER, work};
-pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom};
+pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
@@ -41,6 +42,7 @@ pub use kit::{
 };
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
+pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
@@ -106,6 +108,12 @@ pub trait Operation: Send + Sync {
         None
     }
 
+    /// An operation that it looks at as it is worked, whichever of the two comes first. What it needs first, and its partner, are
+    /// known without.
+    fn beside(&self) -> Option<crate::job::Address> {
+        None
+    }
+
     /// What cannot stand beside the other operations of the job, each at its place (exit 2); asked when all have said what they
     /// ask.
     fn disagrees(&self, _bench: &Bench) -> Vec<Problem> {
@@ -122,7 +130,7 @@ pub trait Operation: Send + Sync {
 // The list of operations, in the order of the help. A new one is one line here, and one with its module above.
 crate::operations! {
     /// One operation as it is asked for: `- thread-insert: {…}`.
-    Request from "../../ops/";
+    Request from "../../ops/" and "../../examples/";
     "thread-insert" => thread_insert::ThreadInsert,
     "ream-bush" => ream_bush::ReamBush,
     "face" => face::Face,

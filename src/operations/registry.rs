@@ -45,6 +45,11 @@ pub trait Registered: Send + Sync {
         self.operation().partner()
     }
 
+    /// Operations that it looks at as it is worked, whichever comes first.
+    fn beside(&self) -> Vec<Address> {
+        self.operation().partner().into_iter().chain(self.operation().beside()).collect()
+    }
+
     /// Values that others may ask before it is worked.
     fn asks(&self, bench: &Bench) -> Answer {
         let mut answer = Answer::declaring(self.declared_checks());
@@ -66,11 +71,11 @@ pub trait Registered: Send + Sync {
     }
 }
 
-/// Makes the list of what a job may ask: each word with the operation behind it; their cards lie in one folder, named from the
-/// file that holds the list.
+/// Makes the list of what a job may ask: each word with the operation behind it; their cards lie in one folder, the shortest
+/// job with each in another, named from the file that holds the list.
 #[macro_export]
 macro_rules! operations {
-    ($(#[$about:meta])* $Request:ident from $cards:literal; $($word:literal => $file:ident::$Op:ident),+ $(,)?) => {
+    ($(#[$about:meta])* $Request:ident from $cards:literal and $examples:literal; $($word:literal => $file:ident::$Op:ident),+ $(,)?) => {
         $(#[$about])*
         #[derive(Clone, Debug, serde::Deserialize, schemars::JsonSchema)]
         pub enum $Request {
@@ -92,6 +97,16 @@ macro_rules! operations {
             pub fn built_in_card(word: &str) -> Option<&'static str> {
                 match word {
                     $($word => Some(include_str!(concat!($cards, $word, ".yaml"))),)+
+                    _ => None,
+                }
+            }
+        }
+
+        impl $Request {
+            /// The shortest job with an operation's word.
+            pub fn example(word: &str) -> Option<&'static str> {
+                match word {
+                    $($word => Some(include_str!(concat!($examples, $word, ".yaml"))),)+
                     _ => None,
                 }
             }

@@ -1,26 +1,39 @@
 //! What a person reads at a terminal: the verdict first, then what was chosen and why, the figures with how well their
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
+mod answer;
+mod keys;
 mod lines;
+
+pub use answer::{Shows, answers, sheets};
+pub use keys::{keys, listed};
+pub use lines::as_wide_as;
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
-use crate::plan::{Plan, Planned};
+use crate::plan::{Plan, Planned, Unmade};
 use crate::proof::{Check, Mark, Origin, Verdict};
 use crate::quantity::Shown;
 use lines::{Lines, aligned};
 
 /// Several plans as text.
 pub fn plans(plans: &[Plan]) -> String {
-    let mut out = Lines::default();
     let numbered = |plan| plan_operations(plan).map(move |(number, planned)| (plan, planned, number));
     let all: Vec<(&Plan, &Planned, usize)> = plans.iter().flat_map(numbered).collect();
-    let said = |&(plan, planned, number): &(&Plan, &Planned, usize)| {
-        let mut out = Lines::default();
-        operation(&mut out, plan, &printed::operation(planned), number);
-        out.finish()
-    };
-    for text in spread::all(&all, said) {
+    together(spread::all(&all, |&(plan, planned, number)| operation_alone(plan, planned, number)))
+}
+
+/// One operation as text, the `number`th of its job.
+fn operation_alone(plan: &Plan, planned: &Planned, number: usize) -> String {
+    let mut out = Lines::default();
+    operation(&mut out, plan, &printed::operation(planned), number);
+    out.finish()
+}
+
+/// The texts of operations under each other.
+fn together(texts: impl IntoIterator<Item = String>) -> String {
+    let mut out = Lines::default();
+    for text in texts {
         out.gap();
         out.put(&text);
     }
@@ -62,16 +75,10 @@ impl Table {
 }
 
 fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
-    out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
-    if let Some(note) = &planned.note {
-        out.hanging("  ", &format!("{}: {note}", words::NOTE));
-    }
-    if let Some(why) = &planned.answer.refused {
-        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
-    }
+    head(out, planned);
     chosen(out, planned);
     values(out, plan, planned);
-    alternatives(out, plan, planned);
+    alternatives_of(out, plan, planned);
     if !planned.answer.checks.is_empty() {
         out.heading(words::CHECKS);
     }
@@ -79,9 +86,7 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
         check(out, plan, made, 2);
     }
     let [must, may] = planned.unmade();
-    must.iter().for_each(|unmade| {
-        out.hanging(&format!("  {:<9} ", words::verdict(Verdict::Doubtful)), &words::unmade(unmade))
-    });
+    unmade_must(out, &must);
     let memory = planned.from_memory();
     if !memory.is_empty() {
         out.hanging("  ", &words::from_memory(&memory));
@@ -93,6 +98,23 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     list(out, words::MISSING, &planned.answer.missing);
     list(out, words::ASSUMED, &planned.answer.assumed);
     list(out, words::CAUTIONS, &planned.all_cautions());
+}
+
+/// Its verdict, its title, what is remarked of it and why it was refused, where it was.
+fn head(out: &mut Lines, planned: &Planned) {
+    out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
+    if let Some(note) = &planned.note {
+        out.hanging("  ", &format!("{}: {note}", words::NOTE));
+    }
+    if let Some(why) = &planned.answer.refused {
+        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
+    }
+}
+
+/// What must be judged and could not be, for want of keys.
+fn unmade_must(out: &mut Lines, must: &[Unmade]) {
+    let doubtful = format!("  {:<VERDICT$} ", words::verdict(Verdict::Doubtful));
+    must.iter().for_each(|unmade| out.hanging(&doubtful, &words::unmade(unmade)));
 }
 
 /// The failing first and advice last, else in the order in which they were judged.
@@ -155,7 +177,7 @@ fn mark(value: &Value) -> &'static str {
     }
 }
 
-fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
+fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
     if planned.answer.alternatives.is_empty() {
         return;
     }
@@ -165,7 +187,10 @@ fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
         vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
     };
     out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
-    // What would make the next of them hold; those after it need more of the same.
+    // What would make the next of them hold; those after it need more of the same. Where the chosen one holds nobody asks.
+    if planned.verdict == Verdict::Proven {
+        return;
+    }
     let next =
         planned.answer.alternatives.iter().find(|other| !other.chosen && other.answer.verdict() != Verdict::Proven);
     if let Some(next) = next {
@@ -177,26 +202,26 @@ fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
 }
 
 fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
-    let figures = check.judged.as_ref().map(|judged| {
-        let figure = joined(&figures::got(judged, plan.print));
-        let limit = joined(&figures::limit(judged, plan.print));
-        let margin = joined(&figures::margin(judged, plan.print));
-        format!(": {figure}, {limit}, {} {margin}", words::MARGIN)
-    });
-    let before = format!("{}{:<9} ", " ".repeat(indent), words::verdict_of(check));
-    out.hanging(&before, &format!("{}{}", words::marked(&check.asks, check.from_memory), figures.unwrap_or_default()));
+    let mut before = " ".repeat(indent);
+    before += words::verdict_of(check);
+    let wide = indent + VERDICT + 1;
+    before.extend(std::iter::repeat_n(' ', wide.saturating_sub(before.len())));
+    let mut said = String::with_capacity(check.asks.len() + 80);
+    said += &check.asks;
+    said += if check.from_memory { words::MEMORY } else { "" };
+    if let Some(judged) = &check.judged {
+        said += ": ";
+        // A text takes whatever is written into it.
+        let _ = figures::put_all(&mut said, judged, plan.print);
+    }
+    out.hanging(&before, &said);
     for remedy in check.remedy.iter().chain(&check.remedies) {
-        out.hanging(&format!("{}→ ", " ".repeat(before.chars().count())), remedy);
+        out.hanging(&format!("{}→ ", " ".repeat(wide)), remedy);
     }
 }
 
-/// The cells of a figure in one line, the inch figure and the bad end in brackets.
-fn joined(cells: &[figures::Cell]) -> String {
-    let one = |cell: &figures::Cell| format!("{} {}", cell.figure(), cell.unit).trim_end().to_owned();
-    let all: Vec<String> = cells.iter().map(one).collect();
-    let Some((first, others)) = all.split_first() else { return String::new() };
-    if others.is_empty() { first.clone() } else { format!("{first} ({})", others.join(", ")) }
-}
+/// Columns of a verdict.
+const VERDICT: usize = 9;
 
 fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>, id: &str) {
     let time = words::minutes(set_up.minutes, set_up.by_itself());
