@@ -15,6 +15,7 @@ mod common;
 mod face;
 mod families;
 mod grip;
+mod guide;
 mod handed_on;
 mod hold_points;
 mod house;
