@@ -9,6 +9,7 @@ mod book;
 mod cautions;
 mod cli;
 mod common;
+mod day_planner;
 mod face;
 mod families;
 mod grip;

@@ -2,6 +2,7 @@
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
 mod cards;
+pub mod day;
 mod frame;
 mod order;
 mod pairs;
