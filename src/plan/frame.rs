@@ -1,10 +1,10 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
-use crate::job::Address;
-use crate::operations::Answer;
-use crate::proof::{State, Verdict, Weight};
-use crate::quantity::Print;
-use crate::shop::{Paper, View};
+use crate::job::{Address, OwnOrder};
+use crate::operations::{Answer, SetUpWish};
+use crate::proof::{At, State, Verdict, Weight};
+use crate::quantity::{Mm, Print};
+use crate::shop::{Opening, OwnChangeOver, Paper, View};
 
 /// A job planned.
 #[derive(Clone, Debug)]
@@ -23,8 +23,53 @@ pub struct Plan {
     pub paper: Paper,
     /// How views stand to each other.
     pub view: View,
+    /// What a day needs of the shop; none without a shop.
+    pub shop_of_day: Option<ShopOfDay>,
+    /// Rules of order that the job leaves out.
+    pub own_order: Option<OwnOrder>,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
+}
+
+/// What a day needs of a shop: when it is open, where work stands, and what a change-over takes.
+#[derive(Clone, Debug)]
+pub struct ShopOfDay {
+    /// When it is open.
+    pub opening: Opening,
+    /// Its machines, in their order.
+    pub machines: Vec<PlaceOfWork>,
+    /// Its own minutes of change-overs.
+    pub change_over: Vec<OwnChangeOver>,
+}
+
+/// A machine as a day sees it.
+#[derive(Clone, Debug)]
+pub struct PlaceOfWork {
+    /// Its name.
+    pub name: String,
+    /// Its kind.
+    pub kind: &'static str,
+    /// How many parts go in, where the shop says.
+    pub room: Option<u32>,
+    /// The greatest length that goes in, where the shop says, mm.
+    pub inside: Option<f64>,
+}
+
+/// What a day needs of an operation beside its answer.
+#[derive(Clone, Debug, Default)]
+pub struct OfDay {
+    /// What it asks of its set-up.
+    pub wish: SetUpWish,
+    /// Operations whose values it reads.
+    pub reads: Vec<Address>,
+    /// The operation that it is one of a pair with.
+    pub partner: Option<Address>,
+    /// What its part is bolted to others in.
+    pub assembly: Option<String>,
+    /// Places that its part takes in an oven or freezer, where the job says.
+    pub places: Option<u32>,
+    /// Its part's greatest length, where the job says.
+    pub longest: Option<At<Mm>>,
 }
 
 /// An operation planned: its answer in words, in the frame of the job.
@@ -46,6 +91,8 @@ pub struct Planned {
     pub verdict: Verdict,
     /// What the stamp says, where it says more than the verdict.
     pub stamp_note: Option<String>,
+    /// What a day needs beside.
+    pub of_day: OfDay,
     /// The answer, in words.
     pub answer: Answer<String>,
 }

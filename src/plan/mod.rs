@@ -8,11 +8,12 @@ mod order;
 mod pairs;
 mod planned;
 mod rules;
+mod scope;
 pub(crate) mod spread;
 mod words;
 
 pub use cards::Cards;
-pub use frame::{Plan, Planned, Unmade};
+pub use frame::{OfDay, PlaceOfWork, Plan, Planned, ShopOfDay, Unmade};
 
 use crate::job::{JobFile, Ledger, PartFacts};
 use crate::operations::{Answer, Bench, Request};

@@ -1,7 +1,8 @@
 //! The operations of a job with their addresses, and the order in which they can be worked.
 
+use super::frame::OfDay;
 use crate::job::{Address, JobFile, Named, PartFacts};
-use crate::operations::Request;
+use crate::operations::{Request, SetUpWish};
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
@@ -23,6 +24,8 @@ pub(super) struct Task<'a> {
     pub request: &'a Request,
     /// What it names of others.
     pub named: Named,
+    /// What a day needs of its part's keys.
+    pub keys: OfDay,
 }
 
 /// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
@@ -43,6 +46,12 @@ pub(super) fn tasks<'a>(job: &'a JobFile<Request>, facts: &'a [PartFacts]) -> Ve
                 note: part.note.as_ref(),
                 request,
                 named,
+                keys: OfDay {
+                    assembly: part.assembly.as_ref().map(|at| at.value.clone()),
+                    places: part.places.as_ref().map(|at| at.value),
+                    longest: part.longest.clone(),
+                    ..OfDay::default()
+                },
             });
         }
     }
@@ -72,6 +81,8 @@ pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem>
         for need in &task.named.addresses {
             problems.extend(unknown_need(need, tasks, &places));
         }
+        let afters = task.request.set_up().into_iter().flat_map(SetUpWish::afters);
+        problems.extend(afters.filter_map(|after| unknown_owner(after, tasks, &places)));
         problems.extend(unknown_instruments(task, shop));
         if let (Some(shop), Some(machine)) = (shop, task.request.set_up().and_then(|wish| wish.machine.as_ref()))
             && shop.machine(&machine.value).is_none()
@@ -94,14 +105,20 @@ fn unknown_instruments(task: &Task, shop: Option<&Shop>) -> Vec<Problem> {
     unknown.map(says).collect()
 }
 
+/// An address whose operation no task has.
+fn unknown_owner(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, usize>) -> Option<Problem> {
+    let owner = need.value.owner();
+    if places.contains_key(&owner) {
+        return None;
+    }
+    let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
+    let names = near(&owner.to_string(), known.iter().map(String::as_str));
+    Some(Problem::new(need.place, format!("no operation of this job has the address `{owner}`; {names}")))
+}
+
 fn unknown_need(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, usize>) -> Option<Problem> {
     let Some(owner) = places.get(&need.value.owner()).and_then(|at| tasks.get(*at)) else {
-        let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
-        let names = near(&need.value.owner().to_string(), known.iter().map(String::as_str));
-        return Some(Problem::new(
-            need.place,
-            format!("no operation of this job has the address `{}`; {names}", need.value.owner()),
-        ));
+        return unknown_owner(need, tasks, places);
     };
     let value = need.value.value.as_ref()?;
     let declared = || owner.request.declared().map(|declared| declared.key);

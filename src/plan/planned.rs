@@ -1,7 +1,7 @@
 //! Putting the words of the cards to the answers.
 
 use super::cards::Cards;
-use super::frame::{Plan, Planned};
+use super::frame::{OfDay, PlaceOfWork, Plan, Planned, ShopOfDay};
 use super::order::Task;
 use super::spread;
 use super::words::Filler;
@@ -10,9 +10,9 @@ use crate::job::JobFile;
 use crate::operations::card::Texts;
 use crate::operations::{Answer, Card, Request, WORST_MEMBER};
 use crate::proof::{At, Fact, Section, Speak, Words};
-use crate::quantity::Print;
+use crate::quantity::{Print, Quantity};
 use crate::reading::Problem;
-use crate::shop::{Paper, Shop, View};
+use crate::shop::{Machine, Paper, Shop, View};
 
 /// How many answers are put into words at a time.
 const AT_ONCE: usize = 128;
@@ -57,6 +57,8 @@ pub(super) fn plan(
         print: print_of(shop),
         paper: shop.map_or(Paper::default(), |shop| shop.paper),
         view: shop.map_or(View::default(), |shop| shop.view),
+        shop_of_day: shop.map(shop_of_day),
+        own_order: job.order.clone(),
         operations,
     })
 }
@@ -153,8 +155,34 @@ fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> 
         note: wish.or(task.note).map(text),
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
+        of_day: of_day(task),
         answer: answer.try_map_words(&speaker)?,
     })
+}
+
+/// What a day needs of the shop.
+fn shop_of_day(shop: &Shop) -> ShopOfDay {
+    let place = |machine: &Machine| PlaceOfWork {
+        name: machine.name().into(),
+        kind: machine.kind(),
+        room: machine.room().map(|room| room.value),
+        inside: machine.inside().map(|inside| inside.value.number()),
+    };
+    ShopOfDay {
+        opening: shop.opening(),
+        machines: shop.machines.iter().map(place).collect(),
+        change_over: shop.change_over.clone(),
+    }
+}
+
+/// What a day needs of an operation beside its answer.
+fn of_day(task: &Task) -> OfDay {
+    OfDay {
+        wish: task.request.set_up().cloned().unwrap_or_default(),
+        reads: task.named.addresses.iter().map(|need| need.value.owner()).collect(),
+        partner: task.request.partner(),
+        ..task.keys.clone()
+    }
 }
 
 fn print_of(shop: Option<&Shop>) -> Print {

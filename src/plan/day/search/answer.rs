@@ -65,6 +65,13 @@ pub struct Placed {
     pub pieces: Vec<(Minute, Minute)>,
 }
 
+impl Placed {
+    /// Minutes of its change-over that lie after a time.
+    pub fn pieces_after(&self, time: Minute) -> Minute {
+        self.pieces.iter().map(|(from, to)| to.saturating_sub((*from).max(time))).sum()
+    }
+}
+
 /// A day planned.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Planned {

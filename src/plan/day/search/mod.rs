@@ -19,6 +19,7 @@ mod rigging;
 mod spec;
 mod starts;
 mod timing;
+mod why;
 mod window;
 
 pub use answer::{Limits, Placed, Planned, Proof, plan};
@@ -31,6 +32,7 @@ pub use model::Model;
 pub use order::{Next, Order, time};
 pub use rigging::{Aspect, Rigging, Wish};
 pub use spec::{Better, Edge, Machine, Piece, Spec};
+pub use why::{Reason, reasons, slacks};
 pub use timing::{State, Vector};
 
 /// What stands at a place of a list, by value; the type's own nothing where the list is shorter.

@@ -92,6 +92,19 @@ impl Rigging {
         Self { wants: wishes.len(), free: dearest == 0, dearest, cost, next, needs, has, least }
     }
 
+    /// Begins with what a want needs, as if it were fitted already.
+    pub fn begin_with(&mut self, want: usize) {
+        let (_, fitted) = self.change(0, want);
+        let (from, to) = (usize::from(fitted) * self.wants, self.wants);
+        for own in 0..to {
+            let (cost, next) = (at(&self.cost, from + own), at(&self.next, from + own));
+            put(&mut self.cost, own, cost);
+            put(&mut self.next, own, next);
+        }
+        let has = at(&self.has, usize::from(fitted));
+        put(&mut self.has, 0, has);
+    }
+
     /// Whether no change costs anything.
     pub const fn is_free(&self) -> bool {
         self.free
@@ -132,6 +145,31 @@ impl Rigging {
             open &= open - 1;
         }
         sum
+    }
+
+    /// The settings of an oven or freezer, degC: the first costs nothing beside its own wait, another one so many minutes up or
+    /// down. `first` is what it stands at, where it is in use.
+    pub fn settings(levels: &[f64], (up, down): (Minute, Minute), first: Option<f64>) -> Self {
+        let from = |state: Option<f64>, to: f64| match state {
+            Some(state) if state < to => up,
+            Some(state) if state > to => down,
+            _ => 0,
+        };
+        let states: Vec<Option<f64>> = [first].into_iter().chain(levels.iter().copied().map(Some)).collect();
+        let cost: Vec<Minute> =
+            states.iter().flat_map(|state| levels.iter().map(move |to| from(*state, *to))).collect();
+        let after = |_: &Option<f64>| (1..=levels.len()).map(|number| u16::try_from(number).unwrap_or_default());
+        let dearest = cost.iter().copied().max().unwrap_or_default();
+        Self {
+            wants: levels.len(),
+            next: states.iter().flat_map(after).collect(),
+            needs: vec![0; levels.len()],
+            has: vec![0; states.len()],
+            least: Vec::new(),
+            free: dearest == 0,
+            dearest,
+            cost,
+        }
     }
 
     /// A table of plain riggings: each costs the same minutes whatever was on.

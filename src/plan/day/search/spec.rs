@@ -3,6 +3,45 @@
 use super::clock::{Clock, Minute};
 use super::rigging::Rigging;
 
+impl Spec {
+    /// The same with some of its set-ups alone.
+    #[must_use]
+    pub fn only(&self, keep: &[usize]) -> Self {
+        let new = |old: usize| keep.iter().position(|kept| *kept == old);
+        let better = |better: &Better| match better {
+            Better::Before(one, other) => Some(Better::Before(new(*one)?, new(*other)?)),
+            Better::Together(one, other) => Some(Better::Together(new(*one)?, new(*other)?)),
+        };
+        let edge = |edge: &Edge| Some(Edge { before: new(edge.before)?, after: new(edge.after)?, ..edge.clone() });
+        Self {
+            pieces: keep.iter().filter_map(|old| self.pieces.get(*old).cloned()).collect(),
+            machines: self.machines.clone(),
+            edges: self.edges.iter().filter_map(edge).collect(),
+            better: self.better.iter().filter_map(better).collect(),
+            fetched_by: self.fetched_by.iter().filter_map(|(load, by)| Some((new(*load)?, new(*by)?))).collect(),
+            order_before: self.order_before.iter().filter_map(|old| new(*old)).collect(),
+            clock: self.clock.clone(),
+            start: self.start,
+        }
+    }
+
+    /// A set-up with all that must come before it, in the order of the numbers.
+    pub fn with_all_before(&self, number: usize) -> Vec<usize> {
+        let mut all = vec![number];
+        let mut at = 0;
+        while let Some(own) = all.get(at).copied() {
+            for edge in self.edges.iter().filter(|edge| edge.after == own) {
+                if !all.contains(&edge.before) {
+                    all.push(edge.before);
+                }
+            }
+            at += 1;
+        }
+        all.sort_unstable();
+        all
+    }
+}
+
 /// One set-up.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Piece {
