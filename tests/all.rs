@@ -2,6 +2,7 @@
 //! ones. One file is asked for by its name: `cargo test --test all random_jobs::`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod answer;
 mod any_bytes;
 mod bad_ends;
 mod between;
@@ -18,6 +19,7 @@ mod hold_points;
 mod house;
 mod insert_relations;
 mod jobs;
+mod learn;
 mod mutants;
 mod owners;
 mod policy;
@@ -43,7 +45,9 @@ mod skim;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;
+mod tags;
 mod thread_insert;
+mod toy;
 mod twenty_questions;
 mod words;
 

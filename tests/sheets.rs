@@ -87,7 +87,7 @@ fn the_same_plan_gives_the_same_bytes() {
 }
 
 #[test]
-fn title_author_language_and_one_bookmark_a_sheet_stand_in_the_file() {
+fn title_author_language_and_one_place_a_sheet_stand_in_the_file() {
     let bytes = layout::pdf(&[worked(Paper::A4, Print::Metric, as_it_is)]).expect("pdf");
     let file = lopdf::Document::load_mem(&bytes).expect("a PDF");
     let words = |id: &lopdf::Object| lopdf::decode_text_string(id).expect("text");
@@ -97,7 +97,7 @@ fn title_author_language_and_one_bookmark_a_sheet_stand_in_the_file() {
     assert_eq!(words(info.get(b"Author").expect("author")), "Example bench");
     assert_eq!(words(file.catalog().expect("catalogue").get(b"Lang").expect("language")), "en-GB");
     let marks = file.objects.values().filter(|o| o.as_dict().is_ok_and(|d| d.has(b"Dest"))).count();
-    assert_eq!(marks, 2, "a bookmark for each of two sheets");
+    assert_eq!(marks, 3, "a place for the operation and one for each of its two sheets");
 }
 
 #[test]

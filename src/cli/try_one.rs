@@ -6,7 +6,7 @@ use crate::job::JobFile;
 use crate::operations::{Request, shake};
 use crate::plan::Plan;
 use crate::proof::{Cause, Place};
-use crate::reading::{Node, Problem, Text};
+use crate::reading::{ARGUMENT, Node, Problem, Text};
 use crate::sheet::{ShakenOut, json::output, terminal};
 use std::path::Path;
 use std::process::ExitCode;
@@ -25,6 +25,12 @@ pub(super) struct TryArguments {
     /// Draws every reading anew so many times within its doubt: how often each check holds, and whose doubt costs most.
     #[arg(long, value_name = "TRIALS", value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
     shake: Option<u32>,
+    /// Every figure with how well its source is known.
+    #[arg(long)]
+    values: bool,
+    /// Everything: figures, alternatives, checks, steps, cautions.
+    #[arg(long)]
+    all: bool,
     #[command(flatten)]
     common: Common,
 }
@@ -42,7 +48,8 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
     match arguments.format {
         Format::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
         Format::Text => {
-            print(&terminal::plans(&plans))?;
+            let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
+            print(&terminal::answers(&plans, &shows).unwrap_or_default())?;
             for (plan, shaken) in plans.iter().zip(&shaken) {
                 print(&format!("\n{}", shaken.text(plan.print)))?;
             }
@@ -78,9 +85,9 @@ fn key_at(place: Place, texts: &[Text]) -> String {
 }
 
 fn worked(arguments: &TryArguments, inputs: &mut Inputs) -> Option<Plan> {
-    let first = inputs.text("argument", arguments.operation.clone());
+    let first = inputs.text(ARGUMENT, arguments.operation.clone());
     for word in &arguments.keys {
-        inputs.text("argument", word.clone());
+        inputs.text(ARGUMENT, word.clone());
     }
     let job = job(arguments, first, inputs);
     // The shop of this folder is used where there is one; there is never a pretended one.

@@ -69,6 +69,17 @@ impl Balloon {
             Self::Tool => 4,
         }
     }
+
+    /// Its number in its circle, as a letter.
+    #[must_use]
+    pub const fn sign(self) -> &'static str {
+        match self {
+            Self::Grip => "①",
+            Self::Indicator => "②",
+            Self::Zero => "③",
+            Self::Tool => "④",
+        }
+    }
 }
 
 /// A straight face of what is drawn, by its name: a dimension runs from one to another.

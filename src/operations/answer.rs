@@ -197,13 +197,13 @@ impl Answer {
     }
 
     /// Takes a default: the only way to do so. `id` is the text of the card under `assumed`, its blank `{value}` the figure.
-    pub(crate) fn assume<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
+    pub fn assume<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
         self.assume_words(Words::of(id).with("value", Fact::figure(default.number(), Q::UNIT).to(Decimals::AsTyped)));
         default
     }
 
     /// Lists an assumption that is no figure.
-    pub(crate) fn assume_words(&mut self, assumed: Words) {
+    pub fn assume_words(&mut self, assumed: Words) {
         if !self.assumed.contains(&assumed) {
             self.assumed.push(assumed);
         }
@@ -254,7 +254,7 @@ impl Answer {
     }
 
     /// Says of checks that their question was not opened.
-    pub(crate) fn does_not_apply(&mut self, ids: &[&'static str]) {
+    pub fn does_not_apply(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
             self.check(Check::in_state(id, State::DoesNotApply));
         });
@@ -311,7 +311,7 @@ impl Answer {
     }
 
     /// Gives a word or figure to every blank of the card.
-    pub(crate) fn fact(&mut self, name: &'static str, fact: impl Into<Fact>) {
+    pub fn fact(&mut self, name: &'static str, fact: impl Into<Fact>) {
         self.facts.retain(|other| other.0 != name);
         self.facts.push((name, fact.into()));
     }

@@ -2,7 +2,7 @@
 
 use super::frame::OfDay;
 use crate::job::{Address, JobFile, Named, PartFacts};
-use crate::operations::{Request, SetUpWish};
+use crate::operations::{Registered, SetUpWish};
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
@@ -10,7 +10,6 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 /// An operation of the job.
-#[derive(Debug)]
 pub(super) struct Task<'a> {
     /// Where it stands.
     pub address: Address,
@@ -21,7 +20,7 @@ pub(super) struct Task<'a> {
     /// The remark of its part.
     pub note: Option<&'a At<String>>,
     /// What is asked.
-    pub request: &'a Request,
+    pub request: &'a dyn Registered,
     /// What it names of others.
     pub named: Named,
     /// What a day needs of its part's keys.
@@ -29,7 +28,7 @@ pub(super) struct Task<'a> {
 }
 
 /// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
-pub(super) fn tasks<'a>(job: &'a JobFile<Request>, facts: &'a [PartFacts]) -> Vec<Task<'a>> {
+pub(super) fn tasks<'a, R: Registered>(job: &'a JobFile<R>, facts: &'a [PartFacts]) -> Vec<Task<'a>> {
     let mut all = Vec::new();
     for (part, facts) in job.parts.iter().zip(facts) {
         let mut seen: HashMap<&str, usize> = HashMap::new();
@@ -121,7 +120,7 @@ fn unknown_need(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, u
         return unknown_owner(need, tasks, places);
     };
     let value = need.value.value.as_ref()?;
-    let declared = || owner.request.declared().map(|declared| declared.key);
+    let declared = || owner.request.declared().into_iter().map(|declared| declared.key);
     if declared().any(|key| key == value) {
         return None;
     }

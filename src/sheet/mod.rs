@@ -12,8 +12,12 @@ pub mod page;
 pub mod pdf;
 mod printed;
 mod shaken;
+pub mod svg;
+mod tally;
 pub mod terminal;
-mod words;
+mod told;
+pub(crate) mod words;
+mod xml;
 
 use crate::plan::spread;
 pub use shaken::ShakenOut;

@@ -6,7 +6,7 @@ use super::search::{Clock, DAY, Minute};
 use crate::handbook::constants::constant;
 use crate::plan::Plan;
 use crate::proof::At;
-use crate::quantity::{ClockTime, Date, Minutes, Moment, Quantity};
+use crate::quantity::{ClockTime, Date, Minutes, Moment};
 use crate::reading::Problem;
 use crate::shop::{Opening, Stretch};
 

@@ -2,8 +2,8 @@
 //! a ladder beside them; what must be measured before anything goes on stands in a frame.
 
 use super::Sheet;
-use super::block::{BODY, Block, SECOND, STRONG};
-use super::cells::{CELL, THIN, cell, set_cells};
+use super::block::{BODY, Block, SECOND, STRONG, as_one};
+use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
 use super::lists::{bar_and, chunks};
@@ -11,7 +11,7 @@ use crate::operations::{Cut, SetUp, Station, Step};
 use crate::quantity::Print;
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::words;
 
 /// Width of the numbers, mm.
@@ -71,7 +71,7 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Resu
 }
 
 fn numbered(block: &mut Block, number: usize) -> Result<(), Fault> {
-    block.text(Point::new(0.6, PAD + STRONG.capital), Anchor::Left, STRONG, &number.to_string()).map(|_| ())
+    block.lead(None, Point::new(0.6, PAD + STRONG.capital), (Anchor::Left, STRONG), &number.to_string())
 }
 
 /// A step by hand: its words over the whole width.
@@ -83,6 +83,7 @@ fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
     if let Some(first) = rows.first_mut() {
         numbered(first, number)?;
     }
+    as_one(&mut rows, Kind::P);
     Ok(rows)
 }
 
@@ -103,18 +104,20 @@ fn hold(number: usize, step: &Step<String>, print: Print, width: f64) -> Result<
         }
         let height = if at == 0 && has_blank { f64::max(end, BLANK.1 + INSIDE) } else { end } + INSIDE - 0.6;
         if at == 0 {
-            block.text(Point::new(0.6, INSIDE + STRONG.capital), Anchor::Left, STRONG, &number.to_string())?;
+            let place = Point::new(0.6, INSIDE + STRONG.capital);
+            block.lead(None, place, (Anchor::Left, STRONG), &number.to_string())?;
         }
         if at == 0 && has_blank {
             let middle = height / 2.0;
             let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
-            block.rectangle(at, Fill::None, Some(THIN));
+            cells::blank(&mut block, Kind::Span, at);
         }
         let frame = Rect::new(NUMBER - 0.6, 0.2, width, height);
         block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));
         block.height = height + 0.3;
         rows.push(block);
     }
+    as_one(&mut rows, Kind::P);
     Ok(rows)
 }
 
@@ -138,7 +141,9 @@ fn cut(
         let mut rows = by_hand(number, &text, width - third - 2.0)?;
         if let Some(first) = rows.first_mut() {
             let (figure, beneath) = figures::dial(dial, print);
+            first.open(Kind::Table);
             cell(first, Rect::new(width - third, 0.3, width, 0.3 + CELL), words::DIAL_CELL, (&figure, &beneath))?;
+            first.close();
             first.height = first.height.max(CELL + 0.6);
         }
         return Ok(rows);
@@ -160,7 +165,10 @@ fn cut(
         (Some(dial), None) => figures::dial(dial, print),
         (None, _) => (Vec::new(), String::new()),
     };
-    cell(&mut cells, room, words::DIAL_CELL, (&figure, &beneath))?;
+    let mut dial_cell = Block::new(CELL);
+    cell(&mut dial_cell, room, words::DIAL_CELL, (&figure, &beneath))?;
+    dial_cell.wrap(Kind::Table, true);
+    cells.set(&dial_cell, 0.0, 0.0);
     rows.push(cells);
     if let (Some(dial), Some(ended)) = (dial, ended) {
         if let Some(cells) = rows.last_mut() {
@@ -168,6 +176,7 @@ fn cut(
         }
         let mut row = Block::new(ladder::ROW);
         ladder::reading(&mut row, (NUMBER, width), ladder::ROW - 2.6, ended, dial, print)?;
+        row.wrap(Kind::P, false);
         rows.push(row);
     }
     Ok(rows)

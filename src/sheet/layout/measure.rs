@@ -1,7 +1,8 @@
 //! Measure: what the step is about large, further sizes beside each other, a blank each; day and initials once, in the bar.
 
 use super::Sheet;
-use super::block::{BODY, Block, FIGURE, HAIR, SECOND, STRONG, Style, plain};
+use super::block::{BODY, Block, FIGURE, HAIR, SECOND, STRONG, Style, as_one, plain};
+use super::cells;
 use super::flow::Section;
 use super::lists::bar_and;
 use super::zones::TARGET_BASE;
@@ -9,7 +10,7 @@ use crate::operations::{Blank, SetUp};
 use crate::quantity::Print;
 use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of the bar, mm.
@@ -71,6 +72,7 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Resu
         rows.extend(first(&sizes.remove(about), width)?);
     }
     rows.extend(further(&sizes, width)?);
+    as_one(&mut rows, Kind::Table);
     let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
     let mut bar = bar_and(width, words::MEASURE, "")?;
     day_and_initials(&mut bar, width)?;
@@ -79,10 +81,14 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Resu
 
 fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
     let base = 3.6;
+    bar.open(Kind::P);
     for (x, long, caption) in [(width - 82.0, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
         let end = bar.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
+        bar.open_as(Kind::Span, words::BLANK);
         bar.line(Point::new(end, base + 0.5), Point::new(x + long + 14.0, base + 0.5), HAIR);
+        bar.close();
     }
+    bar.close();
     Ok(())
 }
 
@@ -96,7 +102,10 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     if lines.len() > 1 || wide > room || size.target.is_empty() {
         return in_lines(size, width);
     }
+    block.open(Kind::HeadCell(Scope::Row));
     let end = block.lines(0.0, 0.7, STRONG, &lines)?;
+    block.close();
+    block.open(Kind::Cell);
     set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
     if !size.other.is_empty() {
         let beside = BODY.width(&plain(&size.other))?;
@@ -108,12 +117,14 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
             return in_lines(size, width);
         }
     }
+    block.close();
     blank(&mut block, Rect::new(width - FIRST_BLANK.0, 3.8, width, 3.8 + FIRST_BLANK.1));
+    block.wrap(Kind::Row, false);
     Ok(vec![block])
 }
 
 fn blank(block: &mut Block, room: Rect) {
-    block.rectangle(room.grown(-0.125), Fill::None, Some(0.25));
+    cells::blank(block, Kind::Cell, room.grown(-0.125));
 }
 
 /// A size that is too long for its place: its words broken over the width.
@@ -129,10 +140,12 @@ fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     if rows.is_empty() {
         rows.push(Block::new(0.0));
     }
+    as_one(&mut rows, Kind::HeadCell(Scope::Row));
     if let Some(first) = rows.first_mut() {
         blank(first, Rect::new(width - BLANK.0, 0.6, width, 0.6 + BLANK.1));
         first.height = first.height.max(BLANK.1 + 1.2);
     }
+    as_one(&mut rows, Kind::Row);
     Ok(rows)
 }
 
@@ -170,7 +183,6 @@ fn further(sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
 /// One size in a cell; nothing where it is too long for it.
 fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
     let mut block = Block::new(FURTHER);
-    blank(&mut block, Rect::new(width - BLANK.0, FURTHER - BLANK.1 - 0.3, width, FURTHER - 0.3));
     let room = width - BLANK.0 - GUTTER;
     let mut lines = Vec::new();
     match &size.found {
@@ -187,12 +199,14 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         }
         Some(_) => return Ok(None),
     }
+    block.open(Kind::HeadCell(Scope::Row));
     for (at, (text, room)) in lines.iter().enumerate() {
         if BODY.width(&plain(text))? > *room {
             return Ok(None);
         }
         block.text(Point::new(0.0, 3.6 + at as f64 * LINE), Anchor::Left, BODY, text)?;
     }
+    block.close();
     if !size.target.is_empty() {
         let base = FURTHER - 1.4;
         let wide = width_of(&size.target, SECOND)?;
@@ -200,11 +214,15 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         if wide + beside > room {
             return Ok(None);
         }
+        block.open(Kind::Cell);
         set(&mut block, &size.target, SECOND, Point::new(0.0, base))?;
         if beside > 0.0 {
             block.text(Point::new(wide + GUTTER, base), Anchor::Left, BODY, &size.other)?;
         }
+        block.close();
     }
+    blank(&mut block, Rect::new(width - BLANK.0, FURTHER - BLANK.1 - 0.3, width, FURTHER - 0.3));
+    block.wrap(Kind::Row, false);
     Ok(Some(block))
 }
 

@@ -1,18 +1,23 @@
 //! What must not be cut: no step, no setting, no target; what fails, the ways out of it, and what to measure again.
 
 use super::Sheet;
-use super::block::{Block, STRONG};
+use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
 use super::lists::{bars, chunks, marked};
 use super::verdict::{finding, is_open};
 use crate::proof::Verdict;
 use crate::sheet::fonts::Fault;
+use crate::sheet::page::Kind;
 use crate::sheet::words;
 
 /// The ways out, on the first sheet of an operation; on the others where they stand.
 pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     let mut rows = Vec::new();
-    let lines = |text: &str| -> Result<Vec<Block>, Fault> { chunks(&STRONG.wrap(text, width)?, 0.0, 0.6, STRONG) };
+    let lines = |text: &str| -> Result<Vec<Block>, Fault> {
+        let mut some = chunks(&STRONG.wrap(text, width)?, 0.0, 0.6, STRONG)?;
+        as_one(&mut some, Kind::P);
+        Ok(some)
+    };
     if sheet.number > 1 {
         rows.extend(lines(&words::see(&sheet.id_of(1)))?);
         return Ok(Section { name: words::WAYS_OUT, bar: Some(bars(width, words::WAYS_OUT, &[])?), rows });
@@ -33,6 +38,7 @@ pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     if !again.is_empty() {
         let mut head = Block::new(0.0);
         head.height = head.lines(0.0, 1.6, STRONG, &[words::MEASURE_AGAIN.to_owned()])? + 0.3;
+        head.wrap(Kind::H2, false);
         head.keep = true;
         rows.push(head);
         rows.extend(marked(&again, width)?);

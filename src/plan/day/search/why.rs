@@ -97,7 +97,7 @@ pub fn slacks(model: &Model, planned: &Planned) -> Vec<Minute> {
 
 fn slack(model: &mut Model, order: &[Next], reached: Vector, (number, start): (usize, Minute)) -> Minute {
     let Some(not_before) = model.piece(number).map(|piece| piece.not_before) else { return 0 };
-    let mut set = |model: &mut Model, time: Minute| {
+    let set = |model: &mut Model, time: Minute| {
         model.known.get_mut(number).into_iter().for_each(|known| known.piece.not_before = time);
     };
     // The latest start that holds lies from `low` on, below `high`.
