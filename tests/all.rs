@@ -10,6 +10,7 @@ mod book;
 mod cautions;
 mod cli;
 mod common;
+mod day;
 mod day_planner;
 mod face;
 mod families;

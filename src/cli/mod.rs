@@ -3,6 +3,7 @@
 //! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
 
 mod book;
+mod day;
 mod keys;
 mod load;
 mod plan;
@@ -39,6 +40,10 @@ enum Command {
     ///
     /// Example: setover sheets demo/tidewater.yaml -o sheets.pdf
     Sheets(sheets::SheetsArguments),
+    /// Puts the set-ups of jobs in the best order of the day, with clock times.
+    ///
+    /// Example: setover day demo/tidewater.yaml
+    Day(day::DayArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     ///
     /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
@@ -93,6 +98,7 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
+        Command::Day(arguments) => day::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
         Command::Keys(arguments) => keys::run(&arguments),

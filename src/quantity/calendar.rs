@@ -112,7 +112,8 @@ impl FromStr for ClockTime {
             let are = !text.is_empty() && text.len() <= most && text.bytes().all(|byte| byte.is_ascii_digit());
             if are { text.parse::<u32>().ok() } else { None }
         };
-        let (hours, minutes) = digits(hours, 2).zip(digits(minutes, 2).filter(|_| minutes.len() == 2)).ok_or_else(none)?;
+        let (hours, minutes) =
+            digits(hours, 2).zip(digits(minutes, 2).filter(|_| minutes.len() == 2)).ok_or_else(none)?;
         let all = hours * HOUR + minutes;
         if minutes < HOUR && all <= DAY { Ok(Self(all)) } else { Err(none()) }
     }

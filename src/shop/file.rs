@@ -90,7 +90,8 @@ impl Shop {
         self.instruments.iter().for_each(|i| i.problems(&mut all));
         self.habits.problems(&mut all);
         all.extend(self.opening().problems());
-        self.change_over.iter().for_each(|own| all.extend(own.problem(self)));
+        let machines: Vec<&str> = self.machines.iter().flat_map(|machine| [machine.name(), machine.kind()]).collect();
+        self.change_over.iter().for_each(|own| all.extend(own.problem(&machines)));
         all
     }
 

@@ -1,6 +1,5 @@
 //! When the shop is open, and what it takes to change its machines over.
 
-use super::Shop;
 use crate::handbook::rigging::Aspect;
 use crate::proof::At;
 use crate::quantity::{ClockTime, Date, Minutes, Quantity, Weekdays};
@@ -76,11 +75,12 @@ pub struct OwnChangeOver {
 }
 
 impl OwnChangeOver {
-    /// A machine or an aspect that nobody has.
-    pub(super) fn problem(&self, shop: &Shop) -> Option<Problem> {
-        let names = || shop.machines.iter().flat_map(|machine| [machine.name(), machine.kind()]);
+    /// A machine or an aspect that nobody has; `machines` are the names and the kinds of the shop's.
+    pub(super) fn problem(&self, machines: &[&str]) -> Option<Problem> {
+        let names = || machines.iter().copied();
         if !names().any(|name| name == self.machine.value) {
-            let says = format!("the shop has no machine `{}`; {}", self.machine.value, near(&self.machine.value, names()));
+            let says =
+                format!("the shop has no machine `{}`; {}", self.machine.value, near(&self.machine.value, names()));
             return Some(Problem::new(self.machine.place, says));
         }
         if let Err(says) = self.aspect.value.parse::<Aspect>() {

@@ -117,7 +117,8 @@ impl Wants {
     /// The change-overs of the machine, from what it carries at the start.
     pub(super) fn rigging(&self, stands: &Stands, first: Option<&str>) -> Result<Rigging, Problem> {
         if has_room(stands.kind) {
-            let of = |to: &str| change_over::row(stands.kind, Aspect::Setting, to).map_or(0, |row| rounded(row.start_min));
+            let of =
+                |to: &str| change_over::row(stands.kind, Aspect::Setting, to).map_or(0, |row| rounded(row.start_min));
             let costs = (of("other temperature up"), of("other temperature down"));
             let first = first.map(|first| degrees(first).ok_or_else(|| no_setting(first))).transpose()?;
             return Ok(Rigging::settings(&self.settings, costs, first));
@@ -129,9 +130,8 @@ impl Wants {
     /// What is fitted for a want, in words: the device and the size of its jaws.
     pub(super) fn says(&self, number: usize) -> String {
         let Some(wish) = self.wishes.get(number) else { return String::new() };
-        let of = |aspect: Aspect| {
-            wish.iter().find(|own| own.aspect == aspect.text()).map(|own| said(&own.to.join(", ")))
-        };
+        let of =
+            |aspect: Aspect| wish.iter().find(|own| own.aspect == aspect.text()).map(|own| said(&own.to.join(", ")));
         let jaws = of(Aspect::Jaws).filter(|jaws| jaws.ends_with(" mm"));
         let parts = [of(Aspect::Device), jaws, of(Aspect::TopSlide)];
         let mut text = parts.into_iter().flatten().collect::<Vec<_>>().join(" ");
@@ -170,7 +170,8 @@ fn no_setting(text: &str) -> Problem {
 
 /// What a machine carries at the start, as the command line says: a hold word, and for soft jaws the size that they are bored to.
 fn carries(kind: &str, text: &str) -> Result<Vec<(String, Vec<String>)>, Problem> {
-    let (word, size) = text.trim().split_once(' ').map_or((text.trim(), None), |(word, size)| (word, Some(size.trim())));
+    let (word, size) =
+        text.trim().split_once(' ').map_or((text.trim(), None), |(word, size)| (word, Some(size.trim())));
     let word = if word == "jaws" { "three-jaw" } else { word };
     if change_over::row(kind, Aspect::Device, word).is_none() {
         let rows = change_over::all().iter().filter(|row| row.machine == kind && row.aspect == Aspect::Device);

@@ -143,8 +143,8 @@ pub struct Edge {
     pub released: Minute,
     /// Least minutes of rest among these.
     pub rest: Minute,
-    /// Why.
-    pub because: Because,
+    /// Why: every reason, a rule of order before all else.
+    pub because: Vec<Because>,
 }
 
 /// Why one set-up comes before another.
@@ -341,6 +341,19 @@ pub struct NoAppointment {
 }
 
 impl Day {
+    /// The lines that come after a set-up by what must be, near or far.
+    pub fn decided_by(&self, id: &str) -> Vec<&Line> {
+        let mut ids = vec![id.to_owned()];
+        let mut all = Vec::new();
+        for line in &self.lines {
+            if line.after.iter().any(|edge| ids.contains(&edge.id)) {
+                ids.push(line.id.clone());
+                all.push(line);
+            }
+        }
+        all
+    }
+
     /// Whether all that was asked is in the days asked for, on time.
     pub fn is_whole(&self) -> bool {
         let stops = |out: &LeftOut| !matches!(out.stop, Stop::WaitsFor);

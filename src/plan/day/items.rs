@@ -40,7 +40,13 @@ pub(super) fn items(plans: &[Plan]) -> Vec<Item<'_>> {
     for (job, plan) in plans.iter().enumerate() {
         for (at, operation) in plan.operations.iter().enumerate() {
             let set_ups = operation.answer.set_ups.iter().enumerate();
-            all.extend(set_ups.map(|(number, set_up)| Item { sheet: (job, at, number), of_many, plan, operation, set_up }));
+            all.extend(set_ups.map(|(number, set_up)| Item {
+                sheet: (job, at, number),
+                of_many,
+                plan,
+                operation,
+                set_up,
+            }));
         }
     }
     all

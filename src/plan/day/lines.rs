@@ -95,10 +95,12 @@ impl Found<'_> {
 
     /// What must come before a set-up: of several edges from one the longest rest, a rule of order before all else.
     fn edges(&self, piece: usize) -> Vec<Edge> {
-        let over = |number: usize| self.planned().placed.iter().find(|placed| placed.number == number).map(|at| at.over);
+        let over =
+            |number: usize| self.planned().placed.iter().find(|placed| placed.number == number).map(|at| at.over);
         let edge = |&(before, rest): &(usize, Minute)| {
             let named = self.model().edges.iter().filter(|edge| edge.before == before && edge.after == piece);
-            let because = named.filter_map(|edge| self.because(edge.rule)).min_by_key(rank)?;
+            let mut because: Vec<Because> = named.filter_map(|edge| self.because(edge.rule)).collect();
+            because.sort_by_key(rank);
             Some(Edge { id: self.id(before), released: over(before)? + rest, rest, because })
         };
         self.model().before(piece).iter().filter_map(edge).collect()
@@ -140,7 +142,8 @@ impl Found<'_> {
             });
             let Some(own) = all.get_mut(at) else { continue };
             own.hands += line.hands;
-            own.change += line.change.iter().flat_map(|change| &change.pieces).map(|(from, to)| to - from).sum::<Minute>();
+            own.change +=
+                line.change.iter().flat_map(|change| &change.pieces).map(|(from, to)| to - from).sum::<Minute>();
             own.by_itself += line.by_itself_until.map_or(0, |until| until - line.end);
         }
         all

@@ -87,7 +87,10 @@ fn states(items: &[Item], links: &mut Links) {
         for state in &item.set_up.needs {
             let brings = |(before, other): &(usize, &Item)| {
                 let later_in_turn = other.same_operation(item) && *before > after;
-                *before != after && !later_in_turn && other.sheet.0 == item.sheet.0 && other.set_up.leaves.contains(state)
+                *before != after
+                    && !later_in_turn
+                    && other.sheet.0 == item.sheet.0
+                    && other.set_up.leaves.contains(state)
             };
             let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
             if state.kind.comes_again() && matches!(state.of, StateOf::Part(_)) {
@@ -120,7 +123,9 @@ fn reads(items: &[Item], links: &mut Links) {
     for (after, item) in items.iter().enumerate().filter(|(_, item)| item.sheet.2 == 0) {
         for address in &item.operation.of_day.reads {
             let before = of_address(items, item.sheet.0, address);
-            if let Some(before) = before.filter(|before| !items.get(*before).is_some_and(|other| other.same_operation(item))) {
+            if let Some(before) =
+                before.filter(|before| !items.get(*before).is_some_and(|other| other.same_operation(item)))
+            {
                 links.must(before, after, 0, Because::Reads(address.clone()));
             }
         }

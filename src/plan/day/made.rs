@@ -52,7 +52,12 @@ pub(super) struct Ground<'a> {
 ///
 /// # Errors
 /// Ids that no set-up has.
-pub(super) fn done(items: &[Item], asked: &Asked, start: Minute, assumed: &mut Vec<Assumed>) -> Result<Vec<Option<Minute>>, Vec<Problem>> {
+pub(super) fn done(
+    items: &[Item],
+    asked: &Asked,
+    start: Minute,
+    assumed: &mut Vec<Assumed>,
+) -> Result<Vec<Option<Minute>>, Vec<Problem>> {
     let mut done: Vec<Option<Minute>> = items.iter().map(|_| None).collect();
     let mut problems = Vec::new();
     for (id, at) in &asked.done {
@@ -87,9 +92,8 @@ pub(super) fn number(items: &[Item], id: &str) -> Result<usize, Problem> {
 /// # Errors
 /// Times that cannot be placed, machines that nobody has.
 pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, Vec<Problem>> {
-    let is_in = |at: usize| {
-        ground.out.get(at).is_some_and(Option::is_none) && ground.done.get(at).is_some_and(Option::is_none)
-    };
+    let is_in =
+        |at: usize| ground.out.get(at).is_some_and(Option::is_none) && ground.done.get(at).is_some_and(Option::is_none);
     let item_of: Vec<usize> = (0..ground.items.len()).filter(|at| is_in(*at)).collect();
     let piece_of = |item: usize| item_of.iter().position(|own| *own == item);
     let mut machines: Vec<(Stands, Wants)> = Vec::new();
@@ -105,7 +109,13 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         if has_room(stands.kind) && stands.room.is_none() {
             assumed.push(Assumed::Room(stands.name.clone(), 1));
         }
-        let mut piece = Piece { id: item.id(), machine, want, places: item.operation.of_day.places.unwrap_or(1), ..Piece::default() };
+        let mut piece = Piece {
+            id: item.id(),
+            machine,
+            want,
+            places: item.operation.of_day.places.unwrap_or(1),
+            ..Piece::default()
+        };
         not_known.push(minutes(item, &mut piece, assumed));
         problems.extend(own_times(ground, item, &mut piece).err());
         piece.not_before = piece.not_before.max(after_what_is_done(ground, *at));
@@ -174,23 +184,27 @@ fn own_times(ground: &Ground, item: &Item, piece: &mut Piece) -> Result<(), Prob
     let is_last = item.sheet.2 + 1 == item.operation.answer.set_ups.len();
     let placed = |moment: Option<&At<Moment>>| moment.map(|moment| ground.times.minute(moment)).transpose();
     piece.at = placed(own.and_then(|own| own.at.as_ref()).or_else(|| wish.at.as_ref().filter(|_| is_first)))?;
-    let not_before = own.and_then(|own| own.not_before.as_ref()).or_else(|| wish.not_before.as_ref().filter(|_| is_first));
+    let not_before =
+        own.and_then(|own| own.not_before.as_ref()).or_else(|| wish.not_before.as_ref().filter(|_| is_first));
     piece.not_before = placed(not_before)?.unwrap_or_default();
     piece.due = placed(own.and_then(|own| own.due.as_ref()).or_else(|| wish.due.as_ref().filter(|_| is_last)))?;
     Ok(())
 }
 
-/// The rest after what is done already, and what still runs by itself of it: a tail is over where something that waited for it is
-/// done too.
+/// The rest after what is done already, and what still runs by itself of it.
 fn after_what_is_done(ground: &Ground, item: usize) -> Minute {
-    let when = |at: usize| ground.done.get(at).copied().flatten();
-    let followed = |at: usize| ground.links.musts.iter().any(|link| link.before == at && when(link.after).is_some());
-    let release = |link: &Link| {
-        let done = when(link.before)?;
-        let tail = ground.items.get(link.before)?.set_up.tail.filter(|_| !followed(link.before));
-        Some(done + tail.map_or(0, |tail| rounded(tail.minutes)) + link.rest)
-    };
+    let release = |link: &Link| Some(over(ground, link.before)? + link.rest);
     ground.links.musts.iter().filter(|link| link.after == item).filter_map(release).max().unwrap_or_default()
+}
+
+/// When what is done is over with its tail: where something that waited for it is done too, before that began.
+fn over(ground: &Ground, item: usize) -> Option<Minute> {
+    let when = |at: usize| ground.done.get(at).copied().flatten();
+    let set_up = |at: usize| ground.items.get(at).map(|item| item.set_up);
+    let began = |link: &Link| Some(when(link.after)?.saturating_sub(rounded(set_up(link.after)?.minutes?)));
+    let followed = ground.links.musts.iter().filter(|link| link.before == item).filter_map(began).min();
+    let tail = set_up(item)?.tail.map_or(0, |tail| rounded(tail.minutes));
+    Some(followed.unwrap_or(Minute::MAX).min(when(item)? + tail))
 }
 
 /// The machines of the model, with what each carries at the start.
@@ -204,7 +218,9 @@ fn models(
     let known = || machines.iter().map(|(stands, _)| stands.name.as_str());
     for (machine, _) in &ground.asked.rigged {
         let kinds = || machines.iter().map(|(stands, _)| stands.kind);
-        let of_shop = ground.shop.is_some_and(|shop| shop.machines.iter().any(|own| own.name == *machine || own.kind == *machine));
+        let of_shop = ground
+            .shop
+            .is_some_and(|shop| shop.machines.iter().any(|own| own.name == *machine || own.kind == *machine));
         if !known().any(|name| name == machine) && !kinds().any(|kind| kind == machine) && !of_shop {
             problems.push(Problem::new(None, format!("no machine is called `{machine}`; {}", near(machine, known()))));
         }

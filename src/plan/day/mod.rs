@@ -18,8 +18,8 @@ mod times;
 
 pub use asked::Asked;
 pub use frame::{
-    Assumed, Because, Broken, ChangeOver, Day, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment, OfMachine, Pulled,
-    Stop, Why,
+    Assumed, Because, Broken, ChangeOver, Day, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment, OfMachine,
+    Pulled, Stop, Why,
 };
 
 use super::Plan;
@@ -95,7 +95,10 @@ fn one_shop(plans: &[Plan]) -> Result<(), Vec<Problem>> {
     match shops.find(|other| Some(*other) != first) {
         Some(other) => {
             let first = first.map_or("", String::as_str);
-            Err(vec![Problem::new(None, format!("one day is planned in one shop: these jobs name `{first}` and `{other}`"))])
+            Err(vec![Problem::new(
+                None,
+                format!("one day is planned in one shop: these jobs name `{first}` and `{other}`"),
+            )])
         }
         None => Ok(()),
     }
@@ -104,7 +107,8 @@ fn one_shop(plans: &[Plan]) -> Result<(), Vec<Problem>> {
 /// Rules of order that the command line or a job leaves out: better ones, and what is common practice.
 fn rules_left_out(plans: &[Plan], asked: &Asked) -> Result<Vec<(String, Option<String>)>, Vec<Problem>> {
     let of_jobs = plans.iter().filter_map(|plan| plan.own_order.as_ref());
-    let of_jobs = of_jobs.flat_map(|own| own.leave_out.iter().map(|rule| (Some(rule.place), &rule.value, Some(&own.why.value))));
+    let of_jobs =
+        of_jobs.flat_map(|own| own.leave_out.iter().map(|rule| (Some(rule.place), &rule.value, Some(&own.why.value))));
     let all = asked.leave_out.iter().map(|rule| (None, rule, None)).chain(of_jobs);
     let (mut names, mut problems) = (Vec::new(), Vec::new());
     for (place, name, why) in all {
@@ -195,7 +199,7 @@ fn framed(
         better_broken: found.broken(),
         pull: pull::pull(found.items, &lines),
         missing: pull::missing(plans, &lines),
-        left_out: left_out(found.items, found.out),
+        left_out: left_out(plans, found.items, found.out),
         left_over,
         taken_as_done: found.links.taken_as_done.clone(),
         assumed,
@@ -205,17 +209,25 @@ fn framed(
     }
 }
 
-fn left_out(items: &[Item], out: &[Out]) -> Vec<LeftOut> {
+/// What stands outside: set-ups that are out, and operations that have none.
+fn left_out(plans: &[Plan], items: &[Item], out: &[Out]) -> Vec<LeftOut> {
     let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
     let one = |(item, out): (&Item, &Out)| {
         let (stop, by) = out.clone()?;
-        Some(LeftOut {
-            id: item.id(),
-            part: item.operation.address.part.clone(),
-            set_up: item.set_up.title.clone(),
-            stop,
-            stopped_by: id(by),
-        })
+        let (part, set_up) = (item.operation.address.part.clone(), item.set_up.title.clone());
+        Some((item.sheet, LeftOut { id: item.id(), part, set_up, stop, stopped_by: id(by) }))
     };
-    items.iter().zip(out).filter_map(one).collect()
+    let mut all: Vec<((usize, usize, usize), LeftOut)> = items.iter().zip(out).filter_map(one).collect();
+    for (job, plan) in plans.iter().enumerate() {
+        let none = plan.operations.iter().enumerate().filter(|(_, operation)| operation.answer.set_ups.is_empty());
+        all.extend(none.map(|(at, operation)| {
+            let sheet = (job, at, 0);
+            let id = items::id(sheet, plans.len() > 1);
+            let reasons = operation.answer.refused.iter().map(ToString::to_string).collect();
+            let (part, set_up) = (operation.address.part.clone(), operation.title.clone());
+            (sheet, LeftOut { id: id.clone(), part, set_up, stop: Stop::DoNotCut(reasons), stopped_by: id })
+        }));
+    }
+    all.sort_by_key(|(sheet, _)| *sheet);
+    all.into_iter().map(|(_, out)| out).collect()
 }

@@ -15,7 +15,8 @@ pub(super) fn pull(items: &[Item], lines: &[Line]) -> Vec<Pulled> {
         let tools = item.set_up.cuts().map(|cut| (Drawer::Tools, cut.tool.clone(), 1, false));
         let gauges = item.set_up.blanks.iter().filter_map(|blank| blank.gauge.clone());
         let gauges = gauges.map(|gauge| (Drawer::Gauges, gauge, 1, false));
-        let own = item.set_up.pulls.iter().map(|pull| (pull.drawer, pull.item.clone(), pull.count, is_used_up(pull.drawer)));
+        let own =
+            item.set_up.pulls.iter().map(|pull| (pull.drawer, pull.item.clone(), pull.count, is_used_up(pull.drawer)));
         for (drawer, item, count, used_up) in tools.chain(gauges).chain(own) {
             let known = all.iter_mut().find(|pulled| pulled.drawer == drawer && pulled.item == item);
             match known {
@@ -26,7 +27,9 @@ pub(super) fn pull(items: &[Item], lines: &[Line]) -> Vec<Pulled> {
                         pulled.sheets.push(line.id.clone());
                     }
                 }
-                None => all.push(Pulled { drawer, item, count, first_at: first_at(line), sheets: vec![line.id.clone()] }),
+                None => {
+                    all.push(Pulled { drawer, item, count, first_at: first_at(line), sheets: vec![line.id.clone()] })
+                }
             }
         }
     }

@@ -39,7 +39,9 @@ pub(super) fn spread(links: &[Link], done: &[bool], out: &mut [Out]) {
         let is_done = |at: usize| done.get(at).is_some_and(|done| *done);
         let next = links.iter().find(|link| is_out(link.before) && !is_out(link.after) && !is_done(link.after));
         let Some((before, after)) = next.map(|link| (link.before, link.after)) else { return };
-        put(out, after, (Stop::WaitsFor, before));
+        // The first cause is named, not what stands between.
+        let cause = out.get(before).and_then(|out| out.as_ref()).map_or(before, |(_, cause)| *cause);
+        put(out, after, (Stop::WaitsFor, cause));
     }
 }
 

@@ -47,9 +47,9 @@ impl Rigging {
     /// From the wants of the set-ups and what is on the machine at the start (state 0).
     pub fn new(wishes: &[Wish], first: &[(String, Vec<String>)]) -> Self {
         let mut fitted: Vec<(&str, &str, u32)> = Vec::new();
-        for (aspect, to) in wishes.iter().flatten().flat_map(|aspect| aspect.to.iter().map(move |to| (aspect, to))) {
-            // What another aspect may cover costs nothing at the least.
-            let covered = wishes.iter().flatten().any(|other| other.covers.contains(&aspect.aspect));
+        for (wish, (aspect, to)) in wishes.iter().flat_map(|wish| things(wish).map(move |thing| (wish, thing))) {
+            // What another aspect of the same wish covers may cost nothing.
+            let covered = wish.iter().any(|other| other.covers.contains(&aspect.aspect));
             let least = if covered { 0 } else { aspect.hundredths };
             let room = fitted.len() < 64;
             match fitted.iter_mut().find(|(known, on, _)| *known == aspect.aspect && on == to) {
@@ -186,6 +186,11 @@ impl Rigging {
         let first: Vec<_> = first.map(|on| ("device".to_owned(), vec![on.to_owned()])).into_iter().collect();
         Self::new(&wishes, &first)
     }
+}
+
+/// Every thing that a want needs fitted, with its aspect.
+fn things(wish: &Wish) -> impl Iterator<Item = (&Aspect, &String)> {
+    wish.iter().flat_map(|own| own.to.iter().map(move |to| (own, to)))
 }
 
 /// Minutes to make a machine carry what is wanted: what is not there yet, less what another covers, rounded up once.

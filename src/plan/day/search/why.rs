@@ -92,7 +92,11 @@ fn turned_round(model: &Model, planned: &Planned, first: usize) -> Reason {
 /// How many minutes later each set-up could begin with the same late minutes and the same finish, the order kept.
 pub fn slacks(model: &Model, planned: &Planned) -> Vec<Minute> {
     let mut model = model.clone();
-    planned.placed.iter().map(|placed| slack(&mut model, &planned.order, planned.vector, (placed.number, placed.start))).collect()
+    planned
+        .placed
+        .iter()
+        .map(|placed| slack(&mut model, &planned.order, planned.vector, (placed.number, placed.start)))
+        .collect()
 }
 
 fn slack(model: &mut Model, order: &[Next], reached: Vector, (number, start): (usize, Minute)) -> Minute {
