@@ -1,15 +1,27 @@
 //! `setover try OPERATION key=value…`: any operation without a file.
 
 use super::load::Inputs;
-use super::{Common, Format, Stop, exit_code, json_text, print};
+use super::say::weighed;
+use super::{Common, Stop, exit_code, json_text, print};
 use crate::job::JobFile;
 use crate::operations::{Request, shake};
 use crate::plan::Plan;
 use crate::proof::{Cause, Place};
 use crate::reading::{ARGUMENT, Node, Problem, Text};
-use crate::sheet::{ShakenOut, json::output, terminal};
+use crate::sheet::{ShakenOut, json::output, layout, terminal};
 use std::path::Path;
 use std::process::ExitCode;
+
+/// What is printed.
+#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum TryFormat {
+    /// For a person at a terminal.
+    Text,
+    /// For a program.
+    Json,
+    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, else the sketch of its first set-up.
+    Svg,
+}
 
 #[derive(clap::Args)]
 pub(super) struct TryArguments {
@@ -21,7 +33,7 @@ pub(super) struct TryArguments {
     keys: Vec<String>,
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
-    format: Format,
+    format: TryFormat,
     /// Draws every reading anew so many times within its doubt: how often each check holds, and whose doubt costs most.
     #[arg(long, value_name = "TRIALS", value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
     shake: Option<u32>,
@@ -46,10 +58,14 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
     let trials = arguments.shake.and_then(|trials| usize::try_from(trials).ok());
     let shaken = trials.map_or_else(Vec::new, |trials| shaken(&plans, trials, &texts));
     match arguments.format {
-        Format::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
-        Format::Text => {
+        TryFormat::Svg => {
+            let drawn = layout::pictures(&plans).map_err(|fault| Stop::Page(fault.to_string()))?;
+            drawn.iter().try_for_each(|svg| print(svg))?;
+        }
+        TryFormat::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
+        TryFormat::Text => {
             let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
-            print(&terminal::answers(&plans, &shows).unwrap_or_default())?;
+            print(&weighed(&terminal::answers(&plans, &shows).unwrap_or_default()))?;
             for (plan, shaken) in plans.iter().zip(&shaken) {
                 print(&format!("\n{}", shaken.text(plan.print)))?;
             }

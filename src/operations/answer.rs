@@ -1,6 +1,6 @@
 //! What an operation says back.
 
-use super::{Bench, Name, SetUp, Value};
+use super::{Bench, Name, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Refusal, Section, Speak, State, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use schemars::JsonSchema;
@@ -63,6 +63,9 @@ pub struct Answer<W = Words> {
     #[serde(serialize_with = "said")]
     #[schemars(with = "Option<String>")]
     pub refused: Option<Refusal>,
+    /// What it shows beside its sketches.
+    #[serde(skip)]
+    pub picture: Option<Picture<W>>,
     /// Words and figures for every blank of the card.
     #[serde(skip)]
     pub facts: Facts,
@@ -140,6 +143,7 @@ impl<W> Answer<W> {
             cautions: own.say_all(Section::Cautions, &self.cautions)?,
             missing: own.say_all(Section::Missing, &self.missing)?,
             refused: self.refused.clone(),
+            picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
             facts: Facts::new(),
             declared: self.declared,
         })
@@ -291,7 +295,7 @@ impl Answer {
             let at = self.declared.iter().chain(&COMMON_CHECKS).position(|rule| rule.id == check.id);
             at.unwrap_or(usize::MAX)
         };
-        self.checks.sort_by_key(order);
+        self.checks.sort_by_cached_key(order);
         self.shrink();
     }
 

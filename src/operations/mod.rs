@@ -17,6 +17,7 @@ pub mod kit;
 mod name;
 mod once;
 mod owners;
+mod picture;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -32,7 +33,7 @@ pub use balloon::HoldLine;
 pub use bench::Bench;
 pub use card::Card;
 pub use families::{WORST_MEMBER, work};
-pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom};
+pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
@@ -40,6 +41,7 @@ pub use kit::{
 };
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
+pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
@@ -102,6 +104,12 @@ pub trait Operation: Send + Sync {
 
     /// The operation that it is one of a pair with, by its address: cut by the same, and not at all where the other fails.
     fn partner(&self) -> Option<crate::job::Address> {
+        None
+    }
+
+    /// An operation that it looks at as it is worked, whichever of the two comes first. What it needs first, and its partner, are
+    /// known without.
+    fn beside(&self) -> Option<crate::job::Address> {
         None
     }
 

@@ -1,10 +1,11 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
-use crate::job::{Address, OwnOrder};
-use crate::operations::{Answer, SetUpWish};
+use super::of_day::{OfDay, ShopOfDay};
+use crate::job::{Address, JobFile, OwnOrder};
+use crate::operations::{Answer, Registered};
 use crate::proof::{At, State, Verdict, Weight};
-use crate::quantity::{Mm, Print};
-use crate::shop::{Opening, OwnChangeOver, Paper, View};
+use crate::quantity::Print;
+use crate::shop::{Paper, Shop, View};
 
 /// A job planned.
 #[derive(Clone, Debug)]
@@ -31,45 +32,26 @@ pub struct Plan {
     pub operations: Vec<Planned>,
 }
 
-/// What a day needs of a shop: when it is open, where work stands, and what a change-over takes.
-#[derive(Clone, Debug)]
-pub struct ShopOfDay {
-    /// When it is open.
-    pub opening: Opening,
-    /// Its machines, in their order.
-    pub machines: Vec<PlaceOfWork>,
-    /// Its own minutes of change-overs.
-    pub change_over: Vec<OwnChangeOver>,
+/// The frame of a job, without its operations.
+pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>) -> Plan {
+    let text = |at: &Option<At<String>>| at.as_ref().map(|at| at.value.clone());
+    Plan {
+        job: job.job.value.clone(),
+        engine: text(&job.engine),
+        date: text(&job.date),
+        shop: shop.map(|shop| shop.shop.value.clone()),
+        print: print_of(shop),
+        paper: shop.map_or(Paper::default(), |shop| shop.paper),
+        view: shop.map_or(View::default(), |shop| shop.view),
+        shop_of_day: shop.map(ShopOfDay::of),
+        own_order: job.order.clone(),
+        operations: Vec::new(),
+    }
 }
 
-/// A machine as a day sees it.
-#[derive(Clone, Debug)]
-pub struct PlaceOfWork {
-    /// Its name.
-    pub name: String,
-    /// Its kind.
-    pub kind: &'static str,
-    /// How many parts go in, where the shop says.
-    pub room: Option<u32>,
-    /// The greatest length that goes in, where the shop says, mm.
-    pub inside: Option<f64>,
-}
-
-/// What a day needs of an operation beside its answer.
-#[derive(Clone, Debug, Default)]
-pub struct OfDay {
-    /// What it asks of its set-up.
-    pub wish: SetUpWish,
-    /// Operations whose values it reads.
-    pub reads: Vec<Address>,
-    /// The operation that it is one of a pair with.
-    pub partner: Option<Address>,
-    /// What its part is bolted to others in.
-    pub assembly: Option<String>,
-    /// Places that its part takes in an oven or freezer, where the job says.
-    pub places: Option<u32>,
-    /// Its part's greatest length, where the job says.
-    pub longest: Option<At<Mm>>,
+/// The units that the shop prints in.
+pub(super) fn print_of(shop: Option<&Shop>) -> Print {
+    shop.map_or(Print::Metric, |shop| shop.units)
 }
 
 /// An operation planned: its answer in words, in the frame of the job.

@@ -1,9 +1,9 @@
 //! The operations of a job with their addresses, and the order in which they can be worked.
 
-use super::frame::OfDay;
 use crate::job::{Address, JobFile, Named, PartFacts};
 use crate::operations::{Registered, SetUpWish};
 use crate::proof::{At, Place};
+use crate::quantity::Mm;
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
 use std::cmp::Reverse;
@@ -24,7 +24,18 @@ pub(super) struct Task<'a> {
     /// What it names of others.
     pub named: Named,
     /// What a day needs of its part's keys.
-    pub keys: OfDay,
+    pub of_part: OfPart,
+}
+
+/// What a day needs of the keys of a part.
+#[derive(Clone, Debug)]
+pub(super) struct OfPart {
+    /// What it is bolted to others in.
+    pub assembly: Option<String>,
+    /// Places that it takes in an oven or freezer.
+    pub places: Option<u32>,
+    /// Its greatest length.
+    pub longest: Option<At<Mm>>,
 }
 
 /// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
@@ -45,11 +56,10 @@ pub(super) fn tasks<'a, R: Registered>(job: &'a JobFile<R>, facts: &'a [PartFact
                 note: part.note.as_ref(),
                 request,
                 named,
-                keys: OfDay {
+                of_part: OfPart {
                     assembly: part.assembly.as_ref().map(|at| at.value.clone()),
                     places: part.places.as_ref().map(|at| at.value),
                     longest: part.longest.clone(),
-                    ..OfDay::default()
                 },
             });
         }
@@ -157,6 +167,45 @@ pub(super) fn sequence(tasks: &[Task]) -> Result<Vec<usize>, Option<Problem>> {
         }
     }
     if order.len() < tasks.len() { Err(circle(tasks, &needs, &waiting)) } else { Ok(order) }
+}
+
+/// The operations that must be worked together, each group in working order: those of one part, those that need each other, and
+/// those that look at one another. No group looks at what another gives.
+pub(super) fn groups(tasks: &[Task], sequence: &[usize]) -> Vec<Vec<usize>> {
+    let places = places(tasks);
+    // The group of each operation is the first operation of it.
+    let mut first: Vec<usize> = (0..tasks.len()).collect();
+    let mut parts: HashMap<&str, usize> = HashMap::new();
+    for (at, task) in tasks.iter().enumerate() {
+        let same_part = *parts.entry(task.part.name.as_str()).or_insert(at);
+        let needs = task.named.addresses.iter().map(|need| need.value.owner());
+        let seen = needs.chain(task.request.beside()).filter_map(|address| places.get(&address).copied());
+        for other in seen.chain([same_part]) {
+            let (own, theirs) = (root(&mut first, at), root(&mut first, other));
+            let (low, high) = (own.min(theirs), own.max(theirs));
+            first.get_mut(high).into_iter().for_each(|first| *first = low);
+        }
+    }
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    let mut numbers: HashMap<usize, usize> = HashMap::new();
+    for at in sequence {
+        let number = *numbers.entry(root(&mut first, *at)).or_insert_with(|| {
+            groups.push(Vec::new());
+            groups.len() - 1
+        });
+        groups.get_mut(number).into_iter().for_each(|group| group.push(*at));
+    }
+    groups
+}
+
+/// The first operation of a group; the way to it is made shorter as it is walked.
+fn root(first: &mut [usize], mut at: usize) -> usize {
+    while let Some(next) = first.get(at).copied().filter(|next| *next != at) {
+        let beyond = first.get(next).copied().unwrap_or(next);
+        first.get_mut(at).into_iter().for_each(|first| *first = beyond);
+        at = next;
+    }
+    at
 }
 
 /// Walks needs among what is left until an operation comes round again.

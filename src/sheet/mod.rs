@@ -11,6 +11,7 @@ pub mod layout;
 pub mod lookup;
 pub mod page;
 pub mod pdf;
+pub mod pictures;
 mod printed;
 mod shaken;
 pub mod svg;

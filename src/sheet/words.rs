@@ -3,8 +3,10 @@
 pub(in crate::sheet) mod answer;
 pub(in crate::sheet) mod day;
 pub(crate) mod keys;
+mod pictures;
 mod zones;
 
+pub(super) use pictures::*;
 pub(super) use zones::*;
 
 use crate::operations::{Alternative, Limits, PassKind, Station};
@@ -299,7 +301,7 @@ fn keys_in_line(keys: &[&str]) -> String {
 }
 
 /// The mark of what rests on a figure from memory.
-const MEMORY: &str = "ᵐ";
+pub(super) const MEMORY: &str = "ᵐ";
 
 /// A text with the mark of memory behind it, where it rests on memory.
 pub(super) fn marked(text: &str, from_memory: bool) -> String {

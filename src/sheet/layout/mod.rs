@@ -15,6 +15,7 @@ mod ladder;
 mod lists;
 mod measure;
 mod overview;
+mod picture;
 mod plainly;
 mod sheet;
 mod sketch;
@@ -28,7 +29,7 @@ pub(super) use overview::{Line, overview};
 
 use super::page::{AreaId, Page, Paper};
 use super::pdf::{self, Chapter, Leaf, Meta, Packed};
-use super::{check, draughting, fonts, printed, spread, svg, words};
+use super::{check, draughting, fonts, pictures, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
 use crate::shop;
@@ -277,6 +278,19 @@ pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
         };
         let made = bundles(std::slice::from_ref(plan), Working::None, drawn)?;
         all.extend(made.into_iter().flat_map(|bundle| bundle.pages));
+    }
+    Ok(all)
+}
+
+/// One picture an operation as SVG: what compares, where it has that, else the sketch of its first set-up.
+///
+/// # Errors
+/// As [`pages`].
+pub fn pictures(plans: &[Plan]) -> Result<Vec<String>, Fault> {
+    let plans = printed::on_pages(plans);
+    let mut all = Vec::new();
+    for sheet in plans.iter().flat_map(Sheet::all).filter(|sheet| sheet.number == 1) {
+        all.extend(picture::alone(&sheet)?.into_iter().next());
     }
     Ok(all)
 }
