@@ -5,6 +5,7 @@
 mod answer;
 mod balloon;
 mod bench;
+mod by_hand;
 pub mod card;
 mod face;
 mod facing;
@@ -134,4 +135,8 @@ crate::operations! {
     "ream-bush" => ream_bush::ReamBush,
     "face" => face::Face,
     "skim" => skim::Skim,
+    "wash" => by_hand::Wash,
+    "measure" => by_hand::Measure,
+    "deburr" => by_hand::Deburr,
+    "hand" => by_hand::Hand,
 }

@@ -3,6 +3,7 @@
 pub(in crate::sheet) mod answer;
 pub(in crate::sheet) mod day;
 pub(crate) mod keys;
+pub(in crate::sheet) mod over;
 mod pictures;
 mod zones;
 

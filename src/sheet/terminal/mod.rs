@@ -5,11 +5,13 @@ mod answer;
 mod day;
 mod keys;
 mod lines;
+mod over;
 
 pub use answer::{Shows, answers, sheets};
 pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
+pub use over::{Course, Grid, Turn, course, grid};
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
