@@ -12,6 +12,8 @@ mod by_hand;
 mod cautions;
 mod cli;
 mod common;
+mod day;
+mod day_planner;
 mod face;
 mod families;
 mod grip;

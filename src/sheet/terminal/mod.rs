@@ -2,11 +2,13 @@
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
 mod answer;
+mod day;
 mod keys;
 mod lines;
 mod over;
 
 pub use answer::{Shows, answers, sheets};
+pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
 pub use over::{Course, Grid, Turn, course, grid};
