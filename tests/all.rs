@@ -16,6 +16,7 @@ mod grip;
 mod handed_on;
 mod hold_points;
 mod house;
+mod html;
 mod insert_relations;
 mod jobs;
 mod learn;

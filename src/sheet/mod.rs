@@ -5,6 +5,7 @@ pub mod check;
 pub mod draughting;
 mod figures;
 pub mod fonts;
+mod html;
 pub mod json;
 pub mod layout;
 pub mod lookup;

@@ -1,10 +1,12 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
 pub(in crate::sheet) mod answer;
+mod html;
 pub(crate) mod keys;
 mod pictures;
 mod zones;
 
+pub(super) use html::*;
 pub(super) use pictures::*;
 pub(super) use zones::*;
 

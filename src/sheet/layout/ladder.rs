@@ -7,7 +7,7 @@ use crate::proof::Dialled;
 use crate::quantity::Print;
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect, Scope};
+use crate::sheet::page::{Anchor, Field, Fill, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of a row, mm.
@@ -142,10 +142,13 @@ fn captions(block: &mut Block, (left, right): (f64, f64), cut: &Cut<String>, pri
 fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print: Print) -> Result<(), Fault> {
     let middle = top + ROW / 2.0;
     let tick = Rect::new(left, middle - TICK / 2.0, left + TICK, middle + TICK / 2.0);
-    block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
     let base = middle + BODY.capital / 2.0;
     let at = Point::new(left + TICK + 2.0, base);
     block.open(Kind::HeadCell(Scope::Row));
+    block.open_as(Kind::Span, words::TICK);
+    block.to_fill(Field::Tick);
+    block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
+    block.close();
     if let Says::Reading(ended, dial) = row.says {
         let end = block.text(at, Anchor::Left, STRONG, &row.number.to_string())?.right;
         block.close();
@@ -165,7 +168,7 @@ fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print:
         _ => block.unseen(Kind::Span, Point::new(room.1, base), words::NONE)?,
     }
     block.close();
-    blank(block, Kind::Cell, measured.grown(-THIN / 2.0));
+    blank(block, Kind::Cell, measured.grown(-THIN / 2.0), Some(words::unit_of_sizes(print)));
     Ok(())
 }
 
@@ -217,6 +220,7 @@ pub(super) fn reading(
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
                 block.open_as(Kind::Span, words::BLANK);
+                block.to_fill(Field::Size(words::unit_of_sizes(print)));
                 block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
                 block.close();
                 x += blank + SPACE;

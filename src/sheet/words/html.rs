@@ -1,0 +1,14 @@
+//! Words of the page for a screen.
+
+/// Heading of what was typed.
+pub(in crate::sheet) const READINGS: &str = "Readings";
+/// Gives them to the clipboard.
+pub(in crate::sheet) const COPY: &str = "Copy";
+/// Gives them as a file.
+pub(in crate::sheet) const SAVE: &str = "Save";
+/// When they were given to the clipboard.
+pub(in crate::sheet) const COPIED: &str = "Copied.";
+/// When the browser did not let them be given.
+pub(in crate::sheet) const COPY_BY_HAND: &str = "The browser does not allow it: the text is marked, copy it by hand.";
+/// What stands for a box to tick.
+pub(in crate::sheet) const TICK: &str = "box to tick";
