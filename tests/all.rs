@@ -5,8 +5,10 @@
 mod answer;
 mod any_bytes;
 mod bad_ends;
+mod begin;
 mod between;
 mod book;
+mod by_hand;
 mod cautions;
 mod cli;
 mod common;
@@ -48,6 +50,7 @@ mod states;
 mod support;
 mod tags;
 mod thread_insert;
+mod together;
 mod toy;
 mod twenty_questions;
 mod words;

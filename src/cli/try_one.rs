@@ -1,6 +1,7 @@
 //! `setover try OPERATION key=value…`: any operation without a file.
 
 use super::load::Inputs;
+use super::say::weighed;
 use super::{Common, Stop, exit_code, json_text, print};
 use crate::job::JobFile;
 use crate::operations::{Request, shake};
@@ -64,7 +65,7 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
         TryFormat::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
         TryFormat::Text => {
             let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
-            print(&terminal::answers(&plans, &shows).unwrap_or_default())?;
+            print(&weighed(&terminal::answers(&plans, &shows).unwrap_or_default()))?;
             for (plan, shaken) in plans.iter().zip(&shaken) {
                 print(&format!("\n{}", shaken.text(plan.print)))?;
             }

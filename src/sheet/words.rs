@@ -302,7 +302,7 @@ fn keys_in_line(keys: &[&str]) -> String {
 }
 
 /// The mark of what rests on a figure from memory.
-const MEMORY: &str = "ᵐ";
+pub(super) const MEMORY: &str = "ᵐ";
 
 /// A text with the mark of memory behind it, where it rests on memory.
 pub(super) fn marked(text: &str, from_memory: bool) -> String {
