@@ -172,10 +172,10 @@ fn the_parts_of_a_sheet_are_read_in_the_order_of_its_zones() {
         "class=\"stamp\"",
         "<svg",
         "③",
-        "<h3>Cuts",
+        "<h3><b>Cuts",
         "HOLD POINT",
         "SPINDLE",
-        "<h3>Measure",
+        "<h3><b>Measure",
         "<h3>Verdict",
         "Local codes",
     ];
@@ -218,7 +218,11 @@ fn names_with_signs_are_words_and_never_tags() {
 #[test]
 fn every_blank_for_a_size_has_a_unit_and_every_pass_a_box() {
     let all = pages(&[demo()]).unwrap();
-    let fields: Vec<Field> = all.iter().flat_map(|page| &page.elements).filter_map(|element| element.field).collect();
+    let fields: Vec<Field> = all
+        .iter()
+        .flat_map(|page| &page.elements)
+        .filter_map(|element| element.field.as_ref().map(|field| field.0))
+        .collect();
     assert!(fields.iter().all(|field| !matches!(field, Field::Size(""))));
     let ticks = fields.iter().filter(|field| **field == Field::Tick).count();
     assert!(ticks >= 10, "{ticks} boxes");

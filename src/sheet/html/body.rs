@@ -15,16 +15,14 @@ const BESIDE: &str = "beside";
 /// How large a picture is shown, pixels for each mm of paper.
 const LEAST_LARGE: f64 = 2.6;
 const MOST_LARGE: f64 = 6.0;
-/// Longest name of a field that stands in running words, in letters.
-const LONGEST: usize = 60;
 
 /// A sheet in one column.
 pub(super) struct Column<'a> {
     out: &'a mut String,
     sheet: &'a Sheet,
     fields: usize,
-    /// How often a name was given to a field.
-    named: HashMap<String, usize>,
+    /// How often a name was given to a field, and to a box.
+    named: HashMap<(String, bool), usize>,
     headed: bool,
     /// The page of which something is put now, counted from 0.
     at: usize,
@@ -32,14 +30,13 @@ pub(super) struct Column<'a> {
     filled: Vec<Vec<Filled>>,
     /// The pictures of each page by their element.
     figures: Vec<Vec<(usize, String)>>,
-    /// The words that name the next field.
-    name: String,
 }
 
 /// What stands under one heading, each with its page.
 #[derive(Default)]
 struct Chapter<'a> {
-    heading: String,
+    /// The area of its heading.
+    area: &'a str,
     parts: Vec<(usize, &'a Part<'a>)>,
 }
 
@@ -59,7 +56,6 @@ impl<'a> Column<'a> {
             at: 0,
             filled: sheet.pages.iter().map(|_| Vec::new()).collect(),
             figures: sheet.pages.iter().map(figures).collect(),
-            name: String::new(),
         }
     }
 
@@ -99,12 +95,13 @@ impl<'a> Column<'a> {
     }
 
     fn part(&mut self, of: Of, part: &Part) {
-        if let Some(field) = part.element.field {
-            return self.field(part, field);
+        if let Some((field, name)) = &part.element.field {
+            return self.field(part, *field, name);
         }
-        let class = match part.area {
-            "stamp" => " class=\"stamp\"",
-            _ => "",
+        let (class, whole) = match part.area {
+            "stamp" => (" class=\"stamp\"", Some(&self.sheet.reason)),
+            "facts" => ("", Some(&self.sheet.facts)),
+            _ => ("", None),
         };
         match part.element.kind {
             Kind::Figure => {
@@ -122,8 +119,20 @@ impl<'a> Column<'a> {
             }
             Kind::H1 => {}
             Kind::H2 => self.within(of.0, part, ("<h3>", "</h3>\n")),
+            // The paper may have had room for the beginning alone.
+            Kind::P if whole.is_some() => {
+                let _ = write!(self.out, "<p{class}>");
+                let stamp = part.parts.iter().find_map(|node| match node {
+                    Node::Text(text) if text.role == Role::Stamp => Some(text),
+                    _ => None,
+                });
+                if let Some(stamp) = stamp {
+                    let (before, after) = tag(stamp);
+                    let _ = write!(self.out, "{before}{}{after} ", escaped(&stamp.text));
+                }
+                let _ = writeln!(self.out, "{}</p>", escaped(whole.map_or("", String::as_str)));
+            }
             Kind::P => {
-                self.name.clear();
                 self.within(of.0, part, (&format!("<p{class}>"), "</p>\n"));
             }
             Kind::List => self.within(of.0, part, ("<ul>\n", "</ul>\n")),
@@ -134,7 +143,6 @@ impl<'a> Column<'a> {
             Kind::Row => self.row(of.0, &part.parts),
             Kind::HeadCell(scope) => {
                 let role = if scope == Scope::Row { "rowheader" } else { "columnheader" };
-                self.name = named(&tree::words(&part.parts));
                 self.within(of.0, part, (&format!("<div role=\"{role}\">"), "</div>\n"));
             }
             Kind::Cell => self.within(of.0, part, ("<div role=\"cell\">", "</div>\n")),
@@ -177,8 +185,7 @@ impl<'a> Column<'a> {
                         self.out.push_str(tag.0);
                         open = Some(tag.1);
                     }
-                    let whole = escaped(whole(self.sheet, &text.text));
-                    self.out.push_str(&whole);
+                    self.out.push_str(&escaped(&text.text));
                     before.clone_from(&text.text);
                     base = Some(text.at.y);
                 }
@@ -186,9 +193,6 @@ impl<'a> Column<'a> {
                     self.out.push_str(open.take().unwrap_or_default());
                     if !before.is_empty() {
                         self.out.push(' ');
-                    }
-                    if self.name.is_empty() {
-                        self.name = short(&before);
                     }
                     self.part((page, part.id), part);
                     before = " ".into();
@@ -234,14 +238,13 @@ impl<'a> Column<'a> {
         self.out.push_str("</div>\n");
     }
 
-    fn field(&mut self, part: &Part, field: Field) {
+    fn field(&mut self, part: &Part, field: Field, name: &str) {
         let Some(bounds) = part.drawn else { return };
         self.fields += 1;
         let id = field_id(&self.sheet.id, self.fields);
-        let name = if self.name.is_empty() { words::BLANK.to_owned() } else { self.name.clone() };
-        let count = self.named.entry(name.clone()).or_default();
+        let count = self.named.entry((name.to_owned(), field == Field::Tick)).or_default();
         *count += 1;
-        let name = if *count > 1 { format!("{name} ({count})") } else { name };
+        let name = if *count > 1 { format!("{name} ({count})") } else { name.to_owned() };
         let (at, said) = (escaped(&id), escaped(&name));
         let label = format!("aria-label=\"{} {said}\" data-name=\"{said}\"", escaped(&self.sheet.id));
         let _ = match field {
@@ -303,29 +306,34 @@ pub(super) fn picture(out: &mut String, drawn: &str, name: &str, wide: f64) {
     );
 }
 
-/// The sections of a sheet: what goes on overleaf stands where it began. Which page of how many says nothing in one column, nor
-/// that it goes on.
+/// The sections of a sheet: what goes on overleaf, in an area of the same name, stands where it began. That it goes on says
+/// nothing in one column.
 fn chapters<'a>(trees: &'a [Vec<Node<'a>>]) -> Vec<Chapter<'a>> {
     let mut all: Vec<Chapter> = vec![Chapter::default()];
     for (page, nodes) in trees.iter().enumerate() {
-        let mut into = if page == 0 { 0 } else { all.len() - 1 };
+        let mut into = all.len() - 1;
+        let mut seen: Vec<&str> = Vec::new();
         for node in nodes {
             let Node::Part(part) = node else { continue };
-            let said = tree::words(&part.parts);
-            if said == words::GOES_ON {
+            if tree::words(&part.parts) == words::GOES_ON {
                 continue;
             }
-            if part.element.kind == Kind::H2 {
-                let begun = said.strip_suffix(words::CONTINUED).map(|name| name.trim_end_matches([',', ' ']));
-                let known = begun
-                    .filter(|name| !name.is_empty())
-                    .and_then(|name| all.iter().position(|chapter| chapter.heading.starts_with(name)));
-                if let Some(known) = known.filter(|_| page > 0) {
+            let is_heading = part.element.kind == Kind::H2;
+            let known = all.iter().rposition(|chapter| chapter.area.eq_ignore_ascii_case(part.area));
+            let is_first = !seen.contains(&part.area);
+            seen.push(part.area);
+            match known.filter(|_| page > 0) {
+                Some(known) if is_first => {
                     into = known;
-                    continue;
+                    if is_heading {
+                        continue;
+                    }
                 }
-                all.push(Chapter { heading: said, parts: Vec::new() });
-                into = all.len() - 1;
+                _ if is_heading || (page > 0 && all.get(into).is_none_or(|last| last.area != part.area)) => {
+                    all.push(Chapter { area: part.area, parts: Vec::new() });
+                    into = all.len() - 1;
+                }
+                _ => {}
             }
             if let Some(chapter) = all.get_mut(into) {
                 chapter.parts.push((page, part));
@@ -333,13 +341,6 @@ fn chapters<'a>(trees: &'a [Vec<Node<'a>>]) -> Vec<Chapter<'a>> {
         }
     }
     all
-}
-
-/// A text whole, where the page had room for its beginning alone; without the mark that parts it from the next.
-fn whole<'t>(sheet: &'t Sheet, text: &'t str) -> &'t str {
-    let text = text.strip_suffix(" •").unwrap_or(text);
-    let Some(begun) = text.strip_suffix('…') else { return text };
-    sheet.whole.iter().find(|whole| whole.starts_with(begun)).map_or(text, String::as_str)
 }
 
 /// The tags about a text, by what it is for.
@@ -351,19 +352,4 @@ fn tag(text: &Text) -> (&'static str, &'static str) {
         (_, Font::Bold) => ("<b>", "</b>"),
         _ => ("<span>", "</span>"),
     }
-}
-
-/// The name of a row without what was found.
-fn named(words: &str) -> String {
-    let found = format!(": {}", words::AS_FOUND);
-    words.split_once(&found).map_or(words, |(name, _)| name).to_owned()
-}
-
-/// The beginning of running words, up to a space.
-fn short(words: &str) -> String {
-    if words.chars().count() <= LONGEST {
-        return words.to_owned();
-    }
-    let some: String = words.chars().take(LONGEST).collect();
-    some.rsplit_once(' ').map_or(some.clone(), |(before, _)| format!("{before} …"))
 }

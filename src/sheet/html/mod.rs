@@ -37,8 +37,9 @@ pub(super) struct Sheet {
     pub address: String,
     /// Its pages.
     pub pages: Vec<Page>,
-    /// Texts of which a page may have had room for the beginning alone.
-    pub whole: Vec<String>,
+    /// The reason under its stamp, and its line of facts, whole.
+    pub reason: String,
+    pub facts: String,
     /// A picture that stands under its verdict: its heading, and the picture as SVG.
     pub picture: Option<(&'static str, String)>,
 }

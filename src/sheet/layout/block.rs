@@ -109,9 +109,9 @@ impl Block {
         self.scratch.open_as(kind, text);
     }
 
-    /// Says what is filled in where the element opened last stands.
-    pub(super) fn to_fill(&mut self, field: Field) {
-        self.scratch.to_fill(field);
+    /// Says what is filled in where the element opened last stands, and its name.
+    pub(super) fn to_fill(&mut self, field: Field, name: &str) {
+        self.scratch.to_fill(field, name);
     }
 
     /// Closes the element opened last.

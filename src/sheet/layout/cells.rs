@@ -37,11 +37,11 @@ pub(super) fn set_cells(
     Ok(())
 }
 
-/// A blank to write a size in, of a unit; where there is none, an empty cell.
-pub(super) fn blank(block: &mut Block, kind: Kind, room: Rect, unit: Option<&'static str>) {
+/// A blank to write a size in, of a name and a unit; where there is none, an empty cell.
+pub(super) fn blank(block: &mut Block, kind: Kind, room: Rect, size: Option<(&str, &'static str)>) {
     block.open_as(kind, words::BLANK);
-    if let Some(unit) = unit {
-        block.to_fill(Field::Size(unit));
+    if let Some((name, unit)) = size {
+        block.to_fill(Field::Size(unit), name);
     }
     block.rectangle(room, Fill::None, Some(THIN));
     block.close();

@@ -144,9 +144,10 @@ fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print:
     let tick = Rect::new(left, middle - TICK / 2.0, left + TICK, middle + TICK / 2.0);
     let base = middle + BODY.capital / 2.0;
     let at = Point::new(left + TICK + 2.0, base);
+    let name = words::pass_named(row.number, row.kind);
     block.open(Kind::HeadCell(Scope::Row));
     block.open_as(Kind::Span, words::TICK);
-    block.to_fill(Field::Tick);
+    block.to_fill(Field::Tick, &name);
     block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
     block.close();
     if let Says::Reading(ended, dial) = row.says {
@@ -168,7 +169,7 @@ fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print:
         _ => block.unseen(Kind::Span, Point::new(room.1, base), words::NONE)?,
     }
     block.close();
-    blank(block, Kind::Cell, measured.grown(-THIN / 2.0), Some(words::unit_of_sizes(print)));
+    blank(block, Kind::Cell, measured.grown(-THIN / 2.0), Some((&name, words::unit_of_sizes(print))));
     Ok(())
 }
 
@@ -220,7 +221,7 @@ pub(super) fn reading(
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
                 block.open_as(Kind::Span, words::BLANK);
-                block.to_fill(Field::Size(words::unit_of_sizes(print)));
+                block.to_fill(Field::Size(words::unit_of_sizes(print)), &words::reading_of(ended.step));
                 block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
                 block.close();
                 x += blank + SPACE;

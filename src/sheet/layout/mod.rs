@@ -298,10 +298,8 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
                 stamp: words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station)),
                 address: block::in_line(&sheet.planned.address.to_string()),
                 pages: bundle.pages,
-                whole: vec![sheet.reason(), strip::line_of_facts(sheet)]
-                    .into_iter()
-                    .map(|text| block::plain(&text))
-                    .collect(),
+                reason: block::plain(&sheet.reason()),
+                facts: block::plain(&strip::line_of_facts(sheet)),
                 picture: if wanted { picture::under_verdict(sheet)? } else { None },
             });
         }

@@ -74,8 +74,8 @@ pub struct Element {
     pub actual_text: Option<&'static str>,
     /// Whether it goes on with the element of its kind that was put before it, where there is one.
     pub goes_on: bool,
-    /// What is filled in there.
-    pub field: Option<Field>,
+    /// What is filled in there, and its name.
+    pub field: Option<(Field, String)>,
 }
 
 impl ElementId {
@@ -110,11 +110,11 @@ impl Page {
         }
     }
 
-    /// Says what is filled in where the element opened last stands.
-    pub fn to_fill(&mut self, field: Field) {
+    /// Says what is filled in where the element opened last stands, and its name.
+    pub fn to_fill(&mut self, field: Field, name: &str) {
         let open = self.opened.last().and_then(|id| self.elements.get_mut(id.0));
         if let Some(element) = open {
-            element.field = Some(field);
+            element.field = Some((field, name.to_owned()));
         }
     }
 
