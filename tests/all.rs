@@ -17,6 +17,7 @@ mod hold_points;
 mod house;
 mod insert_relations;
 mod jobs;
+mod laws;
 mod mutants;
 mod owners;
 mod policy;

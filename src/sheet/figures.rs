@@ -79,8 +79,28 @@ fn worst(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) ->
 /// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.
 pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
     // Rounded towards the worse: no margin is bettered.
-    let shown = Shown::apart(judged.margin, judged.unit, Rounds::Down, print);
+    let shown = apart(judged.margin, judged, Rounds::Down, print);
     shown.each().map(|one| Cell::of(if one.number.negative { "" } else { "+" }, one)).collect()
+}
+
+/// A margin with the decimals of the doubt that it was judged with; one that would print as nought keeps its own.
+fn apart(number: f64, judged: &Judged, rounds: Rounds, print: Print) -> Shown {
+    let whole = || Shown::apart(number, judged.unit, rounds, print);
+    if judged.doubt <= 0.0 || judged.unit == Unit::DegC {
+        return whole();
+    }
+    let mut shown = Shown::of(number, Some(judged.doubt), judged.unit, (Decimals::Usual, rounds), print);
+    let is_nought =
+        |one: &Shown| format!("{}{}", one.number.whole, one.number.fraction).chars().all(|sign| sign == '0');
+    if number != 0.0 && shown.each().any(is_nought) {
+        return whole();
+    }
+    let mut next = Some(&mut shown);
+    while let Some(one) = next {
+        one.doubt = None;
+        next = one.beside.as_deref_mut();
+    }
+    shown
 }
 
 /// Figure, limit and worst-case margin in a line.
@@ -98,7 +118,7 @@ pub(super) fn inside(judged: &Judged, print: Print) -> (String, String) {
     let print = if print == Print::Both { Print::Metric } else { print };
     // Towards the worse: inside it is rounded down, outside up.
     let rounds = if judged.margin < 0.0 { Rounds::Up } else { Rounds::Down };
-    let margin = Shown::apart(judged.margin.abs(), judged.unit, rounds, print);
+    let margin = apart(judged.margin.abs(), judged, rounds, print);
     let limit = limit_of(judged, print).alone();
     let said = |shown: &Shown| format!("{} {}", number(&shown.number), shown.unit).trim_end().to_owned();
     (said(&margin), said(&limit))

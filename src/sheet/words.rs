@@ -217,9 +217,9 @@ pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
     if at_machine + unattended <= 0.0 {
         "nothing to do".into()
     } else if unattended > 0.0 {
-        format!("{at_machine:.0} min at the machine, {unattended:.0} min by itself")
+        format!("{at_machine:.0} min, {unattended:.0} by itself")
     } else {
-        format!("{at_machine:.0} min at the machine")
+        format!("{at_machine:.0} min")
     }
 }
 

@@ -11,7 +11,7 @@ mod states;
 
 pub(super) use above_zero::above_zero;
 pub(super) use blank::{blank, found, read_with};
-pub(super) use facts::{degrees, mm, mm_as_typed};
+pub(super) use facts::{degrees, hundredths, mm, mm_as_typed};
 pub(super) use gauge::{gauge_used, instrument};
 pub(super) use held::{held_in, trued};
 pub(super) use machine::{machine_for, machine_named, that_drills};

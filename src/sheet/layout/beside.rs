@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, STRONG, Style};
-use super::cuts::is_fluid;
+use super::cuts::{self, is_fluid};
 use super::strip;
 use crate::drawing::Balloon;
 use crate::operations::SetUp;
@@ -111,8 +111,7 @@ fn said(sheet: &Sheet, set_up: &SetUp<String>, balloon: Balloon) -> String {
         Balloon::Grip | Balloon::Indicator => held(),
         Balloon::Zero => {
             let zero = |id: &str| id.starts_with("zero") || id == "touch-unworn";
-            let steps = set_up.steps.iter().filter(|step| !is_fluid(step.id));
-            let at = steps.enumerate().find(|(_, step)| zero(step.id)).map(|(at, _)| at + 1);
+            let at = cuts::steps(set_up).enumerate().find(|(_, step)| zero(step.id)).map(|(at, _)| at + 1);
             at.map_or_else(String::new, words::zero_at)
         }
         Balloon::Tool => {

@@ -185,7 +185,8 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
     });
     let before = format!("{}{:<9} ", " ".repeat(indent), words::verdict_of(check));
     out.hanging(&before, &format!("{}{}", words::marked(&check.asks, check.from_memory), figures.unwrap_or_default()));
-    for remedy in check.remedy.iter().chain(&check.remedies) {
+    let worked = check.remedies.iter().map(|remedy| &remedy.words);
+    for remedy in check.remedy.iter().chain(worked) {
         out.hanging(&format!("{}→ ", " ".repeat(before.chars().count())), remedy);
     }
 }
@@ -206,7 +207,8 @@ fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>
     }
     set_up.hold.iter().for_each(|line| out.hanging("  • ", &line.words));
     for (at, step) in set_up.steps.iter().enumerate() {
-        out.hanging(&format!("  {:>2}  ", at + 1), &step.words);
+        let then = step.hold_point.as_ref().and_then(|hold| hold.then.as_deref()).unwrap_or_default();
+        out.hanging(&format!("  {:>2}  ", at + 1), format!("{} {then}", step.words).trim_end());
         cut(out, plan, step);
     }
     for blank in &set_up.blanks {
