@@ -111,8 +111,9 @@ impl Case<'_> {
             (true, false) => "drill-through",
             (true, true) => "open-old-hole-through",
         };
-        if opening {
-            set_up.step(if through { "old-hole-grabs-twice" } else { "old-hole-grabs" });
+        // Into an old hole a drill grabs: a caution says so. That it grabs again as it comes out is a step of its own.
+        if opening && through {
+            set_up.step("old-hole-grabs-twice");
         }
         set_up.cut(Words::of(words), cut);
         if self.countersink {

@@ -19,7 +19,7 @@ const INDENT: f64 = 7.6;
 /// Corners of a circle as it is drawn.
 const CORNERS: usize = 48;
 /// Between what belongs to different numbers, mm.
-const BETWEEN: f64 = 0.9;
+const BETWEEN: f64 = 0.6;
 
 /// What stands beside the sketch, and what of it has no room there: of the work, and of the rest.
 #[derive(Clone, Debug, Default)]
@@ -135,7 +135,7 @@ fn item(one: &Item, width: f64) -> Result<Vec<Block>, Fault> {
     for (at, line) in lines.iter().enumerate() {
         let top = if at == 0 { BETWEEN } else { 0.0 };
         let mut row = Block::new(top);
-        row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + 0.35;
+        row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + 0.25;
         if at == 0 {
             match balloon {
                 Some(balloon) => {

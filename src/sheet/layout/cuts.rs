@@ -16,8 +16,9 @@ use crate::sheet::words;
 
 /// Width of the numbers, mm.
 pub(super) const NUMBER: f64 = 7.0;
-/// Above and below a step, mm.
-const PAD: f64 = 0.12;
+/// Above and below a step, and where the zone would overflow, mm.
+const PAD: f64 = 0.18;
+const TIGHT: f64 = 0.105;
 /// Between two steps in one row, mm.
 const APART: f64 = 2.0;
 /// Frame of what must be measured before anything goes on, mm.
@@ -63,24 +64,27 @@ struct Before {
     ended: Option<Ended>,
     /// Whether the set-up cuts with several tools.
     several: bool,
+    /// Above and below a step, mm.
+    pad: f64,
 }
 
 /// The section of the steps; where it would be higher than its zone, short steps share a row.
 pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
-    let whole = filled(sheet, set_up, width, false)?;
+    let whole = filled(sheet, set_up, width, PAD)?;
     let height = |section: &Section| {
         let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
         section.rows.iter().map(|row| row.height).sum::<f64>() + bar
     };
-    if height(&whole) <= high { Ok(whole) } else { filled(sheet, set_up, width, true) }
+    if height(&whole) <= high { Ok(whole) } else { filled(sheet, set_up, width, TIGHT) }
 }
 
-fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, shared: bool) -> Result<Section, Fault> {
+fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result<Section, Fault> {
     let print = sheet.plan.print;
+    let shared = pad < PAD;
     let mut rows = Vec::new();
     let first = set_up.cuts().next().map(|cut| &cut.tool);
     let several = set_up.cuts().any(|cut| Some(&cut.tool) != first);
-    let mut before = Before { several, ..Before::default() };
+    let mut before = Before { several, pad, ..Before::default() };
     let mut steps = steps(set_up).zip(1..).peekable();
     while let Some((step, number)) = steps.next() {
         if let Some((_, with, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
@@ -89,13 +93,13 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, shared: bool) -> Re
         }
         rows.extend(match &step.cut {
             Some(cut) => self::cut(number, step, cut, (set_up.station, &mut before), print, width)?,
-            None if is_hold(step) => hold(number, step, print, width)?,
+            None if is_hold(step) => hold(number, step, (print, pad), width)?,
             None => {
                 // A cut whose spindle and feed stand above already has words alone.
                 let set = |cut: &Cut<String>| before.ended.is_some() && before.set == Some((cut.spindle, cut.feed));
                 let words_alone = |next: &Step<String>| !is_hold(next) && next.cut.as_ref().is_none_or(set);
                 let beside = steps.peek().filter(|(next, _)| shared && words_alone(next)).map(|(next, _)| *next);
-                let row = beside.map(|next| two_by_hand((number, step), next, width)).transpose()?.flatten();
+                let row = beside.map(|next| two_by_hand((number, step), next, (pad, width))).transpose()?.flatten();
                 match (row, beside) {
                     (Some(mut row), Some(next)) => {
                         steps.next();
@@ -104,7 +108,7 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, shared: bool) -> Re
                         let under = under.map(|cut| ladder::rows_alone(cut, before.ended.take(), print, width));
                         std::iter::once(row).chain(under.transpose()?.unwrap_or_default()).collect()
                     }
-                    _ => by_hand(number, &step.words, width)?,
+                    _ => by_hand(number, &step.words, (pad, width))?,
                 }
             }
         });
@@ -116,18 +120,18 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, shared: bool) -> Re
     Ok(Section { name: words::CUTS, bar, rows })
 }
 
-fn numbered(block: &mut Block, x: f64, number: usize) -> Result<(), Fault> {
-    block.text(Point::new(x + 0.6, PAD + STRONG.capital), Anchor::Left, STRONG, &number.to_string()).map(|_| ())
+fn numbered(block: &mut Block, (x, pad): (f64, f64), number: usize) -> Result<(), Fault> {
+    block.text(Point::new(x + 0.6, pad + STRONG.capital), Anchor::Left, STRONG, &number.to_string()).map(|_| ())
 }
 
 /// A step by hand: its words over the whole width.
-fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
-    let mut rows = chunks(&BODY.wrap(text, width - NUMBER)?, NUMBER, PAD, BODY)?;
+fn by_hand(number: usize, text: &str, (pad, width): (f64, f64)) -> Result<Vec<Block>, Fault> {
+    let mut rows = chunks(&BODY.wrap(text, width - NUMBER)?, NUMBER, pad, BODY)?;
     if rows.is_empty() {
-        rows.push(Block::new(PAD + STRONG.capital + 1.4));
+        rows.push(Block::new(pad + STRONG.capital + 1.4));
     }
     if let Some(first) = rows.first_mut() {
-        numbered(first, 0.0, number)?;
+        numbered(first, (0.0, pad), number)?;
     }
     Ok(rows)
 }
@@ -136,7 +140,7 @@ fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
 fn two_by_hand(
     (number, step): (usize, &Step<String>),
     next: &Step<String>,
-    width: f64,
+    (pad, width): (f64, f64),
 ) -> Result<Option<Block>, Fault> {
     let [one, other] = [&step.words, &next.words].map(|text| plain(text));
     let second = NUMBER + BODY.width(&one)? + APART;
@@ -144,17 +148,17 @@ fn two_by_hand(
         return Ok(None);
     }
     let mut row = Block::new(0.0);
-    row.height = row.lines(NUMBER, PAD, BODY, &[one])? + PAD;
-    row.lines(second + NUMBER, PAD, BODY, &[other])?;
-    numbered(&mut row, 0.0, number)?;
-    numbered(&mut row, second, number + 1)?;
+    row.height = row.lines(NUMBER, pad, BODY, &[one])? + pad;
+    row.lines(second + NUMBER, pad, BODY, &[other])?;
+    numbered(&mut row, (0.0, pad), number)?;
+    numbered(&mut row, (second, pad), number + 1)?;
     Ok(Some(row))
 }
 
 /// A hold point: its words in a frame, the readings for which the work goes on and what follows of others, a blank for what
 /// was measured.
-fn hold(number: usize, step: &Step<String>, print: Print, width: f64) -> Result<Vec<Block>, Fault> {
-    const INSIDE: f64 = 1.1;
+fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f64) -> Result<Vec<Block>, Fault> {
+    const INSIDE: f64 = 0.9;
     const MOST_LINES: usize = 10;
     let limits = step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
     let x = NUMBER + INSIDE;
@@ -174,7 +178,7 @@ fn hold(number: usize, step: &Step<String>, print: Print, width: f64) -> Result<
         if let Some(limits) = limits.as_ref().filter(|_| at + 1 == later) {
             end = limited(&mut block, (x, end + 0.2, room), limits, then)?;
         }
-        let height = if at == 0 { f64::max(end, BLANK.1 + INSIDE) } else { end } + INSIDE - 0.9;
+        let height = if at == 0 { f64::max(end, BLANK.1 + INSIDE) } else { end } + FRAME - 0.2;
         if at == 0 {
             block.text(Point::new(0.6, INSIDE + STRONG.capital), Anchor::Left, STRONG, &number.to_string())?;
             let middle = height / 2.0;
@@ -183,7 +187,7 @@ fn hold(number: usize, step: &Step<String>, print: Print, width: f64) -> Result<
         }
         let frame = Rect::new(NUMBER - 0.6, 0.15, width, height);
         block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));
-        block.height = height + 0.2;
+        block.height = height + 0.1 + pad;
         rows.push(block);
     }
     Ok(rows)
@@ -237,15 +241,16 @@ fn cut(
     let settings = (cut.spindle, cut.feed);
     let is_set = ended.is_some() && before.set == Some(settings);
     let text = if is_set { step.words.clone() } else { worded(step, cut, before.several) };
+    let pad = before.pad;
     let at_machine = cut.spindle.is_some() || station == Station::Lathe;
     before.set = at_machine.then_some(settings);
     let is_ladder = cut.passes.len() > 1;
     let dial = cut.passes.first().and_then(|pass| pass.dial.as_ref());
     if !at_machine && !is_ladder {
-        let Some(dial) = dial else { return by_hand(number, &text, width) };
+        let Some(dial) = dial else { return by_hand(number, &text, (pad, width)) };
         // By hand the dial alone, the words left of it.
         let third = width / 3.0;
-        let mut rows = by_hand(number, &text, width - third - 2.0)?;
+        let mut rows = by_hand(number, &text, (pad, width - third - 2.0))?;
         if let Some(first) = rows.first_mut() {
             let (figure, beneath) = figures::dial(dial, print);
             cell(first, Rect::new(width - third, 0.3, width, 0.3 + CELL), words::DIAL_CELL, (&figure, &beneath))?;
@@ -253,7 +258,7 @@ fn cut(
         }
         return Ok(rows);
     }
-    let mut rows = by_hand(number, &text, width)?;
+    let mut rows = by_hand(number, &text, (pad, width))?;
     if let Some(last) = rows.last_mut() {
         last.keep = true;
     }

@@ -23,8 +23,8 @@ const IN_LINE: f64 = 18.0;
 /// Narrowest blank that is written in, mm.
 const NARROW: f64 = 11.0;
 /// Height of a row to reckon in, and of one that is set as the one before, mm.
-const RECKONED: f64 = 6.6;
-const SAME: f64 = 5.3;
+const RECKONED: f64 = 6.3;
+const SAME: f64 = 5.1;
 
 /// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
 #[derive(Clone, Copy, Debug)]
