@@ -389,7 +389,11 @@ fn what_is_measured_stands_before_the_last_cut() {
     let cuts: Vec<usize> = ids.iter().enumerate().filter(|(_, id)| id.starts_with("cut-")).map(|(at, _)| at).collect();
     assert!(cuts[0] < at("hold-point") && at("hold-point") < at("measure-through-bore"));
     assert!(at("measure-through-bore") < cuts[1], "{ids:?}");
-    let text = |id: &str| it.answer.set_ups[0].steps[at(id)].words.clone();
+    let text = |id: &str| {
+        let step = &it.answer.set_ups[0].steps[at(id)];
+        let then = step.hold_point.as_ref().and_then(|hold| hold.then.clone()).unwrap_or_default();
+        format!("{} {then}", step.words)
+    };
     assert!(text("hold-point").contains("after cut 1"));
     assert!(text("measure-through-bore").contains("depth gauge") && text("measure-through-bore").contains("21.550"));
     // Three cuts: the point stands after the second.

@@ -7,7 +7,9 @@ use crate::seeds;
 use proptest::prelude::*;
 use setover::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use setover::job::Address;
-use setover::operations::{Alternative, Answer, Blank, Cut, HoldLine, Pass, PassKind, SetUp, Station, Step, Target};
+use setover::operations::{
+    Alternative, Answer, Blank, Cut, HoldLine, Pass, PassKind, SetUp, Station, Step, Target, Wait,
+};
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Counted, Dialled, Fact, Judged, Keep, Refusal, Remedy, State, Verdict, Weight};
 use setover::quantity::{Print, Unit};
@@ -15,6 +17,7 @@ use setover::sheet::layout::{self, Working};
 use setover::sheet::page::{Ink, Page, Role, Text};
 use setover::sheet::{check, terminal};
 use setover::shop::{Paper, Shop, View};
+use std::collections::BTreeMap;
 
 const JOB: &str = include_str!("fixtures/thread-insert.yaml");
 
@@ -86,7 +89,7 @@ fn the_same_plan_gives_the_same_bytes() {
 }
 
 #[test]
-fn title_author_language_and_one_bookmark_a_sheet_stand_in_the_file() {
+fn title_author_language_and_one_place_a_sheet_stand_in_the_file() {
     let bytes = layout::pdf(&[worked(Paper::A4, Print::Metric, as_it_is)]).expect("pdf");
     let file = lopdf::Document::load_mem(&bytes).expect("a PDF");
     let words = |id: &lopdf::Object| lopdf::decode_text_string(id).expect("text");
@@ -96,7 +99,7 @@ fn title_author_language_and_one_bookmark_a_sheet_stand_in_the_file() {
     assert_eq!(words(info.get(b"Author").expect("author")), "Example bench");
     assert_eq!(words(file.catalog().expect("catalogue").get(b"Lang").expect("language")), "en-GB");
     let marks = file.objects.values().filter(|o| o.as_dict().is_ok_and(|d| d.has(b"Dest"))).count();
-    assert_eq!(marks, 2, "a bookmark for each of two sheets");
+    assert_eq!(marks, 3, "a place for the operation and one for each of its two sheets");
 }
 
 #[test]
@@ -450,7 +453,9 @@ fn the_terminal_says_the_verdict_first_and_what_would_mend_the_next_length() {
     let text = terminal::plans(&[worked(Paper::A4, Print::Metric, as_it_is)]);
     assert!(text.starts_with("PROVEN: timing chest/thread-insert"), "{text}");
     let at = |piece: &str| text.find(piece).unwrap_or_else(|| panic!("no {piece}: {text}"));
-    assert!(at("What would make 1.5D hold") < at("gives 2.52 mm"));
+    let fails = terminal::plans(&[worked(Paper::A4, Print::Metric, |job| job.replace("wall: 18.0", "wall: 14.0"))]);
+    let mends = |piece: &str| fails.find(piece).unwrap_or_else(|| panic!("no {piece}: {fails}"));
+    assert!(mends("What would make 1.5D hold") < fails.rfind("gives 2.52 mm").unwrap_or(0), "{fails}");
     assert!(at("metal_left") < at("Checks") && at("Checks") < at("Sheet 1.1") && at("Sheet 1.1") < at("Assumed"));
     assert!(text.ends_with("competent practice come first.\n"), "{text}");
 }
@@ -525,8 +530,11 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         hold: vec![HoldLine { balloon: Balloon::Grip, words: "Held in soft jaws bored to size.".into() }; 3],
         steps: (1..=steps).map(|number| step(number, 1 + number % 7)).collect(),
         sketch: section(),
-        minutes: 95.0,
-        unattended: 30.0,
+        minutes: Some(95.0),
+        rest: None,
+        tail: Some(Wait { minutes: 30.0, watched: false, holds: false }),
+        pause: false,
+        rigging: BTreeMap::new(),
         needs: Vec::new(),
         leaves: Vec::new(),
         checks: (1..=checks).map(|number| check(number).id).collect(),
@@ -539,6 +547,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
                 gauge: None,
             })
             .collect(),
+        pulls: Vec::new(),
         cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],
     };
     let mut failing: Answer<String> = Answer::default();

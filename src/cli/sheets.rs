@@ -1,11 +1,13 @@
 //! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one a set-up.
 
 use super::load::Inputs;
-use super::{Common, Stop, exit_code, json, print, print_bytes};
-use crate::files::Target;
+use super::{Common, Stop, exit_code, json, print, print_bytes, tell};
+use crate::files::{FileFault, Target};
+use crate::plan::Plan;
 use crate::reading::harmless;
 use crate::sheet::layout::{self, Working};
-use std::path::PathBuf;
+use crate::sheet::terminal;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// What is written.
@@ -21,20 +23,46 @@ enum SheetFormat {
 
 #[derive(clap::Args)]
 pub(super) struct SheetsArguments {
-    /// Job files.
+    /// Job files; `-` reads one from standard input.
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// The file to write; `-` is standard output.
+    /// The file to write; `-` is standard output. Left out, it stands beside the first job and has its name.
     #[arg(short, long, value_name = "FILE")]
-    output: PathBuf,
+    output: Option<PathBuf>,
+    /// Replaces the file even where this program did not write what is there.
+    #[arg(long)]
+    force: bool,
     /// What is written.
     #[arg(long, value_enum, default_value = "pdf")]
     format: SheetFormat,
     /// With a working page for each operation: every check, every figure and where it comes from.
     #[arg(long)]
     working: bool,
+    /// Writes the sketches there too, one SVG file a set-up, named by its sheet.
+    #[arg(long, value_name = "DIR")]
+    sketches: Option<PathBuf>,
     #[command(flatten)]
     common: Common,
+}
+
+/// What every output of this program has in it.
+const MARKS: &[&str] = &["setover", "{\n  \"schema\":", crate::sheet::words::STANDING];
+
+impl SheetsArguments {
+    /// The file to write: beside the first job, by its name, where none was given.
+    fn written_to(&self) -> PathBuf {
+        let first = self.jobs.first().map_or_else(PathBuf::new, Clone::clone);
+        let end = match self.format {
+            SheetFormat::Pdf => "pdf",
+            SheetFormat::Text => "txt",
+            SheetFormat::Json => "json",
+        };
+        match &self.output {
+            Some(output) => output.clone(),
+            None if first.as_os_str() == "-" => first,
+            None => first.with_extension(end),
+        }
+    }
 }
 
 pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
@@ -42,22 +70,31 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
-    let to_stdout = arguments.output.as_os_str() == "-";
-    let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
-    let target = if to_stdout { None } else { Some(Target::of(&arguments.output, &files).map_err(unwritten)?) };
+    let output = arguments.written_to();
+    let target = match output.as_os_str() == "-" {
+        true => None,
+        false => {
+            let target = Target::of(&output, &files).map_err(unwritten)?;
+            Some(if arguments.force { target } else { target.ours(MARKS).map_err(unwritten)? })
+        }
+    };
+    tell(terminal::sheets(&plans).trim_end());
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
         SheetFormat::Pdf => layout::pdf_with(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?,
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),
         SheetFormat::Json => json(&plans)?.into_bytes(),
     };
+    if let Some(folder) = &arguments.sketches {
+        sketches(&plans, folder, &files)?;
+    }
     match target {
         None => print_bytes(&bytes)?,
         Some(target) => {
             target.write(&bytes).map_err(unwritten)?;
             // Whoever reads a pipe or a device wants what was written and nothing else.
             if let Target::Plain(_) = target {
-                print(&format!("{}\n", harmless(&arguments.output.display().to_string())))?;
+                print(&format!("{}\n", harmless(&output.display().to_string())))?;
             }
         }
     }
@@ -65,4 +102,19 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     // The end of the process frees it, and faster.
     std::mem::forget(plans);
     Ok(code)
+}
+
+fn unwritten(fault: FileFault) -> Stop {
+    Stop::Unwritten(fault.to_string())
+}
+
+/// Writes every sketch to a file of its own in a folder, which is made where it is not there.
+fn sketches(plans: &[Plan], folder: &Path, read: &[PathBuf]) -> Result<(), Stop> {
+    let drawn = crate::sheet::layout::sketches(plans).map_err(|fault| Stop::Page(fault.to_string()))?;
+    std::fs::create_dir_all(folder).map_err(|error| Stop::Unwritten(format!("{}: {error}", folder.display())))?;
+    for (id, svg) in drawn {
+        let target = Target::of(&folder.join(format!("{id}.svg")), read).map_err(unwritten)?;
+        target.write(svg.as_bytes()).map_err(unwritten)?;
+    }
+    Ok(())
 }

@@ -7,8 +7,10 @@
 mod build;
 mod dump;
 mod half;
+mod pictures;
 mod shapes;
 
+pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, Ruler, Rung, RungHole, TextRow};
 pub use shapes::{arc, circle, drilled, lengthwise, mirrored, rectangle, ring_section};
 
 /// A place on the part, mm.
@@ -67,6 +69,17 @@ impl Balloon {
             Self::Indicator => 2,
             Self::Zero => 3,
             Self::Tool => 4,
+        }
+    }
+
+    /// Its number in its circle, as a letter.
+    #[must_use]
+    pub const fn sign(self) -> &'static str {
+        match self {
+            Self::Grip => "①",
+            Self::Indicator => "②",
+            Self::Zero => "③",
+            Self::Tool => "④",
         }
     }
 }

@@ -9,6 +9,7 @@ pub mod joints;
 pub mod materials;
 pub mod measuring;
 pub mod order_rules;
+pub mod rigging;
 pub mod set_up_minutes;
 mod state_kind;
 mod table;

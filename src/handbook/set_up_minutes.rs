@@ -46,6 +46,6 @@ mod tests {
     fn every_row_loads() {
         let (all, good, first) = crate::handbook::table::audit::<super::SetUpMinutes>(super::MINUTES);
         assert_eq!(all, good, "{first}");
-        assert_eq!(super::start("press set").unwrap(), 8.0);
+        assert_eq!(super::start("four-jaw chuck, dial").unwrap(), 10.0);
     }
 }

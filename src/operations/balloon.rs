@@ -12,7 +12,7 @@ fn of_hold(id: &str) -> Balloon {
 }
 
 /// Which one a step that does not cut belongs to, by its id in the card: that of the zero, or none.
-pub(super) fn of_step(id: &str) -> Option<Balloon> {
+pub(in crate::operations) fn of_step(id: &str) -> Option<Balloon> {
     let zero = id.starts_with("zero-") || id == "touch-unworn";
     zero.then_some(Balloon::Zero)
 }
@@ -34,7 +34,7 @@ impl From<Words> for HoldLine {
 
 impl<W> HoldLine<W> {
     /// The same line in other words.
-    pub(super) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<HoldLine<S::Said>, S::Slip> {
+    pub(in crate::operations) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<HoldLine<S::Said>, S::Slip> {
         Ok(HoldLine { balloon: self.balloon, words: speaker.say(Section::Hold, &self.words, &[])? })
     }
 }

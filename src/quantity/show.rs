@@ -159,7 +159,7 @@ impl Shown {
             let apart = System { zero: 0.0, ..system };
             let number = apart.of(number);
             // One that would print as nought though it is not gets a digit more: its sign is what it says.
-            let least = apart.decimals_of(number, Decimals::Usual);
+            let least = apart.decimals_of(number, Decimals::Usual, Rounds::Nearest);
             let is_seen = |places: &i32| to_places(number, *places, rounds) != 0.0;
             let places = if number == 0.0 { least } else { (least..least + FINER).find(is_seen).unwrap_or(least) };
             apart.bare(&written(to_places(number, places, rounds), places))
@@ -235,12 +235,18 @@ impl System {
     }
 
     /// The places of a figure without doubt.
-    fn decimals_of(&self, number: f64, decimals: Decimals) -> i32 {
+    fn decimals_of(&self, number: f64, decimals: Decimals, rounds: Rounds) -> i32 {
         let usual = self.decimals as i32;
         match (decimals, self.own) {
             (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
+            // A limit of a table, to tenths of a micrometre, is printed whole; in inches it has a decimal more than a size.
+            (_, Some(Unit::Mm)) if rounds != Rounds::Nearest => {
+                let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
+                (usual..=usual + 1).find(exact).unwrap_or(usual)
+            }
             // A feed a minute is a small speed: it keeps its figures.
             (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
+            (_, None) if self.unit == "in" && rounds != Rounds::Nearest => usual + 1,
             _ => usual,
         }
     }
@@ -252,7 +258,7 @@ impl System {
             return self.bare(&figure(number));
         }
         let Some(doubt) = doubt else {
-            let places = self.decimals_of(number, decimals);
+            let places = self.decimals_of(number, decimals, rounds);
             return self.bare(&written(to_places(number, places, rounds), places));
         };
         let places = match (decimals, self.own) {
@@ -388,11 +394,11 @@ mod tests {
     }
 
     #[test]
-    fn a_limit_of_a_table_is_rounded_inwards_to_what_is_read() {
+    fn a_limit_of_a_table_is_exact_or_rounded_inwards() {
         let of = |mm, upper| shown(mm, None, Unit::Mm, if upper { Rounds::Down } else { Rounds::Up }, Print::Both);
-        assert_eq!(of(24.9895, false), "24.990 mm (0.9839 in)");
-        assert_eq!(of(25.0105, true), "25.010 mm (0.9846 in)");
-        assert_eq!(of(25.4, true), "25.400 mm (1.0000 in)");
+        assert_eq!(of(24.9895, false), "24.9895 mm (0.98384 in)");
+        assert_eq!(of(25.0105, true), "25.0105 mm (0.98466 in)");
+        assert_eq!(of(25.4, true), "25.400 mm (1.00000 in)");
     }
 
     #[test]

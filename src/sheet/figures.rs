@@ -357,7 +357,7 @@ mod tests {
         };
         let window = Target::Between(Fact::mm(8.271), Fact::mm(8.483));
         assert_eq!(lines(&window, Print::Metric), ["8.271 to", "8.483 mm"]);
-        assert_eq!(lines(&window, Print::Both), ["8.271 mm", "(0.32563 in) to", "8.483 mm", "(0.33397 in)"]);
+        assert_eq!(lines(&window, Print::Both), ["8.271 mm", "(0.3257 in) to", "8.483 mm", "(0.3339 in)"]);
         assert_eq!(lines(&Target::UpTo(Fact::mm(0.625)), Print::Metric), ["up to 0.625 mm"]);
         let aim = Target::Aim(Fact::doubted(2.476, 0.361, Unit::Mm));
         assert_eq!(lines(&aim, Print::Metric), ["2.48 ±", "0.37 mm"]);

@@ -10,10 +10,15 @@ pub mod layout;
 pub mod lookup;
 pub mod page;
 pub mod pdf;
+pub mod pictures;
 mod printed;
 mod shaken;
+pub mod svg;
+mod tally;
 pub mod terminal;
-mod words;
+mod told;
+pub(crate) mod words;
+mod xml;
 
 use crate::plan::spread;
 pub use shaken::ShakenOut;

@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::drawing::Item;
-use crate::operations::{Answer, LimitsFrom, Measured, SetUp, Step, holds_for};
+use crate::operations::{Answer, LimitsFrom, Measured, Picture, SetUp, Step, holds_for};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Origin, Verdict};
 use std::borrow::Cow;
@@ -42,6 +42,7 @@ pub(super) fn on_pages(plans: &[Plan]) -> Vec<Plan> {
                 set_up.steps.extend(steps.into_iter().filter_map(|step| measured_again(step, &planned.answer)));
             }
             planned.answer.set_ups = set_ups;
+            without_sizes_to_make(&mut planned.answer);
         }
     }
     all
@@ -53,6 +54,12 @@ fn withhold(planned: &mut Planned) {
     set_ups.truncate(1);
     set_ups.iter_mut().for_each(|set_up| stop(set_up, &planned.answer));
     planned.answer.set_ups = set_ups;
+    without_sizes_to_make(&mut planned.answer);
+}
+
+/// What a fit is to become is a target; which length breaks through is none.
+fn without_sizes_to_make(answer: &mut Answer<String>) {
+    answer.picture.take_if(|picture| matches!(picture, Picture::Fit(_)));
 }
 
 /// A step at which a size that was typed is measured again, where another reading of it would prove all that is not proven:
@@ -86,6 +93,6 @@ fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
         Item::Dimension { shows, .. } => typed(shows.value) || judged(shows.value),
         _ => true,
     });
-    (set_up.minutes, set_up.unattended) = (0.0, 0.0);
+    (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
     set_up.checks = answer.checks.iter().map(|check| check.id).collect();
 }

@@ -1,7 +1,11 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
+pub(in crate::sheet) mod answer;
+pub(crate) mod keys;
+mod pictures;
 mod zones;
 
+pub(super) use pictures::*;
 pub(super) use zones::*;
 
 use crate::operations::{Alternative, Limits, PassKind, Station};
@@ -44,10 +48,16 @@ pub(super) const HOLD: &str = "Hold and true";
 pub(super) const CUTS: &str = "Cuts";
 /// Heading of the steps where all are done by hand.
 pub(super) const STEPS: &str = "Steps";
+/// Heading of the verdict, to whoever hears the sheet.
+pub(super) const VERDICT_HEADING: &str = "Verdict";
+/// Stands for a box or a line to write in, to whoever hears the sheet.
+pub(super) const BLANK: &str = "blank";
 /// Heading of the checks.
 pub(super) const CHECKS: &str = "Checks";
 /// Heading of what is measured.
 pub(super) const MEASURE: &str = "Measure";
+/// The working of an operation, as the outline lists it.
+pub(super) const WORKING: &str = "working";
 /// Heading of the cautions.
 pub(super) const CAUTIONS: &str = "Cautions";
 /// Heading of the alternatives.
@@ -107,7 +117,7 @@ pub(super) const DAY: &str = "date";
 /// Over the blanks for who measured.
 pub(super) const INITIALS: &str = "initials";
 /// Under the cautions of every sheet.
-pub(super) const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
+pub(crate) const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
 /// Under a sketch from which sizes were left out.
 pub(super) const LEFT_OUT: &str = "No room in the sketch, see here:";
 /// On a sheet whose sketch has a page of its own.
@@ -213,7 +223,8 @@ pub(super) fn page(n: usize, all: usize) -> String {
 }
 
 /// Time at the machine, and what runs by itself.
-pub(super) fn minutes(at_machine: f64, unattended: f64) -> String {
+pub(super) fn minutes(at_machine: Option<f64>, unattended: f64) -> String {
+    let Some(at_machine) = at_machine else { return "minutes not known".into() };
     if at_machine + unattended <= 0.0 {
         "nothing to do".into()
     } else if unattended > 0.0 {

@@ -5,8 +5,11 @@ use super::sketch::{self, Shoulder};
 use super::tool::CuttingData;
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::constants::constant;
+use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety};
+use crate::operations::{
+    Answer, Bench, Blank, Carried, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety,
+};
 use crate::operations::{GaugeUsed, HoldPoint, Limits};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
@@ -37,7 +40,11 @@ pub(in crate::operations) fn set_up(
 ) -> Result<(), Refusal> {
     let mut set_up = SetUp::at(extra.id, Station::Lathe);
     set_up.on(ground.lathe.map(|lathe| lathe.name.value.as_str()));
-    set_up.minutes = set_up_minutes::start(chucking(ground.asked.hold))?;
+    set_up.takes(set_up_minutes::start(loading(ground.asked.hold))? + set_up_minutes::start("end, measuring")?);
+    kit::rig(&mut set_up, ground.asked.hold, HeldIn::Jaws);
+    if ground.dial.on_the_top_slide && ground.dial.set_over.number() > 0.0 {
+        set_up.carries(Aspect::TopSlide, Carried::SetOverDeg(ground.dial.set_over.number()));
+    }
     held(ground, &mut set_up);
     let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
     let reserve = reserve(metal, &measured, answer);
@@ -86,14 +93,12 @@ pub(in crate::operations) fn set_up(
     Ok(())
 }
 
-/// The row of the table of set-up minutes.
-fn chucking(hold: Option<&Hold>) -> &'static str {
+/// The row of the table of set-up minutes: seating and truing the part, not the chuck.
+fn loading(hold: Option<&Hold>) -> &'static str {
     match hold.map(|hold| hold.held_in.value) {
         Some(HeldIn::FourJaw) => "four-jaw chuck, dial",
-        Some(HeldIn::Faceplate | HeldIn::Clamps) => "faceplate",
-        Some(HeldIn::AnglePlate) => "angle plate",
-        Some(HeldIn::Mandrel) => "between centres",
-        _ => "three-jaw chuck",
+        Some(HeldIn::Faceplate | HeldIn::Clamps | HeldIn::AnglePlate) => "faceplate, clamping",
+        _ => "jaws, loading",
     }
 }
 

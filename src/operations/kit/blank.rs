@@ -1,34 +1,48 @@
-//! Lines of a sheet to write a size in.
+//! A line of a sheet to write a size in.
 
-use super::instrument;
-use crate::operations::{Answer, Bench, Blank, Target, Value};
 use crate::proof::{Fact, Words};
-use crate::shop::Gauge;
+use crate::quantity::{Print, Shown};
 
-/// A line by its label in the card, with what was found and what is wanted.
-pub(in crate::operations) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
-    Blank { words: Words::of(id), as_found, target: target.map(Target::of), readings: 1, gauge: None }
+/// A line to write the as-left in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Blank<W = Words> {
+    /// Its label in the card, under `blanks`.
+    pub words: W,
+    /// As found, with its unit.
+    pub as_found: Option<Fact>,
+    /// What it should be.
+    pub target: Option<Target>,
+    /// How many readings its step asks.
+    pub readings: usize,
+    /// The gauge by its name in the shop, where the shop has one.
+    pub gauge: Option<W>,
 }
 
-/// A value with its doubt, where the answer has it.
-pub(in crate::operations) fn found(answer: &Answer, key: &str) -> Option<Fact> {
-    answer.value(key).map(Value::fact)
+/// What a size should be when the work is done.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Target {
+    /// A figure aimed at, with its doubt where it has one.
+    Aim(Fact),
+    /// Anything between two limits.
+    Between(Fact, Fact),
+    /// Anything up to a limit.
+    UpTo(Fact),
 }
 
-/// The same line with as many readings as its step asks, and with the gauge of the shop that reads such a size.
-pub(in crate::operations) fn read_with(blank: Blank, readings: usize, bench: &Bench, gauge: Gauge) -> Blank {
-    let size = middle(blank.as_found.as_ref()).or_else(|| match blank.target.as_ref()? {
-        Target::Aim(fact) | Target::UpTo(fact) | Target::Between(fact, _) => middle(Some(fact)),
-    });
-    let instrument = size.and_then(|size| instrument(bench, size, gauge));
-    let gauge = instrument.map(|instrument| Fact::from(&instrument.name.value).into());
-    Blank { readings, gauge, ..blank }
-}
+impl Target {
+    /// A target: of a span its limits, else a figure aimed at.
+    pub fn of(fact: Fact) -> Self {
+        match fact {
+            Fact::Span(low, high) => Self::Between(*low, *high),
+            aim => Self::Aim(aim),
+        }
+    }
 
-/// The figure of a fact, where it is one.
-fn middle(fact: Option<&Fact>) -> Option<f64> {
-    match fact? {
-        Fact::Figure { number, .. } => Some(*number),
-        _ => None,
+    /// Its figures with their parts apart; of two limits in one unit of print the upper alone names it.
+    pub fn shown(&self, print: Print) -> Vec<Shown> {
+        match self {
+            Self::Aim(fact) | Self::UpTo(fact) => fact.shown(None, print).into_iter().collect(),
+            Self::Between(low, high) => Fact::span_shown(low, high, None, print),
+        }
     }
 }

@@ -1,12 +1,13 @@
 //! The lines of a sheet that say how a part is held.
 
 use super::mm;
-use crate::operations::Hold;
+use crate::handbook::rigging::Aspect;
+use crate::operations::{Carried, HeldIn, Hold, SetUp};
 use crate::proof::Words;
 use crate::quantity::Quantity;
 
 /// What it is held in; where nobody says, the words of the card for that.
-pub(in crate::operations) fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
+pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
     match hold {
         Some(hold) => Words::of("held-in").with("in", hold.held_in.value.named()),
         None => Words::of(unnamed),
@@ -14,7 +15,23 @@ pub(in crate::operations) fn held_in(hold: Option<&Hold>, unnamed: &'static str)
 }
 
 /// How true it is held, where somebody says.
-pub(in crate::operations) fn trued(hold: Option<&Hold>) -> Option<Words> {
+pub fn trued(hold: Option<&Hold>) -> Option<Words> {
     let within = hold?.true_within.as_ref()?;
     Some(Words::of("true-within").with("within", mm(within.value.number())))
+}
+
+/// What the machine must carry to hold it so; where nobody says, the device that is usual there. Soft jaws are bored to the size
+/// that they grip, a tenth of a millimetre fine; hard ones stand one way round or the other.
+pub fn rig(set_up: &mut SetUp, hold: Option<&Hold>, usual: HeldIn) {
+    let device = hold.map_or(usual, |hold| hold.held_in.value);
+    set_up.carries(Aspect::Device, Carried::Held(device));
+    match (device, hold.and_then(|hold| hold.diameter.as_ref())) {
+        (HeldIn::SoftJaws, Some(gripped)) => {
+            set_up.carries(Aspect::Jaws, Carried::BoredMm((gripped.value.number() * 10.0).round() / 10.0));
+        }
+        (HeldIn::Jaws, _) if hold.is_some_and(Hold::grips_inside) => {
+            set_up.carries(Aspect::Jaws, Carried::TurnedRound);
+        }
+        _ => {}
+    }
 }

@@ -2,18 +2,33 @@
 
 mod above_zero;
 mod blank;
+mod cut;
+mod day;
 mod facts;
 mod gauge;
 mod held;
+mod hold;
+mod lines;
 mod machine;
+#[macro_use]
 mod names;
+mod set_up;
 mod states;
+mod station;
+mod step;
 
-pub(super) use above_zero::above_zero;
-pub(super) use blank::{blank, found, read_with};
-pub(super) use facts::{degrees, hundredths, mm, mm_as_typed};
-pub(super) use gauge::{gauge_used, instrument};
-pub(super) use held::{held_in, trued};
-pub(super) use machine::{machine_for, machine_named, that_drills};
-pub(super) use names::names;
-pub(super) use states::{of_part, of_this};
+pub use blank::{Blank, Target};
+pub use cut::{Cut, Pass, PassKind};
+pub use day::{Carried, Drawer, Pull, Wait};
+pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
+pub use set_up::SetUp;
+pub use station::Station;
+pub use step::Step;
+
+pub use above_zero::above_zero;
+pub use facts::{degrees, hundredths, mm, mm_as_typed};
+pub use gauge::{gauge_used, instrument};
+pub use held::{held_in, rig, trued};
+pub use lines::{blank, found, read_with};
+pub use machine::{machine_for, machine_named, that_drills};
+pub use states::{of_part, of_this};

@@ -14,8 +14,9 @@ use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::reaming::{self, NotReamed};
 use crate::handbook::materials::groups::Kind;
+use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, SetUp, Station, kit};
+use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, HoldPoint, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm};
 use crate::shop::{Gauge, Machine};
@@ -124,7 +125,7 @@ impl ReamBush {
             set_up.step("degrease");
         }
         set_up.sketch = sketch::apart(self, answer);
-        set_up.minutes = self.minutes("bush, measuring and dressing")?;
+        set_up.takes(self.minutes("bush, measuring and dressing")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
         let bore = |blank| kit::read_with(blank, READINGS, bench, Gauge::Inside);
@@ -176,8 +177,11 @@ impl ReamBush {
             }
         }
         set_up.sketch = sketch::warmed(self, answer);
-        set_up.minutes = set_up_minutes::start("oven and freezer, loading")?;
-        set_up.unattended = set_up_minutes::start("oven heat-up")?;
+        set_up.takes(set_up_minutes::start("oven and freezer, loading")?);
+        set_up.tail = Some(self.soak()?);
+        if let Some(setting) = answer.value(OVEN_SETTING.key).filter(|_| how.warms()) {
+            set_up.carries(Aspect::Setting, Carried::AtDegC(setting.number.round()));
+        }
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.leaves = how.readies().map(|kind| kit::of_this(bench, kind)).collect();
         if how.warms() {
@@ -188,6 +192,12 @@ impl ReamBush {
             )];
         }
         Ok(set_up)
+    }
+
+    /// The wait in oven or freezer: an oven is not left on when the shop is closed.
+    fn soak(&self) -> Result<Wait, Refusal> {
+        let wait = Wait::of("oven heat-up")?.in_machine();
+        Ok(if self.assembles().warms() { wait.watched() } else { wait })
     }
 
     /// Whether there is a setting of the oven that keeps the stop.
@@ -235,7 +245,8 @@ impl ReamBush {
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
         set_up.warns(&["press"]);
         set_up.sketch = sketch::at_the_press(self, answer);
-        set_up.minutes = set_up_minutes::start("press set")? + self.minutes("bush, pressing home")?;
+        set_up.takes(self.minutes("bush, pressing home")?);
+        set_up.carries(Aspect::Device, Carried::Held(HeldIn::PressSupport));
         set_up.needs = match how {
             Assemble::Press => vec![kit::of_this(bench, StateKind::Dressed)],
             _ => how.readies().map(|kind| kit::of_this(bench, kind)).collect(),
@@ -273,13 +284,13 @@ impl ReamBush {
             set_up.step("clear-the-oilway");
         }
         set_up.sketch = sketch::pressed(self, answer);
-        set_up.minutes = self.minutes("bore, six readings")?;
+        set_up.takes(self.minutes("bore, six readings")?);
         if self.assembles() != Assemble::Press {
             let task = match metals.housing.kind() {
                 Kind::Aluminium | Kind::Magnesium => "cool, aluminium",
                 _ => "cool, iron barrel",
             };
-            set_up.unattended = set_up_minutes::start(task)?;
+            set_up.rest = Some(Wait::of(task)?);
         }
         set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];

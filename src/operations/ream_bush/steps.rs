@@ -48,7 +48,7 @@ impl ReamBush {
         }
         set_up.step("chips-out-of-oilway");
         set_up.sketch = sketch::oil_drilled(self, answer);
-        set_up.minutes += set_up_minutes::start("oil holes, setting up")?;
+        set_up.takes(set_up_minutes::start("oil holes, setting up")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![kit::of_this(bench, StateKind::OilHoleDrilled)];
@@ -117,7 +117,7 @@ impl ReamBush {
             set_up.step("measure-the-other-too");
         }
         set_up.sketch = sketch::reamed(self, answer, by_hand);
-        set_up.minutes += self.minutes("bush, reaming")?;
+        set_up.takes(self.minutes("bush, reaming")?);
         set_up.warns(&["reamer-edges", "never-backwards"]);
         if !by_hand {
             set_up.warns(&["clamp-never-freehand"]);
@@ -171,7 +171,7 @@ impl ReamBush {
         };
         set_up.step("wash-bore").step(self.measured_by()).step("try-the-real-shaft");
         set_up.sketch = sketch::pressed(self, answer);
-        set_up.minutes = self.minutes("bore, sizing without reaming")?;
+        set_up.takes(self.minutes("bore, sizing without reaming")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
         set_up.blanks = vec![bore_left(bench, answer)];

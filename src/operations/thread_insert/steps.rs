@@ -8,7 +8,9 @@ use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
 use crate::handbook::set_up_minutes;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Blank, Cut, HoldPoint, Pass, PassKind, SetUp, Stage, Station, Target, kit};
+use crate::operations::{
+    Answer, Bench, Blank, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Stage, Station, Target, kit,
+};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::{Gauge, Machine};
@@ -141,7 +143,7 @@ impl Case<'_> {
         set_up.cut(Words::of(words), tap);
         set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
-        set_up.minutes += set_up_minutes::start("insert hole, setting up")?;
+        set_up.takes(set_up_minutes::start("insert hole, setting up")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.warns(&["clamp-never-freehand", "swarf-and-eyes"]);
@@ -151,6 +153,7 @@ impl Case<'_> {
 
     fn hold(&self, set_up: &mut SetUp) {
         let hold = self.asked.hold.as_ref();
+        kit::rig(set_up, hold, HeldIn::Clamps);
         set_up.hold.push(kit::held_in(hold, "clamp-flat").into());
         set_up.hold.extend(kit::trued(hold).map(Into::into));
         set_up.hold.push(Words::of("square-to-face").into());
@@ -200,7 +203,7 @@ impl Case<'_> {
             set_up.step_with(words.with("torque", torque));
         }
         set_up.sketch = sketch::assembled(self, answer);
-        set_up.minutes = set_up_minutes::start("insert, fitting")?;
+        set_up.takes(set_up_minutes::start("insert, fitting")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.warns(&["coil-springs-out"]);

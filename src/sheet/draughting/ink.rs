@@ -2,7 +2,7 @@
 
 use super::lay::{Kind, Lay, Layer, Pen, Stroke, runs};
 use super::{Fault, Point, clip, hatching};
-use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Page, Rect, Role, Text};
+use crate::sheet::page::{self, Anchor, AreaId, Dash, Fill, Page, Rect, Role, Text};
 use nalgebra::Vector2;
 
 /// Metal thinner than this on the paper is filled black instead of hatched, mm (ISO 128: thin sections).
@@ -34,7 +34,15 @@ pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: Vector2<f64>
         page.polygon(area, here(solid), Fill::Ink, None);
     }
     for w in &lay.words {
-        page.text(area, w.at + shift, Anchor::Left, Text::new(w.font, Role::Body, w.capital, w.text.clone()))?;
+        let text = Text::new(w.font, Role::Body, w.capital, w.text.clone());
+        if let Some(means) = w.means {
+            page.open_as(page::Kind::Span, means);
+        }
+        let set = page.text(area, w.at + shift, Anchor::Left, text);
+        if w.means.is_some() {
+            page.close();
+        }
+        set?;
     }
     Ok(())
 }

@@ -248,7 +248,9 @@ fn text(item: &Item, capital: f64, value: &impl Fn(&str) -> Option<String>) -> R
         Item::Label { text, .. } => wrapped(text)?,
         Item::Moving { label, .. } => wrapped(label)?,
         Item::Datum { letter, .. } => Block::new(Font::Bold, capital, [letter.to_string()])?,
-        Item::Balloon { balloon, .. } => Block::new(Font::Bold, DIGIT, [balloon.number().to_string()])?,
+        Item::Balloon { balloon, .. } => {
+            Block::new(Font::Bold, DIGIT, [balloon.number().to_string()])?.meaning(balloon.sign())
+        }
         _ => return Ok(None),
     };
     Ok(Some(block))

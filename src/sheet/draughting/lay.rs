@@ -63,6 +63,8 @@ pub(super) struct Words {
     pub(super) font: Font,
     pub(super) capital: f64,
     pub(super) text: String,
+    /// What the letters stand for, where they do not say it.
+    pub(super) means: Option<&'static str>,
     pub(super) bounds: Rect,
 }
 
@@ -73,6 +75,8 @@ pub(super) struct Block {
     pub(super) width: f64,
     pub(super) height: f64,
     pub(super) capital: f64,
+    /// What its letters stand for, where they do not say it.
+    means: Option<&'static str>,
     font: Font,
 }
 
@@ -92,7 +96,12 @@ impl Block {
             .collect::<Result<Vec<_>, _>>()?;
         let width = lines.iter().map(|(_, size)| size.width).fold(0.0, f64::max);
         let more = lines.len().saturating_sub(1) as f64;
-        Ok(Self { width, height: capital * (1.0 + more * fonts::LINE), lines, capital, font })
+        Ok(Self { width, height: capital * (1.0 + more * fonts::LINE), lines, capital, means: None, font })
+    }
+
+    /// The same, its letters standing for something.
+    pub(super) fn meaning(self, means: &'static str) -> Self {
+        Self { means: Some(means), ..self }
     }
 
     /// The box of the block with its left upper corner (of the capitals) at a place.
@@ -243,9 +252,9 @@ impl Lay {
                 Align::Right => left + block.width - size.width,
             };
             let bounds = Rect::new(x, base - size.above, x + size.width, base + size.below);
-            let (font, capital) = (block.font, block.capital);
+            let (font, capital, means) = (block.font, block.capital, block.means);
             self.grow(bounds);
-            self.words.push(Words { at: Point::new(x, base), font, capital, text: text.clone(), bounds });
+            self.words.push(Words { at: Point::new(x, base), font, capital, text: text.clone(), means, bounds });
             base += capital * fonts::LINE;
         }
         self.taken.push(block.bounds(left, top));

@@ -1,13 +1,13 @@
 //! Beside the sketch: its numbers with what they mean, the fluid, what is to be got first, and the remark.
 
 use super::Sheet;
-use super::block::{BODY, Block, DRAWN, STRONG, Style};
+use super::block::{BODY, Block, DRAWN, STRONG, Style, as_item};
 use super::cuts::{self, is_fluid};
 use super::strip;
 use crate::drawing::Balloon;
 use crate::operations::SetUp;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::words;
 
 /// Across a circle, mm.
@@ -136,17 +136,22 @@ fn item(one: &Item, width: f64) -> Result<Vec<Block>, Fault> {
         let top = if at == 0 { BETWEEN } else { 0.0 };
         let mut row = Block::new(top);
         row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + 0.25;
+        row.wrap(Kind::Body, at > 0);
         if at == 0 {
             match balloon {
                 Some(balloon) => {
                     circle(&mut row, balloon)?;
                     row.height = row.height.max(CIRCLE + if lines.len() > 1 { -1.0 } else { 0.5 });
                 }
-                None => row.text(Point::new(0.6, top + style.capital), Anchor::Left, STRONG, "•").map(|_| ())?,
+                None => {
+                    let at = Point::new(0.6, top + style.capital);
+                    row.lead(Some((Kind::Label, None)), at, (Anchor::Left, STRONG), "•")?;
+                }
             }
         }
         rows.push(row);
     }
+    as_item(&mut rows);
     Ok(rows)
 }
 
@@ -158,5 +163,6 @@ fn circle(row: &mut Block, balloon: Balloon) -> Result<(), Fault> {
     };
     row.polygon((0..CORNERS).map(corner).collect(), Fill::None, STROKE);
     let at = Point::new(centre.x, centre.y + DRAWN.capital / 2.0);
-    row.text(at, Anchor::Centre, DRAWN, &balloon.number().to_string()).map(|_| ())
+    let means = Some((Kind::Label, Some(balloon.sign())));
+    row.lead(means, at, (Anchor::Centre, DRAWN), &balloon.number().to_string())
 }

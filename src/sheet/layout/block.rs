@@ -2,7 +2,7 @@
 
 use crate::reading::harmless;
 use crate::sheet::fonts::{self, Fault, Font, LINE};
-use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Ink, Mark, Page, Paper, Point, Rect, Role, Text};
+use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Ink, Kind, Mark, Page, Paper, Point, Rect, Role, Text};
 
 /// Font, purpose and height of letters.
 #[derive(Clone, Copy, Debug)]
@@ -92,12 +92,61 @@ impl Block {
         Self { scratch, area, height, keep: false }
     }
 
-    /// A block from marks drawn elsewhere about `corner`.
-    pub(super) fn of_marks(marks: Vec<Mark>, corner: Point, height: f64) -> Self {
+    /// A block from what was drawn elsewhere about `corner`.
+    pub(super) fn of_page(page: &Page, corner: Point, height: f64) -> Self {
         let mut block = Self::new(height);
-        let area = block.area;
-        block.scratch.marks.extend(marks.into_iter().map(|mark| moved(mark, -corner.x, -corner.y, area)));
+        block.scratch.put(page, block.area, -corner.x, -corner.y, None);
         block
+    }
+
+    /// Opens an element of the reading order: what is set until [`Self::close`] belongs to it.
+    pub(super) fn open(&mut self, kind: Kind) {
+        self.scratch.open(kind);
+    }
+
+    /// Opens an element whose letters or lines stand for `text`.
+    pub(super) fn open_as(&mut self, kind: Kind, text: &'static str) {
+        self.scratch.open_as(kind, text);
+    }
+
+    /// Closes the element opened last.
+    pub(super) fn close(&mut self) {
+        self.scratch.close();
+    }
+
+    /// Makes all that is set part of one element; where that `goes_on`, with the one of its kind in the block before.
+    pub(super) fn wrap(&mut self, kind: Kind, goes_on: bool) {
+        self.scratch.wrap(kind, goes_on);
+    }
+
+    /// An element that is heard and not seen.
+    pub(super) fn unseen(&mut self, kind: Kind, at: Point, text: &'static str) -> Result<(), Fault> {
+        self.open_as(kind, text);
+        let set = self.text(at, Anchor::Left, BODY, "");
+        self.close();
+        set.map(|_| ())
+    }
+
+    /// Words that are read before all that is set so far; as an element of their own where a kind is given, and then for what
+    /// they stand for.
+    pub(super) fn lead(
+        &mut self,
+        kind: Option<(Kind, Option<&'static str>)>,
+        at: Point,
+        (anchor, style): (Anchor, Style),
+        text: &str,
+    ) -> Result<(), Fault> {
+        match kind {
+            Some((kind, Some(means))) => self.open_as(kind, means),
+            Some((kind, None)) => self.open(kind),
+            None => {}
+        }
+        let set = self.text(at, anchor, style, text);
+        if kind.is_some() {
+            self.close();
+        }
+        self.scratch.lead_with(self.scratch.marks.len() - 1, true);
+        set.map(|_| ())
     }
 
     /// One line of words at a place of its base line.
@@ -119,6 +168,24 @@ impl Block {
             base = Some(here);
         }
         Ok(base.map_or(top, |base| end.max(base + UNDER * style.capital)))
+    }
+
+    /// A block of one line in pieces, each an item of a list that begins at a mark; the first goes on with the item before
+    /// where `goes_on` says so, which then says it for the next line.
+    pub(super) fn in_items(mut self, mark: char, goes_on: &mut bool) -> Result<Self, Fault> {
+        let Some(Mark { ink: Ink::Text(whole), .. }) = self.scratch.marks.pop() else { return Ok(self) };
+        let style = Style { font: whole.font, role: whole.role, capital: whole.capital };
+        let mut x = whole.at.x;
+        for (at, piece) in whole.text.split_inclusive(mark).enumerate() {
+            let mut item = Self::new(0.0);
+            let end = item.text(Point::new(x, whole.at.y), Anchor::Left, style, piece)?.right;
+            x = end;
+            item.wrap(Kind::Body, at == 0 && *goes_on);
+            item.wrap(Kind::Item, at == 0 && *goes_on);
+            self.set(&item, 0.0, 0.0);
+            *goes_on = !piece.ends_with(mark);
+        }
+        Ok(self)
     }
 
     /// A text broken to a width; gives back where it ends.
@@ -149,8 +216,7 @@ impl Block {
 
     /// Another block with its corner at a place of this one.
     pub(super) fn set(&mut self, other: &Self, x: f64, y: f64) {
-        let area = self.area;
-        self.scratch.marks.extend(other.scratch.marks.iter().cloned().map(|mark| moved(mark, x, y, area)));
+        self.scratch.put(&other.scratch, self.area, x, y, None);
     }
 
     /// Whether something in it rests on memory.
@@ -159,21 +225,25 @@ impl Block {
         self.scratch.marks.iter().any(of)
     }
 
-    /// Puts the block on a page.
-    pub(super) fn onto(&self, page: &mut Page, area: AreaId, x: f64, y: f64) {
-        page.marks.extend(self.scratch.marks.iter().cloned().map(|mark| moved(mark, x, y, area)));
+    /// Puts the block on a page; words that belong to no element become one of the kind `loose`.
+    pub(super) fn onto(&self, page: &mut Page, area: AreaId, (x, y): (f64, f64), loose: Kind) {
+        page.put(&self.scratch, area, x, y, Some(loose));
     }
 }
 
-fn moved(mark: Mark, x: f64, y: f64, area: AreaId) -> Mark {
-    let shift = nalgebra::Vector2::new(x, y);
-    let all = |points: Vec<Point>| points.into_iter().map(|p| p + shift).collect();
-    let ink = match mark.ink {
-        Ink::Text(text) => Ink::Text(Text { at: text.at + shift, ..text }),
-        Ink::Line { points, width, dash } => Ink::Line { points: all(points), width, dash },
-        Ink::Polygon { points, fill, stroke } => Ink::Polygon { points: all(points), fill, stroke },
-    };
-    Mark { area, bounds: mark.bounds.moved(x, y), ink }
+/// Makes rows that follow each other one element.
+pub(super) fn as_one(rows: &mut [Block], kind: Kind) {
+    for (at, row) in rows.iter_mut().enumerate() {
+        row.wrap(kind, at > 0);
+    }
+}
+
+/// Makes rows an item of a list, which goes on with the list before it.
+pub(super) fn as_item(rows: &mut [Block]) {
+    as_one(rows, Kind::Item);
+    for row in rows {
+        row.wrap(Kind::List, true);
+    }
 }
 
 #[cfg(test)]

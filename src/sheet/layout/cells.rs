@@ -6,7 +6,7 @@ use crate::operations::Cut;
 use crate::quantity::Print;
 use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of a cell, mm.
@@ -25,24 +25,43 @@ pub(super) fn set_cells(
     stacked: bool,
 ) -> Result<(), Fault> {
     let third = width / 3.0;
+    block.open(Kind::Table);
     let spindle =
         cut.spindle.map_or_else(Vec::new, |step| figures::with_unit(figures::spindle(Some(step)), words::SPINDLE));
     cell(block, Rect::new(0.0, 0.3, third, 0.3 + CELL), words::SPINDLE_CELL, (&spindle, ""))?;
     let (feed, beside) = figures::feed_cell(cut.feed, print);
     let corner = if stacked { (0.0, 0.3 + CELL) } else { (third, 0.3) };
     let room = Rect::new(corner.0, corner.1, corner.0 + third, corner.1 + CELL);
-    cell(block, room, words::FEED_CELL, (&feed, &beside))
+    cell(block, room, words::FEED_CELL, (&feed, &beside))?;
+    block.close();
+    Ok(())
 }
 
-/// A cell: its caption, its figure large at the right, and what stands beneath.
+/// A blank to write in.
+pub(super) fn blank(block: &mut Block, kind: Kind, room: Rect) {
+    block.open_as(kind, words::BLANK);
+    block.rectangle(room, Fill::None, Some(THIN));
+    block.close();
+}
+
+/// A cell, a row to whoever hears it: its caption, its figure large at the right, and what stands beneath.
 pub(super) fn cell(
     block: &mut Block,
     room: Rect,
     caption: &str,
     (figure, beneath): (&[Run], &str),
 ) -> Result<(), Fault> {
-    block.rectangle(room.grown(-THIN / 2.0), Fill::None, Some(THIN));
+    block.open(Kind::Row);
+    block.open(Kind::HeadCell(Scope::Row));
     let caption = block.text(Point::new(room.left + 1.4, room.top + 4.4), Anchor::Left, BODY, caption)?;
+    block.close();
+    if figure.is_empty() && beneath.is_empty() {
+        blank(block, Kind::Cell, room.grown(-THIN / 2.0));
+        block.close();
+        return Ok(());
+    }
+    block.rectangle(room.grown(-THIN / 2.0), Fill::None, Some(THIN));
+    block.open(Kind::Cell);
     let beneath = plain(beneath);
     let base = if beneath.is_empty() { room.top + 10.4 } else { room.top + 8.8 };
     let wide = width_of(figure)?;
@@ -58,6 +77,8 @@ pub(super) fn cell(
         let beneath = on_one_line(BODY, &beneath, room.width() - 2.8)?;
         block.text(Point::new(room.right - 1.4, room.top + 12.4), Anchor::Right, BODY, &beneath)?;
     }
+    block.close();
+    block.close();
     Ok(())
 }
 

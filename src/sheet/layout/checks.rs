@@ -202,7 +202,7 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
 /// The verdict of a row in a word: what is not proven stands bold.
 fn verdict(block: &mut Block, verdict: Verdict, word: &str, top: f64) -> Result<(), Fault> {
     let style: Style = if verdict == Verdict::Proven { BODY } else { STRONG };
-    block.text(Point::new(INDENT, top + style.capital), Anchor::Left, style, word)?;
+    block.lead(None, Point::new(INDENT, top + style.capital), (Anchor::Left, style), word)?;
     block.height = block.height.max(top + style.capital + top);
     Ok(())
 }

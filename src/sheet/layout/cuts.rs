@@ -2,8 +2,8 @@
 //! a ladder beside them; what must be measured before anything goes on stands in a frame.
 
 use super::Sheet;
-use super::block::{BODY, Block, SECOND, STRONG, plain};
-use super::cells::{CELL, THIN, cell, set_cells};
+use super::block::{BODY, Block, SECOND, STRONG, as_one, plain};
+use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
 use super::lists::{bar_and, chunks};
@@ -11,7 +11,7 @@ use crate::operations::{Cut, SetUp, Station, Step};
 use crate::quantity::Print;
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::words;
 
 /// Width of the numbers, mm.
@@ -114,14 +114,14 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result
         });
     }
     let heading = if set_up.cuts().next().is_none() { words::STEPS } else { words::CUTS };
-    let time = words::minutes(set_up.minutes, set_up.unattended);
+    let time = words::minutes(set_up.minutes, set_up.by_itself());
     let again = format!("{heading}, {}", words::CONTINUED);
     let bar = Some((bar_and(width, heading, &time)?, bar_and(width, &again, "")?));
     Ok(Section { name: words::CUTS, bar, rows })
 }
 
 fn numbered(block: &mut Block, (x, pad): (f64, f64), number: usize) -> Result<(), Fault> {
-    block.text(Point::new(x + 0.6, pad + STRONG.capital), Anchor::Left, STRONG, &number.to_string()).map(|_| ())
+    block.lead(None, Point::new(x + 0.6, pad + STRONG.capital), (Anchor::Left, STRONG), &number.to_string())
 }
 
 /// A step by hand: its words over the whole width.
@@ -133,6 +133,7 @@ fn by_hand(number: usize, text: &str, (pad, width): (f64, f64)) -> Result<Vec<Bl
     if let Some(first) = rows.first_mut() {
         numbered(first, (0.0, pad), number)?;
     }
+    as_one(&mut rows, Kind::P);
     Ok(rows)
 }
 
@@ -148,10 +149,14 @@ fn two_by_hand(
         return Ok(None);
     }
     let mut row = Block::new(0.0);
-    row.height = row.lines(NUMBER, pad, BODY, &[one])? + pad;
-    row.lines(second + NUMBER, pad, BODY, &[other])?;
-    numbered(&mut row, (0.0, pad), number)?;
-    numbered(&mut row, (second, pad), number + 1)?;
+    for (x, number, text) in [(0.0, number, one), (second, number + 1, other)] {
+        let mut step = Block::new(0.0);
+        step.height = step.lines(x + NUMBER, pad, BODY, &[text])? + pad;
+        numbered(&mut step, (x, pad), number)?;
+        step.wrap(Kind::P, false);
+        row.set(&step, 0.0, 0.0);
+        row.height = row.height.max(step.height);
+    }
     Ok(Some(row))
 }
 
@@ -180,16 +185,18 @@ fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f
         }
         let height = if at == 0 { f64::max(end, BLANK.1 + INSIDE) } else { end } + FRAME - 0.2;
         if at == 0 {
-            block.text(Point::new(0.6, INSIDE + STRONG.capital), Anchor::Left, STRONG, &number.to_string())?;
+            let place = Point::new(0.6, INSIDE + STRONG.capital);
+            block.lead(None, place, (Anchor::Left, STRONG), &number.to_string())?;
             let middle = height / 2.0;
             let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
-            block.rectangle(at, Fill::None, Some(THIN));
+            cells::blank(&mut block, Kind::Span, at);
         }
         let frame = Rect::new(NUMBER - 0.6, 0.15, width, height);
         block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));
         block.height = height + 0.1 + pad;
         rows.push(block);
     }
+    as_one(&mut rows, Kind::P);
     Ok(rows)
 }
 
@@ -253,7 +260,9 @@ fn cut(
         let mut rows = by_hand(number, &text, (pad, width - third - 2.0))?;
         if let Some(first) = rows.first_mut() {
             let (figure, beneath) = figures::dial(dial, print);
+            first.open(Kind::Table);
             cell(first, Rect::new(width - third, 0.3, width, 0.3 + CELL), words::DIAL_CELL, (&figure, &beneath))?;
+            first.close();
             first.height = first.height.max(CELL + 0.6);
         }
         return Ok(rows);
@@ -287,7 +296,10 @@ fn three_cells(cut: &Cut<String>, ended: Option<Ended>, print: Print, width: f64
         (Some(dial), None) => figures::dial(dial, print),
         (None, _) => (Vec::new(), String::new()),
     };
-    cell(&mut cells, room, words::DIAL_CELL, (&figure, &beneath))?;
+    let mut dial_cell = Block::new(CELL);
+    cell(&mut dial_cell, room, words::DIAL_CELL, (&figure, &beneath))?;
+    dial_cell.wrap(Kind::Table, true);
+    cells.set(&dial_cell, 0.0, 0.0);
     let mut rows = vec![cells];
     if let (Some(_), Some(_)) = (dial, ended) {
         if let Some(cells) = rows.last_mut() {

@@ -3,8 +3,7 @@
 use super::block::Block;
 use super::zones::GAP;
 use crate::sheet::check::MARGIN;
-use crate::sheet::page::Rect;
-use crate::sheet::page::{Page, Paper};
+use crate::sheet::page::{Kind, Page, Paper, Rect};
 
 /// Margin of the layout, mm.
 pub(super) const EDGE: f64 = MARGIN;
@@ -89,8 +88,9 @@ impl Flow {
         if let Some(page) = self.pages.last_mut() {
             let area = page.area(name, Rect::new(EDGE, top, right, top + height));
             let mut y = top;
-            for block in bar.into_iter().chain(rows) {
-                block.onto(page, area, EDGE, y);
+            let bar = bar.into_iter().map(|bar| (bar, Kind::H2));
+            for (block, kind) in bar.chain(rows.iter().map(|row| (row, Kind::P))) {
+                block.onto(page, area, (EDGE, y), kind);
                 y += block.height;
             }
         }

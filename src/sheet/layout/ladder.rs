@@ -1,13 +1,13 @@
 //! The pass ladder: a row a pass with a box to tick, what the dial must read, and a blank for what was measured.
 
 use super::block::{BODY, Block, FIGURE, STRONG, plain};
-use super::cells::{CELL, SPACE, THIN, set, set_cells, width_of};
+use super::cells::{CELL, SPACE, THIN, blank, set, set_cells, width_of};
 use crate::operations::{Cut, PassKind};
 use crate::proof::Dialled;
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of a row, mm.
@@ -65,18 +65,26 @@ pub(super) fn rows(
         let (left, right) = (width / 3.0 + 1.0, width);
         let mut first = Block::new(2.0 * CELL + 0.8);
         set_cells(&mut first, cut, print, width, true)?;
+        first.open(Kind::Table);
+        first.open(Kind::Row);
         captions(&mut first, (left, right), cut, print)?;
+        first.close();
         let mut y = CAPTIONS;
         let mut rest = all.iter().peekable();
         while let Some(one) = rest.next_if(|_| y + ROW <= first.height.max(CAPTIONS + ROW)) {
+            first.open(Kind::Row);
             row(&mut first, (left, right), (y, ROW), one, print)?;
+            first.close();
             y += ROW;
         }
+        first.close();
         first.height = first.height.max(y + 0.4);
         blocks.push(first);
         for one in rest {
             let mut block = Block::new(ROW);
             row(&mut block, (left, right), (0.0, ROW), one, print)?;
+            block.wrap(Kind::Row, false);
+            block.wrap(Kind::Table, true);
             blocks.push(block);
         }
         return Ok(blocks);
@@ -87,6 +95,8 @@ pub(super) fn rows(
     let mut head = Block::new(CAPTIONS);
     captions(&mut head, (0.0, middle - 2.0), cut, print)?;
     captions(&mut head, (middle + 2.0, width), cut, print)?;
+    head.wrap(Kind::Row, false);
+    head.wrap(Kind::Table, false);
     head.keep = true;
     blocks.push(head);
     for at in 0..down {
@@ -96,6 +106,8 @@ pub(super) fn rows(
                 row(&mut block, x, (0.0, ROW), one, print)?;
             }
         }
+        block.wrap(Kind::Row, false);
+        block.wrap(Kind::Table, true);
         blocks.push(block);
     }
     Ok(blocks)
@@ -117,6 +129,8 @@ pub(super) fn rows_alone(
         };
         let mut block = Block::new(high);
         row(&mut block, (0.6, width), (0.0, high), &one, print)?;
+        block.wrap(Kind::Row, false);
+        block.wrap(Kind::Table, !blocks.is_empty());
         blocks.push(block);
     }
     Ok(blocks)
@@ -143,9 +157,15 @@ fn captions(block: &mut Block, (left, right): (f64, f64), cut: &Cut<String>, pri
     let base = BODY.capital + 0.2;
     let is_size = cut.passes.iter().any(|pass| matches!(pass.dial, Some(Dialled::Size { .. })));
     let dial = if is_size { words::dial_in(print) } else { words::DIAL_CELL.into() };
-    block.text(Point::new(left + TICK + 2.0, base), Anchor::Left, BODY, words::PASS)?;
-    block.text(Point::new(right - BLANK.0 - 3.0, base), Anchor::Right, BODY, &dial)?;
-    block.text(Point::new(right, base), Anchor::Right, BODY, words::MEASURED)?;
+    for (x, anchor, caption) in [
+        (left + TICK + 2.0, Anchor::Left, words::PASS),
+        (right - BLANK.0 - 3.0, Anchor::Right, &dial),
+        (right, Anchor::Right, words::MEASURED),
+    ] {
+        block.open(Kind::HeadCell(Scope::Column));
+        block.text(Point::new(x, base), anchor, BODY, caption)?;
+        block.close();
+    }
     Ok(())
 }
 
@@ -161,23 +181,34 @@ fn row(
     block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
     let base = middle + BODY.capital / 2.0;
     let at = Point::new(left + TICK + 2.0, base);
+    block.open(Kind::HeadCell(Scope::Row));
     if let Says::Reading(ended, dial) = row.says {
         let end = block.text(at, Anchor::Left, STRONG, &row.number.to_string())?.right;
-        return reading(block, (end + 2.0, right), base, ended, dial, print);
-    }
-    let end = block.text(at, Anchor::Left, BODY, &words::pass_number(row.number, row.kind))?.right;
-    if high < ROW {
-        block.text(Point::new(end + 3.0, base), Anchor::Left, STRONG, words::AGAIN)?;
+        block.close();
+        block.open(Kind::Cell);
+        reading(block, (end + 2.0, right), base, ended, dial, print)?;
+        block.close();
         return Ok(());
     }
-    let blank = Rect::new(right - BLANK.0, middle - BLANK.1 / 2.0, right, middle + BLANK.1 / 2.0);
-    block.rectangle(blank.grown(-THIN / 2.0), Fill::None, Some(THIN));
-    let room = (end + 2.0, blank.left - 3.0);
-    match row.says {
-        Says::Dial(dial) => set_dial(block, room, middle, dial, print),
-        Says::Again => block.text(Point::new(room.1, base), Anchor::Right, STRONG, words::AGAIN).map(|_| ()),
-        _ => Ok(()),
+    let end = block.text(at, Anchor::Left, BODY, &words::pass_number(row.number, row.kind))?.right;
+    block.close();
+    if high < ROW {
+        block.open(Kind::Cell);
+        block.text(Point::new(end + 3.0, base), Anchor::Left, STRONG, words::AGAIN)?;
+        block.close();
+        return Ok(());
     }
+    let measured = Rect::new(right - BLANK.0, middle - BLANK.1 / 2.0, right, middle + BLANK.1 / 2.0);
+    let room = (end + 2.0, measured.left - 3.0);
+    block.open(Kind::Cell);
+    match row.says {
+        Says::Dial(dial) => set_dial(block, room, middle, dial, print)?,
+        Says::Again => block.text(Point::new(room.1, base), Anchor::Right, STRONG, words::AGAIN).map(|_| ())?,
+        _ => block.unseen(Kind::Span, Point::new(room.1, base), words::NONE)?,
+    }
+    block.close();
+    blank(block, Kind::Cell, measured.grown(-THIN / 2.0));
+    Ok(())
 }
 
 /// What the dial must read, flush right; what is longer than its room in small letters.
@@ -241,7 +272,9 @@ pub(super) fn reading(
         match piece {
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
+                block.open_as(Kind::Span, words::BLANK);
                 block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
+                block.close();
                 x += blank + SPACE;
             }
         }

@@ -1,10 +1,10 @@
 //! Bars with headings, and sections that are lists.
 
 use super::Sheet;
-use super::block::{BODY, Block, HEAD, STRONG, Style};
+use super::block::{BODY, Block, HEAD, STRONG, Style, as_item, as_one};
 use super::flow::Section;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::words;
 
 /// Height of a bar, mm.
@@ -72,9 +72,12 @@ pub(super) fn marked(lines: &[String], width: f64) -> Result<Vec<Block>, Fault> 
     let mut blocks = Vec::new();
     for text in lines {
         let mut some = chunks(&BODY.wrap(text, width - BULLET)?, BULLET, BETWEEN / 2.0, BODY)?;
+        as_one(&mut some, Kind::Body);
         if let Some(first) = some.first_mut() {
-            first.text(Point::new(0.4, BETWEEN / 2.0 + BODY.capital), Anchor::Left, STRONG, "•")?;
+            let at = Point::new(0.4, BETWEEN / 2.0 + BODY.capital);
+            first.lead(Some((Kind::Label, None)), at, (Anchor::Left, STRONG), "•")?;
         }
+        as_item(&mut some);
         blocks.extend(some);
     }
     Ok(blocks)

@@ -1,7 +1,8 @@
 //! Measure: what the step is about large, further sizes beside each other, a blank each; day and initials once, in the bar.
 
 use super::Sheet;
-use super::block::{BODY, Block, FIGURE, HAIR, SECOND, STRONG, Style, plain};
+use super::block::{BODY, Block, FIGURE, HAIR, SECOND, STRONG, Style, as_one, plain};
+use super::cells;
 use super::flow::Section;
 use super::lists::bar_and;
 use super::zones::TARGET_BASE;
@@ -9,7 +10,7 @@ use crate::operations::{Blank, SetUp};
 use crate::quantity::Print;
 use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of the bar, mm.
@@ -28,6 +29,8 @@ const FURTHER: f64 = 13.0;
 const BLANK: (f64, f64) = (22.0, 8.0);
 /// Parts of a row, of which a further size takes two, three, four or all.
 const PARTS: usize = 6;
+/// Lines to write on, where the steps ask for no size.
+const NOTES: usize = 2;
 /// Between columns, mm.
 const GUTTER: f64 = 2.5;
 /// Between words of a target, mm.
@@ -80,6 +83,10 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
     if let (Some(about), true) = (&about, BAR + height > high) {
         rows = sharing(about, &sizes, width)?.unwrap_or(rows);
     }
+    as_one(&mut rows, Kind::Table);
+    if rows.is_empty() {
+        rows = vec![to_note(width); NOTES];
+    }
     let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
     let mut bar = bar_and(width, words::MEASURE, "")?;
     day_and_initials(&mut bar, width)?;
@@ -88,11 +95,25 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
 
 fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
     let base = 3.6;
+    bar.open(Kind::P);
     for (x, long, caption) in [(width - 82.0, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
         let end = bar.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
+        bar.open_as(Kind::Span, words::BLANK);
         bar.line(Point::new(end, base + 0.5), Point::new(x + long + 14.0, base + 0.5), HAIR);
+        bar.close();
     }
+    bar.close();
     Ok(())
+}
+
+/// A line to write on, where the steps ask for no size.
+fn to_note(width: f64) -> Block {
+    let mut line = Block::new(FURTHER);
+    line.open_as(Kind::Span, words::BLANK);
+    line.line(Point::new(0.0, FURTHER - 1.0), Point::new(width, FURTHER - 1.0), HAIR);
+    line.close();
+    line.wrap(Kind::P, false);
+    line
 }
 
 fn filled(about: Option<&Size>, sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
@@ -134,7 +155,10 @@ fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> 
     if lines.len() > 1 || wide_figure > room || size.target.is_empty() {
         return in_lines(size, width);
     }
+    block.open(Kind::HeadCell(Scope::Row));
     let end = block.lines(0.0, 0.7, STRONG, &lines)?;
+    block.close();
+    block.open(Kind::Cell);
     set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
     if !size.other.is_empty() {
         let beside = BODY.width(&plain(&size.other))?;
@@ -146,15 +170,17 @@ fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> 
             return in_lines(size, width);
         }
     }
-    for at in 1..=blanks {
+    block.close();
+    for at in (1..=blanks).rev() {
         let left = width - wide(at);
         blank(&mut block, Rect::new(left, TOP, left + FIRST_BLANK.0, TOP + FIRST_BLANK.1));
     }
+    block.wrap(Kind::Row, false);
     Ok(vec![block])
 }
 
 fn blank(block: &mut Block, room: Rect) {
-    block.rectangle(room.grown(-0.125), Fill::None, Some(0.25));
+    cells::blank(block, Kind::Cell, room.grown(-0.125));
 }
 
 /// A size that is too long for its place: its words broken over the width.
@@ -170,10 +196,12 @@ fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     if rows.is_empty() {
         rows.push(Block::new(0.0));
     }
+    as_one(&mut rows, Kind::HeadCell(Scope::Row));
     if let Some(first) = rows.first_mut() {
         blank(first, Rect::new(width - BLANK.0, 0.6, width, 0.6 + BLANK.1));
         first.height = first.height.max(BLANK.1 + 1.2);
     }
+    as_one(&mut rows, Kind::Row);
     Ok(rows)
 }
 
@@ -211,7 +239,6 @@ fn further<'a>(sizes: impl IntoIterator<Item = &'a Size>, width: f64) -> Result<
 /// One size in a cell; nothing where it is too long for it.
 fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
     let mut block = Block::new(FURTHER);
-    blank(&mut block, Rect::new(width - BLANK.0, FURTHER - BLANK.1 - 0.3, width, FURTHER - 0.3));
     let room = width - BLANK.0 - GUTTER;
     let mut lines = Vec::new();
     match &size.found {
@@ -228,12 +255,14 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         }
         Some(_) => return Ok(None),
     }
+    block.open(Kind::HeadCell(Scope::Row));
     for (at, (text, room)) in lines.iter().enumerate() {
         if BODY.width(&plain(text))? > *room {
             return Ok(None);
         }
         block.text(Point::new(0.0, 3.6 + at as f64 * LINE), Anchor::Left, BODY, text)?;
     }
+    block.close();
     if !size.target.is_empty() {
         let base = FURTHER - 1.4;
         let wide = width_of(&size.target, SECOND)?;
@@ -241,11 +270,15 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         if wide + beside > room {
             return Ok(None);
         }
+        block.open(Kind::Cell);
         set(&mut block, &size.target, SECOND, Point::new(0.0, base))?;
         if beside > 0.0 {
             block.text(Point::new(wide + GUTTER, base), Anchor::Left, BODY, &size.other)?;
         }
+        block.close();
     }
+    blank(&mut block, Rect::new(width - BLANK.0, FURTHER - BLANK.1 - 0.3, width, FURTHER - 0.3));
+    block.wrap(Kind::Row, false);
     Ok(Some(block))
 }
 

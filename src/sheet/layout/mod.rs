@@ -14,6 +14,8 @@ mod flow;
 mod ladder;
 mod lists;
 mod measure;
+mod overview;
+mod picture;
 mod plainly;
 mod sheet;
 mod sketch;
@@ -23,9 +25,11 @@ mod ways;
 mod working;
 mod zones;
 
+pub(super) use overview::{Line, overview};
+
 use super::page::{AreaId, Page, Paper};
-use super::pdf::{self, Bookmark, Meta, Packed};
-use super::{check, draughting, fonts, printed, spread, words};
+use super::pdf::{self, Chapter, Leaf, Meta, Packed};
+use super::{check, draughting, fonts, pictures, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
 use crate::shop;
@@ -138,14 +142,17 @@ impl<'a> Sheet<'a> {
         format!("W{}", self.operation)
     }
 
+    /// As the outline lists it.
     fn title(&self) -> String {
         let set_up = self.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
-        let (part, title) = (&self.planned.address.part, &self.planned.title);
-        block::in_line(&format!("{} {part}, {title}: {set_up}", self.id()))
+        block::in_line(&format!("{} {set_up}", self.id()))
     }
 
-    fn title_of_working(&self) -> String {
-        block::in_line(&format!("{} {}, {}", self.working_id(), self.planned.address.part, self.planned.title))
+    /// Its operation, as the outline lists it: with its verdict.
+    fn chapter(&self) -> String {
+        let (part, title) = (&self.planned.address.part, &self.planned.title);
+        let verdict = words::verdict(self.planned.verdict);
+        block::in_line(&format!("{} {part}, {title}: {verdict}", self.operation))
     }
 }
 
@@ -156,9 +163,13 @@ fn paper(paper: shop::Paper) -> Paper {
     }
 }
 
-/// Pages that belong together, and their title.
+/// Pages that belong together: a sheet, or the working of an operation.
 struct Bundle<T> {
+    id: String,
+    /// As the outline lists it.
     title: String,
+    /// Its operation, where it is the first of it.
+    chapter: Option<String>,
     pages: Vec<T>,
 }
 
@@ -167,19 +178,23 @@ struct Bundle<T> {
 fn bundles<T: Send>(
     plans: &[Plan],
     working: Working,
-    each: impl Fn(Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
+    each: impl Fn(&str, Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
 ) -> Result<Vec<Bundle<T>>, Fault> {
     let plans = printed::on_pages(plans);
     let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
-    let made =
-        spread::over(&sheets, |sheet| Ok::<_, Fault>(Bundle { title: sheet.title(), pages: each(sheet.pages()?)? }))?;
+    let made = spread::over(&sheets, |sheet| {
+        let (id, chapter) = (sheet.id(), (sheet.number == 1).then(|| sheet.chapter()));
+        Ok::<_, Fault>(Bundle { pages: each(&id, sheet.pages()?)?, id, title: sheet.title(), chapter })
+    })?;
     let last = |at: usize| sheets.get(at + 1).is_none_or(|next| next.number == 1);
     let mut wanted = Vec::new();
     if working == Working::All {
         wanted.extend(sheets.iter().enumerate().filter(|(at, _)| last(*at)).map(|(_, sheet)| sheet));
     }
     let behind = spread::over(&wanted, |sheet| {
-        Ok::<_, Fault>(Bundle { title: sheet.title_of_working(), pages: each(sheet.working()?)? })
+        let id = sheet.working_id();
+        let title = format!("{id} {}", words::WORKING);
+        Ok::<_, Fault>(Bundle { pages: each(&id, sheet.working()?)?, id, title, chapter: None })
     })?;
     let mut behind = behind.into_iter();
     let mut all = Vec::new();
@@ -205,10 +220,10 @@ pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
 /// # Errors
 /// As [`pages`].
 pub fn pages_with(plans: &[Plan], working: Working) -> Result<Vec<Page>, Fault> {
-    Ok(bundles(plans, working, Ok)?.into_iter().flat_map(|bundle| bundle.pages).collect())
+    Ok(bundles(plans, working, |_, pages| Ok(pages))?.into_iter().flat_map(|bundle| bundle.pages).collect())
 }
 
-/// The sheets of several plans as one PDF: one bookmark a sheet, the same plans the same bytes.
+/// The sheets of several plans as one PDF: an outline of operations and sheets, the same plans the same bytes.
 ///
 /// # Errors
 /// As [`pages`], and where the PDF cannot be written.
@@ -221,13 +236,16 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
 /// # Errors
 /// As [`pdf()`].
 pub fn pdf_with(plans: &[Plan], working: Working) -> Result<Vec<u8>, Fault> {
-    let packed = |pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
+    let packed = |_: &str, pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
         Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
     };
     let mut all = Vec::new();
-    let mut bookmarks = Vec::new();
+    let mut chapters: Vec<Chapter> = Vec::new();
     for bundle in bundles(plans, working, packed)? {
-        bookmarks.push(Bookmark { title: bundle.title, page: all.len() });
+        chapters.extend(bundle.chapter.map(|title| Chapter { title, sheets: Vec::new() }));
+        if let Some(chapter) = chapters.last_mut() {
+            chapter.sheets.push(Leaf { id: bundle.id, title: bundle.title, page: all.len() });
+        }
         all.extend(bundle.pages);
     }
     let each = |said: fn(&Plan) -> Option<&str>| {
@@ -241,5 +259,38 @@ pub fn pdf_with(plans: &[Plan], working: Working) -> Result<Vec<u8>, Fault> {
     };
     let title = format!("{}: {}", words::SHEETS, each(|plan| Some(&plan.job)));
     let author = each(|plan| plan.shop.as_deref());
-    Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), bookmarks })?)
+    let date = Some(each(|plan| plan.date.as_deref())).filter(|date| !date.is_empty());
+    Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), date, chapters })?)
+}
+
+/// The sketches of several plans, each alone as SVG, with the id of its sheet; with several plans the number of the plan stands
+/// before the id.
+///
+/// # Errors
+/// As [`pages`].
+pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
+    let mut all = Vec::new();
+    for (plan, number) in plans.iter().zip(1..) {
+        let named = |id: &str| if plans.len() > 1 { format!("{number}-{id}") } else { id.to_owned() };
+        let drawn = |id: &str, pages: Vec<Page>| {
+            let pictures = pages.iter().flat_map(|page| svg::pictures(page, &named(id)));
+            Ok(pictures.map(|svg| (named(id), svg)).collect())
+        };
+        let made = bundles(std::slice::from_ref(plan), Working::None, drawn)?;
+        all.extend(made.into_iter().flat_map(|bundle| bundle.pages));
+    }
+    Ok(all)
+}
+
+/// One picture an operation as SVG: what compares, where it has that, else the sketch of its first set-up.
+///
+/// # Errors
+/// As [`pages`].
+pub fn pictures(plans: &[Plan]) -> Result<Vec<String>, Fault> {
+    let plans = printed::on_pages(plans);
+    let mut all = Vec::new();
+    for sheet in plans.iter().flat_map(Sheet::all).filter(|sheet| sheet.number == 1) {
+        all.extend(picture::alone(&sheet)?.into_iter().next());
+    }
+    Ok(all)
 }

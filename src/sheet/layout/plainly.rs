@@ -1,11 +1,11 @@
 //! A sheet line by line: for one that cannot be set as the others are. It has the stamp, the reason, and all that the
 //! terminal says of its operation.
 
-use super::block::{BODY, Block, HAIR, STRONG, plain};
+use super::block::{BODY, Block, HAIR, STRONG, as_one, plain};
 use super::flow::{EDGE, Flow, Section, inner};
 use super::strip::{all_names, plain_stamp, short};
 use super::{Fault, Sheet, check, fonts, lists, words};
-use crate::sheet::page::{Anchor, Page, Point, Rect};
+use crate::sheet::page::{Anchor, Kind, Page, Point, Rect};
 use crate::sheet::terminal;
 
 /// Under the strip, mm.
@@ -48,7 +48,10 @@ impl Sheet<'_> {
         let stamp = plain_stamp(self.verdict(), word, width)?;
         block.set(&stamp, 0.0, BELOW_PIN);
         let name = format!("{} {}: {}", self.id(), self.planned.title, self.planned.address.part);
+        block.wrap(Kind::P, false);
+        block.open(Kind::H1);
         let end = block.paragraph(0.0, BELOW_PIN + stamp.height + UNDER, width, STRONG, &short(&name))?;
+        block.close();
         block.line(Point::new(0.0, end + 1.0), Point::new(width, end + 1.0), HAIR);
         block.height = end + UNDER;
         Ok(block)
@@ -64,7 +67,9 @@ impl Sheet<'_> {
                 .text(Point::new(0.0, BODY.capital + 0.4), Anchor::Left, BODY, &number)
                 .map_err(|fault| self.letters("line by line", fault))?;
             let area = page.area("title strip", Rect::new(EDGE, EDGE, right, EDGE + strip.height));
-            numbered.onto(page, area, EDGE, EDGE);
+            let before = page.marks.len();
+            numbered.onto(page, area, (EDGE, EDGE), Kind::P);
+            page.lead_with(before, at == 0);
             let faults = check::faults(page);
             if !faults.is_empty() {
                 return Err(Fault::Page { sheet: self.id(), page: at + 1, faults });
@@ -85,5 +90,6 @@ fn row(line: &str, width: f64) -> Result<Vec<Block>, fonts::Fault> {
     for line in BODY.wrap(&plain(words), width - indent)? {
         rows.extend(lists::chunks(std::slice::from_ref(&line), indent, 0.2, BODY)?);
     }
+    as_one(&mut rows, Kind::P);
     Ok(rows)
 }

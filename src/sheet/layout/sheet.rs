@@ -4,11 +4,11 @@ use super::block::{BODY, Block, NUMBERED, STRONG};
 use super::flow::{Flow, Section, TooHigh, fitting};
 use super::zones::Zones;
 use super::{
-    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, sketch, strip, verdict, ways, words,
+    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, picture, sketch, strip, verdict, ways, words,
 };
 use crate::proof::{Check, State, Verdict, Weight};
 use crate::sheet::figures;
-use crate::sheet::page::{Anchor, Ink, Mark, Page, Point, Rect};
+use crate::sheet::page::{Anchor, Ink, Kind, Mark, Page, Point, Rect};
 
 /// Between verdict and foot, mm.
 const ABOVE_FOOT: f64 = 0.4;
@@ -61,6 +61,7 @@ impl<'a> Sheet<'a> {
             } else {
                 later.extend(held)
             };
+            picture::onto(self, &mut here, zones.ways_out()).map_err(letters(words::WAYS_OUT))?;
             let bar = here.bar.as_ref().map(|bar| (bar.1.clone(), bar.1.clone()));
             over.extend(fill(&mut page, "ways out", zones.ways_out(), here));
             over.extend((!later.is_empty()).then_some(Section { name: words::WAYS_OUT, bar, rows: later }));
@@ -69,6 +70,7 @@ impl<'a> Sheet<'a> {
             let high = zones.cuts.height() - before.iter().map(|row| row.height).sum::<f64>();
             let mut made = cuts::section(self, set_up, wide, high).map_err(letters(words::CUTS))?;
             made.rows.splice(0..0, before);
+            picture::onto(self, &mut made, zones.cuts).map_err(letters(words::CUTS))?;
             over.extend(fill(&mut page, "cuts", zones.cuts, made));
             let made = measure::section(self, set_up, wide, zones.measure.height()).map_err(letters(words::MEASURE))?;
             over.extend(fill(&mut page, "measure", zones.measure, made));
@@ -148,8 +150,6 @@ impl<'a> Sheet<'a> {
         }
         let high: f64 = foot.iter().map(|row| row.height).sum();
         let border = zone.bottom - high;
-        let area = page.area("foot", Rect::new(zone.left, border, zone.right, zone.bottom));
-        stack(page, area, zone.left, border, &foot);
         let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - ABOVE_FOOT));
         let room = border - ABOVE_FOOT - zone.top;
         let height = |rows: &[Block]| rows.iter().map(|row| row.height).sum::<f64>();
@@ -179,7 +179,12 @@ impl<'a> Sheet<'a> {
         }
         // What is no check's and has no room goes on.
         over.extend((!lines.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: lines }));
+        let mut heading = Block::new(0.0);
+        heading.unseen(Kind::H2, Point::new(0.0, BODY.capital), words::VERDICT_HEADING)?;
+        rows.insert(0, heading);
         stack(page, area, zone.left, zone.top, &rows);
+        let area = page.area("foot", Rect::new(zone.left, border, zone.right, zone.bottom));
+        stack(page, area, zone.left, border, &foot);
         Ok(())
     }
 
@@ -187,8 +192,9 @@ impl<'a> Sheet<'a> {
     pub(super) fn finished(&self, id: &str, mut pages: Vec<Page>) -> Result<Vec<Page>, Fault> {
         let count = pages.len();
         for (at, page) in pages.iter_mut().enumerate() {
-            let number = (at + 1, count);
+            let (number, before) = ((at + 1, count), page.marks.len());
             strip::onto(self, page, id, number).map_err(|fault| self.letters("title strip", fault))?;
+            page.lead_with(before, at == 0);
             let faults = check::faults(page);
             if !faults.is_empty() {
                 return Err(Fault::Page { sheet: id.into(), page: at + 1, faults });
@@ -326,7 +332,7 @@ fn fill(page: &mut Page, name: &str, zone: Rect, section: Section) -> Option<Sec
         return None;
     }
     let (now, later) = parted(section.rows, zone.height() - bar.height, GOES_ON);
-    bar.onto(page, area, zone.left, zone.top);
+    bar.onto(page, area, (zone.left, zone.top), Kind::H2);
     let end = stack(page, area, zone.left, zone.top + bar.height, &now);
     if later.is_empty() {
         return None;
@@ -334,7 +340,7 @@ fn fill(page: &mut Page, name: &str, zone: Rect, section: Section) -> Option<Sec
     let mut line = Block::new(GOES_ON);
     let at = Point::new(0.0, 0.4 + BODY.capital);
     if line.text(at, Anchor::Left, STRONG, words::GOES_ON).is_ok() {
-        line.onto(page, area, zone.left, end);
+        line.onto(page, area, (zone.left, end), Kind::P);
     }
     Some(Section { name: section.name, bar: Some((again.clone(), again)), rows: later })
 }
@@ -343,7 +349,7 @@ fn fill(page: &mut Page, name: &str, zone: Rect, section: Section) -> Option<Sec
 fn stack(page: &mut Page, area: super::AreaId, left: f64, top: f64, rows: &[Block]) -> f64 {
     let mut y = top;
     for row in rows {
-        row.onto(page, area, left, y);
+        row.onto(page, area, (left, y), Kind::P);
         y += row.height;
     }
     y

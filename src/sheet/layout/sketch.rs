@@ -1,7 +1,7 @@
 //! The sketch in its zone: its scale and projection at its foot, and what had no room in words beside it.
 
 use super::Sheet;
-use super::block::{BODY, Block, DRAWN, plain};
+use super::block::{BODY, Block, DRAWN, in_line, plain};
 use crate::drawing::{Balloon, Item, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
@@ -9,7 +9,8 @@ use crate::quantity::{Shown, Unit, shown};
 use crate::sheet::draughting::{Draft, Drawing, Fault};
 use crate::sheet::figures;
 use crate::sheet::fonts::Font;
-use crate::sheet::page::{Anchor, AreaId, Page, Point, Rect, Role, Text};
+use crate::sheet::page::{Anchor, AreaId, Kind, Page, Point, Rect, Role, Text};
+use crate::sheet::told;
 use crate::sheet::words;
 
 /// What a page of its own keeps for the strip and the line of the scale, mm.
@@ -77,9 +78,12 @@ fn apart(sheet: &Sheet, mut sketch: Sketch, page: &mut Page, area: AreaId, zone:
         let on = own.area(words::SKETCH, room);
         if let Some(drawing) = attempt(sheet, &sketch, BODY.capital, (&mut own, on, room))? {
             let says = Text::new(Font::Bold, Role::Body, BODY.capital, words::SKETCH_APART);
-            page.text(area, Point::new(zone.left, zone.top + 2.0 * BODY.capital), Anchor::Left, says)?;
-            let block =
-                Block::of_marks(own.marks, Point::new(0.0, drawing.bounds.top - 0.3), drawing.bounds.height() + 1.2);
+            page.open(Kind::P);
+            let said = page.text(area, Point::new(zone.left, zone.top + 2.0 * BODY.capital), Anchor::Left, says);
+            page.close();
+            said?;
+            let corner = Point::new(0.0, drawing.bounds.top - 0.3);
+            let block = Block::of_page(&own, corner, drawing.bounds.height() + 1.2);
             return Ok(Drawn {
                 balloons: drawing.balloons,
                 left_out: say_left_out(sheet, &left_out),
@@ -100,12 +104,26 @@ fn attempt(
     (page, area, room): (&mut Page, AreaId, Rect),
 ) -> Result<Option<Drawing>, Fault> {
     let mut draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
-    let drawing = match draft.draw(page, area, room) {
-        Ok(drawing) => drawing,
-        Err(Fault::NoRoom { .. }) => return Ok(None),
-        Err(fault) => return Err(fault),
-    };
+    if draft.scale_in(room.width(), room.height())?.is_none() {
+        return Ok(None);
+    }
+    let figure = page.open(Kind::Figure);
+    let drawing = draft.draw(page, area, room);
+    page.close();
+    let drawing = drawing?;
+    page.describe(figure, told(sheet, sketch, &drawing));
     Ok(Some(drawing))
+}
+
+/// A drawn sketch in words.
+fn told(sheet: &Sheet, sketch: &Sketch, drawing: &Drawing) -> String {
+    let Some(set_up) = sheet.set_up else { return String::new() };
+    let of = told::Of { part: &sheet.planned.address.part, set_up: &set_up.title, station: set_up.station };
+    let named = |key: &'static str| {
+        let name = sheet.planned.answer.value(key).map_or(key, |value| value.means);
+        told::Named { name: name.into(), figure: in_sketch(sheet, key).replace('\n', " ") }
+    };
+    in_line(&told::sketch(sketch, of, drawing, named))
 }
 
 /// The sizes left out, in words.

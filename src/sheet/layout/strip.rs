@@ -6,7 +6,7 @@ use super::zones::{STAMP_BASE, Zones};
 use crate::operations::SetUp;
 use crate::proof::Verdict;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Dash, Fill, Page, Point, Rect};
+use crate::sheet::page::{Anchor, Dash, Fill, Kind, Page, Point, Rect};
 use crate::sheet::words;
 
 /// Width of the line under the strip, mm.
@@ -59,9 +59,11 @@ pub(super) fn all_names(sheet: &Sheet) -> Vec<String> {
 /// Puts the strip on a page.
 pub(super) fn onto(sheet: &Sheet, page: &mut Page, id: &str, (number, pages): (usize, usize)) -> Result<(), Fault> {
     let zones = Zones::of(sheet.paper);
-    let block = part(sheet, zones.part)?;
+    let mut block = part(sheet, zones.part)?;
+    block.wrap(Kind::H1, false);
     put(page, "part", zones.part, &block);
-    let block = self::id(sheet, zones.id, id, &words::page(number, pages))?;
+    let mut block = self::id(sheet, zones.id, id, &words::page(number, pages))?;
+    block.wrap(Kind::H1, true);
     put(page, "id", zones.id, &block);
     let block = operation(sheet, zones.operation)?;
     put(page, "operation", zones.operation, &block);
@@ -75,7 +77,7 @@ pub(super) fn onto(sheet: &Sheet, page: &mut Page, id: &str, (number, pages): (u
 
 fn put(page: &mut Page, name: &str, zone: Rect, block: &Block) {
     let area = page.area(name, zone);
-    block.onto(page, area, zone.left, zone.top);
+    block.onto(page, area, (zone.left, zone.top), Kind::P);
 }
 
 /// A text on one line of a width: where it is longer, its beginning up to a space, and `…`.
@@ -122,7 +124,11 @@ fn id(sheet: &Sheet, zone: Rect, id: &str, page: &str) -> Result<Block, Fault> {
             let date = on_one_line(STRONG, date, zone.width() - caption)?;
             block.text(Point::new(caption, 11.8), Anchor::Left, STRONG, &date)?;
         }
-        None => block.line(Point::new(caption, 12.6), Point::new(caption + 40.0, 12.6), HAIR),
+        None => {
+            block.open_as(Kind::Span, words::BLANK);
+            block.line(Point::new(caption, 12.6), Point::new(caption + 40.0, 12.6), HAIR);
+            block.close();
+        }
     }
     Ok(block)
 }
@@ -136,6 +142,7 @@ fn operation(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
         base += 6.0;
         block.text(Point::new(0.0, base), Anchor::Left, DRAWN, &line)?;
     }
+    block.wrap(Kind::H1, true);
     if let Some(set_up) = sheet.set_up {
         let plainly = Style { font: BODY.font, ..DRAWN };
         let machine = on_one_line(plainly, &set_up.machine, zone.width())?;

@@ -1,14 +1,14 @@
 //! The verdict: what is not proven, each with its own remedies under it, then one line for the rest; and the foot.
 
 use super::Sheet;
-use super::block::{BODY, Block, HAIR, STRONG, plain};
+use super::block::{BODY, Block, HAIR, STRONG, as_item, as_one, plain};
 use super::lists::chunks;
 use super::strip::{on_one_line, stamp_note};
-use crate::proof::{Check, Verdict, Weight};
+use crate::proof::{Check, Verdict};
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::Point;
-use crate::sheet::{figures, words};
+use crate::sheet::page::{Anchor, Kind, Point};
+use crate::sheet::{figures, tally, words};
 
 /// Where the words of a finding begin, mm.
 const INDENT: f64 = 19.0;
@@ -61,17 +61,23 @@ pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result
     for remedy in remedies(check) {
         made.rows.extend(mended(&remedy, width)?);
     }
+    labelled(&mut made.rows, words::verdict_of(check))?;
     Ok(made)
 }
 
 /// The same without its remedies, which stand on another page.
 pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     let at = if remedies(check).is_empty() { String::new() } else { words::remedies_at(&sheet.working_id()) };
-    said_of(check, sheet.plan.print, &at, width)
+    let mut made = said_of(check, sheet.plan.print, &at, width)?;
+    labelled(&mut made.rows, words::verdict_of(check))?;
+    Ok(made)
 }
 
 fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
-    chunks(&BODY.wrap(&format!("→ {remedy}"), width - INDENT)?, INDENT, 0.1, BODY)
+    let mut some = chunks(&BODY.wrap(&format!("→ {remedy}"), width - INDENT)?, INDENT, 0.1, BODY)?;
+    as_one(&mut some, Kind::Body);
+    as_item(&mut some);
+    Ok(some)
 }
 
 fn said_of(check: &Check<String>, print: Print, at: &str, width: f64) -> Result<Finding, Fault> {
@@ -79,26 +85,36 @@ fn said_of(check: &Check<String>, print: Print, at: &str, width: f64) -> Result<
     if let Some(judged) = &check.judged {
         text = format!("{text}: {}", figures::in_line(judged, print));
     }
-    let text = format!("{text}{at}");
-    Ok(Finding::of(check.id.replace('-', " "), said(words::verdict_of(check), &text, width)?))
+    let rows = said(&format!("{text}{at}"), width)?;
+    Ok(Finding::of(check.id.replace('-', " "), rows))
 }
 
-/// A verdict in a word, and what is said of it.
-fn said(word: &str, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
+/// What is said of a verdict.
+fn said(text: &str, width: f64) -> Result<Vec<Block>, Fault> {
     let mut rows = chunks(&STRONG.wrap(text, width - INDENT)?, INDENT, BETWEEN / 2.0, STRONG)?;
     if rows.is_empty() {
         rows.push(Block::new(4.5));
     }
+    Ok(rows)
+}
+
+/// The verdict in a word before what is said of it.
+fn labelled(rows: &mut [Block], word: &str) -> Result<(), Fault> {
+    as_one(rows, Kind::Body);
     if let Some(first) = rows.first_mut() {
         let at = Point::new(0.0, BETWEEN / 2.0 + STRONG.capital);
-        first.text(at, crate::sheet::page::Anchor::Left, STRONG, word)?;
+        first.lead(Some((Kind::Label, None)), at, (Anchor::Left, STRONG), word)?;
     }
-    Ok(rows)
+    as_item(rows);
+    Ok(())
 }
 
 /// A line over the whole width.
 pub(super) fn line(text: &str, width: f64) -> Result<Finding, Fault> {
-    Ok(Finding::of(String::new(), chunks(&STRONG.wrap(text, width)?, 0.0, BETWEEN / 2.0, STRONG)?))
+    let mut rows = chunks(&STRONG.wrap(text, width)?, 0.0, BETWEEN / 2.0, STRONG)?;
+    as_one(&mut rows, Kind::Body);
+    as_item(&mut rows);
+    Ok(Finding::of(String::new(), rows))
 }
 
 /// Everything not proven that the sheet has to say, the worst first. Of a sheet that must not be cut what fails stands among
@@ -122,7 +138,8 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
         let [must, _] = sheet.planned.unmade();
         for unmade in &must {
             let text = words::unmade(unmade);
-            let rows = said(words::verdict(Verdict::Doubtful), &text, width)?;
+            let mut rows = said(&text, width)?;
+            labelled(&mut rows, words::verdict(Verdict::Doubtful))?;
             unmade_first.push(Finding::of(text, rows));
         }
     }
@@ -177,15 +194,9 @@ fn sentence(said: &[String]) -> String {
     if said.is_empty() { String::new() } else { format!("{}.", said.join("; ")) }
 }
 
-/// The proven check with the least worst-case margin for its doubt; one without doubt does not compete.
+/// The proven check of a sheet that lies closest to its limit.
 pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
-    let share = |check: &&Check<String>| {
-        let judged = check.judged.as_ref()?;
-        (judged.doubt > 0.0 && check.weight != Weight::Advice).then(|| judged.margin / judged.doubt)
-    };
-    let proven = sheet.owned().filter(|check| check.is_proven());
-    let shares = proven.filter_map(|check| Some((share(&check)?, check)));
-    shares.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, check)| check)
+    tally::closest(sheet.owned())
 }
 
 /// Where findings had no room, and in the same line how many are proven.
@@ -202,15 +213,31 @@ pub(super) fn foot(sheet: &Sheet, memory: bool, width: f64) -> Result<Vec<Block>
     let mut rule = Block::new(0.6);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
     let mut rows = vec![rule];
-    let mut each = |text: &str, style: super::block::Style| -> Result<(), Fault> {
-        for line in style.wrap(text, width)? {
-            rows.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);
-        }
-        Ok(())
-    };
-    each(&super::lists::cautions(sheet).join(" • "), BODY)?;
-    each(words::STANDING, STRONG)?;
+    rows.extend(run_in(&BODY.wrap(&super::lists::cautions(sheet).join(" • "), width)?)?);
     let assumed = sheet.planned.answer.assumed.len();
-    each(&words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print), BODY)?;
+    let last = words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print);
+    for (text, style) in [(words::STANDING, STRONG), (&last, BODY)] {
+        let mut some = Vec::new();
+        for line in style.wrap(text, width)? {
+            some.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);
+        }
+        as_one(&mut some, Kind::P);
+        rows.extend(some);
+    }
+    Ok(rows)
+}
+
+/// Items run in, parted by marks: a row a line, and still a list to whoever hears it.
+fn run_in(lines: &[String]) -> Result<Vec<Block>, Fault> {
+    let mut rows = Vec::new();
+    let mut goes_on = false;
+    for line in lines {
+        let mut row = Block::new(0.0);
+        row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(line))? + TIGHT;
+        rows.push(row.in_items('•', &mut goes_on)?);
+    }
+    for row in &mut rows {
+        row.wrap(Kind::List, true);
+    }
     Ok(rows)
 }

@@ -1,13 +1,13 @@
 //! What must not be cut: no step, no setting, no target; what fails, the ways out of it, and what to measure again.
 
 use super::Sheet;
-use super::block::{Block, STRONG};
+use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
 use super::lists::{bars, chunks, marked};
 use super::verdict::{Finding, finding, without_remedies};
 use crate::proof::Fact;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::Rect;
+use crate::sheet::page::{Kind, Rect};
 use crate::sheet::words;
 
 /// What stands in the zone, and what has no room there.
@@ -27,7 +27,11 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
     let mut free = zone.height() - bar.0.height;
     let mut rows = Vec::new();
     let mut later = Vec::new();
-    let lines = |text: &str| -> Result<Vec<Block>, Fault> { chunks(&STRONG.wrap(text, width)?, 0.0, 0.6, STRONG) };
+    let lines = |text: &str| -> Result<Vec<Block>, Fault> {
+        let mut some = chunks(&STRONG.wrap(text, width)?, 0.0, 0.6, STRONG)?;
+        as_one(&mut some, Kind::P);
+        Ok(some)
+    };
     let high = |rows: &[Block]| rows.iter().map(|row| row.height).sum::<f64>();
     let mut put = |some: Vec<Block>, rows: &mut Vec<Block>, later: &mut Vec<Block>| {
         let height = high(&some);
@@ -94,6 +98,7 @@ fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
     }
     let mut head = Block::new(0.0);
     head.height = head.lines(0.0, 1.6, STRONG, &[words::MEASURE_AGAIN.to_owned()])? + 0.3;
+    head.wrap(Kind::H2, false);
     let mut rows = vec![head];
     rows.extend(marked(&again, width)?);
     Ok(rows)

@@ -2,8 +2,10 @@
 //!
 //! Nothing here knows PDF. A back end writes the marks as they stand; the checker reads the same marks.
 
+mod elements;
 mod rect;
 
+pub use elements::{Element, ElementId, Kind, Scope};
 pub use rect::Rect;
 
 use super::fonts::{self, Font};
@@ -83,6 +85,18 @@ pub enum Dash {
     Phantom,
 }
 
+impl Dash {
+    /// Lengths of dashes and gaps by turns, mm (ISO 128 for a line of 0.25 mm, dots long enough to print).
+    pub(super) const fn lengths(self) -> &'static str {
+        match self {
+            Self::Whole => "",
+            Self::Chain => "6 1.3 0.5 1.3",
+            Self::Short => "2.5 1.2",
+            Self::Phantom => "6 1.3 0.5 1.3 0.5 1.3",
+        }
+    }
+}
+
 /// Words on the paper.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Text {
@@ -145,6 +159,8 @@ pub struct Mark {
     pub bounds: Rect,
     /// What it is.
     pub ink: Ink,
+    /// What it is part of in the order of reading; nothing for decoration.
+    pub element: Option<ElementId>,
 }
 
 /// A page.
@@ -154,15 +170,19 @@ pub struct Page {
     pub paper: Paper,
     /// Its areas.
     pub areas: Vec<Area>,
-    /// Its marks, the later above the earlier.
+    /// Its marks in the order of reading, the later above the earlier.
     pub marks: Vec<Mark>,
+    /// Its elements.
+    pub elements: Vec<Element>,
+    /// Those that are open, the innermost last.
+    opened: Vec<ElementId>,
 }
 
 impl Page {
     /// An empty page.
     #[must_use]
     pub const fn new(paper: Paper) -> Self {
-        Self { paper, areas: Vec::new(), marks: Vec::new() }
+        Self { paper, areas: Vec::new(), marks: Vec::new(), elements: Vec::new(), opened: Vec::new() }
     }
 
     /// Opens an area.
@@ -190,14 +210,15 @@ impl Page {
         };
         let placed = Text { at: Point::new(left, at.y), ..text };
         let bounds = Rect::new(left, at.y - size.above, left + size.width, at.y + size.below);
-        self.marks.push(Mark { area, bounds, ink: Ink::Text(placed) });
+        self.marks.push(Mark { area, bounds, ink: Ink::Text(placed), element: self.of_text() });
         Ok(bounds)
     }
 
     /// A line, `width` in mm. Fewer than two points draw nothing.
     pub fn line(&mut self, area: AreaId, points: Vec<Point>, width: f64, dash: Dash) {
         if let (Some(bounds), true) = (Rect::about(&points), points.len() > 1) {
-            self.marks.push(Mark { area, bounds: bounds.grown(width / 2.0), ink: Ink::Line { points, width, dash } });
+            let (bounds, element) = (bounds.grown(width / 2.0), self.of_lines());
+            self.marks.push(Mark { area, bounds, ink: Ink::Line { points, width, dash }, element });
         }
     }
 
@@ -205,7 +226,8 @@ impl Page {
     pub(crate) fn polygon(&mut self, area: AreaId, points: Vec<Point>, fill: Fill, stroke: Option<f64>) {
         if let (Some(bounds), true) = (Rect::about(&points), points.len() > 2) {
             let bounds = bounds.grown(stroke.unwrap_or(0.0) / 2.0);
-            self.marks.push(Mark { area, bounds, ink: Ink::Polygon { points, fill, stroke } });
+            let element = self.of_lines();
+            self.marks.push(Mark { area, bounds, ink: Ink::Polygon { points, fill, stroke }, element });
         }
     }
 

@@ -1,22 +1,12 @@
 //! A page's marks as the stream that draws them.
 
 use super::letters::Used;
-use super::{Fault, POINTS};
+use super::{Fault, POINTS, tags};
 use crate::sheet::fonts;
-use crate::sheet::page::{Dash, Fill, Ink, Page, Point, Text};
+use crate::sheet::page::{Dash, ElementId, Fill, Ink, Page, Point, Text};
 
 /// Largest coordinate that a stream holds, mm: far off any paper, and small enough to be written exactly.
 const FARTHEST: f64 = 1e6;
-
-/// The lengths of dashes and gaps, mm (ISO 128 for a line of 0.25 mm, dots long enough to print).
-const fn dashes(dash: Dash) -> &'static str {
-    match dash {
-        Dash::Whole => "[] 0 d\n",
-        Dash::Chain => "[6 1.3 0.5 1.3] 0 d\n",
-        Dash::Short => "[2.5 1.2] 0 d\n",
-        Dash::Phantom => "[6 1.3 0.5 1.3 0.5 1.3] 0 d\n",
-    }
-}
 
 /// A stream in the making. It remembers pen and fill so that it says only what changes.
 struct Writer {
@@ -28,18 +18,27 @@ struct Writer {
     grey: u8,
 }
 
-/// The stream of a page, and the letters that it uses.
+/// The stream of a page, the letters that it uses, and the element of each of its marked pieces.
 ///
 /// # Errors
 /// A mark that is not finite (`number` is the page's, counted from 1), a sign that no font has.
-pub(super) fn stream(page: &Page, number: usize) -> Result<(Vec<u8>, Used), Fault> {
+pub(super) fn stream(page: &Page, number: usize) -> Result<(Vec<u8>, Used, Vec<ElementId>), Fault> {
     let mut writer = Writer::new(page.paper.size().1, page.marks.len() * 80);
+    let (mut marked, mut piece) = (Vec::new(), None);
     // Millimetres from here on; round ends and corners.
     writer.out.extend_from_slice(format!("{POINTS:.6} 0 0 {POINTS:.6} 0 0 cm 1 J 1 j\n").as_bytes());
     for (mark, nth) in page.marks.iter().zip(1..) {
-        writer.mark(&mark.ink)?.ok_or(Fault::NotFinite { page: number, mark: nth })?;
+        // Marks of one element that follow each other are one piece; so is decoration.
+        if piece != Some(mark.element) {
+            writer.close(piece.is_some());
+            writer.open(page, mark.element, &mut marked);
+            piece = Some(mark.element);
+        }
+        let goes_on = page.marks.get(nth).is_some_and(|next| next.element == mark.element && tags::is_text(&next.ink));
+        writer.mark(&mark.ink, goes_on)?.ok_or(Fault::NotFinite { page: number, mark: nth })?;
     }
-    Ok((writer.out, writer.used))
+    writer.close(piece.is_some());
+    Ok((writer.out, writer.used, marked))
 }
 
 impl Writer {
@@ -48,10 +47,28 @@ impl Writer {
         Self { out: Vec::with_capacity(room), height, used: Used::default(), width, dash, grey }
     }
 
-    /// Nothing where it is not finite.
-    fn mark(&mut self, ink: &Ink) -> Result<Option<()>, Fault> {
+    /// Begins a piece: of an element, or of what is not read.
+    fn open(&mut self, page: &Page, element: Option<ElementId>, marked: &mut Vec<ElementId>) {
+        match element.and_then(|id| Some((id, page.element_of(id)?))) {
+            Some((id, element)) => {
+                tags::opening(&mut self.out, element, marked.len());
+                marked.push(id);
+            }
+            None => self.out.extend_from_slice(b"/Artifact BMC\n"),
+        }
+    }
+
+    /// Ends a piece, where one was begun.
+    fn close(&mut self, begun: bool) {
+        if begun {
+            self.out.extend_from_slice(b"EMC\n");
+        }
+    }
+
+    /// Nothing where it is not finite. `goes_on`: more words of the same piece follow.
+    fn mark(&mut self, ink: &Ink, goes_on: bool) -> Result<Option<()>, Fault> {
         Ok(match ink {
-            Ink::Text(text) => return self.text(text),
+            Ink::Text(text) => return self.text(text, goes_on),
             Ink::Line { points, width, dash } => self.line(points, *width, *dash),
             Ink::Polygon { points, fill, stroke } => self.polygon(points, *fill, *stroke),
         })
@@ -85,7 +102,8 @@ impl Writer {
         Some(())
     }
 
-    fn text(&mut self, text: &Text) -> Result<Option<()>, Fault> {
+    /// Words. Where more follow, a space is set behind them, which parts the words of two lines for whoever hears them.
+    fn text(&mut self, text: &Text, goes_on: bool) -> Result<Option<()>, Fault> {
         self.fill(100);
         self.out.extend_from_slice(b"BT /");
         self.out.extend_from_slice(super::letters::key(text.font).as_bytes());
@@ -94,7 +112,8 @@ impl Writer {
         self.out.extend_from_slice(b" Tf ");
         let place = self.place(text.at);
         self.out.extend_from_slice(b"Td <");
-        for c in text.text.chars() {
+        let parted = goes_on && !text.text.ends_with(' ');
+        for c in text.text.chars().chain(parted.then_some(' ')) {
             let Some(code) = fonts::code(text.font, c)? else {
                 let (font, text, missing) = (text.font, text.text.clone(), vec![c]);
                 return Err(Fault::Letters(fonts::Fault::Missing { font, text, missing }));
@@ -121,7 +140,9 @@ impl Writer {
             self.width = width;
         }
         if dash != self.dash {
-            self.out.extend_from_slice(dashes(dash).as_bytes());
+            self.out.push(b'[');
+            self.out.extend_from_slice(dash.lengths().as_bytes());
+            self.out.extend_from_slice(b"] 0 d\n");
             self.dash = dash;
         }
         Some(())

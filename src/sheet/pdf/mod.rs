@@ -1,12 +1,17 @@
 //! Laid-out pages as a PDF file: vectors, and letters that can be selected and searched.
 //!
-//! `printpdf` makes the document: pages and their boxes, fonts, outline, information. The streams of the pages are written
-//! here (`content.rs`) and set into it, which is smaller and several times faster than one operation a mark; the figures stand in
+//! `printpdf` makes the document: pages and their boxes, fonts, information. Set into it here are the structure tree (`tags.rs`),
+//! outline and page labels (`places.rs`), metadata (`about.rs`) and the streams of the pages (`content.rs`), which is smaller and several times faster than one operation a mark; the figures stand in
 //! `docs/performance.md`. A page is packed as soon as it is laid out ([`Packed`]), so that no more than a few stand in memory. The
 //! same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
 
+mod about;
 mod content;
 mod letters;
+mod places;
+mod tags;
+
+pub use places::{Chapter, Leaf};
 
 use super::fonts;
 use super::fonts::Font;
@@ -14,9 +19,10 @@ use super::page::{Page, Paper};
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
 use letters::Letters;
-use lopdf::{Document, Object, ObjectId, Stream, dictionary, text_string};
+use lopdf::{Document, Object, ObjectId, SaveOptions, Stream, dictionary, text_string};
 use printpdf::{Mm, Op, PdfDocument, PdfPage, PdfSaveOptions};
 use std::io::Write as _;
+use tags::{Tagged, Tags};
 
 /// Points to the millimetre.
 const POINTS: f64 = 72.0 / 25.4;
@@ -30,17 +36,10 @@ pub struct Meta {
     pub author: String,
     /// Language of its words, such as `en-GB`.
     pub language: String,
-    /// The list of places beside it.
-    pub bookmarks: Vec<Bookmark>,
-}
-
-/// A place in a file.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Bookmark {
-    /// As it is listed.
-    pub title: String,
-    /// Its page, counted from 0.
-    pub page: usize,
+    /// Its day, as the job has it.
+    pub date: Option<String>,
+    /// The list of places beside it: operations, and their sheets in the order of the pages.
+    pub chapters: Vec<Chapter>,
 }
 
 /// Why a file cannot be written.
@@ -49,10 +48,10 @@ pub enum Fault {
     /// There is nothing to print.
     #[error("no pages to write")]
     NoPages,
-    /// A bookmark points past the last page.
-    #[error("bookmark {title:?} points to page {page}, the file has {pages}", page = page + 1)]
+    /// A place points past the last page, or back.
+    #[error("{title:?} points to page {page}, where no sheet of {pages} pages begins", page = page + 1)]
     NoSuchPage {
-        /// The bookmark.
+        /// The place.
         title: String,
         /// Its page, counted from 0.
         page: usize,
@@ -110,6 +109,7 @@ pub struct Packed {
     paper: Paper,
     content: Vec<u8>,
     used: Vec<(Font, u16)>,
+    tags: Tags,
 }
 
 impl Packed {
@@ -118,13 +118,17 @@ impl Packed {
     /// # Errors
     /// A mark that is not finite, a missing glyph: neither is ever written.
     pub fn new(page: &Page, number: usize) -> Result<Self, Fault> {
-        let (content, used) = content::stream(page, number)?;
-        Ok(Self { paper: page.paper, content: deflated(&content)?, used: used.listed() })
+        let (content, used, marked) = content::stream(page, number)?;
+        let (content, tags) = (deflated(&content)?, Tags::of(page, marked));
+        Ok(Self { paper: page.paper, content, used: used.listed(), tags })
     }
 }
 
 /// How hard streams are packed: 6 takes a third longer for a thirtieth of the size, 9 four times as long for a twentieth.
 const EFFORT: u32 = 5;
+
+/// Objects that are packed together: a reader unpacks them together too.
+const TOGETHER: usize = 200;
 
 fn deflated(bytes: &[u8]) -> Result<Vec<u8>, Fault> {
     let mut packer = ZlibEncoder::new(Vec::with_capacity(bytes.len() / 4), Compression::new(EFFORT));
@@ -158,20 +162,33 @@ pub fn bound(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<u8>, Fault> {
     if pages.is_empty() {
         return Err(Fault::NoPages);
     }
-    if let Some(stray) = meta.bookmarks.iter().find(|b| b.page >= pages.len()) {
-        return Err(Fault::NoSuchPage { title: stray.title.clone(), page: stray.page, pages: pages.len() });
+    let mut from = 0;
+    for leaf in meta.leaves() {
+        if leaf.page >= pages.len() || leaf.page < from {
+            return Err(Fault::NoSuchPage { title: leaf.title.clone(), page: leaf.page, pages: pages.len() });
+        }
+        from = leaf.page + 1;
     }
     let letters = Letters::of(pages.iter().flat_map(|page| page.used.iter().copied()))?;
     let mut file = made(&pages, meta, &letters)?;
     let mut hash = Hash::new();
     letters.finish(&mut file, &mut hash)?;
     let ids: Vec<ObjectId> = file.get_pages().into_values().collect();
-    for (page, id) in pages.into_iter().zip(ids) {
+    let mut tagged = Vec::with_capacity(pages.len());
+    for (page, id) in pages.into_iter().zip(&ids) {
         hash.take(&page.content);
-        let contents = file.get_dictionary(id)?.get(b"Contents")?.as_reference()?;
+        let contents = file.get_dictionary(*id)?.get(b"Contents")?.as_reference()?;
         file.set_object(contents, packed(page.content));
+        tagged.push(Tagged { id: *id, tags: page.tags });
     }
-    finish(file, hash, meta)
+    named(&mut file, &mut hash, meta)?;
+    file.prune_objects();
+    pack_all(&mut file)?;
+    let about = file.add_object(about::packet(meta));
+    file.catalog_mut()?.set("Metadata", about);
+    places::put_into(&mut file, &ids, meta)?;
+    tags::put_into(&mut file, &tagged, &meta.sheets(ids.len()))?;
+    finish(file, hash)
 }
 
 /// The document without its marks. The first page names every letter once, so that the fonts are taken in; its stream is set
@@ -180,9 +197,6 @@ fn made(pages: &[Packed], meta: &Meta, letters: &Letters) -> Result<Document, Fa
     let mut document = PdfDocument::new(&meta.title);
     document.metadata.info.author.clone_from(&meta.author);
     letters.put_into(&mut document)?;
-    for bookmark in &meta.bookmarks {
-        document.add_bookmark(&bookmark.title, bookmark.page + 1);
-    }
     let page = |(number, page): (usize, &Packed)| {
         let (width, height) = page.paper.size();
         let ops: Vec<Op> = if number == 0 { letters.named_once() } else { Vec::new() };
@@ -197,19 +211,20 @@ fn made(pages: &[Packed], meta: &Meta, letters: &Letters) -> Result<Document, Fa
     }
 }
 
-/// What the catalogue and the trailer must say besides: version, language, how it opens, and an `/ID` of the content in the place
-/// of a random one.
-fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fault> {
+/// What the catalogue and the information must say besides: version, language, how the file opens.
+fn named(file: &mut Document, hash: &mut Hash, meta: &Meta) -> Result<(), Fault> {
     file.version = "1.7".into();
-    let said = [&meta.title, &meta.author, &meta.language].into_iter().chain(meta.bookmarks.iter().map(|b| &b.title));
-    for said in said {
+    let own = [&meta.title, &meta.author, &meta.language].into_iter().chain(&meta.date);
+    let places = meta.chapters.iter().map(|chapter| &chapter.title);
+    for said in own.chain(places).chain(meta.leaves().flat_map(|leaf| [&leaf.id, &leaf.title])) {
         hash.take(said.as_bytes());
         hash.take(&[0]);
     }
     let catalogue = file.catalog_mut()?;
     catalogue.set("Lang", text_string(&meta.language));
     catalogue.set("ViewerPreferences", dictionary! { "DisplayDocTitle" => true });
-    catalogue.set("PageMode", if meta.bookmarks.is_empty() { "UseNone" } else { "UseOutlines" });
+    catalogue.set("PageMode", "UseNone");
+    catalogue.remove(b"Metadata");
     let information = file.trailer.get(b"Info")?.as_reference()?;
     let information = file.get_object_mut(information)?.as_dict_mut()?;
     // Left empty, or the day 0 of a clock that nobody asked.
@@ -218,12 +233,11 @@ fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fa
     {
         information.remove(empty.as_bytes());
     }
-    let id = Object::String(hash.0.to_be_bytes().to_vec(), lopdf::StringFormat::Hexadecimal);
-    file.trailer.set("ID", vec![id.clone(), id]);
-    // A plain table of objects: the stream form leaves entry 0 out, which some viewers warn about.
-    file.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
-    file.prune_objects();
-    // The fonts and what they mean come unpacked: all are packed once, here.
+    Ok(())
+}
+
+/// The fonts and what they mean come unpacked: all are packed once, here.
+fn pack_all(file: &mut Document) -> Result<(), Fault> {
     for stream in file.objects.values_mut().filter_map(|object| object.as_stream_mut().ok()) {
         if !stream.dict.has(b"Filter") {
             let content = deflated(&stream.content)?;
@@ -231,8 +245,18 @@ fn finish(mut file: Document, mut hash: Hash, meta: &Meta) -> Result<Vec<u8>, Fa
             stream.set_content(content);
         }
     }
+    Ok(())
+}
+
+/// The bytes, with an `/ID` of the content in the place of a random one.
+fn finish(mut file: Document, hash: Hash) -> Result<Vec<u8>, Fault> {
+    let id = Object::String(hash.0.to_be_bytes().to_vec(), lopdf::StringFormat::Hexadecimal);
+    file.trailer.set("ID", vec![id.clone(), id]);
+    // The structure tree is many small objects: they are packed together.
+    let options = SaveOptions::builder().use_object_streams(true).use_xref_streams(true);
+    let options = options.max_objects_per_stream(TOGETHER).compression_level(EFFORT).build();
     let mut bytes = Vec::new();
-    file.save_to(&mut bytes)?;
+    file.save_with_options(&mut bytes, options)?;
     Ok(bytes)
 }
 

@@ -1,6 +1,6 @@
 //! Files are the same twice, say what was laid out, and open clean elsewhere.
 
-use super::{Bookmark, Fault, Meta, write};
+use super::{Chapter, Fault, Leaf, Meta, write};
 use crate::sheet::fonts::Font;
 use crate::sheet::page::{Anchor, Dash, Fill, Page, Paper, Point, Rect, Role, Text};
 use lopdf::Document;
@@ -21,8 +21,10 @@ fn page() -> Page {
 }
 
 fn meta() -> Meta {
-    let bookmarks = vec![Bookmark { title: "Wand".into(), page: 0 }, Bookmark { title: "картер".into(), page: 1 }];
-    Meta { title: "Setup sheet Ø".into(), author: "the shop".into(), language: "en-GB".into(), bookmarks }
+    let sheet = |id: &str, page| Leaf { id: id.into(), title: format!("{id} картер"), page };
+    let chapters = vec![Chapter { title: "Wand".into(), sheets: vec![sheet("1.1", 0), sheet("1.2", 1)] }];
+    let date = Some("2026-11-26".into());
+    Meta { title: "Setup sheet Ø".into(), author: "the shop".into(), language: "en-GB".into(), date, chapters }
 }
 
 #[test]

@@ -94,6 +94,11 @@ pub(in crate::sheet) const fn balloon(balloon: Balloon) -> &'static str {
     }
 }
 
+/// A detail of a sketch and its scale.
+pub(in crate::sheet) fn detail(letter: char, scale: &str) -> String {
+    format!("detail {letter} {scale}")
+}
+
 /// The zero, and the step that takes it.
 pub(in crate::sheet) fn zero_at(step: usize) -> String {
     format!("{}: step {step}", balloon(Balloon::Zero))

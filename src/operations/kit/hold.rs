@@ -1,14 +1,14 @@
 //! Holding: what the part is held in, and where; and what every operation may ask of its set-up.
 
-use super::kit::above_zero;
+use super::above_zero;
 use crate::proof::{At, Fact};
 use crate::quantity::{Measured, Mm, NewtonMetre, Quantity};
 use crate::reading::Problem;
 use schemars::JsonSchema;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// What a part is held in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum HeldIn {
     /// Hard jaws of a three-jaw chuck.

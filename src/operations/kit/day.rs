@@ -1,0 +1,92 @@
+//! What the day asks of a set-up beside its minutes: waits that run by themselves, and what must be at hand.
+
+use super::hold::HeldIn;
+use crate::handbook::set_up_minutes;
+use crate::proof::{Refusal, Section, Speak, Words};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// Minutes that run by themselves.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Wait {
+    /// How many.
+    pub minutes: f64,
+    /// Whether it must end before the shop is closed.
+    pub watched: bool,
+    /// Whether the machine is taken for as long.
+    pub holds: bool,
+}
+
+impl Wait {
+    /// A wait of a row of the table of set-up minutes, that nobody need watch and that takes no machine.
+    ///
+    /// # Errors
+    /// As [`set_up_minutes::start`].
+    pub fn of(task: &str) -> Result<Self, Refusal> {
+        Ok(Self { minutes: set_up_minutes::start(task)?, watched: false, holds: false })
+    }
+
+    /// The same wait in a machine that is taken for as long.
+    pub const fn in_machine(self) -> Self {
+        Self { holds: true, ..self }
+    }
+
+    /// The same wait, that must end before the shop is closed.
+    pub const fn watched(self) -> Self {
+        Self { watched: true, ..self }
+    }
+}
+
+/// What a machine carries in one of its aspects: what is alike needs no change-over.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Carried {
+    /// What holds the part.
+    Held(HeldIn),
+    /// Jaws bored to such a diameter, to a tenth of a millimetre.
+    BoredMm(f64),
+    /// Jaws the other way round, to open in a bore.
+    TurnedRound,
+    /// A slide set over by so many degrees.
+    SetOverDeg(f64),
+    /// A temperature.
+    AtDegC(f64),
+}
+
+/// Where a thing lies that must be at hand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Drawer {
+    /// Cutting tools, reamers, taps.
+    Tools,
+    /// Thread inserts.
+    Inserts,
+    /// Shims.
+    Shims,
+    /// Gauges and instruments.
+    Gauges,
+    /// Stones and cloth.
+    Abrasives,
+    /// Oils and greases.
+    Oils,
+    /// Gloves and other guards of the hands and eyes.
+    Gloves,
+}
+
+/// A thing that must be at hand before a set-up begins.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pull<W = Words> {
+    /// Where it lies.
+    pub drawer: Drawer,
+    /// What it is: a name of the shop or of the card.
+    pub item: W,
+    /// How many.
+    pub count: u32,
+}
+
+impl<W> Pull<W> {
+    /// The same in other words.
+    pub(super) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<Pull<S::Said>, S::Slip> {
+        Ok(Pull { drawer: self.drawer, item: speaker.say(Section::Names, &self.item, &[])?, count: self.count })
+    }
+}

@@ -1,0 +1,34 @@
+//! The lines of a sheet to write sizes in, from what the answer has.
+
+use super::instrument;
+use crate::operations::{Answer, Bench, Blank, Target, Value};
+use crate::proof::{Fact, Words};
+use crate::shop::Gauge;
+
+/// A line by its label in the card, with what was found and what is wanted.
+pub fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
+    Blank { words: Words::of(id), as_found, target: target.map(Target::of), readings: 1, gauge: None }
+}
+
+/// A value with its doubt, where the answer has it.
+pub fn found(answer: &Answer, key: &str) -> Option<Fact> {
+    answer.value(key).map(Value::fact)
+}
+
+/// The same line with as many readings as its step asks, and with the gauge of the shop that reads such a size.
+pub fn read_with(blank: Blank, readings: usize, bench: &Bench, gauge: Gauge) -> Blank {
+    let size = middle(blank.as_found.as_ref()).or_else(|| match blank.target.as_ref()? {
+        Target::Aim(fact) | Target::UpTo(fact) | Target::Between(fact, _) => middle(Some(fact)),
+    });
+    let instrument = size.and_then(|size| instrument(bench, size, gauge));
+    let gauge = instrument.map(|instrument| Fact::from(&instrument.name.value).into());
+    Blank { readings, gauge, ..blank }
+}
+
+/// The figure of a fact, where it is one.
+fn middle(fact: Option<&Fact>) -> Option<f64> {
+    match fact? {
+        Fact::Figure { number, .. } => Some(*number),
+        _ => None,
+    }
+}

@@ -1,0 +1,31 @@
+//! The kinds of place where work is done.
+
+use crate::proof::Fact;
+
+/// The kind of place where a set-up stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Station {
+    /// A lathe.
+    Lathe,
+    /// A mill or a drill press.
+    Drilling,
+    /// A press.
+    Press,
+    /// An oven (and freezer).
+    Oven,
+    /// The bench.
+    Bench,
+}
+
+impl Station {
+    /// Its name, where the shop has none for the machine.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::Lathe => "station-lathe",
+            Self::Drilling => "station-drilling",
+            Self::Press => "station-press",
+            Self::Oven => "station-oven",
+            Self::Bench => "station-bench",
+        })
+    }
+}
