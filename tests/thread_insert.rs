@@ -129,7 +129,7 @@ fn what_would_win_depth_is_said_with_its_figure() {
     for piece in [
         "gives 2.52 mm, 0.63 mm left at worst, doubtful",
         "gives 1.25 mm, −0.64 mm left at worst, fails",
-        "and the tap's lead ground back one pitch: gives 3.77 mm, 1.88 mm left at worst, proven",
+        "and tap's lead ground back one pitch: gives 3.77 mm, 1.88 mm left at worst, proven",
     ] {
         assert!(said.contains(piece), "{said}");
     }

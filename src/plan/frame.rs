@@ -1,10 +1,10 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
-use crate::job::Address;
-use crate::operations::Answer;
-use crate::proof::{State, Verdict, Weight};
+use crate::job::{Address, JobFile};
+use crate::operations::{Answer, Registered};
+use crate::proof::{At, State, Verdict, Weight};
 use crate::quantity::Print;
-use crate::shop::{Paper, View};
+use crate::shop::{Paper, Shop, View};
 
 /// A job planned.
 #[derive(Clone, Debug)]
@@ -25,6 +25,26 @@ pub struct Plan {
     pub view: View,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
+}
+
+/// The frame of a job, without its operations.
+pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>) -> Plan {
+    let text = |at: &Option<At<String>>| at.as_ref().map(|at| at.value.clone());
+    Plan {
+        job: job.job.value.clone(),
+        engine: text(&job.engine),
+        date: text(&job.date),
+        shop: shop.map(|shop| shop.shop.value.clone()),
+        print: print_of(shop),
+        paper: shop.map_or(Paper::default(), |shop| shop.paper),
+        view: shop.map_or(View::default(), |shop| shop.view),
+        operations: Vec::new(),
+    }
+}
+
+/// The units that the shop prints in.
+pub(super) fn print_of(shop: Option<&Shop>) -> Print {
+    shop.map_or(Print::Metric, |shop| shop.units)
 }
 
 /// An operation planned: its answer in words, in the frame of the job.

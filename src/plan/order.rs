@@ -142,6 +142,45 @@ pub(super) fn sequence(tasks: &[Task]) -> Result<Vec<usize>, Option<Problem>> {
     if order.len() < tasks.len() { Err(circle(tasks, &needs, &waiting)) } else { Ok(order) }
 }
 
+/// The operations that must be worked together, each group in working order: those of one part, those that need each other, and
+/// those that look at one another. No group looks at what another gives.
+pub(super) fn groups(tasks: &[Task], sequence: &[usize]) -> Vec<Vec<usize>> {
+    let places = places(tasks);
+    // The group of each operation is the first operation of it.
+    let mut first: Vec<usize> = (0..tasks.len()).collect();
+    let mut parts: HashMap<&str, usize> = HashMap::new();
+    for (at, task) in tasks.iter().enumerate() {
+        let same_part = *parts.entry(task.part.name.as_str()).or_insert(at);
+        let needs = task.named.addresses.iter().map(|need| need.value.owner());
+        let seen = needs.chain(task.request.beside()).filter_map(|address| places.get(&address).copied());
+        for other in seen.chain([same_part]) {
+            let (own, theirs) = (root(&mut first, at), root(&mut first, other));
+            let (low, high) = (own.min(theirs), own.max(theirs));
+            first.get_mut(high).into_iter().for_each(|first| *first = low);
+        }
+    }
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    let mut numbers: HashMap<usize, usize> = HashMap::new();
+    for at in sequence {
+        let number = *numbers.entry(root(&mut first, *at)).or_insert_with(|| {
+            groups.push(Vec::new());
+            groups.len() - 1
+        });
+        groups.get_mut(number).into_iter().for_each(|group| group.push(*at));
+    }
+    groups
+}
+
+/// The first operation of a group; the way to it is made shorter as it is walked.
+fn root(first: &mut [usize], mut at: usize) -> usize {
+    while let Some(next) = first.get(at).copied().filter(|next| *next != at) {
+        let beyond = first.get(next).copied().unwrap_or(next);
+        first.get_mut(at).into_iter().for_each(|first| *first = beyond);
+        at = next;
+    }
+    at
+}
+
 /// Walks needs among what is left until an operation comes round again.
 fn circle(tasks: &[Task], needs: &[Vec<usize>], waiting: &[usize]) -> Option<Problem> {
     let left = |at: &usize| waiting.get(*at).is_some_and(|waiting| *waiting > 0);

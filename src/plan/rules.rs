@@ -43,13 +43,14 @@ impl Stands {
     }
 }
 
-/// Holds the order in which the operations of each part stand in the file against the rules of the trade.
-pub(super) fn check(worked: &mut [(&Task, Answer)]) {
-    let stands: Vec<Stands> = worked.iter().map(|(task, answer)| Stands::of(task, answer)).collect();
+/// Holds the order in which the operations of each part stand in the file against the rules of the trade. Those of one part come
+/// together.
+pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+    let stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer)).collect();
     let rules: Vec<_> = in_file().collect();
     // What stands earlier on each part, under each rule whose later work it is.
     let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
-    for (at, ((task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
+    for (at, ((_, task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
         let mut broken: Vec<(usize, usize)> = Vec::new();
         for (number, (rule, _)) in rules.iter().enumerate() {
             let place = (later.part.as_str(), number);

@@ -2,6 +2,7 @@
 
 pub(in crate::sheet) mod answer;
 pub(crate) mod keys;
+pub(in crate::sheet) mod over;
 mod pictures;
 mod zones;
 
@@ -84,8 +85,8 @@ pub(super) const SPINDLE: &str = "rev/min";
 /// Over the times.
 pub(super) const MINUTES: &str = "min";
 /// Instead of the steps of what fails.
-pub(super) const WITHHELD: &str = "STOP. No steps, settings or targets are printed, because this must not be done as it \
-    stands. Mend what FAILS among the checks, then print the sheet again.";
+pub(super) const WITHHELD: &str =
+    "STOP. No steps, settings or targets are printed. Mend what FAILS, then print it again.";
 /// Id of that line among the steps.
 pub(super) const WITHHELD_ID: &str = "withheld";
 /// Before a tool.
@@ -300,7 +301,7 @@ fn keys_in_line(keys: &[&str]) -> String {
 }
 
 /// The mark of what rests on a figure from memory.
-const MEMORY: &str = "ᵐ";
+pub(super) const MEMORY: &str = "ᵐ";
 
 /// A text with the mark of memory behind it, where it rests on memory.
 pub(super) fn marked(text: &str, from_memory: bool) -> String {

@@ -12,6 +12,8 @@ use crate::sheet::{figures, tally, words};
 
 /// Where the words of a finding begin, mm.
 const INDENT: f64 = 19.0;
+/// Where the words of a remedy begin, mm.
+const REMEDY: f64 = 4.0;
 /// Widest line of a stamp that stands whole, mm.
 const REASON: f64 = 87.0;
 /// Between findings, mm.
@@ -74,7 +76,7 @@ pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64)
 }
 
 fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
-    let mut some = chunks(&BODY.wrap(&format!("→ {remedy}"), width - INDENT)?, INDENT, 0.1, BODY)?;
+    let mut some = chunks(&BODY.wrap(&format!("→ {remedy}"), width - REMEDY)?, REMEDY, 0.1, BODY)?;
     as_one(&mut some, Kind::Body);
     as_item(&mut some);
     Ok(some)

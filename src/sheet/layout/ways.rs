@@ -3,7 +3,7 @@
 use super::Sheet;
 use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
-use super::lists::{bars, chunks, marked};
+use super::lists::{bars, chunks};
 use super::verdict::{Finding, finding, without_remedies};
 use crate::proof::Fact;
 use crate::sheet::fonts::Fault;
@@ -81,7 +81,7 @@ fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
         Fact::Figure { number, .. } => Some(*number),
         _ => None,
     };
-    // The reading that would prove it stands with the size that was found.
+    // The reading that would prove it stands with the size that was found, and before the others.
     let proving = |found: &Fact| {
         let same = |key: &str| sheet.planned.answer.value(key).map(|value| value.number) == value(found);
         let holds = set_up.steps.iter().filter_map(|step| step.hold_point.as_ref());
@@ -90,16 +90,16 @@ fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
     let found = set_up.blanks.iter().filter_map(|blank| {
         let found = blank.as_found.as_ref()?;
         let text = format!("{}: {}", blank.words, words::found(&found.said(None, print)));
-        Some(proving(found).map_or_else(|| text.clone(), |limits| words::would_prove(&text, &limits)))
+        Some(proving(found).map_or_else(|| (1, text.clone()), |limits| (0, words::would_prove(&text, &limits))))
     });
-    let again: Vec<String> = found.collect();
+    let mut again: Vec<(u8, String)> = found.collect();
+    again.sort_by_key(|said| said.0);
+    let again: Vec<String> = again.into_iter().map(|said| said.1).collect();
     if again.is_empty() {
         return Ok(Vec::new());
     }
-    let mut head = Block::new(0.0);
-    head.height = head.lines(0.0, 1.6, STRONG, &[words::MEASURE_AGAIN.to_owned()])? + 0.3;
-    head.wrap(Kind::H2, false);
-    let mut rows = vec![head];
-    rows.extend(marked(&again, width)?);
+    let text = words::named(words::MEASURE_AGAIN, &again.join("; "));
+    let mut rows = chunks(&STRONG.wrap(&text, width)?, 0.0, 0.6, STRONG)?;
+    as_one(&mut rows, Kind::P);
     Ok(rows)
 }

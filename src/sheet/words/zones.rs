@@ -116,7 +116,7 @@ pub(in crate::sheet) fn see(id: &str) -> String {
 
 /// A reading with which all would be proven as it was asked.
 pub(in crate::sheet) fn would_prove(found: &str, limits: &str) -> String {
-    format!("{found}; {limits} would prove it as asked")
+    format!("{found}, {limits} would prove it as asked")
 }
 
 /// Where the remedies of a finding stand that had no room under it.
