@@ -4,6 +4,7 @@
 
 mod ask;
 mod book;
+mod day;
 mod dialogue;
 mod draft;
 mod keys;
@@ -58,6 +59,10 @@ enum Command {
     ///
     /// Example: setover sheets demo/tidewater.yaml -o sheets.pdf
     Sheets(sheets::SheetsArguments),
+    /// Puts the set-ups of jobs in the best order of the day, with clock times.
+    ///
+    /// Example: setover day demo/tidewater.yaml
+    Day(day::DayArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     ///
     /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
@@ -133,6 +138,7 @@ fn done() -> Result<ExitCode, Stop> {
     match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
+        Command::Day(arguments) => day::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
         Command::Start(arguments) => start::run(&arguments),

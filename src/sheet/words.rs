@@ -1,6 +1,7 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
 pub(in crate::sheet) mod answer;
+pub(in crate::sheet) mod day;
 pub(crate) mod keys;
 pub(in crate::sheet) mod over;
 mod pictures;

@@ -2,11 +2,13 @@
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
 mod answer;
+mod day;
 mod keys;
 mod lines;
 mod over;
 
 pub use answer::{Shows, answers, sheets};
+pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
 pub use over::{Course, Grid, Turn, course, grid};
@@ -80,7 +82,8 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     head(out, planned);
     chosen(out, planned);
     values(out, plan, planned);
-    alternatives_of(out, plan, planned);
+    alternatives_of(out, planned);
+    mending(out, plan, planned);
     if !planned.answer.checks.is_empty() {
         out.heading(words::CHECKS);
     }
@@ -179,7 +182,7 @@ fn mark(value: &Value) -> &'static str {
     }
 }
 
-fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
+fn alternatives_of(out: &mut Lines, planned: &Planned) {
     if planned.answer.alternatives.is_empty() {
         return;
     }
@@ -189,6 +192,10 @@ fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
         vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
     };
     out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
+}
+
+/// What would make another of them hold.
+fn mending(out: &mut Lines, plan: &Plan, planned: &Planned) {
     // What would make the next of them hold; those after it need more of the same. Where the chosen one holds nobody asks.
     if planned.verdict == Verdict::Proven {
         return;
