@@ -224,7 +224,8 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
         let _ = figures::put_all(&mut said, judged, plan.print);
     }
     out.hanging(&before, &said);
-    for remedy in check.remedy.iter().chain(&check.remedies) {
+    let worked = check.remedies.iter().map(|remedy| &remedy.words);
+    for remedy in check.remedy.iter().chain(worked) {
         out.hanging(&format!("{}→ ", " ".repeat(wide)), remedy);
     }
 }
@@ -240,7 +241,8 @@ fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>
     }
     set_up.hold.iter().for_each(|line| out.hanging("  • ", &line.words));
     for (at, step) in set_up.steps.iter().enumerate() {
-        out.hanging(&format!("  {:>2}  ", at + 1), &step.words);
+        let then = step.hold_point.as_ref().and_then(|hold| hold.then.as_deref()).unwrap_or_default();
+        out.hanging(&format!("  {:>2}  ", at + 1), format!("{} {then}", step.words).trim_end());
         cut(out, plan, step);
     }
     for blank in &set_up.blanks {
