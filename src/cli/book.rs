@@ -100,7 +100,8 @@ fn answered(arguments: &BookArguments, topic: &str, inputs: &mut Inputs) -> Opti
 
 /// Whether a word is `key=value`; names may have the sign too (`Grey iron <= 190 HB`).
 fn is_key_and_value(word: &str) -> bool {
-    let is_key = |key: &str| !key.is_empty() && key.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '.'));
+    let is_key =
+        |key: &str| !key.is_empty() && key.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '.'));
     word.split_once('=').is_some_and(|(key, _)| is_key(key))
 }
 
