@@ -5,6 +5,7 @@
 mod answer;
 mod balloon;
 mod bench;
+mod by_hand;
 pub mod card;
 mod face;
 mod facing;
@@ -37,7 +38,7 @@ pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
-    Target, Wait,
+    Target, Times, Wait,
 };
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
@@ -134,4 +135,8 @@ crate::operations! {
     "ream-bush" => ream_bush::ReamBush,
     "face" => face::Face,
     "skim" => skim::Skim,
+    "wash" => by_hand::Wash,
+    "measure" => by_hand::Measure,
+    "deburr" => by_hand::Deburr,
+    "hand" => by_hand::Hand,
 }

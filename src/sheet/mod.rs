@@ -2,9 +2,11 @@
 //! operation, stands here.
 
 pub mod check;
+pub mod day_json;
 pub mod draughting;
 mod figures;
 pub mod fonts;
+mod html;
 pub mod json;
 pub mod layout;
 pub mod lookup;
