@@ -309,6 +309,24 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
     }
 }
 
+/// What stands outside the day, what waits for one set-up together.
+pub(in crate::sheet) fn all_left_out(day: &Day) -> Vec<String> {
+    let mut all = Vec::new();
+    let mut told: Vec<&str> = Vec::new();
+    for out in &day.left_out {
+        let by = out.stopped_by.as_str();
+        if out.stop != Stop::WaitsFor {
+            all.push(left_out(out));
+        } else if !told.contains(&by) {
+            told.push(by);
+            let waits = day.left_out.iter().filter(|other| other.stop == Stop::WaitsFor && other.stopped_by == by);
+            let waits: Vec<&str> = waits.map(|other| other.id.as_str()).collect();
+            all.push(format!("{}: left out, waiting for {by}", waits.join(", ")));
+        }
+    }
+    all
+}
+
 /// What is for another day.
 pub(in crate::sheet) fn left_over(over: &LeftOver) -> String {
     match over.waits_for.as_slice() {

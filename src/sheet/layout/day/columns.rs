@@ -10,7 +10,7 @@ use crate::sheet::page::{Anchor, Kind, Point, Rect};
 use crate::sheet::words::day as said;
 
 /// Height of a row of the pull list, mm.
-const ROW: f64 = 4.1;
+const ROW: f64 = 4.0;
 /// Between the columns, mm.
 const BETWEEN: f64 = 4.0;
 /// Where the words of the pull list begin, mm.
@@ -25,7 +25,7 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     pull(&mut rows, day, width)?;
     let lists: [(&'static str, Vec<String>); 8] = [
         (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
-        (said::OUT, day.left_out.iter().map(said::left_out).collect()),
+        (said::OUT, said::all_left_out(day)),
         (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
         (said::OVER, day.left_over.iter().map(said::left_over).collect()),
         (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),

@@ -11,9 +11,9 @@ use crate::sheet::words;
 use crate::sheet::words::day as said;
 
 /// Height of a row, mm.
-const ROW: f64 = 4.5;
+const ROW: f64 = 4.4;
 /// Height of a row of a change-over, mm.
-const CHANGE: f64 = 4.1;
+const CHANGE: f64 = 3.9;
 /// Where the columns begin, mm from the left.
 const TIME: f64 = 5.0;
 const ID: f64 = 22.0;

@@ -126,14 +126,15 @@ fn put(page: &mut Page, name: &str, zone: Rect, block: &Block) {
 
 /// Base line and height of a row that holds texts in one line: as wished, and more where a letter is tall.
 fn row_of(texts: &[(Style, &str)], wished: f64) -> Result<(f64, f64), fonts::Fault> {
-    const AIR: f64 = 0.15;
+    const AIR: f64 = 0.1;
+    const UNDER: f64 = 0.9;
     let (mut above, mut below) = (0.0, 0.0);
     for (style, text) in texts {
         let size = fonts::measure(style.font, style.capital, text)?;
         (above, below) = (f64::max(above, size.above), f64::max(below, size.below));
     }
-    let height = f64::max(wished, above + below + 2.0 * AIR);
-    Ok((height - below - AIR, height))
+    let base = f64::max(wished - UNDER, above + AIR);
+    Ok((base, f64::max(wished, base + below + AIR)))
 }
 
 /// A tick box in a row that is so high.
