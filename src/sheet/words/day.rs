@@ -194,7 +194,7 @@ pub(in crate::sheet) fn taken_as_done(day: &Day) -> Vec<String> {
     kinds.into_iter().map(said).collect()
 }
 
-/// Every default used, change-overs of one machine together.
+/// Every default used, all change-overs together.
 pub(in crate::sheet) fn all_assumed(day: &Day) -> Vec<String> {
     let mut machines: Vec<(&str, Vec<String>)> = Vec::new();
     let mut all = Vec::new();
@@ -203,13 +203,17 @@ pub(in crate::sheet) fn all_assumed(day: &Day) -> Vec<String> {
             all.push(assumed(own));
             continue;
         };
-        let said = format!("{what} {minutes} min");
+        let said = format!("{what} {minutes}");
         match machines.iter_mut().find(|(known, _)| known == machine) {
             Some((_, of)) => of.push(said),
             None => machines.push((machine, vec![said])),
         }
     }
-    all.extend(machines.into_iter().map(|(machine, of)| format!("change-over of the {machine}: {}", of.join(", "))));
+    let of = |(machine, of): (&str, Vec<String>)| format!("{machine}: {}", of.join(", "));
+    if !machines.is_empty() {
+        let machines = machines.into_iter().map(of).collect::<Vec<_>>().join("; ");
+        all.push(format!("minutes of change-over: {machines}"));
+    }
     all
 }
 

@@ -14,7 +14,7 @@ use crate::sheet::words::day as said;
 /// Width of the names before the bars, mm.
 const NAMES: f64 = 34.0;
 /// Height of a row, mm.
-const ROW: f64 = 5.0;
+const ROW: f64 = 4.8;
 /// Height of the row of hours, mm.
 const HOURS: f64 = 5.0;
 /// Air above and below a bar, mm.

@@ -22,9 +22,10 @@ const LEAST: f64 = 20.0;
 pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let width = (sheet.width() - BETWEEN) / 2.0;
     let mut rows = Vec::new();
+    let missing = day.missing.iter().map(|own| said::lacking(day, own)).collect();
+    list(&mut rows, (said::LACKING, missing), width)?;
     pull(&mut rows, day, width)?;
-    let lists: [(&'static str, Vec<String>); 8] = [
-        (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
+    let lists: [(&'static str, Vec<String>); 7] = [
         (said::OUT, said::all_left_out(day)),
         (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
         (said::OVER, day.left_over.iter().map(said::left_over).collect()),
@@ -33,14 +34,19 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
         (said::TAKEN_AS_DONE, said::taken_as_done(day)),
         (said::DEFAULTS, said::all_assumed(day)),
     ];
-    for (heading, lines) in &lists {
-        if !lines.is_empty() {
-            rows.push(Row { block: headed(width, heading)?, kind: Kind::H2 });
-            let lines = marked(lines, width)?;
-            rows.extend(lines.into_iter().map(|block| Row { block, kind: Kind::P }));
-        }
+    for of in lists {
+        list(&mut rows, of, width)?;
     }
     flow(sheet, rows, width);
+    Ok(())
+}
+
+/// Lines under a heading; nothing where there are none.
+fn list(rows: &mut Vec<Row>, (heading, lines): (&str, Vec<String>), width: f64) -> Result<(), Fault> {
+    if !lines.is_empty() {
+        rows.push(Row { block: headed(width, heading)?, kind: Kind::H2 });
+        rows.extend(marked(&lines, width)?.into_iter().map(|block| Row { block, kind: Kind::P }));
+    }
     Ok(())
 }
 
