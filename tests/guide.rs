@@ -1,22 +1,9 @@
 //! The pages of `docs/guide`: every file shown there is written, every command run, every line quoted comes out.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::shell_words;
 use std::path::Path;
 use std::process::Command;
-
-/// Words as a shell would take them: blanks part them, double quotes keep them together.
-fn words(command: &str) -> Vec<String> {
-    let (mut all, mut word, mut quoted) = (Vec::new(), String::new(), false);
-    for letter in command.chars() {
-        match letter {
-            '"' => quoted = !quoted,
-            ' ' if !quoted => all.push(std::mem::take(&mut word)),
-            other => word.push(other),
-        }
-    }
-    all.push(word);
-    all.into_iter().filter(|word| !word.is_empty()).collect()
-}
 
 /// The blocks of one kind, each with the text before it.
 fn blocks<'a>(text: &'a str, kind: &str) -> Vec<(&'a str, &'a str)> {
@@ -51,7 +38,7 @@ fn every_page_of_the_guide_holds() {
             let command = lines.next().and_then(|line| line.strip_prefix("$ setover ")).expect("a command");
             let output = Command::new(env!("CARGO_BIN_EXE_setover"))
                 .current_dir(folder.path())
-                .args(words(command))
+                .args(shell_words(command))
                 .output()
                 .unwrap();
             let code = output.status.code();

@@ -1,6 +1,7 @@
 //! The questions that a rebuilder asks: every command of `docs/twenty-questions.md` is run, and every line quoted there comes out.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::shell_words;
 use std::process::Command;
 
 /// A question with its command and the lines quoted.
@@ -22,31 +23,14 @@ fn questions(text: &str) -> Vec<Question> {
     all
 }
 
-/// Words as a shell would take them: blanks part them, double quotes keep them together.
-fn words(command: &str) -> Vec<String> {
-    let (mut all, mut word, mut quoted) = (Vec::new(), String::new(), false);
-    for letter in command.chars() {
-        match letter {
-            '"' => quoted = !quoted,
-            ' ' if !quoted => {
-                if !word.is_empty() {
-                    all.push(std::mem::take(&mut word));
-                }
-            }
-            other => word.push(other),
-        }
-    }
-    all.push(word);
-    all
-}
-
 #[test]
 fn every_answer_is_what_the_book_says() {
     let text = std::fs::read_to_string("docs/twenty-questions.md").expect("document");
     let all = questions(&text);
     let mut wrong = Vec::new();
     for question in &all {
-        let output = Command::new(env!("CARGO_BIN_EXE_setover")).args(words(&question.command)).output().expect("runs");
+        let output =
+            Command::new(env!("CARGO_BIN_EXE_setover")).args(shell_words(&question.command)).output().expect("runs");
         assert_eq!(output.status.code(), Some(0), "{}", question.title);
         let said = String::from_utf8_lossy(&output.stdout).into_owned();
         assert!(!question.quoted.is_empty(), "{}", question.title);

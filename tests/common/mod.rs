@@ -151,3 +151,17 @@ pub fn rust_files(folder: &Path) -> Vec<PathBuf> {
     all.sort();
     all
 }
+
+/// Words as a shell would take them: blanks part them, double quotes keep them together.
+pub fn shell_words(command: &str) -> Vec<String> {
+    let (mut all, mut word, mut quoted) = (Vec::new(), String::new(), false);
+    for letter in command.chars() {
+        match letter {
+            '"' => quoted = !quoted,
+            ' ' if !quoted => all.push(std::mem::take(&mut word)),
+            other => word.push(other),
+        }
+    }
+    all.push(word);
+    all.into_iter().filter(|word| !word.is_empty()).collect()
+}
