@@ -9,6 +9,7 @@ mod beside;
 mod block;
 mod cells;
 mod checks;
+mod cover;
 mod cuts;
 mod flow;
 mod ladder;
@@ -89,6 +90,21 @@ pub enum Working {
     None,
     /// That of every operation.
     All,
+}
+
+/// What stands beside the sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Extras {
+    /// Which working pages are made.
+    pub working: Working,
+    /// Whether a cover stands before the sheets of each job.
+    pub cover: bool,
+}
+
+impl From<Working> for Extras {
+    fn from(working: Working) -> Self {
+        Self { working, cover: false }
+    }
 }
 
 /// One set-up of one operation, as its sheet needs it.
@@ -177,7 +193,7 @@ struct Bundle<T> {
 /// the pages of a sheet where they are made.
 fn bundles<T: Send>(
     plans: &[Plan],
-    working: Working,
+    Extras { working, cover }: Extras,
     each: impl Fn(&str, Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
 ) -> Result<Vec<Bundle<T>>, Fault> {
     let plans = printed::on_pages(plans);
@@ -198,7 +214,17 @@ fn bundles<T: Send>(
     })?;
     let mut behind = behind.into_iter();
     let mut all = Vec::new();
+    let covered = |plan: &Plan| {
+        let title = block::in_line(&format!("{}: {}", words::COVER, plan.job));
+        let pages = each(words::COVER_ID, cover::pages(plan)?)?;
+        Ok::<_, Fault>(Bundle { pages, id: words::COVER_ID.into(), title: title.clone(), chapter: Some(title) })
+    };
+    let mut covers = plans.iter().filter(|_| cover);
     for (at, bundle) in made.into_iter().enumerate() {
+        let begins = sheets.get(at).is_some_and(|sheet| sheet.operation == 1 && sheet.number == 1);
+        if let Some(plan) = begins.then(|| covers.next()).flatten() {
+            all.push(covered(plan)?);
+        }
         all.push(bundle);
         if last(at) {
             all.extend(behind.next());
@@ -219,8 +245,8 @@ pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
 ///
 /// # Errors
 /// As [`pages`].
-pub fn pages_with(plans: &[Plan], working: Working) -> Result<Vec<Page>, Fault> {
-    Ok(bundles(plans, working, |_, pages| Ok(pages))?.into_iter().flat_map(|bundle| bundle.pages).collect())
+pub fn pages_with(plans: &[Plan], extras: impl Into<Extras>) -> Result<Vec<Page>, Fault> {
+    Ok(bundles(plans, extras.into(), |_, pages| Ok(pages))?.into_iter().flat_map(|bundle| bundle.pages).collect())
 }
 
 /// The sheets of several plans as one PDF: an outline of operations and sheets, the same plans the same bytes.
@@ -235,13 +261,13 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
 ///
 /// # Errors
 /// As [`pdf()`].
-pub fn pdf_with(plans: &[Plan], working: Working) -> Result<Vec<u8>, Fault> {
+pub fn pdf_with(plans: &[Plan], extras: impl Into<Extras>) -> Result<Vec<u8>, Fault> {
     let packed = |_: &str, pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
         Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
     };
     let mut all = Vec::new();
     let mut chapters: Vec<Chapter> = Vec::new();
-    for bundle in bundles(plans, working, packed)? {
+    for bundle in bundles(plans, extras.into(), packed)? {
         chapters.extend(bundle.chapter.map(|title| Chapter { title, sheets: Vec::new() }));
         if let Some(chapter) = chapters.last_mut() {
             chapter.sheets.push(Leaf { id: bundle.id, title: bundle.title, page: all.len() });
@@ -276,7 +302,7 @@ pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
             let pictures = pages.iter().flat_map(|page| svg::pictures(page, &named(id)));
             Ok(pictures.map(|svg| (named(id), svg)).collect())
         };
-        let made = bundles(std::slice::from_ref(plan), Working::None, drawn)?;
+        let made = bundles(std::slice::from_ref(plan), Working::None.into(), drawn)?;
         all.extend(made.into_iter().flat_map(|bundle| bundle.pages));
     }
     Ok(all)
