@@ -21,6 +21,7 @@ mod guide;
 mod handed_on;
 mod hold_points;
 mod house;
+mod html;
 mod insert_relations;
 mod jobs;
 mod laws;
