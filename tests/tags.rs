@@ -220,6 +220,10 @@ fn each_row_of_a_table_has_a_head() {
             let cells: Vec<Kind> = page.elements.iter().filter(|e| e.parent == Some(row)).map(|e| e.kind).collect();
             assert!(matches!(cells[0], Kind::HeadCell(_)) && cells.len() > 1, "{cells:?}");
         }
+        for (item, _) in page.numbered_elements().filter(|(_, element)| element.kind == Kind::Item) {
+            let parts = page.elements.iter().filter(|e| e.parent == Some(item));
+            assert_eq!(parts.filter(|e| e.kind == Kind::Body).count(), 1, "an item has its words in one piece");
+        }
         for (_, element) in page.numbered_elements() {
             let parent = element.parent.and_then(|id| page.element_of(id)).map(|parent| parent.kind);
             let fits = match element.kind {

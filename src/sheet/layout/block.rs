@@ -136,17 +136,12 @@ impl Block {
         (anchor, style): (Anchor, Style),
         text: &str,
     ) -> Result<(), Fault> {
+        self.text(at, anchor, style, text)?;
         match kind {
-            Some((kind, Some(means))) => self.open_as(kind, means),
-            Some((kind, None)) => self.open(kind),
-            None => {}
+            Some((kind, means)) => self.scratch.lead_as(kind, means),
+            None => self.scratch.lead_with(self.scratch.marks.len() - 1, true),
         }
-        let set = self.text(at, anchor, style, text);
-        if kind.is_some() {
-            self.close();
-        }
-        self.scratch.lead_with(self.scratch.marks.len() - 1, true);
-        set.map(|_| ())
+        Ok(())
     }
 
     /// One line of words at a place of its base line.
@@ -172,7 +167,7 @@ impl Block {
 
     /// A block of one line in pieces, each an item of a list that begins at a mark; the first goes on with the item before
     /// where `goes_on` says so, which then says it for the next line.
-    pub(super) fn in_items(mut self, mark: char, goes_on: &mut bool) -> Result<Self, Fault> {
+    pub(super) fn in_items(mut self, mark: &str, goes_on: &mut bool) -> Result<Self, Fault> {
         let Some(Mark { ink: Ink::Text(whole), .. }) = self.scratch.marks.pop() else { return Ok(self) };
         let style = Style { font: whole.font, role: whole.role, capital: whole.capital };
         let mut x = whole.at.x;
@@ -183,7 +178,7 @@ impl Block {
             item.wrap(Kind::Body, at == 0 && *goes_on);
             item.wrap(Kind::Item, at == 0 && *goes_on);
             self.set(&item, 0.0, 0.0);
-            *goes_on = !piece.ends_with(mark);
+            *goes_on = !piece.trim_end().ends_with(mark.trim_end());
         }
         Ok(self)
     }
