@@ -52,8 +52,16 @@ impl Style {
 
 /// A text as one line of words: [`harmless`], line ends and tabs as one space, so that a name in two lines is one line.
 pub(super) fn in_line(text: &str) -> String {
+    if is_plain(text) {
+        return text.to_owned();
+    }
     let ends = |c: char| matches!(c, '\t'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}');
     harmless(&text.split(ends).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" "))
+}
+
+/// Whether a text is letters that every font has and no reader is led by.
+fn is_plain(text: &str) -> bool {
+    text.bytes().all(|byte| matches!(byte, b' '..=b'~'))
 }
 
 /// Opens and closes the number of a sign that the letters of a sheet lack.
@@ -61,6 +69,9 @@ pub(super) const NUMBERED: [char; 2] = ['⟨', '⟩'];
 
 /// A text as it may stand on a page: in one line, and a sign that the letters lack as its number.
 pub(super) fn plain(text: &str) -> String {
+    if is_plain(text) {
+        return text.to_owned();
+    }
     let [open, close] = NUMBERED;
     let mut plain = String::with_capacity(text.len());
     for c in in_line(text).chars() {

@@ -106,10 +106,11 @@ struct Sheet<'a> {
 }
 
 impl<'a> Sheet<'a> {
-    /// Every sheet of a plan.
-    fn all(plan: &'a Plan) -> Vec<Self> {
+    /// Every sheet of a plan; `stopped` stand in the place of operations that may not be shown as they are.
+    fn all(plan: &'a Plan, stopped: &'a [Option<Planned>]) -> Vec<Self> {
         let mut sheets = Vec::new();
-        for (at, planned) in plan.operations.iter().enumerate() {
+        for (at, (planned, stopped)) in plan.operations.iter().zip(stopped).enumerate() {
+            let planned = stopped.as_ref().unwrap_or(planned);
             let paper = paper(plan.paper);
             let (sketched, notes) = (true, Vec::new());
             let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
@@ -176,8 +177,8 @@ fn bundles<T: Send>(
     working: Working,
     each: impl Fn(&str, Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
 ) -> Result<Vec<Bundle<T>>, Fault> {
-    let plans = printed::on_pages(plans);
-    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
+    let stopped: Vec<_> = plans.iter().map(printed::on_pages).collect();
+    let sheets: Vec<Sheet> = plans.iter().zip(&stopped).flat_map(|(plan, stopped)| Sheet::all(plan, stopped)).collect();
     let made = spread::over(&sheets, |sheet| {
         let (id, chapter) = (sheet.id(), (sheet.number == 1).then(|| sheet.chapter()));
         Ok::<_, Fault>(Bundle { pages: each(&id, sheet.pages()?)?, id, title: sheet.title(), chapter })
