@@ -2,6 +2,7 @@
 //! ones. One file is asked for by its name: `cargo test --test all random_jobs::`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod answer;
 mod any_bytes;
 mod bad_ends;
 mod between;
@@ -17,8 +18,10 @@ mod hold_points;
 mod house;
 mod insert_relations;
 mod jobs;
+mod learn;
 mod mutants;
 mod owners;
+mod pictures;
 mod policy;
 mod press_joint;
 mod properties;
@@ -44,6 +47,7 @@ mod states;
 mod support;
 mod tags;
 mod thread_insert;
+mod toy;
 mod twenty_questions;
 mod words;
 

@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use setover::job::{JobFile, Ledger};
-use setover::operations::{COMMON_CHECKS, Request};
+use setover::operations::{COMMON_CHECKS, Registered, Request};
 use setover::plan::{Cards, Plan, Planned, work};
 use setover::proof::{Keep, Place, Verdict};
 use setover::reading::{Node, Problem, Text, point};

@@ -1,12 +1,13 @@
 //! The house is tested: imports never run up a floor, the registry is whole, what documents name exists.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::rust_files;
 #[path = "house/circles.rs"]
 mod circles;
 
 use setover::operations::{Card, Request};
 use std::collections::BTreeSet;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// Rooms and their floors; rooms on one floor do not import each other.
 const FLOORS: &[(&str, u8)] = &[
@@ -23,20 +24,6 @@ const FLOORS: &[(&str, u8)] = &[
     ("sheet", 9),
     ("cli", 10),
 ];
-
-fn rust_files(folder: &Path) -> Vec<PathBuf> {
-    let mut all = Vec::new();
-    for entry in std::fs::read_dir(folder).expect("folder") {
-        let path = entry.expect("entry").path();
-        if path.is_dir() {
-            all.extend(rust_files(&path));
-        } else if path.extension().is_some_and(|e| e == "rs") {
-            all.push(path);
-        }
-    }
-    all.sort();
-    all
-}
 
 fn floor(room: &str) -> Option<u8> {
     FLOORS.iter().find(|f| f.0 == room).map(|f| f.1)
@@ -124,23 +111,28 @@ fn only_one_place_knows_which_operations_there_are() {
 
 #[test]
 fn no_operation_names_another_operations_file() {
-    for word in Request::WORDS {
-        let module = word.replace('-', "_");
-        for other in Request::WORDS.iter().filter(|o| *o != word) {
-            let name = other.replace('-', "_");
-            let folder = PathBuf::from(format!("src/operations/{module}"));
-            let files = if folder.is_dir() { rust_files(&folder) } else { vec![folder.with_extension("rs")] };
-            for path in files {
-                let text = std::fs::read_to_string(&path).expect("text");
-                assert!(!text.contains(&format!("{name}::")), "{} names {name}", path.display());
+    let files: BTreeSet<&str> = Request::FILES.iter().copied().collect();
+    let all = rust_files(Path::new("src/operations"));
+    for module in &files {
+        for path in all.iter().filter(|path| file_of(path) == *module) {
+            let text = std::fs::read_to_string(path).expect("text");
+            for other in files.iter().filter(|other| *other != module) {
+                let named = |with: &str| text.contains(&format!("{with}{other}::"));
+                assert!(!named("super::") && !named("operations::"), "{} names {other}", path.display());
             }
         }
     }
 }
 
+/// The file or folder of `src/operations/` that a path lies in.
+fn file_of(path: &Path) -> String {
+    let inside = path.strip_prefix("src/operations").expect("in operations");
+    inside.components().next().expect("a name").as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned()
+}
+
 #[test]
 fn every_operation_is_whole() {
-    for word in Request::WORDS {
+    for (word, file) in Request::WORDS.iter().zip(Request::FILES) {
         let card = Card::read(Request::built_in_card(word).expect("card"), 0).expect("a card that reads");
         assert_eq!(card.operation, *word);
         assert!(
@@ -148,7 +140,7 @@ fn every_operation_is_whole() {
             "{word}"
         );
         assert!(Path::new(&format!("examples/{word}.yaml")).is_file(), "no example of {word}");
-        assert!(Path::new(&format!("tests/{}.rs", word.replace('-', "_"))).is_file(), "no test of {word}");
+        assert!(Path::new(&format!("tests/{file}.rs")).is_file(), "no test of {word}");
     }
 }
 
@@ -168,14 +160,13 @@ fn property_tests_print_their_seed_and_keep_what_failed() {
 /// Every id that the code of an operation gives stands in its card or the common one, and every text of a card is used.
 #[test]
 fn every_word_of_a_card_is_used_and_every_id_has_words() {
-    for word in Request::WORDS {
+    for (word, file) in Request::WORDS.iter().zip(Request::FILES) {
         let text = Request::built_in_card(word).expect("card");
-        let module = PathBuf::from(format!("src/operations/{}", word.replace('-', "_")));
         let mut code = String::new();
         let shared = rust_files(Path::new("src/operations"));
-        for path in shared.iter().filter(|p| {
-            p.starts_with(&module) || !Request::WORDS.iter().any(|w| p.to_string_lossy().contains(&w.replace('-', "_")))
-        }) {
+        let own = |path: &Path| file_of(path) == *file;
+        let of_none = |path: &Path| !Request::FILES.contains(&file_of(path).as_str());
+        for path in shared.iter().filter(|path| own(path) || of_none(path)) {
             code += &std::fs::read_to_string(path).expect("text");
         }
         let card = Card::read(text, 0).expect("card");

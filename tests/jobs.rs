@@ -107,7 +107,7 @@ fn inside(check: &serde_json::Value) -> f64 {
 /// The checks that an operation declares.
 fn declared(word: &str) -> Vec<&'static str> {
     use setover::job::JobFile;
-    use setover::operations::Request;
+    use setover::operations::{Registered, Request};
     let example = std::fs::read_to_string(format!("examples/{word}.yaml")).expect("an example of each operation");
     let node = setover::reading::Node::yaml(&example, setover::proof::Place::start(0)).expect("yaml");
     let job: JobFile<Request> = JobFile::read(node).expect("a job");

@@ -4,22 +4,9 @@
 //! trait (the compiler calls it), and from there every function whose name a reached body calls.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::rust_files;
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
-
-fn rust_files(folder: &Path) -> Vec<PathBuf> {
-    let mut all = Vec::new();
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            all.extend(rust_files(&path));
-        } else if path.extension().is_some_and(|e| e == "rs") {
-            all.push(path);
-        }
-    }
-    all.sort();
-    all
-}
+use std::path::Path;
 
 /// The code without tests, comments and what stands between quotes.
 fn code(text: &str) -> String {

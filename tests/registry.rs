@@ -6,7 +6,7 @@ use crate::common::jobs::{Maker, SEED};
 use crate::common::{self, SHOP, shop, try_plan};
 use serde_json::Value;
 use setover::job::JobFile;
-use setover::operations::Request;
+use setover::operations::{Registered, Request};
 use setover::proof::Place;
 use setover::proof::notation::Expression;
 use setover::reading::Node;
@@ -35,7 +35,7 @@ impl Seen {
         let Ok(file) = tree.read::<JobFile<Request>>() else { return };
         for request in file.parts.iter().flat_map(|part| &part.operations) {
             let word = request.word();
-            let values = request.declared().map(|value| value.key.to_owned());
+            let values = request.declared().into_iter().map(|value| value.key.to_owned());
             self.declared_values.entry(word.into()).or_default().extend(values);
             let checks = request.declared_checks().iter().map(|rule| rule.id.to_owned());
             self.declared_checks.entry(word.into()).or_default().extend(checks);

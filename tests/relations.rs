@@ -6,7 +6,7 @@ use crate::common;
 
 use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
 use common::{jobs_asked, over_jobs, shop, try_plan};
-use setover::operations::{COMMON_CHECKS, Request};
+use setover::operations::{COMMON_CHECKS, Registered, Request};
 use setover::plan::Planned;
 use setover::proof::{Check, Keep, State, Verdict};
 use setover::shop::Shop;

@@ -3,23 +3,10 @@
 //! A row that nobody reads is a promise that nobody keeps; a number in code beside its row is two truths.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::rust_files;
 use setover::handbook::citations::TABLES;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-
-fn rust_files(folder: &Path) -> Vec<PathBuf> {
-    let mut all = Vec::new();
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            all.extend(rust_files(&path));
-        } else if path.extension().is_some_and(|e| e == "rs") {
-            all.push(path);
-        }
-    }
-    all.sort();
-    all
-}
 
 /// The code of a file without its tests and its comments.
 fn code(path: &Path) -> String {

@@ -1,6 +1,7 @@
 //! Words in one place: no sentence stands in the arithmetic, and every minute is a row.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::rust_files;
 use setover::operations::{Card, Request};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -88,20 +89,6 @@ const WAITING: &[&str] = &[
     "table, long",
     "table, cross",
 ];
-
-fn rust_files(folder: &Path) -> Vec<PathBuf> {
-    let mut all = Vec::new();
-    for entry in std::fs::read_dir(folder).expect("folder") {
-        let path = entry.expect("entry").path();
-        if path.is_dir() {
-            all.extend(rust_files(&path));
-        } else if path.extension().is_some_and(|e| e == "rs") {
-            all.push(path);
-        }
-    }
-    all.sort();
-    all
-}
 
 /// The string literals of a text, each with its line and what stands before it in its statement.
 fn literals(text: &str) -> Vec<(usize, String, String)> {

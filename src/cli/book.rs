@@ -5,7 +5,7 @@ use super::{Format, Stop, print};
 use crate::lookup::{Reply, open};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
-use crate::reading::Node;
+use crate::reading::{ARGUMENT, Node};
 use crate::sheet::lookup::{output, text};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -47,7 +47,7 @@ fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Reply, Pr
     let name = (!names.is_empty()).then(|| placed(inputs, &names.join(" ")));
     let first = u32::try_from(inputs.texts.len()).unwrap_or(u32::MAX);
     keys.iter().for_each(|word| {
-        inputs.text("argument", word.clone());
+        inputs.text(ARGUMENT, word.clone());
     });
     let keys = match keys.is_empty() {
         true => Node::map(topic.place),
@@ -64,7 +64,7 @@ fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Reply, Pr
 
 /// An argument as a text at its place.
 fn placed(inputs: &mut Inputs, word: &str) -> At<String> {
-    let start = inputs.text("argument", word);
+    let start = inputs.text(ARGUMENT, word);
     let length = u32::try_from(word.chars().count()).unwrap_or(u32::MAX).max(1);
     At { value: word.to_owned(), place: Place { length, ..start } }
 }

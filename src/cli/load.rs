@@ -1,8 +1,8 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
-use crate::files::{FileFault, read_text};
+use crate::files::{FileFault, read_standard_input, read_text};
 use crate::job::{JobFile, Ledger};
-use crate::operations::Request;
+use crate::operations::{Registered, Request};
 use crate::plan::{Cards, Plan, work};
 use crate::proof::{At, Place};
 use crate::reading::{Node, Problem, Text};
@@ -28,7 +28,8 @@ impl Inputs {
 
     /// Reads a YAML file as a tree.
     fn yaml(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Node> {
-        let text = match read_text(path) {
+        let read = if path.as_os_str() == "-" { read_standard_input() } else { read_text(path) };
+        let text = match read {
             Ok(text) => text,
             Err(fault) => {
                 self.unreadable(path, &fault, asked_at);
@@ -36,7 +37,8 @@ impl Inputs {
             }
         };
         self.files.push(path.into());
-        let start = self.text(path.display().to_string(), text.clone());
+        let name = if path.as_os_str() == "-" { "standard input".to_owned() } else { path.display().to_string() };
+        let start = self.text(name, text.clone());
         Node::yaml(&text, start).map_err(|problem| self.problems.push(problem)).ok()
     }
 
@@ -53,7 +55,14 @@ impl Inputs {
 
     /// Reads a shop.
     pub(super) fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
-        let shop: Shop = self.yaml(path, asked_at)?.read().map_err(|all| self.problems.extend(all)).ok()?;
+        let node = self.yaml(path, asked_at)?;
+        if node.under("parts").is_some() && node.under("machines").is_none() {
+            let says =
+                "this is a job file: a shop has `machines`, `tools` and `instruments`; jobs are given without --shop";
+            self.problems.push(Problem::new(node.place(), says));
+            return None;
+        }
+        let shop: Shop = node.read_known().map_err(|all| self.problems.extend(all)).ok()?;
         let problems = shop.problems();
         self.problems.extend(problems);
         Some(shop)
@@ -94,6 +103,11 @@ impl Inputs {
     pub(super) fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
+        if node.under("parts").is_none() && node.under("machines").is_some() {
+            let says = "this is a shop file: a job has `job` and `parts`, and names its shop by `shop: FILE`";
+            self.problems.push(Problem::new(node.place(), says));
+            return None;
+        }
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
         let job = JobFile::<Request>::read(node).map_err(|all| self.problems.extend(all)).ok();
         let wanted: Option<(PathBuf, Option<Place>)> = match (shop, named) {

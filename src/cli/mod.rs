@@ -3,9 +3,11 @@
 //! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
 
 mod book;
+mod keys;
 mod load;
 mod plan;
 mod sheets;
+mod shows;
 mod try_one;
 
 use clap::{Parser, Subcommand, ValueEnum};
@@ -15,6 +17,7 @@ use std::process::ExitCode;
 use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::reading::{Problem, Text, harmless, point};
+use shows::ShowArguments;
 
 /// Works out, for your own machines, how worn engine parts are put right, and prints the sheets to pin by the machine.
 ///
@@ -44,6 +47,18 @@ enum Command {
     ///
     /// Example: setover book thread "1/4 BSF"
     Book(book::BookArguments),
+    /// Shows what an operation, a job or a shop asks for: every key with its meaning, its unit and an example.
+    ///
+    /// Example: setover keys thread-insert
+    Keys(keys::KeysArguments),
+    /// Names every operation in one line each.
+    ///
+    /// Example: setover operations
+    Operations(keys::OperationsArguments),
+    /// Prints the JSON Schema of a job or a shop file, for an editor that completes and checks YAML.
+    ///
+    /// Example: setover schema job
+    Schema(keys::SchemaArguments),
 }
 
 /// What every command takes.
@@ -72,11 +87,17 @@ pub fn run() -> ExitCode {
         Ok(arguments) => arguments,
         Err(said) => return not_arguments(&said),
     };
+    if let Some((columns, _)) = terminal_size::terminal_size() {
+        crate::sheet::terminal::as_wide_as(usize::from(columns.0));
+    }
     let outcome = match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
+        Command::Keys(arguments) => keys::run(&arguments),
+        Command::Operations(arguments) => keys::operations(&arguments),
+        Command::Schema(arguments) => keys::schema(&arguments),
     };
     outcome.unwrap_or_else(Stop::report)
 }
@@ -118,7 +139,7 @@ impl Stop {
                 }
                 let count = problems.len();
                 let word = if count == 1 { "problem" } else { "problems" };
-                tell(&format!("{count} {word}; nothing was written"));
+                tell(&format!("{count} {word}; nothing was worked out"));
                 ExitCode::from(2)
             }
             Self::Unwritten(says) | Self::Page(says) => {

@@ -1,18 +1,20 @@
 //! `setover plan JOB…`: every figure with its verdict.
 
 use super::load::Inputs;
-use super::{Common, Format, Stop, exit_code, json, print};
+use super::{Common, Format, ShowArguments, Stop, exit_code, json, print};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 #[derive(clap::Args)]
 pub(super) struct PlanArguments {
-    /// Job files.
+    /// Job files; `-` reads one from standard input.
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
+    #[command(flatten)]
+    shows: ShowArguments,
     #[command(flatten)]
     common: Common,
 }
@@ -23,7 +25,7 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
     let plans = inputs.settle(plans)?;
     match arguments.format {
         Format::Json => print(&json(&plans)?)?,
-        Format::Text => print(&crate::sheet::terminal::plans(&plans))?,
+        Format::Text => print(&arguments.shows.text(&plans)?)?,
     }
     let code = exit_code(&plans, arguments.common.strict);
     // The end of the process frees it, and faster.

@@ -1,11 +1,12 @@
 //! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one a set-up.
 
 use super::load::Inputs;
-use super::{Common, Stop, exit_code, json, print, print_bytes};
+use super::{Common, Stop, exit_code, json, print, print_bytes, tell};
 use crate::files::{FileFault, Target};
 use crate::plan::Plan;
 use crate::reading::harmless;
 use crate::sheet::layout::{self, Working};
+use crate::sheet::terminal;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -22,12 +23,15 @@ enum SheetFormat {
 
 #[derive(clap::Args)]
 pub(super) struct SheetsArguments {
-    /// Job files.
+    /// Job files; `-` reads one from standard input.
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// The file to write; `-` is standard output.
+    /// The file to write; `-` is standard output. Left out, it stands beside the first job and has its name.
     #[arg(short, long, value_name = "FILE")]
-    output: PathBuf,
+    output: Option<PathBuf>,
+    /// Replaces the file even where this program did not write what is there.
+    #[arg(long)]
+    force: bool,
     /// What is written.
     #[arg(long, value_enum, default_value = "pdf")]
     format: SheetFormat,
@@ -41,13 +45,40 @@ pub(super) struct SheetsArguments {
     common: Common,
 }
 
+/// What every output of this program has in it.
+const MARKS: &[&str] = &["setover", "{\n  \"schema\":", crate::sheet::words::STANDING];
+
+impl SheetsArguments {
+    /// The file to write: beside the first job, by its name, where none was given.
+    fn written_to(&self) -> PathBuf {
+        let first = self.jobs.first().map_or_else(PathBuf::new, Clone::clone);
+        let end = match self.format {
+            SheetFormat::Pdf => "pdf",
+            SheetFormat::Text => "txt",
+            SheetFormat::Json => "json",
+        };
+        match &self.output {
+            Some(output) => output.clone(),
+            None if first.as_os_str() == "-" => first,
+            None => first.with_extension(end),
+        }
+    }
+}
+
 pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
     let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
-    let to_stdout = arguments.output.as_os_str() == "-";
-    let target = if to_stdout { None } else { Some(Target::of(&arguments.output, &files).map_err(unwritten)?) };
+    let output = arguments.written_to();
+    let target = match output.as_os_str() == "-" {
+        true => None,
+        false => {
+            let target = Target::of(&output, &files).map_err(unwritten)?;
+            Some(if arguments.force { target } else { target.ours(MARKS).map_err(unwritten)? })
+        }
+    };
+    tell(terminal::sheets(&plans).trim_end());
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
         SheetFormat::Pdf => layout::pdf_with(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?,
@@ -63,7 +94,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
             target.write(&bytes).map_err(unwritten)?;
             // Whoever reads a pipe or a device wants what was written and nothing else.
             if let Target::Plain(_) = target {
-                print(&format!("{}\n", harmless(&arguments.output.display().to_string())))?;
+                print(&format!("{}\n", harmless(&output.display().to_string())))?;
             }
         }
     }

@@ -1,15 +1,26 @@
 //! `setover try OPERATION key=value…`: any operation without a file.
 
 use super::load::Inputs;
-use super::{Common, Format, Stop, exit_code, json_text, print};
+use super::{Common, Stop, exit_code, json_text, print};
 use crate::job::JobFile;
 use crate::operations::{Request, shake};
 use crate::plan::Plan;
 use crate::proof::{Cause, Place};
-use crate::reading::{Node, Problem, Text};
-use crate::sheet::{ShakenOut, json::output, terminal};
+use crate::reading::{ARGUMENT, Node, Problem, Text};
+use crate::sheet::{ShakenOut, json::output, layout, terminal};
 use std::path::Path;
 use std::process::ExitCode;
+
+/// What is printed.
+#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum TryFormat {
+    /// For a person at a terminal.
+    Text,
+    /// For a program.
+    Json,
+    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, else the sketch of its first set-up.
+    Svg,
+}
 
 #[derive(clap::Args)]
 pub(super) struct TryArguments {
@@ -21,10 +32,16 @@ pub(super) struct TryArguments {
     keys: Vec<String>,
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
-    format: Format,
+    format: TryFormat,
     /// Draws every reading anew so many times within its doubt: how often each check holds, and whose doubt costs most.
     #[arg(long, value_name = "TRIALS", value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
     shake: Option<u32>,
+    /// Every figure with how well its source is known.
+    #[arg(long)]
+    values: bool,
+    /// Everything: figures, alternatives, checks, steps, cautions.
+    #[arg(long)]
+    all: bool,
     #[command(flatten)]
     common: Common,
 }
@@ -40,9 +57,14 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
     let trials = arguments.shake.and_then(|trials| usize::try_from(trials).ok());
     let shaken = trials.map_or_else(Vec::new, |trials| shaken(&plans, trials, &texts));
     match arguments.format {
-        Format::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
-        Format::Text => {
-            print(&terminal::plans(&plans))?;
+        TryFormat::Svg => {
+            let drawn = layout::pictures(&plans).map_err(|fault| Stop::Page(fault.to_string()))?;
+            drawn.iter().try_for_each(|svg| print(svg))?;
+        }
+        TryFormat::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
+        TryFormat::Text => {
+            let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
+            print(&terminal::answers(&plans, &shows).unwrap_or_default())?;
             for (plan, shaken) in plans.iter().zip(&shaken) {
                 print(&format!("\n{}", shaken.text(plan.print)))?;
             }
@@ -78,9 +100,9 @@ fn key_at(place: Place, texts: &[Text]) -> String {
 }
 
 fn worked(arguments: &TryArguments, inputs: &mut Inputs) -> Option<Plan> {
-    let first = inputs.text("argument", arguments.operation.clone());
+    let first = inputs.text(ARGUMENT, arguments.operation.clone());
     for word in &arguments.keys {
-        inputs.text("argument", word.clone());
+        inputs.text(ARGUMENT, word.clone());
     }
     let job = job(arguments, first, inputs);
     // The shop of this folder is used where there is one; there is never a pretended one.

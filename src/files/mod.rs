@@ -45,6 +45,9 @@ pub enum FileFault {
     /// The output is there already and is a job, a shop or a card by its name.
     #[error("{}: not written: by its name this is a job, a shop or a card; give another name", .0.display())]
     IsYaml(PathBuf),
+    /// What is there already was not written by this program.
+    #[error("{}: not written: setover did not write what is there; give another name, or --force", .0.display())]
+    NotOurs(PathBuf),
     /// It could not be written.
     #[error("{}: not written: {error}", path.display())]
     Unwritten {
@@ -85,8 +88,22 @@ pub(crate) fn read_text(path: &Path) -> Result<String, FileFault> {
     if about.len() > MOST_BYTES {
         return Err(too_large());
     }
+    text_of(path, std::fs::File::open(path).map_err(unreadable)?)
+}
+
+/// Reads a job from standard input, of the same bounded size.
+///
+/// # Errors
+/// [`FileFault`] as its variants say.
+pub(crate) fn read_standard_input() -> Result<String, FileFault> {
+    text_of(Path::new("-"), io::stdin().lock())
+}
+
+fn text_of(path: &Path, from: impl Read) -> Result<String, FileFault> {
+    let unreadable = |error| FileFault::Unreadable { path: path.into(), error };
+    let too_large = || FileFault::TooLarge { path: path.into() };
     let mut bytes = Vec::new();
-    std::fs::File::open(path).map_err(unreadable)?.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    from.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
     if bytes.len() as u64 > MOST_BYTES {
         return Err(too_large());
     }
@@ -121,6 +138,20 @@ impl Target {
             Ok(about) if !about.is_file() => Ok(Self::Stream(path.into())),
             Ok(_) if is_yaml(path) => Err(FileFault::IsYaml(path.into())),
             _ => followed(path).map(Self::Plain),
+        }
+    }
+
+    /// The same, unless a plain file is there that this program did not write.
+    ///
+    /// # Errors
+    /// [`FileFault::NotOurs`].
+    pub fn ours(self, marks: &[&str]) -> Result<Self, FileFault> {
+        let Self::Plain(path) = &self else { return Ok(self) };
+        let Ok(there) = std::fs::read(path) else { return Ok(self) };
+        let has = |mark: &&str| there.windows(mark.len().max(1)).any(|piece| piece == mark.as_bytes());
+        match there.is_empty() || marks.iter().any(has) {
+            true => Ok(self),
+            false => Err(FileFault::NotOurs(path.clone())),
         }
     }
 

@@ -53,7 +53,7 @@ impl Named {
     }
 }
 
-impl<R: DeserializeOwned> JobFile<R> {
+impl<R: DeserializeOwned + JsonSchema> JobFile<R> {
     /// Reads a job from its tree, and finds what each operation and its part name of others.
     ///
     /// # Errors
@@ -61,7 +61,7 @@ impl<R: DeserializeOwned> JobFile<R> {
     pub fn read(node: Node) -> Result<Self, Vec<Problem>> {
         let named: Vec<Vec<Named>> =
             node.under("parts").map_or(&[][..], Node::items).iter().map(named_in_part).collect();
-        let mut job: Self = node.read()?;
+        let mut job: Self = node.read_known()?;
         if job.parts.iter().all(|part| part.operations.is_empty()) {
             return Err(vec![Problem::new(job.job.place, "this job asks for no operation: give a part at least one")]);
         }

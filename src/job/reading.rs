@@ -156,6 +156,9 @@ impl JsonSchema for Reading {
         schemars::json_schema!({
             "description": "a measured size: `18.0 ± 0.3 mm`, with its instrument, or the value of another operation",
             "anyOf": [{ "type": "string" }, named],
+            "examples": ["18.0 ± 0.3 mm"],
+            "x-asks": "measured",
+            "x-unit": "mm",
         })
     }
 }

@@ -1,6 +1,6 @@
 //! What an operation says back.
 
-use super::{Bench, Name, SetUp, Value};
+use super::{Bench, Name, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Refusal, Section, Speak, State, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use schemars::JsonSchema;
@@ -63,6 +63,9 @@ pub struct Answer<W = Words> {
     #[serde(serialize_with = "said")]
     #[schemars(with = "Option<String>")]
     pub refused: Option<Refusal>,
+    /// What it shows beside its sketches.
+    #[serde(skip)]
+    pub picture: Option<Picture<W>>,
     /// Words and figures for every blank of the card.
     #[serde(skip)]
     pub facts: Facts,
@@ -140,6 +143,7 @@ impl<W> Answer<W> {
             cautions: own.say_all(Section::Cautions, &self.cautions)?,
             missing: own.say_all(Section::Missing, &self.missing)?,
             refused: self.refused.clone(),
+            picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
             facts: Facts::new(),
             declared: self.declared,
         })
@@ -197,13 +201,13 @@ impl Answer {
     }
 
     /// Takes a default: the only way to do so. `id` is the text of the card under `assumed`, its blank `{value}` the figure.
-    pub(crate) fn assume<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
+    pub fn assume<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
         self.assume_words(Words::of(id).with("value", Fact::figure(default.number(), Q::UNIT).to(Decimals::AsTyped)));
         default
     }
 
     /// Lists an assumption that is no figure.
-    pub(crate) fn assume_words(&mut self, assumed: Words) {
+    pub fn assume_words(&mut self, assumed: Words) {
         if !self.assumed.contains(&assumed) {
             self.assumed.push(assumed);
         }
@@ -254,7 +258,7 @@ impl Answer {
     }
 
     /// Says of checks that their question was not opened.
-    pub(crate) fn does_not_apply(&mut self, ids: &[&'static str]) {
+    pub fn does_not_apply(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
             self.check(Check::in_state(id, State::DoesNotApply));
         });
@@ -311,7 +315,7 @@ impl Answer {
     }
 
     /// Gives a word or figure to every blank of the card.
-    pub(crate) fn fact(&mut self, name: &'static str, fact: impl Into<Fact>) {
+    pub fn fact(&mut self, name: &'static str, fact: impl Into<Fact>) {
         self.facts.retain(|other| other.0 != name);
         self.facts.push((name, fact.into()));
     }

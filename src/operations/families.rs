@@ -1,6 +1,8 @@
 //! A name that is a family of metals: the operation is worked for every member, and check by check the worst is kept.
 
-use super::{Alternative, Answer, Bench, Request, hold_limits};
+use super::once::{metals_of, work_once};
+use super::registry::Registered;
+use super::{Alternative, Answer, Bench, hold_limits, owners};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, Check, Fact, Place, State, Verdict, Words};
@@ -19,33 +21,39 @@ impl Run {
     }
 }
 
-/// Works an operation: once, or for every member of the families that it names.
-pub(super) fn work(request: &Request, bench: &Bench) -> Answer {
-    let named = request.metals_of(bench);
+/// Works an operation: once, or for every member of the families that it names, and shares its checks out among its set-ups.
+pub fn work(request: &dyn Registered, bench: &Bench) -> Answer {
+    let mut answer = for_every_member(request, bench);
+    owners::share_out(&mut answer, request.operation().stages());
+    answer
+}
+
+fn for_every_member(request: &dyn Registered, bench: &Bench) -> Answer {
+    let named = metals_of(request, bench);
     let families: Vec<&At<Material>> = named.iter().filter(|at| at.value.family().is_some()).collect();
-    let Some(first) = families.first() else { return request.work_once(bench) };
+    let Some(first) = families.first() else { return work_once(request, bench) };
     let runs = runs_of(request, bench, &named);
     // What is made here is made once: the sizes of each plan are judged for every member.
     let at_its_sizes = |base: &Run| {
-        let mut made = request.clone();
-        made.take_sizes(&base.answer).then(|| runs_of(&made, bench, &named))
+        let mut made = request.copied();
+        made.operation_mut().take_sizes(&base.answer).then(|| runs_of(&*made, bench, &named))
     };
-    let Some((mut answer, member)) = worst_of(&runs, at_its_sizes) else { return request.work_once(bench) };
+    let Some((mut answer, member)) = worst_of(&runs, at_its_sizes) else { return work_once(request, bench) };
     answer.check(alloy_named(&families, &member, first.place));
     answer.complete();
     answer
 }
 
 /// The operation as it is worked for each member.
-fn runs_of(request: &Request, bench: &Bench, named: &[At<Material>]) -> Vec<Run> {
+fn runs_of(request: &dyn Registered, bench: &Bench, named: &[At<Material>]) -> Vec<Run> {
     let run = |members: Vec<Material>| {
         let mut of_part: PartFacts = bench.part.clone();
-        let mut with_members = request.clone();
-        with_members.metals(&mut of_part).into_iter().zip(&members).for_each(|(at, member)| {
+        let mut with_members = request.copied();
+        with_members.operation_mut().metals(&mut of_part).into_iter().zip(&members).for_each(|(at, member)| {
             at.value = member.clone();
         });
         let member = joined(members.iter().filter(|m| m.family().is_some()).map(|m| m.row().name.as_str()));
-        Run { member, answer: with_members.work_once(&bench.with_part(&of_part)) }
+        Run { member, answer: work_once(&*with_members, &bench.with_part(&of_part)) }
     };
     combinations(named).into_iter().map(run).collect()
 }

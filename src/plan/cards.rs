@@ -17,6 +17,7 @@ type Read = Result<Card, Vec<Problem>>;
 pub struct Cards {
     built_in: BTreeMap<&'static str, &'static Card>,
     common: &'static Card,
+    further: BTreeMap<&'static str, Card>,
     own: BTreeMap<String, Own>,
 }
 
@@ -49,7 +50,21 @@ impl Cards {
         for (word, read) in words.into_iter().filter_map(read_once) {
             built_in.insert(word, read.as_ref().map_err(Clone::clone)?);
         }
-        Ok(Self { built_in, common: SHARED.as_ref().map_err(Clone::clone)?, own: BTreeMap::new() })
+        Ok(Self {
+            built_in,
+            common: SHARED.as_ref().map_err(Clone::clone)?,
+            further: BTreeMap::new(),
+            own: BTreeMap::new(),
+        })
+    }
+
+    /// Adds the card of an operation that is not built in.
+    ///
+    /// # Errors
+    /// The problems of the card.
+    pub fn and(mut self, word: &'static str, text: &str) -> Result<Self, Vec<Problem>> {
+        self.further.insert(word, Card::read(text, u32::MAX)?);
+        Ok(self)
     }
 
     /// Puts a shop's own copy in the place of a built-in card. One that cannot be read refuses its operation, not the job.
@@ -83,7 +98,8 @@ impl Cards {
     /// The card of an operation.
     pub fn of(&self, word: &str) -> &Card {
         let own = self.own.get(word).and_then(|own| own.card.as_ref().ok());
-        own.or_else(|| self.built_in.get(word).copied()).unwrap_or(self.common)
+        let built_in = || self.built_in.get(word).copied().or_else(|| self.further.get(word));
+        own.or_else(built_in).unwrap_or(self.common)
     }
 
     /// The card of what all operations share.

@@ -14,7 +14,7 @@ pub use cards::Cards;
 pub use frame::{Plan, Planned, Unmade};
 
 use crate::job::{JobFile, Ledger, PartFacts};
-use crate::operations::{Answer, Bench, Request};
+use crate::operations::{self, Answer, Bench, Registered};
 use crate::proof::Verdict;
 use crate::reading::Problem;
 use crate::shop::Shop;
@@ -24,7 +24,12 @@ use order::Task;
 ///
 /// # Errors
 /// Every problem of the input: sizes that cannot be, names that nobody has, circles, cards whose blanks nothing fills.
-pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Ledger) -> Result<Plan, Vec<Problem>> {
+pub fn work<R: Registered>(
+    job: &JobFile<R>,
+    shop: Option<&Shop>,
+    cards: &Cards,
+    log: Ledger,
+) -> Result<Plan, Vec<Problem>> {
     let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
     let tasks = order::tasks(job, &facts);
     let mut problems: Vec<Problem> = tasks.iter().flat_map(|task| task.request.problems(task.part)).collect();
@@ -51,7 +56,7 @@ pub fn work(job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Led
     // One after the other: two that stand in one line look at what the other of them gave, and only one of them comes second.
     for at in sequence {
         let Some((task, slot)) = tasks.get(at).zip(answers.get_mut(at)) else { continue };
-        let answer = task.request.work(&Bench::new(shop, task.part, &task.address, &ledger));
+        let answer = operations::work(task.request, &Bench::new(shop, task.part, &task.address, &ledger));
         enter(&mut ledger, task, &answer);
         *slot = Some(answer);
     }

@@ -1,7 +1,7 @@
 //! The operations of a job with their addresses, and the order in which they can be worked.
 
 use crate::job::{Address, JobFile, Named, PartFacts};
-use crate::operations::Request;
+use crate::operations::Registered;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
@@ -9,7 +9,6 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 /// An operation of the job.
-#[derive(Debug)]
 pub(super) struct Task<'a> {
     /// Where it stands.
     pub address: Address,
@@ -20,13 +19,13 @@ pub(super) struct Task<'a> {
     /// The remark of its part.
     pub note: Option<&'a At<String>>,
     /// What is asked.
-    pub request: &'a Request,
+    pub request: &'a dyn Registered,
     /// What it names of others.
     pub named: Named,
 }
 
 /// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
-pub(super) fn tasks<'a>(job: &'a JobFile<Request>, facts: &'a [PartFacts]) -> Vec<Task<'a>> {
+pub(super) fn tasks<'a, R: Registered>(job: &'a JobFile<R>, facts: &'a [PartFacts]) -> Vec<Task<'a>> {
     let mut all = Vec::new();
     for (part, facts) in job.parts.iter().zip(facts) {
         let mut seen: HashMap<&str, usize> = HashMap::new();
@@ -104,7 +103,7 @@ fn unknown_need(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, u
         ));
     };
     let value = need.value.value.as_ref()?;
-    let declared = || owner.request.declared().map(|declared| declared.key);
+    let declared = || owner.request.declared().into_iter().map(|declared| declared.key);
     if declared().any(|key| key == value) {
         return None;
     }

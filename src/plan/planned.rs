@@ -8,7 +8,7 @@ use super::words::Filler;
 use crate::handbook::materials::safety;
 use crate::job::JobFile;
 use crate::operations::card::Texts;
-use crate::operations::{Answer, Card, Request, WORST_MEMBER};
+use crate::operations::{Answer, Card, Registered, WORST_MEMBER};
 use crate::proof::{At, Fact, Section, Speak, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
@@ -18,8 +18,8 @@ use crate::shop::{Paper, Shop, View};
 const AT_ONCE: usize = 128;
 
 /// Puts the words of the cards to the answers. A slip in a card refuses the operation that needs it; the others go on.
-pub(super) fn plan(
-    job: &JobFile<Request>,
+pub(super) fn plan<R: Registered>(
+    job: &JobFile<R>,
     shop: Option<&Shop>,
     cards: &Cards,
     worked: Vec<(&Task, Answer)>,

@@ -15,7 +15,8 @@ pub(super) struct Fraction {
 const MOST: i128 = 1_000_000_000_000;
 
 impl Fraction {
-    /// Reads `18.0`, `-3`, `3/8`, `1 3/8` or `1-3/8`; `None` where the text is no number or has too many digits.
+    /// Reads `18.0`, `.594`, `18.`, `-3`, `3/8`, `1 3/8`, `1-3/8` or `1.3/8`; `None` where the text is no number or has too many
+    /// digits.
     pub(super) fn read(text: &str) -> Option<Self> {
         let text = text.trim();
         let (negative, digits) = match text.strip_prefix(['-', '−']) {
@@ -29,17 +30,18 @@ impl Fraction {
     fn common(text: &str) -> Option<Self> {
         let (head, below) = text.split_once('/')?;
         let head = head.trim_end();
-        let (whole, above) = head.rsplit_once([' ', '-']).unwrap_or(("0", head));
+        let (whole, above) = head.rsplit_once([' ', '-', '.']).unwrap_or(("0", head));
+        let (whole, above) = (whole_number(whole.trim_end())?, whole_number(above)?);
         let down = whole_number(below.trim()).filter(|d| (1..=1024).contains(d))?;
-        let up = whole_number(whole.trim_end())?.checked_mul(down)?.checked_add(whole_number(above)?)?;
-        Some(Self { up, down, decimal: false })
+        // `1.3/8` is a whole number and a part of one; `1.5/2` and `0.5/2` could be a decimal over two, and are neither.
+        if head.contains('.') && (whole == 0 || above >= down) {
+            return None;
+        }
+        Some(Self { up: whole.checked_mul(down)?.checked_add(above)?, down, decimal: false })
     }
 
     fn decimal(text: &str) -> Option<Self> {
         let (whole, parts) = text.split_once('.').unwrap_or((text, ""));
-        if whole.is_empty() || (text.contains('.') && parts.is_empty()) {
-            return None;
-        }
         let down = 10_i128.checked_pow(parts.len().try_into().ok()?)?;
         Some(Self { up: whole_number(&format!("{whole}{parts}"))?, down, decimal: true })
     }
@@ -70,14 +72,32 @@ mod tests {
         let inch = |t: &str| Fraction::read(t).unwrap().times(254, 10).to_bits();
         assert_eq!(inch("1 3/8"), inch("1-3/8"));
         assert_eq!(inch("1 3/8"), inch("1.375"));
+        assert_eq!(inch("1 3/8"), inch("1.3/8"));
+        assert_eq!(inch(".594"), inch("0.594"));
+        assert_eq!(inch("18."), inch("18"));
         assert_eq!(inch("1 1/2"), 38.1_f64.to_bits());
     }
 
     #[test]
     fn what_is_not_a_number_is_none() {
-        for text in
-            ["", ".", "1.", ".5", "1/0", "1/2/3", "1e3", "nan", "inf", "0x10", "--1", "1 2", "99999999999999999999"]
-        {
+        for text in [
+            "",
+            ".",
+            "-",
+            "1..2",
+            "1.2.3",
+            "1.5/2",
+            "0.5/2",
+            "1/0",
+            "1/2/3",
+            "1e3",
+            "nan",
+            "inf",
+            "0x10",
+            "--1",
+            "1 2",
+            "99999999999999999999",
+        ] {
             assert_eq!(Fraction::read(text), None, "{text}");
         }
     }

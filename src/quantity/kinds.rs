@@ -1,6 +1,6 @@
 //! The kinds of quantity: one entry each, with every spelling and its exact ratio.
 
-use super::{Measured, Quantity, Spelling, Unit};
+use super::{Quantity, Spelling, Unit};
 
 macro_rules! quantities {
     ($($(#[$doc:meta])* $Q:ident: $what:literal in $unit:ident from $least:literal after $before:literal
@@ -34,8 +34,8 @@ macro_rules! quantities {
             fn schema_name() -> std::borrow::Cow<'static, str> {
                 stringify!($Q).into()
             }
-            fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                Measured::<Self>::json_schema(generator)
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                super::wanted::nominal_schema::<Self>()
             }
         }
     )+};
@@ -45,7 +45,8 @@ quantities! {
     /// A length or a size, mm.
     Mm: "a length" in Mm from 0.0 after "" written
         "mm" = 1/1, "cm" = 10/1, "m" = 1_000/1, "um" = 1/1_000, "µm" = 1/1_000, "μm" = 1/1_000,
-        "in" = 254/10, "inch" = 254/10, "\"" = 254/10, "″" = 254/10, "thou" = 254/10_000;
+        "in" = 254/10, "inch" = 254/10, "inches" = 254/10, "\"" = 254/10, "″" = 254/10, "thou" = 254/10_000,
+        "tho" = 254/10_000;
     /// A length that may have either sign (a change, a travel, a preload), mm.
     Shift: "a signed length" in Mm from -1e9 after "" written
         "mm" = 1/1, "um" = 1/1_000, "µm" = 1/1_000, "μm" = 1/1_000, "in" = 254/10, "thou" = 254/10_000;

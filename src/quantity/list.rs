@@ -58,6 +58,10 @@ impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
 
 fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
     let ends = || format!("a list from the plate ends with its unit, as in `38 62 100 {}`", Q::UNIT);
+    if text.contains(',') {
+        let apart = text.split(',').map(str::trim).collect::<Vec<_>>().join(" ");
+        return Err(format!("the steps of a plate stand apart by spaces alone: `{apart}`"));
+    }
     let (figures, unit) = text.trim().rsplit_once(char::is_whitespace).ok_or_else(ends)?;
     if unit.starts_with(|c: char| c.is_ascii_digit()) {
         return Err(ends());

@@ -9,6 +9,7 @@ mod exact;
 mod hardness;
 mod kinds;
 mod list;
+mod plain;
 mod show;
 mod unit;
 mod wanted;

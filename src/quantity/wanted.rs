@@ -141,11 +141,21 @@ fn example<Q: Quantity>() -> String {
     }
 }
 
-fn schema<Q: Quantity>(more: &str) -> Schema {
-    if Q::SPELLINGS.is_empty() {
-        return json_schema!({ "type": "number" });
-    }
-    json_schema!({ "type": "string", "description": format!("{}, with its unit{more}{}", Q::WHAT, example::<Q>()) })
+/// What a key asks for, as its schema says it beside the usual words: `asks` is measured, wanted or nominal, `unit` the unit held.
+fn schema<Q: Quantity>(asks: &str, more: &str) -> Schema {
+    let unit = Q::UNIT.text();
+    let example = match (Q::BEFORE, Q::SPELLINGS.first()) {
+        (_, None) => return json_schema!({ "type": "number", "x-asks": asks, "x-unit": unit }),
+        ("", Some(spelling)) => format!("12.5 {}", spelling.text),
+        (before, Some(spelling)) => format!("{before} 0.8 {}", spelling.text),
+    };
+    let says = format!("{}, with its unit{more}{}", Q::WHAT, self::example::<Q>());
+    json_schema!({ "type": "string", "description": says, "examples": [example], "x-asks": asks, "x-unit": unit })
+}
+
+/// The schema of a nominal quantity.
+pub(super) fn nominal_schema<Q: Quantity>() -> Schema {
+    schema::<Q>("nominal", "")
 }
 
 impl<Q: Quantity> JsonSchema for Measured<Q> {
@@ -156,7 +166,7 @@ impl<Q: Quantity> JsonSchema for Measured<Q> {
         format!("Measured {}", Q::WHAT).into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        schema::<Q>(" and, after ±, its doubt")
+        schema::<Q>("measured", " and, after ±, its doubt")
     }
 }
 
@@ -168,6 +178,6 @@ impl<Q: Quantity> JsonSchema for Wanted<Q> {
         format!("Wanted {}", Q::WHAT).into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        schema::<Q>(", limits allowed")
+        schema::<Q>("wanted", ", limits allowed")
     }
 }

@@ -1,6 +1,7 @@
 //! The ways the trade writes a size: `25.4 mm`, `1 3/8 in`, `0.02 ± 0.005 mm`, `14.2 +0.1/-0.05 mm`, `1 .. 2 thou`.
 
 use super::exact::Fraction;
+use super::plain::{signs, small_letters, two_meanings};
 use super::{Quantity, Spelling};
 
 /// How a size was written.
@@ -65,6 +66,24 @@ pub enum Misread {
     /// The two ends of a span stand the wrong way round.
     #[error("the lower end comes first: `{0}`")]
     Order(String),
+    /// The last figure has no unit while the one before it has.
+    #[error("{last} of what? give the unit behind it, as in `{text} {unit}`")]
+    OfWhat {
+        /// The last figure.
+        last: String,
+        /// The text.
+        text: String,
+        /// The unit of the figure before.
+        unit: &'static str,
+    },
+    /// A word with two meanings, or another thing than what is asked for.
+    #[error("`{text}`: {says}")]
+    Meanings {
+        /// The text.
+        text: String,
+        /// The meanings, and what to write.
+        says: &'static str,
+    },
     /// Two units stand in one size.
     #[error("one size has one unit: `{0}` has two")]
     Units(String),
@@ -76,44 +95,57 @@ pub enum Misread {
 impl<Q: Quantity> std::str::FromStr for Written<Q> {
     type Err = Misread;
 
-    fn from_str(text: &str) -> Result<Self, Misread> {
-        let text = text.trim();
-        if let Some(point) = decimal_comma(text) {
-            return Err(Misread::Comma(point));
-        }
-        let bare = text.strip_prefix(Q::BEFORE).unwrap_or(text).trim_start();
-        if bare.len() == text.len() && !Q::BEFORE.is_empty() {
-            return Err(Misread::Before { before: Q::BEFORE, text: text.into() });
-        }
-        let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
-        if !has_one_unit::<Q>(digits, unit) {
-            return Err(Misread::Units(text.into()));
-        }
-        let size = |part: &str| size(part, unit);
-        let written = if let Some((low, high)) = digits.split_once("..") {
-            let (low, high) = (size(low)?, size(high)?);
-            if high.0 < low.0 {
-                return Err(Misread::Order(text.into()));
-            }
-            Self { value: Q::new(low.0), form: Form::Span(high.0), grain: low.1 }
-        } else if let Some((value, doubt)) = digits.split_once('±').or_else(|| digits.split_once("+/-")) {
-            // A doubt alone (`± 0.2 mm`) is a doubt about nothing typed.
-            let value = if value.trim().is_empty() { (0.0, None) } else { size(value)? };
-            let doubt = length_of(doubt, unit)?;
-            Self { value: Q::new(value.0), form: Form::PlusMinus(doubt), grain: value.1 }
-        } else if let Some((value, up, down)) = deviations(digits) {
-            let (value, up, down) = (size(value)?, length_of(up, unit)?, length_of(down, unit)?);
-            Self { value: Q::new(value.0), form: Form::Deviations(up, down), grain: value.1 }
-        } else {
-            let (value, grain) = size(digits)?;
-            Self { value: Q::new(value), form: Form::Plain, grain }
-        };
-        let least = written.value.number() - if let Form::Deviations(_, down) = written.form { down } else { 0.0 };
-        if least < Q::LEAST || !least.is_finite() {
-            return Err(Misread::Impossible { what: Q::WHAT, text: text.into() });
-        }
-        Ok(written)
+    fn from_str(typed: &str) -> Result<Self, Misread> {
+        let text = signs(typed.trim());
+        read_exactly(&text).or_else(|fault| match small_letters::<Q>(&text) {
+            Some(small) => read_exactly(&small).map_err(|_| fault),
+            None => Err(fault),
+        })
     }
+}
+
+fn read_exactly<Q: Quantity>(text: &str) -> Result<Written<Q>, Misread> {
+    if let Some(point) = decimal_comma(text) {
+        return Err(Misread::Comma(point));
+    }
+    if let Some(meanings) = two_meanings::<Q>(text) {
+        return Err(meanings);
+    }
+    let bare = after_word::<Q>(text).ok_or_else(|| Misread::Before { before: Q::BEFORE, text: text.into() })?;
+    let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
+    if !has_one_unit::<Q>(digits, unit) {
+        return Err(Misread::Units(text.into()));
+    }
+    let size = |part: &str| size(part, unit);
+    let written = if let Some((low, high)) = digits.split_once("..") {
+        let (low, high) = (size(low)?, size(high)?);
+        if high.0 < low.0 {
+            return Err(Misread::Order(text.into()));
+        }
+        Written { value: Q::new(low.0), form: Form::Span(high.0), grain: low.1 }
+    } else if let Some((value, doubt)) = digits.split_once('±').or_else(|| digits.split_once("+/-")) {
+        // A doubt alone (`± 0.2 mm`) is a doubt about nothing typed.
+        let value = if value.trim().is_empty() { (0.0, None) } else { size(value)? };
+        let doubt = length_of(doubt, unit)?;
+        Written { value: Q::new(value.0), form: Form::PlusMinus(doubt), grain: value.1 }
+    } else if let Some((value, up, down)) = deviations(digits) {
+        let (value, up, down) = (size(value)?, length_of(up, unit)?, length_of(down, unit)?);
+        Written { value: Q::new(value.0), form: Form::Deviations(up, down), grain: value.1 }
+    } else {
+        let (value, grain) = size(digits)?;
+        Written { value: Q::new(value), form: Form::Plain, grain }
+    };
+    let least = written.value.number() - if let Form::Deviations(_, down) = written.form { down } else { 0.0 };
+    if least < Q::LEAST || !least.is_finite() {
+        return Err(Misread::Impossible { what: Q::WHAT, text: text.into() });
+    }
+    Ok(written)
+}
+
+/// What stands after the word that goes before (`Ra`, `ra`).
+fn after_word<Q: Quantity>(text: &str) -> Option<&str> {
+    let (word, rest) = text.split_at_checked(Q::BEFORE.len())?;
+    word.eq_ignore_ascii_case(Q::BEFORE).then(|| rest.trim_start())
 }
 
 /// `12,5 mm` is a decimal comma; the same with its point.
@@ -122,6 +154,11 @@ fn decimal_comma(text: &str) -> Option<String> {
 }
 
 fn no_unit<Q: Quantity>(text: &str) -> Misread {
+    if let (Some(first), last) = parts(text)
+        && let Some((_, unit)) = cut_unit::<Q>(first.trim())
+    {
+        return Misread::OfWhat { last: last.trim().into(), text: text.into(), unit: unit.text };
+    }
     let mut units: Vec<&str> = Q::SPELLINGS.iter().map(|s| s.text).collect();
     units.dedup();
     Misread::Unit { text: text.into(), what: Q::WHAT, units: units.join(", ") }

@@ -5,6 +5,7 @@
 
 mod arguments;
 mod harmless;
+mod keys;
 mod node;
 mod point;
 mod problem;
@@ -13,8 +14,9 @@ mod yaml;
 
 pub use harmless::harmless;
 pub(crate) use harmless::without_harm;
+pub use keys::{Key, Keys};
 pub use node::Node;
-pub use point::{Text, point};
+pub use point::{ARGUMENT, Text, point};
 pub use problem::{Problem, near};
 
 #[cfg(test)]
@@ -44,7 +46,12 @@ mod tests {
         let text = "- wall: 12,5 mm\n- wal: 3 mm\n- {wall: 18, least-left: 1 mm}\n- wall: 3 mm\n  least-left:\n";
         let found = says(text);
         assert_eq!(found.len(), 4, "{found:#?}");
-        assert!(found[0].contains("job.yaml:1:9") && found[0].contains("the decimal sign is a point"), "{}", found[0]);
+        assert!(
+            found[0]
+                == "job.yaml, line 1: the decimal sign is a point: `12.5 mm`\n    - wall: 12,5 mm\n            ^^^^^^^",
+            "{}",
+            found[0]
+        );
         assert!(found[1].contains("did you mean `wall`?"), "{}", found[1]);
         assert!(found[2].contains("needs its unit"), "{}", found[2]);
         assert!(found[3].contains("has nothing after it"), "{}", found[3]);

@@ -15,8 +15,10 @@ pub struct Node {
 #[derive(Clone, Debug)]
 pub(super) enum Kind {
     Null,
-    Truth(bool),
-    Number(f64),
+    /// `true` or `false`, as it was typed.
+    Truth(bool, String),
+    /// A number, as it was typed.
+    Number(f64, String),
     Text(String),
     List(Vec<Node>),
     Map(Vec<(Node, Node)>),
@@ -79,6 +81,14 @@ impl Node {
         })
     }
 
+    /// The one value that stands here, as it was typed; nothing of a list or a map.
+    pub(crate) fn typed(&self) -> Option<String> {
+        match &self.kind {
+            Kind::Text(typed) | Kind::Truth(_, typed) | Kind::Number(_, typed) => Some(typed.clone()),
+            _ => None,
+        }
+    }
+
     /// The items of a list; none of what is no list.
     pub fn items(&self) -> &[Self] {
         if let Kind::List(items) = &self.kind { items } else { &[] }
@@ -138,6 +148,28 @@ impl Node {
         }
         problems.sort_by_key(|problem| problem.place);
         Err(problems)
+    }
+
+    /// The same, with every key that is missing told in one run, each with its path and what it means.
+    ///
+    /// # Errors
+    /// Every problem found, in the order of the text.
+    pub fn read_known<T: DeserializeOwned + schemars::JsonSchema>(self) -> Result<T, Vec<Problem>> {
+        if self.empty_keys().is_empty()
+            && let Ok(value) = T::deserialize(&self)
+        {
+            return Ok(value);
+        }
+        let whole = self.clone();
+        self.read().map_err(|mut problems: Vec<Problem>| {
+            let missing = super::Keys::of::<T>().missing(&whole);
+            if !missing.is_empty() {
+                problems.retain(|problem| !problem.missing);
+                problems.extend(missing);
+                problems.sort_by_key(|problem| problem.place);
+            }
+            problems
+        })
     }
 
     /// A key with nothing after it is an error wherever it stands.

@@ -3,47 +3,45 @@
 use super::Problem;
 use super::harmless::{harmless, harmless_in_place, hidden};
 use crate::proof::Place;
-use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 
 /// A text of this run: a file or an argument.
 #[derive(Clone, Debug)]
 pub struct Text {
-    /// The file's path as it was given, or the word `argument`.
+    /// The file's path as it was given, or [`ARGUMENT`].
     pub name: String,
     /// What it says.
     pub text: String,
 }
 
-/// Quotes the line with a mark under the value; `colour` is for a terminal that shows it.
+/// The name of a text that was given as an argument.
+pub const ARGUMENT: &str = "argument";
+
+/// How far a quoted line stands in.
+const INDENT: &str = "    ";
+
+/// Names the file and line, says what is wrong, and quotes the line with a mark under the value; `colour` is for a terminal that
+/// shows it.
 pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
-    let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
-    let mut says = cut(&harmless(&problem.says));
-    let found = problem.place.and_then(|place| Some((place, texts.get(place.source as usize)?)));
-    let hides = found.map(|(place, text)| hidden(&marked(place, text))).filter(|hides| !hides.is_empty());
-    if let Some(hides) = hides {
-        says += &format!(" (a sign that is not seen stands here: {})", cut(&hides));
-    }
-    let title = Level::ERROR.primary_title(says.as_str());
-    let Some((place, text)) = found else { return renderer.render(&[annotate_snippets::Group::with_title(title)]) };
+    let says = cut(&harmless(&problem.says));
+    let Some((place, text)) = problem.place.and_then(|place| Some((place, texts.get(place.source as usize)?))) else {
+        return says;
+    };
+    let hides = hidden(&marked(place, text));
+    let hides =
+        if hides.is_empty() { hides } else { format!(" (a sign that is not seen stands here: {})", cut(&hides)) };
     let line = text.text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
-    let (quoted, shift) = excerpt(
-        &harmless_in_place(line.strip_prefix('\u{feff}').unwrap_or(line)),
-        place.column.saturating_sub(1) as usize,
-    );
-    let from = byte_of(&quoted, (place.column.saturating_sub(1) as usize).saturating_sub(shift));
-    let to =
-        byte_of(&quoted, (place.column.saturating_sub(1).saturating_add(place.length) as usize).saturating_sub(shift))
-            .max(from + 1)
-            .min(quoted.len().max(1));
+    let line = harmless_in_place(line.strip_prefix('\u{feff}').unwrap_or(line));
+    let column = place.column.saturating_sub(1) as usize;
+    let (quoted, shift) = excerpt(&line, column);
+    let width = quoted.chars().count();
+    let from = column.saturating_sub(shift).min(width);
+    let length = (place.length as usize).clamp(1, width.saturating_sub(from).max(1));
+    let bold = |text: String| if colour { format!("\u{1b}[1m{text}\u{1b}[0m") } else { text };
     let name = harmless(&text.name);
-    let snippet = Snippet::source(quoted.as_str())
-        .line_start(place.line as usize)
-        .path(name.as_str())
-        .annotation(AnnotationKind::Primary.span(from.min(quoted.len())..to.max(from.min(quoted.len()))));
-    let drawn = renderer.render(&[title.element(snippet)]);
-    // The renderer counts columns in what is quoted; of a very long line only a window is.
-    let quoted_at = format!(":{}:{}", place.line, (place.column as usize).saturating_sub(shift));
-    drawn.replacen(&quoted_at, &format!(":{}:{}", place.line, place.column), 1)
+    // An argument is one line, and quoted beneath.
+    let head = bold(if name == ARGUMENT { name } else { format!("{name}, line {}", place.line) });
+    let mark = bold(format!("{}{}", " ".repeat(from), "^".repeat(length)));
+    format!("{head}: {says}{hides}\n{INDENT}{quoted}\n{INDENT}{mark}")
 }
 
 /// What stands under the mark.
@@ -64,16 +62,10 @@ fn cut(text: &str) -> String {
     head.chain(" … ".chars()).chain(tail).collect()
 }
 
-/// A window of a very long line around the column.
+/// The line without its indentation, or a window of a very long one around the column; and how far it begins from the left.
 fn excerpt(line: &str, column: usize) -> (String, usize) {
     const WIDTH: usize = 160;
-    if line.chars().count() <= WIDTH {
-        return (line.into(), 0);
-    }
-    let shift = column.saturating_sub(40);
+    let indent = line.chars().take_while(|c| *c == ' ').count().min(column);
+    let shift = if line.chars().count() - indent <= WIDTH { indent } else { column.saturating_sub(40).max(indent) };
     (line.chars().skip(shift).take(WIDTH).collect(), shift)
-}
-
-fn byte_of(text: &str, column: usize) -> usize {
-    text.char_indices().nth(column).map_or(text.len(), |(at, _)| at)
 }

@@ -21,6 +21,11 @@ impl Problem {
         Self { place: place.into(), says: says.into(), missing: false }
     }
 
+    /// A key that must be given and is not, with what is told of it.
+    pub(super) fn missing(place: Place, key: &str, told: &str) -> Self {
+        Self { missing: true, ..Self::new(place, format!("`{key}` is missing{told}")) }
+    }
+
     /// The same problem with a place, unless it has one already.
     pub(super) fn at(self, place: Place) -> Self {
         Self { place: self.place.or(Some(place)), ..self }
@@ -41,7 +46,15 @@ impl de::Error for Problem {
     }
 
     fn invalid_type(got: de::Unexpected<'_>, wanted: &dyn de::Expected) -> Self {
-        Self::new(None, format!("{} stands here; {wanted} is wanted", plain(got)))
+        Self::new(None, format!("{} stands here; {} is wanted", plain(got), in_trade_words(&wanted.to_string())))
+    }
+
+    fn invalid_value(got: de::Unexpected<'_>, wanted: &dyn de::Expected) -> Self {
+        Self::invalid_type(got, wanted)
+    }
+
+    fn invalid_length(count: usize, wanted: &dyn de::Expected) -> Self {
+        Self::new(None, format!("{count} items stand here; {} is wanted", in_trade_words(&wanted.to_string())))
     }
 
     fn missing_field(key: &'static str) -> Self {
@@ -58,6 +71,28 @@ impl de::Error for Problem {
 
     fn unknown_variant(word: &str, known: &'static [&'static str]) -> Self {
         Self::new(None, format!("`{word}` is not known here; {}", near(word, known.iter().copied())))
+    }
+}
+
+/// What the reader of the types wants, in words that need no programmer.
+fn in_trade_words(wanted: &str) -> String {
+    let first = wanted.split_whitespace().next().unwrap_or_default();
+    let whole = ["u8", "u16", "u32", "u64", "usize", "i8", "i16", "i32", "i64", "isize"];
+    match (first, wanted) {
+        (
+            _,
+            "a string" | "a borrowed string" | "a character" | "identifier" | "field identifier" | "variant identifier",
+        ) => "a text".into(),
+        (_, "a boolean") => "`true` or `false`".into(),
+        (_, "unit" | "Option value" | "any value") => "a value".into(),
+        ("f32" | "f64", _) => "a number".into(),
+        (word, _) if whole.contains(&word) => "a whole number".into(),
+        ("a", "a sequence") => "a list".into(),
+        ("struct" | "map" | "internally" | "enum" | "variant" | "unit", _) | (_, "a map") => "a map of keys".into(),
+        ("newtype", _) => "one value".into(),
+        ("tuple", _) => "a list".into(),
+        _ if wanted.starts_with("a tuple") || wanted.starts_with("an array") => "a list".into(),
+        _ => wanted.into(),
     }
 }
 
@@ -91,6 +126,96 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String 
         (true, _) => {
             let some: Vec<String> = ranked.iter().take(6).map(|r| format!("`{}`", r.1)).collect();
             format!("the nearest names are {}", some.join(", "))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::reading::Node;
+    use serde::Deserialize;
+
+    #[derive(Debug, Deserialize)]
+    #[serde(deny_unknown_fields)]
+    #[allow(dead_code)]
+    struct Everything {
+        text: Option<String>,
+        count: Option<u32>,
+        signed: Option<i64>,
+        truth: Option<bool>,
+        number: Option<f64>,
+        list: Option<Vec<String>>,
+        pair: Option<(f64, f64)>,
+        inner: Option<Box<Everything>>,
+        word: Option<Word>,
+        wrapped: Option<Wrapped>,
+    }
+
+    #[derive(Debug, Deserialize)]
+    #[allow(dead_code)]
+    struct Wrapped(u8);
+
+    #[derive(Debug, Deserialize)]
+    #[serde(rename_all = "kebab-case")]
+    enum Word {
+        One,
+        #[allow(dead_code)]
+        Two(f64),
+    }
+
+    /// No message speaks of types, whatever stands where something else is wanted.
+    #[test]
+    fn no_message_speaks_of_types() {
+        let values = [
+            "[a, b]",
+            "{a: b}",
+            "-3",
+            "2.5",
+            "300",
+            "yes",
+            "true",
+            "\"\"",
+            "[[1]]",
+            "{one: 1}",
+            "{two: [1]}",
+            "[1, 2, 3]",
+        ];
+        let keys = ["text", "count", "signed", "truth", "number", "list", "pair", "inner", "word", "wrapped"];
+        let mut seen = 0;
+        for (key, value) in keys.iter().flat_map(|key| values.map(|value| (key, value))) {
+            let text = format!("{key}: {value}\n");
+            let read = Node::yaml(&text, Place::start(0)).map_err(|p| vec![p]).and_then(Node::read::<Everything>);
+            for problem in read.err().unwrap_or_default() {
+                seen += 1;
+                let says = problem.says.to_lowercase();
+                for word in [
+                    "struct", "sequence", "u32", "u8", "i64", "f64", "newtype", "string", "boolean", "enum", "tuple",
+                    "variant", "expected", "unit", "option",
+                ] {
+                    assert!(!says.contains(word), "{text}: {says}");
+                }
+            }
+        }
+        assert!(seen > 40, "{seen}");
+    }
+
+    /// What looks like a number or a truth is a name where a name is wanted.
+    #[test]
+    fn a_name_may_look_like_a_number() {
+        for (typed, name) in [
+            ("23", "23"),
+            ("y", "y"),
+            ("No", "No"),
+            ("007", "007"),
+            ("1.10", "1.10"),
+            ("true", "true"),
+            ("0x1F", "0x1F"),
+        ] {
+            let read = |text: &str, start: Place| Node::yaml(text, start).unwrap().read::<Everything>().unwrap().text;
+            assert_eq!(read(&format!("# a remark\ntext: {typed} # and one\n"), Place::start(0)).as_deref(), Some(name));
+            let within = Place { column: 7, ..Place::start(3) };
+            assert_eq!(read(&format!("{{text: {typed}}}"), within).as_deref(), Some(name));
         }
     }
 }

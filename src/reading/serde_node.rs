@@ -40,9 +40,9 @@ impl<'de> Deserializer<'de> for &'de Node {
     fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
         match &self.kind {
             Kind::Null => visitor.visit_unit(),
-            Kind::Truth(truth) => visitor.visit_bool(*truth),
-            Kind::Number(n) if n.fract() == 0.0 && n.abs() < 1e15 => visitor.visit_i64(*n as i64),
-            Kind::Number(n) => visitor.visit_f64(*n),
+            Kind::Truth(truth, _) => visitor.visit_bool(*truth),
+            Kind::Number(n, _) if n.fract() == 0.0 && n.abs() < 1e15 => visitor.visit_i64(*n as i64),
+            Kind::Number(n, _) => visitor.visit_f64(*n),
             Kind::Text(text) => visitor.visit_borrowed_str(text),
             Kind::List(items) => visitor.visit_seq(SeqDeserializer::new(items.iter())),
             Kind::Map(entries) => visitor.visit_map(MapDeserializer::new(entries.iter().map(|(k, v)| (k, v)))),
@@ -90,8 +90,22 @@ impl<'de> Deserializer<'de> for &'de Node {
         .map_err(|problem: Problem| problem.at(self.place))
     }
 
+    /// Where a text is wanted, what looks like a number or a truth is the text that was typed: a part may be called `23`.
+    fn deserialize_str<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
+        match &self.kind {
+            Kind::Truth(_, typed) | Kind::Number(_, typed) => {
+                visitor.visit_borrowed_str(typed).map_err(|problem: Problem| problem.at(self.place))
+            }
+            _ => self.deserialize_any(visitor),
+        }
+    }
+
+    fn deserialize_string<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
+        self.deserialize_str(visitor)
+    }
+
     forward_to_deserialize_any! {
-        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char str string bytes byte_buf unit unit_struct seq tuple
+        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char bytes byte_buf unit unit_struct seq tuple
         tuple_struct map identifier ignored_any
     }
 }

@@ -37,6 +37,7 @@ impl Node {
             Problem::new(place, words_of(&error.without_snippet().to_string()))
         })?;
         node.settle(start);
+        node.keep_typed(&text.lines().collect::<Vec<_>>(), start);
         match node.too_long() {
             Some(place) => Err(Problem::new(place, TOO_LONG)),
             None => Ok(node),
@@ -50,6 +51,25 @@ impl Node {
             Kind::List(items) => items.iter().find_map(Self::too_long),
             Kind::Map(entries) => entries.iter().find_map(|(key, value)| key.too_long().or_else(|| value.too_long())),
             _ => None,
+        }
+    }
+
+    /// Keeps numbers and truths as they were typed: where a name is wanted, `1.10` and `007` are names.
+    fn keep_typed(&mut self, lines: &[&str], start: Place) {
+        let (place, column) = (self.place, self.place.column.saturating_sub(1));
+        match &mut self.kind {
+            Kind::Truth(_, typed) | Kind::Number(_, typed) => {
+                let row = place.line.saturating_sub(start.line) as usize;
+                let before = if row == 0 { column.saturating_sub(start.column.saturating_sub(1)) } else { column };
+                let line = lines.get(row).copied().unwrap_or_default();
+                *typed = line.chars().skip(before as usize).take(place.length as usize).collect();
+            }
+            Kind::List(items) => items.iter_mut().for_each(|item| item.keep_typed(lines, start)),
+            Kind::Map(entries) => entries.iter_mut().for_each(|(key, value)| {
+                key.keep_typed(lines, start);
+                value.keep_typed(lines, start);
+            }),
+            _ => {}
         }
     }
 
@@ -146,16 +166,16 @@ impl<'de> Deserialize<'de> for Kind {
                 Ok(Kind::Null)
             }
             fn visit_bool<E>(self, truth: bool) -> Result<Kind, E> {
-                Ok(Kind::Truth(truth))
+                Ok(Kind::Truth(truth, String::new()))
             }
             fn visit_i64<E>(self, number: i64) -> Result<Kind, E> {
-                Ok(Kind::Number(number as f64))
+                Ok(Kind::Number(number as f64, String::new()))
             }
             fn visit_u64<E>(self, number: u64) -> Result<Kind, E> {
-                Ok(Kind::Number(number as f64))
+                Ok(Kind::Number(number as f64, String::new()))
             }
             fn visit_f64<E>(self, number: f64) -> Result<Kind, E> {
-                Ok(Kind::Number(number))
+                Ok(Kind::Number(number, String::new()))
             }
             fn visit_str<E>(self, text: &str) -> Result<Kind, E> {
                 Ok(Kind::Text(text.into()))

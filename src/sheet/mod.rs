@@ -10,12 +10,14 @@ pub mod layout;
 pub mod lookup;
 pub mod page;
 pub mod pdf;
+pub mod pictures;
 mod printed;
 mod shaken;
 pub mod svg;
+mod tally;
 pub mod terminal;
 mod told;
-mod words;
+pub(crate) mod words;
 mod xml;
 
 use crate::plan::spread;

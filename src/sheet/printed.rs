@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::drawing::Item;
-use crate::operations::{Answer, SetUp, Step};
+use crate::operations::{Answer, Picture, SetUp, Step};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Origin, Verdict};
 use std::borrow::Cow;
@@ -43,6 +43,7 @@ fn stopped(planned: &Planned) -> Planned {
         set_up.checks = owned;
     }
     planned.answer.set_ups = set_ups;
+    without_sizes_to_make(&mut planned.answer);
     planned
 }
 
@@ -52,6 +53,12 @@ fn withhold(planned: &mut Planned) {
     set_ups.truncate(1);
     set_ups.iter_mut().for_each(|set_up| stop(set_up, &planned.answer));
     planned.answer.set_ups = set_ups;
+    without_sizes_to_make(&mut planned.answer);
+}
+
+/// What a fit is to become is a target; which length breaks through is none.
+fn without_sizes_to_make(answer: &mut Answer<String>) {
+    answer.picture.take_if(|picture| matches!(picture, Picture::Fit(_)));
 }
 
 /// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed or are judged by a check.

@@ -1,5 +1,9 @@
 //! A sketch in words, from its drawing list: for somebody who hears the sheet, and for whatever shows its text alone.
 
+mod pictures;
+
+pub(super) use pictures::{bars, ladder};
+
 use super::draughting::Drawing;
 use super::words;
 use crate::drawing::{Item, Shows, Sketch};

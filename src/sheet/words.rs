@@ -1,7 +1,11 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
+pub(in crate::sheet) mod answer;
+pub(crate) mod keys;
+mod pictures;
 mod zones;
 
+pub(super) use pictures::*;
 pub(super) use zones::*;
 
 use crate::operations::{Alternative, Limits, PassKind, Station};
@@ -113,7 +117,7 @@ pub(super) const DAY: &str = "date";
 /// Over the blanks for who measured.
 pub(super) const INITIALS: &str = "initials";
 /// Under the cautions of every sheet.
-pub(super) const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
+pub(crate) const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
 /// Under a sketch from which sizes were left out.
 pub(super) const LEFT_OUT: &str = "No room in the sketch, see here:";
 /// On a sheet whose sketch has a page of its own.

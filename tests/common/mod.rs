@@ -10,6 +10,7 @@ use setover::proof::{Place, Verdict};
 use setover::reading::{Node, Problem};
 use setover::shop::Shop;
 use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 /// The shop of the worked examples.
@@ -131,6 +132,21 @@ pub fn committed_jobs() -> Vec<(String, String)> {
         text.contains("\nparts:").then(|| (path.to_string_lossy().into_owned(), text))
     };
     let mut all: Vec<_> = entries.filter_map(job).collect();
+    all.sort();
+    all
+}
+
+/// Every Rust file under a folder.
+pub fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    let mut all = Vec::new();
+    for entry in std::fs::read_dir(folder).expect("folder") {
+        let path = entry.expect("entry").path();
+        if path.is_dir() {
+            all.extend(rust_files(&path));
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            all.push(path);
+        }
+    }
     all.sort();
     all
 }

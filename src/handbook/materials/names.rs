@@ -53,30 +53,8 @@ impl std::str::FromStr for Material {
 
 impl<'de> Deserialize<'de> for Material {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_any(Name)
-    }
-}
-
-/// Reads a name; many are a bare number (`4140`, `303`, `1.4305`).
-struct Name;
-
-impl serde::de::Visitor<'_> for Name {
-    type Value = Material;
-
-    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("a material by name or designation, such as `EN8`")
-    }
-
-    fn visit_str<E: serde::de::Error>(self, text: &str) -> Result<Material, E> {
-        text.parse().map_err(E::custom)
-    }
-
-    fn visit_i64<E: serde::de::Error>(self, number: i64) -> Result<Material, E> {
-        self.visit_str(&number.to_string())
-    }
-
-    fn visit_f64<E: serde::de::Error>(self, number: f64) -> Result<Material, E> {
-        self.visit_str(&number.to_string())
+        // Many names look like a number (`4140`, `303`, `1.4305`).
+        String::deserialize(from)?.parse().map_err(serde::de::Error::custom)
     }
 }
 

@@ -13,6 +13,7 @@ pub mod tap_leads;
 pub mod tapping;
 pub mod thread_form;
 pub mod thread_match;
+mod thread_meant;
 pub mod thread_names;
 pub mod thread_strength;
 pub mod thread_tolerance;

@@ -1,6 +1,7 @@
 //! The threads of the book: handles looked up by name, with what defines each and what was read of its limits.
 
 use super::thread_form::Form;
+use super::thread_meant::{Named, asked_back};
 use super::thread_names::{keys, normal};
 use super::thread_strength as strength;
 use crate::handbook::table::{cited, rows, seen, seen_or_none};
@@ -141,6 +142,12 @@ pub struct Row {
     /// A remark.
     pub note: String,
     keys: Vec<String>,
+}
+
+impl Row {
+    fn named(&self) -> Named<'_> {
+        Named { designation: &self.designation, fine: self.series == Series::Fine, keys: &self.keys }
+    }
 }
 
 impl From<MetricRow> for Row {
@@ -301,6 +308,10 @@ impl std::str::FromStr for Thread {
         if let Some(row) = table().iter().find(|row| row.keys.contains(&wanted)) {
             return Ok(Self(row));
         }
+        let names: Vec<Named<'_>> = table().iter().map(Row::named).collect();
+        if let Some(asked) = asked_back(text, &names) {
+            return Err(asked);
+        }
         let known = table().iter().map(|row| row.designation.as_str());
         Err(format!("the book has no thread `{text}`; {}", near(text, known)))
     }
@@ -345,10 +356,28 @@ mod tests {
             (&["1/4 BSC", "1/4 CEI", "1/4-26 BSC", "1/4 cycle", "1/4 x 26 cycle"], "1/4-26 BSC"),
             (&["G 1/4", "1/4 BSP", "1/4 BSPP"], "1/4 BSP"),
             (&["1/4 Whitworth", "1/4 BSW"], "1/4 BSW"),
+            (&["M8x1,25", "M8-1.25", "M8 - 1.25"], "M8"),
+            (&["BSF 1/4", "bsf 1/4\""], "1/4 BSF"),
+            (&["UNC 1/4-20", "1/4 20 UNC", "1/4\" 20 tpi UNC"], "1/4-20 UNC"),
+            (&["5/16 CEI", "CEI 5/16"], "5/16-26 BSC"),
         ] {
             for name in names {
                 assert_eq!(name.parse::<Thread>().map(Thread::name), Ok(wanted), "{name}");
             }
+        }
+    }
+
+    #[test]
+    fn what_is_no_thread_by_itself_is_asked_back() {
+        for (name, says) in [
+            ("8mm", "is `M8` meant?"),
+            ("8 mm", "is `M8` meant?"),
+            ("M10 fine", "may be `M10x1.25` or `M10x1`"),
+            ("1/4\" 26 tpi", "may be `1/4 BSF` or `1/4-26 BSC`"),
+            ("1/4 x 26", "may be `1/4 BSF` or `1/4-26 BSC`"),
+        ] {
+            let said = name.parse::<Thread>().unwrap_err();
+            assert!(said.contains(says), "{name}: {said}");
         }
     }
 

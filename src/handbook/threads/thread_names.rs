@@ -16,15 +16,40 @@ pub(super) fn normal(text: &str) -> String {
     ];
     let put = |name: String, (from, to): (&str, &str)| if name.contains(from) { name.replace(from, to) } else { name };
     let spaced = signs.into_iter().chain(words).chain(renamed).fold(text.trim().to_lowercase(), put);
-    let spaced = whole_and_fraction(spaced.trim());
+    let spaced = size_and_count(&whole_and_fraction(spaced.trim()));
     let joined: String = spaced.chars().filter(|c| !c.is_whitespace()).collect();
-    // `x 26` after an inch size means 26 threads an inch; after a metric size it means the pitch.
-    let joined = if joined.starts_with('m') { joined } else { joined.replace('x', "-") };
+    // `x 26` after an inch size means 26 threads an inch; after a metric size it means the pitch, also after a hyphen.
+    let joined = match joined.strip_prefix('m') {
+        Some(_) => joined.replace(',', ".").replace('-', "x"),
+        None => series_last(joined.replace('x', "-")),
+    };
     match joined.strip_prefix("ba").or_else(|| joined.strip_prefix('g')) {
         Some(size) if joined.starts_with("ba") => format!("{size}ba"),
         Some(size) => format!("{size}bsp"),
         None => joined,
     }
+}
+
+/// `bsf1/4` is `1/4bsf`.
+fn series_last(name: String) -> String {
+    let series = ["bsf", "bsw", "bsc", "bsp", "unef", "unc", "unf"].into_iter();
+    let first = series.filter_map(|series| Some((series, name.strip_prefix(series)?.trim_start_matches('-'))));
+    let sized = |&(_, size): &(&str, &str)| size.starts_with(|c: char| c.is_ascii_digit() || c == '#');
+    first.filter(sized).map(|(series, size)| format!("{size}{series}")).next().unwrap_or(name)
+}
+
+/// `1/4 26` is a size and its threads per inch: `1/4-26`.
+fn size_and_count(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut after_size = false;
+    for word in text.split_whitespace() {
+        if !out.is_empty() {
+            out.push(if after_size && word.bytes().all(|b| b.is_ascii_digit()) { '-' } else { ' ' });
+        }
+        out.push_str(word);
+        after_size = word.contains('/') && word.ends_with(|c: char| c.is_ascii_digit());
+    }
+    out
 }
 
 /// `1 1/8` is kept apart from `11/8`.

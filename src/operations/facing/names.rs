@@ -1,6 +1,6 @@
 //! The names of the values that face and skim share.
 
-use crate::operations::kit::names;
+use crate::names;
 use crate::quantity::{
     KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Roughness, Shift, Stress,
 };

@@ -6,7 +6,7 @@ use crate::quantity::{Measured, Quantity, Unit, Wanted};
 use crate::reading::Problem;
 
 /// A key that holds a figure; none where another operation gives it.
-pub(in crate::operations) trait Typed {
+pub trait Typed {
     /// Its unit.
     const UNIT: Unit;
 
@@ -55,11 +55,7 @@ impl Typed for Difference {
 }
 
 /// Says of a key that was typed, in words (`` `rate` of the springs ``), that it must be above zero where it is not.
-pub(in crate::operations) fn above_zero<'a, T: Typed + 'a>(
-    key: &str,
-    typed: impl Into<Option<&'a At<T>>>,
-    all: &mut Vec<Problem>,
-) {
+pub fn above_zero<'a, T: Typed + 'a>(key: &str, typed: impl Into<Option<&'a At<T>>>, all: &mut Vec<Problem>) {
     if let Some(at) = typed.into()
         && at.value.figure().is_some_and(|figure| figure <= 0.0)
     {

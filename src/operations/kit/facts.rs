@@ -4,16 +4,16 @@ use crate::proof::Fact;
 use crate::quantity::{Decimals, Unit};
 
 /// A length.
-pub(in crate::operations) fn mm(number: f64) -> Fact {
+pub fn mm(number: f64) -> Fact {
     Fact::mm(number)
 }
 
 /// A length with the digits that it was typed with.
-pub(in crate::operations) fn mm_as_typed(number: f64) -> Fact {
+pub fn mm_as_typed(number: f64) -> Fact {
     Fact::mm(number).to(Decimals::AsTyped)
 }
 
 /// A temperature.
-pub(in crate::operations) fn degrees(number: f64) -> Fact {
+pub fn degrees(number: f64) -> Fact {
     Fact::figure(number, Unit::DegC)
 }

@@ -6,7 +6,7 @@ use crate::quantity::Quantity;
 use crate::shop::{Gauge, Instrument};
 
 /// The instrument that reads such a size: the one by default, else the finest.
-pub(in crate::operations) fn instrument<'a>(bench: &Bench<'a>, size: f64, gauge: Gauge) -> Option<&'a Instrument> {
+pub fn instrument<'a>(bench: &Bench<'a>, size: f64, gauge: Gauge) -> Option<&'a Instrument> {
     let shop = bench.shop?;
     let reads = shop.instruments.iter().filter(|instrument| instrument.can_read(size, gauge));
     let finest = || reads.min_by(|a, b| a.uncertainty.value.number().total_cmp(&b.uncertainty.value.number()));
@@ -14,7 +14,7 @@ pub(in crate::operations) fn instrument<'a>(bench: &Bench<'a>, size: f64, gauge:
 }
 
 /// With what a size is measured at a hold point; `read_before` where it was read before the plan was made.
-pub(in crate::operations) fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> GaugeUsed {
+pub fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> GaugeUsed {
     let instrument = instrument(bench, size, gauge);
     GaugeUsed {
         name: instrument.map_or(Fact::named("a-gauge"), |instrument| Fact::from(&instrument.name.value)),

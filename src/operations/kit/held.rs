@@ -7,7 +7,7 @@ use crate::proof::Words;
 use crate::quantity::Quantity;
 
 /// What it is held in; where nobody says, the words of the card for that.
-pub(in crate::operations) fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
+pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
     match hold {
         Some(hold) => Words::of("held-in").with("in", hold.held_in.value.named()),
         None => Words::of(unnamed),
@@ -15,14 +15,14 @@ pub(in crate::operations) fn held_in(hold: Option<&Hold>, unnamed: &'static str)
 }
 
 /// How true it is held, where somebody says.
-pub(in crate::operations) fn trued(hold: Option<&Hold>) -> Option<Words> {
+pub fn trued(hold: Option<&Hold>) -> Option<Words> {
     let within = hold?.true_within.as_ref()?;
     Some(Words::of("true-within").with("within", mm(within.value.number())))
 }
 
 /// What the machine must carry to hold it so; where nobody says, the device that is usual there. Soft jaws are bored to the size
 /// that they grip, a tenth of a millimetre fine; hard ones stand one way round or the other.
-pub(in crate::operations) fn rig(set_up: &mut SetUp, hold: Option<&Hold>, usual: HeldIn) {
+pub fn rig(set_up: &mut SetUp, hold: Option<&Hold>, usual: HeldIn) {
     let device = hold.map_or(usual, |hold| hold.held_in.value);
     set_up.carries(Aspect::Device, Carried::Held(device));
     match (device, hold.and_then(|hold| hold.diameter.as_ref())) {

@@ -6,17 +6,17 @@ use crate::proof::{Fact, Words};
 use crate::shop::Gauge;
 
 /// A line by its label in the card, with what was found and what is wanted.
-pub(in crate::operations) fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
+pub fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
     Blank { words: Words::of(id), as_found, target: target.map(Target::of), readings: 1, gauge: None }
 }
 
 /// A value with its doubt, where the answer has it.
-pub(in crate::operations) fn found(answer: &Answer, key: &str) -> Option<Fact> {
+pub fn found(answer: &Answer, key: &str) -> Option<Fact> {
     answer.value(key).map(Value::fact)
 }
 
 /// The same line with as many readings as its step asks, and with the gauge of the shop that reads such a size.
-pub(in crate::operations) fn read_with(blank: Blank, readings: usize, bench: &Bench, gauge: Gauge) -> Blank {
+pub fn read_with(blank: Blank, readings: usize, bench: &Bench, gauge: Gauge) -> Blank {
     let size = middle(blank.as_found.as_ref()).or_else(|| match blank.target.as_ref()? {
         Target::Aim(fact) | Target::UpTo(fact) | Target::Between(fact, _) => middle(Some(fact)),
     });

@@ -4,13 +4,13 @@ use crate::operations::{Bench, SetUpWish};
 use crate::shop::Machine;
 
 /// The machine that the set-up names, where the shop has it.
-pub(in crate::operations) fn machine_named<'a>(bench: &Bench<'a>, wish: Option<&SetUpWish>) -> Option<&'a Machine> {
+pub fn machine_named<'a>(bench: &Bench<'a>, wish: Option<&SetUpWish>) -> Option<&'a Machine> {
     let name = wish?.machine.as_ref()?;
     bench.shop?.machine(&name.value)
 }
 
 /// The machine named where it is of such a kind, else the shop's first that is: an operation with several stations names one.
-pub(in crate::operations) fn machine_for<'a, M>(
+pub fn machine_for<'a, M>(
     bench: &Bench<'a>,
     wish: Option<&SetUpWish>,
     kind: impl Fn(&'a Machine) -> Option<M>,
@@ -19,6 +19,6 @@ pub(in crate::operations) fn machine_for<'a, M>(
 }
 
 /// A machine with a spindle over the work: a mill or a drill press.
-pub(in crate::operations) fn that_drills(machine: &Machine) -> Option<&Machine> {
+pub fn that_drills(machine: &Machine) -> Option<&Machine> {
     machine.drills().map(|_| machine)
 }

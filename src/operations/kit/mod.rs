@@ -10,6 +10,7 @@ mod held;
 mod hold;
 mod lines;
 mod machine;
+#[macro_use]
 mod names;
 mod set_up;
 mod states;
@@ -24,11 +25,10 @@ pub use set_up::SetUp;
 pub use station::Station;
 pub use step::Step;
 
-pub(super) use above_zero::above_zero;
-pub(super) use facts::{degrees, mm, mm_as_typed};
-pub(super) use gauge::{gauge_used, instrument};
-pub(super) use held::{held_in, rig, trued};
-pub(super) use lines::{blank, found, read_with};
-pub(super) use machine::{machine_for, machine_named, that_drills};
-pub(super) use names::names;
-pub(super) use states::{of_part, of_this};
+pub use above_zero::above_zero;
+pub use facts::{degrees, mm, mm_as_typed};
+pub use gauge::{gauge_used, instrument};
+pub use held::{held_in, rig, trued};
+pub use lines::{blank, found, read_with};
+pub use machine::{machine_for, machine_named, that_drills};
+pub use states::{of_part, of_this};

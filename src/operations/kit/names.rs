@@ -3,6 +3,7 @@
 /// Names the values of an operation: each line gives a constant [`Name`](crate::operations::Name) with its unit, its key and its
 /// meaning; `lower` is what is needed at least and `upper` what may be had at most, rounded inward, `new` is any other. All of
 /// them together are `VALUES`, in the order of the list.
+#[macro_export]
 macro_rules! names {
     ($vis:vis, $($CONST:ident: $Q:ty = $rounds:ident($key:literal, $means:literal);)+) => {
         $($vis const $CONST: $crate::operations::Name<$Q> = $crate::operations::Name::$rounds($key, $means);)+
@@ -11,4 +12,3 @@ macro_rules! names {
         $vis const VALUES: &[$crate::operations::Declared] = &[$($CONST.declare()),+];
     };
 }
-pub(in crate::operations) use names;

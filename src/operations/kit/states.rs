@@ -5,11 +5,11 @@ use crate::job::State;
 use crate::operations::Bench;
 
 /// States of the whole part.
-pub(in crate::operations) fn of_part(bench: &Bench, kinds: &[StateKind]) -> Vec<State> {
+pub fn of_part(bench: &Bench, kinds: &[StateKind]) -> Vec<State> {
     kinds.iter().map(|kind| State::of_part(&bench.part.name, *kind)).collect()
 }
 
 /// A state of what this operation works on.
-pub(in crate::operations) fn of_this(bench: &Bench, kind: StateKind) -> State {
+pub fn of_this(bench: &Bench, kind: StateKind) -> State {
     State::of_operation(bench.address, kind)
 }

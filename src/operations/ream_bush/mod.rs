@@ -8,6 +8,7 @@ mod assembly;
 mod bore;
 mod checks;
 mod climate;
+mod fit;
 mod joint;
 mod keys;
 mod line;
@@ -93,6 +94,7 @@ impl Operation for ReamBush {
             return self.before_the_bush_is_made(bench, &oil, answer);
         };
         let joint = self.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
+        answer.picture = Some(self.fit_picture(forbidden.is_none() && finished.middle.is_some()));
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
         match (forbidden, &finished.middle) {

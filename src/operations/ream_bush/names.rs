@@ -1,6 +1,6 @@
 //! The names of the values of a bush.
 
-use crate::operations::kit::names;
+use crate::names;
 use crate::quantity::{Celsius, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Shift, Stress};
 
 names! { pub(super),

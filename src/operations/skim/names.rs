@@ -1,6 +1,6 @@
 //! The names of the values that a skim has beside those of every facing cut.
 
-use crate::operations::kit::names;
+use crate::names;
 use crate::quantity::{ForceShift, Mm, Ratio, Shift, SpringRate};
 
 names! { pub(super),

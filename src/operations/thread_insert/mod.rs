@@ -10,6 +10,7 @@ mod clamping;
 mod drill;
 mod hole;
 mod keys;
+mod ladder;
 mod length;
 mod names;
 mod problems;
@@ -64,6 +65,7 @@ impl Operation for ThreadInsert {
             answer.alternative(bench, length.text(), |bench, row| case.with_length(bench, *length, row));
         }
         self.choose(bench, &lengths, answer);
+        answer.picture = Some(case.ladder(bench, &lengths));
         case.checks(bench, answer)?;
         case.set_ups(bench, answer)
     }

@@ -1,6 +1,6 @@
 //! The names of the values of a thread insert.
 
-use crate::operations::kit::names;
+use crate::names;
 use crate::quantity::{MPerMin, Mm, Newton, NewtonMetre, Ratio, RevPerMin};
 
 names! { pub(super),

@@ -12,6 +12,8 @@ use crate::proof::Worked;
 
 /// What is drawn of a wall whose edge is not known, from the middle of the hole, in major diameters.
 const SHOWN: f64 = 1.6;
+/// How far the coil stands into its hole, in pitches: the height of the form that it carries.
+pub(super) const COIL_IN_PITCHES: f64 = 0.541;
 /// An edge further off than this is not drawn, in major diameters.
 const FAR: f64 = 3.2;
 
@@ -200,7 +202,7 @@ impl Frame {
     fn coil(&self, sketch: &mut Sketch, answer: &Answer) {
         let value = |key: &str| answer.value(key).map(|value| value.number);
         let (Some(length), Some(down)) = (value(FITTED.key), value(SET_DOWN.key)) else { return };
-        let (inner, outer) = (self.drill / 2.0 - 0.541 * self.pitch, self.major / 2.0);
+        let (inner, outer) = (self.drill / 2.0 - COIL_IN_PITCHES * self.pitch, self.major / 2.0);
         let middle = f64::midpoint(inner, outer);
         let half = 0.45 * self.pitch;
         let turns = ((length - 2.0 * half) / self.pitch).round().max(1.0);

@@ -6,6 +6,7 @@
 //! circle, at a larger scale that stands under it. A round part that would be small is drawn above its axis only, where it
 //! is larger so (ISO 128).
 
+mod bars;
 mod blocked;
 mod clip;
 mod detail;
@@ -13,6 +14,7 @@ mod dimensions;
 mod hatching;
 mod ink;
 mod labels;
+mod ladder;
 mod laid;
 mod lay;
 mod part;
@@ -20,6 +22,8 @@ mod scale;
 mod symbols;
 mod words;
 
+pub use bars::{BarsDrawn, bars};
+pub use ladder::{LadderDrawn, ladder};
 pub use scale::Scale;
 pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
 

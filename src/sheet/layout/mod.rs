@@ -14,6 +14,8 @@ mod flow;
 mod ladder;
 mod lists;
 mod measure;
+mod overview;
+mod picture;
 mod plainly;
 mod sheet;
 mod sketch;
@@ -23,9 +25,11 @@ mod ways;
 mod working;
 mod zones;
 
+pub(super) use overview::{Line, overview};
+
 use super::page::{AreaId, Page, Paper};
 use super::pdf::{self, Chapter, Leaf, Meta, Packed};
-use super::{check, draughting, fonts, printed, spread, svg, words};
+use super::{check, draughting, fonts, pictures, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
 use crate::shop;
@@ -106,11 +110,20 @@ struct Sheet<'a> {
 }
 
 impl<'a> Sheet<'a> {
-    /// Every sheet of a plan; `stopped` stand in the place of operations that may not be shown as they are.
-    fn all(plan: &'a Plan, stopped: &'a [Option<Planned>]) -> Vec<Self> {
+    /// Every sheet of a plan.
+    fn all(plan: &'a Plan) -> Vec<Self> {
+        Self::of(plan, plan.operations.iter())
+    }
+
+    /// Every sheet of a plan; `stopped` stand in the place of operations that pages may not show as they are.
+    fn shown(plan: &'a Plan, stopped: &'a [Option<Planned>]) -> Vec<Self> {
+        let shown = plan.operations.iter().zip(stopped);
+        Self::of(plan, shown.map(|(planned, stopped)| stopped.as_ref().unwrap_or(planned)))
+    }
+
+    fn of(plan: &'a Plan, operations: impl Iterator<Item = &'a Planned>) -> Vec<Self> {
         let mut sheets = Vec::new();
-        for (at, (planned, stopped)) in plan.operations.iter().zip(stopped).enumerate() {
-            let planned = stopped.as_ref().unwrap_or(planned);
+        for (at, planned) in operations.enumerate() {
             let paper = paper(plan.paper);
             let (sketched, notes) = (true, Vec::new());
             let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
@@ -178,7 +191,8 @@ fn bundles<T: Send>(
     each: impl Fn(&str, Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
 ) -> Result<Vec<Bundle<T>>, Fault> {
     let stopped: Vec<_> = plans.iter().map(printed::on_pages).collect();
-    let sheets: Vec<Sheet> = plans.iter().zip(&stopped).flat_map(|(plan, stopped)| Sheet::all(plan, stopped)).collect();
+    let sheets: Vec<Sheet> =
+        plans.iter().zip(&stopped).flat_map(|(plan, stopped)| Sheet::shown(plan, stopped)).collect();
     let made = spread::over(&sheets, |sheet| {
         let (id, chapter) = (sheet.id(), (sheet.number == 1).then(|| sheet.chapter()));
         Ok::<_, Fault>(Bundle { pages: each(&id, sheet.pages()?)?, id, title: sheet.title(), chapter })
@@ -275,6 +289,20 @@ pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
         };
         let made = bundles(std::slice::from_ref(plan), Working::None, drawn)?;
         all.extend(made.into_iter().flat_map(|bundle| bundle.pages));
+    }
+    Ok(all)
+}
+
+/// One picture an operation as SVG: what compares, where it has that, else the sketch of its first set-up.
+///
+/// # Errors
+/// As [`pages`].
+pub fn pictures(plans: &[Plan]) -> Result<Vec<String>, Fault> {
+    let mut all = Vec::new();
+    for plan in plans {
+        for sheet in Sheet::shown(plan, &printed::on_pages(plan)).iter().filter(|sheet| sheet.number == 1) {
+            all.extend(picture::alone(sheet)?.into_iter().next());
+        }
     }
     Ok(all)
 }

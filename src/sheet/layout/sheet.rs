@@ -4,7 +4,7 @@ use super::block::{BODY, Block, NUMBERED, STRONG};
 use super::flow::{Flow, Section, TooHigh, fitting};
 use super::zones::Zones;
 use super::{
-    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, sketch, strip, verdict, ways, words,
+    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, picture, sketch, strip, verdict, ways, words,
 };
 use crate::proof::{Check, State, Verdict, Weight};
 use crate::sheet::figures;
@@ -54,11 +54,13 @@ impl<'a> Sheet<'a> {
         if self.may_not_be_cut() {
             let mut made = ways::section(self, wide).map_err(letters(words::WAYS_OUT))?;
             made.rows.extend(lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?);
+            picture::onto(self, &mut made, zones.ways_out()).map_err(letters(words::WAYS_OUT))?;
             over.extend(fill(&mut page, "ways out", zones.ways_out(), made));
         } else if let Some(set_up) = self.set_up {
             let mut made = cuts::section(self, set_up, wide).map_err(letters(words::CUTS))?;
             let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
             made.rows.splice(0..0, before);
+            picture::onto(self, &mut made, zones.cuts).map_err(letters(words::CUTS))?;
             over.extend(fill(&mut page, "cuts", zones.cuts, made));
             let made = measure::section(self, set_up, wide).map_err(letters(words::MEASURE))?;
             over.extend(fill(&mut page, "measure", zones.measure, made));

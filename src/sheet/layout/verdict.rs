@@ -4,11 +4,11 @@ use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, as_item, as_one, plain};
 use super::lists::chunks;
 use super::strip::{on_one_line, stamp_note};
-use crate::proof::{Check, Verdict, Weight};
+use crate::proof::{Check, Verdict};
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Kind, Point};
-use crate::sheet::{figures, words};
+use crate::sheet::{figures, tally, words};
 
 /// Where the words of a finding begin, mm.
 const INDENT: f64 = 19.0;
@@ -161,15 +161,9 @@ pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     Ok(Finding::of(String::new(), chunks(&BODY.wrap(&format!("{text}."), width)?, 0.0, BETWEEN / 2.0, BODY)?))
 }
 
-/// The proven check with the least worst-case margin for its doubt; one without doubt does not compete.
+/// The proven check of a sheet that lies closest to its limit.
 pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
-    let share = |check: &&Check<String>| {
-        let judged = check.judged.as_ref()?;
-        (judged.doubt > 0.0 && check.weight != Weight::Advice).then(|| judged.margin / judged.doubt)
-    };
-    let proven = sheet.owned().filter(|check| check.is_proven());
-    let shares = proven.filter_map(|check| Some((share(&check)?, check)));
-    shares.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, check)| check)
+    tally::closest(sheet.owned())
 }
 
 /// Where findings had no room.

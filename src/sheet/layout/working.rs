@@ -6,7 +6,7 @@ use super::flow::{Flow, Section, TooHigh, inner};
 use super::lists::{self, bars, chunks};
 use super::strip;
 use super::zones::Zones;
-use super::{Fault, Sheet, checks};
+use super::{Fault, Sheet, checks, picture};
 use crate::quantity::shown;
 use crate::sheet::page::Page;
 use crate::sheet::{fonts, words};
@@ -22,6 +22,7 @@ impl Sheet<'_> {
         if !alternatives.is_empty() {
             sections.push(checks::alternatives(alternatives, width).map_err(letters)?);
         }
+        sections.extend(picture::section(self, width).map_err(letters)?);
         let answer = &self.planned.answer;
         sections.extend(lists::list(words::ASSUMED, &answer.assumed, width).map_err(letters)?);
         let mut names = strip::all_names(self);

@@ -4,9 +4,12 @@ use super::Meta;
 use crate::sheet::xml::escaped;
 use lopdf::{Stream, dictionary};
 
+/// What made the file: by this it is known again before it is written over.
+const PROGRAM: &str = env!("CARGO_PKG_NAME");
+
 /// The packet, unpacked so that it is found without reading the rest.
 pub(super) fn packet(meta: &Meta) -> Stream {
-    let mut said = String::from("<dc:format>application/pdf</dc:format>");
+    let mut said = format!("<dc:format>application/pdf</dc:format><xmp:CreatorTool>{PROGRAM}</xmp:CreatorTool>");
     let title = escaped(&meta.title);
     said += &format!("<dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{title}</rdf:li></rdf:Alt></dc:title>");
     if !meta.author.is_empty() {
@@ -22,7 +25,7 @@ pub(super) fn packet(meta: &Meta) -> Stream {
     let packet = format!(
         "<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n\
          <x:xmpmeta xmlns:x=\"adobe:ns:meta/\"><rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\
-         <rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\">{said}</rdf:Description>\
+         <rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\">{said}</rdf:Description>\
          </rdf:RDF></x:xmpmeta>\n<?xpacket end=\"r\"?>"
     );
     Stream::new(dictionary! { "Type" => "Metadata", "Subtype" => "XML" }, packet.into_bytes()).with_compression(false)

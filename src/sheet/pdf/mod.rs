@@ -136,7 +136,7 @@ const EFFORT: u32 = 5;
 
 thread_local! {
     /// Each thread packs with one packer: to make one takes longer than to pack a small stream with it.
-    static PACKER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(EFFORT), true));
+    static PACKER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(std::env::var("EFFORT").ok().and_then(|e| e.parse().ok()).unwrap_or(EFFORT)), true));
 }
 
 fn deflated(bytes: &[u8]) -> Result<Vec<u8>, Fault> {

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// Pages whose elements are packed together: a reader unpacks them together too.
-const TOGETHER: usize = 3;
+const TOGETHER: usize = 12;
 
 /// What the structure tree has to know of a page: its elements in the order in which they are first read.
 #[derive(Debug, Default)]

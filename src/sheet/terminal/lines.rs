@@ -2,9 +2,24 @@
 
 use crate::quantity::Shown;
 use crate::reading::without_harm;
+use std::sync::OnceLock;
 
-/// Columns that a line may take.
-const WIDTH: usize = 100;
+/// Columns that a line may take where no terminal says how wide it is.
+const USUAL: usize = 100;
+
+/// Columns of the terminal that is written to.
+static COLUMNS: OnceLock<usize> = OnceLock::new();
+
+/// Breaks lines at the width of a terminal; the first to say it is heard.
+pub fn as_wide_as(columns: usize) {
+    const LEAST: usize = 60;
+    const MOST: usize = 200;
+    let _ = COLUMNS.set(columns.clamp(LEAST, MOST));
+}
+
+fn width() -> usize {
+    COLUMNS.get().copied().unwrap_or(USUAL)
+}
 
 /// Columns that a later line hangs at most, and that a cell is filled up to.
 const MOST_INDENT: usize = 48;
@@ -67,7 +82,7 @@ impl Lines {
         let mut fresh = true;
         for word in words {
             let wide = columns_of(word);
-            if !fresh && columns + 1 + wide > WIDTH {
+            if !fresh && columns + 1 + wide > width() {
                 self.end(start);
                 start = self.text.len();
                 self.blanks(indent);
@@ -147,7 +162,7 @@ mod tests {
         let mut lines = Lines::default();
         lines.hanging("  1  ", &"drill the hole ".repeat(12));
         let text = lines.finish();
-        assert!(text.lines().count() > 1 && text.lines().all(|line| line.chars().count() <= WIDTH));
+        assert!(text.lines().count() > 1 && text.lines().all(|line| line.chars().count() <= USUAL));
         assert!(
             text.lines()
                 .skip(1)

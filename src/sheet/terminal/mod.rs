@@ -1,11 +1,17 @@
 //! What a person reads at a terminal: the verdict first, then what was chosen and why, the figures with how well their
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
+mod answer;
+mod keys;
 mod lines;
+
+pub use answer::{Shows, answers, sheets};
+pub use keys::{keys, listed};
+pub use lines::as_wide_as;
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
-use crate::plan::{Plan, Planned};
+use crate::plan::{Plan, Planned, Unmade};
 use crate::proof::{Check, Mark, Origin, Verdict};
 use crate::quantity::Shown;
 use lines::{Lines, aligned};
@@ -62,16 +68,10 @@ impl Table {
 }
 
 fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
-    out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
-    if let Some(note) = &planned.note {
-        out.hanging("  ", &format!("{}: {note}", words::NOTE));
-    }
-    if let Some(why) = &planned.answer.refused {
-        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
-    }
+    head(out, planned);
     chosen(out, planned);
     values(out, plan, planned);
-    alternatives(out, plan, planned);
+    alternatives_of(out, plan, planned);
     if !planned.answer.checks.is_empty() {
         out.heading(words::CHECKS);
     }
@@ -79,9 +79,7 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
         check(out, plan, made, 2);
     }
     let [must, may] = planned.unmade();
-    must.iter().for_each(|unmade| {
-        out.hanging(&format!("  {:<9} ", words::verdict(Verdict::Doubtful)), &words::unmade(unmade))
-    });
+    unmade_must(out, &must);
     let memory = planned.from_memory();
     if !memory.is_empty() {
         out.hanging("  ", &words::from_memory(&memory));
@@ -93,6 +91,23 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     list(out, words::MISSING, &planned.answer.missing);
     list(out, words::ASSUMED, &planned.answer.assumed);
     list(out, words::CAUTIONS, &planned.all_cautions());
+}
+
+/// Its verdict, its title, what is remarked of it and why it was refused, where it was.
+fn head(out: &mut Lines, planned: &Planned) {
+    out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
+    if let Some(note) = &planned.note {
+        out.hanging("  ", &format!("{}: {note}", words::NOTE));
+    }
+    if let Some(why) = &planned.answer.refused {
+        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
+    }
+}
+
+/// What must be judged and could not be, for want of keys.
+fn unmade_must(out: &mut Lines, must: &[Unmade]) {
+    let doubtful = format!("  {:<9} ", words::verdict(Verdict::Doubtful));
+    must.iter().for_each(|unmade| out.hanging(&doubtful, &words::unmade(unmade)));
 }
 
 /// The failing first and advice last, else in the order in which they were judged.
@@ -155,7 +170,7 @@ fn mark(value: &Value) -> &'static str {
     }
 }
 
-fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
+fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
     if planned.answer.alternatives.is_empty() {
         return;
     }
@@ -165,7 +180,10 @@ fn alternatives(out: &mut Lines, plan: &Plan, planned: &Planned) {
         vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
     };
     out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
-    // What would make the next of them hold; those after it need more of the same.
+    // What would make the next of them hold; those after it need more of the same. Where the chosen one holds nobody asks.
+    if planned.verdict == Verdict::Proven {
+        return;
+    }
     let next =
         planned.answer.alternatives.iter().find(|other| !other.chosen && other.answer.verdict() != Verdict::Proven);
     if let Some(next) = next {

@@ -1,0 +1,139 @@
+//! `setover keys WHAT`, `setover operations`, `setover schema WHAT`: what can be typed, from the types that read it.
+
+use super::{Format, Stop, json_text, print};
+use crate::job::JobFile;
+use crate::operations::{Card, Request};
+use crate::proof::Place;
+use crate::reading::{ARGUMENT, Key, Keys, Node, Problem, Text, near};
+use crate::sheet::terminal;
+use crate::sheet::words::keys as words;
+use crate::shop::Shop;
+use std::process::ExitCode;
+
+#[derive(clap::Args)]
+pub(super) struct KeysArguments {
+    /// An operation, `job`, `part` or `shop`; left out, what there is.
+    #[arg(value_name = "WHAT")]
+    what: Option<String>,
+    /// What is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+}
+
+#[derive(clap::Args)]
+pub(super) struct OperationsArguments {
+    /// What is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+}
+
+/// What a schema tells.
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum Whose {
+    /// A job file.
+    Job,
+    /// A shop file.
+    Shop,
+}
+
+#[derive(clap::Args)]
+pub(super) struct SchemaArguments {
+    /// Of which file.
+    #[arg(value_enum, value_name = "FILE")]
+    of: Whose,
+}
+
+pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
+    let Some(what) = arguments.what.as_deref() else {
+        return printed(arguments.format, words::WHAT, &everything()?);
+    };
+    let (title, mut keys) = found(what)?;
+    Keys::by_example(&mut keys, &example(what));
+    match arguments.format {
+        Format::Text => print(&terminal::keys(&title, &keys))?,
+        Format::Json => print(&json_text(&keys)?)?,
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+pub(super) fn operations(arguments: &OperationsArguments) -> Result<ExitCode, Stop> {
+    printed(arguments.format, words::OPERATIONS, &all_operations()?)
+}
+
+pub(super) fn schema(arguments: &SchemaArguments) -> Result<ExitCode, Stop> {
+    let keys = match arguments.of {
+        Whose::Job => Keys::of::<JobFile<Request>>(),
+        Whose::Shop => Keys::of::<Shop>(),
+    };
+    print(&json_text(keys.schema())?)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn printed(format: Format, title: &str, all: &[(String, String)]) -> Result<ExitCode, Stop> {
+    match format {
+        Format::Text => print(&terminal::listed(title, all))?,
+        Format::Json => print(&json_text(&all)?)?,
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+/// Every operation with what it does.
+fn all_operations() -> Result<Vec<(String, String)>, Stop> {
+    Request::WORDS.iter().map(|word| Ok(((*word).to_owned(), card(word)?.does))).collect()
+}
+
+fn everything() -> Result<Vec<(String, String)>, Stop> {
+    let frame = [("job", words::JOB), ("part", words::PART), ("shop", words::SHOP)];
+    let frame = frame.map(|(word, means)| (word.to_owned(), means.to_owned()));
+    Ok(frame.into_iter().chain(all_operations()?).collect())
+}
+
+fn card(word: &str) -> Result<Card, Stop> {
+    let text = Request::built_in_card(word).unwrap_or_default();
+    Card::read(text, 0)
+        .map_err(|all| Stop::Input(all, vec![Text { name: format!("ops/{word}.yaml"), text: text.into() }]))
+}
+
+/// The keys of what is named, under what it does.
+fn found(what: &str) -> Result<(String, Vec<Key>), Stop> {
+    let job = Keys::of::<JobFile<Request>>();
+    let beside = |title: &str, keys: Vec<Key>, not: &str| {
+        (title.to_owned(), keys.into_iter().filter(|key| key.key != not).collect())
+    };
+    match what {
+        "job" => Ok(beside(words::JOB, job.listed(None), "parts")),
+        "part" => Ok(beside(words::PART, job.listed(Some("Part")), "operations")),
+        "shop" => Ok((words::SHOP.to_owned(), Keys::of::<Shop>().listed(None))),
+        word => match job.choices("Request").into_iter().find(|(known, _)| known == word) {
+            Some((word, keys)) => Ok((format!("{word}: {}", card(&word)?.does), keys)),
+            None => Err(unknown(word)),
+        },
+    }
+}
+
+/// The part of an example that shows the keys of what is named; the examples are held by the tests.
+fn example(what: &str) -> Node {
+    let nothing = || Node::map(Place::start(0));
+    let first = Request::WORDS.first().copied().unwrap_or_default();
+    let job = Request::example(what).or_else(|| Request::example(first)).unwrap_or_default();
+    let text = if what == "shop" { include_str!("../../examples/shop.yaml") } else { job };
+    let Ok(node) = Node::yaml(text, Place::start(0)) else { return nothing() };
+    let part = node.under("parts").and_then(|parts| parts.items().first());
+    let operation = part.and_then(|part| part.under("operations")).and_then(|all| all.items().first());
+    let found = match what {
+        "job" | "shop" => Some(&node),
+        "part" => part,
+        word => operation.and_then(|operation| operation.under(word)),
+    };
+    found.cloned().unwrap_or_else(nothing)
+}
+
+fn unknown(word: &str) -> Stop {
+    let known = ["job", "part", "shop"].into_iter().chain(Request::WORDS.iter().copied());
+    let length = u32::try_from(word.chars().count()).unwrap_or(1).max(1);
+    let problem = Problem::new(
+        Place { length, ..Place::start(0) },
+        format!("there are no keys of `{word}`; {}", near(word, known)),
+    );
+    Stop::Input(vec![problem], vec![Text { name: ARGUMENT.into(), text: word.into() }])
+}

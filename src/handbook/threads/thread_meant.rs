@@ -1,0 +1,43 @@
+//! What a name may mean that is no thread by itself: a size alone, a size with its threads per inch, a size with `fine`.
+
+use super::thread_names::normal;
+
+/// The names of one thread of the book.
+pub(super) struct Named<'a> {
+    /// Its designation.
+    pub designation: &'a str,
+    /// Whether it is metric fine.
+    pub fine: bool,
+    /// Every key that it answers to.
+    pub keys: &'a [String],
+}
+
+/// What is asked back; `None` where nothing can be guessed.
+pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
+    let folded = text.trim().to_lowercase();
+    let named = |wanted: &str| table.iter().find(|row| row.designation.eq_ignore_ascii_case(wanted));
+    if let Some(size) = folded.strip_suffix("mm").map(str::trim)
+        && let Some(row) = named(&format!("M{size}"))
+    {
+        return Some(format!("`{text}` is a size and no thread: is `{}` meant?", row.designation));
+    }
+    let fine = folded.strip_suffix("fine").map(|size| size.trim().trim_start_matches('m').to_owned());
+    let of_fine = |row: &&Named<'_>| {
+        let size = fine.as_deref().filter(|size| !size.is_empty());
+        row.fine && size.is_some_and(|size| row.designation.starts_with(&format!("M{size}x")))
+    };
+    let counted = normal(text);
+    let of_count = |row: &&Named<'_>| {
+        let rest = row.keys.iter().filter_map(|key| key.strip_prefix(&counted));
+        counted.contains('-') && rest.into_iter().any(|rest| rest.chars().all(char::is_alphabetic))
+    };
+    let mut may: Vec<&str> =
+        table.iter().filter(|row| of_fine(row) || of_count(row)).map(|row| row.designation).collect();
+    may.dedup();
+    let (last, others) = may.split_last()?;
+    let names = others.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
+    Some(match others.is_empty() {
+        true => format!("`{text}` names no series: is `{last}` meant?"),
+        false => format!("`{text}` may be {names} or `{last}`: write which"),
+    })
+}

@@ -1,0 +1,105 @@
+//! What an operation shows beside its sketches: which of its values stand side by side in a picture. The figures are read out of
+//! the answer where the picture is drawn.
+
+use crate::proof::{Section, Speak, Words};
+
+/// A picture that compares.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Picture<W = Words> {
+    /// The alternatives of an answer, lengths in one wall.
+    Lengths(Box<Lengths>),
+    /// Sizes that fit into each other, as bars on one scale.
+    Fit(Fit<W>),
+}
+
+/// Lengths in one wall: names of values, those of one length in each alternative.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lengths {
+    /// From the face to the far side.
+    pub wall: &'static str,
+    /// Diameter of the hole.
+    pub hole: &'static str,
+    /// Diameter at the roots of its thread.
+    pub roots: &'static str,
+    /// Inside diameter of the coil, mm.
+    pub coil: f64,
+    /// Of each length: where the full diameter ends; absent where holes go through.
+    pub depth: &'static str,
+    /// Of each length: where the tip is.
+    pub tip: &'static str,
+    /// Of each length: last full thread.
+    pub thread: &'static str,
+    /// Of each length: how far the first coil sits below the face.
+    pub set_down: &'static str,
+    /// Of each length: from first to last coil.
+    pub fitted: &'static str,
+    /// The check that judges what a length leaves.
+    pub check: &'static str,
+    /// Diameter and depth of the old hole, mm.
+    pub old: Option<(f64, f64)>,
+    /// How many of each length are in the drawers, in the order of the alternatives; none where there is no shop.
+    pub in_drawer: Vec<u32>,
+}
+
+/// Sizes that fit into each other.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fit<W = Words> {
+    /// Groups of sizes, each shown where it is measured.
+    pub groups: Vec<FitGroup<W>>,
+}
+
+/// Sizes that are compared with each other.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FitGroup<W = Words> {
+    /// The set-up that measures them.
+    pub set_up: &'static str,
+    /// The sizes, each with its name.
+    pub sizes: Vec<(W, Ends)>,
+    /// What lies between the last two, where that is asked: the second less the first.
+    pub between: Option<(W, Between)>,
+    /// What is marked on the ruler, and what is read off there.
+    pub ruler: W,
+    /// What is left up to a size: its name, and the size.
+    pub left_to: Option<(W, &'static str)>,
+}
+
+/// What lies between two sizes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Between {
+    /// One grips the other.
+    Grip,
+    /// There is room.
+    Room,
+}
+
+/// From where to where a size goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ends {
+    /// By its doubt.
+    Doubt(&'static str),
+    /// Between two values.
+    Limits(&'static str, &'static str),
+}
+
+impl<W> Picture<W> {
+    /// The same picture in other words.
+    ///
+    /// # Errors
+    /// Where a name has no other words.
+    pub(super) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<Picture<S::Said>, S::Slip> {
+        let say = |words: &W| speaker.say(Section::Names, words, &[]);
+        let group = |group: &FitGroup<W>| {
+            Ok(FitGroup {
+                set_up: group.set_up,
+                sizes: group.sizes.iter().map(|(name, ends)| Ok((say(name)?, *ends))).collect::<Result<_, _>>()?,
+                between: group.between.as_ref().map(|(name, what)| Ok((say(name)?, *what))).transpose()?,
+                ruler: say(&group.ruler)?,
+                left_to: group.left_to.as_ref().map(|(name, key)| Ok((say(name)?, *key))).transpose()?,
+            })
+        };
+        Ok(match self {
+            Self::Lengths(lengths) => Picture::Lengths(lengths.clone()),
+            Self::Fit(fit) => Picture::Fit(Fit { groups: fit.groups.iter().map(group).collect::<Result<_, _>>()? }),
+        })
+    }
+}

@@ -1,0 +1,161 @@
+//! Forgiving where the meaning is plain: other ways to write a size, brought to the one that is read; and what has two meanings,
+//! with what to write in its place.
+
+use super::{Misread, Quantity};
+use std::borrow::Cow;
+
+/// Fractions that are one sign.
+const FRACTIONS: [(char, &str); 9] = [
+    ('½', "1/2"),
+    ('¼', "1/4"),
+    ('¾', "3/4"),
+    ('⅛', "1/8"),
+    ('⅜', "3/8"),
+    ('⅝', "5/8"),
+    ('⅞', "7/8"),
+    ('⅓', "1/3"),
+    ('⅔', "2/3"),
+];
+
+/// Words that are a unit to one and another to the next, with what is meant by each.
+const TWO_MEANINGS: [(&[&str], &str); 3] = [
+    (&["mil", "mils"], "a mil is a millimetre to one and a thousandth of an inch to another: write `mm` or `thou`"),
+    (&["tenth", "tenths"], "a tenth is 0.1 mm to one and 0.0001 in to another: write `0.1 mm` or `0.0001 in`"),
+    (&["ton", "tons", "tonf"], "a ton may be long, short or metric: write `kN` for a force, `kg` for a mass"),
+];
+
+/// Roughness parameters that are not Ra.
+const OTHER_ROUGHNESS: [&str; 5] = ["Rz", "Rt", "Rq", "Rmax", "RMS"];
+
+/// The signs of a size as the reader knows them: a fraction in one sign as a common fraction, `to` between two ends as `..`.
+pub(super) fn signs(text: &str) -> Cow<'_, str> {
+    let fraction = |c: char| FRACTIONS.iter().find(|(sign, _)| *sign == c).map(|(_, digits)| *digits);
+    if text.is_ascii() && !text.contains(" to ") {
+        return Cow::Borrowed(text);
+    }
+    let mut out = String::with_capacity(text.len() + 4);
+    for c in text.chars() {
+        match fraction(c) {
+            Some(digits) => {
+                if out.ends_with(|c: char| c.is_ascii_digit()) {
+                    out.push(' ');
+                }
+                out.push_str(digits);
+            }
+            None => out.push(c),
+        }
+    }
+    Cow::Owned(out.replace(" to ", " .. "))
+}
+
+/// The same size with its unit in small letters (`18.0 MM`, `Inch`), where that is the only other way to read it: a unit of two
+/// letters and more, all of them small. `M` and `m`, `MPa` and `mPa` stay what they are.
+pub(super) fn small_letters<Q: Quantity>(text: &str) -> Option<String> {
+    let small = text.to_lowercase();
+    let is_small =
+        |unit: &str| unit.chars().count() >= 2 && unit.chars().all(|c| !c.is_alphabetic() || c.is_lowercase());
+    let known = Q::SPELLINGS.iter().filter(|unit| small.ends_with(unit.text)).max_by_key(|unit| unit.text.len())?;
+    (small != text && is_small(known.text)).then_some(small)
+}
+
+/// What cannot be read because it has two meanings, or is another thing than what is asked for.
+pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
+    let last = text.rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or_default().to_lowercase();
+    if let Some((_, says)) = TWO_MEANINGS.iter().find(|(words, _)| words.contains(&last.as_str())) {
+        return Some(Misread::Meanings { text: text.into(), says });
+    }
+    if Q::BEFORE != "Ra" {
+        return None;
+    }
+    let folded = text.to_lowercase();
+    if OTHER_ROUGHNESS.iter().any(|word| folded.starts_with(&word.to_lowercase())) {
+        return Some(Misread::Meanings {
+            text: text.into(),
+            says: "only Ra is read here, and no factor turns another parameter into it: give Ra, as in `Ra 0.8 um`",
+        });
+    }
+    let grade =
+        folded.strip_prefix('n').is_some_and(|grade| !grade.is_empty() && grade.bytes().all(|b| b.is_ascii_digit()));
+    grade.then(|| Misread::Meanings {
+        text: text.into(),
+        says: "a roughness grade is not read here: write the Ra that it stands for, as in `Ra 0.8 um`",
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Form, Measured, Mm, Newton, RevPerMin, Roughness, Steps, Written};
+    use super::*;
+
+    /// Each form that is read, with the plain one that it is the same as.
+    #[test]
+    fn what_is_plainly_meant_is_read() {
+        for (typed, plain) in [
+            (".594 in", "0.594 in"),
+            ("1.1/4 in", "1 1/4 in"),
+            ("18. mm", "18 mm"),
+            ("½ in", "1/2 in"),
+            ("1½ in", "1 1/2 in"),
+            ("1 ⅜ in", "1 3/8 in"),
+            ("6 tho", "6 thou"),
+            ("25.4 mm ± 0.01 mm", "25.4 ± 0.01 mm"),
+            ("18.0 ± 0.3mm", "18.0 ± 0.3 mm"),
+            ("18.0±0.3mm", "18.0 ± 0.3 mm"),
+            ("18.0 mm +/- 0.3 mm", "18.0 ± 0.3 mm"),
+            ("18.0 +/-0.3 mm", "18.0 ± 0.3 mm"),
+            ("25.40 to 25.42 mm", "25.40 .. 25.42 mm"),
+            ("25.40 mm to 25.42 mm", "25.40 .. 25.42 mm"),
+            ("18.0 MM", "18.0 mm"),
+            ("18.0 ± 0.3 MM", "18.0 ± 0.3 mm"),
+            ("18.0 MM ± 0.3 MM", "18.0 ± 0.3 mm"),
+            ("2 inches", "2 in"),
+            ("2 Inch", "2 in"),
+            ("0.5 IN", "0.5 in"),
+            ("9 THOU", "9 thou"),
+        ] {
+            let read = |text: &str| text.parse::<Written<Mm>>().unwrap_or_else(|e| panic!("{text}: {e}"));
+            let (typed_read, plain_read) = (read(typed), read(plain));
+            assert_eq!(typed_read.value.number().to_bits(), plain_read.value.number().to_bits(), "{typed}");
+            assert_eq!(typed_read.form, plain_read.form, "{typed}");
+        }
+        assert_eq!("ra 0.8 UM".parse::<Written<Roughness>>().unwrap().value.number(), 0.8);
+        assert_eq!("430 RPM".parse::<Written<RevPerMin>>().unwrap().value.number(), 430.0);
+        assert!(matches!("0.1 to 0.2 mm".parse::<Written<Mm>>().unwrap().form, Form::Span(high) if high == 0.2));
+    }
+
+    /// Each form that is refused, with what is said of it.
+    #[test]
+    fn what_has_two_meanings_is_asked_back() {
+        let length = |text: &str| text.parse::<Written<Mm>>().unwrap_err().to_string();
+        for (typed, says) in [
+            ("25.4 mm ± 0.01", "0.01 of what?"),
+            ("25.4 in +/- 0.01", "0.01 of what?"),
+            ("25.40 mm to 25.42", "25.42 of what?"),
+            ("5 mil", "write `mm` or `thou`"),
+            ("5 mils", "write `mm` or `thou`"),
+            ("2 tenths", "write `0.1 mm` or `0.0001 in`"),
+            ("18 in mm", "one size has one unit"),
+            ("12,5 mm", "the decimal sign is a point: `12.5 mm`"),
+            ("1 M", "has no unit"),
+            ("1.5/2 in", "is not a number"),
+            ("18", "has no unit"),
+        ] {
+            assert!(length(typed).contains(says), "{typed}: {}", length(typed));
+        }
+        let force = "2 ton".parse::<Written<Newton>>().unwrap_err().to_string();
+        assert!(force.contains("long, short or metric"), "{force}");
+        for (typed, says) in [
+            ("Rz 6.3 um", "only Ra is read here"),
+            ("N7", "a roughness grade is not read here"),
+            ("0.8 um", "write the parameter before the figure: `Ra 0.8 um`"),
+        ] {
+            let said = typed.parse::<Written<Roughness>>().unwrap_err().to_string();
+            assert!(said.contains(says), "{typed}: {said}");
+        }
+        let range = "25.40 to 25.42 mm".parse::<Measured<Mm>>().unwrap_err().to_string();
+        assert!(range.contains("give one figure, with ± for its doubt"), "{range}");
+        let plate: Result<Steps<RevPerMin>, _> = serde_json::from_str("\"38, 62, 100 rev/min\"");
+        let said = plate.unwrap_err().to_string();
+        assert!(said.contains("stand apart by spaces alone: `38 62 100 rev/min`"), "{said}");
+    }
+}

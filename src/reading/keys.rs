@@ -1,0 +1,260 @@
+//! The keys that a type reads, told from its schema: one source for the list of keys, for what is missing and for the questions.
+
+use super::node::{Kind, Node};
+use super::problem::Problem;
+use schemars::JsonSchema;
+use serde_json::Value;
+
+/// The schema of a type.
+#[derive(Clone, Debug)]
+pub struct Keys(Value);
+
+/// One key of a map.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Key {
+    /// The key as it is typed, nested ones after a dot (`housing.outside`).
+    pub key: String,
+    /// What it means; what is taken where it is left out, where the type says so.
+    pub means: String,
+    /// Whether it must be given.
+    pub required: bool,
+    /// `measured`, `wanted` or `nominal`; empty where it is no size.
+    pub asks: String,
+    /// The unit that a size is held in.
+    pub unit: String,
+    /// What may stand after it, in words.
+    pub takes: String,
+    /// One value that is read.
+    pub example: String,
+    /// The words that it takes, each with its meaning, where it takes words alone.
+    pub words: Vec<(String, String)>,
+    /// Whether it holds a list.
+    pub list: bool,
+    /// The keys under it.
+    pub under: Vec<Key>,
+}
+
+/// A schema tells of itself no deeper than this: types may hold themselves.
+const DEEPEST: usize = 6;
+
+impl Keys {
+    /// The keys of a type.
+    pub fn of<T: JsonSchema>() -> Self {
+        Self(schemars::schema_for!(T).to_value())
+    }
+
+    /// The schema itself.
+    pub fn schema(&self) -> &Value {
+        &self.0
+    }
+
+    /// The keys of the type, or of one of its definitions by name.
+    pub fn listed(&self, definition: Option<&str>) -> Vec<Key> {
+        let at = match definition {
+            None => Some(&self.0),
+            Some(name) => self.0.get("$defs").and_then(|all| all.get(name)),
+        };
+        at.map_or_else(Vec::new, |at| self.keys_at(at, "", DEEPEST))
+    }
+
+    /// Each key with the value that an example gives it, where it gives one.
+    pub fn by_example(keys: &mut [Key], example: &Node) {
+        for key in keys {
+            let name = key.key.rsplit('.').next().unwrap_or(&key.key);
+            let items = example.under(name);
+            let one = items.and_then(|value| value.items().first()).or(items);
+            let Some(one) = one else { continue };
+            if let Some(typed) = one.typed() {
+                key.example = typed;
+            }
+            Self::by_example(&mut key.under, one);
+        }
+    }
+
+    /// The choices of a definition that is written under its word (`- face: {…}`): word and the keys under it.
+    pub fn choices(&self, definition: &str) -> Vec<(String, Vec<Key>)> {
+        let variants = self.0.pointer(&format!("/$defs/{definition}/oneOf")).and_then(Value::as_array);
+        let worded = variants.into_iter().flatten().filter_map(|variant| {
+            let (word, value) = variant.get("properties")?.as_object()?.iter().next()?;
+            Some((word.clone(), self.keys_at(value, "", DEEPEST)))
+        });
+        worded.collect()
+    }
+
+    fn keys_at(&self, at: &Value, path: &str, deep: usize) -> Vec<Key> {
+        let at = self.map_of(at);
+        let Some(properties) = at.and_then(|at| at.get("properties")?.as_object()) else { return Vec::new() };
+        let all = properties.iter().map(|(name, value)| {
+            let key = if path.is_empty() { name.clone() } else { format!("{path}.{name}") };
+            self.key(key, value, is_required(at, name), deep)
+        });
+        all.collect()
+    }
+
+    fn key(&self, key: String, value: &Value, required: bool, deep: usize) -> Key {
+        let means = text(value, "description").trim_end_matches('.').to_owned();
+        let target = self.target(value);
+        let items = target.get("items").map(|items| self.target(items));
+        let held = items.unwrap_or(target);
+        let find = |name: &str| {
+            [value, target, held].iter().map(|at| text(at, name)).find(|t| !t.is_empty()).unwrap_or_default()
+        };
+        let words = self.words(held);
+        let nested = deep > 0 && words.is_empty() && text(held, "x-asks").is_empty();
+        let under = if nested { self.keys_under(held, &key, deep - 1) } else { Vec::new() };
+        let example = [value, target, held].iter().find_map(|at| at.get("examples")?.get(0)?.as_str());
+        Key {
+            required,
+            asks: find("x-asks").to_owned(),
+            unit: find("x-unit").to_owned(),
+            takes: Some(takes(held, &words, &under)).filter(|takes| *takes != means).unwrap_or_default(),
+            example: example.map(str::to_owned).or_else(|| Some(words.first()?.0.clone())).unwrap_or_default(),
+            list: items.is_some(),
+            means,
+            words,
+            under,
+            key,
+        }
+    }
+
+    /// The keys of a map, or the words that it is written under (`lathe: {…}`), each with its own.
+    fn keys_under(&self, at: &Value, path: &str, deep: usize) -> Vec<Key> {
+        let own = self.keys_at(at, path, deep);
+        let choices = at.get("oneOf").and_then(Value::as_array).into_iter().flatten();
+        let worded = choices.filter_map(|one| {
+            let (word, value) = one.get("properties")?.as_object()?.iter().next()?;
+            let mut key = self.key(format!("{path}.{word}"), value, false, deep);
+            key.means = text(one, "description").trim_end_matches('.').to_owned();
+            Some(key)
+        });
+        own.into_iter().chain(worded).collect()
+    }
+
+    /// Past references and past `null`.
+    fn target<'a>(&'a self, at: &'a Value) -> &'a Value {
+        let referred = at.get("$ref").and_then(Value::as_str).and_then(|name| self.0.pointer(name.strip_prefix('#')?));
+        if let Some(referred) = referred {
+            return self.target(referred);
+        }
+        let Some(either) = at.get("anyOf").and_then(Value::as_array) else { return at };
+        let mut real = either.iter().filter(|one| text(one, "type") != "null");
+        match (real.next(), real.next()) {
+            (Some(only), None) => self.target(only),
+            _ => at,
+        }
+    }
+
+    /// The map that stands at a place of the schema, also where a text may stand in its place.
+    fn map_of<'a>(&'a self, at: &'a Value) -> Option<&'a Value> {
+        let at = self.target(at);
+        if at.get("properties").is_some() {
+            return Some(at);
+        }
+        let either = at.get("anyOf").and_then(Value::as_array)?;
+        either.iter().map(|one| self.target(one)).find(|one| one.get("properties").is_some())
+    }
+
+    fn words(&self, at: &Value) -> Vec<(String, String)> {
+        let of_list = at.get("enum").and_then(Value::as_array).into_iter().flatten();
+        let listed = of_list.filter_map(|word| Some((word.as_str()?.to_owned(), String::new())));
+        let told = at.get("oneOf").and_then(Value::as_array).into_iter().flatten().filter_map(|one| {
+            let means = text(one, "description").trim_end_matches('.').to_owned();
+            Some((one.get("const")?.as_str()?.to_owned(), means))
+        });
+        listed.chain(told).collect()
+    }
+
+    /// Every key that must be given and is not, in the order of the text, each with its path.
+    pub(super) fn missing(&self, node: &Node) -> Vec<Problem> {
+        let mut found = Vec::new();
+        self.find_missing(&self.0, node, "", &mut found);
+        found
+    }
+
+    fn find_missing(&self, at: &Value, node: &Node, path: &str, found: &mut Vec<Problem>) {
+        let at = self.target(at);
+        match &node.kind {
+            Kind::List(items) => {
+                let Some(schema) = at.get("items") else { return };
+                items.iter().for_each(|item| self.find_missing(schema, item, path, found));
+            }
+            Kind::Map(entries) => {
+                // `- face: {…}`: the paths of an operation begin with its own keys.
+                if let Some(inner) = variant(at, entries) {
+                    entries.iter().for_each(|(_, value)| self.find_missing(inner, value, "", found));
+                    return;
+                }
+                let Some(map) = self.map_of(at) else { return };
+                let Some(properties) = map.get("properties").and_then(Value::as_object) else { return };
+                let joined = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+                for (name, schema) in properties {
+                    match node.under(name) {
+                        Some(value) => {
+                            let within = if value.items().is_empty() { joined(name) } else { String::new() };
+                            self.find_missing(schema, value, &within, found);
+                        }
+                        None if is_required(Some(map), name) => {
+                            let key = self.key(joined(name), schema, true, 0);
+                            found.push(Problem::missing(node.place, &key.key, &told(&key)));
+                        }
+                        None => {}
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// What is said of a key that is missing: what it means and one value that is read.
+fn told(key: &Key) -> String {
+    let mut means = key.means.chars();
+    let first = means.next().map(|c| c.to_lowercase().to_string()).unwrap_or_default();
+    let means = format!("{first}{}", means.as_str());
+    let last = key.key.rsplit('.').next().unwrap_or_default();
+    match (means.is_empty(), key.example.is_empty()) {
+        (true, true) => String::new(),
+        (false, true) => format!(" ({means})"),
+        (true, false) => format!(" (as in `{last}: {}`)", key.example),
+        (false, false) => format!(" ({means}; as in `{last}: {}`)", key.example),
+    }
+}
+
+/// The variant of a choice that a map with one word is.
+fn variant<'a>(at: &'a Value, entries: &[(Node, Node)]) -> Option<&'a Value> {
+    let [(word, _)] = entries else { return None };
+    let Kind::Text(word) = &word.kind else { return None };
+    at.get("oneOf").and_then(Value::as_array)?.iter().find_map(|one| one.get("properties")?.get(word.as_str()))
+}
+
+fn is_required(map: Option<&Value>, name: &str) -> bool {
+    let required = map.and_then(|map| map.get("required")?.as_array());
+    required.is_some_and(|all| all.iter().any(|one| one.as_str() == Some(name)))
+}
+
+fn text<'a>(at: &'a Value, name: &str) -> &'a str {
+    at.get(name).and_then(Value::as_str).unwrap_or_default()
+}
+
+/// What may stand after a key.
+fn takes(at: &Value, words: &[(String, String)], under: &[Key]) -> String {
+    if !words.is_empty() {
+        return words.iter().map(|(word, _)| word.as_str()).collect::<Vec<_>>().join(", ");
+    }
+    if !under.is_empty() {
+        return String::new();
+    }
+    let kinds: Vec<&str> = match at.get("type") {
+        Some(Value::String(kind)) => vec![kind],
+        Some(Value::Array(all)) => all.iter().filter_map(Value::as_str).collect(),
+        _ => Vec::new(),
+    };
+    match (text(at, "description"), kinds.as_slice()) {
+        (said, _) if !said.is_empty() && !text(at, "x-asks").is_empty() => said.to_owned(),
+        (_, kinds) if kinds.contains(&"boolean") => "true, false".into(),
+        (_, kinds) if kinds.contains(&"integer") => "a whole number".into(),
+        (_, kinds) if kinds.contains(&"number") && !kinds.contains(&"string") => "a number".into(),
+        (said, _) if !said.is_empty() => said.trim_end_matches('.').to_owned(),
+        _ => "a text".into(),
+    }
+}

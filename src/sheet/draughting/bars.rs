@@ -1,0 +1,279 @@
+//! Sizes as level bars: all on one scale, a ruler under each group, and what lies between two of them.
+
+use super::hatching;
+use super::symbols::{ARROW, arrowhead};
+use super::{Fault, Point};
+use crate::drawing::{BarGroup, Bars, Ruler, rectangle};
+use crate::sheet::fonts::{self, Font};
+use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Page, Rect, Role, Text};
+use crate::sheet::words;
+use nalgebra::Vector2;
+
+/// Scales, mm of paper for each micrometre, the largest first.
+const SCALES: [f64; 7] = [2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02];
+/// Micrometres in a millimetre.
+const MICROMETRES: f64 = 1000.0;
+/// Height of a bar, and from row to row, mm.
+const BAR: f64 = 3.2;
+const ROW: f64 = 5.2;
+/// Room for the names, mm.
+const NAMES: f64 = 40.0;
+/// Height of the capitals, mm.
+const CAPITAL: f64 = 3.0;
+/// Between a figure and what it belongs to, mm.
+const AIR: f64 = 1.2;
+/// A ruler: its line under the figures over it, its long and short lines, the figures under it, mm.
+const LINE_AT: f64 = 6.4;
+const LONG: f64 = 1.8;
+const SHORT: f64 = 1.0;
+const UNDER: f64 = 6.2;
+/// Between the end of a ruler and the scale beside it, mm.
+const AFTER_RULER: f64 = 2.5;
+/// Short lines nearer to each other than this are left out, mm.
+const NEAREST: f64 = 0.9;
+/// Between groups, mm.
+const BETWEEN: f64 = 2.4;
+/// Lines, mm: outline, thin.
+const OUTLINE: f64 = 0.5;
+const THIN: f64 = 0.25;
+/// Grey of a bar, hundredths of black.
+const GREY: u8 = 12;
+
+/// What was drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BarsDrawn {
+    /// Millimetres of paper for each micrometre, which it prints itself.
+    pub scale: f64,
+    /// What it covers.
+    pub bounds: Rect,
+}
+
+/// How a group stands: its room from its own least, figures and all, mm of paper.
+struct Reach {
+    left: f64,
+    right: f64,
+}
+
+/// Draws bars into a room (mm of paper) of a page, from its upper left corner, at the largest scale that fits.
+///
+/// # Errors
+/// [`Fault`], and then nothing is drawn.
+pub fn bars(page: &mut Page, area: AreaId, room: Rect, bars: &Bars) -> Result<BarsDrawn, Fault> {
+    let no_room = Fault::NoRoom { width: room.width(), height: room.height() };
+    let high = height(bars);
+    if bars.groups.is_empty() || high > room.height() {
+        return Err(no_room);
+    }
+    let wide = room.width() - NAMES;
+    for scale in SCALES {
+        let reaches = bars.groups.iter().map(|group| reach(group, scale)).collect::<Result<Vec<_>, _>>()?;
+        if reaches.iter().any(|reach| reach.right - reach.left > wide) {
+            continue;
+        }
+        let mut top = room.top;
+        for (group, reach) in bars.groups.iter().zip(&reaches) {
+            let from = room.left + NAMES - reach.left;
+            let drawn = Group { group, scale, names: room.left, from };
+            top = drawn.draw(page, area, top)? + BETWEEN;
+        }
+        let bounds = Rect::new(room.left, room.top, room.right, room.top + high);
+        return Ok(BarsDrawn { scale, bounds });
+    }
+    Err(no_room)
+}
+
+fn rows(group: &BarGroup) -> usize {
+    group.bars.len() + usize::from(group.gap.is_some())
+}
+
+fn ruler_height(ruler: &Ruler) -> f64 {
+    LINE_AT + if ruler.under.is_some() { UNDER } else { 1.8 }
+}
+
+fn height(bars: &Bars) -> f64 {
+    let one = |group: &BarGroup| rows(group) as f64 * ROW + ruler_height(&group.ruler);
+    bars.groups.iter().map(one).sum::<f64>() + bars.groups.len().saturating_sub(1) as f64 * BETWEEN
+}
+
+fn width(text: &str) -> Result<f64, Fault> {
+    Ok(fonts::width(Font::Sans, CAPITAL, text)?)
+}
+
+/// What a group takes at a scale, from its own least.
+fn reach(group: &BarGroup, scale: f64) -> Result<Reach, Fault> {
+    let (low, _) = group.span();
+    let x = |mm: f64| (mm - low) * MICROMETRES * scale;
+    let scale_said = AFTER_RULER + width(&words::a_micrometre(scale))?;
+    let mut reach = Reach { left: 0.0, right: 0.0 };
+    let mut take = |left: f64, right: f64| {
+        reach = Reach { left: reach.left.min(left), right: reach.right.max(right) };
+    };
+    for bar in &group.bars {
+        let [from, to] = &bar.ends;
+        take(x(bar.low) - AIR - width(from)?, x(bar.high) + AIR + width(to)?);
+    }
+    if let (Some(gap), [.., inner, outer]) = (&group.gap, group.bars.as_slice()) {
+        let [least, greatest] = &gap.says;
+        let (left, right) = about_gap([x(inner.high), x(outer.low)], [x(inner.low), x(outer.high)]);
+        take(left - AIR - width(least)?, right + AIR + width(greatest)?);
+    }
+    let under = group.ruler.under.iter().flat_map(|under| &under.1);
+    for (at, text) in group.ruler.ticks.iter().chain(under) {
+        let half = width(text)? / 2.0;
+        take(x(*at) - half, x(*at) + half);
+    }
+    if let Some((last, _)) = group.ruler.ticks.last() {
+        take(0.0, x(*last) + scale_said);
+    }
+    Ok(reach)
+}
+
+/// One group on the paper.
+struct Group<'a> {
+    group: &'a BarGroup,
+    scale: f64,
+    /// Where its names begin.
+    names: f64,
+    /// Where its least stands.
+    from: f64,
+}
+
+impl Group<'_> {
+    fn x(&self, mm: f64) -> f64 {
+        self.from + (mm - self.group.span().0) * MICROMETRES * self.scale
+    }
+
+    /// Draws it from `top`; gives back where it ends.
+    fn draw(&self, page: &mut Page, area: AreaId, top: f64) -> Result<f64, Fault> {
+        let mut y = top;
+        for bar in &self.group.bars {
+            let room = Rect::new(self.x(bar.low), y + (ROW - BAR) / 2.0, self.x(bar.high), y + (ROW + BAR) / 2.0);
+            page.rectangle(area, room, Fill::Grey(GREY), Some(OUTLINE));
+            let [low, high] = &bar.ends;
+            self.row(page, area, y, (&bar.name, (room.left, low), (room.right, high)))?;
+            y += ROW;
+        }
+        if let Some(end) = self.gap(page, area, y)? {
+            y = end;
+        }
+        self.ruler(page, area, y)
+    }
+
+    /// A name and two figures in a row.
+    fn row(
+        &self,
+        page: &mut Page,
+        area: AreaId,
+        y: f64,
+        (name, (left, low), (right, high)): (&str, (f64, &str), (f64, &str)),
+    ) -> Result<(), Fault> {
+        let base = y + (ROW + CAPITAL) / 2.0;
+        let mut say = |x: f64, anchor, text: &str| {
+            let text = Text::new(Font::Sans, Role::Body, CAPITAL, text);
+            page.text(area, Point::new(x, base), anchor, text).map(|_| ())
+        };
+        say(self.names, Anchor::Left, name)?;
+        say(left - AIR, Anchor::Right, low)?;
+        Ok(say(right + AIR, Anchor::Left, high)?)
+    }
+
+    /// What lies between the last two bars: the least over the greatest, from end to end.
+    fn gap(&self, page: &mut Page, area: AreaId, y: f64) -> Result<Option<f64>, Fault> {
+        let (Some(gap), [.., inner, outer]) = (&self.group.gap, self.group.bars.as_slice()) else { return Ok(None) };
+        let ends = [(inner.high, outer.low), (inner.low, outer.high)].map(|(a, b)| (self.x(a), self.x(b)));
+        let [(from, to), (first, last)] = ends;
+        if gap.is_room && from < to {
+            let room = rectangle(from, y + 0.4, to, y + ROW / 2.0 + 0.2);
+            for (a, b) in hatching::section(&room, 0, &[], &[]) {
+                page.line(area, vec![a, b], THIN, Dash::Whole);
+            }
+            page.polygon(area, room, Fill::None, Some(THIN));
+        } else {
+            arrow(page, area, (from, to), y + 1.5);
+        }
+        arrow(page, area, (first, last), y + 3.9);
+        for (x, down) in [(from, ROW / 2.0 + 0.2), (to, ROW / 2.0 + 0.2), (first, ROW - 0.4), (last, ROW - 0.4)] {
+            page.line(area, vec![Point::new(x, y - 0.6), Point::new(x, y + down)], THIN, Dash::Whole);
+        }
+        let (left, right) = about_gap([from, to], [first, last]);
+        let [least, greatest] = &gap.says;
+        self.row(page, area, y, (&gap.name, (left, least), (right, greatest)))?;
+        Ok(Some(y + ROW))
+    }
+
+    /// Which lines of a ruler have room for their figures: each, every second, and so on.
+    fn every(&self, ticks: &[(f64, String)]) -> Result<usize, Fault> {
+        let [(first, label), (second, _), ..] = ticks else { return Ok(1) };
+        let apart = (second - first).abs() * MICROMETRES * self.scale;
+        Ok(((width(label)? + AIR) / apart).ceil().clamp(1.0, 100.0) as usize)
+    }
+
+    /// The ruler: figures over its line, and under it what is read off; the scale beside its end.
+    fn ruler(&self, page: &mut Page, area: AreaId, top: f64) -> Result<f64, Fault> {
+        let ruler = &self.group.ruler;
+        let line = top + LINE_AT;
+        let (Some(from), Some(to)) = (ruler.ticks.first(), ruler.ticks.last()) else { return Ok(top) };
+        let (left, right) = (self.x(from.0), self.x(to.0));
+        let upright = |page: &mut Page, x: f64, a: f64, b: f64| {
+            page.line(area, vec![Point::new(x, a), Point::new(x, b)], THIN, Dash::Whole);
+        };
+        page.line(area, vec![Point::new(left, line), Point::new(right, line)], OUTLINE, Dash::Whole);
+        let say = |page: &mut Page, x: f64, base: f64, anchor, text: &str| {
+            let text = Text::new(Font::Sans, Role::Body, CAPITAL, text);
+            page.text(area, Point::new(x, base), anchor, text).map(|_| ())
+        };
+        let over = line - LONG - 0.7;
+        let every = self.every(&ruler.ticks)?;
+        for (n, (at, text)) in ruler.ticks.iter().enumerate() {
+            upright(page, self.x(*at), line - LONG, line);
+            if n.is_multiple_of(every) {
+                say(page, self.x(*at), over, Anchor::Centre, text)?;
+            }
+        }
+        let fine = ruler.fine * MICROMETRES * self.scale;
+        if fine >= NEAREST {
+            let count = ((right - left) / fine).round() as u32;
+            (1..count).for_each(|n| upright(page, left + f64::from(n) * fine, line - SHORT, line));
+        }
+        say(page, self.names, over, Anchor::Left, &ruler.caption)?;
+        let scale = words::a_micrometre(self.scale);
+        say(page, right + AFTER_RULER, line + CAPITAL / 2.0, Anchor::Left, &scale)?;
+        if let Some((caption, marks)) = &ruler.under {
+            let base = line + LONG + 0.6 + CAPITAL;
+            let every = self.every(marks)?;
+            for (n, (at, text)) in marks.iter().enumerate() {
+                upright(page, self.x(*at), line, line + LONG);
+                if n.is_multiple_of(every) {
+                    say(page, self.x(*at), base, Anchor::Centre, text)?;
+                }
+            }
+            say(page, self.names, base, Anchor::Left, caption)?;
+        }
+        Ok(top + ruler_height(ruler))
+    }
+}
+
+/// From where to where the arrows of what lies between two bars go, mm.
+fn about_gap(least: [f64; 2], greatest: [f64; 2]) -> (f64, f64) {
+    let reaches = [least, greatest].map(|[from, to]| {
+        let tail = tail(from, to);
+        (from.min(to) - tail, from.max(to) + tail)
+    });
+    reaches.into_iter().fold((f64::MAX, f64::MIN), |(low, high), (left, right)| (low.min(left), high.max(right)))
+}
+
+/// How far an arrow stands out of its ends, mm: where it is short its points stand outside.
+fn tail(from: f64, to: f64) -> f64 {
+    if (to - from).abs() < 2.0 * ARROW.0 + 1.0 { ARROW.0 + 1.0 } else { 0.0 }
+}
+
+/// A level line with an arrow at each end, its points outside where it is short.
+fn arrow(page: &mut Page, area: AreaId, (from, to): (f64, f64), y: f64) {
+    let (left, right) = (from.min(to), from.max(to));
+    let tail = tail(from, to);
+    page.line(area, vec![Point::new(left - tail, y), Point::new(right + tail, y)], THIN, Dash::Whole);
+    let way = if tail > 0.0 { 1.0 } else { -1.0 };
+    for (x, towards) in [(left, way), (right, -way)] {
+        page.polygon(area, arrowhead(Point::new(x, y), Vector2::new(towards, 0.0)), Fill::Ink, None);
+    }
+}

@@ -1,0 +1,44 @@
+//! A plan in one line a set-up: what a list of sheets says of each.
+
+use super::Sheet;
+use crate::plan::Plan;
+use crate::proof::Verdict;
+
+/// One set-up in one line.
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::sheet) struct Line {
+    /// The sheet's id.
+    pub id: String,
+    /// Number of its operation in the job, counted from 1.
+    pub operation: usize,
+    /// The part.
+    pub part: String,
+    /// What is done.
+    pub what: String,
+    /// Its own verdict.
+    pub verdict: Verdict,
+    /// The word of its stamp.
+    pub stamp: &'static str,
+    /// The one reason.
+    pub reason: String,
+    /// Minutes of the hands, where they are known.
+    pub hands: Option<f64>,
+    /// Minutes that it runs by itself.
+    pub by_itself: f64,
+}
+
+/// Every set-up of a plan.
+pub(in crate::sheet) fn overview(plan: &Plan) -> Vec<Line> {
+    let line = |sheet: Sheet| Line {
+        id: sheet.id(),
+        operation: sheet.operation,
+        part: sheet.planned.address.part.clone(),
+        what: sheet.set_up.map_or_else(|| sheet.planned.title.clone(), |set_up| set_up.title.clone()),
+        verdict: sheet.verdict(),
+        stamp: super::words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station)),
+        reason: sheet.reason(),
+        hands: sheet.set_up.and_then(|set_up| set_up.minutes),
+        by_itself: sheet.set_up.map_or(0.0, crate::operations::SetUp::by_itself),
+    };
+    Sheet::all(plan).into_iter().map(line).collect()
+}

@@ -1,0 +1,204 @@
+//! What the pictures of an answer show: its values and its alternatives, read out of it by name and put as a drawing list.
+
+use super::{figures, words};
+use crate::drawing::{Bar, BarGroup, Bars, Gap, Ladder, Ruler, Rung, RungHole, TextRow};
+use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, Lengths};
+use crate::proof::{Judged, Verdict};
+use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
+
+/// A worst tip nearer to the drawn one than this hangs on the hole itself, mm; else on the old hole.
+const OF_THE_HOLE: f64 = 0.05;
+/// Most intervals over the widest group.
+const INTERVALS: f64 = 4.0;
+/// Intervals of a ruler, in mm and in inches.
+const STEPS_MM: [f64; 8] = [0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0];
+const STEPS_INCH: [f64; 7] = [0.0002, 0.0005, 0.001, 0.002, 0.005, 0.01, 0.02];
+/// Short lines in an interval.
+const FINE: f64 = 10.0;
+/// An inch, mm.
+const INCH: f64 = 25.4;
+
+/// The lengths of an answer in one wall; nothing where the wall or its hole has no figure.
+#[must_use]
+pub fn ladder(answer: &Answer<String>, of: &Lengths, print: Print) -> Option<Ladder> {
+    let number = |key: &str| answer.value(key).map(|value| value.number);
+    let all = &answer.alternatives;
+    let (wall, hole, roots) = (number(of.wall)?, number(of.hole)?, number(of.roots)?);
+    let blind = all.iter().any(|one| one.answer.value(of.depth).is_some());
+    let judged = |one: &'_ Alternative<String>| -> Option<Judged> {
+        one.answer.checks.iter().find(|check| check.id == of.check)?.judged.clone()
+    };
+    let least = all.iter().find_map(|one| Some(judged(one)?.limit)).filter(|_| blind);
+    let row = |caption: &str, cells: Vec<String>, strong| TextRow { caption: caption.into(), cells, strong };
+    let mut above = vec![row("", all.iter().map(|one| one.name.clone()).collect(), true)];
+    if !of.in_drawer.is_empty() {
+        above.push(row(words::IN_DRAWER, of.in_drawer.iter().map(u32::to_string).collect(), false));
+    }
+    let left = |one: &Alternative<String>| {
+        judged(one).map_or_else(String::new, |judged| at_worst(left_at_worst(&judged, blind), print))
+    };
+    let verdict = |one: &Alternative<String>| words::verdict(one.answer.verdict()).to_owned();
+    let caption = if blind { words::LEFT_AT_WORST } else { words::SPARE_AT_WORST };
+    let mut below = vec![
+        row(caption, all.iter().map(left).collect(), true),
+        row(words::VERDICT, all.iter().map(verdict).collect(), false),
+    ];
+    let because: Vec<String> = all.iter().map(|one| besides(one, of.check)).collect();
+    if because.iter().any(|why| !why.is_empty()) {
+        below.push(row(words::BECAUSE, because, false));
+    }
+    let rung = |one: &Alternative<String>| Rung { hole: rung(one, of, wall, judged(one).as_ref()), chosen: one.chosen };
+    Some(Ladder {
+        wall,
+        across: [hole, roots, of.coil],
+        least_left: least,
+        lines: [
+            if blind { words::FAR_SIDE } else { words::FAR_FACE }.to_owned(),
+            least.map_or_else(String::new, |least| words::least_left(&size(least, Rounds::Up, print))),
+        ],
+        old: of.old,
+        rungs: all.iter().map(rung).collect(),
+        above,
+        below,
+    })
+}
+
+/// What a length leaves at worst, or what of the wall it spares at worst, mm.
+fn left_at_worst(judged: &Judged, blind: bool) -> f64 {
+    if blind { judged.at_bad_end - judged.doubt } else { judged.margin }
+}
+
+/// How far inside or outside, rounded towards the worse, with its sign.
+fn at_worst(mm: f64, print: Print) -> String {
+    let shown = Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Down), first(print));
+    format!("{}{}", if shown.number.negative { "" } else { "+" }, figures::number(&shown.number))
+}
+
+/// Where another check than that of the depth is the worse, its name.
+fn besides(one: &Alternative<String>, depth: &str) -> String {
+    let worst = one.answer.verdict();
+    let stamps = |id: &dyn Fn(&str) -> bool| {
+        one.answer.checks.iter().find(|check| id(check.id) && check.stamps() == Some(worst)).map(|check| check.id)
+    };
+    if worst == Verdict::Proven || stamps(&|id| id == depth).is_some() {
+        return String::new();
+    }
+    stamps(&|id| id != depth).map_or_else(String::new, |id| id.replace('-', " "))
+}
+
+fn rung(one: &Alternative<String>, of: &Lengths, wall: f64, judged: Option<&Judged>) -> Option<RungHole> {
+    let value = |key: &str| one.answer.value(key).map(|value| value.number);
+    let (thread, down, fitted) = (value(of.thread)?, value(of.set_down)?, value(of.fitted)?);
+    let ends = value(of.depth).zip(value(of.tip));
+    let worst = |tip: f64| {
+        let left = judged?;
+        let of_the_hole = (wall - tip - left.got).abs() < OF_THE_HOLE;
+        of_the_hole.then(|| wall - left_at_worst(left, true))
+    };
+    Some(RungHole {
+        depth: ends.map_or(wall, |ends| ends.0),
+        tip: ends.map_or(wall, |ends| ends.1),
+        thread,
+        coil: (down, down + fitted),
+        worst_tip: ends.and_then(|ends| worst(ends.1)),
+    })
+}
+
+/// The first unit of print.
+fn first(print: Print) -> Print {
+    if print == Print::Both { Print::Metric } else { print }
+}
+
+fn size(mm: f64, rounds: Rounds, print: Print) -> String {
+    figures::number(&Shown::usual(mm, None, Unit::Mm, rounds, first(print)).number)
+}
+
+/// The sizes of a fit as bars; `of` takes some of its groups. Groups without a figure are left out; nothing where none has one.
+pub fn bars(
+    answer: &Answer<String>,
+    fit: &Fit<String>,
+    print: Print,
+    of: impl Fn(&FitGroup<String>) -> bool,
+) -> Option<Bars> {
+    let sizes = |group: &FitGroup<String>| -> Option<Vec<Bar>> {
+        group.sizes.iter().map(|(name, ends)| bar(answer, name, *ends, print)).collect()
+    };
+    let all: Vec<_> = fit.groups.iter().filter(|group| of(group)).filter_map(|of| Some((of, sizes(of)?))).collect();
+    let span = all.iter().filter_map(|(_, bars)| ends(bars)).map(|(low, high)| high - low).reduce(f64::max)?;
+    let step = step(span, print);
+    let groups: Vec<BarGroup> =
+        all.into_iter().filter_map(|(of, bars)| group(answer, (of, bars), step, print)).collect();
+    (!groups.is_empty()).then_some(Bars { groups })
+}
+
+/// The least and the greatest of some bars, mm.
+fn ends(bars: &[Bar]) -> Option<(f64, f64)> {
+    let low = bars.iter().map(|bar| bar.low).reduce(f64::min)?;
+    Some((low, bars.iter().map(|bar| bar.high).reduce(f64::max)?))
+}
+
+fn group(
+    answer: &Answer<String>,
+    (of, bars): (&FitGroup<String>, Vec<Bar>),
+    step: f64,
+    print: Print,
+) -> Option<BarGroup> {
+    let (low, high) = ends(&bars)?;
+    let gap = match (&of.between, bars.as_slice()) {
+        (Some((name, what)), [.., inner, outer]) => Some(gap(name, *what, (inner, outer), print)),
+        _ => None,
+    };
+    let count = |from: f64, to: f64| ((to - from) / step).round().clamp(0.0, 4.0 * INTERVALS) as u32;
+    let (from, to) = ((low / step).floor() * step, (high / step).ceil() * step);
+    let ticks = (0..=count(from, to)).map(|n| from + f64::from(n) * step);
+    let ticks = ticks.map(|at| (at, size(at, Rounds::Nearest, print))).collect();
+    let under = of.left_to.as_ref().and_then(|(name, key)| {
+        let aim = answer.value(key)?.number;
+        let marks = (0..=count(from, aim)).map(|n| f64::from(n) * step).filter(|left| aim - left >= from);
+        Some((name.clone(), marks.map(|left| (aim - left, size(left, Rounds::Nearest, print))).collect()))
+    });
+    Some(BarGroup { bars, gap, ruler: Ruler { caption: of.ruler.clone(), ticks, fine: step / FINE, under } })
+}
+
+fn bar(answer: &Answer<String>, name: &str, ends: Ends, print: Print) -> Option<Bar> {
+    let value = |key: &str| answer.value(key);
+    // By its doubt a size may be anything between its ends: they are rounded outward. A limit is rounded as its value is.
+    let outward = |rounds: Rounds, else_to: Rounds| if rounds == Rounds::Nearest { else_to } else { rounds };
+    let (low, high, rounds) = match ends {
+        Ends::Doubt(key) => {
+            let value = value(key)?;
+            let (low, high) = value.band.unwrap_or((value.number, value.number));
+            (low - value.plus_minus, high + value.plus_minus, (Rounds::Down, Rounds::Up))
+        }
+        Ends::Limits(low, high) => {
+            let (low, high) = (value(low)?, value(high)?);
+            let rounds = (outward(low.rounds, Rounds::Down), outward(high.rounds, Rounds::Up));
+            (low.number, high.number, rounds)
+        }
+    };
+    (low <= high).then(|| Bar {
+        name: name.to_owned(),
+        low,
+        high,
+        ends: [size(low, rounds.0, print), size(high, rounds.1, print)],
+    })
+}
+
+fn gap(name: &str, what: Between, (inner, outer): (&Bar, &Bar), print: Print) -> Gap {
+    let (least, most) = (outer.low - inner.high, outer.high - inner.low);
+    Gap {
+        name: name.to_owned(),
+        says: [
+            words::least(&size(least, Rounds::Down, print)),
+            words::greatest(&format!("{} {}", size(most, Rounds::Up, print), words::unit_of_sizes(print))),
+        ],
+        is_room: what == Between::Room,
+    }
+}
+
+/// Intervals of a ruler over a span, mm.
+fn step(span: f64, print: Print) -> f64 {
+    let (all, unit): (&[f64], f64) = if print == Print::Imperial { (&STEPS_INCH, INCH) } else { (&STEPS_MM, 1.0) };
+    let mut steps = all.iter().map(|step| step * unit);
+    steps.clone().find(|step| span / step <= INTERVALS).or(steps.next_back()).unwrap_or(span)
+}

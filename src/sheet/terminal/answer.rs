@@ -1,0 +1,143 @@
+//! The answer first: a line a sheet, then what was chosen and what is not proven; all else is asked for.
+
+use super::lines::Lines;
+use super::{alternatives_of, check, chosen, list, sorted, values};
+use crate::plan::{Plan, Planned};
+use crate::proof::Verdict;
+use crate::sheet::layout::{Line, overview};
+use crate::sheet::words::answer as said;
+use crate::sheet::{figures, printed, tally, words};
+
+/// How much is shown.
+#[derive(Clone, Debug, Default)]
+pub struct Shows {
+    /// Only operations of this part.
+    pub part: Option<String>,
+    /// Only operations of this word.
+    pub operation: Option<String>,
+    /// Only this sheet's operation (`3` or `3.1`).
+    pub sheet: Option<String>,
+    /// Every figure.
+    pub values: bool,
+    /// Everything, steps and cautions too.
+    pub all: bool,
+}
+
+impl Shows {
+    /// Whether some operations are asked for by name.
+    fn picks(&self) -> bool {
+        self.part.is_some() || self.operation.is_some() || self.sheet.is_some()
+    }
+
+    fn takes(&self, planned: &Planned, number: usize) -> bool {
+        let is = |wanted: &Option<String>, own: &str| wanted.as_deref().is_none_or(|wanted| wanted == own);
+        let of_sheet = |id: &str| id.split('.').next() == Some(number.to_string().as_str());
+        is(&self.part, &planned.address.part)
+            && is(&self.operation, &planned.word)
+            && self.sheet.as_deref().is_none_or(of_sheet)
+    }
+}
+
+/// Plans as a person asks for them; nothing where no operation is of that name.
+pub fn answers(plans: &[Plan], shows: &Shows) -> Option<String> {
+    let numbered = |plan| super::plan_operations(plan).map(move |(number, planned)| (plan, planned, number));
+    let all: Vec<(&Plan, &Planned, usize)> = plans.iter().flat_map(numbered).collect();
+    let taken: Vec<_> = all.iter().filter(|(_, planned, number)| shows.takes(planned, *number)).collect();
+    if taken.is_empty() {
+        return None;
+    }
+    let mut out = Lines::default();
+    if all.len() > 1 && !shows.picks() {
+        plans.iter().for_each(|plan| sheets_into(&mut out, plan));
+    }
+    let in_full = shows.all || shows.values || shows.picks() || all.len() == 1;
+    if in_full {
+        let put = |&&(plan, planned, number): &&(&Plan, &Planned, usize)| {
+            one(plan, &printed::operation(planned), number, shows)
+        };
+        for text in super::spread::all(&taken, put) {
+            out.gap();
+            out.put(&text);
+        }
+    }
+    if !shows.all {
+        out.gap();
+        out.hanging("", if in_full { said::MORE } else { said::ONE });
+    }
+    out.heading(words::STANDING);
+    Some(out.finish())
+}
+
+/// Every sheet of some plans in a line, then how many came out how.
+pub fn sheets(plans: &[Plan]) -> String {
+    let mut out = Lines::default();
+    plans.iter().for_each(|plan| sheets_into(&mut out, plan));
+    out.finish()
+}
+
+fn sheets_into(out: &mut Lines, plan: &Plan) {
+    let all = overview(plan);
+    let row = |line: &Line| {
+        let minutes = line.hands.map_or_else(|| "?".to_owned(), |hands| format!("{:.0}", hands + line.by_itself));
+        vec![line.id.clone(), line.part.clone(), line.what.clone(), minutes, line.stamp.to_owned(), line.reason.clone()]
+    };
+    let head = said::COLUMNS.map(str::to_owned).to_vec();
+    out.gap();
+    out.table(0, &std::iter::once(head).chain(all.iter().map(row)).collect::<Vec<_>>());
+    let verdicts: Vec<Verdict> = all.iter().map(|line| line.verdict).collect();
+    let hands = all.iter().filter_map(|line| line.hands).sum();
+    let unknown = all.iter().filter(|line| line.hands.is_none()).count();
+    out.gap();
+    out.hanging("", &said::counts(&verdicts, hands, all.iter().map(|line| line.by_itself).sum(), unknown));
+}
+
+fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
+    let mut out = Lines::default();
+    if shows.all {
+        super::operation(&mut out, plan, planned, number);
+        return out.finish();
+    }
+    super::head(&mut out, planned);
+    chosen(&mut out, planned);
+    if shows.values {
+        values(&mut out, plan, planned);
+    }
+    if planned.verdict != Verdict::Proven {
+        alternatives_of(&mut out, plan, planned);
+    }
+    open(&mut out, plan, planned);
+    list(&mut out, words::MISSING, &planned.answer.missing);
+    if !planned.answer.assumed.is_empty() {
+        out.hanging("", &said::assumed(planned.answer.assumed.len()));
+    }
+    out.finish()
+}
+
+/// What is not proven with what would mend it, and one line for the rest.
+fn open(out: &mut Lines, plan: &Plan, planned: &Planned) {
+    let answer = &planned.answer;
+    let [must, may] = planned.unmade();
+    let open: Vec<_> = sorted(&answer.checks).into_iter().filter(|made| !made.is_proven()).collect();
+    out.gap();
+    if !open.is_empty() || !must.is_empty() {
+        out.line(words::CHECKS);
+    }
+    open.into_iter().for_each(|made| check(out, plan, made, 2));
+    super::unmade_must(out, &must);
+    let mut rest = words::proven(answer.checks.iter().filter(|check| check.is_proven()).count());
+    if let Some(closest) = tally::closest(answer.checks.iter())
+        && let Some(judged) = &closest.judged
+    {
+        let (margin, limit) = figures::inside(judged, plan.print);
+        let name = words::marked(&closest.id.replace('-', " "), closest.from_memory);
+        rest = format!("{rest}; {}", words::closest(&name, &margin, &limit));
+    }
+    for unmade in &may {
+        rest = format!("{rest}; {}", words::unmade(unmade));
+    }
+    out.hanging("  ", &format!("{rest}."));
+    let memory = planned.from_memory();
+    if !memory.is_empty() {
+        out.hanging("  ", &words::from_memory(&memory));
+    }
+}

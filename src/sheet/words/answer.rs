@@ -1,0 +1,33 @@
+//! Words of the short answer at a terminal.
+
+use crate::proof::Verdict;
+
+/// The heads of the columns of the list of sheets.
+pub(in crate::sheet) const COLUMNS: [&str; 6] = ["sheet", "part", "what", "min", "verdict", "why"];
+/// What stands on sheets alone, and how the rest is seen.
+pub(in crate::sheet) const MORE: &str = "Steps, dial readings and cautions stand on the sheets (setover sheets); --values shows every figure, --all everything.";
+/// How one of several operations is looked at.
+pub(in crate::sheet) const ONE: &str = "One of them in full: --sheet 1, --part NAME or --operation WORD.";
+
+/// How many set-ups came out how, and how long they take.
+pub(in crate::sheet) fn counts(verdicts: &[Verdict], hands: f64, by_itself: f64, unknown: usize) -> String {
+    let of = |verdict| verdicts.iter().filter(|one| **one == verdict).count();
+    let set_ups = if verdicts.len() == 1 { "1 set-up".to_owned() } else { format!("{} set-ups", verdicts.len()) };
+    let named = [(Verdict::Fails, "must not be done"), (Verdict::Doubtful, "doubtful"), (Verdict::Proven, "proven")];
+    let counted = named.into_iter().filter(|(verdict, _)| of(*verdict) > 0);
+    let counted: Vec<String> = counted.map(|(verdict, word)| format!("{} {word}", of(verdict))).collect();
+    let mut says = format!("{set_ups}: {}; {hands:.0} min of the hands", counted.join(", "));
+    if by_itself > 0.0 {
+        says += &format!(", {by_itself:.0} min by itself");
+    }
+    if unknown > 0 {
+        says += &format!(", {unknown} without minutes");
+    }
+    says + "."
+}
+
+/// How many things were assumed.
+pub(in crate::sheet) fn assumed(count: usize) -> String {
+    let things = if count == 1 { "1 thing was assumed".to_owned() } else { format!("{count} things were assumed") };
+    format!("{things}: --all names what.")
+}

@@ -1,0 +1,40 @@
+//! Words round the list of keys.
+
+use crate::reading::Key;
+
+/// Over what must be given.
+pub(crate) const MUST: &str = "Must be given";
+/// Over what may be left out.
+pub(crate) const MAY: &str = "May be left out";
+/// Behind a key that must be given where the one above it is.
+pub(crate) const MUST_WITH: &str = "must be given with it; ";
+/// Over the operations.
+pub(crate) const OPERATIONS: &str = "The operations; `setover keys NAME` shows what each asks for.";
+/// Over what `keys` can show.
+pub(crate) const WHAT: &str = "`setover keys NAME` shows what each of these asks for.";
+/// The keys of a job.
+pub(crate) const JOB: &str = "A job: what came in, its parts, and what is done to each";
+/// The keys of a part.
+pub(crate) const PART: &str = "A part of a job";
+/// The keys of a shop.
+pub(crate) const SHOP: &str = "The shop: its machines, tools, instruments and drawers";
+
+/// What is told of a key: what it means, what it takes, one value that is read.
+pub(crate) fn told(key: &Key, must: &str) -> String {
+    let mut says = format!("{must}{}", key.means);
+    let size = match (key.asks.as_str(), key.unit.as_str()) {
+        ("", _) => String::new(),
+        (asks, "1") => format!("{asks}, a pure number"),
+        (asks, "mm") => format!("{asks}, in mm, in or thou"),
+        (asks, unit) => format!("{asks}, in {unit}"),
+    };
+    let takes = if size.is_empty() { key.takes.clone() } else { size };
+    if !takes.is_empty() {
+        says += &format!(" [{}{takes}]", if key.list { "a list of: " } else { "" });
+    }
+    let name = key.key.rsplit('.').next().unwrap_or(&key.key);
+    if !key.example.is_empty() && key.words.is_empty() {
+        says += &format!(" `{name}: {}`", key.example);
+    }
+    says
+}
