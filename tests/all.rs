@@ -12,6 +12,7 @@ mod cli;
 mod common;
 mod face;
 mod families;
+mod glance;
 mod grip;
 mod handed_on;
 mod hold_points;

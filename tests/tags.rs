@@ -103,8 +103,9 @@ fn the_tags_name_every_word_once_in_the_order_laid_out() {
         let own: Vec<&Named> = named.iter().filter(|(page, _, _)| page == id).collect();
         let numbers: Vec<i64> = own.iter().map(|(_, number, _)| *number).collect();
         assert_eq!(numbers, (0..numbers.len() as i64).collect::<Vec<_>>(), "page {number}: read as it stands");
-        let back: Vec<ObjectId> = parents[2 * number + 1]
-            .as_array()
+        let back = parents[2 * number + 1].as_reference().and_then(|id| file.get_object(id));
+        let back: Vec<ObjectId> = back
+            .and_then(Object::as_array)
             .expect("parents of a page")
             .iter()
             .map(|parent| parent.as_reference().expect("a reference"))

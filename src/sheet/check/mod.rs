@@ -180,9 +180,11 @@ impl Bands {
     /// Numbers of the boxes in the bands of a box, in order.
     fn near(&self, room: &Rect) -> Vec<usize> {
         let bands = self.0.iter().take(Self::at(room.bottom) + 1).skip(Self::at(room.top));
-        let mut near: Vec<usize> = bands.flatten().copied().collect();
-        near.sort_unstable();
-        near.dedup();
+        let mut near: Vec<usize> = bands.clone().flatten().copied().collect();
+        if bands.count() > 1 {
+            near.sort_unstable();
+            near.dedup();
+        }
         near
     }
 }

@@ -6,28 +6,27 @@ use super::clip;
 use super::lay::{Lay, Layer, runs};
 use crate::sheet::page::Rect;
 
-/// Width and height of a cell, mm.
+/// Width and height of a cell, mm; cells in a millimetre.
 const CELL: f64 = 2.0;
-/// Most cells across and down.
-const MOST: usize = 160;
+const CELLS: f64 = 1.0 / CELL;
+/// Most cells across, a bit each, and down.
+const MOST: usize = 128;
 /// Longest line that is followed, mm.
 const LONGEST: f64 = 1000.0;
 
-/// How many cells of a window have something in them, summed up from its corner.
+/// The cells of a window that have something in them: a bit a cell, a row a line of cells.
 pub(super) struct Blocked {
     corner: Point,
     across: usize,
-    down: usize,
-    sums: Vec<u32>,
+    rows: Vec<u128>,
 }
 
 impl Blocked {
     /// What stands in a window of a sketch so far.
     pub(super) fn of(lay: &Lay, window: &Rect) -> Self {
-        let cells = |length: f64| usize::min((length / CELL).ceil().max(0.0) as usize, MOST);
-        let (across, down) = (cells(window.width()), cells(window.height()));
+        let cells = |length: f64| usize::min((length * CELLS) as usize + 1, MOST);
         let corner = Point::new(window.left, window.top);
-        let mut blocked = Self { corner, across, down, sums: vec![0; (across + 1) * (down + 1)] };
+        let mut blocked = Self { corner, across: cells(window.width()), rows: vec![0; cells(window.height())] };
         for layer in &lay.layers {
             match layer {
                 Layer::Shape(_, outline) => clip::edges(outline).for_each(|(a, b)| blocked.line(a, b)),
@@ -37,70 +36,65 @@ impl Blocked {
         for (_, stroke) in &lay.strokes {
             runs(&stroke.points).for_each(|(a, b)| blocked.line(a, b));
         }
-        lay.solids.iter().flat_map(|(_, solid)| solid).for_each(|p| blocked.point(*p));
+        lay.solids.iter().filter_map(|(_, solid)| solid.first()).for_each(|p| blocked.point(*p));
         lay.taken.iter().for_each(|room| blocked.room(room));
-        blocked.sum();
         blocked
     }
 
     fn point(&mut self, p: Point) {
-        let (x, y) = ((p.x - self.corner.x) / CELL, (p.y - self.corner.y) / CELL);
-        if x >= 0.0 && y >= 0.0 && x < self.across as f64 && y < self.down as f64 {
-            self.mark(x as usize, y as usize);
+        let (x, y) = ((p.x - self.corner.x) * CELLS, (p.y - self.corner.y) * CELLS);
+        if x >= 0.0
+            && y >= 0.0
+            && let (x, y) = (x as usize, y as usize)
+            && x < self.across
+            && let Some(row) = self.rows.get_mut(y)
+        {
+            *row |= 1 << x;
         }
     }
 
-    fn mark(&mut self, x: usize, y: usize) {
-        if let Some(cell) = self.sums.get_mut((y + 1) * (self.across + 1) + x + 1) {
-            *cell = 1;
-        }
-    }
-
+    /// A point of a line in each cell or so.
     fn line(&mut self, a: Point, b: Point) {
         let way = b - a;
-        let long = way.norm();
-        if long <= LONGEST {
-            let steps = (long / CELL).ceil().max(1.0);
-            (0..=steps as usize).for_each(|k| self.point(a + way * (k as f64 / steps)));
+        let long = way.x.abs().max(way.y.abs());
+        self.point(a);
+        if long > CELL && long <= LONGEST {
+            let steps = (long * CELLS) as usize + 1;
+            let step = way / steps as f64;
+            (1..steps).for_each(|k| self.point(a + step * k as f64));
         }
     }
 
     /// The cells whose middle lies in a box.
     fn room(&mut self, room: &Rect) {
-        let from = |low: f64, start: f64| (((low - start) / CELL - 0.5).floor() + 1.0).max(0.0) as usize;
-        let to =
-            |high: f64, start: f64, end: usize| usize::min(((high - start) / CELL - 0.5).ceil().max(0.0) as usize, end);
-        for y in from(room.top, self.corner.y)..to(room.bottom, self.corner.y, self.down) {
-            for x in from(room.left, self.corner.x)..to(room.right, self.corner.x, self.across) {
-                self.mark(x, y);
-            }
-        }
-    }
-
-    fn sum(&mut self) {
-        let wide = self.across + 1;
-        for at in wide + 1..self.sums.len() {
-            let before = |by: usize| self.sums.get(at - by).copied().unwrap_or(0);
-            let all = if at.is_multiple_of(wide) { 0 } else { before(1) + before(wide) - before(wide + 1) };
-            if let Some(cell) = self.sums.get_mut(at) {
-                *cell += all;
-            }
-        }
+        let middle = CELL / 2.0;
+        let shrunk = Rect::new(room.left - middle, room.top - middle, room.right - middle, room.bottom - middle);
+        let (bits, from, to) = self.beginning_in(&shrunk);
+        self.rows.iter_mut().take(to).skip(from).for_each(|row| *row |= bits);
     }
 
     /// Whether something stands in a box for certain: in a cell that lies in it wholly.
     pub(super) fn takes(&self, room: &Rect) -> bool {
-        let from = |low: f64, start: f64| (((low + 1e-6 - start) / CELL).floor() + 1.0).max(0.0) as usize;
-        let to = |high: f64, start: f64, end: usize| {
-            usize::min(((high - 1e-6 - start) / CELL).floor().max(0.0) as usize, end)
+        let (bits, from, to) =
+            self.beginning_in(&Rect::new(room.left, room.top, room.right - CELL, room.bottom - CELL));
+        self.rows.iter().take(to).skip(from).any(|row| row & bits != 0)
+    }
+
+    /// The cells that begin inside a box: their bits in a row, the first row, and the row behind the last.
+    fn beginning_in(&self, room: &Rect) -> (u128, usize, usize) {
+        // The first that begins behind an edge, by a hair.
+        let behind = |edge: f64, start: f64| {
+            let at = (edge - start) * CELLS + 1e-6;
+            if at < 0.0 { 0 } else { at as usize + 1 }
         };
-        let (left, right) = (from(room.left, self.corner.x), to(room.right, self.corner.x, self.across));
-        let (top, bottom) = (from(room.top, self.corner.y), to(room.bottom, self.corner.y, self.down));
-        if left >= right || top >= bottom {
-            return false;
-        }
-        let sum = |x: usize, y: usize| self.sums.get(y * (self.across + 1) + x).copied().unwrap_or(0);
-        sum(right, bottom) + sum(left, top) > sum(left, bottom) + sum(right, top)
+        let until = |edge: f64, start: f64| {
+            let at = (edge - start) * CELLS - 1e-6;
+            if at < 0.0 { 0 } else { at as usize + 1 }
+        };
+        let (left, right) = (behind(room.left, self.corner.x), until(room.right, self.corner.x).min(self.across));
+        let below = |n: usize| if n >= MOST { u128::MAX } else { (1 << n) - 1 };
+        let bits = if left < right { below(right) & !below(left) } else { 0 };
+        (bits, behind(room.top, self.corner.y), until(room.bottom, self.corner.y))
     }
 }
 

@@ -136,7 +136,7 @@ const EFFORT: u32 = 5;
 
 thread_local! {
     /// Each thread packs with one packer: to make one takes longer than to pack a small stream with it.
-    static PACKER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(std::env::var("EFFORT").ok().and_then(|e| e.parse().ok()).unwrap_or(EFFORT)), true));
+    static PACKER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(EFFORT), true));
 }
 
 fn deflated(bytes: &[u8]) -> Result<Vec<u8>, Fault> {
@@ -202,7 +202,6 @@ pub fn bound(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<u8>, Fault> {
     let streams = document.max_id + 1;
     let root = streams + u32::try_from(ids.len()).unwrap_or(0);
     refer(&mut document, &ids, (streams, root))?;
-    document.prune_objects();
     pack_all(&mut document)?;
     let mut file = File::of(&mut document)?;
     let said = said(&document, &hash)?;
@@ -225,16 +224,21 @@ pub fn bound(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<u8>, Fault> {
 
 /// Has the pages name their streams and the catalogue the tags, which stand behind the document.
 fn refer(document: &mut Document, pages: &[ObjectId], (streams, root): (u32, u32)) -> Result<(), Fault> {
-    let first = pages.first().map(|id| document.get_dictionary(*id)).transpose()?;
-    let resources = first.map(|page| page.get(b"Resources").cloned()).transpose()?;
+    let mut resources = None;
     for ((number, id), stream) in (0_i64..).zip(pages).zip(streams..) {
         let page = document.get_object_mut(*id)?.as_dict_mut()?;
+        let (own, marks) = (page.get(b"Resources")?.as_reference()?, page.get(b"Contents")?.as_reference()?);
+        let shared = *resources.get_or_insert(own);
+        page.set("Resources", Object::Reference(shared));
         page.set("Contents", Object::Reference((stream, 0)));
         page.set("StructParents", number);
         page.set("Tabs", "S");
         page.remove(b"Annots");
-        // Every page has the same.
-        resources.iter().for_each(|resources| page.set("Resources", resources.clone()));
+        // Every page has the same letters, and its marks stand behind the document.
+        document.objects.remove(&marks);
+        if own != shared {
+            document.objects.remove(&own);
+        }
     }
     let catalogue = document.catalog_mut()?;
     catalogue.set("StructTreeRoot", Object::Reference((root, 0)));
