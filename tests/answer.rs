@@ -132,3 +132,56 @@ fn sheets_stand_beside_the_job_and_take_nothing_else_away() {
     std::fs::copy(folder.path().join("face.yaml"), folder.path().join("job.pdf")).unwrap();
     assert_eq!(code(&["sheets", "job.pdf"]), Some(3));
 }
+
+#[test]
+fn what_is_no_command_is_told_with_those_that_there_are() {
+    let output = run(root(), &["plann", "x"]);
+    assert_eq!(output.status.code(), Some(2));
+    let said = err(&output);
+    assert!(
+        said.starts_with("there is no command `plann`; did you mean `plan`? there are plan, sheets, try, book"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_program_gets_problems_as_json() {
+    for arguments in [
+        &["plan", "tests/none.yaml", "--format", "json"][..],
+        &["try", "face", "x", "--format=json"],
+        &["foo", "--format", "json"],
+    ] {
+        let output = run(root(), arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+        assert!(!json["problems"][0]["says"].as_str().unwrap().is_empty(), "{json}");
+        assert!(json["schema"].is_number() && output.stderr.is_empty(), "{json}");
+    }
+    let output = run(root(), &["plan", "examples/face.yaml", "--shop", "examples/skim.yaml", "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    let problem = &json["problems"][0];
+    assert!(
+        problem["file"] == "examples/skim.yaml" && problem["line"].is_u64() && problem["column"].is_u64(),
+        "{json}"
+    );
+}
+
+#[test]
+fn colour_is_for_terminals_and_for_who_asks() {
+    let plan = |more: &[&str], no_colour: bool| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
+        command.current_dir(root()).args(["plan", "examples/face.yaml"]).args(more).env_remove("NO_COLOR");
+        if no_colour {
+            command.env("NO_COLOR", "1");
+        }
+        out(&command.output().expect("runs"))
+    };
+    let plain = plan(&[], false);
+    assert!(!plain.contains('\u{1b}'), "a pipe");
+    assert!(!plan(&[], true).contains('\u{1b}') && !plan(&["--colour", "never"], false).contains('\u{1b}'));
+    for option in ["--colour", "--color"] {
+        let weighed = plan(&[option, "always"], false);
+        assert!(weighed.contains("\u{1b}[1mPROVEN\u{1b}[0m"), "{weighed}");
+        assert_eq!(weighed.replace("\u{1b}[1m", "").replace("\u{1b}[0m", ""), plain, "nothing rests on it");
+    }
+}

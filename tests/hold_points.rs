@@ -5,7 +5,7 @@ use crate::common;
 
 use common::*;
 use setover::job::{Address, JobFile, Ledger};
-use setover::operations::{HoldPoint, Holds, LimitsFrom, Measured, Request, holds_for};
+use setover::operations::{HoldPoint, Holds, Limits, LimitsFrom, Measured, Request, holds_for};
 use setover::plan::{Cards, Plan, Planned, work};
 use setover::proof::{Figure, Place, Verdict};
 use setover::quantity::Unit;
@@ -195,7 +195,7 @@ fn a_closed_in_bore_decides_at_both_limits() {
         assert!(least >= floor && least < floor + 0.0015, "{least} against {floor}");
         assert_eq!(lost(first(&base), first(&measured(Some(least)))), Vec::<&str>::new());
         let mut upper = hold.clone();
-        upper.limits.least = None;
+        upper.limits = Limits { least: None, ..Limits::clone(&hold.limits) }.into();
         tried += ends_decide(first(&base), &upper, 0.001, &|bore| measured(Some(bore)));
     }
     assert!(tried >= 3, "{tried}");

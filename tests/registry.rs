@@ -143,7 +143,9 @@ fn every_operation_is_worked_with_formulas_that_print_holds() {
             seen.see(&job, &answered);
         }
     }
-    for word in Request::WORDS {
+    // Work by hand rests on rows, not on formulas.
+    let with_formulas = Request::WORDS.iter().zip(Request::FILES).filter(|(_, file)| **file != "by_hand");
+    for (word, _) in with_formulas {
         let lines = &seen.working[*word];
         let used = written.iter().filter(|text| lines.iter().any(|line| line.contains(text.as_str()))).count();
         println!("{word}: {used} formulas that printed figures hold");

@@ -10,7 +10,7 @@ use setover::job::Address;
 use setover::operations::{
     Alternative, Answer, Blank, Cut, HoldLine, Pass, PassKind, SetUp, Station, Step, Target, Wait,
 };
-use setover::plan::{Plan, Planned};
+use setover::plan::{OfDay, Plan, Planned};
 use setover::proof::{Check, Counted, Dialled, Fact, Judged, Keep, Refusal, State, Verdict, Weight};
 use setover::quantity::{Print, Unit};
 use setover::sheet::layout::{self, Working};
@@ -566,6 +566,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         note: None,
         verdict,
         stamp_note: Some("for depth; strength not asked".into()),
+        of_day: OfDay::default(),
         answer,
     };
     Plan {
@@ -576,6 +577,8 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         print: Print::Both,
         paper: Paper::Letter,
         view: View::ThirdAngle,
+        shop_of_day: None,
+        own_order: None,
         operations: vec![planned],
     }
 }

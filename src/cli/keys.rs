@@ -94,6 +94,16 @@ fn card(word: &str) -> Result<Card, Stop> {
         .map_err(|all| Stop::Input(all, vec![Text { name: format!("ops/{word}.yaml"), text: text.into() }]))
 }
 
+/// An operation's card and its keys.
+pub(super) fn of_operation(word: &str) -> Result<(Card, Vec<Key>), Stop> {
+    if !Request::WORDS.contains(&word) {
+        return Err(unknown(word));
+    }
+    let mut keys = found(word)?.1;
+    Keys::by_example(&mut keys, &example(word));
+    Ok((card(word)?, keys))
+}
+
 /// The keys of what is named, under what it does.
 fn found(what: &str) -> Result<(String, Vec<Key>), Stop> {
     let job = Keys::of::<JobFile<Request>>();

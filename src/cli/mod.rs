@@ -2,31 +2,51 @@
 //!
 //! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
 
+mod ask;
 mod book;
+mod day;
+mod dialogue;
+mod draft;
 mod keys;
 mod load;
+mod one;
+mod over;
 mod plan;
+mod say;
 mod sheets;
+mod shell;
 mod shows;
+mod start;
+mod stop;
 mod try_one;
 
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::error::{ContextKind, ErrorKind};
+use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 use crate::plan::Plan;
 use crate::proof::Verdict;
-use crate::reading::{Problem, Text, harmless, point};
+use crate::reading::{harmless, near};
+use say::{When, print, print_bytes, tell};
 use shows::ShowArguments;
+use stop::Stop;
 
 /// Works out, for your own machines, how worn engine parts are put right, and prints the sheets to pin by the machine.
 ///
 /// Guide only: local codes, the machine's manual and competent practice come first.
+///
+/// Begin with `setover start` and `setover ask OPERATION`; `setover keys OPERATION` shows what can be typed. Exit codes: 0 proven,
+/// or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 an output could not be written. Worked examples lie in
+/// the folders `examples` and `demo` of the source.
 #[derive(Parser)]
 #[command(name = "setover", version, about, max_term_width = 100)]
 struct Arguments {
     #[command(subcommand)]
     command: Command,
+    /// Verdicts in weight and colour: where a terminal shows it, always, or never (as NO_COLOR in the environment says).
+    #[arg(long, visible_alias = "color", global = true, value_enum, value_name = "WHEN", default_value = "auto")]
+    colour: When,
 }
 
 #[derive(Subcommand)]
@@ -39,6 +59,10 @@ enum Command {
     ///
     /// Example: setover sheets demo/tidewater.yaml -o sheets.pdf
     Sheets(sheets::SheetsArguments),
+    /// Puts the set-ups of jobs in the best order of the day, with clock times.
+    ///
+    /// Example: setover day demo/tidewater.yaml
+    Day(day::DayArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     ///
     /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
@@ -47,6 +71,14 @@ enum Command {
     ///
     /// Example: setover book thread "1/4 BSF"
     Book(book::BookArguments),
+    /// Asks what the shop has, and writes its file and a first job that plans at once.
+    ///
+    /// Example: setover start my-shop
+    Start(start::StartArguments),
+    /// Asks question by question what an operation needs, writes the job and shows the answer.
+    ///
+    /// Example: setover ask thread-insert
+    Ask(ask::AskArguments),
     /// Shows what an operation, a job or a shop asks for: every key with its meaning, its unit and an example.
     ///
     /// Example: setover keys thread-insert
@@ -59,6 +91,14 @@ enum Command {
     ///
     /// Example: setover schema job
     Schema(keys::SchemaArguments),
+    /// Prints what a shell needs to complete commands and options.
+    ///
+    /// Example: setover completions bash > ~/.local/share/bash-completion/completions/setover
+    Completions(shell::CompletionsArguments),
+    /// Prints the manual page.
+    ///
+    /// Example: setover man > setover.1
+    Man,
 }
 
 /// What every command takes.
@@ -83,71 +123,53 @@ enum Format {
 
 /// Runs the program on the arguments of the process.
 pub fn run() -> ExitCode {
+    done().unwrap_or_else(Stop::report)
+}
+
+fn done() -> Result<ExitCode, Stop> {
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         Err(said) => return not_arguments(&said),
     };
+    arguments.colour.choice().write_global();
     if let Some((columns, _)) = terminal_size::terminal_size() {
         crate::sheet::terminal::as_wide_as(usize::from(columns.0));
     }
-    let outcome = match arguments.command {
+    match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
+        Command::Day(arguments) => day::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
+        Command::Start(arguments) => start::run(&arguments),
+        Command::Ask(arguments) => ask::run(&arguments),
         Command::Keys(arguments) => keys::run(&arguments),
         Command::Operations(arguments) => keys::operations(&arguments),
         Command::Schema(arguments) => keys::schema(&arguments),
-    };
-    outcome.unwrap_or_else(Stop::report)
+        Command::Completions(arguments) => shell::completions(&arguments),
+        Command::Man => shell::man(),
+    }
 }
 
 /// Help and version to standard output; what is no command of ours, told without the signs that it was typed with.
-fn not_arguments(said: &clap::Error) -> ExitCode {
-    let text = if said.use_stderr() { said.render().to_string() } else { said.render().ansi().to_string() };
+fn not_arguments(said: &clap::Error) -> Result<ExitCode, Stop> {
     if !said.use_stderr() {
-        return print(&text).map_or_else(Stop::report, |()| ExitCode::SUCCESS);
+        return print(&said.render().ansi().to_string()).map(|()| ExitCode::SUCCESS);
     }
-    text.lines().for_each(|line| tell(&harmless(line)));
-    ExitCode::from(2)
+    let typed = said.get(ContextKind::InvalidSubcommand).filter(|_| said.kind() == ErrorKind::InvalidSubcommand);
+    Err(Stop::Arguments(match typed {
+        Some(word) => no_command(&word.to_string()),
+        None => said.render().to_string(),
+    }))
 }
 
-/// A line to standard error. Where that is gone or full nobody can be told, and the exit code still says how it ended.
-fn tell(line: &str) {
-    use std::io::Write;
-    let mut err = anstream::stderr().lock();
-    let _ = writeln!(err, "{line}").and_then(|()| err.flush());
-}
-
-/// Why a command stops before it has an answer.
-enum Stop {
-    /// The input cannot be read: every problem, with the texts that they point into.
-    Input(Vec<Problem>, Vec<Text>),
-    /// An output could not be written.
-    Unwritten(String),
-    /// The program's own fault: its page would not hold.
-    Page(String),
-}
-
-impl Stop {
-    fn report(self) -> ExitCode {
-        let colour = anstream::AutoStream::choice(&std::io::stderr()) != anstream::ColorChoice::Never;
-        match self {
-            Self::Input(problems, texts) => {
-                for problem in &problems {
-                    tell(&format!("{}\n", point(problem, &texts, colour)));
-                }
-                let count = problems.len();
-                let word = if count == 1 { "problem" } else { "problems" };
-                tell(&format!("{count} {word}; nothing was worked out"));
-                ExitCode::from(2)
-            }
-            Self::Unwritten(says) | Self::Page(says) => {
-                tell(&harmless(&says));
-                ExitCode::from(3)
-            }
-        }
-    }
+/// What is said of a command that there is not.
+fn no_command(word: &str) -> String {
+    let known = Arguments::command();
+    let names: Vec<&str> = known.get_subcommands().map(clap::Command::get_name).collect();
+    let near = near(word, names.iter().copied());
+    let near = if near.starts_with("did you mean") { format!("{near} ") } else { String::new() };
+    format!("there is no command `{word}`; {near}there are {}", names.join(", "))
 }
 
 /// The exit code of plans that were worked.
@@ -155,33 +177,6 @@ fn exit_code(plans: &[Plan], strict: bool) -> ExitCode {
     let worst = plans.iter().map(Plan::verdict).max().unwrap_or(Verdict::Proven);
     let fails = worst == Verdict::Fails || (strict && worst == Verdict::Doubtful);
     ExitCode::from(u8::from(fails))
-}
-
-/// Prints to standard output; a reader that has gone away is no fault.
-fn print(text: &str) -> Result<(), Stop> {
-    use std::io::Write;
-    // Nothing to be taken out where no colour was put in.
-    if !text.contains('\u{1b}') {
-        return print_bytes(text.as_bytes());
-    }
-    let mut out = anstream::stdout().lock();
-    gone_or_written(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
-}
-
-/// Bytes to standard output as they are.
-fn print_bytes(bytes: &[u8]) -> Result<(), Stop> {
-    use std::io::Write;
-    let mut out = std::io::stdout().lock();
-    gone_or_written(out.write_all(bytes).and_then(|()| out.flush()))
-}
-
-fn gone_or_written(written: std::io::Result<()>) -> Result<(), Stop> {
-    match written {
-        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
-            Err(Stop::Unwritten(format!("standard output: {error}")))
-        }
-        _ => Ok(()),
-    }
 }
 
 /// Plans as JSON text.

@@ -1,6 +1,7 @@
 //! `setover plan JOB…`: every figure with its verdict.
 
 use super::load::Inputs;
+use super::say::weighed;
 use super::{Common, Format, ShowArguments, Stop, exit_code, json, print};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -25,7 +26,7 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
     let plans = inputs.settle(plans)?;
     match arguments.format {
         Format::Json => print(&json(&plans)?)?,
-        Format::Text => print(&arguments.shows.text(&plans)?)?,
+        Format::Text => print(&weighed(&arguments.shows.text(&plans)?))?,
     }
     let code = exit_code(&plans, arguments.common.strict);
     // The end of the process frees it, and faster.

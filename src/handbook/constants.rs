@@ -1,10 +1,9 @@
 //! Single figures with a name: factors, shares, margins, each with its band and source.
 
-use super::table::{cited, rows, seen};
+use super::table::{Groups, cited, seen};
 use crate::proof::{Cause, Mark, Refusal, Worked};
 use crate::quantity::{Quantity, figure};
 use serde::Deserialize;
-use std::collections::HashMap;
 use std::sync::{LazyLock, OnceLock};
 
 /// A row of the table of constants.
@@ -32,10 +31,17 @@ pub struct Constant {
     said: OnceLock<String>,
 }
 
-/// All constants.
-pub fn all() -> &'static [Constant] {
-    static ROWS: LazyLock<Vec<Constant>> = LazyLock::new(|| rows(include_str!("../../shared/constants.csv")));
+/// By name: a job asks for few.
+fn table() -> &'static Groups<Constant> {
+    static ROWS: LazyLock<Groups<Constant>> = LazyLock::new(|| Groups::of(CONSTANTS, 1));
     &ROWS
+}
+
+const CONSTANTS: &str = include_str!("../../shared/constants.csv");
+
+/// All constants.
+pub fn all() -> impl Iterator<Item = &'static Constant> {
+    table().wanted(|_| true)
 }
 
 /// The row of a name.
@@ -43,9 +49,7 @@ pub fn all() -> &'static [Constant] {
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such name.
 pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
-    static BY_NAME: LazyLock<HashMap<&str, &Constant>> =
-        LazyLock::new(|| all().iter().map(|row| (row.name.as_str(), row)).collect());
-    BY_NAME.get(name).copied().ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() })
+    table().under(name).next().ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() })
 }
 
 /// A constant as a figure with its source; a band goes with it, and the doubt of what is only remembered.

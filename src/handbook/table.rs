@@ -11,7 +11,7 @@ use std::sync::{LazyLock, OnceLock, PoisonError, RwLock};
 
 /// The rows of a built-in table. A row that does not load is left out; a test holds that none is.
 pub(in crate::handbook) fn rows<R: DeserializeOwned>(text: &'static str) -> Vec<R> {
-    let mut all = records(text).into_iter();
+    let mut all = records(text);
     all.next().map_or_else(Vec::new, |heads| loaded(&heads, all))
 }
 
@@ -20,75 +20,131 @@ fn loaded<R: DeserializeOwned>(heads: &StringRecord, all: impl Iterator<Item = S
     all.filter(|row| row.len() == heads.len()).filter_map(|row| row.deserialize(Some(heads)).ok()).collect()
 }
 
-/// The lines of a table as records, its heads first. A thread has one reader for all tables: to make one takes longer than to read
-/// a short table with it.
-fn records(text: &'static str) -> Vec<StringRecord> {
+/// The lines of a table as records, its heads first, without its remarks. No cell of a built-in table runs over a line.
+fn records(text: &'static str) -> impl Iterator<Item = StringRecord> {
+    let rows = lines(text).map(|(from, to)| text.get(from..to).unwrap_or_default().trim_end_matches(['\r', '\n']));
+    rows.filter(|line| !line.is_empty() && !line.starts_with('#')).filter_map(record)
+}
+
+/// A line as a record: most have no quotes, and fall apart at their commas.
+fn record(line: &'static str) -> Option<StringRecord> {
+    if !line.contains('"') {
+        return Some(line.split(',').collect());
+    }
+    quoted(line)
+}
+
+/// A line with quotes. A thread has one reader for all: to make one takes longer than to read a short table with it.
+fn quoted(line: &'static str) -> Option<StringRecord> {
     thread_local! {
         static READER: RefCell<csv::Reader<Cursor<&'static [u8]>>> = RefCell::new(
-            csv::ReaderBuilder::new().comment(Some(b'#')).has_headers(false).flexible(true).from_reader(Cursor::default()),
+            csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(Cursor::default()),
         );
     }
     READER.with_borrow_mut(|reader| {
-        *reader.get_mut() = Cursor::new(text.as_bytes());
-        match reader.seek_raw(SeekFrom::Start(0), csv::Position::new()) {
-            Ok(()) => reader.records().filter_map(Result::ok).collect(),
-            Err(_) => Vec::new(),
-        }
+        *reader.get_mut() = Cursor::new(line.as_bytes());
+        reader.seek_raw(SeekFrom::Start(0), csv::Position::new()).ok()?;
+        reader.records().next()?.ok()
     })
+}
+
+/// Where each line of a text begins and ends, its sign of the end within.
+fn lines(text: &'static str) -> impl Iterator<Item = (usize, usize)> {
+    let mut from = 0;
+    let ends = memchr::memchr_iter(b'\n', text.as_bytes()).map(|at| at + 1).chain([text.len()]);
+    ends.map(move |end| (std::mem::replace(&mut from, end), end)).filter(|(from, end)| from < end)
 }
 
 fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
     csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes())
 }
 
-/// A long table, read group by group: the rows whose first cells are the same stand together, and are read when the first of
-/// them is asked for.
+/// The first cells of a line, which are bare words; a single one may stand in quotes.
+fn first_cells(line: &'static str, cells: usize) -> &'static str {
+    if line.starts_with('"')
+        && let Some((cell, _)) = line.get(1..).and_then(|rest| rest.split_once('"'))
+    {
+        return cell;
+    }
+    let end = memchr::memchr_iter(b',', line.as_bytes()).nth(cells.saturating_sub(1));
+    end.and_then(|end| line.get(..end)).unwrap_or(line)
+}
+
+/// A table read group by group: the rows whose first cells are the same stand together, and are read when the first of them is
+/// asked for.
 pub(in crate::handbook) struct Groups<R> {
-    heads: &'static str,
-    groups: Vec<(&'static str, &'static str, OnceLock<Vec<R>>)>,
+    heads: OnceLock<Option<StringRecord>>,
+    head: &'static str,
+    groups: Vec<Group<R>>,
+    /// The groups in the order of their keys, for who asks by a key; of one key in the order of the table.
+    sorted: OnceLock<Vec<usize>>,
+}
+
+struct Group<R> {
+    key: &'static str,
+    lines: &'static str,
+    rows: OnceLock<Vec<R>>,
 }
 
 impl<R: DeserializeOwned> Groups<R> {
-    /// The groups of a table by its first `cells` cells, which are bare words.
+    /// The groups of a table by its first `cells` cells.
     pub(in crate::handbook) fn of(text: &'static str, cells: usize) -> Self {
-        let (mut heads, mut at) = ("", 0);
+        let mut head = "";
         // Where each group begins and ends; a remark in the table ends one.
         let mut groups: Vec<(&str, usize, usize)> = Vec::new();
-        for line in text.split_inclusive('\n') {
-            let from = at;
-            at += line.len();
+        for (from, to) in lines(text) {
+            let line = text.get(from..to).unwrap_or_default();
             if line.starts_with('#') {
                 continue;
             }
-            if heads.is_empty() {
-                heads = line;
+            if head.is_empty() {
+                head = line;
                 continue;
             }
-            let end = line.match_indices(',').nth(cells.saturating_sub(1)).map_or(line.len(), |comma| comma.0);
-            let key = line.get(..end).unwrap_or(line);
+            let key = first_cells(line, cells);
             match groups.last_mut().filter(|last| last.0 == key && last.2 == from) {
-                Some(last) => last.2 = at,
-                None => groups.push((key, from, at)),
+                Some(last) => last.2 = to,
+                None => groups.push((key, from, to)),
             }
         }
-        let lines = |(key, from, to)| (key, text.get(from..to).unwrap_or_default(), OnceLock::new());
-        Self { heads, groups: groups.into_iter().map(lines).collect() }
+        let group =
+            |(key, from, to)| Group { key, lines: text.get(from..to).unwrap_or_default(), rows: OnceLock::new() };
+        let groups = groups.into_iter().map(group).collect();
+        Self { heads: OnceLock::new(), head, groups, sorted: OnceLock::new() }
+    }
+
+    /// The groups of a key, in the order of the table.
+    fn of_key(&self, key: &str) -> impl Iterator<Item = &Group<R>> {
+        let group = |at: &usize| self.groups.get(*at);
+        let sorted = self.sorted.get_or_init(|| {
+            let mut sorted: Vec<usize> = (0..self.groups.len()).collect();
+            sorted.sort_by_key(|at| group(at).map(|group| group.key));
+            sorted
+        });
+        let from = sorted.partition_point(|at| group(at).is_some_and(|group| group.key < key));
+        sorted.get(from..).unwrap_or_default().iter().map_while(move |at| group(at).filter(|group| group.key == key))
     }
 
     /// Whether a group stands in the table.
     pub(in crate::handbook) fn has(&self, key: &str) -> bool {
-        self.groups.iter().any(|group| group.0 == key)
+        self.of_key(key).next().is_some()
     }
 
     /// The rows of a group, in the order of the table.
     pub(in crate::handbook) fn under(&'static self, key: &str) -> impl Iterator<Item = &'static R> {
-        let rows = |lines: &'static str| {
-            records(self.heads).first().map_or_else(Vec::new, |heads| loaded(heads, records(lines).into_iter()))
-        };
-        self.groups
-            .iter()
-            .filter(move |group| group.0 == key)
-            .flat_map(move |group| group.2.get_or_init(|| rows(group.1)))
+        self.of_key(key).flat_map(|group| self.read(group))
+    }
+
+    /// The rows of every group whose key is wanted, in the order of the table.
+    pub(in crate::handbook) fn wanted(&'static self, key: impl Fn(&str) -> bool) -> impl Iterator<Item = &'static R> {
+        self.groups.iter().filter(move |group| key(group.key)).flat_map(|group| self.read(group))
+    }
+
+    fn read(&self, group: &'static Group<R>) -> &'static [R] {
+        group.rows.get_or_init(|| {
+            let heads = self.heads.get_or_init(|| records(self.head).next());
+            heads.as_ref().map_or_else(Vec::new, |heads| loaded(heads, records(group.lines)))
+        })
     }
 }
 
@@ -125,17 +181,18 @@ pub struct SourceEntry {
     pub kind: String,
 }
 
+const SOURCES: &str = include_str!("../../shared/sources.csv");
+
 /// The list of sources.
 pub fn sources() -> &'static [SourceEntry] {
-    static ROWS: LazyLock<Vec<SourceEntry>> = LazyLock::new(|| rows(include_str!("../../shared/sources.csv")));
+    static ROWS: LazyLock<Vec<SourceEntry>> = LazyLock::new(|| rows(SOURCES));
     &ROWS
 }
 
 /// The title of a source, where the list has it.
 fn title(key: &str) -> Option<&'static str> {
-    static TITLES: LazyLock<HashMap<&str, &str>> =
-        LazyLock::new(|| sources().iter().map(|entry| (entry.key.as_str(), entry.title.as_str())).collect());
-    TITLES.get(key).copied()
+    static ENTRIES: LazyLock<Groups<SourceEntry>> = LazyLock::new(|| Groups::of(SOURCES, 1));
+    ENTRIES.under(key).next().map(|entry| entry.title.as_str())
 }
 
 /// The source that a row cites: its keys turned into titles.
@@ -185,18 +242,43 @@ mod tests {
     use super::*;
     use std::collections::BTreeMap;
 
+    /// Every table of the project, by its name.
+    fn every_table() -> Vec<(String, &'static str)> {
+        let folder = std::fs::read_dir("shared").unwrap().map(|entry| entry.unwrap().path());
+        let tables = folder.filter(|path| path.extension().is_some_and(|end| end == "csv"));
+        let text =
+            |path: std::path::PathBuf| (path.display().to_string(), &*std::fs::read_to_string(path).unwrap().leak());
+        tables.map(text).collect()
+    }
+
+    #[test]
+    fn every_table_is_read_by_lines_as_by_the_library() {
+        let all = every_table();
+        assert!(all.len() > 20);
+        for (name, text) in all {
+            let mut builder = csv::ReaderBuilder::new();
+            let mut whole = builder.comment(Some(b'#')).has_headers(false).flexible(true).from_reader(text.as_bytes());
+            let by_library: Vec<StringRecord> = whole.records().map(Result::unwrap).collect();
+            let by_lines: Vec<StringRecord> = records(text).collect();
+            assert!(by_lines.len() > 1, "{name}");
+            assert_eq!(by_lines, by_library, "{name}");
+        }
+    }
+
     #[test]
     fn the_groups_of_a_table_hold_its_rows() {
         for (text, cells) in
-            [(include_str!("../../shared/iso286.csv"), 2), (include_str!("../../shared/cutting.csv"), 1)]
+            [(include_str!("../../shared/iso286.csv"), 2), (include_str!("../../shared/cutting.csv"), 1), (SOURCES, 1)]
         {
             let groups: &'static Groups<BTreeMap<String, String>> = Box::leak(Box::new(Groups::of(text, cells)));
-            let mut keys: Vec<&str> = groups.groups.iter().map(|group| group.0).collect();
+            let mut keys: Vec<&str> = groups.groups.iter().map(|group| group.key).collect();
             keys.sort_unstable();
             keys.dedup();
             assert!(keys.len() > 20 && keys.iter().all(|key| groups.has(key)) && !groups.has("no such"));
             let by_group: usize = keys.iter().map(|key| groups.under(key).count()).sum();
-            assert_eq!(by_group, rows::<BTreeMap<String, String>>(text).len());
+            let all: Vec<BTreeMap<String, String>> = rows(text);
+            assert_eq!(by_group, all.len());
+            assert!(groups.wanted(|_| true).eq(all.iter()));
         }
     }
 }

@@ -51,6 +51,17 @@ impl Ledger {
         given.left.push((value.to_owned(), figure));
     }
 
+    /// What it holds of some operations, and of no other.
+    #[must_use]
+    pub(crate) fn only<'a>(&self, of: impl IntoIterator<Item = &'a Address>) -> Self {
+        let mut own = Self { by_part: HashMap::new(), operations: self.operations };
+        for (address, given) in of.into_iter().filter_map(|address| Some((address, self.given(address)?))) {
+            let part = own.by_part.entry(address.part.clone()).or_default();
+            part.insert(address.operation.clone(), given.clone());
+        }
+        own
+    }
+
     fn given_mut(&mut self, of: &Address) -> &mut Given {
         let number = &mut self.operations;
         let new = || {

@@ -295,7 +295,7 @@ impl Answer {
             let at = self.declared.iter().chain(&COMMON_CHECKS).position(|rule| rule.id == check.id);
             at.unwrap_or(usize::MAX)
         };
-        self.checks.sort_by_key(order);
+        self.checks.sort_by_cached_key(order);
         self.shrink();
     }
 

@@ -1,13 +1,17 @@
 //! The limits of the hold points of an answer: found when every check was made, narrowed where other metals may be meant.
 
+use super::holds_for::stamping;
 use super::{Answer, Limits, LimitsFrom};
 
-/// Finds the limits of every hold point of an answer whose checks were all made.
-pub(super) fn find_all(answer: &mut Answer) {
-    let mut set_ups = std::mem::take(&mut answer.set_ups);
-    let holds = set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps).filter_map(|step| step.hold_point.as_mut());
-    holds.for_each(|hold| hold.find(&answer.values, &answer.checks));
-    answer.set_ups = set_ups;
+/// Says of every hold point of an answer whose checks were all made how its limits are found.
+pub(super) fn seek_all(answer: &mut Answer) {
+    let steps = answer.set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps);
+    let mut holds = steps.filter_map(|step| step.hold_point.as_mut()).peekable();
+    if holds.peek().is_none() {
+        return;
+    }
+    let stamping = stamping(&answer.checks).collect();
+    holds.for_each(|hold| hold.seek(&answer.values, &stamping));
 }
 
 /// The readings that are good for another answer as well: of one operation worked for several metals.
@@ -23,7 +27,7 @@ pub(super) fn narrow(answer: &mut Answer, by: &Answer) {
                 continue;
             };
             own.limits = match own.limits.from {
-                LimitsFrom::Checks => tighter(&own.limits, &other.limits),
+                LimitsFrom::Checks => tighter(&own.limits, &other.limits).into(),
                 LimitsFrom::AsFound => other.limits.clone(),
                 LimitsFrom::Asked => continue,
             };

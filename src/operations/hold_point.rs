@@ -1,10 +1,14 @@
 //! A hold point: what is measured at a step, how often, with what, and for which readings the work goes on as printed.
 
-use super::{Holds, Measured, Value, holds_for};
-use crate::proof::{Check, Fact, Section, Side, Speak, Words};
+use super::holds_for::{Stamping, holds};
+use super::{Holds, Measured, Value};
+use crate::proof::{Fact, Section, Side, Speak, Words};
 use crate::quantity::{Decimals, Rounds, Unit};
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::fmt;
+use std::ops::Deref;
+use std::sync::{Arc, OnceLock};
 
 /// Where the limits of a hold point come from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
@@ -30,6 +34,11 @@ pub struct Limits {
 }
 
 impl Limits {
+    /// None at all: a size that the answer does not give.
+    const fn none() -> Self {
+        Self { least: None, most: None, from: LimitsFrom::AsFound }
+    }
+
     /// Two ends in one unit, rounded inward to the places that the gauge reads; a window that would close so gets a digit more.
     fn inward((least, most): (Option<f64>, Option<f64>), places: i32, unit: Unit, from: LimitsFrom) -> Self {
         let at = |places: i32| (least.map(|end| up(end, places)), most.map(|end| down(end, places)));
@@ -149,15 +158,61 @@ pub struct HoldPoint<W = Words> {
     /// The gauge by its name in the shop, else in the card.
     pub gauge: W,
     /// The readings for which the work goes on as printed.
-    pub limits: Limits,
+    pub limits: LimitsWhenAsked,
     search: Option<Search>,
+}
+
+/// Limits that are searched for when somebody looks at them: not every output shows them, and a search takes longer than the
+/// rest of an operation.
+#[derive(Clone)]
+pub struct LimitsWhenAsked {
+    found: OnceLock<Limits>,
+    sought: Option<Arc<Sought>>,
+}
+
+/// What a search goes by.
+struct Sought {
+    search: Search,
+    value: Value,
+    stamping: Arc<[Stamping]>,
+}
+
+impl LimitsWhenAsked {
+    fn sought(search: Search, value: Value, stamping: Arc<[Stamping]>) -> Self {
+        Self { found: OnceLock::new(), sought: Some(Arc::new(Sought { search, value, stamping })) }
+    }
+}
+
+impl From<Limits> for LimitsWhenAsked {
+    fn from(limits: Limits) -> Self {
+        Self { found: limits.into(), sought: None }
+    }
+}
+
+impl Deref for LimitsWhenAsked {
+    type Target = Limits;
+    fn deref(&self) -> &Limits {
+        self.found.get_or_init(|| self.sought.as_ref().map_or_else(Limits::none, |sought| sought.limits()))
+    }
+}
+
+impl PartialEq for LimitsWhenAsked {
+    fn eq(&self, other: &Self) -> bool {
+        **self == **other
+    }
+}
+
+impl fmt::Debug for LimitsWhenAsked {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        (**self).fmt(f)
+    }
 }
 
 impl HoldPoint {
     /// A size that is measured; its limits are found when every check was made. `guard` is the factor on the standard
     /// uncertainty.
     pub(super) fn of(measures: &'static str, readings: usize, gauge: GaugeUsed, guard: f64) -> Self {
-        let limits = Limits { least: None, most: None, from: LimitsFrom::AsFound };
+        let limits = Limits::none().into();
         let name = gauge.name.clone().into();
         let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, only_as_found: false });
         Self { measures, taken_off: 0.0, readings, gauge: name, limits, search }
@@ -172,7 +227,7 @@ impl HoldPoint {
 
     /// What the work itself asks.
     pub(super) fn asking(measures: &'static str, readings: usize, gauge: impl Into<Fact>, limits: Limits) -> Self {
-        Self { measures, taken_off: 0.0, readings, gauge: gauge.into().into(), limits, search: None }
+        Self { measures, taken_off: 0.0, readings, gauge: gauge.into().into(), limits: limits.into(), search: None }
     }
 
     /// The same not under what the first setting printed still finds to cut, mm.
@@ -193,13 +248,20 @@ impl HoldPoint {
         self
     }
 
-    /// Finds its limits, once every check was made.
-    pub(super) fn find(&mut self, values: &[Value], checks: &[Check]) {
+    /// Says how its limits are found, once every check was made.
+    pub(super) fn seek(&mut self, values: &[Value], stamping: &Arc<[Stamping]>) {
         let value = values.iter().find(|value| value.key == self.measures);
         let Some((search, value)) = self.search.as_ref().zip(value) else { return };
-        let holds = holds_for(checks, Measured { value, gauge: search.gauge.doubt_of(value), guard: search.guard });
+        self.limits = LimitsWhenAsked::sought(search.clone(), value.clone(), stamping.clone());
+    }
+}
+
+impl Sought {
+    fn limits(&self) -> Limits {
+        let Self { search, value, stamping } = self;
+        let measured = Measured { value, gauge: search.gauge.doubt_of(value), guard: search.guard };
         let any = |holds: &Holds| holds.least.is_some() || holds.most.is_some();
-        let found = holds.filter(|holds| !search.only_as_found && any(holds));
+        let found = if search.only_as_found { None } else { holds(stamping, measured).filter(any) };
         let (ends, from) = match found {
             Some(holds) => {
                 let (least, most) =
@@ -210,7 +272,7 @@ impl HoldPoint {
             None => (as_found(value), LimitsFrom::AsFound),
         };
         let read = |end: Option<f64>| end.map(|end| end + search.beside);
-        self.limits = Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from);
+        Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from)
     }
 }
 

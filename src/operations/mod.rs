@@ -5,6 +5,7 @@
 mod answer;
 mod balloon;
 mod bench;
+mod by_hand;
 pub mod card;
 mod face;
 mod facing;
@@ -33,11 +34,11 @@ pub use balloon::HoldLine;
 pub use bench::Bench;
 pub use card::Card;
 pub use families::{WORST_MEMBER, work};
-pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom};
+pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
-    Target, Wait,
+    Target, Times, Wait,
 };
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;
@@ -107,6 +108,12 @@ pub trait Operation: Send + Sync {
         None
     }
 
+    /// An operation that it looks at as it is worked, whichever of the two comes first. What it needs first, and its partner, are
+    /// known without.
+    fn beside(&self) -> Option<crate::job::Address> {
+        None
+    }
+
     /// What cannot stand beside the other operations of the job, each at its place (exit 2); asked when all have said what they
     /// ask.
     fn disagrees(&self, _bench: &Bench) -> Vec<Problem> {
@@ -128,4 +135,8 @@ crate::operations! {
     "ream-bush" => ream_bush::ReamBush,
     "face" => face::Face,
     "skim" => skim::Skim,
+    "wash" => by_hand::Wash,
+    "measure" => by_hand::Measure,
+    "deburr" => by_hand::Deburr,
+    "hand" => by_hand::Hand,
 }

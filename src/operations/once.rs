@@ -18,7 +18,7 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
         fluids.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
     });
     answer.complete();
-    hold_limits::find_all(&mut answer);
+    hold_limits::seek_all(&mut answer);
     answer
 }
 

@@ -45,6 +45,11 @@ pub trait Registered: Send + Sync {
         self.operation().partner()
     }
 
+    /// Operations that it looks at as it is worked, whichever comes first.
+    fn beside(&self) -> Vec<Address> {
+        self.operation().partner().into_iter().chain(self.operation().beside()).collect()
+    }
+
     /// Values that others may ask before it is worked.
     fn asks(&self, bench: &Bench) -> Answer {
         let mut answer = Answer::declaring(self.declared_checks());

@@ -36,7 +36,7 @@ fn read_once(word: &str) -> Option<(&'static str, &'static Read)> {
         LazyLock::new(|| Request::WORDS.iter().map(|word| (*word, OnceLock::new())).collect());
     let (word, read) = READ.get_key_value(word)?;
     let text = Request::built_in_card(word)?;
-    Some((*word, read.get_or_init(|| Card::read(text, u32::MAX))))
+    Some((*word, read.get_or_init(|| Card::built_in(text))))
 }
 
 impl Cards {
@@ -45,7 +45,7 @@ impl Cards {
     /// # Errors
     /// The problems of a card.
     pub fn built_in<'a>(words: impl IntoIterator<Item = &'a str>) -> Result<Self, Vec<Problem>> {
-        static SHARED: LazyLock<Read> = LazyLock::new(|| Card::read(COMMON, u32::MAX));
+        static SHARED: LazyLock<Read> = LazyLock::new(|| Card::built_in(COMMON));
         let mut built_in = BTreeMap::new();
         for (word, read) in words.into_iter().filter_map(read_once) {
             built_in.insert(word, read.as_ref().map_err(Clone::clone)?);

@@ -1,10 +1,11 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
-use crate::job::Address;
-use crate::operations::Answer;
-use crate::proof::{State, Verdict, Weight};
+use super::of_day::{OfDay, ShopOfDay};
+use crate::job::{Address, JobFile, OwnOrder};
+use crate::operations::{Answer, Registered};
+use crate::proof::{At, State, Verdict, Weight};
 use crate::quantity::Print;
-use crate::shop::{Paper, View};
+use crate::shop::{Paper, Shop, View};
 
 /// A job planned.
 #[derive(Clone, Debug)]
@@ -23,8 +24,34 @@ pub struct Plan {
     pub paper: Paper,
     /// How views stand to each other.
     pub view: View,
+    /// What a day needs of the shop; none without a shop.
+    pub shop_of_day: Option<ShopOfDay>,
+    /// Rules of order that the job leaves out.
+    pub own_order: Option<OwnOrder>,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
+}
+
+/// The frame of a job, without its operations.
+pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>) -> Plan {
+    let text = |at: &Option<At<String>>| at.as_ref().map(|at| at.value.clone());
+    Plan {
+        job: job.job.value.clone(),
+        engine: text(&job.engine),
+        date: text(&job.date),
+        shop: shop.map(|shop| shop.shop.value.clone()),
+        print: print_of(shop),
+        paper: shop.map_or(Paper::default(), |shop| shop.paper),
+        view: shop.map_or(View::default(), |shop| shop.view),
+        shop_of_day: shop.map(ShopOfDay::of),
+        own_order: job.order.clone(),
+        operations: Vec::new(),
+    }
+}
+
+/// The units that the shop prints in.
+pub(super) fn print_of(shop: Option<&Shop>) -> Print {
+    shop.map_or(Print::Metric, |shop| shop.units)
 }
 
 /// An operation planned: its answer in words, in the frame of the job.
@@ -46,6 +73,8 @@ pub struct Planned {
     pub verdict: Verdict,
     /// What the stamp says, where it says more than the verdict.
     pub stamp_note: Option<String>,
+    /// What a day needs beside.
+    pub of_day: OfDay,
     /// The answer, in words.
     pub answer: Answer<String>,
 }

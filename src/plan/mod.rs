@@ -2,16 +2,20 @@
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
 mod cards;
+pub mod day;
 mod frame;
+mod of_day;
 mod order;
 mod pairs;
 mod planned;
 mod rules;
+mod scope;
 pub(crate) mod spread;
 mod words;
 
 pub use cards::Cards;
 pub use frame::{Plan, Planned, Unmade};
+pub use of_day::{OfDay, PlaceOfWork, ShopOfDay};
 
 use crate::job::{JobFile, Ledger, PartFacts};
 use crate::operations::{self, Answer, Bench, Registered};
@@ -30,6 +34,22 @@ pub fn work<R: Registered>(
     cards: &Cards,
     log: Ledger,
 ) -> Result<Plan, Vec<Problem>> {
+    let (plan, operations) = work_each(job, shop, cards, log, |_, planned, _| planned)?;
+    Ok(Plan { operations, ..plan })
+}
+
+/// Works a job through and does something to each operation, with the frame of the job and its number, from 1, as soon as it
+/// stands in words: what comes of it is kept, in the order of the file, and the operation is not. The frame has no operations.
+///
+/// # Errors
+/// As [`work`].
+pub(crate) fn work_each<R: Registered, T: Send>(
+    job: &JobFile<R>,
+    shop: Option<&Shop>,
+    cards: &Cards,
+    log: Ledger,
+    each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+) -> Result<(Plan, Vec<T>), Vec<Problem>> {
     let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
     let tasks = order::tasks(job, &facts);
     let mut problems: Vec<Problem> = tasks.iter().flat_map(|task| task.request.problems(task.part)).collect();
@@ -52,19 +72,42 @@ pub fn work<R: Registered>(
     if !problems.is_empty() {
         return Err(problems);
     }
-    let mut answers: Vec<Option<Answer>> = tasks.iter().map(|_| None).collect();
-    // One after the other: two that stand in one line look at what the other of them gave, and only one of them comes second.
-    for at in sequence {
-        let Some((task, slot)) = tasks.get(at).zip(answers.get_mut(at)) else { continue };
-        let answer = operations::work(task.request, &Bench::new(shop, task.part, &task.address, &ledger));
-        enter(&mut ledger, task, &answer);
-        *slot = Some(answer);
-    }
-    drop(ledger);
-    let mut worked: Vec<(&Task, Answer)> = tasks.iter().zip(answers).filter_map(|(t, a)| Some((t, a?))).collect();
+    let plan = frame::empty(job, shop);
+    let said = |group: &Vec<usize>| {
+        let worked = worked(group, &tasks, shop, &ledger);
+        planned::plan(&plan, shop, cards, worked, &each)
+    };
+    let mut said: Vec<_> = spread::all(&order::groups(&tasks, &sequence), said).into_iter().flatten().collect();
+    said.sort_unstable_by_key(|(at, _)| *at);
+    let (mut all, mut problems) = (Vec::with_capacity(said.len()), Vec::new());
+    said.into_iter().for_each(|(_, said)| match said {
+        Ok(one) => all.push(one),
+        Err(problem) => problems.push(problem),
+    });
+    if problems.is_empty() { Ok((plan, all)) } else { Err(problems) }
+}
+
+/// The operations of a group worked one after the other (two that stand in one line look at what the other of them gave, and only
+/// one of them comes second), and then held against each other; in the order of the file, each with its place there.
+fn worked<'a, 'b>(
+    group: &[usize],
+    tasks: &'a [Task<'b>],
+    shop: Option<&Shop>,
+    ledger: &Ledger,
+) -> Vec<(usize, &'a Task<'b>, Answer)> {
+    let of_group = || group.iter().filter_map(|at| Some((*at, tasks.get(*at)?)));
+    let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
+    let mut worked: Vec<(usize, &Task, Answer)> = of_group()
+        .map(|(at, task)| {
+            let answer = operations::work(task.request, &Bench::new(shop, task.part, &task.address, &ledger));
+            enter(&mut ledger, task, &answer);
+            (at, task, answer)
+        })
+        .collect();
+    worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
     pairs::check(&mut worked);
-    planned::plan(job, shop, cards, worked)
+    worked
 }
 
 fn enter(ledger: &mut Ledger, task: &Task, answer: &Answer) {

@@ -5,16 +5,16 @@ use crate::operations::Answer;
 use crate::proof::{Check, Verdict};
 
 /// Each half must be planned and named by the other; the worse verdict of the two stands on both sheets.
-pub(super) fn check(worked: &mut [(&Task, Answer)]) {
-    let places = places(worked.iter().map(|(task, _)| *task));
+pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+    let places = places(worked.iter().map(|(_, task, _)| *task));
     let partners: Vec<Option<usize>> = worked
         .iter()
-        .map(|(task, _)| task.request.partner().and_then(|address| places.get(&address).copied()))
+        .map(|(_, task, _)| task.request.partner().and_then(|address| places.get(&address).copied()))
         .collect();
     let partner = |at: usize| partners.get(at).copied().flatten();
-    let alone: Vec<Verdict> = worked.iter().map(|(_, answer)| answer.verdict_without("both-halves")).collect();
+    let alone: Vec<Verdict> = worked.iter().map(|(.., answer)| answer.verdict_without("both-halves")).collect();
     for at in 0..worked.len() {
-        let Some((task, _)) = worked.get(at) else { continue };
+        let Some((_, task, _)) = worked.get(at) else { continue };
         let Some(address) = task.request.partner() else { continue };
         let other = partner(at);
         let mutual = other.is_some_and(|other| other != at && partner(other) == Some(at));
@@ -22,7 +22,7 @@ pub(super) fn check(worked: &mut [(&Task, Answer)]) {
         let both = other.filter(|_| mutual).map(|other| [at, other]);
         let both = both.map(|halves| halves.iter().filter_map(|half| alone.get(*half)).copied().max());
         let pair = address.part.clone();
-        let Some((_, answer)) = worked.get_mut(at) else { continue };
+        let Some((.., answer)) = worked.get_mut(at) else { continue };
         answer.check(Check::of_kind("pair-planned", planned).with("pair", pair.clone()));
         match both.flatten() {
             Some(verdict) => {

@@ -1,64 +1,50 @@
 //! Putting the words of the cards to the answers.
 
 use super::cards::Cards;
-use super::frame::{Plan, Planned};
+use super::frame::{Plan, Planned, print_of};
+use super::of_day::OfDay;
 use super::order::Task;
 use super::spread;
 use super::words::Filler;
 use crate::handbook::materials::safety;
-use crate::job::JobFile;
 use crate::operations::card::Texts;
-use crate::operations::{Answer, Card, Registered, WORST_MEMBER};
+use crate::operations::{Answer, Card, WORST_MEMBER};
 use crate::proof::{At, Fact, Section, Speak, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
-use crate::shop::{Paper, Shop, View};
+use crate::shop::Shop;
 
 /// How many answers are put into words at a time.
 const AT_ONCE: usize = 128;
 
-/// Puts the words of the cards to the answers. A slip in a card refuses the operation that needs it; the others go on.
-pub(super) fn plan<R: Registered>(
-    job: &JobFile<R>,
+/// Puts the words of the cards to the answers, and does something to each operation in its words. A slip in a card refuses the
+/// operation that needs it; the others go on.
+pub(super) fn plan<T: Send>(
+    plan: &Plan,
     shop: Option<&Shop>,
     cards: &Cards,
-    worked: Vec<(&Task, Answer)>,
-) -> Result<Plan, Vec<Problem>> {
-    let mut problems = Vec::new();
-    let mut operations = Vec::new();
-    let said = |(task, answer): &(&Task, Answer)| {
+    worked: Vec<(usize, &Task, Answer)>,
+    each: &(impl Fn(&Plan, Planned, usize) -> T + Sync),
+) -> Vec<(usize, Result<T, Problem>)> {
+    let said = |(at, task, answer): &(usize, &Task, Answer)| {
         let frame = |answer: &Answer| planned(task, shop, cards, answer);
         let said = frame(answer);
-        match cards.refusal(task.request.word(), said.as_ref().err()) {
+        let said = match cards.refusal(task.request.word(), said.as_ref().err()) {
             Some(refusal) => frame(&task.request.refused(refusal)),
             None => said,
-        }
+        };
+        (*at, said.map(|planned| each(plan, planned, at + 1)))
     };
+    let mut all = Vec::with_capacity(worked.len());
     let mut worked = worked.into_iter();
     // An answer goes as soon as its words are put: no more than so many stand in memory twice.
     loop {
-        let some: Vec<(&Task, Answer)> = worked.by_ref().take(AT_ONCE).collect();
+        let some: Vec<(usize, &Task, Answer)> = worked.by_ref().take(AT_ONCE).collect();
         if some.is_empty() {
-            break;
+            return all;
         }
-        for said in spread::all(&some, said) {
-            problems.extend(said.map(|planned| operations.push(planned)).err());
-        }
+        all.extend(spread::all(&some, said));
     }
-    if !problems.is_empty() {
-        return Err(problems);
-    }
-    let text = |at: &Option<At<String>>| at.as_ref().map(|at| at.value.clone());
-    Ok(Plan {
-        job: job.job.value.clone(),
-        engine: text(&job.engine),
-        date: text(&job.date),
-        shop: shop.map(|shop| shop.shop.value.clone()),
-        print: print_of(shop),
-        paper: shop.map_or(Paper::default(), |shop| shop.paper),
-        view: shop.map_or(View::default(), |shop| shop.view),
-        operations,
-    })
 }
 
 /// Puts the words of the cards to one answer.
@@ -153,12 +139,9 @@ fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> 
         note: wish.or(task.note).map(text),
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
+        of_day: OfDay::of(task),
         answer: answer.try_map_words(&speaker)?,
     })
-}
-
-fn print_of(shop: Option<&Shop>) -> Print {
-    shop.map_or(Print::Metric, |shop| shop.units)
 }
 
 fn material_words(task: &Task) -> Option<String> {

@@ -1,7 +1,8 @@
 //! Rules of order between the operations of a part: read from the table, not written in code.
 
 use super::order::Task;
-use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
+use super::scope::on_one_feature;
+use crate::handbook::order_rules::{OrderRule, Scope, Work, in_file};
 use crate::operations::Answer;
 use crate::proof::{Check, Verdict};
 use std::collections::HashMap;
@@ -32,24 +33,19 @@ impl Stands {
 
     /// Whether a rule that is held on one feature, or on the whole part, can bind the two.
     fn shares(&self, other: &Self, rule: &OrderRule) -> bool {
-        let whole = |word: &Word| matches!(word, Word::Operation(_));
-        let one_feature = match (&self.feature, &other.feature) {
-            (Some(own), Some(others)) => own == others,
-            // Two whole operations bind each other on the part when nobody names a feature; two steps do not.
-            (None, None) => whole(&rule.before) || whole(&rule.after),
-            _ => false,
-        };
-        self.part == other.part && (rule.scope != Scope::Feature || one_feature)
+        let one_feature = || on_one_feature(rule, self.feature.as_deref(), other.feature.as_deref());
+        self.part == other.part && (rule.scope != Scope::Feature || one_feature())
     }
 }
 
-/// Holds the order in which the operations of each part stand in the file against the rules of the trade.
-pub(super) fn check(worked: &mut [(&Task, Answer)]) {
-    let stands: Vec<Stands> = worked.iter().map(|(task, answer)| Stands::of(task, answer)).collect();
+/// Holds the order in which the operations of each part stand in the file against the rules of the trade. Those of one part come
+/// together.
+pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+    let stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer)).collect();
     let rules: Vec<_> = in_file().collect();
     // What stands earlier on each part, under each rule whose later work it is.
     let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
-    for (at, ((task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
+    for (at, ((_, task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
         let mut broken: Vec<(usize, usize)> = Vec::new();
         for (number, (rule, _)) in rules.iter().enumerate() {
             let place = (later.part.as_str(), number);

@@ -141,7 +141,7 @@ pub struct Draw {
 }
 
 /// One line of a graph; numbers name earlier lines.
-enum Line {
+pub(super) enum Line {
     Fixed(f64),
     Formula(fn(&[f64]) -> f64, Vec<usize>),
     Straight(usize, f64, f64),
@@ -151,15 +151,30 @@ enum Line {
     Worst(usize, f64),
 }
 
+impl Line {
+    /// The earlier lines that it follows from.
+    pub(super) fn parts(&self) -> &[usize] {
+        match self {
+            Self::Fixed(_) => &[],
+            Self::Formula(_, of) => of,
+            Self::Straight(of, ..)
+            | Self::Held(of, ..)
+            | Self::Doubted(of, ..)
+            | Self::Banded(of, ..)
+            | Self::Worst(of, _) => std::slice::from_ref(of),
+        }
+    }
+}
+
 /// The line of each node that was met.
 type Places = HashMap<*const Made, usize>;
 
 /// Figures with all that they are worked from, each once, in an order in which they can be worked one after the other.
 pub struct Graph {
-    lines: Vec<Line>,
+    pub(super) lines: Vec<Line>,
     causes: Vec<Cause>,
     bands: usize,
-    roots: Vec<usize>,
+    pub(super) roots: Vec<usize>,
     /// Every line as it was worked.
     numbers: Vec<f64>,
 }
@@ -239,29 +254,52 @@ impl Graph {
         let mut given = Vec::with_capacity(super::working::MOST_SYMBOLS);
         let pinned = draw.pinned.and_then(|(root, number)| Some((*self.roots.get(root)?, number)));
         for (place, line) in self.lines.iter().enumerate() {
-            let at = |place: usize| room.get(place).copied().unwrap_or(f64::NAN);
-            let number = match line {
-                Line::Fixed(number) => *number,
-                Line::Formula(by, of) => {
-                    given.clear();
-                    given.extend(of.iter().map(|place| at(*place)));
-                    by(&given)
-                }
-                Line::Straight(of, times, more) => at(*of) * times + more,
-                Line::Held(of, least, most) => at(*of).max(*least).min(*most),
-                Line::Doubted(of, cause, share) => at(*of) + share / 2.0 * draw.off.get(*cause).unwrap_or(&0.0),
-                Line::Banded(of, band, low, high) => match draw.ends.get(*band).copied().flatten() {
-                    None => at(*of),
-                    Some(Side::Low) => at(*of) + low,
-                    Some(Side::High) => at(*of) + high,
-                },
-                Line::Worst(of, number) if draw.bad_ends == BadEnds::Kept || at(*of).is_nan() => *number,
-                Line::Worst(of, _) if draw.bad_ends == BadEnds::Thawed => at(*of),
-                Line::Worst(of, number) => at(*of) + number - self.numbers.get(*of).unwrap_or(number),
-            };
+            let number = self.number(line, draw, room, &mut given);
             room.push(pinned.filter(|(line, _)| *line == place).map_or(number, |(_, pinned)| pinned));
         }
         self.roots.iter().map(|root| room.get(*root).copied().unwrap_or(f64::NAN)).collect()
+    }
+
+    /// What a line gives from the earlier lines as they stand in `room`; `given` is room for the symbols of a formula.
+    pub(super) fn number(&self, line: &Line, draw: &Draw, room: &[f64], given: &mut Vec<f64>) -> f64 {
+        let at = |place: usize| room.get(place).copied().unwrap_or(f64::NAN);
+        match line {
+            Line::Fixed(number) => *number,
+            Line::Formula(by, of) => {
+                given.clear();
+                given.extend(of.iter().map(|place| at(*place)));
+                by(given)
+            }
+            Line::Straight(of, times, more) => at(*of) * times + more,
+            Line::Held(of, least, most) => at(*of).max(*least).min(*most),
+            Line::Doubted(of, cause, share) => at(*of) + share / 2.0 * draw.off.get(*cause).unwrap_or(&0.0),
+            Line::Banded(of, band, low, high) => match draw.ends.get(*band).copied().flatten() {
+                None => at(*of),
+                Some(Side::Low) => at(*of) + low,
+                Some(Side::High) => at(*of) + high,
+            },
+            Line::Worst(of, number) if draw.bad_ends == BadEnds::Kept || at(*of).is_nan() => *number,
+            Line::Worst(of, _) if draw.bad_ends == BadEnds::Thawed => at(*of),
+            Line::Worst(of, number) => at(*of) + number - self.numbers.get(*of).unwrap_or(number),
+        }
+    }
+
+    /// Which lines follow from any of some lines, those themselves among them; nothing follows through the line `but`.
+    pub(super) fn following(&self, from: impl Fn(usize, &Line) -> bool, but: Option<usize>) -> Vec<bool> {
+        let mut follows: Vec<bool> = Vec::with_capacity(self.lines.len());
+        for (place, line) in self.lines.iter().enumerate() {
+            let of = |part: &usize| follows.get(*part).copied().unwrap_or(false);
+            let this = but != Some(place) && (from(place, line) || line.parts().iter().any(of));
+            follows.push(this);
+        }
+        follows
+    }
+
+    /// Which roots follow from one of them.
+    pub(crate) fn roots_following(&self, root: usize) -> Vec<bool> {
+        let pinned = self.roots.get(root).copied();
+        let follows = self.following(|place, _| Some(place) == pinned, None);
+        self.roots.iter().map(|root| follows.get(*root).copied().unwrap_or(false)).collect()
     }
 
     /// The ends of the bands at which `goodness` of the roots is least, each reading as read: all corners where there are few

@@ -20,10 +20,11 @@ pub(super) fn decimal(x: f64, decimals: usize) -> String {
     }
     text += itoa::Buffer::new().format(digits / scale);
     if decimals > 0 {
-        // A one before the digits keeps the noughts that they begin with.
-        text += itoa::Buffer::new().format(scale + digits % scale);
-        let at = text.len() - decimals - 1;
-        text.replace_range(at..=at, ".");
+        text.push('.');
+        let mut buffer = itoa::Buffer::new();
+        let fraction = buffer.format(digits % scale);
+        text.extend(std::iter::repeat_n('0', decimals.saturating_sub(fraction.len())));
+        text += fraction;
     }
     text
 }

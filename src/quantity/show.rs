@@ -21,9 +21,11 @@ pub enum Print {
 /// A number for the reader: six figures that count, no tail of zeros.
 pub fn figure(x: f64) -> String {
     let decimals = if x == 0.0 { 0 } else { (5.0 - x.abs().log10().floor()).clamp(0.0, 6.0) as usize };
-    let text = decimal(x, decimals);
-    let short = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if short == "-0" { "0".into() } else { short.into() }
+    let mut text = decimal(x, decimals);
+    if text.contains('.') {
+        text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
+    }
+    if text == "-0" { "0".into() } else { text }
 }
 
 /// How many decimals a figure has in the unit that it is held in.
@@ -74,9 +76,24 @@ impl Digits {
     }
 }
 
+impl Digits {
+    /// Writes the number.
+    fn put(&self, f: &mut impl fmt::Write) -> fmt::Result {
+        if self.negative {
+            f.write_str("−")?;
+        }
+        f.write_str(&self.whole)?;
+        if self.fraction.is_empty() {
+            return Ok(());
+        }
+        f.write_str(".")?;
+        f.write_str(&self.fraction)
+    }
+}
+
 impl fmt::Display for Digits {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{}{}", if self.negative { "−" } else { "" }, self.whole, self.since_point())
+        self.put(f)
     }
 }
 
@@ -96,13 +113,7 @@ pub struct Shown {
 
 impl fmt::Display for Shown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", self.number)?;
-        if let Some(doubt) = &self.doubt {
-            write!(f, " ± {doubt}")?;
-        }
-        if !self.unit.is_empty() {
-            write!(f, " {}", self.unit)?;
-        }
+        self.first(f)?;
         self.beside.as_ref().map_or(Ok(()), |beside| write!(f, " ({beside})"))
     }
 }
@@ -165,6 +176,20 @@ impl Shown {
         side_by_side(one(first), second.map(one))
     }
 
+    /// Writes the figure in its first unit of print.
+    pub(crate) fn first(&self, f: &mut impl fmt::Write) -> fmt::Result {
+        self.number.put(f)?;
+        if let Some(doubt) = &self.doubt {
+            f.write_str(" ± ")?;
+            doubt.put(f)?;
+        }
+        if !self.unit.is_empty() {
+            f.write_str(" ")?;
+            f.write_str(self.unit)?;
+        }
+        Ok(())
+    }
+
     /// The figure in its first unit of print alone.
     pub fn alone(self) -> Self {
         Self { beside: None, ..self }
@@ -207,8 +232,10 @@ fn to_places(number: f64, places: i32, rounds: Rounds) -> f64 {
 fn written(number: f64, places: i32) -> String {
     let decimals = places.max(0) as usize;
     let text = decimal(number, decimals);
-    let zero = text.trim_start_matches('-').chars().all(|c| matches!(c, '0' | '.'));
-    if zero { text.trim_start_matches('-').into() } else { text }
+    match text.strip_prefix('-') {
+        Some(rest) if rest.bytes().all(|c| matches!(c, b'0' | b'.')) => rest.into(),
+        _ => text,
+    }
 }
 
 /// A unit of print: how a figure comes to it, and what the trade reads in it.

@@ -21,6 +21,11 @@ impl Problem {
         Self { place: place.into(), says: says.into(), missing: false }
     }
 
+    /// Whether it is only that a key is missing.
+    pub fn is_missing(&self) -> bool {
+        self.missing
+    }
+
     /// A key that must be given and is not, with what is told of it.
     pub(super) fn missing(place: Place, key: &str, told: &str) -> Self {
         Self { missing: true, ..Self::new(place, format!("`{key}` is missing{told}")) }

@@ -4,10 +4,11 @@ use super::words;
 use crate::operations::{Pass, PassKind, Target};
 use crate::proof::{Dialled, Fact, Judged, Keep};
 use crate::quantity::{Decimals, Digits, Print, Rounds, Shown, Unit, figure, shown};
+use std::fmt;
 
 /// What stands before the point of a number: its sign as a sheet sets it, and its digits.
 fn before_point(number: &Digits) -> String {
-    format!("{}{}", if number.negative { "−" } else { "" }, number.whole)
+    if number.negative { ["−", &number.whole].concat() } else { number.whole.clone() }
 }
 
 /// A number as a sheet sets it.
@@ -38,7 +39,7 @@ impl Cell {
 
     /// The figure in one, without its unit.
     pub(super) fn figure(&self) -> String {
-        format!("{}{}", self.before, self.from_point)
+        [self.before.as_str(), &self.from_point].concat()
     }
 }
 
@@ -57,30 +58,84 @@ pub(super) fn limit_of(judged: &Judged, print: Print) -> Shown {
 /// The limit of a check, and below it the bad end of its band, where that is another.
 pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
     let keep = format!("{} ", words::keep(judged.keep));
-    // What the margin leaves between the bad end of the figure, its doubt, and the limit that it was judged by.
-    let bad_end = match judged.keep {
-        Keep::AtLeast => judged.at_bad_end - judged.doubt - judged.margin,
-        Keep::AtMost => judged.at_bad_end + judged.doubt + judged.margin,
-    };
-    let worst = worst(judged.limit, bad_end, judged.unit, judged.keep.rounds(), print);
+    let worst = worst(judged.limit, limit_judged_by(judged), judged.unit, judged.keep.rounds(), print);
     limit_of(judged, print).each().map(|one| Cell::of(&keep, one)).chain(worst).collect()
 }
 
+/// What the margin leaves between the bad end of the figure, its doubt, and the limit that it was judged by.
+fn limit_judged_by(judged: &Judged) -> f64 {
+    match judged.keep {
+        Keep::AtLeast => judged.at_bad_end - judged.doubt - judged.margin,
+        Keep::AtMost => judged.at_bad_end + judged.doubt + judged.margin,
+    }
+}
+
 /// The bad end of a band, where it prints as another figure than the middle.
-fn worst(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
+fn worst_shown(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Shown> {
     if bad_end == middle {
         return None;
     }
     let first = |number| Shown::usual(number, None, unit, rounds, print).alone();
-    let shown = first(bad_end);
-    (shown != first(middle)).then(|| Cell::of(&format!("{} ", words::WORST), &shown))
+    Some(first(bad_end)).filter(|shown| *shown != first(middle))
+}
+
+fn worst(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
+    let shown = worst_shown(middle, bad_end, unit, rounds, print)?;
+    Some(Cell::of(&format!("{} ", words::WORST), &shown))
+}
+
+/// Figure, limit and worst-case margin behind what stands, each with the inch figure and the bad end in brackets.
+pub(super) fn put_all(out: &mut String, judged: &Judged, print: Print) -> fmt::Result {
+    let figure = Shown::usual(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print);
+    put(out, "", &figure, worst_shown(judged.got, judged.at_bad_end, judged.unit, Rounds::Nearest, print))?;
+    let rounds = judged.keep.rounds();
+    out.push_str(", ");
+    let worst = worst_shown(judged.limit, limit_judged_by(judged), judged.unit, rounds, print);
+    put(out, words::keep(judged.keep), &limit_of(judged, print), worst)?;
+    out.push_str(", ");
+    out.push_str(words::MARGIN);
+    out.push(' ');
+    for (at, one) in margin_of(judged, print).each().enumerate() {
+        out.push_str(if at == 0 { "" } else { " (" });
+        out.push_str(sign_of_margin(one));
+        one.first(out)?;
+        out.push_str(if at == 0 { "" } else { ")" });
+    }
+    Ok(())
+}
+
+/// A figure behind a word; the other unit of print and the bad end in brackets.
+fn put(out: &mut String, word: &str, shown: &Shown, worst: Option<Shown>) -> fmt::Result {
+    let others = shown.each().skip(1).map(|one| (word, one));
+    let others = others.chain(worst.as_ref().map(|worst| (words::WORST, worst)));
+    let one = |out: &mut String, (word, shown): (&str, &Shown)| {
+        out.push_str(word);
+        out.push_str(if word.is_empty() { "" } else { " " });
+        shown.first(out)
+    };
+    one(out, (word, shown))?;
+    let mut open = " (";
+    for other in others {
+        out.push_str(open);
+        one(out, other)?;
+        open = ", ";
+    }
+    out.push_str(if open == ", " { ")" } else { "" });
+    Ok(())
 }
 
 /// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.
 pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
-    // Rounded towards the worse: no margin is bettered.
-    let shown = Shown::apart(judged.margin, judged.unit, Rounds::Down, print);
-    shown.each().map(|one| Cell::of(if one.number.negative { "" } else { "+" }, one)).collect()
+    margin_of(judged, print).each().map(|one| Cell::of(sign_of_margin(one), one)).collect()
+}
+
+/// Rounded towards the worse: no margin is bettered.
+fn margin_of(judged: &Judged, print: Print) -> Shown {
+    Shown::apart(judged.margin, judged.unit, Rounds::Down, print)
+}
+
+fn sign_of_margin(shown: &Shown) -> &'static str {
+    if shown.number.negative { "" } else { "+" }
 }
 
 /// Figure, limit and worst-case margin in a line.

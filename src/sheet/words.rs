@@ -1,7 +1,9 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
 pub(in crate::sheet) mod answer;
+pub(in crate::sheet) mod day;
 pub(crate) mod keys;
+pub(in crate::sheet) mod over;
 mod pictures;
 mod zones;
 
@@ -300,7 +302,7 @@ fn keys_in_line(keys: &[&str]) -> String {
 }
 
 /// The mark of what rests on a figure from memory.
-const MEMORY: &str = "ᵐ";
+pub(super) const MEMORY: &str = "ᵐ";
 
 /// A text with the mark of memory behind it, where it rests on memory.
 pub(super) fn marked(text: &str, from_memory: bool) -> String {

@@ -1,7 +1,7 @@
 //! Coolants and lubricants by material and operation.
 
 use crate::handbook::materials::groups::Material;
-use crate::handbook::table::{cited, rows, seen};
+use crate::handbook::table::{Groups, cited, seen};
 use crate::proof::{Mark, Source};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -9,7 +9,6 @@ use std::sync::LazyLock;
 /// A row of the table of coolants.
 #[derive(Debug, Deserialize)]
 pub struct Coolant {
-    material: String,
     /// any, ream or tap.
     pub operation: String,
     /// What to use.
@@ -25,9 +24,8 @@ const COOLANTS: &str = include_str!("../../../shared/coolants.csv");
 
 /// The rows of a material.
 pub fn of(material: &Material) -> impl Iterator<Item = &'static Coolant> {
-    static ROWS: LazyLock<Vec<Coolant>> = LazyLock::new(|| rows(COOLANTS));
-    let id = material.id();
-    ROWS.iter().filter(move |row| row.material == id)
+    static ROWS: LazyLock<Groups<Coolant>> = LazyLock::new(|| Groups::of(COOLANTS, 1));
+    ROWS.under(material.id())
 }
 
 impl Coolant {

@@ -4,7 +4,7 @@ pub use super::kind::Kind;
 
 use super::families::Family;
 use crate::handbook::constants::doubted;
-use crate::handbook::table::{cited, rows, seen, seen_or_none};
+use crate::handbook::table::{Groups, cited, rows, seen, seen_or_none};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress, figure};
 use serde::Deserialize;
@@ -92,9 +92,11 @@ pub(super) fn table() -> &'static [Row] {
     &ROWS
 }
 
-pub(super) fn aliases() -> &'static [Alias] {
-    static ROWS: LazyLock<Vec<Alias>> = LazyLock::new(|| rows(include_str!("../../../shared/material-aliases.csv")));
-    &ROWS
+/// The other names that are wanted, with what each means.
+pub(super) fn aliases(wanted: impl Fn(&str) -> bool) -> impl Iterator<Item = &'static Alias> {
+    static ROWS: LazyLock<Groups<Alias>> =
+        LazyLock::new(|| Groups::of(include_str!("../../../shared/material-aliases.csv"), 1));
+    ROWS.wanted(wanted)
 }
 
 /// A material: a handle that was looked up when it was read, with the name that was typed. A name that is a family stands for
@@ -174,7 +176,7 @@ impl Material {
     /// Its other names.
     pub fn aliases(&self) -> impl Iterator<Item = &'static Alias> {
         let id = self.id();
-        aliases().iter().filter(move |alias| alias.material == id)
+        aliases(|_| true).filter(move |alias| alias.material == id)
     }
 
     /// Ids of its cautions.
@@ -341,7 +343,7 @@ mod tests {
         ] {
             assert_eq!(all, good, "{first}");
         }
-        assert!(aliases().iter().all(|alias| table().iter().any(|row| row.material == alias.material)));
+        assert!(aliases(|_| true).all(|alias| table().iter().any(|row| row.material == alias.material)));
     }
 
     #[test]

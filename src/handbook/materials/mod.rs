@@ -1,5 +1,6 @@
 //! Materials, hardness, what harms a person.
 
+pub mod cleaners;
 pub mod families;
 pub mod groups;
 pub mod hardness;

@@ -4,8 +4,6 @@ use super::families::{self, Family};
 use super::groups::{Material, Row, aliases, table};
 use crate::reading::near;
 use serde::{Deserialize, Deserializer};
-use std::collections::HashMap;
-use std::sync::LazyLock;
 
 /// Names are compared without case, spaces and hyphens; American spelling is British.
 fn folded(name: &str) -> String {
@@ -14,36 +12,36 @@ fn folded(name: &str) -> String {
     [("aluminum", "aluminium"), ("gray", "grey")].into_iter().fold(name, put)
 }
 
-/// What every name means: a family goes before an alias, an alias before a material's own names, and of two alike the first.
-fn by_name() -> &'static HashMap<String, (&'static Row, Option<&'static Family>)> {
-    static NAMES: LazyLock<HashMap<String, (&Row, Option<&Family>)>> = LazyLock::new(|| {
-        let row = |id: Option<&str>| table().iter().find(|row| Some(row.material.as_str()) == id);
-        let families = families::all().iter().filter_map(|family| Some((family, row(family.members().next())?)));
-        let families = families.flat_map(|(family, row)| family.names().map(move |name| (name, (row, Some(family)))));
-        let aliases =
-            aliases().iter().filter_map(|alias| Some((alias.alias.as_str(), (row(Some(&alias.material))?, None))));
-        let own = table().iter().flat_map(|row| {
-            let names = row.members.split(',').chain([row.name.as_str(), row.material.as_str()]);
-            names.map(move |name| (name, (row, None)))
-        });
-        let mut names = HashMap::new();
-        for (name, meant) in families.chain(aliases).chain(own) {
-            names.entry(folded(name)).or_insert(meant);
-        }
-        names
-    });
-    &NAMES
+/// What a name means: a family goes before an alias, an alias before a material's own names, and of two alike the first.
+fn meant(text: &str) -> Option<(&'static Row, Option<&'static Family>)> {
+    let wanted = folded(text);
+    // No spelling changes how a name begins: most names are another's at once.
+    let is = |name: &str| begins(name).eq(begins(&wanted)) && folded(name) == wanted;
+    let row = |id: &str| table().iter().find(|row| row.material == id);
+    let mut families = families::all().iter().filter(|family| family.names().any(is));
+    let family = families.find_map(|family| Some((row(family.members().next()?)?, Some(family))));
+    let alias = || aliases(is).find_map(|alias| row(&alias.material)).map(|row| (row, None));
+    let own = || {
+        let names = |row: &Row| row.members.split(',').chain([row.name.as_str(), row.material.as_str()]).any(is);
+        table().iter().find(|row| names(row)).map(|row| (row, None))
+    };
+    family.or_else(alias).or_else(own)
+}
+
+/// The first letter or digit of a name without case.
+fn begins(name: &str) -> impl Iterator<Item = char> + '_ {
+    name.chars().find(|c| c.is_alphanumeric()).into_iter().flat_map(char::to_lowercase)
 }
 
 impl std::str::FromStr for Material {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        match by_name().get(&folded(text)) {
-            Some(&(row, family)) => Ok(Self::named(row, text.trim().to_owned(), family)),
+        match meant(text) {
+            Some((row, family)) => Ok(Self::named(row, text.trim().to_owned(), family)),
             None => {
                 let families = families::all().iter().flat_map(Family::names);
-                let aliases = aliases().iter().map(|a| a.alias.as_str());
+                let aliases = aliases(|_| true).map(|a| a.alias.as_str());
                 let names = table().iter().map(|row| row.name.as_str()).chain(aliases).chain(families);
                 Err(format!("the book has no material `{text}`; {}", near(text, names)))
             }

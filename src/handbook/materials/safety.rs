@@ -1,6 +1,6 @@
 //! Cautions about a person's safety, by id.
 
-use crate::handbook::table::{cited, rows, seen};
+use crate::handbook::table::{Groups, cited, seen};
 use crate::proof::{Mark, Source};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -8,7 +8,6 @@ use std::sync::LazyLock;
 /// A caution.
 #[derive(Debug, Deserialize)]
 pub struct Caution {
-    id: String,
     /// Its words.
     pub caution: String,
     source: String,
@@ -20,8 +19,8 @@ const CAUTIONS: &str = include_str!("../../../shared/safety.csv");
 
 /// The caution of an id.
 pub fn caution(id: &str) -> Option<&'static Caution> {
-    static ROWS: LazyLock<Vec<Caution>> = LazyLock::new(|| rows(CAUTIONS));
-    ROWS.iter().find(|row| row.id == id)
+    static ROWS: LazyLock<Groups<Caution>> = LazyLock::new(|| Groups::of(CAUTIONS, 1));
+    ROWS.under(id).next()
 }
 
 impl Caution {

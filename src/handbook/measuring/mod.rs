@@ -1,3 +1,4 @@
 //! Instruments: what a reading with them is worth.
 
 pub mod instruments;
+pub mod window;

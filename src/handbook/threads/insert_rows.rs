@@ -3,7 +3,7 @@
 use super::lead::Lead;
 use super::series::Thread;
 use crate::formula;
-use crate::handbook::table::{cited, rows, seen, seen_or_none};
+use crate::handbook::table::{Groups, cited, rows, seen, seen_or_none};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 use serde::Deserialize;
@@ -34,8 +34,9 @@ pub struct InsertRow {
 
 const INSERTS: &str = include_str!("../../../shared/inserts.csv");
 
-fn table() -> &'static [InsertRow] {
-    static ROWS: LazyLock<Vec<InsertRow>> = LazyLock::new(|| rows(INSERTS));
+/// By thread: a job asks for few.
+fn table() -> &'static Groups<InsertRow> {
+    static ROWS: LazyLock<Groups<InsertRow>> = LazyLock::new(|| Groups::of(INSERTS, 1));
     &ROWS
 }
 
@@ -45,7 +46,7 @@ fn table() -> &'static [InsertRow] {
 /// [`Refusal::NoRow`] where the book has no insert of that thread.
 pub fn row(thread: Thread) -> Result<&'static InsertRow, Refusal> {
     let wanted = || Refusal::NoRow { table: "wire thread insert", wanted: thread.name().into() };
-    table().iter().find(|row| row.thread == thread.name()).ok_or_else(wanted)
+    table().under(thread.name()).next().ok_or_else(wanted)
 }
 
 impl InsertRow {
@@ -286,7 +287,7 @@ mod tests {
 
     #[test]
     fn every_insert_is_of_a_thread_of_the_book() {
-        for row in table() {
+        for row in table().wanted(|_| true) {
             assert!(row.thread.parse::<Thread>().is_ok_and(|thread| thread.name() == row.thread), "{}", row.thread);
         }
     }

@@ -4,7 +4,7 @@ use super::thread_form::Form;
 use super::thread_meant::{Named, asked_back};
 use super::thread_names::{keys, normal};
 use super::thread_strength as strength;
-use crate::handbook::table::{cited, rows, seen, seen_or_none};
+use crate::handbook::table::{Groups, cited, seen, seen_or_none};
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Mm2, Quantity, figure};
 use crate::reading::near;
@@ -195,12 +195,44 @@ impl From<InchRow> for Row {
 const METRIC: &str = include_str!("../../../shared/threads-metric.csv");
 const INCH: &str = include_str!("../../../shared/threads-inch.csv");
 
-fn table() -> &'static [Row] {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
-        let metric = rows::<MetricRow>(METRIC).into_iter().map(Row::from);
-        metric.chain(rows::<InchRow>(INCH).into_iter().map(Row::from)).collect()
-    });
-    &ROWS
+/// A row as it is read from its table.
+#[derive(Deserialize)]
+#[serde(from = "MetricRow")]
+struct Metric(Row);
+
+/// The same from the other table.
+#[derive(Deserialize)]
+#[serde(from = "InchRow")]
+struct Inch(Row);
+
+impl From<MetricRow> for Metric {
+    fn from(row: MetricRow) -> Self {
+        Self(row.into())
+    }
+}
+
+impl From<InchRow> for Inch {
+    fn from(row: InchRow) -> Self {
+        Self(row.into())
+    }
+}
+
+/// The rows whose designation is wanted: a job asks for few.
+fn rows(wanted: impl Fn(&str) -> bool + Copy) -> impl Iterator<Item = &'static Row> {
+    static METRICS: LazyLock<Groups<Metric>> = LazyLock::new(|| Groups::of(METRIC, 1));
+    static INCHES: LazyLock<Groups<Inch>> = LazyLock::new(|| Groups::of(INCH, 1));
+    METRICS.wanted(wanted).map(|row| &row.0).chain(INCHES.wanted(wanted).map(|row| &row.0))
+}
+
+fn table() -> impl Iterator<Item = &'static Row> {
+    rows(|_| true)
+}
+
+/// The first number of a name. No spelling changes it: who looks a name up need not read the rows of other numbers.
+fn first_number(name: &str) -> &str {
+    let digit = |c: char| c.is_ascii_digit();
+    let from = name.find(digit).map_or("", |at| name.get(at..).unwrap_or_default());
+    from.split(|c| !digit(c)).next().unwrap_or_default()
 }
 
 /// A thread of the book: a handle that was looked up when it was read.
@@ -216,7 +248,7 @@ impl PartialEq for Thread {
 impl Thread {
     /// Every thread of the book.
     pub fn all() -> impl Iterator<Item = Self> {
-        table().iter().map(Self)
+        table().map(Self)
     }
 
     /// The row.
@@ -305,14 +337,15 @@ impl std::str::FromStr for Thread {
 
     fn from_str(text: &str) -> Result<Self, String> {
         let wanted = normal(text);
-        if let Some(row) = table().iter().find(|row| row.keys.contains(&wanted)) {
+        let number = first_number(&wanted);
+        if let Some(row) = rows(|name| first_number(name) == number).find(|row| row.keys.contains(&wanted)) {
             return Ok(Self(row));
         }
-        let names: Vec<Named<'_>> = table().iter().map(Row::named).collect();
+        let names: Vec<Named<'_>> = table().map(Row::named).collect();
         if let Some(asked) = asked_back(text, &names) {
             return Err(asked);
         }
-        let known = table().iter().map(|row| row.designation.as_str());
+        let known = table().map(|row| row.designation.as_str());
         Err(format!("the book has no thread `{text}`; {}", near(text, known)))
     }
 }
@@ -383,7 +416,7 @@ mod tests {
 
     #[test]
     fn every_other_list_is_a_band() {
-        for row in table().iter().filter(|row| row.note.contains("another list:")) {
+        for row in table().filter(|row| row.note.contains("another list:")) {
             let others = other_list(&row.note);
             assert!(
                 !others.is_empty() && others.iter().all(|d| *d < row.major && *d > row.major / 2.0),
@@ -397,11 +430,19 @@ mod tests {
     }
 
     #[test]
+    fn every_name_begins_with_the_number_of_its_designation() {
+        for row in table() {
+            let number = first_number(&row.designation);
+            assert!(!number.is_empty() && row.keys.iter().all(|key| first_number(key) == number), "{:?}", row.keys);
+        }
+    }
+
+    #[test]
     fn no_name_means_two_threads() {
         let geometry = |row: &Row| (row.major, row.pitch, row.form);
         for row in table() {
             for key in &row.keys {
-                let others = table().iter().filter(|other| other.keys.contains(key));
+                let others = table().filter(|other| other.keys.contains(key));
                 assert!(others.into_iter().all(|other| geometry(other) == geometry(row)), "{key}: {}", row.designation);
             }
         }

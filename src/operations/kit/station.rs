@@ -1,6 +1,7 @@
 //! The kinds of place where work is done.
 
 use crate::proof::Fact;
+use crate::shop::Machine;
 
 /// The kind of place where a set-up stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,6 +19,17 @@ pub enum Station {
 }
 
 impl Station {
+    /// The kind of place where a machine stands.
+    pub const fn of(machine: &Machine) -> Self {
+        match machine {
+            Machine::Lathe(_) => Self::Lathe,
+            Machine::Mill(_) | Machine::DrillPress(_) => Self::Drilling,
+            Machine::Press(_) => Self::Press,
+            Machine::Oven(_) | Machine::Freezer(_) => Self::Oven,
+            Machine::Bench(_) => Self::Bench,
+        }
+    }
+
     /// Its name, where the shop has none for the machine.
     pub const fn named(self) -> Fact {
         Fact::named(match self {

@@ -76,6 +76,10 @@ impl Operation for ReamBush {
         Self { line_with: None, ..self.clone() }.work(bench, answer)
     }
 
+    fn beside(&self) -> Option<crate::job::Address> {
+        self.line_with.as_ref().map(|other| other.value.owner())
+    }
+
     fn disagrees(&self, bench: &Bench) -> Vec<Problem> {
         self.line_problems(bench)
     }

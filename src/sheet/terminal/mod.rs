@@ -2,12 +2,16 @@
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
 mod answer;
+mod day;
 mod keys;
 mod lines;
+mod over;
 
 pub use answer::{Shows, answers, sheets};
+pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
+pub use over::{Course, Grid, Turn, course, grid};
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
@@ -18,15 +22,22 @@ use lines::{Lines, aligned};
 
 /// Several plans as text.
 pub fn plans(plans: &[Plan]) -> String {
-    let mut out = Lines::default();
     let numbered = |plan| plan_operations(plan).map(move |(number, planned)| (plan, planned, number));
     let all: Vec<(&Plan, &Planned, usize)> = plans.iter().flat_map(numbered).collect();
-    let said = |&(plan, planned, number): &(&Plan, &Planned, usize)| {
-        let mut out = Lines::default();
-        operation(&mut out, plan, &printed::operation(planned), number);
-        out.finish()
-    };
-    for text in spread::all(&all, said) {
+    together(spread::all(&all, |&(plan, planned, number)| operation_alone(plan, planned, number)))
+}
+
+/// One operation as text, the `number`th of its job.
+fn operation_alone(plan: &Plan, planned: &Planned, number: usize) -> String {
+    let mut out = Lines::default();
+    operation(&mut out, plan, &printed::operation(planned), number);
+    out.finish()
+}
+
+/// The texts of operations under each other.
+fn together(texts: impl IntoIterator<Item = String>) -> String {
+    let mut out = Lines::default();
+    for text in texts {
         out.gap();
         out.put(&text);
     }
@@ -106,7 +117,7 @@ fn head(out: &mut Lines, planned: &Planned) {
 
 /// What must be judged and could not be, for want of keys.
 fn unmade_must(out: &mut Lines, must: &[Unmade]) {
-    let doubtful = format!("  {:<9} ", words::verdict(Verdict::Doubtful));
+    let doubtful = format!("  {:<VERDICT$} ", words::verdict(Verdict::Doubtful));
     must.iter().for_each(|unmade| out.hanging(&doubtful, &words::unmade(unmade)));
 }
 
@@ -195,26 +206,26 @@ fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
 }
 
 fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
-    let figures = check.judged.as_ref().map(|judged| {
-        let figure = joined(&figures::got(judged, plan.print));
-        let limit = joined(&figures::limit(judged, plan.print));
-        let margin = joined(&figures::margin(judged, plan.print));
-        format!(": {figure}, {limit}, {} {margin}", words::MARGIN)
-    });
-    let before = format!("{}{:<9} ", " ".repeat(indent), words::verdict_of(check));
-    out.hanging(&before, &format!("{}{}", words::marked(&check.asks, check.from_memory), figures.unwrap_or_default()));
+    let mut before = " ".repeat(indent);
+    before += words::verdict_of(check);
+    let wide = indent + VERDICT + 1;
+    before.extend(std::iter::repeat_n(' ', wide.saturating_sub(before.len())));
+    let mut said = String::with_capacity(check.asks.len() + 80);
+    said += &check.asks;
+    said += if check.from_memory { words::MEMORY } else { "" };
+    if let Some(judged) = &check.judged {
+        said += ": ";
+        // A text takes whatever is written into it.
+        let _ = figures::put_all(&mut said, judged, plan.print);
+    }
+    out.hanging(&before, &said);
     for remedy in check.remedy.iter().chain(&check.remedies) {
-        out.hanging(&format!("{}→ ", " ".repeat(before.chars().count())), remedy);
+        out.hanging(&format!("{}→ ", " ".repeat(wide)), remedy);
     }
 }
 
-/// The cells of a figure in one line, the inch figure and the bad end in brackets.
-fn joined(cells: &[figures::Cell]) -> String {
-    let one = |cell: &figures::Cell| format!("{} {}", cell.figure(), cell.unit).trim_end().to_owned();
-    let all: Vec<String> = cells.iter().map(one).collect();
-    let Some((first, others)) = all.split_first() else { return String::new() };
-    if others.is_empty() { first.clone() } else { format!("{first} ({})", others.join(", ")) }
-}
+/// Columns of a verdict.
+const VERDICT: usize = 9;
 
 fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>, id: &str) {
     let time = words::minutes(set_up.minutes, set_up.by_itself());

@@ -1,6 +1,7 @@
 //! Jobs as if by chance: ordinary ones, as somebody careful types them, and wild ones. The same seed gives the same jobs.
 
 mod bush;
+mod by_hand;
 mod facing;
 mod insert;
 mod shops;
@@ -170,6 +171,7 @@ fn part_of(name: &str, all: &[Asked]) -> String {
 /// A maker of jobs.
 pub struct Maker {
     chance: Chance,
+    number: u64,
 }
 
 impl Maker {
@@ -177,7 +179,7 @@ impl Maker {
     pub fn of(number: u64) -> Self {
         let mut chance = Chance::from_seed(SEED ^ number.wrapping_mul(0x2545_F491_4F6C_DD1D));
         chance.bits();
-        Self { chance }
+        Self { chance, number }
     }
 
     fn between(&mut self, low: f64, high: f64) -> f64 {
@@ -200,6 +202,10 @@ impl Maker {
     /// One operation: every second ordinary.
     pub fn asked(&mut self) -> Asked {
         let wild = self.often(0.5);
+        // Every seventh job is of the operations that came later: the others stay what they were.
+        if self.number % 7 == 6 {
+            return self.by_hand(wild);
+        }
         match self.chance.bits() % 4 {
             0 => self.insert(wild),
             1 => self.bush(wild),

@@ -1,0 +1,47 @@
+//! Questions and answers, a line each: at a terminal, over a pipe, over a slow line alike.
+
+use super::Stop;
+use super::say::print;
+use crate::reading::harmless;
+use std::io::BufRead;
+
+/// Answers from standard input, questions to standard output.
+pub(super) struct Dialogue<'a>(std::io::StdinLock<'a>);
+
+/// What came back.
+pub(super) enum Reply {
+    /// An answer.
+    Given(String),
+    /// An empty line: skipped.
+    Skipped,
+    /// No more is coming.
+    Ended,
+}
+
+impl Dialogue<'_> {
+    pub(super) fn new() -> Self {
+        Self(std::io::stdin().lock())
+    }
+
+    /// Says a line.
+    pub(super) fn say(&self, line: &str) -> Result<(), Stop> {
+        print(&format!("{}\n", harmless(line)))
+    }
+
+    /// Asks; the hint stands in brackets behind the question.
+    pub(super) fn ask(&mut self, question: &str, hint: &str) -> Result<Reply, Stop> {
+        let hint = if hint.is_empty() { String::new() } else { format!(" [{hint}]") };
+        print(&format!("{}{}\n> ", harmless(question), harmless(&hint)))?;
+        /// Longest answer that is read.
+        const MOST: u64 = 4_000;
+        let mut line = Vec::new();
+        let read = std::io::Read::take(&mut self.0, MOST).read_until(b'\n', &mut line);
+        let ended = !matches!(read, Ok(count) if count > 0);
+        let text = String::from_utf8_lossy(&line).trim().to_owned();
+        Ok(match (ended, text.is_empty()) {
+            (true, _) => Reply::Ended,
+            (_, true) => Reply::Skipped,
+            (_, false) => Reply::Given(text),
+        })
+    }
+}

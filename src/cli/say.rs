@@ -1,0 +1,76 @@
+//! Saying things: to standard output, to standard error, with weight where a terminal shows it.
+
+use super::stop::Stop;
+use anstream::ColorChoice;
+use std::io::Write;
+
+/// When verdicts have weight and colour.
+#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub(super) enum When {
+    /// Where a terminal shows it.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+impl When {
+    pub(super) const fn choice(self) -> ColorChoice {
+        match self {
+            Self::Auto => ColorChoice::Auto,
+            Self::Always => ColorChoice::AlwaysAnsi,
+            Self::Never => ColorChoice::Never,
+        }
+    }
+}
+
+/// The words of verdicts as they stand in the list and before an answer, each with how it is shown: what must not be done bold
+/// and red, what is doubtful bold and yellow, what is proven bold. Nothing rests on the colour alone.
+const WEIGHTS: [(&str, &str); 5] = [
+    ("DO NOT CUT", "\u{1b}[1;31m"),
+    ("DO NOT FIT", "\u{1b}[1;31m"),
+    ("FAILS", "\u{1b}[1;31m"),
+    ("DOUBTFUL", "\u{1b}[1;33m"),
+    ("PROVEN", "\u{1b}[1m"),
+];
+
+/// A text with its verdicts in weight, where standard output shows it.
+pub(super) fn weighed(text: &str) -> String {
+    if anstream::AutoStream::choice(&std::io::stdout()) == ColorChoice::Never {
+        return text.to_owned();
+    }
+    let put = |text: String, (word, weight): &(&str, &str)| text.replace(word, &format!("{weight}{word}\u{1b}[0m"));
+    WEIGHTS.iter().fold(text.to_owned(), put)
+}
+
+/// A line to standard error. Where that is gone or full nobody can be told, and the exit code still says how it ended.
+pub(super) fn tell(line: &str) {
+    let mut err = anstream::stderr().lock();
+    let _ = writeln!(err, "{line}").and_then(|()| err.flush());
+}
+
+/// Prints to standard output; a reader that has gone away is no fault.
+pub(super) fn print(text: &str) -> Result<(), Stop> {
+    // Nothing to be taken out where no colour was put in.
+    if !text.contains('\u{1b}') {
+        return print_bytes(text.as_bytes());
+    }
+    let mut out = anstream::stdout().lock();
+    gone_or_written(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// Bytes to standard output as they are.
+pub(super) fn print_bytes(bytes: &[u8]) -> Result<(), Stop> {
+    let mut out = std::io::stdout().lock();
+    gone_or_written(out.write_all(bytes).and_then(|()| out.flush()))
+}
+
+fn gone_or_written(written: std::io::Result<()>) -> Result<(), Stop> {
+    match written {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(Stop::Unwritten(format!("standard output: {error}")))
+        }
+        _ => Ok(()),
+    }
+}

@@ -1,0 +1,104 @@
+//! `hand`: work that no formula knows, in the job's own words: so that it stands in the day with its minutes and its states.
+
+use super::state_word::StateWord;
+use crate::handbook::{Material, StateKind};
+use crate::job::PartFacts;
+use crate::operations::kit::{above_zero, machine_named, of_part};
+use crate::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station, Wait};
+use crate::proof::{At, Check, CheckRule, Refusal, Verdict};
+use crate::quantity::{Minutes, Quantity};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// Work in the job's own words.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Hand {
+    /// What is done.
+    does: At<String>,
+    /// Minutes of the hands; left out, nobody knows.
+    minutes: Option<At<Minutes>>,
+    /// What runs by itself afterwards.
+    waits: Option<Waits>,
+    /// What must be true before: `washed`, `cover:measured`, `case/left:pressed`.
+    #[serde(default)]
+    needs: Vec<At<StateWord>>,
+    /// What is true afterwards; left out, `done`.
+    #[serde(default)]
+    leaves: Vec<At<StateWord>>,
+    /// Whether it may be put down for a break; left out, work at the bench may and other work may not.
+    pause: Option<At<bool>>,
+    /// Machine, name, feature, remark.
+    set_up: Option<SetUpWish>,
+}
+
+/// What runs by itself.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+struct Waits {
+    /// How long.
+    minutes: At<Minutes>,
+    /// Whether it must end before the shop is closed; left out, it need not.
+    watched: Option<At<bool>>,
+    /// Whether it keeps the machine; left out, it does not.
+    holds: Option<At<bool>>,
+}
+
+impl Waits {
+    fn wait(&self) -> Wait {
+        let said = |at: &Option<At<bool>>| at.as_ref().is_some_and(|at| at.value);
+        Wait { minutes: self.minutes.value.number(), watched: said(&self.watched), holds: said(&self.holds) }
+    }
+}
+
+impl Operation for Hand {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        const { &[CheckRule::may("minutes-known", &["minutes"])] }
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
+    }
+
+    fn problems(&self, _: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        if self.does.value.trim().is_empty() {
+            all.push(Problem::new(self.does.place, "`does` must say what is done"));
+        }
+        above_zero("`minutes`", self.minutes.as_ref(), &mut all);
+        above_zero("`minutes` of the wait", self.waits.as_ref().map(|waits| &waits.minutes), &mut all);
+        all
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        answer.fact("does", self.does.value.clone());
+        let known = self.minutes.as_ref().map_or(Verdict::Doubtful, |_| Verdict::Proven);
+        let place = self.minutes.as_ref().map_or(self.does.place, |at| at.place);
+        answer.check(Check::of_kind("minutes-known", known).at(place));
+        let machine = machine_named(bench, self.set_up.as_ref());
+        let mut set_up = SetUp::at("by-hand", machine.map_or(Station::Bench, Station::of));
+        set_up.on(machine.map(crate::shop::Machine::name));
+        if matches!(set_up.station, Station::Lathe | Station::Drilling) {
+            set_up.warns(&["isolate", "guards", "loose-things", "swarf"]);
+        }
+        set_up.step("as-it-says");
+        set_up.minutes = self.minutes.as_ref().map(|at| at.value.number());
+        set_up.tail = self.waits.as_ref().map(Waits::wait);
+        set_up.pause = self.pause.as_ref().map_or(set_up.pause, |at| at.value);
+        let states = |words: &[At<StateWord>]| words.iter().map(|at| at.value.state(&bench.part.name)).collect();
+        set_up.needs = states(&self.needs);
+        set_up.leaves = if self.leaves.is_empty() { of_part(bench, &[StateKind::Done]) } else { states(&self.leaves) };
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+}

@@ -1,0 +1,166 @@
+//! `wash`: clean before anything is measured or goes together. The wrong bath eats a casting, and a passage that was not opened
+//! keeps its grit for the bearing.
+
+use crate::handbook::materials::cleaners::{Cleaner, Harm, Suits};
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{Material, StateKind, set_up_minutes};
+use crate::job::PartFacts;
+use crate::operations::kit::of_part;
+use crate::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station};
+use crate::proof::{At, Check, CheckRule, Refusal, Verdict};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// What the dirt is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum Dirt {
+    /// Oil and grease.
+    Oil,
+    /// Chips, grit, dust of grinding.
+    Grit,
+    /// Baked oil and carbon.
+    Carbon,
+    /// Old gasket and sealant.
+    Sealant,
+}
+
+impl Dirt {
+    /// The row of minutes.
+    const fn minutes(self) -> &'static str {
+        match self {
+            Self::Oil => "wash, oil",
+            Self::Grit => "wash, grit",
+            Self::Carbon => "wash, carbon",
+            Self::Sealant => "wash, sealant",
+        }
+    }
+
+    /// What takes it off before the bath.
+    const fn first(self) -> &'static str {
+        match self {
+            Self::Oil => "wipe-first",
+            Self::Grit => "brush-first",
+            Self::Carbon => "soak-first",
+            Self::Sealant => "lift-first",
+        }
+    }
+}
+
+/// A part washed.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Wash {
+    /// What it is washed with, as the table of cleaners names it.
+    cleaner: At<Cleaner>,
+    /// What comes off.
+    dirt: At<Dirt>,
+    /// How many oilways, blind holes and hollows it has; left out, nobody counted them.
+    cavities: Option<At<u32>>,
+    /// Whether every plug of them is out.
+    plugs_out: Option<At<bool>>,
+    /// Machine, name, feature, remark.
+    set_up: Option<SetUpWish>,
+}
+
+impl Wash {
+    /// Does the bath suit the metal?
+    fn suits(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "cleaner-suits";
+        let Some(metal) = bench.part.material.as_ref() else {
+            answer.not_checked(&[ID], &["material"]);
+            return Ok(());
+        };
+        let row = self.cleaner.value.on(metal.value.kind())?;
+        let verdict = match row.answer {
+            Suits::Suits => Verdict::Proven,
+            Suits::Care => Verdict::Doubtful,
+            Suits::Never => Verdict::Fails,
+        };
+        let check = Check::of_kind(ID, verdict).at(self.cleaner.place);
+        answer.check(check.with("cleaner", self.cleaner.value.name()).with("because", row.reason.clone()));
+        Ok(())
+    }
+
+    /// Is every hollow open? Grit in a shut oilway comes out when the engine runs.
+    fn open(&self, answer: &mut Answer) {
+        const ID: &str = "hollows-open";
+        match (&self.cavities, &self.plugs_out) {
+            (None, _) => answer.not_checked(&[ID], &["cavities"]),
+            (Some(count), _) if count.value == 0 => answer.does_not_apply(&[ID]),
+            (Some(_), None) => answer.not_checked(&[ID], &["plugs-out"]),
+            (Some(count), Some(out)) => {
+                let verdict = if out.value { Verdict::Proven } else { Verdict::Fails };
+                answer.check(Check::of_kind(ID, verdict).at(out.place).with("count", count.value.to_string()));
+            }
+        }
+    }
+}
+
+impl Operation for Wash {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        const {
+            &[
+                CheckRule::must("cleaner-suits", &["material"]),
+                CheckRule::must("hollows-open", &["cavities", "plugs-out"]),
+            ]
+        }
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
+    }
+
+    fn problems(&self, _: &PartFacts) -> Vec<Problem> {
+        Vec::new()
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let metal = bench.part.material.as_ref().map(|at| &at.value);
+        metal.iter().flat_map(|metal| metal.safety()).for_each(|id| answer.caution(id));
+        answer.fact("cleaner", self.cleaner.value.name());
+        self.suits(bench, answer)?;
+        self.open(answer);
+        let hollows = self.cavities.as_ref().map_or(0, |at| at.value);
+        let mut set_up = SetUp::at("wash", Station::Bench);
+        set_up.hold.push(crate::proof::Words::of("in-the-bath").into());
+        if hollows > 0 {
+            set_up.step("plugs-out");
+        }
+        set_up.step(self.dirt.value.first()).step("wash");
+        if hollows > 0 {
+            answer.fact("hollows", hollows.to_string());
+            set_up.step("flush-each");
+        }
+        set_up.step("rinse").step("dry");
+        // Iron and steel rust while they dry; on the others oil only holds dust.
+        let rusts = |metal: &Material| {
+            matches!(metal.kind(), Kind::Steel | Kind::HardSteel | Kind::GreyIron | Kind::DuctileIron)
+        };
+        match metal {
+            Some(metal) if rusts(metal) => set_up.step("oil-thinly"),
+            Some(metal) if metal.kind() == Kind::Sintered => set_up.step("soak-in-oil"),
+            _ => &mut set_up,
+        };
+        set_up.warns(&[match self.cleaner.value.harm()? {
+            Harm::Skin => "bath-burns",
+            Harm::Heat => "hot-water",
+            Harm::Fire => "bath-catches-fire",
+        }]);
+        set_up.warns(&["compressed-air"]);
+        let each = set_up_minutes::start("hollow, flushed")?;
+        set_up.takes(set_up_minutes::start(self.dirt.value.minutes())? + f64::from(hollows) * each);
+        set_up.leaves = of_part(bench, &[StateKind::Washed]);
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+}

@@ -1,0 +1,123 @@
+//! The first ten minutes: `start` writes a shop and a job that plans, `ask` asks question by question, both over a pipe.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use setover::operations::Request;
+use std::io::Write;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+
+fn talk(folder: &Path, arguments: &[&str], answers: &str) -> Output {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
+        .current_dir(folder)
+        .args(arguments)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("runs");
+    // Who has heard enough closes its end.
+    let _ = child.stdin.take().unwrap().write_all(answers.as_bytes());
+    child.wait_with_output().expect("ends")
+}
+
+fn said(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+const SHOP: &str = "shed\nfoo\nboth\nLetter\n38, 62 rev/min\n38 62 100 165 rev/min\n0.1 0.2 mm/rev\n\n0.02\n1 thou\n0.02 mm\n230 mm\n160 mm\n1800 rev/min\n1 mm\n80 135 210 rev/min\n0.02 mm\n4 um\n";
+
+#[test]
+fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, arguments, answers) in [
+        ("asked", vec!["start", "asked"], SHOP),
+        ("plain", vec!["start", "plain", "--plain"], ""),
+        ("cut", vec!["start", "cut"], "shed\n"),
+    ] {
+        let output = talk(folder.path(), &arguments, answers);
+        assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+        let job = folder.path().join(name).join("first-job.yaml");
+        let plan = talk(folder.path(), &["plan", job.to_str().unwrap()], "");
+        assert_eq!(plan.status.code(), Some(0), "doubtful at worst: {}", said(&plan));
+        // No figure of a shop is made up: what nobody said stands in a remark.
+        let shop = std::fs::read_to_string(folder.path().join(name).join("shop.yaml")).unwrap();
+        let keys: Vec<&str> =
+            shop.lines().filter(|line| !line.trim_start().starts_with('#') && !line.is_empty()).collect();
+        match name {
+            "asked" => assert!(
+                shop.contains("spindle: 38 62 100 165 rev/min") && shop.contains("most: 1800 rev/min"),
+                "{shop}"
+            ),
+            _ => assert_eq!(keys.len(), 1, "{shop}"),
+        }
+        let again = talk(folder.path(), &arguments, answers);
+        assert_eq!(again.status.code(), Some(3));
+        assert_eq!(std::fs::read_to_string(folder.path().join(name).join("shop.yaml")).unwrap(), shop);
+    }
+    let asked = said(&talk(folder.path(), &["start", "other"], SHOP));
+    for piece in [
+        "known here: metric, imperial, both",
+        "stand apart by spaces alone",
+        "a length needs its unit",
+        "skipped: its speed is not judged",
+    ] {
+        assert!(asked.contains(piece), "{piece}: {asked}");
+    }
+}
+
+#[test]
+fn asking_ends_in_a_job_that_plans() {
+    let folder = tempfile::tempdir().unwrap();
+    let answers = "lid: no. 2\ncast aluminium\n\n8mm\nM8\n\n18\n18.0 ± 0.3 mm\nperhaps\nblind\n";
+    let output = talk(folder.path(), &["ask", "thread-insert"], answers);
+    let text = said(&output);
+    for piece in [
+        "is `M8` meant?",
+        "This must be known.",
+        "needs its unit",
+        "`perhaps` is not known here",
+        "Which thread does the bolt have?",
+    ] {
+        assert!(text.contains(piece), "{piece}: {text}");
+    }
+    let job = std::fs::read_to_string(folder.path().join("thread-insert.yaml")).unwrap();
+    assert!(job.contains("part: 'lid: no. 2'") && job.contains("wall: 18.0 ± 0.3 mm"), "{job}");
+    let plan = talk(folder.path(), &["plan", "thread-insert.yaml"], "");
+    assert_ne!(plan.status.code(), Some(2), "{}", said(&plan));
+    assert!(text.contains(said(&plan).lines().next().unwrap()), "the answer is shown: {text}");
+    let again = talk(folder.path(), &["ask", "thread-insert"], answers);
+    assert_eq!(again.status.code(), Some(3));
+    assert_eq!(std::fs::read_to_string(folder.path().join("thread-insert.yaml")).unwrap(), job);
+    // Whoever hangs up before the end has written nothing.
+    let cut = talk(folder.path(), &["ask", "thread-insert", "-o", "cut.yaml"], "lid\n\n\nM8\n");
+    assert_eq!(cut.status.code(), Some(2), "{}", said(&cut));
+    assert!(said(&cut).contains("`wall`") && !folder.path().join("cut.yaml").exists(), "{}", said(&cut));
+}
+
+/// Each operation can be asked for with the examples that its own questions give.
+#[test]
+fn every_operation_asks_for_all_that_it_needs() {
+    let folder = tempfile::tempdir().unwrap();
+    for word in Request::WORDS {
+        let keys = talk(folder.path(), &["keys", word, "--format", "json"], "");
+        let keys: serde_json::Value = serde_json::from_slice(&keys.stdout).unwrap();
+        let mut examples = Vec::new();
+        required(&keys, &mut examples);
+        // What a message asks for beside them is a depth.
+        let answers = format!("a part\ncast iron\n\n{}\n{}", examples.join("\n"), "0.20 ± 0.02 mm\n".repeat(3));
+        let output = talk(folder.path(), &["ask", word, "-o", &format!("{word}.yaml")], &answers);
+        assert!(folder.path().join(format!("{word}.yaml")).exists(), "{word}: {}", said(&output));
+        let plan = talk(folder.path(), &["plan", &format!("{word}.yaml")], "");
+        assert_ne!(plan.status.code(), Some(2), "{word}: {}", said(&plan));
+    }
+}
+
+/// The examples of the keys that must be given.
+fn required(keys: &serde_json::Value, found: &mut Vec<String>) {
+    for key in keys.as_array().unwrap().iter().filter(|key| key["required"] == true) {
+        match key["under"].as_array().unwrap().is_empty() {
+            true => found.push(key["example"].as_str().unwrap().to_owned()),
+            false => required(&key["under"], found),
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! Work by hand: the bath suits the metal, the instrument the window, nothing turns under a hand.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{agrees, first, in_shop, plan, state, value, verdict, with};
+use setover::operations::Station;
+use setover::proof::{State, Verdict};
+
+const WASH: &str = include_str!("../examples/wash.yaml");
+const MEASURE: &str = include_str!("../examples/measure.yaml");
+const DEBURR: &str = include_str!("../examples/deburr.yaml");
+const HAND: &str = include_str!("../examples/hand.yaml");
+
+#[test]
+fn the_examples_are_proven() {
+    for job in [WASH, MEASURE, DEBURR, HAND] {
+        assert_eq!(first(&in_shop(job)).verdict, Verdict::Proven, "{job}");
+    }
+}
+
+/// Caustic eats aluminium; iron stands it; a part whose metal nobody names is not put into it unasked.
+#[test]
+fn a_bath_that_eats_the_metal_fails() {
+    let caustic = with(WASH, "paraffin", "hot caustic");
+    assert_eq!(verdict(first(&in_shop(&caustic)), "cleaner-suits"), Verdict::Fails);
+    let iron = with(&caustic, "cast aluminium", "GG25");
+    assert_eq!(verdict(first(&in_shop(&iron)), "cleaner-suits"), Verdict::Proven);
+    let unknown = with(&caustic, "    material: cast aluminium\n", "");
+    let unknown = in_shop(&unknown);
+    assert_eq!(state(first(&unknown), "cleaner-suits"), State::NotChecked);
+    assert_eq!(first(&unknown).verdict, Verdict::Doubtful);
+    let petrol = with(WASH, "paraffin", "petrol");
+    assert_eq!(first(&in_shop(&petrol)).verdict, Verdict::Fails);
+    let acid = with(&with(WASH, "paraffin", "phosphoric pickle"), "cast aluminium", "AZ91");
+    assert_eq!(verdict(first(&in_shop(&acid)), "cleaner-suits"), Verdict::Fails, "magnesium in acid");
+}
+
+/// What stays behind a plug goes into the first bearing.
+#[test]
+fn a_hollow_that_is_shut_or_not_counted_is_never_proven() {
+    let shut = with(WASH, "plugs-out: true", "plugs-out: false");
+    assert_eq!(verdict(first(&in_shop(&shut)), "hollows-open"), Verdict::Fails);
+    for missing in ["          cavities: 3            # oilways, blind holes, hollows\n", "          plugs-out: true\n"]
+    {
+        let job = in_shop(&with(WASH, missing, ""));
+        assert_eq!(first(&job).verdict, Verdict::Doubtful, "{missing}");
+    }
+    let none = in_shop(&with(WASH, "cavities: 3 ", "cavities: 0 "));
+    assert_eq!(state(first(&none), "hollows-open"), State::DoesNotApply);
+    // Ten minutes of washing and two for each hollow.
+    assert_eq!(first(&in_shop(WASH)).answer.set_ups[0].minutes, Some(16.0));
+    assert_eq!(first(&none).answer.set_ups[0].minutes, Some(10.0));
+}
+
+/// The instrument of 4 um against a quarter of 25 um; finer limits ask more of it, and over half the window it decides nothing.
+#[test]
+fn an_instrument_is_a_quarter_of_the_window() {
+    let plan = in_shop(MEASURE);
+    agrees("0.00625", value(first(&plan), "quarter_of_window"));
+    agrees("0.004", value(first(&plan), "instrument_doubt"));
+    let narrow = |to: &str| verdict(first(&in_shop(&with(MEASURE, "15.985", to))), "instrument-fine-enough");
+    assert_eq!(narrow("15.977"), Verdict::Proven, "4.25 um");
+    assert_eq!(narrow("15.975"), Verdict::Doubtful, "3.75 um");
+    assert_eq!(narrow("15.969"), Verdict::Doubtful, "2.25 um, half of it 4.5");
+    assert_eq!(narrow("15.967"), Verdict::Fails, "1.75 um, half of it 3.5");
+}
+
+/// What is accepted on the sheet lies inside the limits by the doubt of the gauge.
+#[test]
+fn the_line_to_write_in_is_narrowed_by_the_doubt() {
+    let plan = in_shop(MEASURE);
+    let blank = &first(&plan).answer.set_ups[0].blanks[0];
+    let shown: Vec<String> =
+        blank.target.as_ref().unwrap().shown(plan.print).iter().map(|s| s.number.to_string()).collect();
+    assert_eq!(shown, ["15.964", "15.981"]);
+    assert_eq!((blank.readings, blank.gauge.as_deref()), (6, Some("micrometer")));
+}
+
+#[test]
+fn an_instrument_of_another_kind_or_range_reads_nothing() {
+    let bore = with(MEASURE, "{name: journal, gauge: outside", "{name: journal, gauge: inside");
+    assert_eq!(verdict(first(&in_shop(&bore)), "instrument-reads-it"), Verdict::Fails, "a micrometer in a bore");
+    let large = with(MEASURE, "15.960 .. 15.985", "35.960 .. 35.985");
+    assert_eq!(verdict(first(&in_shop(&large)), "instrument-reads-it"), Verdict::Fails, "0 to 25 mm only");
+    let unnamed = with(MEASURE, "size: 15.960 .. 15.985 mm, with: micrometer", "with: micrometer");
+    assert_eq!(
+        verdict(first(&in_shop(&unnamed)), "instrument-reads-it"),
+        Verdict::Doubtful,
+        "of what size nobody says"
+    );
+    assert_eq!(state(first(&plan(MEASURE, None)), "instrument-reads-it"), State::NoShop);
+}
+
+/// By hand: 16 mm of steel, 11.5 to 12.5 millionths a degree, 2 degrees warm are 0.0004 mm; at 60 degrees it reads half a hundredth large.
+#[test]
+fn a_warm_part_is_not_measured() {
+    let off = value(first(&in_shop(MEASURE)), "off_by_warmth");
+    assert!((0.00036..0.00041).contains(&off), "{off}");
+    let warm = |degrees: &str| verdict(first(&in_shop(&with(MEASURE, "22 degC", degrees))), "at-20-degrees");
+    assert_eq!(warm("40 degC"), Verdict::Proven, "3.8 um of 6.25");
+    assert_eq!(warm("60 degC"), Verdict::Fails, "7.7 um of 6.25");
+    assert_eq!(warm("-20 degC"), Verdict::Fails, "cold is as wrong as warm");
+    let waits = in_shop(&with(MEASURE, "temperature: 22 degC", "cooled: false"));
+    assert_eq!(first(&waits).answer.set_ups[0].rest.map(|rest| rest.minutes), Some(90.0));
+    let light = with(&with(MEASURE, "temperature: 22 degC", "cooled: false"), "mild steel", "cast aluminium");
+    assert_eq!(first(&in_shop(&light)).answer.set_ups[0].rest.map(|rest| rest.minutes), Some(60.0));
+}
+
+/// No hand at turning work; no emery in soft metal, where its grains lap the shaft.
+#[test]
+fn nothing_turns_under_a_hand_and_no_grit_stays_in_a_bush() {
+    let turning = with(DEBURR, "turning: false", "turning: true");
+    assert_eq!(first(&in_shop(&turning)).verdict, Verdict::Fails);
+    let emery = |metal: &str| {
+        let job = with(&with(DEBURR, "by: stone", "by: emery"), "LG2", metal);
+        verdict(first(&in_shop(&job)), "no-grit-left")
+    };
+    assert_eq!((emery("LG2"), emery("mild steel")), (Verdict::Fails, Verdict::Doubtful));
+    assert_eq!(first(&in_shop(DEBURR)).answer.set_ups[0].minutes, Some(6.0), "four edges of a minute and a half");
+    let lining = in_shop(&with(DEBURR, "LG2", "friction lining"));
+    assert_eq!(verdict(first(&lining), "never-cut"), Verdict::Fails, "its dust");
+}
+
+#[test]
+fn work_in_the_job_s_own_words_has_its_minutes_its_wait_and_its_states() {
+    let plan = in_shop(HAND);
+    let set_up = &first(&plan).answer.set_ups[0];
+    assert!(set_up.steps[0].words.starts_with("Glue the gasket"));
+    assert_eq!(
+        (set_up.minutes, set_up.tail.map(|tail| (tail.minutes, tail.watched))),
+        (Some(10.0), Some((120.0, false)))
+    );
+    assert_eq!((set_up.station, set_up.pause), (Station::Bench, true));
+    let said = |states: &[setover::job::State]| states.iter().map(ToString::to_string).collect::<Vec<_>>();
+    assert_eq!(said(&set_up.needs), ["pump cover:washed"]);
+    assert_eq!(said(&set_up.leaves), ["pump cover:joined"]);
+    let guess = in_shop(&with(HAND, "          minutes: 10 min\n", ""));
+    assert_eq!(first(&guess).answer.set_ups[0].minutes, None);
+    assert_eq!(verdict(first(&guess), "minutes-known"), Verdict::Doubtful);
+    let mill = in_shop(&with(HAND, "leaves: [joined]", "set-up: {machine: turret mill}"));
+    let set_up = &first(&mill).answer.set_ups[0];
+    assert_eq!((set_up.station, set_up.pause, set_up.machine.as_str()), (Station::Drilling, false, "turret mill"));
+    assert_eq!(said(&set_up.leaves), ["pump cover:done"]);
+}
