@@ -51,7 +51,9 @@ impl Range {
             .map(|(_, doubt)| doubt.trim());
         let tail = doubt.map_or_else(|| format!(" {unit}"), |doubt| format!(" {unit} ± {doubt}"));
         let step = (high - low) / 1e4;
-        let decimals = (-step.log10().floor()).clamp(0.0, 6.0) as usize;
+        // A thousandth of a millimetre is the least that is ever shown.
+        let most = if unit == "mm" { 3.0 } else { 6.0 };
+        let decimals = (-step.log10().floor()).clamp(0.0, most) as usize;
         Ok(Self { key: key.to_owned(), low, high, tail, unit, decimals })
     }
 

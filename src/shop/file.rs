@@ -12,8 +12,10 @@ use serde::Deserialize;
 pub enum Paper {
     /// 210 × 297 mm.
     #[default]
+    #[serde(alias = "a4")]
     A4,
     /// 8.5 × 11 in.
+    #[serde(alias = "letter")]
     Letter,
 }
 

@@ -26,7 +26,7 @@ pub use station::Station;
 pub use step::Step;
 
 pub use above_zero::above_zero;
-pub use facts::{degrees, mm, mm_as_typed};
+pub use facts::{degrees, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, trued};
 pub use lines::{blank, found, read_with};
