@@ -93,6 +93,11 @@ fn dialled(dial: &Dialled) -> Vec<f64> {
     }
 }
 
+/// Whether words belong to a dial that a reading sets.
+fn is_reckoned(words: &str) -> bool {
+    words.starts_with("by the reading of step ") || words == "whole div"
+}
+
 /// What was found of what was looked for.
 #[derive(Debug, Default)]
 struct Found {
@@ -145,9 +150,7 @@ fn look(pages: &[&Page], set_up: &SetUp<String>, (fails, print): (bool, Print), 
             && let Some(dial) = &pass.dial
         {
             // A dial that a reading sets is left blank, and the line under it says how it is reckoned.
-            let by_reading = pages
-                .iter()
-                .any(|page| seen(page).iter().any(|seen| seen.words.starts_with("by the reading of step ")));
+            let by_reading = pages.iter().any(|page| seen(page).iter().any(|seen| is_reckoned(seen.words)));
             let wanted = dialled(dial);
             found.dials += 1;
             if !by_reading && !in_cell(&cells[2], &wanted) {
