@@ -10,6 +10,7 @@ mod block;
 mod cells;
 mod checks;
 mod cuts;
+mod day;
 mod flow;
 mod ladder;
 mod lists;
@@ -25,6 +26,7 @@ mod ways;
 mod working;
 mod zones;
 
+pub use day::{day_pages, day_pdf};
 pub(super) use overview::{Line, overview};
 
 use super::page::{AreaId, Page, Paper};
