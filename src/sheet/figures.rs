@@ -189,9 +189,11 @@ pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
     shown.each().enumerate().map(line).collect()
 }
 
-/// A spindle step as the machine's plate has it.
+/// A spindle step as the machine's plate has it, a tenth at the finest; a speed that was worked out where no plate is known is
+/// never finer than a revolution, and not above what it was worked out to.
 pub(super) fn spindle(step: Option<f64>) -> String {
-    step.map_or_else(|| words::NONE.into(), figure)
+    let is_of_a_plate = |step: f64| (step * 10.0 - (step * 10.0).round()).abs() < 1e-9;
+    step.map_or_else(|| words::NONE.into(), |step| figure(if is_of_a_plate(step) { step } else { step.floor() }))
 }
 
 /// A feed step as the machine's plate has it: two decimals, up to four where it has them.
@@ -433,6 +435,7 @@ mod tests {
         assert_eq!(feed(Some(0.0635), Print::Imperial), ["0.0025"]);
         assert_eq!(feed(None, Print::Metric), ["—"]);
         assert_eq!(spindle(Some(37.5)), "37.5");
+        assert_eq!(spindle(Some(83.839_302_770_094_12)), "83");
     }
 
     #[test]

@@ -75,7 +75,8 @@ impl Measured {
         for radius in detail::RADII {
             let mut sizes = all.clone();
             let details = detail::wanted(&self.sketch, &view, radius, &mut sizes);
-            for sizes in [sizes.clone(), dimensions::balanced(sizes)] {
+            let shared = dimensions::balanced(&sizes);
+            for sizes in std::iter::once(sizes).chain(shared) {
                 if !fits(&self.least(&view, &sizes), room) {
                     continue;
                 }

@@ -25,20 +25,19 @@ const LONGEST: usize = 50;
 const GUTTER: f64 = 2.0;
 
 /// The pages of the cover of a plan.
-pub(super) fn pages(plan: &Plan) -> Result<Vec<Page>, Fault> {
+pub(super) fn pages(plan: &Plan, sheets: &[Sheet]) -> Result<Vec<Page>, Fault> {
     let letters = |fault| Fault::Letters { sheet: words::COVER_ID.into(), part: words::COVER, fault };
     let paper = paper(plan.paper);
-    let sheets = Sheet::all(plan);
     let width = inner(paper);
     let mut flow = Flow::new(paper, Zones::of(paper).strip());
-    for section in sections(plan, &sheets, width).map_err(letters)? {
+    for section in sections(plan, sheets, width).map_err(letters)? {
         flow.put(&section).map_err(|TooHigh(part)| Fault::TooHigh { sheet: words::COVER_ID.into(), part })?;
     }
     let count = flow.pages.len();
     let mut pages = flow.pages;
     for (at, page) in pages.iter_mut().enumerate() {
         let before = page.marks.len();
-        strip(plan, &sheets, page, (at + 1, count)).map_err(letters)?;
+        strip(plan, sheets, page, (at + 1, count)).map_err(letters)?;
         page.lead_with(before, at == 0);
         let faults = check::faults(page);
         if !faults.is_empty() {

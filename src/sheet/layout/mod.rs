@@ -130,8 +130,18 @@ struct Sheet<'a> {
 impl<'a> Sheet<'a> {
     /// Every sheet of a plan.
     fn all(plan: &'a Plan) -> Vec<Self> {
+        Self::of(plan, plan.operations.iter())
+    }
+
+    /// Every sheet of a plan; `stopped` stand in the place of operations that pages may not show as they are.
+    fn shown(plan: &'a Plan, stopped: &'a [Option<Planned>]) -> Vec<Self> {
+        let shown = plan.operations.iter().zip(stopped);
+        Self::of(plan, shown.map(|(planned, stopped)| stopped.as_ref().unwrap_or(planned)))
+    }
+
+    fn of(plan: &'a Plan, operations: impl Iterator<Item = &'a Planned>) -> Vec<Self> {
         let mut sheets = Vec::new();
-        for (at, planned) in plan.operations.iter().enumerate() {
+        for (at, planned) in operations.enumerate() {
             let paper = paper(plan.paper);
             let (sketched, notes) = (true, Vec::new());
             let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
@@ -198,8 +208,9 @@ fn bundles<T: Send>(
     Extras { working, cover }: Extras,
     each: impl Fn(&str, Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
 ) -> Result<Vec<Bundle<T>>, Fault> {
-    let plans = printed::on_pages(plans);
-    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
+    let stopped: Vec<_> = plans.iter().map(printed::on_pages).collect();
+    let sheets: Vec<Sheet> =
+        plans.iter().zip(&stopped).flat_map(|(plan, stopped)| Sheet::shown(plan, stopped)).collect();
     let made = spread::over(&sheets, |sheet| {
         let (id, chapter) = (sheet.id(), (sheet.number == 1).then(|| sheet.chapter()));
         Ok::<_, Fault>(Bundle { pages: each(&id, sheet.pages()?)?, id, title: sheet.title(), chapter })
@@ -216,12 +227,12 @@ fn bundles<T: Send>(
     })?;
     let mut behind = behind.into_iter();
     let mut all = Vec::new();
-    let covered = |plan: &Plan| {
+    let covered = |(plan, stopped): (&Plan, &Vec<Option<Planned>>)| {
         let title = block::in_line(&format!("{}: {}", words::COVER, plan.job));
-        let pages = each(words::COVER_ID, cover::pages(plan)?)?;
+        let pages = each(words::COVER_ID, cover::pages(plan, &Sheet::shown(plan, stopped))?)?;
         Ok::<_, Fault>(Bundle { pages, id: words::COVER_ID.into(), title: title.clone(), chapter: Some(title) })
     };
-    let mut covers = plans.iter().filter(|_| cover);
+    let mut covers = plans.iter().zip(&stopped).filter(|_| cover);
     for (at, bundle) in made.into_iter().enumerate() {
         let begins = sheets.get(at).is_some_and(|sheet| sheet.operation == 1 && sheet.number == 1);
         if let Some(plan) = begins.then(|| covers.next()).flatten() {
@@ -311,8 +322,8 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
     let mut sheets = Vec::new();
     for (plan, number) in plans.iter().zip(1..) {
         let bundles = bundles(std::slice::from_ref(plan), working.into(), |_, pages| Ok(pages))?;
-        let printed = printed::on_pages(std::slice::from_ref(plan));
-        let known: Vec<Sheet> = printed.iter().flat_map(Sheet::all).collect();
+        let stopped = printed::on_pages(plan);
+        let known = Sheet::shown(plan, &stopped);
         for bundle in bundles {
             let of = known.iter().find(|sheet| sheet.id() == bundle.id);
             let behind = || known.iter().rfind(|sheet| sheet.working_id() == bundle.id);
@@ -356,10 +367,11 @@ fn each(plans: &[Plan], said: fn(&Plan) -> Option<&str>) -> String {
 /// # Errors
 /// As [`pages`].
 pub fn pictures(plans: &[Plan]) -> Result<Vec<String>, Fault> {
-    let plans = printed::on_pages(plans);
     let mut all = Vec::new();
-    for sheet in plans.iter().flat_map(Sheet::all).filter(|sheet| sheet.number == 1) {
-        all.extend(picture::alone(&sheet)?);
+    for plan in plans {
+        for sheet in Sheet::shown(plan, &printed::on_pages(plan)).iter().filter(|sheet| sheet.number == 1) {
+            all.extend(picture::alone(sheet)?);
+        }
     }
     Ok(all)
 }
