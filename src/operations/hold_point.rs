@@ -1,8 +1,8 @@
 //! A hold point: what is measured at a step, how often, with what, and for which readings the work goes on as printed.
 
-use super::holds_for::{Stamping, holds};
+use super::holds_for::{Stamping, holds, holds_for};
 use super::{Holds, Measured, Value};
-use crate::proof::{Fact, Section, Side, Speak, Words};
+use crate::proof::{Check, Fact, Section, Side, Speak, Verdict, Words};
 use crate::quantity::{Decimals, Rounds, Unit};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -161,6 +161,8 @@ pub struct HoldPoint<W = Words> {
     pub limits: LimitsWhenAsked,
     /// What is done with the reading, where the step itself does not say it: a text of the card under `steps`.
     pub then: Option<W>,
+    /// Whether another reading would prove all that is not proven; found with the limits, before the graph goes.
+    proves: OnceLock<bool>,
     search: Option<Search>,
 }
 
@@ -229,7 +231,7 @@ impl HoldPoint {
         let limits = Limits::none().into();
         let name = gauge.name.clone().into();
         let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, only_as_found: false });
-        Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, search }
+        Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, proves: OnceLock::new(), search }
     }
 
     /// The same with so much taken off before it is measured, mm.
@@ -242,7 +244,16 @@ impl HoldPoint {
     /// What the work itself asks.
     pub(super) fn asking(measures: &'static str, readings: usize, gauge: impl Into<Fact>, limits: Limits) -> Self {
         let gauge = gauge.into().into();
-        Self { measures, taken_off: 0.0, readings, gauge, limits: limits.into(), then: None, search: None }
+        Self {
+            measures,
+            taken_off: 0.0,
+            readings,
+            gauge,
+            limits: limits.into(),
+            then: None,
+            proves: OnceLock::new(),
+            search: None,
+        }
     }
 
     /// The same with what is done with the reading.
@@ -317,8 +328,19 @@ impl<W> HoldPoint<W> {
             gauge: speaker.say(Section::Names, &self.gauge, &[])?,
             limits: self.limits.clone(),
             then: self.then.as_ref().map(|then| speaker.say(Section::Steps, then, &[])).transpose()?,
+            proves: self.proves.clone(),
             search: self.search.clone(),
         })
+    }
+
+    /// Whether another reading of what is measured would prove every check that stamps and is not proven: each follows the size.
+    pub(super) fn proves(&self, value: &Value, checks: &[Check<W>]) -> bool {
+        /// The usual factor on the standard uncertainty: whether a check follows a size does not hang on it.
+        const GUARD: f64 = 2.0;
+        let measured = Measured { value, gauge: value.plus_minus, guard: GUARD };
+        let open = |check: &&Check<W>| check.stamps().is_some_and(|verdict| verdict != Verdict::Proven);
+        let follows = |check: &Check<W>| holds_for(std::slice::from_ref(check), measured).is_some();
+        *self.proves.get_or_init(|| checks.iter().filter(open).all(follows))
     }
 }
 
