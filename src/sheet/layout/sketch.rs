@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, in_line, plain};
-use crate::drawing::{Balloon, Item, Sketch};
+use crate::drawing::{Balloon, Item, Projection, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
 use crate::quantity::{Shown, Unit, shown};
@@ -12,6 +12,7 @@ use crate::sheet::fonts::Font;
 use crate::sheet::page::{Anchor, AreaId, Kind, Page, Point, Rect, Role, Text};
 use crate::sheet::told;
 use crate::sheet::words;
+use crate::shop::View;
 
 /// What a page of its own keeps for the strip and the line of the scale, mm.
 const STRIP: f64 = 70.0;
@@ -152,7 +153,10 @@ fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
 /// The sketch with its words as they may stand on a page.
 fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
     let mut sketch = sketch.clone();
-    sketch.under_scale = Some(words::projection(sheet.plan.view));
+    sketch.projection = Some(match sheet.plan.view {
+        View::FirstAngle => Projection::First,
+        View::ThirdAngle => Projection::Third,
+    });
     for item in &mut sketch.items {
         if let Item::Label { text, .. } | Item::Moving { label: text, .. } = item {
             *text = plain(text);
