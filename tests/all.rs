@@ -12,6 +12,7 @@ mod by_hand;
 mod cautions;
 mod cli;
 mod common;
+mod drill;
 mod face;
 mod families;
 mod grip;
@@ -48,6 +49,7 @@ mod states;
 #[path = "published/support/mod.rs"]
 mod support;
 mod tags;
+mod tap;
 mod thread_insert;
 mod together;
 mod toy;

@@ -7,6 +7,7 @@ mod balloon;
 mod bench;
 mod by_hand;
 pub mod card;
+mod drill;
 mod face;
 mod facing;
 mod families;
@@ -14,6 +15,7 @@ mod hardness;
 mod hold_limits;
 mod hold_point;
 mod holds_for;
+mod hole_making;
 pub mod kit;
 mod name;
 mod once;
@@ -26,6 +28,7 @@ mod safety;
 mod shaking;
 mod skim;
 mod spindle;
+mod tap;
 mod thread_insert;
 mod value_json;
 
@@ -139,4 +142,6 @@ crate::operations! {
     "measure" => by_hand::Measure,
     "deburr" => by_hand::Deburr,
     "hand" => by_hand::Hand,
+    "drill" => drill::Drill,
+    "tap" => tap::Tap,
 }

@@ -74,7 +74,7 @@ impl Operation for SawOff {
         answer.judge(bench, "enough-left", &left, Keep::AtLeast, &least).about = Some(LEFT.key);
         let mut set_up = SetUp::at("saw-it", Station::Bench);
         set_up.step("saw");
-        set_up.takes(set_up_minutes::start("insert hole, drilling")?);
+        set_up.takes(set_up_minutes::start("hole, drilling")?);
         set_up.sketch = sketch(bar.number(), left.number());
         set_up.needs = of_part(bench, &[StateKind::Measured]);
         set_up.leaves = of_part(bench, &[StateKind::Done]);
