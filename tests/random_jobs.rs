@@ -34,6 +34,7 @@ fn pages_hold(plan: Plan, with_bytes: bool) {
     let plans = [plan];
     let pages = layout::pages(&plans).unwrap_or_else(|fault| panic!("{fault}"));
     assert!(!pages.is_empty());
+    assert_eq!(common::laws::broken(&plans[0], &pages), Vec::<String>::new());
     for (number, page) in pages.iter().enumerate() {
         let faults = check::faults(page);
         assert!(faults.is_empty(), "page {}: {faults:?}", number + 1);

@@ -125,11 +125,11 @@ fn what_would_win_depth_is_said_with_its_figure() {
     let plan = in_shop(JOB);
     let row = alternative(first(&plan), "1.5D");
     let check = row.answer.checks.iter().find(|f| f.id == "break-through").expect("depth");
-    let said = check.remedies.join("\n");
+    let said = check.remedies.iter().map(|remedy| remedy.as_str()).collect::<Vec<_>>().join("\n");
     for piece in [
-        "saves the point: 2.524 mm, then 1.000 mm left, doubtful",
-        "saves 1.250 mm, then −0.274 mm left, fails",
-        "together save 3.774 mm, then 2.250 mm left, proven",
+        "gives 2.52 mm, 0.63 mm left at worst, doubtful",
+        "gives 1.25 mm, −0.64 mm left at worst, fails",
+        "and tap's lead ground back one pitch: gives 3.77 mm, 1.88 mm left at worst, proven",
     ] {
         assert!(said.contains(piece), "{said}");
     }
@@ -429,7 +429,7 @@ fn a_through_hole_goes_through_by_so_much_and_no_more() {
     agrees("-0.76", judged.margin);
     assert_eq!(check.verdict(), Some(Verdict::Fails));
     assert!(
-        check.remedies.iter().any(|r| r.contains("flat-bottomed") && r.contains("3.139 mm left, proven")),
+        check.remedies.iter().any(|r| r.contains("flat-bottomed") && r.contains("2.76 mm left at worst, proven")),
         "{:?}",
         check.remedies
     );

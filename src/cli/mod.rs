@@ -4,13 +4,17 @@
 
 mod ask;
 mod book;
+mod day;
 mod dialogue;
 mod draft;
 mod keys;
 mod load;
+mod one;
+mod over;
 mod plan;
 mod say;
 mod sheets;
+mod shell;
 mod shows;
 mod start;
 mod stop;
@@ -31,6 +35,10 @@ use stop::Stop;
 /// Works out, for your own machines, how worn engine parts are put right, and prints the sheets to pin by the machine.
 ///
 /// Guide only: local codes, the machine's manual and competent practice come first.
+///
+/// Begin with `setover start` and `setover ask OPERATION`; `setover keys OPERATION` shows what can be typed. Exit codes: 0 proven,
+/// or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 an output could not be written. Worked examples lie in
+/// the folders `examples` and `demo` of the source.
 #[derive(Parser)]
 #[command(name = "setover", version, about, max_term_width = 100)]
 struct Arguments {
@@ -51,6 +59,10 @@ enum Command {
     ///
     /// Example: setover sheets demo/tidewater.yaml -o sheets.pdf
     Sheets(sheets::SheetsArguments),
+    /// Puts the set-ups of jobs in the best order of the day, with clock times.
+    ///
+    /// Example: setover day demo/tidewater.yaml
+    Day(day::DayArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     ///
     /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
@@ -79,6 +91,14 @@ enum Command {
     ///
     /// Example: setover schema job
     Schema(keys::SchemaArguments),
+    /// Prints what a shell needs to complete commands and options.
+    ///
+    /// Example: setover completions bash > ~/.local/share/bash-completion/completions/setover
+    Completions(shell::CompletionsArguments),
+    /// Prints the manual page.
+    ///
+    /// Example: setover man > setover.1
+    Man,
 }
 
 /// What every command takes.
@@ -118,6 +138,7 @@ fn done() -> Result<ExitCode, Stop> {
     match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
+        Command::Day(arguments) => day::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
         Command::Start(arguments) => start::run(&arguments),
@@ -125,6 +146,8 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Keys(arguments) => keys::run(&arguments),
         Command::Operations(arguments) => keys::operations(&arguments),
         Command::Schema(arguments) => keys::schema(&arguments),
+        Command::Completions(arguments) => shell::completions(&arguments),
+        Command::Man => shell::man(),
     }
 }
 

@@ -2,14 +2,12 @@
 
 use super::load::Inputs;
 use super::say::weighed;
-use super::{Common, Stop, exit_code, json_text, print};
-use crate::job::JobFile;
-use crate::operations::{Request, shake};
+use super::{Common, Stop, exit_code, json_text, one, over, print};
+use crate::operations::shake;
 use crate::plan::Plan;
 use crate::proof::{Cause, Place};
-use crate::reading::{ARGUMENT, Node, Problem, Text};
+use crate::reading::Text;
 use crate::sheet::{ShakenOut, json::output, layout, terminal};
-use std::path::Path;
 use std::process::ExitCode;
 
 /// What is printed.
@@ -43,6 +41,9 @@ pub(super) struct TryArguments {
     /// Everything: figures, alternatives, checks, steps, cautions.
     #[arg(long)]
     all: bool,
+    /// Works it over a range of one key, as in wall="12 mm to 20 mm", and says where each verdict turns; given twice, a grid of two.
+    #[arg(long, value_name = "KEY=LOW to HIGH")]
+    over: Vec<String>,
     #[command(flatten)]
     common: Common,
 }
@@ -52,7 +53,11 @@ const SEED: u64 = 1;
 
 pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
-    let plan = worked(arguments, &mut inputs);
+    if !arguments.over.is_empty() {
+        let shop = arguments.common.shop.as_deref();
+        return over::run(&arguments.operation, &arguments.keys, &arguments.over, shop);
+    }
+    let plan = one::worked(&arguments.operation, &arguments.keys, arguments.common.shop.as_deref(), &mut inputs);
     let texts = inputs.texts.clone();
     let plans: Vec<Plan> = inputs.settle(plan.into_iter().collect())?;
     let trials = arguments.shake.and_then(|trials| usize::try_from(trials).ok());
@@ -98,40 +103,4 @@ fn key_at(place: Place, texts: &[Text]) -> String {
         (Some(outer), None) => outer,
         (None, None) => format!("line {}", place.line),
     }
-}
-
-fn worked(arguments: &TryArguments, inputs: &mut Inputs) -> Option<Plan> {
-    let first = inputs.text(ARGUMENT, arguments.operation.clone());
-    for word in &arguments.keys {
-        inputs.text(ARGUMENT, word.clone());
-    }
-    let job = job(arguments, first, inputs);
-    // The shop of this folder is used where there is one; there is never a pretended one.
-    let here = Path::new("shop.yaml");
-    let path = arguments.common.shop.as_deref().or_else(|| here.is_file().then_some(here));
-    let shop = match path {
-        Some(path) => Some(inputs.shop(path, None)?),
-        None => None,
-    };
-    inputs.work(&job?, shop.as_ref(), None)
-}
-
-/// The job that a file would have said: one part, one operation.
-fn job(arguments: &TryArguments, first: Place, inputs: &mut Inputs) -> Option<JobFile<Request>> {
-    let mut keys =
-        Node::arguments(&arguments.keys, first.source + 1).map_err(|all| inputs.problems.extend(all)).ok()?;
-    let name = Place { length: u32::try_from(arguments.operation.chars().count()).unwrap_or(1), ..first };
-    let mut part = keys.take("part").unwrap_or_else(|| Node::map(name));
-    if !part.is_map() {
-        inputs
-            .problems
-            .push(Problem::new(part.place(), "facts of the part are given as part.material=… part.hardness=…"));
-        return None;
-    }
-    part.insert("part", Node::text(name, "part"));
-    part.insert("operations", keys.under_word(&arguments.operation, name).alone());
-    let mut job = Node::map(name);
-    job.insert("job", Node::text(name, "try"));
-    job.insert("parts", part.alone());
-    JobFile::read(job).map_err(|all| inputs.problems.extend(all)).ok()
 }

@@ -12,7 +12,8 @@ macro_rules! tables {
 }
 
 tables! {
-    "bolts", "chuck-force", "classes", "cleaners", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-points", "drilling-f",
+    "bolts", "change-over", "chuck-force", "classes", "cleaners", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-points",
+    "drilling-f",
     "drilling-k", "drilling-kd",
     "duty-clearances", "families", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
     "material-aliases", "materials", "old-inch-allowances", "order", "reaming", "safety",

@@ -8,7 +8,7 @@ use std::fmt;
 use std::sync::LazyLock;
 
 /// A rule of order.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, PartialEq)]
 pub struct OrderRule {
     /// Its name.
     pub rule: String,

@@ -74,6 +74,19 @@ kinds! {
     Done = "done",
 }
 
+impl StateKind {
+    /// Whether a part comes into it more than once in its life: it is clean again after it was cut, measured again, deburred
+    /// again.
+    pub const fn comes_again(self) -> bool {
+        matches!(self, Self::Washed | Self::Measured | Self::Dressed | Self::BoreMeasured)
+    }
+
+    /// Whether it passes by itself: what is warm or cold is fetched while it is.
+    pub const fn passes(self) -> bool {
+        matches!(self, Self::Warm | Self::Cold)
+    }
+}
+
 impl std::str::FromStr for StateKind {
     type Err = String;
 

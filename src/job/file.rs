@@ -4,7 +4,7 @@ use super::{Address, Reading};
 use crate::handbook::Material;
 use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
-use crate::quantity::Hardness;
+use crate::quantity::{Hardness, Mm};
 use crate::reading::{Node, Problem};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -22,8 +22,20 @@ pub struct JobFile<R> {
     pub date: Option<At<String>>,
     /// The engine.
     pub engine: Option<At<String>>,
+    /// Rules of order that this job leaves out.
+    pub order: Option<OwnOrder>,
     /// The workpieces.
     pub parts: Vec<Part<R>>,
+}
+
+/// Rules of order that a job leaves out, and why.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct OwnOrder {
+    /// The rules by their names.
+    pub leave_out: Vec<At<String>>,
+    /// Why; it is printed.
+    pub why: At<String>,
 }
 
 /// What an operation names of others, found in its tree and in its part's.
@@ -100,6 +112,12 @@ pub struct Part<R> {
     pub through_hardened: Option<At<bool>>,
     /// A remark for the sheets.
     pub note: Option<At<String>>,
+    /// What it is bolted to others in; left out, the whole job is one assembly.
+    pub assembly: Option<At<String>>,
+    /// Places that it takes in an oven or freezer; left out, one.
+    pub places: Option<At<u32>>,
+    /// Its greatest length: whether it goes into the oven.
+    pub longest: Option<At<Mm>>,
     /// What is done to it, in order.
     pub operations: Vec<R>,
     /// What each operation names of others.

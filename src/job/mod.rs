@@ -9,7 +9,7 @@ mod reading;
 mod state;
 
 pub use address::Address;
-pub use file::{JobFile, Named, Part, PartFacts};
+pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use ledger::{Entry, Ledger};
 pub use reading::{Difference, Reading};
 pub use state::{State, StateOf};

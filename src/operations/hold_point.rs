@@ -159,6 +159,8 @@ pub struct HoldPoint<W = Words> {
     pub gauge: W,
     /// The readings for which the work goes on as printed.
     pub limits: LimitsWhenAsked,
+    /// What is done with the reading, where the step itself does not say it: a text of the card under `steps`.
+    pub then: Option<W>,
     search: Option<Search>,
 }
 
@@ -215,7 +217,7 @@ impl HoldPoint {
         let limits = Limits::none().into();
         let name = gauge.name.clone().into();
         let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, only_as_found: false });
-        Self { measures, taken_off: 0.0, readings, gauge: name, limits, search }
+        Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, search }
     }
 
     /// The same with so much taken off before it is measured, mm.
@@ -227,7 +229,14 @@ impl HoldPoint {
 
     /// What the work itself asks.
     pub(super) fn asking(measures: &'static str, readings: usize, gauge: impl Into<Fact>, limits: Limits) -> Self {
-        Self { measures, taken_off: 0.0, readings, gauge: gauge.into().into(), limits: limits.into(), search: None }
+        let gauge = gauge.into().into();
+        Self { measures, taken_off: 0.0, readings, gauge, limits: limits.into(), then: None, search: None }
+    }
+
+    /// The same with what is done with the reading.
+    pub(super) fn then(mut self, id: &'static str) -> Self {
+        self.then = Some(Words::of(id));
+        self
     }
 
     /// The same not under what the first setting printed still finds to cut, mm.
@@ -295,6 +304,7 @@ impl<W> HoldPoint<W> {
             readings: self.readings,
             gauge: speaker.say(Section::Names, &self.gauge, &[])?,
             limits: self.limits.clone(),
+            then: self.then.as_ref().map(|then| speaker.say(Section::Steps, then, &[])).transpose()?,
             search: self.search.clone(),
         })
     }
@@ -324,6 +334,9 @@ pub(super) struct HoldPointOut<'a, W> {
     unit: Option<Unit>,
     /// Where the limits come from.
     from: LimitsFrom,
+    /// What is done with the reading.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    then: Option<&'a W>,
 }
 
 /// An end of the limits: a figure, or words (a hardness on its scale).
@@ -355,6 +368,7 @@ impl<'a, W> HoldPointOut<'a, W> {
             most: end(&limits.most),
             unit,
             from: limits.from,
+            then: hold.then.as_ref(),
         }
     }
 }

@@ -41,7 +41,7 @@ pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
-    Target, Wait,
+    Target, Times, Wait,
 };
 pub use name::{Declared, Name, Value};
 pub use owners::Stage;

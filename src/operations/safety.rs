@@ -17,9 +17,6 @@ const CUTTING: [&str; 4] = ["isolate", "guards", "loose-things", "compressed-air
 /// Cautions of the lathe beside these.
 const TURNING: [&str; 2] = ["chuck-key", "emery"];
 
-/// A step that cuts though no pass stands in it.
-const TRIAL: &str = "trial-cut";
-
 /// Puts the cautions of its station on every set-up that cuts or warms, and names the cutting fluid.
 pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<Wetted>) {
     for set_up in &mut answer.set_ups {
@@ -40,8 +37,7 @@ pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<
             }
         }
         let fluids: Vec<Words> = wetted(set_up.id).iter().map(|wetted| fluid(set_up, wetted)).collect();
-        let cuts = |step: &Step| step.cut.is_some() || step.id == TRIAL;
-        let first_cut = set_up.steps.iter().position(cuts).unwrap_or(0);
+        let first_cut = set_up.steps.iter().position(|step| step.cut.is_some()).unwrap_or(0);
         let steps = fluids.into_iter().map(Step::by_hand);
         set_up.steps.splice(first_cut..first_cut, steps);
     }

@@ -1,6 +1,7 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
-use crate::job::{Address, JobFile};
+use super::of_day::{OfDay, ShopOfDay};
+use crate::job::{Address, JobFile, OwnOrder};
 use crate::operations::{Answer, Registered};
 use crate::proof::{At, State, Verdict, Weight};
 use crate::quantity::Print;
@@ -23,6 +24,10 @@ pub struct Plan {
     pub paper: Paper,
     /// How views stand to each other.
     pub view: View,
+    /// What a day needs of the shop; none without a shop.
+    pub shop_of_day: Option<ShopOfDay>,
+    /// Rules of order that the job leaves out.
+    pub own_order: Option<OwnOrder>,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
 }
@@ -38,6 +43,8 @@ pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>) -> Pla
         print: print_of(shop),
         paper: shop.map_or(Paper::default(), |shop| shop.paper),
         view: shop.map_or(View::default(), |shop| shop.view),
+        shop_of_day: shop.map(ShopOfDay::of),
+        own_order: job.order.clone(),
         operations: Vec::new(),
     }
 }
@@ -66,6 +73,8 @@ pub struct Planned {
     pub verdict: Verdict,
     /// What the stamp says, where it says more than the verdict.
     pub stamp_note: Option<String>,
+    /// What a day needs beside.
+    pub of_day: OfDay,
     /// The answer, in words.
     pub answer: Answer<String>,
 }

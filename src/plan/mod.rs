@@ -2,16 +2,20 @@
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
 mod cards;
+pub mod day;
 mod frame;
+mod of_day;
 mod order;
 mod pairs;
 mod planned;
 mod rules;
+mod scope;
 pub(crate) mod spread;
 mod words;
 
 pub use cards::Cards;
 pub use frame::{Plan, Planned, Unmade};
+pub use of_day::{OfDay, PlaceOfWork, ShopOfDay};
 
 use crate::job::{JobFile, Ledger, PartFacts};
 use crate::operations::{self, Answer, Bench, Registered};

@@ -1,8 +1,9 @@
 //! The operations of a job with their addresses, and the order in which they can be worked.
 
 use crate::job::{Address, JobFile, Named, PartFacts};
-use crate::operations::Registered;
+use crate::operations::{Registered, SetUpWish};
 use crate::proof::{At, Place};
+use crate::quantity::Mm;
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
 use std::cmp::Reverse;
@@ -22,6 +23,19 @@ pub(super) struct Task<'a> {
     pub request: &'a dyn Registered,
     /// What it names of others.
     pub named: Named,
+    /// What a day needs of its part's keys.
+    pub of_part: OfPart,
+}
+
+/// What a day needs of the keys of a part.
+#[derive(Clone, Debug)]
+pub(super) struct OfPart {
+    /// What it is bolted to others in.
+    pub assembly: Option<String>,
+    /// Places that it takes in an oven or freezer.
+    pub places: Option<u32>,
+    /// Its greatest length.
+    pub longest: Option<At<Mm>>,
 }
 
 /// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
@@ -42,6 +56,11 @@ pub(super) fn tasks<'a, R: Registered>(job: &'a JobFile<R>, facts: &'a [PartFact
                 note: part.note.as_ref(),
                 request,
                 named,
+                of_part: OfPart {
+                    assembly: part.assembly.as_ref().map(|at| at.value.clone()),
+                    places: part.places.as_ref().map(|at| at.value),
+                    longest: part.longest.clone(),
+                },
             });
         }
     }
@@ -71,6 +90,8 @@ pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem>
         for need in &task.named.addresses {
             problems.extend(unknown_need(need, tasks, &places));
         }
+        let afters = task.request.set_up().into_iter().flat_map(SetUpWish::afters);
+        problems.extend(afters.filter_map(|after| unknown_owner(after, tasks, &places)));
         problems.extend(unknown_instruments(task, shop));
         if let (Some(shop), Some(machine)) = (shop, task.request.set_up().and_then(|wish| wish.machine.as_ref()))
             && shop.machine(&machine.value).is_none()
@@ -93,14 +114,20 @@ fn unknown_instruments(task: &Task, shop: Option<&Shop>) -> Vec<Problem> {
     unknown.map(says).collect()
 }
 
+/// An address whose operation no task has.
+fn unknown_owner(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, usize>) -> Option<Problem> {
+    let owner = need.value.owner();
+    if places.contains_key(&owner) {
+        return None;
+    }
+    let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
+    let names = near(&owner.to_string(), known.iter().map(String::as_str));
+    Some(Problem::new(need.place, format!("no operation of this job has the address `{owner}`; {names}")))
+}
+
 fn unknown_need(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, usize>) -> Option<Problem> {
     let Some(owner) = places.get(&need.value.owner()).and_then(|at| tasks.get(*at)) else {
-        let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
-        let names = near(&need.value.owner().to_string(), known.iter().map(String::as_str));
-        return Some(Problem::new(
-            need.place,
-            format!("no operation of this job has the address `{}`; {names}", need.value.owner()),
-        ));
+        return unknown_owner(need, tasks, places);
     };
     let value = need.value.value.as_ref()?;
     let declared = || owner.request.declared().into_iter().map(|declared| declared.key);

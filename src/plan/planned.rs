@@ -2,6 +2,7 @@
 
 use super::cards::Cards;
 use super::frame::{Plan, Planned, print_of};
+use super::of_day::OfDay;
 use super::order::Task;
 use super::spread;
 use super::words::Filler;
@@ -138,6 +139,7 @@ fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> 
         note: wish.or(task.note).map(text),
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
+        of_day: OfDay::of(task),
         answer: answer.try_map_words(&speaker)?,
     })
 }

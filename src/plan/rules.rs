@@ -1,7 +1,8 @@
 //! Rules of order between the operations of a part: read from the table, not written in code.
 
 use super::order::Task;
-use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
+use super::scope::on_one_feature;
+use crate::handbook::order_rules::{OrderRule, Scope, Work, in_file};
 use crate::operations::Answer;
 use crate::proof::{Check, Verdict};
 use std::collections::HashMap;
@@ -32,14 +33,8 @@ impl Stands {
 
     /// Whether a rule that is held on one feature, or on the whole part, can bind the two.
     fn shares(&self, other: &Self, rule: &OrderRule) -> bool {
-        let whole = |word: &Word| matches!(word, Word::Operation(_));
-        let one_feature = match (&self.feature, &other.feature) {
-            (Some(own), Some(others)) => own == others,
-            // Two whole operations bind each other on the part when nobody names a feature; two steps do not.
-            (None, None) => whole(&rule.before) || whole(&rule.after),
-            _ => false,
-        };
-        self.part == other.part && (rule.scope != Scope::Feature || one_feature)
+        let one_feature = || on_one_feature(rule, self.feature.as_deref(), other.feature.as_deref());
+        self.part == other.part && (rule.scope != Scope::Feature || one_feature())
     }
 }
 

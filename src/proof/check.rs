@@ -1,32 +1,9 @@
 //! One check, judged: proven, doubtful or failing; or not made, and why not.
 
-use super::{Fact, Facts, Node, Place, Section, Side, Speak, Words, Worked, cause::root_sum_square};
+use super::{Fact, Facts, Node, Place, Remedy, Section, Side, Speak, Verdict, Words, Worked, cause::root_sum_square};
 use crate::quantity::{Quantity, Rounds, Unit};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
-
-/// The three answers to a check that was made, worst last.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Verdict {
-    /// Holds at the bad end of band and doubt too.
-    Proven,
-    /// Holds at the middle only, or what it rests on is doubtful.
-    Doubtful,
-    /// Does not hold.
-    Fails,
-}
-
-impl Verdict {
-    /// As the JSON spells it.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Proven => "proven",
-            Self::Doubtful => "doubtful",
-            Self::Fails => "fails",
-        }
-    }
-}
 
 /// What became of a check. None ever vanishes: what was not made says so.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -216,7 +193,8 @@ pub struct Check<W = Words> {
     pub remedy: Option<W>,
     /// What would mend it, each with the figure that it gives; texts of the card under `remedies`.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub remedies: Vec<W>,
+    #[schemars(with = "Vec<W>")]
+    pub remedies: Vec<Remedy<W>>,
     /// The line to mend.
     #[serde(rename = "line", serialize_with = "line", skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<u32>")]
@@ -264,6 +242,7 @@ impl<W> Check<W> {
         let open = made && !self.is_proven();
         let facts = if made { self.all_facts() } else { Facts::new() };
         let remedy = self.remedy.as_ref().filter(|_| open);
+        let remedies = self.remedies.iter().filter(|_| open);
         Ok(Check {
             id: self.id,
             about: self.about,
@@ -274,7 +253,7 @@ impl<W> Check<W> {
             missing: self.missing.clone(),
             from_memory: self.from_memory,
             remedy: remedy.map(|words| speaker.say(Section::Remedy, words, &facts)).transpose()?,
-            remedies: if open { speaker.say_all(Section::Remedies, &self.remedies)? } else { Vec::new() },
+            remedies: remedies.map(|remedy| remedy.try_map_words(speaker)).collect::<Result<_, _>>()?,
             place: self.place,
             facts: Facts::new(),
             worked_from: self.worked_from.clone(),
@@ -370,8 +349,8 @@ impl Check {
     }
 
     /// Adds a remedy with the figure that it gives.
-    pub fn remedy(&mut self, words: Words) -> &mut Self {
-        self.remedies.push(words);
+    pub fn remedy(&mut self, remedy: impl Into<Remedy>) -> &mut Self {
+        self.remedies.push(remedy.into());
         self
     }
 

@@ -4,6 +4,7 @@
 //! (`written.rs`); a key of a job is then [`Measured`] (may carry a doubt), [`Wanted`] (may carry limits) or the
 //! bare quantity (nominal: neither).
 
+mod calendar;
 mod decimal;
 mod exact;
 mod hardness;
@@ -15,6 +16,7 @@ mod unit;
 mod wanted;
 mod written;
 
+pub use calendar::{ClockTime, Date, Moment, Weekdays};
 pub use hardness::{Hardness, Scale};
 pub use kinds::{
     Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,

@@ -13,6 +13,7 @@ pub enum Print {
     #[default]
     Metric,
     /// Inches, pounds-force and their kin.
+    #[serde(alias = "inch")]
     Imperial,
     /// Metric with the inch figure beside each length.
     Both,
@@ -147,8 +148,10 @@ impl Shown {
     pub fn window(low: f64, high: f64, unit: Unit, decimals: Decimals, print: Print) -> (Self, Self) {
         let ends = |system: System| {
             let (low, high) = (system.of(low), system.of(high));
-            let least =
-                system.decimals_of(low, decimals, Rounds::Up).max(system.decimals_of(high, decimals, Rounds::Down));
+            let least = match (decimals, system.own) {
+                (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
+                _ => system.decimals as i32,
+            };
             let at = |places: i32| (to_places(low, places, Rounds::Up), to_places(high, places, Rounds::Down));
             let is_open = |places: &i32| at(*places).0 < at(*places).1;
             let places = if low < high { (least..least + FINER).find(is_open).unwrap_or(least) } else { least };
@@ -258,11 +261,6 @@ impl System {
         Shown { number: Digits::of(figure), doubt: None, unit: self.unit, beside: None }
     }
 
-    /// Whether its figures are sizes: only those are read finer than usual.
-    fn is_length(&self) -> bool {
-        matches!(self.unit, "mm" | "in")
-    }
-
     /// The places of a figure without doubt.
     fn decimals_of(&self, number: f64, decimals: Decimals, rounds: Rounds) -> i32 {
         let usual = self.decimals as i32;
@@ -275,7 +273,7 @@ impl System {
             }
             // A feed a minute is a small speed: it keeps its figures.
             (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
-            (_, None) if self.is_length() && rounds != Rounds::Nearest => usual + 1,
+            (_, None) if self.unit == "in" && rounds != Rounds::Nearest => usual + 1,
             _ => usual,
         }
     }
@@ -300,7 +298,7 @@ impl System {
 
     /// The places that give a doubt two figures, never finer than the trade reads.
     fn places_of_doubt(&self, doubt: f64) -> i32 {
-        let finest = self.decimals as i32 + if self.is_length() { FINER - 1 } else { 0 };
+        let finest = self.decimals as i32;
         let two = |doubt: f64| 1 - (doubt * (1.0 + DUST)).log10().floor() as i32;
         let places = two(doubt);
         // Rounded up it may have come to three figures: 0.0996 is 0.10.
@@ -371,7 +369,7 @@ mod tests {
         assert!(shown.number.negative);
         assert_eq!((shown.number.whole.as_str(), shown.number.fraction.as_str(), shown.unit), ("25", "400", "mm"));
         assert_eq!(shown.doubt.as_ref().unwrap().to_string(), "0.010");
-        assert_eq!(shown.beside.as_ref().unwrap().to_string(), "−1.00000 ± 0.00040 in");
+        assert_eq!(shown.beside.as_ref().unwrap().to_string(), "−1.0000 ± 0.0004 in");
         assert_eq!(shown.alone().to_string(), "−25.400 ± 0.010 mm");
     }
 
@@ -380,7 +378,7 @@ mod tests {
         let to =
             |number, decimals, print| Shown::of(number, None, Unit::Mm, (decimals, Rounds::Nearest), print).to_string();
         assert_eq!(near(25.4, None, Unit::Mm, Print::Imperial), "1.0000 in");
-        assert_eq!(near(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.00000 ± 0.00040 in)");
+        assert_eq!(near(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.0000 ± 0.0004 in)");
         assert_eq!(near(430.0, None, Unit::RevPerMin, Print::Imperial), "430 rev/min");
         assert_eq!(near(-0.0001, None, Unit::Mm, Print::Metric), "0.000 mm");
         assert_eq!(to(8.25, Decimals::Exactly(1), Print::Imperial), "0.3248 in");
@@ -390,14 +388,14 @@ mod tests {
     #[test]
     fn a_doubt_has_two_figures_rounded_up_and_its_figure_the_same_decimals() {
         for (number, doubt, said) in [
-            (15.929_46, 0.005_32, "15.9295 ± 0.0054 mm"),
+            (15.929_46, 0.005_32, "15.929 ± 0.006 mm"),
             (21.55, 0.014_142, "21.550 ± 0.015 mm"),
             (2.476, 0.360_6, "2.48 ± 0.37 mm"),
             (18.0, 0.3, "18.00 ± 0.30 mm"),
             (7.0, 0.0996, "7.00 ± 0.10 mm"),
             (7.0, 0.1, "7.00 ± 0.10 mm"),
             (3.0, 12.2, "3 ± 13 mm"),
-            (0.000_93, 0.000_001_2, "0.00093 ± 0.00001 mm"),
+            (0.000_93, 0.000_001_2, "0.001 ± 0.001 mm"),
         ] {
             assert_eq!(near(number, Some(doubt), Unit::Mm, Print::Metric), said);
         }
@@ -437,11 +435,11 @@ mod tests {
             format!("{low} to {high}")
         };
         let metric = |low, high| of(low, high, Decimals::Usual, Print::Metric);
-        assert_eq!(metric(16.0124, 16.0318), "16.0124 mm to 16.0318 mm");
+        assert_eq!(metric(16.0124, 16.0318), "16.013 mm to 16.031 mm");
         assert_eq!(metric(16.021_9, 16.022_3), "16.0219 mm to 16.0223 mm");
         assert_eq!(metric(16.021_92, 16.022_28), "16.0220 mm to 16.0222 mm");
         assert_eq!(metric(8.270_633, 8.483), "8.271 mm to 8.483 mm");
-        assert_eq!(of(16.0124, 16.0318, Decimals::Usual, Print::Imperial), "0.63041 in to 0.63117 in");
+        assert_eq!(of(16.0124, 16.0318, Decimals::Usual, Print::Imperial), "0.6305 in to 0.6311 in");
         assert_eq!(of(16.021_9, 16.022_3, Decimals::Usual, Print::Imperial), "0.630784 in to 0.630799 in");
         for at in 0..2_000 {
             let (low, width) = (10.0 + f64::from(at) * 0.000_517, 0.000_1 + f64::from(at % 40) * 0.000_3);

@@ -131,11 +131,31 @@ pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
 
 /// Rounded towards the worse: no margin is bettered.
 fn margin_of(judged: &Judged, print: Print) -> Shown {
-    Shown::apart(judged.margin, judged.unit, Rounds::Down, print)
+    apart(judged.margin, judged, Rounds::Down, print)
 }
 
 fn sign_of_margin(shown: &Shown) -> &'static str {
     if shown.number.negative { "" } else { "+" }
+}
+
+/// A margin with the decimals of the doubt that it was judged with; one that would print as nought keeps its own.
+fn apart(number: f64, judged: &Judged, rounds: Rounds, print: Print) -> Shown {
+    let whole = || Shown::apart(number, judged.unit, rounds, print);
+    if judged.doubt <= 0.0 || judged.unit == Unit::DegC {
+        return whole();
+    }
+    let mut shown = Shown::of(number, Some(judged.doubt), judged.unit, (Decimals::Usual, rounds), print);
+    let is_nought =
+        |one: &Shown| format!("{}{}", one.number.whole, one.number.fraction).chars().all(|sign| sign == '0');
+    if number != 0.0 && shown.each().any(is_nought) {
+        return whole();
+    }
+    let mut next = Some(&mut shown);
+    while let Some(one) = next {
+        one.doubt = None;
+        next = one.beside.as_deref_mut();
+    }
+    shown
 }
 
 /// Figure, limit and worst-case margin in a line.
@@ -153,7 +173,7 @@ pub(super) fn inside(judged: &Judged, print: Print) -> (String, String) {
     let print = if print == Print::Both { Print::Metric } else { print };
     // Towards the worse: inside it is rounded down, outside up.
     let rounds = if judged.margin < 0.0 { Rounds::Up } else { Rounds::Down };
-    let margin = Shown::apart(judged.margin.abs(), judged.unit, rounds, print);
+    let margin = apart(judged.margin.abs(), judged, rounds, print);
     let limit = limit_of(judged, print).alone();
     let said = |shown: &Shown| format!("{} {}", number(&shown.number), shown.unit).trim_end().to_owned();
     (said(&margin), said(&limit))
@@ -392,7 +412,7 @@ mod tests {
         };
         let window = Target::Between(Fact::mm(8.271), Fact::mm(8.483));
         assert_eq!(lines(&window, Print::Metric), ["8.271 to", "8.483 mm"]);
-        assert_eq!(lines(&window, Print::Both), ["8.271 mm", "(0.32563 in) to", "8.483 mm", "(0.33397 in)"]);
+        assert_eq!(lines(&window, Print::Both), ["8.271 mm", "(0.3257 in) to", "8.483 mm", "(0.3339 in)"]);
         assert_eq!(lines(&Target::UpTo(Fact::mm(0.625)), Print::Metric), ["up to 0.625 mm"]);
         let aim = Target::Aim(Fact::doubted(2.476, 0.361, Unit::Mm));
         assert_eq!(lines(&aim, Print::Metric), ["2.48 ±", "0.37 mm"]);

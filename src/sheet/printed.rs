@@ -2,9 +2,9 @@
 
 use super::words;
 use crate::drawing::Item;
-use crate::operations::{Answer, Picture, SetUp, Step};
+use crate::operations::{Answer, LimitsFrom, Measured, Picture, SetUp, Step, holds_for};
 use crate::plan::{Plan, Planned};
-use crate::proof::{Origin, Verdict};
+use crate::proof::{Check, Origin, Verdict};
 use std::borrow::Cow;
 
 /// The plans as every output may show them; they are copied only where something fails.
@@ -36,8 +36,10 @@ pub(super) fn on_pages(plans: &[Plan]) -> Vec<Plan> {
             let mut set_ups = std::mem::take(&mut planned.answer.set_ups);
             for set_up in &mut set_ups {
                 let owned = std::mem::take(&mut set_up.checks);
+                let steps = std::mem::take(&mut set_up.steps);
                 stop(set_up, &planned.answer);
                 set_up.checks = owned;
+                set_up.steps.extend(steps.into_iter().filter_map(|step| measured_again(step, &planned.answer)));
             }
             planned.answer.set_ups = set_ups;
             without_sizes_to_make(&mut planned.answer);
@@ -59,6 +61,26 @@ fn withhold(planned: &mut Planned) {
 fn without_sizes_to_make(answer: &mut Answer<String>) {
     answer.picture.take_if(|picture| matches!(picture, Picture::Fit(_)));
 }
+
+/// A step at which a size that was typed is measured again, where another reading of it would prove all that is not proven:
+/// what was asked stays as it is. Its words are the size.
+fn measured_again(step: Step<String>, answer: &Answer<String>) -> Option<Step<String>> {
+    let hold = step.hold_point.filter(|hold| hold.limits.from == LimitsFrom::Checks)?;
+    let value = answer.value(hold.measures).filter(|value| matches!(*value.origin, Origin::Typed(_)))?;
+    let measured = Measured { value, gauge: value.plus_minus, guard: GUARD };
+    let open = answer.checks.iter().filter(|check| check.stamps().is_some_and(|verdict| verdict != Verdict::Proven));
+    let follows = |check: &Check<String>| holds_for(std::slice::from_ref(check), measured).is_some();
+    let means: &str = &value.means;
+    open.clone().all(follows).then(|| Step {
+        id: words::WITHHELD_ID,
+        words: means.to_owned(),
+        cut: None,
+        hold_point: Some(hold),
+    })
+}
+
+/// The usual factor on the standard uncertainty: whether a check follows a size does not hang on it.
+const GUARD: f64 = 2.0;
 
 /// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed or are judged by a check.
 fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {

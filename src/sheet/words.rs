@@ -1,7 +1,9 @@
 //! Headings and standing words of pages and of the terminal. Sentences about an operation stand in its card, not here.
 
 pub(in crate::sheet) mod answer;
+pub(in crate::sheet) mod day;
 pub(crate) mod keys;
+pub(in crate::sheet) mod over;
 mod pictures;
 mod zones;
 
@@ -84,8 +86,8 @@ pub(super) const SPINDLE: &str = "rev/min";
 /// Over the times.
 pub(super) const MINUTES: &str = "min";
 /// Instead of the steps of what fails.
-pub(super) const WITHHELD: &str = "STOP. No steps, settings or targets are printed, because this must not be done as it \
-    stands. Mend what FAILS among the checks, then print the sheet again.";
+pub(super) const WITHHELD: &str =
+    "STOP. No steps, settings or targets are printed. Mend what FAILS, then print it again.";
 /// Id of that line among the steps.
 pub(super) const WITHHELD_ID: &str = "withheld";
 /// Before a tool.
@@ -228,9 +230,9 @@ pub(super) fn minutes(at_machine: Option<f64>, unattended: f64) -> String {
     if at_machine + unattended <= 0.0 {
         "nothing to do".into()
     } else if unattended > 0.0 {
-        format!("{at_machine:.0} min at the machine, {unattended:.0} min by itself")
+        format!("{at_machine:.0} min, {unattended:.0} by itself")
     } else {
-        format!("{at_machine:.0} min at the machine")
+        format!("{at_machine:.0} min")
     }
 }
 

@@ -1,8 +1,8 @@
 //! The shop file.
 
-use super::{Drawers, Habits, Instrument, Machine, Reamer, Tool};
+use super::{Drawers, Habits, Instrument, Machine, Opening, OwnChangeOver, Reamer, Stretch, Tool};
 use crate::proof::At;
-use crate::quantity::{Celsius, Print};
+use crate::quantity::{Celsius, Date, Print, Weekdays};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -12,8 +12,10 @@ use serde::Deserialize;
 pub enum Paper {
     /// 210 × 297 mm.
     #[default]
+    #[serde(alias = "a4")]
     A4,
     /// 8.5 × 11 in.
+    #[serde(alias = "letter")]
     Letter,
 }
 
@@ -26,16 +28,6 @@ pub enum View {
     FirstAngle,
     /// Third-angle projection.
     ThirdAngle,
-}
-
-/// When the shop works.
-#[derive(Clone, Debug, PartialEq, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Hours {
-    /// Opening, `08:00`.
-    pub from: String,
-    /// Closing, `17:00`.
-    pub to: String,
 }
 
 /// What one workshop owns and does by habit.
@@ -53,8 +45,19 @@ pub struct Shop {
     /// Angle-of-view convention.
     #[serde(default)]
     pub view: View,
-    /// Working hours.
-    pub hours: Option<Hours>,
+    /// Working hours; left out, the usual ones.
+    pub hours: Option<At<Stretch>>,
+    /// When the hands rest.
+    #[serde(default)]
+    pub breaks: Vec<At<Stretch>>,
+    /// Days of the week that are worked; left out, every day.
+    pub days: Option<At<Weekdays>>,
+    /// Days that are not worked beside.
+    #[serde(default)]
+    pub closed: Vec<At<Date>>,
+    /// The shop's own minutes of changing a machine over, before those of the table.
+    #[serde(default)]
+    pub change_over: Vec<OwnChangeOver>,
     /// Habits.
     #[serde(default)]
     pub habits: Habits,
@@ -88,7 +91,20 @@ impl Shop {
         self.reamers.iter().for_each(|r| r.problems(&mut all));
         self.instruments.iter().for_each(|i| i.problems(&mut all));
         self.habits.problems(&mut all);
+        all.extend(self.opening().problems());
+        let machines: Vec<&str> = self.machines.iter().flat_map(|machine| [machine.name(), machine.kind()]).collect();
+        self.change_over.iter().for_each(|own| all.extend(own.problem(&machines)));
         all
+    }
+
+    /// When the shop is open.
+    pub fn opening(&self) -> Opening {
+        Opening {
+            hours: self.hours.clone(),
+            breaks: self.breaks.clone(),
+            days: self.days.clone(),
+            closed: self.closed.clone(),
+        }
     }
 
     /// The oven's highest temperature.
@@ -98,7 +114,8 @@ impl Shop {
 
     /// The freezer's temperature.
     pub fn freezer(&self) -> Option<At<Celsius>> {
-        self.habits.freezer.clone().or_else(|| self.freezer.clone())
+        let of_machine = || self.machines.iter().find_map(Machine::freezes_at);
+        self.habits.freezer.clone().or_else(|| self.freezer.clone()).or_else(of_machine)
     }
 
     /// The machine of that name.

@@ -22,6 +22,8 @@ pub enum Machine {
     Press(Press),
     /// An oven.
     Oven(Oven),
+    /// A freezer.
+    Freezer(Freezer),
     /// The bench.
     Bench(Bench),
 }
@@ -191,6 +193,22 @@ pub struct Oven {
     pub most: Option<At<Celsius>>,
     /// How far its thermometer may be off, either way.
     pub doubt: Option<At<Warmth>>,
+    /// How many parts it takes at a time; left out, one.
+    pub room: Option<At<u32>>,
+    /// The greatest length that goes in.
+    pub inside: Option<At<Mm>>,
+}
+
+/// A freezer.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Freezer {
+    /// Its name.
+    pub name: At<String>,
+    /// Its temperature, where the habits do not say.
+    pub at: Option<At<Celsius>>,
+    /// How many parts it takes at a time; left out, one.
+    pub room: Option<At<u32>>,
 }
 
 /// A bench.
@@ -208,6 +226,7 @@ impl Machine {
             Self::Lathe(m) | Self::Mill(m) | Self::DrillPress(m) => &m.name.value,
             Self::Press(m) => &m.name.value,
             Self::Oven(m) => &m.name.value,
+            Self::Freezer(m) => &m.name.value,
             Self::Bench(m) => &m.name.value,
         }
     }
@@ -225,6 +244,38 @@ impl Machine {
         }
     }
 
+    /// Its kind: the word that the shop file and the table of change-overs have for it.
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::Lathe(_) => "lathe",
+            Self::Mill(_) => "mill",
+            Self::DrillPress(_) => "drill-press",
+            Self::Press(_) => "press",
+            Self::Oven(_) => "oven",
+            Self::Freezer(_) => "freezer",
+            Self::Bench(_) => "bench",
+        }
+    }
+
+    /// How many parts it takes at a time, where it is an oven or a freezer: what the shop says.
+    pub const fn room(&self) -> Option<&At<u32>> {
+        match self {
+            Self::Oven(oven) => oven.room.as_ref(),
+            Self::Freezer(freezer) => freezer.room.as_ref(),
+            _ => None,
+        }
+    }
+
+    /// The greatest length that goes in, where it is an oven and the shop says.
+    pub const fn inside(&self) -> Option<&At<Mm>> {
+        if let Self::Oven(oven) = self { oven.inside.as_ref() } else { None }
+    }
+
+    /// The temperature that it says of itself, where it is a freezer.
+    pub(super) fn freezes_at(&self) -> Option<At<Celsius>> {
+        if let Self::Freezer(freezer) = self { freezer.at.clone() } else { None }
+    }
+
     /// The press, where it is one.
     pub fn press(&self) -> Option<&Press> {
         if let Self::Press(press) = self { Some(press) } else { None }
@@ -233,6 +284,14 @@ impl Machine {
     pub(super) fn problems(&self, all: &mut Vec<Problem>) {
         if let Self::Lathe(machine) | Self::Mill(machine) | Self::DrillPress(machine) = self {
             machine.problems(all);
+        }
+        if let Some(room) = self.room().filter(|room| room.value == 0) {
+            all.push(Problem::new(room.place, "what takes no part is none: `room` is at least 1"));
+        }
+        if let Self::Oven(oven) = self
+            && let Some(inside) = oven.inside.as_ref().filter(|inside| inside.value.number() <= 0.0)
+        {
+            all.push(Problem::new(inside.place, "`inside` of the oven is above zero"));
         }
         if let Self::Oven(oven) = self
             && let Some(doubt) = oven.doubt.as_ref().filter(|doubt| doubt.value.number() <= 0.0)

@@ -2,6 +2,7 @@
 #![allow(dead_code)]
 
 pub mod jobs;
+pub mod laws;
 
 use setover::job::{JobFile, Ledger};
 use setover::operations::Request;

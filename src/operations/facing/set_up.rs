@@ -114,10 +114,10 @@ fn held(ground: &Ground, set_up: &mut SetUp) {
         set_up.hold.push(Words::of("nip").with("nip", nip.named()).into());
     }
     if let Some(gripped) = &hold.diameter {
-        set_up.hold.push(Words::of("gripped-on").with("gripped", Fact::mm(gripped.value.number())).into());
+        set_up.hold.push(Words::of("gripped-on").with("gripped", kit::mm_as_typed(gripped.value.number())).into());
     }
     if let Some(grip) = &hold.grip {
-        set_up.hold.push(Words::of("grip-length").with("grip", Fact::mm(grip.value.number())).into());
+        set_up.hold.push(Words::of("grip-length").with("grip", kit::mm_as_typed(grip.value.number())).into());
     }
     if let Some(stop) = &hold.stop {
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()).into());
@@ -144,7 +144,10 @@ fn length_is_limited(answer: &Answer) -> bool {
 fn measured_again(bench: &Bench, ground: &Ground, (answer, reserve): (&Answer, f64), set_up: &mut SetUp) {
     let gauge = kit::gauge_used(bench, ground.length.number(), Gauge::Outside, true);
     let hold = HoldPoint::of(super::LENGTH.key, PLACES, gauge, bench.guard());
-    set_up.hold_at(Words::of("measure-again"), hold.keeping(reserve).looked_at_unless(length_is_limited(answer)));
+    set_up.hold_at(
+        Words::of("measure-again"),
+        hold.keeping(reserve).looked_at_unless(length_is_limited(answer)).then("outside-work-again"),
+    );
 }
 
 /// Places at which a face is measured.
@@ -262,10 +265,14 @@ impl Run<'_> {
             HoldPoint::of(key, places, gauge, self.guard).less(less).keeping(self.reserve)
         };
         match self.measured.from {
-            Reference::TrialStep => of(super::REMOVED.key, false, self.metal.removed.number() - depth, PLACES),
-            Reference::Indicator => of(super::REMOVED.key, false, self.metal.removed.number() - depth, 1),
+            Reference::TrialStep => {
+                of(super::REMOVED.key, false, self.metal.removed.number() - depth, PLACES).then("dial-on-to-take-off")
+            }
+            Reference::Indicator => {
+                of(super::REMOVED.key, false, self.metal.removed.number() - depth, 1).then("dial-on-to-take-off")
+            }
             Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
-                of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(self.limited)
+                of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(self.limited).then("dial-on-to-length")
             }
         }
     }
@@ -277,10 +284,11 @@ impl Run<'_> {
                 set_up.step_with(Words::of("hold-point").with("after", cuts_before.to_string()));
             }
             Some(trial) => {
-                let dial = self.ground.dial.reads(trial.depth)?;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
-                set_up.step_with(words.with("dial", dial.map_or(Fact::named("the-dial"), Fact::Dial)));
+                let pass = self.pass(PassKind::Trial, trial.depth, trial.depth)?;
+                // Its time is within that of the cut that it begins.
+                set_up.cut(words, self.with_passes(vec![pass], 0.0));
             }
             None => {
                 set_up.step("one-cut-no-trial");
@@ -348,14 +356,18 @@ impl Run<'_> {
         if passes.is_empty() {
             return;
         }
-        let cut = Cut {
+        let minutes = self.minutes * passes.len() as f64;
+        set_up.cut(Words::of(self.direction), self.with_passes(passes.to_vec(), minutes));
+    }
+
+    fn with_passes(&self, passes: Vec<Pass>, minutes: f64) -> Cut {
+        Cut {
             tool: self.cutting.edge.name.clone().into(),
             spindle: Some(self.cutting.speed.step.number()),
             feed: Some(self.cutting.feed.step.number()).filter(|_| !self.cutting.feed.by_hand),
-            passes: passes.to_vec(),
-            minutes: self.minutes * passes.len() as f64,
-        };
-        set_up.cut(Words::of(self.direction), cut);
+            passes,
+            minutes,
+        }
     }
 }
 

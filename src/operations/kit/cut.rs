@@ -32,6 +32,8 @@ impl<T> Cut<T> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum PassKind {
+    /// Over the outermost of a face only, so that there is something to measure.
+    Trial,
     /// Takes the most.
     Rough,
     /// One of the last cuts.
@@ -47,6 +49,7 @@ impl PassKind {
     /// As a sheet names it.
     pub const fn text(self) -> &'static str {
         match self {
+            Self::Trial => "trial",
             Self::Rough => "rough",
             Self::Finish => "finish",
             Self::Spring => "spring",

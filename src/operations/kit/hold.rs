@@ -1,11 +1,13 @@
 //! Holding: what the part is held in, and where; and what every operation may ask of its set-up.
 
 use super::above_zero;
-use crate::proof::{At, Fact};
-use crate::quantity::{Measured, Mm, NewtonMetre, Quantity};
+use crate::job::Address;
+use crate::proof::{At, Fact, Place};
+use crate::quantity::{Measured, Mm, Moment, NewtonMetre, Quantity};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// What a part is held in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -49,6 +51,22 @@ impl HeldIn {
             Self::AnglePlate => "in-angle-plate",
             Self::PressSupport => "in-press-support",
         })
+    }
+
+    /// The word that the table of change-overs has for it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Jaws => "three-jaw",
+            Self::SoftJaws => "soft-jaws",
+            Self::FourJaw => "four-jaw",
+            Self::Mandrel => "mandrel",
+            Self::Faceplate => "faceplate",
+            Self::Collet => "collet",
+            Self::Vice => "vice",
+            Self::Clamps => "clamps",
+            Self::AnglePlate => "angle-plate",
+            Self::PressSupport => "press-support",
+        }
     }
 
     /// How many jaws grip; none where it is not a chuck.
@@ -195,4 +213,44 @@ pub struct SetUpWish {
     pub feature: Option<At<String>>,
     /// A remark for the sheet.
     pub note: Option<At<String>>,
+    /// Its first set-up begins at this time, not before and not after.
+    pub at: Option<At<Moment>>,
+    /// Its first set-up does not begin before this time: the part is not there.
+    pub not_before: Option<At<Moment>>,
+    /// The hands are done with its last set-up by this time.
+    pub due: Option<At<Moment>>,
+    /// It comes after another operation, `part/operation`, or after one of its set-ups, `part/operation/set-up`.
+    pub after: Option<At<Address>>,
+    /// Times of single set-ups, by their ids.
+    #[serde(default)]
+    pub times: BTreeMap<String, Times>,
+}
+
+/// Times of one set-up.
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Times {
+    /// It begins at this time, not before and not after.
+    pub at: Option<At<Moment>>,
+    /// It does not begin before this time.
+    pub not_before: Option<At<Moment>>,
+    /// The hands are done with it by this time.
+    pub due: Option<At<Moment>>,
+    /// It comes after another operation or set-up.
+    pub after: Option<At<Address>>,
+}
+
+impl Times {
+    /// Where it stands in the job file.
+    pub fn place(&self) -> Option<Place> {
+        let times = [&self.at, &self.not_before, &self.due].into_iter().flatten().map(|at| at.place);
+        times.chain(self.after.iter().map(|at| at.place)).next()
+    }
+}
+
+impl SetUpWish {
+    /// Every operation or set-up that it is to come after.
+    pub fn afters(&self) -> impl Iterator<Item = &At<Address>> {
+        self.after.iter().chain(self.times.values().filter_map(|times| times.after.as_ref()))
+    }
 }

@@ -21,13 +21,13 @@ mod step;
 pub use blank::{Blank, Target};
 pub use cut::{Cut, Pass, PassKind};
 pub use day::{Carried, Drawer, Pull, Wait};
-pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop};
+pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
 pub use set_up::SetUp;
 pub use station::Station;
 pub use step::Step;
 
 pub use above_zero::above_zero;
-pub use facts::{degrees, mm, mm_as_typed};
+pub use facts::{degrees, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, trued};
 pub use lines::{blank, found, read_with};

@@ -25,7 +25,7 @@ impl Station {
             Machine::Lathe(_) => Self::Lathe,
             Machine::Mill(_) | Machine::DrillPress(_) => Self::Drilling,
             Machine::Press(_) => Self::Press,
-            Machine::Oven(_) => Self::Oven,
+            Machine::Oven(_) | Machine::Freezer(_) => Self::Oven,
             Machine::Bench(_) => Self::Bench,
         }
     }

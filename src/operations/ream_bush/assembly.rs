@@ -11,7 +11,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Refusal, Remedy, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift, Warmth};
 use crate::shop::{Machine, Oven};
 
@@ -152,9 +152,9 @@ impl ReamBush {
         (joint, d): (&Joint, &Worked<Mm>),
         (room, alpha): (&Worked<Mm>, &Worked<crate::quantity::Expansion>),
         (hot, stop): (&Hottest, &heating::StopTemperature),
-    ) -> Result<Vec<Words>, Refusal> {
+    ) -> Result<Vec<Remedy>, Refusal> {
         let chill = if self.assembles().chills() {
-            Words::of("dry-ice")
+            Remedy::of("dry-ice")
         } else {
             let freezer = match bench.shop.and_then(|shop| shop.freezer()) {
                 Some(at) => (&at).into(),
@@ -166,10 +166,10 @@ impl ReamBush {
             let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
             let check = Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard());
             let words = Words::of("chill-as-well").with("then", degrees(then.number()));
-            let verdict = check.verdict().unwrap_or(Verdict::Fails).text();
-            words.with("hot", degrees(hottest.number())).with("verdict", verdict)
+            let words = words.with("hot", degrees(hottest.number()));
+            Remedy::giving(words, check.verdict().unwrap_or(Verdict::Fails))
         };
-        Ok(vec![chill, Words::of("press-it-cold")])
+        Ok(vec![chill, Remedy::of("press-it-cold")])
     }
 
     /// How far the oven's thermometer may be off: as the oven or the habits say.

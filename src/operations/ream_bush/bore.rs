@@ -53,8 +53,9 @@ impl ReamBush {
         }
         let low = answer.record(&BORE_MIN, low);
         let high = answer.record(&BORE_MAX, high);
-        answer.fact("bore_least", four(low.number(), Rounds::Up));
-        answer.fact("bore_most", four(high.number(), Rounds::Down));
+        let (least, most) = inward(low.number(), high.number());
+        answer.fact("bore_least", least);
+        answer.fact("bore_most", most);
         let half_way = reaming::middle(&low, &high)?;
         // At the smallest that the shaft may be: a shaft that is read worse is never tight for it.
         let loosest = clearance::clearance(&low, &shaft.worst(Side::Low, bench.guard()))?;
@@ -173,7 +174,7 @@ impl ReamBush {
         let there_is = finished.middle.is_some();
         // What fails by a doubt that nobody typed is doubtful: a better reading may mend it.
         let worst = if there_is || self.shaft_doubt_assumed() { Verdict::Doubtful } else { Verdict::Fails };
-        let (low, high) = (four(finished.low.number(), Rounds::Up), four(finished.high.number(), Rounds::Down));
+        let (low, high) = inward(finished.low.number(), finished.high.number());
         let says = match there_is {
             true => Words::of("bore-from").with("window", Fact::span(low, high)),
             false => Words::of("no-bore-satisfies").with("low", low).with("high", high),
@@ -226,7 +227,7 @@ impl ReamBush {
         if finished.middle.is_none() {
             return Ok(());
         }
-        let (go, not_go) = (four(finished.low.number(), Rounds::Up), four(finished.high.number(), Rounds::Down));
+        let (go, not_go) = inward(finished.low.number(), finished.high.number());
         check.remedy(Words::of("plugs").with("plug_go", go).with("plug_not_go", not_go));
         check.remedy(Words::of("try-the-shaft"));
         check.remedy(Words::of("finer-instrument").with("doubt", four(most.number(), Rounds::Down)));
@@ -260,6 +261,13 @@ impl ReamBush {
         }
         Ok(())
     }
+}
+
+/// Two limits rounded inward to what is read in a workshop, a thousandth; a window that would close so has a digit more.
+fn inward(low: f64, high: f64) -> (Fact, Fact) {
+    let open = (low * 1e3 - 1e-6).ceil() < (high * 1e3 + 1e-6).floor();
+    let at = |number: f64, rounds| mm(number).to(Decimals::Exactly(if open { 3 } else { 4 })).rounded(rounds);
+    (at(low, Rounds::Up), at(high, Rounds::Down))
 }
 
 /// A limit to a tenth of a micrometre, rounded inward.

@@ -10,7 +10,7 @@ use crate::handbook::threads::insert;
 use crate::operations::hole_making::{self, read_at};
 use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Remedy, Verdict, Words, Worked};
 use crate::quantity::Mm;
 use crate::shop::Gauge;
 
@@ -143,6 +143,6 @@ impl Case<'_> {
         };
         answer.choose("old_hole", Fact::named(chosen), Words::of(why));
         let place = self.asked.present_hole.as_ref().map_or(self.asked.wall.place, |at| at.place);
-        answer.check(check.at(place)).remedies.extend(["next-size", "solid-bush", "weld"].map(Words::of));
+        answer.check(check.at(place)).remedies.extend(["next-size", "solid-bush", "weld"].map(Remedy::of));
     }
 }

@@ -56,6 +56,7 @@ impl ThreadInsert {
                 }
             }
         };
+        shorter_by_all_its_checks(lengths, &verdicts, answer);
         self.say_why_not(chosen, typed.is_some(), &verdicts, answer);
         answer.choose_alternative(chosen);
         let Some(length) = lengths.get(chosen).copied() else { return };
@@ -101,6 +102,16 @@ impl ThreadInsert {
         if !tap {
             check.remedy(Words::of("another-lead"));
         }
+    }
+}
+
+/// The next shorter length as a remedy is judged by all that it must hold, not by its depth alone.
+fn shorter_by_all_its_checks(lengths: &[InsertLength], verdicts: &[Verdict], answer: &mut Answer) {
+    for (length, alternative) in lengths.iter().zip(&mut answer.alternatives) {
+        let shorter = length.shorter().and_then(|shorter| lengths.iter().position(|other| *other == shorter));
+        let Some(verdict) = shorter.and_then(|at| verdicts.get(at)) else { continue };
+        let remedies = alternative.answer.checks.iter_mut().flat_map(|check| &mut check.remedies);
+        remedies.filter(|remedy| remedy.id == "shorter-length").for_each(|remedy| remedy.at_best(*verdict));
     }
 }
 

@@ -7,7 +7,7 @@ use super::strength::Holds;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::thread_strength as strength;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Refusal, Remedy, Side, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Newton, NewtonMetre, Quantity, Ratio, Rounds, Stress, Unit};
 
 /// The forces of a bolt.
@@ -54,10 +54,10 @@ impl Case<'_> {
         }
         if let Some(torque) = self.torque_that_holds(bolt, &factor, holds, &forces, guard)? {
             held.remedy(torque.clone());
-            held.remedies.extend(["smaller-torque", "higher-class"].map(Words::of));
+            held.remedies.extend(["smaller-torque", "higher-class"].map(Remedy::of));
             self.pull_out(holds, &forces, guard, Some(torque), bolt, row)?;
         } else {
-            held.remedies.push(Words::of("higher-class"));
+            held.remedy(Words::of("higher-class"));
             self.pull_out(holds, &forces, guard, None, bolt, row)?;
         }
         if self.asked.spark_plug() {
@@ -142,8 +142,8 @@ impl Case<'_> {
         if holds.unread {
             check.remedy(Words::of("give-reach"));
         }
-        check.remedies.extend(torque);
-        check.remedies.extend(["longer-insert", "smaller-class", "next-size", "solid-bush"].map(Words::of));
+        check.remedies.extend(torque.map(Remedy::from));
+        check.remedies.extend(["longer-insert", "smaller-class", "next-size", "solid-bush"].map(Remedy::of));
         Ok(())
     }
 

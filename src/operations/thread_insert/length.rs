@@ -9,9 +9,9 @@ use super::names::{
 };
 use crate::handbook::InsertLength;
 use crate::handbook::threads::insert;
-use crate::operations::kit::mm;
+use crate::operations::kit::{hundredths, mm};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Refusal, Remedy, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 
 impl Case<'_> {
@@ -85,16 +85,18 @@ impl Case<'_> {
         Ok(if worse(&old) { old } else { new })
     }
 
-    /// What would win more metal, each with the millimetres that it gives and how the depth then stands.
-    fn remedies(&self, length: InsertLength, left: &Worked<Mm>, guard: f64) -> Vec<Words> {
+    /// What would win more metal, each with the millimetres that it gives and what is then left at
+    /// worst.
+    fn remedies(&self, length: InsertLength, left: &Worked<Mm>, guard: f64) -> Vec<Remedy> {
         let pitch = self.pitch.number();
         let point = self.hole.point.number();
         let mut all = Vec::new();
         let mut give = |id: &'static str, gain: f64| {
             let then = left.shifted(gain, "what the remedy wins");
             let verdict = Check::judge("break-through", &then, Keep::AtLeast, &self.least_left, guard).verdict();
-            let verdict = verdict.unwrap_or(Verdict::Fails).text();
-            all.push(Words::of(id).with("gain", mm(gain)).with("then", mm(then.number())).with("verdict", verdict));
+            let words = Words::of(id).with("gain", hundredths(gain));
+            let words = words.with("then", hundredths(then.worst_number(Side::Low, guard)));
+            all.push(Remedy::giving(words, verdict.unwrap_or(Verdict::Fails)));
         };
         // An old hole that is deeper than the new one is not won back by another drill or tap.
         let old_is_deeper =
@@ -117,7 +119,7 @@ impl Case<'_> {
                 give("shorter-length", (times - shorter) * self.diameter.number());
             }
         }
-        all.extend(["sealed-through", "solid-bush", "weld"].map(Words::of));
+        all.extend(["sealed-through", "solid-bush", "weld"].map(Remedy::of));
         all
     }
 

@@ -84,10 +84,13 @@ impl Case<'_> {
         // A through hole has no depth to aim at: the wall is what is cut.
         let drilled = depth("drilled_depth").unwrap_or(self.wall.number());
         let gauge = kit::gauge_used(bench, self.wall.number(), Gauge::Depth, true);
-        set_up.hold_at(Words::of("measure-wall"), HoldPoint::of(WALL.key, 1, gauge, bench.guard()));
+        set_up.hold_at(
+            Words::of("measure-wall"),
+            HoldPoint::of(WALL.key, 1, gauge, bench.guard()).then("outside-do-not-drill"),
+        );
         set_up.step(self.zero_step(answer));
         let cut = Cut {
-            tool: Words::of("drill-of").with("size", mm(self.hole.drill.number())),
+            tool: Words::of("drill-of").with("size", kit::mm_as_typed(self.hole.drill.number())),
             spindle: drill_speed,
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
@@ -99,8 +102,9 @@ impl Case<'_> {
             (true, false) => "drill-through",
             (true, true) => "open-old-hole-through",
         };
-        if opening {
-            set_up.step(if through { "old-hole-grabs-twice" } else { "old-hole-grabs" });
+        // Into an old hole a drill grabs: a caution says so. That it grabs again as it comes out is a step of its own.
+        if opening && through {
+            set_up.step("old-hole-grabs-twice");
         }
         set_up.cut(Words::of(words), cut);
         if self.countersink {

@@ -4,9 +4,9 @@ use super::case::Case;
 use super::names::{BOLT_OUT, LEFT_ASSEMBLED, LEFT_CUTTING, TAP_OUT, TIP_BEHIND, WALL, WALL_NEEDED};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
-use crate::operations::kit::mm;
+use crate::operations::kit::hundredths;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Keep, Refusal, Remedy, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 
 /// A remedy with what it leaves of the tip and of the tap's end.
@@ -39,7 +39,7 @@ impl Case<'_> {
         let needed = row.record(&WALL_NEEDED, needed);
         let check = Check::judge("wall-for-insert", &self.wall, Keep::AtLeast, &needed, bench.guard());
         let mut check = check.about(WALL.key).at(self.asked.wall.place);
-        check.remedies.extend(["shorter-insert", "solid-bush"].map(Words::of));
+        check.remedies.extend(["shorter-insert", "solid-bush"].map(Remedy::of));
         row.check(if self.asked.spark_plug() { self.in_the_chamber(bench, check, nominal)? } else { check });
         Ok(())
     }
@@ -88,8 +88,8 @@ impl Case<'_> {
         for (id, tip, tap) in self.cutting_remedies(&by_tip, &by_tap)? {
             let then = if worse(&tap) < worse(&tip) { tap } else { tip };
             let verdict = Check::judge("while-cutting", &then, Keep::AtLeast, &least, bench.guard()).verdict();
-            let verdict = verdict.unwrap_or(Verdict::Fails).text();
-            check.remedy(Words::of(id).with("then", mm(then.number())).with("verdict", verdict));
+            let words = Words::of(id).with("then", hundredths(worse(&then)));
+            check.remedy(Remedy::giving(words, verdict.unwrap_or(Verdict::Fails)));
         }
         check.remedy(Words::of("take-out-what-moves"));
         Ok(())

@@ -6,7 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::operations::hole_making::quill_division;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Remedy, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, Quantity};
 use crate::shop::{Axis, Gauge, Machine};
 
@@ -87,7 +87,7 @@ impl ThreadInsert {
             }
             (ZeroKind::OldHole, _) => Check::of_kind("zero", Verdict::Fails),
         };
-        answer.check(check.at(place)).remedies.extend(["zero-on-face", "zero-on-strip"].map(Words::of));
+        answer.check(check.at(place)).remedies.extend(["zero-on-face", "zero-on-strip"].map(Remedy::of));
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, STRONG, Style, as_item};
-use super::cuts::is_fluid;
+use super::cuts::{self, is_fluid};
 use super::strip;
 use crate::drawing::Balloon;
 use crate::operations::SetUp;
@@ -19,7 +19,7 @@ const INDENT: f64 = 7.6;
 /// Corners of a circle as it is drawn.
 const CORNERS: usize = 48;
 /// Between what belongs to different numbers, mm.
-const BETWEEN: f64 = 0.9;
+const BETWEEN: f64 = 0.6;
 
 /// What stands beside the sketch, and what of it has no room there: of the work, and of the rest.
 #[derive(Clone, Debug, Default)]
@@ -111,8 +111,7 @@ fn said(sheet: &Sheet, set_up: &SetUp<String>, balloon: Balloon) -> String {
         Balloon::Grip | Balloon::Indicator => held(),
         Balloon::Zero => {
             let zero = |id: &str| id.starts_with("zero") || id == "touch-unworn";
-            let steps = set_up.steps.iter().filter(|step| !is_fluid(step.id));
-            let at = steps.enumerate().find(|(_, step)| zero(step.id)).map(|(at, _)| at + 1);
+            let at = cuts::steps(set_up).enumerate().find(|(_, step)| zero(step.id)).map(|(at, _)| at + 1);
             at.map_or_else(String::new, words::zero_at)
         }
         Balloon::Tool => {
@@ -136,7 +135,7 @@ fn item(one: &Item, width: f64) -> Result<Vec<Block>, Fault> {
     for (at, line) in lines.iter().enumerate() {
         let top = if at == 0 { BETWEEN } else { 0.0 };
         let mut row = Block::new(top);
-        row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + 0.35;
+        row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + 0.25;
         row.wrap(Kind::Body, at > 0);
         if at == 0 {
             match balloon {

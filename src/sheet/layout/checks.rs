@@ -92,7 +92,7 @@ fn row(check: &Check<String>, print: Print) -> Row {
     });
     let longest = all.iter().max_by_key(|lines| lines.len());
     let units = longest.map_or_else(Vec::new, |cells| cells.iter().map(|cell| cell.unit).collect());
-    let remedies = super::verdict::remedies(check).into_iter().map(|text| format!("→ {text}")).collect();
+    let remedies = super::verdict::remedies(check).iter().map(|text| format!("→ {text}")).collect();
     Row {
         verdict: check.stamps().or(check.verdict().map(|_| Verdict::Proven)).unwrap_or(Verdict::Doubtful),
         word: words::verdict_of(check),

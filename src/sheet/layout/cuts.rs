@@ -2,7 +2,7 @@
 //! a ladder beside them; what must be measured before anything goes on stands in a frame.
 
 use super::Sheet;
-use super::block::{BODY, Block, SECOND, STRONG, as_one};
+use super::block::{BODY, Block, SECOND, STRONG, as_one, plain};
 use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
@@ -16,51 +16,101 @@ use crate::sheet::words;
 
 /// Width of the numbers, mm.
 pub(super) const NUMBER: f64 = 7.0;
-/// Above and below a step, mm.
-const PAD: f64 = 0.25;
+/// Above and below a step, and where the zone would overflow, mm.
+const PAD: f64 = 0.18;
+const TIGHT: f64 = 0.105;
+/// Between two steps in one row, mm.
+const APART: f64 = 2.0;
 /// Frame of what must be measured before anything goes on, mm.
 const FRAME: f64 = 0.7;
 /// Width and height of the blank of such a frame, mm.
 const BLANK: (f64, f64) = (26.0, 8.0);
 
-/// Parts of the ids of steps at which the work stops until something was measured.
-const HOLDS: [&str; 6] =
-    ["hold-point", "trial-cut", "try-the-grip", "test-hardness", "measure-closed-in", "trial-bore"];
+/// Parts of the ids of steps at which the work stops until something was measured, though no limit could be worked out.
+const HOLDS: [&str; 4] = ["try-the-grip", "test-hardness", "measure-closed-in", "trial-bore"];
 
-/// Ids of steps whose reading says how far the dial goes on, and what is written for it. Of a trial step and of an indicator
-/// the reading is what was taken off; of the others it is the size that is left.
-const READINGS: [(&str, bool); 5] = [
-    ("measure-over-rim", false),
-    ("measure-through-bore", false),
-    ("measure-to-plate", false),
-    ("measure-trial-step", true),
-    ("measure-by-indicator", true),
+/// Ids of steps whose reading says how far the dial goes on, what is reckoned with it, and whether the reading is what was
+/// taken off: of a trial step and of an indicator it is, of the others it is the size that is left.
+const READINGS: [(&str, &str, bool); 5] = [
+    ("measure-over-rim", "length_after", false),
+    ("measure-through-bore", "length_after", false),
+    ("measure-to-plate", "length_after", false),
+    ("measure-trial-step", "removed", true),
+    ("measure-by-indicator", "removed", true),
 ];
 
+/// The step that says that a reading counts: where the reading is reckoned with on the sheet, the blanks say it.
+const COUNTS: &str = "measured-counts";
+
 /// Whether the work stops at a step.
-pub(super) fn is_hold(id: &str) -> bool {
-    HOLDS.iter().any(|part| id.contains(part))
+fn is_hold(step: &Step<String>) -> bool {
+    step.hold_point.is_some() || HOLDS.iter().any(|part| step.id.contains(part))
 }
 
 /// Whether a step names a fluid, which stands beside the sketch.
 pub(super) fn is_fluid(id: &str) -> bool {
-    id.ends_with("-fluid") || id == "cutting-fluid"
+    id.ends_with("-fluid") || id == "lubricate"
 }
 
-/// The section of the steps.
-pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Result<Section, Fault> {
+/// The steps that stand among the cuts, in working order.
+pub(super) fn steps(set_up: &SetUp<String>) -> impl Iterator<Item = &Step<String>> {
+    set_up.steps.iter().filter(|step| !is_fluid(step.id) && step.id != COUNTS)
+}
+
+/// What stands before a cut: whether its cells stand there already, and the reading that ends it.
+#[derive(Clone, Debug, Default)]
+struct Before {
+    set: Option<(Option<f64>, Option<f64>)>,
+    ended: Option<Ended>,
+    /// Whether the set-up cuts with several tools.
+    several: bool,
+    /// Above and below a step, mm.
+    pad: f64,
+}
+
+/// The section of the steps; where it would be higher than its zone, short steps share a row.
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
+    let whole = filled(sheet, set_up, width, PAD)?;
+    let height = |section: &Section| {
+        let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
+        section.rows.iter().map(|row| row.height).sum::<f64>() + bar
+    };
+    if height(&whole) <= high { Ok(whole) } else { filled(sheet, set_up, width, TIGHT) }
+}
+
+fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result<Section, Fault> {
+    let print = sheet.plan.print;
+    let shared = pad < PAD;
     let mut rows = Vec::new();
-    let mut ended = None;
-    let steps = set_up.steps.iter().filter(|step| !is_fluid(step.id));
-    for (at, step) in steps.enumerate() {
-        let number = at + 1;
-        if let Some((_, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
-            ended = Some(Ended { step: number, taken_off: *taken_off });
+    let first = set_up.cuts().next().map(|cut| &cut.tool);
+    let several = set_up.cuts().any(|cut| Some(&cut.tool) != first);
+    let mut before = Before { several, pad, ..Before::default() };
+    let mut steps = steps(set_up).zip(1..).peekable();
+    while let Some((step, number)) = steps.next() {
+        if let Some((_, with, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
+            let with = sheet.planned.answer.value(with).map(|value| value.number);
+            before.ended = Some(Ended { step: number, taken_off: *taken_off, with });
         }
         rows.extend(match &step.cut {
-            Some(cut) => self::cut(number, step, cut, (set_up.station, ended.take()), sheet.plan.print, width)?,
-            None if step.hold_point.is_some() || is_hold(step.id) => hold(number, step, sheet.plan.print, width)?,
-            None => by_hand(number, &step.words, width)?,
+            Some(cut) => self::cut(number, step, cut, (set_up.station, &mut before), print, width)?,
+            None if is_hold(step) => hold(number, step, (print, pad), width)?,
+            None => {
+                // A cut whose spindle and feed stand above already has words alone.
+                let set = |cut: &Cut<String>| before.ended.is_some() && before.set == Some((cut.spindle, cut.feed));
+                let words_alone = |next: &Step<String>| !is_hold(next) && next.cut.as_ref().is_none_or(set);
+                let beside = steps.peek().filter(|(next, _)| shared && words_alone(next)).map(|(next, _)| *next);
+                let row = beside.map(|next| two_by_hand((number, step), next, (pad, width))).transpose()?.flatten();
+                match (row, beside) {
+                    (Some(mut row), Some(next)) => {
+                        steps.next();
+                        row.keep = next.cut.is_some();
+                        let under = next.cut.as_ref();
+                        let under = under.map(|cut| ladder::rows_alone(cut, before.ended.take(), print, width));
+                        std::iter::once(row).chain(under.transpose()?.unwrap_or_default()).collect()
+                    }
+                    _ => by_hand(number, &step.words, (pad, width))?,
+                }
+            }
         });
     }
     let heading = if set_up.cuts().next().is_none() { words::STEPS } else { words::CUTS };
@@ -70,55 +120,119 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Resu
     Ok(Section { name: words::CUTS, bar, rows })
 }
 
-fn numbered(block: &mut Block, number: usize) -> Result<(), Fault> {
-    block.lead(None, Point::new(0.6, PAD + STRONG.capital), (Anchor::Left, STRONG), &number.to_string())
+fn numbered(block: &mut Block, (x, pad): (f64, f64), number: usize) -> Result<(), Fault> {
+    block.lead(None, Point::new(x + 0.6, pad + STRONG.capital), (Anchor::Left, STRONG), &number.to_string())
 }
 
 /// A step by hand: its words over the whole width.
-fn by_hand(number: usize, text: &str, width: f64) -> Result<Vec<Block>, Fault> {
-    let mut rows = chunks(&BODY.wrap(text, width - NUMBER)?, NUMBER, PAD, BODY)?;
+fn by_hand(number: usize, text: &str, (pad, width): (f64, f64)) -> Result<Vec<Block>, Fault> {
+    let mut rows = chunks(&BODY.wrap(text, width - NUMBER)?, NUMBER, pad, BODY)?;
     if rows.is_empty() {
-        rows.push(Block::new(PAD + STRONG.capital + 1.4));
+        rows.push(Block::new(pad + STRONG.capital + 1.4));
     }
     if let Some(first) = rows.first_mut() {
-        numbered(first, number)?;
+        numbered(first, (0.0, pad), number)?;
     }
     as_one(&mut rows, Kind::P);
     Ok(rows)
 }
 
-/// A hold point: its words in a frame, the readings for which the work goes on, a blank for what was measured.
-fn hold(number: usize, step: &Step<String>, print: Print, width: f64) -> Result<Vec<Block>, Fault> {
-    const INSIDE: f64 = 1.6;
-    // A trial cut is measured in the step after it.
-    let has_blank = step.id != "trial-cut";
-    let blank = if has_blank { width - FRAME - INSIDE - BLANK.0 } else { width };
-    let lines = BODY.wrap(&step.words, blank - NUMBER - 2.0 * INSIDE)?;
+/// Two short steps in one row; none where they are too long for it.
+fn two_by_hand(
+    (number, step): (usize, &Step<String>),
+    next: &Step<String>,
+    (pad, width): (f64, f64),
+) -> Result<Option<Block>, Fault> {
+    let [one, other] = [&step.words, &next.words].map(|text| plain(text));
+    let second = NUMBER + BODY.width(&one)? + APART;
+    if second + NUMBER + BODY.width(&other)? > width {
+        return Ok(None);
+    }
+    let mut row = Block::new(0.0);
+    for (x, number, text) in [(0.0, number, one), (second, number + 1, other)] {
+        let mut step = Block::new(0.0);
+        step.height = step.lines(x + NUMBER, pad, BODY, &[text])? + pad;
+        numbered(&mut step, (x, pad), number)?;
+        step.wrap(Kind::P, false);
+        row.set(&step, 0.0, 0.0);
+        row.height = row.height.max(step.height);
+    }
+    Ok(Some(row))
+}
+
+/// A hold point: its words in a frame, the readings for which the work goes on and what follows of others, a blank for what
+/// was measured.
+fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f64) -> Result<Vec<Block>, Fault> {
+    const INSIDE: f64 = 0.9;
+    const MOST_LINES: usize = 10;
     let limits = step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
+    let x = NUMBER + INSIDE;
+    let blank = width - FRAME - INSIDE - BLANK.0;
+    let room = blank - INSIDE - x;
+    let then = step.hold_point.as_ref().and_then(|point| point.then.as_deref()).unwrap_or_default();
+    let what = match &limits {
+        Some(_) => step.words.clone(),
+        None => format!("{} {then}", step.words),
+    };
     let mut rows = Vec::new();
-    for (at, some) in lines.chunks(10).enumerate() {
+    let lines = BODY.wrap(&what, room)?;
+    let later = lines.len().div_ceil(MOST_LINES).max(1);
+    for (at, some) in lines.chunks(MOST_LINES).enumerate() {
         let mut block = Block::new(0.0);
-        let mut end = block.lines(NUMBER + INSIDE, INSIDE, BODY, some)?;
-        if let Some(limits) = limits.as_ref().filter(|_| at == 0) {
-            end = block.paragraph(NUMBER + INSIDE, end + 0.4, blank - NUMBER - 2.0 * INSIDE, SECOND, limits)?;
+        let mut end = block.lines(x, INSIDE, BODY, some)?;
+        if let Some(limits) = limits.as_ref().filter(|_| at + 1 == later) {
+            end = limited(&mut block, (x, end + 0.2, room), limits, then)?;
         }
-        let height = if at == 0 && has_blank { f64::max(end, BLANK.1 + INSIDE) } else { end } + INSIDE - 0.6;
+        let height = if at == 0 { f64::max(end, BLANK.1 + INSIDE) } else { end } + FRAME - 0.2;
         if at == 0 {
             let place = Point::new(0.6, INSIDE + STRONG.capital);
             block.lead(None, place, (Anchor::Left, STRONG), &number.to_string())?;
-        }
-        if at == 0 && has_blank {
             let middle = height / 2.0;
             let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
             cells::blank(&mut block, Kind::Span, at);
         }
-        let frame = Rect::new(NUMBER - 0.6, 0.2, width, height);
+        let frame = Rect::new(NUMBER - 0.6, 0.15, width, height);
         block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));
-        block.height = height + 0.3;
+        block.height = height + 0.1 + pad;
         rows.push(block);
     }
     as_one(&mut rows, Kind::P);
     Ok(rows)
+}
+
+/// The limits large, and behind them what is done with a reading; what has no room there stands under them.
+fn limited(block: &mut Block, (x, top, room): (f64, f64, f64), limits: &str, follows: &str) -> Result<f64, Fault> {
+    const GAP: f64 = 3.0;
+    let limits = plain(limits);
+    let wide = SECOND.width(&limits)?;
+    if wide > room {
+        let end = block.paragraph(x, top, room, SECOND, &limits)?;
+        return if follows.is_empty() { Ok(end) } else { block.paragraph(x, end, room, BODY, follows) };
+    }
+    let base = top + SECOND.capital;
+    block.text(Point::new(x, base), Anchor::Left, SECOND, &limits)?;
+    let end = base + UNDER * SECOND.capital;
+    let follows = plain(follows);
+    if follows.is_empty() {
+        return Ok(end);
+    }
+    if wide + GAP + BODY.width(&follows)? <= room {
+        block.text(Point::new(x + wide + GAP, base), Anchor::Left, BODY, &follows)?;
+        return Ok(end);
+    }
+    block.paragraph(x, end, room, BODY, &follows)
+}
+
+/// Room under the base line of limits, in heights of their capitals.
+const UNDER: f64 = 0.25;
+
+/// The words of a step that cuts, its tool behind them where they do not name it and the set-up has several.
+fn worded(step: &Step<String>, cut: &Cut<String>, several: bool) -> String {
+    if !several || cut.tool.is_empty() || step.words.contains(&cut.tool) {
+        step.words.clone()
+    } else {
+        words::with_tool(&step.words, &cut.tool)
+    }
 }
 
 /// A step that cuts.
@@ -126,19 +240,24 @@ fn cut(
     number: usize,
     step: &Step<String>,
     cut: &Cut<String>,
-    (station, ended): (Station, Option<Ended>),
+    (station, before): (Station, &mut Before),
     print: Print,
     width: f64,
 ) -> Result<Vec<Block>, Fault> {
-    let text = if cut.tool.is_empty() { step.words.clone() } else { words::with_tool(&step.words, &cut.tool) };
+    let ended = before.ended.take();
+    let settings = (cut.spindle, cut.feed);
+    let is_set = ended.is_some() && before.set == Some(settings);
+    let text = if is_set { step.words.clone() } else { worded(step, cut, before.several) };
+    let pad = before.pad;
     let at_machine = cut.spindle.is_some() || station == Station::Lathe;
-    let ladder = cut.passes.len() > 1;
+    before.set = at_machine.then_some(settings);
+    let is_ladder = cut.passes.len() > 1;
     let dial = cut.passes.first().and_then(|pass| pass.dial.as_ref());
-    if !at_machine && !ladder {
-        let Some(dial) = dial else { return by_hand(number, &text, width) };
+    if !at_machine && !is_ladder {
+        let Some(dial) = dial else { return by_hand(number, &text, (pad, width)) };
         // By hand the dial alone, the words left of it.
         let third = width / 3.0;
-        let mut rows = by_hand(number, &text, width - third - 2.0)?;
+        let mut rows = by_hand(number, &text, (pad, width - third - 2.0))?;
         if let Some(first) = rows.first_mut() {
             let (figure, beneath) = figures::dial(dial, print);
             first.open(Kind::Table);
@@ -148,18 +267,30 @@ fn cut(
         }
         return Ok(rows);
     }
-    let mut rows = by_hand(number, &text, width)?;
+    let mut rows = by_hand(number, &text, (pad, width))?;
     if let Some(last) = rows.last_mut() {
         last.keep = true;
     }
-    if ladder {
+    if is_set {
+        // Spindle and feed stand above already: what is left is what the hand turns.
+        rows.extend(ladder::rows_alone(cut, ended, print, width)?);
+        return Ok(rows);
+    }
+    if is_ladder {
         rows.extend(ladder::rows(cut, (at_machine, ended), print, width)?);
         return Ok(rows);
     }
-    let mut cells = Block::new(CELL + 0.8);
+    rows.extend(three_cells(cut, ended, print, width)?);
+    Ok(rows)
+}
+
+/// Spindle, feed and dial beside each other; where a reading ends the cut, what is reckoned with it under them.
+fn three_cells(cut: &Cut<String>, ended: Option<Ended>, print: Print, width: f64) -> Result<Vec<Block>, Fault> {
+    let dial = cut.passes.first().and_then(|pass| pass.dial.as_ref());
+    let mut cells = Block::new(CELL + 0.4);
     set_cells(&mut cells, cut, print, width, false)?;
     let third = width / 3.0;
-    let room = Rect::new(2.0 * third, 0.3, width, 0.3 + CELL);
+    let room = Rect::new(2.0 * third, 0.2, width, 0.2 + CELL);
     let (figure, beneath) = match (dial, ended) {
         (Some(_), Some(ended)) => (Vec::new(), words::by_reading(ended.step)),
         (Some(dial), None) => figures::dial(dial, print),
@@ -169,15 +300,12 @@ fn cut(
     cell(&mut dial_cell, room, words::DIAL_CELL, (&figure, &beneath))?;
     dial_cell.wrap(Kind::Table, true);
     cells.set(&dial_cell, 0.0, 0.0);
-    rows.push(cells);
-    if let (Some(dial), Some(ended)) = (dial, ended) {
+    let mut rows = vec![cells];
+    if let (Some(_), Some(_)) = (dial, ended) {
         if let Some(cells) = rows.last_mut() {
             cells.keep = true;
         }
-        let mut row = Block::new(ladder::ROW);
-        ladder::reading(&mut row, (NUMBER, width), ladder::ROW - 2.6, ended, dial, print)?;
-        row.wrap(Kind::P, false);
-        rows.push(row);
+        rows.extend(ladder::rows_alone(cut, ended, print, width)?);
     }
     Ok(rows)
 }

@@ -4,7 +4,7 @@ use super::block::{BODY, Block, FIGURE, STRONG, plain};
 use super::cells::{CELL, SPACE, THIN, blank, set, set_cells, width_of};
 use crate::operations::{Cut, PassKind};
 use crate::proof::Dialled;
-use crate::quantity::Print;
+use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect, Scope};
@@ -20,6 +20,11 @@ const TICK: f64 = 5.0;
 const BLANK: (f64, f64) = (26.0, 8.0);
 /// Widest blank in a line of words, mm.
 const IN_LINE: f64 = 18.0;
+/// Narrowest blank that is written in, mm.
+const NARROW: f64 = 11.0;
+/// Height of a row to reckon in, and of one that is set as the one before, mm.
+const RECKONED: f64 = 6.3;
+const SAME: f64 = 5.1;
 
 /// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
 #[derive(Clone, Copy, Debug)]
@@ -28,6 +33,8 @@ pub(super) struct Ended {
     pub step: usize,
     /// Whether the reading is what was taken off.
     pub taken_off: bool,
+    /// What the reading is reckoned with, mm: what must be left, or what must go.
+    pub with: Option<f64>,
 }
 
 /// What a row says.
@@ -66,7 +73,7 @@ pub(super) fn rows(
         let mut rest = all.iter().peekable();
         while let Some(one) = rest.next_if(|_| y + ROW <= first.height.max(CAPTIONS + ROW)) {
             first.open(Kind::Row);
-            row(&mut first, (left, right), y, one, print)?;
+            row(&mut first, (left, right), (y, ROW), one, print)?;
             first.close();
             y += ROW;
         }
@@ -75,7 +82,7 @@ pub(super) fn rows(
         blocks.push(first);
         for one in rest {
             let mut block = Block::new(ROW);
-            row(&mut block, (left, right), 0.0, one, print)?;
+            row(&mut block, (left, right), (0.0, ROW), one, print)?;
             block.wrap(Kind::Row, false);
             block.wrap(Kind::Table, true);
             blocks.push(block);
@@ -96,11 +103,34 @@ pub(super) fn rows(
         let mut block = Block::new(ROW);
         for (column, x) in [(one, (0.0, middle - 2.0)), (other, (middle + 2.0, width))] {
             if let Some(one) = column.get(at) {
-                row(&mut block, x, 0.0, one, print)?;
+                row(&mut block, x, (0.0, ROW), one, print)?;
             }
         }
         block.wrap(Kind::Row, false);
         block.wrap(Kind::Table, true);
+        blocks.push(block);
+    }
+    Ok(blocks)
+}
+
+/// The rows of a cut whose spindle and feed stand above already, over the whole width.
+pub(super) fn rows_alone(
+    cut: &Cut<String>,
+    ended: Option<Ended>,
+    print: Print,
+    width: f64,
+) -> Result<Vec<Block>, Fault> {
+    let mut blocks = Vec::new();
+    for one in passes(cut, ended) {
+        let high = match one.says {
+            Says::Reading(..) => RECKONED,
+            Says::Again => SAME,
+            Says::Dial(_) | Says::Nothing => ROW,
+        };
+        let mut block = Block::new(high);
+        row(&mut block, (0.6, width), (0.0, high), &one, print)?;
+        block.wrap(Kind::Row, false);
+        block.wrap(Kind::Table, !blocks.is_empty());
         blocks.push(block);
     }
     Ok(blocks)
@@ -139,8 +169,14 @@ fn captions(block: &mut Block, (left, right): (f64, f64), cut: &Cut<String>, pri
     Ok(())
 }
 
-fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print: Print) -> Result<(), Fault> {
-    let middle = top + ROW / 2.0;
+fn row(
+    block: &mut Block,
+    (left, right): (f64, f64),
+    (top, high): (f64, f64),
+    row: &Row,
+    print: Print,
+) -> Result<(), Fault> {
+    let middle = top + high / 2.0;
     let tick = Rect::new(left, middle - TICK / 2.0, left + TICK, middle + TICK / 2.0);
     block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
     let base = middle + BODY.capital / 2.0;
@@ -156,6 +192,12 @@ fn row(block: &mut Block, (left, right): (f64, f64), top: f64, row: &Row, print:
     }
     let end = block.text(at, Anchor::Left, BODY, &words::pass_number(row.number, row.kind))?.right;
     block.close();
+    if high < ROW {
+        block.open(Kind::Cell);
+        block.text(Point::new(end + 3.0, base), Anchor::Left, STRONG, words::AGAIN)?;
+        block.close();
+        return Ok(());
+    }
     let measured = Rect::new(right - BLANK.0, middle - BLANK.1 / 2.0, right, middle + BLANK.1 / 2.0);
     let room = (end + 2.0, measured.left - 3.0);
     block.open(Kind::Cell);
@@ -201,18 +243,32 @@ pub(super) fn reading(
     dial: &Dialled,
     print: Print,
 ) -> Result<(), Fault> {
-    let pieces = words::reckoned(ended.taken_off, print);
+    let first = if print == Print::Both { Print::Metric } else { print };
+    let with = ended.with.map_or_else(
+        || words::TARGET.to_owned(),
+        |mm| figures::number(&Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(3), Rounds::Nearest), first).number),
+    );
+    let pieces = words::reckoned(ended.taken_off, &with, print);
     let (mut wide, mut blanks) = (0.0, 0.0);
-    for piece in pieces {
+    for piece in &pieces {
         match piece {
             Some(text) => wide += STRONG.width(text)? + SPACE,
             None => (wide, blanks) = (wide + SPACE, blanks + 1.0),
         }
     }
-    // As much room to write in as the line leaves.
-    let blank = f64::min((right - left - wide) / f64::max(blanks, 1.0), IN_LINE);
+    let division = match dial {
+        Dialled::Slide(counted) | Dialled::Stop(counted) => plain(&words::division(&counted.division(print))),
+        Dialled::Size { .. } | Dialled::Same => String::new(),
+    };
+    // As much room to write in as the line leaves: beside what a division is, where that leaves enough.
+    let each = |room: f64| f64::min(room / f64::max(blanks, 1.0), IN_LINE);
+    let beside = BODY.width(&division)? + 3.0;
+    let (blank, said) = match each(right - left - wide - beside) {
+        blank if blank >= NARROW && !division.is_empty() => (blank, true),
+        _ => (each(right - left - wide), false),
+    };
     let mut x = left;
-    for piece in pieces {
+    for piece in &pieces {
         match piece {
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
@@ -223,11 +279,8 @@ pub(super) fn reading(
             }
         }
     }
-    if let Dialled::Slide(counted) | Dialled::Stop(counted) = dial {
-        let division = plain(&words::division(&counted.division(print)));
-        if x + 3.0 + BODY.width(&division)? <= right {
-            block.text(Point::new(right, base), Anchor::Right, BODY, &division)?;
-        }
+    if said {
+        block.text(Point::new(right, base), Anchor::Right, BODY, &division)?;
     }
     Ok(())
 }

@@ -19,12 +19,18 @@ const BAR: f64 = 4.6;
 const FIRST: f64 = 14.0;
 /// Width and height of the first blank, mm.
 const FIRST_BLANK: (f64, f64) = (22.0, 9.0);
+/// Between the blanks of several readings, mm.
+const BETWEEN: f64 = 0.6;
+/// Above the first blank, mm.
+const TOP: f64 = 4.6;
 /// Height of a further row, mm.
 const FURTHER: f64 = 13.0;
 /// Width and height of a further blank, mm.
 const BLANK: (f64, f64) = (22.0, 8.0);
 /// Parts of a row, of which a further size takes two, three, four or all.
 const PARTS: usize = 6;
+/// Lines to write on, where the steps ask for no size.
+const NOTES: usize = 2;
 /// Between columns, mm.
 const GUTTER: f64 = 2.5;
 /// Between words of a target, mm.
@@ -42,6 +48,8 @@ struct Size {
     target: Vec<Run>,
     /// The same in the other, in brackets.
     other: String,
+    /// How many readings are written down.
+    readings: usize,
 }
 
 impl Size {
@@ -54,7 +62,8 @@ impl Size {
             Some(target) if print == Print::Both => format!("({})", figures::target_line(target, Print::Imperial)),
             _ => String::new(),
         };
-        Self { label: plain(&blank.words), found, figure: figure.unwrap_or_default(), target, other }
+        let (label, readings) = (plain(&blank.words), blank.readings.max(1));
+        Self { label, found, figure: figure.unwrap_or_default(), target, other, readings }
     }
 
     /// Name and size as found.
@@ -63,16 +72,21 @@ impl Size {
     }
 }
 
-/// What is measured: the first with a target stands first.
-pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64) -> Result<Section, Fault> {
+/// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
+/// than the zone, the first has one blank and shares its row.
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(blank, print)).collect();
-    let mut rows = Vec::new();
-    if let Some(about) = sizes.iter().position(|size| !size.target.is_empty()) {
-        rows.extend(first(&sizes.remove(about), width)?);
+    let about = sizes.iter().position(|size| !size.target.is_empty()).map(|about| sizes.remove(about));
+    let mut rows = filled(about.as_ref(), &sizes, width)?;
+    let height: f64 = rows.iter().map(|row| row.height).sum();
+    if let (Some(about), true) = (&about, BAR + height > high) {
+        rows = sharing(about, &sizes, width)?.unwrap_or(rows);
     }
-    rows.extend(further(&sizes, width)?);
     as_one(&mut rows, Kind::Table);
+    if rows.is_empty() {
+        rows = vec![to_note(width); NOTES];
+    }
     let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
     let mut bar = bar_and(width, words::MEASURE, "")?;
     day_and_initials(&mut bar, width)?;
@@ -92,14 +106,53 @@ fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
     Ok(())
 }
 
-/// The row of what the step is about.
-fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
+/// A line to write on, where the steps ask for no size.
+fn to_note(width: f64) -> Block {
+    let mut line = Block::new(FURTHER);
+    line.open_as(Kind::Span, words::BLANK);
+    line.line(Point::new(0.0, FURTHER - 1.0), Point::new(width, FURTHER - 1.0), HAIR);
+    line.close();
+    line.wrap(Kind::P, false);
+    line
+}
+
+fn filled(about: Option<&Size>, sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
+    let mut rows = about.map_or_else(|| Ok(Vec::new()), |about| first(about, about.readings, width))?;
+    rows.extend(further(sizes, width)?);
+    Ok(rows)
+}
+
+/// The first size with one blank behind its figure, and behind that the first of the others that has room there.
+fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
+    let figure = width_of(&about.target, FIGURE)?;
+    let own = f64::max(figure, STRONG.width(&about.name())?) + GUTTER + FIRST_BLANK.0;
+    let room = width - own - 2.0 * GUTTER;
+    for (at, size) in sizes.iter().enumerate() {
+        let Some(beside) = (if room > 0.0 { cell(size, room)? } else { None }) else { continue };
+        let mut rows = first(about, 1, own)?;
+        if let [row] = rows.as_mut_slice() {
+            row.set(&beside, width - room, FIRST - FURTHER);
+        } else {
+            return Ok(None);
+        }
+        let others = sizes.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, size)| size);
+        rows.extend(further(others, width)?);
+        return Ok(Some(rows));
+    }
+    Ok(None)
+}
+
+/// The row of what the step is about; fewer blanks where the line is too long for all.
+fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> {
+    let wide = |blanks: usize| blanks as f64 * (FIRST_BLANK.0 + BETWEEN) - BETWEEN;
+    let line = width_of(&size.target, FIGURE)?;
+    let blanks = (1..=readings).rev().find(|blanks| line + GUTTER + wide(*blanks) <= width).unwrap_or(1);
     let room = width - FIRST_BLANK.0 - GUTTER;
     let lines = STRONG.wrap(&size.name(), room)?;
-    let wide = width_of(&size.target, FIGURE)?;
+    let wide_figure = line;
     let mut block = Block::new(FIRST);
     let base = TARGET_BASE - BAR;
-    if lines.len() > 1 || wide > room || size.target.is_empty() {
+    if lines.len() > 1 || wide_figure > room || size.target.is_empty() {
         return in_lines(size, width);
     }
     block.open(Kind::HeadCell(Scope::Row));
@@ -109,8 +162,8 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
     if !size.other.is_empty() {
         let beside = BODY.width(&plain(&size.other))?;
-        if wide + GUTTER + beside <= room {
-            block.text(Point::new(wide + GUTTER, base), Anchor::Left, BODY, &size.other)?;
+        if wide_figure + GUTTER + beside <= width - wide(blanks) - GUTTER {
+            block.text(Point::new(wide_figure + GUTTER, base), Anchor::Left, BODY, &size.other)?;
         } else if STRONG.width(&size.name())? + GUTTER + beside <= room {
             block.text(Point::new(room, end - 1.0), Anchor::Right, BODY, &size.other)?;
         } else {
@@ -118,7 +171,10 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
         }
     }
     block.close();
-    blank(&mut block, Rect::new(width - FIRST_BLANK.0, 3.8, width, 3.8 + FIRST_BLANK.1));
+    for at in (1..=blanks).rev() {
+        let left = width - wide(at);
+        blank(&mut block, Rect::new(left, TOP, left + FIRST_BLANK.0, TOP + FIRST_BLANK.1));
+    }
     block.wrap(Kind::Row, false);
     Ok(vec![block])
 }
@@ -150,7 +206,7 @@ fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
 }
 
 /// Further sizes: each takes as much of a row as it needs, a third at least.
-fn further(sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
+fn further<'a>(sizes: impl IntoIterator<Item = &'a Size>, width: f64) -> Result<Vec<Block>, Fault> {
     let part = width / PARTS as f64;
     let mut rows: Vec<Block> = Vec::new();
     let mut free = 0;

@@ -51,23 +51,33 @@ impl<'a> Sheet<'a> {
         let area = page.area("beside", zones.beside);
         stack(&mut page, area, zones.beside.left, zones.beside.top, &beside.rows);
         let wide = zones.cuts.width();
+        let mut findings = verdict::findings(self, wide).map_err(letters(words::CHECKS))?;
         if self.may_not_be_cut() {
-            let mut made = ways::section(self, wide).map_err(letters(words::WAYS_OUT))?;
-            made.rows.extend(lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?);
-            picture::onto(self, &mut made, zones.ways_out()).map_err(letters(words::WAYS_OUT))?;
-            over.extend(fill(&mut page, "ways out", zones.ways_out(), made));
+            let made = ways::section(self, zones.ways_out(), &mut findings).map_err(letters(words::WAYS_OUT))?;
+            let (mut here, mut later) = (made.section, made.later);
+            let held = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
+            if later.is_empty() {
+                here.rows.extend(held)
+            } else {
+                later.extend(held)
+            };
+            picture::onto(self, &mut here, zones.ways_out()).map_err(letters(words::WAYS_OUT))?;
+            let bar = here.bar.as_ref().map(|bar| (bar.1.clone(), bar.1.clone()));
+            over.extend(fill(&mut page, "ways out", zones.ways_out(), here));
+            over.extend((!later.is_empty()).then_some(Section { name: words::WAYS_OUT, bar, rows: later }));
         } else if let Some(set_up) = self.set_up {
-            let mut made = cuts::section(self, set_up, wide).map_err(letters(words::CUTS))?;
             let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
+            let high = zones.cuts.height() - before.iter().map(|row| row.height).sum::<f64>();
+            let mut made = cuts::section(self, set_up, wide, high).map_err(letters(words::CUTS))?;
             made.rows.splice(0..0, before);
             picture::onto(self, &mut made, zones.cuts).map_err(letters(words::CUTS))?;
             over.extend(fill(&mut page, "cuts", zones.cuts, made));
-            let made = measure::section(self, set_up, wide).map_err(letters(words::MEASURE))?;
+            let made = measure::section(self, set_up, wide, zones.measure.height()).map_err(letters(words::MEASURE))?;
             over.extend(fill(&mut page, "measure", zones.measure, made));
         }
         let memory = rests_on_memory(&page);
         let more = (&beside.with_verdict, memory);
-        self.verdict_zone(&mut page, zones.verdict, more, &mut over).map_err(letters(words::CHECKS))?;
+        self.verdict_zone(&mut page, zones.verdict, findings, more, &mut over).map_err(letters(words::CHECKS))?;
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
         let pages = self.going_on(page, &over, drawn.apart)?;
@@ -111,18 +121,18 @@ impl<'a> Sheet<'a> {
         &self,
         page: &mut Page,
         zone: Rect,
+        mut findings: Vec<verdict::Finding>,
         (more, memory): (&Vec<String>, bool),
         over: &mut Vec<Section>,
     ) -> Result<(), fonts::Fault> {
         let width = zone.width();
-        let mut findings = verdict::findings(self, width)?;
         if self.sketched {
             for note in &self.notes {
                 findings.insert(0, verdict::line(note, width)?);
             }
         }
-        for text in more {
-            findings.push(verdict::line(text, width)?);
+        for (at, text) in more.iter().enumerate() {
+            findings.insert(at, verdict::line(text, width)?);
         }
         let rest = verdict::rest(self, width)?;
         let marked = |rows: &[Block]| rows.iter().any(Block::marks_memory);
@@ -141,9 +151,11 @@ impl<'a> Sheet<'a> {
         let high: f64 = foot.iter().map(|row| row.height).sum();
         let border = zone.bottom - high;
         let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - ABOVE_FOOT));
-        let room = border - ABOVE_FOOT - zone.top - rest.height();
+        let room = border - ABOVE_FOOT - zone.top;
+        let height = |rows: &[Block]| rows.iter().map(|row| row.height).sum::<f64>();
         let all: f64 = findings.iter().map(verdict::Finding::height).sum();
-        let mut free = if all <= room { room } else { room - GOES_ON };
+        let whole = all + rest.height() <= room + 1e-9;
+        let mut free = if whole { all } else { room - GOES_ON };
         let mut rows = Vec::new();
         let mut named = Vec::new();
         let mut lines = Vec::new();
@@ -151,18 +163,22 @@ impl<'a> Sheet<'a> {
             if finding.height() <= free + 1e-9 {
                 free -= finding.height();
                 rows.extend(finding.rows);
+            } else if !finding.alone.is_empty() && named.is_empty() && height(&finding.alone) <= free {
+                // Of the worst at least what it is.
+                free -= height(&finding.alone);
+                rows.extend(finding.alone);
             } else if finding.name.is_empty() {
                 lines.extend(finding.rows);
             } else {
                 named.push(finding.name);
             }
         }
-        if !named.is_empty() || !lines.is_empty() {
-            rows.push(verdict::more(&named, &self.working_id(), width)?);
+        match (named.is_empty(), lines.is_empty()) {
+            (true, true) => rows.extend(rest.rows),
+            _ => rows.push(verdict::more(&named, self, width)?),
         }
         // What is no check's and has no room goes on.
         over.extend((!lines.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: lines }));
-        rows.extend(rest.rows);
         let mut heading = Block::new(0.0);
         heading.unseen(Kind::H2, Point::new(0.0, BODY.capital), words::VERDICT_HEADING)?;
         rows.insert(0, heading);
@@ -190,6 +206,14 @@ impl<'a> Sheet<'a> {
     /// Whether nothing of its operation may be cut or fitted.
     pub(super) fn may_not_be_cut(&self) -> bool {
         self.planned.verdict == Verdict::Fails || self.set_up.is_none()
+    }
+
+    /// What fails of its operation, the worst first.
+    pub(super) fn failing(&self) -> Vec<&'a Check<String>> {
+        let checks = self.planned.answer.checks.iter();
+        let mut all: Vec<&Check<String>> = checks.filter(|check| check.stamps() == Some(Verdict::Fails)).collect();
+        all.sort_by(|one, other| verdict::worse_first(one, other));
+        all
     }
 
     /// The checks that a set-up of its operation owns: each has one owner, the first that names it, else the first of all.
@@ -239,10 +263,7 @@ impl<'a> Sheet<'a> {
         };
         match self.verdict() {
             Verdict::Fails if self.planned.answer.refused.is_some() => words::REFUSED.into(),
-            Verdict::Fails => {
-                let failing = self.planned.answer.checks.iter().filter(|c| c.stamps() == Some(Verdict::Fails));
-                failing.max_by_key(outside).map_or_else(String::new, says)
-            }
+            Verdict::Fails => self.failing().first().map_or_else(String::new, |worst| says(worst)),
             Verdict::Doubtful => {
                 let open: Vec<&str> = self
                     .owned()

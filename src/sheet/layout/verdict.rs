@@ -12,6 +12,8 @@ use crate::sheet::{figures, tally, words};
 
 /// Where the words of a finding begin, mm.
 const INDENT: f64 = 19.0;
+/// Where the words of a remedy begin, mm.
+const REMEDY: f64 = 4.0;
 /// Widest line of a stamp that stands whole, mm.
 const REASON: f64 = 87.0;
 /// Between findings, mm.
@@ -25,6 +27,8 @@ pub(super) struct Finding {
     pub name: String,
     /// Its rows.
     pub rows: Vec<Block>,
+    /// The same without its remedies, for where it has no room whole; empty of what is no check's.
+    pub alone: Vec<Block>,
 }
 
 impl Finding {
@@ -34,40 +38,56 @@ impl Finding {
     }
 
     const fn of(name: String, rows: Vec<Block>) -> Self {
-        Self { name, rows }
+        Self { name, rows, alone: Vec::new() }
     }
 }
 
-/// The remedies of a check, those that prove first, then those that leave it doubtful.
-pub(super) fn remedies(check: &Check<String>) -> Vec<&String> {
-    let mut all: Vec<&String> = check.remedies.iter().collect();
-    let rank = |text: &str| match words::gives(text) {
-        Some(Verdict::Proven) => 0,
-        Some(Verdict::Doubtful) => 1,
-        None => 2,
-        Some(Verdict::Fails) => 3,
-    };
-    all.sort_by_key(|text| rank(text));
-    all.extend(&check.remedy);
+/// The remedies of a check, those that prove first, then those that leave it doubtful, then those that fail; those that were
+/// not worked out last, in one line.
+pub(super) fn remedies(check: &Check<String>) -> Vec<String> {
+    let worked = |wanted: Verdict| check.remedies.iter().filter(move |remedy| remedy.gives == Some(wanted));
+    let mut all: Vec<String> = [Verdict::Proven, Verdict::Doubtful, Verdict::Fails]
+        .into_iter()
+        .flat_map(worked)
+        .map(|remedy| remedy.words.clone())
+        .collect();
+    let others = check.remedies.iter().filter(|remedy| remedy.gives.is_none());
+    let others: Vec<&str> = others.map(|remedy| remedy.as_str()).chain(check.remedy.as_deref()).collect();
+    all.extend((!others.is_empty()).then(|| others.join("; ")));
     all
 }
 
 /// A check that is not proven, with its figures and its remedies.
-pub(super) fn finding(check: &Check<String>, print: Print, width: f64, with_remedies: bool) -> Result<Finding, Fault> {
+pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result<Finding, Fault> {
+    let mut made = said_of(check, print, "", width)?;
+    for remedy in remedies(check) {
+        made.rows.extend(mended(&remedy, width)?);
+    }
+    labelled(&mut made.rows, words::verdict_of(check))?;
+    Ok(made)
+}
+
+/// The same without its remedies, which stand on another page.
+pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
+    let at = if remedies(check).is_empty() { String::new() } else { words::remedies_at(&sheet.working_id()) };
+    let mut made = said_of(check, sheet.plan.print, &at, width)?;
+    labelled(&mut made.rows, words::verdict_of(check))?;
+    Ok(made)
+}
+
+fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
+    let mut some = chunks(&BODY.wrap(&format!("→ {remedy}"), width - REMEDY)?, REMEDY, 0.1, BODY)?;
+    as_one(&mut some, Kind::Body);
+    as_item(&mut some);
+    Ok(some)
+}
+
+fn said_of(check: &Check<String>, print: Print, at: &str, width: f64) -> Result<Finding, Fault> {
     let mut text = words::marked(&check.asks, check.from_memory);
     if let Some(judged) = &check.judged {
         text = format!("{text}: {}", figures::in_line(judged, print));
     }
-    let mut rows = said(&text, width)?;
-    if with_remedies {
-        for remedy in remedies(check) {
-            let mut some = chunks(&BODY.wrap(&format!("→ {remedy}"), width - INDENT)?, INDENT, 0.1, BODY)?;
-            as_one(&mut some, Kind::Body);
-            as_item(&mut some);
-            rows.extend(some);
-        }
-    }
-    labelled(&mut rows, words::verdict_of(check))?;
+    let rows = said(&format!("{text}{at}"), width)?;
     Ok(Finding::of(check.id.replace('-', " "), rows))
 }
 
@@ -111,9 +131,9 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     }
     let mut open: Vec<&Check<String>> = sheet.owned().filter(|check| is_open(check)).collect();
     open.retain(|check| !sheet.may_not_be_cut() || check.stamps() != Some(Verdict::Fails));
-    open.sort_by_key(|check| (std::cmp::Reverse(check.stamps()), check.id));
+    open.sort_by(|one, other| worse_first(one, other));
     for check in open {
-        all.push(finding(check, print, width, true)?);
+        all.push(Finding { alone: without_remedies(check, sheet, width)?.rows, ..finding(check, print, width)? });
     }
     let mut unmade_first = Vec::new();
     if sheet.number == 1 {
@@ -126,13 +146,16 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
         }
     }
     all.splice(0..0, unmade_first);
-    if !sheet.may_not_be_cut() {
-        let doubtful = sheet.doubtful_elsewhere();
-        if !doubtful.is_empty() {
-            all.push(line(&words::doubtful_elsewhere(&doubtful), width)?);
-        }
-    }
     Ok(all)
+}
+
+/// What stamps worse stands first; of two that stamp alike the one that is further outside for its limit.
+pub(super) fn worse_first(one: &Check<String>, other: &Check<String>) -> std::cmp::Ordering {
+    let outside = |check: &Check<String>| {
+        check.judged.as_ref().map_or(0.0, |judged| -judged.margin / judged.limit.abs().max(judged.doubt).max(1e-9))
+    };
+    let order = other.stamps().cmp(&one.stamps());
+    order.then_with(|| outside(other).total_cmp(&outside(one))).then_with(|| one.id.cmp(other.id))
 }
 
 /// Whether a check that was made is not proven.
@@ -140,25 +163,37 @@ pub(super) fn is_open(check: &Check<String>) -> bool {
     check.verdict().is_some_and(|verdict| verdict != Verdict::Proven)
 }
 
-/// How many are proven, the closest of them, and what was not checked.
+/// How many are proven, the closest of them, what was not checked, and what is doubtful elsewhere.
 pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
-    let proven = sheet.owned().filter(|check| check.is_proven()).count();
-    let mut text = words::proven(proven);
+    let mut said = counted(sheet);
     if let Some(closest) = closest(sheet)
         && let Some(judged) = &closest.judged
     {
-        let name = closest.id.replace('-', " ");
+        let name = words::marked(&closest.id.replace('-', " "), closest.from_memory);
         let (margin, limit) = figures::inside(judged, sheet.plan.print);
-        text = format!("{text}; {}", words::closest(&words::marked(&name, closest.from_memory), &margin, &limit));
+        said.insert(1, words::closest(&name, &margin, &limit));
     }
+    let text = sentence(&said);
+    Ok(Finding::of(String::new(), chunks(&BODY.wrap(&text, width)?, 0.0, BETWEEN / 2.0, BODY)?))
+}
+
+/// The same without the closest.
+fn counted(sheet: &Sheet) -> Vec<String> {
+    let proven = sheet.owned().filter(|check| check.is_proven()).count();
+    let none = sheet.owned().all(|check| check.verdict().is_none());
+    let mut said = vec![if none { words::NO_CHECK.into() } else { words::proven(proven) }];
     if sheet.number == 1 {
         let [_, may] = sheet.planned.unmade();
-        let may: Vec<String> = may.iter().map(words::unmade).collect();
-        if !may.is_empty() {
-            text = format!("{text}; {}", may.join("; "));
-        }
+        said.extend(may.iter().map(words::unmade));
     }
-    Ok(Finding::of(String::new(), chunks(&BODY.wrap(&format!("{text}."), width)?, 0.0, BETWEEN / 2.0, BODY)?))
+    let elsewhere = if sheet.may_not_be_cut() { Vec::new() } else { sheet.doubtful_elsewhere() };
+    said.extend((!elsewhere.is_empty()).then(|| words::doubtful_elsewhere(&elsewhere)));
+    said
+}
+
+fn sentence(said: &[String]) -> String {
+    let said: Vec<&str> = said.iter().map(String::as_str).filter(|text| !text.is_empty()).collect();
+    if said.is_empty() { String::new() } else { format!("{}.", said.join("; ")) }
 }
 
 /// The proven check of a sheet that lies closest to its limit.
@@ -166,9 +201,10 @@ pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
     tally::closest(sheet.owned())
 }
 
-/// Where findings had no room.
-pub(super) fn more(names: &[String], id: &str, width: f64) -> Result<Block, Fault> {
-    let text = on_one_line(STRONG, &words::and_more(names, id), width)?;
+/// Where findings had no room, and in the same line how many are proven.
+pub(super) fn more(names: &[String], sheet: &Sheet, width: f64) -> Result<Block, Fault> {
+    let text = format!("{}; {}", words::and_more(names, &sheet.working_id()), sentence(&counted(sheet)));
+    let text = on_one_line(STRONG, &text, width)?;
     let mut block = Block::new(0.0);
     block.height = block.lines(0.0, BETWEEN / 2.0, STRONG, &[text])? + BETWEEN / 2.0;
     Ok(block)

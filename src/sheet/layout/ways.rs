@@ -3,45 +3,103 @@
 use super::Sheet;
 use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
-use super::lists::{bars, chunks, marked};
-use super::verdict::{finding, is_open};
-use crate::proof::Verdict;
+use super::lists::{bars, chunks};
+use super::verdict::{Finding, finding, without_remedies};
+use crate::proof::Fact;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::Kind;
+use crate::sheet::page::{Kind, Rect};
 use crate::sheet::words;
 
-/// The ways out, on the first sheet of an operation; on the others where they stand.
-pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
+/// What stands in the zone, and what has no room there.
+pub(super) struct Ways {
+    /// What has room.
+    pub section: Section,
+    /// Findings that go on, each whole.
+    pub later: Vec<Block>,
+}
+
+/// The ways out, on the first sheet of an operation; on the others where they stand. What fails stands whole, the worst first;
+/// then what to measure again; then, as far as there is room, what is doubtful, which is taken out of `doubts`. Of the worst,
+/// where it is higher than the zone, at least what it is.
+pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> Result<Ways, Fault> {
+    let width = zone.width();
+    let bar = bars(width, words::WAYS_OUT, &[])?;
+    let mut free = zone.height() - bar.0.height;
     let mut rows = Vec::new();
+    let mut later = Vec::new();
     let lines = |text: &str| -> Result<Vec<Block>, Fault> {
         let mut some = chunks(&STRONG.wrap(text, width)?, 0.0, 0.6, STRONG)?;
         as_one(&mut some, Kind::P);
         Ok(some)
     };
+    let high = |rows: &[Block]| rows.iter().map(|row| row.height).sum::<f64>();
+    let mut put = |some: Vec<Block>, rows: &mut Vec<Block>, later: &mut Vec<Block>| {
+        let height = high(&some);
+        if height <= free {
+            free -= height;
+            rows.extend(some);
+        } else {
+            later.extend(some);
+        }
+    };
     if sheet.number > 1 {
         rows.extend(lines(&words::see(&sheet.id_of(1)))?);
-        return Ok(Section { name: words::WAYS_OUT, bar: Some(bars(width, words::WAYS_OUT, &[])?), rows });
+        return Ok(Ways { section: Section { name: words::WAYS_OUT, bar: Some(bar), rows }, later });
     }
-    rows.extend(lines(words::WITHHELD)?);
+    put(lines(words::WITHHELD)?, &mut rows, &mut later);
     if let Some(refused) = &sheet.planned.answer.refused {
-        rows.extend(lines(&words::named(words::REFUSED, &refused.to_string()))?);
+        put(lines(&words::named(words::REFUSED, &refused.to_string()))?, &mut rows, &mut later);
     }
-    let failing = sheet.planned.answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails));
-    for check in failing.filter(|check| is_open(check)) {
-        rows.extend(finding(check, sheet.plan.print, width, true)?.rows);
+    for check in sheet.failing() {
+        let made = finding(check, sheet.plan.print, width)?;
+        let whole = later.is_empty() && made.height() + high(&rows) <= zone.height() - bar.0.height;
+        if !whole {
+            // What it is stands here all the same, its remedies further on.
+            put(without_remedies(check, sheet, width)?.rows, &mut rows, &mut later);
+        }
+        put(made.rows, &mut rows, &mut later);
     }
-    let found = sheet.set_up.iter().flat_map(|set_up| &set_up.blanks).filter_map(|blank| {
-        let found = blank.as_found.as_ref()?.said(None, sheet.plan.print);
-        Some(format!("{}: {}", blank.words, words::found(&found)))
+    let again = measured_again(sheet, width)?;
+    put(again, &mut rows, &mut later);
+    let mut left = Vec::new();
+    for doubt in doubts.drain(..) {
+        if doubt.height() + high(&rows) <= zone.height() - bar.0.height {
+            put(doubt.rows, &mut rows, &mut later);
+        } else {
+            left.push(doubt);
+        }
+    }
+    *doubts = left;
+    Ok(Ways { section: Section { name: words::WAYS_OUT, bar: Some(bar), rows }, later })
+}
+
+/// What was measured, to be measured again: with the reading that would prove it as asked, where there is one.
+fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
+    let Some(set_up) = sheet.set_up else { return Ok(Vec::new()) };
+    let print = sheet.plan.print;
+    let value = |fact: &Fact| match fact {
+        Fact::Figure { number, .. } => Some(*number),
+        _ => None,
+    };
+    // The reading that would prove it stands with the size that was found, and before the others.
+    let proving = |found: &Fact| {
+        let same = |key: &str| sheet.planned.answer.value(key).map(|value| value.number) == value(found);
+        let holds = set_up.steps.iter().filter_map(|step| step.hold_point.as_ref());
+        holds.filter(|hold| same(hold.measures)).find_map(|hold| words::limits(&hold.limits, print))
+    };
+    let found = set_up.blanks.iter().filter_map(|blank| {
+        let found = blank.as_found.as_ref()?;
+        let text = format!("{}: {}", blank.words, words::found(&found.said(None, print)));
+        Some(proving(found).map_or_else(|| (1, text.clone()), |limits| (0, words::would_prove(&text, &limits))))
     });
-    let again: Vec<String> = found.collect();
-    if !again.is_empty() {
-        let mut head = Block::new(0.0);
-        head.height = head.lines(0.0, 1.6, STRONG, &[words::MEASURE_AGAIN.to_owned()])? + 0.3;
-        head.wrap(Kind::H2, false);
-        head.keep = true;
-        rows.push(head);
-        rows.extend(marked(&again, width)?);
+    let mut again: Vec<(u8, String)> = found.collect();
+    again.sort_by_key(|said| said.0);
+    let again: Vec<String> = again.into_iter().map(|said| said.1).collect();
+    if again.is_empty() {
+        return Ok(Vec::new());
     }
-    Ok(Section { name: words::WAYS_OUT, bar: Some(bars(width, words::WAYS_OUT, &[])?), rows })
+    let text = words::named(words::MEASURE_AGAIN, &again.join("; "));
+    let mut rows = chunks(&STRONG.wrap(&text, width)?, 0.0, 0.6, STRONG)?;
+    as_one(&mut rows, Kind::P);
+    Ok(rows)
 }

@@ -103,7 +103,7 @@ fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
         values(&mut out, plan, planned);
     }
     if planned.verdict != Verdict::Proven {
-        alternatives_of(&mut out, plan, planned);
+        alternatives_of(&mut out, planned);
     }
     open(&mut out, plan, planned);
     list(&mut out, words::MISSING, &planned.answer.missing);

@@ -2,12 +2,16 @@
 //! source is known, what else was worked, the checks with what would mend them, and the steps. Nothing rests on colour.
 
 mod answer;
+mod day;
 mod keys;
 mod lines;
+mod over;
 
 pub use answer::{Shows, answers, sheets};
+pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
+pub use over::{Course, Grid, Turn, course, grid};
 
 use super::{figures, printed, spread, words};
 use crate::operations::{Alternative, SetUp, Step, Value};
@@ -78,7 +82,8 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     head(out, planned);
     chosen(out, planned);
     values(out, plan, planned);
-    alternatives_of(out, plan, planned);
+    alternatives_of(out, planned);
+    mending(out, plan, planned);
     if !planned.answer.checks.is_empty() {
         out.heading(words::CHECKS);
     }
@@ -177,7 +182,7 @@ fn mark(value: &Value) -> &'static str {
     }
 }
 
-fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
+fn alternatives_of(out: &mut Lines, planned: &Planned) {
     if planned.answer.alternatives.is_empty() {
         return;
     }
@@ -187,6 +192,10 @@ fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
         vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
     };
     out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
+}
+
+/// What would make another of them hold.
+fn mending(out: &mut Lines, plan: &Plan, planned: &Planned) {
     // What would make the next of them hold; those after it need more of the same. Where the chosen one holds nobody asks.
     if planned.verdict == Verdict::Proven {
         return;
@@ -215,7 +224,8 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
         let _ = figures::put_all(&mut said, judged, plan.print);
     }
     out.hanging(&before, &said);
-    for remedy in check.remedy.iter().chain(&check.remedies) {
+    let worked = check.remedies.iter().map(|remedy| &remedy.words);
+    for remedy in check.remedy.iter().chain(worked) {
         out.hanging(&format!("{}→ ", " ".repeat(wide)), remedy);
     }
 }
@@ -231,7 +241,8 @@ fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>
     }
     set_up.hold.iter().for_each(|line| out.hanging("  • ", &line.words));
     for (at, step) in set_up.steps.iter().enumerate() {
-        out.hanging(&format!("  {:>2}  ", at + 1), &step.words);
+        let then = step.hold_point.as_ref().and_then(|hold| hold.then.as_deref()).unwrap_or_default();
+        out.hanging(&format!("  {:>2}  ", at + 1), format!("{} {then}", step.words).trim_end());
         cut(out, plan, step);
     }
     for blank in &set_up.blanks {

@@ -52,10 +52,14 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
 }
 
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
-pub(in crate::sheet) fn reckoned(taken_off: bool, print: Print) -> [Option<&'static str>; 7] {
+pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, print: Print) -> [Option<String>; 7] {
     let unit = if print == Print::Imperial { "in =" } else { "mm =" };
-    let (first, then) = if taken_off { ("to take off − measured", "=") } else { ("measured", "− target =") };
-    [Some(first), None, Some(then), None, Some(unit), None, Some(DIVISIONS)]
+    let (first, then) = if taken_off {
+        (format!("{with} − measured"), "=".to_owned())
+    } else {
+        ("measured".to_owned(), format!("− {with} ="))
+    };
+    [Some(first), None, Some(then), None, Some(unit.into()), None, Some(format!("whole {DIVISIONS}"))]
 }
 
 /// What a division is.
@@ -110,14 +114,22 @@ pub(in crate::sheet) fn see(id: &str) -> String {
     format!("Nothing is to be done here: see {id}.")
 }
 
-/// The verdict that a remedy ends with, where it names one.
-pub(in crate::sheet) fn gives(remedy: &str) -> Option<Verdict> {
-    [Verdict::Proven, Verdict::Doubtful, Verdict::Fails].into_iter().find(|of| remedy.ends_with(of.text()))
+/// A reading with which all would be proven as it was asked.
+pub(in crate::sheet) fn would_prove(found: &str, limits: &str) -> String {
+    format!("{found}, {limits} would prove it as asked")
 }
 
-/// How many checks are proven.
+/// Where the remedies of a finding stand that had no room under it.
+pub(in crate::sheet) fn remedies_at(id: &str) -> String {
+    format!(" → {id}")
+}
+
+/// Of a set-up that owns no check.
+pub(in crate::sheet) const NO_CHECK: &str = "No check hangs on these steps";
+
+/// How many checks are proven; of none nothing.
 pub(in crate::sheet) fn proven(count: usize) -> String {
-    format!("{count} proven")
+    if count == 0 { String::new() } else { format!("{count} proven") }
 }
 
 /// The proven check that is closest to its limit.
@@ -128,7 +140,7 @@ pub(in crate::sheet) fn closest(name: &str, margin: &str, limit: &str) -> String
 /// Set-ups whose own verdict is doubtful.
 pub(in crate::sheet) fn doubtful_elsewhere(ids: &[String]) -> String {
     let verb = if ids.len() == 1 { "is" } else { "are" };
-    format!("{} {verb} doubtful.", ids.join(", "))
+    format!("{} {verb} doubtful", ids.join(", "))
 }
 
 /// Findings that had no room: where they stand, and which they are.

@@ -133,7 +133,7 @@ fn remedies(answer: &Answer, id: &str) -> Vec<String> {
         let facts = words.facts.iter().map(|fact| fact.1.said(None, crate::quantity::Print::Metric));
         std::iter::once(words.id.to_owned()).chain(facts).collect::<Vec<_>>().join(" ")
     };
-    check.remedies.iter().map(said).collect()
+    check.remedies.iter().map(|remedy| said(remedy)).collect()
 }
 
 #[track_caller]

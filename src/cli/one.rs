@@ -1,0 +1,48 @@
+//! One operation from `key=value` words: the job that a file would have said, one part, one operation.
+
+use super::load::Inputs;
+use crate::job::JobFile;
+use crate::operations::Request;
+use crate::plan::Plan;
+use crate::proof::Place;
+use crate::reading::{ARGUMENT, Node, Problem};
+use crate::shop::Shop;
+use std::path::Path;
+
+/// Reads the words and works the job.
+pub(super) fn worked(operation: &str, keys: &[String], shop: Option<&Path>, inputs: &mut Inputs) -> Option<Plan> {
+    let job = read(operation, keys, inputs);
+    let shop = shop_for(shop, inputs)?;
+    inputs.work(&job?, shop.as_ref(), None)
+}
+
+/// The shop named, or the one of this folder where there is one; there is never a pretended one.
+pub(super) fn shop_for(named: Option<&Path>, inputs: &mut Inputs) -> Option<Option<Shop>> {
+    let here = Path::new("shop.yaml");
+    match named.or_else(|| here.is_file().then_some(here)) {
+        Some(path) => inputs.shop(path, None).map(Some),
+        None => Some(None),
+    }
+}
+
+/// The job that a file would have said.
+pub(super) fn read(operation: &str, words: &[String], inputs: &mut Inputs) -> Option<JobFile<Request>> {
+    let first = inputs.text(ARGUMENT, operation);
+    for word in words {
+        inputs.text(ARGUMENT, word.clone());
+    }
+    let mut keys = Node::arguments(words, first.source + 1).map_err(|all| inputs.problems.extend(all)).ok()?;
+    let name = Place { length: u32::try_from(operation.chars().count()).unwrap_or(1), ..first };
+    let mut part = keys.take("part").unwrap_or_else(|| Node::map(name));
+    if !part.is_map() {
+        let says = "facts of the part are given as part.material=… part.hardness=…";
+        inputs.problems.push(Problem::new(part.place(), says));
+        return None;
+    }
+    part.insert("part", Node::text(name, "part"));
+    part.insert("operations", keys.under_word(operation, name).alone());
+    let mut job = Node::map(name);
+    job.insert("job", Node::text(name, "try"));
+    job.insert("parts", part.alone());
+    JobFile::read(job).map_err(|all| inputs.problems.extend(all)).ok()
+}

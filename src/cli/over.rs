@@ -1,0 +1,164 @@
+//! One operation over a range of a key: where does each verdict turn?
+
+use super::load::Inputs;
+use super::{Stop, one, print};
+use crate::plan::Plan;
+use crate::proof::Verdict;
+use crate::sheet::terminal::{Course, Grid, Turn, course, grid};
+use crate::shop::Shop;
+use std::path::Path;
+use std::process::ExitCode;
+
+/// Values that are worked along a range before the turning points are closed in on.
+const ALONG: usize = 33;
+/// Values of each key in a grid.
+const ACROSS: usize = 13;
+/// Halvings between two values: a range of 100 mm ends below a micrometre.
+const HALVINGS: usize = 24;
+
+/// A key with its range.
+struct Range {
+    key: String,
+    low: f64,
+    high: f64,
+    /// What stands behind the figure: the doubt typed with it, and its unit.
+    tail: String,
+    unit: String,
+    decimals: usize,
+}
+
+impl Range {
+    /// Reads `wall=12 mm to 20 mm`; the doubt is that of the same key among the words.
+    fn read(text: &str, words: &[String]) -> Result<Self, Stop> {
+        let wrong =
+            || Stop::Arguments(format!("`{text}` is not of the form KEY=LOW to HIGH, as in wall=\"12 mm to 20 mm\""));
+        let (key, range) = text.split_once('=').ok_or_else(wrong)?;
+        let (low, high) = range.split_once(" to ").or_else(|| range.split_once("..")).ok_or_else(wrong)?;
+        let parted = |end: &str| {
+            let end = end.trim();
+            let at = end.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-')).unwrap_or(end.len());
+            let (number, unit) = end.split_at(at);
+            Some((number.parse::<f64>().ok()?, unit.trim().to_owned()))
+        };
+        let ((low, low_unit), (high, unit)) = parted(low).zip(parted(high)).ok_or_else(wrong)?;
+        let one_unit = low_unit.is_empty() || low_unit == unit;
+        if !one_unit || low >= high || !low.is_finite() || !high.is_finite() {
+            return Err(Stop::Arguments(format!("`{text}`: the lower end comes first, both in one unit")));
+        }
+        let typed = words.iter().find_map(|word| word.strip_prefix(key)?.strip_prefix('='));
+        let doubt = typed
+            .and_then(|typed| typed.split_once('±').or_else(|| typed.split_once("+/-")))
+            .map(|(_, doubt)| doubt.trim());
+        let tail = doubt.map_or_else(|| format!(" {unit}"), |doubt| format!(" {unit} ± {doubt}"));
+        let step = (high - low) / 1e4;
+        // A thousandth of a millimetre is the least that is ever shown.
+        let most = if unit == "mm" { 3.0 } else { 6.0 };
+        let decimals = (-step.log10().floor()).clamp(0.0, most) as usize;
+        Ok(Self { key: key.to_owned(), low, high, tail, unit, decimals })
+    }
+
+    fn at(&self, share: f64) -> f64 {
+        let scale = 10_f64.powi(self.decimals as i32);
+        ((self.low + (self.high - self.low) * share) * scale).round() / scale
+    }
+
+    /// The words with this key at a value.
+    fn put(&self, words: &[String], value: f64) -> Vec<String> {
+        let own = format!("{}=", self.key);
+        let mut all: Vec<String> = words.iter().filter(|word| !word.starts_with(&own)).cloned().collect();
+        all.push(format!("{own}{value:.*}{}", self.decimals, self.tail));
+        all
+    }
+}
+
+/// What came out at one value: the operation's verdict with what was chosen, then each alternative's.
+struct Outcome(Vec<(String, Verdict)>, String);
+
+/// Works one operation over one range, or over two.
+pub(super) fn run(operation: &str, words: &[String], over: &[String], shop: Option<&Path>) -> Result<ExitCode, Stop> {
+    let ranges = over.iter().map(|text| Range::read(text, words)).collect::<Result<Vec<_>, Stop>>()?;
+    let mut inputs = Inputs::default();
+    let shop = one::shop_for(shop, &mut inputs);
+    let shop = inputs.settle(shop)?.flatten();
+    let shop = shop.as_ref();
+    let work = |words: &[String]| outcome(operation, words, shop);
+    match ranges.as_slice() {
+        [along] => print(&course(&one_range(along, words, &work)?))?,
+        [down, across] => print(&grid(&two_ranges(down, across, words, &work)?))?,
+        _ => return Err(Stop::Arguments("--over takes one key, or two for a grid".into())),
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+fn outcome(operation: &str, words: &[String], shop: Option<&Shop>) -> Result<Outcome, Stop> {
+    let mut inputs = Inputs::default();
+    let job = one::read(operation, words, &mut inputs);
+    let plan = job.and_then(|job| inputs.work(&job, shop, None));
+    let plan: Option<Plan> = inputs.settle(plan)?;
+    let Some(planned) = plan.as_ref().and_then(|plan| plan.operations.first()) else {
+        return Ok(Outcome(Vec::new(), String::new()));
+    };
+    let own = (operation.to_owned(), planned.verdict);
+    let others = &planned.answer.alternatives;
+    let chosen = others.iter().find(|other| other.chosen).map(|other| other.name.clone()).unwrap_or_default();
+    let others = others.iter().map(|other| (other.name.clone(), other.answer.verdict()));
+    Ok(Outcome(std::iter::once(own).chain(others).collect(), chosen))
+}
+
+type Work<'a> = &'a dyn Fn(&[String]) -> Result<Outcome, Stop>;
+
+fn one_range(range: &Range, words: &[String], work: Work) -> Result<Course, Stop> {
+    let values: Vec<f64> = (0..ALONG).map(|at| range.at(at as f64 / (ALONG - 1) as f64)).collect();
+    let worked = values.iter().map(|value| work(&range.put(words, *value))).collect::<Result<Vec<_>, Stop>>()?;
+    let names: Vec<String> =
+        worked.first().map(|first| first.0.iter().map(|(name, _)| name.clone()).collect()).unwrap_or_default();
+    let verdict_of =
+        |outcome: &Outcome, name: &str| outcome.0.iter().find(|(own, _)| own == name).map(|(_, verdict)| *verdict);
+    let mut turns = Vec::new();
+    for name in &names {
+        for (pair, ends) in worked.windows(2).zip(values.windows(2)) {
+            let ([before, after], [low, high]) = (pair, ends) else { continue };
+            let (Some(was), Some(becomes)) = (verdict_of(before, name), verdict_of(after, name)) else { continue };
+            if was == becomes {
+                continue;
+            }
+            // The verdict at the value that is printed is the one that is printed with it.
+            let (mut low, mut high) = (*low, *high);
+            for _ in 0..HALVINGS {
+                let middle = range.at(((low + high) / 2.0 - range.low) / (range.high - range.low));
+                if middle <= low || middle >= high {
+                    break;
+                }
+                match verdict_of(&work(&range.put(words, middle))?, name) == Some(was) {
+                    true => low = middle,
+                    false => high = middle,
+                }
+            }
+            let now = verdict_of(&work(&range.put(words, high))?, name).unwrap_or(becomes);
+            // What is better is told from where it begins to hold, what is worse up to where the better held.
+            let at = if now < was { high } else { low };
+            turns.push(Turn { name: name.clone(), was, now, at: format!("{at:.*} {}", range.decimals, range.unit) });
+        }
+    }
+    let rows = values.iter().zip(&worked).map(|(value, outcome)| {
+        let verdicts = names.iter().map(|name| verdict_of(outcome, name).unwrap_or(Verdict::Fails)).collect();
+        (format!("{value:.*} {}", range.decimals.min(3), range.unit), verdicts, outcome.1.clone())
+    });
+    Ok(Course { key: range.key.clone(), rows: rows.collect(), names, turns })
+}
+
+fn two_ranges(down: &Range, across: &Range, words: &[String], work: Work) -> Result<Grid, Stop> {
+    let values = |range: &Range| (0..ACROSS).map(|at| range.at(at as f64 / (ACROSS - 1) as f64)).collect::<Vec<f64>>();
+    let shown = |range: &Range, value: f64| format!("{value:.*} {}", range.decimals.min(2), range.unit);
+    let mut rows = Vec::new();
+    for value in values(down) {
+        let words = down.put(words, value);
+        let verdicts = values(across)
+            .into_iter()
+            .map(|value| Ok(work(&across.put(&words, value))?.0.first().map_or(Verdict::Fails, |own| own.1)))
+            .collect::<Result<Vec<Verdict>, Stop>>()?;
+        rows.push((shown(down, value), verdicts));
+    }
+    let ends = (shown(across, across.low), shown(across, across.high));
+    Ok(Grid { down: down.key.clone(), across: across.key.clone(), ends, rows })
+}

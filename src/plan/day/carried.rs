@@ -1,0 +1,191 @@
+//! What each machine must carry for its set-ups, and what a change-over takes.
+
+use super::frame::Assumed;
+use super::items::{Item, Stands};
+use super::rounded;
+use super::search::{self, Rigging};
+use crate::handbook::change_over;
+use crate::handbook::rigging::Aspect;
+use crate::operations::{Carried, HeldIn};
+use crate::plan::ShopOfDay;
+use crate::reading::Problem;
+
+/// What a machine carries in an aspect: the row of the table for it, and what is fitted.
+struct Fitted {
+    aspect: Aspect,
+    row: &'static str,
+    things: Vec<String>,
+}
+
+const BORED: &str = "soft jaws bored to size";
+const TURNED: &str = "hard jaws turned round";
+const SET_OVER: &str = "set over or back";
+const TOOL: &str = "other tool in the post";
+const GRIPS_OUTSIDE: &str = "outside";
+const GRIPS_INSIDE: &str = "inside";
+
+/// What a set-up needs on its machine.
+fn fitted(item: &Item, kind: &str) -> Vec<Fitted> {
+    let one = |aspect, row, thing: String| Fitted { aspect, row, things: vec![thing] };
+    let mut all: Vec<Fitted> = Vec::new();
+    for (aspect, carried) in &item.set_up.rigging {
+        all.extend(match carried {
+            Carried::Held(device) => Some(one(*aspect, device.word(), device.word().into())),
+            Carried::BoredMm(size) => Some(one(*aspect, BORED, format!("{size} mm"))),
+            Carried::TurnedRound => Some(one(*aspect, TURNED, GRIPS_INSIDE.into())),
+            Carried::SetOverDeg(angle) => Some(one(*aspect, SET_OVER, format!("{angle} deg"))),
+            Carried::AtDegC(_) => None,
+        });
+    }
+    let device = item.set_up.rigging.get(&Aspect::Device);
+    let has_jaws = item.set_up.rigging.contains_key(&Aspect::Jaws);
+    match device {
+        Some(Carried::Held(HeldIn::Jaws)) if !has_jaws => all.push(one(Aspect::Jaws, TURNED, GRIPS_OUTSIDE.into())),
+        // Nobody said to which size: no other part fits them.
+        Some(Carried::Held(HeldIn::SoftJaws)) if !has_jaws => {
+            all.push(one(Aspect::Jaws, BORED, item.operation.address.to_string()));
+        }
+        _ => {}
+    }
+    if kind == "lathe" {
+        let mut tools: Vec<String> = item.set_up.cuts().map(|cut| cut.tool.clone()).collect();
+        tools.sort();
+        tools.dedup();
+        if !tools.is_empty() {
+            all.push(Fitted { aspect: Aspect::Tool, row: TOOL, things: tools });
+        }
+    }
+    all
+}
+
+/// Minutes of fitting, in hundredths: the shop's own, else the table's; and whether they are the table's.
+fn hundredths(fitted: &Fitted, stands: &Stands, shop: Option<&ShopOfDay>) -> (u32, bool) {
+    let own = shop.into_iter().flat_map(|shop| &shop.change_over);
+    let own = own.into_iter().find(|own| own.is_of((&stands.name, stands.kind), fitted.aspect, fitted.row));
+    let table = || change_over::row(stands.kind, fitted.aspect, fitted.row);
+    let in_hundredths = |minutes: f64| (minutes * 100.0).round().clamp(0.0, 1e7) as u32;
+    match own {
+        Some(own) => (in_hundredths(crate::quantity::Quantity::number(own.minutes.value)), false),
+        None => table().map_or((0, false), |row| (in_hundredths(row.start_min), row.start_min > 0.0)),
+    }
+}
+
+/// The aspects that need no minutes of their own beside this one.
+fn covers(fitted: &Fitted, kind: &str) -> Vec<String> {
+    let row = change_over::row(kind, fitted.aspect, fitted.row);
+    row.map_or_else(Vec::new, |row| row.covers.iter().map(|aspect| aspect.text().to_owned()).collect())
+}
+
+/// One machine of the day, with what its set-ups want of it, the same wish once.
+#[derive(Debug, Default)]
+pub(super) struct Wants {
+    /// The wishes, in words of the search.
+    wishes: Vec<search::Wish>,
+    /// Settings, where it is an oven or freezer.
+    settings: Vec<f64>,
+}
+
+impl Wants {
+    /// The number of what a set-up wants; none where it wants nothing.
+    pub(super) fn number(
+        &mut self,
+        item: &Item,
+        stands: &Stands,
+        shop: Option<&ShopOfDay>,
+        assumed: &mut Vec<Assumed>,
+    ) -> Option<usize> {
+        if has_room(stands.kind) {
+            let Some(Carried::AtDegC(setting)) = item.set_up.rigging.get(&Aspect::Setting) else { return None };
+            return Some(place_of(&mut self.settings, *setting));
+        }
+        let wish: search::Wish = fitted(item, stands.kind)
+            .into_iter()
+            .map(|fitted| {
+                let (hundredths, of_table) = hundredths(&fitted, stands, shop);
+                if of_table {
+                    let minutes = rounded(f64::from(hundredths) / 100.0);
+                    let row = if fitted.row.contains(' ') { fitted.row.to_owned() } else { said(fitted.row) };
+                    assumed.push(Assumed::ChangeOver(stands.name.clone(), row, minutes));
+                }
+                let covers = covers(&fitted, stands.kind);
+                search::Aspect { aspect: fitted.aspect.text().into(), to: fitted.things, hundredths, covers }
+            })
+            .collect();
+        (!wish.is_empty()).then(|| place_of(&mut self.wishes, wish))
+    }
+
+    /// The change-overs of the machine, from what it carries at the start.
+    pub(super) fn rigging(&self, stands: &Stands, first: Option<&str>) -> Result<Rigging, Problem> {
+        if has_room(stands.kind) {
+            let of =
+                |to: &str| change_over::row(stands.kind, Aspect::Setting, to).map_or(0, |row| rounded(row.start_min));
+            let costs = (of("other temperature up"), of("other temperature down"));
+            let first = first.map(|first| degrees(first).ok_or_else(|| no_setting(first))).transpose()?;
+            return Ok(Rigging::settings(&self.settings, costs, first));
+        }
+        let first = first.map(|first| carries(stands.kind, first)).transpose()?;
+        Ok(Rigging::new(&self.wishes, &first.unwrap_or_default()))
+    }
+
+    /// What is fitted for a want, in words: the device and the size of its jaws.
+    pub(super) fn says(&self, number: usize) -> String {
+        let Some(wish) = self.wishes.get(number) else { return String::new() };
+        let of =
+            |aspect: Aspect| wish.iter().find(|own| own.aspect == aspect.text()).map(|own| said(&own.to.join(", ")));
+        let jaws = of(Aspect::Jaws).filter(|jaws| jaws.ends_with(" mm"));
+        let parts = [of(Aspect::Device), jaws, of(Aspect::TopSlide)];
+        let mut text = parts.into_iter().flatten().collect::<Vec<_>>().join(" ");
+        if text.is_empty() {
+            text = wish.iter().map(|own| own.to.join(", ")).collect::<Vec<_>>().join(", ");
+        }
+        text
+    }
+}
+
+/// Whether a kind of machine takes parts inside and leaves them there.
+pub(super) fn has_room(kind: &str) -> bool {
+    matches!(kind, "oven" | "freezer")
+}
+
+/// A word of the tables as it is said.
+fn said(word: &str) -> String {
+    word.replace('-', " ")
+}
+
+/// The place of a thing in a list, put at its end where it is new.
+fn place_of<T: PartialEq>(list: &mut Vec<T>, thing: T) -> usize {
+    list.iter().position(|known| *known == thing).unwrap_or_else(|| {
+        list.push(thing);
+        list.len() - 1
+    })
+}
+
+fn degrees(text: &str) -> Option<f64> {
+    text.split_whitespace().next()?.parse().ok().filter(|degrees: &f64| degrees.is_finite())
+}
+
+fn no_setting(text: &str) -> Problem {
+    Problem::new(None, format!("`{text}` is no setting such as `110 degC`"))
+}
+
+/// What a machine carries at the start, as the command line says: a hold word, and for soft jaws the size that they are bored to.
+fn carries(kind: &str, text: &str) -> Result<Vec<(String, Vec<String>)>, Problem> {
+    let (word, size) =
+        text.trim().split_once(' ').map_or((text.trim(), None), |(word, size)| (word, Some(size.trim())));
+    let word = if word == "jaws" { "three-jaw" } else { word };
+    if change_over::row(kind, Aspect::Device, word).is_none() {
+        let rows = change_over::all().iter().filter(|row| row.machine == kind && row.aspect == Aspect::Device);
+        let known = crate::reading::near(word, rows.map(|row| row.to.as_str()));
+        return Err(Problem::new(None, format!("no {} carries `{word}`; {known}", said(kind))));
+    }
+    let mut first = vec![(Aspect::Device.text().to_owned(), vec![word.to_owned()])];
+    if word == "three-jaw" {
+        first.push((Aspect::Jaws.text().into(), vec![GRIPS_OUTSIDE.into()]));
+    }
+    if let Some(size) = size {
+        let none = || Problem::new(None, format!("`{size}` is no size of jaws such as `58 mm`"));
+        let mm: f64 = size.trim_end_matches("mm").trim().parse().map_err(|_| none())?;
+        first.push((Aspect::Jaws.text().into(), vec![format!("{mm} mm")]));
+    }
+    Ok(first)
+}

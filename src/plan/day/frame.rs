@@ -1,0 +1,362 @@
+//! A day planned, as every output is made from it. Times are minutes from midnight of its first day.
+
+use super::search::{Minute, Proof};
+use crate::handbook::order_rules::OrderRule;
+use crate::job::{Address, State};
+use crate::operations::Drawer;
+use crate::proof::Verdict;
+use crate::quantity::{Date, Print};
+use crate::shop::Paper;
+use std::fmt;
+
+/// A day planned.
+#[derive(Clone, Debug)]
+pub struct Day {
+    /// The jobs by their names.
+    pub jobs: Vec<String>,
+    /// The engines that they name.
+    pub engines: Vec<String>,
+    /// The shop.
+    pub shop: Option<String>,
+    /// Paper of its page.
+    pub paper: Paper,
+    /// Units of print.
+    pub print: Print,
+    /// The first day.
+    pub date: Option<Date>,
+    /// Open stretches of a day, min from midnight.
+    pub hours: Vec<(Minute, Minute)>,
+    /// When the hands begin.
+    pub from: Minute,
+    /// How many days were asked for.
+    pub days: u32,
+    /// End of the last work of the hands, or of what must be watched.
+    pub finish: Minute,
+    /// How well the order is known to be the best.
+    pub proof: Proof,
+    /// Whether every level of it is proved.
+    pub exact: bool,
+    /// No order finishes before this.
+    pub bound: Minute,
+    /// Open minutes between bound and finish.
+    pub gap: Minute,
+    /// Open minutes from the start to the finish.
+    pub open: Minute,
+    /// Late minutes over all that is due.
+    pub late: Minute,
+    /// Minutes of the hands at work.
+    pub hands: Minute,
+    /// Minutes of change-overs.
+    pub change: Minute,
+    /// Open minutes in which the hands have nothing to do before the finish.
+    pub waiting: Minute,
+    /// Minutes that nobody knows, among those of the hands.
+    pub not_known: Minute,
+    /// How many part-orders were kept to prove it.
+    pub labels: usize,
+    /// The set-ups in their order.
+    pub lines: Vec<Line>,
+    /// Minutes by machine.
+    pub machines: Vec<OfMachine>,
+    /// Better rules that are broken.
+    pub better_broken: Vec<Broken>,
+    /// What must be at hand, by drawer, by first need.
+    pub pull: Vec<Pulled>,
+    /// What the shop lacks.
+    pub missing: Vec<Lacking>,
+    /// What stands outside the day.
+    pub left_out: Vec<LeftOut>,
+    /// What begins after the last day asked for.
+    pub left_over: Vec<LeftOver>,
+    /// States that are needed and that nothing of the day brings.
+    pub taken_as_done: Vec<State>,
+    /// Every default used.
+    pub assumed: Vec<Assumed>,
+    /// Appointments that cannot be.
+    pub impossible: Vec<NoAppointment>,
+    /// Rules of order left out, with the reason where a job gives one.
+    pub rules_left_out: Vec<(String, Option<String>)>,
+}
+
+/// A set-up in the day.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// The id of its sheet.
+    pub id: String,
+    /// Its job, part and set-up in the plans: the sheet that belongs to it.
+    pub sheet: (usize, usize, usize),
+    /// Its job.
+    pub job: String,
+    /// Its part.
+    pub part: String,
+    /// Its title.
+    pub set_up: String,
+    /// Its machine.
+    pub machine: String,
+    /// The hands begin.
+    pub start: Minute,
+    /// The hands are done.
+    pub end: Minute,
+    /// Minutes of the hands.
+    pub hands: Minute,
+    /// Whether these are only assumed.
+    pub not_known: bool,
+    /// Until when it runs by itself.
+    pub by_itself_until: Option<Minute>,
+    /// What changes the machine over for it.
+    pub change: Option<ChangeOver>,
+    /// What is measured there may change the day.
+    pub hold_point: bool,
+    /// What it waits for may change: from the hold point at this time on.
+    pub may_change_after: Option<Minute>,
+    /// Its verdict.
+    pub verdict: Verdict,
+    /// It belongs to an operation that fails, and measures only.
+    pub measuring_only: bool,
+    /// Another sheet of its part fails.
+    pub part_fails: bool,
+    /// It is longer than any stretch between breaks.
+    pub too_long: bool,
+    /// Why it stands behind the line before it.
+    pub why: Why,
+    /// What must come before it, each with the rule.
+    pub after: Vec<Edge>,
+    /// How many minutes later it could begin with the same late minutes and finish.
+    pub slack: Minute,
+}
+
+/// What changes a machine over.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChangeOver {
+    /// What is fitted.
+    pub what: String,
+    /// When: in several pieces where a wait was used.
+    pub pieces: Vec<(Minute, Minute)>,
+}
+
+/// What must come before a set-up.
+#[derive(Clone, Debug)]
+pub struct Edge {
+    /// The earlier set-up.
+    pub id: String,
+    /// When it is over, with its tail and the rest after it.
+    pub released: Minute,
+    /// Least minutes of rest among these.
+    pub rest: Minute,
+    /// Why: every reason, a rule of order before all else.
+    pub because: Vec<Because>,
+}
+
+/// Why one set-up comes before another.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Because {
+    /// A rule of order.
+    Rule(&'static OrderRule),
+    /// It leaves a state that the other needs.
+    State(State),
+    /// The other reads one of its sizes.
+    Reads(Address),
+    /// The job says so.
+    After,
+    /// Set-ups of one operation stand in turn.
+    InTurn,
+}
+
+/// As a circle names it: the rule, or how the job says it.
+impl fmt::Display for Because {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Rule(rule) => f.write_str(&rule.rule),
+            Self::State(state) => write!(f, "needs {state}"),
+            Self::Reads(address) => write!(f, "reads {address}"),
+            Self::After => f.write_str("after"),
+            Self::InTurn => f.write_str("in turn"),
+        }
+    }
+}
+
+/// Why a set-up stands behind the one before it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Why {
+    /// It is the first.
+    First,
+    /// It must.
+    Must(String, Because),
+    /// It waits for what runs by itself, or rests.
+    Waits {
+        /// The set-up that it waits for.
+        id: String,
+        /// When that is over with its tail.
+        over: Minute,
+        /// Minutes of rest after it.
+        rest: Minute,
+    },
+    /// It has a time of its own.
+    Fixed(Minute),
+    /// Its part comes at this time.
+    NotBefore(Minute),
+    /// It would not fit before the break.
+    Break,
+    /// Turned round, the day ends so many minutes later.
+    SavesFinish(Minute),
+    /// Turned round, more is late by so many minutes.
+    SavesLate(Minute),
+    /// Turned round, so many more better rules are broken.
+    KeepsRules(u32),
+    /// Turned round, change-overs cost so many minutes more.
+    SavesChange(Minute),
+    /// Turned round it could not be worked at all.
+    NoOther,
+    /// It stands as in the order before.
+    Kept,
+}
+
+/// Minutes of a machine, or of the bench.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OfMachine {
+    /// Its name.
+    pub name: String,
+    /// Minutes of the hands.
+    pub hands: Minute,
+    /// Minutes of change-overs.
+    pub change: Minute,
+    /// Minutes by itself.
+    pub by_itself: Minute,
+}
+
+/// A better rule that is broken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Broken {
+    /// The rule.
+    pub rule: &'static OrderRule,
+    /// What better came first.
+    pub first: String,
+    /// What better came then.
+    pub then: String,
+    /// How many minutes later the day ends where it is kept; none where it cannot be kept.
+    pub keeping_costs: Option<Minute>,
+}
+
+/// Something to be pulled out of a drawer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pulled {
+    /// The drawer.
+    pub drawer: Drawer,
+    /// What.
+    pub item: String,
+    /// How many.
+    pub count: u32,
+    /// When it is first needed.
+    pub first_at: Minute,
+    /// For which sheets.
+    pub sheets: Vec<String>,
+}
+
+/// Something that the shop lacks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lacking {
+    /// What.
+    pub item: String,
+    /// For which sheet.
+    pub id: String,
+    /// When it is needed; none where that stands outside the day.
+    pub at: Option<Minute>,
+    /// What could serve.
+    pub could_serve: Vec<String>,
+}
+
+/// A set-up outside the day.
+#[derive(Clone, Debug)]
+pub struct LeftOut {
+    /// Its id.
+    pub id: String,
+    /// Its part and title.
+    pub part: String,
+    /// Its title.
+    pub set_up: String,
+    /// Whether it fails itself, and cuts or fits.
+    pub stop: Stop,
+    /// The set-up that stops it, itself or another.
+    pub stopped_by: String,
+}
+
+/// Why a set-up stands outside the day.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Stop {
+    /// It must not be cut: the reasons.
+    DoNotCut(Vec<String>),
+    /// It must not be fitted: the reasons.
+    DoNotFit(Vec<String>),
+    /// It waits for one that is left out.
+    WaitsFor,
+    /// Another part of its operation fails.
+    OperationFails,
+    /// No day of the shop holds it with what must be watched after it.
+    NoDayHoldsIt,
+}
+
+/// A set-up that the days asked for do not hold.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LeftOver {
+    /// Its id.
+    pub id: String,
+    /// Minutes of the hands.
+    pub minutes: Minute,
+    /// What it still waits for among what is left over.
+    pub waits_for: Vec<String>,
+}
+
+/// A default that was used.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Assumed {
+    /// The hours of the shop.
+    Hours(Minute, Minute),
+    /// Every day is open.
+    EveryDay,
+    /// How many parts go into an oven or freezer.
+    Room(String, u32),
+    /// A part goes in: nobody said how long it is.
+    GoesIn(String, String),
+    /// What a change-over takes, of the table.
+    ChangeOver(String, String, Minute),
+    /// Machines carry nothing at the start.
+    Bare,
+    /// How long a set-up takes.
+    Minutes(String, Minute),
+    /// When what is done was done.
+    DoneAt(String, Minute),
+}
+
+/// An appointment that cannot be.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoAppointment {
+    /// The set-up.
+    pub id: String,
+    /// The time asked for.
+    pub at: Minute,
+    /// The earliest, were it alone in the shop with what must come before it; none where it could be, but not with the others.
+    pub earliest: Option<Minute>,
+    /// What must come before it, with the minutes that each takes.
+    pub chain: Vec<(String, Minute)>,
+}
+
+impl Day {
+    /// The lines that come after a set-up by what must be, near or far.
+    pub fn decided_by(&self, id: &str) -> Vec<&Line> {
+        let mut ids = vec![id.to_owned()];
+        let mut all = Vec::new();
+        for line in &self.lines {
+            if line.after.iter().any(|edge| ids.contains(&edge.id)) {
+                ids.push(line.id.clone());
+                all.push(line);
+            }
+        }
+        all
+    }
+
+    /// Whether all that was asked is in the days asked for, on time.
+    pub fn is_whole(&self) -> bool {
+        let stops = |out: &LeftOut| !matches!(out.stop, Stop::WaitsFor);
+        !self.left_out.iter().any(stops) && self.left_over.is_empty() && self.late == 0 && self.impossible.is_empty()
+    }
+}

@@ -1,0 +1,123 @@
+//! The set-ups of all jobs of a day, each with the place where it stands.
+
+use crate::handbook::StateKind;
+use crate::handbook::order_rules::Work;
+use crate::operations::{SetUp, Station};
+use crate::plan::{PlaceOfWork, Plan, Planned, ShopOfDay};
+
+/// A set-up of a job.
+#[derive(Clone, Copy)]
+pub(super) struct Item<'a> {
+    /// Job, operation and set-up by number, from nought.
+    pub sheet: (usize, usize, usize),
+    /// Whether several jobs are planned.
+    pub of_many: bool,
+    /// Its job.
+    pub plan: &'a Plan,
+    /// Its operation.
+    pub operation: &'a Planned,
+    /// Itself.
+    pub set_up: &'a SetUp<String>,
+}
+
+/// Where a set-up stands.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Stands {
+    /// The machine's name, or the kind of place.
+    pub name: String,
+    /// The kind of machine, as the tables have it.
+    pub kind: &'static str,
+    /// How many parts go in, where the shop says.
+    pub room: Option<u32>,
+    /// The greatest length that goes in, mm.
+    pub inside: Option<f64>,
+}
+
+/// Every set-up in the order of the files.
+pub(super) fn items(plans: &[Plan]) -> Vec<Item<'_>> {
+    let of_many = plans.len() > 1;
+    let mut all = Vec::new();
+    for (job, plan) in plans.iter().enumerate() {
+        for (at, operation) in plan.operations.iter().enumerate() {
+            let set_ups = operation.answer.set_ups.iter().enumerate();
+            all.extend(set_ups.map(|(number, set_up)| Item {
+                sheet: (job, at, number),
+                of_many,
+                plan,
+                operation,
+                set_up,
+            }));
+        }
+    }
+    all
+}
+
+/// The id of a sheet as it is printed: operation of the job and set-up of the operation, and the job where there are several.
+pub(super) fn id((job, operation, set_up): (usize, usize, usize), of_many: bool) -> String {
+    let of_job = format!("{}.{}", operation + 1, set_up + 1);
+    if of_many { format!("{}/{of_job}", job + 1) } else { of_job }
+}
+
+impl Item<'_> {
+    /// The id of its sheet.
+    pub(super) fn id(&self) -> String {
+        id(self.sheet, self.of_many)
+    }
+
+    /// Whether two set-ups are of one operation.
+    pub(super) fn same_operation(&self, other: &Self) -> bool {
+        (self.sheet.0, self.sheet.1) == (other.sheet.0, other.sheet.1)
+    }
+
+    /// Whether two set-ups are of one part.
+    pub(super) fn same_part(&self, other: &Self) -> bool {
+        self.sheet.0 == other.sheet.0 && self.operation.address.part == other.operation.address.part
+    }
+
+    /// The work in it, as the rules see it.
+    pub(super) fn work(&self) -> Work<'_> {
+        Work {
+            operation: &self.operation.word,
+            steps: self.set_up.steps.iter().map(|step| step.id).collect(),
+            leaves: self.set_up.leaves.iter().map(|state| state.kind).collect(),
+        }
+    }
+
+    fn leaves(&self, kind: StateKind) -> bool {
+        self.set_up.leaves.iter().any(|state| state.kind == kind)
+    }
+
+    /// Where it stands: the machine that it names, else the shop's first of that kind, else the kind of place.
+    pub(super) fn stands(&self, shop: Option<&ShopOfDay>) -> Stands {
+        let kinds: &[&'static str] = match self.set_up.station {
+            Station::Lathe => &["lathe"],
+            Station::Drilling => &["mill", "drill-press"],
+            Station::Press => &["press"],
+            Station::Oven if self.leaves(StateKind::Cold) && !self.leaves(StateKind::Warm) => &["freezer"],
+            Station::Oven => &["oven"],
+            Station::Bench => &["bench"],
+        };
+        let machines = || shop.into_iter().flat_map(|shop| &shop.machines);
+        let named = machines().find(|machine| machine.name == self.set_up.machine);
+        let of_kind = || machines().find(|machine| kinds.contains(&machine.kind));
+        match named.or_else(of_kind) {
+            Some(PlaceOfWork { name, kind, room, inside }) => {
+                Stands { name: name.clone(), kind, room: *room, inside: *inside }
+            }
+            None => {
+                let kind = kinds.first().copied().unwrap_or_default();
+                Stands { name: self.set_up.machine.clone(), kind, room: None, inside: None }
+            }
+        }
+    }
+
+    /// Whether it cuts and presses nothing: it stands at the bench, with no cut.
+    pub(super) fn only_measures(&self) -> bool {
+        self.set_up.station == Station::Bench && self.set_up.cuts().next().is_none()
+    }
+
+    /// Whether metal is cut where it stands.
+    pub(super) const fn cuts_metal(&self) -> bool {
+        matches!(self.set_up.station, Station::Lathe | Station::Drilling)
+    }
+}

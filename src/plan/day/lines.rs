@@ -1,0 +1,220 @@
+//! The lines of a day out of what the search found.
+
+use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Why};
+use super::items::Item;
+use super::links::Links;
+use super::made::Made;
+use super::search::{self, DAY, Limits, Minute, Model, Placed, Planned, Reason};
+use super::solved::Solved;
+use super::stopped::Out;
+use crate::proof::Verdict;
+
+/// What the lines are written from.
+pub(super) struct Found<'a> {
+    /// All set-ups.
+    pub items: &'a [Item<'a>],
+    /// What stands between them.
+    pub links: &'a Links,
+    /// What is out.
+    pub out: &'a [Out],
+    /// The model's parts.
+    pub made: &'a Made,
+    /// What the search found.
+    pub solved: &'a Solved,
+}
+
+impl Found<'_> {
+    fn model(&self) -> &Model {
+        &self.solved.model
+    }
+
+    fn planned(&self) -> &Planned {
+        &self.solved.planned
+    }
+
+    fn item(&self, piece: usize) -> Option<&Item<'_>> {
+        self.items.get(*self.made.item_of.get(piece)?)
+    }
+
+    fn id(&self, piece: usize) -> String {
+        self.model().piece(piece).map(|piece| piece.id.clone()).unwrap_or_default()
+    }
+
+    /// The lines, in their order.
+    pub(super) fn lines(&self) -> Vec<Line> {
+        let reasons = search::reasons(self.model(), self.planned());
+        let slacks = search::slacks(self.model(), self.planned());
+        let placed = self.planned().placed.iter().zip(reasons).zip(slacks);
+        placed.filter_map(|((placed, reason), slack)| self.line(placed, reason, slack)).collect()
+    }
+
+    fn line(&self, placed: &Placed, reason: Reason, slack: Minute) -> Option<Line> {
+        let item = self.item(placed.number)?;
+        let piece = self.model().piece(placed.number)?;
+        let (stands, wants) = self.made.machines.get(piece.machine)?;
+        let change = piece.want.filter(|_| placed.change > 0);
+        let change = change.map(|want| ChangeOver { what: wants.says(want), pieces: placed.pieces.clone() });
+        let fails = item.operation.verdict == Verdict::Fails;
+        let out_of_part = |(other, out): (&Item, &Out)| {
+            let is_stop = out.as_ref().is_some_and(|(stop, _)| !matches!(stop, super::frame::Stop::WaitsFor));
+            is_stop && other.same_part(item) && !other.same_operation(item)
+        };
+        Some(Line {
+            id: piece.id.clone(),
+            sheet: item.sheet,
+            job: item.plan.job.clone(),
+            part: item.operation.address.part.clone(),
+            set_up: item.set_up.title.clone(),
+            machine: stands.name.clone(),
+            start: placed.start,
+            end: placed.end,
+            hands: piece.hands,
+            not_known: self.made.not_known.get(placed.number).copied().unwrap_or_default(),
+            by_itself_until: (piece.tail > 0).then_some(placed.over),
+            change,
+            hold_point: item.set_up.hold_point().is_some(),
+            may_change_after: self.may_change_after(placed.number),
+            verdict: item.operation.answer.verdict_of_set_up(item.sheet.2),
+            measuring_only: fails,
+            part_fails: self.items.iter().zip(self.out).any(out_of_part),
+            too_long: piece.hands > self.model().clock.longest() && !piece.pause,
+            why: self.why(reason),
+            after: self.edges(placed.number),
+            slack,
+        })
+    }
+
+    /// The first end of a hold point that must come before it.
+    fn may_change_after(&self, piece: usize) -> Option<Minute> {
+        let holds = |placed: &&Placed| {
+            self.model().must_precede(placed.number, piece)
+                && self.item(placed.number).is_some_and(|item| item.set_up.hold_point().is_some())
+        };
+        self.planned().placed.iter().filter(holds).map(|placed| placed.end).min()
+    }
+
+    /// What must come before a set-up: of several edges from one the longest rest, a rule of order before all else.
+    fn edges(&self, piece: usize) -> Vec<Edge> {
+        let over =
+            |number: usize| self.planned().placed.iter().find(|placed| placed.number == number).map(|at| at.over);
+        let edge = |&(before, rest): &(usize, Minute)| {
+            let named = self.model().edges.iter().filter(|edge| edge.before == before && edge.after == piece);
+            let mut because: Vec<Because> = named.filter_map(|edge| self.because(edge.rule)).collect();
+            because.sort_by_key(rank);
+            Some(Edge { id: self.id(before), released: over(before)? + rest, rest, because })
+        };
+        self.model().before(piece).iter().filter_map(edge).collect()
+    }
+
+    fn because(&self, link: usize) -> Option<Because> {
+        self.links.musts.get(link).map(|link| link.because.clone())
+    }
+
+    fn why(&self, reason: Reason) -> Why {
+        match reason {
+            Reason::First => Why::First,
+            Reason::Must(edge) => {
+                let Some(edge) = self.model().edges.get(edge) else { return Why::NoOther };
+                let same = |other: &&search::Edge| (other.before, other.after) == (edge.before, edge.after);
+                let named = self.model().edges.iter().filter(same).filter_map(|edge| self.because(edge.rule));
+                named.min_by_key(rank).map_or(Why::NoOther, |because| Why::Must(self.id(edge.before), because))
+            }
+            Reason::Waits(number, over, rest) => Why::Waits { id: self.id(number), over, rest },
+            Reason::Fixed(at) => Why::Fixed(at),
+            Reason::NotBefore(at) => Why::NotBefore(at),
+            Reason::Break => Why::Break,
+            Reason::SavesLate(minutes) => Why::SavesLate(minutes),
+            Reason::SavesFinish(minutes) => Why::SavesFinish(minutes),
+            Reason::KeepsRules(count) => Why::KeepsRules(count),
+            Reason::SavesChange(minutes) => Why::SavesChange(minutes),
+            Reason::NoOther => Why::NoOther,
+            Reason::Kept => Why::Kept,
+        }
+    }
+
+    /// Minutes by machine, in the order in which they are first used.
+    pub(super) fn machines(&self, lines: &[Line]) -> Vec<OfMachine> {
+        let mut all: Vec<OfMachine> = Vec::new();
+        for line in lines {
+            let at = all.iter().position(|known| known.name == line.machine).unwrap_or_else(|| {
+                all.push(OfMachine { name: line.machine.clone(), hands: 0, change: 0, by_itself: 0 });
+                all.len() - 1
+            });
+            let Some(own) = all.get_mut(at) else { continue };
+            own.hands += line.hands;
+            own.change +=
+                line.change.iter().flat_map(|change| &change.pieces).map(|(from, to)| to - from).sum::<Minute>();
+            own.by_itself += line.by_itself_until.map_or(0, |until| until - line.end);
+        }
+        all
+    }
+
+    /// Better rules that are broken, each with what keeping it would cost.
+    pub(super) fn broken(&self) -> Vec<Broken> {
+        let place = |piece: usize| self.planned().placed.iter().position(|placed| placed.number == piece);
+        let mut all = Vec::new();
+        for (better, wish) in self.made.spec.better.iter().zip(&self.made.wishes) {
+            let Some(wish) = self.links.wishes.get(*wish) else { continue };
+            let (first, then, broken) = match better {
+                search::Better::Before(first, then) => (*first, *then, place(*first) > place(*then)),
+                search::Better::Together(first, then) => (*first, *then, self.is_between(*first, *then)),
+            };
+            if broken {
+                let keeping_costs = self.keeping_costs(better);
+                all.push(Broken { rule: wish.rule, first: self.id(first), then: self.id(then), keeping_costs });
+            }
+        }
+        all
+    }
+
+    /// Whether another set-up stands on the machine between two.
+    fn is_between(&self, one: usize, other: usize) -> bool {
+        let machine = |piece: usize| self.model().piece(piece).map(|piece| piece.machine);
+        let places = |piece: usize| self.planned().placed.iter().position(|placed| placed.number == piece);
+        let (Some(from), Some(to)) = (places(one), places(other)) else { return false };
+        let between = self.planned().placed.iter().take(from.max(to)).skip(from.min(to) + 1);
+        let mut between = between.map(|placed| machine(placed.number));
+        between.any(|own| own == machine(one))
+    }
+
+    /// How much later the day ends where a better rule is a must; not asked of many set-ups, nor of two that stand together.
+    fn keeping_costs(&self, better: &search::Better) -> Option<Minute> {
+        let search::Better::Before(before, after) = *better else { return None };
+        if self.made.spec.pieces.len() > Limits::default().exact {
+            return None;
+        }
+        let mut spec = self.made.spec.clone();
+        spec.edges.push(search::Edge { before, after, rest: 0, rule: usize::MAX });
+        let kept = search::plan(&Model::new(spec).ok()?, Limits::default())?;
+        Some(kept.vector.finish.saturating_sub(self.planned().vector.finish))
+    }
+}
+
+/// Which of several reasons is named: a rule of order says most.
+fn rank(because: &Because) -> u8 {
+    match because {
+        Because::Rule(_) => 0,
+        Because::After => 1,
+        Because::State(_) => 2,
+        Because::Reads(_) => 3,
+        Because::InTurn => 4,
+    }
+}
+
+/// Takes out of the lines what begins after the last day asked for.
+pub(super) fn left_over(lines: &mut Vec<Line>, clock: &search::Clock, (start, days): (Minute, u32)) -> Vec<LeftOver> {
+    let mut day = start / DAY;
+    let mut open = u32::from(clock.is_open_on(day));
+    while open < days.max(1) {
+        day += 1;
+        open += u32::from(clock.is_open_on(day));
+    }
+    let closing = clock.closing(day * DAY);
+    let late: Vec<Line> = lines.extract_if(.., |line| line.start >= closing).collect();
+    let ids: Vec<&String> = late.iter().map(|line| &line.id).collect();
+    let waits = |line: &Line| {
+        let waits = line.after.iter().filter(|edge| ids.contains(&&edge.id));
+        waits.map(|edge| edge.id.clone()).collect()
+    };
+    late.iter().map(|line| LeftOver { id: line.id.clone(), minutes: line.hands, waits_for: waits(line) }).collect()
+}

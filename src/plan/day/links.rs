@@ -1,0 +1,233 @@
+//! What comes before what: states, sizes read, rules of order, the job's own word, and set-ups in turn.
+
+use super::frame::Because;
+use super::items::Item;
+use super::rounded;
+use super::search::Minute;
+use crate::handbook::order_rules::{self, Binds, OrderRule, Scope};
+use crate::job::{Address, State, StateOf};
+use crate::plan::scope::on_one_feature;
+use crate::proof::{At, Place};
+use crate::reading::{Problem, near};
+
+/// One set-up stands before another.
+#[derive(Clone, Debug)]
+pub(super) struct Link {
+    /// The earlier one.
+    pub before: usize,
+    /// The later one.
+    pub after: usize,
+    /// Least minutes between them, beside the tail of the earlier.
+    pub rest: Minute,
+    /// Why.
+    pub because: Because,
+}
+
+/// One set-up better stands before another, or beside it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Wish {
+    /// The rule.
+    pub rule: &'static OrderRule,
+    /// The one that better comes first.
+    pub first: usize,
+    /// The one that better comes then.
+    pub then: usize,
+}
+
+/// All that stands between the set-ups of a day.
+#[derive(Debug, Default)]
+pub(super) struct Links {
+    /// What must be.
+    pub musts: Vec<Link>,
+    /// What is better.
+    pub wishes: Vec<Wish>,
+    /// States that are needed and that nothing brings.
+    pub taken_as_done: Vec<State>,
+    /// Set-ups and operations that nobody has.
+    pub problems: Vec<Problem>,
+}
+
+/// Finds them all, but for rules that are left out.
+pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
+    let mut links = Links::default();
+    // In the order in which they are named where several join the same two.
+    let rules = order_rules::all().iter().filter(|rule| !left_out.contains(&rule.rule));
+    rules.for_each(|rule| by_rule(items, rule, &mut links));
+    own_words(items, &mut links);
+    states(items, &mut links);
+    reads(items, &mut links);
+    in_turn(items, &mut links);
+    links
+}
+
+impl Links {
+    fn must(&mut self, before: usize, after: usize, rest: Minute, because: Because) {
+        if before != after {
+            self.musts.push(Link { before, after, rest, because });
+        }
+    }
+}
+
+/// Set-ups of one operation stand in turn.
+fn in_turn(items: &[Item], links: &mut Links) {
+    for (at, pair) in items.windows(2).enumerate() {
+        if let [one, next] = pair
+            && one.same_operation(next)
+        {
+            links.must(at, at + 1, 0, Because::InTurn);
+        }
+    }
+}
+
+/// Each state that is needed, on every set-up that brings it. A part comes more than once into some states: of those the last
+/// before it in the file is meant, and one that only follows in the file is another.
+fn states(items: &[Item], links: &mut Links) {
+    for (after, item) in items.iter().enumerate() {
+        let rest = item.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
+        for state in &item.set_up.needs {
+            let brings = |(before, other): &(usize, &Item)| {
+                let later_in_turn = other.same_operation(item) && *before > after;
+                *before != after
+                    && !later_in_turn
+                    && other.sheet.0 == item.sheet.0
+                    && other.set_up.leaves.contains(state)
+            };
+            let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
+            if state.kind.comes_again() && matches!(state.of, StateOf::Part(_)) {
+                let last = all.iter().copied().rfind(|before| *before < after);
+                all = last.into_iter().collect();
+            }
+            if all.is_empty() && !links.taken_as_done.contains(state) {
+                links.taken_as_done.push(state.clone());
+            }
+            for before in all {
+                links.must(before, after, rest, Because::State(state.clone()));
+            }
+        }
+    }
+}
+
+/// The last set-up of an operation, or the one of that id.
+fn of_address(items: &[Item], job: usize, address: &Address) -> Option<usize> {
+    let owner = address.owner();
+    let is_it = |item: &Item| {
+        let own = |id: &str| id.replace('-', "_");
+        let named = address.value.as_ref().is_none_or(|value| *value == own(item.set_up.id));
+        item.sheet.0 == job && item.operation.address == owner && named
+    };
+    items.iter().rposition(is_it)
+}
+
+/// A size that is read must be there before it is used.
+fn reads(items: &[Item], links: &mut Links) {
+    for (after, item) in items.iter().enumerate().filter(|(_, item)| item.sheet.2 == 0) {
+        for address in &item.operation.of_day.reads {
+            let before = of_address(items, item.sheet.0, address);
+            if let Some(before) =
+                before.filter(|before| !items.get(*before).is_some_and(|other| other.same_operation(item)))
+            {
+                links.must(before, after, 0, Because::Reads(address.clone()));
+            }
+        }
+    }
+}
+
+/// What the job itself says: `after` of an operation binds its first set-up, that of a set-up just this.
+fn own_words(items: &[Item], links: &mut Links) {
+    for (after, item) in items.iter().enumerate() {
+        let wish = &item.operation.of_day.wish;
+        let of_operation = wish.after.iter().filter(|_| item.sheet.2 == 0);
+        let of_set_up = wish.times.get(item.set_up.id).and_then(|times| times.after.as_ref());
+        for address in of_operation.chain(of_set_up) {
+            match of_address(items, item.sheet.0, &address.value) {
+                Some(before) => links.must(before, after, 0, Because::After),
+                None => links.problems.push(no_set_up(items, item, address)),
+            }
+        }
+        if item.sheet.2 == 0 {
+            let known = || item.operation.answer.set_ups.iter().map(|set_up| set_up.id);
+            for (id, times) in wish.times.iter().filter(|(id, _)| !known().any(|known| known == id.as_str())) {
+                let says = format!("`{}` has no set-up `{id}`; {}", item.operation.address, near(id, known()));
+                links.problems.push(Problem::new(times.place(), says));
+            }
+        }
+    }
+}
+
+fn no_set_up(items: &[Item], item: &Item, address: &At<Address>) -> Problem {
+    let owner = address.value.owner();
+    let of_owner = items.iter().filter(|other| other.sheet.0 == item.sheet.0 && other.operation.address == owner);
+    let known: Vec<&str> = of_owner.map(|other| other.set_up.id).collect();
+    let asked = address.value.value.as_deref().unwrap_or_default().replace('_', "-");
+    let place: Place = address.place;
+    Problem::new(place, format!("`{owner}` has no set-up `{asked}`; {}", near(&asked, known)))
+}
+
+/// A rule of order, between all that it binds.
+fn by_rule(items: &[Item], rule: &'static OrderRule, links: &mut Links) {
+    let answers = |word: &order_rules::Word| -> Vec<usize> {
+        items.iter().enumerate().filter(|(_, item)| word.is_in(&item.work())).map(|(at, _)| at).collect()
+    };
+    let (befores, afters) = (answers(&rule.before), answers(&rule.after));
+    for after in &afters {
+        let both = |at: &usize| befores.contains(at) && afters.contains(at);
+        let bound = |before: &&usize| {
+            let pair = items.get(**before).zip(items.get(*after));
+            *before != after && pair.is_some_and(|(one, other)| binds(rule, one, other))
+        };
+        if rule.scope == Scope::Pair {
+            let first = befores.iter().filter(bound).filter(|before| *before < after);
+            links.wishes.extend(first.map(|first| Wish { rule, first: *first, then: *after }));
+            continue;
+        }
+        let mut own: Vec<usize> =
+            befores.iter().filter(bound).filter(|before| !(both(before) && both(after))).copied().collect();
+        if comes_again(items, *after) || own.iter().any(|before| comes_again(items, *before)) {
+            own = one_of(items, rule, &own, *after, &afters);
+        }
+        for before in own {
+            match rule.kind {
+                Binds::Must => links.must(before, *after, rounded(rule.rest_min), Because::Rule(rule)),
+                Binds::Better => links.wishes.push(Wish { rule, first: before, then: *after }),
+            }
+        }
+    }
+}
+
+/// Whether its kind of work comes more than once in a part's life.
+fn comes_again(items: &[Item], at: usize) -> bool {
+    items.get(at).is_some_and(|item| item.set_up.leaves.iter().any(|state| state.kind.comes_again()))
+}
+
+/// Of work that comes again: the last before it in the file; where none is, the first after it, unless the later work comes again.
+fn one_of(items: &[Item], rule: &OrderRule, befores: &[usize], after: usize, afters: &[usize]) -> Vec<usize> {
+    if let Some(last) = befores.iter().copied().rfind(|before| *before < after) {
+        return vec![last];
+    }
+    let again = |other: &&usize| {
+        let pair = items.get(**other).zip(items.get(after));
+        **other > after && pair.is_some_and(|(one, other)| binds(rule, one, other))
+    };
+    if afters.iter().any(|other| again(&other)) { Vec::new() } else { befores.first().copied().into_iter().collect() }
+}
+
+/// Whether a rule is held between two set-ups.
+fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
+    let feature = |item: &'_ Item<'_>| item.operation.of_day.wish.feature.as_ref().map(|at| at.value.clone());
+    match rule.scope {
+        Scope::Shop => true,
+        Scope::Part => one.same_part(other),
+        Scope::Assembly => {
+            let assembly = |item: &Item| item.operation.of_day.assembly.clone();
+            one.sheet.0 == other.sheet.0 && assembly(one) == assembly(other)
+        }
+        Scope::Pair => {
+            let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);
+            one.sheet.0 == other.sheet.0 && half(one, other) && half(other, one)
+        }
+        Scope::Feature => {
+            one.same_operation(other)
+                || (one.same_part(other) && on_one_feature(rule, feature(one).as_deref(), feature(other).as_deref()))
+        }
+    }
+}

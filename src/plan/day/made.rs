@@ -1,0 +1,263 @@
+//! The model of a day out of its set-ups.
+
+use super::asked::Asked;
+use super::carried::{Wants, has_room};
+use super::frame::{Assumed, Because};
+use super::items::{Item, Stands};
+use super::links::{Link, Links};
+use super::rounded;
+use super::search::{Better, Edge, Machine, Minute, Piece, Spec};
+use super::stopped::Out;
+use super::times::Times;
+use crate::handbook::constants::constant;
+use crate::handbook::order_rules::Scope;
+use crate::plan::ShopOfDay;
+use crate::proof::At;
+use crate::quantity::{Minutes, Moment};
+use crate::reading::{Problem, near};
+
+/// A day made ready for the search.
+pub(super) struct Made {
+    /// What the search is given.
+    pub spec: Spec,
+    /// The set-up of each piece, by its number among all.
+    pub item_of: Vec<usize>,
+    /// Where each machine of the model stands, and what it must carry.
+    pub machines: Vec<(Stands, Wants)>,
+    /// Which pieces have minutes that nobody knows.
+    pub not_known: Vec<bool>,
+    /// Which wish stands behind each of [`Spec::better`].
+    pub wishes: Vec<usize>,
+}
+
+/// What the making looks at.
+pub(super) struct Ground<'a> {
+    /// All set-ups.
+    pub items: &'a [Item<'a>],
+    /// What stands between them.
+    pub links: &'a Links,
+    /// What is out.
+    pub out: &'a [Out],
+    /// The clock.
+    pub times: &'a Times,
+    /// The shop.
+    pub shop: Option<&'a ShopOfDay>,
+    /// What was asked.
+    pub asked: &'a Asked,
+    /// When each set-up that is done was done.
+    pub done: Vec<Option<Minute>>,
+}
+
+/// When each set-up that is done was done; what nobody says was done when the hands begin.
+///
+/// # Errors
+/// Ids that no set-up has.
+pub(super) fn done(
+    items: &[Item],
+    asked: &Asked,
+    start: Minute,
+    assumed: &mut Vec<Assumed>,
+) -> Result<Vec<Option<Minute>>, Vec<Problem>> {
+    let mut done: Vec<Option<Minute>> = items.iter().map(|_| None).collect();
+    let mut problems = Vec::new();
+    for (id, at) in &asked.done {
+        match number(items, id) {
+            Ok(place) => {
+                let time = at.map_or(start, crate::quantity::ClockTime::minutes);
+                if at.is_none() {
+                    assumed.push(Assumed::DoneAt(id.clone(), start));
+                }
+                done.get_mut(place).into_iter().for_each(|slot| *slot = Some(time.min(start)));
+            }
+            Err(problem) => problems.push(problem),
+        }
+    }
+    if problems.is_empty() { Ok(done) } else { Err(problems) }
+}
+
+/// The set-up of an id.
+///
+/// # Errors
+/// Where no set-up has it.
+pub(super) fn number(items: &[Item], id: &str) -> Result<usize, Problem> {
+    let ids: Vec<String> = items.iter().map(Item::id).collect();
+    ids.iter().position(|known| known == id.trim()).ok_or_else(|| {
+        let known = near(id, ids.iter().map(String::as_str));
+        Problem::new(None, format!("no set-up has the id `{id}`; {known}"))
+    })
+}
+
+/// Makes the model's parts.
+///
+/// # Errors
+/// Times that cannot be placed, machines that nobody has.
+pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, Vec<Problem>> {
+    let is_in =
+        |at: usize| ground.out.get(at).is_some_and(Option::is_none) && ground.done.get(at).is_some_and(Option::is_none);
+    let item_of: Vec<usize> = (0..ground.items.len()).filter(|at| is_in(*at)).collect();
+    let piece_of = |item: usize| item_of.iter().position(|own| *own == item);
+    let mut machines: Vec<(Stands, Wants)> = Vec::new();
+    let (mut pieces, mut not_known, mut problems) = (Vec::new(), Vec::new(), Vec::new());
+    for at in &item_of {
+        let Some(item) = ground.items.get(*at) else { continue };
+        let stands = item.stands(ground.shop);
+        let machine = machines.iter().position(|(known, _)| known.name == stands.name).unwrap_or_else(|| {
+            machines.push((stands.clone(), Wants::default()));
+            machines.len() - 1
+        });
+        let want = machines.get_mut(machine).and_then(|(_, wants)| wants.number(item, &stands, ground.shop, assumed));
+        if has_room(stands.kind) && stands.room.is_none() {
+            assumed.push(Assumed::Room(stands.name.clone(), 1));
+        }
+        let mut piece = Piece {
+            id: item.id(),
+            machine,
+            want,
+            places: item.operation.of_day.places.unwrap_or(1),
+            ..Piece::default()
+        };
+        not_known.push(minutes(item, &mut piece, assumed));
+        problems.extend(own_times(ground, item, &mut piece).err());
+        piece.not_before = piece.not_before.max(after_what_is_done(ground, *at));
+        pieces.push(piece);
+    }
+    let at_work = ground.asked.at_work.as_ref().map(|id| number(ground.items, id)).transpose();
+    match at_work {
+        Ok(Some(item)) => {
+            let start = ground.times.start;
+            piece_of(item).and_then(|at| pieces.get_mut(at)).into_iter().for_each(|piece| piece.at = Some(start));
+        }
+        Ok(None) => {}
+        Err(problem) => problems.push(problem),
+    }
+    let models = models(ground, &machines, &pieces, piece_of(at_work_item(ground)), &mut problems);
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let edge = |(rule, link): (usize, &Link)| {
+        Some(Edge { before: piece_of(link.before)?, after: piece_of(link.after)?, rest: link.rest, rule })
+    };
+    let wish = |(at, wish): (usize, &super::links::Wish)| {
+        let (first, then) = (piece_of(wish.first)?, piece_of(wish.then)?);
+        let together = wish.rule.scope == Scope::Pair;
+        Some((at, if together { Better::Together(first, then) } else { Better::Before(first, then) }))
+    };
+    let (wishes, better) = ground.links.wishes.iter().enumerate().filter_map(wish).unzip();
+    let order = ground.asked.like.iter().filter_map(|id| piece_of(number(ground.items, id).ok()?));
+    let spec = Spec {
+        machines: models,
+        edges: ground.links.musts.iter().enumerate().filter_map(edge).collect(),
+        better,
+        fetched_by: fetchers(ground, &pieces, &piece_of),
+        order_before: order.collect(),
+        clock: ground.times.clock.clone(),
+        start: ground.times.start,
+        pieces,
+    };
+    Ok(Made { spec, item_of, machines, not_known, wishes })
+}
+
+fn at_work_item(ground: &Ground) -> usize {
+    ground.asked.at_work.as_ref().and_then(|id| number(ground.items, id).ok()).unwrap_or(usize::MAX)
+}
+
+/// Minutes of the hands and by itself; whether nobody knows those of the hands.
+fn minutes(item: &Item, piece: &mut Piece, assumed: &mut Vec<Assumed>) -> bool {
+    let usual = || constant::<Minutes>("minutes-not-known").map_or(0.0, |minutes| minutes.number());
+    let not_known = item.set_up.minutes.is_none();
+    piece.hands = rounded(item.set_up.minutes.unwrap_or_else(usual));
+    if not_known {
+        assumed.push(Assumed::Minutes(piece.id.clone(), piece.hands));
+    }
+    piece.pause = item.set_up.pause;
+    if let Some(tail) = item.set_up.tail {
+        (piece.tail, piece.watched, piece.tail_holds) = (rounded(tail.minutes), tail.watched, tail.holds);
+    }
+    not_known
+}
+
+/// The times that the job gives it: those of its operation bind the first set-up, `due` the last; its own bind it alone.
+fn own_times(ground: &Ground, item: &Item, piece: &mut Piece) -> Result<(), Problem> {
+    let wish = &item.operation.of_day.wish;
+    let own = wish.times.get(item.set_up.id);
+    let is_first = item.sheet.2 == 0;
+    let is_last = item.sheet.2 + 1 == item.operation.answer.set_ups.len();
+    let placed = |moment: Option<&At<Moment>>| moment.map(|moment| ground.times.minute(moment)).transpose();
+    piece.at = placed(own.and_then(|own| own.at.as_ref()).or_else(|| wish.at.as_ref().filter(|_| is_first)))?;
+    let not_before =
+        own.and_then(|own| own.not_before.as_ref()).or_else(|| wish.not_before.as_ref().filter(|_| is_first));
+    piece.not_before = placed(not_before)?.unwrap_or_default();
+    piece.due = placed(own.and_then(|own| own.due.as_ref()).or_else(|| wish.due.as_ref().filter(|_| is_last)))?;
+    Ok(())
+}
+
+/// The rest after what is done already, and what still runs by itself of it.
+fn after_what_is_done(ground: &Ground, item: usize) -> Minute {
+    let release = |link: &Link| Some(over(ground, link.before)? + link.rest);
+    ground.links.musts.iter().filter(|link| link.after == item).filter_map(release).max().unwrap_or_default()
+}
+
+/// When what is done is over with its tail: where something that waited for it is done too, before that began.
+fn over(ground: &Ground, item: usize) -> Option<Minute> {
+    let when = |at: usize| ground.done.get(at).copied().flatten();
+    let set_up = |at: usize| ground.items.get(at).map(|item| item.set_up);
+    let began = |link: &Link| Some(when(link.after)?.saturating_sub(rounded(set_up(link.after)?.minutes?)));
+    let followed = ground.links.musts.iter().filter(|link| link.before == item).filter_map(began).min();
+    let tail = set_up(item)?.tail.map_or(0, |tail| rounded(tail.minutes));
+    Some(followed.unwrap_or(Minute::MAX).min(when(item)? + tail))
+}
+
+/// The machines of the model, with what each carries at the start.
+fn models(
+    ground: &Ground,
+    machines: &[(Stands, Wants)],
+    pieces: &[Piece],
+    at_work: Option<usize>,
+    problems: &mut Vec<Problem>,
+) -> Vec<Machine> {
+    let known = || machines.iter().map(|(stands, _)| stands.name.as_str());
+    for (machine, _) in &ground.asked.rigged {
+        let kinds = || machines.iter().map(|(stands, _)| stands.kind);
+        let of_shop = ground
+            .shop
+            .is_some_and(|shop| shop.machines.iter().any(|own| own.name == *machine || own.kind == *machine));
+        if !known().any(|name| name == machine) && !kinds().any(|kind| kind == machine) && !of_shop {
+            problems.push(Problem::new(None, format!("no machine is called `{machine}`; {}", near(machine, known()))));
+        }
+    }
+    let mut all = Vec::new();
+    for (number, (stands, wants)) in machines.iter().enumerate() {
+        let named = ground.asked.rigged.iter().find(|(machine, _)| *machine == stands.name || *machine == stands.kind);
+        let rigging = wants.rigging(stands, named.map(|(_, what)| what.as_str()));
+        let mut rigging = rigging.unwrap_or_else(|problem| {
+            problems.push(problem);
+            super::search::Rigging::default()
+        });
+        // What is in hand stands on its machine already.
+        let in_hand = at_work.and_then(|at| pieces.get(at)).filter(|piece| piece.machine == number);
+        if let Some(want) = in_hand.and_then(|piece| piece.want) {
+            rigging.begin_with(want);
+        }
+        let room = has_room(stands.kind).then(|| stands.room.unwrap_or(1));
+        all.push(Machine { name: stands.name.clone(), room, rigging });
+    }
+    all
+}
+
+/// Loads of ovens and freezers, each with the one set-up that needs its part warm or cold.
+fn fetchers(ground: &Ground, pieces: &[Piece], piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(usize, usize)> {
+    let fetches = |link: &Link| {
+        let Because::State(state) = &link.because else { return None };
+        let load = piece_of(link.before).filter(|_| state.kind.passes())?;
+        let is_load = pieces.get(load).is_some_and(|piece| piece.tail > 0)
+            && ground.items.get(link.before).is_some_and(|item| has_room(item.stands(ground.shop).kind));
+        Some((load, piece_of(link.after)?)).filter(|_| is_load)
+    };
+    let mut all: Vec<(usize, usize)> = Vec::new();
+    for (load, fetcher) in ground.links.musts.iter().filter_map(fetches) {
+        if !all.iter().any(|(known, _)| *known == load) {
+            all.push((load, fetcher));
+        }
+    }
+    all
+}

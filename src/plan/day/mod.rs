@@ -1,0 +1,233 @@
+//! The day planned: set-ups of several jobs put in the best order that the trade allows.
+//!
+//! [`search`] knows numbers and minutes alone; what stands beside it here makes its model out of plans (`items`, `links`,
+//! `carried`, `times`, `stopped`, `made`) and a day of clock times out of its answer (`solved`, `lines`, `pull`).
+
+mod asked;
+mod carried;
+mod frame;
+mod items;
+mod lines;
+mod links;
+mod made;
+mod pull;
+pub mod search;
+mod solved;
+mod stopped;
+mod times;
+
+pub use asked::Asked;
+pub use frame::{
+    Assumed, Because, Broken, ChangeOver, Day, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment, OfMachine,
+    Pulled, Stop, Why,
+};
+
+use super::Plan;
+use crate::handbook::order_rules::{self, Binds};
+use crate::proof::Mark;
+use crate::reading::{Problem, near};
+use items::Item;
+use lines::Found;
+use links::Links;
+use made::Ground;
+use search::Minute;
+use solved::Unsolved;
+use stopped::Out;
+use times::Times;
+
+/// Minutes as whole ones, rounded up once.
+fn rounded(minutes: f64) -> Minute {
+    // A sum of cuts may lie a hair over the whole minute that it is; nobody works for a month at one set-up.
+    (minutes - 1e-6).ceil().clamp(0.0, 43_200.0) as Minute
+}
+
+/// Plans a day of the set-ups of some jobs.
+///
+/// # Errors
+/// Names, ids, rules and machines that nobody has; set-ups that wait for each other in a circle; times that cannot be placed.
+pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
+    one_shop(plans)?;
+    let mut assumed = Vec::new();
+    let items = items::items(plans);
+    let rules_left_out = rules_left_out(plans, asked)?;
+    let names: Vec<String> = rules_left_out.iter().map(|(rule, _)| rule.clone()).collect();
+    let links = links::links(&items, &names);
+    if !links.problems.is_empty() {
+        return Err(links.problems);
+    }
+    no_circle(&items, &links)?;
+    let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
+    let done = made::done(&items, asked, times.start, &mut assumed)?;
+    let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
+    let is_done: Vec<bool> = done.iter().map(Option::is_some).collect();
+    let mut out = stopped::stopped(&items, &links.musts, &is_done, shop, &mut assumed);
+    loop {
+        let ground = Ground { items: &items, links: &links, out: &out, times: &times, shop, asked, done: done.clone() };
+        let mut assumed_of_work = Vec::new();
+        let made = made::made(&ground, &mut assumed_of_work)?;
+        let in_hand = asked.at_work.as_ref().and_then(|id| made.spec.pieces.iter().position(|piece| piece.id == *id));
+        match solved::solved(made.spec.clone(), in_hand) {
+            Ok(solved) => {
+                assumed.extend(assumed_of_work);
+                let found = Found { items: &items, links: &links, out: &out, made: &made, solved: &solved };
+                return Ok(framed(plans, asked, &times, &found, (assumed, rules_left_out)));
+            }
+            Err(Unsolved::Never(pieces)) => {
+                for piece in pieces {
+                    let item = made.item_of.get(piece).copied();
+                    if let Some(slot) = item.and_then(|item| out.get_mut(item)) {
+                        *slot = item.map(|item| (Stop::NoDayHoldsIt, item));
+                    }
+                }
+                stopped::spread(&links.musts, &is_done, &mut out);
+            }
+            Err(Unsolved::NoOrder) => {
+                return Err(vec![Problem::new(None, "no order of these set-ups was found that keeps every rule")]);
+            }
+        }
+    }
+}
+
+/// One day is planned in one shop.
+fn one_shop(plans: &[Plan]) -> Result<(), Vec<Problem>> {
+    let mut shops = plans.iter().filter_map(|plan| plan.shop.as_ref());
+    let first = shops.next();
+    match shops.find(|other| Some(*other) != first) {
+        Some(other) => {
+            let first = first.map_or("", String::as_str);
+            Err(vec![Problem::new(
+                None,
+                format!("one day is planned in one shop: these jobs name `{first}` and `{other}`"),
+            )])
+        }
+        None => Ok(()),
+    }
+}
+
+/// Rules of order that the command line or a job leaves out: better ones, and what is common practice.
+fn rules_left_out(plans: &[Plan], asked: &Asked) -> Result<Vec<(String, Option<String>)>, Vec<Problem>> {
+    let of_jobs = plans.iter().filter_map(|plan| plan.own_order.as_ref());
+    let of_jobs =
+        of_jobs.flat_map(|own| own.leave_out.iter().map(|rule| (Some(rule.place), &rule.value, Some(&own.why.value))));
+    let all = asked.leave_out.iter().map(|rule| (None, rule, None)).chain(of_jobs);
+    let (mut names, mut problems) = (Vec::new(), Vec::new());
+    for (place, name, why) in all {
+        match order_rules::all().iter().find(|rule| rule.rule == *name) {
+            None => {
+                let known = near(name, order_rules::all().iter().map(|rule| rule.rule.as_str()));
+                problems.push(Problem::new(place, format!("there is no rule of order `{name}`; {known}")));
+            }
+            Some(rule) if rule.kind == Binds::Must && rule.seen != Mark::CommonPractice => {
+                problems.push(Problem::new(place, format!("`{name}` is not to be left out: {}", rule.reason)));
+            }
+            Some(_) => names.push((name.clone(), why.cloned())),
+        }
+    }
+    if problems.is_empty() { Ok(names) } else { Err(problems) }
+}
+
+/// Set-ups that wait for each other, each with the rule that it waits by.
+fn no_circle(items: &[Item], links: &Links) -> Result<(), Vec<Problem>> {
+    let edges: Vec<search::Edge> = links
+        .musts
+        .iter()
+        .enumerate()
+        .map(|(rule, link)| search::Edge { before: link.before, after: link.after, rest: link.rest, rule })
+        .collect();
+    let Some(circle) = search::circle(items.len(), &edges) else { return Ok(()) };
+    let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
+    let mut says = Vec::new();
+    for (at, edge) in circle.iter().rev().enumerate() {
+        let because = links.musts.get(edge.rule).map(|link| link.because.to_string()).unwrap_or_default();
+        let waits = if at == 0 { "waits for" } else { "for" };
+        says.push(format!("{} {waits} {} ({because})", id(edge.after), id(edge.before)));
+    }
+    let own_word = circle.iter().find_map(|edge| {
+        let item = items.get(edge.after)?;
+        let link = links.musts.get(edge.rule)?;
+        let places = item.operation.of_day.wish.afters().map(|after| after.place);
+        if link.because == Because::After { places.last() } else { None }
+    });
+    let text = format!("these set-ups wait for each other in a circle: {}", says.join(" · "));
+    Err(vec![Problem::new(own_word, text)])
+}
+
+/// The day in its frame.
+fn framed(
+    plans: &[Plan],
+    asked: &Asked,
+    times: &Times,
+    found: &Found,
+    (mut assumed, rules_left_out): (Vec<Assumed>, Vec<(String, Option<String>)>),
+) -> Day {
+    let (model, planned) = (&found.solved.model, &found.solved.planned);
+    let mut lines = found.lines();
+    let days = asked.days.max(1);
+    let left_over = lines::left_over(&mut lines, &times.clock, (times.start, days));
+    let open = times.clock.open_between(times.start, planned.vector.finish);
+    let hands = model.hands();
+    let known = |rigged: &str| asked.rigged.iter().any(|(machine, _)| machine == rigged);
+    if lines.iter().any(|line| line.change.is_some() && !known(&line.machine)) {
+        assumed.push(Assumed::Bare);
+    }
+    assumed.sort();
+    assumed.dedup();
+    let not_known = lines.iter().filter(|line| line.not_known).map(|line| line.hands).sum();
+    Day {
+        jobs: plans.iter().map(|plan| plan.job.clone()).collect(),
+        engines: plans.iter().filter_map(|plan| plan.engine.clone()).collect(),
+        shop: plans.iter().find_map(|plan| plan.shop.clone()),
+        paper: plans.first().map_or_else(Default::default, |plan| plan.paper),
+        print: plans.first().map_or(crate::quantity::Print::Metric, |plan| plan.print),
+        date: times.date,
+        hours: times.clock.stretches().to_vec(),
+        from: times.start,
+        days,
+        finish: planned.vector.finish,
+        proof: planned.proof,
+        exact: planned.exact,
+        bound: planned.bound,
+        gap: times.clock.open_between(planned.bound, planned.vector.finish),
+        open,
+        late: planned.vector.late,
+        hands,
+        change: planned.vector.change,
+        waiting: open.saturating_sub(hands + planned.vector.change),
+        not_known,
+        labels: planned.labels,
+        machines: found.machines(&lines),
+        better_broken: found.broken(),
+        pull: pull::pull(found.items, &lines),
+        missing: pull::missing(plans, &lines),
+        left_out: left_out(plans, found.items, found.out),
+        left_over,
+        taken_as_done: found.links.taken_as_done.clone(),
+        assumed,
+        impossible: found.solved.impossible.clone(),
+        rules_left_out,
+        lines,
+    }
+}
+
+/// What stands outside: set-ups that are out, and operations that have none.
+fn left_out(plans: &[Plan], items: &[Item], out: &[Out]) -> Vec<LeftOut> {
+    let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
+    let one = |(item, out): (&Item, &Out)| {
+        let (stop, by) = out.clone()?;
+        let (part, set_up) = (item.operation.address.part.clone(), item.set_up.title.clone());
+        Some((item.sheet, LeftOut { id: item.id(), part, set_up, stop, stopped_by: id(by) }))
+    };
+    let mut all: Vec<((usize, usize, usize), LeftOut)> = items.iter().zip(out).filter_map(one).collect();
+    for (job, plan) in plans.iter().enumerate() {
+        let none = plan.operations.iter().enumerate().filter(|(_, operation)| operation.answer.set_ups.is_empty());
+        all.extend(none.map(|(at, operation)| {
+            let sheet = (job, at, 0);
+            let id = items::id(sheet, plans.len() > 1);
+            let reasons = operation.answer.refused.iter().map(ToString::to_string).collect();
+            let (part, set_up) = (operation.address.part.clone(), operation.title.clone());
+            (sheet, LeftOut { id: id.clone(), part, set_up, stop: Stop::DoNotCut(reasons), stopped_by: id })
+        }));
+    }
+    all.sort_by_key(|(sheet, _)| *sheet);
+    all.into_iter().map(|(_, out)| out).collect()
+}

@@ -1,0 +1,74 @@
+//! What must be at hand, by drawer, and what the shop lacks.
+
+use super::frame::{Lacking, Line, Pulled};
+use super::items::{self, Item};
+use super::search::Minute;
+use crate::operations::Drawer;
+use crate::plan::Plan;
+use crate::proof::Verdict;
+
+/// The pull list: by drawer, each drawer by first need.
+pub(super) fn pull(items: &[Item], lines: &[Line]) -> Vec<Pulled> {
+    let mut all: Vec<Pulled> = Vec::new();
+    for line in lines {
+        let Some(item) = items.iter().find(|item| item.sheet == line.sheet) else { continue };
+        let tools = item.set_up.cuts().map(|cut| (Drawer::Tools, cut.tool.clone(), 1, false));
+        let gauges = item.set_up.blanks.iter().filter_map(|blank| blank.gauge.clone());
+        let gauges = gauges.map(|gauge| (Drawer::Gauges, gauge, 1, false));
+        let own =
+            item.set_up.pulls.iter().map(|pull| (pull.drawer, pull.item.clone(), pull.count, is_used_up(pull.drawer)));
+        for (drawer, item, count, used_up) in tools.chain(gauges).chain(own) {
+            let known = all.iter_mut().find(|pulled| pulled.drawer == drawer && pulled.item == item);
+            match known {
+                Some(pulled) => {
+                    let more = !pulled.sheets.contains(&line.id);
+                    pulled.count = if used_up && more { pulled.count + count } else { pulled.count.max(count) };
+                    if more {
+                        pulled.sheets.push(line.id.clone());
+                    }
+                }
+                None => {
+                    all.push(Pulled { drawer, item, count, first_at: first_at(line), sheets: vec![line.id.clone()] })
+                }
+            }
+        }
+    }
+    all.sort_by_key(|pulled| (pulled.drawer, pulled.first_at));
+    all
+}
+
+/// What is fitted stays in the engine; a tool comes back.
+const fn is_used_up(drawer: Drawer) -> bool {
+    matches!(drawer, Drawer::Inserts | Drawer::Shims)
+}
+
+/// When a set-up is begun, with its change-over.
+fn first_at(line: &Line) -> Minute {
+    let change = line.change.iter().flat_map(|change| &change.pieces).map(|(from, _)| *from);
+    change.chain([line.start]).min().unwrap_or(line.start)
+}
+
+/// What the shop lacks: operation by operation, each for its first set-up in the day.
+pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
+    let mut all: Vec<Lacking> = Vec::new();
+    for (job, plan) in plans.iter().enumerate() {
+        for (at, operation) in plan.operations.iter().enumerate() {
+            let answer = &operation.answer;
+            let serves = answer.alternatives.iter().filter(|other| {
+                !other.chosen && other.answer.verdict() != Verdict::Fails && other.answer.missing.is_empty()
+            });
+            let could_serve: Vec<String> = serves.map(|other| other.name.clone()).collect();
+            let first = lines.iter().find(|line| (line.sheet.0, line.sheet.1) == (job, at));
+            let id = first.map_or_else(|| items::id((job, at, 0), plans.len() > 1), |line| line.id.clone());
+            all.extend(answer.missing.iter().map(|item| Lacking {
+                item: item.clone(),
+                id: id.clone(),
+                at: first.map(first_at),
+                could_serve: could_serve.clone(),
+            }));
+        }
+    }
+    // What the day needs comes first, in its order.
+    all.sort_by_key(|lacking| lacking.at.unwrap_or(Minute::MAX));
+    all
+}

@@ -1,0 +1,111 @@
+//! What no order can do better, from what is done so far.
+
+use super::clock::{DAY, Minute};
+use super::model::Model;
+use super::rigging::want_bits;
+use super::timing::{State, Vector};
+use super::{at, put};
+
+/// Room for the working of bounds, used again and again.
+#[derive(Debug, Default)]
+pub(super) struct Sums {
+    /// Earliest end of each set-up's tail.
+    over: Vec<Minute>,
+    /// Earliest start, minutes of the hands, and what must follow, of each set-up left.
+    left: Vec<(Minute, Minute, Minute)>,
+    /// What is wanted of each machine.
+    wanted: Vec<u64>,
+}
+
+/// The least that any order reaches from a state; none where no order can be finished from there.
+pub fn bound(model: &Model, state: &State) -> Option<Vector> {
+    Sums::default().bound(model, state, &model.in_line)
+}
+
+impl Sums {
+    /// See [`bound`]; of the set-ups in `line` alone, each after what must come before it.
+    pub(super) fn bound(&mut self, model: &Model, state: &State, line: &[usize]) -> Option<Vector> {
+        let mut best = state.vector();
+        self.over.clone_from(&state.ready);
+        self.left.clear();
+        self.wanted.clear();
+        self.wanted.resize(model.machines.len(), 0);
+        let (mut hands, mut least_tail) = (0, Minute::MAX);
+        for number in line {
+            if state.done.has(*number) {
+                continue;
+            }
+            let known = model.known.get(*number)?;
+            let piece = &known.piece;
+            let (start, end) = self.alone(model, state, *number)?;
+            put(&mut self.over, *number, end + piece.tail);
+            best.late += piece.due.map_or(0, |due| end.saturating_sub(due));
+            let tail = if piece.watched { piece.tail } else { 0 };
+            best.finish = best.finish.max(end + tail);
+            hands += piece.hands;
+            least_tail = least_tail.min(tail);
+            self.left.push((start, piece.hands, known.tail_of_day));
+            if let Some(want) = piece.want
+                && let Some(machine) = model.machines.get(piece.machine).filter(|machine| machine.room.is_none())
+            {
+                want_bits(&mut self.wanted, piece.machine, machine.rigging.needs(want));
+            }
+            best.turned += state_turned(state, known);
+        }
+        if self.left.is_empty() {
+            return Some(best);
+        }
+        let change = self.unavoidable(model, state);
+        let banked: Minute = state.bank.iter().map(|(from, to)| to - from).sum();
+        let all = model.clock.run(state.time, hands + change.saturating_sub(banked)).1;
+        best.finish = best.finish.max(all + least_tail);
+        best.change += change;
+        best.finish = best.finish.max(self.heads_and_tails(model));
+        Some(best)
+    }
+
+    /// The earliest start and end of a set-up left, were it alone with what must come before it.
+    fn alone(&self, model: &Model, state: &State, number: usize) -> Option<(Minute, Minute)> {
+        let known = model.known.get(number)?;
+        let piece = &known.piece;
+        let released =
+            known.before.iter().map(|(before, rest)| at(&self.over, *before) + rest).max().unwrap_or_default();
+        let mut begin = released.max(state.time).max(piece.not_before);
+        if let Some(fixed) = piece.at {
+            if begin > fixed {
+                return None;
+            }
+            begin = fixed;
+        }
+        let (start, end) = model.clock.fit(begin, piece.hands, piece.pause);
+        let stale =
+            |load: &usize| state.done.has(*load) && at(&state.ready, *load).saturating_sub(1) / DAY != start / DAY;
+        if known.loads.iter().any(stale) {
+            return None;
+        }
+        Some((start, end))
+    }
+
+    /// Minutes of change-over that no order avoids, rounded down.
+    fn unavoidable(&self, model: &Model, state: &State) -> Minute {
+        let machines = model.machines.iter().zip(&self.wanted).zip(&state.held);
+        machines.map(|((machine, wanted), held)| machine.rigging.unavoidable(*held, *wanted)).sum::<u32>() / 100
+    }
+
+    /// Of those that cannot start before some time: all their minutes after it, and the least that must follow.
+    fn heads_and_tails(&mut self, model: &Model) -> Minute {
+        self.left.sort_unstable_by(|one, other| other.cmp(one));
+        let (mut hands, mut tail, mut most) = (0, Minute::MAX, 0);
+        for &(start, minutes, after) in &self.left {
+            hands += minutes;
+            tail = tail.min(after);
+            most = most.max(model.clock.run(start, hands).1 + tail);
+        }
+        most
+    }
+}
+
+/// Pairs left that are turned round in every order.
+fn state_turned(state: &State, known: &super::model::Known) -> u32 {
+    known.turned_for_sure.count_outside(&state.done)
+}

@@ -1,0 +1,195 @@
+//! A model is made, with what follows from its edges before any search: who comes before whom, who is like whom.
+
+use super::bits::Bits;
+use super::circle::circle;
+use super::clock::Minute;
+use super::model::{Known, Model};
+use super::spec::{Better, Edge, Spec};
+use super::{at, put};
+
+impl Model {
+    /// Makes a model.
+    ///
+    /// # Errors
+    /// The edges of a shortest circle, where set-ups wait for each other.
+    pub fn new(spec: Spec) -> Result<Self, Vec<Edge>> {
+        let most = spec.pieces.len();
+        if let Some(circle) = circle(most, &spec.edges) {
+            return Err(circle);
+        }
+        let mut known: Vec<Known> = spec
+            .pieces
+            .into_iter()
+            .map(|piece| Known { piece, all_before: Bits::none(most), ..Known::default() })
+            .collect();
+        for edge in spec.edges.iter().filter(|edge| edge.before < most && edge.after < most) {
+            join(known.get_mut(edge.after).map(|k| &mut k.before), edge.before, edge.rest);
+            join(known.get_mut(edge.before).map(|k| &mut k.after), edge.after, edge.rest);
+        }
+        for &(load, fetcher) in &spec.fetched_by {
+            known.get_mut(load).into_iter().for_each(|k| k.fetched_by = Some(fetcher));
+            known.get_mut(fetcher).into_iter().for_each(|k| k.loads.push(load));
+        }
+        let mut loads_of = vec![Vec::new(); spec.machines.len()];
+        for (place, k) in known.iter().enumerate() {
+            let is_load =
+                spec.machines.get(k.piece.machine).is_some_and(|machine| machine.room.is_some()) && k.piece.tail > 0;
+            loads_of.get_mut(k.piece.machine).filter(|_| is_load).into_iter().for_each(|loads| loads.push(place));
+        }
+        let mut model = Self {
+            known,
+            machines: spec.machines,
+            edges: spec.edges,
+            together: spec
+                .better
+                .iter()
+                .filter_map(|b| if let Better::Together(x, y) = b { Some((*x, *y)) } else { None })
+                .collect(),
+            better: spec.better,
+            clock: spec.clock,
+            start: spec.start,
+            in_line: Vec::new(),
+            ranked: ranked(most, &spec.order_before),
+            loads_of,
+        };
+        settle(&mut model);
+        Ok(model)
+    }
+}
+
+/// Joins two set-ups once, by the longest rest.
+fn join(list: Option<&mut Vec<(usize, Minute)>>, other: usize, rest: Minute) {
+    let Some(list) = list else { return };
+    match list.iter_mut().find(|(known, _)| *known == other) {
+        Some(known) => known.1 = known.1.max(rest),
+        None => list.push((other, rest)),
+    }
+}
+
+/// Ranks of set-ups out of their order.
+fn ranks(ranked: &[usize]) -> Vec<usize> {
+    let mut ranks = vec![0; ranked.len()];
+    ranked.iter().enumerate().for_each(|(rank, piece)| put(&mut ranks, *piece, rank));
+    ranks
+}
+
+/// The longest of times that follow a set-up's hands.
+fn tail_of_day(model: &Model, number: usize, tails: &[Minute]) -> Minute {
+    let Some(known) = model.known.get(number) else { return 0 };
+    let own = if known.piece.watched { known.piece.tail } else { 0 };
+    let of = |(after, rest): &(usize, Minute)| {
+        known.piece.tail + rest + model.piece(*after).map_or(0, |piece| piece.hands) + at(tails, *after)
+    };
+    known.after.iter().map(of).max().unwrap_or_default().max(own)
+}
+
+/// The order before, made whole: what it does not name follows in the order of the numbers.
+fn ranked(most: usize, order_before: &[usize]) -> Vec<usize> {
+    let mut seen = Bits::none(most);
+    let mut ranked = Vec::with_capacity(most);
+    for piece in order_before.iter().copied().chain(0..most).filter(|piece| *piece < most) {
+        if !seen.has(piece) {
+            seen.add(piece);
+            ranked.push(piece);
+        }
+    }
+    ranked
+}
+
+/// Works out what the search asks of each set-up again and again.
+fn settle(model: &mut Model) {
+    model.in_line = in_line(model);
+    for number in model.in_line.clone() {
+        let Some(known) = model.known.get(number) else { continue };
+        let mut all = known.all_before.clone();
+        for (before, _) in known.before.clone() {
+            all.add(before);
+            model.known.get(before).into_iter().for_each(|known| all.add_all(&known.all_before));
+        }
+        model.known.get_mut(number).into_iter().for_each(|known| known.all_before = all.clone());
+    }
+    let mut tails: Vec<Minute> = vec![0; model.len()];
+    for number in model.in_line.iter().rev() {
+        let tail = tail_of_day(model, *number, &tails);
+        put(&mut tails, *number, tail);
+    }
+    let ranks = ranks(&model.ranked);
+    let rank_of = |number: usize| at(&ranks, number);
+    let most = model.len();
+    for (number, known) in model.known.iter_mut().enumerate() {
+        known.rank = rank_of(number);
+        known.tail_of_day = at(&tails, number);
+        known.ranked_before = Bits::none(most);
+        known.turned_for_sure = Bits::none(most);
+        for other in (0..most).filter(|other| *other != number) {
+            if rank_of(other) < known.rank {
+                known.ranked_before.add(other);
+            } else if known.all_before.has(other) {
+                known.turned_for_sure.add(other);
+            }
+        }
+    }
+    for better in model.better.clone() {
+        if let Better::Before(first, second) = better {
+            model.known.get_mut(second).into_iter().for_each(|known| known.better_before.push(first));
+        }
+    }
+    twins(model);
+}
+
+/// Set-ups, each after what must come before it, else in the order before.
+fn in_line(model: &Model) -> Vec<usize> {
+    let mut done = Bits::none(model.len());
+    let mut line = Vec::with_capacity(model.len());
+    while line.len() < model.len() {
+        let before = line.len();
+        for number in &model.ranked {
+            let free = || model.before(*number).iter().all(|(before, _)| done.has(*before));
+            if !done.has(*number) && free() {
+                done.add(*number);
+                line.push(*number);
+            }
+        }
+        if line.len() == before {
+            break;
+        }
+    }
+    line
+}
+
+/// Finds set-ups that are alike in all that counts: any order of them is as good as that of before.
+fn twins(model: &mut Model) {
+    let named = |number: usize| {
+        model.better.iter().any(|better| match better {
+            Better::Before(a, b) | Better::Together(a, b) => *a == number || *b == number,
+        })
+    };
+    let lone = |number: usize| {
+        model.known.get(number).filter(|known| {
+            let (piece, room) =
+                (&known.piece, model.machines.get(known.piece.machine).and_then(|machine| machine.room));
+            let tied = !known.before.is_empty()
+                || !known.after.is_empty()
+                || !known.loads.is_empty()
+                || known.fetched_by.is_some();
+            let timed = piece.at.is_some() || piece.due.is_some() || piece.not_before > model.start;
+            !tied && !timed && room.is_none() && piece.tail == 0 && !named(number)
+        })
+    };
+    let mut found = Vec::new();
+    for (rank, number) in model.ranked.iter().enumerate() {
+        let Some(own) = lone(*number) else { continue };
+        let alike = |other: &&usize| {
+            lone(**other).is_some_and(|other| {
+                let key = |known: &Known| (known.piece.machine, known.piece.want, known.piece.hands, known.piece.pause);
+                key(other) == key(own)
+            })
+        };
+        if let Some(twin) = model.ranked.iter().take(rank).rev().find(alike) {
+            found.push((*number, *twin));
+        }
+    }
+    for (number, twin) in found {
+        model.known.get_mut(number).into_iter().for_each(|known| known.twin = Some(twin));
+    }
+}

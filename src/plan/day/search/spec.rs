@@ -1,0 +1,127 @@
+//! What a model is made from: set-ups by number, machines by number, edges, times.
+
+use super::clock::{Clock, Minute};
+use super::rigging::Rigging;
+
+impl Spec {
+    /// The same with some of its set-ups alone.
+    #[must_use]
+    pub fn only(&self, keep: &[usize]) -> Self {
+        let new = |old: usize| keep.iter().position(|kept| *kept == old);
+        let better = |better: &Better| match better {
+            Better::Before(one, other) => Some(Better::Before(new(*one)?, new(*other)?)),
+            Better::Together(one, other) => Some(Better::Together(new(*one)?, new(*other)?)),
+        };
+        let edge = |edge: &Edge| Some(Edge { before: new(edge.before)?, after: new(edge.after)?, ..edge.clone() });
+        Self {
+            pieces: keep.iter().filter_map(|old| self.pieces.get(*old).cloned()).collect(),
+            machines: self.machines.clone(),
+            edges: self.edges.iter().filter_map(edge).collect(),
+            better: self.better.iter().filter_map(better).collect(),
+            fetched_by: self.fetched_by.iter().filter_map(|(load, by)| Some((new(*load)?, new(*by)?))).collect(),
+            order_before: self.order_before.iter().filter_map(|old| new(*old)).collect(),
+            clock: self.clock.clone(),
+            start: self.start,
+        }
+    }
+
+    /// A set-up with all that must come before it, in the order of the numbers.
+    pub fn with_all_before(&self, number: usize) -> Vec<usize> {
+        let mut all = vec![number];
+        let mut at = 0;
+        while let Some(own) = all.get(at).copied() {
+            for edge in self.edges.iter().filter(|edge| edge.after == own) {
+                if !all.contains(&edge.before) {
+                    all.push(edge.before);
+                }
+            }
+            at += 1;
+        }
+        all.sort_unstable();
+        all
+    }
+}
+
+/// One set-up.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Piece {
+    /// Its id as it is printed.
+    pub id: String,
+    /// Its machine by number.
+    pub machine: usize,
+    /// What it wants of the machine, by its number among the machine's wants.
+    pub want: Option<usize>,
+    /// Minutes of the hands, without the change-over.
+    pub hands: Minute,
+    /// Whether it may be put down for a break.
+    pub pause: bool,
+    /// Minutes that run by themselves after it.
+    pub tail: Minute,
+    /// Whether these must end by closing.
+    pub watched: bool,
+    /// Whether the machine is held by them.
+    pub tail_holds: bool,
+    /// Not before this time.
+    pub not_before: Minute,
+    /// Fixed start.
+    pub at: Option<Minute>,
+    /// The hands finished by this time, else late.
+    pub due: Option<Minute>,
+    /// Places that it takes in an oven or freezer.
+    pub places: u32,
+}
+
+/// A machine, or a place of work.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Machine {
+    /// Its name.
+    pub name: String,
+    /// Places inside, where it is an oven or a freezer.
+    pub room: Option<u32>,
+    /// What it may carry and what a change costs; state 0 is what it carries at the start. In an oven or freezer a change of
+    /// setting, which runs by itself when nothing is inside.
+    pub rigging: Rigging,
+}
+
+/// One set-up stands before another.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Edge {
+    /// The earlier one.
+    pub before: usize,
+    /// The later one.
+    pub after: usize,
+    /// Least minutes between the end of the earlier one with its tail and the start of the later one.
+    pub rest: Minute,
+    /// The number of its reason, for whoever made the model.
+    pub rule: usize,
+}
+
+/// What is better and may be otherwise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Better {
+    /// The first before the second.
+    Before(usize, usize),
+    /// The two next to each other on their machine.
+    Together(usize, usize),
+}
+
+/// What a model is made from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spec {
+    /// The set-ups.
+    pub pieces: Vec<Piece>,
+    /// The machines.
+    pub machines: Vec<Machine>,
+    /// What stands before what.
+    pub edges: Vec<Edge>,
+    /// What is better.
+    pub better: Vec<Better>,
+    /// Loads of oven and freezer with the set-up that fetches each.
+    pub fetched_by: Vec<(usize, usize)>,
+    /// The set-ups in the order before.
+    pub order_before: Vec<usize>,
+    /// When the shop is open.
+    pub clock: Clock,
+    /// When the hands begin.
+    pub start: Minute,
+}

@@ -1,0 +1,303 @@
+//! The timing of one order: exact, one set-up after the other.
+//!
+//! Every time is a non-decreasing function of those before it, so that appending at once is never worse than waiting. Idle
+//! open minutes are banked: a change-over is taken from them, the earliest first, since these serve the fewest machines.
+
+use super::bits::Bits;
+use super::clock::{DAY, Minute};
+use super::model::{Known, Model};
+use super::spec::Machine;
+use super::{at, put};
+
+/// What is compared, in this order: late minutes, finish, better rules broken, minutes of change-over, pairs turned round.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Vector {
+    /// Late minutes over all that is due.
+    pub late: Minute,
+    /// End of the last work of the hands or watched tail.
+    pub finish: Minute,
+    /// Better rules broken.
+    pub better: u32,
+    /// Minutes of change-over.
+    pub change: Minute,
+    /// Pairs turned round against the order before.
+    pub turned: u32,
+}
+
+/// What is known when some set-ups are done.
+#[derive(Debug, Default)]
+pub struct State {
+    /// What is done.
+    pub(super) done: Bits,
+    /// How many are done.
+    pub(super) count: usize,
+    /// When the hands are free.
+    pub(super) time: Minute,
+    /// What is reached so far.
+    pub(super) so_far: Vector,
+    /// When each set-up done is over with its tail.
+    pub(super) ready: Vec<Minute>,
+    /// What each machine carries.
+    pub(super) held: Vec<u16>,
+    /// When each machine is free; of an oven or freezer: when it was last emptied.
+    pub(super) free: Vec<Minute>,
+    /// Idle open minutes, not used yet.
+    pub(super) bank: Vec<(Minute, Minute)>,
+    /// Pairs that can stand together no more.
+    pub(super) apart: u64,
+    scratch: Vec<(Minute, Minute)>,
+}
+
+/// When a set-up stands in the day.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Stand {
+    /// The hands begin.
+    pub start: Minute,
+    /// The hands are done.
+    pub end: Minute,
+    /// Minutes of the change-over before it.
+    pub change: Minute,
+}
+
+impl Clone for State {
+    fn clone(&self) -> Self {
+        let mut copy = Self::default();
+        copy.copy(self);
+        copy
+    }
+}
+
+impl State {
+    /// Nothing is done.
+    pub fn first(model: &Model) -> Self {
+        Self {
+            done: Bits::none(model.len()),
+            time: model.start,
+            so_far: Vector { finish: model.start, ..Vector::default() },
+            ready: vec![0; model.len()],
+            held: vec![0; model.machines.len()],
+            free: vec![0; model.machines.len()],
+            ..Self::default()
+        }
+    }
+
+    /// Becomes a copy of another, in the room that it has.
+    pub(super) fn copy(&mut self, other: &Self) {
+        self.done.copy(&other.done);
+        (self.count, self.time, self.so_far, self.apart) = (other.count, other.time, other.so_far, other.apart);
+        self.ready.clone_from(&other.ready);
+        self.held.clone_from(&other.held);
+        self.free.clone_from(&other.free);
+        self.bank.clone_from(&other.bank);
+    }
+
+    /// What is reached so far.
+    pub const fn vector(&self) -> Vector {
+        self.so_far
+    }
+
+    /// Puts a set-up next: at once, or (`later`, for loads with a fetcher) at the next opening. None where a must forbids it; the
+    /// state is then of no use. Where the pieces of the change-over are wanted, they are put into `pieces`.
+    pub fn append(
+        &mut self,
+        model: &Model,
+        number: usize,
+        later: bool,
+        pieces: Option<&mut Vec<(Minute, Minute)>>,
+    ) -> Option<Stand> {
+        let known = model.known.get(number)?;
+        let (piece, machine) = (&known.piece, model.machines.get(known.piece.machine)?);
+        let mut earliest = piece.not_before;
+        for (before, rest) in &known.before {
+            if !self.done.has(*before) {
+                return None;
+            }
+            earliest = earliest.max(at(&self.ready, *before) + rest);
+        }
+        if machine.room.is_some() {
+            earliest = earliest.max(self.place_inside(model, known, machine)?);
+        }
+        let change = self.change_over(model, known, machine, pieces);
+        let mut begin = self.time.max(earliest);
+        if later {
+            begin = model.clock.opening(begin);
+        }
+        let (start, end) = self.block(model, known, begin)?;
+        if known.loads.iter().any(|load| at(&self.ready, *load).saturating_sub(1) / DAY != start / DAY) {
+            return None;
+        }
+        self.put_down(model, known, machine, number, Stand { start, end, change });
+        Some(Stand { start, end, change })
+    }
+
+    /// When a load finds a place: none while more wait for their fetching than there are places, or another setting is inside.
+    fn place_inside(&self, model: &Model, known: &Known, machine: &Machine) -> Option<Minute> {
+        let piece = &known.piece;
+        let mut places = machine.room?.checked_sub(piece.places)?;
+        let mut earliest = 0;
+        let mut leaving: Vec<(Minute, u32)> = Vec::new();
+        for load in model.loads_of.get(piece.machine)? {
+            let Some(inside) = model.known.get(*load).filter(|_| self.done.has(*load)) else { continue };
+            let same = inside.piece.want == piece.want;
+            match inside.fetched_by {
+                Some(fetcher) if self.done.has(fetcher) => {}
+                Some(_) if !same => return None,
+                Some(_) => places = places.checked_sub(inside.piece.places)?,
+                None if same => leaving.push((at(&self.ready, *load), inside.piece.places)),
+                None => earliest = earliest.max(at(&self.ready, *load)),
+            }
+        }
+        leaving.sort_unstable();
+        let mut inside: u32 = leaving.iter().map(|(_, places)| places).sum();
+        for (end, left) in &leaving {
+            if inside <= places {
+                break;
+            }
+            earliest = earliest.max(*end);
+            inside -= left;
+        }
+        Some(earliest.max(self.set_to(known, machine, &leaving)))
+    }
+
+    /// When the oven or freezer has the setting that is wanted: it changes by itself, empty.
+    fn set_to(&self, known: &Known, machine: &Machine, leaving: &[(Minute, u32)]) -> Minute {
+        let Some(want) = known.piece.want.filter(|_| !machine.rigging.is_free()) else { return 0 };
+        let (minutes, _) = machine.rigging.change(at(&self.held, known.piece.machine), want);
+        if minutes == 0 {
+            return 0;
+        }
+        let emptied = leaving.iter().map(|(end, _)| *end).max().unwrap_or_default();
+        emptied.max(at(&self.free, known.piece.machine)) + minutes
+    }
+
+    /// Does the change-over: out of the bank first, then with the hands as they come free. Gives its minutes.
+    fn change_over(
+        &mut self,
+        model: &Model,
+        known: &Known,
+        machine: &Machine,
+        pieces: Option<&mut Vec<(Minute, Minute)>>,
+    ) -> Minute {
+        let number = known.piece.machine;
+        let Some(want) = known.piece.want else {
+            self.wait_for(model, machine, number);
+            return 0;
+        };
+        let (minutes, next) = machine.rigging.change(at(&self.held, number), want);
+        if machine.room.is_some() {
+            if !machine.rigging.is_free() {
+                put(&mut self.held, number, next);
+            }
+            return 0;
+        }
+        put(&mut self.held, number, next);
+        let mut none = Vec::new();
+        let pieces = pieces.unwrap_or(&mut none);
+        let left = if minutes > 0 { self.from_bank(at(&self.free, number), minutes, pieces) } else { 0 };
+        self.wait_for(model, machine, number);
+        if left > 0 {
+            let (from, to) = model.clock.run(self.time, left);
+            model.clock.idle(from, to, |piece| pieces.push(piece));
+            self.time = to;
+        }
+        minutes
+    }
+
+    /// The hands wait until the machine is free; the wait is banked.
+    fn wait_for(&mut self, model: &Model, machine: &Machine, number: usize) {
+        let free = at(&self.free, number);
+        if machine.room.is_none() && free > self.time {
+            let bank = &mut self.bank;
+            model.clock.idle(self.time, free, |idle| bank.push(idle));
+            self.time = free;
+        }
+    }
+
+    /// Takes minutes out of the bank, the earliest first, none before `free`. Gives what is still to be done.
+    fn from_bank(&mut self, free: Minute, minutes: Minute, pieces: &mut Vec<(Minute, Minute)>) -> Minute {
+        let mut left = minutes;
+        self.scratch.clear();
+        for &(from, to) in &self.bank {
+            let low = from.max(free);
+            if left == 0 || low >= to {
+                self.scratch.push((from, to));
+                continue;
+            }
+            let used = left.min(to - low);
+            if from < low {
+                self.scratch.push((from, low));
+            }
+            if low + used < to {
+                self.scratch.push((low + used, to));
+            }
+            pieces.push((low, low + used));
+            left -= used;
+        }
+        std::mem::swap(&mut self.bank, &mut self.scratch);
+        left
+    }
+
+    /// The block of the hands from a time on.
+    fn block(&self, model: &Model, known: &Known, mut begin: Minute) -> Option<(Minute, Minute)> {
+        let piece = &known.piece;
+        if let Some(fixed) = piece.at {
+            if begin > fixed {
+                return None;
+            }
+            begin = fixed;
+        }
+        let (mut start, mut end) = model.clock.fit(begin, piece.hands, piece.pause);
+        if piece.watched {
+            let mut days = 0;
+            while end + piece.tail > model.clock.closing(end.saturating_sub(1)) {
+                // A tail that no day holds cannot be watched to its end.
+                if piece.at.is_some() || days > 1 {
+                    return None;
+                }
+                (start, end) = model.clock.fit(model.clock.opening(start), piece.hands, piece.pause);
+                days += 1;
+            }
+        }
+        piece.at.is_none_or(|fixed| fixed == start).then_some((start, end))
+    }
+
+    /// Writes down what the set-up did.
+    fn put_down(&mut self, model: &Model, known: &Known, machine: &Machine, number: usize, stand: Stand) {
+        let (piece, Stand { start, end, change }) = (&known.piece, stand);
+        let bank = &mut self.bank;
+        model.clock.idle(self.time, start, |idle| bank.push(idle));
+        for load in &known.loads {
+            let oven = model.piece(*load).map_or(usize::MAX, |piece| piece.machine);
+            let emptied = at(&self.free, oven).max(start);
+            put(&mut self.free, oven, emptied);
+        }
+        if machine.room.is_none() {
+            put(&mut self.free, piece.machine, if piece.tail_holds { end + piece.tail } else { end });
+        }
+        let ready = end + piece.tail;
+        put(&mut self.ready, number, ready);
+        self.so_far.late += piece.due.map_or(0, |due| end.saturating_sub(due));
+        self.so_far.finish = self.so_far.finish.max(if piece.watched { ready } else { end });
+        self.so_far.better += known.better_before.iter().filter(|first| !self.done.has(**first)).count() as u32;
+        self.so_far.better += self.set_apart(model, known, number);
+        self.so_far.change += change;
+        self.so_far.turned += known.ranked_before.count_outside(&self.done);
+        self.done.add(number);
+        self.count += 1;
+        self.time = end;
+    }
+
+    /// Counts pairs on the same machine between which the set-up comes.
+    fn set_apart(&mut self, model: &Model, known: &Known, number: usize) -> u32 {
+        let mut broken = 0;
+        for (pair, (one, other)) in model.together.iter().enumerate().take(64) {
+            let between = *one != number && *other != number && self.done.has(*one) != self.done.has(*other);
+            let here = model.piece(*one).is_some_and(|piece| piece.machine == known.piece.machine);
+            if between && here && self.apart >> pair & 1 == 0 {
+                self.apart |= 1 << pair;
+                broken += 1;
+            }
+        }
+        broken
+    }
+}

@@ -1,0 +1,117 @@
+//! Why each set-up stands where it stands, and how much later it could begin.
+
+use super::answer::Planned;
+use super::clock::Minute;
+use super::model::Model;
+use super::order::{Next, time};
+use super::timing::Vector;
+
+/// Why a set-up stands behind the one before it: the first reason that holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reason {
+    /// Nothing stands before it.
+    First,
+    /// It must: the number of the edge.
+    Must(usize),
+    /// It waits for another: which, when that is over with its tail, and the rest.
+    Waits(usize, Minute, Minute),
+    /// It has a time of its own.
+    Fixed(Minute),
+    /// It may not begin earlier.
+    NotBefore(Minute),
+    /// It would not fit before the break.
+    Break,
+    /// Turned round, so many minutes more are late.
+    SavesLate(Minute),
+    /// Turned round, the day ends so many minutes later.
+    SavesFinish(Minute),
+    /// Turned round, so many more better rules are broken.
+    KeepsRules(u32),
+    /// Turned round, change-overs take so many minutes more.
+    SavesChange(Minute),
+    /// Turned round, some must would be broken.
+    NoOther,
+    /// As in the order before.
+    Kept,
+}
+
+/// The reason for each set-up of a day, in its order.
+pub fn reasons(model: &Model, planned: &Planned) -> Vec<Reason> {
+    (0..planned.placed.len()).map(|place| reason(model, planned, place).unwrap_or(Reason::First)).collect()
+}
+
+fn reason(model: &Model, planned: &Planned, place: usize) -> Option<Reason> {
+    let own = planned.placed.get(place)?;
+    let piece = model.piece(own.number)?;
+    let Some(before) = place.checked_sub(1).and_then(|before| planned.placed.get(before)) else {
+        return Some(Reason::First);
+    };
+    let edge = model.edges.iter().position(|edge| edge.before == before.number && edge.after == own.number);
+    if let Some(edge) = edge {
+        return Some(Reason::Must(edge));
+    }
+    let over = |number: usize| planned.placed.iter().find(|placed| placed.number == number).map(|placed| placed.over);
+    let released = |&(number, rest): &(usize, Minute)| Some((number, over(number)?, rest));
+    let waits = model.before(own.number).iter().filter_map(released).find(|(_, over, rest)| over + rest == own.start);
+    let idle = model.clock.open_between(before.end, own.start) > own.pieces_after(before.end);
+    if let Some((number, over, rest)) = waits.filter(|_| idle) {
+        return Some(Reason::Waits(number, over, rest));
+    }
+    if let Some(fixed) = piece.at {
+        return Some(Reason::Fixed(fixed));
+    }
+    if piece.not_before == own.start && idle {
+        return Some(Reason::NotBefore(own.start));
+    }
+    if idle {
+        return Some(Reason::Break);
+    }
+    Some(turned_round(model, planned, place - 1))
+}
+
+/// What it would cost to turn two neighbours round.
+fn turned_round(model: &Model, planned: &Planned, first: usize) -> Reason {
+    let mut order = planned.order.clone();
+    order.swap(first, first + 1);
+    let Some(turned) = time(model, &order) else { return Reason::NoOther };
+    let now = planned.vector;
+    let cost = |of: fn(&Vector) -> u32| of(&turned).saturating_sub(of(&now));
+    if turned.late != now.late {
+        Reason::SavesLate(cost(|vector| vector.late))
+    } else if turned.finish != now.finish {
+        Reason::SavesFinish(cost(|vector| vector.finish))
+    } else if turned.better != now.better {
+        Reason::KeepsRules(cost(|vector| vector.better))
+    } else if turned.change != now.change {
+        Reason::SavesChange(cost(|vector| vector.change))
+    } else {
+        Reason::Kept
+    }
+}
+
+/// How many minutes later each set-up could begin with the same late minutes and the same finish, the order kept.
+pub fn slacks(model: &Model, planned: &Planned) -> Vec<Minute> {
+    let mut model = model.clone();
+    planned
+        .placed
+        .iter()
+        .map(|placed| slack(&mut model, &planned.order, planned.vector, (placed.number, placed.start)))
+        .collect()
+}
+
+fn slack(model: &mut Model, order: &[Next], reached: Vector, (number, start): (usize, Minute)) -> Minute {
+    let Some(not_before) = model.piece(number).map(|piece| piece.not_before) else { return 0 };
+    let set = |model: &mut Model, time: Minute| {
+        model.known.get_mut(number).into_iter().for_each(|known| known.piece.not_before = time);
+    };
+    // The latest start that holds lies from `low` on, below `high`.
+    let (mut low, mut high) = (start, reached.finish.max(start) + 1);
+    while low + 1 < high {
+        let middle = low + (high - low) / 2;
+        set(model, middle);
+        let holds = time(model, order).is_some_and(|now| (now.late, now.finish) <= (reached.late, reached.finish));
+        if holds { low = middle } else { high = middle }
+    }
+    set(model, not_before);
+    low - start
+}

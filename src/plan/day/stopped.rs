@@ -1,0 +1,106 @@
+//! What stands outside the day: what must not be cut or fitted, and all that needs it.
+
+use super::carried::has_room;
+use super::frame::{Assumed, Stop};
+use super::items::Item;
+use super::links::Link;
+use crate::plan::ShopOfDay;
+use crate::proof::Verdict;
+
+/// Why a set-up is out, and the number of the one that stops it.
+pub(super) type Out = Option<(Stop, usize)>;
+
+/// What is out, set-up by set-up.
+pub(super) fn stopped(
+    items: &[Item],
+    links: &[Link],
+    done: &[bool],
+    shop: Option<&ShopOfDay>,
+    assumed: &mut Vec<Assumed>,
+) -> Vec<Out> {
+    let mut out: Vec<Out> = items.iter().map(|_| None).collect();
+    for (at, item) in items.iter().enumerate() {
+        if item.operation.verdict == Verdict::Fails {
+            fails(items, at, &mut out);
+        } else if let Some(reason) = too_large(item, shop, assumed) {
+            put(&mut out, at, (Stop::DoNotFit(vec![reason]), at));
+        }
+    }
+    // What is done is done.
+    out.iter_mut().zip(done).filter(|(_, done)| **done).for_each(|(out, _)| *out = None);
+    spread(links, done, &mut out);
+    out
+}
+
+/// All that must come after what is out is out.
+pub(super) fn spread(links: &[Link], done: &[bool], out: &mut [Out]) {
+    loop {
+        let is_out = |at: usize| out.get(at).is_some_and(Option::is_some);
+        let is_done = |at: usize| done.get(at).is_some_and(|done| *done);
+        let next = links.iter().find(|link| is_out(link.before) && !is_out(link.after) && !is_done(link.after));
+        let Some((before, after)) = next.map(|link| (link.before, link.after)) else { return };
+        // The first cause is named, not what stands between.
+        let cause = out.get(before).and_then(|out| out.as_ref()).map_or(before, |(_, cause)| *cause);
+        put(out, after, (Stop::WaitsFor, cause));
+    }
+}
+
+fn put(out: &mut [Out], at: usize, why: (Stop, usize)) {
+    if let Some(slot) = out.get_mut(at)
+        && slot.is_none()
+    {
+        *slot = Some(why);
+    }
+}
+
+/// A set-up of an operation that fails: before the one that stops it, what only measures may be done.
+fn fails(items: &[Item], at: usize, out: &mut [Out]) {
+    let Some(item) = items.get(at) else { return };
+    let first = at - item.sheet.2;
+    let stops = first + stops(item);
+    if at < stops && item.only_measures() {
+        return;
+    }
+    if at == stops {
+        let reasons = reasons(item);
+        let stop = if item.cuts_metal() { Stop::DoNotCut(reasons) } else { Stop::DoNotFit(reasons) };
+        put(out, at, (stop, at));
+    } else {
+        let stop = if at > stops { Stop::WaitsFor } else { Stop::OperationFails };
+        put(out, at, (stop, stops));
+    }
+}
+
+/// The set-up of an operation that stops it: the first that owns what fails, else its first.
+fn stops(item: &Item) -> usize {
+    let answer = &item.operation.answer;
+    let failing = answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails));
+    failing.filter_map(|check| answer.owner_of(check.id)).min().unwrap_or(0)
+}
+
+/// What fails, in words.
+fn reasons(item: &Item) -> Vec<String> {
+    let answer = &item.operation.answer;
+    let failing = answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails));
+    let asks = failing.map(|check| check.asks.clone());
+    asks.chain(answer.refused.as_ref().map(ToString::to_string)).collect()
+}
+
+/// A part that is too long for the oven, or asks more places than there are.
+fn too_large(item: &Item, shop: Option<&ShopOfDay>, assumed: &mut Vec<Assumed>) -> Option<String> {
+    let stands = item.stands(shop);
+    if !has_room(stands.kind) || item.set_up.tail.is_none() {
+        return None;
+    }
+    let room = stands.room.unwrap_or(1);
+    if item.operation.of_day.places.is_some_and(|places| places > room) {
+        return Some(format!("{} too small: {room}", stands.kind));
+    }
+    let inside = stands.inside?;
+    let Some(longest) = &item.operation.of_day.longest else {
+        assumed.push(Assumed::GoesIn(item.operation.address.part.clone(), stands.name));
+        return None;
+    };
+    let longest = crate::quantity::Quantity::number(longest.value);
+    (longest > inside).then(|| format!("{} too small", stands.kind))
+}

@@ -1,0 +1,14 @@
+//! Between which pieces of work a rule of order is held.
+
+use crate::handbook::order_rules::{OrderRule, Word};
+
+/// Whether a rule that is held on one feature of a part binds two operations of that part. Two whole operations bind each other
+/// when nobody names a feature; two steps do not.
+pub(super) fn on_one_feature(rule: &OrderRule, own: Option<&str>, other: Option<&str>) -> bool {
+    let whole = |word: &Word| matches!(word, Word::Operation(_));
+    match (own, other) {
+        (Some(own), Some(other)) => own == other,
+        (None, None) => whole(&rule.before) || whole(&rule.after),
+        _ => false,
+    }
+}

@@ -1,0 +1,263 @@
+//! A day at a terminal: its head, the timetable, the bars, and what must be to hand.
+
+use super::lines::Lines;
+use crate::plan::day::search::{DAY, Minute};
+use crate::plan::day::{Day, Line};
+use crate::sheet::words;
+use crate::sheet::words::day as said;
+
+/// Which reasons are shown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Reasons {
+    /// None.
+    None,
+    /// Why each line stands behind the one before it.
+    All,
+    /// All that binds one set-up, by its id.
+    Of(String),
+}
+
+/// A day as text; none where the id of the reasons is no line of it.
+pub fn day(day: &Day, reasons: &Reasons) -> Option<String> {
+    let mut out = Lines::default();
+    head(&mut out, day);
+    timetable(&mut out, day);
+    bars(&mut out, day);
+    if !shown(&mut out, day, reasons) {
+        return None;
+    }
+    hold_points(&mut out, day);
+    list(&mut out, said::APPOINTMENTS, day.impossible.iter().map(|none| said::appointment(day, none)));
+    list(&mut out, said::BROKEN, day.better_broken.iter().map(said::broken));
+    pull(&mut out, day);
+    list(&mut out, said::LACKING, day.missing.iter().map(|lacking| said::lacking(day, lacking)));
+    if !day.machines.is_empty() {
+        out.heading(said::MACHINES);
+        let rows: Vec<Vec<String>> = day.machines.iter().map(|own| said::of_machine(day, own).to_vec()).collect();
+        out.table(2, &rows);
+    }
+    list(&mut out, said::OUT, day.left_out.iter().map(said::left_out));
+    list(&mut out, said::OVER, day.left_over.iter().map(said::left_over));
+    list(&mut out, said::RULES_OUT, day.rules_left_out.iter().map(rule_out));
+    list(&mut out, said::TAKEN_AS_DONE, day.taken_as_done.iter().map(ToString::to_string));
+    list(&mut out, said::DEFAULTS, day.assumed.iter().map(said::assumed));
+    out.heading(words::STANDING);
+    Some(out.finish())
+}
+
+fn rule_out((rule, why): &(String, Option<String>)) -> String {
+    why.as_ref().map_or_else(|| rule.clone(), |why| format!("{rule}: {why}"))
+}
+
+fn head(out: &mut Lines, day: &Day) {
+    let names = day.jobs.iter().chain(&day.engines).chain(&day.shop).cloned().collect::<Vec<_>>().join(" · ");
+    out.line(&names);
+    let date = day.date.map(|date| date.to_string());
+    let when: Vec<String> = date.into_iter().chain([format!("{} {}", said::OPEN, said::hours(day))]).collect();
+    out.line(&when.join(" · "));
+    out.line(&format!("{} {}, {}", said::FINISH, said::finish(day), said::proof(day)));
+    out.line(&said::sums(day));
+}
+
+fn list(out: &mut Lines, heading: &str, lines: impl Iterator<Item = String>) {
+    let mut lines = lines.peekable();
+    if lines.peek().is_some() {
+        out.heading(heading);
+        lines.for_each(|line| out.hanging("  ", &line));
+    }
+}
+
+/// A row of the timetable: when, the sheet, what.
+struct Row {
+    at: Minute,
+    cells: [String; 3],
+}
+
+/// Every line, every change-over, and what runs by itself, in the order of the clock.
+fn timetable(out: &mut Lines, day: &Day) {
+    out.heading(said::TIMETABLE);
+    if day.lines.is_empty() {
+        out.hanging("  ", said::NOTHING);
+        return;
+    }
+    let mut rows: Vec<Row> = Vec::new();
+    for line in &day.lines {
+        for (piece, (from, to)) in line.change.iter().flat_map(|change| change.pieces.iter().enumerate()) {
+            let words = format!("({})", said::change_over(day, line, piece));
+            rows.push(row(day, (*from, *to), String::new(), words));
+        }
+        let mut words = vec![said::what(line), line.machine.clone(), said::minutes(line)];
+        words.extend(said::marks(day, line));
+        let mut own = row(day, (line.start, line.end), line.id.clone(), words.join(", "));
+        if let Some(until) = line.by_itself_until {
+            own.cells[2] += &format!("; {}", said::by_itself(day, line, until));
+        }
+        rows.push(own);
+    }
+    rows.extend(breaks(day));
+    rows.sort_by_key(|row| row.at);
+    out.table(2, &rows.into_iter().map(|row| row.cells.to_vec()).collect::<Vec<_>>());
+}
+
+fn row(day: &Day, (from, to): (Minute, Minute), id: String, words: String) -> Row {
+    Row { at: from, cells: [format!("{}–{}", said::clock(day, from), said::clock(day, to)), id, words] }
+}
+
+/// The breaks between the first minute and the last.
+fn breaks(day: &Day) -> Vec<Row> {
+    let ends = day.lines.iter().map(|line| line.end).max().unwrap_or_default();
+    let mut all = Vec::new();
+    for number in 0..=ends / DAY {
+        for (one, next) in day.hours.iter().zip(day.hours.iter().skip(1)) {
+            let (from, to) = (one.1 + number * DAY, next.0 + number * DAY);
+            if from >= day.from && to <= ends && day.lines.iter().any(|line| line.start / DAY == number) {
+                all.push(row(day, (from, to), String::new(), said::BREAK.into()));
+            }
+        }
+    }
+    all
+}
+
+/// Columns for the bars of a day.
+const COLUMNS: Minute = 62;
+
+/// A row of bars for the hands and for each machine, day by day.
+fn bars(out: &mut Lines, day: &Day) {
+    let Some((open, close)) = day.hours.first().zip(day.hours.last()).map(|(first, last)| (first.0, last.1)) else {
+        return;
+    };
+    if day.lines.is_empty() {
+        return;
+    }
+    let step = [10, 15, 20, 30].into_iter().find(|step| (close - open).div_ceil(*step) <= COLUMNS).unwrap_or(30);
+    out.heading(said::BARS);
+    let last = day.lines.iter().map(|line| line.end).max().unwrap_or_default();
+    let days: Vec<u32> =
+        (0..=last / DAY).filter(|number| day.lines.iter().any(|line| line.start / DAY == *number)).collect();
+    for number in &days {
+        if days.len() > 1 {
+            out.line(&format!("  {}", said::which_day(day, *number)));
+        }
+        let from = number * DAY + open / 60 * 60;
+        let signs = (number * DAY + close - from).div_ceil(step);
+        let window = Window { day, from, step, signs };
+        out.line(&format!("  {:<14}{}", "", window.hours()));
+        out.line(&format!("  {:<14}{}", said::HANDS, window.row(None)));
+        for machine in &day.machines {
+            let name: String = machine.name.chars().take(13).collect();
+            out.line(&format!("  {name:<14}{}", window.row(Some(&machine.name))));
+        }
+    }
+    out.line(&format!("  {} {step} min", said::SIGNS));
+}
+
+/// A stretch of time as signs.
+struct Window<'a> {
+    day: &'a Day,
+    from: Minute,
+    step: Minute,
+    signs: Minute,
+}
+
+impl Window<'_> {
+    /// The hours over the signs.
+    fn hours(&self) -> String {
+        let every = 60 / self.step.min(60);
+        let mut text = String::new();
+        for sign in 0..self.signs {
+            if sign % every == 0 && text.chars().count() <= sign as usize {
+                text += &format!("{:02}", (self.from + sign * self.step) / 60 % 24);
+            } else if text.chars().count() <= sign as usize {
+                text.push(' ');
+            }
+        }
+        text
+    }
+
+    /// The signs of the hands, or of a machine.
+    fn row(&self, machine: Option<&str>) -> String {
+        (0..self.signs).map(|sign| self.sign(machine, self.from + sign * self.step)).collect()
+    }
+
+    /// What most of a sign's minutes are.
+    fn sign(&self, machine: Option<&str>, from: Minute) -> char {
+        let to = from + self.step;
+        let own = |line: &&Line| machine.is_none_or(|name| line.machine == name);
+        let lines = || self.day.lines.iter().filter(own);
+        let within = |(start, end): (Minute, Minute)| end.min(to).saturating_sub(start.max(from));
+        let hands = lines().map(|line| within((line.start, line.end))).sum::<Minute>();
+        let pieces = lines().filter_map(|line| line.change.as_ref()).flat_map(|change| &change.pieces);
+        let change = pieces.map(|piece| within(*piece)).sum::<Minute>();
+        let tails = lines().filter(|_| machine.is_some()).filter_map(|line| Some((line.end, line.by_itself_until?)));
+        let by_itself = tails.map(within).max().unwrap_or_default();
+        let open: Minute =
+            self.day.hours.iter().map(|(start, end)| within((start + from / DAY * DAY, end + from / DAY * DAY))).sum();
+        let most = hands.max(change).max(by_itself);
+        if open == 0 && by_itself == 0 {
+            '|'
+        } else if most * 3 < self.step {
+            ' '
+        } else if most == hands {
+            '#'
+        } else if most == change {
+            '/'
+        } else {
+            '.'
+        }
+    }
+}
+
+/// The reasons asked for; false where the id is no line of the day.
+fn shown(out: &mut Lines, day: &Day, reasons: &Reasons) -> bool {
+    match reasons {
+        Reasons::None => {}
+        Reasons::All => {
+            out.heading(said::REASONS);
+            let rows: Vec<Vec<String>> =
+                day.lines.iter().map(|line| vec![line.id.clone(), said::why(day, &line.why)]).collect();
+            out.table(2, &rows);
+        }
+        Reasons::Of(id) => {
+            let Some(line) = day.lines.iter().find(|line| line.id == *id) else { return false };
+            out.heading(said::REASONS);
+            out.hanging("  ", &format!("{} {}", line.id, said::what(line)));
+            out.hanging("    ", &said::why(day, &line.why));
+            line.after.iter().for_each(|edge| out.hanging("    ", &said::edge(day, edge)));
+            out.hanging("    ", &said::slack(line));
+        }
+    }
+    true
+}
+
+/// The moments at which what is measured decides what follows.
+fn hold_points(out: &mut Lines, day: &Day) {
+    let holds = day.lines.iter().filter(|line| line.hold_point);
+    list(out, said::HOLD_POINTS, holds.map(|line| format!("{}  {}", said::clock(day, line.end), hold(day, line))));
+}
+
+fn hold(day: &Day, line: &Line) -> String {
+    let waits: Vec<&str> = day.decided_by(&line.id).iter().map(|line| line.id.as_str()).collect();
+    said::hold_point(line, &waits)
+}
+
+/// By drawer, each in the order of use.
+fn pull(out: &mut Lines, day: &Day) {
+    if day.pull.is_empty() {
+        return;
+    }
+    out.heading(said::PULL);
+    let row = |own: &crate::plan::day::Pulled| {
+        vec![
+            said::drawer(own.drawer).to_owned(),
+            said::clock(day, own.first_at),
+            format!("{} ({} {})", said::pulled(own), said::FOR, own.sheets.join(", ")),
+        ]
+    };
+    let mut rows: Vec<Vec<String>> = day.pull.iter().map(row).collect();
+    let mut last = String::new();
+    for row in &mut rows {
+        let Some(drawer) = row.first_mut() else { continue };
+        if *drawer == last { drawer.clear() } else { last.clone_from(drawer) }
+    }
+    out.table(2, &rows);
+}

@@ -1,0 +1,94 @@
+//! An operation over a range of a key: a line picture of each verdict, a table, and where each verdict turns.
+
+use super::lines::Lines;
+use crate::proof::Verdict;
+use crate::sheet::words;
+use crate::sheet::words::over as said;
+
+/// An operation over a range of one key.
+#[derive(Clone, Debug)]
+pub struct Course {
+    /// The key.
+    pub key: String,
+    /// The operation, then its alternatives.
+    pub names: Vec<String>,
+    /// Each value, the verdict of each name, and what was chosen.
+    pub rows: Vec<(String, Vec<Verdict>, String)>,
+    /// Where verdicts turn.
+    pub turns: Vec<Turn>,
+}
+
+/// A verdict that turns.
+#[derive(Clone, Debug)]
+pub struct Turn {
+    /// Whose.
+    pub name: String,
+    /// The verdict before.
+    pub was: Verdict,
+    /// The verdict after.
+    pub now: Verdict,
+    /// The last value of the better verdict.
+    pub at: String,
+}
+
+/// An operation over the ranges of two keys.
+#[derive(Clone, Debug)]
+pub struct Grid {
+    /// The key that goes down.
+    pub down: String,
+    /// The key that goes across.
+    pub across: String,
+    /// The ends of what goes across.
+    pub ends: (String, String),
+    /// Each value of the first, and the verdicts along the second.
+    pub rows: Vec<(String, Vec<Verdict>)>,
+}
+
+/// The course as text.
+pub fn course(course: &Course) -> String {
+    let mut out = Lines::default();
+    let (first, last) = (course.rows.first(), course.rows.last());
+    let end = |row: Option<&(String, Vec<Verdict>, String)>| row.map_or_else(String::new, |row| row.0.clone());
+    out.line(&said::from_to(&course.key, &end(first), &end(last)));
+    out.gap();
+    let bar = |at: usize| {
+        course.rows.iter().map(|row| row.1.get(at).map_or(' ', |verdict| said::sign(*verdict))).collect::<String>()
+    };
+    let bars = course.names.iter().enumerate().map(|(at, name)| vec![name.clone(), bar(at)]).collect::<Vec<_>>();
+    out.table(2, &bars);
+    out.line(&format!("  {}", said::SIGNS));
+    out.gap();
+    if course.turns.is_empty() {
+        out.line(said::NO_TURN);
+    }
+    for turn in &course.turns {
+        out.hanging(
+            "  ",
+            &said::turn(&turn.name, &turn.at, words::verdict(turn.was), words::verdict(turn.now), turn.now < turn.was),
+        );
+    }
+    out.gap();
+    let every = (course.rows.len() / 8).max(1);
+    let rows = course.rows.iter().step_by(every).map(|(value, verdicts, chosen)| {
+        let own = verdicts.first().map_or("", |verdict| words::verdict(*verdict));
+        vec![value.clone(), own.to_owned(), chosen.clone()]
+    });
+    out.table(2, &std::iter::once(said::head(&course.key)).chain(rows).collect::<Vec<_>>());
+    out.heading(words::STANDING);
+    out.finish()
+}
+
+/// The grid as text.
+pub fn grid(grid: &Grid) -> String {
+    let mut out = Lines::default();
+    out.line(&said::from_to(&grid.across, &grid.ends.0, &grid.ends.1));
+    out.gap();
+    let line = |verdicts: &[Verdict]| {
+        verdicts.iter().map(|verdict| said::sign(*verdict)).flat_map(|sign| [sign, sign]).collect::<String>()
+    };
+    let rows = grid.rows.iter().map(|(value, verdicts)| vec![format!("{} {value}", grid.down), line(verdicts)]);
+    out.table(2, &rows.collect::<Vec<_>>());
+    out.line(&format!("  {}", said::SIGNS));
+    out.heading(words::STANDING);
+    out.finish()
+}

@@ -1,0 +1,331 @@
+//! Words of a day: headings, and what is said of its lines.
+
+use crate::operations::Drawer;
+use crate::plan::day::search::{DAY, Minute, Proof};
+use crate::plan::day::{
+    Assumed, Because, Broken, Day, Lacking, LeftOut, LeftOver, Line, NoAppointment, OfMachine, Pulled, Stop, Why,
+};
+use crate::proof::Verdict;
+use crate::quantity::ClockTime;
+
+/// Heading of the lines.
+pub(in crate::sheet) const TIMETABLE: &str = "Timetable";
+/// Heading of the bars.
+pub(in crate::sheet) const BARS: &str = "The day at a glance";
+/// What the signs of the bars stand for.
+pub(in crate::sheet) const SIGNS: &str = "# hands   / change-over   . by itself   | break   one sign";
+/// Heading of the moments at which the day may change.
+pub(in crate::sheet) const HOLD_POINTS: &str = "Hold points: look again";
+/// Heading of better rules that are broken.
+pub(in crate::sheet) const BROKEN: &str = "Better rules broken";
+/// Heading of the pull list.
+pub(in crate::sheet) const PULL: &str = "Pull list";
+/// Heading of what the shop lacks.
+pub(in crate::sheet) const LACKING: &str = "Missing: buy or borrow";
+/// Heading of the minutes by machine.
+pub(in crate::sheet) const MACHINES: &str = "Minutes by machine";
+/// Heading of what stands outside the day.
+pub(in crate::sheet) const OUT: &str = "Left out";
+/// Heading of what is for another day.
+pub(in crate::sheet) const OVER: &str = "Left for the next day";
+/// Heading of states that are taken as holding.
+pub(in crate::sheet) const TAKEN_AS_DONE: &str = "Taken as done";
+/// Heading of the defaults.
+pub(in crate::sheet) const DEFAULTS: &str = "Assumed";
+/// Heading of the reasons.
+pub(in crate::sheet) const REASONS: &str = "Why in this order";
+/// Heading of appointments that cannot be.
+pub(in crate::sheet) const APPOINTMENTS: &str = "Appointments that cannot be";
+/// Heading of rules that were left out.
+pub(in crate::sheet) const RULES_OUT: &str = "Rules of order left out";
+/// The row of the hands.
+pub(in crate::sheet) const HANDS: &str = "hands";
+/// A break in the timetable.
+pub(in crate::sheet) const BREAK: &str = "break";
+/// Caption of the open hours.
+pub(in crate::sheet) const OPEN: &str = "Open";
+/// Caption of the finish.
+pub(in crate::sheet) const FINISH: &str = "Finish";
+/// Over the sheets of a list.
+pub(in crate::sheet) const FOR: &str = "for";
+/// Nothing to be done.
+pub(in crate::sheet) const NOTHING: &str = "Nothing is left to be done.";
+
+/// A time: of the first day alone its clock, of a later one with the day.
+pub(in crate::sheet) fn clock(day: &Day, at: Minute) -> String {
+    let (days, time) = (at / DAY, ClockTime::of(at % DAY));
+    match (days, day.date) {
+        (0, _) => time.to_string(),
+        (_, Some(date)) => format!("{} {time}", date.plus(days)),
+        (_, None) => format!("day {} {time}", days + 1),
+    }
+}
+
+/// A day of several, over its bars.
+pub(in crate::sheet) fn which_day(day: &Day, number: u32) -> String {
+    day.date.map_or_else(|| format!("day {}", number + 1), |date| date.plus(number).to_string())
+}
+
+/// The open hours with their breaks.
+pub(in crate::sheet) fn hours(day: &Day) -> String {
+    let stretch = |(from, to): &(Minute, Minute)| format!("{}–{}", ClockTime::of(*from), end(*to));
+    day.hours.iter().map(stretch).collect::<Vec<_>>().join(", ")
+}
+
+/// An end of a stretch: midnight is the end of its own day.
+fn end(at: Minute) -> String {
+    if at == DAY { "24:00".into() } else { ClockTime::of(at).to_string() }
+}
+
+/// When the day ends.
+pub(in crate::sheet) fn finish(day: &Day) -> String {
+    let about = if day.not_known > 0 { "about " } else { "" };
+    format!("{about}{}", clock(day, day.finish))
+}
+
+/// How well the finish is known to be the least.
+pub(in crate::sheet) fn proof(day: &Day) -> String {
+    match day.proof {
+        Proof::NeverIdle => "the least possible: the hands are never idle".into(),
+        Proof::Weighed => "the least possible: every order was weighed or ruled out".into(),
+        Proof::LeastFinish => "the least possible; of the orders that end then, the best that was found".into(),
+        Proof::Near => {
+            let share = f64::from(day.gap) * 100.0 / f64::from(day.open.max(1));
+            let cannot = clock(day, day.bound);
+            format!("near the least: it cannot be before {cannot} (gap {} min, {share:.0} %)", day.gap)
+        }
+    }
+}
+
+/// Minutes of the hands, of change-overs, and of waiting.
+pub(in crate::sheet) fn sums(day: &Day) -> String {
+    let not_known = if day.not_known > 0 { format!(", {} of them not known", day.not_known) } else { String::new() };
+    let late = if day.late > 0 { format!(", late {} min", day.late) } else { String::new() };
+    let Day { hands, change, waiting, .. } = day;
+    format!("hands {hands} min{not_known}, change-over {change} min, waiting {waiting} min{late}")
+}
+
+/// What is done in a line.
+pub(in crate::sheet) fn what(line: &Line) -> String {
+    format!("{}: {}", line.part, line.set_up)
+}
+
+/// Minutes of a line; those that nobody knows with a question mark.
+pub(in crate::sheet) fn minutes(line: &Line) -> String {
+    format!("{}{} min", line.hands, if line.not_known { "?" } else { "" })
+}
+
+/// What a line is marked with.
+pub(in crate::sheet) fn marks(day: &Day, line: &Line) -> Vec<String> {
+    let mut all = Vec::new();
+    if line.measuring_only {
+        all.push("measuring only".to_owned());
+    } else if line.verdict == Verdict::Doubtful {
+        all.push("D: doubtful".to_owned());
+    }
+    if line.hold_point {
+        all.push("hold point".to_owned());
+    }
+    if let Some(at) = line.may_change_after {
+        all.push(format!("may change after {}", clock(day, at)));
+    }
+    if line.part_fails {
+        all.push("this part has a failing sheet".to_owned());
+    }
+    if line.too_long {
+        all.push("longer than any stretch: divide it".to_owned());
+    }
+    all
+}
+
+/// What runs by itself after a line.
+pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> String {
+    format!("{} by itself until {} ({})", line.id, clock(day, until), line.machine)
+}
+
+/// A piece of a change-over: the first of several, one in the middle, and the last.
+pub(in crate::sheet) fn change_over(day: &Day, line: &Line, piece: usize) -> String {
+    let Some(change) = &line.change else { return String::new() };
+    let minutes: Vec<Minute> = change.pieces.iter().map(|(from, to)| to - from).collect();
+    let (all, own) = (minutes.iter().sum::<Minute>(), minutes.get(piece).copied().unwrap_or_default());
+    let (what, machine) = (&change.what, &line.machine);
+    if minutes.len() < 2 {
+        return format!("fit {what} on the {machine}, {own} min");
+    }
+    match piece {
+        0 => format!("begin to fit {what} on the {machine}, {own} of {all} min"),
+        _ if piece + 1 < minutes.len() => format!("go on fitting {what}, {own} of {all} min"),
+        _ => {
+            let begun = change.pieces.first().map_or(0, |(from, _)| *from);
+            let parts = minutes.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ");
+            format!("fit {what} on the {machine}, begun {}, {parts} min", clock(day, begun))
+        }
+    }
+}
+
+/// A moment to look again.
+pub(in crate::sheet) fn hold_point(line: &Line, waits: &[&str]) -> String {
+    let what = what(line);
+    if waits.is_empty() {
+        format!("{} {what}", line.id)
+    } else {
+        format!("{} {what}; what is measured decides {}", line.id, waits.join(", "))
+    }
+}
+
+/// A better rule that is broken.
+pub(in crate::sheet) fn broken(broken: &Broken) -> String {
+    let Broken { rule, first, then, keeping_costs } = broken;
+    let costs = match keeping_costs {
+        Some(0) => "; keeping it costs no minute of the finish".to_owned(),
+        Some(minutes) => format!("; keeping it ends the day {minutes} min later"),
+        None => String::new(),
+    };
+    format!("{}: {first} better before {then}: {}{costs}", rule.rule, rule.reason)
+}
+
+/// A drawer.
+pub(in crate::sheet) const fn drawer(drawer: Drawer) -> &'static str {
+    match drawer {
+        Drawer::Tools => "tools",
+        Drawer::Inserts => "inserts",
+        Drawer::Shims => "shims",
+        Drawer::Gauges => "gauges",
+        Drawer::Abrasives => "abrasives",
+        Drawer::Oils => "oils",
+        Drawer::Gloves => "gloves and guards",
+    }
+}
+
+/// A thing to be pulled: what, and how many where more than one.
+pub(in crate::sheet) fn pulled(pulled: &Pulled) -> String {
+    if pulled.count > 1 { format!("{} × {}", pulled.count, pulled.item) } else { pulled.item.clone() }
+}
+
+/// A thing that the shop lacks.
+pub(in crate::sheet) fn lacking(day: &Day, lacking: &Lacking) -> String {
+    let when = match lacking.at {
+        Some(at) => format!("for {} at {}", lacking.id, clock(day, at)),
+        None => format!("for {}, which is left out", lacking.id),
+    };
+    let serves = match lacking.could_serve.as_slice() {
+        [] => String::new(),
+        some => format!("; could serve: {}", some.join(", ")),
+    };
+    format!("{}, {when}{serves}", lacking.item)
+}
+
+/// Minutes of a machine: hands, change-over, by itself, and the share of the open day that it is in use.
+pub(in crate::sheet) fn of_machine(day: &Day, machine: &OfMachine) -> [String; 5] {
+    let OfMachine { name, hands, change, by_itself } = machine;
+    let used = f64::from(hands + change + by_itself) * 100.0 / f64::from(day.open.max(1));
+    let min = |word: &str, minutes: &Minute| format!("{word} {minutes} min");
+    [name.clone(), min("hands", hands), min("change-over", change), min("by itself", by_itself), format!("{used:.0} %")]
+}
+
+/// What stands outside the day.
+pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
+    let what = format!("{} {}: {}", out.id, out.part, out.set_up);
+    let because = |stamp: &str, reasons: &[String]| match reasons {
+        [] => stamp.to_owned(),
+        some => format!("{stamp} ({})", some.join("; ")),
+    };
+    match &out.stop {
+        Stop::DoNotCut(reasons) => format!("{what}: {}", because("DO NOT CUT", reasons)),
+        Stop::DoNotFit(reasons) => format!("{what}: {}", because("DO NOT FIT", reasons)),
+        Stop::WaitsFor => format!("{what}: waits for {}, which is left out", out.stopped_by),
+        Stop::OperationFails => format!("{what}: belongs to {}, which fails", out.stopped_by),
+        Stop::NoDayHoldsIt => format!("{what}: no day of the shop holds it with what must be watched after it"),
+    }
+}
+
+/// What is for another day.
+pub(in crate::sheet) fn left_over(over: &LeftOver) -> String {
+    match over.waits_for.as_slice() {
+        [] => format!("{}, {} min", over.id, over.minutes),
+        some => format!("{}, {} min, waits for {}", over.id, over.minutes, some.join(", ")),
+    }
+}
+
+/// A default.
+pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
+    match assumed {
+        Assumed::Hours(from, to) => format!("the shop is open {}–{}", ClockTime::of(*from), end(*to)),
+        Assumed::EveryDay => "every day of the week is worked, since no date is given".into(),
+        Assumed::Room(machine, 1) => format!("{machine}: one part at a time"),
+        Assumed::Room(machine, room) => format!("{machine}: {room} parts at a time"),
+        Assumed::GoesIn(part, machine) => format!("{part} goes into the {machine}: nobody said how long it is"),
+        Assumed::ChangeOver(machine, what, minutes) => format!("change-over of the {machine}, {what}: {minutes} min"),
+        Assumed::Bare => "machines carry nothing when the day begins".into(),
+        Assumed::Minutes(id, minutes) => format!("{id} takes {minutes} min: nobody said how long"),
+        Assumed::DoneAt(id, at) => format!("{id} was done at {}", ClockTime::of(*at)),
+    }
+}
+
+/// An appointment that cannot be.
+pub(in crate::sheet) fn appointment(day: &Day, none: &NoAppointment) -> String {
+    let asked = format!("{} at {} cannot be", none.id, clock(day, none.at));
+    let Some(earliest) = none.earliest else { return format!("{asked} with the others; it is planned without") };
+    let chain: Vec<String> = none.chain.iter().map(|(id, minutes)| format!("{id} {minutes}")).collect();
+    let behind = if chain.is_empty() { String::new() } else { format!(" (min before it: {})", chain.join(", ")) };
+    format!("{asked}: earliest {}{behind}; it is planned without", clock(day, earliest))
+}
+
+/// Why a set-up comes before another.
+pub(in crate::sheet) fn because(because: &Because) -> String {
+    match because {
+        Because::Rule(rule) => format!("{}: {} [{}]", rule.rule, rule.reason, rule.source),
+        Because::State(state) => format!("it must be {} ({})", state.kind.text(), state.of),
+        Because::Reads(address) => format!("it reads {address}"),
+        Because::After => "the job says so".into(),
+        Because::InTurn => "set-ups of one operation, in turn".into(),
+    }
+}
+
+/// The kind of a reason, as the JSON names it.
+pub(in crate::sheet) const fn kind(why: &Why) -> &'static str {
+    match why {
+        Why::First => "first",
+        Why::Must(..) => "must",
+        Why::Waits { .. } => "waits",
+        Why::Fixed(_) | Why::NotBefore(_) => "fixed",
+        Why::Break => "break",
+        Why::SavesFinish(_) | Why::SavesLate(_) | Why::KeepsRules(_) | Why::SavesChange(_) | Why::NoOther => "saves",
+        Why::Kept => "kept",
+    }
+}
+
+/// Why a set-up stands behind the one before it.
+pub(in crate::sheet) fn why(day: &Day, reason: &Why) -> String {
+    match reason {
+        Why::First => "the first".into(),
+        Why::Must(id, rule) => format!("after {id}: {}", because(rule)),
+        Why::Waits { id, over, rest: 0 } => format!("after {id}, over at {}", clock(day, *over)),
+        Why::Waits { id, over, rest } => format!("after {id}, over at {}, + {rest} min of rest", clock(day, *over)),
+        Why::Fixed(at) => format!("fixed at {}", clock(day, *at)),
+        Why::NotBefore(at) => format!("not before {}", clock(day, *at)),
+        Why::Break => "it would not fit before the break".into(),
+        Why::SavesFinish(minutes) => format!("turned round the day ends {minutes} min later"),
+        Why::SavesLate(minutes) => format!("turned round {minutes} min more are late"),
+        Why::KeepsRules(1) => "turned round one more better rule is broken".into(),
+        Why::KeepsRules(count) => format!("turned round {count} more better rules are broken"),
+        Why::SavesChange(minutes) => format!("turned round it costs {minutes} min more change-over"),
+        Why::NoOther => "turned round it cannot be worked".into(),
+        Why::Kept => "as in the order before".into(),
+    }
+}
+
+/// What must come before a set-up, and when that lets it go.
+pub(in crate::sheet) fn edge(day: &Day, edge: &crate::plan::day::Edge) -> String {
+    let rest = if edge.rest > 0 { format!(", {} min of rest among them", edge.rest) } else { String::new() };
+    let reasons = edge.because.iter().map(because).collect::<Vec<_>>().join("; ");
+    format!("after {}: {reasons}; free at {}{rest}", edge.id, clock(day, edge.released))
+}
+
+/// How much later a set-up could begin.
+pub(in crate::sheet) fn slack(line: &Line) -> String {
+    match line.slack {
+        0 => "no minute later without a later finish".into(),
+        minutes => format!("up to {minutes} min later with the same finish"),
+    }
+}

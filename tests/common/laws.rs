@@ -1,0 +1,238 @@
+//! What holds of the pages of any plan: the laws of a laid-out page that ask what the plan says.
+
+use setover::operations::SetUp;
+use setover::plan::{Plan, Planned};
+use setover::proof::{Check, Dialled, State, Verdict, Weight};
+use setover::quantity::{Print, Shown};
+use setover::sheet::page::{Ink, Page, Role, Text};
+
+/// Texts of an area of a page, in their order.
+pub fn texts<'a>(page: &'a Page, area: &str) -> Vec<&'a Text> {
+    let of = |mark: &&setover::sheet::page::Mark| page.area_of(mark.area).is_some_and(|one| one.name == area);
+    let text = |mark: &'a setover::sheet::page::Mark| match &mark.ink {
+        Ink::Text(text) => Some(text),
+        _ => None,
+    };
+    page.marks.iter().filter(of).filter_map(text).collect()
+}
+
+fn said(page: &Page, area: &str) -> String {
+    flat(&texts(page, area).iter().map(|text| text.text.as_str()).collect::<Vec<_>>().join(" "))
+}
+
+/// A text in one line, one space between words, without its mark of memory.
+fn flat(text: &str) -> String {
+    text.replace('ᵐ', "").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The pages of a sheet by its id; none where it was set line by line.
+pub fn of_sheet<'a>(pages: &'a [Page], id: &str) -> Vec<&'a Page> {
+    let own = |page: &&Page| texts(page, "id").first().is_some_and(|text| text.text == id);
+    pages.iter().filter(own).collect()
+}
+
+/// The set-up that owns a check: the first that names it, else the first.
+fn owner(planned: &Planned, check: &Check<String>) -> usize {
+    let names = |set_up: &SetUp<String>| set_up.checks.is_empty() || set_up.checks.contains(&check.id);
+    planned.answer.set_ups.iter().position(names).unwrap_or(0)
+}
+
+/// What is wrong with the pages of a plan.
+pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
+    let mut found = Vec::new();
+    for (operation, planned) in plan.operations.iter().enumerate() {
+        for number in 0..planned.answer.set_ups.len().max(1) {
+            let id = format!("{}.{}", operation + 1, number + 1);
+            let own = of_sheet(pages, &id);
+            let Some(first) = own.first() else { continue };
+            let mut say = |law: u8, what: String| found.push(format!("{id}, law {law}: {what}"));
+            let fails = planned.verdict == Verdict::Fails;
+            findings(planned, number, &own, &mut say);
+            if !fails {
+                counted(planned, number, first, &mut say);
+            }
+            if fails && number == 0 {
+                failing(plan, planned, first, &mut say);
+            }
+            figures(plan, first, &mut say);
+        }
+        dials(planned, &mut |law, what| found.push(format!("{}, law {law}: {what}", operation + 1)));
+    }
+    found
+}
+
+/// Law 9: each finding and its remedies stand in one zone of one page, proven ones first. What has no room is named.
+fn findings(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    let Some(first) = own.first() else { return };
+    let everywhere =
+        |text: &str| own.iter().any(|page| page.areas.iter().any(|area| said(page, &area.name).contains(text)));
+    let made = planned.answer.checks.iter().filter(|check| check.verdict().is_some_and(|made| made != Verdict::Proven));
+    for check in made.filter(|check| owner(planned, check) == number) {
+        let asks = flat(&check.asks);
+        let fails = planned.verdict == Verdict::Fails && check.stamps() == Some(Verdict::Fails);
+        if fails && number > 0 {
+            continue;
+        }
+        let name = check.id.replace('-', " ");
+        let zones = ["verdict", "ways out"].map(|area| said(first, area));
+        let Some((zone, at)) = zones.iter().find_map(|zone| Some((zone, zone.find(&asks)?))) else {
+            let cut_off = zones.iter().any(|zone| zone.contains('…'));
+            if !cut_off && !zones.iter().any(|zone| zone.contains(&name)) && !everywhere(&asks) {
+                say(9, format!("{name} is neither shown nor named"));
+            }
+            continue;
+        };
+        let rest = &zone[at..];
+        let mut places = Vec::new();
+        for remedy in &check.remedies {
+            let rank = remedy.gives.map_or(3, |gives| gives as u8);
+            if let Some(at) = rest.find(flat(remedy).trim_end_matches('.')) {
+                places.push((at, rank));
+            } else if !everywhere(&flat(remedy)) && !rest.contains("→ W") {
+                say(9, format!("{name} without its remedy: {}", remedy.words));
+            }
+        }
+        places.sort_unstable();
+        if !places.is_sorted_by_key(|place| place.1) {
+            say(9, format!("{name}: a remedy that proves stands behind one that does not: {places:?}"));
+        }
+    }
+}
+
+/// Law 11: proven, shown and not checked are all that the set-up owns.
+fn counted(planned: &Planned, number: usize, first: &Page, say: &mut impl FnMut(u8, String)) {
+    let owned: Vec<&Check<String>> =
+        planned.answer.checks.iter().filter(|check| owner(planned, check) == number).collect();
+    let proven = owned.iter().filter(|check| check.is_proven()).count();
+    let verdict = said(first, "verdict");
+    if proven > 0 && !verdict.contains(&format!("{proven} proven")) && !verdict.contains('…') {
+        say(11, format!("{proven} are proven: {verdict}"));
+    }
+    if verdict.starts_with("0 proven") || verdict.contains(" 0 proven") {
+        say(11, format!("of none it is said how many are proven: {verdict}"));
+    }
+    for check in owned.iter().filter(|check| check.state == State::NotChecked && check.weight == Weight::Must) {
+        if number == 0 && !verdict.contains(&check.id.replace('-', " ")) && !verdict.contains('…') {
+            say(11, format!("{} was not checked, and nobody says so: {verdict}", check.id));
+        }
+    }
+}
+
+/// Laws 8 and 9: of what must not be cut the worst stands on the front; nothing is set; what fails is dimensioned.
+fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8, String)) {
+    let ways = said(first, "ways out");
+    let mut failing: Vec<&Check<String>> =
+        planned.answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails)).collect();
+    let outside = |check: &Check<String>| {
+        check.judged.as_ref().map_or(0.0, |judged| -judged.margin / judged.limit.abs().max(judged.doubt).max(1e-9))
+    };
+    failing.sort_by(|one, other| outside(other).total_cmp(&outside(one)));
+    let is_shown = |check: &&Check<String>| ways.contains(&flat(&check.asks));
+    let has_room =
+        first.marks.iter().filter(|mark| first.area_of(mark.area).is_some_and(|area| area.name == "ways out"));
+    let end = has_room.map(|mark| mark.bounds.bottom).fold(0.0, f64::max);
+    let floor = first.areas.iter().find(|area| area.name == "ways out").map_or(0.0, |area| area.bounds.bottom);
+    for (at, check) in failing.iter().enumerate() {
+        // Three lines at most say what a check is.
+        if !is_shown(check) && (at == 0 || floor - end > 14.0) {
+            say(9, format!("{} fails and does not stand on the front, {:.0} mm are free", check.id, floor - end));
+        }
+    }
+    let large = first.marks.iter().filter(|mark| matches!(&mark.ink, Ink::Text(text) if text.role == Role::Figure));
+    if large.count() > 0 {
+        say(8, "something is set where nothing may be cut".into());
+    }
+    let Some(set_up) = planned.answer.set_ups.first() else { return };
+    let sketch = said(first, "sketch");
+    for check in failing {
+        let dimensioned = |key: &str| {
+            set_up
+                .sketch
+                .items
+                .iter()
+                .any(|item| matches!(item, setover::drawing::Item::Dimension { shows, .. } if shows.value == key))
+        };
+        let Some(value) = check.about.filter(|key| dimensioned(key)).and_then(|key| planned.answer.value(key)) else {
+            continue;
+        };
+        let shown = Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, plan.print);
+        if !sketch.is_empty() && !sketch.contains("its own page") && !sketch.contains(&shown.number.to_string()) {
+            say(8, format!("{} is not dimensioned: {sketch}", value.key));
+        }
+    }
+}
+
+/// Law 13: no figure is finer than it is read.
+fn figures(plan: &Plan, first: &Page, say: &mut impl FnMut(u8, String)) {
+    let most = if plan.print == Print::Metric { 3 } else { 4 };
+    for text in ["cuts", "measure"].iter().flat_map(|area| texts(first, area)) {
+        if !matches!(text.role, Role::Figure | Role::Second) || text.text.parse::<f64>().is_err() {
+            continue;
+        }
+        let decimals = text.text.split_once('.').map_or(0, |parts| parts.1.len());
+        // A window that would close has a digit more, and a feed step is what the plate says.
+        let is_feed = text.text.starts_with("0.0");
+        if decimals > most + 1 || decimals > most && !is_feed && !is_narrow(plan) {
+            say(13, format!("{} is finer than anybody reads", text.text));
+        }
+    }
+}
+
+/// Whether some target is so narrow that it has a digit more.
+fn is_narrow(plan: &Plan) -> bool {
+    let blanks = plan.operations.iter().flat_map(|planned| &planned.answer.set_ups).flat_map(|set_up| &set_up.blanks);
+    blanks.filter_map(|blank| blank.target.as_ref()).any(|target| match target {
+        setover::operations::Target::Between(low, high) => match (low, high) {
+            (setover::proof::Fact::Figure { number: low, .. }, setover::proof::Fact::Figure { number: high, .. }) => {
+                (high - low).abs() < 0.006
+            }
+            _ => false,
+        },
+        _ => false,
+    })
+}
+
+/// Law 13: what the hand turns is a whole number of divisions.
+fn dials(planned: &Planned, say: &mut impl FnMut(u8, String)) {
+    if planned.verdict == Verdict::Fails {
+        return;
+    }
+    let steps = planned.answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    for pass in steps.filter_map(|step| step.cut.as_ref()).flat_map(|cut| &cut.passes) {
+        if let Some(Dialled::Slide(counted)) = &pass.dial
+            && (counted.divisions - counted.divisions.round()).abs() > 1e-6
+        {
+            say(13, format!("{} divisions of {}", counted.divisions, counted.device));
+        }
+    }
+}
+
+/// How much of the height between the margins has ink, zone by zone, as a share of it.
+pub fn filled(page: &Page) -> f64 {
+    let zones = [
+        "part",
+        "id",
+        "operation",
+        "stamp",
+        "facts",
+        "sketch",
+        "beside",
+        "cuts",
+        "ways out",
+        "measure",
+        "verdict",
+        "foot",
+    ];
+    let of = |name: &&str| {
+        let own = page.marks.iter().filter(|mark| page.area_of(mark.area).is_some_and(|area| area.name == **name));
+        own.map(|mark| (mark.bounds.top, mark.bounds.bottom)).reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)))
+    };
+    let mut spans: Vec<(f64, f64)> = zones.iter().filter_map(|name| of(&name)).collect();
+    spans.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let (mut sum, mut end) = (0.0, 0.0_f64);
+    for (top, bottom) in spans {
+        sum += f64::max(bottom - top.max(end), 0.0);
+        end = end.max(bottom);
+    }
+    sum / (page.paper.size().1 - 24.0)
+}

@@ -1,0 +1,440 @@
+//! A day of real jobs: the demo, rules that put jobs right or refuse them, what stands outside, planning again.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{committed_jobs, shop, try_plan};
+use serde_json::Value;
+use setover::handbook::change_over;
+use setover::handbook::order_rules::{self, Binds};
+use setover::handbook::rigging::Aspect;
+use setover::plan::Plan;
+use setover::plan::day::search::{self, Rigging};
+use setover::plan::day::{Asked, Because, Day, Stop, Why, day};
+use setover::proof::Verdict;
+use setover::reading::Problem;
+use setover::sheet::{day_json, terminal};
+use std::collections::BTreeSet;
+use std::process::{Command, Output};
+
+const DEMO: &str = include_str!("../demo/tidewater.yaml");
+const SHOP: &str = include_str!("../demo/shop.yaml");
+
+/// A bush pressed into a warm case, oil hole and all; the blanks take what a test changes.
+const BUSH: &str = "job: Gear case
+parts:
+  - part: pump gear case
+    material: cast aluminium PART
+    operations:
+      - ream-bush:
+          set-up: {name: case bush WISH}
+          housing: {bore: 0.7500 ± 0.0002 in, outside: 1 1/2 in, length: 22 mm, material: cast aluminium, finish: Ra 1.6 um}
+          bush: {outside: 19.078 ± 0.004 mm, bore: 15.93 ± 0.01 mm, length: 22 mm, material: phosphor bronze, finish: Ra 0.8 um}
+          shaft: 15.984 ± 0.003 mm
+          clearance: 1 .. 2 thou
+          duty: gear
+          oil-holes: [{diameter: 1/8 in, at: 11 mm}]
+          assemble: warm-and-chill
+          by: hand
+";
+
+fn bush(part: &str, wish: &str) -> String {
+    BUSH.replace("PART", part).replace("WISH", wish)
+}
+
+fn plans(job: &str, shop_text: &str) -> Vec<Plan> {
+    vec![try_plan(job, Some(&shop(shop_text))).unwrap_or_else(|all| panic!("{all:#?}"))]
+}
+
+fn asked() -> Asked {
+    Asked { days: 1, ..Asked::default() }
+}
+
+fn planned(job: &str, shop_text: &str, asked: &Asked) -> Day {
+    day(&plans(job, shop_text), asked).unwrap_or_else(|all| panic!("{all:#?}"))
+}
+
+fn refused(job: &str, asked: &Asked) -> Vec<Problem> {
+    day(&plans(job, SHOP), asked).expect_err("must be refused")
+}
+
+fn start(day: &Day, id: &str) -> u32 {
+    line(day, id).start
+}
+
+fn line<'a>(day: &'a Day, id: &str) -> &'a setover::plan::day::Line {
+    day.lines.iter().find(|line| line.id == id).unwrap_or_else(|| panic!("no line {id}"))
+}
+
+fn json(day: &Day) -> Value {
+    serde_json::to_value(day_json::output(day)).expect("JSON")
+}
+
+fn minutes(clock: &Value) -> u32 {
+    let (hours, minutes) = clock.as_str().expect("a time").split_once(':').expect("a time");
+    hours.parse::<u32>().unwrap() * 60 + minutes.parse::<u32>().unwrap()
+}
+
+/// The JSON of a day of one date, read again minute by minute: no two things of the hands at once, none in a break, what must come
+/// before comes before, with its rest.
+fn can_be_worked(day: &Day) {
+    let out = json(day);
+    let mut busy = BTreeSet::new();
+    let open = |at: u32| day.hours.iter().any(|(from, to)| (*from..*to).contains(&at));
+    for line in out["lines"].as_array().unwrap() {
+        let (from, to) = (minutes(&line["start"]), minutes(&line["end"]));
+        let pieces = line["change_over"].as_array().unwrap();
+        let pieces: Vec<(u32, u32)> = pieces.iter().map(|it| (minutes(&it["start"]), minutes(&it["end"]))).collect();
+        assert!(pieces.iter().all(|(_, end)| *end <= from), "{line}");
+        let worked: Vec<u32> = (from..to).filter(|at| open(*at)).collect();
+        assert_eq!(worked.len() as u64, line["hands_min"].as_u64().unwrap(), "{line}");
+        for at in worked.into_iter().chain(pieces.iter().flat_map(|(from, to)| *from..*to)) {
+            assert!(open(at) && busy.insert(at), "{line}: minute {at}");
+        }
+    }
+    for line in &day.lines {
+        for edge in &line.after {
+            let before = day.lines.iter().find(|other| other.id == edge.id).expect("a line");
+            let over = before.by_itself_until.unwrap_or(before.end);
+            assert!(line.start >= over + edge.rest, "{} before {}", line.id, before.id);
+        }
+    }
+}
+
+#[test]
+fn the_demo_gives_a_day_that_can_be_worked() {
+    let day = planned(DEMO, SHOP, &asked());
+    can_be_worked(&day);
+    assert!(day.exact && day.waiting == 0, "the hands are never idle");
+    // The first thought of the cover screw must not be cut; nothing else is lost with it.
+    let out: Vec<(&str, &str)> = day.left_out.iter().map(|out| (out.id.as_str(), out.stopped_by.as_str())).collect();
+    assert_eq!(out, [("1.1", "1.1"), ("1.2", "1.1")]);
+    assert!(matches!(&day.left_out[0].stop, Stop::DoNotCut(reasons) if reasons.len() == 1));
+    assert_eq!(day.lines.len(), 20);
+    // The case comes out of the oven the minute that it is warm, and is measured when it is cold.
+    assert_eq!(Some(start(&day, "5.3")), line(&day, "5.2").by_itself_until);
+    assert!(start(&day, "5.4") >= line(&day, "5.3").end + 60);
+    // The pair is skimmed one after the other; each machine's work of one rigging stands together.
+    let order: Vec<&str> = day.lines.iter().map(|line| line.id.as_str()).collect();
+    let at = |id: &str| order.iter().position(|known| *known == id).unwrap();
+    assert_eq!(at("8.1").abs_diff(at("9.1")), 1);
+    assert!(day.better_broken.is_empty() && day.left_over.is_empty());
+    assert_eq!(day.missing.iter().map(|it| it.id.as_str()).collect::<Vec<_>>(), ["4.1"]);
+    assert!(day.lines.iter().all(|line| line.verdict != Verdict::Fails));
+    assert_eq!(json(&day), json(&planned(DEMO, SHOP, &asked())));
+}
+
+#[test]
+fn the_text_has_the_day_in_eighty_columns_of_bars() {
+    let day = planned(DEMO, SHOP, &asked());
+    let text = terminal::day(&day, &terminal::Reasons::All).expect("a text");
+    let bars: Vec<&str> = text.lines().skip_while(|line| !line.starts_with("The day at a glance")).take(8).collect();
+    assert!(bars.iter().all(|line| line.chars().count() <= 80), "{bars:#?}");
+    let hands = bars.iter().find(|line| line.trim_start().starts_with("hands")).expect("the hands");
+    assert!(hands.contains("####") && hands.contains('/') && hands.contains('|'), "{hands}");
+    let oven = bars.iter().find(|line| line.contains("kitchen oven")).expect("the oven");
+    assert!(oven.contains("...."), "{oven}");
+    for says in ["by itself until", "the least possible", "hold point", "Pull list", "Taken as done", "12:00–12:45"] {
+        assert!(text.contains(says), "{says}");
+    }
+    assert!(terminal::day(&day, &terminal::Reasons::Of("5.4".into())).expect("a text").contains("60 min of rest"));
+    assert!(terminal::day(&day, &terminal::Reasons::Of("77.1".into())).is_none());
+}
+
+#[test]
+fn what_the_job_lists_the_wrong_way_round_is_put_right() {
+    let job = |operations: [&str; 2]| {
+        format!(
+            "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n{}",
+            operations.concat()
+        )
+    };
+    let face = "      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n";
+    let insert = "      - thread-insert: {thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let day = planned(&job([insert, face]), SHOP, &asked());
+    let first = &day.lines[0];
+    assert_eq!((first.id.as_str(), first.machine.as_str()), ("2.1", "belt lathe"), "{day:#?}");
+    let rule = |because: &Because| matches!(because, Because::Rule(rule) if rule.rule == "face-before-insert");
+    assert!(line(&day, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
+}
+
+#[test]
+fn a_circle_is_named_by_its_members_and_their_rules() {
+    let job = bush("", ", times: {press-home: {after: pump gear case/case bush/ream-by-hand}}");
+    let problems = refused(&job, &asked());
+    assert_eq!(problems.len(), 1);
+    let says = problems[0].says.as_str();
+    assert!(says.starts_with("these set-ups wait for each other in a circle: 1.3 waits for 1.6 (after) · "), "{says}");
+    let says_in_turn = ["for 1.5 (oil-hole-before-ream)", "for 1.4 (measure-before-oil-hole)", "for 1.3 ("];
+    // The shortest circle stands: a rule joins the press to the reaming at once.
+    assert!(says.contains("press-before-finish-bore") || says_in_turn.iter().all(|it| says.contains(it)), "{says}");
+    assert!(problems[0].place.is_some());
+}
+
+#[test]
+fn an_appointment_that_cannot_be_is_told_with_the_earliest_and_the_day_goes_on() {
+    let day = planned(&bush("", ", times: {drill-oil-holes: {at: \"10:00\"}}"), SHOP, &asked());
+    can_be_worked(&day);
+    let none = &day.impossible[0];
+    // 08:00 + 20 of measuring + 10 of loading + 45 in the oven + 5 at the press + 60 of cooling + 10 of measuring.
+    assert_eq!((none.id.as_str(), none.at, none.earliest), ("1.5", 600, Some(630)));
+    assert!(!day.is_whole() && day.lines.len() == 6);
+    let kept = planned(&bush("", ", times: {drill-oil-holes: {at: \"11:15\"}}"), SHOP, &asked());
+    assert_eq!((start(&kept, "1.5"), kept.impossible.len()), (675, 0));
+}
+
+#[test]
+fn times_of_the_job_bind_the_first_set_up_and_the_last() {
+    let day = planned(&bush("", ", not-before: \"09:15\", due: \"12:00\""), SHOP, &asked());
+    assert_eq!(start(&day, "1.1"), 555);
+    assert_eq!(day.late, line(&day, "1.6").end - 720);
+    assert!(day.late > 0 && !day.is_whole());
+    let dated =
+        planned(&bush("", ", due: \"2026-12-02 09:00\"").replace("parts:", "date: 2026-12-01\nparts:"), SHOP, &asked());
+    assert_eq!(dated.late, 0);
+    let problems = refused(&bush("", ", due: \"2026-12-02 09:00\""), &asked());
+    assert!(problems[0].says.contains("asks which day is planned") && problems[0].place.is_some());
+}
+
+#[test]
+fn a_case_too_long_for_the_oven_stands_outside_with_all_that_needs_it_warm() {
+    let small = SHOP.replace("most: 230 degC, room: 2", "most: 230 degC, inside: 380 mm");
+    let job = bush("\n    longest: 420 mm", "");
+    let day = planned(&job, &small, &asked());
+    let out: Vec<(&str, &str)> = day.left_out.iter().map(|out| (out.id.as_str(), out.stopped_by.as_str())).collect();
+    assert_eq!(out, ["1.2", "1.3", "1.4", "1.5", "1.6"].map(|id| (id, "1.2")));
+    assert_eq!(day.left_out[0].stop, Stop::DoNotFit(vec!["oven too small".into()]));
+    assert_eq!(day.lines.iter().map(|line| line.id.as_str()).collect::<Vec<_>>(), ["1.1"]);
+    assert!(planned(&bush("\n    longest: 300 mm", ""), &small, &asked()).left_out.is_empty());
+    let says = "pump gear case goes into the kitchen oven: nobody said how long it is";
+    let text = terminal::day(&planned(&bush("", ""), &small, &asked()), &terminal::Reasons::None).unwrap();
+    assert!(text.contains(says), "{text}");
+}
+
+#[test]
+fn planned_again_the_rest_counts_from_what_was_done() {
+    let job = bush("", "");
+    let again = |done: &[(&str, Option<&str>)]| {
+        let done = done.iter().map(|(id, at)| ((*id).to_owned(), at.map(|at| at.parse().unwrap()))).collect();
+        planned(&job, SHOP, &Asked { done, from: Some("10:35".parse().unwrap()), ..asked() })
+    };
+    let told = again(&[("1.1", None), ("1.2", None), ("1.3", Some("10:02"))]);
+    assert_eq!(start(&told, "1.4"), 10 * 60 + 2 + 60);
+    let not_told = again(&[("1.1", None), ("1.2", None), ("1.3", None)]);
+    assert_eq!(start(&not_told, "1.4"), 10 * 60 + 35 + 60);
+    // What is in the oven keeps its ready time.
+    let warm = again(&[("1.1", None), ("1.2", Some("10:20"))]);
+    assert_eq!(start(&warm, "1.3"), 10 * 60 + 20 + 45);
+}
+
+#[test]
+fn what_is_on_a_machine_already_need_not_be_fitted() {
+    let rigged = |machine: &str, what: &str| {
+        planned(DEMO, SHOP, &Asked { rigged: vec![(machine.into(), what.into())], ..asked() }).change
+    };
+    let bare = planned(DEMO, SHOP, &asked()).change;
+    assert_eq!(rigged("press", "press-support"), bare - 8);
+    assert_eq!(rigged("turret mill", "clamps"), bare - 10);
+    assert_eq!(rigged("turret mill", "vice"), bare);
+    assert_eq!(rigged("belt lathe", "soft-jaws 58 mm"), bare - 20);
+    let wrong = Asked { rigged: vec![("mill".into(), "cushion".into())], ..asked() };
+    assert!(refused(&bush("", ""), &wrong)[0].says.contains("no mill carries `cushion`"));
+    let nobody = Asked { rigged: vec![("planer".into(), "vice".into())], ..asked() };
+    assert!(refused(&bush("", ""), &nobody)[0].says.contains("no machine is called `planer`"));
+}
+
+#[test]
+fn names_that_nobody_has_are_told() {
+    let says = |asked: Asked| refused(&bush("", ""), &asked)[0].says.clone();
+    assert!(says(Asked { done: vec![("9.9".into(), None)], ..asked() }).contains("no set-up has the id `9.9`"));
+    assert!(says(Asked { at_work: Some("x".into()), ..asked() }).contains("no set-up has the id `x`"));
+    assert!(says(Asked { leave_out: vec!["tea-first".into()], ..asked() }).contains("no rule of order `tea-first`"));
+    assert!(says(Asked { leave_out: vec!["deburr-before-press".into()], ..asked() }).contains("not to be left out"));
+    let unknown = refused(&bush("", ", times: {polish: {due: \"12:00\"}}"), &asked());
+    assert!(unknown[0].says.contains("has no set-up `polish`") && unknown[0].place.is_some());
+    let after = refused(&bush("", ", times: {press-home: {after: pump gear case/case bush/polish}}"), &asked());
+    assert!(after[0].says.contains("has no set-up `polish`") && after[0].place.is_some());
+}
+
+#[test]
+fn a_rule_that_is_common_practice_may_be_left_out_and_is_named() {
+    let job = DEMO.replace("parts:", "order: {leave-out: [pair-one-setting], why: one is wanted first}\nparts:");
+    let day = planned(&job, SHOP, &asked());
+    assert_eq!(day.rules_left_out, [("pair-one-setting".to_owned(), Some("one is wanted first".to_owned()))]);
+    assert!(terminal::day(&day, &terminal::Reasons::None).unwrap().contains("one is wanted first"));
+}
+
+#[test]
+fn what_no_day_can_hold_is_left_for_the_next() {
+    let short = Asked { to: Some("12:30".parse().unwrap()), ..asked() };
+    let day = planned(DEMO, SHOP, &short);
+    assert!(!day.left_over.is_empty() && !day.is_whole());
+    assert!(day.lines.iter().all(|line| line.start < 750));
+    let two = planned(DEMO, SHOP, &Asked { days: 3, ..short });
+    assert!(two.left_over.is_empty());
+}
+
+#[test]
+fn an_oven_that_cannot_be_watched_to_its_end_is_not_begun() {
+    let late = Asked { from: Some("15:30".parse().unwrap()), days: 2, ..asked() };
+    let day = planned(&bush("", ""), SHOP, &late);
+    let warm = line(&day, "1.2");
+    assert!(warm.start >= 1440 || warm.by_itself_until.unwrap() <= 17 * 60);
+    assert_eq!(start(&day, "1.3") / 1440, warm.start / 1440);
+    let never = Asked { to: Some("08:40".parse().unwrap()), ..asked() };
+    let day = planned(&bush("", ""), SHOP, &never);
+    assert!(day.left_out.iter().any(|out| out.id == "1.2" && out.stop == Stop::NoDayHoldsIt), "{:?}", day.left_out);
+}
+
+/// Every must of the table that joins two set-ups of some job refuses that job when it asks for the other way round.
+#[test]
+fn every_must_refuses_the_job_that_stands_against_it() {
+    let in_line = BUSH
+        .replace("PART", "")
+        .replace("case bush WISH", "left, feature: left")
+        .replace("by: hand", "by: hand\n          line-with: pump gear case/right");
+    let other = in_line
+        .split_once("    operations:\n")
+        .unwrap()
+        .1
+        .replace("name: left, feature: left", "name: right, feature: right")
+        .replace("/right", "/left");
+    let line_job = format!("{in_line}{other}");
+    let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let jobs = [bush("", ""), line_job, face.to_owned()];
+    let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
+    let mut held = BTreeSet::new();
+    for job in &jobs {
+        let plans = plans(job, SHOP);
+        for rule in musts() {
+            // With every other rule left out that may be, so that it is this one that refuses.
+            let others = musts().filter(|other| other.rule != rule.rule && other.source == "common-practice");
+            let alone = Asked { leave_out: others.map(|other| other.rule.clone()).collect(), ..asked() };
+            let Ok(day) = day(&plans, &alone) else { panic!("{job}") };
+            let is_it = |because: &Because| matches!(because, Because::Rule(own) if own.rule == rule.rule);
+            let joined = day.lines.iter().find_map(|line| {
+                let edge = line.after.iter().find(|edge| edge.because.iter().any(is_it))?;
+                Some((edge.id.clone(), line.id.clone()))
+            });
+            let Some((before, after)) = joined else { continue };
+            let problems = turned_round(&plans, &before, &after, &alone);
+            assert!(problems.iter().any(|problem| problem.says.contains(&rule.rule)), "{}: {problems:?}", rule.rule);
+            held.insert(rule.rule.as_str());
+        }
+    }
+    // Both words of these stand in one set-up: the order of its steps is held elsewhere.
+    let in_one = ["deburr-before-last-pass", "last-pass-before-wash", "ream-before-deburr", "wash-before-as-left"];
+    let all: BTreeSet<&str> = musts().map(|rule| rule.rule.as_str()).collect();
+    let never: Vec<&str> = all.difference(&held).copied().collect();
+    assert_eq!(never, in_one);
+}
+
+/// The same jobs with the earlier of two set-ups asked for after the later.
+fn turned_round(plans: &[Plan], before: &str, after: &str, asked: &Asked) -> Vec<Problem> {
+    let mut plans = plans.to_vec();
+    let place = |id: &str| {
+        let (operation, set_up) = id.split_once('.').unwrap();
+        (operation.parse::<usize>().unwrap() - 1, set_up.parse::<usize>().unwrap() - 1)
+    };
+    let ((operation, set_up), later) = (place(before), place(after));
+    let of_later = &plans[0].operations[later.0];
+    let address = of_later.address.value(&of_later.answer.set_ups[later.1].id.replace('-', "_"));
+    let own = &mut plans[0].operations[operation];
+    let id = own.answer.set_ups[set_up].id.to_owned();
+    let times = own.of_day.wish.times.entry(id).or_default();
+    times.after = Some(setover::proof::At { value: address, place: setover::proof::Place::start(0) });
+    day(&plans, asked).expect_err("it stands against a must")
+}
+
+#[test]
+fn every_committed_job_gives_a_day_or_says_why_not() {
+    for (path, job) in committed_jobs() {
+        let plans = plans(&job, SHOP);
+        match day(&plans, &Asked { days: 60, ..asked() }) {
+            Ok(day) => {
+                let set_ups: usize =
+                    plans[0].operations.iter().map(|operation| operation.answer.set_ups.len().max(1)).sum();
+                assert_eq!(day.lines.len() + day.left_out.len() + day.left_over.len(), set_ups, "{path}");
+                let why = |line: &setover::plan::day::Line| matches!(line.why, Why::First);
+                assert!(day.lines.iter().skip(1).all(|line| !why(line)), "{path}");
+            }
+            Err(problems) => panic!("{path}: {problems:#?}"),
+        }
+    }
+}
+
+/// A change-over made by way of another costs no less: the day relies on it.
+#[test]
+fn no_way_round_makes_a_change_over_cheaper() {
+    let kinds: BTreeSet<&str> = change_over::all().iter().map(|row| row.machine.as_str()).collect();
+    for kind in kinds.into_iter().filter(|kind| !["oven", "freezer"].contains(kind)) {
+        let rows: Vec<_> = change_over::all().iter().filter(|row| row.machine == kind).collect();
+        let aspect = |row: &change_over::ChangeOver, to: &str| search::Aspect {
+            aspect: row.aspect.text().into(),
+            to: vec![format!("{} {to}", row.to)],
+            hundredths: (row.start_min * 100.0) as u32,
+            covers: row.covers.iter().map(|aspect| aspect.text().to_owned()).collect(),
+        };
+        let mut wishes: Vec<search::Wish> = Vec::new();
+        for device in rows.iter().filter(|row| row.aspect == Aspect::Device) {
+            let own = aspect(device, &device.to);
+            wishes.push(vec![own.clone()]);
+            // Soft jaws are bored, hard ones turned round; no other device has either.
+            let jaws = |row: &change_over::ChangeOver| match device.to.as_str() {
+                "soft-jaws" => row.to.starts_with("soft jaws"),
+                "three-jaw" => row.to.starts_with("hard jaws"),
+                _ => false,
+            };
+            let beside = |row: &&&change_over::ChangeOver| match row.aspect {
+                Aspect::Device => false,
+                Aspect::Jaws => jaws(row),
+                _ => true,
+            };
+            for other in rows.iter().filter(beside) {
+                wishes.extend(["one", "another"].map(|to| vec![own.clone(), aspect(other, to)]));
+            }
+        }
+        let rigging = Rigging::new(&wishes, &[]);
+        for state in 0..u16::try_from(rigging.states()).unwrap() {
+            for to in 0..rigging.wants() {
+                let (straight, _) = rigging.change(state, to);
+                for by in 0..rigging.wants() {
+                    let (first, there) = rigging.change(state, by);
+                    let (second, _) = rigging.change(there, to);
+                    assert!(straight <= first + second, "{kind}: {:?} by {:?}", wishes[to], wishes[by]);
+                }
+            }
+        }
+    }
+}
+
+fn run(words: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_setover"))
+        .args(words)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .expect("runs")
+}
+
+#[test]
+fn the_command_says_how_it_ended() {
+    let demo = run(&["day", "demo/tidewater.yaml", "--format", "json"]);
+    assert_eq!(demo.status.code(), Some(1), "one set-up must not be cut");
+    let out: Value = serde_json::from_slice(&demo.stdout).expect("JSON");
+    assert_eq!((out["schema"].as_u64(), out["day"]["date"].as_str()), (Some(1), Some("2026-11-30")));
+    assert_eq!(demo.stdout, run(&["day", "demo/tidewater.yaml", "--format", "json"]).stdout);
+    // Planned like its own answer it is the same day.
+    let folder = tempfile::tempdir().expect("a folder");
+    let like = folder.path().join("day.json");
+    std::fs::write(&like, &demo.stdout).expect("written");
+    let again = run(&["day", "demo/tidewater.yaml", "--like", like.to_str().unwrap(), "--format", "json"]);
+    let again: Value = serde_json::from_slice(&again.stdout).expect("JSON");
+    let starts =
+        |day: &Value| day["lines"].as_array().unwrap().iter().map(|line| line["start"].clone()).collect::<Vec<_>>();
+    assert_eq!(starts(&again), starts(&out));
+    assert_eq!(run(&["day", "examples/ream-bush.yaml"]).status.code(), Some(0));
+    assert_eq!(run(&["day", "demo/tidewater.yaml", "--done", "12.3"]).status.code(), Some(2));
+    assert_eq!(run(&["day", "demo/tidewater.yaml", "--why", "12.3"]).status.code(), Some(2));
+    assert_eq!(run(&["day", "demo/tidewater.yaml", "--from", "25:00"]).status.code(), Some(2));
+    let two =
+        run(&["day", "demo/tidewater.yaml", "examples/ream-bush.yaml", "--shop", "demo/shop.yaml", "--days", "3"]);
+    assert!(String::from_utf8_lossy(&two.stdout).contains("2/1.1"), "{}", String::from_utf8_lossy(&two.stderr));
+}

@@ -1,0 +1,124 @@
+//! Whether a day printed can be worked: told from its lines alone, with no line of the planner's timing.
+
+use super::read::{list, minute, riggings};
+use serde_json::Value;
+use std::collections::BTreeSet;
+
+/// A line of a day: set-up, start, end, pieces of the change-over before it.
+pub struct Line {
+    pub id: String,
+    pub start: u32,
+    pub end: u32,
+    pub pieces: Vec<(u32, u32)>,
+}
+
+/// What is wrong with a day; and late minutes, finish, better rules broken, change-over, pairs turned round.
+pub fn check(day: &Value, lines: &[Line]) -> (Vec<String>, [u32; 5]) {
+    let mut wrong = Vec::new();
+    let mut say = |ok: bool, text: String| {
+        if !ok {
+            wrong.push(text);
+        }
+    };
+    let ups = list(day, "set_ups");
+    let up = |id: &str| ups.iter().find(|up| up["id"] == id).expect("a set-up");
+    let line = |id: &str| lines.iter().find(|line| line.id == id).expect("a line");
+    let figure = |id: &str, key: &str| up(id).get(key).map_or(0, minute);
+    let flag = |id: &str, key: &str| up(id).get(key).and_then(Value::as_bool).unwrap_or(false);
+    let over = |id: &str| line(id).end + figure(id, "tail");
+    let named: BTreeSet<&str> = lines.iter().map(|line| line.id.as_str()).collect();
+    say(named.len() == lines.len() && lines.len() == ups.len(), "not every set-up stands once".into());
+
+    // Every minute of the hands, one after the other.
+    let is_open =
+        |at: u32| list(day, "hours").iter().any(|hours| (minute(&hours[0])..minute(&hours[1])).contains(&(at % 1440)));
+    let mut busy: BTreeSet<u32> = BTreeSet::new();
+    let longest = list(day, "hours").iter().map(|hours| minute(&hours[1]) - minute(&hours[0])).max().expect("hours");
+    for own in lines {
+        let may_rest = flag(&own.id, "pause") || figure(&own.id, "hands") > longest;
+        let worked: Vec<u32> = (own.start..own.end).filter(|at| !may_rest || is_open(*at)).collect();
+        say(worked.len() as u32 == figure(&own.id, "hands"), format!("{}: minutes of the hands", own.id));
+        let pieces = own.pieces.iter().flat_map(|(from, to)| *from..*to);
+        for at in worked.into_iter().chain(pieces) {
+            say(is_open(at), format!("{}: {at} is not open", own.id));
+            say(busy.insert(at), format!("{}: two things at {at}", own.id));
+        }
+        say(own.start >= figure(&own.id, "not-before"), format!("{}: not yet there", own.id));
+        say(up(&own.id).get("at").is_none_or(|at| minute(at) == own.start), format!("{}: appointment", own.id));
+        if flag(&own.id, "watched") {
+            let closing = list(day, "hours").iter().map(|hours| minute(&hours[1])).max().expect("hours");
+            let closing = (own.end - 1) / 1440 * 1440 + closing;
+            say(over(&own.id) <= closing, format!("{}: nobody watches its end", own.id));
+        }
+    }
+    for need in list(day, "needs") {
+        let (before, after) = (need[0].as_str().expect("id"), need[1].as_str().expect("id"));
+        say(line(after).start >= over(before) + minute(&need[2]), format!("{after} begins before {before} is over"));
+    }
+
+    // Change-overs: the minutes that they cost, after the machine is free and before the work.
+    let mut change = 0;
+    let machines: BTreeSet<&str> = ups.iter().map(|up| up["machine"].as_str().expect("a name")).collect();
+    for machine in machines.iter().filter(|machine| day["room"].get(**machine).is_none()) {
+        let mut on: Vec<&Line> = lines.iter().filter(|line| up(&line.id)["machine"] == *machine).collect();
+        on.sort_by_key(|line| line.start);
+        let mut held = day["rigged"].get(*machine).and_then(Value::as_str).map(str::to_owned);
+        let mut free = 0;
+        for own in on {
+            let holding = up(&own.id).get("holding").and_then(Value::as_str).map(str::to_owned);
+            let cost = match &holding {
+                Some(wanted) if held.as_ref() != Some(wanted) => {
+                    riggings(day, machine).iter().find(|(to, _)| to == wanted).expect("a rigging").1
+                }
+                _ => 0,
+            };
+            let spent: u32 = own.pieces.iter().map(|(from, to)| to - from).sum();
+            say(spent == cost, format!("{}: change-over of {spent} min for {cost}", own.id));
+            say(
+                own.pieces.iter().all(|(from, to)| *from >= free && *to <= own.start),
+                format!("{}: change-over stands wrong", own.id),
+            );
+            say(own.start >= free, format!("{}: its machine is not free", own.id));
+            change += spent;
+            held = holding.or(held);
+            free = if flag(&own.id, "tail_holds") { over(&own.id) } else { own.end };
+        }
+    }
+
+    // Ovens and freezers minute by minute: as much inside as they hold, at one setting.
+    let fetch =
+        |id: &str| list(day, "fetched_by").iter().find(|pair| pair[0] == id).map(|pair| pair[1].as_str().expect("id"));
+    for (machine, room) in day["room"].as_object().expect("rooms") {
+        let inside: Vec<(&Line, u32)> = lines
+            .iter()
+            .filter(|line| up(&line.id)["machine"] == machine.as_str() && figure(&line.id, "tail") > 0)
+            .map(|own| (own, fetch(&own.id).map_or_else(|| over(&own.id), |fetcher| line(fetcher).start)))
+            .collect();
+        for (own, out) in &inside {
+            if let Some(fetcher) = fetch(&own.id) {
+                say(
+                    (over(&own.id) - 1) / 1440 == line(fetcher).start / 1440,
+                    format!("{}: fetched on another day", own.id),
+                );
+            }
+            let with: Vec<_> =
+                inside.iter().filter(|(other, end)| other.start <= own.start && own.start < *end).collect();
+            let places: u32 = with.iter().map(|(other, _)| up(&other.id).get("places").map_or(1, minute)).sum();
+            say(places <= minute(room), format!("{machine} is over full at {}", own.start));
+            let settings: BTreeSet<String> =
+                with.iter().map(|(other, _)| up(&other.id)["holding"].to_string()).collect();
+            say(settings.len() <= 1, format!("{machine} has two settings at {} (till {out})", own.start));
+        }
+    }
+
+    let late = lines.iter().filter_map(|line| Some(line.end.saturating_sub(minute(up(&line.id).get("due")?)))).sum();
+    let ends = lines.iter().map(|line| if flag(&line.id, "watched") { over(&line.id) } else { line.end });
+    let starts_before =
+        |a: &Value, b: &Value| line(a.as_str().expect("id")).start < line(b.as_str().expect("id")).start;
+    let better = list(day, "better").iter().filter(|pair| !starts_before(&pair[0], &pair[1])).count();
+    let ids: Vec<Value> = ups.iter().map(|up| up["id"].clone()).collect();
+    let before = if day.get("order_before").is_some() { list(day, "order_before") } else { &ids };
+    let pairs = before.iter().enumerate().flat_map(|(at, one)| before[at + 1..].iter().map(move |other| (one, other)));
+    let turned = pairs.filter(|(one, other)| starts_before(other, one)).count();
+    (wrong, [late, ends.max().unwrap_or(0), better as u32, change, turned as u32])
+}

@@ -1,0 +1,168 @@
+//! The laws of a laid-out page over whole jobs, on both papers and in all units of print; and that each of them can be broken.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common;
+
+use common::laws::{broken, filled, of_sheet, texts};
+use setover::plan::Plan;
+use setover::proof::{Check, Verdict};
+use setover::quantity::Print;
+use setover::sheet::layout;
+use setover::sheet::page::{Ink, Page, Role};
+use setover::shop::{Paper, Shop};
+
+const DEMO: &str = include_str!("../demo/tidewater.yaml");
+const DEMO_SHOP: &str = include_str!("../demo/shop.yaml");
+
+fn demo(paper: Paper, print: Print) -> Plan {
+    let shop = Shop { paper, units: print, ..common::shop(DEMO_SHOP) };
+    common::plan(DEMO, Some(&shop))
+}
+
+fn pages(plan: &Plan) -> Vec<Page> {
+    layout::pages(std::slice::from_ref(plan)).expect("pages")
+}
+
+fn set_ups(plan: &Plan) -> usize {
+    plan.operations.iter().map(|planned| planned.answer.set_ups.len()).sum()
+}
+
+/// One page a set-up (law 6), at least 60 % of it used (law 7), and every law that asks what the plan says.
+#[test]
+fn the_demo_holds_every_law() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let plan = demo(paper, Print::Metric);
+        let pages = pages(&plan);
+        assert_eq!(broken(&plan, &pages), Vec::<String>::new());
+        let over: Vec<&Page> = pages.iter().filter(|page| texts(page, "verdict").is_empty()).collect();
+        assert_eq!(pages.len() - over.len(), set_ups(&plan), "{paper:?}");
+        // The shorter paper goes on with cuts alone, where measuring stands between them.
+        assert!(over.len() <= if paper == Paper::A4 { 0 } else { 3 }, "{paper:?}: {}", over.len());
+        for page in over {
+            let strip = ["part", "id", "operation", "stamp", "facts"];
+            let areas: Vec<&str> = page.areas.iter().map(|area| area.name.as_str()).collect();
+            assert!(areas.iter().all(|area| strip.contains(area) || *area == "Cuts"), "{areas:?}");
+        }
+        let thin: Vec<String> = pages
+            .iter()
+            .filter(|page| texts(page, "ways out").len() != 1 + 1)
+            .filter(|page| !texts(page, "verdict").is_empty() && filled(page) < 0.6)
+            .map(|page| format!("{} {:.2}", texts(page, "id")[0].text, filled(page)))
+            .collect();
+        assert_eq!(thin, Vec::<String>::new(), "{paper:?}");
+    }
+}
+
+#[test]
+fn every_unit_of_print_holds_the_laws_of_figures() {
+    for (paper, print) in [(Paper::Letter, Print::Imperial), (Paper::A4, Print::Both)] {
+        let plan = demo(paper, print);
+        assert_eq!(broken(&plan, &pages(&plan)), Vec::<String>::new(), "{print:?}");
+    }
+}
+
+/// The jobs of the worked examples made to fail, each in its own way, several at once.
+fn failing() -> Vec<Plan> {
+    let case = |file: &str, changes: &[(&str, &str)]| {
+        let text = std::fs::read_to_string(format!("tests/fixtures/{file}.yaml")).expect("a job");
+        let job = changes.iter().fold(text, |job, (from, to)| common::with(&job, from, to));
+        let plan = common::in_shop(&job);
+        assert_eq!(common::first(&plan).verdict, Verdict::Fails, "{file} {changes:?}");
+        plan
+    };
+    vec![
+        case("thread-insert", &[("wall: 18.0", "wall: 14.0")]),
+        case("thread-insert", &[("wall: 18.0", "wall: 14.0"), ("present-hole: 8.0 mm", "present-hole: 9.4 mm")]),
+        case("thread-insert", &[("lead: bottoming", "lead: plug")]),
+        case("face", &[("wear: 0.25", "wear: 0.95")]),
+        case("skim", &[("length: 8.00", "length: 7.40")]),
+        case("ream-bush", &[("outside: 20.045", "outside: 20.445")]),
+    ]
+}
+
+#[test]
+fn what_fails_stands_whole_on_the_front_the_worst_first() {
+    for plan in failing() {
+        let planned = common::first(&plan);
+        let pages = pages(&plan);
+        assert_eq!(broken(&plan, &pages), Vec::<String>::new(), "{}", planned.address);
+        let front = of_sheet(&pages, "1.1")[0];
+        let said = texts(front, "ways out").iter().map(|text| text.text.as_str()).collect::<Vec<_>>().join(" ");
+        let fails = |check: &&Check<String>| check.stamps() == Some(Verdict::Fails);
+        assert!(planned.answer.checks.iter().filter(fails).count() > 0);
+        assert!(!said.contains("--working"), "{}: a remedy is hidden: {said}", planned.address);
+    }
+}
+
+/// Takes texts away from the pages, or changes them: what the laws see then.
+fn after(plan: &Plan, change: impl Fn(&mut Page)) -> Vec<String> {
+    let mut all = pages(plan);
+    all.iter_mut().for_each(change);
+    broken(plan, &all)
+}
+
+fn without(part: &'static str) -> impl Fn(&mut Page) {
+    move |page: &mut Page| page.marks.retain(|mark| !matches!(&mark.ink, Ink::Text(text) if text.text.contains(part)))
+}
+
+#[test]
+fn each_law_can_be_broken() {
+    let breaks = |found: Vec<String>, law: u8| {
+        let wanted = format!("law {law}:");
+        assert!(found.iter().any(|what| what.contains(&wanted)), "{law}: {found:?}");
+    };
+    let fails = &failing()[0];
+    breaks(after(fails, without("metal left under")), 9);
+    breaks(after(fails, without("lead ground back")), 9);
+    breaks(
+        after(fails, |page| {
+            if let Some(Ink::Text(text)) = page.marks.iter_mut().rev().map(|mark| &mut mark.ink).next() {
+                text.role = Role::Figure;
+            }
+            page.marks.iter_mut().for_each(|mark| {
+                if let Ink::Text(text) = &mut mark.ink {
+                    text.role = Role::Figure;
+                }
+            });
+        }),
+        8,
+    );
+    breaks(after(fails, without("−")), 8);
+    let proven = common::in_shop(include_str!("fixtures/thread-insert.yaml"));
+    breaks(after(&proven, without(" proven")), 11);
+    breaks(
+        after(&proven, |page| {
+            page.marks.iter_mut().for_each(|mark| {
+                if let Ink::Text(text) = &mut mark.ink
+                    && text.role == Role::Figure
+                {
+                    text.text = "16.012345".into();
+                }
+            });
+        }),
+        13,
+    );
+    let page = &pages(&proven)[0];
+    let mut empty = page.clone();
+    empty.marks.clear();
+    assert!(filled(page) > 0.6 && filled(&empty) < 0.01);
+}
+
+/// Every finding of a doubtful sheet has its remedies with it, or is named with the page where it stands.
+#[test]
+fn a_worse_remedy_never_stands_before_a_better_one() {
+    let plan = &failing()[0];
+    let all = pages(plan);
+    let mut swapped = plan.clone();
+    for check in &mut swapped.operations[0].answer.checks {
+        for remedy in &mut check.remedies {
+            remedy.gives = remedy.gives.map(|gives| match gives {
+                Verdict::Proven => Verdict::Fails,
+                Verdict::Fails => Verdict::Proven,
+                Verdict::Doubtful => Verdict::Doubtful,
+            });
+        }
+    }
+    assert!(broken(plan, &all).is_empty());
+    assert!(broken(&swapped, &all).iter().any(|what| what.contains("stands behind one")));
+}

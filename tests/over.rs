@@ -1,0 +1,77 @@
+//! An operation over a range of a key: each verdict turns where it is said to turn, and nowhere else.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use std::process::{Command, Output};
+
+fn run(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_setover"))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .args(arguments)
+        .output()
+        .expect("runs")
+}
+
+const KEYS: [&str; 9] = [
+    "try",
+    "thread-insert",
+    "thread=M8x1.25",
+    "hole=blind",
+    "least-left=1 mm",
+    "present-hole=8 mm",
+    "part.material=cast aluminium",
+    "--shop",
+    "examples/shop.yaml",
+];
+
+fn with(more: &[&str]) -> Output {
+    run(&KEYS.iter().chain(more).copied().collect::<Vec<_>>())
+}
+
+/// The verdict of a length (or of the operation) in a wall.
+fn verdict(wall: f64, name: &str) -> String {
+    let output = with(&[&format!("wall={wall:.3} mm ± 0.3 mm"), "lead=bottoming", "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    let operation = &json["operations"][0];
+    let found = operation["alternatives"].as_array().unwrap().iter().find(|other| other["name"] == name);
+    found.map_or(&operation["verdict"], |other| &other["verdict"]).as_str().unwrap().to_lowercase()
+}
+
+#[test]
+fn a_verdict_turns_where_it_is_said_to() {
+    let output = with(&["wall=18.0 ± 0.3 mm", "lead=bottoming", "--over", "wall=12 mm to 30 mm"]);
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    let mut seen = 0;
+    for line in text.lines().filter(|line| line.contains("; below it ")) {
+        let (name, rest) = line.trim().split_once(": ").unwrap();
+        let (better, rest) = rest.split_once(" from ").unwrap();
+        let (at, worse) = rest.split_once(" mm; below it ").unwrap();
+        let at: f64 = at.parse().unwrap();
+        assert_eq!(verdict(at, name), better.to_lowercase(), "at {at}: {line}");
+        assert_eq!(verdict(at - 0.002, name), worse.to_lowercase(), "below {at}: {line}");
+        seen += 1;
+    }
+    assert!(seen >= 4, "{text}");
+    assert!(!text.contains("up to"), "a thicker wall never makes it worse: {text}");
+    assert!(
+        text.contains("# proven, ~ doubtful, x fails") && text.lines().all(|line| line.chars().count() <= 100),
+        "{text}"
+    );
+}
+
+#[test]
+fn two_keys_make_a_grid_and_what_is_no_range_is_refused() {
+    let text = with(&["wall=18 ± 0.3 mm", "--over", "wall=12 mm to 30 mm", "--over", "least-left=0.5 to 3 mm"]);
+    let text = String::from_utf8_lossy(&text.stdout).into_owned();
+    let rows: Vec<&str> = text.lines().filter(|line| line.trim_start().starts_with("wall ")).collect();
+    assert_eq!(rows.len(), 13, "{text}");
+    // A thicker wall down and a smaller rest to the left never fail where the other holds.
+    let fails: Vec<usize> = rows.iter().map(|row| row.matches('x').count()).collect();
+    assert!(fails.windows(2).all(|pair| pair[1] <= pair[0]), "{fails:?}");
+    for bad in ["wall", "wall=12", "wall=12 mm to 10 mm", "wall=12 mm to 1 in", "wall=a to b"] {
+        let output = with(&["wall=18 ± 0.3 mm", "--over", bad]);
+        assert_eq!(output.status.code(), Some(2), "{bad}");
+        assert!(!output.stderr.is_empty());
+    }
+    let output = with(&["wall=18 ± 0.3 mm", "--over", "wal=12 mm to 30 mm"]);
+    assert!(String::from_utf8_lossy(&output.stderr).contains("did you mean `wall`?"));
+}
