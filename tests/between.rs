@@ -8,7 +8,7 @@ use common::*;
 use setover::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
 use setover::operations::{Card, Request};
 use setover::plan::{Plan, Planned};
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 use std::collections::BTreeSet;
 
 const FACE: &str = "      - face: {set-up: {name: NAME, feature: FEATURE}, outside: 52 mm, inside: 32 mm, length: LENGTH, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n";
@@ -32,7 +32,7 @@ fn a_face_after_an_insert_is_questioned() {
     let wrong = in_shop(&job(&[INSERT.into(), face("end", "21.85 ± 0.01 mm").replace(", feature: end", "")]));
     assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Doubtful);
     let right = in_shop(&job(&[face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()]));
-    assert!(right.operations.iter().all(|o| state(o, "order-of-operations") == State::DoesNotApply));
+    assert!(right.operations.iter().all(|o| state(o, "order-of-operations") == Outcome::DoesNotApply));
 }
 
 #[test]
@@ -41,7 +41,7 @@ fn an_oil_hole_drilled_into_a_bore_that_was_reamed_before_fails() {
     let wrong = in_shop(&job(&[bush("first", "bore", ""), bush("second", "bore", oil)]));
     assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Fails);
     let apart = in_shop(&job(&[bush("first", "one bore", ""), bush("second", "another bore", oil)]));
-    assert_eq!(state(&apart.operations[1], "order-of-operations"), State::DoesNotApply);
+    assert_eq!(state(&apart.operations[1], "order-of-operations"), Outcome::DoesNotApply);
 }
 
 #[test]

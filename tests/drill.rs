@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{agrees, first, in_shop, plan, state, try_plan, value, verdict, with};
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 
 const JOB: &str = include_str!("../examples/drill.yaml");
 const THROUGH: &str = "through: true\n          beyond: 9.0 ± 0.2 mm";
@@ -49,7 +49,7 @@ fn a_point_that_comes_through_fails_and_says_so() {
 fn what_lies_behind_a_through_hole_is_asked_for() {
     let through = with(JOB, "depth: 12 mm", THROUGH);
     let plan = in_shop(&through);
-    assert_eq!(state(first(&plan), "break-through"), State::DoesNotApply);
+    assert_eq!(state(first(&plan), "break-through"), Outcome::DoesNotApply);
     // 18 + 0.361 + 0.5 + 2.403: the tip at 21.264, 3.264 behind the wall, 5.736 of 9 left.
     agrees("3.264", value(first(&plan), "tip_behind"));
     agrees("5.736", value(first(&plan), "left_behind"));
@@ -57,7 +57,7 @@ fn what_lies_behind_a_through_hole_is_asked_for() {
     assert_eq!(verdict(first(&in_shop(&with(&through, "9.0 ± 0.2", "4.4 ± 0.2"))), "behind"), Verdict::Doubtful);
     assert_eq!(verdict(first(&in_shop(&with(&through, "9.0 ± 0.2", "3.5 ± 0.2"))), "behind"), Verdict::Fails);
     let unsaid = in_shop(&with(&through, "\n          beyond: 9.0 ± 0.2 mm", ""));
-    assert_eq!(state(first(&unsaid), "behind"), State::NotChecked);
+    assert_eq!(state(first(&unsaid), "behind"), Outcome::NotChecked);
     assert_eq!(first(&unsaid).verdict, Verdict::Doubtful, "nobody says what the tip meets");
     let clear = in_shop(&with(&through, "9.0 ± 0.2 mm", "clear"));
     assert_eq!(first(&clear).verdict, Verdict::Proven);
@@ -67,7 +67,7 @@ fn what_lies_behind_a_through_hole_is_asked_for() {
 #[test]
 fn work_that_is_not_clamped_is_never_proven() {
     let loose = in_shop(&with(JOB, "          hold: {in: vice}\n", ""));
-    assert_eq!(state(first(&loose), "held"), State::NotChecked);
+    assert_eq!(state(first(&loose), "held"), Outcome::NotChecked);
     assert_eq!(first(&loose).verdict, Verdict::Doubtful);
     let collet = in_shop(&with(JOB, "in: vice", "in: collet"));
     assert_eq!(verdict(first(&collet), "held"), Verdict::Doubtful);
@@ -105,7 +105,7 @@ fn speed_torque_and_drawer() {
     let odd = in_shop(&with(JOB, "diameter: 8 mm", "diameter: 8.05 mm"));
     assert_eq!(verdict(first(&odd), "drill-in-drawer"), Verdict::Doubtful);
     assert!(first(&odd).answer.missing.iter().any(|line| line.contains("8.05")));
-    assert_eq!(state(first(&plan_without(JOB)), "torque"), State::NoShop);
+    assert_eq!(state(first(&plan_without(JOB)), "torque"), Outcome::NoShop);
 }
 
 fn plan_without(job: &str) -> setover::plan::Plan {

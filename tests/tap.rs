@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{agrees, first, in_shop, state, try_plan, value, verdict, with};
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 
 const JOB: &str = include_str!("../examples/tap.yaml");
 
@@ -44,10 +44,10 @@ fn a_tap_never_meets_the_bottom_unasked() {
     assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.25 + 0.2)), Verdict::Doubtful);
     assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.0)), Verdict::Fails);
     let unread = in_shop(&with(JOB, "          hole-depth: 25.0 ± 0.3 mm\n", ""));
-    assert_eq!(state(first(&unread), "room-under-the-tap"), State::NotChecked);
+    assert_eq!(state(first(&unread), "room-under-the-tap"), Outcome::NotChecked);
     assert_eq!(first(&unread).verdict, Verdict::Doubtful);
     let through = in_shop(&with(JOB, "hole-depth: 25.0 ± 0.3 mm", "through: true"));
-    assert_eq!(state(first(&through), "room-under-the-tap"), State::DoesNotApply);
+    assert_eq!(state(first(&through), "room-under-the-tap"), Outcome::DoesNotApply);
     let longer = verdict(first(&in_shop(&with(JOB, "depth: 16 mm\n", "depth: 20 mm\n"))), "room-under-the-tap");
     assert_eq!(longer, Verdict::Fails, "four millimetres more of thread");
 }
@@ -74,7 +74,11 @@ fn a_hard_part_a_lining_and_an_empty_drawer_are_found() {
     assert_eq!(verdict(first(&in_shop(&hard)), "tap-hard-enough"), Verdict::Fails);
     assert_eq!(first(&in_shop(&with(JOB, "cast aluminium", "friction lining"))).verdict, Verdict::Fails);
     let plan = in_shop(JOB);
-    assert_eq!(verdict(first(&plan), "tap-in-drawer"), Verdict::Doubtful, "the shop of the examples has insert taps only");
+    assert_eq!(
+        verdict(first(&plan), "tap-in-drawer"),
+        Verdict::Doubtful,
+        "the shop of the examples has insert taps only"
+    );
     assert!(first(&plan).answer.missing.iter().any(|line| line.contains("M8")));
 }
 

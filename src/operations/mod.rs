@@ -73,8 +73,10 @@ pub trait Operation: Send + Sync {
     /// What it asks of its set-up.
     fn set_up(&self) -> Option<&SetUpWish>;
 
-    /// Every metal that it reads: its own, and the part's where it takes that one.
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
+    /// Every metal that it reads: its own, and the part's where it takes that one; left out, the part's.
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
+    }
 
     /// Which fluid a set-up that cuts asks for, as the table of coolants names the operation, and for which of [`Self::metals`].
     fn fluids(&self, _set_up: &str) -> &'static [(usize, &'static str)] {

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 use setover::drawing::{Point, Shows, Side, Sketch, Stroke, rectangle};
-use setover::handbook::{Material, StateKind, set_up_minutes};
+use setover::handbook::{StateKind, set_up_minutes};
 use setover::job::{PartFacts, Reading};
 use setover::operations::kit::{above_zero, mm, of_part};
 use setover::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station};
@@ -52,10 +52,6 @@ impl Operation for SawOff {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
-    }
-
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

@@ -1,7 +1,6 @@
 //! The keys of a drilled hole, what cannot be a real part, and what it answers.
 
 use super::names;
-use crate::handbook::Material;
 use crate::job::{PartFacts, Reading};
 use crate::operations::hole_making::Beyond;
 use crate::operations::kit::above_zero;
@@ -66,10 +65,6 @@ impl Operation for Drill {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
-    }
-
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

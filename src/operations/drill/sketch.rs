@@ -1,8 +1,8 @@
 //! The section through the hole, in millimetres of the part: the spindle's axis upright, the face at `y` = 0.
 
+use super::case::Case;
 use super::keys::Drill;
 use super::names::{DEPTH, DEPTH_TO_POINT, DIAMETER, METAL_LEFT, TIP_BEHIND, WALL};
-use super::work::Case;
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke};
 use crate::operations::Answer;
 

@@ -1,5 +1,6 @@
 //! The hole: how deep, what is left, how fast, with what torque; and its one set-up.
 
+use super::case::Case;
 use super::keys::Drill;
 use super::names::{
     DEPTH, DEPTH_TO_POINT, DIAMETER, EDGE_WALL, FEED, LEFT_BEHIND, METAL_LEFT, POINT, SPEED, STOP_TRAVEL, SURFACE,
@@ -20,19 +21,6 @@ use crate::proof::{
 };
 use crate::quantity::{Angle, Mm, MmPerRev, Quantity, Ratio, RevPerMin};
 use crate::shop::{Gauge, Machine};
-
-/// What was read and picked.
-pub(super) struct Case {
-    material: Material,
-    pub diameter: Worked<Mm>,
-    pub wall: Worked<Mm>,
-    pub point: Worked<Mm>,
-    angle: Worked<Angle>,
-    tool: ToolMaterial,
-    /// Doubt of the stop, mm.
-    stop: f64,
-    division: f64,
-}
 
 /// How fast it runs.
 struct Run {

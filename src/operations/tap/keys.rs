@@ -1,12 +1,12 @@
 //! The keys of a tapped hole, what cannot be a real part, and what it answers.
 
 use super::names;
-use crate::handbook::{Lead, Material, Thread};
+use crate::handbook::{Lead, Thread};
 use crate::job::{PartFacts, Reading};
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::Mm;
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -65,10 +65,6 @@ impl Operation for Tap {
         self.set_up.as_ref()
     }
 
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
-    }
-
     fn fluids(&self, _: &str) -> &'static [(usize, &'static str)] {
         &[(0, "tap")]
     }
@@ -83,7 +79,10 @@ impl Operation for Tap {
         }
         let major = self.thread.value.major().number();
         if self.hole.value.typed().is_some_and(|hole| hole >= major) {
-            all.push(Problem::new(self.hole.place, "`hole` is no smaller than the thread: there is no metal to cut it in"));
+            all.push(Problem::new(
+                self.hole.place,
+                "`hole` is no smaller than the thread: there is no metal to cut it in",
+            ));
         }
         all
     }

@@ -4,7 +4,6 @@ use super::keys::Tap;
 use super::names::{BOTTOM_LEFT, FULL_THREAD, HOLE, HOLE_DEPTH, TAP_DEPTH};
 use crate::drawing::{Point, Shows, Side, Sketch, Stroke};
 use crate::operations::Answer;
-use crate::quantity::Quantity;
 
 /// What is drawn of the metal on each side of the axis and under the hole, in thread diameters.
 const SHOWN: f64 = 1.6;

@@ -2,7 +2,8 @@
 
 use super::keys::Tap;
 use super::names::{
-    BOTTOM_LEFT, BREAKS_AT, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TORQUE, TURNS,
+    BOTTOM_LEFT, BREAKS_AT, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TORQUE,
+    TURNS,
 };
 use super::sketch;
 use crate::handbook::constants::constant;
@@ -80,9 +81,7 @@ impl Tap {
             return Ok(());
         };
         let (least, most) = (answer.record(&MINOR_MIN, least), answer.record(&MINOR_MAX, most));
-        for (id, keep, limit) in
-            [("hole-not-small", Keep::AtLeast, &least), ("hole-not-wide", Keep::AtMost, &most)]
-        {
+        for (id, keep, limit) in [("hole-not-small", Keep::AtLeast, &least), ("hole-not-wide", Keep::AtMost, &most)] {
             let check = Check::judge(id, hole, keep, limit, bench.guard());
             answer.check(check.about(HOLE.key).at(self.hole.place));
         }

@@ -10,7 +10,8 @@ impl Maker {
     /// A tapped hole.
     pub fn tap(&mut self, wild: bool) -> Asked {
         let mut asked = Asked::new("tap");
-        let metal = self.one_of(&["cast aluminium", "mild steel", "GG25", if wild { "friction lining" } else { "LG2" }]);
+        let metal =
+            self.one_of(&["cast aluminium", "mild steel", "GG25", if wild { "friction lining" } else { "LG2" }]);
         asked.part.push(("material", Entry::Text(metal.into())));
         let &(thread, major, pitch, drill) = self.one_of(&THREADS.iter().collect::<Vec<_>>());
         asked.text("thread", thread);
