@@ -139,7 +139,12 @@ impl Tap {
             return Ok(());
         };
         let major = thread.major();
-        let sharp = tapping::tap_torque(&half, &force, &factor, &major, hole)?;
+        let long = tapping::tap_torque(&half, &force, &factor, &major, hole)?;
+        let short = tapping::tap_torque_short(&force, &thread.pitch(), &major)?;
+        let short = answer.record(&TORQUE_SHORT, short);
+        // The books disagree: both stay, and the worse decides.
+        let (low, high) = (long.band_end(Side::Low), long.band_end(Side::High));
+        let sharp = long.with_band(low.min(short.number()), high.max(short.number()));
         if self.worn.is_none() {
             answer.assume_words(Words::of("worn"));
         }
