@@ -3,7 +3,7 @@
 use super::keys::Tap;
 use super::names::{
     BOTTOM_LEFT, BREAKS_AT, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TORQUE,
-    TURNS,
+    TORQUE_SHORT, TURNS,
 };
 use super::sketch;
 use crate::handbook::constants::constant;
