@@ -22,6 +22,7 @@ mod guide;
 mod handed_on;
 mod hold_points;
 mod house;
+mod html;
 mod insert_relations;
 mod jobs;
 mod laws;

@@ -11,7 +11,7 @@ use setover::plan::day::search::{self, Rigging};
 use setover::plan::day::{Asked, Because, Day, Stop, Why, day};
 use setover::proof::Verdict;
 use setover::reading::Problem;
-use setover::sheet::{day_json, terminal};
+use setover::sheet::{day_json, layout, terminal};
 use std::collections::BTreeSet;
 use std::process::{Command, Output};
 
@@ -299,7 +299,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         .replace("/right", "/left");
     let line_job = format!("{in_line}{other}");
     let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
-    let jobs = [bush("", ""), line_job, face.to_owned()];
+    let jobs = [bush("", ""), line_job, face.to_owned(), crate::between::LIFE.to_owned()];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();
     for job in &jobs {
@@ -347,7 +347,7 @@ fn turned_round(plans: &[Plan], before: &str, after: &str, asked: &Asked) -> Vec
 #[test]
 fn every_committed_job_gives_a_day_or_says_why_not() {
     for (path, job) in committed_jobs() {
-        let plans = plans(&job, SHOP);
+        let plans = plans(&job, crate::common::SHOP);
         match day(&plans, &Asked { days: 60, ..asked() }) {
             Ok(day) => {
                 let set_ups: usize =
@@ -437,4 +437,156 @@ fn the_command_says_how_it_ended() {
     let two =
         run(&["day", "demo/tidewater.yaml", "examples/ream-bush.yaml", "--shop", "demo/shop.yaml", "--days", "3"]);
     assert!(String::from_utf8_lossy(&two.stdout).contains("2/1.1"), "{}", String::from_utf8_lossy(&two.stderr));
+}
+
+/// Nine set-ups of the paper in the job's own words: an oven for two, sixty minutes of cooling, jaws to bore.
+#[test]
+fn the_json_of_nine_set_ups_has_their_clock_times() {
+    let shop_text = "shop: Nine\nhours: {from: \"08:00\", to: \"16:30\"}\nbreaks: [{from: \"12:00\", to: \"12:45\"}]
+machines:
+  - lathe: {name: lathe, spindle: 100 200 rev/min}
+  - mill: {name: mill, spindle: 100 200 rev/min}
+  - press: {name: press}
+  - oven: {name: oven, room: 2}
+  - bench: {name: bench}
+change-over:
+  - {machine: lathe, aspect: device, to: soft-jaws, minutes: 0 min}
+  - {machine: lathe, aspect: jaws, to: soft jaws bored to size, minutes: 20 min}
+";
+    let one = |part: &str, does: &str, minutes: u32, more: &str, machine: &str, times: &str| {
+        format!(
+            "  - part: {part}\n    operations:\n      - hand: {{set-up: {{machine: {machine}{times}}}, does: {does}, minutes: {minutes} min{more}}}\n"
+        )
+    };
+    let parts = [
+        one("float-bowl lid", "Drill and tap", 22, ", hold: {in: vice}", "mill", ""),
+        one("thrust collar", "Face", 24, ", hold: {in: soft-jaws, diameter: 51 mm}", "lathe", ""),
+        one("pump gear case", "Dress and measure", 20, ", leaves: [dressed]", "bench", ""),
+        one(
+            "pump gear case 2",
+            "Warm",
+            10,
+            ", waits: {minutes: 45 min, watched: true, holds: true}, needs: [\"pump gear case:dressed\"], leaves: [\"pump gear case:warm\"]",
+            "oven",
+            ", after: pump gear case/hand",
+        ),
+        one(
+            "pump gear case 3",
+            "Press the bush home",
+            5,
+            ", hold: {in: press-support}, waits: {minutes: 60 min}, needs: [\"pump gear case:warm\"], leaves: [\"pump gear case:pressed\"]",
+            "press",
+            "",
+        ),
+        one(
+            "pump gear case 4",
+            "Measure",
+            10,
+            ", needs: [\"pump gear case:pressed\"], leaves: [\"pump gear case:bore-measured\"]",
+            "bench",
+            ", after: pump gear case 3/hand",
+        ),
+        one(
+            "pump gear case 5",
+            "Drill the oil hole",
+            17,
+            ", hold: {in: angle-plate}, leaves: [oil-hole-drilled]",
+            "mill",
+            ", after: pump gear case 4/hand",
+        ),
+        one("pump gear case 6", "Ream by hand", 32, "", "bench", ", after: pump gear case 5/hand"),
+        one("governor plate", "Skim", 35, ", hold: {in: soft-jaws, diameter: 60 mm}", "lathe", ""),
+    ];
+    let job = format!("job: Nine\nparts:\n{}", parts.concat());
+    let day = planned(&job, shop_text, &asked());
+    can_be_worked(&day);
+    let out = json(&day);
+    let times = |line: &Value| {
+        let pieces = line["change_over"].as_array().unwrap().iter();
+        let pieces: Vec<String> =
+            pieces.map(|it| format!("[{}-{}] ", it["start"].as_str().unwrap(), it["end"].as_str().unwrap())).collect();
+        format!(
+            "{}{} {}-{}",
+            pieces.concat(),
+            line["id"].as_str().unwrap(),
+            line["start"].as_str().unwrap(),
+            line["end"].as_str().unwrap()
+        )
+    };
+    assert_eq!(
+        out["lines"].as_array().unwrap().iter().map(times).collect::<Vec<_>>(),
+        [
+            "[08:00-08:10] 1.1 08:10-08:32",
+            "3.1 08:32-08:52",
+            "4.1 08:52-09:02",
+            "[09:02-09:22] 2.1 09:22-09:46",
+            "[09:46-09:54] 5.1 09:54-09:59",
+            "[09:59-10:19] 9.1 10:19-10:54",
+            "6.1 10:59-11:09",
+            "[10:54-10:59] [11:09-11:29] 7.1 11:29-11:46",
+            "8.1 11:46-13:03",
+        ]
+    );
+    let whole = &out["day"];
+    assert_eq!(
+        (whole["finish"].as_str(), whole["change_over_min"].as_u64(), whole["hands_min"].as_u64()),
+        (Some("13:03"), Some(83), Some(175))
+    );
+    assert_eq!((whole["waiting_min"].as_u64(), whole["exact"].as_bool()), (Some(0), Some(true)));
+}
+
+#[test]
+fn the_page_of_the_demo_is_one_page_on_either_paper() {
+    for paper in ["A4", "Letter"] {
+        let day = planned(DEMO, &SHOP.replace("paper: A4", &format!("paper: {paper}")), &asked());
+        let pages = layout::day_pages(&day).unwrap_or_else(|fault| panic!("{fault}"));
+        assert_eq!(pages.len(), 1, "{paper}");
+        let text: Vec<&str> = pages[0]
+            .marks
+            .iter()
+            .filter_map(|mark| {
+                if let setover::sheet::page::Ink::Text(text) = &mark.ink { Some(text.text.as_str()) } else { None }
+            })
+            .collect();
+        for says in ["Finish 15:31", "Pull list", "Missing: buy or borrow", "Left out", "5.4", "15:09"] {
+            assert!(text.contains(&says), "{says}: {text:?}");
+        }
+    }
+}
+
+#[test]
+fn sheets_stand_behind_the_page_in_the_order_of_the_day() {
+    let plans = plans(DEMO, SHOP);
+    let day = day(&plans, &asked()).unwrap();
+    let alone = layout::day_pdf(&day, &[]).unwrap();
+    let bound = layout::day_pdf(&day, &plans).unwrap();
+    assert!(bound.len() > alone.len() * 3 && alone.starts_with(b"%PDF-1.7"));
+    assert_eq!(bound, layout::day_pdf(&day, &plans).unwrap(), "the same bytes");
+}
+
+/// Names that no page has room for, letters that the fonts lack, and more set-ups than a page holds.
+#[test]
+fn the_page_holds_whatever_a_job_brings() {
+    let odd = bush("", "").replace(
+        "pump gear case",
+        "Ấ\u{6f22} pump gear case with a name that goes on and on and on and on and on and on and on",
+    );
+    let long: String = (0..70)
+        .map(|n| {
+            format!(
+                "  - part: piece {n}\n    operations:\n      - hand: {{does: Fit it., minutes: {} min}}\n",
+                5 + n % 9
+            )
+        })
+        .collect();
+    for job in [
+        odd,
+        format!("job: Long\nparts:\n{long}"),
+        "job: None\nparts:\n  - part: a\n    operations:\n      - hand: {does: Fit it.}\n".into(),
+    ] {
+        let day = planned(&job, SHOP, &Asked { days: 9, ..asked() });
+        let pages = layout::day_pages(&day).unwrap_or_else(|fault| panic!("{fault}"));
+        assert!(!pages.is_empty());
+        assert!(terminal::day(&day, &terminal::Reasons::All).is_some());
+    }
 }

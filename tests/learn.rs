@@ -161,3 +161,38 @@ fn names_and_materials_may_look_like_numbers() {
         assert_ne!(output.status.code(), Some(2), "{material}: {}", said(&output));
     }
 }
+
+#[test]
+fn the_book_says_what_can_be_asked() {
+    let book = |arguments: &[&str]| {
+        let output = run(root(), &[&["book"], arguments].concat());
+        assert!(output.status.success(), "{arguments:?}: {}", said(&output));
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    let topics = book(&[]);
+    for topic in setover::lookup::TOPICS {
+        assert!(topics.contains(topic), "{topic}: {topics}");
+        let page = book(&[topic]);
+        assert!(page.contains("book ") || *topic == "sources", "{topic}: {page}");
+        assert!(setover::lookup::contents(topic).is_some(), "{topic}");
+    }
+    for (topic, names) in [
+        ("materials", vec!["Phosphor bronze", "silver steel", "cast iron", "dural"]),
+        ("threads", vec!["1/4 BSF", "M8", "No. 8-32 UNC"]),
+        ("instruments", vec!["outside micrometer", "bore gauge"]),
+        ("inserts", vec!["M6", "1/4 BSF"]),
+    ] {
+        let page = book(&[topic]);
+        names.iter().for_each(|name| assert!(page.contains(name), "{topic}: {name}"));
+    }
+    // Each name of a list is one that the book opens at.
+    for (topic, singular) in [("materials", "material"), ("instruments", "instrument")] {
+        let (_, names) = setover::lookup::contents(topic).unwrap();
+        for (name, _) in names {
+            book(&[singular, &name]);
+        }
+    }
+    for name in ["steel", "iron", "dural", "aluminum", "EN16", "silver steel", "gauge plate", "light alloy", "inox"] {
+        book(&["material", name]);
+    }
+}

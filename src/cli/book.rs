@@ -2,11 +2,13 @@
 
 use super::load::Inputs;
 use super::{Format, Stop, print};
-use crate::lookup::{Reply, open};
+use crate::lookup::{Reply, TOPICS, contents, open};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
-use crate::reading::{ARGUMENT, Node};
+use crate::reading::{ARGUMENT, Keys, Node};
 use crate::sheet::lookup::{output, text};
+use crate::sheet::terminal;
+use crate::sheet::words::keys as words;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -14,7 +16,7 @@ use std::process::ExitCode;
 pub(super) struct BookArguments {
     /// What is asked: thread, which-thread, insert, fit, bush, reamer, material, speed, drill, turn, mill, hardness, instrument, sources.
     #[arg(value_name = "TOPIC")]
-    topic: String,
+    topic: Option<String>,
     /// A name (`1/4 BSF`, `25 H7/p6`), and keys of the question.
     #[arg(value_name = "NAME | KEY=VALUE")]
     words: Vec<String>,
@@ -27,22 +29,56 @@ pub(super) struct BookArguments {
 }
 
 pub(super) fn run(arguments: &BookArguments) -> Result<ExitCode, Stop> {
+    let Some(topic) = arguments.topic.as_deref() else { return topics(arguments.format) };
+    // `sources` has a page of its own; of the others a bare topic shows what can be asked.
+    if arguments.words.is_empty()
+        && topic != "sources"
+        && let Some((keys, names)) = contents(topic)
+    {
+        return listed(arguments.format, topic, &keys, &names);
+    }
     let mut inputs = Inputs::default();
-    let answer = answered(arguments, &mut inputs);
+    let answer = answered(arguments, topic, &mut inputs);
     let answer = inputs.settle(answer)?;
     if let Some((reply, units)) = answer {
         print(&match arguments.format {
             Format::Text => text(&reply, units),
-            Format::Json => super::json_text(&output(&arguments.topic, &reply))?,
+            Format::Json => super::json_text(&output(topic, &reply))?,
         })?;
     }
     Ok(ExitCode::SUCCESS)
 }
 
-fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Reply, Print)> {
-    let topic = placed(inputs, &arguments.topic);
+/// Every topic with what it is.
+fn topics(format: Format) -> Result<ExitCode, Stop> {
+    let means =
+        |keys: &Keys| keys.schema().get("description").and_then(|text| text.as_str()).unwrap_or_default().to_owned();
+    let all: Vec<(String, String)> =
+        TOPICS.iter().filter_map(|topic| Some(((*topic).to_owned(), means(&contents(topic)?.0)))).collect();
+    print(&match format {
+        Format::Text => terminal::listed(words::TOPICS, &all),
+        Format::Json => super::json_text(&all)?,
+    })?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// What a topic takes, and the names that it knows.
+fn listed(format: Format, topic: &str, keys: &Keys, names: &[(String, String)]) -> Result<ExitCode, Stop> {
+    let all = keys.listed(None);
+    print(&match format {
+        Format::Json => super::json_text(&(&all, names))?,
+        Format::Text if names.is_empty() => terminal::keys(&words::topic(topic), &all),
+        Format::Text => {
+            format!("{}\n{}", terminal::keys(&words::topic(topic), &all), terminal::listed(words::NAMES, names))
+        }
+    })?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn answered(arguments: &BookArguments, topic: &str, inputs: &mut Inputs) -> Option<(Reply, Print)> {
+    let topic = placed(inputs, topic);
     let (keys, names): (Vec<String>, Vec<String>) =
-        arguments.words.iter().cloned().partition(|word| word.contains('='));
+        arguments.words.iter().cloned().partition(|word| is_key_and_value(word));
     // The words of a name may come apart: `book thread 1/4 BSF`.
     let name = (!names.is_empty()).then(|| placed(inputs, &names.join(" ")));
     let first = u32::try_from(inputs.texts.len()).unwrap_or(u32::MAX);
@@ -60,6 +96,13 @@ fn answered(arguments: &BookArguments, inputs: &mut Inputs) -> Option<(Reply, Pr
     };
     let reply = open(&topic, name, keys, shop.as_ref()).map_err(|all| inputs.problems.extend(all)).ok()?;
     Some((reply, shop.map(|shop| shop.units).unwrap_or_default()))
+}
+
+/// Whether a word is `key=value`; names may have the sign too (`Grey iron <= 190 HB`).
+fn is_key_and_value(word: &str) -> bool {
+    let is_key =
+        |key: &str| !key.is_empty() && key.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '.'));
+    word.split_once('=').is_some_and(|(key, _)| is_key(key))
 }
 
 /// An argument as a text at its place.

@@ -2,13 +2,14 @@
 
 use super::load::Inputs;
 use super::{Stop, json_text, print};
-use crate::files::read_text;
+use crate::files::{Target, read_text};
+use crate::plan::Plan;
 use crate::plan::day::{Asked, Day, day};
 use crate::proof::Verdict;
 use crate::quantity::{ClockTime, Date};
-use crate::reading::Problem;
-use crate::sheet::day_json;
+use crate::reading::{Problem, harmless};
 use crate::sheet::terminal::{self, Reasons};
+use crate::sheet::{day_json, layout};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -62,6 +63,12 @@ pub(super) struct DayArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: DayFormat,
+    /// Writes the page of the day as well.
+    #[arg(short, long, value_name = "FILE.pdf")]
+    output: Option<PathBuf>,
+    /// With the sheets behind the page, in the order of the day.
+    #[arg(long, requires = "output")]
+    with_sheets: bool,
     /// Doubtful counts as failing, and minutes that nobody knows are refused.
     #[arg(long)]
     strict: bool,
@@ -80,7 +87,11 @@ pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
     if let Some(day) = planned.as_ref().filter(|_| arguments.strict) {
         inputs.problems.extend(not_known(day));
     }
+    let files = std::mem::take(&mut inputs.files);
     let Some(day) = inputs.settle(planned)? else { return Ok(ExitCode::from(2)) };
+    if let Some(path) = &arguments.output {
+        write(&plans, &day, (path, arguments.with_sheets), &files)?;
+    }
     let reasons = match arguments.why.as_deref() {
         None => Reasons::None,
         Some("") => Reasons::All,
@@ -143,4 +154,15 @@ fn no_line(day: &Day, reasons: &Reasons) -> Stop {
     let asked = if let Reasons::Of(id) = reasons { id.as_str() } else { "" };
     let known = crate::reading::near(asked, day.lines.iter().map(|line| line.id.as_str()));
     Stop::Input(vec![Problem::new(None, format!("the day has no set-up `{asked}`; {known}"))], Vec::new())
+}
+
+/// Writes the page of the day, and the sheets behind it where they are asked for.
+fn write(plans: &[Plan], day: &Day, (path, with_sheets): (&Path, bool), files: &[PathBuf]) -> Result<(), Stop> {
+    let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
+    let target = Target::of(path, files).map_err(unwritten)?;
+    let bytes =
+        layout::day_pdf(day, if with_sheets { plans } else { &[] }).map_err(|fault| Stop::Page(fault.to_string()))?;
+    target.write(&bytes).map_err(unwritten)?;
+    crate::cli::tell(&harmless(&path.display().to_string()));
+    Ok(())
 }

@@ -15,6 +15,8 @@ use std::process::ExitCode;
 enum SheetFormat {
     /// Pages to pin by the machine.
     Pdf,
+    /// One page for a screen or a telephone, to be filled in; it prints like the PDF.
+    Html,
     /// For a person at a terminal.
     Text,
     /// For a program.
@@ -54,6 +56,7 @@ impl SheetsArguments {
         let first = self.jobs.first().map_or_else(PathBuf::new, Clone::clone);
         let end = match self.format {
             SheetFormat::Pdf => "pdf",
+            SheetFormat::Html => "html",
             SheetFormat::Text => "txt",
             SheetFormat::Json => "json",
         };
@@ -82,6 +85,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
         SheetFormat::Pdf => layout::pdf_with(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?,
+        SheetFormat::Html => layout::html(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?.into_bytes(),
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),
         SheetFormat::Json => json(&plans)?.into_bytes(),
     };

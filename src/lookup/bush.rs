@@ -10,10 +10,11 @@ use crate::proof::{At, Origin, Refusal, Side, Verdict, Worked};
 use crate::quantity::{Celsius, Mm, Newton, NewtonMetre, Quantity, Ratio, Roughness, Shift, Stress, Wanted};
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// A bush pressed into a ring: closing in, pressure, stress.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct BushAsked {
     /// Joint diameter: the bore of the housing.

@@ -14,13 +14,16 @@ use crate::quantity::{
 };
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// Point, speed, feed, torque and thrust of a drill.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct DrillAsked {
+    /// The drill.
     diameter: At<Mm>,
+    /// The metal.
     material: At<Material>,
     /// Depth of the hole, for what eases a deep one.
     depth: Option<At<Mm>>,

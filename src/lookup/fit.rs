@@ -9,12 +9,14 @@ use crate::proof::{At, Mark, Origin, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// Limits, tolerances and clearances of a fit; what is usual.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct FitAsked {
+    /// The fit.
     fit: At<Fit>,
 }
 

@@ -8,12 +8,14 @@ use crate::proof::At;
 use crate::quantity::{Hardness, Ratio, Scale, Stress};
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// A hardness on the other scales, and the strength it stands for.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct HardnessAsked {
+    /// The hardness.
     #[serde(deserialize_with = "hardness::tested")]
     hardness: At<Hardness>,
     /// The metal; left out, steel.

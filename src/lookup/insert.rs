@@ -12,12 +12,14 @@ use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{Mm, Quantity, Ratio};
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// The hole of a wire thread insert, its lengths and depths.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct InsertAsked {
+    /// Thread of the bolt.
     thread: At<Thread>,
 }
 
@@ -45,6 +47,11 @@ const PERCENT_ISO: Name<Ratio> =
 
 impl Question for InsertAsked {
     const PLAIN: Option<&'static str> = Some("thread");
+
+    fn names() -> Vec<(String, String)> {
+        let known = Thread::all().filter(|thread| insert_rows::row(*thread).is_ok());
+        known.map(|thread| (thread.name().to_owned(), thread.row().series.text().to_owned())).collect()
+    }
 
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let thread = self.thread.value;

@@ -7,12 +7,14 @@ use crate::proof::At;
 use crate::quantity::{Mm, Quantity};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::{Deserialize, Deserializer};
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// What a kind of instrument is usually worth.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct InstrumentAsked {
+    /// The kind.
     instrument: At<Kind>,
     /// A size that is measured with it.
     size: Option<At<Mm>>,
@@ -38,6 +40,12 @@ const UNCERTAINTY: Name<Mm> = Name::new("expanded_uncertainty", "usual expanded 
 impl Question for InstrumentAsked {
     const PLAIN: Option<&'static str> = Some("instrument");
 
+    fn names() -> Vec<(String, String)> {
+        let mut kinds: Vec<&str> = instruments::table().iter().map(|row| row.instrument.as_str()).collect();
+        kinds.dedup();
+        kinds.into_iter().map(|kind| (kind.to_owned(), String::new())).collect()
+    }
+
     fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let kind = self.instrument.value.0;
         let mut reply = Reply::new(wording::instrument_title(kind));
@@ -55,5 +63,17 @@ impl Question for InstrumentAsked {
         }
         reply.note(wording::SHOP_FIRST);
         Ok(reply)
+    }
+}
+
+impl JsonSchema for Kind {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Kind".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "description": "a kind of instrument", "examples": ["outside micrometer"] })
     }
 }

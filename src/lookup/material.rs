@@ -1,6 +1,7 @@
 //! `book material "phosphor bronze"`: strengths, physical figures, every cutting row with its source, coolants, cautions.
 
 use super::{Question, Reply, Row, wording};
+use crate::handbook::materials::families::{self, Family};
 use crate::handbook::{
     Material,
     cutting::{coolants, speeds},
@@ -12,12 +13,14 @@ use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress};
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// Strengths, physical figures, cutting rows, coolants, cautions of a metal.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct MaterialAsked {
+    /// The metal.
     material: At<Material>,
 }
 
@@ -31,6 +34,18 @@ const TAP_FORCE: Name<Stress> = Name::new("tapping_force", "specific force of ta
 
 impl Question for MaterialAsked {
     const PLAIN: Option<&'static str> = Some("material");
+
+    fn names() -> Vec<(String, String)> {
+        let own = Material::all().map(|material| {
+            let others: Vec<&str> = material.aliases().map(|alias| alias.alias.as_str()).collect();
+            (material.row().name.clone(), others.join(", "))
+        });
+        let family = |family: &Family| {
+            let names: Vec<&str> = family.names().collect();
+            (names.first().copied().unwrap_or_default().to_owned(), wording::any_of(&names))
+        };
+        own.chain(families::all().iter().map(family)).collect()
+    }
 
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let material = &self.material.value;

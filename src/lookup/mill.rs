@@ -14,16 +14,20 @@ use crate::quantity::{
 };
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// What a cut on the mill asks and leaves.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct MillAsked {
+    /// The metal.
     material: At<Material>,
+    /// What the tool is made of.
     tool: At<ToolMaterial>,
     /// Diameter of the cutter.
     cutter: At<Mm>,
+    /// How many teeth.
     teeth: At<Ratio>,
     /// Width of the cut, across the feed.
     width: At<Mm>,

@@ -25,14 +25,20 @@ pub use reply::{Offer, Reply, Row, source_of};
 
 use crate::handbook::Material;
 use crate::proof::At;
-use crate::reading::{Node, Problem, near};
+use crate::reading::{Keys, Node, Problem, near};
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 
 /// A question: its fields are the keys that it takes.
-trait Question: DeserializeOwned {
+trait Question: DeserializeOwned + JsonSchema {
     /// The key that a plain name fills; none where every word is `key=value`.
     const PLAIN: Option<&'static str>;
+
+    /// The names that the book holds for it, each with what it is; none where there is no list.
+    fn names() -> Vec<(String, String)> {
+        Vec::new()
+    }
 
     /// Answers it.
     fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>>;
@@ -42,6 +48,15 @@ macro_rules! questions {
     ($($word:literal => $file:ident::$Q:ident),+ $(,)?) => {
         /// The words of all questions, in the order of the help.
         pub const TOPICS: &[&str] = &[$($word),+];
+
+        /// What a topic takes: its keys, and the names that it knows. The plural of a topic is the topic.
+        pub fn contents(topic: &str) -> Option<(Keys, Vec<(String, String)>)> {
+            let topic = if TOPICS.contains(&topic) { topic } else { topic.strip_suffix('s').unwrap_or(topic) };
+            match topic {
+                $($word => Some((Keys::of::<$file::$Q>(), $file::$Q::names())),)+
+                _ => None,
+            }
+        }
 
         /// Opens the book at a topic. `plain` is a name without `=`, `keys` the tree of the `key=value` words.
         ///

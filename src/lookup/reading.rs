@@ -72,3 +72,15 @@ pub(super) fn pitch(reply: &mut Reply, shop: Option<&Shop>, at: &At<PitchRead>) 
         }
     }
 }
+
+impl schemars::JsonSchema for PitchRead {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "PitchRead".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "description": "a pitch as read, in mm or threads per inch", "examples": ["26 tpi", "1.25 ± 0.03 mm"] })
+    }
+}

@@ -8,10 +8,11 @@ use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, RevPerMin};
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// What a fixed reamer for a hole measures; stock, speed, feed.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct ReamerAsked {
     hole: At<Fit>,

@@ -8,10 +8,11 @@ use crate::proof::{At, Mark, Source, Worked};
 use crate::quantity::{Quantity, Ratio};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::{Deserialize, Deserializer};
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// What the tables stand on.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct SourcesAsked {
     /// One source; left out, all.
@@ -69,4 +70,16 @@ fn row(entry: &'static SourceEntry, citation: &Citation) -> Row {
     let says = wording::cited(&entry.kind, &marks, &tables);
     let source = Source { text: entry.title.as_str().into(), mark: best };
     Row::figure(wording::SOURCES, &entry.key, (rows, rows, wording::ROWS), says, source)
+}
+
+impl JsonSchema for Key {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Key".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "description": "the key of a source" })
+    }
 }

@@ -11,14 +11,18 @@ use crate::proof::{At, Origin, Refusal, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure};
 use crate::reading::{Problem, near};
 use crate::shop::{Cutting, Machine, Shop};
+use schemars::JsonSchema;
 use serde::{Deserialize, Deserializer};
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// Cutting speed by every source, and the step of a machine.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct SpeedAsked {
+    /// The metal.
     material: At<Material>,
+    /// What the tool is made of.
     tool: At<ToolMaterial>,
+    /// The kind of work.
     work: At<WorkAsked>,
     /// At the cutting edge: of the work in the lathe, of the tool elsewhere.
     diameter: At<Mm>,
@@ -211,4 +215,29 @@ fn step(
     let real = speeds::surface_speed(&step, diameter)?;
     let suits = speeds::diameter_for_speed(speed, &step)?;
     Ok(Offer::new(name, says).with(&STEP, &step).with(&REAL, &real).with(&SUITS, &suits))
+}
+
+impl JsonSchema for WorkAsked {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "WorkAsked".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "enum": WORKS.map(|(short, _)| short) })
+    }
+}
+
+impl JsonSchema for Factors {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Factors".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let known = FACTORS.map(|(word, _)| word).join(", ");
+        schemars::json_schema!({ "type": "string", "description": format!("one or more of {known}") })
+    }
 }

@@ -16,12 +16,14 @@ use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Angle, Mm, Mm2, Newton, NewtonMetre, Quantity, Ratio, Stress, Tpi, figure};
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// What the book holds of one thread: sizes, tapping drill, percentage of thread, loads.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct ThreadAsked {
+    /// The thread.
     thread: At<Thread>,
     /// Metal that is tapped, for the torque on the tap.
     material: Option<At<Material>>,
@@ -74,6 +76,10 @@ const TORQUE_OILED: Name<NewtonMetre> = Name::new("tightening_torque_oiled", "ti
 
 impl Question for ThreadAsked {
     const PLAIN: Option<&'static str> = Some("thread");
+
+    fn names() -> Vec<(String, String)> {
+        Thread::all().map(|thread| (thread.name().to_owned(), thread.row().series.text().to_owned())).collect()
+    }
 
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let thread = self.thread.value;

@@ -14,18 +14,22 @@ use crate::quantity::{
 };
 use crate::reading::Problem;
 use crate::shop::Shop;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// What a cut in the lathe asks and leaves.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct TurnAsked {
+    /// The metal.
     material: At<Material>,
+    /// What the tool is made of.
     tool: At<ToolMaterial>,
     /// Before the cut.
     diameter: At<Mm>,
     /// On the radius.
     depth: At<Mm>,
+    /// Feed of one turn.
     feed: At<MmPerRev>,
     /// The step that is engaged; left out, the speed to begin with.
     spindle: Option<At<RevPerMin>>,
@@ -35,6 +39,7 @@ pub(super) struct TurnAsked {
     edge: Option<At<Angle>>,
     /// The length turned, for the time.
     length: Option<At<Mm>>,
+    /// How many passes.
     passes: Option<At<Ratio>>,
 }
 

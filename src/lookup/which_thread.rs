@@ -9,10 +9,11 @@ use crate::proof::{At, Worked};
 use crate::quantity::{Measured, Mm, Ratio};
 use crate::reading::Problem;
 use crate::shop::{Gauge, Shop};
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 /// The side that was measured.
-#[derive(Clone, Copy, Debug, Default, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 enum Of {
     /// Over the crests of a bolt.
@@ -22,8 +23,8 @@ enum Of {
     Nut,
 }
 
-/// The question.
-#[derive(Debug, Deserialize)]
+/// What a measured thread may be, and what would decide.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct WhichThread {
     /// Over the crests of a bolt, or inside those of a nut.

@@ -355,3 +355,10 @@ pub(super) fn cutting_row(row: &'static speeds::Row) -> Row {
         _ => Row::words(CUTTING, what, says, row.source()),
     }
 }
+
+/// A family in the list of materials.
+pub(super) fn any_of(names: &[&str]) -> String {
+    let others: Vec<&str> = names.iter().skip(1).copied().collect();
+    let of = "a family: every member is judged and the worst is kept";
+    if others.is_empty() { of.to_owned() } else { format!("{of}; also {}", others.join(", ")) }
+}

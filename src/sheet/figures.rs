@@ -1,7 +1,7 @@
 //! Figures as sheets and the terminal show them, in the units of print. They come with their parts apart, and meet here.
 
 use super::words;
-use crate::operations::{Pass, PassKind, Target};
+use crate::operations::{Blank, Limits, Pass, PassKind, Target};
 use crate::proof::{Dialled, Fact, Judged, Keep};
 use crate::quantity::{Decimals, Digits, Print, Rounds, Shown, Unit, figure, shown};
 use std::fmt;
@@ -321,6 +321,20 @@ pub(super) fn target(target: &Target, print: Print) -> Vec<Vec<Run>> {
         }
     }
     groups
+}
+
+/// The unit in which a size is written down, as it is printed beside it.
+pub(super) fn unit_of(blank: &Blank<String>, print: Print) -> &'static str {
+    let found = blank.as_found.iter().flat_map(|found| found.shown(None, print));
+    let target = blank.target.iter().flat_map(|target| target.shown(print));
+    found.chain(target).map(|shown| shown.unit).find(|unit| !unit.is_empty()).unwrap_or(words::unit_of_sizes(print))
+}
+
+/// The unit of the readings for which the work goes on, where they are figures.
+pub(super) fn unit_of_limits(limits: &Limits, print: Print) -> Option<&'static str> {
+    let first = if print == Print::Both { Print::Metric } else { print };
+    let ends = limits.least.iter().chain(&limits.most);
+    ends.filter_map(|end| end.shown(None, first)).map(|shown| shown.unit).find(|unit| !unit.is_empty())
 }
 
 /// A target in one line.

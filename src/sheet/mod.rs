@@ -6,6 +6,7 @@ pub mod day_json;
 pub mod draughting;
 mod figures;
 pub mod fonts;
+mod html;
 pub mod json;
 pub mod layout;
 pub mod lookup;

@@ -2,11 +2,13 @@
 
 pub(in crate::sheet) mod answer;
 pub(in crate::sheet) mod day;
+mod html;
 pub(crate) mod keys;
 pub(in crate::sheet) mod over;
 mod pictures;
 mod zones;
 
+pub(super) use html::*;
 pub(super) use pictures::*;
 pub(super) use zones::*;
 

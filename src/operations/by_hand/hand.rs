@@ -3,8 +3,8 @@
 use super::state_word::StateWord;
 use crate::handbook::StateKind;
 use crate::job::PartFacts;
-use crate::operations::kit::{above_zero, machine_named, of_part};
-use crate::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station, Wait};
+use crate::operations::kit::{above_zero, machine_named, of_part, rig};
+use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUp, SetUpWish, Station, Wait};
 use crate::proof::{At, Check, CheckRule, Refusal, Verdict};
 use crate::quantity::{Minutes, Quantity};
 use crate::reading::Problem;
@@ -27,6 +27,8 @@ pub struct Hand {
     /// What is true afterwards; left out, `done`.
     #[serde(default)]
     leaves: Vec<At<StateWord>>,
+    /// What holds the part, where the machine must carry it.
+    hold: Option<Hold>,
     /// Whether it may be put down for a break; left out, work at the bench may and other work may not.
     pause: Option<At<bool>>,
     /// Machine, name, feature, remark.
@@ -71,6 +73,7 @@ impl Operation for Hand {
             all.push(Problem::new(self.does.place, "`does` must say what is done"));
         }
         above_zero("`minutes`", self.minutes.as_ref(), &mut all);
+        self.hold.iter().for_each(|hold| hold.problems(None, &mut all));
         above_zero("`minutes` of the wait", self.waits.as_ref().map(|waits| &waits.minutes), &mut all);
         all
     }
@@ -86,6 +89,9 @@ impl Operation for Hand {
         set_up.on(machine.map(crate::shop::Machine::name));
         if matches!(set_up.station, Station::Lathe | Station::Drilling) {
             set_up.warns(&["isolate", "guards", "loose-things", "swarf"]);
+        }
+        if let Some(hold) = &self.hold {
+            rig(&mut set_up, Some(hold), hold.held_in.value);
         }
         set_up.step("as-it-says");
         set_up.minutes = self.minutes.as_ref().map(|at| at.value.number());

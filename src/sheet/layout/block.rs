@@ -2,7 +2,7 @@
 
 use crate::reading::harmless;
 use crate::sheet::fonts::{self, Fault, Font, LINE};
-use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Ink, Kind, Mark, Page, Paper, Point, Rect, Role, Text};
+use crate::sheet::page::{Anchor, AreaId, Dash, Field, Fill, Ink, Kind, Mark, Page, Paper, Point, Rect, Role, Text};
 
 /// Font, purpose and height of letters.
 #[derive(Clone, Copy, Debug)]
@@ -107,6 +107,11 @@ impl Block {
     /// Opens an element whose letters or lines stand for `text`.
     pub(super) fn open_as(&mut self, kind: Kind, text: &'static str) {
         self.scratch.open_as(kind, text);
+    }
+
+    /// Says what is filled in where the element opened last stands, and its name.
+    pub(super) fn to_fill(&mut self, field: Field, name: &str) {
+        self.scratch.to_fill(field, name);
     }
 
     /// Closes the element opened last.

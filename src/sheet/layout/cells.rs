@@ -6,7 +6,7 @@ use crate::operations::Cut;
 use crate::quantity::Print;
 use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect, Scope};
+use crate::sheet::page::{Anchor, Field, Fill, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of a cell, mm.
@@ -37,9 +37,12 @@ pub(super) fn set_cells(
     Ok(())
 }
 
-/// A blank to write in.
-pub(super) fn blank(block: &mut Block, kind: Kind, room: Rect) {
+/// A blank to write a size in, of a name and a unit; where there is none, an empty cell.
+pub(super) fn blank(block: &mut Block, kind: Kind, room: Rect, size: Option<(&str, &'static str)>) {
     block.open_as(kind, words::BLANK);
+    if let Some((name, unit)) = size {
+        block.to_fill(Field::Size(unit), name);
+    }
     block.rectangle(room, Fill::None, Some(THIN));
     block.close();
 }
@@ -56,7 +59,7 @@ pub(super) fn cell(
     let caption = block.text(Point::new(room.left + 1.4, room.top + 4.4), Anchor::Left, BODY, caption)?;
     block.close();
     if figure.is_empty() && beneath.is_empty() {
-        blank(block, Kind::Cell, room.grown(-THIN / 2.0));
+        blank(block, Kind::Cell, room.grown(-THIN / 2.0), None);
         block.close();
         return Ok(());
     }

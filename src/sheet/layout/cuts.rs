@@ -189,7 +189,9 @@ fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f
             block.lead(None, place, (Anchor::Left, STRONG), &number.to_string())?;
             let middle = height / 2.0;
             let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
-            cells::blank(&mut block, Kind::Span, at);
+            let unit = step.hold_point.as_ref().and_then(|point| figures::unit_of_limits(&point.limits, print));
+            let unit = unit.unwrap_or(words::unit_of_sizes(print));
+            cells::blank(&mut block, Kind::Span, at, Some((&words::reading_of(number), unit)));
         }
         let frame = Rect::new(NUMBER - 0.6, 0.15, width, height);
         block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));

@@ -7,7 +7,7 @@ use crate::proof::Dialled;
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect, Scope};
+use crate::sheet::page::{Anchor, Field, Fill, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of a row, mm.
@@ -178,10 +178,14 @@ fn row(
 ) -> Result<(), Fault> {
     let middle = top + high / 2.0;
     let tick = Rect::new(left, middle - TICK / 2.0, left + TICK, middle + TICK / 2.0);
-    block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
     let base = middle + BODY.capital / 2.0;
     let at = Point::new(left + TICK + 2.0, base);
+    let name = words::pass_named(row.number, row.kind);
     block.open(Kind::HeadCell(Scope::Row));
+    block.open_as(Kind::Span, words::TICK);
+    block.to_fill(Field::Tick, &name);
+    block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
+    block.close();
     if let Says::Reading(ended, dial) = row.says {
         let end = block.text(at, Anchor::Left, STRONG, &row.number.to_string())?.right;
         block.close();
@@ -207,7 +211,7 @@ fn row(
         _ => block.unseen(Kind::Span, Point::new(room.1, base), words::NONE)?,
     }
     block.close();
-    blank(block, Kind::Cell, measured.grown(-THIN / 2.0));
+    blank(block, Kind::Cell, measured.grown(-THIN / 2.0), Some((&name, words::unit_of_sizes(print))));
     Ok(())
 }
 
@@ -273,6 +277,7 @@ pub(super) fn reading(
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
                 block.open_as(Kind::Span, words::BLANK);
+                block.to_fill(Field::Size(words::unit_of_sizes(print)), &words::reading_of(ended.step));
                 block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
                 block.close();
                 x += blank + SPACE;

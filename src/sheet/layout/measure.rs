@@ -10,7 +10,7 @@ use crate::operations::{Blank, SetUp};
 use crate::quantity::Print;
 use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Kind, Point, Rect, Scope};
+use crate::sheet::page::{Anchor, Field, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Height of the bar, mm.
@@ -48,6 +48,8 @@ struct Size {
     target: Vec<Run>,
     /// The same in the other, in brackets.
     other: String,
+    /// The unit in which it is written down.
+    unit: &'static str,
     /// How many readings are written down.
     readings: usize,
 }
@@ -62,8 +64,15 @@ impl Size {
             Some(target) if print == Print::Both => format!("({})", figures::target_line(target, Print::Imperial)),
             _ => String::new(),
         };
-        let (label, readings) = (plain(&blank.words), blank.readings.max(1));
-        Self { label, found, figure: figure.unwrap_or_default(), target, other, readings }
+        Self {
+            label: plain(&blank.words),
+            found,
+            figure: figure.unwrap_or_default(),
+            target,
+            other,
+            unit: figures::unit_of(blank, first),
+            readings: blank.readings.max(1),
+        }
     }
 
     /// Name and size as found.
@@ -99,6 +108,7 @@ fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
     for (x, long, caption) in [(width - 82.0, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
         let end = bar.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
         bar.open_as(Kind::Span, words::BLANK);
+        bar.to_fill(Field::Words, caption);
         bar.line(Point::new(end, base + 0.5), Point::new(x + long + 14.0, base + 0.5), HAIR);
         bar.close();
     }
@@ -173,14 +183,14 @@ fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> 
     block.close();
     for at in (1..=blanks).rev() {
         let left = width - wide(at);
-        blank(&mut block, Rect::new(left, TOP, left + FIRST_BLANK.0, TOP + FIRST_BLANK.1));
+        blank(&mut block, Rect::new(left, TOP, left + FIRST_BLANK.0, TOP + FIRST_BLANK.1), size);
     }
     block.wrap(Kind::Row, false);
     Ok(vec![block])
 }
 
-fn blank(block: &mut Block, room: Rect) {
-    cells::blank(block, Kind::Cell, room.grown(-0.125));
+fn blank(block: &mut Block, room: Rect, size: &Size) {
+    cells::blank(block, Kind::Cell, room.grown(-0.125), Some((&size.label, size.unit)));
 }
 
 /// A size that is too long for its place: its words broken over the width.
@@ -198,7 +208,7 @@ fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     }
     as_one(&mut rows, Kind::HeadCell(Scope::Row));
     if let Some(first) = rows.first_mut() {
-        blank(first, Rect::new(width - BLANK.0, 0.6, width, 0.6 + BLANK.1));
+        blank(first, Rect::new(width - BLANK.0, 0.6, width, 0.6 + BLANK.1), size);
         first.height = first.height.max(BLANK.1 + 1.2);
     }
     as_one(&mut rows, Kind::Row);
@@ -277,7 +287,7 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         }
         block.close();
     }
-    blank(&mut block, Rect::new(width - BLANK.0, FURTHER - BLANK.1 - 0.3, width, FURTHER - 0.3));
+    blank(&mut block, Rect::new(width - BLANK.0, FURTHER - BLANK.1 - 0.3, width, FURTHER - 0.3), size);
     block.wrap(Kind::Row, false);
     Ok(Some(block))
 }

@@ -10,6 +10,7 @@ mod block;
 mod cells;
 mod checks;
 mod cuts;
+mod day;
 mod flow;
 mod ladder;
 mod lists;
@@ -25,11 +26,12 @@ mod ways;
 mod working;
 mod zones;
 
+pub use day::{day_pages, day_pdf};
 pub(super) use overview::{Line, overview};
 
 use super::page::{AreaId, Page, Paper};
 use super::pdf::{self, Chapter, Leaf, Meta, Packed};
-use super::{check, draughting, fonts, pictures, printed, spread, svg, words};
+use super::{check, draughting, fonts, html, pictures, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
 
@@ -240,18 +242,9 @@ pub fn pdf_with(plans: &[Plan], working: Working) -> Result<Vec<u8>, Fault> {
         }
         all.extend(bundle.pages);
     }
-    let each = |said: fn(&Plan) -> Option<&str>| {
-        let mut names: Vec<String> = Vec::new();
-        for name in plans.iter().filter_map(said).map(block::in_line) {
-            if !names.contains(&name) {
-                names.push(name);
-            }
-        }
-        names.join("; ")
-    };
-    let title = format!("{}: {}", words::SHEETS, each(|plan| Some(&plan.job)));
-    let author = each(|plan| plan.shop.as_deref());
-    let date = Some(each(|plan| plan.date.as_deref())).filter(|date| !date.is_empty());
+    let title = title(plans);
+    let author = each(plans, |plan| plan.shop.as_deref());
+    let date = Some(each(plans, |plan| plan.date.as_deref())).filter(|date| !date.is_empty());
     Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), date, chapters })?)
 }
 
@@ -266,12 +259,62 @@ pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
         let named = |id: &str| if plans.len() > 1 { format!("{number}-{id}") } else { id.to_owned() };
         let drawn = |id: &str, pages: Vec<Page>| {
             let pictures = pages.iter().flat_map(|page| svg::pictures(page, &named(id)));
-            Ok(pictures.map(|svg| (named(id), svg)).collect())
+            let name = |at: usize| if at == 0 { named(id) } else { format!("{}-{}", named(id), at + 1) };
+            Ok(pictures.enumerate().map(|(at, svg)| (name(at), svg)).collect())
         };
         let made = bundles(std::slice::from_ref(plan), Working::None, drawn)?;
         all.extend(made.into_iter().flat_map(|bundle| bundle.pages));
     }
     Ok(all)
+}
+
+/// The sheets of several plans as one self-contained page for a screen.
+///
+/// # Errors
+/// As [`pages`].
+pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
+    let several = plans.len() > 1;
+    let mut sheets = Vec::new();
+    for (plan, number) in plans.iter().zip(1..) {
+        let bundles = bundles(std::slice::from_ref(plan), working, |_, pages| Ok(pages))?;
+        let printed = printed::on_pages(std::slice::from_ref(plan));
+        let known: Vec<Sheet> = printed.iter().flat_map(Sheet::all).collect();
+        for bundle in bundles {
+            let of = known.iter().find(|sheet| sheet.id() == bundle.id);
+            let behind = || known.iter().rfind(|sheet| sheet.working_id() == bundle.id);
+            let Some(sheet) = of.or_else(behind) else { continue };
+            let pictured = bundle.pages.iter().map(|page| svg::pictures(page, "").len()).sum::<usize>() > 1;
+            let wanted = of.is_some() && sheet.number == 1 && !pictured;
+            sheets.push(html::Sheet {
+                id: if several { format!("{number}-{}", bundle.id) } else { bundle.id },
+                title: bundle.title,
+                chapter: bundle.chapter,
+                stamp: words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station)),
+                address: block::in_line(&sheet.planned.address.to_string()),
+                pages: bundle.pages,
+                reason: block::plain(&sheet.reason()),
+                facts: block::plain(&strip::line_of_facts(sheet)),
+                picture: if wanted { picture::under_verdict(sheet)? } else { None },
+            });
+        }
+    }
+    Ok(html::document(&title(plans), words::LANGUAGE, &sheets))
+}
+
+/// The name of a file of sheets.
+fn title(plans: &[Plan]) -> String {
+    format!("{}: {}", words::SHEETS, each(plans, |plan| Some(&plan.job)))
+}
+
+/// What plans say, each once.
+fn each(plans: &[Plan], said: fn(&Plan) -> Option<&str>) -> String {
+    let mut names: Vec<String> = Vec::new();
+    for name in plans.iter().filter_map(said).map(block::in_line) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names.join("; ")
 }
 
 /// One picture an operation as SVG: what compares, where it has that, else the sketch of its first set-up.
@@ -282,7 +325,7 @@ pub fn pictures(plans: &[Plan]) -> Result<Vec<String>, Fault> {
     let plans = printed::on_pages(plans);
     let mut all = Vec::new();
     for sheet in plans.iter().flat_map(Sheet::all).filter(|sheet| sheet.number == 1) {
-        all.extend(picture::alone(&sheet)?.into_iter().next());
+        all.extend(picture::alone(&sheet)?);
     }
     Ok(all)
 }

@@ -45,11 +45,7 @@ fn shows_lengths(sheet: &Sheet, check: &str) -> bool {
 
 /// The whole picture of an operation in a section of its own.
 pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Option<Section>, fonts::Fault> {
-    let heading = match &sheet.planned.answer.picture {
-        Some(Picture::Lengths(_)) => words::LENGTHS,
-        Some(Picture::Fit(_)) => words::FITS,
-        None => return Ok(None),
-    };
+    let Some(heading) = heading(sheet) else { return Ok(None) };
     let Some(block) = whole(sheet, (width, HIGHEST))? else { return Ok(None) };
     Ok(Some(Section { name: heading, bar: Some(bars(width, heading, &[])?), rows: vec![block] }))
 }
@@ -105,16 +101,32 @@ fn block(
     }
 }
 
-/// The pictures of plans as SVG, one an operation: what compares where it has that, else the sketch of its first set-up.
-pub(super) fn alone(sheet: &Sheet) -> Result<Vec<String>, super::Fault> {
+/// The picture of an operation as SVG: what compares where it has that, else the sketch of its first set-up.
+pub(super) fn alone(sheet: &Sheet) -> Result<Option<String>, super::Fault> {
+    if let Some((_, drawn)) = under_verdict(sheet)? {
+        return Ok(Some(drawn));
+    }
+    Ok(sheet.pages()?.iter().flat_map(|page| svg::pictures(page, &sheet.title())).next())
+}
+
+/// What compares as SVG, with its heading.
+pub(super) fn under_verdict(sheet: &Sheet) -> Result<Option<(&'static str, String)>, super::Fault> {
     let letters = |fault| sheet.letters(words::SKETCH, fault);
     let (width, _) = sheet.paper.size();
     let room = Rect::new(0.0, 0.0, width - 2.0 * super::flow::EDGE, HIGHEST);
     let mut page = Page::new(sheet.paper);
     let area = page.area(words::SKETCH, room);
-    match whole(sheet, (room.width(), room.height())).map_err(letters)? {
-        Some(block) => block.onto(&mut page, area, (0.0, 0.0), Kind::P),
-        None => return Ok(sheet.pages()?.iter().flat_map(|page| svg::pictures(page, &sheet.title())).collect()),
+    let drawn = whole(sheet, (room.width(), room.height())).map_err(letters)?;
+    let Some((heading, block)) = heading(sheet).zip(drawn) else { return Ok(None) };
+    block.onto(&mut page, area, (0.0, 0.0), Kind::P);
+    Ok(svg::pictures(&page, heading).into_iter().next().map(|drawn| (heading, drawn)))
+}
+
+/// Over the picture of an operation.
+fn heading(sheet: &Sheet) -> Option<&'static str> {
+    match &sheet.planned.answer.picture {
+        Some(Picture::Lengths(_)) => Some(words::LENGTHS),
+        Some(Picture::Fit(_)) => Some(words::FITS),
+        None => None,
     }
-    Ok(svg::pictures(&page, &sheet.title()))
 }

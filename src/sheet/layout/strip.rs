@@ -6,7 +6,7 @@ use super::zones::{STAMP_BASE, Zones};
 use crate::operations::SetUp;
 use crate::proof::Verdict;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Dash, Fill, Kind, Page, Point, Rect};
+use crate::sheet::page::{Anchor, Dash, Field, Fill, Kind, Page, Point, Rect};
 use crate::sheet::words;
 
 /// Width of the line under the strip, mm.
@@ -126,6 +126,7 @@ fn id(sheet: &Sheet, zone: Rect, id: &str, page: &str) -> Result<Block, Fault> {
         }
         None => {
             block.open_as(Kind::Span, words::BLANK);
+            block.to_fill(Field::Words, words::DATE);
             block.line(Point::new(caption, 12.6), Point::new(caption + 40.0, 12.6), HAIR);
             block.close();
         }
@@ -152,7 +153,7 @@ fn operation(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
 }
 
 /// Material, set-up, job, remark.
-fn line_of_facts(sheet: &Sheet) -> String {
+pub(super) fn line_of_facts(sheet: &Sheet) -> String {
     let mut facts = vec![sheet.planned.material.clone().unwrap_or_else(|| words::MATERIAL_NOT_GIVEN.into())];
     facts
         .extend(sheet.set_up.map(|_| words::named_of(words::SET_UP, sheet.number, sheet.planned.answer.set_ups.len())));

@@ -46,6 +46,17 @@ pub enum Scope {
     Row,
 }
 
+/// What whoever uses a page fills in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Field {
+    /// A size, in a unit.
+    Size(&'static str),
+    /// Words: a day, initials.
+    Words,
+    /// A box to tick.
+    Tick,
+}
+
 /// An element of a page, by its number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct ElementId(usize);
@@ -63,6 +74,8 @@ pub struct Element {
     pub actual_text: Option<&'static str>,
     /// Whether it goes on with the element of its kind that was put before it, where there is one.
     pub goes_on: bool,
+    /// What is filled in there, and its name.
+    pub field: Option<(Field, String)>,
 }
 
 impl ElementId {
@@ -97,6 +110,14 @@ impl Page {
         }
     }
 
+    /// Says what is filled in where the element opened last stands, and its name.
+    pub fn to_fill(&mut self, field: Field, name: &str) {
+        let open = self.opened.last().and_then(|id| self.elements.get_mut(id.0));
+        if let Some(element) = open {
+            element.field = Some((field, name.to_owned()));
+        }
+    }
+
     /// Closes the element opened last; nothing where none is open.
     pub fn close(&mut self) {
         self.opened.pop();
@@ -110,7 +131,7 @@ impl Page {
         for element in &mut self.elements {
             element.parent = Some(element.parent.map_or(whole, next));
         }
-        self.elements.insert(0, Element { kind, parent: None, alt: None, actual_text: None, goes_on });
+        self.elements.insert(0, Element { kind, parent: None, alt: None, actual_text: None, goes_on, field: None });
         for mark in &mut self.marks {
             let loose = matches!(mark.ink, Ink::Text(_)).then_some(whole);
             mark.element = mark.element.map_or(loose, |id| Some(next(id)));
@@ -197,7 +218,7 @@ impl Page {
     }
 
     fn added(&mut self, kind: Kind, parent: Option<ElementId>, actual_text: Option<&'static str>) -> ElementId {
-        self.elements.push(Element { kind, parent, alt: None, actual_text, goes_on: false });
+        self.elements.push(Element { kind, parent, alt: None, actual_text, goes_on: false, field: None });
         ElementId(self.elements.len() - 1)
     }
 }

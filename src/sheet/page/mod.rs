@@ -5,7 +5,7 @@
 mod elements;
 mod rect;
 
-pub use elements::{Element, ElementId, Kind, Scope};
+pub use elements::{Element, ElementId, Field, Kind, Scope};
 pub use rect::Rect;
 
 use super::fonts::{self, Font};

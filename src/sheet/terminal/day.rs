@@ -38,15 +38,11 @@ pub fn day(day: &Day, reasons: &Reasons) -> Option<String> {
     }
     list(&mut out, said::OUT, day.left_out.iter().map(said::left_out));
     list(&mut out, said::OVER, day.left_over.iter().map(said::left_over));
-    list(&mut out, said::RULES_OUT, day.rules_left_out.iter().map(rule_out));
-    list(&mut out, said::TAKEN_AS_DONE, day.taken_as_done.iter().map(ToString::to_string));
-    list(&mut out, said::DEFAULTS, day.assumed.iter().map(said::assumed));
+    list(&mut out, said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out));
+    list(&mut out, said::TAKEN_AS_DONE, said::taken_as_done(day).into_iter());
+    list(&mut out, said::DEFAULTS, said::all_assumed(day).into_iter());
     out.heading(words::STANDING);
     Some(out.finish())
-}
-
-fn rule_out((rule, why): &(String, Option<String>)) -> String {
-    why.as_ref().map_or_else(|| rule.clone(), |why| format!("{rule}: {why}"))
 }
 
 fn head(out: &mut Lines, day: &Day) {

@@ -48,6 +48,12 @@ pub(in crate::sheet) const OPEN: &str = "Open";
 pub(in crate::sheet) const FINISH: &str = "Finish";
 /// Over the sheets of a list.
 pub(in crate::sheet) const FOR: &str = "for";
+/// Title of the page.
+pub(in crate::sheet) const DAY_PAGE: &str = "Day";
+/// A set-up of an operation that fails, which measures only.
+pub(in crate::sheet) const MEASURING_ONLY: &str = "measuring only";
+/// A hold point in the list of the page.
+pub(in crate::sheet) const LOOK_AGAIN: &str = "look again";
 /// Nothing to be done.
 pub(in crate::sheet) const NOTHING: &str = "Nothing is left to be done.";
 
@@ -119,7 +125,7 @@ pub(in crate::sheet) fn minutes(line: &Line) -> String {
 pub(in crate::sheet) fn marks(day: &Day, line: &Line) -> Vec<String> {
     let mut all = Vec::new();
     if line.measuring_only {
-        all.push("measuring only".to_owned());
+        all.push(MEASURING_ONLY.to_owned());
     } else if line.verdict == Verdict::Doubtful {
         all.push("D: doubtful".to_owned());
     }
@@ -141,6 +147,74 @@ pub(in crate::sheet) fn marks(day: &Day, line: &Line) -> Vec<String> {
 /// What runs by itself after a line.
 pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> String {
     format!("{} by itself until {} ({})", line.id, clock(day, until), line.machine)
+}
+
+/// Until when a line runs by itself, in short.
+pub(in crate::sheet) fn until(until: Minute) -> String {
+    format!("by itself to {}", time_of_day(until))
+}
+
+/// A time without its day.
+pub(in crate::sheet) fn time_of_day(at: Minute) -> String {
+    ClockTime::of(at % DAY).to_string()
+}
+
+/// A rule of order left out, with its reason.
+pub(in crate::sheet) fn rule_out((rule, why): &(String, Option<String>)) -> String {
+    why.as_ref().map_or_else(|| rule.clone(), |why| format!("{rule}: {why}"))
+}
+
+/// States that are taken as holding, those of one kind together; of more than half the parts those that are not.
+pub(in crate::sheet) fn taken_as_done(day: &Day) -> Vec<String> {
+    let mut parts: Vec<&str> = Vec::new();
+    for line in &day.lines {
+        if !parts.contains(&line.part.as_str()) {
+            parts.push(&line.part);
+        }
+    }
+    let mut kinds: Vec<(&str, Vec<String>)> = Vec::new();
+    for state in &day.taken_as_done {
+        let word = state.kind.text();
+        match kinds.iter_mut().find(|(known, _)| *known == word) {
+            Some((_, of)) => of.push(state.of.to_string()),
+            None => kinds.push((word, vec![state.of.to_string()])),
+        }
+    }
+    let said = |(word, of): (&str, Vec<String>)| {
+        let others: Vec<&str> = parts.iter().filter(|part| !of.iter().any(|own| own == *part)).copied().collect();
+        let of_parts = day.jobs.len() == 1 && of.iter().all(|own| parts.contains(&own.as_str()));
+        match others.as_slice() {
+            [] if of_parts && of.len() > 1 => format!("{word}: every part of the day"),
+            some if of_parts && some.len() < of.len() => {
+                format!("{word}: every part of the day but {}", some.join("; "))
+            }
+            _ => format!("{word}: {}", of.join("; ")),
+        }
+    };
+    kinds.into_iter().map(said).collect()
+}
+
+/// Every default used, all change-overs together.
+pub(in crate::sheet) fn all_assumed(day: &Day) -> Vec<String> {
+    let mut machines: Vec<(&str, Vec<String>)> = Vec::new();
+    let mut all = Vec::new();
+    for own in &day.assumed {
+        let Assumed::ChangeOver(machine, what, minutes) = own else {
+            all.push(assumed(own));
+            continue;
+        };
+        let said = format!("{what} {minutes}");
+        match machines.iter_mut().find(|(known, _)| known == machine) {
+            Some((_, of)) => of.push(said),
+            None => machines.push((machine, vec![said])),
+        }
+    }
+    let of = |(machine, of): (&str, Vec<String>)| format!("{machine}: {}", of.join(", "));
+    if !machines.is_empty() {
+        let machines = machines.into_iter().map(of).collect::<Vec<_>>().join("; ");
+        all.push(format!("minutes of change-over: {machines}"));
+    }
+    all
 }
 
 /// A piece of a change-over: the first of several, one in the middle, and the last.
@@ -237,6 +311,24 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
         Stop::OperationFails => format!("{what}: belongs to {}, which fails", out.stopped_by),
         Stop::NoDayHoldsIt => format!("{what}: no day of the shop holds it with what must be watched after it"),
     }
+}
+
+/// What stands outside the day, what waits for one set-up together.
+pub(in crate::sheet) fn all_left_out(day: &Day) -> Vec<String> {
+    let mut all = Vec::new();
+    let mut told: Vec<&str> = Vec::new();
+    for out in &day.left_out {
+        let by = out.stopped_by.as_str();
+        if out.stop != Stop::WaitsFor {
+            all.push(left_out(out));
+        } else if !told.contains(&by) {
+            told.push(by);
+            let waits = day.left_out.iter().filter(|other| other.stop == Stop::WaitsFor && other.stopped_by == by);
+            let waits: Vec<&str> = waits.map(|other| other.id.as_str()).collect();
+            all.push(format!("{}: left out, waiting for {by}", waits.join(", ")));
+        }
+    }
+    all
 }
 
 /// What is for another day.

@@ -38,3 +38,14 @@ pub(crate) fn told(key: &Key, must: &str) -> String {
     }
     says
 }
+
+/// Over the topics of the book.
+pub(crate) const TOPICS: &str =
+    "The book's topics; `setover book TOPIC` shows what each takes and which names it knows.";
+/// Over the names that a topic knows.
+pub(crate) const NAMES: &str = "Names that it knows";
+
+/// Over the keys of a topic.
+pub(crate) fn topic(topic: &str) -> String {
+    format!("book {topic}: what can be asked")
+}

@@ -1,0 +1,249 @@
+//! The bars of a day: a row for the hands and for each machine, a tick each half hour.
+
+use super::Sheet;
+use crate::plan::day::search::{DAY, Minute};
+use crate::plan::day::{Day, Line};
+use crate::quantity::ClockTime;
+use crate::sheet::fonts::{Fault, measure};
+use crate::sheet::layout::block::{BODY, HAIR, STRONG, Style, plain};
+use crate::sheet::layout::flow::EDGE;
+use crate::sheet::layout::strip::on_one_line;
+use crate::sheet::page::{Anchor, Dash, Fill, Kind, Page, Point, Rect, Text};
+use crate::sheet::words::day as said;
+
+/// Width of the names before the bars, mm.
+const NAMES: f64 = 34.0;
+/// Height of a row, mm.
+const ROW: f64 = 4.8;
+/// Height of the row of hours, mm.
+const HOURS: f64 = 5.0;
+/// Air above and below a bar, mm.
+const AIR: f64 = 0.5;
+/// Grey of a break, hundredths of black.
+const BREAK: u8 = 12;
+/// Between the lines of what runs by itself, mm.
+const HATCH: f64 = 1.5;
+
+/// Puts the bars of each day that is worked.
+pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
+    let last = day.lines.iter().map(|line| line.end).max().unwrap_or_default();
+    let works = |number: &u32| day.lines.iter().any(|line| line.start / DAY == *number);
+    let days: Vec<u32> = (0..=last / DAY).filter(works).collect();
+    for number in &days {
+        one_day(sheet, day, *number, days.len() > 1)?;
+    }
+    Ok(())
+}
+
+/// From when to when a picture shows, and where on the paper.
+struct Scale {
+    from: Minute,
+    to: Minute,
+    left: f64,
+    width: f64,
+}
+
+impl Scale {
+    fn x(&self, at: Minute) -> f64 {
+        let at = f64::from(at.clamp(self.from, self.to) - self.from);
+        self.left + self.width * at / f64::from(self.to - self.from)
+    }
+
+    /// A stretch as it stands on the paper; none where it is not shown.
+    fn bar(&self, (from, to): (Minute, Minute), (top, high): (f64, f64)) -> Option<Rect> {
+        let shown = from.max(self.from) < to.min(self.to);
+        shown.then(|| Rect::new(self.x(from), top + AIR, self.x(to), top + high - AIR))
+    }
+}
+
+/// A piece of a row.
+struct Piece<'a> {
+    stretch: (Minute, Minute),
+    is: Is,
+    id: &'a str,
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Is {
+    Hands,
+    ChangeOver,
+    ByItself,
+}
+
+fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(), Fault> {
+    let Some((open, close)) = day.hours.first().zip(day.hours.last()).map(|(first, last)| (first.0, last.1)) else {
+        return Ok(());
+    };
+    let names: Vec<String> = day.machines.iter().map(|machine| plain(&machine.name)).collect();
+    let names: Vec<(Style, &str)> = names.iter().map(|name| (BODY, name.as_str())).collect();
+    let (_, high) = super::row_of(&names, ROW)?;
+    let height = HOURS + high * (day.machines.len() + 1) as f64 + super::GAP;
+    if sheet.y + height > sheet.floor() {
+        sheet.turn();
+    }
+    let (top, width) = (sheet.y, sheet.width());
+    sheet.y += height;
+    let Some(page) = sheet.pages.last_mut() else { return Ok(()) };
+    let area = page.area("bars", Rect::new(EDGE, top, EDGE + width, top + height));
+    let (from, to) = (number * DAY + open / 30 * 30, number * DAY + close.div_ceil(30) * 30);
+    let scale = Scale { from, to, left: EDGE + NAMES, width: width - NAMES };
+    let figure = page.open(Kind::Figure);
+    let title = if of_many { said::which_day(day, number) } else { String::new() };
+    let rows: Vec<(&str, Vec<Piece>)> = std::iter::once((said::HANDS, hands(day)))
+        .chain(day.machines.iter().map(|machine| (machine.name.as_str(), of_machine(day, &machine.name))))
+        .collect();
+    let bottom = top + HOURS + high * rows.len() as f64;
+    grounds(page, area, day, &scale, (number, top + HOURS, bottom));
+    hours(page, area, &scale, (top, bottom), &title)?;
+    for (at, (name, pieces)) in rows.iter().enumerate() {
+        let row = top + HOURS + high * at as f64;
+        let style = if at == 0 { STRONG } else { BODY };
+        let name = on_one_line(style, name, NAMES - 2.0)?;
+        let base = row + f64::midpoint(high, style.capital);
+        page.text(area, Point::new(EDGE, base), Anchor::Left, Text::new(style.font, style.role, style.capital, name))?;
+        for (place, piece) in pieces.iter().enumerate() {
+            let next = pieces.iter().skip(place + 1).map(|piece| piece.stretch.0).next();
+            draw(page, area, &scale, piece, (row, high), next)?;
+        }
+    }
+    page.close();
+    page.describe(figure, described(day, number));
+    Ok(())
+}
+
+/// What the bars show, in words.
+fn described(day: &Day, number: u32) -> String {
+    let shown = day.lines.iter().filter(|line| line.start / DAY == number);
+    let line = |line: &Line| {
+        format!("{} {} {}–{}", line.id, line.machine, said::clock(day, line.start), said::clock(day, line.end))
+    };
+    format!("{}: {}", said::BARS, shown.map(line).collect::<Vec<_>>().join("; "))
+}
+
+/// Breaks, and what is not open.
+fn grounds(
+    page: &mut Page,
+    area: crate::sheet::page::AreaId,
+    day: &Day,
+    scale: &Scale,
+    (number, top, bottom): (u32, f64, f64),
+) {
+    let mut from = scale.from;
+    let open = day.hours.iter().map(|(start, end)| (start + number * DAY, end + number * DAY));
+    for (start, end) in open.chain([(scale.to, scale.to)]) {
+        if start > from {
+            page.rectangle(area, Rect::new(scale.x(from), top, scale.x(start), bottom), Fill::Grey(BREAK), None);
+        }
+        from = from.max(end);
+    }
+}
+
+/// The hours over the bars, and the ticks of the half hours through them.
+fn hours(
+    page: &mut Page,
+    area: crate::sheet::page::AreaId,
+    scale: &Scale,
+    (top, bottom): (f64, f64),
+    title: &str,
+) -> Result<(), Fault> {
+    let text = |words: &str| Text::new(BODY.font, BODY.role, BODY.capital, words);
+    let base = top + BODY.capital + 0.6;
+    page.text(area, Point::new(EDGE, base), Anchor::Left, text(title))?;
+    let mut at = scale.from;
+    let mut free = scale.left - NAMES / 4.0;
+    while at <= scale.to {
+        let x = scale.x(at);
+        page.line(area, vec![Point::new(x, top + HOURS - 0.8), Point::new(x, top + HOURS)], HAIR, Dash::Whole);
+        if at % 60 == 0 {
+            let words = ClockTime::of(at % DAY).to_string();
+            let wide = BODY.width(&words)?;
+            let left = (x - wide / 2.0).clamp(free, (scale.left + scale.width - wide).max(free));
+            if left + wide <= scale.left + scale.width + 1e-6 {
+                page.text(area, Point::new(left, base), Anchor::Left, text(&words))?;
+                free = left + wide + 1.0;
+            }
+        }
+        at += 30;
+    }
+    page.line(
+        area,
+        vec![Point::new(scale.left, bottom), Point::new(scale.left + scale.width, bottom)],
+        HAIR,
+        Dash::Whole,
+    );
+    Ok(())
+}
+
+/// Everything that the hands do, in the order of the clock.
+fn hands(day: &Day) -> Vec<Piece<'_>> {
+    let mut all: Vec<Piece> =
+        day.lines.iter().flat_map(|line| own(day, line)).filter(|piece| piece.is != Is::ByItself).collect();
+    all.sort_by_key(|piece| piece.stretch);
+    all
+}
+
+/// All that happens on a machine, in the order of the clock.
+fn of_machine<'a>(day: &'a Day, machine: &str) -> Vec<Piece<'a>> {
+    let lines = day.lines.iter().filter(|line| line.machine == machine);
+    let mut all: Vec<Piece> = lines.flat_map(|line| own(day, line)).collect();
+    all.sort_by_key(|piece| piece.stretch);
+    all
+}
+
+/// The pieces of a line: its change-over, the hands between breaks, and what runs by itself.
+fn own<'a>(day: &Day, line: &'a Line) -> Vec<Piece<'a>> {
+    let piece = |stretch, is| Piece { stretch, is, id: if is == Is::Hands { &line.id } else { "" } };
+    let change = line.change.iter().flat_map(|change| &change.pieces).map(|stretch| piece(*stretch, Is::ChangeOver));
+    let by_itself = line.by_itself_until.map(|until| piece((line.end, until), Is::ByItself));
+    change.chain(worked(day, line).into_iter().map(|stretch| piece(stretch, Is::Hands))).chain(by_itself).collect()
+}
+
+/// The stretches of a line between breaks.
+fn worked(day: &Day, line: &Line) -> Vec<(Minute, Minute)> {
+    let days = line.start / DAY..=line.end / DAY;
+    let open = days.flat_map(|number| day.hours.iter().map(move |(from, to)| (from + number * DAY, to + number * DAY)));
+    let cut = open.map(|(from, to)| (from.max(line.start), to.min(line.end))).filter(|(from, to)| from < to);
+    let all: Vec<(Minute, Minute)> = cut.collect();
+    if all.is_empty() { vec![(line.start, line.end)] } else { all }
+}
+
+/// One bar: the hands framed and full, a change-over framed, what runs by itself hatched; the id in its bar, else behind it.
+fn draw(
+    page: &mut Page,
+    area: crate::sheet::page::AreaId,
+    scale: &Scale,
+    piece: &Piece,
+    (row, high): (f64, f64),
+    next: Option<Minute>,
+) -> Result<(), Fault> {
+    let Some(bar) = scale.bar(piece.stretch, (row, high)) else { return Ok(()) };
+    match piece.is {
+        Is::Hands => page.rectangle(area, bar.grown(-0.175), Fill::White, Some(0.35)),
+        Is::ChangeOver => {
+            page.rectangle(area, bar.grown(-0.09), Fill::White, Some(HAIR));
+            let (from, to) = (Point::new(bar.left, bar.bottom), Point::new(bar.right, bar.top));
+            page.line(area, vec![from, to], HAIR, Dash::Whole);
+        }
+        Is::ByItself => {
+            page.rectangle(area, bar.grown(-0.09), Fill::None, Some(HAIR));
+            let mut x = bar.left + HATCH;
+            while x < bar.right {
+                page.line(area, vec![Point::new(x, bar.top), Point::new(x, bar.bottom)], HAIR, Dash::Whole);
+                x += HATCH;
+            }
+        }
+    }
+    if piece.id.is_empty() {
+        return Ok(());
+    }
+    let size = measure(BODY.font, BODY.capital, piece.id)?;
+    let base = row + f64::midpoint(high, BODY.capital);
+    let right = next.map_or(scale.left + scale.width, |next| scale.x(next));
+    let text = Text::new(BODY.font, BODY.role, BODY.capital, piece.id);
+    if size.width + 1.0 <= bar.width() {
+        page.text(area, Point::new(bar.left + bar.width() / 2.0, base), Anchor::Centre, text)?;
+    } else if bar.right + size.width + 1.0 <= right {
+        page.text(area, Point::new(bar.right + 0.5, base), Anchor::Left, text)?;
+    }
+    Ok(())
+}

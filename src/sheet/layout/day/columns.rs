@@ -1,0 +1,128 @@
+//! Below the list in two columns: what must be to hand, what is missing, what stands outside, what was assumed.
+
+use super::{GAP, Sheet, fitted, row_of, tick_box};
+use crate::plan::day::{Day, Pulled};
+use crate::sheet::fonts::Fault;
+use crate::sheet::layout::block::{BODY, Block, STRONG};
+use crate::sheet::layout::flow::EDGE;
+use crate::sheet::layout::lists::{bar, marked};
+use crate::sheet::page::{Anchor, Kind, Point, Rect};
+use crate::sheet::words::day as said;
+
+/// Height of a row of the pull list, mm.
+const ROW: f64 = 4.0;
+/// Between the columns, mm.
+const BETWEEN: f64 = 4.0;
+/// Where the words of the pull list begin, mm.
+const WORDS: f64 = 18.5;
+/// Least room of a column worth beginning, mm.
+const LEAST: f64 = 20.0;
+
+/// Puts them, column by column; what has no room goes overleaf.
+pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
+    let width = (sheet.width() - BETWEEN) / 2.0;
+    let mut rows = Vec::new();
+    let missing = day.missing.iter().map(|own| said::lacking(day, own)).collect();
+    list(&mut rows, (said::LACKING, missing), width)?;
+    pull(&mut rows, day, width)?;
+    let lists: [(&'static str, Vec<String>); 7] = [
+        (said::OUT, said::all_left_out(day)),
+        (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
+        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
+        (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),
+        (said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out).collect()),
+        (said::TAKEN_AS_DONE, said::taken_as_done(day)),
+        (said::DEFAULTS, said::all_assumed(day)),
+    ];
+    for of in lists {
+        list(&mut rows, of, width)?;
+    }
+    flow(sheet, rows, width);
+    Ok(())
+}
+
+/// Lines under a heading; nothing where there are none.
+fn list(rows: &mut Vec<Row>, (heading, lines): (&str, Vec<String>), width: f64) -> Result<(), Fault> {
+    if !lines.is_empty() {
+        rows.push(Row { block: headed(width, heading)?, kind: Kind::H2 });
+        rows.extend(marked(&lines, width)?.into_iter().map(|block| Row { block, kind: Kind::P }));
+    }
+    Ok(())
+}
+
+/// A piece of a column.
+struct Row {
+    block: Block,
+    kind: Kind,
+}
+
+/// A heading that stays with what follows.
+fn headed(width: f64, heading: &str) -> Result<Block, Fault> {
+    let mut block = bar(width, heading, &[])?;
+    block.keep = true;
+    Ok(block)
+}
+
+/// The pull list, by drawer, in the order of use.
+fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
+    if day.pull.is_empty() {
+        return Ok(());
+    }
+    rows.push(Row { block: headed(width, said::PULL)?, kind: Kind::H2 });
+    for own in &day.pull {
+        let words = fitted(BODY, &words(own), width - WORDS)?;
+        let (base, height) = row_of(&[(BODY, &words)], ROW)?;
+        let mut block = Block::new(height);
+        tick_box(&mut block, 0.0, height);
+        let clock = said::time_of_day(own.first_at);
+        block.open(Kind::Cell);
+        block.text(Point::new(4.4, base), Anchor::Left, STRONG, &clock)?;
+        block.close();
+        block.open(Kind::Cell);
+        block.text(Point::new(WORDS, base), Anchor::Left, BODY, &words)?;
+        block.close();
+        block.wrap(Kind::Row, false);
+        block.wrap(Kind::Table, true);
+        rows.push(Row { block, kind: Kind::P });
+    }
+    Ok(())
+}
+
+fn words(own: &Pulled) -> String {
+    format!("{} ({} · {})", said::pulled(own), own.sheets.join(", "), said::drawer(own.drawer))
+}
+
+/// Fills the left column, then the right, then further pages.
+fn flow(sheet: &mut Sheet, rows: Vec<Row>, width: f64) {
+    if rows.is_empty() {
+        return;
+    }
+    if sheet.floor() - sheet.y < LEAST {
+        sheet.turn();
+    }
+    let mut column = 0;
+    let mut top = sheet.y;
+    let mut y = top;
+    let mut rows = rows.into_iter().peekable();
+    while let Some(row) = rows.next() {
+        let with = if row.block.keep { rows.peek().map_or(0.0, |next| next.block.height) } else { 0.0 };
+        if y + row.block.height + with > sheet.floor() && y > top {
+            column += 1;
+            if column > 1 {
+                sheet.turn();
+                (column, top) = (0, sheet.y);
+            }
+            y = top;
+        }
+        let left = EDGE + f64::from(column) * (width + BETWEEN);
+        if let Some(page) = sheet.pages.last_mut() {
+            let area = page.area("lists", Rect::new(left, y, left + width, y + row.block.height));
+            row.block.onto(page, area, (left, y), row.kind);
+        }
+        y += row.block.height;
+        if rows.peek().is_some_and(|next| next.block.keep) {
+            y += GAP;
+        }
+    }
+    sheet.y = sheet.floor();
+}

@@ -1,0 +1,204 @@
+//! The day on one page: bars, the list with clock times, and below in two columns what must be to hand and what is said beside.
+
+mod bars;
+mod columns;
+mod list;
+
+use super::block::{BODY, Block, SECOND, STRONG, Style, in_line};
+use super::flow::EDGE;
+use super::strip::on_one_line;
+use super::{Bundle, Fault, Working, bundles, paper};
+use crate::plan::Plan;
+use crate::plan::day::Day;
+use crate::sheet::page::{Anchor, Kind, Page, Paper, Point, Rect};
+use crate::sheet::pdf::{self, Chapter, Leaf, Meta, Packed};
+use crate::sheet::words::day as said;
+use crate::sheet::{check, fonts, words};
+
+/// Height of the strip, mm.
+const STRIP: f64 = 25.0;
+/// Between parts of the page, mm.
+const GAP: f64 = 1.0;
+/// The page as faults and labels name it.
+const ID: &str = "day";
+
+/// Pages in the making: where the next thing stands.
+struct Sheet {
+    paper: Paper,
+    pages: Vec<Page>,
+    y: f64,
+}
+
+impl Sheet {
+    fn new(paper: Paper) -> Self {
+        let mut sheet = Self { paper, pages: Vec::new(), y: 0.0 };
+        sheet.turn();
+        sheet
+    }
+
+    /// Begins the next page.
+    fn turn(&mut self) {
+        self.pages.push(Page::new(self.paper));
+        self.y = EDGE + STRIP;
+    }
+
+    /// Width between the margins, mm.
+    fn width(&self) -> f64 {
+        self.paper.size().0 - 2.0 * EDGE
+    }
+
+    fn floor(&self) -> f64 {
+        self.paper.size().1 - EDGE
+    }
+
+    /// Puts a block at the left margin, on the next page where this one has no room.
+    fn put(&mut self, name: &'static str, block: &Block, kind: Kind) {
+        if self.y + block.height > self.floor() && self.y > EDGE + STRIP {
+            self.turn();
+        }
+        let (top, right) = (self.y, self.paper.size().0 - EDGE);
+        if let Some(page) = self.pages.last_mut() {
+            let area = page.area(name, Rect::new(EDGE, top, right, top + block.height));
+            block.onto(page, area, (EDGE, top), kind);
+        }
+        self.y += block.height;
+    }
+}
+
+/// The page of a day; a long day goes on overleaf.
+///
+/// # Errors
+/// As [`super::pages`].
+pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
+    let letters = |fault| Fault::Letters { sheet: ID.into(), part: said::TIMETABLE, fault };
+    let mut sheet = Sheet::new(paper(day.paper));
+    bars::put(&mut sheet, day).map_err(letters)?;
+    list::put(&mut sheet, day).map_err(letters)?;
+    columns::put(&mut sheet, day).map_err(letters)?;
+    let count = sheet.pages.len();
+    for (at, page) in sheet.pages.iter_mut().enumerate() {
+        let before = page.marks.len();
+        strip(day, page, (at + 1, count)).map_err(letters)?;
+        page.lead_with(before, at == 0);
+        let faults = check::faults(page);
+        if !faults.is_empty() {
+            return Err(Fault::Page { sheet: ID.into(), page: at + 1, faults });
+        }
+    }
+    Ok(sheet.pages)
+}
+
+/// The strip: what day it is, when it ends, whose jobs, how good the order is.
+fn strip(day: &Day, page: &mut Page, (number, pages): (usize, usize)) -> Result<(), fonts::Fault> {
+    let (width, right) = (page.paper.size().0, page.paper.size().0 - EDGE);
+    let half = (width - check::PIN.0) / 2.0 - 1.0;
+    let left_zone = Rect::new(EDGE, EDGE, half, EDGE + 13.0);
+    let mut block = Block::new(left_zone.height());
+    let title = day.date.map_or_else(|| said::DAY_PAGE.to_owned(), |date| date.to_string());
+    block.text(Point::new(0.0, 5.6), Anchor::Left, SECOND, &title)?;
+    let of_page = on_one_line(BODY, &words::page(number, pages), left_zone.width())?;
+    block.text(Point::new(0.0, 11.8), Anchor::Left, BODY, &of_page)?;
+    block.wrap(Kind::H1, false);
+    put(page, "day", left_zone, &block);
+    let right_zone = Rect::new(width - half, EDGE, right, EDGE + 13.0);
+    let mut block = Block::new(right_zone.height());
+    let finish = format!("{} {}", said::FINISH, said::finish(day));
+    block.text(Point::new(right_zone.width(), 5.6), Anchor::Right, SECOND, &finish)?;
+    let open = on_one_line(BODY, &format!("{} {}", said::OPEN, said::hours(day)), right_zone.width())?;
+    block.text(Point::new(right_zone.width(), 11.8), Anchor::Right, BODY, &open)?;
+    put(page, "finish", right_zone, &block);
+    let zone = Rect::new(EDGE, EDGE + 13.5, right, EDGE + STRIP);
+    let mut block = Block::new(zone.height());
+    let names = day.jobs.iter().chain(&day.engines).chain(&day.shop).cloned().collect::<Vec<_>>().join(" · ");
+    let lines = [(STRONG, names), (BODY, format!("{} · {}", said::proof(day), said::sums(day)))];
+    for ((style, text), base) in lines.iter().zip([4.4, 9.4]) {
+        let text = on_one_line(*style, text, zone.width())?;
+        block.text(Point::new(0.0, base), Anchor::Left, *style, &text)?;
+    }
+    put(page, "facts", zone, &block);
+    Ok(())
+}
+
+fn put(page: &mut Page, name: &str, zone: Rect, block: &Block) {
+    let area = page.area(name, zone);
+    block.onto(page, area, (zone.left, zone.top), Kind::P);
+}
+
+/// Base line and height of a row that holds texts in one line: as wished, and more where a letter is tall.
+fn row_of(texts: &[(Style, &str)], wished: f64) -> Result<(f64, f64), fonts::Fault> {
+    const AIR: f64 = 0.1;
+    const UNDER: f64 = 0.9;
+    let (mut above, mut below) = (0.0, 0.0);
+    for (style, text) in texts {
+        let size = fonts::measure(style.font, style.capital, text)?;
+        (above, below) = (f64::max(above, size.above), f64::max(below, size.below));
+    }
+    let base = f64::max(wished - UNDER, above + AIR);
+    Ok((base, f64::max(wished, base + below + AIR)))
+}
+
+/// A tick box in a row that is so high.
+fn tick_box(block: &mut Block, x: f64, height: f64) {
+    const SIDE: f64 = 3.0;
+    let top = (height - SIDE) / 2.0;
+    block.open_as(Kind::Cell, words::BLANK);
+    block.rectangle(Rect::new(x, top, x + SIDE, top + SIDE), crate::sheet::page::Fill::None, Some(0.25));
+    block.close();
+}
+
+/// A text cut to a width, where it is longer.
+fn fitted(style: Style, text: &str, width: f64) -> Result<String, fonts::Fault> {
+    on_one_line(style, text, width)
+}
+
+/// The page of a day as PDF, with the sheets of the jobs behind it in the order of the day; without jobs the page alone.
+///
+/// # Errors
+/// As [`super::pdf()`].
+pub fn day_pdf(day: &Day, plans: &[Plan]) -> Result<Vec<u8>, Fault> {
+    let packed = |pages: &[Page]| -> Result<Vec<Packed>, Fault> {
+        Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
+    };
+    let mut all = packed(&day_pages(day)?)?;
+    let own = Leaf { id: ID.into(), title: said::TIMETABLE.into(), page: 0 };
+    let mut chapters = vec![Chapter { title: said::DAY_PAGE.into(), sheets: vec![own] }];
+    let mut behind = Vec::new();
+    for (number, bundle) in in_order(day, plans)? {
+        let id = if plans.len() > 1 { format!("{}/{}", number + 1, bundle.id) } else { bundle.id };
+        behind.push(Leaf { id, title: bundle.title, page: all.len() });
+        all.extend(bundle.pages);
+    }
+    if !behind.is_empty() {
+        chapters.push(Chapter { title: words::SHEETS.into(), sheets: behind });
+    }
+    let names = |names: Vec<&String>| names.into_iter().map(|name| in_line(name)).collect::<Vec<_>>().join("; ");
+    let meta = Meta {
+        title: format!("{}: {}", said::DAY_PAGE, names(day.jobs.iter().collect())),
+        author: names(day.shop.iter().collect()),
+        language: words::LANGUAGE.into(),
+        date: day.date.map(|date| date.to_string()),
+        chapters,
+    };
+    Ok(pdf::bound(all, &meta)?)
+}
+
+/// The sheets of the jobs in the order of the day; what stands outside it comes last.
+fn in_order(day: &Day, plans: &[Plan]) -> Result<Vec<(usize, Bundle<Packed>)>, Fault> {
+    let packed = |_: &str, pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
+        Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
+    };
+    let mut all: Vec<(usize, Bundle<Packed>)> = Vec::new();
+    for (number, plan) in plans.iter().enumerate() {
+        let sheets = bundles(std::slice::from_ref(plan), Working::None, packed)?;
+        all.extend(sheets.into_iter().map(|sheet| (number, sheet)));
+    }
+    let place = |number: usize, id: &str| {
+        let is_it = |line: &crate::plan::day::Line| {
+            let (job, operation, set_up) = line.sheet;
+            job == number && format!("{}.{}", operation + 1, set_up + 1) == id
+        };
+        day.lines.iter().position(is_it).unwrap_or(usize::MAX)
+    };
+    all.sort_by_key(|(number, sheet)| place(*number, &sheet.id));
+    Ok(all)
+}

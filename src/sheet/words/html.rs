@@ -1,0 +1,24 @@
+//! Words of the page for a screen.
+
+/// Heading of what was typed.
+pub(in crate::sheet) const READINGS: &str = "Readings";
+/// Gives them to the clipboard.
+pub(in crate::sheet) const COPY: &str = "Copy";
+/// Gives them as a file.
+pub(in crate::sheet) const SAVE: &str = "Save";
+/// When they were given to the clipboard.
+pub(in crate::sheet) const COPIED: &str = "Copied.";
+/// When the browser did not let them be given.
+pub(in crate::sheet) const COPY_BY_HAND: &str = "The browser does not allow it: the text is marked, copy it by hand.";
+/// A reading taken at a step.
+pub(in crate::sheet) fn reading_of(step: usize) -> String {
+    format!("reading of step {step}")
+}
+
+/// A pass by its number and what it is for.
+pub(in crate::sheet) fn pass_named(number: usize, kind: crate::operations::PassKind) -> String {
+    format!("{} {}", super::PASS, super::pass_number(number, kind))
+}
+
+/// What stands for a box to tick.
+pub(in crate::sheet) const TICK: &str = "box to tick";
