@@ -70,7 +70,7 @@ impl SheetsArguments {
 
 pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
-    let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
+    let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let output = arguments.written_to();

@@ -29,7 +29,10 @@ pub(super) fn operation(planned: &Planned) -> Cow<'_, Planned> {
 }
 
 /// The plans as pages may show them: of what fails every set-up stays, so that each has its stamp.
-pub(super) fn on_pages(plans: &[Plan]) -> Vec<Plan> {
+pub(super) fn on_pages(plans: &[Plan]) -> Cow<'_, [Plan]> {
+    if !plans.iter().flat_map(|plan| &plan.operations).any(|planned| planned.verdict == Verdict::Fails) {
+        return Cow::Borrowed(plans);
+    }
     let mut all = plans.to_vec();
     for planned in all.iter_mut().flat_map(|plan| &mut plan.operations) {
         if planned.verdict == Verdict::Fails {
@@ -45,7 +48,7 @@ pub(super) fn on_pages(plans: &[Plan]) -> Vec<Plan> {
             without_sizes_to_make(&mut planned.answer);
         }
     }
-    all
+    Cow::Owned(all)
 }
 
 /// Keeps the first set-up of what fails: how it was to be held and what was found, for whoever mends it.
