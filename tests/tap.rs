@@ -17,6 +17,8 @@ fn the_example_holds_and_its_figures_are_those_of_the_book() {
     agrees("6.912", value(first(&plan), "minor_max"));
     agrees("6.8", value(first(&plan), "tap_drill"));
     agrees("73.9", value(first(&plan), "percent_of_thread"));
+    // 8 - 1.299 × 1.25 × 0.7
+    agrees("6.863", value(first(&plan), "drill_for_usual_percent"));
     let (deep, left) = (value(first(&plan), "tap_depth"), value(first(&plan), "bottom_left"));
     assert!((deep + left - 25.0).abs() < 1e-9, "{deep} {left}");
     // A core of 3.6 mm at 1600 MPa: pi × 1600 × 46.656 / 16 000.

@@ -8,6 +8,7 @@ names! { pub(super),
     MINOR_MIN: Mm = lower("minor_min", "least minor diameter of the thread");
     MINOR_MAX: Mm = upper("minor_max", "greatest minor diameter of the thread");
     TAP_DRILL: Mm = new("tap_drill", "drill of the table for this thread");
+    DRILL_FOR: Mm = new("drill_for_usual_percent", "drill that leaves the usual percentage of thread");
     PERCENT: Ratio = new("percent_of_thread", "percentage of thread that this hole leaves");
     FULL_THREAD: Mm = new("full_thread", "depth of the full thread");
     TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's end reaches: full thread and lead");

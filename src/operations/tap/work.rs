@@ -2,8 +2,8 @@
 
 use super::keys::Tap;
 use super::names::{
-    BOTTOM_LEFT, BREAKS_AT, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TORQUE,
-    TORQUE_SHORT, TURNS,
+    BOTTOM_LEFT, BREAKS_AT, DRILL_FOR, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH,
+    TAP_DRILL, TORQUE, TORQUE_SHORT, TURNS,
 };
 use super::sketch;
 use crate::handbook::constants::constant;
@@ -72,8 +72,10 @@ impl Tap {
         }
         let basis = tapping::bases(thread.form()).into_iter().next();
         if let Some((_, height)) = basis {
-            let major = thread.major();
-            answer.record(&PERCENT, tapping::thread_percentage(&major, hole, &height, &thread.pitch())?);
+            let (major, pitch) = (thread.major(), thread.pitch());
+            answer.record(&PERCENT, tapping::thread_percentage(&major, hole, &height, &pitch)?);
+            let usual = constant("percent-of-thread-usual")?;
+            answer.record(&DRILL_FOR, tapping::drill_for_percentage(&major, &usual, &height, &pitch)?);
         }
         let [least, most] = [thread.minor_limit_least(), thread.minor_limit_most()];
         let (Some(least), Some(most)) = (least, most) else {
