@@ -17,6 +17,7 @@ mod day_planner;
 mod drill;
 mod face;
 mod families;
+mod glance;
 mod grip;
 mod guide;
 mod handed_on;
