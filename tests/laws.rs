@@ -166,3 +166,37 @@ fn a_worse_remedy_never_stands_before_a_better_one() {
     assert!(broken(plan, &all).is_empty());
     assert!(broken(&swapped, &all).iter().any(|what| what.contains("stands behind one")));
 }
+
+/// The cover: a row a set-up with its word and reason, the sums, and every remark whole.
+#[test]
+fn the_cover_says_how_each_set_up_came_out_and_every_remark_whole() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let plan = demo(paper, Print::Metric);
+        let extras = layout::Extras { working: layout::Working::None, cover: true };
+        let all = layout::pages_with(std::slice::from_ref(&plan), extras).expect("pages");
+        let cover: Vec<&Page> = of_sheet(&all, "cover");
+        assert!(!cover.is_empty() && all.len() == cover.len() + pages(&plan).len(), "{paper:?}");
+        let said: String = cover
+            .iter()
+            .flat_map(|page| page.areas.iter().flat_map(|area| texts(page, &area.name)))
+            .map(|text| text.text.as_str())
+            .collect::<Vec<_>>()
+            .join(" ");
+        for (at, planned) in plan.operations.iter().enumerate() {
+            assert!(
+                planned.note.as_ref().is_none_or(|note| said.contains(note.as_str())),
+                "{:?}: {said}",
+                planned.note
+            );
+            for number in 1..=planned.answer.set_ups.len() {
+                assert!(said.contains(&format!(" {}.{number} ", at + 1)), "{said}");
+            }
+        }
+        let stamps = |word: &str| said.matches(word).count();
+        let verdicts = setover::sheet::terminal::sheets(std::slice::from_ref(&plan));
+        for word in ["DO NOT CUT", "DO NOT FIT", "DOUBTFUL", "PROVEN"] {
+            assert_eq!(stamps(word), verdicts.matches(word).count(), "{word}");
+        }
+        assert!(said.contains("22 set-ups: 2 must not be done, 5 doubtful, 15 proven"), "{said}");
+    }
+}

@@ -103,8 +103,9 @@ fn the_tags_name_every_word_once_in_the_order_laid_out() {
         let own: Vec<&Named> = named.iter().filter(|(page, _, _)| page == id).collect();
         let numbers: Vec<i64> = own.iter().map(|(_, number, _)| *number).collect();
         assert_eq!(numbers, (0..numbers.len() as i64).collect::<Vec<_>>(), "page {number}: read as it stands");
-        let back: Vec<ObjectId> = parents[2 * number + 1]
-            .as_array()
+        let back = parents[2 * number + 1].as_reference().and_then(|id| file.get_object(id));
+        let back: Vec<ObjectId> = back
+            .and_then(Object::as_array)
             .expect("parents of a page")
             .iter()
             .map(|parent| parent.as_reference().expect("a reference"))
@@ -219,6 +220,10 @@ fn each_row_of_a_table_has_a_head() {
         for (row, _) in page.numbered_elements().filter(|(_, element)| element.kind == Kind::Row) {
             let cells: Vec<Kind> = page.elements.iter().filter(|e| e.parent == Some(row)).map(|e| e.kind).collect();
             assert!(matches!(cells[0], Kind::HeadCell(_)) && cells.len() > 1, "{cells:?}");
+        }
+        for (item, _) in page.numbered_elements().filter(|(_, element)| element.kind == Kind::Item) {
+            let parts = page.elements.iter().filter(|e| e.parent == Some(item));
+            assert_eq!(parts.filter(|e| e.kind == Kind::Body).count(), 1, "an item has its words in one piece");
         }
         for (_, element) in page.numbered_elements() {
             let parent = element.parent.and_then(|id| page.element_of(id)).map(|parent| parent.kind);

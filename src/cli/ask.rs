@@ -48,7 +48,9 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     }
     let here = Path::new("shop.yaml");
     let shop = arguments.shop.as_deref().or_else(|| here.is_file().then_some(here));
+    let lists = asked.iter().filter(|key| key.list && !key.under.is_empty()).map(|key| key.key.clone()).collect();
     let mut interview = Interview { dialogue: Dialogue::new(), card, asked: flat(asked), draft: Draft::default() };
+    interview.draft.lists = lists;
     interview.draft.operation.clone_from(&arguments.operation);
     // A job names its shop from its own folder.
     interview.draft.shop =

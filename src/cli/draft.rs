@@ -11,6 +11,8 @@ pub(super) struct Draft {
     pub shop: Option<String>,
     /// Keys with their values, nested ones with dots; those of the part begin with `part.`.
     pub answers: Vec<(String, String)>,
+    /// Keys that hold a list of maps: one item of each is written.
+    pub lists: Vec<String>,
 }
 
 /// The answers as a tree, in the order in which they came.
@@ -37,14 +39,19 @@ impl Tree {
         }
     }
 
-    fn lines(&self, indent: usize, lines: &mut Vec<(String, Option<usize>)>) {
+    fn lines(&self, indent: usize, lists: &[String], lines: &mut Vec<(String, Option<usize>)>) {
         for (key, branch) in &self.0 {
             let before = format!("{}{key}:", " ".repeat(indent));
             match branch {
                 Branch::Value(value, answer) => lines.push((format!("{before} {}", quoted(value)), Some(*answer))),
                 Branch::Keys(keys) => {
                     lines.push((before, None));
-                    keys.lines(indent + 2, lines);
+                    let first = lines.len();
+                    let item = lists.contains(key);
+                    keys.lines(indent + if item { 4 } else { 2 }, lists, lines);
+                    if let Some((line, _)) = lines.get_mut(first).filter(|_| item) {
+                        line.replace_range(indent..indent + 4, "  - ");
+                    }
                 }
             }
         }
@@ -65,11 +72,11 @@ impl Draft {
         lines.extend(self.shop.as_ref().map(|shop| (format!("shop: {}", quoted(shop)), None)));
         lines.push(("parts:".to_owned(), None));
         lines.push((format!("  - part: {}", quoted(&self.part)), None));
-        part.lines(4, &mut lines);
+        part.lines(4, &self.lists, &mut lines);
         lines.push(("    operations:".to_owned(), None));
         let empty = if operation.0.is_empty() { " {}" } else { "" };
         lines.push((format!("      - {}:{empty}", self.operation), None));
-        operation.lines(10, &mut lines);
+        operation.lines(10, &self.lists, &mut lines);
         lines
     }
 
@@ -110,9 +117,17 @@ mod tests {
             ("hold.in", "vice"),
             ("wall", "18.0 ± 0.3 mm"),
             ("hold.grip", "12 mm"),
+            ("what.name", "journal"),
+            ("what.size", "12 mm"),
         ];
         let answers = answers.map(|(key, value)| (key.to_owned(), value.to_owned())).to_vec();
-        let draft = Draft { operation: "thread-insert".into(), part: "no. 2: lid".into(), shop: None, answers };
+        let draft = Draft {
+            operation: "thread-insert".into(),
+            part: "no. 2: lid".into(),
+            shop: None,
+            answers,
+            lists: vec!["what".into()],
+        };
         let text = draft.text();
         let node = Node::yaml(&text, Place::start(0)).unwrap();
         let part = &node.under("parts").unwrap().items()[0];
@@ -120,6 +135,7 @@ mod tests {
         let keys = part.under("operations").unwrap().items()[0].under("thread-insert").unwrap();
         assert_eq!(keys.text_under("thread").unwrap().0, "1/4\" BSF");
         assert_eq!(keys.under("hold").unwrap().text_under("grip").unwrap().0, "12 mm");
+        assert_eq!(keys.under("what").unwrap().items()[0].text_under("size").unwrap().0, "12 mm", "{text}");
         let line = text.lines().position(|line| line.contains("grip")).unwrap() + 1;
         assert_eq!(draft.answer_in(line as u32), Some(4), "{text}");
         assert_eq!(draft.answer_in(1), None);

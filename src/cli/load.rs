@@ -3,11 +3,14 @@
 use crate::files::{FileFault, read_standard_input, read_text};
 use crate::job::{JobFile, Ledger};
 use crate::operations::{Registered, Request};
-use crate::plan::{Cards, Plan, work};
+use crate::plan::{Cards, Plan, work, work_to_print};
 use crate::proof::{At, Place};
 use crate::reading::{Node, Problem, Text};
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
+
+/// How a job that was read is worked.
+type Work = fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<Plan, Vec<Problem>>;
 
 /// The texts of a run and the problems found in them.
 #[derive(Default)]
@@ -91,6 +94,16 @@ impl Inputs {
 
     /// Works a job that was read.
     pub(super) fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
+        self.work_by(work, job, shop, beside)
+    }
+
+    fn work_by(
+        &mut self,
+        work: Work,
+        job: &JobFile<Request>,
+        shop: Option<&Shop>,
+        beside: Option<&Path>,
+    ) -> Option<Plan> {
         let mut words: Vec<&str> =
             job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
         words.sort_unstable();
@@ -100,7 +113,7 @@ impl Inputs {
     }
 
     /// Reads a job file and works it.
-    pub(super) fn job(&mut self, path: &Path, shop: Option<&Path>) -> Option<Plan> {
+    fn job(&mut self, work: Work, path: &Path, shop: Option<&Path>) -> Option<Plan> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
         if node.under("parts").is_none() && node.under("machines").is_some() {
@@ -120,13 +133,18 @@ impl Inputs {
             None => None,
         };
         let before = self.problems.len();
-        let plan = self.work(&job?, shop.as_ref(), folder);
+        let plan = self.work_by(work, &job?, shop.as_ref(), folder);
         plan.filter(|_| self.problems.len() == before)
     }
 
     /// Reads and works all jobs.
     pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        paths.iter().filter_map(|path| self.job(path, shop)).collect()
+        paths.iter().filter_map(|path| self.job(work, path, shop)).collect()
+    }
+
+    /// The same for an output that shows every limit of a hold point, and of which nothing is shaken.
+    pub(super) fn jobs_to_print(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
+        paths.iter().filter_map(|path| self.job(work_to_print, path, shop)).collect()
     }
 
     /// The answer, unless something cannot be read.

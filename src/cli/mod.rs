@@ -19,6 +19,7 @@ mod shows;
 mod start;
 mod stop;
 mod try_one;
+mod watch;
 
 use clap::error::{ContextKind, ErrorKind};
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
@@ -91,6 +92,10 @@ enum Command {
     ///
     /// Example: setover schema job
     Schema(keys::SchemaArguments),
+    /// Plans again whenever the job, its shop or its cards are saved.
+    ///
+    /// Example: setover watch demo/tidewater.yaml
+    Watch(watch::WatchArguments),
     /// Prints what a shell needs to complete commands and options.
     ///
     /// Example: setover completions bash > ~/.local/share/bash-completion/completions/setover
@@ -146,6 +151,7 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Keys(arguments) => keys::run(&arguments),
         Command::Operations(arguments) => keys::operations(&arguments),
         Command::Schema(arguments) => keys::schema(&arguments),
+        Command::Watch(arguments) => watch::run(&arguments),
         Command::Completions(arguments) => shell::completions(&arguments),
         Command::Man => shell::man(),
     }

@@ -22,7 +22,11 @@ pub(super) struct PlanArguments {
 
 pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
-    let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
+    let (jobs, shop) = (&arguments.jobs, arguments.common.shop.as_deref());
+    let plans = match arguments.format {
+        Format::Json => inputs.jobs_to_print(jobs, shop),
+        Format::Text => inputs.jobs(jobs, shop),
+    };
     let plans = inputs.settle(plans)?;
     match arguments.format {
         Format::Json => print(&json(&plans)?)?,

@@ -5,7 +5,7 @@ use super::{Common, Stop, exit_code, json, print, print_bytes, tell};
 use crate::files::{FileFault, Target};
 use crate::plan::Plan;
 use crate::reading::harmless;
-use crate::sheet::layout::{self, Working};
+use crate::sheet::layout::{self, Extras, Working};
 use crate::sheet::terminal;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -40,6 +40,9 @@ pub(super) struct SheetsArguments {
     /// With a working page for each operation: every check, every figure and where it comes from.
     #[arg(long)]
     working: bool,
+    /// With a cover: how each set-up came out, sums, and all remarks whole.
+    #[arg(long)]
+    cover: bool,
     /// Writes the sketches there too, one SVG file a set-up, named by its sheet.
     #[arg(long, value_name = "DIR")]
     sketches: Option<PathBuf>,
@@ -70,7 +73,7 @@ impl SheetsArguments {
 
 pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::default();
-    let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
+    let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let output = arguments.written_to();
@@ -84,7 +87,8 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     tell(terminal::sheets(&plans).trim_end());
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
-        SheetFormat::Pdf => layout::pdf_with(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?,
+        SheetFormat::Pdf => layout::pdf_with(&plans, Extras { working, cover: arguments.cover })
+            .map_err(|fault| Stop::Page(fault.to_string()))?,
         SheetFormat::Html => layout::html(&plans, working).map_err(|fault| Stop::Page(fault.to_string()))?.into_bytes(),
         SheetFormat::Text => crate::sheet::terminal::plans(&plans).into_bytes(),
         SheetFormat::Json => json(&plans)?.into_bytes(),

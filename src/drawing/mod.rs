@@ -317,11 +317,20 @@ pub enum Item {
     },
 }
 
+/// How views stand to each other (ISO 5456-2).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Projection {
+    /// A view from the left stands on the right.
+    First,
+    /// A view from the left stands on the left.
+    Third,
+}
+
 /// A sketch: items in the order in which they lie upon each other.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sketch {
-    /// What stands under the scale: how views are laid out.
-    pub under_scale: Option<&'static str>,
+    /// How views stand to each other, as a sign under the scale.
+    pub projection: Option<Projection>,
     /// The items.
     pub items: Vec<Item>,
     /// The faces that its dimensions name.

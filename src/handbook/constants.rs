@@ -1,7 +1,7 @@
 //! Single figures with a name: factors, shares, margins, each with its band and source.
 
 use super::table::{Groups, cited, seen};
-use crate::proof::{Cause, Mark, Refusal, Worked};
+use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Quantity, figure};
 use serde::Deserialize;
 use std::sync::{LazyLock, OnceLock};
@@ -26,9 +26,11 @@ pub struct Constant {
     /// How well the source is known.
     #[serde(deserialize_with = "seen")]
     pub seen: Mark,
-    /// What a working says of it: put into words when it is first asked for.
+    /// What a working says of it, and where it comes from: put into words when they are first asked for.
     #[serde(skip)]
     said: OnceLock<String>,
+    #[serde(skip)]
+    cited: OnceLock<Source>,
 }
 
 /// By name: a job asks for few.
@@ -58,7 +60,7 @@ pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
 /// As [`row`].
 pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
     let row = row(name)?;
-    let said = Worked::row(Q::new(row.value), row.said(), cited(&row.source, row.seen));
+    let said = Worked::row(Q::new(row.value), row.said(), row.source());
     let said = match (row.low, row.high) {
         (Some(low), Some(high)) if low < high => said.with_band(low, high),
         _ => said,
@@ -111,10 +113,14 @@ pub fn guard_factor() -> f64 {
 pub fn worst<Q: Quantity>(name: &'static str, high: bool) -> Result<Worked<Q>, Refusal> {
     let row = row(name)?;
     let end = if high { row.high } else { row.low }.unwrap_or(row.value);
-    Ok(Worked::row(Q::new(end), row.says(end), cited(&row.source, row.seen)))
+    Ok(Worked::row(Q::new(end), row.says(end), row.source()))
 }
 
 impl Constant {
+    fn source(&self) -> Source {
+        self.cited.get_or_init(|| cited(&self.source, self.seen)).clone()
+    }
+
     fn said(&self) -> &str {
         self.said.get_or_init(|| self.says(self.value))
     }

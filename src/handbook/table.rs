@@ -76,7 +76,7 @@ pub(in crate::handbook) struct Groups<R> {
     heads: OnceLock<Option<StringRecord>>,
     head: &'static str,
     groups: Vec<Group<R>>,
-    /// The groups in the order of their keys, for who asks by a key; of one key in the order of the table.
+    /// The groups in the order of their keys, the short ones first, for who asks by a key; of one key in the order of the table.
     sorted: OnceLock<Vec<usize>>,
 }
 
@@ -118,10 +118,11 @@ impl<R: DeserializeOwned> Groups<R> {
         let group = |at: &usize| self.groups.get(*at);
         let sorted = self.sorted.get_or_init(|| {
             let mut sorted: Vec<usize> = (0..self.groups.len()).collect();
-            sorted.sort_by_key(|at| group(at).map(|group| group.key));
+            sorted.sort_by_key(|at| group(at).map(|group| by_length(group.key)));
             sorted
         });
-        let from = sorted.partition_point(|at| group(at).is_some_and(|group| group.key < key));
+        let wanted = by_length(key);
+        let from = sorted.partition_point(|at| group(at).is_some_and(|group| by_length(group.key) < wanted));
         sorted.get(from..).unwrap_or_default().iter().map_while(move |at| group(at).filter(|group| group.key == key))
     }
 
@@ -146,6 +147,11 @@ impl<R: DeserializeOwned> Groups<R> {
             heads.as_ref().map_or_else(Vec::new, |heads| loaded(heads, records(group.lines)))
         })
     }
+}
+
+/// An order of keys in which most are told apart by their length alone.
+fn by_length(key: &str) -> (usize, &str) {
+    (key.len(), key)
 }
 
 /// Shows a table's rows as they stand, each with the table's heads, to whoever counts what they cite.

@@ -50,11 +50,16 @@ pub struct Named {
 impl Named {
     /// What a tree names; what is no address is a problem where the type reads it.
     fn of(node: &Node) -> Self {
+        Self::outside(node, None)
+    }
+
+    /// The same but for what stands under one key of it.
+    fn outside(node: &Node, key: Option<&str>) -> Self {
         let place = |(text, place): (&str, Place)| At { value: text.to_owned(), place };
         let address = |(text, place): (&str, Place)| Some(At { value: text.parse().ok()?, place });
         Self {
-            addresses: node.texts_named("of").into_iter().filter_map(address).collect(),
-            instruments: node.texts_named("with").into_iter().map(place).collect(),
+            addresses: node.texts_named_outside("of", key).into_iter().filter_map(address).collect(),
+            instruments: node.texts_named_outside("with", key).into_iter().map(place).collect(),
         }
     }
 
@@ -87,9 +92,7 @@ impl<R: DeserializeOwned + JsonSchema> JobFile<R> {
 /// What each operation of a part names: its own tree, and all of the part beside the operations.
 fn named_in_part(part: &Node) -> Vec<Named> {
     let operations = part.under("operations").map_or(&[][..], Node::items);
-    let mut facts = part.clone();
-    facts.take("operations");
-    let of_part = Named::of(&facts);
+    let of_part = Named::outside(part, Some("operations"));
     operations.iter().map(|operation| Named::of(operation).and(&of_part)).collect()
 }
 

@@ -149,6 +149,16 @@ impl<W> Answer<W> {
         })
     }
 
+    /// Finds the limits of its hold points and lets go of what its figures were worked from: it can be printed, and no more be
+    /// shaken. Most of what an answer takes in memory is that.
+    pub(crate) fn settle(&mut self) {
+        let steps = self.set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps);
+        steps.filter_map(|step| step.hold_point.as_mut()).for_each(|hold| hold.limits.settle());
+        self.values.iter_mut().for_each(|value| value.node.let_go());
+        self.checks.iter_mut().for_each(|check| check.worked_from = None);
+        self.alternatives.iter_mut().for_each(|other| other.answer.settle());
+    }
+
     /// The value on record under a key.
     pub fn value(&self, key: &str) -> Option<&Value> {
         self.values.iter().find(|value| value.key == key)

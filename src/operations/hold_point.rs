@@ -185,6 +185,18 @@ impl LimitsWhenAsked {
     }
 }
 
+impl LimitsWhenAsked {
+    fn limits(&self) -> &Limits {
+        self.found.get_or_init(|| self.sought.as_ref().map_or_else(Limits::none, |sought| sought.limits()))
+    }
+
+    /// Finds them and lets go of what they were sought by.
+    pub(super) fn settle(&mut self) {
+        self.limits();
+        self.sought = None;
+    }
+}
+
 impl From<Limits> for LimitsWhenAsked {
     fn from(limits: Limits) -> Self {
         Self { found: limits.into(), sought: None }
@@ -194,7 +206,7 @@ impl From<Limits> for LimitsWhenAsked {
 impl Deref for LimitsWhenAsked {
     type Target = Limits;
     fn deref(&self) -> &Limits {
-        self.found.get_or_init(|| self.sought.as_ref().map_or_else(Limits::none, |sought| sought.limits()))
+        self.limits()
     }
 }
 

@@ -38,12 +38,31 @@ pub fn work<R: Registered>(
     Ok(Plan { operations, ..plan })
 }
 
+/// Works a job through to be printed: as [`work`], but what its figures were worked from does not stay in memory, and nothing of
+/// it can be shaken.
+///
+/// # Errors
+/// As [`work`].
+pub(crate) fn work_to_print<R: Registered>(
+    job: &JobFile<R>,
+    shop: Option<&Shop>,
+    cards: &Cards,
+    log: Ledger,
+) -> Result<Plan, Vec<Problem>> {
+    let settled = |_: &Plan, mut planned: Planned, _: usize| {
+        planned.answer.settle();
+        planned
+    };
+    let (plan, operations) = work_each(job, shop, cards, log, settled)?;
+    Ok(Plan { operations, ..plan })
+}
+
 /// Works a job through and does something to each operation, with the frame of the job and its number, from 1, as soon as it
 /// stands in words: what comes of it is kept, in the order of the file, and the operation is not. The frame has no operations.
 ///
 /// # Errors
 /// As [`work`].
-pub(crate) fn work_each<R: Registered, T: Send>(
+fn work_each<R: Registered, T: Send>(
     job: &JobFile<R>,
     shop: Option<&Shop>,
     cards: &Cards,

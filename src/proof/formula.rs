@@ -72,13 +72,15 @@ pub fn work<const N: usize, R: Quantity>(
     let numbers = given.map(|g| g.number);
     let result = number(&numbers);
     let sides: Vec<_> = causes.into_iter().map(|c| (c, moved(c, 1.0) - result, result - moved(c, -1.0))).collect();
-    let straight: Vec<_> = sides.iter().map(|&(cause, up, down)| (cause, (up + down) / 2.0)).collect();
-    let shares: Vec<_> = sides.iter().map(|&(cause, up, down)| (cause, wider(up, down))).collect();
+    // Each cause stands here once.
+    let sum = |each: fn(f64, f64) -> f64| sides.iter().map(|side| each(side.1, side.2).powi(2)).sum::<f64>();
+    let root = |squares: f64| squares.max(0.0).sqrt();
     let carries = |g: &Given| g.bent && !g.shares.is_empty();
-    let alone = root_sum_square(&shares);
+    let (alone, straight) = (root(sum(wider)), root(sum(|up, down| (up + down) / 2.0)));
+    let shares: Vec<_> = sides.into_iter().map(|(cause, up, down)| (cause, wider(up, down))).collect();
     let together = given.iter().filter_map(|g| together(g, result, &along)).max_by(|a, b| a.1.total_cmp(&b.1));
     let together = together.filter(|(_, most)| *most > alone * (1.0 + TOGETHER));
-    let bent = given.iter().any(carries) || together.is_some() || alone > root_sum_square(&straight) * (1.0 + BENT);
+    let bent = given.iter().any(carries) || together.is_some() || alone > straight * (1.0 + BENT);
     let shares = together.map_or(shares, |(way, most)| way.into_iter().map(|part| (part.0, part.1 * most)).collect());
     let corners = corners(number, &given);
     if ![result].iter().chain(&corners).chain(shares.iter().map(|s| &s.1)).all(|x| x.is_finite()) {

@@ -85,6 +85,11 @@ impl Node {
         if self.is_fixed() { Self::fixed(number) } else { Self::new(number, made(self.clone())) }
     }
 
+    /// Lets go of what it follows from: a number that nothing moves.
+    pub(crate) fn let_go(&mut self) {
+        self.made = None;
+    }
+
     const fn is_fixed(&self) -> bool {
         self.made.is_none()
     }

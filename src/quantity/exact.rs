@@ -43,7 +43,7 @@ impl Fraction {
     fn decimal(text: &str) -> Option<Self> {
         let (whole, parts) = text.split_once('.').unwrap_or((text, ""));
         let down = 10_i128.checked_pow(parts.len().try_into().ok()?)?;
-        Some(Self { up: whole_number(&format!("{whole}{parts}"))?, down, decimal: true })
+        Some(Self { up: whole_number(&[whole, parts].concat())?, down, decimal: true })
     }
 
     /// The number when one unit of it is `up / down` of the base unit.

@@ -4,6 +4,7 @@
 //! differ in what they accept.
 
 mod arguments;
+mod events;
 mod harmless;
 mod keys;
 mod node;

@@ -1,5 +1,6 @@
 //! A document from YAML, with the place of every value.
 
+use super::events;
 use super::node::{Kind, Node};
 use super::problem::Problem;
 use crate::proof::Place;
@@ -32,16 +33,21 @@ impl Node {
         if let Some(tab) = tab_indent(text, start) {
             return Err(tab);
         }
-        let mut node: Self = serde_yaml::from_str_with_options(text, options()).map_err(|error| {
-            let place = error.location().map_or(start, |at| spot(at).after(start));
-            Problem::new(place, words_of(&error.without_snippet().to_string()))
-        })?;
+        let mut node = events::plain(text).map_or_else(|| Self::whole(text, start), Ok)?;
         node.settle(start);
         node.keep_typed(&text.lines().collect::<Vec<_>>(), start);
         match node.too_long() {
             Some(place) => Err(Problem::new(place, TOO_LONG)),
             None => Ok(node),
         }
+    }
+
+    /// Reads whatever YAML there is; its places are counted from the first line.
+    pub(super) fn whole(text: &str, start: Place) -> Result<Self, Problem> {
+        serde_yaml::from_str_with_options(text, options()).map_err(|error| {
+            let place = error.location().map_or(start, |at| spot(at).after(start));
+            Problem::new(place, words_of(&error.without_snippet().to_string()))
+        })
     }
 
     /// Where a text or a key stands that is longer than anything in a job or shop file.

@@ -189,9 +189,11 @@ pub(super) fn length(mm: f64, print: Print) -> Vec<String> {
     shown.each().enumerate().map(line).collect()
 }
 
-/// A spindle step as the machine's plate has it.
+/// A spindle step as the machine's plate has it, a tenth at the finest; a speed that was worked out where no plate is known is
+/// never finer than a revolution, and not above what it was worked out to.
 pub(super) fn spindle(step: Option<f64>) -> String {
-    step.map_or_else(|| words::NONE.into(), figure)
+    let is_of_a_plate = |step: f64| (step * 10.0 - (step * 10.0).round()).abs() < 1e-9;
+    step.map_or_else(|| words::NONE.into(), |step| figure(if is_of_a_plate(step) { step } else { step.floor() }))
 }
 
 /// A feed step as the machine's plate has it: two decimals, up to four where it has them.
@@ -391,6 +393,39 @@ mod tests {
         assert_eq!(said(-2.54, Unit::Mm, Print::Both), ["−2.540 mm", "−0.1000 in"]);
     }
 
+    /// A printed margin is that of the worst case rounded towards the worse: never better than it is, never of the other sign,
+    /// and no more than a unit of its last place off; a printed limit lies inside the exact one.
+    #[test]
+    fn printed_margins_and_limits_never_better_what_they_round() {
+        for at in 0..4_000_u32 {
+            let part = |step: f64| f64::from(at) * step % 1.0;
+            let (margin, doubt, limit) = (4.0 * part(0.618_034) - 2.0, 0.4 * part(0.414_214), 20.0 * part(0.732_051));
+            for (keep, print, unit) in [
+                (Keep::AtLeast, Print::Metric, 1.0),
+                (Keep::AtMost, Print::Metric, 1.0),
+                (Keep::AtLeast, Print::Imperial, 25.4),
+                (Keep::AtMost, Print::Imperial, 25.4),
+            ] {
+                let judged = Judged { got: 1.0, at_bad_end: 1.0, doubt, limit, keep, margin, unit: Unit::Mm };
+                let read = |cells: &[Cell]| {
+                    let text = cells[0].figure().replace('−', "-").replace('+', "");
+                    let number = text.trim_start_matches(|sign: char| sign.is_alphabetic() || sign == ' ');
+                    let places = number.split_once('.').map_or(0, |parts| parts.1.len() as i32);
+                    (number.parse::<f64>().unwrap() * unit, unit * 10_f64.powi(-places))
+                };
+                let (printed, step) = read(&super::margin(&judged, print));
+                assert!(printed <= margin + 1e-7 && printed > margin - step - 1e-7, "{margin} {doubt}: {printed}");
+                assert!(printed.signum() == margin.signum() || printed == 0.0, "{margin}: {printed}");
+                let (printed, _) = read(&super::limit(&judged, print));
+                let inside = match keep {
+                    Keep::AtLeast => printed >= limit - 1e-5,
+                    Keep::AtMost => printed <= limit + 1e-5,
+                };
+                assert!(inside, "{limit} {keep:?}: {printed}");
+            }
+        }
+    }
+
     #[test]
     fn a_feed_step_is_never_rounded_coarser_than_the_plate() {
         assert_eq!(feed(Some(0.0635), Print::Metric), ["0.0635"]);
@@ -400,6 +435,7 @@ mod tests {
         assert_eq!(feed(Some(0.0635), Print::Imperial), ["0.0025"]);
         assert_eq!(feed(None, Print::Metric), ["—"]);
         assert_eq!(spindle(Some(37.5)), "37.5");
+        assert_eq!(spindle(Some(83.839_302_770_094_12)), "83");
     }
 
     #[test]

@@ -73,7 +73,7 @@ impl Font {
 }
 
 /// Signs of a block: a block of the font is looked up when the first of its signs is met.
-const BLOCK: usize = 256;
+const BLOCK: usize = 64;
 
 /// Blocks that are kept: the two planes of Unicode that hold letters and signs.
 const BLOCKS: usize = 0x2_0000 / BLOCK;

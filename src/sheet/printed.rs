@@ -28,24 +28,25 @@ pub(super) fn operation(planned: &Planned) -> Cow<'_, Planned> {
     Cow::Owned(planned)
 }
 
-/// The plans as pages may show them: of what fails every set-up stays, so that each has its stamp.
-pub(super) fn on_pages(plans: &[Plan]) -> Vec<Plan> {
-    let mut all = plans.to_vec();
-    for planned in all.iter_mut().flat_map(|plan| &mut plan.operations) {
-        if planned.verdict == Verdict::Fails {
-            let mut set_ups = std::mem::take(&mut planned.answer.set_ups);
-            for set_up in &mut set_ups {
-                let owned = std::mem::take(&mut set_up.checks);
-                let steps = std::mem::take(&mut set_up.steps);
-                stop(set_up, &planned.answer);
-                set_up.checks = owned;
-                set_up.steps.extend(steps.into_iter().filter_map(|step| measured_again(step, &planned.answer)));
-            }
-            planned.answer.set_ups = set_ups;
-            without_sizes_to_make(&mut planned.answer);
-        }
+/// The operations of a plan that pages may not show as they are, as they may show them, each in its place: of what fails every
+/// set-up stays, so that each has its stamp.
+pub(super) fn on_pages(plan: &Plan) -> Vec<Option<Planned>> {
+    plan.operations.iter().map(|planned| (planned.verdict == Verdict::Fails).then(|| stopped(planned))).collect()
+}
+
+fn stopped(planned: &Planned) -> Planned {
+    let mut planned = planned.clone();
+    let mut set_ups = std::mem::take(&mut planned.answer.set_ups);
+    for set_up in &mut set_ups {
+        let owned = std::mem::take(&mut set_up.checks);
+        let steps = std::mem::take(&mut set_up.steps);
+        stop(set_up, &planned.answer);
+        set_up.checks = owned;
+        set_up.steps.extend(steps.into_iter().filter_map(|step| measured_again(step, &planned.answer)));
     }
-    all
+    planned.answer.set_ups = set_ups;
+    without_sizes_to_make(&mut planned.answer);
+    planned
 }
 
 /// Keeps the first set-up of what fails: how it was to be held and what was found, for whoever mends it.

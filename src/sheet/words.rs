@@ -16,7 +16,6 @@ use crate::operations::{Alternative, Limits, PassKind, Station};
 use crate::plan::{Planned, Unmade};
 use crate::proof::{Check, Fact, Keep, Verdict, Weight};
 use crate::quantity::Print;
-use crate::shop::View;
 
 /// Title of a file of sheets.
 pub(super) const SHEETS: &str = "Setup sheets";
@@ -187,14 +186,6 @@ pub(super) const fn pass(kind: PassKind) -> &'static str {
     match kind {
         PassKind::Depth => "",
         other => other.text(),
-    }
-}
-
-/// The projection note.
-pub(super) const fn projection(view: View) -> &'static str {
-    match view {
-        View::FirstAngle => "first-angle projection",
-        View::ThirdAngle => "third-angle projection",
     }
 }
 

@@ -4,6 +4,8 @@ use super::families::{self, Family};
 use super::groups::{Material, Row, aliases, table};
 use crate::reading::near;
 use serde::{Deserialize, Deserializer};
+use std::collections::HashMap;
+use std::sync::{LazyLock, PoisonError, RwLock};
 
 /// Names are compared without case, spaces and hyphens; American spelling is British.
 fn folded(name: &str) -> String {
@@ -12,8 +14,22 @@ fn folded(name: &str) -> String {
     [("aluminum", "aluminium"), ("gray", "grey")].into_iter().fold(name, put)
 }
 
-/// What a name means: a family goes before an alias, an alias before a material's own names, and of two alike the first.
-fn meant(text: &str) -> Option<(&'static Row, Option<&'static Family>)> {
+/// What a name means.
+type Meant = (&'static Row, Option<&'static Family>);
+
+/// What a name means, looked up once for each spelling that a run meets: a job names one metal many times.
+fn known(text: &str) -> Option<Meant> {
+    static KNOWN: LazyLock<RwLock<HashMap<String, Meant>>> = LazyLock::new(RwLock::default);
+    let known = KNOWN.read().unwrap_or_else(PoisonError::into_inner).get(text).copied();
+    known.or_else(|| {
+        let found = meant(text)?;
+        KNOWN.write().unwrap_or_else(PoisonError::into_inner).insert(text.to_owned(), found);
+        Some(found)
+    })
+}
+
+/// A family goes before an alias, an alias before a material's own names, and of two alike the first.
+fn meant(text: &str) -> Option<Meant> {
     let wanted = folded(text);
     // No spelling changes how a name begins: most names are another's at once.
     let is = |name: &str| begins(name).eq(begins(&wanted)) && folded(name) == wanted;
@@ -37,7 +53,7 @@ impl std::str::FromStr for Material {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        match meant(text) {
+        match known(text) {
             Some((row, family)) => Ok(Self::named(row, text.trim().to_owned(), family)),
             None => {
                 let families = families::all().iter().flat_map(Family::names);

@@ -1,7 +1,7 @@
 //! A line of a sheet to write a size in.
 
 use crate::proof::{Fact, Words};
-use crate::quantity::{Print, Shown};
+use crate::quantity::{Decimals, Print, Shown};
 
 /// A line to write the as-left in.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,6 +41,10 @@ impl Target {
     /// Its figures with their parts apart; of two limits in one unit of print the upper alone names it.
     pub fn shown(&self, print: Print) -> Vec<Shown> {
         match self {
+            Self::UpTo(Fact::Figure { number, doubt: None, unit, decimals, .. }) if *decimals != Decimals::AsTyped => {
+                // The upper end of a window that is open below.
+                vec![Shown::window(*number - 1.0, *number, *unit, *decimals, print).1]
+            }
             Self::Aim(fact) | Self::UpTo(fact) => fact.shown(None, print).into_iter().collect(),
             Self::Between(low, high) => Fact::span_shown(low, high, None, print),
         }

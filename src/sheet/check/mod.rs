@@ -138,20 +138,55 @@ pub fn faults(page: &Page) -> Vec<Fault> {
     let rooms: Vec<Rect> = texts.iter().map(|(_, mark, _)| mark.bounds.grown(-SLACK)).collect();
     let others: Vec<(usize, &Mark)> =
         page.marks.iter().enumerate().filter(|(_, mark)| text_of(mark).is_none()).collect();
+    let (words, shapes) = (Bands::of(rooms.iter()), Bands::of(others.iter().map(|(_, mark)| &mark.bounds)));
     for (n, ((order, mark, text), room)) in texts.iter().zip(&rooms).enumerate() {
-        let later = texts.iter().zip(&rooms).skip(n + 1);
-        for ((_, _, words), _) in later.filter(|(_, other)| other.overlaps(room)) {
-            found.push(Fault::TextOnText {
-                area: area(page, mark),
-                first: text.text.clone(),
-                second: words.text.clone(),
-            });
+        for at in words.near(room).into_iter().filter(|at| *at > n) {
+            let (Some((_, _, second)), Some(other)) = (texts.get(at), rooms.get(at)) else { continue };
+            if other.overlaps(room) {
+                let (first, second) = (text.text.clone(), second.text.clone());
+                found.push(Fault::TextOnText { area: area(page, mark), first, second });
+            }
         }
-        for (at, other) in others.iter().copied().filter(|(_, other)| other.bounds.overlaps(room)) {
-            found.extend(under_text(page, other, at > *order, room, text));
+        for (at, other) in shapes.near(room).into_iter().filter_map(|at| others.get(at).copied()) {
+            if other.bounds.overlaps(room) {
+                found.extend(under_text(page, other, at > *order, room, text));
+            }
         }
     }
     found
+}
+
+/// Boxes by the bands of paper that they lie in, so that a box is held against its neighbours alone.
+struct Bands(Vec<Vec<usize>>);
+
+impl Bands {
+    /// Height of a band, mm.
+    const HIGH: f64 = 5.0;
+    /// Bands of the highest paper; what lies beyond is counted to the outermost.
+    const MANY: usize = 60;
+
+    fn of<'a>(boxes: impl Iterator<Item = &'a Rect>) -> Self {
+        let mut bands = vec![Vec::new(); Self::MANY];
+        for (at, room) in boxes.enumerate() {
+            bands.iter_mut().take(Self::at(room.bottom) + 1).skip(Self::at(room.top)).for_each(|band| band.push(at));
+        }
+        Self(bands)
+    }
+
+    fn at(y: f64) -> usize {
+        usize::min((y / Self::HIGH) as usize, Self::MANY - 1)
+    }
+
+    /// Numbers of the boxes in the bands of a box, in order.
+    fn near(&self, room: &Rect) -> Vec<usize> {
+        let bands = self.0.iter().take(Self::at(room.bottom) + 1).skip(Self::at(room.top));
+        let mut near: Vec<usize> = bands.clone().flatten().copied().collect();
+        if bands.count() > 1 {
+            near.sort_unstable();
+            near.dedup();
+        }
+        near
+    }
 }
 
 fn text_of(mark: &Mark) -> Option<&Text> {

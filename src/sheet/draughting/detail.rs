@@ -1,5 +1,6 @@
 //! Details: a place too thin to be seen, drawn once more inside a circle at a larger scale.
 
+use super::blocked::Blocked;
 use super::dimensions::{self, Wanted};
 use super::labels::{self, DIGIT, Says};
 use super::lay::{Align, Block, Circled, Lay, Layer};
@@ -112,17 +113,18 @@ pub(super) fn free_corner(lay: &Lay, size: Vector2<f64>, at: Point) -> Option<Po
     let steps = |low: f64, high: f64| {
         std::iter::successors(Some(low), |at| Some(at + STEP)).take_while(move |at| *at <= high).chain([high])
     };
+    let blocked = Blocked::of(lay, &window);
     let mut corners: Vec<(f64, Point)> = Vec::new();
     for x in steps(window.left, window.right - size.x).filter(|x| *x >= window.left) {
         for y in steps(window.top, window.bottom - size.y).filter(|y| *y >= window.top) {
             let corner = Point::new(x, y);
             let room = box_at(corner, size);
-            if lay.holds(&room) {
+            if !blocked.takes(&room.grown(1.0)) && lay.holds(&room) {
                 corners.push((lay.fullness(&room) + (room.centre() - at).norm() * NEARNESS, corner));
             }
         }
     }
-    corners.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+    corners.sort_by(|a, b| a.0.total_cmp(&b.0));
     let free = |corner: &Point| {
         let room = box_at(*corner, size).grown(1.0);
         lay.free(&room) && !lay.crossed(&room)

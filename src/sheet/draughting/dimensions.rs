@@ -157,15 +157,18 @@ pub(super) fn lanes(wanted: &[Wanted]) -> Vec<Rect> {
         .collect()
 }
 
-/// Shares the upright dimensions out to both sides, the shorter first, so that neither side grows wide.
-pub(super) fn balanced(mut wanted: Vec<Wanted>) -> Vec<Wanted> {
+/// Shares the upright dimensions out to both sides, the shorter first, so that neither side grows wide; nothing where each
+/// stands where it stood.
+pub(super) fn balanced(all: &[Wanted]) -> Option<Vec<Wanted>> {
+    let mut wanted = all.to_vec();
     wanted.sort_by(|a, b| (a.from - a.to).norm().total_cmp(&(b.from - b.to).norm()));
-    let mut next = Side::Right;
+    let (mut next, mut moves) = (Side::Right, false);
     for w in wanted.iter_mut().filter(|w| is_upright(w.side)) {
+        moves |= w.side != next;
         w.side = next;
         next = if next == Side::Right { Side::Left } else { Side::Right };
     }
-    wanted
+    moves.then_some(wanted)
 }
 
 /// Gives every dimension its row: beyond all shorter ones that it would collide with.

@@ -1,6 +1,7 @@
 //! Words with a leader, set where there is room: near what they mean, on the side wished where that is free, off every
 //! line, their leader through no other words.
 
+use super::blocked::Blocked;
 use super::lay::{Align, Block, Lay, Pen};
 use super::symbols::{arrowhead, dot};
 use super::{Point, clip};
@@ -103,10 +104,11 @@ fn set(lay: &mut Lay, label: &Wanted, place: &Place) {
 /// The cheapest place that is free.
 fn best(lay: &Lay, label: &Wanted) -> Option<Place> {
     let window = lay.window(label.size(), AWAY)?;
+    let blocked = Blocked::of(lay, &window);
     let (mut found, mut before) = (None::<Place>, 0.0);
     for ring in RINGS {
-        let mut places = places(lay, label, &window, (before, ring));
-        places.sort_unstable_by(|a, b| a.cost.total_cmp(&b.cost));
+        let mut places = places(lay, label, (&window, &blocked), (before, ring));
+        places.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         for mut place in places {
             if found.is_some_and(|found| found.cost <= place.cost) {
                 break;
@@ -135,7 +137,7 @@ fn is_free(lay: &Lay, label: &Wanted, place: &Place) -> bool {
 }
 
 /// The places on a grid about the thing meant whose cost lies in a span: level with it the leaders are straight.
-fn places(lay: &Lay, label: &Wanted, window: &Rect, (from, to): (f64, f64)) -> Vec<Place> {
+fn places(lay: &Lay, label: &Wanted, (window, blocked): (&Rect, &Blocked), (from, to): (f64, f64)) -> Vec<Place> {
     let (size, at) = (label.size(), label.at);
     let first = Point::new(at.x - size.x / 2.0, at.y - size.y / 2.0);
     // No place costs less than its leader is long.
@@ -156,6 +158,9 @@ fn places(lay: &Lay, label: &Wanted, window: &Rect, (from, to): (f64, f64)) -> V
     for x in steps(corners.left, corners.right, first.x, STEP.0) {
         for y in steps(corners.top, corners.bottom, first.y, STEP.1) {
             let bounds = Rect::new(x, y, x + size.x, y + size.y);
+            if blocked.takes(&bounds.grown(0.4)) {
+                continue;
+            }
             let leader = match label.says {
                 Says::Words => way(at, &bounds),
                 // Straight at the middle, which the circle's edge cuts short.

@@ -75,7 +75,8 @@ impl Measured {
         for radius in detail::RADII {
             let mut sizes = all.clone();
             let details = detail::wanted(&self.sketch, &view, radius, &mut sizes);
-            for sizes in [sizes.clone(), dimensions::balanced(sizes)] {
+            let shared = dimensions::balanced(&sizes);
+            for sizes in std::iter::once(sizes).chain(shared) {
                 if !fits(&self.least(&view, &sizes), room) {
                     continue;
                 }
@@ -152,15 +153,19 @@ impl Measured {
         Ok(lay)
     }
 
-    /// The scale, low on the left where there is room.
+    /// The scale and the sign of projection, low on the left where there is room.
     fn say_scale(&self, lay: &mut Lay, scale: Scale) -> Result<(), Fault> {
-        let said = [format!("{} {scale}", words::SCALE)].into_iter().chain(self.sketch.under_scale.map(Into::into));
-        let block = Block::new(Font::Sans, self.capital, said)?;
-        let size = Vector2::new(block.width, block.height + ABOVE_SCALE);
+        let block = Block::new(Font::Sans, self.capital, [format!("{} {scale}", words::SCALE)])?;
+        let (wide, high) = self.sketch.projection.map_or((0.0, 0.0), |_| symbols::PROJECTION);
+        let size = Vector2::new(block.width.max(wide), block.height + ABOVE_SCALE + high);
         let corner = lay.bounds().map(|reach| Point::new(reach.left, reach.bottom));
         let found = corner.and_then(|corner| detail::free_corner(lay, size, corner));
         if let Some(corner) = lay.or_crowded(found.map(Some), None) {
             lay.set(&block, corner.x, corner.y + ABOVE_SCALE, Align::Left);
+            if let Some(projection) = self.sketch.projection {
+                let under = Point::new(corner.x, corner.y + ABOVE_SCALE + block.height);
+                symbols::projection(lay, under, projection);
+            }
         }
         Ok(())
     }

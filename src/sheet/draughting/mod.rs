@@ -7,6 +7,7 @@
 //! is larger so (ISO 128).
 
 mod bars;
+mod blocked;
 mod clip;
 mod detail;
 mod dimensions;
@@ -133,6 +134,24 @@ impl Draft {
         Ok(self.fitting(width, height)?.map(|laid| laid.scale))
     }
 
+    /// The same, where that is larger than another; what is not is not laid out.
+    ///
+    /// # Errors
+    /// [`Fault::Letters`].
+    pub fn scale_over(&mut self, (width, height): (f64, f64), other: Scale) -> Result<Option<Scale>, Fault> {
+        let may_be_halved = self.half.as_ref().is_some_and(|(diameter, _)| diameter * other.factor() >= SMALL);
+        if may_be_halved {
+            // Whether it is drawn above its axis follows from how small it is whole.
+            return Ok(self.scale_in(width, height)?.filter(|scale| scale.factor() > other.factor()));
+        }
+        let laid = self.over((width, height), Some(other))?;
+        let scale = laid.as_ref().map(|laid| laid.scale);
+        if laid.is_some() {
+            self.laid = Some(((width, height), laid));
+        }
+        Ok(scale)
+    }
+
     /// Draws it into `room` (mm of paper) of a page.
     ///
     /// # Errors
@@ -152,17 +171,21 @@ impl Draft {
     /// where that is larger.
     fn fitting(&mut self, width: f64, height: f64) -> Result<Option<&Laid>, Fault> {
         if self.laid.as_ref().is_none_or(|(room, _)| *room != (width, height)) {
-            let room = (width, height);
-            let mut laid = self.whole.fitting(room, None)?;
-            if let Some((diameter, half)) = &self.half {
-                let scale = laid.as_ref().map(|laid| laid.scale);
-                if scale.is_none_or(|scale| diameter * scale.factor() < SMALL) {
-                    laid = half.fitting(room, scale)?.or(laid);
-                }
-            }
-            self.laid = Some(((width, height), laid));
+            self.laid = Some(((width, height), self.over((width, height), None)?));
         }
         Ok(self.laid.as_ref().and_then(|(_, laid)| laid.as_ref()))
+    }
+
+    /// What a room holds at a scale larger than another, where one is given.
+    fn over(&self, room: (f64, f64), other: Option<Scale>) -> Result<Option<Laid>, Fault> {
+        let laid = self.whole.fitting(room, other)?;
+        if let Some((diameter, half)) = &self.half {
+            let scale = laid.as_ref().map(|laid| laid.scale).or(other);
+            if scale.is_none_or(|scale| diameter * scale.factor() < SMALL) {
+                return Ok(half.fitting(room, scale)?.or(laid));
+            }
+        }
+        Ok(laid)
     }
 }
 

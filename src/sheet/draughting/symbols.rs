@@ -2,7 +2,7 @@
 
 use super::lay::{Align, Block, Lay, Pen, runs};
 use super::{Point, clip};
-use crate::drawing::{Side, arc, circle};
+use crate::drawing::{Projection, Side, arc, circle};
 use crate::sheet::page::Rect;
 use nalgebra::Vector2;
 
@@ -254,6 +254,34 @@ pub(super) fn symmetry(lay: &mut Lay, from: Point, to: Point) {
             lay.thin(vec![foot - across, foot + across]);
         }
     }
+}
+
+/// Room that the sign of projection takes, mm.
+pub(super) const PROJECTION: (f64, f64) = (16.0, 7.4);
+
+/// The sign of projection in a room with its left upper corner at a place: a truncated cone and its view from the small end,
+/// in first angle on the far side of the cone, in third angle on the side that it is seen from.
+pub(super) fn projection(lay: &mut Lay, corner: Point, projection: Projection) {
+    /// Half of the small and of the large end, and the length of the cone, mm.
+    const CONE: (f64, f64, f64) = (1.3, 2.6, 5.6);
+    const BEYOND: f64 = 0.8;
+    let axis = corner.y + PROJECTION.1 - CONE.1 - BEYOND;
+    let (left, right) = (corner.x + BEYOND, corner.x + PROJECTION.0 - BEYOND);
+    let (cone, seen) = match projection {
+        Projection::First => (left, right - CONE.1),
+        Projection::Third => (right - CONE.2, left + CONE.1),
+    };
+    let end = cone + CONE.2;
+    let corners = [(cone, -CONE.0), (end, -CONE.1), (end, CONE.1), (cone, CONE.0), (cone, -CONE.0)];
+    lay.thin(corners.map(|(x, y)| Point::new(x, axis + y)).to_vec());
+    for radius in [CONE.0, CONE.1] {
+        let mut round = circle(Point::new(seen, axis), radius);
+        round.extend(round.first().copied());
+        lay.thin(round);
+    }
+    lay.thin(vec![Point::new(cone - BEYOND, axis), Point::new(end + BEYOND, axis)]);
+    lay.thin(vec![Point::new(seen - CONE.1 - BEYOND, axis), Point::new(seen + CONE.1 + BEYOND, axis)]);
+    lay.thin(vec![Point::new(seen, axis - CONE.1 - BEYOND), Point::new(seen, axis + CONE.1 + BEYOND)]);
 }
 
 /// A break line (ISO 128): thin and straight, with one zigzag, a little beyond what it ends.

@@ -52,8 +52,16 @@ impl Style {
 
 /// A text as one line of words: [`harmless`], line ends and tabs as one space, so that a name in two lines is one line.
 pub(super) fn in_line(text: &str) -> String {
+    if is_plain(text) {
+        return text.to_owned();
+    }
     let ends = |c: char| matches!(c, '\t'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}');
     harmless(&text.split(ends).filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" "))
+}
+
+/// Whether a text is letters that every font has and no reader is led by.
+fn is_plain(text: &str) -> bool {
+    text.bytes().all(|byte| matches!(byte, b' '..=b'~'))
 }
 
 /// Opens and closes the number of a sign that the letters of a sheet lack.
@@ -61,6 +69,9 @@ pub(super) const NUMBERED: [char; 2] = ['⟨', '⟩'];
 
 /// A text as it may stand on a page: in one line, and a sign that the letters lack as its number.
 pub(super) fn plain(text: &str) -> String {
+    if is_plain(text) {
+        return text.to_owned();
+    }
     let [open, close] = NUMBERED;
     let mut plain = String::with_capacity(text.len());
     for c in in_line(text).chars() {
@@ -141,17 +152,12 @@ impl Block {
         (anchor, style): (Anchor, Style),
         text: &str,
     ) -> Result<(), Fault> {
+        self.text(at, anchor, style, text)?;
         match kind {
-            Some((kind, Some(means))) => self.open_as(kind, means),
-            Some((kind, None)) => self.open(kind),
-            None => {}
+            Some((kind, means)) => self.scratch.lead_as(kind, means),
+            None => self.scratch.lead_with(self.scratch.marks.len() - 1, true),
         }
-        let set = self.text(at, anchor, style, text);
-        if kind.is_some() {
-            self.close();
-        }
-        self.scratch.lead_with(self.scratch.marks.len() - 1, true);
-        set.map(|_| ())
+        Ok(())
     }
 
     /// One line of words at a place of its base line.
@@ -177,7 +183,7 @@ impl Block {
 
     /// A block of one line in pieces, each an item of a list that begins at a mark; the first goes on with the item before
     /// where `goes_on` says so, which then says it for the next line.
-    pub(super) fn in_items(mut self, mark: char, goes_on: &mut bool) -> Result<Self, Fault> {
+    pub(super) fn in_items(mut self, mark: &str, goes_on: &mut bool) -> Result<Self, Fault> {
         let Some(Mark { ink: Ink::Text(whole), .. }) = self.scratch.marks.pop() else { return Ok(self) };
         let style = Style { font: whole.font, role: whole.role, capital: whole.capital };
         let mut x = whole.at.x;
@@ -188,7 +194,7 @@ impl Block {
             item.wrap(Kind::Body, at == 0 && *goes_on);
             item.wrap(Kind::Item, at == 0 && *goes_on);
             self.set(&item, 0.0, 0.0);
-            *goes_on = !piece.ends_with(mark);
+            *goes_on = !piece.trim_end().ends_with(mark.trim_end());
         }
         Ok(self)
     }

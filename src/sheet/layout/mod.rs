@@ -9,6 +9,7 @@ mod beside;
 mod block;
 mod cells;
 mod checks;
+mod cover;
 mod cuts;
 mod day;
 mod flow;
@@ -93,6 +94,21 @@ pub enum Working {
     All,
 }
 
+/// What stands beside the sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Extras {
+    /// Which working pages are made.
+    pub working: Working,
+    /// Whether a cover stands before the sheets of each job.
+    pub cover: bool,
+}
+
+impl From<Working> for Extras {
+    fn from(working: Working) -> Self {
+        Self { working, cover: false }
+    }
+}
+
 /// One set-up of one operation, as its sheet needs it.
 #[derive(Clone, Debug)]
 struct Sheet<'a> {
@@ -114,8 +130,18 @@ struct Sheet<'a> {
 impl<'a> Sheet<'a> {
     /// Every sheet of a plan.
     fn all(plan: &'a Plan) -> Vec<Self> {
+        Self::of(plan, plan.operations.iter())
+    }
+
+    /// Every sheet of a plan; `stopped` stand in the place of operations that pages may not show as they are.
+    fn shown(plan: &'a Plan, stopped: &'a [Option<Planned>]) -> Vec<Self> {
+        let shown = plan.operations.iter().zip(stopped);
+        Self::of(plan, shown.map(|(planned, stopped)| stopped.as_ref().unwrap_or(planned)))
+    }
+
+    fn of(plan: &'a Plan, operations: impl Iterator<Item = &'a Planned>) -> Vec<Self> {
         let mut sheets = Vec::new();
-        for (at, planned) in plan.operations.iter().enumerate() {
+        for (at, planned) in operations.enumerate() {
             let paper = paper(plan.paper);
             let (sketched, notes) = (true, Vec::new());
             let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
@@ -179,11 +205,12 @@ struct Bundle<T> {
 /// the pages of a sheet where they are made.
 fn bundles<T: Send>(
     plans: &[Plan],
-    working: Working,
+    Extras { working, cover }: Extras,
     each: impl Fn(&str, Vec<Page>) -> Result<Vec<T>, Fault> + Sync,
 ) -> Result<Vec<Bundle<T>>, Fault> {
-    let plans = printed::on_pages(plans);
-    let sheets: Vec<Sheet> = plans.iter().flat_map(Sheet::all).collect();
+    let stopped: Vec<_> = plans.iter().map(printed::on_pages).collect();
+    let sheets: Vec<Sheet> =
+        plans.iter().zip(&stopped).flat_map(|(plan, stopped)| Sheet::shown(plan, stopped)).collect();
     let made = spread::over(&sheets, |sheet| {
         let (id, chapter) = (sheet.id(), (sheet.number == 1).then(|| sheet.chapter()));
         Ok::<_, Fault>(Bundle { pages: each(&id, sheet.pages()?)?, id, title: sheet.title(), chapter })
@@ -200,7 +227,17 @@ fn bundles<T: Send>(
     })?;
     let mut behind = behind.into_iter();
     let mut all = Vec::new();
+    let covered = |(plan, stopped): (&Plan, &Vec<Option<Planned>>)| {
+        let title = block::in_line(&format!("{}: {}", words::COVER, plan.job));
+        let pages = each(words::COVER_ID, cover::pages(plan, &Sheet::shown(plan, stopped))?)?;
+        Ok::<_, Fault>(Bundle { pages, id: words::COVER_ID.into(), title: title.clone(), chapter: Some(title) })
+    };
+    let mut covers = plans.iter().zip(&stopped).filter(|_| cover);
     for (at, bundle) in made.into_iter().enumerate() {
+        let begins = sheets.get(at).is_some_and(|sheet| sheet.operation == 1 && sheet.number == 1);
+        if let Some(plan) = begins.then(|| covers.next()).flatten() {
+            all.push(covered(plan)?);
+        }
         all.push(bundle);
         if last(at) {
             all.extend(behind.next());
@@ -221,8 +258,8 @@ pub fn pages(plans: &[Plan]) -> Result<Vec<Page>, Fault> {
 ///
 /// # Errors
 /// As [`pages`].
-pub fn pages_with(plans: &[Plan], working: Working) -> Result<Vec<Page>, Fault> {
-    Ok(bundles(plans, working, |_, pages| Ok(pages))?.into_iter().flat_map(|bundle| bundle.pages).collect())
+pub fn pages_with(plans: &[Plan], extras: impl Into<Extras>) -> Result<Vec<Page>, Fault> {
+    Ok(bundles(plans, extras.into(), |_, pages| Ok(pages))?.into_iter().flat_map(|bundle| bundle.pages).collect())
 }
 
 /// The sheets of several plans as one PDF: an outline of operations and sheets, the same plans the same bytes.
@@ -237,13 +274,13 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
 ///
 /// # Errors
 /// As [`pdf()`].
-pub fn pdf_with(plans: &[Plan], working: Working) -> Result<Vec<u8>, Fault> {
+pub fn pdf_with(plans: &[Plan], extras: impl Into<Extras>) -> Result<Vec<u8>, Fault> {
     let packed = |_: &str, pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
         Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
     };
     let mut all = Vec::new();
     let mut chapters: Vec<Chapter> = Vec::new();
-    for bundle in bundles(plans, working, packed)? {
+    for bundle in bundles(plans, extras.into(), packed)? {
         chapters.extend(bundle.chapter.map(|title| Chapter { title, sheets: Vec::new() }));
         if let Some(chapter) = chapters.last_mut() {
             chapter.sheets.push(Leaf { id: bundle.id, title: bundle.title, page: all.len() });
@@ -270,7 +307,7 @@ pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
             let name = |at: usize| if at == 0 { named(id) } else { format!("{}-{}", named(id), at + 1) };
             Ok(pictures.enumerate().map(|(at, svg)| (name(at), svg)).collect())
         };
-        let made = bundles(std::slice::from_ref(plan), Working::None, drawn)?;
+        let made = bundles(std::slice::from_ref(plan), Working::None.into(), drawn)?;
         all.extend(made.into_iter().flat_map(|bundle| bundle.pages));
     }
     Ok(all)
@@ -284,9 +321,9 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
     let several = plans.len() > 1;
     let mut sheets = Vec::new();
     for (plan, number) in plans.iter().zip(1..) {
-        let bundles = bundles(std::slice::from_ref(plan), working, |_, pages| Ok(pages))?;
-        let printed = printed::on_pages(std::slice::from_ref(plan));
-        let known: Vec<Sheet> = printed.iter().flat_map(Sheet::all).collect();
+        let bundles = bundles(std::slice::from_ref(plan), working.into(), |_, pages| Ok(pages))?;
+        let stopped = printed::on_pages(plan);
+        let known = Sheet::shown(plan, &stopped);
         for bundle in bundles {
             let of = known.iter().find(|sheet| sheet.id() == bundle.id);
             let behind = || known.iter().rfind(|sheet| sheet.working_id() == bundle.id);
@@ -330,10 +367,11 @@ fn each(plans: &[Plan], said: fn(&Plan) -> Option<&str>) -> String {
 /// # Errors
 /// As [`pages`].
 pub fn pictures(plans: &[Plan]) -> Result<Vec<String>, Fault> {
-    let plans = printed::on_pages(plans);
     let mut all = Vec::new();
-    for sheet in plans.iter().flat_map(Sheet::all).filter(|sheet| sheet.number == 1) {
-        all.extend(picture::alone(&sheet)?);
+    for plan in plans {
+        for sheet in Sheet::shown(plan, &printed::on_pages(plan)).iter().filter(|sheet| sheet.number == 1) {
+            all.extend(picture::alone(sheet)?);
+        }
     }
     Ok(all)
 }

@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, in_line, plain};
-use crate::drawing::{Balloon, Item, Sketch};
+use crate::drawing::{Balloon, Item, Projection, Sketch};
 use crate::operations::Value;
 use crate::proof::Judged;
 use crate::quantity::{Shown, Unit, shown};
@@ -12,6 +12,7 @@ use crate::sheet::fonts::Font;
 use crate::sheet::page::{Anchor, AreaId, Kind, Page, Point, Rect, Role, Text};
 use crate::sheet::told;
 use crate::sheet::words;
+use crate::shop::View;
 
 /// What a page of its own keeps for the strip and the line of the scale, mm.
 const STRIP: f64 = 70.0;
@@ -32,8 +33,8 @@ pub(super) struct Drawn {
 /// own.
 pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> Result<Drawn, Fault> {
     let Some(mut sketch) = sheet.set_up.map(|set_up| settable(sheet, &set_up.sketch)) else { return Err(Fault::Empty) };
-    if let Some(capital) = capital(sheet, &sketch, zone)?
-        && let Some(drawing) = attempt(sheet, &sketch, capital, (page, area, zone))?
+    if let Some(draft) = whole(sheet, &sketch, zone)?
+        && let Some(drawing) = drawn(sheet, &sketch, draft, (page, area, zone))?
     {
         return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
     }
@@ -51,18 +52,16 @@ pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> 
     apart(sheet, whole, page, area, zone)
 }
 
-/// Height of the capitals of a sketch: the smaller letters only where they allow a larger scale; nothing where it does not
-/// fit.
-fn capital(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<f64>, Fault> {
-    let mut best: Option<(f64, f64)> = None;
-    for capital in [DRAWN.capital, BODY.capital] {
-        let mut draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
-        let Some(scale) = draft.scale_in(zone.width(), zone.height())? else { continue };
-        if best.is_none_or(|best| scale.factor() > best.1) {
-            best = Some((capital, scale.factor()));
-        }
-    }
-    Ok(best.map(|best| best.0))
+/// The whole sketch: with the smaller letters only where they allow a larger scale; nothing where it does not fit.
+fn whole(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<Draft>, Fault> {
+    let (width, height) = (zone.width(), zone.height());
+    let of = |capital| Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)));
+    let (mut large, mut small) = (of(DRAWN.capital)?, of(BODY.capital)?);
+    let Some(scale) = large.scale_in(width, height)? else {
+        return Ok(small.scale_in(width, height)?.map(|_| small));
+    };
+    let larger = small.scale_over((width, height), scale)?;
+    Ok(Some(if larger.is_some() { small } else { large }))
 }
 
 /// Most sizes that are left out of a sketch before it has a page of its own.
@@ -103,7 +102,17 @@ fn attempt(
     capital: f64,
     (page, area, room): (&mut Page, AreaId, Rect),
 ) -> Result<Option<Drawing>, Fault> {
-    let mut draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
+    let draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
+    drawn(sheet, sketch, draft, (page, area, room))
+}
+
+/// Draws a sketch where it fits.
+fn drawn(
+    sheet: &Sheet,
+    sketch: &Sketch,
+    mut draft: Draft,
+    (page, area, room): (&mut Page, AreaId, Rect),
+) -> Result<Option<Drawing>, Fault> {
     if draft.scale_in(room.width(), room.height())?.is_none() {
         return Ok(None);
     }
@@ -144,7 +153,10 @@ fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
 /// The sketch with its words as they may stand on a page.
 fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
     let mut sketch = sketch.clone();
-    sketch.under_scale = Some(words::projection(sheet.plan.view));
+    sketch.projection = Some(match sheet.plan.view {
+        View::FirstAngle => Projection::First,
+        View::ThirdAngle => Projection::Third,
+    });
     for item in &mut sketch.items {
         if let Item::Label { text, .. } | Item::Moving { label: text, .. } = item {
             *text = plain(text);

@@ -92,7 +92,7 @@ pub(super) fn on_one_line(style: Style, text: &str, width: f64) -> Result<String
 }
 
 /// A text on two lines of a width.
-fn on_two_lines(style: Style, text: &str, width: f64) -> Result<Vec<String>, Fault> {
+pub(super) fn on_two_lines(style: Style, text: &str, width: f64) -> Result<Vec<String>, Fault> {
     let mut lines = style.wrap(text, width)?;
     if lines.len() > 2 {
         let rest = lines.split_off(1).join(" ");
@@ -213,4 +213,20 @@ pub(super) fn plain_stamp(verdict: Verdict, word: &str, width: f64) -> Result<Bl
     block.text(Point::new(width / 2.0, STAMP.capital + 4.5), Anchor::Centre, STAMP, word)?;
     frame(&mut block, verdict, width);
     Ok(block)
+}
+
+/// A verdict told apart by its frame, small: of a row of the cover.
+pub(super) fn frame_about(block: &mut Block, verdict: Verdict, room: Rect) {
+    match verdict {
+        Verdict::Proven => block.rectangle(room.grown(-0.25), Fill::None, Some(0.5)),
+        Verdict::Doubtful => {
+            let r = room.grown(-0.175);
+            let corners = [(r.left, r.top), (r.right, r.top), (r.right, r.bottom), (r.left, r.bottom), (r.left, r.top)];
+            block.run(corners.map(|(x, y)| Point::new(x, y)).to_vec(), 0.35, Dash::Short);
+        }
+        Verdict::Fails => {
+            block.rectangle(room.grown(-0.4), Fill::None, Some(0.8));
+            block.rectangle(room.grown(-1.3), Fill::None, Some(0.35));
+        }
+    }
 }

@@ -236,7 +236,7 @@ fn run_in(lines: &[String]) -> Result<Vec<Block>, Fault> {
     for line in lines {
         let mut row = Block::new(0.0);
         row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(line))? + TIGHT;
-        rows.push(row.in_items('•', &mut goes_on)?);
+        rows.push(row.in_items("• ", &mut goes_on)?);
     }
     for row in &mut rows {
         row.wrap(Kind::List, true);

@@ -126,16 +126,32 @@ impl Page {
     /// Makes all elements and loose words so far part of one element. Where that `goes_on`, it is one with the element of its
     /// kind that stands before it where the page is put.
     pub fn wrap(&mut self, kind: Kind, goes_on: bool) {
-        let next = |id: ElementId| ElementId(id.0 + 1);
-        let whole = ElementId(0);
-        for element in &mut self.elements {
-            element.parent = Some(element.parent.map_or(whole, next));
+        let whole = self.put_first(Element { kind, parent: None, alt: None, actual_text: None, goes_on, field: None });
+        for element in self.elements.iter_mut().skip(1) {
+            element.parent.get_or_insert(whole);
         }
-        self.elements.insert(0, Element { kind, parent: None, alt: None, actual_text: None, goes_on, field: None });
-        for mark in &mut self.marks {
-            let loose = matches!(mark.ink, Ink::Text(_)).then_some(whole);
-            mark.element = mark.element.map_or(loose, |id| Some(next(id)));
+        for mark in self.marks.iter_mut().filter(|mark| matches!(mark.ink, Ink::Text(_))) {
+            mark.element.get_or_insert(whole);
         }
+    }
+
+    /// Has the mark put last, which belongs to no element, read before all others, as an element of its own.
+    pub fn lead_as(&mut self, kind: Kind, actual_text: Option<&'static str>) {
+        let first = self.put_first(Element { kind, parent: None, alt: None, actual_text, goes_on: false, field: None });
+        if let Some(mark) = self.marks.last_mut() {
+            mark.element = Some(first);
+        }
+        self.lead_with(self.marks.len().saturating_sub(1), true);
+    }
+
+    /// Puts an element before all others.
+    fn put_first(&mut self, element: Element) -> ElementId {
+        let next = |id: &mut ElementId| id.0 += 1;
+        self.elements.iter_mut().filter_map(|element| element.parent.as_mut()).for_each(next);
+        self.marks.iter_mut().filter_map(|mark| mark.element.as_mut()).for_each(next);
+        self.opened.iter_mut().for_each(next);
+        self.elements.insert(0, element);
+        ElementId(0)
     }
 
     /// Has the marks from the `from`th on read before all others; where they are not `read` at all, they are decoration.

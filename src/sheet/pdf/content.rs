@@ -1,5 +1,6 @@
 //! A page's marks as the stream that draws them.
 
+use super::file::escaped;
 use super::letters::Used;
 use super::{Fault, POINTS, tags};
 use crate::sheet::fonts;
@@ -111,7 +112,7 @@ impl Writer {
         let size = self.number(fonts::em(text.capital));
         self.out.extend_from_slice(b" Tf ");
         let place = self.place(text.at);
-        self.out.extend_from_slice(b"Td <");
+        self.out.extend_from_slice(b"Td (");
         let parted = goes_on && !text.text.ends_with(' ');
         for c in text.text.chars().chain(parted.then_some(' ')) {
             let Some(code) = fonts::code(text.font, c)? else {
@@ -119,9 +120,9 @@ impl Writer {
                 return Err(Fault::Letters(fonts::Fault::Missing { font, text, missing }));
             };
             self.used.take(text.font, code);
-            self.out.extend([code >> 12, code >> 8, code >> 4, code].map(hexadecimal));
+            code.to_be_bytes().into_iter().for_each(|byte| escaped(&mut self.out, byte));
         }
-        self.out.extend_from_slice(b"> Tj ET\n");
+        self.out.extend_from_slice(b") Tj ET\n");
         Ok(size.and(place))
     }
 
@@ -189,12 +190,6 @@ impl Writer {
 
 const fn digit(number: u8) -> u8 {
     b'0' + number
-}
-
-/// The last four bits as a figure.
-const fn hexadecimal(bits: u16) -> u8 {
-    let number = (bits & 0xF) as u8;
-    if number < 10 { digit(number) } else { b'A' + (number - 10) }
 }
 
 #[cfg(test)]

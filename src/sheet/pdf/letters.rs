@@ -61,8 +61,18 @@ impl Used {
     }
 }
 
-/// The characters of a file's fonts, with their codes.
-pub(super) struct Letters(BTreeMap<Font, BTreeMap<char, u16>>);
+/// The characters of a file's fonts.
+pub(super) struct Letters(BTreeMap<Font, Chosen>);
+
+/// The characters of one font.
+struct Chosen {
+    /// With their codes.
+    chars: BTreeMap<char, u16>,
+    /// Their glyphs, numbered anew.
+    glyphs: GlyphRemapper,
+    /// From codes (two bytes each, from 0) to the new numbers.
+    map: Vec<u8>,
+}
 
 impl Letters {
     /// Those of some codes.
@@ -73,16 +83,19 @@ impl Letters {
                 all.entry(font).or_default().insert(c, code);
             }
         }
-        Ok(Self(all))
+        let chosen = |(font, chars): (Font, BTreeMap<char, u16>)| {
+            let (glyphs, map) = glyphs(font.face()?, &chars);
+            Ok((font, Chosen { chars, glyphs, map }))
+        };
+        all.into_iter().map(chosen).collect::<Result<_, Fault>>().map(Self)
     }
 
     /// Puts the fonts, cut down to their letters, into a document under the names of the page streams. To its maker a code is a
     /// glyph; [`Self::finish`] maps the codes to the glyphs.
     pub(super) fn put_into(&self, document: &mut PdfDocument) -> Result<(), Fault> {
-        for (font, chars) in &self.0 {
+        for (font, Chosen { chars, glyphs, .. }) in &self.0 {
             let face = font.face()?;
-            let (glyphs, _) = glyphs(face, chars);
-            let cut = subsetter::subset(font.file(), 0, &glyphs)
+            let cut = subsetter::subset(font.file(), 0, glyphs)
                 .map_err(|e| Fault::Subset { font: font.name(), why: e.to_string() })?;
             let codes = chars.iter().map(|(c, code)| (u32::from(*c), *code)).collect();
             let widths =
@@ -104,7 +117,7 @@ impl Letters {
 
     /// Every letter once, so that the document's maker takes the fonts in.
     pub(super) fn named_once(&self) -> Vec<Op> {
-        let each = self.0.iter().flat_map(|(font, chars)| {
+        let each = self.0.iter().flat_map(|(font, Chosen { chars, .. })| {
             let font = PdfFontHandle::External(FontId(key(*font).into()));
             let text = chars.keys().collect();
             [Op::SetFont { font, size: Pt(1.0) }, Op::ShowText { items: vec![TextItem::Text(text)] }]
@@ -115,10 +128,9 @@ impl Letters {
     /// What the maker of the document cannot know of a font: the glyph of each code, the height of the capitals, the tag of a
     /// font that was cut down.
     pub(super) fn finish(&self, file: &mut Document, hash: &mut Hash) -> Result<(), Fault> {
-        for (font, chars) in &self.0 {
-            let (_, map) = glyphs(font.face()?, chars);
+        for (font, Chosen { chars, map, .. }) in &self.0 {
             let name = Object::Name(format!("{}+{}", tag(chars), font.name()).into_bytes());
-            let map = super::pack(&map)?;
+            let map = super::pack(map)?;
             hash.take(&map.content);
             let map = file.add_object(map);
             let is_font = |object: &Object| {

@@ -1,12 +1,14 @@
 //! Laid-out pages as a PDF file: vectors, and letters that can be selected and searched.
 //!
-//! `printpdf` makes the document: pages and their boxes, fonts, information. Set into it here are the structure tree (`tags.rs`),
-//! outline and page labels (`places.rs`), metadata (`about.rs`) and the streams of the pages (`content.rs`), which is smaller and several times faster than one operation a mark; the figures stand in
-//! `docs/performance.md`. A page is packed as soon as it is laid out ([`Packed`]), so that no more than a few stand in memory. The
-//! same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
+//! `printpdf` makes the document: pages and their boxes, fonts, information. `lopdf` finishes and writes it, with outline and page labels
+//! (`places.rs`) and metadata (`about.rs`). What every page has, its stream (`content.rs`) and its tags (`tags.rs`), is packed where
+//! the page is laid out and put behind that as text (`file.rs`), which is smaller and many times faster than an object a mark and
+//! an object an element; the figures stand in `docs/performance.md`. A page is packed as soon as it is laid out ([`Packed`]), so
+//! that no more than a few stand in memory. The same pages give the same bytes: there is no clock, and `/ID` is a hash of the content.
 
 mod about;
 mod content;
+mod file;
 mod letters;
 mod places;
 mod tags;
@@ -16,13 +18,14 @@ pub use places::{Chapter, Leaf};
 use super::fonts;
 use super::fonts::Font;
 use super::page::{Page, Paper};
-use flate2::Compression;
-use flate2::write::ZlibEncoder;
+use crate::plan::spread;
+use file::File;
+use flate2::{Compress, Compression, FlushCompress, Status};
 use letters::Letters;
-use lopdf::{Document, Object, ObjectId, SaveOptions, Stream, dictionary, text_string};
+use lopdf::{Document, Object, ObjectId, Stream, dictionary, text_string};
 use printpdf::{Mm, Op, PdfDocument, PdfPage, PdfSaveOptions};
-use std::io::Write as _;
-use tags::{Tagged, Tags};
+use std::cell::RefCell;
+use tags::{Tagged, Tags, Tree};
 
 /// Points to the millimetre.
 const POINTS: f64 = 72.0 / 25.4;
@@ -89,6 +92,7 @@ pub enum Fault {
 }
 
 /// FNV-1a of 128 bits (its published offset and prime): names a file by its content, guards nothing.
+#[derive(Debug)]
 struct Hash(u128);
 
 impl Hash {
@@ -110,6 +114,7 @@ pub struct Packed {
     content: Vec<u8>,
     used: Vec<(Font, u16)>,
     tags: Tags,
+    hash: Hash,
 }
 
 impl Packed {
@@ -119,21 +124,35 @@ impl Packed {
     /// A mark that is not finite, a missing glyph: neither is ever written.
     pub fn new(page: &Page, number: usize) -> Result<Self, Fault> {
         let (content, used, marked) = content::stream(page, number)?;
-        let (content, tags) = (deflated(&content)?, Tags::of(page, marked));
-        Ok(Self { paper: page.paper, content, used: used.listed(), tags })
+        let (content, tags, mut hash) = (deflated(&content)?, Tags::of(page, &marked), Hash::new());
+        hash.take(&content);
+        tags.says().for_each(|words| hash.take(words.as_bytes()));
+        Ok(Self { paper: page.paper, content, used: used.listed(), tags, hash })
     }
 }
 
 /// How hard streams are packed: 6 takes a third longer for a thirtieth of the size, 9 four times as long for a twentieth.
 const EFFORT: u32 = 5;
 
-/// Objects that are packed together: a reader unpacks them together too.
-const TOGETHER: usize = 200;
+thread_local! {
+    /// Each thread packs with one packer: to make one takes longer than to pack a small stream with it.
+    static PACKER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(EFFORT), true));
+}
 
 fn deflated(bytes: &[u8]) -> Result<Vec<u8>, Fault> {
-    let mut packer = ZlibEncoder::new(Vec::with_capacity(bytes.len() / 4), Compression::new(EFFORT));
-    packer.write_all(bytes)?;
-    Ok(packer.finish()?)
+    PACKER.with_borrow_mut(|packer| {
+        packer.reset();
+        let mut out = Vec::with_capacity(bytes.len() / 3 + 64);
+        loop {
+            let taken = usize::try_from(packer.total_in()).unwrap_or(usize::MAX);
+            let rest = bytes.get(taken..).unwrap_or_default();
+            let packed = packer.compress_vec(rest, &mut out, FlushCompress::Finish).map_err(std::io::Error::from)?;
+            if packed == Status::StreamEnd {
+                return Ok(out);
+            }
+            out.reserve(out.capacity());
+        }
+    })
 }
 
 /// Bytes as a packed stream.
@@ -170,25 +189,68 @@ pub fn bound(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<u8>, Fault> {
         from = leaf.page + 1;
     }
     let letters = Letters::of(pages.iter().flat_map(|page| page.used.iter().copied()))?;
-    let mut file = made(&pages, meta, &letters)?;
+    let mut document = made(&pages, meta, &letters)?;
     let mut hash = Hash::new();
-    letters.finish(&mut file, &mut hash)?;
-    let ids: Vec<ObjectId> = file.get_pages().into_values().collect();
+    letters.finish(&mut document, &mut hash)?;
+    named(&mut document, &mut hash, meta)?;
+    pages.iter().for_each(|page| hash.take(&page.hash.0.to_be_bytes()));
+    // What stands behind the document: a stream a page, the tags, what they are packed in, the table.
+    let ids: Vec<ObjectId> = document.get_pages().into_values().collect();
+    let about = document.add_object(about::packet(meta));
+    document.catalog_mut()?.set("Metadata", about);
+    places::put_into(&mut document, &ids, meta)?;
+    let streams = document.max_id + 1;
+    let root = streams + u32::try_from(ids.len()).unwrap_or(0);
+    refer(&mut document, &ids, (streams, root))?;
+    pack_all(&mut document)?;
+    let mut file = File::of(&mut document)?;
+    let said = said(&document, &hash)?;
+    drop(document);
     let mut tagged = Vec::with_capacity(pages.len());
-    for (page, id) in pages.into_iter().zip(&ids) {
-        hash.take(&page.content);
-        let contents = file.get_dictionary(*id)?.get(b"Contents")?.as_reference()?;
-        file.set_object(contents, packed(page.content));
-        tagged.push(Tagged { id: *id, tags: page.tags });
+    for ((page, id), stream) in pages.into_iter().zip(&ids).zip(streams..) {
+        file.stream(stream, "", &page.content);
+        tagged.push(Tagged { page: id.0, tags: page.tags });
     }
-    named(&mut file, &mut hash, meta)?;
-    file.prune_objects();
-    pack_all(&mut file)?;
-    let about = file.add_object(about::packet(meta));
-    file.catalog_mut()?.set("Metadata", about);
-    places::put_into(&mut file, &ids, meta)?;
-    tags::put_into(&mut file, &tagged, &meta.sheets(ids.len()))?;
-    finish(file, hash)
+    let sheets = meta.sheets(ids.len());
+    let tree = Tree::new(&tagged, &sheets, root);
+    let packed = spread::over(&tree.parts(), |part| tree.objects(part.as_ref()).packed())?;
+    let mut next = tree.end();
+    for objects in &packed {
+        file.together(next, objects);
+        next += 1;
+    }
+    file.finished(next, &said)
+}
+
+/// Has the pages name their streams and the catalogue the tags, which stand behind the document.
+fn refer(document: &mut Document, pages: &[ObjectId], (streams, root): (u32, u32)) -> Result<(), Fault> {
+    let mut resources = None;
+    for ((number, id), stream) in (0_i64..).zip(pages).zip(streams..) {
+        let page = document.get_object_mut(*id)?.as_dict_mut()?;
+        let (own, marks) = (page.get(b"Resources")?.as_reference()?, page.get(b"Contents")?.as_reference()?);
+        let shared = *resources.get_or_insert(own);
+        page.set("Resources", Object::Reference(shared));
+        page.set("Contents", Object::Reference((stream, 0)));
+        page.set("StructParents", number);
+        page.set("Tabs", "S");
+        page.remove(b"Annots");
+        // Every page has the same letters, and its marks stand behind the document.
+        document.objects.remove(&marks);
+        if own != shared {
+            document.objects.remove(&own);
+        }
+    }
+    let catalogue = document.catalog_mut()?;
+    catalogue.set("StructTreeRoot", Object::Reference((root, 0)));
+    catalogue.set("MarkInfo", dictionary! { "Marked" => true });
+    Ok(())
+}
+
+/// What the table of objects says of the file, with an `/ID` of the content.
+fn said(document: &Document, hash: &Hash) -> Result<String, Fault> {
+    let of = |key: &[u8]| document.trailer.get(key).and_then(Object::as_reference);
+    let (root, info, id) = (of(b"Root")?, of(b"Info")?, hash.0);
+    Ok(format!("/Root {} 0 R/Info {} 0 R/ID[<{id:032X}><{id:032X}>]", root.0, info.0))
 }
 
 /// The document without its marks. The first page names every letter once, so that the fonts are taken in; its stream is set
@@ -239,7 +301,8 @@ fn named(file: &mut Document, hash: &mut Hash, meta: &Meta) -> Result<(), Fault>
 /// The fonts and what they mean come unpacked: all are packed once, here.
 fn pack_all(file: &mut Document) -> Result<(), Fault> {
     for stream in file.objects.values_mut().filter_map(|object| object.as_stream_mut().ok()) {
-        if !stream.dict.has(b"Filter") {
+        // Metadata stand unpacked, so that they are found without reading the rest.
+        if !stream.dict.has(b"Filter") && !stream.dict.has_type(b"Metadata") {
             let content = deflated(&stream.content)?;
             stream.dict.set("Filter", "FlateDecode");
             stream.set_content(content);
@@ -248,16 +311,9 @@ fn pack_all(file: &mut Document) -> Result<(), Fault> {
     Ok(())
 }
 
-/// The bytes, with an `/ID` of the content in the place of a random one.
-fn finish(mut file: Document, hash: Hash) -> Result<Vec<u8>, Fault> {
-    let id = Object::String(hash.0.to_be_bytes().to_vec(), lopdf::StringFormat::Hexadecimal);
-    file.trailer.set("ID", vec![id.clone(), id]);
-    // The structure tree is many small objects: they are packed together.
-    let options = SaveOptions::builder().use_object_streams(true).use_xref_streams(true);
-    let options = options.max_objects_per_stream(TOGETHER).compression_level(EFFORT).build();
-    let mut bytes = Vec::new();
-    file.save_with_options(&mut bytes, options)?;
-    Ok(bytes)
+/// A whole number as text.
+fn number(out: &mut Vec<u8>, value: i64) {
+    out.extend_from_slice(itoa::Buffer::new().format(value).as_bytes());
 }
 
 /// A number to three places.

@@ -1,54 +1,169 @@
 //! The structure tree: what each marked piece of the pages is, in the order of reading (ISO 32000-1, 14.7 and 14.8).
+//!
+//! A page has about a hundred elements: they are written as text and packed page by page, never held as objects.
 
-use super::{Fault, real};
+use super::file::{Objects, reference, string};
+use super::number;
 use crate::sheet::page::{Element, ElementId, Ink, Kind, Page, Rect, Scope};
-use lopdf::{Dictionary, Document, Object, ObjectId, dictionary, text_string};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-/// What the structure tree has to know of a page.
-#[derive(Debug)]
+/// Pages whose elements are packed together: a reader unpacks them together too.
+const TOGETHER: usize = 12;
+
+/// What the structure tree has to know of a page: its elements in the order in which they are first read.
+#[derive(Debug, Default)]
 pub(super) struct Tags {
-    elements: Vec<(ElementId, Element)>,
+    elements: Vec<Tag>,
     /// The element of each marked piece, by the number of the piece.
-    marked: Vec<ElementId>,
-    /// What each figure covers, points, `y` up.
-    figures: BTreeMap<ElementId, [f64; 4]>,
+    pieces: Vec<usize>,
+    /// What each figure shows in words, and what it covers, points, `y` up.
+    figures: BTreeMap<usize, (String, [f64; 4])>,
+}
+
+#[derive(Debug)]
+struct Tag {
+    kind: Kind,
+    parent: Option<usize>,
+    actual_text: Option<&'static str>,
+    kids: Vec<Kid>,
+}
+
+/// What an element consists of.
+#[derive(Clone, Copy, Debug)]
+enum Kid {
+    Piece(u32),
+    Element(u32),
 }
 
 impl Tags {
     /// Those of a page whose pieces are marked so.
-    pub(super) fn of(page: &Page, marked: Vec<ElementId>) -> Self {
+    pub(super) fn of(page: &Page, marked: &[ElementId]) -> Self {
+        let mut tags = Self::default();
+        let mut here: Vec<Option<usize>> = vec![None; page.elements.len()];
+        for (piece, id) in (0_u32..).zip(marked) {
+            let Some(at) = tags.grow(page, *id, &mut here) else { continue };
+            tags.pieces.push(at);
+            tags.give(at, Kid::Piece(piece));
+        }
         let mut covered: BTreeMap<ElementId, Rect> = BTreeMap::new();
         for mark in &page.marks {
-            let lineage = mark.element.into_iter().flat_map(|id| page.lineage(id));
-            if let Some((figure, _)) = lineage.into_iter().find(|(_, element)| element.kind == Kind::Figure) {
+            let mut lineage = mark.element.into_iter().flat_map(|id| page.lineage(id));
+            if let Some((figure, _)) = lineage.find(|(_, element)| element.kind == Kind::Figure) {
                 covered.entry(figure).and_modify(|r| *r = r.and(&mark.bounds)).or_insert(mark.bounds);
             }
         }
         let height = page.paper.size().1;
-        let up = |r: Rect| [r.left, height - r.bottom, r.right, height - r.top].map(|mm| mm * super::POINTS);
-        let figures = covered.into_iter().map(|(id, r)| (id, up(r))).collect();
-        let elements = page.numbered_elements().map(|(id, element)| (id, element.clone())).collect();
-        Self { elements, marked, figures }
+        for (id, r) in covered {
+            let (at, alt) = (here.get(id.number()), page.element_of(id).and_then(|element| element.alt.clone()));
+            if let Some(at) = at.copied().flatten() {
+                let up = [r.left, height - r.bottom, r.right, height - r.top].map(|mm| mm * super::POINTS);
+                tags.figures.insert(at, (alt.unwrap_or_default(), up));
+            }
+        }
+        tags
+    }
+
+    /// Sees to it that an element and those it is part of stand here, behind what was read before.
+    fn grow(&mut self, page: &Page, id: ElementId, here: &mut [Option<usize>]) -> Option<usize> {
+        if let Some(at) = here.get(id.number()).copied().flatten() {
+            return Some(at);
+        }
+        let element = page.element_of(id)?;
+        let parent = element.parent.filter(|parent| *parent < id).and_then(|parent| self.grow(page, parent, here));
+        let at = self.elements.len();
+        let Element { kind, actual_text, .. } = *element;
+        self.elements.push(Tag { kind, parent, actual_text, kids: Vec::new() });
+        if let Some(parent) = parent {
+            self.give(parent, Kid::Element(u32::try_from(at).unwrap_or(u32::MAX)));
+        }
+        *here.get_mut(id.number())? = Some(at);
+        Some(at)
+    }
+
+    fn give(&mut self, at: usize, kid: Kid) {
+        if let Some(tag) = self.elements.get_mut(at) {
+            tag.kids.push(kid);
+        }
+    }
+
+    /// What each figure says, for the name of the file.
+    pub(super) fn says(&self) -> impl Iterator<Item = &str> {
+        self.figures.values().map(|(alt, _)| alt.as_str())
+    }
+
+    /// How many objects it takes: the elements, and the list of the parents of its pieces.
+    fn objects(&self) -> u32 {
+        u32::try_from(self.elements.len() + 1).unwrap_or(u32::MAX)
+    }
+
+    /// Its objects, the first of the number `first`, of a page and a section of those numbers.
+    fn written(&self, objects: &mut Objects, first: u32, (page, section): (u32, u32)) {
+        let number_of = |at: usize| first + 1 + u32::try_from(at).unwrap_or(0);
+        objects.add(first, |out| {
+            out.push(b'[');
+            self.pieces.iter().for_each(|at| reference(out, number_of(*at)));
+            out.push(b']');
+        });
+        for (at, tag) in self.elements.iter().enumerate() {
+            objects.add(number_of(at), |out| {
+                out.extend_from_slice(b"<</S/");
+                out.extend_from_slice(role(tag.kind).as_bytes());
+                out.extend_from_slice(b"/P ");
+                reference(out, tag.parent.map_or(section, number_of));
+                out.extend_from_slice(b"/Pg ");
+                reference(out, page);
+                out.extend_from_slice(b"/K[");
+                for kid in &tag.kids {
+                    match kid {
+                        Kid::Piece(piece) => number(out, i64::from(*piece)),
+                        Kid::Element(at) => reference(out, first + 1 + at),
+                    }
+                    out.push(b' ');
+                }
+                out.push(b']');
+                self.more(out, at, tag);
+                out.extend_from_slice(b">>");
+            });
+        }
+    }
+
+    /// What an element says besides what it is and what it consists of.
+    fn more(&self, out: &mut Vec<u8>, at: usize, tag: &Tag) {
+        if let Some(text) = tag.actual_text {
+            out.extend_from_slice(b"/ActualText");
+            string(out, text);
+        }
+        if let Some((alt, covered)) = self.figures.get(&at) {
+            out.extend_from_slice(b"/Alt");
+            string(out, alt);
+            out.extend_from_slice(b"/A<</O/Layout/Placement/Block/BBox[");
+            covered.iter().for_each(|points| out.extend_from_slice(format!("{points:.3} ").as_bytes()));
+            out.extend_from_slice(b"]>>");
+        }
+        if let Kind::HeadCell(scope) = tag.kind {
+            out.extend_from_slice(match scope {
+                Scope::Column => b"/A<</O/Table/Scope/Column>>",
+                Scope::Row => b"/A<</O/Table/Scope/Row>>",
+            });
+        }
     }
 }
 
 /// How a piece of a stream begins: its kind, its number, what its letters stand for.
-pub(super) fn opening(out: &mut Vec<u8>, element: &Element, number: usize) {
+pub(super) fn opening(out: &mut Vec<u8>, element: &Element, piece: usize) {
     out.push(b'/');
     out.extend_from_slice(role(element.kind).as_bytes());
     out.extend_from_slice(b" <</MCID ");
-    out.extend_from_slice(itoa::Buffer::new().format(number).as_bytes());
-    if let Some(text) = &element.actual_text {
-        let utf16 = std::iter::once(0xFEFF).chain(text.encode_utf16());
-        let digits: String = utf16.map(|unit| format!("{unit:04X}")).collect();
-        out.extend_from_slice(format!(" /ActualText <{digits}>").as_bytes());
+    number(out, i64::try_from(piece).unwrap_or(i64::MAX));
+    if let Some(text) = element.actual_text {
+        out.extend_from_slice(b"/ActualText");
+        string(out, text);
     }
     out.extend_from_slice(b">> BDC\n");
 }
 
-/// Whether a mark of a page is part of anything that is read.
+/// Whether a mark is words.
 pub(super) const fn is_text(ink: &Ink) -> bool {
     matches!(ink, Ink::Text(_))
 }
@@ -73,128 +188,104 @@ const fn role(kind: Kind) -> &'static str {
 
 /// A page in the file, with its tags.
 pub(super) struct Tagged {
-    pub id: ObjectId,
+    /// Number of its object.
+    pub page: u32,
     pub tags: Tags,
 }
 
-/// Puts the structure tree into a file: a section a sheet, `sheets` being the pages of each.
-pub(super) fn put_into(file: &mut Document, pages: &[Tagged], sheets: &[Range<usize>]) -> Result<(), Fault> {
-    let (root, document, parents) = (file.new_object_id(), file.new_object_id(), file.new_object_id());
-    let mut tree = Tree { file, numbers: Vec::new() };
-    let mut sections = Vec::new();
-    for sheet in sheets {
-        let section = tree.file.new_object_id();
-        let mut kids = Vec::new();
-        for (page, number) in pages.iter().zip(0_i64..).take(sheet.end).skip(sheet.start) {
-            kids.extend(tree.page(page, number, section)?);
-        }
-        tree.file.set_object(section, dictionary! { "S" => "Sect", "P" => document, "K" => kids });
-        sections.push(Object::Reference(section));
-    }
-    let numbers = std::mem::take(&mut tree.numbers);
-    file.set_object(parents, dictionary! { "Nums" => numbers });
-    file.set_object(document, dictionary! { "S" => "Document", "P" => root, "K" => sections });
-    let next = i64::try_from(pages.len()).unwrap_or(i64::MAX);
-    let tree = dictionary! {
-        "Type" => "StructTreeRoot", "K" => document, "ParentTree" => parents, "ParentTreeNextKey" => next,
-    };
-    file.set_object(root, tree);
-    let catalogue = file.catalog_mut()?;
-    catalogue.set("StructTreeRoot", root);
-    catalogue.set("MarkInfo", dictionary! { "Marked" => true });
-    Ok(())
+/// The structure tree of a file whose further objects begin at the number `root`: a section a sheet, `sheets` being the pages
+/// of each.
+pub(super) struct Tree<'a> {
+    pages: &'a [Tagged],
+    sheets: &'a [Range<usize>],
+    root: u32,
+    /// The first object of each page.
+    firsts: Vec<u32>,
 }
 
-/// The tree in the making.
-struct Tree<'a> {
-    file: &'a mut Document,
-    /// The parents of the pieces of each page, by the page's number.
-    numbers: Vec<Object>,
-}
-
-/// An element of a page in the making: where it will stand, and what is in it.
-struct Branch {
-    id: ObjectId,
-    kids: Vec<Object>,
-}
-
-impl Tree<'_> {
-    /// Puts the elements of a page into the file; gives back those that are part of its section.
-    fn page(&mut self, page: &Tagged, number: i64, section: ObjectId) -> Result<Vec<Object>, Fault> {
-        let elements: BTreeMap<ElementId, &Element> = page.tags.elements.iter().map(|(id, e)| (*id, e)).collect();
-        let mut branches: BTreeMap<ElementId, Branch> = BTreeMap::new();
-        let (mut top, mut parents) = (Vec::new(), Vec::new());
-        for (piece, at) in (0_i64..).zip(&page.tags.marked) {
-            self.grow(*at, &elements, &mut branches, &mut top);
-            if let Some(branch) = branches.get_mut(at) {
-                branch.kids.push(piece.into());
-                parents.push(Object::Reference(branch.id));
-            }
+impl<'a> Tree<'a> {
+    pub(super) fn new(pages: &'a [Tagged], sheets: &'a [Range<usize>], root: u32) -> Self {
+        let mut next = root + 3 + u32::try_from(sheets.len()).unwrap_or(0);
+        let mut firsts = Vec::with_capacity(pages.len());
+        for page in pages {
+            firsts.push(next);
+            next += page.tags.objects();
         }
-        let ids: BTreeMap<ElementId, ObjectId> = branches.iter().map(|(at, branch)| (*at, branch.id)).collect();
-        for (at, branch) in branches {
-            let Some(element) = elements.get(&at) else { continue };
-            let parent = element.parent.and_then(|parent| ids.get(&parent)).copied().unwrap_or(section);
-            let figure = page.tags.figures.get(&at).filter(|_| element.kind == Kind::Figure);
-            let said = written(element, parent, page.id, branch.kids, figure);
-            self.file.set_object(branch.id, said);
-        }
-        self.numbers.extend([number.into(), parents.into()]);
-        let leaf = self.file.get_object_mut(page.id)?.as_dict_mut()?;
-        leaf.set("StructParents", number);
-        leaf.set("Tabs", "S");
-        Ok(top)
+        Self { pages, sheets, root, firsts }
     }
 
-    /// Sees to it that an element and those it is part of stand in the tree, behind what was read before.
-    fn grow(
-        &mut self,
-        at: ElementId,
-        elements: &BTreeMap<ElementId, &Element>,
-        branches: &mut BTreeMap<ElementId, Branch>,
-        top: &mut Vec<Object>,
-    ) {
-        let Some(element) = elements.get(&at).filter(|_| !branches.contains_key(&at)) else { return };
-        let id = self.file.new_object_id();
-        branches.insert(at, Branch { id, kids: Vec::new() });
-        match element.parent.filter(|parent| *parent < at) {
-            None => top.push(Object::Reference(id)),
-            Some(parent) => {
-                self.grow(parent, elements, branches, top);
-                if let Some(parent) = branches.get_mut(&parent) {
-                    parent.kids.push(Object::Reference(id));
-                }
-            }
-        }
+    /// The first number behind its objects.
+    pub(super) fn end(&self) -> u32 {
+        let last = self.pages.last().zip(self.firsts.last());
+        last.map_or(self.section(self.sheets.len()), |(page, first)| first + page.tags.objects())
     }
-}
 
-/// An element as the file holds it.
-fn written(
-    element: &Element,
-    parent: ObjectId,
-    page: ObjectId,
-    mut kids: Vec<Object>,
-    figure: Option<&[f64; 4]>,
-) -> Dictionary {
-    let kid = if kids.len() == 1 { kids.pop().unwrap_or(Object::Null) } else { Object::Array(kids) };
-    let mut said = dictionary! { "S" => role(element.kind), "P" => parent, "Pg" => page, "K" => kid };
-    if let Some(alt) = &element.alt {
-        said.set("Alt", text_string(alt));
+    /// What is packed together: the tree's own objects, and some pages each.
+    pub(super) fn parts(&self) -> Vec<Option<Range<usize>>> {
+        let starts = (0..self.pages.len()).step_by(TOGETHER);
+        let some = starts.map(|start| Some(start..usize::min(start + TOGETHER, self.pages.len())));
+        std::iter::once(None).chain(some).collect()
     }
-    if let Some(text) = &element.actual_text {
-        said.set("ActualText", text_string(text));
-    }
-    if let Some(covered) = figure {
-        let covered: Vec<Object> = covered.iter().map(|points| real(*points)).collect();
-        said.set("A", dictionary! { "O" => "Layout", "Placement" => "Block", "BBox" => covered });
-    }
-    if let Kind::HeadCell(scope) = element.kind {
-        let scope = match scope {
-            Scope::Column => "Column",
-            Scope::Row => "Row",
+
+    /// The objects of a part.
+    pub(super) fn objects(&self, part: Option<&Range<usize>>) -> Objects {
+        let mut objects = Objects::default();
+        let Some(range) = part else {
+            self.own(&mut objects);
+            return objects;
         };
-        said.set("A", dictionary! { "O" => "Table", "Scope" => scope });
+        for at in range.clone() {
+            let section = self.sheets.partition_point(|sheet| sheet.start <= at).saturating_sub(1);
+            if let (Some(page), Some(first)) = (self.pages.get(at), self.firsts.get(at)) {
+                page.tags.written(&mut objects, *first, (page.page, self.section(section)));
+            }
+        }
+        objects
     }
-    said
+
+    fn section(&self, sheet: usize) -> u32 {
+        self.root + 3 + u32::try_from(sheet).unwrap_or(0)
+    }
+
+    /// Root, document, the list of parents, and the sections.
+    fn own(&self, objects: &mut Objects) {
+        let (root, document, parents) = (self.root, self.root + 1, self.root + 2);
+        objects.add(root, |out| {
+            out.extend_from_slice(b"<</Type/StructTreeRoot/K ");
+            reference(out, document);
+            out.extend_from_slice(b"/ParentTree ");
+            reference(out, parents);
+            out.extend_from_slice(b"/ParentTreeNextKey ");
+            number(out, i64::try_from(self.pages.len()).unwrap_or(i64::MAX));
+            out.extend_from_slice(b">>");
+        });
+        objects.add(document, |out| {
+            out.extend_from_slice(b"<</S/Document/P ");
+            reference(out, root);
+            out.extend_from_slice(b"/K[");
+            (0..self.sheets.len()).for_each(|sheet| reference(out, self.section(sheet)));
+            out.extend_from_slice(b"]>>");
+        });
+        objects.add(parents, |out| {
+            out.extend_from_slice(b"<</Nums[");
+            for (page, first) in (0_i64..).zip(&self.firsts) {
+                number(out, page);
+                out.push(b' ');
+                reference(out, *first);
+            }
+            out.extend_from_slice(b"]>>");
+        });
+        for (at, sheet) in self.sheets.iter().enumerate() {
+            objects.add(self.section(at), |out| {
+                out.extend_from_slice(b"<</S/Sect/P ");
+                reference(out, document);
+                out.extend_from_slice(b"/K[");
+                for (page, first) in self.pages.iter().zip(&self.firsts).take(sheet.end).skip(sheet.start) {
+                    let tops = page.tags.elements.iter().zip(first + 1..).filter(|(tag, _)| tag.parent.is_none());
+                    tops.for_each(|(_, number)| reference(out, number));
+                }
+                out.extend_from_slice(b"]>>");
+            });
+        }
+    }
 }

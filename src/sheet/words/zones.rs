@@ -174,3 +174,15 @@ pub(in crate::sheet) const GOES_ON: &str = "goes on overleaf";
 pub(in crate::sheet) fn marks_memory(text: &str) -> bool {
     text.contains(MEMORY)
 }
+
+/// The id of the cover.
+pub(in crate::sheet) const COVER_ID: &str = "cover";
+/// The cover, as the outline lists it and a fault names it.
+pub(in crate::sheet) const COVER: &str = "Cover";
+/// Heading of what stands whole on the cover.
+pub(in crate::sheet) const NOTES: &str = "In full";
+
+/// What runs by itself.
+pub(in crate::sheet) fn by_itself(minutes: f64) -> String {
+    format!("{minutes:.0} by itself")
+}

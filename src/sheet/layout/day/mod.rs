@@ -189,7 +189,7 @@ fn in_order(day: &Day, plans: &[Plan]) -> Result<Vec<(usize, Bundle<Packed>)>, F
     };
     let mut all: Vec<(usize, Bundle<Packed>)> = Vec::new();
     for (number, plan) in plans.iter().enumerate() {
-        let sheets = bundles(std::slice::from_ref(plan), Working::None, packed)?;
+        let sheets = bundles(std::slice::from_ref(plan), Working::None.into(), packed)?;
         all.extend(sheets.into_iter().map(|sheet| (number, sheet)));
     }
     let place = |number: usize, id: &str| {

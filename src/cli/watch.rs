@@ -1,0 +1,73 @@
+//! `setover watch JOB…`: plans again whenever a file of the job is saved.
+
+use super::load::Inputs;
+use super::say::{print, weighed};
+use super::{Common, ShowArguments, Stop};
+use crate::plan::Plan;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::time::{Duration, SystemTime};
+
+#[derive(clap::Args)]
+pub(super) struct WatchArguments {
+    /// Job files.
+    #[arg(required = true, value_name = "JOB")]
+    jobs: Vec<PathBuf>,
+    #[command(flatten)]
+    shows: ShowArguments,
+    #[command(flatten)]
+    common: Common,
+}
+
+/// How often the files are looked at.
+const LOOK: Duration = Duration::from_millis(40);
+/// Saving is not always one stroke: a file that cannot be read is read again after so long.
+const PATIENCE: Duration = Duration::from_millis(40);
+
+/// When each file was last written, and how long it is.
+type Seen = Vec<(PathBuf, Option<(SystemTime, u64)>)>;
+
+pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
+    let (mut files, mut last) = (arguments.jobs.clone(), String::new());
+    loop {
+        let seen = look(&files);
+        let (mut read, mut answer) = worked(arguments);
+        if answer.is_err() {
+            std::thread::sleep(PATIENCE);
+            (read, answer) = worked(arguments);
+        }
+        match answer.and_then(|plans| arguments.shows.text(&plans)) {
+            Ok(text) if text == last => {}
+            Ok(text) => {
+                print(&format!("{}\n", weighed(&text)))?;
+                last = text;
+            }
+            // The last good answer stays above what is wrong now.
+            Err(stop) => {
+                let _ = stop.report();
+            }
+        }
+        // What was read before is watched too: a file that is gone for a moment comes back.
+        read.retain(|path| !files.contains(path));
+        files.extend(read);
+        // What came in by this reading counts from now.
+        let fresh = look(files.get(seen.len()..).unwrap_or_default());
+        let seen: Seen = seen.into_iter().chain(fresh).collect();
+        while look(&files) == seen {
+            std::thread::sleep(LOOK);
+        }
+    }
+}
+
+fn worked(arguments: &WatchArguments) -> (Vec<PathBuf>, Result<Vec<Plan>, Stop>) {
+    let mut inputs = Inputs::default();
+    let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
+    let files = std::mem::take(&mut inputs.files);
+    (files, inputs.settle(plans))
+}
+
+fn look(files: &[PathBuf]) -> Seen {
+    let about =
+        |path: &Path| std::fs::metadata(path).ok().and_then(|about| Some((about.modified().ok()?, about.len())));
+    files.iter().map(|path| (path.clone(), about(path))).collect()
+}
