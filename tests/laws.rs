@@ -200,3 +200,16 @@ fn the_cover_says_how_each_set_up_came_out_and_every_remark_whole() {
         assert!(said.contains("22 set-ups: 2 must not be done, 5 doubtful, 15 proven"), "{said}");
     }
 }
+
+/// What the program itself prints of what must not be cut names the reading that would prove it.
+#[test]
+fn the_file_says_which_reading_would_prove_what_was_asked() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("sheets.pdf");
+    let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_setover"));
+    let done = command.args(["sheets", "demo/tidewater.yaml", "-o"]).arg(&file).output().expect("it runs");
+    assert!(file.exists(), "{}", String::from_utf8_lossy(&done.stderr));
+    let read = lopdf::Document::load(&file).expect("a PDF");
+    let said: String = read.extract_text(&[1]).expect("text").split_whitespace().collect();
+    assert!(said.contains("atleast16.15mmwouldproveitasasked"), "{said}");
+}
