@@ -555,6 +555,26 @@ fn the_page_of_the_demo_is_one_page_on_either_paper() {
 }
 
 #[test]
+fn the_page_for_a_browser_says_the_same_and_fetches_nothing() {
+    let job = DEMO.replace("part: exhaust rocker", "part: \"exhaust <rocker> & shaft\"");
+    let html =
+        setover::sheet::day_html::day_html(&planned(&job, SHOP, &asked())).unwrap_or_else(|fault| panic!("{fault}"));
+    assert!(html.contains("<svg") && html.contains("exhaust &lt;rocker&gt; &amp; shaft") && !html.contains("<rocker>"));
+    assert!(html.contains("Finish 15:31") && html.contains("by itself until 11:16"));
+    assert!(!html.contains("<script") && !html.contains(" src=") && !html.contains("url("));
+}
+
+#[test]
+fn what_is_in_hand_goes_on_where_it_stands() {
+    let at_work = |id: &str| {
+        planned(DEMO, SHOP, &Asked { at_work: Some(id.into()), from: Some("09:00".parse().unwrap()), ..asked() })
+    };
+    let day = at_work("8.1");
+    assert_eq!((day.lines[0].id.as_str(), day.lines[0].start, &day.lines[0].change), ("8.1", 540, &None));
+    can_be_worked(&day);
+}
+
+#[test]
 fn sheets_stand_behind_the_page_in_the_order_of_the_day() {
     let plans = plans(DEMO, SHOP);
     let day = day(&plans, &asked()).unwrap();

@@ -8,6 +8,7 @@ use crate::plan::day::{Asked, Day, day};
 use crate::proof::Verdict;
 use crate::quantity::{ClockTime, Date};
 use crate::reading::{Problem, harmless};
+use crate::sheet::day_html::day_html;
 use crate::sheet::terminal::{self, Reasons};
 use crate::sheet::{day_json, layout};
 use std::path::{Path, PathBuf};
@@ -20,6 +21,8 @@ enum DayFormat {
     Text,
     /// For a program.
     Json,
+    /// For a browser.
+    Html,
 }
 
 #[derive(clap::Args)]
@@ -99,6 +102,7 @@ pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
     };
     match arguments.format {
         DayFormat::Json => print(&json_text(&day_json::output(&day))?)?,
+        DayFormat::Html => print(&day_html(&day).map_err(|fault| Stop::Page(fault.to_string()))?)?,
         DayFormat::Text => print(&terminal::day(&day, &reasons).ok_or_else(|| no_line(&day, &reasons))?)?,
     }
     let doubtful = day.lines.iter().any(|line| line.verdict == Verdict::Doubtful);

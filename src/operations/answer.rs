@@ -1,7 +1,7 @@
 //! What an operation says back.
 
-use super::{Bench, HoldPoint, Name, Picture, SetUp, Value};
-use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Refusal, Section, Speak, State, Verdict, Words, Worked};
+use super::{Bench, Name, Picture, SetUp, Value};
+use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -152,19 +152,11 @@ impl<W> Answer<W> {
     /// Finds the limits of its hold points and lets go of what its figures were worked from: it can be printed, and no more be
     /// shaken. Most of what an answer takes in memory is that.
     pub(crate) fn settle(&mut self) {
-        let holds = self.set_ups.iter().flat_map(|set_up| &set_up.steps).filter_map(|step| step.hold_point.as_ref());
-        holds.for_each(|hold| _ = self.another_reading_proves(hold));
         let steps = self.set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps);
         steps.filter_map(|step| step.hold_point.as_mut()).for_each(|hold| hold.limits.settle());
         self.values.iter_mut().for_each(|value| value.node.let_go());
         self.checks.iter_mut().for_each(|check| check.worked_from = None);
         self.alternatives.iter_mut().for_each(|other| other.answer.settle());
-    }
-
-    /// Whether another reading at a hold point would prove all that fails or is doubtful: it must be a size that the answer has.
-    pub(crate) fn another_reading_proves(&self, hold: &HoldPoint<W>) -> bool {
-        let fails = self.verdict() == Verdict::Fails;
-        fails && self.value(hold.measures).is_some_and(|value| hold.proves(value, &self.checks))
     }
 
     /// The value on record under a key.
@@ -278,21 +270,21 @@ impl Answer {
     /// Says of checks that their question was not opened.
     pub fn does_not_apply(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
-            self.check(Check::in_state(id, State::DoesNotApply));
+            self.check(Check::in_state(id, Outcome::DoesNotApply));
         });
     }
 
     /// Says of checks that they ask what the shop owns, and that there is no shop.
     pub(crate) fn no_shop(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
-            self.check(Check::in_state(id, State::NoShop));
+            self.check(Check::in_state(id, Outcome::NoShop));
         });
     }
 
     /// Says of checks that their question is open and that these keys are missing.
     pub fn not_checked(&mut self, ids: &[&'static str], missing: &[&'static str]) {
         ids.iter().for_each(|id| {
-            let check = Check { missing: missing.to_vec(), ..Check::in_state(id, State::NotChecked) };
+            let check = Check { missing: missing.to_vec(), ..Check::in_state(id, Outcome::NotChecked) };
             self.check(check);
         });
     }

@@ -1,8 +1,8 @@
 //! A hold point: what is measured at a step, how often, with what, and for which readings the work goes on as printed.
 
-use super::holds_for::{Stamping, holds, holds_for};
+use super::holds_for::{Stamping, holds};
 use super::{Holds, Measured, Value};
-use crate::proof::{Check, Fact, Section, Side, Speak, Verdict, Words};
+use crate::proof::{Fact, Section, Side, Speak, Words};
 use crate::quantity::{Decimals, Rounds, Unit};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -31,12 +31,14 @@ pub struct Limits {
     pub most: Option<Fact>,
     /// Where they come from.
     pub from: LimitsFrom,
+    /// Whether every check that is outside its limit at worst follows the size: then such a reading would prove them all.
+    pub proves: bool,
 }
 
 impl Limits {
     /// None at all: a size that the answer does not give.
     const fn none() -> Self {
-        Self { least: None, most: None, from: LimitsFrom::AsFound }
+        Self { least: None, most: None, from: LimitsFrom::AsFound, proves: false }
     }
 
     /// Two ends in one unit, rounded inward to the places that the gauge reads; a window that would close so gets a digit more.
@@ -52,7 +54,12 @@ impl Limits {
         let shortest = (0..places).find(|fewer| [low, high].into_iter().flatten().all(|end| is_whole(end, *fewer)));
         let decimals = Decimals::Exactly(usize::try_from(shortest.unwrap_or(places)).unwrap_or(0));
         let fact = |end: f64, rounds| Fact::figure(end, unit).to(decimals).rounded(rounds);
-        Self { least: low.map(|end| fact(end, Rounds::Up)), most: high.map(|end| fact(end, Rounds::Down)), from }
+        Self {
+            least: low.map(|end| fact(end, Rounds::Up)),
+            most: high.map(|end| fact(end, Rounds::Down)),
+            from,
+            proves: false,
+        }
     }
 
     /// What the work asks: not under one figure, not over the other.
@@ -62,7 +69,7 @@ impl Limits {
 
     /// What must not be under something that is no figure of one unit.
     pub(super) const fn not_under(least: Fact) -> Self {
-        Self { least: Some(least), most: None, from: LimitsFrom::Asked }
+        Self { least: Some(least), most: None, from: LimitsFrom::Asked, proves: false }
     }
 
     /// The two ends as numbers, where they are figures.
@@ -161,8 +168,6 @@ pub struct HoldPoint<W = Words> {
     pub limits: LimitsWhenAsked,
     /// What is done with the reading, where the step itself does not say it: a text of the card under `steps`.
     pub then: Option<W>,
-    /// Whether another reading would prove all that is not proven; found with the limits, before the graph goes.
-    proves: OnceLock<bool>,
     search: Option<Search>,
 }
 
@@ -231,7 +236,7 @@ impl HoldPoint {
         let limits = Limits::none().into();
         let name = gauge.name.clone().into();
         let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, only_as_found: false });
-        Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, proves: OnceLock::new(), search }
+        Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, search }
     }
 
     /// The same with so much taken off before it is measured, mm.
@@ -244,16 +249,7 @@ impl HoldPoint {
     /// What the work itself asks.
     pub(super) fn asking(measures: &'static str, readings: usize, gauge: impl Into<Fact>, limits: Limits) -> Self {
         let gauge = gauge.into().into();
-        Self {
-            measures,
-            taken_off: 0.0,
-            readings,
-            gauge,
-            limits: limits.into(),
-            then: None,
-            proves: OnceLock::new(),
-            search: None,
-        }
+        Self { measures, taken_off: 0.0, readings, gauge, limits: limits.into(), then: None, search: None }
     }
 
     /// The same with what is done with the reading.
@@ -304,7 +300,9 @@ impl Sought {
             None => (as_found(value), LimitsFrom::AsFound),
         };
         let read = |end: Option<f64>| end.map(|end| end + search.beside);
-        Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from)
+        let limits = Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from);
+        let follows = |one: &Stamping| one.0.margin >= 0.0 || holds(std::slice::from_ref(one), measured).is_some();
+        Limits { proves: from == LimitsFrom::Checks && stamping.iter().all(follows), ..limits }
     }
 }
 
@@ -328,19 +326,8 @@ impl<W> HoldPoint<W> {
             gauge: speaker.say(Section::Names, &self.gauge, &[])?,
             limits: self.limits.clone(),
             then: self.then.as_ref().map(|then| speaker.say(Section::Steps, then, &[])).transpose()?,
-            proves: self.proves.clone(),
             search: self.search.clone(),
         })
-    }
-
-    /// Whether another reading of what is measured would prove every check that stamps and is not proven: each follows the size.
-    pub(super) fn proves(&self, value: &Value, checks: &[Check<W>]) -> bool {
-        /// The usual factor on the standard uncertainty: whether a check follows a size does not hang on it.
-        const GUARD: f64 = 2.0;
-        let measured = Measured { value, gauge: value.plus_minus, guard: GUARD };
-        let open = |check: &&Check<W>| check.stamps().is_some_and(|verdict| verdict != Verdict::Proven);
-        let follows = |check: &Check<W>| holds_for(std::slice::from_ref(check), measured).is_some();
-        *self.proves.get_or_init(|| checks.iter().filter(open).all(follows))
     }
 }
 

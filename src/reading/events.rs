@@ -99,8 +99,8 @@ fn kind(value: &str, style: ScalarStyle) -> Option<Kind> {
                 "false" | "no" => Some(Kind::Truth(false, String::new())),
                 _ => (!is_other(value)).then(|| Kind::Text(value.into())),
             },
-            // A letter of another writing, or a sign such as Ø.
-            128.. => Some(Kind::Text(value.into())),
+            // A path, a remark in brackets, a letter of another writing, or a sign such as Ø.
+            b'/' | b'(' | 128.. => Some(Kind::Text(value.into())),
             _ => None,
         },
         _ => None,
@@ -203,6 +203,12 @@ mod tests {
     #[test]
     fn odd_words_are_read_alike_or_left() {
         let words = [
+            "/a/b.yaml",
+            "../a.yaml",
+            "./a",
+            "(a b)",
+            "(a",
+            "/",
             "1.5D",
             "2D",
             "10h6",

@@ -2,6 +2,7 @@
 //! operation, stands here.
 
 pub mod check;
+pub mod day_html;
 pub mod day_json;
 pub mod draughting;
 mod figures;

@@ -2,9 +2,9 @@
 
 use super::words;
 use crate::drawing::Item;
-use crate::operations::{Answer, LimitsFrom, Picture, SetUp, Step};
+use crate::operations::{Answer, Picture, SetUp, Step};
 use crate::plan::{Plan, Planned};
-use crate::proof::{Origin, Verdict};
+use crate::proof::{Check, Origin, Verdict};
 use std::borrow::Cow;
 
 /// The plans as every output may show them; they are copied only where something fails.
@@ -66,10 +66,13 @@ fn without_sizes_to_make(answer: &mut Answer<String>) {
 /// A step at which a size that was typed is measured again, where another reading of it would prove all that is not proven:
 /// what was asked stays as it is. Its words are the size.
 fn measured_again(step: Step<String>, answer: &Answer<String>) -> Option<Step<String>> {
-    let hold = step.hold_point.filter(|hold| hold.limits.from == LimitsFrom::Checks)?;
+    let hold = step.hold_point.filter(|hold| hold.limits.proves)?;
     let value = answer.value(hold.measures).filter(|value| matches!(*value.origin, Origin::Typed(_)))?;
+    let mut open = answer.checks.iter().filter(|check| check.stamps().is_some_and(|made| made != Verdict::Proven));
+    // What is open for another reason than its figure no reading proves.
+    let by_figure = |check: &Check<String>| check.judged.as_ref().is_some_and(|judged| judged.margin < 0.0);
     let means: &str = &value.means;
-    answer.another_reading_proves(&hold).then(|| Step {
+    open.all(by_figure).then(|| Step {
         id: words::WITHHELD_ID,
         words: means.to_owned(),
         cut: None,

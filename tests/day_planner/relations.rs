@@ -1,6 +1,6 @@
 //! What must hold between a day and the same day changed in one thing.
 
-use super::random::{Kind, Throws, day};
+use super::random::{Kind, Throws, day, week};
 use super::read::{list, minute, model};
 use super::worked::without;
 use super::{Limits, Model, Planned, Vector, holds, plan, seed, time};
@@ -164,55 +164,12 @@ fn odd_days_are_planned_or_refused_without_a_stop() {
     assert!(planned(&never).is_none());
 }
 
-/// Weeks of a shop: jobs of a few kinds one after the other, several days long.
-fn week(seed: u64, most: usize) -> Value {
-    let mut throws = Throws::new(seed);
-    let rig = json!({"lathe": {"three-jaw": 5, "soft jaws 51": 20, "four-jaw": 12, "soft jaws 60": 20}, "mill": {"vice": 10, "angle plate": 25}, "press": {"press support": 8}});
-    let (mut ups, mut needs, mut fetched): (Vec<Value>, Vec<Value>, Vec<Value>) = (Vec::new(), Vec::new(), Vec::new());
-    let mut job = 0;
-    while ups.len() < most {
-        job += 1;
-        let mut put = |number: u32, machine: &str, hands: u32, more: Value| {
-            let id = format!("{job}.{number}");
-            let mut up = json!({"id": id, "machine": machine, "hands": hands});
-            up.as_object_mut().expect("keys").extend(more.as_object().expect("keys").clone());
-            ups.push(up);
-            id
-        };
-        let hands = |throws: &mut Throws| throws.of(&[10_u32, 15, 20, 25, 30, 35]);
-        if throws.one_in(3) {
-            let dress = put(1, "bench", hands(&mut throws), json!({"pause": true}));
-            let warm = put(2, "oven", 10, json!({"tail": 45, "watched": true, "holding": "110 degC"}));
-            let press = put(3, "press", 5, json!({"holding": "press support"}));
-            let measure = put(4, "bench", 10, json!({"pause": true}));
-            let drill = put(5, "mill", 17, json!({"holding": "angle plate"}));
-            let ream = put(6, "bench", hands(&mut throws), json!({"pause": true}));
-            fetched.push(json!([warm, press]));
-            needs.extend([
-                json!([dress, warm, 0]),
-                json!([warm, press, 0]),
-                json!([press, measure, 60]),
-                json!([measure, drill, 0]),
-                json!([drill, ream, 0]),
-            ]);
-        } else if throws.one_in(2) {
-            let jaws = throws.of(&["three-jaw", "soft jaws 51", "four-jaw", "soft jaws 60"]);
-            let turn = put(1, "lathe", hands(&mut throws), json!({"holding": jaws}));
-            let mill = put(2, "mill", hands(&mut throws), json!({"holding": throws.of(&["vice", "angle plate"])}));
-            let wash = put(3, "bench", 8, json!({"pause": true}));
-            needs.extend([json!([turn, mill, 0]), json!([mill, wash, 0])]);
-        } else {
-            put(1, "lathe", hands(&mut throws), json!({"holding": throws.of(&["three-jaw", "soft jaws 51"])}));
-        }
-    }
-    json!({"name": format!("week-{seed}"), "hours": [[480, 720], [765, 1020]], "room": {"oven": 2}, "rig": rig, "rigged": {}, "set_ups": ups, "needs": needs, "fetched_by": fetched})
-}
-
 #[test]
 fn weeks_of_many_set_ups_end_near_the_least() {
     for (most, seed) in [(30, 1), (80, 2)] {
         let day = week(seed, most);
-        let (model, planned) = planned(&day).expect("an order");
+        let model = model(&day).expect("no circle");
+        let planned = plan(&model, Limits { timed: 400_000, ..Limits::default() }).expect("an order");
         holds(&day, &planned);
         let open = |from, to| model.clock.open_between(from, to);
         let gap = open(planned.bound, planned.vector.finish);

@@ -111,7 +111,7 @@ mod tests {
             let by_yaml = Card::read(text, 0).expect("a card that reads");
             let by_lines = card(text).unwrap_or_else(|| panic!("`{}` is not written line by line", by_yaml.operation));
             assert_eq!(format!("{by_lines:?}"), format!("{by_yaml:?}"));
-            assert!(by_lines.checks.len() + by_lines.steps.len() > 10, "{}", by_yaml.operation);
+            assert!(by_lines.checks.len() + by_lines.steps.len() > 1, "{}", by_yaml.operation);
         }
     }
 

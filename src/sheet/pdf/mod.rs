@@ -301,7 +301,8 @@ fn named(file: &mut Document, hash: &mut Hash, meta: &Meta) -> Result<(), Fault>
 /// The fonts and what they mean come unpacked: all are packed once, here.
 fn pack_all(file: &mut Document) -> Result<(), Fault> {
     for stream in file.objects.values_mut().filter_map(|object| object.as_stream_mut().ok()) {
-        if !stream.dict.has(b"Filter") {
+        // Metadata stand unpacked, so that they are found without reading the rest.
+        if !stream.dict.has(b"Filter") && !stream.dict.has_type(b"Metadata") {
             let content = deflated(&stream.content)?;
             stream.dict.set("Filter", "FlateDecode");
             stream.set_content(content);

@@ -46,6 +46,14 @@ fn the_file_says_what_it_is() {
     assert!(file.catalog().unwrap().has(b"Outlines"));
 }
 
+/// By this it is known again before it is written over, without reading the rest.
+#[test]
+fn what_made_it_stands_unpacked() {
+    let bytes = write(&[page(), page()], &meta()).unwrap();
+    let mark = b"<xmp:CreatorTool>setover</xmp:CreatorTool>";
+    assert!(bytes.windows(mark.len()).any(|piece| piece == mark));
+}
+
 #[test]
 fn faults_are_said_and_not_written() {
     assert!(matches!(write(&[], &meta()), Err(Fault::NoPages)));

@@ -26,7 +26,7 @@ pub fn day(day: &Day, reasons: &Reasons) -> Option<String> {
     if !shown(&mut out, day, reasons) {
         return None;
     }
-    hold_points(&mut out, day);
+    list(&mut out, said::HOLD_POINTS, said::hold_points(day).into_iter());
     list(&mut out, said::APPOINTMENTS, day.impossible.iter().map(|none| said::appointment(day, none)));
     list(&mut out, said::BROKEN, day.better_broken.iter().map(said::broken));
     pull(&mut out, day);
@@ -223,17 +223,6 @@ fn shown(out: &mut Lines, day: &Day, reasons: &Reasons) -> bool {
         }
     }
     true
-}
-
-/// The moments at which what is measured decides what follows.
-fn hold_points(out: &mut Lines, day: &Day) {
-    let holds = day.lines.iter().filter(|line| line.hold_point);
-    list(out, said::HOLD_POINTS, holds.map(|line| format!("{}  {}", said::clock(day, line.end), hold(day, line))));
-}
-
-fn hold(day: &Day, line: &Line) -> String {
-    let waits: Vec<&str> = day.decided_by(&line.id).iter().map(|line| line.id.as_str()).collect();
-    said::hold_point(line, &waits)
 }
 
 /// By drawer, each in the order of use.

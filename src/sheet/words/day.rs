@@ -238,13 +238,23 @@ pub(in crate::sheet) fn change_over(day: &Day, line: &Line, piece: usize) -> Str
 }
 
 /// A moment to look again.
-pub(in crate::sheet) fn hold_point(line: &Line, waits: &[&str]) -> String {
+fn hold_point(line: &Line, waits: &[&str]) -> String {
     let what = what(line);
     if waits.is_empty() {
         format!("{} {what}", line.id)
     } else {
         format!("{} {what}; what is measured decides {}", line.id, waits.join(", "))
     }
+}
+
+/// Every moment to look again, with its time.
+pub(in crate::sheet) fn hold_points(day: &Day) -> Vec<String> {
+    let holds = day.lines.iter().filter(|line| line.hold_point);
+    let said = |line: &Line| {
+        let waits: Vec<&str> = day.decided_by(&line.id).iter().map(|line| line.id.as_str()).collect();
+        format!("{}  {}", clock(day, line.end), hold_point(line, &waits))
+    };
+    holds.map(said).collect()
 }
 
 /// A better rule that is broken.
@@ -274,6 +284,12 @@ pub(in crate::sheet) const fn drawer(drawer: Drawer) -> &'static str {
 /// A thing to be pulled: what, and how many where more than one.
 pub(in crate::sheet) fn pulled(pulled: &Pulled) -> String {
     if pulled.count > 1 { format!("{} × {}", pulled.count, pulled.item) } else { pulled.item.clone() }
+}
+
+/// A thing to be pulled, with its drawer, when, and for which sheets.
+pub(in crate::sheet) fn pulled_at(day: &Day, own: &Pulled) -> String {
+    let (at, sheets) = (clock(day, own.first_at), own.sheets.join(", "));
+    format!("{at} {} ({}, {FOR} {sheets})", pulled(own), drawer(own.drawer))
 }
 
 /// A thing that the shop lacks.

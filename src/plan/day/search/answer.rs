@@ -31,9 +31,12 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Self {
-        Self { exact: 24, labels: 200_000, rolling: 60, beam: 30, timed: 4_000_000, kicks: 8 }
+        Self { exact: 24, labels: 200_000, rolling: 60, beam: 30, timed: 10_000_000, kicks: 8 }
     }
 }
+
+/// Along so many of the orders to start from a window rolls.
+const ALONG: usize = 3;
 
 /// How well an order is known to be the best.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -99,8 +102,11 @@ pub fn plan(model: &Model, limits: Limits) -> Option<Planned> {
     if model.len() <= limits.rolling {
         orders.extend(beam(model, &State::first(model), &model.in_line, limits.beam));
     } else {
-        let along = orders.first().cloned().into_iter().chain(orders.get(1).cloned());
-        orders.extend(along.filter_map(|along| rolled(model, &along)).collect::<Vec<_>>());
+        let mut timed: Vec<(Vector, &Order)> =
+            orders.iter().filter_map(|order| Some((super::order::time(model, order)?, order))).collect();
+        timed.sort_by_key(|(vector, _)| *vector);
+        let rolled: Vec<Order> = timed.iter().take(ALONG).filter_map(|(_, along)| rolled(model, along)).collect();
+        orders.extend(rolled);
     }
     let kicks = if few { 0 } else { limits.kicks };
     let mut best = best_of(model, orders, limits.timed, kicks);

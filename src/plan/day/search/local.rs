@@ -1,7 +1,7 @@
 //! Local search: moves in a whole order, each taken as soon as it is better; when stuck, a few random moves and again.
 
 use super::model::Model;
-use super::order::{Next, Order};
+use super::order::Order;
 use super::timing::{State, Vector};
 
 /// Longest run of set-ups that is moved together.
@@ -223,11 +223,28 @@ impl Throws {
     }
 }
 
+/// Of many set-ups so many orders are tried, each with this share of what may be timed, before the best is gone on with.
+const TRIED: usize = 3;
+const SHARE: u64 = 6;
+
 /// The best of several orders after moves in the best of them.
 pub(super) fn best_of(model: &Model, orders: Vec<Order>, most: u64, kicks: usize) -> Option<(Order, Vector)> {
     let timed = orders.into_iter().filter_map(|order| Some((super::order::time(model, &order)?, order)));
-    let (_, order): (Vector, Vec<Next>) = timed.min_by_key(|(vector, _)| *vector)?;
-    let mut local = Local::new(model, order, most)?;
+    let mut timed: Vec<(Vector, Order)> = timed.collect();
+    timed.sort_by_key(|(vector, _)| *vector);
+    timed.dedup();
+    let mut spent = 0;
+    if model.len() > REACH {
+        for (vector, order) in timed.iter_mut().take(TRIED) {
+            let mut local = Local::new(model, order.clone(), most / SHARE)?;
+            local.descend();
+            spent += local.spent;
+            (*order, *vector) = local.found();
+        }
+        timed.sort_by_key(|(vector, _)| *vector);
+    }
+    let (_, order) = timed.into_iter().next()?;
+    let mut local = Local::new(model, order, most.saturating_sub(spent))?;
     local.descend();
     local.kick(kicks);
     Some(local.found())

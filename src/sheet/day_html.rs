@@ -1,0 +1,88 @@
+//! A day as one page for a browser: no script, nothing fetched, the bars as on paper.
+
+use super::layout::{Fault, day_pages};
+use super::svg;
+use super::words;
+use super::words::day as said;
+use super::xml::escaped;
+use crate::plan::day::Day;
+use crate::reading::harmless;
+
+const STYLE: &str = "body{font:1.06rem/1.4 sans-serif;margin:1rem auto;max-width:60rem;padding:0 .5rem;color:#000;background:#fff}\
+table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #999}\
+th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}svg{max-width:100%;height:auto}h2{margin:1.2rem 0 .3rem}";
+
+/// A day as HTML.
+///
+/// # Errors
+/// As [`day_pages`].
+pub fn day_html(day: &Day) -> Result<String, Fault> {
+    let names = day.jobs.iter().chain(&day.engines).chain(&day.shop).cloned().collect::<Vec<_>>().join(" · ");
+    let title = day.date.map_or_else(|| said::DAY_PAGE.to_owned(), |date| date.to_string());
+    let mut out = format!(
+        "<!DOCTYPE html>\n<html lang=\"{}\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" \
+         content=\"width=device-width\"><title>{}</title><style>{STYLE}</style></head><body>\n",
+        words::LANGUAGE,
+        text(&format!("{title} {names}"))
+    );
+    out += &format!("<h1>{}</h1>\n", text(&title));
+    let finish = format!("{} {}, {}", said::FINISH, said::finish(day), said::proof(day));
+    for line in [names, format!("{} {}", said::OPEN, said::hours(day)), finish, said::sums(day)] {
+        out += &format!("<p>{}</p>\n", text(&line));
+    }
+    for page in &day_pages(day)? {
+        out += &svg::pictures(page, said::DAY_PAGE).into_iter().collect::<Vec<_>>().join("\n");
+    }
+    timetable(&mut out, day);
+    let lists: [(&str, Vec<String>); 9] = [
+        (said::HOLD_POINTS, said::hold_points(day)),
+        (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
+        (said::PULL, day.pull.iter().map(|own| said::pulled_at(day, own)).collect()),
+        (said::OUT, said::all_left_out(day)),
+        (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
+        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
+        (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),
+        (said::TAKEN_AS_DONE, said::taken_as_done(day)),
+        (said::DEFAULTS, said::all_assumed(day)),
+    ];
+    for (heading, lines) in lists.iter().filter(|(_, lines)| !lines.is_empty()) {
+        let items: String = lines.iter().map(|line| format!("<li>{}</li>", text(line))).collect();
+        out += &format!("<h2>{}</h2><ul>{items}</ul>\n", text(heading));
+    }
+    out += &format!("<p>{}</p>\n</body></html>\n", text(words::STANDING));
+    Ok(out)
+}
+
+fn timetable(out: &mut String, day: &Day) {
+    *out += &format!("<h2>{}</h2>\n", text(said::TIMETABLE));
+    if day.lines.is_empty() {
+        *out += &format!("<p>{}</p>\n", text(said::NOTHING));
+        return;
+    }
+    let mut rows = Vec::new();
+    for line in &day.lines {
+        for (piece, (from, _)) in line.change.iter().flat_map(|change| change.pieces.iter().enumerate()) {
+            let words = text(&said::change_over(day, line, piece));
+            let row =
+                format!("<tr class=\"change\"><td>{}</td><td></td><td>{words}</td></tr>", said::clock(day, *from));
+            rows.push((*from, row));
+        }
+        let words: Vec<String> = [said::what(line), line.machine.clone(), said::minutes(line)]
+            .into_iter()
+            .chain(said::marks(day, line))
+            .chain(line.by_itself_until.map(|until| said::by_itself(day, line, until)))
+            .map(|words| text(&words))
+            .collect();
+        let (clock, id) = (said::clock(day, line.start), text(&line.id));
+        rows.push((line.start, format!("<tr><th>{clock}</th><td>{id}</td><td>{}</td></tr>", words.join(", "))));
+    }
+    rows.sort_by_key(|(at, _)| *at);
+    *out += "<table>";
+    rows.iter().for_each(|(_, row)| *out += row);
+    *out += "</table>\n";
+}
+
+/// A text as it may stand in the page.
+fn text(text: &str) -> String {
+    escaped(&harmless(text)).into_owned()
+}
