@@ -12,6 +12,7 @@ mod load;
 mod one;
 mod over;
 mod plan;
+mod report;
 mod say;
 mod sheets;
 mod shell;
@@ -128,7 +129,7 @@ enum Format {
 
 /// Runs the program on the arguments of the process.
 pub fn run() -> ExitCode {
-    done().unwrap_or_else(Stop::report)
+    done().unwrap_or_else(report::report)
 }
 
 fn done() -> Result<ExitCode, Stop> {

@@ -30,7 +30,11 @@ impl ShowArguments {
         let shows = Shows {
             part: self.part.clone(),
             operation: self.operation.clone(),
-            sheet: self.sheet.clone(),
+            // A sheet's id begins with the number of its operation; what is none names no operation.
+            number: self
+                .sheet
+                .as_deref()
+                .map(|id| id.split('.').next().and_then(|first| first.parse().ok()).unwrap_or(0)),
             values: self.values,
             all: self.all,
         };

@@ -1,6 +1,7 @@
 //! `setover watch JOB…`: plans again whenever a file of the job is saved.
 
 use super::load::Inputs;
+use super::report::report;
 use super::say::{print, weighed};
 use super::{Common, ShowArguments, Stop};
 use crate::plan::Plan;
@@ -44,7 +45,7 @@ pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
             }
             // The last good answer stays above what is wrong now.
             Err(stop) => {
-                let _ = stop.report();
+                let _ = report(stop);
             }
         }
         // What was read before is watched too: a file that is gone for a moment comes back.

@@ -10,6 +10,7 @@ mod exact;
 mod hardness;
 mod kinds;
 mod list;
+mod misread;
 mod plain;
 mod show;
 mod unit;
@@ -23,10 +24,11 @@ pub use kinds::{
     NewtonMetre, Ratio, Removal, RevPerMin, Roughness, Shift, SpringRate, Stress, Tpi, Warmth,
 };
 pub use list::Steps;
+pub use misread::Misread;
 pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, shown};
 pub use unit::Unit;
 pub use wanted::{Measured, Wanted};
-pub use written::{Form, Misread, Written};
+pub use written::{Form, Written};
 
 /// A number that knows its unit. A bare `f64` crosses this border and no other.
 pub trait Quantity: Copy + PartialOrd + std::fmt::Debug + Send + Sync + 'static {

@@ -1,7 +1,8 @@
 //! Forgiving where the meaning is plain: other ways to write a size, brought to the one that is read; and what has two meanings,
 //! with what to write in its place.
 
-use super::{Misread, Quantity};
+use super::Quantity;
+use super::misread::Misread;
 use std::borrow::Cow;
 
 /// Fractions that are one sign.

@@ -1,6 +1,7 @@
 //! The ways the trade writes a size: `25.4 mm`, `1 3/8 in`, `0.02 ± 0.005 mm`, `14.2 +0.1/-0.05 mm`, `1 .. 2 thou`.
 
 use super::exact::Fraction;
+use super::misread::Misread;
 use super::plain::{signs, small_letters, two_meanings};
 use super::{Quantity, Spelling};
 
@@ -26,70 +27,6 @@ pub struct Written<Q> {
     pub form: Form,
     /// One unit of the last digit typed; none for a fraction.
     pub grain: Option<f64>,
-}
-
-/// Why a text is not a size of the kind wanted.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum Misread {
-    /// A decimal comma.
-    #[error("the decimal sign is a point: `{0}`")]
-    Comma(String),
-    /// No unit that this kind can have.
-    #[error("`{text}` has no unit that {what} can have ({units})")]
-    Unit {
-        /// The text.
-        text: String,
-        /// What was wanted.
-        what: &'static str,
-        /// The units that would do.
-        units: String,
-    },
-    /// Digits that are no number.
-    #[error("`{0}` is not a number")]
-    Number(String),
-    /// Below the least that can be.
-    #[error("{what} cannot be {text}")]
-    Impossible {
-        /// What was wanted.
-        what: &'static str,
-        /// The text.
-        text: String,
-    },
-    /// The word that goes before is missing.
-    #[error("write the parameter before the figure: `{before} {text}`")]
-    Before {
-        /// The word.
-        before: &'static str,
-        /// The text.
-        text: String,
-    },
-    /// The two ends of a span stand the wrong way round.
-    #[error("the lower end comes first: `{0}`")]
-    Order(String),
-    /// The last figure has no unit while the one before it has.
-    #[error("{last} of what? give the unit behind it, as in `{text} {unit}`")]
-    OfWhat {
-        /// The last figure.
-        last: String,
-        /// The text.
-        text: String,
-        /// The unit of the figure before.
-        unit: &'static str,
-    },
-    /// A word with two meanings, or another thing than what is asked for.
-    #[error("`{text}`: {says}")]
-    Meanings {
-        /// The text.
-        text: String,
-        /// The meanings, and what to write.
-        says: &'static str,
-    },
-    /// Two units stand in one size.
-    #[error("one size has one unit: `{0}` has two")]
-    Units(String),
-    /// Not the form that this key takes.
-    #[error("{0}")]
-    Form(&'static str),
 }
 
 impl<Q: Quantity> std::str::FromStr for Written<Q> {

@@ -3,6 +3,7 @@
 use super::node::{Kind, Node};
 use super::problem::Problem;
 use schemars::JsonSchema;
+use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 /// The schema of a type.
@@ -34,6 +35,37 @@ pub struct Key {
     pub under: Vec<Key>,
 }
 
+impl Node {
+    /// The same, with every key that is missing told in one run, each with its path and what it means.
+    ///
+    /// # Errors
+    /// Every problem found, in the order of the text.
+    pub fn read_known<T: DeserializeOwned + JsonSchema>(self) -> Result<T, Vec<Problem>> {
+        if self.empty_keys().is_empty()
+            && let Ok(value) = T::deserialize(&self)
+        {
+            return Ok(value);
+        }
+        let whole = self.clone();
+        self.read().map_err(|mut problems: Vec<Problem>| {
+            let missing = Keys::of::<T>().missing(&whole);
+            if !missing.is_empty() {
+                problems.retain(|problem| !problem.missing);
+                problems.extend(missing);
+                problems.sort_by_key(|problem| problem.place);
+            }
+            problems
+        })
+    }
+}
+
+impl Key {
+    /// The key without those above it.
+    pub fn last(&self) -> &str {
+        self.key.rsplit('.').next().unwrap_or(&self.key)
+    }
+}
+
 /// A schema tells of itself no deeper than this: types may hold themselves.
 const DEEPEST: usize = 6;
 
@@ -60,7 +92,7 @@ impl Keys {
     /// Each key with the value that an example gives it, where it gives one.
     pub fn by_example(keys: &mut [Key], example: &Node) {
         for key in keys {
-            let name = key.key.rsplit('.').next().unwrap_or(&key.key);
+            let name = key.last();
             let items = example.under(name);
             let one = items.and_then(|value| value.items().first()).or(items);
             let Some(one) = one else { continue };
@@ -211,7 +243,7 @@ fn told(key: &Key) -> String {
     let mut means = key.means.chars();
     let first = means.next().map(|c| c.to_lowercase().to_string()).unwrap_or_default();
     let means = format!("{first}{}", means.as_str());
-    let last = key.key.rsplit('.').next().unwrap_or_default();
+    let last = key.last();
     match (means.is_empty(), key.example.is_empty()) {
         (true, true) => String::new(),
         (false, true) => format!(" ({means})"),

@@ -156,30 +156,8 @@ impl Node {
         Err(problems)
     }
 
-    /// The same, with every key that is missing told in one run, each with its path and what it means.
-    ///
-    /// # Errors
-    /// Every problem found, in the order of the text.
-    pub fn read_known<T: DeserializeOwned + schemars::JsonSchema>(self) -> Result<T, Vec<Problem>> {
-        if self.empty_keys().is_empty()
-            && let Ok(value) = T::deserialize(&self)
-        {
-            return Ok(value);
-        }
-        let whole = self.clone();
-        self.read().map_err(|mut problems: Vec<Problem>| {
-            let missing = super::Keys::of::<T>().missing(&whole);
-            if !missing.is_empty() {
-                problems.retain(|problem| !problem.missing);
-                problems.extend(missing);
-                problems.sort_by_key(|problem| problem.place);
-            }
-            problems
-        })
-    }
-
     /// A key with nothing after it is an error wherever it stands.
-    fn empty_keys(&self) -> Vec<Problem> {
+    pub(super) fn empty_keys(&self) -> Vec<Problem> {
         let mut found = Vec::new();
         self.walk(&mut |key, value| {
             if matches!(value.kind, Kind::Null) {

@@ -15,8 +15,8 @@ pub struct Shows {
     pub part: Option<String>,
     /// Only operations of this word.
     pub operation: Option<String>,
-    /// Only this sheet's operation (`3` or `3.1`).
-    pub sheet: Option<String>,
+    /// Only the operation of this number, counted from 1.
+    pub number: Option<usize>,
     /// Every figure.
     pub values: bool,
     /// Everything, steps and cautions too.
@@ -26,15 +26,14 @@ pub struct Shows {
 impl Shows {
     /// Whether some operations are asked for by name.
     fn picks(&self) -> bool {
-        self.part.is_some() || self.operation.is_some() || self.sheet.is_some()
+        self.part.is_some() || self.operation.is_some() || self.number.is_some()
     }
 
     fn takes(&self, planned: &Planned, number: usize) -> bool {
         let is = |wanted: &Option<String>, own: &str| wanted.as_deref().is_none_or(|wanted| wanted == own);
-        let of_sheet = |id: &str| id.split('.').next() == Some(number.to_string().as_str());
         is(&self.part, &planned.address.part)
             && is(&self.operation, &planned.word)
-            && self.sheet.as_deref().is_none_or(of_sheet)
+            && self.number.is_none_or(|wanted| wanted == number)
     }
 }
 

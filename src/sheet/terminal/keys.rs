@@ -30,7 +30,7 @@ pub fn listed(title: &str, all: &[(String, String)]) -> String {
 
 /// A key and those under it, each as deep as it is typed.
 fn rows(key: &Key, deep: usize) -> Vec<Vec<String>> {
-    let name = key.key.rsplit('.').next().unwrap_or(&key.key);
+    let name = key.last();
     let mark = if key.under.is_empty() { "" } else { ":" };
     let must = if deep > 0 && key.required { words::MUST_WITH } else { "" };
     let mut all = vec![vec![format!("{}{name}{mark}", "  ".repeat(deep)), words::told(key, must)]];

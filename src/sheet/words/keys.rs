@@ -32,7 +32,7 @@ pub(crate) fn told(key: &Key, must: &str) -> String {
     if !takes.is_empty() {
         says += &format!(" [{}{takes}]", if key.list { "a list of: " } else { "" });
     }
-    let name = key.key.rsplit('.').next().unwrap_or(&key.key);
+    let name = key.last();
     if !key.example.is_empty() && key.words.is_empty() {
         says += &format!(" `{name}: {}`", key.example);
     }

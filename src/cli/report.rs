@@ -1,0 +1,79 @@
+//! How a command that stops is told: to a person in lines, to a program as JSON.
+
+use super::say::{print, tell};
+use super::stop::Stop;
+use crate::reading::{Problem, Text, harmless, point};
+use std::process::ExitCode;
+
+/// A problem for a program.
+#[derive(serde::Serialize)]
+struct ProblemOut<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    file: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    line: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    column: Option<u32>,
+    says: String,
+}
+
+/// What a program gets in the place of an answer.
+#[derive(serde::Serialize)]
+struct Problems<'a> {
+    schema: u32,
+    problems: Vec<ProblemOut<'a>>,
+}
+
+/// Tells why a command stops, and gives the exit code: 2 for what was given, 3 for what could not be written.
+pub(super) fn report(stop: Stop) -> ExitCode {
+    if asks_json()
+        && let Ok(text) = super::json_text(&as_json(&stop))
+    {
+        let _ = print(&text);
+        return code(&stop);
+    }
+    let colour = anstream::AutoStream::choice(&std::io::stderr()) != anstream::ColorChoice::Never;
+    match &stop {
+        Stop::Input(problems, texts) => {
+            for problem in problems {
+                tell(&format!("{}\n", point(problem, texts, colour)));
+            }
+            let count = problems.len();
+            let word = if count == 1 { "problem" } else { "problems" };
+            tell(&format!("{count} {word}; nothing was worked out"));
+        }
+        Stop::Arguments(says) => says.lines().for_each(|line| tell(&harmless(line))),
+        Stop::Unwritten(says) | Stop::Page(says) => tell(&harmless(says)),
+    }
+    code(&stop)
+}
+
+fn code(stop: &Stop) -> ExitCode {
+    ExitCode::from(match stop {
+        Stop::Arguments(_) | Stop::Input(..) => 2,
+        Stop::Unwritten(_) | Stop::Page(_) => 3,
+    })
+}
+
+fn as_json(stop: &Stop) -> Problems<'_> {
+    let plain = |says: &str| vec![ProblemOut { file: None, line: None, column: None, says: says.trim().to_owned() }];
+    let problems = match stop {
+        Stop::Input(problems, texts) => problems.iter().map(|problem| placed(problem, texts)).collect(),
+        Stop::Arguments(says) | Stop::Unwritten(says) | Stop::Page(says) => plain(says),
+    };
+    Problems { schema: crate::sheet::json::SCHEMA, problems }
+}
+
+fn placed<'a>(problem: &Problem, texts: &'a [Text]) -> ProblemOut<'a> {
+    let place = problem.place;
+    let file = place.and_then(|place| texts.get(place.source as usize)).map(|text| text.name.as_str());
+    let of = |number: fn(crate::proof::Place) -> u32| place.filter(|_| file.is_some()).map(number);
+    ProblemOut { file, line: of(|at| at.line), column: of(|at| at.column), says: problem.says.clone() }
+}
+
+/// Whether the arguments ask for JSON, also where they are no arguments of ours.
+fn asks_json() -> bool {
+    let words: Vec<_> = std::env::args_os().collect();
+    let pairs = words.windows(2).any(|pair| matches!(pair, [option, value] if option == "--format" && value == "json"));
+    pairs || words.iter().any(|word| word == "--format=json")
+}
