@@ -591,7 +591,7 @@ fn spark_plugs_are_held_by_their_reach() {
 #[test]
 fn the_cutting_fluid_is_named() {
     let said = sheet_words(&in_shop(JOB));
-    assert!(said.contains("Cutting fluid: soluble oil, or kerosene/light oil."), "{said}");
+    assert!(said.contains("Fluid: soluble oil, or kerosene/light oil."), "{said}");
     assert!(said.contains("Tapping fluid: soluble oil or light oil."), "{said}");
 }
 
