@@ -50,7 +50,10 @@ fn lengths(planned: &Planned, page: &mut Page, said: &mut Vec<String>) {
     for (one, column) in all.iter().zip(&drawn.columns) {
         let inside = |p: &Point| p.x > column.left && p.x < column.right;
         let here: Vec<_> = shapes(page).into_iter().filter(|(points, _)| points.iter().all(inside)).collect();
-        if !texts(page).iter().any(|(text, at)| *text == one.name && column.left < at.left && at.right < column.right) {
+        if !texts(page)
+            .iter()
+            .any(|(text, at)| text.starts_with(&one.name) && column.left < at.left && at.right < column.right)
+        {
             said.push(format!("{} does not stand over its column", one.name));
         }
         for key in [of.depth, of.tip].iter().filter_map(|key| one.answer.value(key)) {

@@ -45,5 +45,5 @@ fn tighter(one: &Limits, other: &Limits) -> Limits {
     };
     let least = if of_other(own.0, theirs.0, f64::gt) { &other.least } else { &one.least };
     let most = if of_other(own.1, theirs.1, f64::lt) { &other.most } else { &one.most };
-    Limits { least: least.clone(), most: most.clone(), from: one.from }
+    Limits { least: least.clone(), most: most.clone(), from: one.from, proves: one.proves && other.proves }
 }

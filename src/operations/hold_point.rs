@@ -31,12 +31,14 @@ pub struct Limits {
     pub most: Option<Fact>,
     /// Where they come from.
     pub from: LimitsFrom,
+    /// Whether every check that is outside its limit at worst follows the size: then such a reading would prove them all.
+    pub proves: bool,
 }
 
 impl Limits {
     /// None at all: a size that the answer does not give.
     const fn none() -> Self {
-        Self { least: None, most: None, from: LimitsFrom::AsFound }
+        Self { least: None, most: None, from: LimitsFrom::AsFound, proves: false }
     }
 
     /// Two ends in one unit, rounded inward to the places that the gauge reads; a window that would close so gets a digit more.
@@ -52,7 +54,12 @@ impl Limits {
         let shortest = (0..places).find(|fewer| [low, high].into_iter().flatten().all(|end| is_whole(end, *fewer)));
         let decimals = Decimals::Exactly(usize::try_from(shortest.unwrap_or(places)).unwrap_or(0));
         let fact = |end: f64, rounds| Fact::figure(end, unit).to(decimals).rounded(rounds);
-        Self { least: low.map(|end| fact(end, Rounds::Up)), most: high.map(|end| fact(end, Rounds::Down)), from }
+        Self {
+            least: low.map(|end| fact(end, Rounds::Up)),
+            most: high.map(|end| fact(end, Rounds::Down)),
+            from,
+            proves: false,
+        }
     }
 
     /// What the work asks: not under one figure, not over the other.
@@ -62,7 +69,7 @@ impl Limits {
 
     /// What must not be under something that is no figure of one unit.
     pub(super) const fn not_under(least: Fact) -> Self {
-        Self { least: Some(least), most: None, from: LimitsFrom::Asked }
+        Self { least: Some(least), most: None, from: LimitsFrom::Asked, proves: false }
     }
 
     /// The two ends as numbers, where they are figures.
@@ -293,7 +300,9 @@ impl Sought {
             None => (as_found(value), LimitsFrom::AsFound),
         };
         let read = |end: Option<f64>| end.map(|end| end + search.beside);
-        Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from)
+        let limits = Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from);
+        let follows = |one: &Stamping| one.0.margin >= 0.0 || holds(std::slice::from_ref(one), measured).is_some();
+        Limits { proves: from == LimitsFrom::Checks && stamping.iter().all(follows), ..limits }
     }
 }
 

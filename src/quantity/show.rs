@@ -266,14 +266,13 @@ impl System {
         let usual = self.decimals as i32;
         match (decimals, self.own) {
             (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
-            // A limit of a table, to tenths of a micrometre, is printed whole; in inches it has a decimal more than a size.
+            // A limit of a table, to tenths of a micrometre, is printed whole.
             (_, Some(Unit::Mm)) if rounds != Rounds::Nearest => {
                 let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
                 (usual..=usual + 1).find(exact).unwrap_or(usual)
             }
             // A feed a minute is a small speed: it keeps its figures.
             (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
-            (_, None) if self.unit == "in" && rounds != Rounds::Nearest => usual + 1,
             _ => usual,
         }
     }
@@ -423,9 +422,9 @@ mod tests {
     #[test]
     fn a_limit_of_a_table_is_exact_or_rounded_inwards() {
         let of = |mm, upper| shown(mm, None, Unit::Mm, if upper { Rounds::Down } else { Rounds::Up }, Print::Both);
-        assert_eq!(of(24.9895, false), "24.9895 mm (0.98384 in)");
-        assert_eq!(of(25.0105, true), "25.0105 mm (0.98466 in)");
-        assert_eq!(of(25.4, true), "25.400 mm (1.00000 in)");
+        assert_eq!(of(24.9895, false), "24.9895 mm (0.9839 in)");
+        assert_eq!(of(25.0105, true), "25.0105 mm (0.9846 in)");
+        assert_eq!(of(25.4, true), "25.400 mm (1.0000 in)");
     }
 
     #[test]

@@ -30,19 +30,21 @@ pub fn ladder(answer: &Answer<String>, of: &Lengths, print: Print) -> Option<Lad
     };
     let least = all.iter().find_map(|one| Some(judged(one)?.limit)).filter(|_| blind);
     let row = |caption: &str, cells: Vec<String>, strong| TextRow { caption: caption.into(), cells, strong };
-    let mut above = vec![row("", all.iter().map(|one| one.name.clone()).collect(), true)];
-    if !of.in_drawer.is_empty() {
-        above.push(row(words::IN_DRAWER, of.in_drawer.iter().map(u32::to_string).collect(), false));
-    }
+    // With how many there are, where there is a shop.
+    let counted = |(at, one): (usize, &Alternative<String>)| match of.in_drawer.get(at) {
+        Some(count) => format!("{} ({count})", one.name),
+        None => one.name.clone(),
+    };
+    let in_drawer = if of.in_drawer.is_empty() { "" } else { words::IN_DRAWER };
+    let above = vec![row(in_drawer, all.iter().enumerate().map(counted).collect(), true)];
     let left = |one: &Alternative<String>| {
         judged(one).map_or_else(String::new, |judged| at_worst(left_at_worst(&judged, blind), print))
     };
-    let verdict = |one: &Alternative<String>| words::verdict(one.answer.verdict()).to_owned();
+    let said = |one: &Alternative<String>| {
+        format!("{} {}", left(one), words::verdict(one.answer.verdict())).trim_start().to_owned()
+    };
     let caption = if blind { words::LEFT_AT_WORST } else { words::SPARE_AT_WORST };
-    let mut below = vec![
-        row(caption, all.iter().map(left).collect(), true),
-        row(words::VERDICT, all.iter().map(verdict).collect(), false),
-    ];
+    let mut below = vec![row(caption, all.iter().map(said).collect(), false)];
     let because: Vec<String> = all.iter().map(|one| besides(one, of.check)).collect();
     if because.iter().any(|why| !why.is_empty()) {
         below.push(row(words::BECAUSE, because, false));

@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::drawing::Item;
-use crate::operations::{Answer, LimitsFrom, Measured, Picture, SetUp, Step, holds_for};
+use crate::operations::{Answer, Picture, SetUp, Step};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Origin, Verdict};
 use std::borrow::Cow;
@@ -66,22 +66,19 @@ fn without_sizes_to_make(answer: &mut Answer<String>) {
 /// A step at which a size that was typed is measured again, where another reading of it would prove all that is not proven:
 /// what was asked stays as it is. Its words are the size.
 fn measured_again(step: Step<String>, answer: &Answer<String>) -> Option<Step<String>> {
-    let hold = step.hold_point.filter(|hold| hold.limits.from == LimitsFrom::Checks)?;
+    let hold = step.hold_point.filter(|hold| hold.limits.proves)?;
     let value = answer.value(hold.measures).filter(|value| matches!(*value.origin, Origin::Typed(_)))?;
-    let measured = Measured { value, gauge: value.plus_minus, guard: GUARD };
-    let open = answer.checks.iter().filter(|check| check.stamps().is_some_and(|verdict| verdict != Verdict::Proven));
-    let follows = |check: &Check<String>| holds_for(std::slice::from_ref(check), measured).is_some();
+    let mut open = answer.checks.iter().filter(|check| check.stamps().is_some_and(|made| made != Verdict::Proven));
+    // What is open for another reason than its figure no reading proves.
+    let by_figure = |check: &Check<String>| check.judged.as_ref().is_some_and(|judged| judged.margin < 0.0);
     let means: &str = &value.means;
-    open.clone().all(follows).then(|| Step {
+    open.all(by_figure).then(|| Step {
         id: words::WITHHELD_ID,
         words: means.to_owned(),
         cut: None,
         hold_point: Some(hold),
     })
 }
-
-/// The usual factor on the standard uncertainty: whether a check follows a size does not hang on it.
-const GUARD: f64 = 2.0;
 
 /// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed or are judged by a check.
 fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {

@@ -21,9 +21,9 @@ const BESIDE_HOLE: f64 = 4.0;
 /// Height of the capitals, mm.
 const CAPITAL: f64 = 3.0;
 /// From row to row of words, mm.
-const ROW: f64 = 4.6;
+const ROW: f64 = 4.4;
 /// Between the words and what is drawn, mm.
-const AIR: f64 = 1.6;
+const AIR: f64 = 1.3;
 /// How far an axis runs out over the face and under the tip, mm.
 const RUN_OUT: f64 = 1.0;
 /// Lines, mm: outline, thin, what must not be passed, frame.
@@ -92,7 +92,8 @@ impl<'a> Laid<'a> {
         let factor = scale.factor();
         let rows = || ladder.above.iter().chain(&ladder.below);
         let said = rows().map(|row| &row.caption).chain(&ladder.lines);
-        let mut captions = fonts::width(Font::Sans, CAPITAL, &scale_text(scale))?;
+        let first = ladder.above.first().map_or("", |row| &row.caption);
+        let mut captions = fonts::width(Font::Sans, CAPITAL, &with_scale(scale, first))?;
         for text in said {
             captions = captions.max(fonts::width(Font::Sans, CAPITAL, text)?);
         }
@@ -166,7 +167,7 @@ impl<'a> Laid<'a> {
         })
     }
 
-    /// Rows of words, each with its caption; the scale stands where the first row has none.
+    /// Rows of words, each with its caption; the scale stands before that of the first.
     fn words(
         &self,
         page: &mut Page,
@@ -177,9 +178,10 @@ impl<'a> Laid<'a> {
         columns: &[Rect],
     ) -> Result<(), Fault> {
         let mut y = top;
-        for (row, cells) in rows.iter().zip(lines) {
+        for (at, (row, cells)) in rows.iter().zip(lines).enumerate() {
             let base = y + (ROW + CAPITAL) / 2.0;
-            let caption = if row.caption.is_empty() { scale_text(self.scale) } else { row.caption.clone() };
+            let is_first = at == 0 && std::ptr::eq(rows, self.ladder.above.as_slice());
+            let caption = if is_first { with_scale(self.scale, &row.caption) } else { row.caption.clone() };
             page.text(area, Point::new(left, base), Anchor::Left, Text::new(Font::Sans, Role::Body, CAPITAL, caption))?;
             for (cell, column) in cells.iter().zip(columns) {
                 for (n, line) in cell.iter().enumerate() {
@@ -300,6 +302,6 @@ fn moved(outline: &[Point], factor: f64, to: Point) -> Vec<Point> {
     outline.iter().map(|p| Point::new(to.x + p.x * factor, to.y + p.y * factor)).collect()
 }
 
-fn scale_text(scale: Scale) -> String {
-    format!("{} {scale}", super::words::SCALE)
+fn with_scale(scale: Scale, caption: &str) -> String {
+    format!("{} {scale} {caption}", super::words::SCALE).trim_end().to_owned()
 }

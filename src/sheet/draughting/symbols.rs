@@ -1,6 +1,6 @@
 //! Symbols drawn as lines: arrowheads, roughness, datum, indicator, feed.
 
-use super::lay::{Align, Block, Lay, Pen};
+use super::lay::{Align, Block, Lay, Pen, runs};
 use super::{Point, clip};
 use crate::drawing::{Projection, Side, arc, circle};
 use crate::sheet::page::Rect;
@@ -90,6 +90,16 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, block: &Block) {
         let v = foot(push, shift);
         Rect::new(v.x - left, v.y - long - 0.5, v.x + right, v.y - 0.1)
     };
+    let way = |push: f64, shift: f64| {
+        let (v, room) = (foot(push, shift), bounds(push, shift));
+        match side {
+            Side::Above if push == 0.0 => Vec::new(),
+            Side::Above => vec![at, v],
+            Side::Below => vec![at, Point::new(at.x, v.y), Point::new(v.x + right, v.y)],
+            Side::Right => vec![at, Point::new(at.x + 4.0, v.y), Point::new(v.x + right, v.y)],
+            Side::Left => vec![at, Point::new(at.x - 4.0, v.y), Point::new(room.left, v.y)],
+        }
+    };
     // On an upper face it stands on the face itself, or on a line that is not flatter than 30°.
     let stands = |push: f64, shift: f64| match side {
         Side::Above if push == 0.0 => shift == 0.0 || on_face(lay, at, foot(push, shift)),
@@ -98,8 +108,16 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, block: &Block) {
         }
         _ => true,
     };
-    let found = placed(lay, stands, bounds);
-    let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
+    // Its line passes through no tool and no other symbol, where there is such a place; what stands at its very face apart.
+    let beside = |t: &&Rect| at.x < t.left || at.x > t.right || at.y < t.top || at.y > t.bottom;
+    let others: Vec<Rect> = lay.taken.iter().filter(beside).copied().collect();
+    let clear = |push: f64, shift: f64| {
+        stands(push, shift) && !runs(&way(push, shift)).any(|(a, b)| others.iter().any(|t| t.crossed_by(a, b)))
+    };
+    let found = placed(lay, clear, bounds).or_else(|| placed(lay, stands, bounds));
+    let (push, shift) = found.unwrap_or((0.0, 0.0));
+    let way = way(push, shift);
+    lay.crowded |= found.is_none();
     let v = foot(push, shift);
     let (near, top) = (Point::new(v.x - left, v.y - short), Point::new(v.x + long * LEAN, v.y - long));
     lay.thin(vec![near, v, top, Point::new(v.x + right, top.y)]);
@@ -107,17 +125,12 @@ pub(super) fn roughness(lay: &mut Lay, at: Point, side: Side, block: &Block) {
     let room = bounds(push, shift);
     lay.set(block, v.x + long * LEAN + 0.8, top.y + 1.2, Align::Left);
     lay.taken.push(room);
-    let way = match side {
-        Side::Above if push == 0.0 => return,
-        Side::Above => vec![at, v],
-        Side::Below => vec![at, Point::new(at.x, v.y), Point::new(v.x + right, v.y)],
-        Side::Right => vec![at, Point::new(at.x + 4.0, v.y), Point::new(v.x + right, v.y)],
-        Side::Left => vec![at, Point::new(at.x - 4.0, v.y), Point::new(room.left, v.y)],
-    };
     if let Some(second) = way.get(1) {
         lay.solid(arrowhead(at, (at - second).try_normalize(1e-9).unwrap_or_else(|| -outward(side))));
     }
-    lay.thin(way);
+    if !way.is_empty() {
+        lay.thin(way);
+    }
 }
 
 /// The datum sign: a filled triangle on the face and a boxed letter on a stem (ISO 5459).

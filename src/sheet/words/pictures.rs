@@ -10,14 +10,12 @@ pub(in crate::sheet) const FAR_FACE: &str = "far face";
 pub(in crate::sheet) fn least_left(figure: &str) -> String {
     format!("least left {figure}")
 }
-/// Over how many are there.
-pub(in crate::sheet) const IN_DRAWER: &str = "in the drawer";
+/// Before how many of each length are there.
+pub(in crate::sheet) const IN_DRAWER: &str = "(in drawer)";
 /// Before what a length leaves.
 pub(in crate::sheet) const LEFT_AT_WORST: &str = "left at worst";
 /// Before what a wall is longer than a length asks.
 pub(in crate::sheet) const SPARE_AT_WORST: &str = "to spare at worst";
-/// Before the verdicts of lengths.
-pub(in crate::sheet) const VERDICT: &str = "verdict";
 /// Before why a length will not do though its depth would.
 pub(in crate::sheet) const BECAUSE: &str = "because";
 
