@@ -14,6 +14,7 @@ mod cli;
 mod common;
 mod day;
 mod day_planner;
+mod drill;
 mod face;
 mod families;
 mod glance;
@@ -55,6 +56,7 @@ mod states;
 #[path = "published/support/mod.rs"]
 mod support;
 mod tags;
+mod tap;
 mod thread_insert;
 mod together;
 mod toy;

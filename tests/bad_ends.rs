@@ -76,7 +76,7 @@ fn no_shim_is_a_choice_that_is_judged_too() {
 fn a_tang_is_not_left_in_under_a_bolt_whose_reach_nobody_gave() {
     let job = with(&with(INSERT, ", reach: 8 mm", ""), "          tang: out", "");
     let plan = in_shop(&job);
-    assert_eq!(state(first(&plan), "tang-clear"), setover::proof::State::NotChecked);
+    assert_eq!(state(first(&plan), "tang-clear"), setover::proof::Outcome::NotChecked);
     assert_eq!(first(&plan).verdict, Verdict::Doubtful);
     agrees("6.125", value(first(&plan), "reach_most_with_tang"));
     assert!(

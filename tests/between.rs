@@ -8,7 +8,7 @@ use common::*;
 use setover::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
 use setover::operations::{Card, Request};
 use setover::plan::{Plan, Planned};
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 use std::collections::BTreeSet;
 
 const FACE: &str = "      - face: {set-up: {name: NAME, feature: FEATURE}, outside: 52 mm, inside: 32 mm, length: LENGTH, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n";
@@ -26,6 +26,8 @@ parts:
       - measure: {what: [{name: length, gauge: depth, size: 21 .. 22 mm, with: depth gauge}], temperature: 20 degC}
       - hand: {set-up: {name: decide}, does: Decide whether it is worth cutting., minutes: 5 min, needs: [measured], leaves: [decided]}
       - face: {set-up: {name: end}, outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}
+      - drill: {set-up: {name: drilled, feature: hole}, diameter: 6.8 mm, depth: 15 mm, wall: 21.85 ± 0.1 mm, hold: {in: vice}}
+      - tap: {set-up: {name: tapped, feature: hole}, thread: M8, hole: 6.80 ± 0.03 mm, depth: 8 mm, hole-depth: 15 ± 0.2 mm, worn: false}
 ";
 
 fn job(operations: &[String]) -> String {
@@ -45,7 +47,7 @@ fn a_face_after_an_insert_is_questioned() {
     let wrong = in_shop(&job(&[INSERT.into(), face("end", "21.85 ± 0.01 mm").replace(", feature: end", "")]));
     assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Doubtful);
     let right = in_shop(&job(&[face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()]));
-    assert!(right.operations.iter().all(|o| state(o, "order-of-operations") == State::DoesNotApply));
+    assert!(right.operations.iter().all(|o| state(o, "order-of-operations") == Outcome::DoesNotApply));
 }
 
 #[test]
@@ -54,7 +56,7 @@ fn an_oil_hole_drilled_into_a_bore_that_was_reamed_before_fails() {
     let wrong = in_shop(&job(&[bush("first", "bore", ""), bush("second", "bore", oil)]));
     assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Fails);
     let apart = in_shop(&job(&[bush("first", "one bore", ""), bush("second", "another bore", oil)]));
-    assert_eq!(state(&apart.operations[1], "order-of-operations"), State::DoesNotApply);
+    assert_eq!(state(&apart.operations[1], "order-of-operations"), Outcome::DoesNotApply);
 }
 
 #[test]
@@ -194,10 +196,11 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&in_line)), "two bushes in one line", true));
     met.lock().unwrap().extend(hold_the_rules(&in_shop(LIFE), "a part's life", true));
     let met = met.into_inner().unwrap();
-    // A face and an insert are two operations: their rule is held where they stand in the file.
+    // A face and an insert, a drill and its tap are two operations each on one feature: their rules are held where they stand in
+    // the file, and by the day.
     let never: Vec<_> =
         order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();
-    assert_eq!(never, ["face-before-insert"]);
+    assert_eq!(never, ["face-before-insert", "drill-before-tap"]);
 }
 
 /// The walk itself can fail: with steps turned round, rules break.

@@ -3,7 +3,7 @@
 
 use crate::common::{agrees, first, in_shop, plan, state, value, verdict, with};
 use setover::operations::Station;
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 
 const WASH: &str = include_str!("../examples/wash.yaml");
 const MEASURE: &str = include_str!("../examples/measure.yaml");
@@ -26,7 +26,7 @@ fn a_bath_that_eats_the_metal_fails() {
     assert_eq!(verdict(first(&in_shop(&iron)), "cleaner-suits"), Verdict::Proven);
     let unknown = with(&caustic, "    material: cast aluminium\n", "");
     let unknown = in_shop(&unknown);
-    assert_eq!(state(first(&unknown), "cleaner-suits"), State::NotChecked);
+    assert_eq!(state(first(&unknown), "cleaner-suits"), Outcome::NotChecked);
     assert_eq!(first(&unknown).verdict, Verdict::Doubtful);
     let petrol = with(WASH, "paraffin", "petrol");
     assert_eq!(first(&in_shop(&petrol)).verdict, Verdict::Fails);
@@ -45,7 +45,7 @@ fn a_hollow_that_is_shut_or_not_counted_is_never_proven() {
         assert_eq!(first(&job).verdict, Verdict::Doubtful, "{missing}");
     }
     let none = in_shop(&with(WASH, "cavities: 3 ", "cavities: 0 "));
-    assert_eq!(state(first(&none), "hollows-open"), State::DoesNotApply);
+    assert_eq!(state(first(&none), "hollows-open"), Outcome::DoesNotApply);
     // Ten minutes of washing and two for each hollow.
     assert_eq!(first(&in_shop(WASH)).answer.set_ups[0].minutes, Some(16.0));
     assert_eq!(first(&none).answer.set_ups[0].minutes, Some(10.0));
@@ -87,7 +87,7 @@ fn an_instrument_of_another_kind_or_range_reads_nothing() {
         Verdict::Doubtful,
         "of what size nobody says"
     );
-    assert_eq!(state(first(&plan(MEASURE, None)), "instrument-reads-it"), State::NoShop);
+    assert_eq!(state(first(&plan(MEASURE, None)), "instrument-reads-it"), Outcome::NoShop);
 }
 
 /// By hand: 16 mm of steel, 11.5 to 12.5 millionths a degree, 2 degrees warm are 0.0004 mm; at 60 degrees it reads half a hundredth large.

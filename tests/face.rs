@@ -8,7 +8,7 @@ use common::*;
 use proptest::prelude::*;
 use setover::operations::{Pass, PassKind};
 use setover::plan::Planned;
-use setover::proof::{State, Verdict, Weight};
+use setover::proof::{Outcome, Verdict, Weight};
 use setover::quantity::Print;
 
 const JOB: &str = include_str!("fixtures/face.yaml");
@@ -100,9 +100,9 @@ fn regression_of_the_worked_example() {
     let closed =
         ["least-length", "balance", "built-up-edge", "shim-possible", "float-with-shim", "shim-in-drawer", "never-cut"];
     for check in closed {
-        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+        assert_eq!(state(it, check), Outcome::DoesNotApply, "{check}");
     }
-    assert_eq!(state(it, "relief-land"), State::NotChecked);
+    assert_eq!(state(it, "relief-land"), Outcome::NotChecked);
     assert_eq!(it.verdict, Verdict::Proven);
     // Nothing but a page-long list of what was taken for granted may hide behind that: the wish is rounded down, not up.
     let revs = 1000.0 * 90.0 / (std::f64::consts::PI * 52.0);
@@ -339,8 +339,8 @@ fn a_case_nobody_knows_is_doubtful_with_a_hold_point() {
     assert!(cuts.len() == 2 && cuts[1] > cuts[0] + 1);
     assert!(it.answer.value("case_left").is_none(), "none is invented");
     let through = in_shop(&with(&job, "    hardness: 60 HRC\n", "    hardness: 60 HRC\n    through-hardened: true\n"));
-    assert_eq!(state(first(&through), "case"), State::DoesNotApply);
-    assert_eq!(state(first(&through), "least-length"), State::NotChecked, "then its length must be known");
+    assert_eq!(state(first(&through), "case"), Outcome::DoesNotApply);
+    assert_eq!(state(first(&through), "least-length"), Outcome::NotChecked, "then its length must be known");
     let total = in_shop(&with(JOB, "case-depth:", "case-depth-total:"));
     assert_eq!(verdict(first(&total), "case"), Verdict::Doubtful);
     let unsaid = in_shop(&with(JOB, "          least-case: 0.5 mm\n", ""));
@@ -368,10 +368,10 @@ fn a_history_that_nobody_knows_is_doubtful_where_little_is_left_over() {
 fn a_soft_part_goes_by_its_length_and_no_limit_is_invented() {
     let plan = in_shop(SOFT);
     assert_eq!(verdict(first(&plan), "least-length"), Verdict::Proven);
-    assert_eq!(state(first(&plan), "case"), State::DoesNotApply);
+    assert_eq!(state(first(&plan), "case"), Outcome::DoesNotApply);
     let unsaid = in_shop(&with(SOFT, "least-length: 29 mm, ", ""));
-    assert_eq!(state(first(&unsaid), "least-length"), State::NotChecked);
-    assert_eq!(state(first(&unsaid), "can-be-measured"), State::DoesNotApply, "no limit, no window");
+    assert_eq!(state(first(&unsaid), "least-length"), Outcome::NotChecked);
+    assert_eq!(state(first(&unsaid), "can-be-measured"), Outcome::DoesNotApply, "no limit, no window");
     assert!(first(&unsaid).verdict >= Verdict::Doubtful);
     let check = first(&unsaid).answer.checks.iter().find(|check| check.id == "least-length").expect("listed");
     assert_eq!((check.missing.as_slice(), check.weight), (&["least-length"][..], Weight::Must));
@@ -500,7 +500,7 @@ fn a_solid_face_cut_outward_begins_at_the_centre() {
 fn a_least_case_asks_for_the_case() {
     let soft = in_shop(&with(SOFT, "least-length", "least-case: 0.5 mm, least-length"));
     assert_eq!(verdict(first(&soft), "case"), Verdict::Doubtful);
-    assert_eq!(state(first(&in_shop(SOFT)), "case"), State::DoesNotApply);
+    assert_eq!(state(first(&in_shop(SOFT)), "case"), Outcome::DoesNotApply);
 }
 
 /// A remedy is not what the job already says.
@@ -511,7 +511,7 @@ fn a_relief_that_is_cut_again_is_not_told_to_be() {
         let plan = in_shop(job);
         let check =
             first(&plan).answer.checks.iter().find(|check| check.id == "relief-gap-left").expect("judged").clone();
-        assert_eq!(check.state, State::Made(Verdict::Fails));
+        assert_eq!(check.state, Outcome::Made(Verdict::Fails));
         format!("{:?} {:?}", check.remedy, check.remedies)
     };
     assert!(said(&shallow).contains("recut: true"));

@@ -6,7 +6,7 @@ use crate::common;
 use common::*;
 use setover::handbook::Material;
 use setover::plan::{Plan, Planned};
-use setover::proof::{Check, State, Verdict};
+use setover::proof::{Check, Outcome, Verdict};
 
 const FACE: &str = include_str!("fixtures/face.yaml");
 const SKIM: &str = include_str!("fixtures/skim.yaml");
@@ -51,7 +51,7 @@ fn aluminium_is_never_proven_where_the_casting_is_not() {
         let weak = first(&family).answer.checks.iter().find(|c| c.asks.contains("worst of the family")).unwrap();
         assert!(weak.asks.contains("Cast aluminium"), "{}", weak.asks);
     }
-    assert_eq!(state(first(&cast), "alloy-named"), State::DoesNotApply);
+    assert_eq!(state(first(&cast), "alloy-named"), Outcome::DoesNotApply);
 }
 
 /// Every family, in every operation: no check is better than that of any member, and none vanishes.
@@ -143,7 +143,7 @@ fn a_hardness_that_the_metal_cannot_have_is_doubted() {
         assert_eq!(face(metal, hardness), verdict, "{metal} {hardness}");
     }
     let none = with(FACE, "    hardness: 60 HRC\n", "");
-    assert_eq!(state(first(&in_shop(&none)), "hardness-plausible"), State::DoesNotApply);
+    assert_eq!(state(first(&in_shop(&none)), "hardness-plausible"), Outcome::DoesNotApply);
 }
 
 #[test]

@@ -206,7 +206,8 @@ fn a_glance_finds_what_is_looked_for_on_the_sheets_of_random_jobs() {
     let shops: [Option<Shop>; 4] =
         [None, Some(shop(SHOP)), Some(shop(&paper)), Some(shop(include_str!("jobs/inch-shop.yaml")))];
     let all = std::sync::Mutex::new(Found::default());
-    common::over_jobs(common::jobs_asked(300), |number| {
+    let jobs = common::jobs_asked(300);
+    common::over_jobs(jobs, |number| {
         let job = Maker::of(number).job();
         let plan =
             try_plan(&job, shops[(number % 4) as usize].as_ref()).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));
@@ -228,5 +229,6 @@ fn a_glance_finds_what_is_looked_for_on_the_sheets_of_random_jobs() {
     );
     assert!(found.not.is_empty(), "{} not found: {:#?}", found.not.len(), &found.not[..found.not.len().min(30)]);
     assert!(found.by_lines.len() * 20 < found.stamps, "sheets line by line: {:#?}", found.by_lines);
-    assert!(found.stamps > 200 && found.spindles > 20 && found.targets > 100);
+    let jobs = jobs as usize;
+    assert!(found.stamps > jobs && found.spindles * 5 > jobs && found.targets * 3 > jobs, "{} jobs", jobs);
 }

@@ -6,7 +6,7 @@ use crate::common;
 
 use common::*;
 use setover::plan::{Plan, Planned};
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 
 const FACE: &str = "job: A collar\nparts:\n  - part: collar\n    material: case-hardened steel\n    hardness: 60 HRC\n    case-depth: 1.0 ± 0.1 mm\n    operations:\n      - face:\n          outside: 52 mm\n          inside: 32 mm\n          length: 21.85 ± 0.01 mm\n          wear: 0.25 ± 0.02 mm\n          finish: Ra 1.6 um\n          square-within: 0.02 mm\n          hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}\n          tool: cbn-02\n          least-case: 0.5 mm\n          removed-before: 0 mm\n";
 
@@ -62,7 +62,7 @@ fn the_collar_of_the_worked_example() {
     }
     for check in GRIP {
         match check {
-            "flange" | "grip-looked-at" => assert_eq!(state(it, check), State::DoesNotApply, "{check}"),
+            "flange" | "grip-looked-at" => assert_eq!(state(it, check), Outcome::DoesNotApply, "{check}"),
             _ => assert_eq!(verdict(it, check), Verdict::Proven, "{check}"),
         }
     }
@@ -87,7 +87,7 @@ fn the_hub_of_the_worked_example() {
     agrees("20.3", value(it, "jaw_pressure"));
     assert_eq!(verdict(it, "flange"), Verdict::Proven);
     for check in ["dish", "ring-stress", "ring-lobe", "grip-looked-at"] {
-        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+        assert_eq!(state(it, check), Outcome::DoesNotApply, "{check}");
     }
     let thin = in_shop(&with(SKIM, "tool: hss-knife", "tool: hss-knife\n          thickness-at-rim: 2.5 ± 0.02 mm"));
     assert_eq!(verdict(first(&thin), "flange"), Verdict::Fails);
@@ -150,7 +150,7 @@ fn swing_and_chuck_speed_by_what_is_known() {
         ("dish", vec!["chuck.jaw-force"]),
         ("jaw-reach", vec!["chuck.diameter"]),
     ] {
-        assert_eq!((state(it, check), missing(it, check)), (State::NotChecked, keys.to_vec()), "{check}");
+        assert_eq!((state(it, check), missing(it, check)), (Outcome::NotChecked, keys.to_vec()), "{check}");
     }
     assert_eq!(it.verdict, Verdict::Doubtful);
 }
@@ -161,16 +161,16 @@ fn without_a_hold_and_without_a_shop() {
     let bare = in_shop(&with(FACE, hold, ""));
     let it = first(&bare);
     for check in GRIP.iter().filter(|check| !["swing", "square"].contains(check)) {
-        assert_eq!((state(it, check), missing(it, check)), (State::NotChecked, vec!["hold"]), "{check}");
+        assert_eq!((state(it, check), missing(it, check)), (Outcome::NotChecked, vec!["hold"]), "{check}");
     }
     assert_ne!(it.verdict, Verdict::Proven);
     let alone = plan(FACE, None);
     let it = first(&alone);
     for check in ["swing", "chuck-speed", "jaw-reach", "jaw-pressure", "ring-lobe", "ring-stress", "dish"] {
-        assert_eq!(state(it, check), State::NoShop, "{check}");
+        assert_eq!(state(it, check), Outcome::NoShop, "{check}");
     }
     for check in ["grip", "grip-moment"] {
-        assert_eq!((state(it, check), missing(it, check)), (State::NotChecked, vec!["hold.tested"]), "{check}");
+        assert_eq!((state(it, check), missing(it, check)), (Outcome::NotChecked, vec!["hold.tested"]), "{check}");
     }
     assert_ne!(it.verdict, Verdict::Proven);
 }
@@ -220,7 +220,7 @@ fn a_grip_is_longer_than_the_part_only_where_it_is_the_part_that_is_gripped() {
     let skim = include_str!("fixtures/skim.yaml");
     let nobody_says = common::try_plan(&with(skim, "diameter: 60 mm, ", ""), Some(&shop(SHOP)));
     let plan = nobody_says.unwrap_or_else(|_| panic!("refused"));
-    assert_eq!(state(first(&plan), "grip"), State::NotChecked);
+    assert_eq!(state(first(&plan), "grip"), Outcome::NotChecked);
     assert!(common::try_plan(&with(skim, "diameter: 60 mm", "diameter: 120 mm"), Some(&shop(SHOP))).is_err());
 }
 
@@ -229,7 +229,7 @@ fn a_grip_is_longer_than_the_part_only_where_it_is_the_part_that_is_gripped() {
 fn a_hub_may_be_solid() {
     let hub = with(FACE, "diameter: 52 mm", "diameter: 30 mm, inside: 0 mm");
     let plan = common::try_plan(&hub, Some(&shop(SHOP))).unwrap_or_else(|_| panic!("refused"));
-    assert_eq!(state(first(&plan), "ring-stress"), State::DoesNotApply);
+    assert_eq!(state(first(&plan), "ring-stress"), Outcome::DoesNotApply);
     let unsaid = with(FACE, "diameter: 52 mm", "diameter: 30 mm");
     let problems = common::try_plan(&unsaid, Some(&shop(SHOP))).err().unwrap_or_default();
     assert!(problems.iter().any(|problem| format!("{problem:?}").contains("0 mm where it is solid")));

@@ -8,7 +8,7 @@ use crate::seeds;
 use common::{SHOP, first, shop, try_plan};
 use proptest::prelude::*;
 use setover::plan::Plan;
-use setover::proof::{State, Verdict, Weight};
+use setover::proof::{Outcome, Verdict, Weight};
 use setover::shop::Shop;
 
 /// A job as figures, so that one of them can be moved.
@@ -173,9 +173,9 @@ fn rank(plan: &Plan, check: &str) -> Option<Verdict> {
     let it = first(plan);
     let check = it.answer.checks.iter().find(|c| c.id == check).expect("every check stands");
     match (check.state, check.weight) {
-        (State::Made(verdict), _) => Some(verdict),
+        (Outcome::Made(verdict), _) => Some(verdict),
         _ if it.answer.refused.is_some() => Some(Verdict::Fails),
-        (State::NotChecked, Weight::Must) => Some(Verdict::Doubtful),
+        (Outcome::NotChecked, Weight::Must) => Some(Verdict::Doubtful),
         _ => None,
     }
 }

@@ -9,7 +9,7 @@ use common::*;
 use proptest::prelude::*;
 use setover::lookup;
 use setover::plan::Planned;
-use setover::proof::{At, Place, Side, State, Verdict, Worked};
+use setover::proof::{At, Outcome, Place, Side, Verdict, Worked};
 use setover::quantity::{Mm, Quantity, Shift};
 use setover::reading::Node;
 
@@ -114,10 +114,10 @@ fn noise(key: &str) -> f64 {
 /// How bad a check is; what is not made is as bad as doubtful.
 fn rank(it: &Planned, check: &str) -> u8 {
     match state(it, check) {
-        State::Made(Verdict::Proven) => 0,
-        State::Made(Verdict::Doubtful) | State::NotChecked | State::NoShop => 1,
-        State::Made(Verdict::Fails) => 2,
-        State::DoesNotApply => 0,
+        Outcome::Made(Verdict::Proven) => 0,
+        Outcome::Made(Verdict::Doubtful) | Outcome::NotChecked | Outcome::NoShop => 1,
+        Outcome::Made(Verdict::Fails) => 2,
+        Outcome::DoesNotApply => 0,
     }
 }
 

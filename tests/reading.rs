@@ -4,7 +4,7 @@
 use crate::common;
 
 use common::*;
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 use setover::reading::Problem;
 
 const FACE: &str = include_str!("../examples/face.yaml");
@@ -142,16 +142,16 @@ fn a_doubt_of_half_the_size_is_no_reading() {
 }
 
 /// The verdict on the doubts of the readings of a job's first operation.
-fn plausible(job: &str) -> State {
+fn plausible(job: &str) -> Outcome {
     state(first(&in_shop(job)), "doubt-plausible")
 }
 
 #[test]
 fn a_doubt_over_a_tenth_of_the_size_is_doubtful() {
-    assert_eq!(plausible(&at(INSERT, "wall", "18 ± 1.8 mm")), State::Made(Verdict::Proven));
-    assert_eq!(plausible(&at(INSERT, "wall", "18 ± 1.9 mm")), State::Made(Verdict::Doubtful));
-    assert_eq!(plausible(&at(INSERT, "wall", "18 ± 8.9 mm")), State::Made(Verdict::Doubtful));
-    assert_eq!(plausible(&at(INSERT, "edge", "14 ± 2 mm")), State::Made(Verdict::Doubtful));
+    assert_eq!(plausible(&at(INSERT, "wall", "18 ± 1.8 mm")), Outcome::Made(Verdict::Proven));
+    assert_eq!(plausible(&at(INSERT, "wall", "18 ± 1.9 mm")), Outcome::Made(Verdict::Doubtful));
+    assert_eq!(plausible(&at(INSERT, "wall", "18 ± 8.9 mm")), Outcome::Made(Verdict::Doubtful));
+    assert_eq!(plausible(&at(INSERT, "edge", "14 ± 2 mm")), Outcome::Made(Verdict::Doubtful));
 }
 
 #[test]
@@ -169,8 +169,11 @@ fn the_doubt_of_an_instrument_and_of_a_default_are_held_to_the_same() {
         Err(all) => panic!("{all:#?}"),
     };
     let of = |value: &str| plan(&at(INSERT, "edge", value), Some(&coarse));
-    assert_eq!(state(first(&of("{size: 14 mm, with: old rule}")), "doubt-plausible"), State::Made(Verdict::Proven));
-    assert_eq!(state(first(&of("{size: 4.5 mm, with: old rule}")), "doubt-plausible"), State::Made(Verdict::Doubtful));
+    assert_eq!(state(first(&of("{size: 14 mm, with: old rule}")), "doubt-plausible"), Outcome::Made(Verdict::Proven));
+    assert_eq!(
+        state(first(&of("{size: 4.5 mm, with: old rule}")), "doubt-plausible"),
+        Outcome::Made(Verdict::Doubtful)
+    );
     let none = of("{size: 0.9 mm, with: old rule}");
     assert_eq!(first(&none).verdict, Verdict::Fails);
     assert!(
@@ -182,16 +185,16 @@ fn the_doubt_of_an_instrument_and_of_a_default_are_held_to_the_same() {
     );
     // Nobody named an instrument: half a unit of the last digit typed.
     let half = |value: &str| plan(&at(INSERT, "edge", value), None);
-    assert_eq!(state(first(&half("6 mm")), "doubt-plausible"), State::Made(Verdict::Proven));
-    assert_eq!(state(first(&half("4 mm")), "doubt-plausible"), State::Made(Verdict::Doubtful));
+    assert_eq!(state(first(&half("6 mm")), "doubt-plausible"), Outcome::Made(Verdict::Proven));
+    assert_eq!(state(first(&half("4 mm")), "doubt-plausible"), Outcome::Made(Verdict::Doubtful));
     assert!(first(&half("1 mm")).answer.refused.is_some(), "half a millimetre on one is no reading");
 }
 
 #[test]
 fn a_difference_may_be_doubted_by_its_own_size_but_never_by_a_millimetre() {
     let skim = |dish: &str| at(SKIM, "dish", dish);
-    assert_eq!(plausible(&skim("0.08 ± 0.03 mm")), State::Made(Verdict::Proven));
-    assert_eq!(plausible(&skim("0.08 ± 0.09 mm")), State::Made(Verdict::Doubtful));
+    assert_eq!(plausible(&skim("0.08 ± 0.03 mm")), Outcome::Made(Verdict::Proven));
+    assert_eq!(plausible(&skim("0.08 ± 0.09 mm")), Outcome::Made(Verdict::Doubtful));
     for (job, key) in
         [(FACE, "wear"), (SKIM, "wear"), (SKIM, "dish"), (FACE, "removed-before"), (FACE, "as-found-float")]
     {

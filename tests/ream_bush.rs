@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use setover::job::{Address, JobFile, Ledger};
 use setover::operations::{Request, Station};
 use setover::plan::{Cards, Plan, Planned, work};
-use setover::proof::{Dialled, Figure, Place, State, Verdict};
+use setover::proof::{Dialled, Figure, Outcome, Place, Verdict};
 use setover::quantity::Unit;
 use setover::reading::Node;
 
@@ -205,13 +205,13 @@ fn regression_of_the_verdicts_of_the_worked_example() {
         "drill-in-shop",
     ];
     for check in proven {
-        assert_eq!(state(it, check), State::Made(Verdict::Proven), "{check}");
+        assert_eq!(state(it, check), Outcome::Made(Verdict::Proven), "{check}");
     }
     for check in ["stress-when-warm", "can-be-measured"] {
-        assert_eq!(state(it, check), State::Made(Verdict::Doubtful), "{check}");
+        assert_eq!(state(it, check), Outcome::Made(Verdict::Doubtful), "{check}");
     }
     for check in ["housing-iron", "press-force", "cold-enough", "in-line", "fit-runs", "groove"] {
-        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+        assert_eq!(state(it, check), Outcome::DoesNotApply, "{check}");
     }
     for (check, held) in [
         ("interference", "0.0274"),
@@ -331,7 +331,7 @@ fn the_h7_reamer_is_too_small_and_its_size_follows_the_fractions() {
     agrees("16.015", row.answer.value("reamer_high").expect("high").number);
     assert_eq!(row.answer.verdict(), Verdict::Fails);
     assert_eq!(row.why_not.as_deref(), Some("it may be as small as 16.008 mm: under the window"));
-    assert_eq!(state(first(&plan), "reamer-not-under"), State::DoesNotApply, "it does not stamp the sheet");
+    assert_eq!(state(first(&plan), "reamer-not-under"), Outcome::DoesNotApply, "it does not stamp the sheet");
 }
 
 /// A housing that hardly gives pushes more into the bore than was pressed: the ratio is not capped at 1.
@@ -1019,7 +1019,7 @@ fn no_clearance_is_doubtful_however_it_is_spelled() {
     let of = |clearance: &str| in_shop(&with(JOB, "clearance: 1 .. 2 thou", &format!("clearance: {clearance}")));
     assert_eq!(verdict(first(&of("16 H7/h6")), "fit-runs"), Verdict::Doubtful);
     assert_eq!(verdict(first(&of("0 .. 0.029 mm")), "fit-runs"), Verdict::Doubtful);
-    assert_eq!(state(first(&of("0.001 .. 0.029 mm")), "fit-runs"), State::DoesNotApply);
+    assert_eq!(state(first(&of("0.001 .. 0.029 mm")), "fit-runs"), Outcome::DoesNotApply);
 }
 
 #[test]
@@ -1128,7 +1128,7 @@ fn a_clearance_too_wide_to_be_meant_is_doubtful() {
         assert!(remedies(first(&plan), "fit-runs").contains("look at the size of the fit"), "{clearance}");
     }
     let plastic = with(JOB, "clearance: 1 .. 2 thou", "clearance: 0.10 .. 0.20 mm");
-    assert_eq!(state(first(&in_shop(&plastic)), "fit-runs"), State::DoesNotApply);
+    assert_eq!(state(first(&in_shop(&plastic)), "fit-runs"), Outcome::DoesNotApply);
 }
 
 /// A remedy says how it would stand: magnesium that needs 100 °C with a chilled bush may still become 120.1.

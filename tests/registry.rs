@@ -96,7 +96,7 @@ fn seen() -> Seen {
             }
         }
     }
-    let all = common::jobs_asked(80);
+    let all = common::jobs_asked(120);
     println!("seed {SEED}, {all} jobs");
     common::over_jobs(all, |number| {
         let job = Maker::of(number).job();

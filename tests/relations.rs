@@ -8,7 +8,7 @@ use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
 use common::{jobs_asked, over_jobs, shop, try_plan};
 use setover::operations::{COMMON_CHECKS, Registered, Request};
 use setover::plan::Planned;
-use setover::proof::{Check, Keep, State, Verdict};
+use setover::proof::{Check, Keep, Outcome, Verdict};
 use setover::shop::Shop;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Mutex;
@@ -518,7 +518,7 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
             if judged.margin > at_end - judged.doubt + noise {
                 note(format!("{}: the margin of {} is not its worst", asked.word, check.id));
             }
-            if check.state == State::Made(Verdict::Proven) && judged.margin < 0.0 {
+            if check.state == Outcome::Made(Verdict::Proven) && judged.margin < 0.0 {
                 note(format!("{}: {} is proven with a margin under zero", asked.word, check.id));
             }
         }

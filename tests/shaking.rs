@@ -9,7 +9,7 @@ use crate::common;
 use common::jobs::{Maker, job_of, shop_of};
 use common::{in_shop, jobs_asked, over_jobs, plan};
 use setover::operations::{Answer, Name, shake};
-use setover::proof::{BadEnds, Cause, Check, Graph, Keep, Side, State, Verdict, Worked};
+use setover::proof::{BadEnds, Cause, Check, Graph, Keep, Outcome, Side, Verdict, Worked};
 use setover::quantity::{Mm, Quantity};
 
 const SEED: u64 = common::jobs::SEED;
@@ -49,7 +49,7 @@ fn wrong_doubts<W>(name: &str, answer: &Answer<W>, trials: usize, near: f64) -> 
 /// Checks called proven that do not hold often enough.
 fn broken_promises<W>(name: &str, answer: &Answer<W>, trials: usize, least: f64) -> Vec<String> {
     let proven =
-        shake(answer, trials, SEED).checks.into_iter().filter(|check| check.state == State::Made(Verdict::Proven));
+        shake(answer, trials, SEED).checks.into_iter().filter(|check| check.state == Outcome::Made(Verdict::Proven));
     let broken = proven.filter(|check| check.holds < least || check.holds_thawed < least);
     broken.map(|check| format!("{name} {}: {check:?}", check.id)).collect()
 }

@@ -11,7 +11,7 @@ use setover::operations::{
     Alternative, Answer, Blank, Cut, HoldLine, Pass, PassKind, SetUp, Station, Step, Target, Wait,
 };
 use setover::plan::{OfDay, Plan, Planned};
-use setover::proof::{Check, Counted, Dialled, Fact, Judged, Keep, Refusal, Remedy, State, Verdict, Weight};
+use setover::proof::{Check, Counted, Dialled, Fact, Judged, Keep, Outcome, Refusal, Remedy, Verdict, Weight};
 use setover::quantity::{Print, Unit};
 use setover::sheet::layout::{self, Working};
 use setover::sheet::page::{Ink, Page, Role, Text};
@@ -308,7 +308,7 @@ fn checks_that_were_not_made_stand_in_one_line_for_a_key_with_what_opens_them() 
         id,
         asks: id.replace('-', " "),
         judged: None,
-        state: State::NotChecked,
+        state: Outcome::NotChecked,
         weight,
         missing: missing.to_vec(),
         remedy: None,
@@ -319,8 +319,8 @@ fn checks_that_were_not_made_stand_in_one_line_for_a_key_with_what_opens_them() 
     checks.push(not_made("jaw-reach", Weight::Must, &["hold.diameter"]));
     checks.push(not_made("least-case", Weight::Must, &["least-case"]));
     checks.push(not_made("power", Weight::May, &["set-up.machine"]));
-    checks.push(Check { state: State::DoesNotApply, ..not_made("pack", Weight::May, &[]) });
-    checks.push(Check { state: State::NoShop, ..not_made("swing", Weight::Must, &[]) });
+    checks.push(Check { state: Outcome::DoesNotApply, ..not_made("pack", Weight::May, &[]) });
+    checks.push(Check { state: Outcome::NoShop, ..not_made("swing", Weight::Must, &[]) });
     for text in [flat(&all_text(&laid(&plan))), flat(&terminal::plans(&[plan.clone()]))] {
         assert!(
             text.contains("2 checks not made (grip moment, jaw reach): type hold {grip, overhang, diameter}"),
@@ -335,7 +335,7 @@ fn checks_that_were_not_made_stand_in_one_line_for_a_key_with_what_opens_them() 
 #[test]
 fn advice_is_shown_as_advice_and_never_as_a_verdict() {
     let mut plan = synthetic(1, 1, 1, Verdict::Proven);
-    let advised = |verdict| Check { weight: Weight::Advice, state: State::Made(verdict), ..check(2) };
+    let advised = |verdict| Check { weight: Weight::Advice, state: Outcome::Made(verdict), ..check(2) };
     for verdict in [Verdict::Doubtful, Verdict::Fails] {
         plan.operations[0].answer.checks = vec![advised(verdict)];
         for text in [flat(&all_text(&laid(&plan))), flat(&terminal::plans(&[plan.clone()]))] {
@@ -386,7 +386,7 @@ fn the_margin_is_that_of_the_worst_case_and_the_bad_end_of_a_band_is_said() {
         margin: -0.71,
         unit: Unit::Um,
     });
-    plan.operations[0].answer.checks[0].state = State::Made(Verdict::Doubtful);
+    plan.operations[0].answer.checks[0].state = Outcome::Made(Verdict::Doubtful);
     let page = all_text(&worked_out(&plan));
     for figure in ["3.12 ± 0.10", "worst 3.91", "max 3.50", "worst 3.30", "−0.71", "worst margin"] {
         assert!(page.contains(figure), "{figure}: {page}");
@@ -433,7 +433,7 @@ fn every_must_that_was_not_made_is_on_the_first_sheet_and_the_stamp_is_never_bet
                     pages.iter().filter(|page| texts(page).iter().any(|t| t.text == number)).cloned().collect();
                 let text = flat(&all_text(&first));
                 let musts =
-                    planned.answer.checks.iter().filter(|c| c.state == State::NotChecked && c.weight == Weight::Must);
+                    planned.answer.checks.iter().filter(|c| c.state == Outcome::NotChecked && c.weight == Weight::Must);
                 for check in musts {
                     assert!(
                         text.contains(check.asks.split(' ').next().unwrap_or_default()),
@@ -496,7 +496,7 @@ fn check(number: usize) -> Check<String> {
         about: None,
         asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
         judged: (!number.is_multiple_of(7)).then_some(judged),
-        state: State::Made(verdict),
+        state: Outcome::Made(verdict),
         weight: Weight::Must,
         missing: Vec::new(),
         from_memory: false,

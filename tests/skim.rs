@@ -8,7 +8,7 @@ use common::*;
 use proptest::prelude::*;
 use setover::operations::PassKind;
 use setover::plan::Planned;
-use setover::proof::{State, Verdict};
+use setover::proof::{Outcome, Verdict};
 
 const JOB: &str = include_str!("fixtures/skim.yaml");
 
@@ -76,9 +76,9 @@ fn regression_of_the_worked_example() {
     }
     assert_eq!((verdict(it, "clamp-lost"), it.verdict), (Verdict::Doubtful, Verdict::Doubtful));
     for check in ["case", "pair-planned", "both-halves", "balance", "built-up-edge", "float-left", "relief-gap-left"] {
-        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+        assert_eq!(state(it, check), Outcome::DoesNotApply, "{check}");
     }
-    assert_eq!(state(it, "square"), State::NotChecked);
+    assert_eq!(state(it, "square"), Outcome::NotChecked);
     let step = |id: &str| it.answer.set_ups[0].steps.iter().position(|step| step.id == id).expect("a step");
     let trial = &it.answer.set_ups[0].steps[step("trial-cut")].words;
     assert!(trial.contains("0.200 mm deep") && trial.contains("outermost 3.000 mm"), "{trial}");
@@ -111,7 +111,7 @@ fn a_finish_is_proven_at_the_rough_end_of_its_band() {
 #[test]
 fn a_thickness_that_nobody_asked_is_not_checked() {
     let plan = in_shop(&with(JOB, "          least-thickness: 7.5 mm\n", ""));
-    assert_eq!(state(first(&plan), "thickness"), State::NotChecked);
+    assert_eq!(state(first(&plan), "thickness"), Outcome::NotChecked);
     assert!(first(&plan).verdict >= Verdict::Doubtful);
     let both =
         in_shop(&with(JOB, "least-thickness: 7.5 mm", "least-thickness: 7.5 mm\n          least-length: 7.9 mm"));
@@ -404,7 +404,7 @@ fn without_a_shop_machine_and_drawers_are_not_judged() {
         "built-up-edge",
         "spindle-too-fast",
     ] {
-        assert_eq!(state(it, id), State::NoShop, "{id}");
+        assert_eq!(state(it, id), Outcome::NoShop, "{id}");
     }
     assert_eq!(verdict(it, "thickness"), Verdict::Proven);
     assert!(it.stamp_note.as_deref().unwrap_or_default().contains("not judged"), "{:?}", it.stamp_note);
@@ -421,9 +421,9 @@ fn a_hub_whose_bore_nobody_names_is_assumed_solid_and_listed() {
             it.answer.assumed.iter().any(|line| line.contains("the hub that is gripped is solid")),
         )
     };
-    assert_eq!(says(JOB), (State::DoesNotApply, true));
+    assert_eq!(says(JOB), (Outcome::DoesNotApply, true));
     assert_eq!(
         says(&with(JOB, "diameter: 60 mm", "diameter: 60 mm, inside: 50 mm")),
-        (State::Made(Verdict::Fails), false)
+        (Outcome::Made(Verdict::Fails), false)
     );
 }

@@ -6,7 +6,7 @@ use crate::common;
 use common::*;
 use setover::operations::Target;
 use setover::plan::{Plan, Planned};
-use setover::proof::{Fact, State, Verdict};
+use setover::proof::{Fact, Outcome, Verdict};
 use setover::quantity::Print;
 use setover::shop::Shop;
 
@@ -82,12 +82,12 @@ fn every_check_of_the_worked_example_stands_with_its_verdict() {
         "tap-too-fast",
     ];
     for check in proven {
-        assert_eq!(state(it, check), State::Made(Verdict::Proven), "{check}");
+        assert_eq!(state(it, check), Outcome::Made(Verdict::Proven), "{check}");
     }
     for check in ["wall-for-insert", "while-cutting", "when-assembled", "tang-clear"] {
-        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+        assert_eq!(state(it, check), Outcome::DoesNotApply, "{check}");
     }
-    assert_eq!(state(it, "edge-distance"), State::Made(Verdict::Doubtful));
+    assert_eq!(state(it, "edge-distance"), Outcome::Made(Verdict::Doubtful));
 }
 
 #[test]
@@ -193,7 +193,7 @@ fn without_a_bolt_strength_is_not_asked_and_the_longest_that_is_sure_is_taken() 
     assert!(value(it, "pull_out_force") > 0.0);
     assert!(it.answer.value("bolt_force").is_none());
     for check in ["clamping", "pull-out", "outlasts", "tang-clear"] {
-        assert_eq!(state(it, check), State::DoesNotApply, "{check}");
+        assert_eq!(state(it, check), Outcome::DoesNotApply, "{check}");
     }
 }
 
@@ -224,7 +224,7 @@ fn without_a_shop_nothing_is_pretended() {
     assert!(it.answer.value("drill_spindle_speed").is_none());
     assert!(it.answer.assumed.iter().any(|a| a.contains("no shop")), "{:#?}", it.answer.assumed);
     for check in ["insert-in-drawer", "drill-too-fast", "tap-too-fast"] {
-        assert_eq!(state(it, check), State::NoShop, "{check}");
+        assert_eq!(state(it, check), Outcome::NoShop, "{check}");
     }
     // Nobody said that a table can be moved by its dial: the zero is a strip.
     agrees("16.524", value(it, "stop_travel"));
@@ -339,7 +339,7 @@ fn a_zero_in_the_old_hole_takes_the_deeper_end_of_its_chamfer() {
     assert!(first(&wide).answer.value("stop_travel").is_none());
     assert!(sheet_words(&wide).contains("no zero can be taken"));
     let unread = in_shop(&without(&and(JOB, "zero: old-hole"), "present-hole: 8.0 mm"));
-    assert_eq!(state(first(&unread), "zero"), State::NotChecked);
+    assert_eq!(state(first(&unread), "zero"), Outcome::NotChecked);
 }
 
 #[test]
@@ -382,9 +382,9 @@ fn an_old_hole_over_the_minor_limit_fails() {
     assert_eq!(verdict(first(&old("8.55 ± 0.02 mm")), "old-hole"), Verdict::Fails);
     assert_eq!(verdict(first(&old("8.47 ± 0.02 mm")), "old-hole"), Verdict::Doubtful);
     assert_eq!(verdict(first(&old("6.8 ± 0.02 mm")), "old-hole"), Verdict::Proven);
-    assert_eq!(state(first(&old("none")), "old-hole"), State::DoesNotApply);
+    assert_eq!(state(first(&old("none")), "old-hole"), Outcome::DoesNotApply);
     let missing = in_shop(&without(JOB, "present-hole: 8.0 mm"));
-    assert_eq!(state(first(&missing), "old-hole"), State::NotChecked);
+    assert_eq!(state(first(&missing), "old-hole"), Outcome::NotChecked);
     assert_eq!(first(&missing).verdict, Verdict::Doubtful);
 }
 
@@ -463,12 +463,12 @@ fn a_through_hole_is_tapped_only_as_deep_as_the_insert_needs() {
 fn behind_a_through_hole_nothing_is_taken_for_granted() {
     let unsaid = in_shop(&through("tang: out").replacen("          tang: out\n", "", 1));
     for check in ["while-cutting", "when-assembled"] {
-        assert_eq!(state(first(&unsaid), check), State::NotChecked, "{check}");
+        assert_eq!(state(first(&unsaid), check), Outcome::NotChecked, "{check}");
     }
     assert_eq!(first(&unsaid).verdict, Verdict::Doubtful);
     let clear = in_shop(&through("beyond: clear"));
     for check in ["while-cutting", "when-assembled"] {
-        assert_eq!(state(first(&clear), check), State::DoesNotApply, "{check}");
+        assert_eq!(state(first(&clear), check), Outcome::DoesNotApply, "{check}");
     }
     assert_eq!(first(&clear).verdict, Verdict::Proven, "{:#?}", first(&clear).answer.checks);
     assert!(first(&clear).answer.assumed.iter().any(|a| a.contains("beyond: clear")));
@@ -513,7 +513,7 @@ fn metals_without_a_printed_ratio_are_worked_and_doubtful() {
         };
         let it = first(&plan);
         assert!(it.answer.refused.is_none(), "{metal}: {:?}", it.answer.refused);
-        assert_eq!(state(it, "pull-out"), State::Made(Verdict::Doubtful), "{metal}: {:#?}", it.answer.checks);
+        assert_eq!(state(it, "pull-out"), Outcome::Made(Verdict::Doubtful), "{metal}: {:#?}", it.answer.checks);
         assert!(value(it, "pull_out_force") > 10_000.0);
     }
     let brass = in_shop(&with(JOB, "material: cast aluminium", "material: brass"));
@@ -533,12 +533,12 @@ fn a_boss_too_thin_for_the_rule_is_refused() {
         first(&thin).answer.refused
     );
     assert_eq!(first(&thin).verdict, Verdict::Fails);
-    assert_eq!(state(first(&thin), "pull-out"), State::NotChecked);
+    assert_eq!(state(first(&thin), "pull-out"), Outcome::NotChecked);
     assert_eq!(verdict(first(&thin), "edge-wall"), Verdict::Fails);
     assert_eq!(verdict(first(&edge("8 ± 0.1 mm")), "edge-wall"), Verdict::Doubtful);
     assert_eq!(verdict(first(&edge("8.5 ± 0.05 mm")), "edge-wall"), Verdict::Proven);
     assert!(value(first(&edge("8 ± 0.1 mm")), "pull_out_force") < 15_600.0);
-    assert_eq!(state(first(&in_shop(&without(JOB, "edge: 14 ± 0.2 mm"))), "edge-wall"), State::NotChecked);
+    assert_eq!(state(first(&in_shop(&without(JOB, "edge: 14 ± 0.2 mm"))), "edge-wall"), Outcome::NotChecked);
 }
 
 #[test]
@@ -591,7 +591,7 @@ fn spark_plugs_are_held_by_their_reach() {
 #[test]
 fn the_cutting_fluid_is_named() {
     let said = sheet_words(&in_shop(JOB));
-    assert!(said.contains("Cutting fluid: soluble oil, or kerosene/light oil."), "{said}");
+    assert!(said.contains("Fluid: soluble oil, or kerosene/light oil."), "{said}");
     assert!(said.contains("Tapping fluid: soluble oil or light oil."), "{said}");
 }
 
@@ -663,7 +663,7 @@ fn a_plug_is_no_bolt() {
     };
     assert_eq!(verdict(first(&head("25 Nm")), "clamping"), Verdict::Proven);
     assert_eq!(verdict(first(&head("60 Nm")), "clamping"), Verdict::Doubtful);
-    assert_eq!(state(first(&head("25 Nm")), "outlasts"), State::DoesNotApply);
+    assert_eq!(state(first(&head("25 Nm")), "outlasts"), Outcome::DoesNotApply);
 }
 
 #[test]

@@ -2,8 +2,8 @@
 
 use super::{Offer, Question, Reply, wording};
 use crate::handbook::constants::{constant, guard_factor};
-use crate::handbook::cutting::cutting_force::{chip_thickness, exponent, force_at_one, specific_force};
-use crate::handbook::cutting::drilling::{self, Point};
+use crate::handbook::cutting::drill_forces::{self, Forces};
+use crate::handbook::cutting::drilling;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::times;
 use crate::handbook::{Material, ToolMaterial, threads::insert};
@@ -50,8 +50,6 @@ const THRUST: Name<Newton> = Name::new("drill_thrust", "thrust on the drill");
 const TORQUE_SPREAD: Name<NewtonMetre> =
     Name::new("drill_torque", "torque, the greatest of the forms, and their spread");
 const THRUST_SPREAD: Name<Newton> = Name::new("drill_thrust", "thrust, the greatest of the forms, and their spread");
-
-type Forces = (Worked<NewtonMetre>, Worked<Newton>);
 
 impl Question for DrillAsked {
     const PLAIN: Option<&'static str> = None;
@@ -151,11 +149,8 @@ impl DrillAsked {
         let feed = feed.worst(Side::High, guard_factor());
         reply.put(&FORCE_FEED, &feed);
         reply.offers_heading = Some(wording::FORMS);
-        let forms = [
-            (wording::HANDBOOK_FORM, handbook_form(&self.material, diameter, &feed)),
-            (wording::KIENZLE_FORM, kienzle_form(&self.material, diameter, &feed, angle)),
-            (wording::CONSTANT_FORM, constant_form(&self.material, diameter, &feed)),
-        ];
+        let names = [wording::HANDBOOK_FORM, wording::KIENZLE_FORM, wording::CONSTANT_FORM];
+        let forms = names.into_iter().zip(drill_forces::forms(&self.material, diameter, &feed, angle));
         let mut all: Vec<Forces> = Vec::new();
         for (name, forces) in forms {
             match forces {
@@ -167,49 +162,12 @@ impl DrillAsked {
                 Err(refusal) => reply.refuse(name, refusal),
             }
         }
-        if let Some(torque) = greatest(all.iter().map(|forces| &forces.0)) {
+        if let Some(torque) = drill_forces::greatest(all.iter().map(|forces| &forces.0)) {
             reply.put(&TORQUE_SPREAD, &torque);
         }
-        if let Some(thrust) = greatest(all.iter().map(|forces| &forces.1)) {
+        if let Some(thrust) = drill_forces::greatest(all.iter().map(|forces| &forces.1)) {
             reply.put(&THRUST_SPREAD, &thrust);
         }
         Ok(())
     }
-}
-
-/// The greatest of several figures, with the band of all: from the least end of any to the greatest.
-fn greatest<'a, Q: Quantity>(all: impl Iterator<Item = &'a Worked<Q>> + Clone) -> Option<Worked<Q>> {
-    let most = all.clone().max_by(|a, b| a.number().total_cmp(&b.number()))?;
-    let low = all.clone().map(|figure| figure.band_end(Side::Low)).fold(f64::INFINITY, f64::min);
-    let high = all.map(|figure| figure.band_end(Side::High)).fold(f64::NEG_INFINITY, f64::max);
-    Some(if low < high { most.clone().with_band(low, high) } else { most.clone() })
-}
-
-fn handbook_form(material: &Material, d: &Worked<Mm>, feed: &Worked<MmPerRev>) -> Result<Forces, Refusal> {
-    let factor = drilling::work_factor(material)?;
-    let edge = drilling::chisel_edge(Point::Standard)?;
-    let wear = constant::<Ratio>("force-factor-wear")?;
-    let by_feed = drilling::feed_factor(feed)?;
-    let torque = drilling::handbook_torque(&factor, &by_feed, &drilling::torque_factor(d)?, &edge.torque, &wear)?;
-    let by_size = drilling::thrust_factor(d)?;
-    let thrust = drilling::handbook_thrust(&factor, &by_feed, &by_size, &edge.thrust, &wear, d, &edge.own)?;
-    Ok((torque, thrust))
-}
-
-fn constant_form(material: &Material, d: &Worked<Mm>, feed: &Worked<MmPerRev>) -> Result<Forces, Refusal> {
-    let constant = drilling::material_constant(material)?;
-    Ok((drilling::k_form_torque(&constant, d, feed)?, drilling::k_form_thrust(&constant, d, feed)?))
-}
-
-/// Two lips, each with half the feed.
-fn kienzle_form(
-    material: &Material,
-    d: &Worked<Mm>,
-    feed: &Worked<MmPerRev>,
-    angle: &Worked<Angle>,
-) -> Result<Forces, Refusal> {
-    let edge = angle.scaled(0.5, wording::HALF_POINT);
-    let chip = chip_thickness(&feed.scaled(0.5, wording::EACH_LIP), &edge)?;
-    let force = specific_force(&force_at_one(material)?, &chip, &exponent(material)?)?;
-    Ok((drilling::drill_torque(feed, &force, d, &edge)?, drilling::drill_thrust(d, feed, &force, &edge)?))
 }

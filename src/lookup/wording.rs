@@ -1,7 +1,7 @@
 //! The words of the book's pages: headings, notes, titles. Arithmetic stands elsewhere, sentences nowhere else.
 
 use crate::handbook::cutting::speeds::{self, Work};
-use crate::handbook::joints::reaming;
+use crate::handbook::joints::reaming_rows;
 use crate::handbook::threads::thread_match::{Decides, Side};
 use crate::handbook::{Fit, Material, Thread, ToolMaterial};
 use crate::quantity::{Hardness, figure};
@@ -82,8 +82,6 @@ pub(super) const LOSS_SHARE: &str = "the rule takes this share; a harsher one wa
 pub(super) const NOT_DEEP: &str = "not deep enough to be eased";
 pub(super) const HANDBOOK_FORM: &str = "handbook form, standard point, with its factor for wear";
 pub(super) const KIENZLE_FORM: &str = "Kienzle form (specific force at its chip, two lips), sharp drill";
-pub(super) const HALF_POINT: &str = "half the point angle";
-pub(super) const EACH_LIP: &str = "each of two lips";
 pub(super) const CONSTANT_FORM: &str = "a maker's form with one constant of the metal, sharp drill";
 pub(super) const FINISH_ASSUMED: &str = "finish: that of a surface where nobody says was taken for both";
 pub(super) const BORE_OVER_JOINT: &str = "the bore of a bush is smaller than the joint";
@@ -198,7 +196,7 @@ pub(super) fn of_the_shop(name: &str, uncertainty: f64) -> String {
 }
 
 /// A row of the table of reaming.
-pub(super) fn reaming_row(row: &'static reaming::Row) -> Row {
+pub(super) fn reaming_row(row: &'static reaming_rows::Row) -> Row {
     let by = if row.by == "any" { String::new() } else { format!(" by {}", row.by) };
     let of = if matches!(row.material.as_str(), "" | "any") { String::new() } else { format!(", {}", row.material) };
     let what = format!("{}{by}{of}", row.topic.replace('-', " "));

@@ -1,7 +1,7 @@
 //! What an operation says back.
 
 use super::{Bench, Name, Picture, SetUp, Value};
-use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Refusal, Section, Speak, State, Verdict, Words, Worked};
+use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -270,21 +270,21 @@ impl Answer {
     /// Says of checks that their question was not opened.
     pub fn does_not_apply(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
-            self.check(Check::in_state(id, State::DoesNotApply));
+            self.check(Check::in_state(id, Outcome::DoesNotApply));
         });
     }
 
     /// Says of checks that they ask what the shop owns, and that there is no shop.
     pub(crate) fn no_shop(&mut self, ids: &[&'static str]) {
         ids.iter().for_each(|id| {
-            self.check(Check::in_state(id, State::NoShop));
+            self.check(Check::in_state(id, Outcome::NoShop));
         });
     }
 
     /// Says of checks that their question is open and that these keys are missing.
     pub fn not_checked(&mut self, ids: &[&'static str], missing: &[&'static str]) {
         ids.iter().for_each(|id| {
-            let check = Check { missing: missing.to_vec(), ..Check::in_state(id, State::NotChecked) };
+            let check = Check { missing: missing.to_vec(), ..Check::in_state(id, Outcome::NotChecked) };
             self.check(check);
         });
     }

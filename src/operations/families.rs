@@ -5,7 +5,7 @@ use super::registry::Registered;
 use super::{Alternative, Answer, Bench, hold_limits, owners};
 use crate::handbook::Material;
 use crate::job::PartFacts;
-use crate::proof::{At, Check, Fact, Place, State, Verdict, Words};
+use crate::proof::{At, Check, Fact, Outcome, Place, Verdict, Words};
 use std::cmp::Ordering;
 
 /// The operation as it was worked for one member of each family.
@@ -178,10 +178,10 @@ fn margin(check: &Check) -> Option<f64> {
 /// What stamps worse is worse; then what was not checked; then the smaller margin.
 fn badness(a: &Check, b: &Check) -> Ordering {
     let open = |check: &Check| match check.state {
-        State::NotChecked => 3,
-        State::Made(_) => 2,
-        State::NoShop => 1,
-        State::DoesNotApply => 0,
+        Outcome::NotChecked => 3,
+        Outcome::Made(_) => 2,
+        Outcome::NoShop => 1,
+        Outcome::DoesNotApply => 0,
     };
     let by_margin = || match (margin(a), margin(b)) {
         (Some(a), Some(b)) => b.total_cmp(&a),

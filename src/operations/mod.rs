@@ -7,6 +7,7 @@ mod balloon;
 mod bench;
 mod by_hand;
 pub mod card;
+mod drill;
 mod face;
 mod facing;
 mod families;
@@ -14,6 +15,7 @@ mod hardness;
 mod hold_limits;
 mod hold_point;
 mod holds_for;
+mod hole_making;
 pub mod kit;
 mod name;
 mod once;
@@ -26,6 +28,7 @@ mod safety;
 mod shaking;
 mod skim;
 mod spindle;
+mod tap;
 mod thread_insert;
 mod value_json;
 
@@ -70,8 +73,10 @@ pub trait Operation: Send + Sync {
     /// What it asks of its set-up.
     fn set_up(&self) -> Option<&SetUpWish>;
 
-    /// Every metal that it reads: its own, and the part's where it takes that one.
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>>;
+    /// Every metal that it reads: its own, and the part's where it takes that one; left out, the part's.
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        part.material.iter_mut().collect()
+    }
 
     /// Which fluid a set-up that cuts asks for, as the table of coolants names the operation, and for which of [`Self::metals`].
     fn fluids(&self, _set_up: &str) -> &'static [(usize, &'static str)] {
@@ -139,4 +144,6 @@ crate::operations! {
     "measure" => by_hand::Measure,
     "deburr" => by_hand::Deburr,
     "hand" => by_hand::Hand,
+    "drill" => drill::Drill,
+    "tap" => tap::Tap,
 }

@@ -4,7 +4,7 @@
 //! deviation; the shares of one cause are drawn once (GUM, Supplement 1). What was chosen at the figures as read stays chosen.
 
 use super::{Answer, Value};
-use crate::proof::{BadEnds, Cause, Chance, Check, Draw, Graph, Judged, Node, State};
+use crate::proof::{BadEnds, Cause, Chance, Check, Draw, Graph, Judged, Node, Outcome};
 use crate::quantity::Unit;
 
 /// An answer shaken.
@@ -43,7 +43,7 @@ pub struct ShakenCheck {
     /// Its id.
     pub id: &'static str,
     /// What became of it.
-    pub state: State,
+    pub state: Outcome,
     /// The share of draws in which figure and limit, at the bad ends of their bands, hold; 0 to 1.
     pub holds: f64,
     /// The same, where figures that were taken at their bad end move with what they were taken from; 0 to 1.

@@ -3,7 +3,7 @@
 use super::of_day::{OfDay, ShopOfDay};
 use crate::job::{Address, JobFile, OwnOrder};
 use crate::operations::{Answer, Registered};
-use crate::proof::{At, State, Verdict, Weight};
+use crate::proof::{At, Outcome, Verdict, Weight};
 use crate::quantity::Print;
 use crate::shop::{Paper, Shop, View};
 
@@ -94,7 +94,7 @@ impl Planned {
         let of = |weight: Weight| {
             let mut groups: Vec<(&str, Unmade)> = Vec::new();
             for check in
-                self.answer.checks.iter().filter(|check| check.state == State::NotChecked && check.weight == weight)
+                self.answer.checks.iter().filter(|check| check.state == Outcome::NotChecked && check.weight == weight)
             {
                 let parent = |key: &&'static str| key.split('.').next().unwrap_or(key);
                 let parent = check.missing.first().map(parent).unwrap_or_default();

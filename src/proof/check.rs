@@ -7,7 +7,7 @@ use serde::{Serialize, Serializer};
 
 /// What became of a check. None ever vanishes: what was not made says so.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum State {
+pub enum Outcome {
     /// It was made.
     Made(Verdict),
     /// The question is open and a key for it is missing.
@@ -18,7 +18,7 @@ pub enum State {
     NoShop,
 }
 
-impl State {
+impl Outcome {
     /// As the JSON spells it.
     pub const fn text(self) -> &'static str {
         match self {
@@ -38,7 +38,7 @@ impl State {
     }
 }
 
-impl Serialize for State {
+impl Serialize for Outcome {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(self.text())
     }
@@ -175,7 +175,7 @@ pub struct Check<W = Words> {
     pub about: Option<&'static str>,
     /// What became of it: proven, doubtful, fails, not-checked, does-not-apply or no-shop.
     #[schemars(with = "String")]
-    pub state: State,
+    pub state: Outcome,
     /// What it counts for.
     pub weight: Weight,
     /// What it asks; of one that was not made its name.
@@ -220,15 +220,15 @@ impl<W> Check<W> {
 
     /// Whether it was made and is proven.
     pub fn is_proven(&self) -> bool {
-        self.state == State::Made(Verdict::Proven)
+        self.state == Outcome::Made(Verdict::Proven)
     }
 
     /// What it does to the stamp; none where it does nothing.
     pub fn stamps(&self) -> Option<Verdict> {
         match (self.weight, self.state) {
             (Weight::Advice, _) => None,
-            (_, State::Made(verdict)) => Some(verdict),
-            (Weight::Must, State::NotChecked) => Some(Verdict::Doubtful),
+            (_, Outcome::Made(verdict)) => Some(verdict),
+            (Weight::Must, Outcome::NotChecked) => Some(Verdict::Doubtful),
             _ => None,
         }
     }
@@ -310,11 +310,11 @@ impl Check {
 
     /// A check that is a matter of kind, not of a figure.
     pub(crate) fn of_kind(id: &'static str, verdict: Verdict) -> Self {
-        Self::in_state(id, State::Made(verdict))
+        Self::in_state(id, Outcome::Made(verdict))
     }
 
     /// A check in a state, without figures.
-    pub(crate) fn in_state(id: &'static str, state: State) -> Self {
+    pub(crate) fn in_state(id: &'static str, state: Outcome) -> Self {
         Self {
             id,
             about: None,
@@ -376,7 +376,7 @@ impl Check {
 
     fn changed(self, change: impl Fn(Verdict) -> Verdict) -> Self {
         let state = match self.state {
-            State::Made(verdict) => State::Made(change(verdict)),
+            Outcome::Made(verdict) => Outcome::Made(change(verdict)),
             other => other,
         };
         Self { state, ..self }
@@ -427,10 +427,10 @@ mod tests {
 
     #[test]
     fn a_must_that_was_not_made_is_doubtful_and_a_may_is_only_listed() {
-        let open = |weight| Check::in_state("a-test", State::NotChecked).weighing(weight).stamps();
+        let open = |weight| Check::in_state("a-test", Outcome::NotChecked).weighing(weight).stamps();
         assert_eq!(open(Weight::Must), Some(Verdict::Doubtful));
         assert_eq!(open(Weight::May), None);
         assert_eq!(Check::of_kind("a-test", Verdict::Fails).weighing(Weight::Advice).stamps(), None);
-        assert_eq!(Check::in_state("a-test", State::NoShop).stamps(), None);
+        assert_eq!(Check::in_state("a-test", Outcome::NoShop).stamps(), None);
     }
 }

@@ -24,7 +24,7 @@ mod working;
 
 pub use cause::{Cause, Owner, Side};
 pub use chance::Chance;
-pub use check::{Check, CheckRule, Judged, Keep, State, Weight};
+pub use check::{Check, CheckRule, Judged, Keep, Outcome, Weight};
 pub use dialled::{Counted, Dialled, DividedIn};
 pub use figure::Figure;
 pub use formula::{Given, work};

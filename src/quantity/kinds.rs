@@ -50,12 +50,6 @@ quantities! {
     /// A length that may have either sign (a change, a travel, a preload), mm.
     Shift: "a signed length" in Mm from -1e9 after "" written
         "mm" = 1/1, "um" = 1/1_000, "µm" = 1/1_000, "μm" = 1/1_000, "in" = 254/10, "thou" = 254/10_000;
-    /// A depth of cut as it is measured on the radius, mm.
-    PerSide: "a cut per side" in Mm from 0.0 after "" written
-        "mm" = 1/1, "um" = 1/1_000, "in" = 254/10, "thou" = 254/10_000;
-    /// The same cut as it shows on the diameter, mm.
-    OnDiameter: "a cut on the diameter" in Mm from 0.0 after "" written
-        "mm" = 1/1, "um" = 1/1_000, "in" = 254/10, "thou" = 254/10_000;
     /// Surface roughness as the arithmetic mean deviation Ra, µm.
     Roughness: "a roughness" in Um from 0.0 after "Ra" written
         "um" = 1/1, "µm" = 1/1, "μm" = 1/1, "uin" = 254/10_000, "µin" = 254/10_000, "μin" = 254/10_000;
@@ -114,16 +108,4 @@ quantities! {
     Tpi: "threads per inch" in Tpi from 0.0 after "" written "tpi" = 1/1;
     /// A pure number: a ratio, a factor, a count.
     Ratio: "a pure number" in One from -1e15 after "" written ;
-}
-
-impl From<PerSide> for OnDiameter {
-    fn from(cut: PerSide) -> Self {
-        Self::new(2.0 * cut.number())
-    }
-}
-
-impl From<OnDiameter> for PerSide {
-    fn from(cut: OnDiameter) -> Self {
-        Self::new(cut.number() / 2.0)
-    }
 }

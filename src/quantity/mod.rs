@@ -20,7 +20,7 @@ pub use calendar::{ClockTime, Date, Moment, Weekdays};
 pub use hardness::{Hardness, Scale};
 pub use kinds::{
     Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,
-    NewtonMetre, OnDiameter, PerSide, Ratio, Removal, RevPerMin, Roughness, Shift, SpringRate, Stress, Tpi, Warmth,
+    NewtonMetre, Ratio, Removal, RevPerMin, Roughness, Shift, SpringRate, Stress, Tpi, Warmth,
 };
 pub use list::Steps;
 pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, shown};

@@ -19,6 +19,17 @@ pub enum Paper {
     Letter,
 }
 
+impl Paper {
+    /// Width and height upright, mm (ISO 216; half of 11 × 17 in).
+    #[must_use]
+    pub const fn size(self) -> (f64, f64) {
+        match self {
+            Self::A4 => (210.0, 297.0),
+            Self::Letter => (215.9, 279.4),
+        }
+    }
+}
+
 /// How views are laid out on a drawing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]

@@ -1,6 +1,6 @@
 //! Picking from what the shop owns: drills, tools, taps, and the instrument that a reading is taken with.
 
-use super::{Gauge, InsertTap, Instrument, PickedDrill, Shop, Tool, TurningTool};
+use super::{Gauge, InsertTap, Instrument, PickedDrill, Shop, Tap, Tool, TurningTool};
 use crate::handbook::Thread;
 use crate::handbook::constants::constant;
 use crate::proof::Refusal;
@@ -17,6 +17,14 @@ impl Shop {
     /// The turning tools, in the order of the file.
     pub(crate) fn turning_tools(&self) -> impl Iterator<Item = &TurningTool> {
         self.tools.iter().filter_map(|tool| if let Tool::Turning(t) = tool { Some(t) } else { None })
+    }
+
+    /// The taps of a thread, in the order of the file.
+    pub(crate) fn taps(&self, thread: Thread) -> impl Iterator<Item = &Tap> {
+        self.tools.iter().filter_map(move |tool| match tool {
+            Tool::Tap(tap) if tap.thread.value == thread => Some(tap),
+            _ => None,
+        })
     }
 
     /// The insert taps of a thread, in the order of the file.

@@ -2,7 +2,7 @@
 
 use setover::operations::SetUp;
 use setover::plan::{Plan, Planned};
-use setover::proof::{Check, Dialled, State, Verdict, Weight};
+use setover::proof::{Check, Dialled, Outcome, Verdict, Weight};
 use setover::quantity::{Print, Shown};
 use setover::sheet::page::{Ink, Page, Role, Text};
 
@@ -111,7 +111,7 @@ fn counted(planned: &Planned, number: usize, first: &Page, say: &mut impl FnMut(
     if verdict.starts_with("0proven") || verdict.contains(";0proven") {
         say(11, format!("of none it is said how many are proven: {verdict}"));
     }
-    for check in owned.iter().filter(|check| check.state == State::NotChecked && check.weight == Weight::Must) {
+    for check in owned.iter().filter(|check| check.state == Outcome::NotChecked && check.weight == Weight::Must) {
         if number == 0 && !verdict.contains(&flat(&check.id.replace('-', " "))) && !verdict.contains('…') {
             say(11, format!("{} was not checked, and nobody says so: {verdict}", check.id));
         }

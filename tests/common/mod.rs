@@ -93,7 +93,7 @@ pub fn with(job: &str, from: &str, to: &str) -> String {
 }
 
 /// What became of a check.
-pub fn state(planned: &Planned, check: &str) -> setover::proof::State {
+pub fn state(planned: &Planned, check: &str) -> setover::proof::Outcome {
     planned.answer.checks.iter().find(|f| f.id == check).unwrap_or_else(|| panic!("no check {check}")).state
 }
 

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 use setover::drawing::{Point, Shows, Side, Sketch, Stroke, rectangle};
-use setover::handbook::{Material, StateKind, set_up_minutes};
+use setover::handbook::{StateKind, set_up_minutes};
 use setover::job::{PartFacts, Reading};
 use setover::operations::kit::{above_zero, mm, of_part};
 use setover::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station};
@@ -54,10 +54,6 @@ impl Operation for SawOff {
         self.set_up.as_ref()
     }
 
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
-    }
-
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         above_zero("`piece`", &self.piece, &mut all);
@@ -74,7 +70,7 @@ impl Operation for SawOff {
         answer.judge(bench, "enough-left", &left, Keep::AtLeast, &least).about = Some(LEFT.key);
         let mut set_up = SetUp::at("saw-it", Station::Bench);
         set_up.step("saw");
-        set_up.takes(set_up_minutes::start("insert hole, drilling")?);
+        set_up.takes(set_up_minutes::start("hole, drilling")?);
         set_up.sketch = sketch(bar.number(), left.number());
         set_up.needs = of_part(bench, &[StateKind::Measured]);
         set_up.leaves = of_part(bench, &[StateKind::Done]);

@@ -10,6 +10,7 @@ pub mod insert_zero;
 mod lead;
 pub mod series;
 pub mod tap_leads;
+pub mod tap_strength;
 pub mod tapping;
 pub mod thread_form;
 pub mod thread_match;

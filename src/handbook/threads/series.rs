@@ -320,6 +320,18 @@ impl Thread {
         Some(if low < high { listed.with_band(low, high) } else { listed })
     }
 
+    /// The least minor diameter of its nut, where its row was read.
+    pub fn minor_limit_least(self) -> Option<Worked<Mm>> {
+        let [least, ..] = self.0.limits;
+        least.map(|least| self.figure(least, &format!("least minor diameter {} mm", figure(least))))
+    }
+
+    /// The greatest minor diameter of its nut, where its row was read.
+    pub fn minor_limit_most(self) -> Option<Worked<Mm>> {
+        let [_, most, ..] = self.0.limits;
+        most.map(|most| self.figure(most, &format!("greatest minor diameter {} mm", figure(most))))
+    }
+
     fn figure(self, number: f64, says: &str) -> Worked<Mm> {
         Worked::row(Mm::new(number), format!("{}: {says}", self.name()), self.0.source.clone())
     }

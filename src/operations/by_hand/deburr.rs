@@ -1,7 +1,7 @@
 //! `deburr`: every edge broken by hand, spindle stopped. A burr shaves the next fit; a hand at turning work is caught.
 
 use crate::handbook::materials::groups::Kind;
-use crate::handbook::{Material, StateKind, set_up_minutes};
+use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::operations::kit::of_part;
 use crate::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station};
@@ -95,10 +95,6 @@ impl Operation for Deburr {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
-    }
-
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

@@ -1,7 +1,7 @@
 //! `hand`: work that no formula knows, in the job's own words: so that it stands in the day with its minutes and its states.
 
 use super::state_word::StateWord;
-use crate::handbook::{Material, StateKind};
+use crate::handbook::StateKind;
 use crate::job::PartFacts;
 use crate::operations::kit::{above_zero, machine_named, of_part, rig};
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUp, SetUpWish, Station, Wait};
@@ -65,10 +65,6 @@ impl Operation for Hand {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
-    }
-
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

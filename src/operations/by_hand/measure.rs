@@ -4,7 +4,7 @@
 use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::measuring::window;
-use crate::handbook::{Material, StateKind, set_up_minutes};
+use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::names;
 use crate::operations::kit::{above_zero, instrument, of_part, read_with};
@@ -241,10 +241,6 @@ impl Operation for Measure {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
-    }
-
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

@@ -116,10 +116,6 @@ impl Operation for Wash {
         self.set_up.as_ref()
     }
 
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
-    }
-
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         Vec::new()
     }

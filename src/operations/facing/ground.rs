@@ -2,9 +2,9 @@
 
 use super::{Asked, INSIDE, LENGTH, OUTSIDE, swing};
 use crate::handbook::Material;
-use crate::handbook::constants::{constant, row};
+use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
-use crate::handbook::materials::hardness::on_scale;
+use crate::operations::kit::hard::{at_least, over};
 use crate::operations::{Answer, Bench, Station, kit};
 use crate::proof::{Check, Counted, Dialled, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale};
@@ -129,27 +129,6 @@ pub(in crate::operations) fn cuts_as(material: &Material, hardness: Option<Hardn
     let id = if over { "case-hard-60" } else { "hard-50" };
     let group = Material::all().find(|other| other.id() == id);
     group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })
-}
-
-/// Whether a hardness reaches a limit of the table.
-fn at_least(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Refusal> {
-    Ok(against(hardness, limit)?.is_some_and(|(number, limit)| number >= limit))
-}
-
-/// Whether a hardness lies over a limit of the table.
-fn over(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Refusal> {
-    Ok(against(hardness, limit)?.is_some_and(|(number, limit)| number > limit))
-}
-
-/// A hardness beside a limit of the table, which stands in HRC: the limit is turned into the scale that was read.
-fn against(hardness: Option<Hardness>, limit: &'static str) -> Result<Option<(f64, f64)>, Refusal> {
-    let Some(hardness) = hardness else { return Ok(None) };
-    let limit = Hardness { number: row(limit)?.value, scale: Scale::Hrc };
-    let limit = match hardness.scale {
-        Scale::Hrc => limit.number,
-        scale => on_scale(limit, scale, Kind::HardSteel)?.number(),
-    };
-    Ok(Some((hardness.number, limit)))
 }
 
 /// The lathe named, else the first whose swing clears the part.

@@ -6,6 +6,7 @@ mod cut;
 mod day;
 mod facts;
 mod gauge;
+pub mod hard;
 mod held;
 mod hold;
 mod lines;

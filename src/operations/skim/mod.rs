@@ -79,10 +79,6 @@ impl Operation for Skim {
         self.set_up.as_ref()
     }
 
-    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
-        part.material.iter_mut().collect()
-    }
-
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
         facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }

@@ -1,16 +1,17 @@
 //! What was measured and what all lengths share; what becomes of the old hole.
 
 use super::hole::Hole;
-use super::keys::{HoleKind, Tang, ThreadInsert, read_at};
+use super::keys::{HoleKind, Tang, ThreadInsert};
 use super::names::{BEYOND, EDGE_WALL, WALL};
 use super::zero::Zero;
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
+use crate::operations::hole_making::{self, read_at};
 use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Remedy, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::Mm;
 use crate::shop::Gauge;
 
 /// What all lengths share: readings with their doubt, the hole, the drill, the zero, the metal.
@@ -71,7 +72,7 @@ impl ThreadInsert {
             edge,
             countersink: self.countersunk(answer),
             tang: self.tang(answer),
-            stop: depth_stop(bench, self.machine(bench), answer)?,
+            stop: hole_making::depth_stop(bench, self.machine(bench), answer)?,
             hole,
             zero,
             diameter,
@@ -106,38 +107,13 @@ impl ThreadInsert {
     }
 }
 
-/// The doubt of the depth stop: the machine's, else the shop's habit, else the table's, assumed.
-fn depth_stop(bench: &Bench, machine: Option<&crate::shop::Machine>, answer: &mut Answer) -> Result<f64, Refusal> {
-    let of_machine = machine.and_then(|m| m.drills()).and_then(|m| m.depth_stop.as_ref());
-    let typed = of_machine.map(|stop| stop.plus_minus.unwrap_or(stop.value.value.number()));
-    match typed.or_else(|| bench.shop.and_then(|shop| shop.habits.depth_stop())) {
-        Some(typed) => Ok(typed),
-        None => {
-            let usual = constant::<Mm>("depth-stop-doubt")?.number();
-            answer.assume_words(Words::of("depth-stop").with("value", mm_as_typed(usual).plus_minus()));
-            Ok(usual)
-        }
-    }
-}
-
 impl Case<'_> {
     /// Checks that all lengths share: the edge, the old hole.
     pub(super) fn checks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         match &self.edge {
             Some(edge) => {
-                let major = &self.hole.major_min;
-                let wall = answer.record(&EDGE_WALL, insert::edge_wall(edge, major)?);
-                let proven = insert::edge_wall_share(&insert::rule("edge-wall-over-hole-major")?, major)?;
-                let least = insert::edge_wall_share(&constant("edge-wall-least-share")?, major)?;
-                let check =
-                    Check::judge_two("edge-wall", (&wall, &proven), Keep::AtLeast, (&wall, &least), bench.guard());
-                answer.check(
-                    check.about(EDGE_WALL.key).at(self
-                        .asked
-                        .edge
-                        .as_ref()
-                        .map_or(self.asked.wall.place, |at| at.place)),
-                );
+                let place = self.asked.edge.as_ref().map_or(self.asked.wall.place, |at| at.place);
+                hole_making::edge_wall(bench, &EDGE_WALL, (edge, place), &self.hole.major_min, answer)?;
                 let asked = insert::edge_distance_asked(&self.diameter)?;
                 let check = Check::judge("edge-distance", edge, Keep::AtLeast, &asked, bench.guard());
                 answer.check(check.not_worse_than(Verdict::Doubtful));

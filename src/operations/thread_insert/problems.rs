@@ -1,7 +1,8 @@
 //! What cannot be a real insert, each at its place.
 
-use super::keys::{ThreadInsert, read_at};
+use super::keys::ThreadInsert;
 use crate::job::PartFacts;
+use crate::operations::hole_making::read_at;
 use crate::operations::kit::above_zero;
 use crate::quantity::Quantity;
 use crate::reading::Problem;

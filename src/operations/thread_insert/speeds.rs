@@ -4,10 +4,11 @@ use super::case::Case;
 use super::names::{DRILL_SPEED, DRILL_SURFACE, TAP_SPEED, TAP_TORQUE};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
+use crate::operations::hole_making::{drill_step, slow_enough};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Quantity, Ratio, RevPerMin};
+use crate::proof::{Refusal, Words, Worked};
+use crate::quantity::{Quantity, Ratio};
 use crate::shop::Machine;
 
 impl Case<'_> {
@@ -22,22 +23,8 @@ impl Case<'_> {
             true => constant("speed-factor-opening-an-old-hole")?,
             false => Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into())),
         };
-        let wanted = speeds::speed_by_factors(&start, &opening, &speed_habit(bench))?;
-        let revs = speeds::spindle_speed(&wanted, &self.hole.drill)?;
-        let Some(machine) = machine.and_then(Machine::drills) else {
-            if bench.shop.is_some() {
-                // No spindle stands square over the hole, and no stop keeps its depth: that is to be got first.
-                answer.missing.push(Words::of("drilling-machine"));
-                let check =
-                    Check::of_kind("drill-too-fast", Verdict::Doubtful).with("over", Fact::named("no-step-known"));
-                answer.check(check).remedy(Words::of("no-drilling-machine"));
-            } else {
-                answer.no_shop(&["drill-too-fast"]);
-            }
-            return Ok(None);
-        };
-        let step = step_at_or_below(machine, &revs, "drill-too-fast", answer);
-        slow_enough(&step, &revs, "drill-too-fast", bench, answer);
+        let step = drill_step(bench, machine, (&start, &opening), &self.hole.drill, answer)?;
+        let Some(step) = step else { return Ok(None) };
         let step = answer.record(&DRILL_SPEED, step);
         let real = speeds::surface_speed(&step, &self.hole.drill)?;
         answer.record(&DRILL_SURFACE, real);
@@ -74,19 +61,5 @@ impl Case<'_> {
             answer.no_shop(&["tap-too-fast"]);
         }
         Ok(())
-    }
-}
-
-/// A step that was found is slow enough; one that was not has said so.
-fn slow_enough(
-    step: &Worked<RevPerMin>,
-    wanted: &Worked<RevPerMin>,
-    check: &'static str,
-    bench: &Bench,
-    answer: &mut Answer,
-) {
-    if step.number() <= wanted.number() {
-        let wanted = wanted.nominal("a speed to start from");
-        answer.judge(bench, check, step, Keep::AtMost, &wanted);
     }
 }

@@ -7,6 +7,7 @@ use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
 use crate::handbook::set_up_minutes;
+use crate::operations::hole_making;
 use crate::operations::kit::mm;
 use crate::operations::{
     Answer, Bench, Blank, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Stage, Station, Target, kit,
@@ -41,11 +42,7 @@ pub(super) const STAGES: &[Stage] = &[
 impl ThreadInsert {
     /// The machine named, else the first mill or drill press.
     pub(super) fn machine<'a>(&self, bench: &Bench<'a>) -> Option<&'a Machine> {
-        let wish = self.set_up.as_ref();
-        match wish.and_then(|wish| wish.machine.as_ref()) {
-            Some(_) => kit::machine_named(bench, wish),
-            None => kit::machine_for(bench, None, kit::that_drills),
-        }
+        hole_making::machine(bench, self.set_up.as_ref())
     }
 }
 
@@ -53,15 +50,7 @@ impl Case<'_> {
     pub(super) fn set_ups(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         self.material.safety().for_each(|id| answer.caution(id));
         let machine = self.asked.machine(bench);
-        if let Some(machine) = machine {
-            answer.fact("machine", machine.name());
-            if self.asked.set_up.as_ref().and_then(|wish| wish.machine.as_ref()).is_none() {
-                answer.assume_words(Words::of("machine"));
-            }
-        } else {
-            answer.fact("machine", Station::Drilling.named());
-            answer.assume_words(Words::of("steps-not-checked"));
-        }
+        hole_making::named_machine(machine, self.asked.set_up.as_ref(), answer);
         let cutting = self.cutting(bench, machine, answer)?;
         let bench_work = self.bench_work(bench, answer)?;
         answer.set_ups.extend([cutting, bench_work]);
@@ -105,7 +94,7 @@ impl Case<'_> {
             spindle: drill_speed,
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
-            minutes: set_up_minutes::start("insert hole, drilling")?,
+            minutes: set_up_minutes::start("hole, drilling")?,
         };
         let words = match (through, opening) {
             (false, false) => "drill",
@@ -129,7 +118,7 @@ impl Case<'_> {
             spindle: None,
             feed: Some(self.pitch.number()),
             passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
-            minutes: set_up_minutes::start("insert hole, tapping")?,
+            minutes: set_up_minutes::start("hole, tapping")?,
         };
         let out = answer.value(TAP_OUT.key).is_some_and(|out| out.number > 0.0);
         let words = match (through, out) {
@@ -143,7 +132,7 @@ impl Case<'_> {
         set_up.cut(Words::of(words), tap);
         set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, answer);
-        set_up.takes(set_up_minutes::start("insert hole, setting up")?);
+        set_up.takes(set_up_minutes::start("hole, setting up")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.warns(&["clamp-never-freehand", "swarf-and-eyes"]);

@@ -5,8 +5,9 @@ use super::keys::ZeroKind;
 use super::names::STOP_TRAVEL;
 use crate::handbook::threads::insert;
 use crate::operations::Answer;
-use crate::proof::{Cause, Fact, Mark, Refusal, Source, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity};
+use crate::operations::hole_making::{lacking, stop_set};
+use crate::proof::{Cause, Fact, Refusal, Words, Worked};
+use crate::quantity::{Mm, Quantity};
 
 /// The choice that lists the other zeros: for a reader of the JSON, never on a sheet.
 pub(super) const OTHER_ZEROS: &str = "other_zeros";
@@ -24,9 +25,7 @@ impl Case<'_> {
             )
         };
         let travel = row.record(&STOP_TRAVEL, set(tip)?);
-        // Down to a whole division: never deeper than was worked.
-        let divisions = (travel.number() / self.zero.division + 1e-9).floor();
-        row.fact("stop_set", Fact::mm(divisions * self.zero.division).to(Decimals::Exactly(2)));
+        row.fact("stop_set", stop_set(&travel, self.zero.division));
         let others = self
             .zero
             .others
@@ -55,8 +54,6 @@ impl Case<'_> {
             }
             None => face,
         };
-        let left = insert::metal_left(&self.wall, &reached.with_doubt(Cause::Set("depth stop"), self.stop))?;
-        let lines = vec!["root of the sum of squares of wall, stop and zero".into()];
-        Ok(Worked::method(Mm::new(left.plus_minus() * guard / 2.0), lines, Source::fixed("GUM", Mark::FromMemory)))
+        lacking(&self.wall, reached, self.stop, guard)
     }
 }

@@ -4,6 +4,7 @@ use super::hole;
 use super::keys::{ThreadInsert, ZeroKind};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
+use crate::operations::hole_making::quill_division;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Remedy, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, Quantity};
@@ -58,9 +59,7 @@ impl ThreadInsert {
         let others = others.filter_map(|other| Some((other, tip(other).ok()??))).collect();
         let tip_chosen = tip(kind)?;
         self.judge_zero(bench, answer, kind, hole, old, tip_chosen.is_some());
-        let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
-        let unknown = constant::<Mm>("quill-division-unknown")?.number();
-        let division = quill.map_or(unknown, |dial| dial.division.value.number());
+        let division = quill_division(machine)?;
         answer.choose("zero", kind.text(), Words::of(zero_reason(kind)));
         Ok(Zero { kind, tip: tip_chosen, others, division })
     }

@@ -1,6 +1,6 @@
 //! From the laid-out sketch to marks: what is seen of each line, hatching, and the order of ink.
 
-use super::lay::{Kind, Lay, Layer, Pen, Stroke, runs};
+use super::lay::{Kind, Lay, Layer, Pen, Ruled, runs};
 use super::{Fault, Point, clip, hatching};
 use crate::sheet::page::{self, Anchor, AreaId, Dash, Fill, Page, Rect, Role, Text};
 use nalgebra::Vector2;
@@ -22,10 +22,10 @@ pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: Vector2<f64>
         page.polygon(area, here(solid), Fill::Ink, None);
     }
     for detail in &lay.circled {
-        let within = |line: Stroke| inside(&line, &detail.circle);
+        let within = |line: Ruled| inside(&line, &detail.circle);
         lines.extend(part((&detail.layers, &detail.breaks), &[], None).into_iter().flat_map(within));
     }
-    let (thick, thin): (Vec<Stroke>, Vec<Stroke>) = lines.into_iter().partition(|line| line.pen == Pen::Thick);
+    let (thick, thin): (Vec<Ruled>, Vec<Ruled>) = lines.into_iter().partition(|line| line.pen == Pen::Thick);
     let others = lay.strokes.iter().flat_map(|(_, s)| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] }));
     for line in thin.into_iter().chain(others).chain(thick) {
         page.line(area, here(&line.points), line.pen.width(), line.dash);
@@ -52,7 +52,7 @@ fn part<'a>(
     (layers, breaks): (&'a [Layer], &[(Point, Point)]),
     words: &[Rect],
     mut black: Option<&mut Vec<&'a [Point]>>,
-) -> Vec<Stroke> {
+) -> Vec<Ruled> {
     let mut lines = Vec::new();
     for (i, layer) in layers.iter().enumerate() {
         let Some(here_about) = box_of(layer) else { continue };
@@ -78,10 +78,10 @@ fn part<'a>(
                     Kind::CutAway => hatching::crossed(outline, &on_top, &words),
                     Kind::Void | Kind::Moving | Kind::Tooling | Kind::Old => Vec::new(),
                 };
-                let thin = |(a, b)| Stroke { points: vec![a, b], pen: Pen::Thin, dash: Dash::Whole };
+                let thin = |(a, b)| Ruled { points: vec![a, b], pen: Pen::Thin, dash: Dash::Whole };
                 lines.extend(hatching.into_iter().map(thin));
                 let around = unbroken(outline, breaks).into_iter();
-                lines.extend(around.flat_map(|points| seen(&Stroke { points, pen, dash }, &on_top, &[])));
+                lines.extend(around.flat_map(|points| seen(&Ruled { points, pen, dash }, &on_top, &[])));
             }
             Layer::Line(line) => {
                 let clear: &[Rect] = if line.pen == Pen::Thick { &[] } else { &words };
@@ -108,11 +108,11 @@ pub(super) fn unbroken(outline: &[Point], breaks: &[(Point, Point)]) -> Vec<Vec<
 }
 
 /// What of a line lies inside a closed shape.
-fn inside(line: &Stroke, shape: &[Point]) -> Vec<Stroke> {
+fn inside(line: &Ruled, shape: &[Point]) -> Vec<Ruled> {
     let pieces = runs(&line.points).flat_map(|(a, b)| {
         clip::pieces(a, b, &clip::within(a, b, shape)).map(|(from, to)| vec![from, to]).collect::<Vec<_>>()
     });
-    pieces.map(|points| Stroke { points, ..line.clone() }).collect()
+    pieces.map(|points| Ruled { points, ..line.clone() }).collect()
 }
 
 fn box_of(layer: &Layer) -> Option<Rect> {
@@ -130,7 +130,7 @@ fn shape(layer: &Layer) -> Option<&[Point]> {
 }
 
 /// What shapes on top and words leave of a line. A line that nothing touches stays one run, so that its corners join.
-fn seen(line: &Stroke, on_top: &[&[Point]], words: &[Rect]) -> Vec<Stroke> {
+fn seen(line: &Ruled, on_top: &[&[Point]], words: &[Rect]) -> Vec<Ruled> {
     let mut runs: Vec<Vec<Point>> = Vec::new();
     for (a, b) in line.points.iter().copied().zip(line.points.iter().copied().skip(1)) {
         let mut kept = clip::whole();
@@ -147,5 +147,5 @@ fn seen(line: &Stroke, on_top: &[&[Point]], words: &[Rect]) -> Vec<Stroke> {
             }
         }
     }
-    runs.into_iter().map(|points| Stroke { points, ..line.clone() }).collect()
+    runs.into_iter().map(|points| Ruled { points, ..line.clone() }).collect()
 }

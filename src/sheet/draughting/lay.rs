@@ -32,7 +32,7 @@ impl Pen {
 
 /// A line.
 #[derive(Clone, Debug)]
-pub(super) struct Stroke {
+pub(super) struct Ruled {
     pub(super) points: Vec<Point>,
     pub(super) pen: Pen,
     pub(super) dash: Dash,
@@ -53,7 +53,7 @@ pub(super) enum Kind {
 #[derive(Clone, Debug)]
 pub(super) enum Layer {
     Shape(Kind, Vec<Point>),
-    Line(Stroke),
+    Line(Ruled),
 }
 
 /// One line of words.
@@ -133,7 +133,7 @@ pub(super) struct Lay {
     /// Metal with its box: nothing is written on it.
     metal: Vec<(Rect, Vec<Point>)>,
     /// Lines about the part, each with its box.
-    pub(super) strokes: Vec<(Rect, Stroke)>,
+    pub(super) strokes: Vec<(Rect, Ruled)>,
     /// Filled shapes, each with its box.
     pub(super) solids: Vec<(Rect, Vec<Point>)>,
     pub(super) words: Vec<Words>,
@@ -221,7 +221,7 @@ impl Lay {
     pub(super) fn stroke(&mut self, points: Vec<Point>, pen: Pen) {
         let Some(bounds) = Rect::about(&points) else { return };
         self.grow(bounds);
-        self.strokes.push((bounds, Stroke { points, pen, dash: Dash::Whole }));
+        self.strokes.push((bounds, Ruled { points, pen, dash: Dash::Whole }));
     }
 
     pub(super) fn thin(&mut self, points: Vec<Point>) {
@@ -298,7 +298,7 @@ impl Lay {
     }
 
     fn line_through(&self, room: &Rect, which: impl Fn(Pen) -> bool) -> bool {
-        let through = |s: &Stroke| which(s.pen) && runs(&s.points).any(|(a, b)| room.crossed_by(a, b));
+        let through = |s: &Ruled| which(s.pen) && runs(&s.points).any(|(a, b)| room.crossed_by(a, b));
         self.strokes.iter().any(|(bounds, s)| bounds.grown(0.01).overlaps(room) && through(s))
     }
 

@@ -1,6 +1,6 @@
 //! The part itself on the paper: its shapes and lines in the order of the sketch.
 
-use super::lay::{Kind, Layer, Pen, Stroke};
+use super::lay::{Kind, Layer, Pen, Ruled};
 use super::scale::View;
 use super::{Fault, Point, ink, symbols};
 use crate::drawing::{self, Item, Sketch};
@@ -87,7 +87,7 @@ fn layers(item: &Item, view: &View, breaks: &[(Point, Point)]) -> Vec<Layer> {
     }
 }
 
-fn stroke_of(stroke: drawing::Stroke, mut points: Vec<Point>) -> Stroke {
+fn stroke_of(stroke: drawing::Stroke, mut points: Vec<Point>) -> Ruled {
     let (pen, dash) = match stroke {
         drawing::Stroke::Visible => (Pen::Thick, Dash::Whole),
         drawing::Stroke::Thin => (Pen::Thin, Dash::Whole),
@@ -100,5 +100,5 @@ fn stroke_of(stroke: drawing::Stroke, mut points: Vec<Point>) -> Stroke {
     {
         (*a, *b) = (*a - way * RUN_OUT, *b + way * RUN_OUT);
     }
-    Stroke { points, pen, dash }
+    Ruled { points, pen, dash }
 }

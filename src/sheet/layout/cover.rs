@@ -5,7 +5,7 @@ use super::flow::{Flow, Section, TooHigh, inner};
 use super::lists::{bars, list};
 use super::strip::{frame_about, on_one_line, on_two_lines};
 use super::zones::Zones;
-use super::{Fault, Sheet, check, paper};
+use super::{Fault, Sheet, check};
 use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::sheet::fonts;
@@ -27,7 +27,7 @@ const GUTTER: f64 = 2.0;
 /// The pages of the cover of a plan.
 pub(super) fn pages(plan: &Plan, sheets: &[Sheet]) -> Result<Vec<Page>, Fault> {
     let letters = |fault| Fault::Letters { sheet: words::COVER_ID.into(), part: words::COVER, fault };
-    let paper = paper(plan.paper);
+    let paper = plan.paper;
     let width = inner(paper);
     let mut flow = Flow::new(paper, Zones::of(paper).strip());
     for section in sections(plan, sheets, width).map_err(letters)? {

@@ -35,7 +35,6 @@ use super::pdf::{self, Chapter, Leaf, Meta, Packed};
 use super::{check, draughting, fonts, html, pictures, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
-use crate::shop;
 
 /// Why pages could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -142,7 +141,7 @@ impl<'a> Sheet<'a> {
     fn of(plan: &'a Plan, operations: impl Iterator<Item = &'a Planned>) -> Vec<Self> {
         let mut sheets = Vec::new();
         for (at, planned) in operations.enumerate() {
-            let paper = paper(plan.paper);
+            let paper = plan.paper;
             let (sketched, notes) = (true, Vec::new());
             let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
             if planned.answer.set_ups.is_empty() {
@@ -181,13 +180,6 @@ impl<'a> Sheet<'a> {
         let (part, title) = (&self.planned.address.part, &self.planned.title);
         let verdict = words::verdict(self.planned.verdict);
         block::in_line(&format!("{} {part}, {title}: {verdict}", self.operation))
-    }
-}
-
-fn paper(paper: shop::Paper) -> Paper {
-    match paper {
-        shop::Paper::A4 => Paper::A4,
-        shop::Paper::Letter => Paper::Letter,
     }
 }
 

@@ -6,7 +6,7 @@ use super::zones::Zones;
 use super::{
     Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, picture, sketch, strip, verdict, ways, words,
 };
-use crate::proof::{Check, State, Verdict, Weight};
+use crate::proof::{Check, Outcome, Verdict, Weight};
 use crate::sheet::figures;
 use crate::sheet::page::{Anchor, Ink, Kind, Mark, Page, Point, Rect};
 
@@ -267,7 +267,7 @@ impl<'a> Sheet<'a> {
             Verdict::Doubtful => {
                 let open: Vec<&str> = self
                     .owned()
-                    .filter(|check| check.state == State::NotChecked && check.weight == Weight::Must)
+                    .filter(|check| check.state == Outcome::NotChecked && check.weight == Weight::Must)
                     .map(|check| check.id)
                     .collect();
                 let made = self.owned().filter(|c| c.verdict().is_some() && c.stamps() == Some(Verdict::Doubtful));

@@ -9,29 +9,10 @@ pub use elements::{Element, ElementId, Field, Kind, Scope};
 pub use rect::Rect;
 
 use super::fonts::{self, Font};
+pub use crate::shop::Paper;
 
 /// A place on the paper, mm.
 pub type Point = nalgebra::Point2<f64>;
-
-/// Paper, upright.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Paper {
-    /// 210 × 297 mm (ISO 216).
-    A4,
-    /// 8.5 × 11 in.
-    Letter,
-}
-
-impl Paper {
-    /// Width and height, mm.
-    #[must_use]
-    pub const fn size(self) -> (f64, f64) {
-        match self {
-            Self::A4 => (210.0, 297.0),
-            Self::Letter => (215.9, 279.4),
-        }
-    }
-}
 
 /// What a text is for: it sets how high its capitals must at least be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

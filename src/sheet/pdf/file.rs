@@ -69,26 +69,16 @@ impl File {
         let mut bytes = Vec::new();
         document.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
         document.save_to(&mut bytes)?;
-        let unlike = || Fault::Made("a table of objects unlike the one that is looked for".into());
-        let tail = bytes.rsplit(|byte| *byte == b'\n').nth(1).and_then(|line| std::str::from_utf8(line).ok());
-        let start: usize = tail.and_then(|start| start.parse().ok()).ok_or_else(unlike)?;
-        let table = bytes.get(start..).and_then(|table| std::str::from_utf8(table).ok()).ok_or_else(unlike)?;
+        let unlike = || Fault::Made("a file without the objects that it was made of".into());
         let mut file = Self { bytes: Vec::new(), places: Vec::new() };
-        let mut object = 0;
-        for line in table.lines().skip(1).take_while(|line| !line.starts_with("trailer")) {
-            let fields: Vec<&str> = line.split_whitespace().collect();
-            let figure = |at: usize| fields.get(at).and_then(|figure| figure.parse::<u32>().ok()).ok_or_else(unlike);
-            match fields.get(2) {
-                None => object = figure(0)?,
-                Some(kind) => {
-                    if *kind == "n" {
-                        let at = usize::try_from(figure(0)?).map_err(|_| unlike())?;
-                        file.stands(object, Place::At(at));
-                    }
-                    object += 1;
-                }
-            }
+        let mut from = 0;
+        for (id, object) in &document.objects {
+            let at = found(&bytes, from, format!("{} {} obj\n", id.0, id.1).as_bytes()).ok_or_else(unlike)?;
+            file.stands(id.0, Place::At(at));
+            // They stand in the order of their numbers, and what a stream holds is not looked through.
+            from = at + object.as_stream().map_or(1, |stream| stream.content.len());
         }
+        let start = found(&bytes, from, b"\nxref\n").ok_or_else(unlike)? + 1;
         bytes.truncate(start);
         Ok(Self { bytes, ..file })
     }
@@ -150,6 +140,11 @@ impl File {
         self.bytes.extend_from_slice(format!("startxref\n{start}\n%%EOF\n").as_bytes());
         Ok(self.bytes)
     }
+}
+
+/// Where a piece first stands from a place on.
+fn found(bytes: &[u8], from: usize, piece: &[u8]) -> Option<usize> {
+    bytes.get(from..)?.windows(piece.len()).position(|here| here == piece).map(|at| from + at)
 }
 
 /// A reference to an object.

@@ -3,6 +3,7 @@
 mod bush;
 mod by_hand;
 mod facing;
+mod holes;
 mod insert;
 mod shops;
 
@@ -203,8 +204,11 @@ impl Maker {
     pub fn asked(&mut self) -> Asked {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
-        if self.number % 7 == 6 {
-            return self.by_hand(wild);
+        match self.number % 7 {
+            5 if self.number % 2 == 0 => return self.drill(wild),
+            5 => return self.tap(wild),
+            6 => return self.by_hand(wild),
+            _ => {}
         }
         match self.chance.bits() % 4 {
             0 => self.insert(wild),

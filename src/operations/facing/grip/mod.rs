@@ -199,7 +199,7 @@ impl Held<'_> {
             let check =
                 answer.checks.iter_mut().find(open).filter(|check| check.verdict().is_some() && !check.is_proven());
             if let Some(check) = check.filter(|_| spoils && worst.is_some()) {
-                check.state = crate::proof::State::Made(crate::proof::Verdict::Fails);
+                check.state = crate::proof::Outcome::Made(crate::proof::Verdict::Fails);
                 check.remedy(Words::of("other-hold"));
             }
         }

@@ -7,7 +7,7 @@ mod list;
 use super::block::{BODY, Block, SECOND, STRONG, Style, in_line};
 use super::flow::EDGE;
 use super::strip::on_one_line;
-use super::{Bundle, Fault, Working, bundles, paper};
+use super::{Bundle, Fault, Working, bundles};
 use crate::plan::Plan;
 use crate::plan::day::Day;
 use crate::sheet::page::{Anchor, Kind, Page, Paper, Point, Rect};
@@ -71,7 +71,7 @@ impl Sheet {
 /// As [`super::pages`].
 pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
     let letters = |fault| Fault::Letters { sheet: ID.into(), part: said::TIMETABLE, fault };
-    let mut sheet = Sheet::new(paper(day.paper));
+    let mut sheet = Sheet::new(day.paper);
     bars::put(&mut sheet, day).map_err(letters)?;
     list::put(&mut sheet, day).map_err(letters)?;
     columns::put(&mut sheet, day).map_err(letters)?;

@@ -1,7 +1,7 @@
 //! What is known of chuck and hold, and what is not.
 
 use super::{CHUCK, Case, agrees, collar, hub, missing, remedies, ring, state, value, verdict, washer};
-use crate::proof::{State, Verdict};
+use crate::proof::{Outcome, Verdict};
 
 #[test]
 fn a_hold_that_no_table_judges_is_tried() {
@@ -14,14 +14,14 @@ fn a_hold_that_no_table_judges_is_tried() {
         for id in
             ["grip", "grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"]
         {
-            assert_eq!(state(&it, id), State::DoesNotApply, "{held_in}: {id}");
+            assert_eq!(state(&it, id), Outcome::DoesNotApply, "{held_in}: {id}");
         }
         for id in ["tool-clear", "overhang", "flange"] {
             assert_eq!(verdict(&it, id), Verdict::Proven, "{held_in}: {id}");
         }
         let tried = |torque: &str| {
             let it = case.hold("grip: 12 mm", &format!("grip: 12 mm, tested: {torque}")).judged();
-            assert_eq!(state(&it, "grip-looked-at"), State::DoesNotApply);
+            assert_eq!(state(&it, "grip-looked-at"), Outcome::DoesNotApply);
             verdict(&it, "grip")
         };
         assert_eq!(tried("12.0 ± 0.1 N·m"), Verdict::Proven);
@@ -38,31 +38,31 @@ fn what_is_missing_is_said() {
         move |id: &str| (state(&it, id), missing(&it, id))
     };
     let short = all(collar().hold(", grip: 10 mm", ""));
-    assert_eq!(short("grip-moment"), (State::NotChecked, vec!["hold.grip"]));
-    assert_eq!(short("grip-length"), (State::NotChecked, vec!["hold.grip"]));
-    assert_eq!(short("jaw-pressure"), (State::NotChecked, vec!["hold.grip"]));
-    assert_eq!(short("grip").0, State::Made(Verdict::Proven));
+    assert_eq!(short("grip-moment"), (Outcome::NotChecked, vec!["hold.grip"]));
+    assert_eq!(short("grip-length"), (Outcome::NotChecked, vec!["hold.grip"]));
+    assert_eq!(short("jaw-pressure"), (Outcome::NotChecked, vec!["hold.grip"]));
+    assert_eq!(short("grip").0, Outcome::Made(Verdict::Proven));
     let bare = all(collar().hold("diameter: 52 mm, ", ""));
     for id in ["grip", "grip-moment", "jaw-reach", "ring-stress", "dish", "flange", "overhang"] {
-        assert_eq!(bare(id), (State::NotChecked, vec!["hold.diameter"]), "{id}");
+        assert_eq!(bare(id), (Outcome::NotChecked, vec!["hold.diameter"]), "{id}");
     }
     let no_chuck = all(Case { chuck: String::new(), ..collar() });
-    assert_eq!(no_chuck("grip"), (State::NotChecked, vec!["chuck.jaw-force", "hold.tested"]));
-    assert_eq!(no_chuck("grip-moment"), (State::NotChecked, vec!["chuck.jaw-force"]));
+    assert_eq!(no_chuck("grip"), (Outcome::NotChecked, vec!["chuck.jaw-force", "hold.tested"]));
+    assert_eq!(no_chuck("grip-moment"), (Outcome::NotChecked, vec!["chuck.jaw-force"]));
     for id in ["ring-stress", "ring-lobe", "dish", "jaw-pressure", "jaw-reach"] {
-        assert_eq!(no_chuck(id).0, State::NotChecked, "{id}");
+        assert_eq!(no_chuck(id).0, Outcome::NotChecked, "{id}");
     }
     let small = all(Case { chuck: "{diameter: 70 mm}".into(), ..collar() });
-    assert_eq!(small("grip").0, State::NotChecked, "outside the table of chucks");
+    assert_eq!(small("grip").0, Outcome::NotChecked, "outside the table of chucks");
     let four = all(Case { chuck: "{diameter: 160 mm}".into(), ..collar().hold("soft-jaws", "four-jaw") });
-    assert_eq!(four("grip").0, State::NotChecked, "the table is of scroll chucks");
+    assert_eq!(four("grip").0, Outcome::NotChecked, "the table is of scroll chucks");
     let no_speed = all(Case { chuck: "{jaw-force: 20 kN, jaw-width: 20 mm, reach: 160 mm}".into(), ..collar() });
-    assert_eq!(no_speed("grip-moment"), (State::NotChecked, vec!["chuck.most"]));
-    assert_eq!(no_speed("ring-stress").0, State::Made(Verdict::Proven));
+    assert_eq!(no_speed("grip-moment"), (Outcome::NotChecked, vec!["chuck.most"]));
+    assert_eq!(no_speed("ring-stress").0, Outcome::Made(Verdict::Proven));
     let no_shop = all(Case { shop: false, chuck: String::new(), ..collar() });
-    assert_eq!(no_shop("grip"), (State::NotChecked, vec!["hold.tested"]));
+    assert_eq!(no_shop("grip"), (Outcome::NotChecked, vec!["hold.tested"]));
     for id in ["ring-stress", "ring-lobe", "dish", "jaw-pressure", "jaw-reach"] {
-        assert_eq!(no_shop(id).0, State::NoShop, "{id}");
+        assert_eq!(no_shop(id).0, Outcome::NoShop, "{id}");
     }
     let tried =
         Case { shop: false, chuck: String::new(), ..collar().hold("stop: step", "stop: step, tested: 20 N·m") };

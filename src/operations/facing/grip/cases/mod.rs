@@ -9,7 +9,7 @@ use super::{Cut, Held};
 use crate::handbook::Material;
 use crate::operations::facing::facing_checks;
 use crate::operations::{Answer, Hold};
-use crate::proof::{CheckRule, Place, State, Verdict, Worked};
+use crate::proof::{CheckRule, Outcome, Place, Verdict, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, RevPerMin};
 use crate::reading::Node;
 use crate::shop::Chuck;
@@ -111,7 +111,7 @@ impl Case {
     }
 }
 
-fn state(answer: &Answer, id: &str) -> State {
+fn state(answer: &Answer, id: &str) -> Outcome {
     answer.checks.iter().find(|check| check.id == id).unwrap_or_else(|| panic!("no {id}")).state
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Case, agrees, collar, hub, kilonewtons, missing, plate, remedies, ring, state, value, verdict, washer};
 use crate::operations::Answer;
-use crate::proof::{State, Verdict, Weight};
+use crate::proof::{Outcome, Verdict, Weight};
 
 /// A flywheel of 11 kg with six gaps, a millimetre of it in the grip.
 #[test]
@@ -105,9 +105,9 @@ fn a_washer_dishes_under_any_nip() {
     }
     assert!(remedies(&normal, "dish")[0].starts_with("nip-light-carries 0.04"), "{:?}", remedies(&normal, "dish"));
     let unsaid = Case { flat: None, ..washer() }.judged();
-    assert_eq!((state(&unsaid, "dish"), missing(&unsaid, "dish")), (State::NotChecked, vec!["flat-within"]));
+    assert_eq!((state(&unsaid, "dish"), missing(&unsaid, "dish")), (Outcome::NotChecked, vec!["flat-within"]));
     let thick = Case { left: (45.1, 0.0), ..washer() }.judged();
-    assert_eq!(state(&thick, "dish"), State::DoesNotApply);
+    assert_eq!(state(&thick, "dish"), Outcome::DoesNotApply);
     let perhaps = Case { left: (45.1, 0.2), ..washer() }.judged();
     assert!(state(&perhaps, "dish").verdict().is_some(), "a doubt does not take the question away");
 }
@@ -146,7 +146,7 @@ fn a_ring_with_almost_no_wall_fails_with_its_figure() {
     let solid = Case { sizes: [80.0, 0.0, 20.0], ..ring() }.judged();
     let hub = Case { sizes: [120.0, 84.0, 20.0], ..ring() }.judged();
     for it in [solid, hub] {
-        assert_eq!([state(&it, "ring-lobe"), state(&it, "ring-stress")], [State::DoesNotApply; 2]);
+        assert_eq!([state(&it, "ring-lobe"), state(&it, "ring-stress")], [Outcome::DoesNotApply; 2]);
     }
 }
 
@@ -166,9 +166,12 @@ fn a_thin_plate_on_a_hub_fails_and_an_unknown_one_is_not_proven() {
     let it = plate().judged();
     agrees("12.0", value(&it, "flange_slenderness"));
     assert_eq!(verdict(&it, "flange"), Verdict::Fails);
-    assert_eq!(state(&it, "dish"), State::DoesNotApply);
+    assert_eq!(state(&it, "dish"), Outcome::DoesNotApply);
     let unknown = Case { rim: None, ..plate() }.judged();
-    assert_eq!((state(&unknown, "flange"), missing(&unknown, "flange")), (State::NotChecked, vec!["thickness-at-rim"]));
+    assert_eq!(
+        (state(&unknown, "flange"), missing(&unknown, "flange")),
+        (Outcome::NotChecked, vec!["thickness-at-rim"])
+    );
     let check = unknown.checks.iter().find(|check| check.id == "flange").unwrap();
     assert_eq!((check.weight, check.stamps()), (Weight::Must, Some(Verdict::Doubtful)));
     let unsaid = Case { rim: Some(10.0), flat: None, ..plate() }.judged();
@@ -215,7 +218,7 @@ fn the_collar_to_the_digits_printed() {
         assert_eq!(verdict(&it, id), Verdict::Proven, "{id}");
     }
     for id in ["flange", "grip-looked-at"] {
-        assert_eq!(state(&it, id), State::DoesNotApply, "{id}");
+        assert_eq!(state(&it, id), Outcome::DoesNotApply, "{id}");
     }
     let gauged = Case { chuck: collar().chuck.replace("20 kN", "20 kN, jaw-force-by: gauge"), ..collar() }.judged();
     agrees("7656", value(&gauged, "jaw_force_low"));
@@ -292,7 +295,7 @@ fn the_hub_to_the_digits_printed() {
         assert_eq!(verdict(&it, id), Verdict::Proven, "{id}");
     }
     for id in ["dish", "ring-stress", "ring-lobe", "grip-looked-at"] {
-        assert_eq!(state(&it, id), State::DoesNotApply, "{id}");
+        assert_eq!(state(&it, id), Outcome::DoesNotApply, "{id}");
     }
     let none = hub().hold("stop: step", "stop: none").judged();
     for (printed, key) in [

@@ -1,0 +1,104 @@
+//! The keys of a drilled hole, what cannot be a real part, and what it answers.
+
+use super::names;
+use crate::job::{PartFacts, Reading};
+use crate::operations::hole_making::Beyond;
+use crate::operations::kit::above_zero;
+use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
+use crate::proof::{At, CheckRule, Refusal};
+use crate::quantity::{Mm, Quantity, Wanted};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// One hole drilled.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Drill {
+    /// Diameter of the drill.
+    pub(super) diameter: At<Mm>,
+    /// Metal from the face to the far side, at the hole (measured).
+    pub(super) wall: At<Reading>,
+    /// Depth at the full diameter; left out, only where it goes through.
+    pub(super) depth: Option<At<Mm>>,
+    /// Whether it goes through; left out, it does not.
+    pub(super) through: Option<At<bool>>,
+    /// What lies behind the wall: the gap (measured), or `clear`.
+    pub(super) beyond: Option<At<Beyond>>,
+    /// From the middle of the hole to the nearest edge (measured).
+    pub(super) edge: Option<At<Reading>>,
+    /// Least metal that must be left under the point (wanted).
+    pub(super) least_left: Option<At<Wanted<Mm>>>,
+    /// How it is held.
+    pub(super) hold: Option<Hold>,
+    /// Machine, name, feature, remark.
+    pub(super) set_up: Option<SetUpWish>,
+}
+
+impl Drill {
+    /// Whether it is asked to go through.
+    pub(super) fn goes_through(&self) -> bool {
+        self.through.as_ref().is_some_and(|at| at.value)
+    }
+}
+
+impl Operation for Drill {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[names::VALUES]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        const {
+            &[
+                CheckRule::must("break-through", &["wall"]),
+                CheckRule::must("behind", &["beyond"]),
+                CheckRule::must("held", &["hold"]),
+                CheckRule::must("drill-hard-enough", &[]),
+                CheckRule::must("never-cut", &[]),
+                CheckRule::may("drill-in-drawer", &[]),
+                CheckRule::may("drill-too-fast", &[]),
+                CheckRule::may("torque", &["power of the machine"]),
+                CheckRule::may("edge-wall", &["edge"]),
+            ]
+        }
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn problems(&self, _: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        above_zero("`diameter`", &self.diameter, &mut all);
+        above_zero("`wall`", &self.wall, &mut all);
+        above_zero("`depth`", self.depth.as_ref(), &mut all);
+        above_zero("`edge`", self.edge.as_ref(), &mut all);
+        if let Some(hold) = &self.hold {
+            hold.problems(None, &mut all);
+        }
+        match (&self.depth, self.goes_through()) {
+            (None, false) => all.push(Problem::new(
+                self.diameter.place,
+                "give `depth`, or `through: true` where the drill is to come out behind",
+            )),
+            (Some(depth), true) => {
+                all.push(Problem::new(depth.place, "a hole that goes through has no `depth`: its wall is its depth"));
+            }
+            _ => {}
+        }
+        let (depth, wall) = (self.depth.as_ref().map(|at| at.value.number()), self.wall.value.typed());
+        if let (Some(at), Some(depth), Some(wall)) = (&self.depth, depth, wall)
+            && depth >= wall
+        {
+            all.push(Problem::new(
+                at.place,
+                "`depth` is no less than the wall: a hole that is to go through says `through: true`",
+            ));
+        }
+        all
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        self.work_it(bench, answer)
+    }
+}

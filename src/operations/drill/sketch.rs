@@ -1,0 +1,66 @@
+//! The section through the hole, in millimetres of the part: the spindle's axis upright, the face at `y` = 0.
+
+use super::case::Case;
+use super::keys::Drill;
+use super::names::{DEPTH, DEPTH_TO_POINT, DIAMETER, METAL_LEFT, TIP_BEHIND, WALL};
+use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke};
+use crate::operations::Answer;
+
+/// What is drawn of the wall on each side of the axis, in drills.
+const SHOWN: f64 = 1.6;
+
+/// The hole in its wall, and the drill above it.
+pub(super) fn hole(asked: &Drill, case: &Case, answer: &Answer) -> Sketch {
+    let (r, wall, point) = (case.diameter.number() / 2.0, case.wall.number(), case.point.number());
+    let side = SHOWN * 2.0 * r;
+    let value = |key: &str| answer.value(key).map(|value| value.number);
+    let tip = value(DEPTH_TO_POINT.key).unwrap_or(wall);
+    let p = Point::new;
+    let mut sketch = Sketch::default();
+    sketch.section(vec![p(-side, 0.0), p(side, 0.0), p(side, wall), p(-side, wall)], 0);
+    let depth = if asked.goes_through() { wall } else { tip - point };
+    let mut outline = vec![p(-r, 0.0), p(r, 0.0), p(r, depth)];
+    if !asked.goes_through() {
+        outline.push(p(0.0, tip));
+    }
+    outline.push(p(-r, depth));
+    sketch.cut_away(outline);
+    sketch.breaks(p(-side, 0.0), p(-side, wall)).breaks(p(side, 0.0), p(side, wall));
+    sketch
+        .face("face", p(-side, 0.0), p(side, 0.0))
+        .face("far side", p(-side, wall), p(side, wall))
+        .face("floor", p(-r, depth), p(r, depth))
+        .face("tip", p(0.0, tip), p(0.0, tip));
+    if !asked.goes_through() {
+        sketch.line(Stroke::Visible, vec![p(-r, depth), p(r, depth)]);
+    }
+    drill(&mut sketch, r, point, tip.max(wall));
+    sketch.between("face", "far side", Side::Left, Shows::value(WALL.key));
+    if asked.goes_through() {
+        if value(TIP_BEHIND.key).is_some_and(|out| out > 0.0) {
+            sketch.line(Stroke::Phantom, vec![p(-r, tip - point), p(0.0, tip), p(r, tip - point)]);
+            sketch.between("far side", "tip", Side::Right, Shows::value(TIP_BEHIND.key));
+        }
+        return sketch;
+    }
+    sketch.between("face", "floor", Side::Right, Shows::value(DEPTH.key));
+    if value(METAL_LEFT.key).is_some_and(|left| left > 0.0) {
+        sketch.between("tip", "far side", Side::Right, Shows::value(METAL_LEFT.key));
+    }
+    sketch
+}
+
+/// The drill above the hole, broken off, and which way it goes.
+fn drill(sketch: &mut Sketch, r: f64, point: f64, deepest: f64) {
+    let p = Point::new;
+    let tip = -0.6 * r;
+    let (shoulder, top) = (tip - point, tip - point - 2.0 * r);
+    sketch.tooling(vec![p(-r, top), p(r, top), p(r, shoulder), p(0.0, tip), p(-r, shoulder)]);
+    sketch.breaks(p(-r, top), p(r, top)).axis(0.0, top, deepest);
+    sketch
+        .faces_about(["drill left", "drill right"], (0.0, 2.0 * r), (top, shoulder))
+        .between("drill left", "drill right", Side::Above, Shows::diameter(DIAMETER.key))
+        .balloon(Balloon::Tool, p(-r, f64::midpoint(top, shoulder)), Side::Left)
+        .balloon(Balloon::Zero, p(-1.3 * 2.0 * r, 0.0), Side::Above)
+        .push(Item::Feed { from: p(1.6 * r, top), to: p(1.6 * r, tip) });
+}

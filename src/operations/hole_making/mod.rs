@@ -1,0 +1,14 @@
+//! What all that drills and taps shares: the machine, the spindle step of a drill, the depth stop with its doubt, the metal that
+//! is left under a point, the edge beside the hole, and how the work is held against a tool that grabs.
+
+mod edge;
+mod machine;
+mod speed;
+mod stop;
+mod word_or_reading;
+
+pub(super) use edge::edge_wall;
+pub(super) use machine::{held_against_the_drill, machine, named_machine};
+pub(super) use speed::{drill_step, slow_enough};
+pub(super) use stop::{depth_stop, lacking, quill_division, stop_set};
+pub(super) use word_or_reading::{Beyond, PresentHole, read_at};

@@ -1,0 +1,52 @@
+//! The depth stop of the quill: what it is worth, and what wall and stop together lack.
+
+use crate::handbook::constants::constant;
+use crate::handbook::threads::insert;
+use crate::operations::kit::mm_as_typed;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Fact, Mark, Refusal, Source, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity};
+use crate::shop::{Axis, Machine};
+
+/// The doubt of the depth stop, mm: the machine's, else the shop's habit, else the table's, assumed.
+pub(in crate::operations) fn depth_stop(
+    bench: &Bench,
+    machine: Option<&Machine>,
+    answer: &mut Answer,
+) -> Result<f64, Refusal> {
+    let of_machine = machine.and_then(|m| m.drills()).and_then(|m| m.depth_stop.as_ref());
+    let typed = of_machine.map(|stop| stop.plus_minus.unwrap_or(stop.value.value.number()));
+    match typed.or_else(|| bench.shop.and_then(|shop| shop.habits.depth_stop())) {
+        Some(typed) => Ok(typed),
+        None => {
+            let usual = constant::<Mm>("depth-stop-doubt")?.number();
+            answer.assume_words(Words::of("depth-stop").with("value", mm_as_typed(usual).plus_minus()));
+            Ok(usual)
+        }
+    }
+}
+
+/// Division of the quill's dial, mm.
+pub(in crate::operations) fn quill_division(machine: Option<&Machine>) -> Result<f64, Refusal> {
+    let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
+    let unknown = constant::<Mm>("quill-division-unknown")?.number();
+    Ok(quill.map_or(unknown, |dial| dial.division.value.number()))
+}
+
+/// A travel of the stop down to whole divisions: never deeper than was worked.
+pub(in crate::operations) fn stop_set(travel: &Worked<Mm>, division: f64) -> Fact {
+    let divisions = (travel.number() / division + 1e-9).floor();
+    Fact::mm(divisions * division).to(Decimals::Exactly(2))
+}
+
+/// What the wall, the stop and where it was set to nought lack in surety together, by the guard factor, as a figure of its own.
+pub(in crate::operations) fn lacking(
+    wall: &Worked<Mm>,
+    reached: Worked<Mm>,
+    stop: f64,
+    guard: f64,
+) -> Result<Worked<Mm>, Refusal> {
+    let left = insert::metal_left(wall, &reached.with_doubt(Cause::Set("depth stop"), stop))?;
+    let lines = vec!["root of the sum of squares of wall, stop and zero".into()];
+    Ok(Worked::method(Mm::new(left.plus_minus() * guard / 2.0), lines, Source::fixed("GUM", Mark::FromMemory)))
+}

@@ -1,0 +1,93 @@
+//! The keys of a tapped hole, what cannot be a real part, and what it answers.
+
+use super::names;
+use crate::handbook::{Lead, Thread};
+use crate::job::{PartFacts, Reading};
+use crate::operations::kit::above_zero;
+use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
+use crate::proof::{At, CheckRule, Refusal};
+use crate::quantity::Mm;
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// A thread cut by hand.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Tap {
+    /// Its thread.
+    pub(super) thread: At<Thread>,
+    /// Diameter of the hole that is there (measured).
+    pub(super) hole: At<Reading>,
+    /// Depth of the full thread.
+    pub(super) depth: At<Mm>,
+    /// Depth of the hole at its full diameter (measured); left out, only where it goes through.
+    pub(super) hole_depth: Option<At<Reading>>,
+    /// Whether the hole goes through; left out, it does not.
+    pub(super) through: Option<At<bool>>,
+    /// Lead of the last tap; left out, plug.
+    pub(super) lead: Option<At<Lead>>,
+    /// Whether the tap is worn; left out, it is taken as worn.
+    pub(super) worn: Option<At<bool>>,
+    /// How it is held.
+    pub(super) hold: Option<Hold>,
+    /// Machine, name, feature, remark.
+    pub(super) set_up: Option<SetUpWish>,
+}
+
+impl Tap {
+    /// Whether the hole goes through.
+    pub(super) fn goes_through(&self) -> bool {
+        self.through.as_ref().is_some_and(|at| at.value)
+    }
+}
+
+impl Operation for Tap {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[names::VALUES]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        const {
+            &[
+                CheckRule::must("hole-not-small", &["hole"]),
+                CheckRule::must("hole-not-wide", &["hole"]),
+                CheckRule::must("room-under-the-tap", &["hole-depth"]),
+                CheckRule::must("tap-stands-it", &[]),
+                CheckRule::must("tap-hard-enough", &[]),
+                CheckRule::must("never-cut", &[]),
+                CheckRule::may("tap-in-drawer", &[]),
+            ]
+        }
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn fluids(&self, _: &str) -> &'static [(usize, &'static str)] {
+        &[(0, "tap")]
+    }
+
+    fn problems(&self, _: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        above_zero("`hole`", &self.hole, &mut all);
+        above_zero("`depth`", &self.depth, &mut all);
+        above_zero("`hole-depth`", self.hole_depth.as_ref(), &mut all);
+        if let Some(hold) = &self.hold {
+            hold.problems(None, &mut all);
+        }
+        let major = self.thread.value.major().number();
+        if self.hole.value.typed().is_some_and(|hole| hole >= major) {
+            all.push(Problem::new(
+                self.hole.place,
+                "`hole` is no smaller than the thread: there is no metal to cut it in",
+            ));
+        }
+        all
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        self.work_it(bench, answer)
+    }
+}

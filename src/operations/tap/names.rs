@@ -1,0 +1,21 @@
+//! The names of the values of a tapped hole.
+
+use crate::names;
+use crate::quantity::{Mm, NewtonMetre, Ratio};
+
+names! { pub(super),
+    HOLE: Mm = new("hole", "the hole as it was found");
+    MINOR_MIN: Mm = lower("minor_min", "least minor diameter of the thread");
+    MINOR_MAX: Mm = upper("minor_max", "greatest minor diameter of the thread");
+    TAP_DRILL: Mm = new("tap_drill", "drill of the table for this thread");
+    DRILL_FOR: Mm = new("drill_for_usual_percent", "drill that leaves the usual percentage of thread");
+    PERCENT: Ratio = new("percent_of_thread", "percentage of thread that this hole leaves");
+    FULL_THREAD: Mm = new("full_thread", "depth of the full thread");
+    TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's end reaches: full thread and lead");
+    TURNS: Ratio = new("turns", "turns of the tap from its first bite");
+    HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter");
+    BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end");
+    TORQUE: NewtonMetre = new("tap_torque", "torque on the tap; its band reaches to what the short form says");
+    TORQUE_SHORT: NewtonMetre = new("tap_torque_short_form", "the same of a sharp tap by the short form, blind to the hole");
+    BREAKS_AT: NewtonMetre = upper("tap_breaks_at", "torque at which the tap's core breaks");
+}

@@ -1,0 +1,40 @@
+//! The section through the tapped hole, in millimetres of the part: its axis upright, the face at `y` = 0.
+
+use super::keys::Tap;
+use super::names::{BOTTOM_LEFT, FULL_THREAD, HOLE, HOLE_DEPTH, TAP_DEPTH};
+use crate::drawing::{Point, Shows, Side, Sketch, Stroke};
+use crate::operations::Answer;
+
+/// What is drawn of the metal on each side of the axis and under the hole, in thread diameters.
+const SHOWN: f64 = 1.6;
+
+/// The hole with its thread; where the end of the tap comes, a thin line.
+pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
+    let value = |key: &str| answer.value(key).map(|value| value.number);
+    let major = asked.thread.value.major().number();
+    let (r, thread) = (value(HOLE.key).unwrap_or(major) / 2.0, value(FULL_THREAD.key).unwrap_or(major));
+    let end = value(TAP_DEPTH.key).unwrap_or(thread);
+    let floor = value(HOLE_DEPTH.key).unwrap_or(end + 0.5 * major);
+    let (side, bottom) = (SHOWN * major, floor.max(end) + major);
+    let p = Point::new;
+    let mut sketch = Sketch::default();
+    sketch.section(vec![p(-side, 0.0), p(side, 0.0), p(side, bottom), p(-side, bottom)], 0);
+    let open = if asked.goes_through() { bottom } else { floor };
+    sketch.void(vec![p(-r, 0.0), p(r, 0.0), p(r, open), p(-r, open)]);
+    sketch.breaks(p(-side, 0.0), p(-side, bottom)).breaks(p(side, 0.0), p(side, bottom));
+    sketch.thread(0.0, major, thread).axis(0.0, -0.3 * major, bottom);
+    sketch
+        .face("face", p(-side, 0.0), p(side, 0.0))
+        .face("end of the thread", p(-r, thread), p(r, thread))
+        .face("end of the tap", p(-r, end), p(r, end))
+        .face("floor", p(-r, floor), p(r, floor))
+        .faces_about(["hole left", "hole right"], (0.0, 2.0 * r), (0.0, open));
+    sketch.between("hole left", "hole right", Side::Above, Shows::diameter(HOLE.key));
+    sketch.between("face", "end of the thread", Side::Right, Shows::value(FULL_THREAD.key));
+    sketch.line(Stroke::Phantom, vec![p(-r, end), p(r, end)]);
+    sketch.between("face", "end of the tap", Side::Left, Shows::value(TAP_DEPTH.key));
+    if value(BOTTOM_LEFT.key).is_some_and(|left| left > 0.0) {
+        sketch.between("end of the tap", "floor", Side::Right, Shows::value(BOTTOM_LEFT.key));
+    }
+    sketch
+}

@@ -1,0 +1,220 @@
+//! The thread: its hole, its depth, the torque on the tap; and its one set-up at the bench.
+
+use super::keys::Tap;
+use super::names::{
+    BOTTOM_LEFT, BREAKS_AT, DRILL_FOR, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH,
+    TAP_DRILL, TORQUE, TORQUE_SHORT, TURNS,
+};
+use super::sketch;
+use crate::handbook::constants::constant;
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::threads::{insert, tap_strength, tapping};
+use crate::handbook::{Lead, Material, StateKind, set_up_minutes};
+use crate::job::State;
+use crate::operations::kit::{self, hard, mm};
+use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Angle, Mm, NewtonMetre, Quantity, Ratio};
+use crate::shop::Gauge;
+
+impl Tap {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let material = bench.part.material.as_ref().map(|at| at.value.clone());
+        let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
+        material.safety().for_each(|id| answer.caution(id));
+        self.may_be_cut(bench, &material, answer)?;
+        answer.fact("thread", self.thread.value.name());
+        let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
+        let hole = answer.record(&HOLE, hole);
+        self.limits(bench, &hole, answer)?;
+        let lead = self.lead(answer);
+        let depth = answer.record(&FULL_THREAD, (&self.depth).into());
+        let pitch = self.thread.value.pitch();
+        let deep = answer.record(&TAP_DEPTH, insert::tap_depth(&depth, &lead.threads()?, &pitch)?);
+        answer.record(&TURNS, insert::turns(&deep, &pitch)?);
+        self.room(bench, (&deep, &pitch), answer)?;
+        self.torque(bench, &material, (&hole, lead), answer)?;
+        self.drawer(bench, lead, answer);
+        self.set_up_of(bench, lead, answer)
+    }
+
+    /// A lining is never cut, and a tap of high-speed steel does not cut a hard part.
+    fn may_be_cut(&self, bench: &Bench, material: &Material, answer: &mut Answer) -> Result<(), Refusal> {
+        match material.kind() {
+            Kind::Lining => {
+                answer.check(Check::of_kind("never-cut", Verdict::Fails));
+            }
+            _ => answer.does_not_apply(&["never-cut"]),
+        }
+        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
+        let by_row = hardness.is_none() && material.kind() == Kind::HardSteel;
+        let hard = by_row || hard::at_least(hardness, "hss-hardest")?;
+        let verdict = if hard { Verdict::Fails } else { Verdict::Proven };
+        answer.check(Check::of_kind("tap-hard-enough", verdict).at(self.thread.place));
+        Ok(())
+    }
+
+    /// The lead of the last tap: plug, if nobody says.
+    fn lead(&self, answer: &mut Answer) -> Lead {
+        let lead = self.lead.as_ref().map_or(Lead::Plug, |at| at.value);
+        if self.lead.is_none() {
+            answer.assume_words(Words::of("lead").with("value", lead.text()));
+        }
+        answer.fact("lead", lead.text());
+        lead
+    }
+
+    /// The hole against the minor limits of the thread: too small breaks the tap, too wide leaves no thread.
+    fn limits(&self, bench: &Bench, hole: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        let thread = self.thread.value;
+        if let Some(drill) = thread.tap_drill() {
+            answer.record(&TAP_DRILL, drill);
+        }
+        let basis = tapping::bases(thread.form()).into_iter().next();
+        if let Some((_, height)) = basis {
+            let (major, pitch) = (thread.major(), thread.pitch());
+            answer.record(&PERCENT, tapping::thread_percentage(&major, hole, &height, &pitch)?);
+            let usual = constant("percent-of-thread-usual")?;
+            answer.record(&DRILL_FOR, tapping::drill_for_percentage(&major, &usual, &height, &pitch)?);
+        }
+        let [least, most] = [thread.minor_limit_least(), thread.minor_limit_most()];
+        let (Some(least), Some(most)) = (least, most) else {
+            answer.not_checked(&["hole-not-small", "hole-not-wide"], &["thread"]);
+            return Ok(());
+        };
+        let (least, most) = (answer.record(&MINOR_MIN, least), answer.record(&MINOR_MAX, most));
+        for (id, keep, limit) in [("hole-not-small", Keep::AtLeast, &least), ("hole-not-wide", Keep::AtMost, &most)] {
+            let check = Check::judge(id, hole, keep, limit, bench.guard());
+            answer.check(check.about(HOLE.key).at(self.hole.place));
+        }
+        Ok(())
+    }
+
+    /// Room under the tap's end, so much as the chips want: a tap that meets the bottom breaks.
+    fn room(
+        &self,
+        bench: &Bench,
+        (deep, pitch): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "room-under-the-tap";
+        let Some(at) = self.hole_depth.as_ref() else {
+            match self.goes_through() {
+                true => answer.does_not_apply(&[ID]),
+                false => answer.not_checked(&[ID], &["hole-depth"]),
+            }
+            return Ok(());
+        };
+        let depth = answer.read(bench, "hole-depth", Gauge::Depth, at)?;
+        let depth = answer.record(&HOLE_DEPTH, depth);
+        if self.goes_through() {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        }
+        let left = answer.record(&BOTTOM_LEFT, insert::metal_left(&depth, deep)?);
+        let clear = pitch.scaled(insert::rule("end-clearance")?.number(), "so many pitches under the lead");
+        let check = Check::judge(ID, &left, Keep::AtLeast, &clear, bench.guard());
+        let check = answer.check(check.about(BOTTOM_LEFT.key).at(at.place));
+        if !check.is_proven() {
+            let short = clear.number() - left.worst_number(Side::Low, bench.guard());
+            check.remedy(Words::of("less-thread").with("by", mm(short)));
+        }
+        Ok(())
+    }
+
+    /// Torque on the tap against what breaks its core, both at their bad ends; a worn tap asks more.
+    fn torque(
+        &self,
+        bench: &Bench,
+        material: &Material,
+        (hole, lead): (&Worked<Mm>, Lead),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "tap-stands-it";
+        let thread = self.thread.value;
+        let half = Worked::assumed(Angle::new(thread.form().half_angle()), "half the flank angle of the form");
+        let force = tapping::specific_force(material);
+        let factor = tapping::hand_tap_factor(lead, material.kind(), thread.row().series.is_fine());
+        let (Ok(force), Ok(factor)) = (force, factor) else {
+            answer.assume_words(Words::of("no-tap-torque"));
+            answer.not_checked(&[ID], &["material"]);
+            return Ok(());
+        };
+        let major = thread.major();
+        let long = tapping::tap_torque(&half, &force, &factor, &major, hole)?;
+        let short = tapping::tap_torque_short(&force, &thread.pitch(), &major)?;
+        let short = answer.record(&TORQUE_SHORT, short);
+        // The books disagree: both stay, and the worse decides.
+        let (low, high) = (long.band_end(Side::Low), long.band_end(Side::High));
+        let sharp = long.with_band(low.min(short.number()), high.max(short.number()));
+        if self.worn.is_none() {
+            answer.assume_words(Words::of("worn"));
+        }
+        let worn = self.worn.as_ref().is_none_or(|at| at.value);
+        let blunt: Worked<Ratio> = constant("tap-worn-factor")?;
+        let torque = if worn { tap_strength::blunt_torque(&sharp, &blunt)? } else { sharp };
+        let torque: Worked<NewtonMetre> = answer.record(&TORQUE, torque);
+        let core = tap_strength::tap_core(&major, &constant("tap-core-share")?)?;
+        let breaks = tap_strength::tap_breaks_at(&core, &constant("tap-shear-strength")?)?;
+        let breaks = answer.record(&BREAKS_AT, breaks);
+        let check = Check::judge(ID, &torque, Keep::AtMost, &breaks, bench.guard());
+        let check = answer.check(check.about(TORQUE.key).at(self.hole.place));
+        if !check.is_proven() {
+            for id in ["sharp-tap", "wider-hole", "taper-first"] {
+                check.remedy(Words::of(id));
+            }
+        }
+        Ok(())
+    }
+
+    /// What the drawer lacks is a doubt and a line on the missing list.
+    fn drawer(&self, bench: &Bench, lead: Lead, answer: &mut Answer) {
+        const ID: &str = "tap-in-drawer";
+        let Some(shop) = bench.shop else { return answer.no_shop(&[ID]) };
+        // A tap whose lead nobody wrote down is a plug tap.
+        let owned = shop.taps(self.thread.value).any(|tap| tap.lead.as_ref().map_or(Lead::Plug, |at| at.value) == lead);
+        if !owned {
+            answer.missing.push(Words::of("tap").with("thread", self.thread.value.name()).with("lead", lead.text()));
+        }
+        let verdict = if owned { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(ID, verdict).at(self.thread.place));
+    }
+
+    fn set_up_of(&self, bench: &Bench, lead: Lead, answer: &mut Answer) -> Result<(), Refusal> {
+        let through = self.goes_through();
+        let mut set_up = SetUp::at("tap", Station::Bench);
+        set_up.hold.push(kit::held_in(self.hold.as_ref(), "in-the-vice").into());
+        let size = answer.value(HOLE.key).map_or(0.0, |hole| hole.number);
+        let gauge = kit::gauge_used(bench, size, Gauge::Inside, true);
+        set_up.hold_at(Words::of("measure-the-hole"), HoldPoint::of(HOLE.key, 1, gauge, bench.guard()));
+        set_up.step("break-the-mouth");
+        if lead == Lead::Bottoming {
+            set_up.step("plug-first");
+        }
+        set_up.step("start-square");
+        let depth = answer.value(TAP_DEPTH.key).map_or(0.0, |deep| deep.number);
+        let tool = Words::of("tap-of").with("thread", self.thread.value.name()).with("lead", lead.text());
+        let passes = vec![Pass { kind: PassKind::Depth, depth, dial: None }];
+        let minutes = set_up_minutes::start("hole, tapping")?;
+        let pitch = self.thread.value.pitch().number();
+        let cut = Cut { tool, spindle: None, feed: Some(pitch), passes, minutes };
+        set_up.cut(Words::of(if through { "tap-it-through" } else { "tap-it" }), cut);
+        set_up.step("when-it-springs").step("clean-thread").step("try-gauge");
+        set_up.sketch = sketch::hole(self, answer);
+        set_up.takes(set_up_minutes::start("thread, setting up")?);
+        set_up.needs = match self.hole.value.address() {
+            Some(address) => vec![State::of_operation(&address.owner(), StateKind::Drilled)],
+            None => kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]),
+        };
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
+        set_up.warns(&["tap-snaps", "swarf"]);
+        let value = |key: &str| answer.value(key).map(|value| mm(value.number));
+        let limits = value(MINOR_MIN.key).zip(value(MINOR_MAX.key)).map(|(low, high)| Fact::span(low, high));
+        let found = kit::found(answer, HOLE.key);
+        set_up.blanks.push(kit::read_with(kit::blank("hole-found", found, limits), 1, bench, Gauge::Inside));
+        let left = kit::blank("thread-left", None, kit::found(answer, FULL_THREAD.key));
+        set_up.blanks.push(kit::read_with(left, 1, bench, Gauge::Depth));
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+}

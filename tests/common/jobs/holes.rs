@@ -1,0 +1,76 @@
+//! Random holes.
+
+use super::{Asked, Entry, Maker};
+
+/// Thread, major diameter, pitch and usual drill, mm.
+const THREADS: &[(&str, f64, f64, f64)] =
+    &[("M3", 3.0, 0.5, 2.5), ("M5", 5.0, 0.8, 4.2), ("M8", 8.0, 1.25, 6.8), ("M10", 10.0, 1.5, 8.5)];
+
+impl Maker {
+    /// A tapped hole.
+    pub fn tap(&mut self, wild: bool) -> Asked {
+        let mut asked = Asked::new("tap");
+        let metal =
+            self.one_of(&["cast aluminium", "mild steel", "GG25", if wild { "friction lining" } else { "LG2" }]);
+        asked.part.push(("material", Entry::Text(metal.into())));
+        let &(thread, major, pitch, drill) = self.one_of(&THREADS.iter().collect::<Vec<_>>());
+        asked.text("thread", thread);
+        let off = if wild { (-0.15 * pitch, 0.3 * pitch) } else { (0.0, 0.03 * pitch) };
+        let hole = self.read(drill + off.0, drill + off.1, (0.002, if wild { 0.1 } else { 0.01 }));
+        asked.put("hole", hole);
+        let depth = self.between(0.8 * major, 2.0 * major);
+        asked.put("depth", Entry::Mm(depth));
+        if self.often(0.3) {
+            asked.text("through", "true");
+        } else if !wild || self.often(0.8) {
+            let least = depth + if wild { 2.0 } else { 8.0 } * pitch;
+            let deep = self.read(least, least + 6.0, (0.05, 0.4));
+            asked.put("hole-depth", deep);
+        }
+        let (lead, worn) = (self.one_of(&["", "plug", "bottoming"]), self.one_of(&["", "true", "false"]));
+        asked.text("lead", lead);
+        asked.text("worn", worn);
+        asked
+    }
+
+    /// A drilled hole.
+    pub fn drill(&mut self, wild: bool) -> Asked {
+        let mut asked = Asked::new("drill");
+        let metals = ["cast aluminium", "GG25", "mild steel"];
+        let all = ["cast aluminium", "GG25", "mild steel", "LG2", "AZ91", "friction lining", "case-hardened steel"];
+        let metal = self.one_of(if wild { &all } else { &metals });
+        asked.part.push(("material", Entry::Text(metal.into())));
+        let size = (self.between(2.0, if wild { 20.0 } else { 12.0 }) * 10.0).round() / 10.0;
+        asked.put("diameter", Entry::Mm(size));
+        let wall = self.between(1.2 * size + 3.0, 3.0 * size + 6.0);
+        let doubt = self.between(0.02, if wild { 0.5 } else { 0.2 });
+        asked.put("wall", Entry::Read(wall, doubt));
+        if self.often(0.3) {
+            asked.text("through", "true");
+            if !wild {
+                asked.text("beyond", "clear");
+            } else if self.often(0.8) {
+                let gap = self.read(1.0, 20.0, (0.05, 0.4));
+                asked.put("beyond", gap);
+            }
+        } else {
+            let deepest = wall - if wild { 0.2 } else { 0.4 * size + 2.0 };
+            let depth = self.between(0.4 * deepest, deepest);
+            asked.put("depth", Entry::Mm(depth));
+            if self.often(0.4) {
+                let least = self.between(0.5, 2.0);
+                asked.put("least-left", Entry::Mm(least));
+            }
+        }
+        if self.often(0.5) {
+            let edge = self.read(if wild { 0.55 } else { 1.2 } * size, 3.0 * size, (0.05, 0.3));
+            asked.put("edge", edge);
+        }
+        if !wild || self.often(0.7) {
+            let held =
+                self.one_of(if wild { &["vice", "clamps", "collet", "press-support"] } else { &["vice", "clamps"] });
+            asked.text("hold.in", held);
+        }
+        asked
+    }
+}

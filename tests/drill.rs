@@ -1,0 +1,113 @@
+//! A drilled hole: its point against the wall, what lies behind, and what holds the work.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{agrees, first, in_shop, plan, state, try_plan, value, verdict, with};
+use setover::proof::{Outcome, Verdict};
+
+const JOB: &str = include_str!("../examples/drill.yaml");
+const THROUGH: &str = "through: true\n          beyond: 9.0 ± 0.2 mm";
+
+/// By hand: the point of 118 degrees is 4 / tan 59 = 2.403 long, so the tip lies at 14.403 and leaves 3.597 of 18; wall and stop are
+/// doubtful by 0.3 and 0.2, together 0.36.
+#[test]
+fn the_tip_lies_a_point_deeper_than_the_hole() {
+    let plan = in_shop(JOB);
+    assert_eq!(first(&plan).verdict, Verdict::Proven);
+    agrees("2.403", value(first(&plan), "point_length"));
+    agrees("14.403", value(first(&plan), "depth_to_point"));
+    agrees("3.597", value(first(&plan), "metal_left"));
+    // 18 + 1.0 - (3.597 - 0.361)
+    agrees("15.764", value(first(&plan), "wall_needed"));
+    // The quill reads in 0.02: down to 14.40.
+    let cut = first(&plan).answer.set_ups[0].cuts().next().expect("a cut");
+    assert_eq!(cut.passes.len(), 1);
+    assert!(first(&plan).answer.set_ups[0].steps.iter().any(|step| step.words.contains("14.40 mm")));
+}
+
+/// A thinner wall, a blunter reading, a deeper hole, a larger drill: never better, and in the end through.
+#[test]
+fn a_point_that_comes_through_fails_and_says_so() {
+    let left = |job: &str| verdict(first(&in_shop(job)), "break-through");
+    assert_eq!(left(JOB), Verdict::Proven);
+    assert_eq!(left(&with(JOB, "18.0 ± 0.3", "15.7 ± 0.3")), Verdict::Doubtful, "1.297 left, 0.36 of it not sure");
+    assert_eq!(left(&with(JOB, "18.0 ± 0.3", "15.3 ± 0.3")), Verdict::Fails, "0.897 of 1.0");
+    assert_eq!(
+        left(&with(JOB, "18.0 ± 0.3", "13.0 ± 0.3")),
+        Verdict::Fails,
+        "the point is through, its full diameter is not"
+    );
+    assert_eq!(left(&with(JOB, "18.0 ± 0.3", "18.0 ± 3.0")), Verdict::Doubtful);
+    assert_eq!(left(&with(JOB, "depth: 12 mm", "depth: 15 mm")), Verdict::Fails);
+    let said = try_plan(&with(JOB, "depth: 12 mm", "depth: 18 mm"), None).expect_err("a hole as deep as its wall");
+    assert!(said[0].says.contains("through: true"), "{}", said[0].says);
+    let unsaid = try_plan(&with(JOB, "          depth: 12 mm\n", ""), None).expect_err("no depth");
+    assert!(unsaid[0].says.contains("through: true"), "{}", unsaid[0].says);
+}
+
+/// Asked to go through, it goes through at the thick end of the wall, and the tip then stands out into what lies behind.
+#[test]
+fn what_lies_behind_a_through_hole_is_asked_for() {
+    let through = with(JOB, "depth: 12 mm", THROUGH);
+    let plan = in_shop(&through);
+    assert_eq!(state(first(&plan), "break-through"), Outcome::DoesNotApply);
+    // 18 + 0.361 + 0.5 + 2.403: the tip at 21.264, 3.264 behind the wall, 5.736 of 9 left.
+    agrees("3.264", value(first(&plan), "tip_behind"));
+    agrees("5.736", value(first(&plan), "left_behind"));
+    assert_eq!(verdict(first(&plan), "behind"), Verdict::Proven);
+    assert_eq!(verdict(first(&in_shop(&with(&through, "9.0 ± 0.2", "4.4 ± 0.2"))), "behind"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&in_shop(&with(&through, "9.0 ± 0.2", "3.5 ± 0.2"))), "behind"), Verdict::Fails);
+    let unsaid = in_shop(&with(&through, "\n          beyond: 9.0 ± 0.2 mm", ""));
+    assert_eq!(state(first(&unsaid), "behind"), Outcome::NotChecked);
+    assert_eq!(first(&unsaid).verdict, Verdict::Doubtful, "nobody says what the tip meets");
+    let clear = in_shop(&with(&through, "9.0 ± 0.2 mm", "clear"));
+    assert_eq!(first(&clear).verdict, Verdict::Proven);
+}
+
+/// Work that nothing holds is spun by the drill.
+#[test]
+fn work_that_is_not_clamped_is_never_proven() {
+    let loose = in_shop(&with(JOB, "          hold: {in: vice}\n", ""));
+    assert_eq!(state(first(&loose), "held"), Outcome::NotChecked);
+    assert_eq!(first(&loose).verdict, Verdict::Doubtful);
+    let collet = in_shop(&with(JOB, "in: vice", "in: collet"));
+    assert_eq!(verdict(first(&collet), "held"), Verdict::Doubtful);
+    let support = in_shop(&with(JOB, "in: vice", "in: press-support"));
+    assert_eq!(first(&support).verdict, Verdict::Fails);
+}
+
+#[test]
+fn a_hard_part_a_lining_and_an_edge_too_near_are_found() {
+    let hard = with(JOB, "    material: GG25\n", "    material: mild steel\n    hardness: 60 HRC\n");
+    assert_eq!(verdict(first(&in_shop(&hard)), "drill-hard-enough"), Verdict::Fails);
+    let case = with(JOB, "GG25", "case-hardened steel");
+    assert_eq!(verdict(first(&in_shop(&case)), "drill-hard-enough"), Verdict::Fails, "hard by its name");
+    let lining = with(JOB, "GG25", "friction lining");
+    assert_eq!(first(&in_shop(&lining)).verdict, Verdict::Fails);
+    let edge = |size: &str| verdict(first(&in_shop(&with(JOB, "14.0 ± 0.2", size))), "edge-wall");
+    // 14 - 4 = 10; three eighths of 8 are 3, a fifth is 1.6.
+    assert_eq!(
+        (edge("14.0 ± 0.2"), edge("6.5 ± 0.2"), edge("5.4 ± 0.2")),
+        (Verdict::Proven, Verdict::Doubtful, Verdict::Fails)
+    );
+}
+
+/// By hand: 25 m/min or so at 8 mm; the machine's steps are 660 and 1115. A drill that the drawer lacks is on the missing list.
+#[test]
+fn speed_torque_and_drawer() {
+    let plan = in_shop(JOB);
+    let (step, speed) = (value(first(&plan), "drill_spindle_speed"), value(first(&plan), "drill_surface_speed"));
+    assert!((speed - std::f64::consts::PI * 8.0 * step / 1000.0).abs() < 1e-9);
+    let (torque, there) = (value(first(&plan), "drill_torque"), value(first(&plan), "torque_there"));
+    // 9550 P / n, at three quarters of 1.1 kW.
+    assert!((there - 9549.3 * 1.1 * 0.75 / step).abs() < 0.01 * there, "{there}");
+    assert!(torque > 1.0 && torque < there);
+    assert_eq!(verdict(first(&plan), "drill-in-drawer"), Verdict::Proven);
+    let odd = in_shop(&with(JOB, "diameter: 8 mm", "diameter: 8.05 mm"));
+    assert_eq!(verdict(first(&odd), "drill-in-drawer"), Verdict::Doubtful);
+    assert!(first(&odd).answer.missing.iter().any(|line| line.contains("8.05")));
+    assert_eq!(state(first(&plan_without(JOB)), "torque"), Outcome::NoShop);
+}
+
+fn plan_without(job: &str) -> setover::plan::Plan {
+    plan(job, None)
+}

@@ -1,0 +1,96 @@
+//! A thread cut by hand: its hole inside the limits, room under the tap, a tap that does not break off in the casting.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{agrees, first, in_shop, state, try_plan, value, verdict, with};
+use setover::proof::{Outcome, Verdict};
+
+const JOB: &str = include_str!("../examples/tap.yaml");
+
+#[test]
+fn the_example_holds_and_its_figures_are_those_of_the_book() {
+    let plan = in_shop(JOB);
+    for check in ["hole-not-small", "hole-not-wide", "room-under-the-tap", "tap-stands-it", "tap-hard-enough"] {
+        assert_eq!(verdict(first(&plan), check), Verdict::Proven, "{check}");
+    }
+    // ISO 965 for M8 in 6H: 6.647 to 6.912; drill 6.8; of the basic height 1.299 × 1.25 it leaves 1.2 / 1.6238.
+    agrees("6.647", value(first(&plan), "minor_min"));
+    agrees("6.912", value(first(&plan), "minor_max"));
+    agrees("6.8", value(first(&plan), "tap_drill"));
+    agrees("73.9", value(first(&plan), "percent_of_thread"));
+    // 8 - 1.299 × 1.25 × 0.7
+    agrees("6.863", value(first(&plan), "drill_for_usual_percent"));
+    let (deep, left) = (value(first(&plan), "tap_depth"), value(first(&plan), "bottom_left"));
+    assert!((deep + left - 25.0).abs() < 1e-9, "{deep} {left}");
+    // A core of 3.6 mm at 1600 MPa: pi × 1600 × 46.656 / 16 000.
+    agrees("14.66", value(first(&plan), "tap_breaks_at"));
+}
+
+/// Too small breaks the tap, too wide leaves no thread; a blunter reading proves nothing.
+#[test]
+fn a_hole_outside_the_limits_fails() {
+    let hole = |size: &str| in_shop(&with(JOB, "6.80 ± 0.03", size));
+    assert_eq!(verdict(first(&hole("6.60 ± 0.03")), "hole-not-small"), Verdict::Fails);
+    assert_eq!(verdict(first(&hole("6.66 ± 0.03")), "hole-not-small"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&hole("6.95 ± 0.03")), "hole-not-wide"), Verdict::Fails);
+    assert_eq!(verdict(first(&hole("6.90 ± 0.03")), "hole-not-wide"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&hole("6.80 ± 0.20")), "hole-not-wide"), Verdict::Doubtful);
+    assert!(try_plan(&with(JOB, "6.80 ± 0.03", "8.00 ± 0.03"), None).is_err(), "no metal to cut it in");
+}
+
+/// A tap that meets the bottom breaks; a blind hole whose depth nobody measured is never proven.
+#[test]
+fn a_tap_never_meets_the_bottom_unasked() {
+    let room = |depth: &str| verdict(first(&in_shop(&with(JOB, "25.0 ± 0.3", depth))), "room-under-the-tap");
+    let deep = value(first(&in_shop(JOB)), "tap_depth");
+    assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.25 + 0.35)), Verdict::Proven);
+    assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.25 + 0.2)), Verdict::Doubtful);
+    assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.0)), Verdict::Fails);
+    let unread = in_shop(&with(JOB, "          hole-depth: 25.0 ± 0.3 mm\n", ""));
+    assert_eq!(state(first(&unread), "room-under-the-tap"), Outcome::NotChecked);
+    assert_eq!(first(&unread).verdict, Verdict::Doubtful);
+    let through = in_shop(&with(JOB, "hole-depth: 25.0 ± 0.3 mm", "through: true"));
+    assert_eq!(state(first(&through), "room-under-the-tap"), Outcome::DoesNotApply);
+    let longer = verdict(first(&in_shop(&with(JOB, "depth: 16 mm\n", "depth: 20 mm\n"))), "room-under-the-tap");
+    assert_eq!(longer, Verdict::Fails, "four millimetres more of thread");
+}
+
+/// A smaller hole, a worn tap, a tougher metal ask more torque; a small tap stands little.
+#[test]
+fn torque_rises_the_bad_way_and_a_small_worn_tap_is_not_proven() {
+    let torque = |job: &str| value(first(&in_shop(job)), "tap_torque");
+    let sharp = torque(JOB);
+    assert!(torque(&with(JOB, "6.80 ± 0.03", "6.70 ± 0.03")) > sharp);
+    let worn = torque(&with(JOB, "worn: false", "worn: true"));
+    assert!((worn / sharp - 1.5).abs() < 1e-9);
+    assert!((torque(&with(JOB, "          worn: false\n", "")) - worn).abs() < 1e-12, "nobody said sharp: worn");
+    assert!(torque(&with(JOB, "cast aluminium", "mild steel")) > sharp);
+    let small = with(&with(JOB, "thread: M8", "thread: M2"), "6.80 ± 0.03", "1.45 ± 0.01");
+    let small = with(&with(&small, "cast aluminium", "EN8"), "worn: false", "worn: true");
+    let small = with(&with(&small, "depth: 16 mm\n", "depth: 4 mm\n"), "25.0 ± 0.3", "12.0 ± 0.3");
+    assert_ne!(verdict(first(&in_shop(&small)), "tap-stands-it"), Verdict::Proven);
+}
+
+#[test]
+fn a_hard_part_a_lining_and_an_empty_drawer_are_found() {
+    let hard = with(JOB, "    material: cast aluminium\n", "    material: mild steel\n    hardness: 60 HRC\n");
+    assert_eq!(verdict(first(&in_shop(&hard)), "tap-hard-enough"), Verdict::Fails);
+    assert_eq!(first(&in_shop(&with(JOB, "cast aluminium", "friction lining"))).verdict, Verdict::Fails);
+    let plan = in_shop(JOB);
+    assert_eq!(
+        verdict(first(&plan), "tap-in-drawer"),
+        Verdict::Doubtful,
+        "the shop of the examples has insert taps only"
+    );
+    assert!(first(&plan).answer.missing.iter().any(|line| line.contains("M8")));
+}
+
+/// The hole that `drill` leaves is what the tap finds: one address, one state, and the doubt of what was drilled.
+#[test]
+fn a_tap_follows_its_drill() {
+    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {diameter: 6.8 mm, depth: 25 mm, wall: 40 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
+    let plan = in_shop(job);
+    let tap = plan.operations.last().unwrap();
+    let needs: Vec<String> = tap.answer.set_ups[0].needs.iter().map(ToString::to_string).collect();
+    assert_eq!(needs, ["cover/drill:drilled"]);
+    assert_eq!(verdict(tap, "room-under-the-tap"), Verdict::Proven);
+}
