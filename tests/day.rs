@@ -112,6 +112,7 @@ fn the_demo_gives_a_day_that_can_be_worked() {
     // The case comes out of the oven the minute that it is warm, and is measured when it is cold.
     assert_eq!(Some(start(&day, "5.3")), line(&day, "5.2").by_itself_until);
     assert!(start(&day, "5.4") >= line(&day, "5.3").end + 60);
+    assert!(matches!(&line(&day, "5.4").why, Why::Waits { id, rest: 60, .. } if id == "5.3"));
     // The pair is skimmed one after the other; each machine's work of one rigging stands together.
     let order: Vec<&str> = day.lines.iter().map(|line| line.id.as_str()).collect();
     let at = |id: &str| order.iter().position(|known| *known == id).unwrap();

@@ -3,7 +3,8 @@
 
 use setover::handbook::cutting::coolants;
 use setover::handbook::cutting::speeds::{Row, Work, rows_of, start_speed};
-use setover::handbook::joints::reaming::{forbids_reaming, reaming_speed, reaming_speed_with};
+use setover::handbook::joints::reaming::forbids_reaming;
+use setover::handbook::joints::reaming_run::{reaming_speed, reaming_speed_with};
 use setover::handbook::materials::groups::Kind;
 use setover::handbook::{Material, ToolMaterial};
 use std::collections::BTreeSet;

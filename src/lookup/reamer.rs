@@ -2,7 +2,10 @@
 
 use super::{Question, Reply, Row, wording};
 use crate::handbook::joints::fits::Class;
-use crate::handbook::{Fit, Material, joints::reaming};
+use crate::handbook::{
+    Fit, Material,
+    joints::{reaming, reaming_rows, reaming_run},
+};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{MPerMin, Mm, MmPerRev, RevPerMin};
@@ -45,7 +48,7 @@ impl Question for ReamerAsked {
         if let Some(material) = &self.material {
             with_metal(&mut reply, nominal, material);
         }
-        for row in reaming::rows_at(nominal) {
+        for row in reaming_rows::rows_at(nominal) {
             reply.rows.push(wording::reaming_row(row));
         }
         reply.note(wording::CUTS_OVER);
@@ -73,13 +76,13 @@ fn with_metal(reply: &mut Reply, nominal: f64, material: &Material) {
         let stock = reaming::stock(way, nominal);
         reply.put_or_say(name, stock.map(|s| s.aim.with_band(s.least.number(), s.most.number())));
     }
-    let speed = reply.put_or_say(&SPEED, reaming::reaming_speed(material));
+    let speed = reply.put_or_say(&SPEED, reaming_run::reaming_speed(material));
     if let Some(speed) = speed {
         let diameter = Worked::assumed(crate::quantity::Quantity::new(nominal), wording::NOMINAL_SIZE);
         reply.put_or_say(&SPINDLE, crate::handbook::cutting::speeds::spindle_speed(&speed, &diameter));
     }
-    reply.put_or_say(&FEED, reaming::reaming_feed(nominal));
-    if let Some((lubricant, source)) = reaming::lubricant(material) {
+    reply.put_or_say(&FEED, reaming_run::reaming_feed(nominal));
+    if let Some((lubricant, source)) = reaming_run::lubricant(material) {
         reply.rows.push(Row::words(wording::COOLANTS, material.row().name.as_str(), lubricant, source));
     }
 }

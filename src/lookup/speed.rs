@@ -3,7 +3,7 @@
 use super::{Offer, Question, Reply, Row, wording};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
-use crate::handbook::joints::reaming;
+use crate::handbook::joints::{reaming, reaming_run};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::Name;
@@ -143,7 +143,7 @@ impl SpeedAsked {
     fn begin(&self, reply: &mut Reply, shop: Option<&Shop>, machines: &[&Cutting]) -> Result<(), Refusal> {
         let (material, tool) = (&self.material.value, self.tool.value);
         let start = match self.work.value.0 {
-            Work::Ream => reaming::reaming_speed_with(material, tool)?,
+            Work::Ream => reaming_run::reaming_speed_with(material, tool)?,
             work => speeds::start_speed(material, work, tool)?,
         };
         reply.put(&SPEED, &start);

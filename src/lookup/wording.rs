@@ -1,7 +1,7 @@
 //! The words of the book's pages: headings, notes, titles. Arithmetic stands elsewhere, sentences nowhere else.
 
 use crate::handbook::cutting::speeds::{self, Work};
-use crate::handbook::joints::reaming;
+use crate::handbook::joints::reaming_rows;
 use crate::handbook::threads::thread_match::{Decides, Side};
 use crate::handbook::{Fit, Material, Thread, ToolMaterial};
 use crate::quantity::{Hardness, figure};
@@ -196,7 +196,7 @@ pub(super) fn of_the_shop(name: &str, uncertainty: f64) -> String {
 }
 
 /// A row of the table of reaming.
-pub(super) fn reaming_row(row: &'static reaming::Row) -> Row {
+pub(super) fn reaming_row(row: &'static reaming_rows::Row) -> Row {
     let by = if row.by == "any" { String::new() } else { format!(" by {}", row.by) };
     let of = if matches!(row.material.as_str(), "" | "any") { String::new() } else { format!(", {}", row.material) };
     let what = format!("{}{by}{of}", row.topic.replace('-', " "));

@@ -7,3 +7,5 @@ pub mod heating;
 pub mod joint;
 pub mod press;
 pub mod reaming;
+pub mod reaming_rows;
+pub mod reaming_run;

@@ -3,16 +3,11 @@
 use super::fits::Class;
 use crate::formula;
 use crate::handbook::constants::{constant, row as constant_row, worst};
-use crate::handbook::cutting::coolants;
-use crate::handbook::cutting::speeds::{Work, drill_feed, rows_of, start_speed};
-use crate::handbook::cutting::tool_material::ToolMaterial;
 use crate::handbook::materials::groups::{Kind, Material};
 use crate::handbook::measuring::instruments;
-use crate::handbook::table::{cited, rows, seen};
-use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
-use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, figure};
-use serde::Deserialize;
-use std::sync::LazyLock;
+use crate::handbook::table::cited;
+use crate::proof::{Refusal, Worked};
+use crate::quantity::{Mm, Quantity, figure};
 
 formula! {
     /// Largest size of a fixed reamer for a hole class: `a` is 0.15 IT, rounded **up** to a whole micrometre.
@@ -38,19 +33,6 @@ formula! {
         -> D_m: Mm { (D_min + D_max) / 2.0 }
     source Derived "half of the sum"
 }
-formula! {
-    /// Reaming speed where the book has only the drilling speed.
-    speed_from_drilling(k: Ratio = "the share of the drilling speed" in 0.1..=1.0, v: MPerMin = "the drilling speed" in 0.1..=1_000.0)
-        -> v_r: MPerMin { k * v }
-    source Read "Army lathe manual: half the drilling speed"
-}
-formula! {
-    /// Reaming feed: a reamer that is fed like a drill rubs.
-    feed_from_drilling(k: Ratio = "how many times the drilling feed" in 0.5..=5.0, f: MmPerRev = "the drilling feed" in 0.001..=3.0)
-        -> f_r: MmPerRev { k * f }
-    source CommonPractice "twice to three times the drilling feed"
-}
-
 /// The size of a fixed reamer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ReamerSize {
@@ -81,61 +63,6 @@ fn share_of_tolerance(share: &'static str, tolerance: f64) -> Result<Worked<Mm>,
     let up = (exact - 1e-9).ceil();
     let line = format!("{} × {tolerance} µm = {} µm, rounded up: {up} µm", row.value, figure(exact));
     Ok(Worked::method(Mm::new(up / 1000.0), vec![line], cited(&row.source, row.seen)))
-}
-
-/// A row of the table of reaming.
-#[derive(Debug, Deserialize)]
-pub struct Row {
-    /// What it is about: stock, speed, feed, reamer-tolerance-h7 …
-    pub topic: String,
-    /// The metal, or `any`.
-    pub material: String,
-    over_mm: Option<f64>,
-    upto_mm: Option<f64>,
-    /// Low end.
-    pub low: Option<f64>,
-    /// High end.
-    pub high: Option<f64>,
-    /// Unit, as the table says.
-    pub unit: String,
-    /// hand, machine or any.
-    pub by: String,
-    source: String,
-    #[serde(deserialize_with = "seen")]
-    seen: Mark,
-    /// A remark.
-    pub note: String,
-}
-
-const REAMING: &str = include_str!("../../../shared/reaming.csv");
-
-fn table() -> &'static [Row] {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| rows(REAMING));
-    &ROWS
-}
-
-/// The rows that hold at a diameter, as they were printed.
-pub(crate) fn rows_at(diameter: f64) -> impl Iterator<Item = &'static Row> {
-    table().iter().filter(move |row| row.holds(diameter))
-}
-
-impl Row {
-    /// Where it comes from.
-    pub fn source(&self) -> Source {
-        cited(&self.source, self.seen)
-    }
-
-    fn holds(&self, size: f64) -> bool {
-        self.over_mm.is_none_or(|over| size > over) && self.upto_mm.is_none_or(|upto| size <= upto)
-    }
-
-    fn ends<Q: Quantity>(&self, factor: f64) -> Option<(Worked<Q>, Worked<Q>)> {
-        let of = |end: f64| {
-            let row = format!("{}, {}: {} {}", self.topic.replace('-', " "), self.material, figure(end), self.unit);
-            Worked::exact(Q::new(end), Origin::Row(Cited { row: row.into(), source: cited(&self.source, self.seen) }))
-        };
-        Some((of(self.low? * factor), of(self.high? * factor)))
-    }
 }
 
 /// How a bore is reamed.
@@ -247,82 +174,6 @@ pub fn forbids_reaming(material: &Material) -> Option<NotReamed> {
     }
 }
 
-/// Cutting speed of a machine reamer of HSS on a hand-fed machine: the book's row or half the drilling speed, whichever is the
-/// slower, for a fast reamer chatters and cuts oversize.
-///
-/// # Errors
-/// [`Refusal::NoRow`] where the book has neither.
-pub fn reaming_speed(material: &Material) -> Result<Worked<MPerMin>, Refusal> {
-    let own = start_speed(material, Work::Ream, ToolMaterial::Hss);
-    let drilling = start_speed(material, Work::Drill, ToolMaterial::Hss);
-    let drilling = match (&own, drilling) {
-        (Ok(_), Err(_)) => start_speed(material, Work::Drill, ToolMaterial::HssCo),
-        (_, drilling) => drilling,
-    };
-    let half = drilling.and_then(|v| speed_from_drilling(&share_of(material)?, &v));
-    slower(own, half)
-}
-
-/// Cutting speed of a machine reamer by what it cuts with: of HSS [`reaming_speed`], of anything else the book's row, but not
-/// faster than a drill of HSS begins: the rows of carbide reamers are a producer's.
-///
-/// # Errors
-/// [`Refusal::NoRow`] where the book has no row.
-pub fn reaming_speed_with(material: &Material, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
-    if tool.is_steel() && tool != ToolMaterial::CarbonSteel {
-        return reaming_speed(material);
-    }
-    let own = start_speed(material, Work::Ream, tool)?;
-    slower(Ok(own), start_speed(material, Work::Drill, ToolMaterial::Hss))
-}
-
-/// The slower of two speeds, or the one there is.
-fn slower(
-    own: Result<Worked<MPerMin>, Refusal>,
-    other: Result<Worked<MPerMin>, Refusal>,
-) -> Result<Worked<MPerMin>, Refusal> {
-    match (own, other) {
-        (Ok(own), Ok(other)) if other.number() < own.number() => Ok(other),
-        (Err(_), other) => other,
-        (own, _) => own,
-    }
-}
-
-fn share_of(material: &Material) -> Result<Worked<Ratio>, Refusal> {
-    let rows = rows_of(material, "ream-vc-factor", Some(ToolMaterial::Hss));
-    let own = rows.into_iter().find_map(|row| Some((row, row.low?)));
-    own.map_or_else(share_of_drilling, |(row, share)| Ok(Worked::row(Ratio::new(share), row.says(), row.source())))
-}
-
-fn share_of_drilling() -> Result<Worked<Ratio>, Refusal> {
-    let row = table().iter().find(|row| row.topic == "speed" && row.unit.contains("drilling"));
-    row.and_then(|row| row.ends::<Ratio>(1.0))
-        .map(|ends| ends.0)
-        .ok_or_else(|| Refusal::NoRow { table: "reaming speed", wanted: "a share of the drilling speed".into() })
-}
-
-/// Feed of a machine reamer, as a band: twice to three times that of a drill.
-///
-/// # Errors
-/// [`Refusal::NoRow`] outside the table of drill feeds.
-pub(crate) fn reaming_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
-    let row = table().iter().find(|row| row.topic == "feed" && row.unit.contains("drilling"));
-    let (twice, thrice) = row
-        .and_then(|row| row.ends::<Ratio>(1.0))
-        .ok_or_else(|| Refusal::NoRow { table: "reaming feed", wanted: "so many times the drilling feed".into() })?;
-    let drill = drill_feed(diameter)?;
-    let most = drill.band().map_or(drill.number(), |band| band.1);
-    let feed = feed_from_drilling(&twice, &drill)?;
-    let (low, high) = (feed.number(), thrice.number() * most);
-    Ok(feed.with_band(low, high))
-}
-
-/// What to ream a metal with, and who says so: the row for reaming before the row for everything.
-pub(crate) fn lubricant(material: &Material) -> Option<(&'static str, Source)> {
-    let of = |operation: &str| coolants::of(material).find(|row| row.operation == operation);
-    of("ream").or_else(|| of("any")).map(|row| (row.coolant.as_str(), row.source()))
-}
-
 /// The uncertainty (k = 2) of the bore gauge that most shops have: one that is set by a micrometer. The same figure is taken
 /// for bores beside the row's range: it comes from the setting, not from the size.
 ///
@@ -337,13 +188,6 @@ pub(crate) fn usual_bore_gauge() -> Result<Worked<Mm>, Refusal> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::handbook::table::audit;
-
-    #[test]
-    fn every_row_loads() {
-        let (all, good, first) = audit::<Row>(REAMING);
-        assert_eq!(all, good, "{first}");
-    }
 
     /// Source: the maker's table of DIN 1420 reamers for H7 holes, all seven steps, and its example 10 D8.
     #[test]
@@ -400,15 +244,5 @@ mod tests {
         assert_eq!(of("case-hardened steel"), Some(NotReamed::Hardened));
         assert_eq!(of("hard-50"), Some(NotReamed::Hardened));
         assert_eq!(of("phosphor bronze"), None);
-    }
-
-    #[test]
-    fn a_reamer_is_slower_than_a_drill_and_fed_faster() {
-        let bronze: Material = "phosphor bronze".parse().unwrap();
-        let gunmetal: Material = "leaded bronze".parse().unwrap();
-        assert_eq!(reaming_speed(&bronze).unwrap().number(), 4.5);
-        assert_eq!(reaming_speed(&gunmetal).unwrap().number(), 8.0);
-        assert_eq!(reaming_feed(16.0).unwrap().number(), 2.0 * drill_feed(16.0).unwrap().number());
-        assert!(lubricant(&bronze).unwrap().0.starts_with("cutting oil"));
     }
 }

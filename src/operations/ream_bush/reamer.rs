@@ -6,6 +6,7 @@ use super::keys::{Groove, ReamBush};
 use super::metals::Metals;
 use super::names::{FIRST_SETTING, LAST_SETTING, PASSES, REAM_FEED, REAM_SPEED, REAMER_HIGH, REAMER_LOW, STOCK};
 use crate::handbook::joints::reaming::{self, Way};
+use crate::handbook::joints::reaming_run;
 use crate::handbook::{cutting::speeds, joints::press};
 use crate::operations::kit::mm;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
@@ -72,7 +73,7 @@ impl ReamBush {
             By::Machine => self.machine_speed(bench, metals, reamed, answer)?,
             By::Hand => answer.does_not_apply(&["reamer-too-fast"]),
         }
-        match reaming::lubricant(&metals.bush) {
+        match reaming_run::lubricant(&metals.bush) {
             Some((words, source)) => {
                 answer.choose("lubricant", words, Words::of("lubricant-by-metal").with("source", source.to_string()));
             }
@@ -270,12 +271,12 @@ impl ReamBush {
         reamed: &Reamed,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let Ok(start) = reaming::reaming_speed(&metals.bush) else {
+        let Ok(start) = reaming_run::reaming_speed(&metals.bush) else {
             answer.not_checked(&["reamer-too-fast"], &["bush.material"]);
             answer.assume_words(Words::of("no-reaming-speed"));
             return Ok(());
         };
-        if let Ok(feed) = reaming::reaming_feed(reamed.middle.number()) {
+        if let Ok(feed) = reaming_run::reaming_feed(reamed.middle.number()) {
             answer.record(&REAM_FEED, feed);
         }
         let Some(machine) = self.drilling_machine(bench).and_then(Machine::drills) else {

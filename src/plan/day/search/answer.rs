@@ -99,14 +99,17 @@ pub fn plan(model: &Model, limits: Limits) -> Option<Planned> {
     let least = bound(model, &State::first(model))?;
     let few = model.len() <= limits.exact.min(64);
     let mut orders = starts(model);
-    if model.len() <= limits.rolling {
-        orders.extend(beam(model, &State::first(model), &model.in_line, limits.beam));
-    } else {
+    // Of few set-ups every order is weighed: where a plain order ends as early as any can, no beam is wanted beside.
+    let reached = |order: &Order| super::order::time(model, order).map(|vector| (vector.late, vector.finish));
+    let is_met = orders.iter().any(|order| reached(order) == Some((least.late, least.finish)));
+    if model.len() > limits.rolling {
         let mut timed: Vec<(Vector, &Order)> =
             orders.iter().filter_map(|order| Some((super::order::time(model, order)?, order))).collect();
         timed.sort_by_key(|(vector, _)| *vector);
         let rolled: Vec<Order> = timed.iter().take(ALONG).filter_map(|(_, along)| rolled(model, along)).collect();
         orders.extend(rolled);
+    } else if !(few && is_met) {
+        orders.extend(beam(model, &State::first(model), &model.in_line, limits.beam));
     }
     let kicks = if few { 0 } else { limits.kicks };
     let mut best = best_of(model, orders, limits.timed, kicks);

@@ -52,7 +52,10 @@ fn reason(model: &Model, planned: &Planned, place: usize) -> Option<Reason> {
     }
     let over = |number: usize| planned.placed.iter().find(|placed| placed.number == number).map(|placed| placed.over);
     let released = |&(number, rest): &(usize, Minute)| Some((number, over(number)?, rest));
-    let waits = model.before(own.number).iter().filter_map(released).find(|(_, over, rest)| over + rest == own.start);
+    // Released in a break it begins when the break ends.
+    let lets_go = |(_, over, rest): &(usize, Minute, Minute)| model.clock.stretch(over + rest).0 == own.start;
+    let waits =
+        model.before(own.number).iter().filter_map(released).filter(lets_go).max_by_key(|(_, over, rest)| over + rest);
     let idle = model.clock.open_between(before.end, own.start) > own.pieces_after(before.end);
     if let Some((number, over, rest)) = waits.filter(|_| idle) {
         return Some(Reason::Waits(number, over, rest));
