@@ -179,7 +179,7 @@ fn look_at(plan: &Plan, found: &mut Found) {
             let own: Vec<&Page> = pages.iter().filter(|page| id(page) == Some(format!("{number}.{nth}"))).collect();
             if own.is_empty() {
                 // Set line by line, which a sheet says itself.
-                let why = pages.iter().flat_map(|page| seen(page)).filter(|seen| seen.words.contains("usual form"));
+                let why = pages.iter().flat_map(seen).filter(|seen| seen.words.contains("usual form"));
                 found.by_lines.push(why.map(|seen| seen.words).collect());
                 continue;
             }

@@ -79,10 +79,9 @@ fn broken(plan: &Plan) -> Vec<String> {
     for (tag, rest) in tags(page.split_once("<script>").unwrap().0) {
         if let Some(id) =
             attribute(rest, " id").or_else(|| rest.starts_with("id=\"").then(|| attribute(rest, "id")).flatten())
+            && !ids.insert(id.to_owned())
         {
-            if !ids.insert(id.to_owned()) {
-                wrong.push(format!("{id} twice"));
-            }
+            wrong.push(format!("{id} twice"));
         }
         if tag == "input" && attribute(rest, "aria-label").is_none_or(|label| label.trim().len() < 5) {
             wrong.push(format!("a field without a name: {rest}"));

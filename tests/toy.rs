@@ -36,7 +36,7 @@ fn an_operation_from_elsewhere_is_worked_judged_and_printed() {
     let shorter = planned(&job.replace("300", "298"));
     assert_eq!(verdict(first(&shorter), "enough-left"), Verdict::Fails);
     assert!(
-        terminal::plans(&[longer.clone()]).contains("off, the saw on the side of the piece"),
+        terminal::plans(std::slice::from_ref(&longer)).contains("off, the saw on the side of the piece"),
         "{}",
         terminal::plans(&[longer])
     );

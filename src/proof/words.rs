@@ -330,8 +330,8 @@ mod tests {
     fn a_span_says_its_unit_once_where_one_is_printed() {
         let span = Fact::span(Fact::mm(12.7), Fact::mm(25.4));
         assert_eq!(span.said(None, Print::Metric), "12.700 to 25.400 mm");
-        assert_eq!(span.said(Some(4), Print::Imperial), "0.50000 to 1.00000 in");
-        assert_eq!(span.said(None, Print::Both), "12.700 mm (0.50000 in) to 25.400 mm (1.00000 in)");
+        assert_eq!(span.said(Some(4), Print::Imperial), "0.5000 to 1.0000 in");
+        assert_eq!(span.said(None, Print::Both), "12.700 mm (0.5000 in) to 25.400 mm (1.0000 in)");
         assert_eq!(Fact::mm(0.2).to(Decimals::AsTyped).plus_minus().said(None, Print::Metric), "± 0.2 mm");
     }
 }

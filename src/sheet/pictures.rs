@@ -26,7 +26,7 @@ pub fn ladder(answer: &Answer<String>, of: &Lengths, print: Print) -> Option<Lad
     let (wall, hole, roots) = (number(of.wall)?, number(of.hole)?, number(of.roots)?);
     let blind = all.iter().any(|one| one.answer.value(of.depth).is_some());
     let judged = |one: &'_ Alternative<String>| -> Option<Judged> {
-        one.answer.checks.iter().find(|check| check.id == of.check)?.judged.clone()
+        one.answer.checks.iter().find(|check| check.id == of.check)?.judged
     };
     let least = all.iter().find_map(|one| Some(judged(one)?.limit)).filter(|_| blind);
     let row = |caption: &str, cells: Vec<String>, strong| TextRow { caption: caption.into(), cells, strong };

@@ -71,7 +71,7 @@ fn measured_again(step: Step<String>, answer: &Answer<String>) -> Option<Step<St
     let mut open = answer.checks.iter().filter(|check| check.stamps().is_some_and(|made| made != Verdict::Proven));
     // What is open for another reason than its figure no reading proves.
     let by_figure = |check: &Check<String>| check.judged.as_ref().is_some_and(|judged| judged.margin < 0.0);
-    let means: &str = &value.means;
+    let means: &str = value.means;
     open.all(by_figure).then(|| Step {
         id: words::WITHHELD_ID,
         words: means.to_owned(),

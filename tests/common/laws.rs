@@ -227,7 +227,7 @@ pub fn filled(page: &Page) -> f64 {
         let own = page.marks.iter().filter(|mark| page.area_of(mark.area).is_some_and(|area| area.name == **name));
         own.map(|mark| (mark.bounds.top, mark.bounds.bottom)).reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)))
     };
-    let mut spans: Vec<(f64, f64)> = zones.iter().filter_map(|name| of(&name)).collect();
+    let mut spans: Vec<(f64, f64)> = zones.iter().filter_map(of).collect();
     spans.sort_by(|one, other| one.0.total_cmp(&other.0));
     let (mut sum, mut end) = (0.0, 0.0_f64);
     for (top, bottom) in spans {

@@ -121,8 +121,8 @@ impl Block {
     }
 
     /// Says what is filled in where the element opened last stands, and its name.
-    pub(super) fn to_fill(&mut self, field: Field, name: &str) {
-        self.scratch.to_fill(field, name);
+    pub(super) fn with_field(&mut self, field: Field, name: &str) {
+        self.scratch.with_field(field, name);
     }
 
     /// Closes the element opened last.

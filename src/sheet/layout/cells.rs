@@ -41,7 +41,7 @@ pub(super) fn set_cells(
 pub(super) fn blank(block: &mut Block, kind: Kind, room: Rect, size: Option<(&str, &'static str)>) {
     block.open_as(kind, words::BLANK);
     if let Some((name, unit)) = size {
-        block.to_fill(Field::Size(unit), name);
+        block.with_field(Field::Size(unit), name);
     }
     block.rectangle(room, Fill::None, Some(THIN));
     block.close();

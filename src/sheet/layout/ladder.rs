@@ -183,7 +183,7 @@ fn row(
     let name = words::pass_named(row.number, row.kind);
     block.open(Kind::HeadCell(Scope::Row));
     block.open_as(Kind::Span, words::TICK);
-    block.to_fill(Field::Tick, &name);
+    block.with_field(Field::Tick, &name);
     block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
     block.close();
     if let Says::Reading(ended, dial) = row.says {
@@ -277,7 +277,7 @@ pub(super) fn reading(
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
                 block.open_as(Kind::Span, words::BLANK);
-                block.to_fill(Field::Size(words::unit_of_sizes(print)), &words::reading_of(ended.step));
+                block.with_field(Field::Size(words::unit_of_sizes(print)), &words::reading_of(ended.step));
                 block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
                 block.close();
                 x += blank + SPACE;

@@ -108,7 +108,7 @@ fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
     for (x, long, caption) in [(width - 82.0, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
         let end = bar.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
         bar.open_as(Kind::Span, words::BLANK);
-        bar.to_fill(Field::Words, caption);
+        bar.with_field(Field::Words, caption);
         bar.line(Point::new(end, base + 0.5), Point::new(x + long + 14.0, base + 0.5), HAIR);
         bar.close();
     }

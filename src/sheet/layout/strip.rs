@@ -126,7 +126,7 @@ fn id(sheet: &Sheet, zone: Rect, id: &str, page: &str) -> Result<Block, Fault> {
         }
         None => {
             block.open_as(Kind::Span, words::BLANK);
-            block.to_fill(Field::Words, words::DATE);
+            block.with_field(Field::Words, words::DATE);
             block.line(Point::new(caption, 12.6), Point::new(caption + 40.0, 12.6), HAIR);
             block.close();
         }

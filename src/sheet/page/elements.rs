@@ -111,7 +111,7 @@ impl Page {
     }
 
     /// Says what is filled in where the element opened last stands, and its name.
-    pub fn to_fill(&mut self, field: Field, name: &str) {
+    pub fn with_field(&mut self, field: Field, name: &str) {
         let open = self.opened.last().and_then(|id| self.elements.get_mut(id.0));
         if let Some(element) = open {
             element.field = Some((field, name.to_owned()));

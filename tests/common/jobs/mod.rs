@@ -205,7 +205,7 @@ impl Maker {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
         match self.number % 7 {
-            5 if self.number % 2 == 0 => return self.drill(wild),
+            5 if self.number.is_multiple_of(2) => return self.drill(wild),
             5 => return self.tap(wild),
             6 => return self.by_hand(wild),
             _ => {}

@@ -193,7 +193,7 @@ impl State {
         put(&mut self.held, number, next);
         let mut none = Vec::new();
         let pieces = pieces.unwrap_or(&mut none);
-        let left = if minutes > 0 { self.from_bank(at(&self.free, number), minutes, pieces) } else { 0 };
+        let left = if minutes > 0 { self.out_of_bank(at(&self.free, number), minutes, pieces) } else { 0 };
         self.wait_for(model, machine, number);
         if left > 0 {
             let (from, to) = model.clock.run(self.time, left);
@@ -214,7 +214,7 @@ impl State {
     }
 
     /// Takes minutes out of the bank, the earliest first, none before `free`. Gives what is still to be done.
-    fn from_bank(&mut self, free: Minute, minutes: Minute, pieces: &mut Vec<(Minute, Minute)>) -> Minute {
+    fn out_of_bank(&mut self, free: Minute, minutes: Minute, pieces: &mut Vec<(Minute, Minute)>) -> Minute {
         let mut left = minutes;
         self.scratch.clear();
         for &(from, to) in &self.bank {

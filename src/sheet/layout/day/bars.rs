@@ -154,7 +154,7 @@ fn hours(
     while at <= scale.to {
         let x = scale.x(at);
         page.line(area, vec![Point::new(x, top + HOURS - 0.8), Point::new(x, top + HOURS)], HAIR, Dash::Whole);
-        if at % 60 == 0 {
+        if at.is_multiple_of(60) {
             let words = ClockTime::of(at % DAY).to_string();
             let wide = BODY.width(&words)?;
             let left = (x - wide / 2.0).clamp(free, (scale.left + scale.width - wide).max(free));
