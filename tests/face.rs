@@ -387,18 +387,24 @@ fn what_is_measured_stands_before_the_last_cut() {
     let ids = steps(it);
     let at = |id: &str| ids.iter().position(|step| *step == id).unwrap_or_else(|| panic!("no {id}: {ids:?}"));
     let cuts: Vec<usize> = ids.iter().enumerate().filter(|(_, id)| id.starts_with("cut-")).map(|(at, _)| at).collect();
-    assert!(cuts[0] < at("hold-point") && at("hold-point") < at("measure-through-bore"));
-    assert!(at("measure-through-bore") < cuts[1], "{ids:?}");
+    assert!(cuts[0] < at("measure-through-bore") && at("measure-through-bore") < cuts[1], "{ids:?}");
     let text = |id: &str| {
         let step = &it.answer.set_ups[0].steps[at(id)];
         let then = step.hold_point.as_ref().and_then(|hold| hold.then.clone()).unwrap_or_default();
         format!("{} {then}", step.words)
     };
-    assert!(text("hold-point").contains("after cut 1"));
+    assert!(text("measure-through-bore").contains("HOLD POINT, stopped, cool"));
     assert!(text("measure-through-bore").contains("depth gauge") && text("measure-through-bore").contains("21.550"));
     // Three cuts: the point stands after the second.
     let deep = in_shop(&with(SOFT, "wear: 0.40 ± 0.02", "wear: 2.40 ± 0.02").replace("29 mm", "27 mm"));
-    assert!(first(&deep).answer.set_ups[0].steps.iter().any(|step| step.words.contains("after cut 2")));
+    let ids = steps(first(&deep));
+    let hold = ids.iter().rposition(|id| id.starts_with("measure-") && *id != "measure-again").expect("a hold point");
+    let last = ids.iter().rposition(|id| id.starts_with("cut-")).expect("a last cut");
+    let passes = |steps: &[setover::operations::Step<String>]| -> usize {
+        steps.iter().filter_map(|step| step.cut.as_ref()).map(|cut| cut.passes.len()).sum()
+    };
+    let all = &first(&deep).answer.set_ups[0].steps;
+    assert!(hold < last && passes(&all[..hold]) == 2, "{ids:?}");
     // A solid face: nothing is reached but by an indicator, put to nought before the first cut; the shop has none.
     let solid = in_shop(&with(SOFT, "inside: 120 mm, ", ""));
     let ids = steps(first(&solid));

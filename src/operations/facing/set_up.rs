@@ -280,9 +280,7 @@ impl Run<'_> {
     /// The hold point before the last cut; with one cut only a trial cut, or the reason why there is none.
     fn measure(&self, cuts_before: usize, set_up: &mut SetUp) -> Result<(), Refusal> {
         match self.measured.trial {
-            _ if cuts_before > 0 => {
-                set_up.step_with(Words::of("hold-point").with("after", cuts_before.to_string()));
-            }
+            _ if cuts_before > 0 => {}
             Some(trial) => {
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
                 let words = words.with("width", Fact::mm(trial.width));
