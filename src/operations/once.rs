@@ -22,7 +22,7 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
     answer
 }
 
-/// The metals that it reads, in the order of [`Operation::metals`].
+/// The metals that it reads, in the order of [`super::Operation::metals`].
 pub(super) fn metals_of(asked: &dyn Registered, bench: &Bench) -> Vec<At<Material>> {
     let (mut asked, mut part) = (asked.copied(), bench.part.clone());
     asked.operation_mut().metals(&mut part).into_iter().map(|at| at.clone()).collect()
