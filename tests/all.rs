@@ -12,6 +12,7 @@ mod by_hand;
 mod cautions;
 mod cli;
 mod common;
+mod day_page;
 mod day;
 mod day_planner;
 mod drill;

@@ -1,6 +1,7 @@
 //! `setover day JOB…`: the set-ups of jobs in the best order of the day.
 
 use super::load::Inputs;
+use super::sheets::MARKS;
 use super::{Stop, json_text, print};
 use crate::files::{Target, read_text};
 use crate::plan::Plan;
@@ -69,6 +70,9 @@ pub(super) struct DayArguments {
     /// Writes the page of the day as well.
     #[arg(short, long, value_name = "FILE.pdf")]
     output: Option<PathBuf>,
+    /// Replaces the file even where this program did not write what is there.
+    #[arg(long, requires = "output")]
+    force: bool,
     /// With the sheets behind the page, in the order of the day.
     #[arg(long, requires = "output")]
     with_sheets: bool,
@@ -93,7 +97,7 @@ pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
     let files = std::mem::take(&mut inputs.files);
     let Some(day) = inputs.settle(planned)? else { return Ok(ExitCode::from(2)) };
     if let Some(path) = &arguments.output {
-        write(&plans, &day, (path, arguments.with_sheets), &files)?;
+        write(&plans, &day, (path, arguments.with_sheets, arguments.force), &files)?;
     }
     let reasons = match arguments.why.as_deref() {
         None => Reasons::None,
@@ -161,9 +165,15 @@ fn no_line(day: &Day, reasons: &Reasons) -> Stop {
 }
 
 /// Writes the page of the day, and the sheets behind it where they are asked for.
-fn write(plans: &[Plan], day: &Day, (path, with_sheets): (&Path, bool), files: &[PathBuf]) -> Result<(), Stop> {
+fn write(
+    plans: &[Plan],
+    day: &Day,
+    (path, with_sheets, force): (&Path, bool, bool),
+    files: &[PathBuf],
+) -> Result<(), Stop> {
     let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
     let target = Target::of(path, files).map_err(unwritten)?;
+    let target = if force { target } else { target.ours(MARKS).map_err(unwritten)? };
     let bytes =
         layout::day_pdf(day, if with_sheets { plans } else { &[] }).map_err(|fault| Stop::Page(fault.to_string()))?;
     target.write(&bytes).map_err(unwritten)?;

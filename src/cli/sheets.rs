@@ -51,7 +51,7 @@ pub(super) struct SheetsArguments {
 }
 
 /// What every output of this program has in it.
-const MARKS: &[&str] = &["setover", "{\n  \"schema\":", crate::sheet::words::STANDING];
+pub(super) const MARKS: &[&str] = &["setover", "{\n  \"schema\":", crate::sheet::words::STANDING];
 
 impl SheetsArguments {
     /// The file to write: beside the first job, by its name, where none was given.

@@ -25,6 +25,9 @@ const LOOK: Duration = Duration::from_millis(40);
 /// Saving is not always one stroke: a file that cannot be read is read again after so long.
 const PATIENCE: Duration = Duration::from_millis(40);
 
+/// What is said of a save that changes nothing of the answer: what was wrong before is mended.
+const SAME: &str = "Planned again: the answer is the same.\n";
+
 /// When each file was last written, and how long it is.
 type Seen = Vec<(PathBuf, Option<(SystemTime, u64)>)>;
 
@@ -38,7 +41,7 @@ pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
             (read, answer) = worked(arguments);
         }
         match answer.and_then(|plans| arguments.shows.text(&plans)) {
-            Ok(text) if text == last => {}
+            Ok(text) if text == last => print(SAME)?,
             Ok(text) => {
                 print(&format!("{}\n", weighed(&text)))?;
                 last = text;

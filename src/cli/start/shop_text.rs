@@ -109,7 +109,7 @@ impl<'a> Told<'a> {
             given.iter().filter_map(|(id, key)| Some(format!("{key}: {}", quoted(self.given(id)?)))).collect();
         let mut out = if keys.is_empty() { String::new() } else { format!("      chuck: {{{}}}\n", keys.join(", ")) };
         for (id, key) in given.iter().filter(|(id, _)| self.given(id).is_none()) {
-            out += &self.remark("      ", id, &format!("chuck: {{{key}: {{}}}}"));
+            out += &self.remark("      ", id, &format!("in chuck: {key}: {{}}"));
         }
         out
     }
@@ -124,7 +124,7 @@ impl<'a> Told<'a> {
             .collect();
         let mut out = if given.is_empty() { String::new() } else { format!("      dials: [{}]\n", given.join(", ")) };
         for (id, axis, more) in dials.iter().filter(|(id, _, _)| self.given(id).is_none()) {
-            out += &self.remark("      ", id, &format!("dials: [{{{axis}, division: {{}}{}}}]", tail(more)));
+            out += &self.remark("      ", id, &format!("one of dials: {{{axis}, division: {{}}{}}}", tail(more)));
         }
         out
     }

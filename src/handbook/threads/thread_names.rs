@@ -2,7 +2,20 @@
 
 /// A name without case, spaces, quotes and the word for number; a series by one name.
 pub(super) fn normal(text: &str) -> String {
-    let signs = [("×", "x"), ("*", "x"), ("\"", ""), ("″", ""), ("–", "-")];
+    let signs = [
+        ("×", "x"),
+        ("*", "x"),
+        ("\"", ""),
+        ("″", ""),
+        ("–", "-"),
+        ("½", " 1/2"),
+        ("¼", " 1/4"),
+        ("¾", " 3/4"),
+        ("⅛", " 1/8"),
+        ("⅜", " 3/8"),
+        ("⅝", " 5/8"),
+        ("⅞", " 7/8"),
+    ];
     let words = [("no.", "#"), ("no ", "#"), ("tpi", ""), ("inch", "")];
     let renamed = [
         ("whitworth", "bsw"),
@@ -20,13 +33,23 @@ pub(super) fn normal(text: &str) -> String {
     let joined: String = spaced.chars().filter(|c| !c.is_whitespace()).collect();
     // `x 26` after an inch size means 26 threads an inch; after a metric size it means the pitch, also after a hyphen.
     let joined = match joined.strip_prefix('m') {
-        Some(_) => joined.replace(',', ".").replace('-', "x"),
+        Some(_) => without_noughts(joined.replace(',', ".").replace('-', "x")),
         None => series_last(joined.replace('x', "-")),
     };
     match joined.strip_prefix("ba").or_else(|| joined.strip_prefix('g')) {
         Some(size) if joined.starts_with("ba") => format!("{size}ba"),
         Some(size) => format!("{size}bsp"),
         None => joined,
+    }
+}
+
+/// `m6x1.0` is `m6x1`.
+fn without_noughts(name: String) -> String {
+    match name.split_once('.') {
+        Some(_) if name.ends_with(|c: char| c.is_ascii_digit()) => {
+            name.trim_end_matches('0').trim_end_matches('.').to_owned()
+        }
+        _ => name,
     }
 }
 

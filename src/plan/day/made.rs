@@ -75,6 +75,28 @@ pub(super) fn done(
     if problems.is_empty() { Ok(done) } else { Err(problems) }
 }
 
+/// What must stand before something that is done, or that is in hand, is done too.
+pub(super) fn with_all_before(
+    items: &[Item],
+    musts: &[Link],
+    asked: &Asked,
+    done: &mut [Option<Minute>],
+    assumed: &mut Vec<Assumed>,
+) {
+    let in_hand = asked.at_work.as_ref().and_then(|id| number(items, id).ok());
+    loop {
+        let over = |at: usize| done.get(at).copied().flatten().or((in_hand == Some(at)).then_some(0));
+        let is_open = |at: usize| done.get(at).is_some_and(Option::is_none) && in_hand != Some(at);
+        let next =
+            musts.iter().find_map(|link| Some((link.before, over(link.after)?)).filter(|_| is_open(link.before)));
+        let Some((before, when)) = next else { return };
+        if let (Some(slot), Some(item)) = (done.get_mut(before), items.get(before)) {
+            *slot = Some(when);
+            assumed.push(Assumed::DoneAt(item.id(), when));
+        }
+    }
+}
+
 /// The set-up of an id.
 ///
 /// # Errors

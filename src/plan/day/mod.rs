@@ -57,7 +57,8 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     }
     no_circle(&items, &links)?;
     let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
-    let done = made::done(&items, asked, times.start, &mut assumed)?;
+    let mut done = made::done(&items, asked, times.start, &mut assumed)?;
+    made::with_all_before(&items, &links.musts, asked, &mut done, &mut assumed);
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
     let is_done: Vec<bool> = done.iter().map(Option::is_some).collect();
     let mut out = stopped::stopped(&items, &links.musts, &is_done, shop, &mut assumed);

@@ -131,10 +131,11 @@ fn open(out: &mut Lines, plan: &Plan, planned: &Planned) {
         let name = words::marked(&closest.id.replace('-', " "), closest.from_memory);
         rest = format!("{rest}; {}", words::closest(&name, &margin, &limit));
     }
-    for unmade in &may {
-        rest = format!("{rest}; {}", words::unmade(unmade));
+    let all: Vec<String> =
+        std::iter::once(rest).filter(|rest| !rest.is_empty()).chain(may.iter().map(words::unmade)).collect();
+    if !all.is_empty() {
+        out.hanging("  ", &format!("{}.", all.join("; ")));
     }
-    out.hanging("  ", &format!("{rest}."));
     let memory = planned.from_memory();
     if !memory.is_empty() {
         out.hanging("  ", &words::from_memory(&memory));

@@ -103,7 +103,10 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
         page.text(area, Point::new(EDGE, base), Anchor::Left, Text::new(style.font, style.role, style.capital, name))?;
         for (place, piece) in pieces.iter().enumerate() {
             let next = pieces.iter().skip(place + 1).map(|piece| piece.stretch.0).next();
-            draw(page, area, &scale, piece, (row, high), next)?;
+            // Where two things go on at one machine (glue cures while the hands work there) no id has room.
+            let shares = |other: &Piece| other.stretch.0 < piece.stretch.1 && piece.stretch.0 < other.stretch.1;
+            let alone = pieces.iter().enumerate().all(|(at, other)| at == place || !shares(other));
+            draw(page, area, &scale, piece, (row, high), alone.then(|| next.unwrap_or(scale.to)))?;
         }
     }
     page.close();
@@ -233,12 +236,10 @@ fn draw(
             }
         }
     }
-    if piece.id.is_empty() {
-        return Ok(());
-    }
+    let Some(next) = next.filter(|_| !piece.id.is_empty()) else { return Ok(()) };
     let size = measure(BODY.font, BODY.capital, piece.id)?;
     let base = row + f64::midpoint(high, BODY.capital);
-    let right = next.map_or(scale.left + scale.width, |next| scale.x(next));
+    let right = scale.x(next);
     let text = Text::new(BODY.font, BODY.role, BODY.capital, piece.id);
     if size.width + 1.0 <= bar.width() {
         page.text(area, Point::new(bar.left + bar.width() / 2.0, base), Anchor::Centre, text)?;

@@ -103,7 +103,10 @@ fn strip(day: &Day, page: &mut Page, (number, pages): (usize, usize)) -> Result<
     let right_zone = Rect::new(width - half, EDGE, right, EDGE + 13.0);
     let mut block = Block::new(right_zone.height());
     let finish = format!("{} {}", said::FINISH, said::finish(day));
-    block.text(Point::new(right_zone.width(), 5.6), Anchor::Right, SECOND, &finish)?;
+    // The end on another day has its date too, and smaller letters where it is long.
+    let style = if SECOND.width(&super::block::plain(&finish))? <= right_zone.width() { SECOND } else { STRONG };
+    let finish = on_one_line(style, &finish, right_zone.width())?;
+    block.text(Point::new(right_zone.width(), 5.6), Anchor::Right, style, &finish)?;
     let open = on_one_line(BODY, &format!("{} {}", said::OPEN, said::hours(day)), right_zone.width())?;
     block.text(Point::new(right_zone.width(), 11.8), Anchor::Right, BODY, &open)?;
     put(page, "finish", right_zone, &block);
