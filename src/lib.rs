@@ -7,7 +7,7 @@
 //! | 9 | [`sheet`] | pages: layout, draughting, one back end an output |
 //! | 8 | [`plan`] | working a job through: order, words of the cards |
 //! | 8 | [`lookup`] | one question to the book: words in, a page of figures out |
-//! | 7 | [`mod@operations`] | one operation a file, and what they share |
+//! | 7 | [`operations`](mod@operations) | one operation a file, and what they share |
 //! | 6 | [`job`] | the frame of a job file, addresses, the ledger |
 //! | 5 | [`shop`] | what this shop owns, and picking from it |
 //! | 4 | [`handbook`] | formulas, tables, refusals |

@@ -3,7 +3,7 @@
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::PartFacts;
-use crate::operations::kit::of_part;
+use crate::operations::kit::{hard, of_part};
 use crate::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station};
 use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict};
 use crate::reading::Problem;
@@ -61,6 +61,18 @@ impl Deburr {
         answer.check(Check::of_kind(ID, verdict).at(turning.place));
     }
 
+    /// Does what breaks the edge bite? A file, a scraper or a countersink of steel skates on a hard edge and loses its own.
+    fn bites(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
+        let by_row = hardness.is_none()
+            && bench.part.material.as_ref().is_some_and(|metal| metal.value.kind() == Kind::HardSteel);
+        let hard = by_row || hard::at_least(hardness, "hss-hardest")?;
+        let steel = matches!(self.by.value, By::File | By::Scraper | By::Countersink);
+        let verdict = if hard && steel { Verdict::Fails } else { Verdict::Proven };
+        answer.check(Check::of_kind("edge-bites", verdict).at(self.by.place).with("by", self.by.value.named()));
+        Ok(())
+    }
+
     /// Does what breaks the edge leave nothing behind? Emery beds its grains in soft metal, where they lap the shaft.
     fn leaves_nothing(&self, bench: &Bench, answer: &mut Answer) {
         const ID: &str = "no-grit-left";
@@ -89,6 +101,7 @@ impl Operation for Deburr {
                 CheckRule::must("stands-still", &["turning"]),
                 CheckRule::must("no-grit-left", &["material"]),
                 CheckRule::must("never-cut", &[]),
+                CheckRule::must("edge-bites", &[]),
             ]
         }
     }
@@ -111,6 +124,7 @@ impl Operation for Deburr {
             }
             _ => answer.does_not_apply(&["never-cut"]),
         }
+        self.bites(bench, answer)?;
         self.stands_still(answer);
         self.leaves_nothing(bench, answer);
         answer.fact("edges", self.edges.value.to_string());

@@ -60,7 +60,7 @@ impl Operation for Hand {
     }
 
     fn checks(&self) -> &'static [CheckRule] {
-        const { &[CheckRule::may("minutes-known", &["minutes"])] }
+        const { &[CheckRule::must("judged", &[]), CheckRule::may("minutes-known", &["minutes"])] }
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {
@@ -81,6 +81,8 @@ impl Operation for Hand {
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         answer.fact("does", self.does.value.clone());
+        // Nothing of the work itself is judged: a sheet in the job's own words is never proven.
+        answer.check(Check::of_kind("judged", Verdict::Doubtful).at(self.does.place));
         let known = self.minutes.as_ref().map_or(Verdict::Doubtful, |_| Verdict::Proven);
         let place = self.minutes.as_ref().map_or(self.does.place, |at| at.place);
         answer.check(Check::of_kind("minutes-known", known).at(place));

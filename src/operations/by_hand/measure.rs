@@ -9,7 +9,7 @@ use crate::job::PartFacts;
 use crate::names;
 use crate::operations::kit::{above_zero, instrument, of_part, read_with};
 use crate::operations::{Answer, Bench, Blank, Declared, Operation, SetUp, SetUpWish, Station, Target, Wait};
-use crate::proof::{At, Check, CheckRule, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, CheckRule, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Wanted};
 use crate::reading::Problem;
 use crate::shop::{Gauge, Instrument};
@@ -199,10 +199,11 @@ impl Measure {
     }
 
     /// A line to write a size in: what is sure to lie inside the limits is accepted.
-    fn line(size: &Size, bench: &Bench) -> Result<Blank, Refusal> {
+    fn line(&self, size: &Size, bench: &Bench) -> Result<Blank, Refusal> {
         let words = Words::of("size-measured").with("size", size.name.value.clone());
         let doubt = size.instrument(bench).map_or(0.0, |instrument| instrument.uncertainty.value.number());
-        let inward = doubt * bench.guard() / 2.0;
+        // What warmth adds and the gauge's doubt are both taken off the limits.
+        let inward = doubt * bench.guard() / 2.0 + self.warmth_of(size, bench)?;
         let target = size.window().map(|(at, wide)| {
             let (low, high) = (at.value.low.number(), at.value.high.number());
             // Where the doubt takes the whole window nothing is sure: the limits themselves stand there.
@@ -213,6 +214,18 @@ impl Measure {
         let blank = read_with(blank, Self::readings(size)? as usize, bench, size.gauge.value.gauge());
         let named = size.with.as_ref().map(|name| Fact::from(&name.value).into());
         Ok(Blank { gauge: named.or(blank.gauge.clone()), ..blank })
+    }
+
+    /// What warmth adds to a size, mm; 0 where nothing is said of it.
+    fn warmth_of(&self, size: &Size, bench: &Bench) -> Result<f64, Refusal> {
+        let (Some(at), Some((limits, _)), Some(metal)) =
+            (&self.temperature, size.window(), bench.part.material.as_ref())
+        else {
+            return Ok(0.0);
+        };
+        let of = Worked::exact(limits.value.high, Origin::Typed(limits.place));
+        let off = window::off_by_warmth(&of, &metal.value.expansion()?, &at.into())?;
+        Ok(off.worst_number(Side::High, bench.guard()).abs())
     }
 
     /// How long it cools.
@@ -273,7 +286,7 @@ impl Operation for Measure {
         let each = set_up_minutes::start("size, one reading")?;
         for size in &self.what {
             set_up.takes(each * f64::from(Self::readings(size)?));
-            set_up.blanks.push(Self::line(size, bench)?);
+            set_up.blanks.push(self.line(size, bench)?);
         }
         set_up.warns(&["hot-or-turning"]);
         set_up.needs = of_part(bench, &[StateKind::Washed]);

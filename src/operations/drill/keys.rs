@@ -53,6 +53,7 @@ impl Operation for Drill {
                 CheckRule::must("break-through", &["wall"]),
                 CheckRule::must("behind", &["beyond"]),
                 CheckRule::must("held", &["hold"]),
+                CheckRule::must("grip-tested", &[]),
                 CheckRule::must("drill-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
                 CheckRule::may("drill-in-drawer", &[]),
@@ -81,6 +82,10 @@ impl Operation for Drill {
                 self.diameter.place,
                 "give `depth`, or `through: true` where the drill is to come out behind",
             )),
+            _ if self.goes_through() && self.least_left.is_some() => {
+                let place = self.least_left.as_ref().map_or(self.diameter.place, |at| at.place);
+                all.push(Problem::new(place, "a hole that goes through leaves nothing: it has no `least-left`"));
+            }
             (Some(depth), true) => {
                 all.push(Problem::new(depth.place, "a hole that goes through has no `depth`: its wall is its depth"));
             }
@@ -96,6 +101,12 @@ impl Operation for Drill {
             ));
         }
         all
+    }
+
+    /// Its size, for a tap that would have the hole before it is there.
+    fn asks(&self, _: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        answer.record(&names::DIAMETER, (&self.diameter).into());
+        Ok(())
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {

@@ -227,9 +227,21 @@ impl Drill {
         ) else {
             answer.assume_words(Words::of("no-drill-torque"));
             answer.not_checked(&[ID], &[]);
+            match self.hold.as_ref().and_then(|hold| hold.tested.as_ref()) {
+                Some(_) => answer.not_checked(&["grip-tested"], &[]),
+                None => answer.does_not_apply(&["grip-tested"]),
+            }
             return Ok(());
         };
         let torque = answer.record(&TORQUE, torque);
+        match self.hold.as_ref().and_then(|hold| hold.tested.as_ref()) {
+            Some(at) => {
+                let stood = kit::stood(at);
+                let check = Check::judge("grip-tested", &torque, Keep::AtMost, &stood, bench.guard());
+                answer.check(check.about(TORQUE.key).at(at.place));
+            }
+            None => answer.does_not_apply(&["grip-tested"]),
+        }
         answer.record(&THRUST, thrust);
         let cutting = machine.and_then(Machine::drills);
         match (cutting.and_then(|machine| machine.power.as_ref()), step, cutting) {
@@ -270,7 +282,9 @@ impl Drill {
             set_up.warns(&["grabs-at-the-end"]);
         }
         let gauge = kit::gauge_used(bench, case.wall.number(), Gauge::Depth, true);
-        set_up.hold_at(Words::of("measure-wall"), HoldPoint::of(WALL.key, 1, gauge, bench.guard()));
+        // The stop is set for the wall as it was read: through another the drill goes too far, or not through.
+        let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through);
+        set_up.hold_at(Words::of("measure-wall"), hold);
         set_up.step("mark").step("centre").step("zero-face");
         let (low, high) = run.feed.band().unwrap_or((run.feed.number(), run.feed.number()));
         let feed = |number| Fact::figure(number, crate::quantity::Unit::MmPerRev);
@@ -288,10 +302,10 @@ impl Drill {
             passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],
             minutes: set_up_minutes::start("hole, drilling")?,
         };
-        set_up.cut(Words::of(if through { "drill-through" } else { "drill" }), cut);
         if run.deep {
             set_up.step("come-out-for-chips");
         }
+        set_up.cut(Words::of(if through { "drill-through" } else { "drill" }), cut);
         set_up.step("chips-out").step("break-the-mouth").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, case, answer);
         set_up.takes(set_up_minutes::start("hole, setting up")?);

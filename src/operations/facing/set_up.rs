@@ -48,22 +48,12 @@ pub(in crate::operations) fn set_up(
     held(ground, &mut set_up);
     let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
     let reserve = reserve(metal, &measured, answer);
-    measured_again(bench, ground, (answer, reserve), &mut set_up);
+    measured_again(bench, ground, reserve, &mut set_up);
     before(ground, answer, &mut set_up)?;
     let direction = direction(ground, answer);
     let guard = bench.guard();
-    let limited = length_is_limited(answer);
-    let run = Run {
-        guard,
-        reserve,
-        limited,
-        ground,
-        metal,
-        cutting,
-        measured: &measured,
-        direction,
-        minutes: minutes_a_pass(answer),
-    };
+    let run =
+        Run { guard, reserve, ground, metal, cutting, measured: &measured, direction, minutes: minutes_a_pass(answer) };
     run.cuts(&mut set_up)?;
     for words in extra.after {
         set_up.step_with(words);
@@ -135,19 +125,13 @@ fn reserve(metal: &Metal, measured: &measuring::Measured, answer: &Answer) -> f6
     between.max(asked)
 }
 
-/// Whether a check judges the length that is left.
-fn length_is_limited(answer: &Answer) -> bool {
-    answer.checks.iter().any(|check| check.about == Some(super::LENGTH_AFTER.key) && check.judged.is_some())
-}
-
 /// What the plan stands on is measured once more, before the part is held.
-fn measured_again(bench: &Bench, ground: &Ground, (answer, reserve): (&Answer, f64), set_up: &mut SetUp) {
+fn measured_again(bench: &Bench, ground: &Ground, reserve: f64, set_up: &mut SetUp) {
     let gauge = kit::gauge_used(bench, ground.length.number(), Gauge::Outside, true);
     let hold = HoldPoint::of(super::LENGTH.key, PLACES, gauge, bench.guard());
-    set_up.hold_at(
-        Words::of("measure-again"),
-        hold.keeping(reserve).looked_at_unless(length_is_limited(answer)).then("outside-work-again"),
-    );
+    // The dial and the target are printed for this length: of another the sheet is worked again, whatever the checks would bear.
+    set_up
+        .hold_at(Words::of("measure-again"), hold.keeping(reserve).looked_at_unless(false).then("outside-work-again"));
 }
 
 /// Places at which a face is measured.
@@ -208,8 +192,6 @@ struct Run<'a> {
     guard: f64,
     /// What must be left to measure in, mm.
     reserve: f64,
-    /// Whether the length that is left is judged.
-    limited: bool,
     ground: &'a Ground<'a>,
     metal: &'a Metal,
     cutting: &'a CuttingData,
@@ -272,7 +254,7 @@ impl Run<'_> {
                 of(super::REMOVED.key, false, self.metal.removed.number() - depth, 1).then("dial-on-to-take-off")
             }
             Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
-                of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(self.limited).then("dial-on-to-length")
+                of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(false).then("dial-on-to-length")
             }
         }
     }

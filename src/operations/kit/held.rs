@@ -3,8 +3,8 @@
 use super::mm;
 use crate::handbook::rigging::Aspect;
 use crate::operations::{Carried, HeldIn, Hold, SetUp};
-use crate::proof::Words;
-use crate::quantity::Quantity;
+use crate::proof::{At, Cause, Origin, Words, Worked};
+use crate::quantity::{Measured, NewtonMetre, Quantity};
 
 /// What it is held in; where nobody says, the words of the card for that.
 pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
@@ -34,4 +34,10 @@ pub fn rig(set_up: &mut SetUp, hold: Option<&Hold>, usual: HeldIn) {
         }
         _ => {}
     }
+}
+
+/// The torque that the gripped work was seen to stand, with the doubt of its reading: what was typed, else half of its last digit.
+pub fn stood(at: &At<Measured<NewtonMetre>>) -> Worked<NewtonMetre> {
+    let half = at.value.plus_minus.or_else(|| at.value.grain.map(|grain| grain / 2.0)).unwrap_or(0.0);
+    Worked::exact(at.value.value, Origin::Typed(at.place)).with_doubt(Cause::Reading(at.place), half)
 }

@@ -56,6 +56,8 @@ impl Operation for Tap {
                 CheckRule::must("tap-stands-it", &[]),
                 CheckRule::must("tap-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
+                CheckRule::must("what-is-behind", &[]),
+                CheckRule::must("hole-is-there", &[]),
                 CheckRule::may("tap-in-drawer", &[]),
             ]
         }
@@ -76,6 +78,10 @@ impl Operation for Tap {
         above_zero("`hole-depth`", self.hole_depth.as_ref(), &mut all);
         if let Some(hold) = &self.hold {
             hold.problems(None, &mut all);
+        }
+        if let Some(at) = self.hole_depth.as_ref().filter(|_| self.goes_through()) {
+            let says = "a hole that goes through has no `hole-depth`: leave one of the two out";
+            all.push(Problem::new(at.place, says));
         }
         let major = self.thread.value.major().number();
         if self.hole.value.typed().is_some_and(|hole| hole >= major) {

@@ -10,12 +10,17 @@ use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::threads::{insert, tap_strength, tapping};
 use crate::handbook::{Lead, Material, StateKind, set_up_minutes};
-use crate::job::State;
+use crate::job::{Address, State};
 use crate::operations::kit::{self, hard, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
-use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, NewtonMetre, Quantity, Ratio};
 use crate::shop::Gauge;
+
+/// The size that a drilled hole gives to others.
+const DRILLED: &str = "drill_diameter";
+/// More holes of one part are not looked through.
+const MOST_DRILLED: usize = 40;
 
 impl Tap {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
@@ -26,6 +31,7 @@ impl Tap {
         answer.fact("thread", self.thread.value.name());
         let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
         let hole = answer.record(&HOLE, hole);
+        self.drilled_here(bench, &hole, answer);
         self.limits(bench, &hole, answer)?;
         let lead = self.lead(answer);
         let depth = answer.record(&FULL_THREAD, (&self.depth).into());
@@ -52,6 +58,29 @@ impl Tap {
         let verdict = if hard { Verdict::Fails } else { Verdict::Proven };
         answer.check(Check::of_kind("tap-hard-enough", verdict).at(self.thread.place));
         Ok(())
+    }
+
+    /// A hole that this job drills first cannot have been measured: what is typed of it is a wish. Behind a hole that goes through
+    /// the tap's end stands out, and nobody was asked into what.
+    fn drilled_here(&self, bench: &Bench, hole: &Worked<Mm>, answer: &mut Answer) {
+        let number = |n: usize| if n == 1 { "drill".to_owned() } else { format!("drill#{n}") };
+        let drilled = (1..=MOST_DRILLED).filter_map(|n| {
+            let address = Address::of(&bench.address.part, &number(n)).value(DRILLED);
+            bench.look_up(&address).map(|entry| entry.figure.number)
+        });
+        // A drill within half a pitch of the hole that was typed makes it.
+        let near = |size: f64| (size - hole.number()).abs() <= self.thread.value.pitch().number() / 2.0;
+        let verdict = match self.hole.value.address() {
+            None if drilled.into_iter().any(near) => Verdict::Doubtful,
+            _ => Verdict::Proven,
+        };
+        answer.check(Check::of_kind("hole-is-there", verdict).at(self.hole.place));
+        match self.goes_through() {
+            true => {
+                answer.check(Check::of_kind("what-is-behind", Verdict::Doubtful).at(self.depth.place));
+            }
+            false => answer.does_not_apply(&["what-is-behind"]),
+        }
     }
 
     /// The lead of the last tap: plug, if nobody says.
@@ -208,10 +237,9 @@ impl Tap {
         };
         set_up.leaves = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.warns(&["tap-snaps", "swarf"]);
-        let value = |key: &str| answer.value(key).map(|value| mm(value.number));
-        let limits = value(MINOR_MIN.key).zip(value(MINOR_MAX.key)).map(|(low, high)| Fact::span(low, high));
         let found = kit::found(answer, HOLE.key);
-        set_up.blanks.push(kit::read_with(kit::blank("hole-found", found, limits), 1, bench, Gauge::Inside));
+        // Its limits stand at the hold point, the gauge's doubt taken off.
+        set_up.blanks.push(kit::read_with(kit::blank("hole-found", found, None), 1, bench, Gauge::Inside));
         let left = kit::blank("thread-left", None, kit::found(answer, FULL_THREAD.key));
         set_up.blanks.push(kit::read_with(left, 1, bench, Gauge::Depth));
         answer.set_ups.push(set_up);

@@ -86,7 +86,7 @@ impl Case<'_> {
         let gauge = kit::gauge_used(bench, self.wall.number(), Gauge::Depth, true);
         set_up.hold_at(
             Words::of("measure-wall"),
-            HoldPoint::of(WALL.key, 1, gauge, bench.guard()).then("outside-do-not-drill"),
+            HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through).then("outside-do-not-drill"),
         );
         set_up.step(self.zero_step(answer));
         let cut = Cut {

@@ -95,7 +95,10 @@ fn states(items: &[Item], links: &mut Links) {
             let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
             if state.kind.comes_again() && matches!(state.of, StateOf::Part(_)) {
                 let last = all.iter().copied().rfind(|before| *before < after);
-                all = last.into_iter().collect();
+                // Where none stands before it, the first that brings the state comes before: what one set-up of the day leaves is
+                // never taken as done.
+                let first = all.iter().copied().min();
+                all = last.or(first).into_iter().collect();
             }
             if all.is_empty() && !links.taken_as_done.contains(state) {
                 links.taken_as_done.push(state.clone());

@@ -61,7 +61,24 @@ pub fn course(course: &Course) -> String {
     if course.turns.is_empty() {
         out.line(said::NO_TURN);
     }
+    let turns_often = |name: &str| course.turns.iter().filter(|turn| turn.name == name).count() > 1;
+    let mut told: Vec<&str> = Vec::new();
     for turn in &course.turns {
+        // What lies in a drawer comes in steps: between two values another may turn it again, and no sentence says where.
+        if turns_often(&turn.name)
+            && !told.contains(&turn.name.as_str())
+            && course
+                .turns
+                .iter()
+                .filter(|other| other.name == turn.name)
+                .any(|other| (other.now < other.was) != (turn.now < turn.was))
+        {
+            told.push(&turn.name);
+            out.hanging("  ", &said::often(&turn.name));
+        }
+        if told.contains(&turn.name.as_str()) {
+            continue;
+        }
         out.hanging(
             "  ",
             &said::turn(&turn.name, &turn.at, words::verdict(turn.was), words::verdict(turn.now), turn.now < turn.was),

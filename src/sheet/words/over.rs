@@ -33,3 +33,8 @@ pub(in crate::sheet) fn turn(name: &str, at: &str, was: &str, now: &str, better:
 pub(in crate::sheet) fn head(key: &str) -> Vec<String> {
     vec![key.to_owned(), "verdict".to_owned(), "chosen".to_owned()]
 }
+
+/// Where a verdict turns to and fro.
+pub(in crate::sheet) fn often(name: &str) -> String {
+    format!("{name}: its verdict turns to and fro here, also between the values worked: try the one that is meant")
+}

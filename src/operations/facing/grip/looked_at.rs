@@ -4,8 +4,8 @@ use super::super::TORQUE_TO_STAND;
 use super::Held;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::grip as law;
-use crate::operations::{Answer, HeldIn, Hold};
-use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::operations::{Answer, HeldIn, Hold, kit};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Newton, NewtonMetre, Rounds, Unit};
 
 /// What only jaws do.
@@ -46,7 +46,7 @@ pub(super) fn judge_tested(held: &Held, answer: &mut Answer) -> Result<(), Refus
         let doubt = Fact::figure(half, Unit::Nm).to(Decimals::AsTyped).plus_minus();
         answer.assume_words(Words::of("doubt-of-test").with("doubt", doubt));
     }
-    let stood = Worked::exact(at.value.value, Origin::Typed(at.place)).with_doubt(Cause::Reading(at.place), half);
+    let stood = kit::stood(at);
     let asked = asked(held)?;
     answer.record(&TORQUE_TO_STAND, asked.clone());
     let check = Check::judge("grip", &stood, Keep::AtLeast, &asked, held.guard).at(at.place);
