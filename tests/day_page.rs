@@ -56,3 +56,25 @@ fn what_stands_before_what_is_done_is_done() {
     assert_eq!(reaming.first().map(String::as_str), Some("5.6"), "{reaming:?}");
     assert!(!reaming.iter().any(|id| id.starts_with("5.") && id != "5.6"), "{reaming:?}");
 }
+
+/// What the day marks doubtful is what the list of sheets calls doubtful.
+#[test]
+fn the_day_and_the_sheets_say_the_same_of_each_set_up() {
+    let day: serde_json::Value =
+        serde_json::from_slice(&day(&["demo/tidewater.yaml", "--format", "json"]).stdout).expect("JSON");
+    let list = Command::new(env!("CARGO_BIN_EXE_setover"))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .args(["plan", "demo/tidewater.yaml"])
+        .output()
+        .expect("runs");
+    let list = String::from_utf8_lossy(&list.stdout).into_owned();
+    let mut doubtful = 0;
+    for line in day["lines"].as_array().unwrap() {
+        let id = line["id"].as_str().unwrap();
+        let row = list.lines().find(|row| row.starts_with(&format!("{id} "))).expect("its row");
+        let wanted = row.contains(" DOUBTFUL");
+        assert_eq!(line["verdict"] == "doubtful", wanted, "{id}: {row}");
+        doubtful += usize::from(wanted);
+    }
+    assert!(doubtful >= 3, "{doubtful}");
+}

@@ -833,8 +833,7 @@ fn each_check_stamps_one_set_up() {
             let set_ups = &planned.answer.set_ups;
             for (at, _) in set_ups.iter().enumerate() {
                 let owner = |check: &Check<String>| {
-                    let names = |set_up: &SetUp<String>| set_up.checks.is_empty() || set_up.checks.contains(&check.id);
-                    set_ups.iter().position(names).unwrap_or(0)
+                    set_ups.iter().position(|set_up| set_up.checks.contains(&check.id)).unwrap_or(0)
                 };
                 let own =
                     planned.answer.checks.iter().filter(|check| owner(check) == at).filter_map(Check::stamps).max();

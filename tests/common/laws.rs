@@ -1,6 +1,5 @@
 //! What holds of the pages of any plan: the laws of a laid-out page that ask what the plan says.
 
-use setover::operations::SetUp;
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Dialled, Outcome, Verdict, Weight};
 use setover::quantity::{Print, Shown};
@@ -31,10 +30,9 @@ pub fn of_sheet<'a>(pages: &'a [Page], id: &str) -> Vec<&'a Page> {
     pages.iter().filter(own).collect()
 }
 
-/// The set-up that owns a check: the first that names it, else the first.
+/// The set-up that owns a check: the one that names it. One that owns none has no other's.
 fn owner(planned: &Planned, check: &Check<String>) -> usize {
-    let names = |set_up: &SetUp<String>| set_up.checks.is_empty() || set_up.checks.contains(&check.id);
-    planned.answer.set_ups.iter().position(names).unwrap_or(0)
+    planned.answer.set_ups.iter().position(|set_up| set_up.checks.contains(&check.id)).unwrap_or(0)
 }
 
 /// What is wrong with the pages of a plan.

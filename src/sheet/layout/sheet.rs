@@ -295,8 +295,7 @@ impl<'a> Sheet<'a> {
 
 /// Number of the set-up that owns a check, counted from 0.
 fn owner(planned: &crate::plan::Planned, check: &Check<String>) -> usize {
-    let set_ups = &planned.answer.set_ups;
-    set_ups.iter().position(|set_up| set_up.checks.is_empty() || set_up.checks.contains(&check.id)).unwrap_or(0)
+    planned.answer.owner_of(check.id).unwrap_or(0)
 }
 
 /// Whether a page has a mark of memory.

@@ -12,6 +12,7 @@ pub use shops::{shop_of, whole_shop};
 
 use setover::job::JobFile;
 use setover::operations::Request;
+use setover::plan::Plan;
 use setover::proof::Chance;
 use std::sync::LazyLock;
 
@@ -234,4 +235,22 @@ impl Maker {
         }
         job_of(name, &all)
     }
+}
+
+/// Random jobs of the usual shop through a law: no job breaks it.
+#[track_caller]
+pub fn random_jobs_keep(usual: u64, broken: impl Fn(&Plan) -> Vec<String> + Sync) {
+    let jobs = super::jobs_asked(usual);
+    println!("seed {SEED}, {jobs} jobs");
+    let shop = super::shop(super::SHOP);
+    let all = std::sync::Mutex::new(Vec::new());
+    super::over_jobs(jobs, |number| {
+        let job = Maker::of(number).job();
+        let plan = super::try_plan(&job, Some(&shop)).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));
+        let found = broken(&plan).into_iter().map(|fault| format!("job {number}: {fault}"));
+        all.lock().unwrap().extend(found);
+    });
+    let mut all = all.into_inner().unwrap();
+    all.sort();
+    assert!(all.is_empty(), "{} in {jobs} jobs: {:#?}", all.len(), all.iter().take(40).collect::<Vec<_>>());
 }
