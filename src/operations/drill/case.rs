@@ -6,7 +6,8 @@ use crate::quantity::{Angle, Mm};
 
 /// What was read and picked.
 pub(super) struct Case {
-    pub material: Material,
+    /// The metal whose cutting rows are taken: that of the hard groups for a steel that was hardened.
+    pub cuts_as: Material,
     pub diameter: Worked<Mm>,
     pub wall: Worked<Mm>,
     pub point: Worked<Mm>,

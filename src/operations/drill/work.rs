@@ -1,19 +1,20 @@
 //! The hole: how deep, what is left, how fast, with what torque; and its one set-up.
 
 use super::case::Case;
+use super::effort::Effort;
 use super::keys::Drill;
 use super::names::{
-    DEPTH, DEPTH_TO_POINT, DIAMETER, EDGE_WALL, FEED, LEFT_BEHIND, METAL_LEFT, POINT, SPEED, STOP_TRAVEL, SURFACE,
-    THRUST, TIME, TIP_BEHIND, TORQUE, TORQUE_THERE, WALL, WALL_NEEDED,
+    DEPTH, DEPTH_TO_POINT, DIAMETER, EDGE_WALL, FEED, LEFT_BEHIND, METAL_LEFT, POINT, SPEED, STICK_OUT, STOP_TRAVEL,
+    SURFACE, TIME, TIP_BEHIND, WALL, WALL_NEEDED,
 };
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
-use crate::handbook::cutting::{cutting_force, drill_forces, drilling, times};
+use crate::handbook::cutting::{drilling, times};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::threads::insert;
 use crate::handbook::{Material, StateKind, ToolMaterial, set_up_minutes};
-use crate::operations::hole_making::{self, read_at};
+use crate::operations::hole_making::{self, Asks, read_at};
 use crate::operations::kit::{self, hard, mm, mm_as_typed};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{
@@ -37,7 +38,6 @@ impl Drill {
         let depth =
             if self.goes_through() { self.through(bench, &case, answer)? } else { self.blind(bench, &case, answer)? };
         self.beside(bench, &case, answer)?;
-        hole_making::held_against_the_drill(self.hold.as_ref(), answer);
         let run = self.run(bench, &case, &depth, machine, answer)?;
         self.set_up_of(bench, &case, &run, machine, answer)
     }
@@ -55,12 +55,16 @@ impl Drill {
         let diameter = answer.record(&DIAMETER, (&self.diameter).into());
         let (tool, angle) = self.picked(bench, answer)?;
         self.hard_enough(bench, &material, tool, answer)?;
+        let cuts_as = hard::cuts_as(&material, bench.part.hardness.as_ref().map(|at| at.value))?;
+        if cuts_as.id() != material.id() {
+            answer.assume_words(Words::of("hard-group").with("group", cuts_as.row().name.clone()));
+        }
         let point = answer.record(&POINT, insert::drill_point(&diameter, &angle)?);
         let wall = answer.read(bench, "wall", Gauge::Depth, &self.wall)?;
         let wall = answer.record(&WALL, wall);
         let stop = hole_making::depth_stop(bench, machine, answer)?;
         let division = hole_making::quill_division(machine)?;
-        Ok(Case { material, diameter, wall, point, angle, tool, stop, division })
+        Ok(Case { cuts_as, diameter, wall, point, angle, tool, stop, division })
     }
 
     /// The drill of that size in the drawer, with its point; what lacks is a doubt and a line on the missing list.
@@ -119,7 +123,7 @@ impl Drill {
 
     /// The point stays in the metal: what is left under it, at the thin end of the wall and the deep end of the stop.
     fn blind(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
-        answer.does_not_apply(&["behind"]);
+        answer.does_not_apply(&["behind", "sheet-thick-enough"]);
         let depth = self.depth.as_ref().ok_or(Refusal::NotGiven { what: "the depth of the hole", key: "depth" })?;
         let depth = answer.record(&DEPTH, depth.into());
         let least = match &self.least_left {
@@ -144,6 +148,9 @@ impl Drill {
     /// It is sent through at the thick end of the wall; the tip then stands out behind, into whatever lies there.
     fn through(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         answer.does_not_apply(&["break-through"]);
+        // A point that is out before the drill's corners are in leads it no more: it grabs.
+        let led = Check::judge("sheet-thick-enough", &case.wall, Keep::AtLeast, &case.point, bench.guard());
+        answer.check(led.about(WALL.key).at(self.wall.place).not_worse_than(Verdict::Doubtful));
         let level = Worked::assumed(Mm::new(0.0), "the face");
         let lacks = hole_making::lacking(&case.wall, level, case.stop, bench.guard())?;
         let wall = case.wall.nominal("the stop is set for the wall as read and what that lacks in surety");
@@ -192,7 +199,7 @@ impl Drill {
         answer: &mut Answer,
     ) -> Result<Run, Refusal> {
         hole_making::named_machine(machine, self.set_up.as_ref(), answer);
-        let start = speeds::start_speed(&case.material, Work::Drill, case.tool)?;
+        let start = speeds::start_speed(&case.cuts_as, Work::Drill, case.tool)?;
         let deep = drilling::deep_hole(depth.number(), case.diameter.number())?;
         let none = || Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
         let factor = deep.as_ref().map_or_else(none, |[speed, _]| speed.clone());
@@ -204,62 +211,12 @@ impl Drill {
             let fed = times::depth_fed(depth, &case.point, &constant("approach")?)?;
             answer.record(&TIME, times::drilling_time(&fed, &feed, step, &none())?);
         }
-        self.torque(bench, case, (&feed, step.as_ref()), machine, answer)?;
+        let effort = Effort::of(bench, case, &feed, answer)?;
+        effort.against_the_machine(bench, step.as_ref(), machine, answer)?;
+        self.stands_it(bench, case, &effort, depth, answer)?;
+        let asks = Asks { torque: effort.torque.as_ref(), across: &case.diameter, grabs: self.goes_through() };
+        hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
         Ok(Run { step, feed, deep: deep.is_some() })
-    }
-
-    /// The greatest torque of the forms, at the high end of the feed, against what the machine gives at its step.
-    fn torque(
-        &self,
-        bench: &Bench,
-        case: &Case,
-        (feed, step): (&Worked<MmPerRev>, Option<&Worked<RevPerMin>>),
-        machine: Option<&Machine>,
-        answer: &mut Answer,
-    ) -> Result<(), Refusal> {
-        const ID: &str = "torque";
-        let most = feed.worst(Side::High, bench.guard());
-        let forms = drill_forces::forms(&case.material, &case.diameter, &most, &case.angle);
-        let all: Vec<_> = forms.into_iter().flatten().collect();
-        let (Some(torque), Some(thrust)) = (
-            drill_forces::greatest(all.iter().map(|forces| &forces.0)),
-            drill_forces::greatest(all.iter().map(|forces| &forces.1)),
-        ) else {
-            answer.assume_words(Words::of("no-drill-torque"));
-            answer.not_checked(&[ID], &[]);
-            match self.hold.as_ref().and_then(|hold| hold.tested.as_ref()) {
-                Some(_) => answer.not_checked(&["grip-tested"], &[]),
-                None => answer.does_not_apply(&["grip-tested"]),
-            }
-            return Ok(());
-        };
-        let torque = answer.record(&TORQUE, torque);
-        match self.hold.as_ref().and_then(|hold| hold.tested.as_ref()) {
-            Some(at) => {
-                let stood = kit::stood(at);
-                let check = Check::judge("grip-tested", &torque, Keep::AtMost, &stood, bench.guard());
-                answer.check(check.about(TORQUE.key).at(at.place));
-            }
-            None => answer.does_not_apply(&["grip-tested"]),
-        }
-        answer.record(&THRUST, thrust);
-        let cutting = machine.and_then(Machine::drills);
-        match (cutting.and_then(|machine| machine.power.as_ref()), step, cutting) {
-            (Some(power), Some(step), Some(machine)) => {
-                let efficiency = match machine.efficiency_at(step.value()) {
-                    Some(typed) => (&typed).into(),
-                    None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
-                };
-                let power = Worked::from(power).scaled(efficiency.low(), "what the drive leaves of the motor");
-                let there = answer.record(&TORQUE_THERE, cutting_force::torque_from_power(&power, step)?);
-                let check = Check::judge(ID, &torque, Keep::AtMost, &there, bench.guard());
-                // A motor too weak stalls: a lower step or a smaller drill first; nothing is spoilt by it.
-                answer.check(check.about(TORQUE.key).not_worse_than(Verdict::Doubtful));
-            }
-            _ if bench.shop.is_none() => answer.no_shop(&[ID]),
-            _ => answer.not_checked(&[ID], &["power of the machine"]),
-        }
-        Ok(())
     }
 
     fn set_up_of(
@@ -276,6 +233,9 @@ impl Drill {
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
         set_up.hold.push(Words::of("square-to-face").into());
+        if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {
+            set_up.hold.push(Words::of("drill-stands-out").with("out", mm(out)).into());
+        }
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         if through {
             set_up.step("room-beneath");
@@ -285,6 +245,7 @@ impl Drill {
         // The stop is set for the wall as it was read: through another the drill goes too far, or not through.
         let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through);
         set_up.hold_at(Words::of("measure-wall"), hold);
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("mark").step("centre").step("zero-face");
         let (low, high) = run.feed.band().unwrap_or((run.feed.number(), run.feed.number()));
         let feed = |number| Fact::figure(number, crate::quantity::Unit::MmPerRev);

@@ -3,7 +3,7 @@
 //! Everything but the metal to remove is worked in [`facing`].
 
 use super::facing::{self, Extra, Ground};
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Operation, SetUpWish, kit};
 use crate::handbook::cutting::stock;
 use crate::handbook::{Material, StateKind};
 use crate::job::{Difference, PartFacts};
@@ -41,7 +41,7 @@ impl Operation for Face {
     }
 
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
-        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+        kit::hard::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {

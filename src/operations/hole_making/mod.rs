@@ -2,13 +2,17 @@
 //! is left under a point, the edge beside the hole, and how the work is held against a tool that grabs.
 
 mod edge;
+mod held;
 mod machine;
+mod names;
 mod speed;
 mod stop;
 mod word_or_reading;
 
 pub(super) use edge::edge_wall;
-pub(super) use machine::{held_against_the_drill, machine, named_machine};
+pub(super) use held::{Asks, held, try_the_grip};
+pub(super) use machine::{machine, named_machine};
+pub(super) use names::VALUES as HELD_VALUES;
 pub(super) use speed::{drill_step, slow_enough};
 pub(super) use stop::{depth_stop, lacking, quill_division, stop_set};
 pub(super) use word_or_reading::{Beyond, PresentHole, read_at};

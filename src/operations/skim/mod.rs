@@ -7,7 +7,7 @@ mod names;
 mod stack;
 
 use super::facing::{self, Ground};
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Operation, SetUpWish, kit};
 use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::job::{Address, Difference, PartFacts};
@@ -80,7 +80,7 @@ impl Operation for Skim {
     }
 
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
-        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+        kit::hard::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {

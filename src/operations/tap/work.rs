@@ -11,6 +11,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::threads::{insert, tap_strength, tapping};
 use crate::handbook::{Lead, Material, StateKind, set_up_minutes};
 use crate::job::{Address, State};
+use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, hard, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
@@ -39,7 +40,9 @@ impl Tap {
         let deep = answer.record(&TAP_DEPTH, insert::tap_depth(&depth, &lead.threads()?, &pitch)?);
         answer.record(&TURNS, insert::turns(&deep, &pitch)?);
         self.room(bench, (&deep, &pitch), answer)?;
-        self.torque(bench, &material, (&hole, lead), answer)?;
+        let torque = self.torque(bench, &material, (&hole, lead), answer)?;
+        let asks = Asks { torque: torque.as_ref(), across: &self.thread.value.major(), grabs: false };
+        hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
         self.drawer(bench, lead, answer);
         self.set_up_of(bench, lead, answer)
     }
@@ -158,7 +161,7 @@ impl Tap {
         material: &Material,
         (hole, lead): (&Worked<Mm>, Lead),
         answer: &mut Answer,
-    ) -> Result<(), Refusal> {
+    ) -> Result<Option<Worked<NewtonMetre>>, Refusal> {
         const ID: &str = "tap-stands-it";
         let thread = self.thread.value;
         let half = Worked::assumed(Angle::new(thread.form().half_angle()), "half the flank angle of the form");
@@ -167,7 +170,7 @@ impl Tap {
         let (Ok(force), Ok(factor)) = (force, factor) else {
             answer.assume_words(Words::of("no-tap-torque"));
             answer.not_checked(&[ID], &["material"]);
-            return Ok(());
+            return Ok(None);
         };
         let major = thread.major();
         let long = tapping::tap_torque(&half, &force, &factor, &major, hole)?;
@@ -184,7 +187,7 @@ impl Tap {
         let torque = if worn { tap_strength::blunt_torque(&sharp, &blunt)? } else { sharp };
         let torque: Worked<NewtonMetre> = answer.record(&TORQUE, torque);
         let core = tap_strength::tap_core(&major, &constant("tap-core-share")?)?;
-        let breaks = tap_strength::tap_breaks_at(&core, &constant("tap-shear-strength")?)?;
+        let breaks = tap_strength::core_breaks_at(&core, &constant("tap-shear-strength")?)?;
         let breaks = answer.record(&BREAKS_AT, breaks);
         let check = Check::judge(ID, &torque, Keep::AtMost, &breaks, bench.guard());
         let check = answer.check(check.about(TORQUE.key).at(self.hole.place));
@@ -193,7 +196,7 @@ impl Tap {
                 check.remedy(Words::of(id));
             }
         }
-        Ok(())
+        Ok(Some(torque))
     }
 
     /// What the drawer lacks is a doubt and a line on the missing list.
@@ -216,6 +219,7 @@ impl Tap {
         let size = answer.value(HOLE.key).map_or(0.0, |hole| hole.number);
         let gauge = kit::gauge_used(bench, size, Gauge::Inside, true);
         set_up.hold_at(Words::of("measure-the-hole"), HoldPoint::of(HOLE.key, 1, gauge, bench.guard()));
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("break-the-mouth");
         if lead == Lead::Bottoming {
             set_up.step("plug-first");
