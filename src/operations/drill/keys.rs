@@ -1,8 +1,8 @@
 //! The keys of a drilled hole, what cannot be a real part, and what it answers.
 
-use super::names;
 use crate::handbook::Material;
 use crate::job::{PartFacts, Reading};
+use crate::operations::hole_making::drilled::names;
 use crate::operations::hole_making::{Beyond, HELD_VALUES};
 use crate::operations::kit::{above_zero, hard};
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};

@@ -7,12 +7,11 @@ use super::names::{
 };
 use super::sketch;
 use crate::handbook::constants::constant;
-use crate::handbook::materials::groups::Kind;
 use crate::handbook::threads::{insert, tap_strength, tapping};
-use crate::handbook::{Lead, Material, StateKind, set_up_minutes};
+use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::{Address, State};
 use crate::operations::hole_making::{self, Asks};
-use crate::operations::kit::{self, hard, mm};
+use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, NewtonMetre, Quantity, Ratio};
@@ -25,10 +24,9 @@ const MOST_DRILLED: usize = 40;
 
 impl Tap {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let material = bench.part.material.as_ref().map(|at| at.value.clone());
-        let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
-        material.safety().for_each(|id| answer.caution(id));
-        self.may_be_cut(bench, &material, answer)?;
+        let material = hole_making::metal(bench, answer)?;
+        let tap = ("tap-hard-enough", self.thread.place);
+        hole_making::hard_enough(bench, &material, ToolMaterial::Hss, tap, answer)?;
         answer.fact("thread", self.thread.value.name());
         let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
         let hole = answer.record(&HOLE, hole);
@@ -45,22 +43,6 @@ impl Tap {
         hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
         self.drawer(bench, lead, answer);
         self.set_up_of(bench, lead, answer)
-    }
-
-    /// A lining is never cut, and a tap of high-speed steel does not cut a hard part.
-    fn may_be_cut(&self, bench: &Bench, material: &Material, answer: &mut Answer) -> Result<(), Refusal> {
-        match material.kind() {
-            Kind::Lining => {
-                answer.check(Check::of_kind("never-cut", Verdict::Fails));
-            }
-            _ => answer.does_not_apply(&["never-cut"]),
-        }
-        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
-        let by_row = hardness.is_none() && material.kind() == Kind::HardSteel;
-        let hard = by_row || hard::at_least(hardness, "hss-hardest")?;
-        let verdict = if hard { Verdict::Fails } else { Verdict::Proven };
-        answer.check(Check::of_kind("tap-hard-enough", verdict).at(self.thread.place));
-        Ok(())
     }
 
     /// A hole that this job drills first cannot have been measured: what is typed of it is a wish. Behind a hole that goes through

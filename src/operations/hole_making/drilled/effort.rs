@@ -1,16 +1,16 @@
 //! Torque and thrust of the drill, and what the machine gives.
 
-use super::case::Case;
+use super::Case;
 use super::names::{THRUST, TORQUE, TORQUE_THERE};
-use crate::handbook::constants::constant;
-use crate::handbook::cutting::{cutting_force, drill_forces};
+use crate::handbook::cutting::drill_forces;
+use crate::operations::hole_making;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Refusal, Side, Words, Worked};
 use crate::quantity::{MmPerRev, Newton, NewtonMetre, RevPerMin};
 use crate::shop::Machine;
 
 /// The greatest of the forms; none where no table has the metal.
-pub(super) struct Effort {
+pub(in crate::operations) struct Effort {
     /// Torque at the high end of the feed.
     pub torque: Option<Worked<NewtonMetre>>,
     /// Thrust at the high end of the feed.
@@ -60,22 +60,6 @@ impl Effort {
             answer.not_checked(&[ID], &[]);
             return Ok(());
         };
-        let cutting = machine.and_then(Machine::drills);
-        match (cutting.and_then(|machine| machine.power.as_ref()), step, cutting) {
-            (Some(power), Some(step), Some(machine)) => {
-                let efficiency = match machine.efficiency_at(step.value()) {
-                    Some(typed) => (&typed).into(),
-                    None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
-                };
-                let power = Worked::from(power).scaled(efficiency.low(), "what the drive leaves of the motor");
-                let there = answer.record(&TORQUE_THERE, cutting_force::torque_from_power(&power, step)?);
-                let check = Check::judge(ID, torque, Keep::AtMost, &there, bench.guard());
-                // A motor too weak stalls: a lower step or a smaller drill first; nothing is spoilt by it.
-                answer.check(check.about(TORQUE.key).not_worse_than(Verdict::Doubtful));
-            }
-            _ if bench.shop.is_none() => answer.no_shop(&[ID]),
-            _ => answer.not_checked(&[ID], &["power of the machine"]),
-        }
-        Ok(())
+        hole_making::against_the_machine(bench, (torque, TORQUE.key), step, machine, (ID, &TORQUE_THERE), answer)
     }
 }

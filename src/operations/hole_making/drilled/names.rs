@@ -3,7 +3,7 @@
 use crate::names;
 use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, RevPerMin};
 
-names! { pub(super),
+names! { pub(in crate::operations),
     DIAMETER: Mm = new("drill_diameter", "drill");
     WALL: Mm = new("wall", "metal from the face to the far side");
     POINT: Mm = new("point_length", "length of the drill's point");

@@ -1,8 +1,8 @@
 //! The drill itself: long enough for its hole, and stout enough for its thrust and its torque.
 
-use super::case::Case;
+use super::Case;
+use super::Drilled;
 use super::effort::Effort;
-use super::keys::Drill;
 use super::names::{BOWS_AT, CHUCK_CLEAR, STICK_OUT, THRUST, TORQUE, TWISTS_AT};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::{deflection, drill_column as column};
@@ -11,7 +11,7 @@ use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Newton, Quantity, Ratio, Rounds, Stress};
 
-impl Drill {
+impl Drilled<'_> {
     /// Reach, column and torsion of the drill.
     pub(super) fn stands_it(
         &self,
@@ -60,7 +60,7 @@ impl Drill {
         answer: &mut Answer,
     ) -> Result<Option<Worked<Mm>>, Refusal> {
         const ID: &str = "drill-reaches";
-        if let Some(at) = &self.stick_out {
+        if let Some(at) = self.stick_out {
             let out = answer.record(&STICK_OUT, at.into());
             let clear = answer.record(&CHUCK_CLEAR, column::chuck_clear(&out, deepest)?);
             let check = Check::judge(ID, &clear, Keep::AtLeast, &constant("clear-while-cutting")?, bench.guard());
@@ -93,8 +93,7 @@ impl Drill {
         let safety = constant::<Ratio>("column-safety")?.number();
         let safely = carries.scaled(1.0 / safety, "less its safety");
         let check = Check::judge_two("drill-bows", (most, &safely), Keep::AtMost, (least, &carries), bench.guard());
-        let check = answer
-            .check(check.about(THRUST.key).at(self.stick_out.as_ref().map_or(self.diameter.place, |at| at.place)));
+        let check = answer.check(check.about(THRUST.key).at(self.stick_out.map_or(self.diameter.place, |at| at.place)));
         if !check.is_proven() {
             let asked =
                 Worked::assumed(Newton::new(safety * most.worst_number(Side::High, bench.guard())), "with its safety");
