@@ -7,7 +7,8 @@ mod names;
 mod stack;
 
 use super::facing::{self, Ground};
-use super::{Answer, Bench, Declared, Operation, SetUpWish, kit};
+use super::turning;
+use super::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::job::{Address, Difference, PartFacts};
@@ -68,7 +69,7 @@ impl Skim {
 
 impl Operation for Skim {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[facing::VALUES, names::VALUES]
+        facing::values!(names::VALUES)
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -80,7 +81,7 @@ impl Operation for Skim {
     }
 
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
-        kit::hard::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+        turning::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
