@@ -277,10 +277,11 @@ impl Asked<'_> {
         let down = |number: f64| ((number / step + 1e-9).floor() * step).max(0.0);
         answer.record(&MANDREL_PILOT, free.shifted(down(free.number()) - free.number(), "turned down to a whole step"));
         let by = constant::<Mm>("mandrel-shoulder-under-outside")?.number();
-        let shoulder = Worked::method(
+        let shoulder = Worked::method_of(
             Mm::new(down(outside - by)),
             vec![format!("outside of the bush less {by} mm, down to a whole step")],
             crate::proof::Source::fixed("bush maker's catalogue", crate::proof::Mark::Read),
+            [made.tight.measured.origin()],
         );
         answer.record(&MANDREL_SHOULDER, shoulder);
         Ok(())

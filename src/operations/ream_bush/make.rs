@@ -99,7 +99,8 @@ impl ReamBush {
             let line =
                 |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
             let of = |end: f64| {
-                Worked::method(Mm::new(end), line(end), Source::fixed("the limits of the joint", Mark::Derived))
+                let source = Source::fixed("the limits of the joint", Mark::Derived);
+                Worked::method_of(Mm::new(end), line(end), source, [sizes.d.origin()])
             };
             answer.record(&OUTSIDE_LEAST, of(low));
             answer.record(&OUTSIDE_MOST, of(high));

@@ -160,7 +160,7 @@ impl ReamBush {
         let line = |setting: f64| {
             let lines = vec![format!("from {from:.3} to {:.3} mm in steps: {setting:.3} mm", reamed.middle.number())];
             let source = Source::fixed("a series of small cuts, the steps of the constants", Mark::Own);
-            Worked::method(Mm::new(setting), lines, source)
+            Worked::method_of(Mm::new(setting), lines, source, [reamed.pressed.origin(), reamed.middle.origin()])
         };
         if let (Some(first), Some(last)) = (all.first(), all.last()) {
             answer.record(&FIRST_SETTING, line(*first));

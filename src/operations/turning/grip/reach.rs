@@ -1,6 +1,6 @@
 //! Sizes of the grip: long enough, not pressed too hard, within the jaws' reach, the tool clear, nothing too far out.
 
-use super::super::{GRIP_LENGTH_ASKED, Ground, JAW_PRESSURE, TOOL_CLEAR};
+use super::super::{GRIP_LENGTH_ASKED, JAW_PRESSURE, Piece, TOOL_CLEAR};
 use super::Held;
 use super::jaw_force::JawForce;
 use crate::handbook::Material;
@@ -8,19 +8,20 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
+use crate::operations::kit::grip_length as grip_length_judged;
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
 
 /// How far the part stands out, and how far it may.
-pub(in crate::operations::facing) struct Overhang {
+pub(in crate::operations::turning) struct Overhang {
     pub out: Worked<Mm>,
     pub most: Worked<Mm>,
 }
 
 /// How far the part stands out, where somebody says.
-pub(in crate::operations::facing) fn overhang(ground: &Ground) -> Result<Option<Overhang>, Refusal> {
-    let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref());
-    let (Some(out), Some(gripped)) = (super::stands_out(ground), gripped) else { return Ok(None) };
+pub(in crate::operations::turning) fn overhang(piece: &Piece) -> Result<Option<Overhang>, Refusal> {
+    let gripped = piece.asked.hold.and_then(|hold| hold.diameter.as_ref());
+    let (Some(out), Some(gripped)) = (super::stands_out(piece), gripped) else { return Ok(None) };
     let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped.into())?;
     Ok(Some(Overhang { out, most: super::at_end(&most, Side::Low) }))
 }
@@ -67,16 +68,8 @@ pub(super) fn grip_length(held: &Held, answer: &mut Answer) -> Result<(), Refusa
         return Ok(());
     };
     let least = constant(if held.on_a_step() { "grip-least-step" } else { "grip-least" })?;
-    let asked = answer.record(&GRIP_LENGTH_ASKED, law::grip_length_asked(&least, overhang, &gripped)?);
-    let half = asked.scaled(row("grip-length-share-doubtful")?.value, "doubtful to half of it");
-    let check = Check::judge_two("grip-length", (&grips, &asked), Keep::AtLeast, (&grips, &half), held.guard);
-    let check = answer.check(check.about(GRIP_LENGTH_ASKED.key));
-    let corner: Worked<Mm> = constant("jaw-corner")?;
-    if !check.is_proven() {
-        let grip = Fact::mm(asked.number() + corner.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up);
-        check.remedy(Words::of("longer-grip").with("grip", grip));
-    }
-    Ok(())
+    let asked = law::grip_length_asked(&least, overhang, &gripped)?;
+    grip_length_judged(&GRIP_LENGTH_ASKED, &grips, asked, held.guard, answer)
 }
 
 /// The jaws press no marks into the softer of part and soft jaw.
