@@ -22,6 +22,7 @@ mod name;
 mod once;
 mod owners;
 mod picture;
+mod press_joint;
 mod readings;
 mod ream_bush;
 mod registry;
