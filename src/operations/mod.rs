@@ -18,6 +18,7 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod mill_face;
 mod name;
 mod once;
 mod owners;
@@ -152,4 +153,5 @@ crate::operations! {
     "tap" => tap::Tap,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "mill-face" => mill_face::MillFace,
 }
