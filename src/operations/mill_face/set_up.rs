@@ -3,14 +3,14 @@
 use super::cutter::{DepthDial, Depths};
 use super::effort::Run;
 use super::keys::{MillFace, Way};
-use super::names::{LEFT, RATE, THICKNESS};
+use super::names::{LEFT, RATE, THICKNESS, TOOTH};
 use super::sketch;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Decimals, Quantity, Unit};
 use crate::shop::{Gauge, Machine};
 
 impl MillFace {
@@ -35,9 +35,11 @@ impl MillFace {
         let thickness = answer.value(THICKNESS.key).map_or(0.0, |thick| thick.number);
         let gauge = || kit::gauge_used(bench, thickness, Gauge::Outside, true);
         set_up.hold_at(Words::of("measure-first"), HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()));
-        set_up.step("touch");
+        set_up.step("touch-unworn");
         let rate = answer.value(RATE.key).map(|rate| Fact::figure(rate.number, Unit::MPerMin));
         answer.fact("feed_a_minute", rate.unwrap_or(Fact::named("not-known")));
+        let tooth = answer.value(TOOTH.key).map_or(0.0, |tooth| tooth.number);
+        answer.fact("each_tooth", Fact::mm(tooth).to(Decimals::Exactly(3)));
         let climbs = self.way.as_ref().is_some_and(|way| way.value == Way::Climb);
         let last = depths.readings.len().saturating_sub(1);
         if last > 0 {
