@@ -295,8 +295,10 @@ impl Drill {
             Dialled::Stop(Counted::of("stop", set, case.division, None))
         });
         let depth = answer.value(DEPTH.key).map_or(case.wall.number(), |depth| depth.number);
+        let drill = Words::of("drill-of").with("size", mm(case.diameter.number()));
+        set_up.lies.extend(kit::drill_lies(bench, &drill, case.diameter.number()));
         let cut = Cut {
-            tool: Words::of("drill-of").with("size", mm(case.diameter.number())),
+            tool: drill,
             spindle: run.step.as_ref().map(Worked::number),
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],

@@ -16,7 +16,7 @@ use crate::sheet::words::day as said;
 use crate::sheet::{check, fonts, words};
 
 /// Height of the strip, mm.
-const STRIP: f64 = 25.0;
+const STRIP: f64 = 24.0;
 /// Between parts of the page, mm.
 const GAP: f64 = 1.0;
 /// The page as faults and labels name it.
