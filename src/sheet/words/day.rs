@@ -5,7 +5,8 @@ pub(in crate::sheet) mod rows;
 use crate::operations::Drawer;
 use crate::plan::day::search::{DAY, Minute, Proof};
 use crate::plan::day::{
-    Assumed, Because, Broken, Day, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime, OfMachine, Pulled, Stop, Why,
+    Assumed, Because, Broken, Day, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime, OfMachine, Pulled, Stop,
+    Why,
 };
 use crate::quantity::ClockTime;
 
@@ -35,6 +36,8 @@ pub(in crate::sheet) const OVER: &str = "Left for the next day";
 pub(in crate::sheet) const TAKEN_AS_DONE: &str = "Taken as done";
 /// Heading of the defaults.
 pub(in crate::sheet) const DEFAULTS: &str = "Assumed";
+/// Heading of both.
+pub(in crate::sheet) const TAKEN_AND_ASSUMED: &str = "Taken as done, assumed";
 /// Heading of the reasons.
 pub(in crate::sheet) const REASONS: &str = "Why in this order";
 /// Heading of appointments that cannot be.
@@ -56,12 +59,8 @@ pub(in crate::sheet) const DAY_PAGE: &str = "Day";
 /// A set-up of an operation that fails, which measures only.
 pub(in crate::sheet) const MEASURING_ONLY: &str = "measuring only";
 /// What the letters of the page stand for.
-pub(in crate::sheet) const LETTERS: [(&str, &str); 4] = [
-    ("D", "doubtful"),
-    ("F", "part with a failing sheet"),
-    ("H", "look again then"),
-    ("thin", "may change"),
-];
+pub(in crate::sheet) const LETTERS: [(&str, &str); 4] =
+    [("D", "doubtful"), ("F", "part with a failing sheet"), ("H", "look again then"), ("thin", "may change")];
 
 /// What stands in a timetable without lines.
 pub(in crate::sheet) const fn nothing(day: &Day) -> &'static str {
@@ -199,21 +198,13 @@ pub(in crate::sheet) fn all_assumed(day: &Day) -> Vec<String> {
     all
 }
 
-/// Every default used; of change-overs the machines alone: their minutes stand in the timetable.
+/// Every default used; of change-overs only that there are some: their minutes stand in the timetable.
 pub(in crate::sheet) fn assumed_in_short(day: &Day) -> Vec<String> {
-    let mut machines: Vec<&str> = Vec::new();
-    let mut all = Vec::new();
-    for own in &day.assumed {
-        match own {
-            Assumed::ChangeOver(machine, ..) if machines.contains(&machine.as_str()) => {}
-            Assumed::ChangeOver(machine, ..) => machines.push(machine),
-            other => all.push(assumed(other)),
-        }
-    }
-    if !machines.is_empty() {
-        all.push(format!("change-overs take the minutes of the table: {}", machines.join(", ")));
-    }
-    all
+    let is_change = |own: &&Assumed| matches!(own, Assumed::ChangeOver(..));
+    let all = day.assumed.iter().filter(|own| !is_change(own)).map(assumed);
+    let changes =
+        day.assumed.iter().any(|own| is_change(&own)).then(|| "change-overs: minutes of the table".to_owned());
+    all.chain(changes).collect()
 }
 
 /// A moment to look again.

@@ -139,8 +139,7 @@ fn can_go_on(model: &Model, state: &State) -> bool {
 /// About when a set-up can begin: after the hands of all that must come before it, and what is over before it.
 fn soonest(model: &Model, state: &State, number: usize) -> Minute {
     let Some(known) = model.known.get(number) else { return 0 };
-    let waits =
-        |(other, _): &(usize, &Known)| model.must_precede(*other, number) && !state.done.has(*other);
+    let waits = |(other, _): &(usize, &Known)| model.must_precede(*other, number) && !state.done.has(*other);
     let hands: Minute = model.known.iter().enumerate().filter(waits).map(|(_, known)| known.piece.hands).sum();
     // Its machine may have to be changed over first.
     let machine = model.machines.get(known.piece.machine).filter(|machine| machine.room.is_none());

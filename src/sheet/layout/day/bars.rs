@@ -19,7 +19,7 @@ const LEAST_NAMES: f64 = 16.0;
 /// Between a name and its bars, mm.
 const BEHIND: f64 = 2.0;
 /// Height of a row, mm.
-const ROW: f64 = 4.0;
+const ROW: f64 = 4.4;
 /// Height of the row of hours, mm.
 const HOURS: f64 = 5.0;
 /// Height of what runs by itself under something else, mm.
@@ -39,7 +39,7 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     for number in &days {
         one_day(sheet, day, *number, days.len() > 1)?;
     }
-    minutes(sheet, day)
+    Ok(())
 }
 
 /// From when to when a picture shows, and where on the paper.
@@ -118,8 +118,14 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
             let next = pieces.iter().map(|other| other.stretch.0).filter(|next| *next >= piece.stretch.1);
             let shares = |other: &Piece| other.stretch.0 < piece.stretch.1 && piece.stretch.0 < other.stretch.1;
             // Glue cures while the hands work there: it has the lower edge of the row.
-            let is_under = piece.is == Is::ByItself && pieces.iter().any(|other| other.is != Is::ByItself && shares(other));
+            let is_under =
+                piece.is == Is::ByItself && pieces.iter().any(|other| other.is != Is::ByItself && shares(other));
             let at = if is_under { (row + high - STRIP - 2.0 * AIR, STRIP + 2.0 * AIR) } else { (row, high) };
+            // Over what runs by itself there no id has room.
+            let is_over =
+                piece.is != Is::ByItself && pieces.iter().any(|other| other.is == Is::ByItself && shares(other));
+            let id = if is_over { "" } else { piece.id };
+            let piece = &Piece { id, ..*piece };
             draw(page, area, &scale, piece, at, next.min().unwrap_or(scale.to))?;
         }
     }
@@ -129,7 +135,7 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
 }
 
 /// Minutes by machine, under the bars.
-fn minutes(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
+pub(super) fn minutes(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let machines: Vec<String> = day.machines.iter().map(|own| said::machine_in_short(day, own)).collect();
     if machines.is_empty() {
         return Ok(());
@@ -256,7 +262,10 @@ fn fitted(line: &Line) -> impl Iterator<Item = Piece<'_>> {
 fn own<'a>(day: &Day, line: &'a Line) -> Vec<Piece<'a>> {
     let piece = |stretch, is| Piece { stretch, is, id: if is == Is::Hands { &line.id } else { "" } };
     let by_itself = line.by_itself_until.map(|until| piece((line.end, until), Is::ByItself));
-    fitted(line).chain(worked(day, line).into_iter().map(|stretch| piece(stretch, Is::Hands))).chain(by_itself).collect()
+    fitted(line)
+        .chain(worked(day, line).into_iter().map(|stretch| piece(stretch, Is::Hands)))
+        .chain(by_itself)
+        .collect()
 }
 
 /// The stretches of a line between breaks.

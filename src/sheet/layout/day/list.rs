@@ -10,9 +10,11 @@ use crate::sheet::words::day as said;
 use crate::sheet::words::day::rows::{self, Is, Row};
 
 /// Height of a row, mm.
-const ROW: f64 = 3.9;
+const ROW: f64 = 3.8;
+/// Height of a row that says that there is none, mm.
+const NONE: f64 = 4.6;
 /// Height of a row of a change-over, mm.
-const CHANGE: f64 = 3.6;
+const CHANGE: f64 = 3.5;
 /// Where the columns begin, mm from the left.
 const TIME: f64 = 5.0;
 const ID: f64 = 18.0;
@@ -31,8 +33,8 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let (_, again) = bars(width, said::TIMETABLE, &[])?;
     sheet.put("timetable", &first, Kind::H2);
     if day.lines.is_empty() {
-        let mut none = Block::new(ROW);
-        none.text(Point::new(0.0, ROW - 1.3), Anchor::Left, BODY, said::nothing(day))?;
+        let mut none = Block::new(NONE);
+        none.text(Point::new(0.0, NONE - 1.3), Anchor::Left, BODY, said::nothing(day))?;
         sheet.put("timetable", &none, Kind::P);
     }
     let all: Vec<Row> = rows::rows(day).into_iter().filter(|row| !matches!(row.is, Is::Break)).collect();

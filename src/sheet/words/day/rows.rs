@@ -45,12 +45,8 @@ pub(in crate::sheet) fn rows(day: &Day) -> Vec<Row<'_>> {
     let ends = all.iter().map(|row| row.to).max().unwrap_or_default();
     all.extend(days.iter().flat_map(|number| breaks(day, *number)).filter(|row| row.to <= ends));
     if days.len() > 1 {
-        let begins = |number: &u32| Row {
-            from: number * DAY,
-            to: number * DAY,
-            is: Is::Day,
-            words: which_day(day, *number),
-        };
+        let begins =
+            |number: &u32| Row { from: number * DAY, to: number * DAY, is: Is::Day, words: which_day(day, *number) };
         all.extend(days.iter().map(begins));
     }
     all.sort_by_key(|row| row.from);
