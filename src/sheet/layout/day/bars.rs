@@ -93,7 +93,10 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
     let Some(page) = sheet.pages.last_mut() else { return Ok(()) };
     let area = page.area("bars", Rect::new(EDGE, top, EDGE + width, top + height));
     let widest = names.iter().map(|(style, name)| style.width(name)).collect::<Result<Vec<f64>, Fault>>()?;
-    let names = widest.into_iter().fold(LEAST_NAMES, f64::max).min(NAMES - BEHIND) + BEHIND;
+    let title = if of_many { said::which_day(day, number) } else { String::new() };
+    // The first hour reaches back over the names: the day before it keeps clear.
+    let widest = widest.into_iter().chain([BODY.width(&title)? + LEAST_NAMES / 2.0]);
+    let names = widest.fold(LEAST_NAMES, f64::max).min(NAMES - BEHIND) + BEHIND;
     // What is over before closing has the room of the whole picture.
     let midnight = number * DAY;
     let done = ends(day).filter(|end| end.saturating_sub(1) / DAY == number).max().unwrap_or_default();
@@ -101,7 +104,6 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
     let (from, to) = (midnight + open / 30 * 30, midnight + close.div_ceil(30) * 30);
     let scale = Scale { from, to, left: EDGE + names, width: width - names };
     let figure = page.open(Kind::Figure);
-    let title = if of_many { said::which_day(day, number) } else { String::new() };
     let rows: Vec<(&str, Vec<Piece>)> = std::iter::once((said::HANDS, hands(day)))
         .chain(day.machines.iter().map(|machine| (machine.name.as_str(), of_machine(day, &machine.name))))
         .collect();
