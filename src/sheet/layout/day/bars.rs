@@ -20,6 +20,8 @@ const LEAST_NAMES: f64 = 16.0;
 const BEHIND: f64 = 2.0;
 /// Height of a row, mm.
 const ROW: f64 = 4.4;
+/// The same where several jobs are planned, mm.
+const TALL_ROW: f64 = 4.8;
 /// Height of the row of hours, mm.
 const HOURS: f64 = 5.0;
 /// Height of what runs by itself under something else, mm.
@@ -83,7 +85,9 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
     };
     let names: Vec<String> = day.machines.iter().map(|machine| plain(&machine.name)).collect();
     let names: Vec<(Style, &str)> = names.iter().map(|name| (BODY, name.as_str())).collect();
-    let (_, high) = super::row_of(&names, ROW)?;
+    // A stroke between job and set-up is taller than a figure.
+    let wished = if day.jobs.len() > 1 { TALL_ROW } else { ROW };
+    let (_, high) = super::row_of(&names, wished)?;
     let height = HOURS + high * (day.machines.len() + 1) as f64 + super::GAP;
     if sheet.y + height > sheet.floor() {
         sheet.turn();
