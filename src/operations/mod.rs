@@ -8,6 +8,7 @@ mod bench;
 mod by_hand;
 pub mod card;
 mod drill;
+mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
@@ -29,6 +30,7 @@ mod safety;
 mod shaking;
 mod skim;
 mod spindle;
+mod spot_face;
 mod tap;
 mod thread_insert;
 mod turning;
@@ -148,4 +150,6 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "drill-oil-hole" => drill_oil_hole::DrillOilHole,
+    "spot-face" => spot_face::SpotFace,
 }
