@@ -4,7 +4,6 @@
 
 mod answer;
 mod any_bytes;
-mod bad_ends;
 mod begin;
 mod between;
 mod book;
@@ -19,6 +18,9 @@ mod drill;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fuzzed;
+#[path = "fuzz/given.rs"]
+mod given;
 mod glance;
 mod grip;
 mod guide;
@@ -64,6 +66,7 @@ mod together;
 mod toy;
 mod twenty_questions;
 mod words;
+mod worst_ends;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]

@@ -150,7 +150,7 @@ fn wear_is_not_taken_off_the_case_twice() {
     let it = first(&plan);
     let twice = value(it, "case_left") - value(it, "wear");
     agrees("0.45", twice);
-    // √(0.1² + 0.01² + 0.02²) with the wear's own doubt; at its bad end the twice-counted case would be under 0.5 and fail.
+    // √(0.1² + 0.01² + 0.02²) with the wear's own doubt; at its worst end the twice-counted case would be under 0.5 and fail.
     assert!(twice - 0.1005 < 0.5 && (twice - 0.1005 - 0.349).abs() < 0.001);
     assert_eq!(verdict(it, "case"), Verdict::Proven);
 }
@@ -176,7 +176,7 @@ fn a_blunter_nose_bites_only_once() {
 #[test]
 fn float_from_new_and_float_from_found() {
     let of = |rides: &str| {
-        let plan = in_shop(&with(JOB, "rides: in-groove", &format!("rides: {rides}\n          float-wanted: 0.20 mm")));
+        let plan = in_shop(&with(JOB, "bears: in-groove", &format!("bears: {rides}\n          float-wanted: 0.20 mm")));
         let it = first(&plan);
         let taken =
             it.answer.choices.iter().find(|choice| choice.name == "shim_taken").map(|choice| choice.chosen.clone());
@@ -723,7 +723,7 @@ fn what_cannot_be_a_part_is_pointed_at() {
     assert!(says("grip: 10 mm", "grip: 30 mm").contains("longer than the part"));
     assert!(says("relief: {outside: 46 mm", "relief: {outside: 60 mm").contains("outside the contact"));
     assert!(says("inside: 40 mm", "inside: 47 mm").contains("smaller than its `outside`"));
-    assert!(says("          rides: in-groove\n", "").contains("rides"));
+    assert!(says("          bears: in-groove\n", "").contains("bears"));
     assert!(says("          float: opens\n", "").contains("float"));
     assert!(says("    material: case-hardened steel\n", "").contains("material"));
     assert!(says("length: 21.85 ± 0.01 mm", "length: 21.8 .. 21.9 mm").contains("measured"));
@@ -752,7 +752,7 @@ fn a_float_reads_what_a_face_hands_over() {
 proptest! {
     #![proptest_config(seeds::config(24, "tests/regressions/face.txt"))]
 
-    /// Removed is never less than the wear at its bad end; the passes add up to it; the step is never above the wish except
+    /// Removed is never less than the wear at its worst end; the passes add up to it; the step is never above the wish except
     /// the lowest; every value is finite.
     #[test]
     fn what_holds_for_every_face(

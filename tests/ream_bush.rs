@@ -345,7 +345,7 @@ fn a_stiff_housing_closes_the_bore_by_more_than_the_press() {
 
 /// Pressing is sized with the high friction, holding with the low: mixing them up halves the press or doubles the grip.
 #[test]
-fn friction_takes_its_bad_end_each_way() {
+fn friction_takes_its_worst_end_each_way() {
     let plan = in_shop(JOB);
     let (press, hold) = (value(first(&plan), "press_force"), value(first(&plan), "holding_force"));
     let area = std::f64::consts::PI * 20.01 * 20.0;

@@ -31,7 +31,7 @@ pub(crate) enum FloatWay {
 /// Where the mating part bore when the float was measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub(crate) enum Rides {
+pub(crate) enum Bears {
     /// In the groove.
     InGroove,
     /// Across it, on the unworn metal beside.
@@ -142,7 +142,7 @@ keys! { $
         /// End float wanted, for the shim.
         float_wanted: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
         /// Whether the part ran in its groove when the float was measured, or the groove was bridged.
-        rides: crate::proof::At<crate::operations::facing::Rides>,
+        bears: crate::proof::At<crate::operations::facing::Bears>,
         /// Least hard case that may be left (wanted).
         least_case: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
         /// Metal taken off here in earlier overhauls (measured).

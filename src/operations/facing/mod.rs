@@ -27,7 +27,7 @@ mod tool;
 
 pub(super) use checks::facing_checks;
 pub(super) use ground::{DepthDial, Ground, cuts_as, dial_alone};
-pub(super) use keys::{Asked, FeedDirection, FloatWay, Relief, Rides, facing_operation};
+pub(super) use keys::{Asked, Bears, FeedDirection, FloatWay, Relief, facing_operation};
 pub(super) use left::work as metal_left;
 pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle};
 pub(super) use names::*;

@@ -27,9 +27,9 @@ pub(super) struct Joint {
     pub close_in: Worked<Mm>,
     /// Elastic close-in over interference.
     pub share: Worked<Ratio>,
-    /// Interference once the surfaces have settled.
+    /// Interference once the surfaces have bedded in.
     pub settled: Worked<Shift>,
-    /// Interference at its bad end for press and heat.
+    /// Interference at its worst end for press and heat.
     pub most: Worked<Shift>,
     /// The same at its middle.
     pub measured: Worked<Shift>,

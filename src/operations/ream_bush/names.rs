@@ -12,8 +12,8 @@ names! { pub(super),
     BUSH_LENGTH: Mm = new("bush_length", "length of the bush over all");
     SHAFT: Mm = new("shaft", "shaft that runs in the bush");
     INTERFERENCE: Shift = new("interference", "bush outside less housing bore");
-    LOSS: Mm = new("roughness_loss", "interference lost as the surfaces settle");
-    LEFT: Shift = new("interference_left", "interference once the surfaces have settled");
+    LOSS: Mm = new("roughness_loss", "interference lost as the surfaces bed in");
+    LEFT: Shift = new("interference_left", "interference once the surfaces have bedded in");
     INTERFERENCE_MIN: Shift = new("interference_min", "least interference: for grip");
     INTERFERENCE_MAX: Shift = new("interference_max", "greatest interference: for stress, press and heat");
     PRESSURE: Stress = new("joint_pressure", "pressure in the joint at the greatest interference");

@@ -21,7 +21,7 @@ const HOURS: f64 = 5.0;
 const AIR: f64 = 0.5;
 /// Grey of a break, hundredths of black.
 const BREAK: u8 = 12;
-/// Between the lines of what runs by itself, mm.
+/// Between the lines of what runs unattended, mm.
 const HATCH: f64 = 1.5;
 
 /// Puts the bars of each day that is worked.
@@ -193,7 +193,7 @@ fn of_machine<'a>(day: &'a Day, machine: &str) -> Vec<Piece<'a>> {
     all
 }
 
-/// The pieces of a line: its change-over, the hands between breaks, and what runs by itself.
+/// The pieces of a line: its change-over, the hands between breaks, and what runs unattended.
 fn own<'a>(day: &Day, line: &'a Line) -> Vec<Piece<'a>> {
     let piece = |stretch, is| Piece { stretch, is, id: if is == Is::Hands { &line.id } else { "" } };
     let change = line.change.iter().flat_map(|change| &change.pieces).map(|stretch| piece(*stretch, Is::ChangeOver));
@@ -210,7 +210,7 @@ fn worked(day: &Day, line: &Line) -> Vec<(Minute, Minute)> {
     if all.is_empty() { vec![(line.start, line.end)] } else { all }
 }
 
-/// One bar: the hands framed and full, a change-over framed, what runs by itself hatched; the id in its bar, else behind it.
+/// One bar: the hands framed and full, a change-over framed, what runs unattended hatched; the id in its bar, else behind it.
 fn draw(
     page: &mut Page,
     area: crate::sheet::page::AreaId,
