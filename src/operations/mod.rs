@@ -30,6 +30,7 @@ mod skim;
 mod spindle;
 mod tap;
 mod thread_insert;
+mod turning;
 mod value_json;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};

@@ -1,7 +1,8 @@
 //! How much metal goes: from the original, unworn surface.
 
-use super::Asked;
+use super::{Asked, DepthDial};
 use crate::handbook::constants::constant;
+use crate::operations::turning::{Amount, Reach};
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Wanted};
@@ -19,6 +20,18 @@ pub(in crate::operations) struct Metal {
     pub window: Option<f64>,
     /// Whether the case must be looked for with a hardness tester after the first cut.
     pub test_hardness: bool,
+}
+
+impl Metal {
+    /// As the cuts share it out: a division of this dial is a division of depth.
+    pub(super) fn amount(&self, dial: &DepthDial) -> Amount {
+        Amount { divisions: self.divisions, division: dial.division.number() }
+    }
+
+    /// How far the tool comes.
+    pub(super) fn reach(&self) -> Reach {
+        Reach { left: self.length_after.clone(), removed: self.removed.clone() }
+    }
 }
 
 /// The length or thickness that may be left, and whether the operation must have one.

@@ -1,7 +1,7 @@
 //! The feed step: as fine as the finish asks at the rough end of what a nose really leaves.
 
 use super::edge::Edge;
-use super::{FEED, FINISH, FINISH_EXPECTED, Ground};
+use super::{FEED, FINISH, FINISH_EXPECTED, Piece};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::finish;
 use crate::operations::{Answer, Bench};
@@ -18,20 +18,20 @@ pub(in crate::operations) struct Feed {
 
 /// The greatest step that holds the finish at the high end of the roughness ratio; where none does the greatest that holds it
 /// at the middle, and that is doubtful. Never over what the nose stands.
-pub(super) fn work(bench: &Bench, ground: &Ground, edge: &Edge, answer: &mut Answer) -> Result<Feed, Refusal> {
-    let limit: Worked<Roughness> = match ground.asked.finish {
+pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answer) -> Result<Feed, Refusal> {
+    let limit: Worked<Roughness> = match piece.asked.finish {
         Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
         None => answer.assume("finish", constant("finish-unknown")?),
     };
     let limit = answer.record(&FINISH, limit);
-    let real = finish::real_over_ideal(&ground.cuts_as, edge.material)?;
+    let real = finish::real_over_ideal(&piece.cuts_as, edge.material)?;
     let by_nose = finish::feed_most(&constant("most-feed-over-nose")?, &edge.nose)?;
     let for_ratio = |ratio: &Worked<Ratio>| {
         let by_finish = finish::feed_for_ra(&limit, &edge.nose, ratio)?;
         Ok(if by_nose.number() < by_finish.number() { by_nose.clone() } else { by_finish })
     };
     let at_worst = for_ratio(&real.worst(Side::High, bench.guard()))?;
-    let steps = ground.lathe.and_then(|lathe| Some((lathe, lathe.feeds_across.as_ref()?)));
+    let steps = piece.lathe.and_then(|lathe| Some((lathe, lathe.feeds_across.as_ref()?)));
     let (step, by_hand) = match steps {
         Some((lathe, steps)) => {
             let middle = for_ratio(&real.nominal("no feed step holds the finish at the rough end of the ratio"))?;

@@ -7,14 +7,29 @@ mod worse;
 
 use super::{Cut, Held};
 use crate::handbook::Material;
-use crate::operations::facing::facing_checks;
 use crate::operations::{Answer, Hold};
 use crate::proof::{CheckRule, Outcome, Place, Verdict, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, RevPerMin};
 use crate::reading::Node;
 use crate::shop::Chuck;
 
-const CHECKS: &[CheckRule] = facing_checks!();
+/// What weighs in these cases.
+const CHECKS: &[CheckRule] = &[
+    CheckRule::must("grip", &["hold.diameter", "hold.grip", "hold.overhang"]),
+    CheckRule::must("grip-moment", &["hold.diameter", "hold.grip", "hold.overhang"]),
+    CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
+    CheckRule::must("jaw-pressure", &["hold.grip"]),
+    CheckRule::must("jaw-reach", &["hold.diameter"]),
+    CheckRule::must("tool-clear", &["hold.overhang"]),
+    CheckRule::must("overhang", &["hold.overhang", "hold.diameter"]),
+    CheckRule::must("ring-stress", &["hold.diameter"]),
+    CheckRule::must("dish", &["hold.diameter", "flat-within"]),
+    CheckRule::must("flange", &["hold.diameter", "thickness-at-rim"]),
+    CheckRule::must("grip-looked-at", &["hold.tested"]),
+    CheckRule::may("ring-lobe", &["hold.diameter", "hold.true-within"]),
+    CheckRule::may("square", &["square-within", "hold.true-within"]),
+    CheckRule::may("gives-way", &["hold.overhang", "square-within"]),
+];
 
 /// A hold as it would be typed, and the cut.
 #[derive(Clone)]

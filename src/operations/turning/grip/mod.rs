@@ -14,11 +14,11 @@ mod ring;
 mod stiffness;
 
 pub(super) use jaw_force::chuck_most;
-pub(super) use looked_at::asks_for_test;
-pub(super) use needed::mass_from_sizes;
+pub(in crate::operations) use looked_at::asks_for_test;
+pub(in crate::operations) use needed::mass_from_sizes;
 pub(super) use reach::overhang;
 
-use super::{Ground, Metal};
+use super::Piece;
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::operations::{Answer, Bench, Hold, Nip, Stop};
@@ -53,6 +53,14 @@ pub(super) struct Cut<'a> {
     pub pushes_back: bool,
 }
 
+/// How far the tool comes towards what holds the part.
+pub(in crate::operations) struct Reach {
+    /// Length or thickness after the cut.
+    pub left: Worked<Mm>,
+    /// How far beyond the end as found the nose comes, along the axis.
+    pub removed: Worked<Mm>,
+}
+
 /// All that a hold is judged by.
 struct Held<'a> {
     hold: &'a Hold,
@@ -80,76 +88,70 @@ struct Held<'a> {
 
 impl Cut<'_> {
     /// Whether hard metal pushes back along the axis: 45 HRC and over, and a depth of no more than three nose radii.
-    pub(super) fn pushes_back(ground: &Ground, depths: &[f64], nose: &Worked<Mm>) -> Result<bool, Refusal> {
+    pub(super) fn pushes_back(piece: &Piece, depths: &[f64], nose: &Worked<Mm>) -> Result<bool, Refusal> {
         let most = row("thrust-hard-depth-over-nose")?.value * nose.number();
-        Ok(ground.is_hard()? && depths.iter().any(|depth| *depth <= most + 1e-9))
+        Ok(piece.is_hard()? && depths.iter().any(|depth| *depth <= most + 1e-9))
     }
 }
 
 /// Works every check of the hold.
-pub(super) fn work(
-    bench: &Bench,
-    ground: &Ground,
-    metal: &Metal,
-    cut: Cut,
-    answer: &mut Answer,
-) -> Result<(), Refusal> {
-    let Some(hold) = ground.asked.hold else {
+pub(super) fn work(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(hold) = piece.asked.hold else {
         answer.not_checked(&ALL, &["hold"]);
-        stiffness::square_unknown(ground.asked.square_within.is_some(), answer);
+        stiffness::square_unknown(piece.asked.square_within.is_some(), answer);
         return Ok(());
     };
     let limit =
         |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
     let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
-    let square_within = ground.asked.square_within.map(limit);
-    let flat_within = ground.asked.flat_within.map(limit);
+    let square_within = piece.asked.square_within.map(limit);
+    let flat_within = piece.asked.flat_within.map(limit);
     let held = Held {
         hold,
-        chuck: ground.lathe.and_then(|lathe| lathe.chuck.as_ref()),
+        chuck: piece.lathe.and_then(|lathe| lathe.chuck.as_ref()),
         in_shop: bench.shop.is_some(),
         guard: bench.guard(),
-        material: &ground.material,
-        outside: ground.outside.clone(),
-        inside: ground.inside.clone(),
-        length: ground.length.clone(),
-        left: metal.length_after.clone(),
-        removed: metal.removed.clone(),
-        overhang: overhang_known(ground, answer),
-        rim: rim(bench, ground, answer)?,
+        material: &piece.material,
+        outside: piece.outside.clone(),
+        inside: piece.inside.clone(),
+        length: piece.length.clone(),
+        left: reach.left,
+        removed: reach.removed,
+        overhang: overhang_known(piece, answer),
+        rim: rim(bench, piece, answer)?,
         flat_within: flat_within.or_else(|| square_within.clone()).or_else(|| true_within.clone()),
         square_within,
         true_within,
-        mass: ground.asked.mass.map(Worked::from),
-        gaps: ground.asked.slots(),
+        mass: piece.asked.mass.map(Worked::from),
+        gaps: piece.asked.slots(),
         cut,
     };
     held.judge(answer)
 }
 
 /// How far it stands out: as typed; left out, what a face leaves between its far end and the grip.
-pub(super) fn stands_out(ground: &Ground) -> Option<Worked<Mm>> {
-    let hold = ground.asked.hold?;
+pub(super) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
+    let hold = piece.asked.hold?;
     if let Some(typed) = &hold.overhang {
         return Some(typed.into());
     }
-    let grip = hold.grip.as_ref().filter(|_| ground.asked.over_both_ends)?;
-    Some(ground.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing"))
+    let grip = hold.grip.as_ref().filter(|_| piece.asked.over_both_ends)?;
+    Some(piece.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing"))
 }
 
 /// The same; listed as assumed where nobody typed it.
-fn overhang_known(ground: &Ground, answer: &mut Answer) -> Option<Worked<Mm>> {
-    let out = stands_out(ground)?;
-    let typed = ground.asked.hold.is_some_and(|hold| hold.overhang.is_some());
+fn overhang_known(piece: &Piece, answer: &mut Answer) -> Option<Worked<Mm>> {
+    let out = stands_out(piece)?;
+    let typed = piece.asked.hold.is_some_and(|hold| hold.overhang.is_some());
     Some(if typed { out } else { answer.assume("overhang", out) })
 }
 
 /// Thickness of a flange at its rim; left out, a skim takes its thickness at the contact.
-fn rim(bench: &Bench, ground: &Ground, answer: &mut Answer) -> Result<Option<Worked<Mm>>, Refusal> {
-    if let Some(at) = ground.asked.thickness_at_rim {
+fn rim(bench: &Bench, piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<Mm>>, Refusal> {
+    if let Some(at) = piece.asked.thickness_at_rim {
         return answer.read(bench, "thickness-at-rim", Gauge::Outside, at).map(Some);
     }
-    Ok((!ground.asked.over_both_ends).then(|| ground.length.clone()))
+    Ok((!piece.asked.over_both_ends).then(|| piece.length.clone()))
 }
 
 impl Held<'_> {

@@ -1,6 +1,6 @@
 //! Sizes of the grip: long enough, not pressed too hard, within the jaws' reach, the tool clear, nothing too far out.
 
-use super::super::{GRIP_LENGTH_ASKED, Ground, JAW_PRESSURE, TOOL_CLEAR};
+use super::super::{GRIP_LENGTH_ASKED, JAW_PRESSURE, Piece, TOOL_CLEAR};
 use super::Held;
 use super::jaw_force::JawForce;
 use crate::handbook::Material;
@@ -12,15 +12,15 @@ use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
 
 /// How far the part stands out, and how far it may.
-pub(in crate::operations::facing) struct Overhang {
+pub(in crate::operations::turning) struct Overhang {
     pub out: Worked<Mm>,
     pub most: Worked<Mm>,
 }
 
 /// How far the part stands out, where somebody says.
-pub(in crate::operations::facing) fn overhang(ground: &Ground) -> Result<Option<Overhang>, Refusal> {
-    let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref());
-    let (Some(out), Some(gripped)) = (super::stands_out(ground), gripped) else { return Ok(None) };
+pub(in crate::operations::turning) fn overhang(piece: &Piece) -> Result<Option<Overhang>, Refusal> {
+    let gripped = piece.asked.hold.and_then(|hold| hold.diameter.as_ref());
+    let (Some(out), Some(gripped)) = (super::stands_out(piece), gripped) else { return Ok(None) };
     let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped.into())?;
     Ok(Some(Overhang { out, most: super::at_end(&most, Side::Low) }))
 }

@@ -4,7 +4,7 @@ use super::cuts::Cuts;
 use super::edge::Edge;
 use super::feed::Feed;
 use super::speed::Speed;
-use super::{CUTTING_FORCE, Ground, POWER, TORQUE};
+use super::{CUTTING_FORCE, POWER, Piece, TORQUE};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::cutting_force as force;
 use crate::operations::{Answer, Bench};
@@ -15,26 +15,26 @@ use crate::quantity::{Decimals, Mm, Newton};
 /// and the row of the metal.
 pub(super) fn work(
     bench: &Bench,
-    ground: &Ground,
+    piece: &Piece,
     edge: &Edge,
     cuts: &Cuts,
     speed: &Speed,
     feed: &Feed,
     answer: &mut Answer,
 ) -> Result<Worked<Newton>, Refusal> {
-    let of = |depth| of_cut(ground, edge, depth, feed, answer);
+    let of = |depth| of_cut(piece, edge, depth, feed, answer);
     let forces = cuts.depths.iter().map(of).collect::<Result<Vec<_>, _>>()?;
     let greatest = greatest(forces).ok_or(Refusal::NotGiven { what: "a cut", key: "wear" })?;
     let cutting = answer.record(&CUTTING_FORCE, greatest);
-    answer.record(&TORQUE, force::spindle_torque(&cutting, &ground.outside)?);
-    let efficiency = ground.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
+    answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.outside)?);
+    let efficiency = piece.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
     let efficiency = match &efficiency {
         Some(efficiency) => efficiency.into(),
         None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
     };
     let power = force::motor_power(&force::cutting_power(&cutting, &speed.outside)?, &efficiency)?;
     let power = answer.record(&POWER, power);
-    match (ground.lathe.and_then(|lathe| lathe.power.as_ref()), bench.shop) {
+    match (piece.lathe.and_then(|lathe| lathe.power.as_ref()), bench.shop) {
         (Some(there), _) => {
             let check = crate::proof::Check::judge("power", &power, Keep::AtMost, &there.into(), bench.guard());
             // A motor too weak for the cut stalls or is spared by a finer one: the shop lacks it, nobody is hurt by it.
@@ -49,7 +49,7 @@ pub(super) fn work(
 /// The force of one depth of cut. A thinner cut may ask more: under the round of the nose the chip is thinner than at the
 /// straight edge.
 fn of_cut(
-    ground: &Ground,
+    piece: &Piece,
     edge: &Edge,
     depth: &Worked<Mm>,
     feed: &Feed,
@@ -60,7 +60,7 @@ fn of_cut(
         answer.assume_words(Words::of("chip-floor").with("floor", Fact::mm(chip.number()).to(Decimals::AsTyped)));
     }
     let specific =
-        force::specific_force(&force::force_at_one(&ground.cuts_as)?, &chip, &force::exponent(&ground.cuts_as)?)?;
+        force::specific_force(&force::force_at_one(&piece.cuts_as)?, &chip, &force::exponent(&piece.cuts_as)?)?;
     let (wear, tool) = (constant("force-factor-wear")?, force::tool_factor(edge.material)?);
     force::cutting_force(&specific, &wear, &tool, depth, &feed.step)
 }

@@ -156,7 +156,7 @@ fn by_moment(
 }
 
 /// From the sizes named and the density; none where the book has no density.
-pub(in crate::operations::facing) fn mass_from_sizes(
+pub(in crate::operations) fn mass_from_sizes(
     material: &Material,
     [outside, inside, length]: [&Worked<Mm>; 3],
 ) -> Result<Option<Worked<Kilogram>>, Refusal> {

@@ -126,7 +126,7 @@ fn at_hand(held: &Held) -> Result<Option<AtHand>, Refusal> {
 }
 
 /// The chuck's highest speed; left out, by what its body stands, where its diameter is known.
-pub(in crate::operations::facing) fn chuck_most(chuck: &Chuck) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+pub(in crate::operations::turning) fn chuck_most(chuck: &Chuck) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
     if let Some(most) = &chuck.most {
         return Ok(Some((most.into(), false)));
     }

@@ -13,7 +13,7 @@ const OF_JAWS: [&str; 7] =
     ["grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"];
 
 /// Whether the hold must be tried before the first cut, and was not.
-pub(in crate::operations::facing) fn asks_for_test(hold: &Hold) -> bool {
+pub(in crate::operations) fn asks_for_test(hold: &Hold) -> bool {
     hold.held_in.value.jaws().is_none() && hold.tested.is_none()
 }
 

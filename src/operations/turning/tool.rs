@@ -5,7 +5,7 @@ use super::cuts::{self, Cuts};
 use super::edge::Edge;
 use super::feed::{self, Feed};
 use super::speed::{self, Speed};
-use super::{Ground, Metal, TIME, TIME_A_PASS, effort};
+use super::{Amount, Piece, TIME, TIME_A_PASS, effort};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
@@ -48,26 +48,26 @@ const OF_THE_TOOL: [(&str, &str); 5] = [
 /// why).
 pub(super) fn choose(
     bench: &Bench,
-    ground: &Ground,
-    metal: &Metal,
+    piece: &Piece,
+    amount: &Amount,
     answer: &mut Answer,
 ) -> Result<Option<CuttingData>, Refusal> {
     let tools: Vec<&TurningTool> = bench.shop.into_iter().flat_map(|shop| shop.turning_tools()).collect();
     let mut tried: Vec<Tried> = tools
         .iter()
-        .map(|tool| try_edge(bench, ground, metal, &Fact::from(&tool.name.value), &|row| of(tool, row), answer))
+        .map(|tool| try_edge(bench, piece, amount, &Fact::from(&tool.name.value), &|row| of(tool, row), answer))
         .collect::<Result<_, _>>()?;
-    let named = ground.asked.tool.map(|name| (name, tools.iter().position(|tool| tool.name.value == name.value)));
+    let named = piece.asked.tool.map(|name| (name, tools.iter().position(|tool| tool.name.value == name.value)));
     let at = match named.and_then(|(_, at)| at).or_else(|| best(&tried)) {
         Some(at) => at,
         None => {
-            let edge = assumed(ground)?;
+            let edge = assumed(piece)?;
             let assume = |row: &mut Answer| {
                 row.assume_words(Words::of("tool").with("value", edge.name.clone()));
                 row.fact("tool", edge.name.clone());
                 Ok(edge.clone())
             };
-            tried.push(try_edge(bench, ground, metal, &edge.name, &assume, answer)?);
+            tried.push(try_edge(bench, piece, amount, &edge.name, &assume, answer)?);
             tried.len() - 1
         }
     };
@@ -78,7 +78,7 @@ pub(super) fn choose(
         let why = Words::of(if is_named { "tool-named" } else { "tool-that-suits" });
         answer.choose("tool", tool.name.value.clone(), why);
     } else if bench.shop.is_some() {
-        nothing_suits(ground, answer);
+        nothing_suits(piece, answer);
     }
     if let Some((name, None)) = named.filter(|_| bench.shop.is_some()) {
         answer.missing.push(Words::of("tool").with("wanted", name.value.clone()));
@@ -91,8 +91,8 @@ pub(super) fn choose(
 /// Works one tool as an alternative: cuts, speed, feed, force, time.
 fn try_edge(
     bench: &Bench,
-    ground: &Ground,
-    metal: &Metal,
+    piece: &Piece,
+    amount: &Amount,
     name: &Fact,
     edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>,
     answer: &mut Answer,
@@ -102,9 +102,9 @@ fn try_edge(
     let mut breaches = Vec::new();
     answer.alternative(bench, name.clone(), |bench, row| {
         let edge = edge(row)?;
-        wrong = hard_enough(bench, ground, &edge, row)?;
-        let worked = cut(bench, ground, metal, edge, row)?;
-        breaches = too_slow(bench, ground, &worked)?;
+        wrong = hard_enough(bench, piece, &edge, row)?;
+        let worked = cut(bench, piece, amount, edge, row)?;
+        breaches = too_slow(bench, piece, &worked)?;
         cutting = Some(worked);
         Ok(())
     });
@@ -125,19 +125,19 @@ fn try_edge(
 }
 
 /// Everything that an edge does to the metal.
-fn cut(bench: &Bench, ground: &Ground, metal: &Metal, edge: Edge, row: &mut Answer) -> Result<CuttingData, Refusal> {
-    let cuts = cuts::divide(bench, ground, metal, &edge, row)?;
-    let speed = speed::work(bench, ground, &edge, &cuts, row)?;
-    let feed = feed::work(bench, ground, &edge, row)?;
-    let force = effort::work(bench, ground, &edge, &cuts, &speed, &feed, row)?;
-    time(ground, &cuts, &speed, &feed, row)?;
+fn cut(bench: &Bench, piece: &Piece, amount: &Amount, edge: Edge, row: &mut Answer) -> Result<CuttingData, Refusal> {
+    let cuts = cuts::divide(bench, piece, amount, &edge, row)?;
+    let speed = speed::work(bench, piece, &edge, &cuts, row)?;
+    let feed = feed::work(bench, piece, &edge, row)?;
+    let force = effort::work(bench, piece, &edge, &cuts, &speed, &feed, row)?;
+    time(piece, &cuts, &speed, &feed, row)?;
     Ok(CuttingData { edge, cuts, speed, feed, force })
 }
 
 /// Cutting time: one pass, and all of them.
-fn time(ground: &Ground, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut Answer) -> Result<(), Refusal> {
+fn time(piece: &Piece, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut Answer) -> Result<(), Refusal> {
     let (approach, overrun) = (constant("approach")?, constant("overrun")?);
-    let one = times::facing_time(&ground.outside, &ground.inside, &approach, &overrun, &feed.step, &speed.step)?;
+    let one = times::facing_time(&piece.outside, &piece.inside, &approach, &overrun, &feed.step, &speed.step)?;
     let one = answer.record(&TIME_A_PASS, one);
     answer.record(&TIME, times::time_of_passes(&one, &cuts.passes)?);
     Ok(())
@@ -145,7 +145,7 @@ fn time(ground: &Ground, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut A
 
 /// A step that is too slow for the edge: carbide, CBN and ceramic want most of their speed, carbide in steel enough not to
 /// build up an edge. High-speed steel takes any less.
-fn too_slow(bench: &Bench, ground: &Ground, cutting: &CuttingData) -> Result<Vec<Words>, Refusal> {
+fn too_slow(bench: &Bench, piece: &Piece, cutting: &CuttingData) -> Result<Vec<Words>, Refusal> {
     if bench.shop.is_none() || cutting.edge.material.is_steel() {
         return Ok(Vec::new());
     }
@@ -156,7 +156,7 @@ fn too_slow(bench: &Bench, ground: &Ground, cutting: &CuttingData) -> Result<Vec
         all.push(Words::of("tool-too-slow").with("share", share));
     }
     let built_up: Worked<MPerMin> = constant("built-up-edge-speed")?;
-    if speed::builds_up(ground, &cutting.edge) && cutting.speed.mean.number() < built_up.number() {
+    if speed::builds_up(piece, &cutting.edge) && cutting.speed.mean.number() < built_up.number() {
         all.push(Words::of("tool-builds-up").with("mean", Fact::figure(cutting.speed.mean.number(), Unit::MPerMin)));
     }
     Ok(all)
@@ -196,21 +196,21 @@ fn reasons(tried: &[Tried], chosen: usize, is_named: bool, answer: &mut Answer) 
 
 /// Is the edge hard enough, and does it stand the blows? High-speed steel goes soft on a hard part, carbide is doubtful there;
 /// CBN and ceramic are for hard metal and break under blows: `true` where the metal or the cut is not for such an edge.
-fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
+fn hard_enough(bench: &Bench, piece: &Piece, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
     if bench.shop.is_none() {
         row.no_shop(&["tool-hard-enough"]);
         return Ok(false);
     }
     let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
-    let blows = brittle && ground.asked.slots() > 0;
-    let soft_steel = brittle && ground.cuts_as.kind() == Kind::Steel;
+    let blows = brittle && piece.asked.slots() > 0;
+    let soft_steel = brittle && piece.cuts_as.kind() == Kind::Steel;
     let verdict = match edge.material {
-        tool if tool.is_steel() && ground.too_hard_for_hss => Verdict::Fails,
-        tool if tool.is_carbide() => ground.for_carbide()?,
+        tool if tool.is_steel() && piece.too_hard_for_hss => Verdict::Fails,
+        tool if tool.is_carbide() => piece.for_carbide()?,
         _ if blows || soft_steel => Verdict::Doubtful,
         _ => Verdict::Proven,
     };
-    let place = ground.asked.tool.filter(|name| Fact::from(&name.value) == edge.name).map(|name| name.place);
+    let place = piece.asked.tool.filter(|name| Fact::from(&name.value) == edge.name).map(|name| name.place);
     let check = Check::of_kind("tool-hard-enough", verdict).with("edge", edge.material.text());
     let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
     if verdict != Verdict::Proven && !brittle {
@@ -227,8 +227,8 @@ fn hard_enough(bench: &Bench, ground: &Ground, edge: &Edge, row: &mut Answer) ->
 
 /// Nothing in the shop can be worked out for this metal: a hard part fails, another is doubtful, and both go on the missing
 /// list. The figures are those of an edge that would do.
-fn nothing_suits(ground: &Ground, answer: &mut Answer) {
-    let (missing, verdict) = match ground.too_hard_for_hss {
+fn nothing_suits(piece: &Piece, answer: &mut Answer) {
+    let (missing, verdict) = match piece.too_hard_for_hss {
         true => (Words::of("hard-tool"), Verdict::Fails),
         false => (Words::of("tool").with("wanted", Fact::named("turning-tool-for-this-metal")), Verdict::Doubtful),
     };
@@ -238,10 +238,10 @@ fn nothing_suits(ground: &Ground, answer: &mut Answer) {
 }
 
 /// An edge that nobody named: CBN on a hard part, else high-speed steel where the book has a row for it, with a small nose.
-fn assumed(ground: &Ground) -> Result<Edge, Refusal> {
-    let material = if ground.too_hard_for_hss || ground.cuts_as.kind() == Kind::HardSteel {
+fn assumed(piece: &Piece) -> Result<Edge, Refusal> {
+    let material = if piece.too_hard_for_hss || piece.cuts_as.kind() == Kind::HardSteel {
         ToolMaterial::Cbn
-    } else if speed::book(ground, ToolMaterial::Hss, false).is_ok() {
+    } else if speed::book(piece, ToolMaterial::Hss, false).is_ok() {
         ToolMaterial::Hss
     } else {
         ToolMaterial::Carbide

@@ -1,13 +1,22 @@
 //! How the metal is shared out among the cuts, and how long they take.
 
 use super::edge::Edge;
-use super::{CUTS, Ground, LEAST_DEPTH, Metal, PASSES};
+use super::{CUTS, LEAST_DEPTH, PASSES, Piece};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::finish;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, figure};
+
+/// The metal that goes, as the dial counts it.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::operations) struct Amount {
+    /// Whole divisions of the dial.
+    pub divisions: u32,
+    /// Depth of cut that a division gives, mm.
+    pub division: f64,
+}
 
 /// The cuts in whole divisions of the dial.
 pub(in crate::operations) struct Cuts {
@@ -25,20 +34,20 @@ pub(in crate::operations) struct Cuts {
 /// that bite, one where there is not.
 pub(super) fn divide(
     bench: &Bench,
-    ground: &Ground,
-    metal: &Metal,
+    piece: &Piece,
+    amount: &Amount,
     edge: &Edge,
     answer: &mut Answer,
 ) -> Result<Cuts, Refusal> {
-    let division = ground.dial.division.number();
-    let most = most_depth(ground, edge, answer)?;
+    let division = amount.division;
+    let most = most_depth(piece, edge, answer)?;
     let least = finish::least_depth(&worst("least-depth-over-nose", true)?, &edge.nose)?;
     let least = answer.record(&LEAST_DEPTH, least);
     let most_divisions = (most.worst_number(crate::proof::Side::Low, bench.guard()) / division + 1e-9).floor();
-    let fewest = metal.divisions.div_ceil(most_divisions.clamp(1.0, 1e6) as u32).max(1);
-    let two_bite = f64::from(metal.divisions / 2) * division >= least.number() - 1e-9;
+    let fewest = amount.divisions.div_ceil(most_divisions.clamp(1.0, 1e6) as u32).max(1);
+    let two_bite = f64::from(amount.divisions / 2) * division >= least.number() - 1e-9;
     let count = if two_bite { fewest.max(2) } else { fewest };
-    let divisions = near_equal(metal.divisions, count);
+    let divisions = near_equal(amount.divisions, count);
     let depths = depths(&divisions, division);
     if let (Some(deepest), Some(shallowest)) = (depths.first(), depths.last()) {
         match bench.shop {
@@ -49,7 +58,7 @@ pub(super) fn divide(
         }
         bite(bench, edge, shallowest, answer)?;
     }
-    let spring = spring_passes(ground, edge)?;
+    let spring = spring_passes(piece, edge)?;
     let source = || Source::fixed("spring passes: steel and iron with HSS or carbide", Mark::CommonPractice);
     let counted = |number: u32, says: String| Worked::method(Ratio::new(f64::from(number)), vec![says], source());
     answer.record(&CUTS, counted(count, format!("{count} cuts")));
@@ -77,8 +86,8 @@ fn depths(divisions: &[u32], division: f64) -> Vec<Worked<Mm>> {
 }
 
 /// The lesser of what the machine and the tool stand.
-fn most_depth(ground: &Ground, edge: &Edge, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
-    let machine = ground.lathe.and_then(|lathe| lathe.most_depth.as_ref()).map(Worked::from);
+fn most_depth(piece: &Piece, edge: &Edge, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
+    let machine = piece.lathe.and_then(|lathe| lathe.most_depth.as_ref()).map(Worked::from);
     Ok(match (machine, &edge.most_depth) {
         (Some(machine), Some(tool)) if tool.number() < machine.number() => tool.clone(),
         (Some(machine), _) => machine,
@@ -88,7 +97,7 @@ fn most_depth(ground: &Ground, edge: &Edge, answer: &mut Answer) -> Result<Worke
 }
 
 /// A cut shallower than the nose can bite: doubtful, and where the edge would only rub it fails. Where the edge begins to cut
-/// depends on what it is: high-speed steel is ground sharp, an insert is not, CBN and ceramic least of all.
+/// depends on what it is: high-speed steel is piece sharp, an insert is not, CBN and ceramic least of all.
 fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
     let blunt = !edge.material.is_carbide();
     let over_nose: Worked<Ratio> = worst("least-depth-over-nose", blunt)?;
@@ -115,8 +124,8 @@ fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer
 }
 
 /// Passes more at the same dial: steel and iron spring back under HSS or carbide; the rest would only be rubbed.
-fn spring_passes(ground: &Ground, edge: &Edge) -> Result<u32, Refusal> {
-    let springs = matches!(ground.material.kind(), Kind::Steel | Kind::HardSteel | Kind::GreyIron | Kind::DuctileIron);
+fn spring_passes(piece: &Piece, edge: &Edge) -> Result<u32, Refusal> {
+    let springs = matches!(piece.material.kind(), Kind::Steel | Kind::HardSteel | Kind::GreyIron | Kind::DuctileIron);
     let cuts_freely = edge.material.is_steel() || edge.material.is_carbide();
     let name = if springs && cuts_freely { "spring-passes-steel-and-iron" } else { "spring-passes-others" };
     let passes: Worked<Ratio> = constant(name)?;
