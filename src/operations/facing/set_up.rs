@@ -140,21 +140,11 @@ fn measured_again(bench: &Bench, ground: &Ground, reserve: f64, set_up: &mut Set
 /// Places at which a face is measured.
 const PLACES: usize = 4;
 
-/// Decimals of a torque that a bar and a spring balance can tell.
-const TORQUE_PLACES: i32 = 1;
-
 fn before(ground: &Ground, answer: &Answer, set_up: &mut SetUp) -> Result<(), Refusal> {
     if ground.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
-    if ground.asked.hold.is_some_and(turning::asks_for_test) {
-        let torque = answer.value(turning::TORQUE_TO_STAND.key);
-        let hold = torque.map(|torque| {
-            let limits = Limits::asked((Some(torque.number), None), TORQUE_PLACES, torque.unit);
-            HoldPoint::asking(torque.key, 1, Fact::named("bar-and-balance"), limits)
-        });
-        set_up.hold_at(Words::of("try-the-grip"), hold);
-    }
+    kit::try_the_grip(set_up, ground.asked.hold, &turning::TORQUE_TO_STAND, answer);
     set_up.step("turn-by-hand");
     if ground.piece.inside.number() <= 0.0 {
         let within: Worked<Mm> = constant("tool-on-centre")?;

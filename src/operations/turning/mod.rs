@@ -13,11 +13,12 @@ mod speed;
 mod swing;
 mod tool;
 
+pub(super) use super::kit::hard::cuts_as;
 pub(super) use case::{CaseKeys, case_left};
 pub(super) use cuts::{Amount, Cuts};
-pub(super) use grip::{Reach, asks_for_test, mass_from_sizes};
+pub(super) use grip::{Reach, mass_from_sizes};
 pub(super) use names::*;
-pub(super) use piece::{Asked, Metal, Piece, cuts_as, lathe_for};
+pub(super) use piece::{Asked, Metal, Piece, lathe_for};
 pub(super) use tool::CuttingData;
 
 use super::{Answer, Bench};

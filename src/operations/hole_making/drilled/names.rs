@@ -3,7 +3,7 @@
 use crate::names;
 use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, RevPerMin};
 
-names! { pub(super),
+names! { pub(in crate::operations),
     DIAMETER: Mm = new("drill_diameter", "drill");
     WALL: Mm = new("wall", "metal from the face to the far side");
     POINT: Mm = new("point_length", "length of the drill's point");
@@ -21,5 +21,9 @@ names! { pub(super),
     TORQUE: NewtonMetre = new("drill_torque", "torque on the drill, the greatest of the forms, and their spread");
     TORQUE_THERE: NewtonMetre = upper("torque_there", "torque that the machine gives at that step");
     THRUST: Newton = new("drill_thrust", "thrust on the drill, the greatest of the forms, and their spread");
+    STICK_OUT: Mm = new("drill_stick_out", "how far the drill stands out of its chuck");
+    CHUCK_CLEAR: Mm = new("chuck_clear", "way between chuck and face when the drill stands deepest");
+    BOWS_AT: Newton = upper("drill_bows_at", "thrust at which the drill bows out");
+    TWISTS_AT: NewtonMetre = upper("drill_twists_off_at", "torque at which the drill twists off");
     TIME: Minutes = new("time", "cutting time, approach and point with it");
 }
