@@ -47,6 +47,7 @@ mod ream_bush;
 mod registry;
 mod relations;
 mod rows;
+mod said;
 mod second_opinion;
 #[path = "common/seeds.rs"]
 mod seeds;
@@ -67,6 +68,7 @@ mod toy;
 mod twenty_questions;
 mod words;
 mod worst_ends;
+mod written;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]

@@ -7,21 +7,21 @@ use crate::given::{CARD, JOBS, SHOP, answered};
 use std::process::Command;
 
 /// Xorshift of 64 bits: the same jobs from the same seed.
-struct Dice(u64);
+pub struct Dice(pub u64);
 
 impl Dice {
-    fn next(&mut self) -> u64 {
+    pub fn next(&mut self) -> u64 {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;
         self.0
     }
 
-    fn below(&mut self, most: usize) -> usize {
+    pub fn below(&mut self, most: usize) -> usize {
         (self.next() % most.max(1) as u64) as usize
     }
 
-    fn of<'a, T: ?Sized>(&mut self, all: &[&'a T]) -> &'a T {
+    pub fn of<'a, T: ?Sized>(&mut self, all: &[&'a T]) -> &'a T {
         all[self.below(all.len())]
     }
 }

@@ -87,8 +87,7 @@ pub(super) const SPINDLE: &str = "rev/min";
 /// Over the times.
 pub(super) const MINUTES: &str = "min";
 /// Instead of the steps of what fails.
-pub(super) const WITHHELD: &str =
-    "STOP. No steps, settings or targets are printed. Put right what FAILS, then print it again.";
+pub(super) const WITHHELD: &str = "STOP. No steps, settings or targets are printed. Put right what FAILS, print again.";
 /// Id of that line among the steps.
 pub(super) const WITHHELD_ID: &str = "withheld";
 /// Before a tool.

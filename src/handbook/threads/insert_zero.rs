@@ -1,4 +1,4 @@
-//! Zeros and stops: where the tip is when the stop is set to nought, how far it travels, and what is left of the wall.
+//! Zeros and stops: where the tip is when the stop is set to zero, how far it travels, and what is left of the wall.
 //!
 //! Every zero is one figure: how deep the drill's tip stands under the face when the stop is set. The travel is then the depth to
 //! the tip less that figure; what the zero lacks in surety, the depth lacks too.

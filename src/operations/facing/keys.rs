@@ -1,4 +1,4 @@
-//! The keys that face and skim share, listed once: as the keys of each operation, and as what this room is [`Asked`].
+//! The keys that face and skim share, listed once: as the keys of each operation, and as what this module is [`Asked`].
 
 use crate::job::{Difference, Reading};
 use crate::operations::turning;

@@ -1,6 +1,6 @@
 //! What face and skim share: a flat end taken back to clean metal on a lathe, and everything that goes wrong with it.
 //!
-//! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this room works
+//! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this module works
 //! the rest: [`Ground`] (part and dial), metal and what is left, measuring, set-up. Tool, speed and hold are those of every cut on
 //! a lathe ([`turning`]).
 
