@@ -226,11 +226,7 @@ pub struct OfMachine {
     pub hands: Minute,
     /// Minutes of change-overs.
     pub change: Minute,
-<<<<<<< HEAD
-    /// Minutes unattended.
-=======
-    /// Minutes on its own, those of several things at once counted once.
->>>>>>> main
+    /// Minutes unattended, those of several things at once counted once.
     pub by_itself: Minute,
     /// Open minutes in which it is in use, whatever goes on there.
     pub in_use: Minute,

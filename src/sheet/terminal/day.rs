@@ -64,17 +64,7 @@ fn list(out: &mut Lines, heading: &str, lines: impl Iterator<Item = String>) {
     }
 }
 
-<<<<<<< HEAD
-/// A row of the timetable: when, the sheet, what.
-struct Row {
-    at: Minute,
-    cells: [String; 3],
-}
-
 /// Every line, every change-over, and what runs unattended, in the order of the clock.
-=======
-/// Every line, every change-over, and what runs unattended, in the order of the clock.
->>>>>>> main
 fn timetable(out: &mut Lines, day: &Day) {
     out.heading(said::TIMETABLE);
     if day.lines.is_empty() {

@@ -135,42 +135,6 @@ pub(in crate::sheet) fn minutes(line: &Line) -> String {
     format!("{}{} min", line.hands, if line.not_known { "?" } else { "" })
 }
 
-<<<<<<< HEAD
-/// What a line is marked with.
-pub(in crate::sheet) fn marks(day: &Day, line: &Line) -> Vec<String> {
-    let mut all = Vec::new();
-    if line.measuring_only {
-        all.push(MEASURING_ONLY.to_owned());
-    } else if line.verdict == Verdict::Doubtful {
-        all.push("D: doubtful".to_owned());
-    }
-    if line.hold_point {
-        all.push("hold point".to_owned());
-    }
-    if let Some(at) = line.may_change_after {
-        all.push(format!("may change after {}", clock(day, at)));
-    }
-    if line.part_fails {
-        all.push("this part has a failing sheet".to_owned());
-    }
-    if line.too_long {
-        all.push("longer than any working stretch: split it".to_owned());
-    }
-    all
-}
-
-/// What runs unattended after a line.
-pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> String {
-    format!("{} unattended until {} ({})", line.id, clock(day, until), line.machine)
-}
-
-/// Until when a line runs unattended, in short.
-pub(in crate::sheet) fn until(until: Minute) -> String {
-    format!("unattended to {}", time_of_day(until))
-}
-
-=======
->>>>>>> main
 /// A time without its day.
 pub(in crate::sheet) fn time_of_day(at: Minute) -> String {
     ClockTime::of(at % DAY).to_string()
@@ -316,17 +280,13 @@ pub(in crate::sheet) fn lacking(day: &Day, lacking: &Lacking) -> String {
     format!("{}, {when}{serves}", lacking.item)
 }
 
-<<<<<<< HEAD
-/// Minutes of a machine: hands, change-over, unattended, and the share of the open day that it is in use.
-=======
 /// Minutes of a machine in short: all that the hands do there, and the share of the open day that it is in use.
 pub(in crate::sheet) fn machine_in_short(day: &Day, machine: &OfMachine) -> String {
     let [name, .., used] = of_machine(day, machine);
     format!("{name} {} min, {used}", machine.hands + machine.change)
 }
 
-/// Minutes of a machine: hands, change-over, on its own, and the share of the open day that it is in use.
->>>>>>> main
+/// Minutes of a machine: hands, change-over, unattended, and the share of the open day that it is in use.
 pub(in crate::sheet) fn of_machine(day: &Day, machine: &OfMachine) -> [String; 5] {
     let OfMachine { name, hands, change, by_itself, in_use } = machine;
     let used = f64::from(*in_use) * 100.0 / f64::from(day.open.max(1));
@@ -399,13 +359,6 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
 
 /// An appointment that cannot be.
 pub(in crate::sheet) fn appointment(day: &Day, none: &NoAppointment) -> String {
-<<<<<<< HEAD
-    let asked = format!("{} at {} cannot be kept", none.id, clock(day, none.at));
-    let Some(earliest) = none.earliest else { return format!("{asked} with the others; it is planned without") };
-    let chain: Vec<String> = none.chain.iter().map(|(id, minutes)| format!("{id} {minutes}")).collect();
-    let behind = if chain.is_empty() { String::new() } else { format!(" (min before it: {})", chain.join(", ")) };
-    format!("{asked}: earliest {}{behind}; it is planned without", clock(day, earliest))
-=======
     format!("{} at {} cannot be: {}; it is planned without", none.id, clock(day, none.at), no_time(day, &none.because))
 }
 
@@ -423,7 +376,6 @@ fn no_time(day: &Day, because: &NoTime) -> String {
         NoTime::Against(id, at) => format!("{id} at {} stands against it", clock(day, *at)),
         NoTime::WithTheOthers => "no order was found that keeps it with all the others".into(),
     }
->>>>>>> main
 }
 
 /// Why a set-up comes before another.

@@ -247,9 +247,6 @@ fn of_machine<'a>(day: &'a Day, machine: &str) -> Vec<Piece<'a>> {
     all
 }
 
-<<<<<<< HEAD
-/// The pieces of a line: its change-over, the hands between breaks, and what runs unattended.
-=======
 /// What runs unattended at the same time is one bar.
 fn joined(mut all: Vec<Piece<'_>>) -> Vec<Piece<'_>> {
     all.sort_by_key(|piece| piece.stretch);
@@ -270,7 +267,6 @@ fn fitted(line: &Line) -> impl Iterator<Item = Piece<'_>> {
 }
 
 /// The pieces of a line: its change-over, the hands between breaks, and what runs unattended.
->>>>>>> main
 fn own<'a>(day: &Day, line: &'a Line) -> Vec<Piece<'a>> {
     let piece = |stretch, is| Piece { stretch, is, id: if is == Is::Hands { &line.id } else { "" } };
     let by_itself = line.by_itself_until.map(|until| piece((line.end, until), Is::ByItself));
