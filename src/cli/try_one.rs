@@ -82,7 +82,11 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
 fn shaken(plans: &[Plan], trials: usize, texts: &[Text]) -> Vec<ShakenOut> {
     let all = plans.iter().flat_map(|plan| &plan.operations);
     let name = |cause| match cause {
-        Cause::Reading(place) => key_at(place, texts),
+        Cause::Reading(place) | Cause::Instrument(place) => key_at(place, texts),
+        Cause::Own(place, nth) | Cause::Read(place, nth, _) if nth > 0 => {
+            format!("{} ({})", key_at(place, texts), nth + 1)
+        }
+        Cause::Own(place, _) | Cause::Read(place, ..) => key_at(place, texts),
         Cause::Named(name) | Cause::Set(name) | Cause::SetBy(name, _) => name.to_owned(),
         Cause::Left(line) => format!("line {line} of the log"),
     };

@@ -18,6 +18,6 @@ pub use habits::Habits;
 pub use instrument::{Gauge, Instrument};
 pub use machine::{Axis, Chuck, Cutting, Dial, Freezer, JawForceBy, Machine, Oven, Press, Reads};
 pub use opening::{Opening, OwnChangeOver, Stretch};
-pub use picking::{DoubtOf, doubt_of_reading};
+pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
 pub use tools::{BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PickedDrill, Tap, Tool, TurningTool};
