@@ -25,6 +25,7 @@ mod readings;
 mod ream_bush;
 mod registry;
 mod safety;
+mod set_true;
 mod shaking;
 mod skim;
 mod spindle;
@@ -146,4 +147,5 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "set-true" => set_true::SetTrue,
 }

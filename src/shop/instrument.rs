@@ -56,8 +56,8 @@ impl Instrument {
             Gauge::FromCentre => false,
             Gauge::Indicator => kind.contains("indicator"),
             _ if kind.contains("caliper") => true,
-            Gauge::Outside => !["inside", "bore", "depth"].iter().any(|word| kind.contains(word)),
-            Gauge::Inside => !["outside", "depth"].iter().any(|word| kind.contains(word)),
+            Gauge::Outside => !["inside", "bore", "depth", "indicator"].iter().any(|word| kind.contains(word)),
+            Gauge::Inside => !["outside", "depth", "indicator"].iter().any(|word| kind.contains(word)),
             Gauge::Depth => !["outside", "inside", "bore"].iter().any(|word| kind.contains(word)),
         };
         self.covers(size) && suits

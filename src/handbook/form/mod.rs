@@ -6,6 +6,7 @@
 pub mod circle;
 mod exchange;
 mod least_squares;
+pub mod truing;
 
 pub use exchange::{Zone, least_enclosing, minimum_zone};
 pub use least_squares::{Fit, least_squares};

@@ -6,6 +6,7 @@ mod facing;
 mod holes;
 mod insert;
 mod shops;
+mod truing;
 
 #[allow(unused_imports)]
 pub use shops::{shop_of, whole_shop};
@@ -208,6 +209,7 @@ impl Maker {
         match self.number % 7 {
             5 if self.number.is_multiple_of(2) => return self.drill(wild),
             5 => return self.tap(wild),
+            6 if self.number.is_multiple_of(4) => return self.truing(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }
