@@ -64,6 +64,7 @@ mod thread_insert;
 mod together;
 mod toy;
 mod twenty_questions;
+mod why;
 mod words;
 
 /// A file that is not named above would be built by nobody and run by nobody.

@@ -21,6 +21,7 @@ mod name;
 mod once;
 mod owners;
 mod picture;
+mod press_joint;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -31,6 +32,7 @@ mod skim;
 mod spindle;
 mod tap;
 mod thread_insert;
+mod turning;
 mod value_json;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};

@@ -37,6 +37,14 @@ impl Cause {
         }
     }
 
+    /// Where it was typed, where it was.
+    pub(crate) const fn place(self) -> Option<Place> {
+        match self {
+            Self::Reading(place) | Self::Instrument(place) | Self::Own(place, _) | Self::Read(place, ..) => Some(place),
+            Self::Named(_) | Self::Set(_) | Self::SetBy(..) | Self::Left(_) => None,
+        }
+    }
+
     /// The instrument of a reading of which nobody knows what it shares with the others.
     const fn instrument(self) -> Option<Place> {
         match self {

@@ -3,6 +3,7 @@
 pub mod coolants;
 pub mod cutting_force;
 pub mod deflection;
+pub mod drill_column;
 pub mod drill_forces;
 pub mod drilling;
 pub mod finish;

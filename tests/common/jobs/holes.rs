@@ -30,6 +30,9 @@ impl Maker {
         let (lead, worn) = (self.one_of(&["", "plug", "bottoming"]), self.one_of(&["", "true", "false"]));
         asked.text("lead", lead);
         asked.text("worn", worn);
+        if !wild || self.often(0.7) {
+            self.held(&mut asked, wild);
+        }
         asked
     }
 
@@ -66,11 +69,32 @@ impl Maker {
             let edge = self.read(if wild { 0.55 } else { 1.2 } * size, 3.0 * size, (0.05, 0.3));
             asked.put("edge", edge);
         }
+        if self.often(0.5) {
+            asked.put("stick-out", Entry::Mm((wall + 0.4 * size + 6.0).ceil()));
+        }
         if !wild || self.often(0.7) {
-            let held =
-                self.one_of(if wild { &["vice", "clamps", "collet", "press-support"] } else { &["vice", "clamps"] });
-            asked.text("hold.in", held);
+            self.held(&mut asked, wild);
         }
         asked
+    }
+
+    /// A hold under a tool that turns: tried, where somebody is careful.
+    fn held(&mut self, asked: &mut Asked, wild: bool) {
+        let all: &[&str] = &["vice", "clamps", "angle-plate", "jaws", "soft-jaws", "collet", "press-support"];
+        let held = self.one_of(if wild { all } else { &all[..4] });
+        asked.text("hold.in", held);
+        if !wild || self.often(0.5) {
+            let stood = self.between(if wild { 0.5 } else { 60.0 }, 120.0);
+            asked.text("hold.tested", format!("{stood:.1} N·m"));
+        }
+        if held.ends_with("jaws") {
+            let across = self.between(20.0, 80.0);
+            asked.put("hold.diameter", Entry::Mm(across));
+            let grip = self.between(if wild { 0.2 } else { 8.0 }, 25.0);
+            asked.put("hold.grip", Entry::Mm(grip));
+            let out = self.between(5.0, if wild { 60.0 } else { 20.0 });
+            asked.put("hold.overhang", Entry::Mm(out));
+            asked.text("hold.stop", if wild { "" } else { "step" });
+        }
     }
 }
