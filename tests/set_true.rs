@@ -32,7 +32,7 @@ fn four_readings_move_the_jaws() {
     let it = in_shop(FOUR);
     let it = first(&it);
     for (key, wanted) in
-        [("eccentricity", 0.06671), ("towards", 12.99), ("tir_off_centre", 0.1334), ("tir_as_read", 0.130)]
+        [("eccentricity", 0.06671_f64), ("towards", 12.99), ("tir_off_centre", 0.1334), ("tir_as_read", 0.130)]
     {
         assert_abs_diff_eq!(value(it, key), wanted, epsilon = 0.0005 * wanted.max(0.02));
     }

@@ -69,9 +69,11 @@ impl<Q: Quantity> Worked<Q> {
         Self::exact(value, Origin::Method { lines, source, of: Begun::each(of) })
     }
 
-    /// A sum of figures, each so many times, and so much more: doubts go together by cause, the bands at their worst corner. The
-    /// origin says how the factors were found.
-    pub fn sum(terms: &[(f64, &Self)], more: f64, origin: impl Into<Arc<Origin>>) -> Self {
+    /// A sum of figures, each so many times, and so much more: doubts go together by cause, the bands at their worst corner.
+    /// `says` and the source tell how the factors were found.
+    pub fn sum(terms: &[(f64, &Self)], more: f64, says: &str, source: Source) -> Self {
+        let of = Begun::all(terms.iter().map(|term| &term.1.origin));
+        let origin: Arc<Origin> = Arc::new(Origin::Method { lines: vec![says.to_owned()], source, of });
         let total =
             |of: &dyn Fn(f64, &Self) -> f64| terms.iter().fold(more, |sum, (times, term)| sum + of(*times, term));
         let number = total(&|times, term| times * term.number());
@@ -93,7 +95,7 @@ impl<Q: Quantity> Worked<Q> {
             bent: terms.iter().any(|term| term.1.bent && !term.1.shares.is_empty()),
             node: Node::sum(number, &nodes, more),
         };
-        Self::formula(Q::new(number), shares, band, origin.into(), carried)
+        Self::formula(Q::new(number), shares, band, origin, carried)
     }
 
     /// What a formula gives: only [`super::work`] makes such a figure.
@@ -329,9 +331,9 @@ mod tests {
     #[test]
     fn a_sum_takes_one_cause_once_and_bands_at_their_worst() {
         let (one, two) = (figure(), figure());
-        let sum = Worked::sum(&[(1.0, &one), (-1.0, &two)], 5.0, Origin::AsLeft);
+        let sum = Worked::sum(&[(1.0, &one), (-1.0, &two)], 5.0, "a test", Source::fixed("a test", Mark::Own));
         assert_eq!((sum.number(), sum.plus_minus(), sum.band()), (5.0, 0.0, Some((3.5, 6.5))));
-        let sum = Worked::sum(&[(2.0, &one), (1.0, &two)], 0.0, Origin::AsLeft);
+        let sum = Worked::sum(&[(2.0, &one), (1.0, &two)], 0.0, "a test", Source::fixed("a test", Mark::Own));
         assert!((sum.plus_minus() - 0.3).abs() < 1e-12 && sum.number() == 6.0);
         let graph = super::super::Graph::of([sum.node()]);
         let mut draw = graph.as_read(super::super::BadEnds::Kept);

@@ -10,7 +10,7 @@ use crate::handbook::form::truing::{off_centre, read_in_a_turn};
 use crate::handbook::form::{Fit, NoForm};
 use crate::handbook::measuring::window;
 use crate::operations::{Answer, Bench, HeldIn};
-use crate::proof::{Check, Keep, Mark, Origin, Place, Refusal, Source, Verdict, Worked};
+use crate::proof::{Check, Keep, Mark, Place, Refusal, Source, Verdict, Worked};
 use crate::quantity::{Angle, Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 
@@ -35,25 +35,23 @@ impl Centre {
         let terms = [(times(-angle.sin()), &self.along), (times(angle.cos()), &self.across)];
         let degrees = angle.to_degrees().rem_euclid(360.0);
         let turned: f64 = terms.iter().map(|(times, term)| times * term.number()).sum();
-        Worked::sum(&terms, degrees - turned, method("the angle of both parts, from the first jaw")).recast()
+        Worked::sum(&terms, degrees - turned, "the angle of both parts, from the first jaw", CIRCLE).recast()
     }
 }
 
-/// A method in words, derived.
-pub(super) fn method(says: &str) -> Origin {
-    Origin::Method { lines: vec![says.to_owned()], source: Source::fixed("least squares, by QR", Mark::Derived) }
-}
+/// Where what is found of a circle comes from.
+pub(super) const CIRCLE: Source = Source::fixed("least squares, by QR", Mark::Derived);
 
 /// A parameter of a fit as a figure: the sum of what each reading counts in it.
 fn parameter(fit: &Fit, at: usize, reads: &[Worked<Shift>], turned: f64) -> Worked<Shift> {
     let counts = fit.counts(at);
     let terms: Vec<(f64, &Worked<Shift>)> = counts.iter().map(|count| turned * count).zip(reads).collect();
-    Worked::sum(&terms, 0.0, method("least squares over all readings"))
+    Worked::sum(&terms, 0.0, "least squares over all readings", CIRCLE)
 }
 
 /// Why no centre follows from readings.
 fn no_centre(why: NoForm) -> Refusal {
-    Refusal::NoForm { what: "the centre", why: why.to_string() }
+    Refusal::NoForm { what: "centre", why: why.to_string() }
 }
 
 /// The centre from readings round it, and the fit.
@@ -126,7 +124,7 @@ impl SetTrue {
             let more = apart - (high.number() - low.number());
             let terms = [(1.0, high), (-1.0, low)];
             Some(
-                Worked::sum(&terms, more, method("greatest less least; the two readings count, each once"))
+                Worked::sum(&terms, more, "greatest less least; the two readings count, each once", CIRCLE)
                     .becomes::<Mm>(),
             )
         };
@@ -172,7 +170,7 @@ impl SetTrue {
         let reads: Vec<Worked<Shift>> = reads.into_iter().flatten().collect();
         let (other, _) = centre(&super::keys::JAWS, &reads, turned)?;
         let less = |one: &Worked<Shift>, less: &Worked<Shift>| {
-            Worked::sum(&[(1.0, one), (-1.0, less)], 0.0, method("the second plane less the first"))
+            Worked::sum(&[(1.0, one), (-1.0, less)], 0.0, "the second plane less the first", CIRCLE)
         };
         let lean = Centre { along: less(&other.along, &first.along), across: less(&other.across, &first.across) };
         answer.record(&LEAN, lean.off()?);
@@ -195,7 +193,7 @@ impl SetTrue {
         let planned = left.is_none();
         let after = match self.left_by_shims(bench, answer, centre)? {
             Some(left) => {
-                Worked::sum(&[(1.0, &nothing_left(&turn))], left, method("what the shims of the drawer leave"))
+                Worked::sum(&[(1.0, &nothing_left(&turn))], left, "what the shims of the drawer leave", CIRCLE)
             }
             None => nothing_left(&turn),
         };
@@ -225,8 +223,8 @@ impl SetTrue {
             answer.no_shop(&["can-be-measured"]);
             return Ok(());
         }
-        let doubt = Worked::exact(Mm::new(turn.plus_minus()), method("the doubt of what is read in a turn"));
-        let nothing = Worked::exact(Mm::new(0.0), method("nothing"));
+        let doubt = Worked::assumed(Mm::new(turn.plus_minus()), "the doubt of what is read in a turn");
+        let nothing = Worked::assumed(Mm::new(0.0), "nothing");
         let quarter = window::quarter(&nothing, allowed)?;
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &quarter, bench.guard());
         answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
@@ -241,7 +239,7 @@ impl SetTrue {
 
 /// Nothing, with the doubt of what was read.
 pub(super) fn nothing_left(read: &Worked<Mm>) -> Worked<Mm> {
-    Worked::sum(&[(1.0, read)], -read.number(), method("moved by what was read: the doubt of the readings stays"))
+    Worked::sum(&[(1.0, read)], -read.number(), "moved by what was read: the doubt of the readings stays", CIRCLE)
 }
 
 /// The share of a shim's thickness, turned about: shims to centre in three jaws.
