@@ -137,8 +137,9 @@ impl SetTrue {
 
     fn problems_of_reads(&self, all: &mut Vec<Problem>) {
         let given = [self.readings.is_some(), self.jaw_readings.is_some(), self.found.is_some()];
-        if given.iter().filter(|given| **given).count() != 1 {
-            let says = "give one of `readings`, `jaw-readings` and `found`: where the centre is comes from one of them";
+        if given.iter().filter(|given| **given).count() > 1 {
+            let says =
+                "give only one of `readings`, `jaw-readings` and `found`: where the centre is comes from one of them";
             all.push(Problem::new(self.true_within.place, says));
         }
         if let Some(round) = &self.readings {

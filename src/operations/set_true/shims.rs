@@ -36,6 +36,8 @@ impl SetTrue {
         answer.fact("second_jaw", format!("{}", (jaw + 1.0) % 3.0 + 1.0));
         let Some(shop) = bench.shop else {
             answer.no_shop(&[ID]);
+            answer.fact("first_shim", mm(first.number()));
+            answer.fact("second_shim", mm(second.number()));
             return Ok(Some(0.0));
         };
         let thick: Vec<f64> = shop
