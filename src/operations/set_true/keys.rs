@@ -192,8 +192,8 @@ impl Operation for SetTrue {
                 CheckRule::must("form-enough", &["readings"]),
                 CheckRule::may("lobes-seen", &["readings"]),
                 CheckRule::may("can-be-measured", &["readings", "with"]),
-                CheckRule::must("square-enough", &["face-readings", "face-diameter"]),
-                CheckRule::must("second-plane-true", &["second"]),
+                CheckRule::must("square-enough", &["square-within"]),
+                CheckRule::may("second-plane-true", &[]),
                 CheckRule::may("shims-in-drawer", &[]),
             ]
         }
