@@ -8,6 +8,7 @@ mod bench;
 mod by_hand;
 pub mod card;
 mod drill;
+mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
@@ -30,6 +31,7 @@ mod set_true;
 mod shaking;
 mod skim;
 mod spindle;
+mod spot_face;
 mod tap;
 mod thread_insert;
 mod turning;
@@ -149,5 +151,7 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "drill-oil-hole" => drill_oil_hole::DrillOilHole,
+    "spot-face" => spot_face::SpotFace,
     "set-true" => set_true::SetTrue,
 }
