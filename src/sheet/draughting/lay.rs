@@ -1,11 +1,13 @@
 //! A sketch half laid out: lines, solids and words in millimetres of paper about the part's own origin.
 
+use super::blocked::{ABOUT_TAKEN, Blocked, Standing};
 use super::{Fault, Point, clip};
 use crate::sheet::fonts::{self, Extent, Font};
 use crate::sheet::page::{Dash, Rect};
 use nalgebra::Vector2;
 use rstar::primitives::Line;
 use rstar::{AABB, RTree};
+use std::sync::Arc;
 
 /// Width of a pen (ISO 128).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,7 +73,7 @@ pub(super) struct Words {
 /// Lines of words that stand together.
 #[derive(Clone, Debug)]
 pub(super) struct Block {
-    lines: Vec<(String, Extent)>,
+    lines: Arc<[(String, Extent)]>,
     pub(super) width: f64,
     pub(super) height: f64,
     pub(super) capital: f64,
@@ -93,7 +95,7 @@ impl Block {
         let lines = lines
             .into_iter()
             .map(|text| fonts::measure(font, capital, &text).map(|size| (text, size)))
-            .collect::<Result<Vec<_>, _>>()?;
+            .collect::<Result<Arc<[_]>, _>>()?;
         let width = lines.iter().map(|(_, size)| size.width).fold(0.0, f64::max);
         let more = lines.len().saturating_sub(1) as f64;
         Ok(Self { width, height: capital * (1.0 + more * fonts::LINE), lines, capital, means: None, font })
@@ -127,11 +129,13 @@ pub(super) struct Lay {
     pub(super) breaks: Vec<(Point, Point)>,
     /// Details.
     pub(super) circled: Vec<Circled>,
-    pub(super) layers: Vec<Layer>,
+    pub(super) layers: Arc<[Layer]>,
     /// Edges of everything that belongs to the part, to be found by their place.
-    edges: RTree<Line<[f64; 2]>>,
+    edges: Arc<RTree<Line<[f64; 2]>>>,
     /// Metal with its box: nothing is written on it.
-    metal: Vec<(Rect, Vec<Point>)>,
+    metal: Arc<[(Rect, Vec<Point>)]>,
+    /// Where something stands for certain, as far as it was surveyed.
+    pub(super) blocked: Blocked,
     /// Lines about the part, each with its box.
     pub(super) strokes: Vec<(Rect, Ruled)>,
     /// Filled shapes, each with its box.
@@ -172,12 +176,21 @@ impl Lay {
             Layer::Line(line) => Rect::about(&line.points),
         });
         let part = boxes.reduce(|a, b| a.and(&b));
-        Self { capital, metal: metal.collect(), edges, layers, part, reach: part, ..Self::default() }
+        let (edges, metal) = (Arc::new(edges), metal.collect());
+        Self { capital, metal, edges, layers: layers.into(), part, reach: part, ..Self::default() }
     }
 
     /// Keeps everything together within a width and a height, mm.
     pub(super) fn keep_within(&mut self, width: f64, height: f64) {
-        self.room = Some(Vector2::new(width, height));
+        let room = Vector2::new(width, height);
+        self.room = Some(room);
+        self.blocked = self.part.map_or_else(Blocked::default, |part| Blocked::about(&part, room, &self.layers));
+    }
+
+    /// Notes where something stands, up to now.
+    pub(super) fn survey(&mut self) {
+        let Self { strokes, solids, taken, .. } = self;
+        self.blocked.note(&Standing { strokes, solids, taken });
     }
 
     /// Whether everything so far keeps within its room, and something more would.
@@ -245,7 +258,7 @@ impl Lay {
     /// Sets a block with its left upper corner at a place.
     pub(super) fn set(&mut self, block: &Block, left: f64, top: f64, align: Align) {
         let mut base = top + block.capital;
-        for (text, size) in &block.lines {
+        for (text, size) in block.lines.iter() {
             let x = match align {
                 Align::Left => left,
                 Align::Centre => left + (block.width - size.width) / 2.0,
@@ -281,7 +294,7 @@ impl Lay {
     pub(super) fn free(&self, room: &Rect) -> bool {
         let metal =
             |(bounds, outline): &(Rect, Vec<Point>)| bounds.overlaps(room) && clip::inside(room.centre(), outline);
-        !self.taken.iter().any(|t| t.grown(1.2).overlaps(room))
+        !self.taken.iter().any(|t| t.grown(ABOUT_TAKEN).overlaps(room))
             && !self.edge_through(room)
             && !self.metal.iter().any(metal)
     }
