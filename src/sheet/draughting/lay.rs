@@ -1,6 +1,6 @@
 //! A sketch half laid out: lines, solids and words in millimetres of paper about the part's own origin.
 
-use super::blocked::{ABOUT_TAKEN, Blocked, Standing};
+use super::blocked::Blocked;
 use super::{Fault, Point, clip};
 use crate::sheet::fonts::{self, Extent, Font};
 use crate::sheet::page::{Dash, Rect};
@@ -8,6 +8,9 @@ use nalgebra::Vector2;
 use rstar::primitives::Line;
 use rstar::{AABB, RTree};
 use std::sync::Arc;
+
+/// Air that is kept about what is taken, mm.
+const ABOUT_TAKEN: f64 = 1.2;
 
 /// Width of a pen (ISO 128).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -136,6 +139,8 @@ pub(super) struct Lay {
     metal: Arc<[(Rect, Vec<Point>)]>,
     /// Where something stands for certain, as far as it was surveyed.
     pub(super) blocked: Blocked,
+    /// How many of the strokes, solids and boxes taken were surveyed.
+    surveyed: [usize; 3],
     /// Lines about the part, each with its box.
     pub(super) strokes: Vec<(Rect, Ruled)>,
     /// Filled shapes, each with its box.
@@ -160,10 +165,7 @@ pub(super) struct Lay {
 impl Lay {
     /// The part alone.
     pub(super) fn of(capital: f64, layers: Vec<Layer>) -> Self {
-        let edges = layers.iter().flat_map(|layer| match layer {
-            Layer::Shape(_, outline) => clip::edges(outline).collect::<Vec<_>>(),
-            Layer::Line(line) => runs(&line.points).collect(),
-        });
+        let edges = layers.iter().flat_map(edges_of);
         let edges = RTree::bulk_load(edges.map(|(a, b)| Line::new(a.into(), b.into())).collect());
         let metal = layers.iter().filter_map(|layer| match layer {
             Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving | Kind::Tooling, outline) => {
@@ -184,13 +186,19 @@ impl Lay {
     pub(super) fn keep_within(&mut self, width: f64, height: f64) {
         let room = Vector2::new(width, height);
         self.room = Some(room);
-        self.blocked = self.part.map_or_else(Blocked::default, |part| Blocked::about(&part, room, &self.layers));
+        self.blocked = self.part.map_or_else(Blocked::default, |part| Blocked::about(&part, room));
+        self.surveyed = [0; 3];
+        self.layers.iter().flat_map(edges_of).for_each(|edge| self.blocked.line(edge));
     }
 
     /// Notes where something stands, up to now.
     pub(super) fn survey(&mut self) {
-        let Self { strokes, solids, taken, .. } = self;
-        self.blocked.note(&Standing { strokes, solids, taken });
+        let Self { blocked, surveyed: [strokes, solids, taken], .. } = self;
+        let new = self.strokes.iter().skip(*strokes);
+        new.flat_map(|(_, stroke)| runs(&stroke.points)).for_each(|edge| blocked.line(edge));
+        self.solids.iter().skip(*solids).for_each(|(bounds, _)| blocked.room(bounds));
+        self.taken.iter().skip(*taken).for_each(|room| blocked.room(&room.grown(ABOUT_TAKEN)));
+        (*strokes, *solids, *taken) = (self.strokes.len(), self.solids.len(), self.taken.len());
     }
 
     /// Whether everything so far keeps within its room, and something more would.
@@ -349,6 +357,14 @@ impl Lay {
             .enumerate()
             .any(|(i, (a, b))| self.measures.iter().skip(i + 1).any(|(c, d)| clip::cross(*a, *b, *c, *d)));
         !self.crowded && !crossed && boxes.iter().enumerate().all(clear)
+    }
+}
+
+/// The edges of something of the part.
+fn edges_of(layer: &Layer) -> Vec<(Point, Point)> {
+    match layer {
+        Layer::Shape(_, outline) => clip::edges(outline).collect(),
+        Layer::Line(line) => runs(&line.points).collect(),
     }
 }
 

@@ -7,7 +7,7 @@ mod keys;
 mod lines;
 mod over;
 
-pub use answer::{Shows, answers, sheets};
+pub use answer::{Shows, answers, sheets, sheets_made};
 pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
