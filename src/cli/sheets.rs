@@ -87,8 +87,8 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     if arguments.format == SheetFormat::Pdf && !arguments.working && !arguments.cover && arguments.sketches.is_none() {
         return streamed(arguments);
     }
-    let mut inputs = Inputs::default();
-    let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.shop.as_deref());
+    let mut inputs = Inputs::printing(arguments.common.look.units);
+    let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.look.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let output = arguments.written_to();
@@ -114,9 +114,9 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
 
 /// Sheets as a PDF, each operation's made as soon as it is worked.
 fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
-    let mut inputs = Inputs::default();
+    let mut inputs = Inputs::printing(arguments.common.look.units);
     let made = |plan: &Plan, planned: Planned, number: usize| layout::packed(plan, &planned, number);
-    let jobs = inputs.each_to_print(&arguments.jobs, arguments.common.shop.as_deref(), made);
+    let jobs = inputs.each_to_print(&arguments.jobs, arguments.common.look.shop.as_deref(), made);
     let files = std::mem::take(&mut inputs.files);
     let jobs = inputs.settle(jobs)?;
     let output = arguments.written_to();
