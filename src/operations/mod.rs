@@ -1,4 +1,4 @@
-//! Floor 7. One file an operation, and what they share. No operation names another's file.
+//! Layer 7. One file an operation, and what they share. No operation names another's file.
 //!
 //! The list at the foot of this page is the only place that knows which operations there are.
 
@@ -28,6 +28,7 @@ mod readings;
 mod ream_bush;
 mod registry;
 mod safety;
+mod set_true;
 mod shaking;
 mod skim;
 mod spindle;
@@ -154,4 +155,5 @@ crate::operations! {
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
+    "set-true" => set_true::SetTrue,
 }

@@ -7,6 +7,7 @@ mod holes;
 mod insert;
 mod milling;
 mod shops;
+mod truing;
 
 #[allow(unused_imports)]
 pub use shops::{shop_of, whole_shop};
@@ -216,6 +217,7 @@ impl Maker {
                     _ => self.mill_face(wild),
                 };
             }
+            6 if self.number / 7 % 3 == 0 => return self.truing(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }
