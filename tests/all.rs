@@ -40,6 +40,7 @@ mod over;
 mod owners;
 mod pictures;
 mod policy;
+mod polish_seal;
 mod press_joint;
 mod properties;
 mod published;

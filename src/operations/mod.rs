@@ -23,6 +23,7 @@ mod name;
 mod once;
 mod owners;
 mod picture;
+mod polish_seal;
 mod press_joint;
 mod readings;
 mod ream_bush;
@@ -156,4 +157,5 @@ crate::operations! {
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "polish-seal" => polish_seal::PolishSeal,
 }

@@ -1,4 +1,4 @@
-//! Limits and fits, pressed and shrunk joints, reaming to a running fit.
+//! Limits and fits, pressed and shrunk joints, reaming to a running fit, the track of a seal.
 
 pub mod clearance;
 pub mod fit_pair;
@@ -9,3 +9,4 @@ pub mod press;
 pub mod reaming;
 pub mod reaming_rows;
 pub mod reaming_run;
+pub mod seal;
