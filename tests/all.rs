@@ -33,6 +33,7 @@ mod learn;
 mod mutants;
 mod over;
 mod owners;
+mod photocopy;
 mod pictures;
 mod policy;
 mod press_joint;

@@ -51,6 +51,7 @@ pub(crate) fn work_to_print<R: Registered>(
 ) -> Result<Plan, Vec<Problem>> {
     let settled = |_: &Plan, mut planned: Planned, _: usize| {
         planned.answer.settle();
+        planned.in_one_unit.iter_mut().for_each(|brief| brief.settle());
         planned
     };
     let (plan, operations) = work_each(job, shop, cards, log, settled)?;

@@ -11,6 +11,7 @@ mod hardness;
 mod kinds;
 mod list;
 mod misread;
+mod parts;
 mod plain;
 mod show;
 mod unit;
@@ -25,6 +26,7 @@ pub use kinds::{
 };
 pub use list::Steps;
 pub use misread::Misread;
+pub use parts::parts_of_an_inch;
 pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, shown};
 pub use unit::Unit;
 pub use wanted::{Measured, Wanted};

@@ -100,6 +100,22 @@ impl Node {
         entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key)).map(|(_, value)| value)
     }
 
+    /// Every text of the tree but for the keys, with its place.
+    pub(crate) fn texts(&self) -> Vec<(&str, Place)> {
+        let mut found = Vec::new();
+        self.all_texts(&mut found);
+        found
+    }
+
+    fn all_texts<'a>(&'a self, found: &mut Vec<(&'a str, Place)>) {
+        match &self.kind {
+            Kind::Text(text) => found.push((text, self.place)),
+            Kind::List(items) => items.iter().for_each(|item| item.all_texts(found)),
+            Kind::Map(entries) => entries.iter().for_each(|(_, value)| value.all_texts(found)),
+            _ => {}
+        }
+    }
+
     /// Every text that stands under a key of this name, wherever it is in the tree.
     pub(crate) fn texts_named(&self, key: &str) -> Vec<(&str, Place)> {
         self.texts_named_outside(key, None)

@@ -296,7 +296,7 @@ impl Drill {
         });
         let depth = answer.value(DEPTH.key).map_or(case.wall.number(), |depth| depth.number);
         let cut = Cut {
-            tool: Words::of("drill-of").with("size", mm(case.diameter.number())),
+            tool: kit::drill_named(bench, case.diameter.number()),
             spindle: run.step.as_ref().map(Worked::number),
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],
@@ -316,7 +316,7 @@ impl Drill {
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", Some(found), None));
         if !through {
-            set_up.blanks.push(line("depth-left", None, kit::found(answer, DEPTH.key)));
+            set_up.blanks.push(line("depth-left", None, kit::depth(answer, DEPTH.key)));
         }
         answer.set_ups.push(set_up);
         Ok(())

@@ -35,6 +35,7 @@ use super::pdf::{self, Chapter, Leaf, Meta, Packed};
 use super::{check, draughting, fonts, html, pictures, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
+use crate::quantity::Print;
 
 /// Why pages could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -122,6 +123,8 @@ struct Sheet<'a> {
     number: usize,
     /// Whether its sketch is drawn.
     sketched: bool,
+    /// The units of the figures of its sketch.
+    sketched_in: Print,
     /// What is to be said of the sheet itself, under its strip.
     notes: Vec<String>,
 }
@@ -142,8 +145,9 @@ impl<'a> Sheet<'a> {
         let mut sheets = Vec::new();
         for (at, planned) in operations.enumerate() {
             let paper = plan.paper;
-            let (sketched, notes) = (true, Vec::new());
-            let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
+            let (sketched, sketched_in, notes) = (true, plan.print, Vec::new());
+            let operation = at + 1;
+            let sheet = Self { plan, planned, set_up: None, paper, operation, number: 1, sketched, sketched_in, notes };
             if planned.answer.set_ups.is_empty() {
                 sheets.push(sheet);
                 continue;
