@@ -2,7 +2,7 @@
 
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Dialled, Origin, Outcome, Verdict, Weight};
-use setover::quantity::{Print, Shown};
+use setover::quantity::{Decimals, Print, Shown};
 use setover::sheet::page::{Ink, Page, Role, Text};
 
 /// Texts of an area of a page, in their order.
@@ -101,9 +101,12 @@ fn findings(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
         };
         let rest = &zone[at..];
         let mut places = Vec::new();
-        for remedy in &check.remedies {
+        let brief = planned.in_one_unit.iter().flat_map(|brief| &brief.checks).find(|other| other.id == check.id);
+        for (nth, remedy) in check.remedies.iter().enumerate() {
             let rank = remedy.gives.map_or(3, |gives| gives as u8);
-            if let Some(at) = rest.find(flat(remedy).trim_end_matches('.')) {
+            let in_one = brief.and_then(|brief| brief.remedies.get(nth)).map(|remedy| flat(remedy));
+            let said = [Some(flat(remedy)), in_one].into_iter().flatten();
+            if let Some(at) = said.into_iter().find_map(|said| rest.find(said.trim_end_matches('.'))) {
                 places.push((at, rank));
             } else if !everywhere(&flat(remedy)) && !rest.contains("→W") {
                 say(9, format!("{name} without its remedy: {}", remedy.words));
@@ -175,7 +178,10 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
             _ => None,
         };
         let figures = [Print::Metric, Print::Imperial].map(in_print).into_iter().chain(typed);
-        let rounded = [2, 0].map(|places| format!("{:.places$}", value.number).replace('-', "−"));
+        let rounded = [2, 0].map(|places| {
+            let to = (Decimals::Exactly(places), value.rounds);
+            Shown::of(value.number, Some(value.plus_minus), value.unit, to, Print::Metric).number.to_string()
+        });
         if !figures.chain(rounded).any(|figure| drawn.contains(&figure)) {
             say(8, format!("{} fails and is not dimensioned: {drawn}", value.key));
         }
