@@ -15,7 +15,9 @@ mod common;
 mod day;
 mod day_page;
 mod day_planner;
+mod day_told;
 mod drill;
+mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
@@ -55,6 +57,7 @@ mod sheets;
 mod shop;
 mod sketches;
 mod skim;
+mod spot_face;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;
@@ -64,6 +67,7 @@ mod thread_insert;
 mod together;
 mod toy;
 mod twenty_questions;
+mod why;
 mod words;
 
 /// A file that is not named above would be built by nobody and run by nobody.

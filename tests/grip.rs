@@ -1,5 +1,5 @@
 //! The hold in whole jobs: which checks stand, what a key left out does, what the sheet tells the person. The figures of a typed
-//! cutting force stand beside the code (`src/operations/facing/grip/cases.rs`).
+//! cutting force stand beside the code (`src/operations/turning/grip/cases/`).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common;

@@ -548,6 +548,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
             })
             .collect(),
         pulls: Vec::new(),
+        lies: Vec::new(),
         cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],
     };
     let mut failing: Answer<String> = Answer::default();

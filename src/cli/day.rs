@@ -31,9 +31,8 @@ pub(super) struct DayArguments {
     /// Job files.
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// The shop file, in place of the one that the jobs name.
-    #[arg(long, value_name = "FILE")]
-    shop: Option<PathBuf>,
+    #[command(flatten)]
+    look: super::Look,
     /// The day, as in 2026-12-01; left out, that of the job.
     #[arg(long, value_name = "DATE")]
     date: Option<Date>,
@@ -82,8 +81,8 @@ pub(super) struct DayArguments {
 }
 
 pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
-    let mut inputs = Inputs::default();
-    let plans = inputs.jobs(&arguments.jobs, arguments.shop.as_deref());
+    let mut inputs = Inputs::printing(arguments.look.units);
+    let plans = inputs.jobs(&arguments.jobs, arguments.look.shop.as_deref());
     let asked = asked(arguments).map_err(|problem| inputs.problems.push(problem)).ok();
     let planned = match asked {
         Some(asked) if inputs.problems.is_empty() => {
@@ -127,7 +126,13 @@ fn asked(arguments: &DayArguments) -> Result<Asked, Problem> {
         let (machine, what) = word.split_once('=').ok_or_else(|| {
             none(format!("`{word}` is no machine and what it carries, such as `belt lathe=soft-jaws 58 mm`"))
         })?;
-        Ok((machine.trim().to_owned(), what.trim().to_owned()))
+        let (machine, what) = (machine.trim(), what.trim());
+        if machine.is_empty() || what.is_empty() {
+            return Err(none(format!(
+                "`{word}` does not say what is on which machine: `belt lathe=soft-jaws 58 mm`, or `belt lathe=bare`"
+            )));
+        }
+        Ok((machine.to_owned(), what.to_owned()))
     };
     Ok(Asked {
         date: arguments.date,

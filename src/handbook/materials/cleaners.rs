@@ -1,4 +1,4 @@
-//! What a part may be washed with: a bath that suits one metal eats another.
+//! What a part may be washed with: a bath that suits one metal eats another, and what takes oil off leaves carbon where it is.
 
 use super::kind::Kind;
 use crate::handbook::table::{rows, seen};
@@ -57,6 +57,55 @@ fn all() -> &'static [CleanerRow] {
     &ROWS
 }
 
+/// What the dirt is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Dirt {
+    /// Oil and grease.
+    Oil,
+    /// Chips, grit, dust of grinding.
+    Grit,
+    /// Baked oil and carbon.
+    Carbon,
+    /// Old gasket and sealant.
+    Sealant,
+}
+
+/// What a bath does to the dirt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Takes {
+    /// Brushed and rinsed, it is gone.
+    Takes,
+    /// Some of it stays.
+    Partly,
+    /// It does nothing to it.
+    Leaves,
+}
+
+/// A row of what a bath takes off.
+#[derive(Debug, Deserialize)]
+pub struct DirtRow {
+    cleaner: String,
+    dirt: Dirt,
+    /// What it does to it.
+    pub answer: Takes,
+    /// Why.
+    pub reason: String,
+    /// Source keys.
+    pub source: String,
+    /// How well the source is known.
+    #[serde(deserialize_with = "seen")]
+    pub seen: Mark,
+}
+
+const DIRT: &str = include_str!("../../../shared/cleaner-dirt.csv");
+
+fn of_dirt() -> &'static [DirtRow] {
+    static ROWS: LazyLock<Vec<DirtRow>> = LazyLock::new(|| rows(DIRT));
+    &ROWS
+}
+
 /// A bath of the table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Cleaner(&'static str);
@@ -81,6 +130,11 @@ impl Cleaner {
     /// [`Refusal::NoRow`] where the table has no row of it for any metal.
     pub fn harm(self) -> Result<Harm, Refusal> {
         self.row("any").map(|row| row.harm)
+    }
+
+    /// What the table says of it on dirt; nothing where nobody knows.
+    pub fn takes(self, dirt: Dirt) -> Option<&'static DirtRow> {
+        of_dirt().iter().find(|row| row.cleaner == self.0 && row.dirt == dirt)
     }
 
     fn row(self, metal: &str) -> Result<&'static CleanerRow, Refusal> {
@@ -125,6 +179,16 @@ mod tests {
         for row in all() {
             let cleaner: Cleaner = row.cleaner.parse().unwrap();
             assert!(cleaner.on(Kind::Titanium).is_ok(), "{}", row.cleaner);
+        }
+    }
+
+    #[test]
+    fn every_row_of_dirt_loads_is_of_a_cleaner_and_stands_once() {
+        let (all_rows, good, first) = crate::handbook::table::audit::<DirtRow>(DIRT);
+        assert_eq!(all_rows, good, "{first}");
+        for row in of_dirt() {
+            let cleaner: Cleaner = row.cleaner.parse().unwrap();
+            assert!(std::ptr::eq(cleaner.takes(row.dirt).unwrap(), row), "{} {:?}", row.cleaner, row.dirt);
         }
     }
 

@@ -1,7 +1,7 @@
 //! What a reading may be off before it decides wrongly: a quarter of the window between two limits.
 
 use crate::formula;
-use crate::quantity::{Celsius, Expansion, Mm};
+use crate::quantity::{Celsius, Expansion, Mm, Ratio};
 
 formula! {
     /// A quarter of the window between two limits: what the doubt of an instrument may be.
@@ -21,4 +21,11 @@ formula! {
         T: Celsius = "the temperature of the part" in -40.0..=200.0)
         -> e: Mm { max(alpha * d * (T - 20.0), alpha * d * (20.0 - T)) / 1000000.0 }
     source Derived "linear expansion, of the part alone: the careful side where the gauge is as warm"
+}
+formula! {
+    /// What a figure may be off in all: what the warmth of the part puts it off, and what the instrument may be off.
+    off_in_all(e: Mm = "what warmth puts it off" in 0.0..=5_000.0, U: Mm = "the doubt of the instrument" in 0.0..=5_000.0,
+        g: Ratio = "the guard on the standard uncertainty" in 0.5..=10.0)
+        -> t: Mm { e + U * g / 2.0 }
+    source Derived "warmth puts every reading off the same way, so it is added and not put under the root"
 }

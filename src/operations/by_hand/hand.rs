@@ -54,6 +54,28 @@ impl Waits {
     }
 }
 
+/// Letters of a title: what is longer ends at a word.
+const TITLE: usize = 40;
+
+/// What is done in a few words: the text up to its first stop.
+fn title(does: &str) -> String {
+    let first = does.trim().split([',', ';', ':', '.', '\n']).map(str::trim).find(|piece| !piece.is_empty());
+    let first = first.unwrap_or(does.trim());
+    if first.chars().count() <= TITLE {
+        return first.to_owned();
+    }
+    let mut short = String::new();
+    for word in first.split_whitespace() {
+        if short.chars().count() + word.chars().count() >= TITLE {
+            break;
+        }
+        short = if short.is_empty() { word.to_owned() } else { format!("{short} {word}") };
+    }
+    // One endless word is cut where it must be.
+    let short = if short.is_empty() { first.chars().take(TITLE).collect() } else { short };
+    format!("{short} …")
+}
+
 impl Operation for Hand {
     fn values(&self) -> &'static [&'static [Declared]] {
         &[]
@@ -81,6 +103,7 @@ impl Operation for Hand {
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         answer.fact("does", self.does.value.clone());
+        answer.fact("in_short", title(&self.does.value));
         // Nothing of the work itself is judged: a sheet in the job's own words is never proven.
         answer.check(Check::of_kind("judged", Verdict::Doubtful).at(self.does.place));
         let known = self.minutes.as_ref().map_or(Verdict::Doubtful, |_| Verdict::Proven);
@@ -104,5 +127,21 @@ impl Operation for Hand {
         set_up.leaves = if self.leaves.is_empty() { of_part(bench, &[StateKind::Done]) } else { states(&self.leaves) };
         answer.set_ups.push(set_up);
         Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::title;
+
+    #[test]
+    fn a_title_is_the_text_up_to_its_first_stop_and_ends_at_a_word() {
+        assert_eq!(title("Glue the gasket to the cover, clamp it."), "Glue the gasket to the cover");
+        assert_eq!(title(" Fit it. Then look. "), "Fit it");
+        assert_eq!(title(". , Fit it"), "Fit it");
+        let long = title("Carry the heavy gear case with two persons to the bench under the window");
+        assert_eq!(long, "Carry the heavy gear case with two …");
+        assert_eq!(title(&"x".repeat(60)).chars().count(), super::TITLE + 2);
+        assert_eq!(title("..."), "...");
     }
 }

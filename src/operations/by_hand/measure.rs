@@ -10,7 +10,7 @@ use crate::names;
 use crate::operations::kit::{above_zero, instrument, of_part, read_with};
 use crate::operations::{Answer, Bench, Blank, Declared, Operation, SetUp, SetUpWish, Station, Target, Wait};
 use crate::proof::{At, Check, CheckRule, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Mm, Quantity, Wanted};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Wanted};
 use crate::reading::Problem;
 use crate::shop::{Gauge, Instrument};
 use schemars::JsonSchema;
@@ -20,6 +20,7 @@ names! { pub(super),
     DOUBT: Mm = new("instrument_doubt", "doubt (k = 2) of the instrument for the size that asks most of it");
     QUARTER: Mm = upper("quarter_of_window", "a quarter of the window between the limits of that size");
     OFF: Mm = new("off_by_warmth", "how far warmth puts the size off that it moves most");
+    IN_ALL: Mm = new("off_in_all", "how far warmth and instrument together may put that size off");
 }
 
 /// What kind of size is read.
@@ -66,9 +67,9 @@ struct Size {
 pub struct Measure {
     /// The sizes.
     what: Vec<Size>,
-    /// Temperature of the part; left out, 20 °C once it is cool.
+    /// Temperature of the part as it is now.
     temperature: Option<At<Celsius>>,
-    /// Whether it has cooled already; `false`: it waits first. Left out, it has.
+    /// Whether it has cooled to 20 °C; `false`: it waits first. Left out, nobody felt it.
     cooled: Option<At<bool>>,
     /// Machine, name, feature, remark.
     set_up: Option<SetUpWish>,
@@ -105,7 +106,7 @@ impl Size {
 impl Measure {
     /// How often a size is read.
     fn readings(size: &Size) -> Result<u32, Refusal> {
-        let usual = constant::<crate::quantity::Ratio>("readings-of-a-size")?.number();
+        let usual = constant::<Ratio>("readings-of-a-size")?.number();
         // A small whole number of the table of constants.
         Ok(size.readings.as_ref().map_or(usual as u32, |at| at.value))
     }
@@ -167,13 +168,28 @@ impl Measure {
         }
     }
 
-    /// What warmth adds to each size, against a quarter of its window.
+    /// Whether it cools before it is measured.
+    fn waits(&self) -> bool {
+        self.cooled.as_ref().is_some_and(|at| !at.value)
+    }
+
+    /// What warmth and instrument put each size off together, against a quarter of its window; over half of it nothing is sure.
     fn cool(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let (Some(at), true) = (&self.temperature, self.what.iter().any(|size| size.window().is_some())) else {
-            if self.temperature.is_none() {
-                answer.assume_words(Words::of("cool"));
-            }
+        if self.what.iter().all(|size| size.window().is_none()) {
             answer.does_not_apply(&[COOL]);
+            return Ok(());
+        }
+        let Some(at) = &self.temperature else {
+            match &self.cooled {
+                // Who says that it has cooled has felt it.
+                Some(at) if at.value => {
+                    answer.assume_words(Words::of("cool"));
+                    answer.check(
+                        Check::of_kind(COOL, Verdict::Proven).at(at.place).with("size", Fact::named("each-size")),
+                    );
+                }
+                _ => answer.not_checked(&[COOL], &["temperature"]),
+            }
             return Ok(());
         };
         let Some(metal) = bench.part.material.as_ref() else {
@@ -181,19 +197,35 @@ impl Measure {
             return Ok(());
         };
         let (alpha, degrees): (_, Worked<Celsius>) = (metal.value.expansion()?, at.into());
-        let mut greatest: Option<Worked<Mm>> = None;
+        let mut greatest: Option<(Worked<Mm>, Worked<Mm>)> = None;
         for size in &self.what {
             let (Some(quarter), Some((limits, _))) = (size.quarter()?, size.window()) else { continue };
             let of = Worked::exact(limits.value.high, Origin::Typed(limits.place));
             let off = window::off_by_warmth(&of, &alpha, &degrees)?;
-            let check = Check::judge(COOL, &off, Keep::AtMost, &quarter, bench.guard());
-            answer.check(check.about(OFF.key).at(at.place).with("size", size.name.value.clone()));
-            if greatest.as_ref().is_none_or(|other| off.number() > other.number()) {
-                greatest = Some(off);
+            // Without a shop nobody knows the instrument: what it asks stands in a check of its own.
+            let none = || Worked::assumed(Mm::new(0.0), "no instrument is known");
+            let doubt = size.instrument(bench).map_or_else(none, |instrument| (&instrument.uncertainty).into());
+            let guard = Worked::assumed(Ratio::new(bench.guard()), "the shop's guard");
+            let in_all = window::off_in_all(&off, &doubt, &guard)?;
+            let half = window::twice(&quarter)?;
+            let by_warmth = Check::judge_two(COOL, (&in_all, &quarter), Keep::AtMost, (&off, &quarter), bench.guard());
+            let by_both = Check::judge_two(COOL, (&in_all, &quarter), Keep::AtMost, (&in_all, &half), bench.guard());
+            for check in [by_warmth, by_both] {
+                // What is too warm now and waits first is measured when it has cooled.
+                let check = if self.waits() { check.not_worse_than(Verdict::Doubtful) } else { check };
+                let check = check.about(IN_ALL.key).at(at.place).with("size", size.name.value.clone());
+                let check = answer.check(check);
+                if self.waits() && check.remedies.is_empty() {
+                    check.remedy(Words::of("wait-until-cool"));
+                }
+            }
+            if greatest.as_ref().is_none_or(|(other, _)| off.number() > other.number()) {
+                greatest = Some((off, in_all));
             }
         }
-        if let Some(off) = greatest {
+        if let Some((off, in_all)) = greatest {
             answer.record(&OFF, off);
+            answer.record(&IN_ALL, in_all);
         }
         Ok(())
     }
@@ -216,8 +248,11 @@ impl Measure {
         Ok(Blank { gauge: named.or(blank.gauge.clone()), ..blank })
     }
 
-    /// What warmth adds to a size, mm; 0 where nothing is said of it.
+    /// What warmth adds to a size, mm; 0 where nothing is said of it, or where it cools first.
     fn warmth_of(&self, size: &Size, bench: &Bench) -> Result<f64, Refusal> {
+        if self.waits() {
+            return Ok(0.0);
+        }
         let (Some(at), Some((limits, _)), Some(metal)) =
             (&self.temperature, size.window(), bench.part.material.as_ref())
         else {
@@ -278,7 +313,7 @@ impl Operation for Measure {
         let mut set_up = SetUp::at("measure", Station::Bench);
         set_up.hold.push(Words::of("on-the-plate").into());
         set_up.step("clean-it");
-        if self.cooled.as_ref().is_some_and(|at| !at.value) {
+        if self.waits() {
             set_up.step("cool-it");
             set_up.rest = Some(Wait::of(Self::cooling(bench))?);
         }

@@ -1,51 +1,45 @@
 //! `wash`: clean before anything is measured or goes together. The wrong bath eats a casting, and a passage that was not opened
 //! keeps its grit for the bearing.
 
-use crate::handbook::materials::cleaners::{Cleaner, Harm, Suits};
+use crate::handbook::materials::cleaners::{Cleaner, Dirt, Harm, Suits, Takes};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::operations::kit::of_part;
 use crate::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station};
-use crate::proof::{At, Check, CheckRule, Refusal, Verdict};
+use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict, Words};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-/// What the dirt is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-enum Dirt {
-    /// Oil and grease.
-    Oil,
-    /// Chips, grit, dust of grinding.
-    Grit,
-    /// Baked oil and carbon.
-    Carbon,
-    /// Old gasket and sealant.
-    Sealant,
+/// The row of minutes of a kind of dirt.
+const fn minutes(dirt: Dirt) -> &'static str {
+    match dirt {
+        Dirt::Oil => "wash, oil",
+        Dirt::Grit => "wash, grit",
+        Dirt::Carbon => "wash, carbon",
+        Dirt::Sealant => "wash, sealant",
+    }
 }
 
-impl Dirt {
-    /// The row of minutes.
-    const fn minutes(self) -> &'static str {
-        match self {
-            Self::Oil => "wash, oil",
-            Self::Grit => "wash, grit",
-            Self::Carbon => "wash, carbon",
-            Self::Sealant => "wash, sealant",
-        }
+/// What takes it off before the bath.
+const fn first(dirt: Dirt) -> &'static str {
+    match dirt {
+        Dirt::Oil => "wipe-first",
+        Dirt::Grit => "brush-first",
+        Dirt::Carbon => "soak-first",
+        Dirt::Sealant => "lift-first",
     }
+}
 
-    /// What takes it off before the bath.
-    const fn first(self) -> &'static str {
-        match self {
-            Self::Oil => "wipe-first",
-            Self::Grit => "brush-first",
-            Self::Carbon => "soak-first",
-            Self::Sealant => "lift-first",
-        }
-    }
+/// Its name.
+const fn named(dirt: Dirt) -> Fact {
+    Fact::named(match dirt {
+        Dirt::Oil => "dirt-oil",
+        Dirt::Grit => "dirt-grit",
+        Dirt::Carbon => "dirt-carbon",
+        Dirt::Sealant => "dirt-sealant",
+    })
 }
 
 /// A part washed.
@@ -83,6 +77,22 @@ impl Wash {
         Ok(())
     }
 
+    /// Does the bath take the dirt off? What nobody knows is doubtful.
+    fn takes(&self, answer: &mut Answer) {
+        let row = self.cleaner.value.takes(self.dirt.value);
+        let verdict = match row.map(|row| row.answer) {
+            Some(Takes::Takes) => Verdict::Proven,
+            Some(Takes::Partly) | None => Verdict::Doubtful,
+            Some(Takes::Leaves) => Verdict::Fails,
+        };
+        let because = row.map_or_else(|| Fact::named("dirt-not-known"), |row| Fact::from(&row.reason));
+        let check = Check::of_kind("takes-the-dirt", verdict).at(self.dirt.place).with("dirt", named(self.dirt.value));
+        let check = answer.check(check.with("cleaner", self.cleaner.value.name()).with("because", because));
+        if verdict == Verdict::Doubtful {
+            check.remedy(Words::of("look-under-a-light"));
+        }
+    }
+
     /// Is every hollow open? Grit in a shut oilway comes out when the engine runs.
     fn open(&self, answer: &mut Answer) {
         const ID: &str = "hollows-open";
@@ -107,6 +117,7 @@ impl Operation for Wash {
         const {
             &[
                 CheckRule::must("cleaner-suits", &["material"]),
+                CheckRule::must("takes-the-dirt", &[]),
                 CheckRule::must("hollows-open", &["cavities", "plugs-out"]),
             ]
         }
@@ -125,14 +136,15 @@ impl Operation for Wash {
         metal.iter().flat_map(|metal| metal.safety()).for_each(|id| answer.caution(id));
         answer.fact("cleaner", self.cleaner.value.name());
         self.suits(bench, answer)?;
+        self.takes(answer);
         self.open(answer);
         let hollows = self.cavities.as_ref().map_or(0, |at| at.value);
         let mut set_up = SetUp::at("wash", Station::Bench);
-        set_up.hold.push(crate::proof::Words::of("in-the-bath").into());
+        set_up.hold.push(Words::of("in-the-bath").into());
         if hollows > 0 {
             set_up.step("plugs-out");
         }
-        set_up.step(self.dirt.value.first()).step("wash");
+        set_up.step(first(self.dirt.value)).step("wash");
         if hollows > 0 {
             answer.fact("hollows", hollows.to_string());
             set_up.step("flush-each");
@@ -154,7 +166,7 @@ impl Operation for Wash {
         }]);
         set_up.warns(&["compressed-air"]);
         let each = set_up_minutes::start("hollow, flushed")?;
-        set_up.takes(set_up_minutes::start(self.dirt.value.minutes())? + f64::from(hollows) * each);
+        set_up.takes(set_up_minutes::start(minutes(self.dirt.value))? + f64::from(hollows) * each);
         set_up.leaves = of_part(bench, &[StateKind::Washed]);
         answer.set_ups.push(set_up);
         Ok(())

@@ -3,6 +3,7 @@
 //! Everything but the metal to remove is worked in [`facing`].
 
 use super::facing::{self, Extra, Ground};
+use super::turning;
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::handbook::cutting::stock;
 use crate::handbook::{Material, StateKind};
@@ -29,7 +30,7 @@ impl Face {
 
 impl Operation for Face {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[facing::VALUES]
+        facing::values!()
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -41,7 +42,7 @@ impl Operation for Face {
     }
 
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
-        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+        turning::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {

@@ -1,32 +1,18 @@
-//! What the rest stands on: the part's sizes, its metal and hardness, the lathe and the dial that puts the depth on.
+//! What a facing cut stands on: the part on the lathe, and the dial that puts the depth on.
 
-use super::{Asked, INSIDE, LENGTH, OUTSIDE, swing};
-use crate::handbook::Material;
+use super::{Asked, INSIDE, LENGTH, OUTSIDE};
 use crate::handbook::constants::constant;
-use crate::handbook::materials::groups::Kind;
-use crate::operations::kit::hard::{at_least, over};
-use crate::operations::{Answer, Bench, Station, kit};
-use crate::proof::{Check, Counted, Dialled, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Angle, Hardness, Mm, Print, Quantity, Scale};
-use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
+use crate::operations::turning::{self, Metal, Piece};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Counted, Dialled, Fact, Mark, Refusal, Source, Worked};
+use crate::quantity::{Angle, Mm, Quantity};
+use crate::shop::{Axis, Cutting, Dial, Gauge};
 
-/// The part as it comes to the lathe.
+/// The part as it comes to be faced.
 pub(in crate::operations) struct Ground<'a> {
     pub asked: Asked<'a>,
-    /// The part's metal.
-    pub material: Material,
-    /// The metal whose cutting rows are taken: that of the hard groups for a steel that was hardened.
-    pub cuts_as: Material,
-    pub hardness: Option<Hardness>,
-    /// Whether high-speed steel is out of the question.
-    pub too_hard_for_hss: bool,
-    pub outside: Worked<Mm>,
-    /// 0 where it is solid.
-    pub inside: Worked<Mm>,
-    pub length: Worked<Mm>,
-    pub lathe: Option<&'a Cutting>,
+    pub piece: Piece<'a>,
     pub dial: DepthDial,
-    pub print: Print,
 }
 
 /// The dial that puts the depth on.
@@ -47,28 +33,13 @@ pub(in crate::operations) fn dial_alone(
     asked: &Asked,
     answer: &mut Answer,
 ) -> Result<DepthDial, Refusal> {
-    depth_dial(lathe(bench, asked, &asked.outside.into(), answer)?, answer)
+    depth_dial(turning::lathe_for(bench, &asked.of_any_cut(), &asked.outside.into(), answer)?, answer)
 }
 
 impl<'a> Ground<'a> {
     /// Reads what every facing cut stands on.
     pub(crate) fn of(bench: &Bench<'a>, asked: Asked<'a>, answer: &mut Answer) -> Result<Self, Refusal> {
-        let material = bench.part.material.as_ref().map(|at| at.value.clone());
-        let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
-        let hardness = hardness(bench, &material, answer);
-        let cuts_as = cuts_as(&material, hardness)?;
-        if cuts_as.id() != material.id() {
-            answer.assume_words(Words::of("hard-group").with("group", cuts_as.row().name.clone()));
-        }
-        for id in material.safety().chain(cuts_as.safety()) {
-            answer.caution(id);
-        }
-        match material.kind() {
-            Kind::Lining => {
-                answer.check(Check::of_kind("never-cut", Verdict::Fails));
-            }
-            _ => answer.does_not_apply(&["never-cut"]),
-        }
+        let metal = Metal::of(bench, answer)?;
         let outside = answer.record(&OUTSIDE, asked.outside.into());
         let inside = match asked.inside {
             Some(inside) => inside.into(),
@@ -77,95 +48,11 @@ impl<'a> Ground<'a> {
         let inside = answer.record(&INSIDE, inside);
         let length = answer.read(bench, "length", Gauge::Outside, asked.length)?;
         let length = answer.record(&LENGTH, length);
-        let lathe = lathe(bench, &asked, &outside, answer)?;
-        let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
-        answer.fact("material", material.typed());
-        answer.fact("hardness", hardness.map_or(Fact::named("not-known"), |h| h.to_string().into()));
+        let lathe = turning::lathe_for(bench, &asked.of_any_cut(), &outside, answer)?;
         let dial = depth_dial(lathe, answer)?;
-        let too_hard_for_hss = at_least(hardness, "hss-hardest")?;
-        Ok(Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, dial, print })
+        let piece = Piece::of(bench, asked.of_any_cut(), lathe, metal, [outside, inside, length]);
+        Ok(Self { asked, piece, dial })
     }
-
-    /// How far carbide can be trusted on this metal: up to its limit, doubtful before that.
-    pub(crate) fn for_carbide(&self) -> Result<Verdict, Refusal> {
-        if over(self.hardness, "carbide-hardest")? {
-            return Ok(Verdict::Fails);
-        }
-        Ok(if over(self.hardness, "carbide-doubtful-over")? { Verdict::Doubtful } else { Verdict::Proven })
-    }
-
-    /// Whether the part is so hard that its case must be known: it is not said to be hard all through.
-    pub(crate) fn asks_for_case(&self, bench: &Bench) -> Result<bool, Refusal> {
-        let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
-        Ok(!through && at_least(self.hardness, "case-asked-hardness")?)
-    }
-
-    /// Whether it is cut as hard metal.
-    pub(crate) fn is_hard(&self) -> Result<bool, Refusal> {
-        Ok(self.cuts_as.kind() == Kind::HardSteel || at_least(self.hardness, "hard-group-hardness")?)
-    }
-}
-
-/// The hardness as tested, else that of the material's row where it is a hard group.
-fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<Hardness> {
-    if let Some(at) = &bench.part.hardness {
-        return Some(at.value);
-    }
-    let row = material.row();
-    let low =
-        row.hardness_low.filter(|_| material.kind() == Kind::HardSteel && row.hardness_unit == Scale::Hrc.text())?;
-    let assumed = Hardness { number: low, scale: Scale::Hrc };
-    answer.assume_words(Words::of("hardness").with("value", assumed.to_string()));
-    Some(assumed)
-}
-
-/// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
-pub(in crate::operations) fn cuts_as(material: &Material, hardness: Option<Hardness>) -> Result<Material, Refusal> {
-    let hard = at_least(hardness, "hard-group-hardness")?;
-    if material.kind() != Kind::Steel || !hard {
-        return Ok(material.clone());
-    }
-    let over = at_least(hardness, "hss-hardest")?;
-    let id = if over { "case-hard-60" } else { "hard-50" };
-    let group = Material::all().find(|other| other.id() == id);
-    group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })
-}
-
-/// The lathe named, else the first whose swing clears the part.
-fn lathe<'a>(
-    bench: &Bench<'a>,
-    asked: &Asked,
-    outside: &Worked<Mm>,
-    answer: &mut Answer,
-) -> Result<Option<&'a Cutting>, Refusal> {
-    answer.fact("machine", Station::Lathe.named());
-    let Some(shop) = bench.shop else {
-        answer.assume_words(Words::of("steps-not-checked"));
-        answer.no_shop(&["swing", "chuck-speed"]);
-        return Ok(None);
-    };
-    let clears = |lathe: &&Cutting| {
-        let asked = swing::asked(outside, asked.hold, lathe).ok().flatten();
-        let asked = asked.map_or(outside.number(), |asked| asked.number());
-        lathe.swing.as_ref().is_none_or(|s| s.value.number() >= asked)
-    };
-    let lathes = || shop.machines.iter().filter_map(Machine::lathe);
-    let named = asked.set_up.and_then(|wish| wish.machine.as_ref());
-    let lathe = match named {
-        Some(_) => kit::machine_named(bench, asked.set_up).and_then(Machine::lathe),
-        None => lathes().find(clears).or_else(|| lathes().next()),
-    };
-    let Some(lathe) = lathe else {
-        answer.missing.push(Words::of("lathe"));
-        answer.not_checked(&["swing", "chuck-speed", "most-depth"], &["lathe"]);
-        return Ok(None);
-    };
-    answer.fact("machine", lathe.name.value.clone());
-    if named.is_none() {
-        answer.assume_words(Words::of("machine"));
-    }
-    swing::judge(outside, asked.hold, lathe, bench.guard(), answer)?;
-    Ok(Some(lathe))
 }
 
 /// Facing depth goes on with the top slide, else along the bed; never on a dial that counts a diameter.

@@ -1,6 +1,7 @@
 //! The keys that face and skim share, listed once: as the keys of each operation, and as what this room is [`Asked`].
 
 use crate::job::{Difference, Reading};
+use crate::operations::turning;
 use crate::proof::At;
 use crate::quantity::{Mm, Wanted};
 use schemars::JsonSchema;
@@ -158,14 +159,31 @@ keys! { $
     }
 }
 
-impl Asked<'_> {
-    /// Slots in the way of the cut; none is 0.
-    pub(crate) fn slots(&self) -> u32 {
-        self.interrupted.map_or(0, |slots| slots.value)
+impl<'a> Asked<'a> {
+    /// Those that any cut on a lathe may have.
+    pub(super) fn of_any_cut(&self) -> turning::Asked<'a> {
+        turning::Asked {
+            over_both_ends: self.over_both_ends,
+            finish: self.finish,
+            square_within: self.square_within,
+            flat_within: self.flat_within,
+            thickness_at_rim: self.thickness_at_rim,
+            interrupted: self.interrupted,
+            hold: self.hold,
+            tool: self.tool,
+            mass: self.mass,
+            off_centre: self.off_centre,
+            set_up: self.set_up,
+        }
+    }
+
+    /// Those of the hard case below the cut.
+    pub(super) fn of_the_case(&self) -> turning::CaseKeys<'a> {
+        turning::CaseKeys { least: self.least_case, removed_before: self.removed_before }
     }
 
     /// The run-out that the hold is trued to.
-    pub(crate) fn true_within(&self) -> Option<&At<Mm>> {
+    pub(crate) fn true_within(&self) -> Option<&'a At<Mm>> {
         self.hold.and_then(|hold| hold.true_within.as_ref())
     }
 }

@@ -1,8 +1,9 @@
 //! What is left of length and case once the metal is gone, and what becomes of float and recess.
 
 use super::metal::{Least, Metal};
-use super::{Ground, LENGTH_AFTER, REMOVED, case, float, measuring, recess};
+use super::{Ground, LENGTH_AFTER, REMOVED, float, measuring, recess};
 use crate::handbook::cutting::stock;
+use crate::operations::turning::case_left;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
 use crate::quantity::Mm;
@@ -19,11 +20,11 @@ pub(in crate::operations) fn work(
     let (rounded, divisions) = stock::whole_divisions(wanted, &ground.dial.division)?;
     let half_division = ground.dial.division.number() / 2.0;
     let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Set("dial"), half_division));
-    let length_after = answer.record(&LENGTH_AFTER, stock::length_after(&ground.length, &removed)?);
+    let length_after = answer.record(&LENGTH_AFTER, stock::length_after(&ground.piece.length, &removed)?);
     let of_length = length_left(bench, ground, &length_after, least, answer)?;
-    let mut metal = Metal { worn, removed, divisions, length_after, window: None, test_hardness: false };
-    let of_case = case::work(bench, ground, &mut metal, answer)?;
-    metal.window = [of_length, of_case].into_iter().flatten().reduce(f64::min);
+    let case = case_left(bench, &ground.piece, ground.asked.of_the_case(), &removed, answer)?;
+    let window = [of_length, case.margin].into_iter().flatten().reduce(f64::min);
+    let metal = Metal { worn, removed, divisions, length_after, window, test_hardness: case.test_hardness };
     measuring::can_be_measured(bench, ground, &metal, answer)?;
     float::work(bench, &float::Float::of(&ground.asked), &metal, answer)?;
     recess::work(bench, ground, &metal, answer)?;
@@ -50,7 +51,7 @@ fn length_left(
         margin = [margin, of_this].into_iter().flatten().reduce(f64::min);
         answer.check(check.about(LENGTH_AFTER.key).at(typed.place));
     }
-    if least.typed.is_empty() && least.case_does && ground.asks_for_case(bench)? {
+    if least.typed.is_empty() && least.case_does && ground.piece.asks_for_case(bench)? {
         answer.does_not_apply(&[least.id]);
     }
     Ok(margin)

@@ -4,10 +4,10 @@
 //! part seats on through its bore, the faceplate beside it; where none is reached an indicator on the face, put to nought before
 //! the first cut.
 
-use super::cuts::Cuts;
 use super::{Ground, Metal, WINDOW};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::work_holding::share_of;
+use crate::operations::turning::Cuts;
 use crate::operations::{Answer, Bench, HeldIn, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio};
@@ -134,17 +134,17 @@ pub(super) fn before_the_last_cut(
 /// step that the trial left is measured instead. Jaws that open in the bore leave no step to be seen through it.
 fn reach<'a>(bench: &Bench<'a>, ground: &Ground, trial: Option<Trial>) -> (Reference, Option<&'a Instrument>) {
     let instruments: &[Instrument] = bench.shop.map_or(&[], |shop| &shop.instruments);
-    let size = ground.length.number();
+    let size = ground.piece.length.number();
     let held_in = ground.asked.hold.map(|hold| hold.held_in.value);
     let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref()).map(|gripped| gripped.value.number());
-    let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.outside.number());
+    let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.piece.outside.number());
     let seated = ground.asked.hold.is_some_and(|hold| hold.stop() == Stop::Step && !hold.grips_inside());
     let direct = match held_in {
         Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside, size)),
         Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth, size)),
         // The thickness at the contact is that of the rim; a length over both ends is not.
         Some(_) if rim_is_free && !ground.asked.over_both_ends => Some((Reference::OverRim, Gauge::Outside, size)),
-        Some(_) if ground.inside.number() > 0.0 && seated => match trial {
+        Some(_) if ground.piece.inside.number() > 0.0 && seated => match trial {
             Some(trial) => Some((Reference::TrialStep, Gauge::Depth, trial.depth)),
             None => Some((Reference::ThroughBore, Gauge::Depth, size)),
         },
@@ -172,9 +172,9 @@ fn trial(ground: &Ground, metal: &Metal) -> Result<Option<Trial>, Refusal> {
     let (short, width): (Worked<Ratio>, Worked<Mm>) = (constant("trial-cut-short")?, constant("trial-cut-width")?);
     let share: Worked<Ratio> = constant("trial-cut-share")?;
     let division = ground.dial.division.number();
-    let short = (short.number() * division).max(ground.length.plus_minus());
+    let short = (short.number() * division).max(ground.piece.length.plus_minus());
     let divisions = ((metal.removed.number() - short) / division + 1e-9).floor();
-    let face = (ground.outside.number() - ground.inside.number()) / 2.0;
+    let face = (ground.piece.outside.number() - ground.piece.inside.number()) / 2.0;
     let width = width.number().min(share.number() * face);
     Ok((divisions >= 1.0).then_some(Trial { depth: divisions * division, width }))
 }

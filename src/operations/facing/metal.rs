@@ -1,7 +1,8 @@
 //! How much metal goes: from the original, unworn surface.
 
-use super::Asked;
+use super::{Asked, DepthDial};
 use crate::handbook::constants::constant;
+use crate::operations::turning::{Amount, Reach};
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Wanted};
@@ -19,6 +20,18 @@ pub(in crate::operations) struct Metal {
     pub window: Option<f64>,
     /// Whether the case must be looked for with a hardness tester after the first cut.
     pub test_hardness: bool,
+}
+
+impl Metal {
+    /// As the cuts share it out: a division of this dial is a division of depth.
+    pub(super) fn amount(&self, dial: &DepthDial) -> Amount {
+        Amount { divisions: self.divisions, division: dial.division.number() }
+    }
+
+    /// How far the tool comes.
+    pub(super) fn reach(&self) -> Reach {
+        Reach { left: self.length_after.clone(), removed: self.removed.clone() }
+    }
 }
 
 /// The length or thickness that may be left, and whether the operation must have one.
@@ -54,7 +67,7 @@ pub(in crate::operations) fn clean_up(
 pub(in crate::operations) fn doubt_of(bench: &Bench, reading: &Worked<Mm>) -> Worked<Mm> {
     let doubt = reading.plus_minus() * bench.guard() / 2.0;
     let says = format!("doubt of the reading: {} mm", crate::quantity::figure(doubt));
-    Worked::method(Mm::new(doubt), vec![says], Source::fixed("GUM, k = 2", Mark::FromMemory))
+    Worked::method_of(Mm::new(doubt), vec![says], Source::fixed("GUM, k = 2", Mark::FromMemory), [reading.origin()])
 }
 
 /// The middle of a reading whose doubt is added beside it.

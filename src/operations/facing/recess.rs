@@ -31,8 +31,8 @@ pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut A
     // What carries reaches out to the relief or to the ring's own edge, whichever comes first.
     let edge = Worked::from(&relief.inside);
     let reaches = if ring.number() < edge.number() { ring.clone() } else { edge };
-    let land = answer.record(&LAND, stock::land_width(&reaches, &ground.inside)?);
-    let asked = stock::land_asked(&constant("relief-land-share")?, &ring, &ground.inside)?;
+    let land = answer.record(&LAND, stock::land_width(&reaches, &ground.piece.inside)?);
+    let asked = stock::land_asked(&constant("relief-land-share")?, &ring, &ground.piece.inside)?;
     let check = Check::judge("relief-land", &land, Keep::AtLeast, &asked, bench.guard());
     let check = check.about(LAND.key).at(relief.inside.place);
     // A narrow land carries badly; none at all does not carry.

@@ -2,11 +2,11 @@
 
 use super::measuring::{self, Measured, Reference};
 use super::sketch::{self, Shoulder};
-use super::tool::CuttingData;
 use super::{FeedDirection, Ground, Metal};
 use crate::handbook::constants::constant;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::turning::{self, CuttingData};
 use crate::operations::{
     Answer, Bench, Blank, Carried, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety,
 };
@@ -39,7 +39,7 @@ pub(in crate::operations) fn set_up(
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let mut set_up = SetUp::at(extra.id, Station::Lathe);
-    set_up.on(ground.lathe.map(|lathe| lathe.name.value.as_str()));
+    set_up.on(ground.piece.lathe.map(|lathe| lathe.name.value.as_str()));
     set_up.takes(set_up_minutes::start(loading(ground.asked.hold))? + set_up_minutes::start("end, measuring")?);
     kit::rig(&mut set_up, ground.asked.hold, HeldIn::Jaws);
     if ground.dial.on_the_top_slide && ground.dial.set_over.number() > 0.0 {
@@ -72,7 +72,10 @@ pub(in crate::operations) fn set_up(
     set_up.warns(&["swarf", "chuck-key", "work-secure"]);
     let mass = match ground.asked.mass {
         Some(mass) => Some(mass.into()),
-        None => super::grip::mass_from_sizes(&ground.material, [&ground.outside, &ground.inside, &ground.length])?,
+        None => turning::mass_from_sizes(
+            &ground.piece.material,
+            [&ground.piece.outside, &ground.piece.inside, &ground.piece.length],
+        )?,
     };
     if let Some(mass) = mass {
         safety::lifting(&mut set_up, &mass)?;
@@ -127,7 +130,7 @@ fn reserve(metal: &Metal, measured: &measuring::Measured, answer: &Answer) -> f6
 
 /// What the plan stands on is measured once more, before the part is held.
 fn measured_again(bench: &Bench, ground: &Ground, reserve: f64, set_up: &mut SetUp) {
-    let gauge = kit::gauge_used(bench, ground.length.number(), Gauge::Outside, true);
+    let gauge = kit::gauge_used(bench, ground.piece.length.number(), Gauge::Outside, true);
     let hold = HoldPoint::of(super::LENGTH.key, PLACES, gauge, bench.guard());
     // The dial and the target are printed for this length: of another the sheet is worked again, whatever the checks would bear.
     set_up
@@ -137,23 +140,13 @@ fn measured_again(bench: &Bench, ground: &Ground, reserve: f64, set_up: &mut Set
 /// Places at which a face is measured.
 const PLACES: usize = 4;
 
-/// Decimals of a torque that a bar and a spring balance can tell.
-const TORQUE_PLACES: i32 = 1;
-
 fn before(ground: &Ground, answer: &Answer, set_up: &mut SetUp) -> Result<(), Refusal> {
     if ground.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
-    if ground.asked.hold.is_some_and(super::grip::asks_for_test) {
-        let torque = answer.value(super::TORQUE_TO_STAND.key);
-        let hold = torque.map(|torque| {
-            let limits = Limits::asked((Some(torque.number), None), TORQUE_PLACES, torque.unit);
-            HoldPoint::asking(torque.key, 1, Fact::named("bar-and-balance"), limits)
-        });
-        set_up.hold_at(Words::of("try-the-grip"), hold);
-    }
+    kit::try_the_grip(set_up, ground.asked.hold, &turning::TORQUE_TO_STAND, answer);
     set_up.step("turn-by-hand");
-    if ground.inside.number() <= 0.0 {
+    if ground.piece.inside.number() <= 0.0 {
         let within: Worked<Mm> = constant("tool-on-centre")?;
         let outward = ground.asked.feed_direction.is_some_and(|way| way.value == FeedDirection::Outward);
         let id = if outward { "on-centre-outward" } else { "on-centre" };
@@ -171,7 +164,7 @@ fn shimmed(answer: &Answer) -> bool {
 }
 
 fn minutes_a_pass(answer: &Answer) -> f64 {
-    answer.value(super::TIME_A_PASS.key).map_or(0.0, |time| time.number)
+    answer.value(turning::TIME_A_PASS.key).map_or(0.0, |time| time.number)
 }
 
 /// Inward if nobody says: the tool meets the whole metal first and backs off into the bore.
@@ -229,7 +222,7 @@ impl Run<'_> {
 
     /// The new surface must be as hard as the old one was.
     fn test_hardness(&self, set_up: &mut SetUp) {
-        let hold = self.ground.hardness.map(|hardness| {
+        let hold = self.ground.piece.hardness.map(|hardness| {
             let least = Limits::not_under(hardness.to_string().into());
             HoldPoint::asking("hardness", 1, Fact::named("a-hardness-tester"), least)
         });
@@ -368,7 +361,7 @@ fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
     let length = line("length-left", Some("length"), super::LENGTH_AFTER.key);
     [
         length.map(|blank| kit::read_with(blank, PLACES, bench, Gauge::Outside)),
-        line("finish-left", None, super::FINISH.key),
+        line("finish-left", None, turning::FINISH.key),
         line("relief-left", None, super::RELIEF_LEFT.key).map(|blank| kit::read_with(blank, 1, bench, Gauge::Depth)),
         line("float-left", None, float_target(answer)),
     ]

@@ -37,7 +37,7 @@ struct Frame<'a> {
 
 /// Draws it.
 pub(super) fn draw(ground: &Ground, metal: &Metal, edge: Edge, shoulder: Option<Shoulder>, answer: &Answer) -> Sketch {
-    let (outer, inner) = (ground.outside.number() / 2.0, ground.inside.number() / 2.0);
+    let (outer, inner) = (ground.piece.outside.number() / 2.0, ground.piece.inside.number() / 2.0);
     let (end, off) = (metal.length_after.number(), metal.removed.number().max(0.0));
     let mut sketch = Sketch { round: Some(2.0 * outer), ..Sketch::default() };
     if end <= 0.0 || outer <= inner {
@@ -228,11 +228,11 @@ impl Frame<'_> {
         let (outer, inner, end, off) = (self.outer, self.inner, self.end, self.off);
         let middle = self.lands().into_iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)));
         let middle = middle.map_or(outer / 2.0, |(from, to)| (from + to) / 2.0);
-        let shows = Shows::roughness(super::FINISH.key);
+        let shows = Shows::roughness(crate::operations::turning::FINISH.key);
         sketch.push(Item::Roughness { at: p(0.0, -middle), towards: Side::Right, shows });
         sketch.balloon(Balloon::Indicator, p(-0.3 * end, -outer), Side::Above);
         sketch.balloon(Balloon::Zero, p(off, -(0.85 * outer).max(middle + 0.25 * (outer - middle))), Side::Right);
-        let slots = self.ground.asked.slots();
+        let slots = self.ground.piece.asked.slots();
         if slots > 0 {
             // One of the slots in hidden lines; how deep they are nobody said.
             let (near, far) = (inner + 0.4 * (outer - inner), inner + 0.6 * (outer - inner));

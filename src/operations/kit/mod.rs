@@ -3,8 +3,8 @@
 mod above_zero;
 mod blank;
 mod cut;
+mod cutter;
 mod day;
-mod drills;
 mod facts;
 mod gauge;
 pub mod hard;
@@ -18,20 +18,22 @@ mod set_up;
 mod states;
 mod station;
 mod step;
+mod tried;
 
 pub use blank::{Blank, Target};
 pub use cut::{Cut, Pass, PassKind};
-pub use day::{Carried, Drawer, Pull, Wait};
+pub use day::{Carried, Drawer, Lies, Pull, Wait, drill_lies};
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
 pub use set_up::SetUp;
 pub use station::Station;
 pub use step::Step;
 
 pub use above_zero::above_zero;
-pub use drills::drill_named;
-pub use facts::{degrees, hundredths, mm, mm_as_typed};
+pub use cutter::{cutter_owned, milling_cutter};
+pub use facts::{at_end, degrees, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued};
 pub use lines::{blank, depth, found, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use states::{of_part, of_this};
+pub use tried::{Tried, grip_length, try_the_grip};

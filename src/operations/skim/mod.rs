@@ -7,6 +7,7 @@ mod names;
 mod stack;
 
 use super::facing::{self, Ground};
+use super::turning;
 use super::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::handbook::Material;
 use crate::handbook::cutting::stock;
@@ -68,7 +69,7 @@ impl Skim {
 
 impl Operation for Skim {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[facing::VALUES, names::VALUES]
+        facing::values!(names::VALUES)
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -80,7 +81,7 @@ impl Operation for Skim {
     }
 
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
-        facing::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+        turning::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {

@@ -117,8 +117,9 @@ fn said(sheet: &Sheet, set_up: &SetUp<String>, balloon: Balloon) -> String {
         Balloon::Tool => {
             let mut tools: Vec<&str> = Vec::new();
             for cut in set_up.cuts().filter(|cut| !cut.tool.is_empty()) {
-                if !tools.contains(&cut.tool.as_str()) {
-                    tools.push(&cut.tool);
+                let tool = cuts::tool(set_up, cut);
+                if !tools.contains(&tool) {
+                    tools.push(tool);
                 }
             }
             if sheet.may_not_be_cut() { String::new() } else { tools.join("; ") }

@@ -66,6 +66,8 @@ struct Before {
     ended: Option<Ended>,
     /// Whether the set-up cuts with several tools.
     several: bool,
+    /// The tool of the cut, as the drawer calls it.
+    tool: String,
     /// Above and below a step, mm.
     pad: f64,
 }
@@ -99,6 +101,7 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result
         let goes_on = step.cut.as_ref().filter(set);
         match &step.cut {
             Some(cut) if goes_on.is_none() || !shared => {
+                tool(set_up, cut).clone_into(&mut before.tool);
                 rows.extend(self::cut(number, step, cut, (set_up.station, &mut before), print, width)?);
                 taken = None;
             }
@@ -278,12 +281,17 @@ fn limited(block: &mut Block, (x, top, room): (f64, f64, f64), limits: &str, fol
 const UNDER: f64 = 0.2;
 
 /// The words of a step that cuts, its tool behind them where they do not name it and the set-up has several.
-fn worded(step: &Step<String>, cut: &Cut<String>, several: bool) -> String {
-    if !several || cut.tool.is_empty() || step.words.contains(&cut.tool) {
+fn worded(step: &Step<String>, cut: &Cut<String>, before: &Before) -> String {
+    if !before.several || cut.tool.is_empty() || step.words.contains(&cut.tool) {
         step.words.clone()
     } else {
-        words::with_tool(&step.words, &cut.tool)
+        words::with_tool(&step.words, &before.tool)
     }
+}
+
+/// The tool of a cut as the drawer calls it.
+pub(super) fn tool<'a>(set_up: &'a SetUp<String>, cut: &'a Cut<String>) -> &'a str {
+    set_up.lies.iter().find(|lies| lies.tool == cut.tool).map_or(&cut.tool, |lies| &lies.item)
 }
 
 /// A step that cuts.
@@ -298,7 +306,7 @@ fn cut(
     let ended = before.ended.take();
     let settings = (cut.spindle, cut.feed);
     let is_set = ended.is_some() && before.set == Some(settings);
-    let text = if is_set { step.words.clone() } else { worded(step, cut, before.several) };
+    let text = if is_set { step.words.clone() } else { worded(step, cut, before) };
     let pad = before.pad;
     let at_machine = cut.spindle.is_some() || station == Station::Lathe;
     before.set = at_machine.then_some(settings);

@@ -1,0 +1,121 @@
+//! The temperatures at which the joint lives: cold, and where `running` was typed, warm with the bush as warm as its housing or
+//! half way to its shaft.
+
+use super::asked::Asked;
+use super::keys::Running;
+use super::metals::Metals;
+use super::sizes::Sizes;
+use crate::handbook::Material;
+use crate::handbook::constants::constant;
+use crate::handbook::joints::heating;
+use crate::handbook::joints::joint::{PressJoint, Service};
+use crate::operations::Answer;
+use crate::operations::kit::degrees;
+use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Quantity, Shift};
+
+/// Where the joint lives.
+pub(in crate::operations) struct Climate {
+    /// Cold, with what decides whether it stays cool enough to be trusted beyond first yield.
+    pub cold: Service,
+    /// Warm: one for each temperature that the bush may have.
+    pub warm: Vec<Warm>,
+}
+
+/// One way in which the joint may be warm.
+pub(in crate::operations) struct Warm {
+    pub service: Service,
+    pub bush: Worked<Celsius>,
+    /// What warmth adds to the interference.
+    pub adds: Worked<Shift>,
+    /// Doubtful where one of the metals is warmer than its strengths are known to.
+    pub trusted: Verdict,
+}
+
+impl Climate {
+    /// What warmth adds where it tightens most; never less than cold.
+    pub(in crate::operations) fn tightest(&self) -> f64 {
+        self.warm.iter().map(|warm| warm.adds.number()).fold(0.0, f64::max)
+    }
+
+    /// Doubtful where a metal is warmer, in any warm case, than its strengths are known to.
+    pub(in crate::operations) fn trusted(&self) -> Verdict {
+        self.warm.iter().map(|warm| warm.trusted).max().unwrap_or(Verdict::Proven)
+    }
+
+    /// The warm case in which the joint is loosest.
+    pub(in crate::operations) fn loosest(&self) -> Option<&Warm> {
+        self.warm.iter().min_by(|a, b| a.adds.number().total_cmp(&b.adds.number()))
+    }
+
+    /// The least and the greatest interference as measured at which everything of the joint is proven, the doubt of the readings
+    /// not counted; nothing where a strength is not known.
+    pub(in crate::operations) fn proven(
+        &self,
+        joint: &PressJoint,
+        sizes: &Sizes,
+        guard: f64,
+    ) -> Result<Option<(f64, f64)>, Refusal> {
+        let least = sizes.loss.number() + self.loosest().map_or(0.0, |warm| (-warm.adds.number()).max(0.0));
+        let Some(cold) = joint.proven_most(self.cold, guard)? else { return Ok(None) };
+        let mut most = cold.number();
+        for warm in &self.warm {
+            let Some(limit) = joint.proven_most(warm.service, guard)? else { return Ok(None) };
+            most = most.min(limit.number() - warm.adds.number().max(0.0));
+        }
+        Ok(Some((least, most)))
+    }
+}
+
+/// Doubtful where a metal is warmer than its strengths are known to: what holds there cold says little.
+fn trusted(metals: &[(&Material, f64)]) -> Result<Verdict, Refusal> {
+    for (metal, at) in metals {
+        if heating::strength_known_to(metal)?.is_some_and(|most| *at > most.number()) {
+            return Ok(Verdict::Doubtful);
+        }
+    }
+    Ok(Verdict::Proven)
+}
+
+impl Asked<'_> {
+    /// The temperatures that were typed; whether the bore is cut to size after pressing.
+    pub(in crate::operations) fn climate(
+        &self,
+        metals: &Metals,
+        sizes: &Sizes,
+        cut_after: bool,
+        answer: &mut Answer,
+    ) -> Result<Climate, Refusal> {
+        let cold = Service::cold(cut_after);
+        let Some(running) = self.running else {
+            let most = constant::<Celsius>("bush-yield-temperature-most")?;
+            answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
+            return Ok(Climate { cold, warm: Vec::new() });
+        };
+        let housing: Worked<Celsius> = (&running.housing).into();
+        let shaft = self.running_shaft(running).number();
+        let between = Celsius::new((shaft + housing.number()) / 2.0);
+        let half_way = Worked::exact(between, Origin::Assumed("half way between housing and shaft".into()));
+        let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
+        let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
+        let hottest = housing.number().max(between.number());
+        let mut warm = Vec::new();
+        for bush in [housing.clone(), half_way] {
+            let adds = heating::tightened_by(&d, &alpha_i, &bush, &alpha_o, &housing)?;
+            let service = Service {
+                bush: bush.number(),
+                housing: housing.number(),
+                hottest: bush.number().max(housing.number()),
+                cut_after,
+            };
+            let trusted = trusted(&[(&metals.bush, bush.number()), (&metals.housing, housing.number())])?;
+            warm.push(Warm { service, bush, adds, trusted });
+        }
+        Ok(Climate { cold: Service { hottest, ..cold }, warm })
+    }
+
+    /// The temperature of the shaft: as typed, else that of the housing.
+    pub(in crate::operations) fn running_shaft(&self, running: &Running) -> Worked<Celsius> {
+        running.shaft.as_ref().map_or_else(|| (&running.housing).into(), Into::into)
+    }
+}

@@ -1,0 +1,289 @@
+//! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
+
+use super::asked::Asked;
+use super::climate::Climate;
+use super::made::{Made, cure, press_joint};
+use super::metals::Metals;
+use super::names::fitted::{
+    BORE_HIGH, BORE_LOW, BORE_PRESSED, BOSS_GROWTH, BUSH_PRESSURE_WARM, CLOSE_IN, CLOSE_IN_MOST, CLOSE_IN_SHARE,
+    HOLDING_FORCE, HOOP_HOUSING_WARM, INTERFERENCE_MIN, INTERFERENCE_WARM, LEFT, PRESSURE_MIN, SLIP_TORQUE,
+};
+use super::names::joint::{
+    FIRST_YIELD, FULL_YIELD, HOOP_BUSH, HOOP_HOUSING, HOUSING_BORE, HOUSING_STRESS, INTERFERENCE, INTERFERENCE_MAX,
+    MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE, PRESS_FORCE_NOMINAL, PRESSURE, PRESSURE_NOMINAL, YIELD_INTERFERENCE,
+};
+use super::sizes::Sizes;
+use crate::handbook::joints::joint::{PressJoint, Service};
+use crate::handbook::joints::{heating, press};
+use crate::handbook::{constants::constant, materials::groups::Kind};
+use crate::operations::kit::{self, degrees};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, Shift, Stress};
+use crate::shop::Machine;
+
+/// The joint once the bush is in.
+pub(in crate::operations) struct Joint {
+    /// Bore after pressing.
+    pub pressed: Worked<Mm>,
+    pub close_in: Worked<Mm>,
+    /// Elastic close-in over interference.
+    pub share: Worked<Ratio>,
+    /// Interference once the surfaces have settled.
+    pub settled: Worked<Shift>,
+    /// Interference at its bad end for press and heat.
+    pub most: Worked<Shift>,
+    /// The same at its middle.
+    pub measured: Worked<Shift>,
+    /// What alone would make the joint proven.
+    pub cure: Words,
+}
+
+impl Asked<'_> {
+    /// Works the joint and judges it.
+    pub(in crate::operations) fn joint(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (sizes, made): (&Sizes, &Made),
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<Joint, Refusal> {
+        let tight = &made.tight;
+        answer.record(&INTERFERENCE, tight.measured.clone());
+        answer.record(&LEFT, tight.settled.clone());
+        answer.record(&INTERFERENCE_MIN, tight.least.clone());
+        answer.record(&INTERFERENCE_MAX, tight.most.clone());
+        let cure = cure(made);
+        self.grip(bench, tight, Some(cure.clone()), answer);
+        let joint = press_joint(metals, sizes, &made.bore);
+        let nominal = answer.record(&PRESSURE_NOMINAL, joint.for_stress(&tight.settled)?);
+        let most = answer.record(&PRESSURE, joint.for_stress(&tight.most)?);
+        let least = answer.record(&PRESSURE_MIN, joint.for_grip(&tight.least)?);
+        self.stresses(bench, metals, (&joint, made), climate.cold, (&most, Some(&cure)), answer)?;
+        self.stress_when_warm(bench, metals, (&joint, made), climate, answer)?;
+        let close_in = answer.record(&CLOSE_IN, joint.close_in(&tight.settled)?);
+        let close_in_most =
+            answer.record(&CLOSE_IN_MOST, joint.close_in(&tight.most)?.worst(Side::High, bench.guard()));
+        let share = answer.record(&CLOSE_IN_SHARE, joint.share()?);
+        let planned = press::bore_pressed(&made.bore, &close_in)?;
+        let pressed = answer.record(&BORE_PRESSED, bench.left(&BORE_PRESSED)?.unwrap_or(planned));
+        answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
+        answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
+        answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
+        self.forces(bench, sizes, (&nominal, &most, &least), answer)?;
+        self.mandrel(bench, made, &close_in_most, answer)?;
+        let (settled, most, measured) = (tight.settled.clone(), tight.most.clone(), tight.measured.clone());
+        Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
+    }
+
+    /// Bush and housing cold; with what would prove the joint, where that is asked.
+    pub(in crate::operations) fn stresses(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (joint, made): (&PressJoint, &Made),
+        cold: Service,
+        (most, cure): (&Worked<Stress>, Option<&Words>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let delta = &made.tight.measured;
+        answer.record(&HOOP_BUSH, joint.hoop_bush(most)?);
+        answer.record(&HOOP_HOUSING, joint.hoop_housing(most)?);
+        answer.record(&HOUSING_STRESS, joint.asked_of_housing(most)?);
+        match (joint.first_yield()?, joint.full_yield_low()?, joint.first_yield_interference()?) {
+            (Some(first), Some(full), Some(at_first)) => {
+                answer.record(&FIRST_YIELD, first);
+                answer.record(&YIELD_INTERFERENCE, at_first);
+                let full = answer.record(&FULL_YIELD, full);
+                let worst = joint.elastic(&made.tight.most)?;
+                let check = Check::judge("bush-plastic", &worst, Keep::AtMost, &full, bench.guard());
+                answer.check(check.not_worse_than(Verdict::Doubtful));
+            }
+            _ => answer.does_not_apply(&["bush-plastic"]),
+        }
+        match joint.of_bush(delta, cold, bench.guard())? {
+            Some(stressed) => {
+                let check = stressed.check("bush-yield", bench.guard()).at(self.bush.length.place);
+                let check = answer.check(check);
+                if let Some(cure) = cure {
+                    check.remedy(cure.clone()).remedy(Words::of("trust-the-measured-bore"));
+                }
+            }
+            None => answer.not_checked(&["bush-yield"], &["bush.material"]),
+        }
+        let iron = metals.housing.kind() == Kind::GreyIron;
+        let (check, other) = if iron { ("housing-iron", "housing-stress") } else { ("housing-stress", "housing-iron") };
+        answer.does_not_apply(&[other]);
+        match joint.of_housing(delta, cold, bench.guard())? {
+            Some(stressed) => {
+                let check = stressed.check(check, bench.guard()).about(HOUSING_STRESS.key);
+                let check = answer.check(check.at(self.housing.outside.place));
+                if let Some(cure) = cure {
+                    check.remedy(cure.clone());
+                }
+                check.remedy(Words::of("support-the-boss"));
+            }
+            None => answer.not_checked(&[check], &["housing.material"]),
+        }
+        Ok(())
+    }
+
+    /// Bush and housing where the joint is warm and tightest, never less tight than cold.
+    fn stress_when_warm(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (joint, made): (&PressJoint, &Made),
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let Some(running) = self.running else {
+            answer.does_not_apply(&["stress-when-warm"]);
+            return Ok(());
+        };
+        let tightest = Worked::assumed(
+            Shift::new(climate.tightest()),
+            "what warmth adds where it tightens most, none where it loosens",
+        );
+        let most = heating::interference_warm(&made.tight.most, &tightest)?;
+        answer.record(&BUSH_PRESSURE_WARM, joint.elastic(&most)?);
+        answer.record(&HOOP_HOUSING_WARM, joint.hoop_housing(&joint.for_stress(&most)?)?);
+        let lacking = |key| move |answer: &mut Answer| answer.not_checked(&["stress-when-warm"], &[key]);
+        for warm in &climate.warm {
+            let adds = warm.adds.at_least(0.0, "not less tight than cold");
+            let delta = heating::interference_warm(&made.tight.measured, &adds)?;
+            for (stressed, key) in [
+                (joint.of_bush(&delta, warm.service, bench.guard())?, "bush.material"),
+                (joint.of_housing(&delta, warm.service, bench.guard())?, "housing.material"),
+            ] {
+                let Some(stressed) = stressed else {
+                    lacking(key)(answer);
+                    return Ok(());
+                };
+                let which = if key == "bush.material" { "bush" } else { "housing" };
+                let of = if key == "bush.material" { metals.bush.typed() } else { metals.housing.typed() };
+                let check = stressed.check("stress-when-warm", bench.guard()).with("which", which).with("of", of);
+                let check = check.not_better_than(warm.trusted);
+                let check = answer.check(check.with("bush_at", degrees(warm.bush.number())).at(running.housing.place));
+                if check.remedies.is_empty() {
+                    check.remedy(cure(made));
+                    if warm.trusted != Verdict::Proven {
+                        check.remedy(Words::of("strength-when-warm"));
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Interference left where it is warm and loosest.
+    pub(in crate::operations) fn grip_when_warm(
+        &self,
+        bench: &Bench,
+        joint: &Joint,
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let (Some(running), Some(loosest)) = (self.running, climate.loosest()) else {
+            answer.does_not_apply(&["grip-when-warm"]);
+            return Ok(());
+        };
+        answer.fact("running_temperature", degrees(running.housing.value.number()));
+        let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
+        let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
+        let grip =
+            Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
+        let trusted = climate.trusted();
+        let grip = answer.check(grip.not_better_than(trusted).at(running.housing.place));
+        grip.remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
+        if trusted != Verdict::Proven {
+            grip.remedy(Words::of("strength-when-warm"));
+        }
+        Ok(())
+    }
+
+    fn forces(
+        &self,
+        bench: &Bench,
+        sizes: &Sizes,
+        (nominal, most, least): (&Worked<Stress>, &Worked<Stress>, &Worked<Stress>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let d = sizes.d.nominal("the area of the joint: its doubt is small beside that of the friction");
+        let force = |mu: &Worked<Ratio>, p: &Worked<Stress>| press::press_force(mu, p, &d, &sizes.length);
+        let at_most = force(&constant("friction-press-sizing")?, most)?;
+        let at_most = answer.record(&PRESS_FORCE, at_most);
+        let middle =
+            constant::<Ratio>("friction-press-nominal")?.nominal("between the ends, for the force as measured");
+        let as_measured = answer.record(&PRESS_FORCE_NOMINAL, force(&middle, nominal)?);
+        let low = constant::<Ratio>("friction-holding")?.worst(Side::Low, bench.guard());
+        let holding = answer.record(&HOLDING_FORCE, force(&low, least)?);
+        answer.record(&SLIP_TORQUE, press::slip_torque(&holding, &d)?);
+        if !self.cold {
+            answer.does_not_apply(&["press-force"]);
+            return Ok(());
+        }
+        self.press_reaches(bench, (&at_most, &as_measured), answer);
+        Ok(())
+    }
+
+    /// Can the shop's press push so hard: the greatest force at the bad end, the force as measured at the middle.
+    pub(in crate::operations) fn press_reaches(
+        &self,
+        bench: &Bench,
+        (at_most, as_measured): (&Worked<Newton>, &Worked<Newton>),
+        answer: &mut Answer,
+    ) {
+        if bench.shop.is_none() {
+            answer.no_shop(&["press-force"]);
+            return;
+        }
+        let press = kit::machine_for(bench, self.set_up, Machine::press);
+        let name = press.map_or(Fact::named("no-press"), |press| (&press.name.value).into());
+        let limit = press.and_then(|press| press.most.as_ref());
+        let check = match (press, limit) {
+            (None, _) => Check::of_kind("press-force", Verdict::Doubtful),
+            (Some(_), None) => {
+                answer.not_checked(&["press-force"], &["press.most"]);
+                return;
+            }
+            (Some(_), Some(at)) => {
+                let most = at.into();
+                let ends = ((at_most, &most), (as_measured, &most));
+                Check::judge_two("press-force", ends.0, Keep::AtMost, ends.1, bench.guard())
+            }
+        };
+        // What the shop has too weak is doubtful, with a line on the missing list.
+        let check = check.not_worse_than(Verdict::Doubtful).about(PRESS_FORCE.key).with("press", name);
+        if !check.is_proven() {
+            answer.missing.push(Words::of("press"));
+        }
+        answer.check(check).remedy(Words::of("warm-and-chill")).remedy(Words::of("borrow-a-press"));
+    }
+
+    /// The stepped mandrel that pushes the bush home: its pilot stays free in the bore as it closes in.
+    fn mandrel(
+        &self,
+        bench: &Bench,
+        made: &Made,
+        close_in_most: &Worked<Mm>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let under = constant::<Mm>("mandrel-pilot-under-bore")?.nominal("the least that was read; more is as good");
+        let free = press::mandrel_pilot(&made.bore.worst(Side::Low, bench.guard()), close_in_most, &under)?;
+        let outside = made.tight.measured.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
+        let step = constant::<Mm>("mandrel-step")?.number();
+        let down = |number: f64| ((number / step + 1e-9).floor() * step).max(0.0);
+        answer.record(&MANDREL_PILOT, free.shifted(down(free.number()) - free.number(), "turned down to a whole step"));
+        let by = constant::<Mm>("mandrel-shoulder-under-outside")?.number();
+        let shoulder = Worked::method_of(
+            Mm::new(down(outside - by)),
+            vec![format!("outside of the bush less {by} mm, down to a whole step")],
+            crate::proof::Source::fixed("bush maker's catalogue", crate::proof::Mark::Read),
+            [made.tight.measured.origin()],
+        );
+        answer.record(&MANDREL_SHOULDER, shoulder);
+        Ok(())
+    }
+}

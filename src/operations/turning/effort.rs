@@ -1,0 +1,89 @@
+//! Force, torque and power: the greatest of all cuts, at the outside diameter.
+
+use super::cuts::Cuts;
+use super::edge::Edge;
+use super::feed::Feed;
+use super::speed::Speed;
+use super::{CUTTING_FORCE, POWER, Piece, TORQUE};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::cutting_force as force;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Fact, Keep, Refusal, Side, Words, Worked};
+use crate::quantity::{Decimals, Mm, Newton};
+
+/// The greatest cutting force of all cuts: its number at the factors used, its band up to the worst end of wear, tool factor
+/// and the row of the metal.
+pub(super) fn work(
+    bench: &Bench,
+    piece: &Piece,
+    edge: &Edge,
+    cuts: &Cuts,
+    speed: &Speed,
+    feed: &Feed,
+    answer: &mut Answer,
+) -> Result<Worked<Newton>, Refusal> {
+    let of = |depth| of_cut(piece, edge, depth, feed, answer);
+    let forces = cuts.depths.iter().map(of).collect::<Result<Vec<_>, _>>()?;
+    let greatest = greatest(forces).ok_or(Refusal::NotGiven { what: "a cut", key: "wear" })?;
+    let cutting = answer.record(&CUTTING_FORCE, greatest);
+    answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.outside)?);
+    let efficiency = piece.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
+    let efficiency = match &efficiency {
+        Some(efficiency) => efficiency.into(),
+        None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
+    };
+    let power = force::motor_power(&force::cutting_power(&cutting, &speed.outside)?, &efficiency)?;
+    let power = answer.record(&POWER, power);
+    match (piece.lathe.and_then(|lathe| lathe.power.as_ref()), bench.shop) {
+        (Some(there), _) => {
+            let check = crate::proof::Check::judge("power", &power, Keep::AtMost, &there.into(), bench.guard());
+            // A motor too weak for the cut stalls or is spared by a finer one: the shop lacks it, nobody is hurt by it.
+            answer.check(check.about(POWER.key).not_worse_than(crate::proof::Verdict::Doubtful));
+        }
+        (None, Some(_)) => answer.not_checked(&["power"], &["power of the machine"]),
+        (None, None) => answer.no_shop(&["power"]),
+    }
+    Ok(cutting)
+}
+
+/// The force of one depth of cut. A thinner cut may ask more: under the round of the nose the chip is thinner than at the
+/// straight edge.
+fn of_cut(
+    piece: &Piece,
+    edge: &Edge,
+    depth: &Worked<Mm>,
+    feed: &Feed,
+    answer: &mut Answer,
+) -> Result<Worked<Newton>, Refusal> {
+    let (chip, floored) = force::chip(&feed.step, depth, &edge.nose, &edge.angle)?;
+    if floored {
+        answer.assume_words(Words::of("chip-floor").with("floor", Fact::mm(chip.number()).to(Decimals::AsTyped)));
+    }
+    let specific =
+        force::specific_force(&force::force_at_one(&piece.cuts_as)?, &chip, &force::exponent(&piece.cuts_as)?)?;
+    let (wear, tool) = (constant("force-factor-wear")?, force::tool_factor(edge.material)?);
+    force::cutting_force(&specific, &wear, &tool, depth, &feed.step)
+}
+
+/// The greatest force, its band up to the greatest end among all.
+fn greatest(forces: Vec<Worked<Newton>>) -> Option<Worked<Newton>> {
+    let end = |side| forces.iter().map(|force| force.band_end(side)).fold(0.0_f64, f64::max);
+    let (low, high) = (end(Side::Low), end(Side::High));
+    let most = forces.into_iter().max_by(|a, b| a.number().total_cmp(&b.number()))?;
+    Some(if most.band().is_some() { most.with_band(low, high) } else { most })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Quantity;
+
+    #[test]
+    fn the_greatest_force_reaches_up_to_the_worst_end_of_all() {
+        let force =
+            |number: f64, high: f64| Worked::assumed(Newton::new(number), "a test").with_band(number * 0.8, high);
+        let most = greatest(vec![force(131.6, 180.0), force(138.2, 160.0)]).unwrap();
+        assert_eq!((most.number(), most.band_end(Side::High)), (138.2, 180.0));
+        assert!(greatest(Vec::new()).is_none());
+    }
+}

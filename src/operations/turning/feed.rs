@@ -1,0 +1,65 @@
+//! The feed step: as fine as the finish asks at the rough end of what a nose really leaves.
+
+use super::edge::Edge;
+use super::{FEED, FINISH, FINISH_EXPECTED, Piece};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::finish;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Keep, Origin, Refusal, Side, Words, Worked};
+use crate::quantity::{MmPerRev, Quantity, Ratio, Roughness, Steps, figure};
+use crate::shop::Cutting;
+
+/// The feed step.
+pub(in crate::operations) struct Feed {
+    pub step: Worked<MmPerRev>,
+    /// Fed by hand: the figure is what to aim at.
+    pub by_hand: bool,
+}
+
+/// The greatest step that holds the finish at the high end of the roughness ratio; where none does the greatest that holds it
+/// at the middle, and that is doubtful. Never over what the nose stands.
+pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answer) -> Result<Feed, Refusal> {
+    let limit: Worked<Roughness> = match piece.asked.finish {
+        Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
+        None => answer.assume("finish", constant("finish-unknown")?),
+    };
+    let limit = answer.record(&FINISH, limit);
+    let real = finish::real_over_ideal(&piece.cuts_as, edge.material)?;
+    let by_nose = finish::feed_most(&constant("most-feed-over-nose")?, &edge.nose)?;
+    let for_ratio = |ratio: &Worked<Ratio>| {
+        let by_finish = finish::feed_for_ra(&limit, &edge.nose, ratio)?;
+        Ok(if by_nose.number() < by_finish.number() { by_nose.clone() } else { by_finish })
+    };
+    let at_worst = for_ratio(&real.worst(Side::High, bench.guard()))?;
+    let steps = piece.lathe.and_then(|lathe| Some((lathe, lathe.feeds_across.as_ref()?)));
+    let (step, by_hand) = match steps {
+        Some((lathe, steps)) => {
+            let middle = for_ratio(&real.nominal("no feed step holds the finish at the rough end of the ratio"))?;
+            (feed_step(lathe, &steps.value, [&at_worst, &middle]), false)
+        }
+        None => {
+            answer.assume_words(Words::of("hand-fed"));
+            (at_worst, true)
+        }
+    };
+    let step = answer.record(&FEED, step);
+    let expected = answer.record(&FINISH_EXPECTED, finish::roughness_ra(&step, &edge.nose, &real)?);
+    answer.judge(bench, "finish", &expected, Keep::AtMost, &limit).about = Some(FINISH_EXPECTED.key);
+    Ok(Feed { step, by_hand })
+}
+
+/// The greatest step at or below the first wish that has one; else the lowest of the machine.
+fn feed_step(lathe: &Cutting, steps: &Steps<MmPerRev>, wishes: [&Worked<MmPerRev>; 2]) -> Worked<MmPerRev> {
+    let picked = |wish: &Worked<MmPerRev>, step: MmPerRev, rule: &str| {
+        let (most, step_is) = (figure(wish.number()), figure(step.number()));
+        let rule = format!("{}: {rule} {most} mm/rev is {step_is} mm/rev", lathe.name.value);
+        Worked::exact(step, Origin::Picked { rule, wanted: wish.origin().clone() })
+    };
+    for wish in wishes {
+        if let Some(step) = steps.at_or_below(wish.number() + 1e-9) {
+            return picked(wish, step, "the cross feed step at or below");
+        }
+    }
+    let [wish, _] = wishes;
+    picked(wish, steps.lowest().unwrap_or(wish.value()), "no cross feed step is as low as")
+}

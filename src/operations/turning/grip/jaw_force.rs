@@ -1,0 +1,157 @@
+//! How much force the jaws have: for holding the least that may be there, for squeezing the most.
+
+use super::super::{JAW_FORCE_HIGH, JAW_FORCE_LOW};
+use super::Held;
+use crate::handbook::constants::{constant, row, worst};
+use crate::handbook::cutting::jaw_force as law;
+use crate::operations::{Answer, HeldIn, Nip};
+use crate::proof::{Fact, Mark, Refusal, Side, Source, Words, Worked};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, RevPerMin, Unit};
+use crate::shop::{Chuck, JawForceBy};
+
+/// The force of the jaws.
+#[derive(Default)]
+pub(super) struct JawForce {
+    /// For holding; none where the force or what the speed leaves of it is not known.
+    pub holding: Option<Holding>,
+    /// For squeezing.
+    pub squeezing: Option<Worked<Newton>>,
+    /// The keys that would let the missing one be known.
+    pub lacking: Vec<&'static str>,
+}
+
+/// The force that holds.
+pub(super) struct Holding {
+    /// What can be counted on.
+    pub low: Worked<Newton>,
+    /// The same with the loss at speed held whole, where it must be looked at: a light nip, or a fast chuck.
+    pub whole: Option<Worked<Newton>>,
+    /// The middle of what may be there.
+    pub middle: Worked<Newton>,
+}
+
+/// The force of the chuck before anybody nips, and what it is worth.
+struct AtHand {
+    /// Middle and band; the middle alone where the force is given.
+    force: Worked<Newton>,
+    /// What is left of a maker's figure when it counts.
+    worth: Worked<Ratio>,
+    /// Only guessed from the chuck's diameter.
+    by_diameter: bool,
+}
+
+/// The force there, on record.
+pub(super) fn work(held: &Held, nip: Nip, answer: &mut Answer) -> Result<JawForce, Refusal> {
+    let force = of_nip(held, nip)?;
+    if let Some(at_hand) = at_hand(held)? {
+        if at_hand.by_diameter {
+            let end = |side| Fact::figure(at_hand.force.band_end(side), Unit::N);
+            let words = Words::of("jaw-force-by-diameter").with("low", end(Side::Low)).with("high", end(Side::High));
+            answer.assume_words(words);
+        } else if held.chuck.is_some_and(|chuck| chuck.jaw_force_by.is_none()) {
+            answer.assume_words(Words::of("jaw-force-of-maker"));
+        }
+    }
+    if let Some(holding) = &force.holding {
+        answer.record(&JAW_FORCE_LOW, holding.low.clone());
+    }
+    if let Some(squeezing) = &force.squeezing {
+        answer.record(&JAW_FORCE_HIGH, squeezing.clone());
+    }
+    Ok(force)
+}
+
+/// The force of a nip.
+pub(super) fn of_nip(held: &Held, nip: Nip) -> Result<JawForce, Refusal> {
+    let Some(at_hand) = at_hand(held)? else {
+        return Ok(JawForce { lacking: vec!["chuck.jaw-force"], ..JawForce::default() });
+    };
+    let name = match nip {
+        Nip::Light => "nip-light",
+        Nip::Normal => "nip-normal",
+        Nip::Hard => "nip-hard",
+    };
+    let end = |side| at_hand.force.worst(side, held.guard);
+    let full = Worked::row(Ratio::new(1.0), "squeezing counts in full: 1", Source::fixed("the worse end", Mark::Own));
+    let middle_share: Worked<Ratio> =
+        constant::<Ratio>(name)?.nominal("the middle of what may be there; the ends are judged apart");
+    let mut low = law::jaw_force_at_rest(&worst(name, false)?, &at_hand.worth, &end(Side::Low))?;
+    let mut middle = law::jaw_force_at_rest(&middle_share, &full, &at_hand.force.nominal("the middle is wanted"))?;
+    let mut high = law::jaw_force_at_rest(&worst(name, true)?, &full, &end(Side::High))?;
+    if at_hand.by_diameter && nip == Nip::Light {
+        let light = row("nip-light-force")?;
+        let most = |figure: &Worked<Newton>, most: Option<f64>| {
+            figure.at_most(most.unwrap_or(light.value), "a light nip of a chuck that nobody measured")
+        };
+        low = most(&low, light.low);
+        middle = most(&middle, Some(light.value));
+        high = most(&high, light.high);
+    }
+    let left = speed_left(held)?;
+    let lost_of = end(Side::High);
+    let squeezing = match (held.hold.grips_inside(), &left) {
+        (false, _) => high,
+        (true, Some(left)) => law::jaw_force_opening(&high, &lost_of, left)?,
+        (true, None) => law::jaw_force_opening(&high, &lost_of, &least_left()?)?,
+    };
+    let left = if held.hold.grips_inside() { Some(full) } else { left };
+    let Some(left) = left else {
+        return Ok(JawForce { holding: None, squeezing: Some(squeezing), lacking: vec!["chuck.most"] });
+    };
+    let looked_at = !held.hold.grips_inside() && (nip == Nip::Light || is_fast(held, &left)?);
+    let whole = looked_at.then(|| law::jaw_force_less_loss(&low, &lost_of, &left)).transpose()?;
+    let holding =
+        Holding { low: law::jaw_force_at_speed(&low, &left)?, whole, middle: law::jaw_force_at_speed(&middle, &left)? };
+    Ok(JawForce { holding: Some(holding), squeezing: Some(squeezing), lacking: Vec::new() })
+}
+
+/// As given, else the band of a scroll chuck of this diameter.
+fn at_hand(held: &Held) -> Result<Option<AtHand>, Refusal> {
+    let Some(chuck) = held.chuck else { return Ok(None) };
+    if let Some(force) = &chuck.jaw_force {
+        let gauged = chuck.jaw_force_by.as_ref().is_some_and(|by| by.value == JawForceBy::Gauge);
+        let worth = match gauged {
+            true => {
+                Worked::row(Ratio::new(1.0), "gauged: counts in full", Source::fixed("a gauge", Mark::CommonPractice))
+            }
+            false => constant("jaw-force-makers-share")?,
+        };
+        return Ok(Some(AtHand { force: force.into(), worth, by_diameter: false }));
+    }
+    let scroll = held.hold.held_in.value != HeldIn::FourJaw;
+    let diameter = chuck.diameter.as_ref().filter(|_| scroll);
+    let band = diameter.and_then(|diameter| law::force_by_diameter(diameter.value.number()));
+    let worth = constant("jaw-force-makers-share")?;
+    Ok(band.map(|force| AtHand { force, worth, by_diameter: true }))
+}
+
+/// The chuck's highest speed; left out, by what its body stands, where its diameter is known.
+pub(in crate::operations::turning) fn chuck_most(chuck: &Chuck) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+    if let Some(most) = &chuck.most {
+        return Ok(Some((most.into(), false)));
+    }
+    let Some(diameter) = &chuck.diameter else { return Ok(None) };
+    let by_body = law::chuck_speed_most(&constant("chuck-body-speed")?, &Worked::<Mm>::from(diameter))?;
+    Ok(Some((by_body, true)))
+}
+
+/// What the speed leaves to jaws that close.
+fn speed_left(held: &Held) -> Result<Option<Worked<Ratio>>, Refusal> {
+    let Some((most, _)) = held.chuck.map(chuck_most).transpose()?.flatten() else { return Ok(None) };
+    let high = worst("plate-speed-high-side", true)?;
+    law::jaw_force_left(&constant("grip-loss-most")?, &high, held.cut.step, &most).map(Some)
+}
+
+/// What the highest speed leaves.
+fn least_left() -> Result<Worked<Ratio>, Refusal> {
+    let loss: Worked<Ratio> = constant("grip-loss-most")?;
+    Ok(loss.scaled(-1.0, "the chuck's highest speed is not known").shifted(1.0, "what it leaves"))
+}
+
+/// Whether the chuck turns so fast that its loss is looked at whole.
+fn is_fast(held: &Held, left: &Worked<Ratio>) -> Result<bool, Refusal> {
+    let from = row("grip-loss-whole-from")?.value;
+    let loss = row("grip-loss-most")?.value;
+    debug_assert!(held.chuck.is_some(), "a speed is left to a chuck only");
+    Ok(1.0 - left.number() > loss * from * from)
+}

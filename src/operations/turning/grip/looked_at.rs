@@ -1,0 +1,38 @@
+//! Holds that no friction table judges: the gripped work is tried with a bar and a spring balance.
+
+use super::super::TORQUE_TO_STAND;
+use super::Held;
+use crate::operations::Answer;
+use crate::operations::kit::Tried;
+use crate::proof::{Fact, Refusal};
+
+/// What only jaws do.
+const OF_JAWS: [&str; 7] =
+    ["grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"];
+
+pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    answer.does_not_apply(&OF_JAWS);
+    tried(held)?.looked_at(&TORQUE_TO_STAND, answer)
+}
+
+/// The torque that the work stood against what the cut asks.
+pub(super) fn judge_tested(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    tried(held)?.judge(&TORQUE_TO_STAND, answer)
+}
+
+/// The cut as it turns the work in its grip.
+fn tried<'a>(held: &Held<'a>) -> Result<Tried<'a>, Refusal> {
+    Ok(Tried {
+        hold: held.hold,
+        used: held.cut.force.at_most(held.cut.force.number(), "at the factors used"),
+        worst: held.worst_force(),
+        blows: held.blows()?,
+        across: held.outside.clone(),
+        guard: held.guard,
+    })
+}
+
+/// The torque to stand as a figure to try, rounded up.
+pub(super) fn torque(held: &Held) -> Result<Fact, Refusal> {
+    tried(held)?.torque()
+}

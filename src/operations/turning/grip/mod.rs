@@ -1,0 +1,297 @@
+//! The hold: grip enough and not too much, nothing standing out too far, the tool clear of the jaws.
+//!
+//! [`Held`] is all that a hold is judged by. What the cut asks stands in [`needed`], what the chuck gives in [`jaw_force`];
+//! length, pressure, reach and clearance in [`reach`]; what the jaws do to a ring in [`ring`], to a plate in [`dish`]; a flange
+//! under the tool in [`flange`]; holds that only a test can judge in [`looked_at`].
+
+mod dish;
+mod flange;
+mod jaw_force;
+mod looked_at;
+mod needed;
+mod reach;
+mod ring;
+mod stiffness;
+
+pub(super) use jaw_force::chuck_most;
+pub(in crate::operations) use needed::mass_from_sizes;
+pub(super) use reach::overhang;
+
+use super::Piece;
+use crate::handbook::Material;
+use crate::handbook::constants::{constant, row};
+use crate::operations::kit::at_end;
+use crate::operations::{Answer, Bench, Hold, Nip, Stop};
+use crate::proof::{Origin, Refusal, Side, Words, Worked};
+use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin};
+use crate::shop::{Chuck, Gauge};
+
+/// Every check of the grip that a hold opens.
+const ALL: [&str; 13] = [
+    "grip",
+    "grip-moment",
+    "grip-length",
+    "jaw-pressure",
+    "jaw-reach",
+    "tool-clear",
+    "overhang",
+    "ring-stress",
+    "dish",
+    "flange",
+    "grip-looked-at",
+    "ring-lobe",
+    "gives-way",
+];
+
+/// The cut as the grip sees it.
+pub(super) struct Cut<'a> {
+    /// Greatest cutting force of all cuts: its number at the factors used, the high end of its band the worst.
+    pub force: &'a Worked<Newton>,
+    pub step: &'a Worked<RevPerMin>,
+    pub nose: &'a Worked<Mm>,
+    /// Whether hard metal pushes back along the axis: any depth of the cuts up to three nose radii.
+    pub pushes_back: bool,
+}
+
+/// How far the tool comes towards what holds the part.
+pub(in crate::operations) struct Reach {
+    /// Length or thickness after the cut.
+    pub left: Worked<Mm>,
+    /// How far beyond the end as found the nose comes, along the axis.
+    pub removed: Worked<Mm>,
+}
+
+/// All that a hold is judged by.
+struct Held<'a> {
+    hold: &'a Hold,
+    chuck: Option<&'a Chuck>,
+    in_shop: bool,
+    guard: f64,
+    material: &'a Material,
+    outside: Worked<Mm>,
+    inside: Worked<Mm>,
+    length: Worked<Mm>,
+    /// Length or thickness after the cut.
+    left: Worked<Mm>,
+    removed: Worked<Mm>,
+    /// How far it stands out, where that is known.
+    overhang: Option<Worked<Mm>>,
+    /// Thickness of the flange at its rim, before the cut.
+    rim: Option<Worked<Mm>>,
+    flat_within: Option<Worked<Mm>>,
+    square_within: Option<Worked<Mm>>,
+    true_within: Option<Worked<Mm>>,
+    mass: Option<Worked<Kilogram>>,
+    gaps: u32,
+    cut: Cut<'a>,
+}
+
+impl Cut<'_> {
+    /// Whether hard metal pushes back along the axis: 45 HRC and over, and a depth of no more than three nose radii.
+    pub(super) fn pushes_back(piece: &Piece, depths: &[f64], nose: &Worked<Mm>) -> Result<bool, Refusal> {
+        let most = row("thrust-hard-depth-over-nose")?.value * nose.number();
+        Ok(piece.is_hard()? && depths.iter().any(|depth| *depth <= most + 1e-9))
+    }
+}
+
+/// Works every check of the hold.
+pub(super) fn work(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(hold) = piece.asked.hold else {
+        answer.not_checked(&ALL, &["hold"]);
+        stiffness::square_unknown(piece.asked.square_within.is_some(), answer);
+        return Ok(());
+    };
+    let limit =
+        |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
+    let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
+    let square_within = piece.asked.square_within.map(limit);
+    let flat_within = piece.asked.flat_within.map(limit);
+    let held = Held {
+        hold,
+        chuck: piece.lathe.and_then(|lathe| lathe.chuck.as_ref()),
+        in_shop: bench.shop.is_some(),
+        guard: bench.guard(),
+        material: &piece.material,
+        outside: piece.outside.clone(),
+        inside: piece.inside.clone(),
+        length: piece.length.clone(),
+        left: reach.left,
+        removed: reach.removed,
+        overhang: overhang_known(piece, answer),
+        rim: rim(bench, piece, answer)?,
+        flat_within: flat_within.or_else(|| square_within.clone()).or_else(|| true_within.clone()),
+        square_within,
+        true_within,
+        mass: piece.asked.mass.map(Worked::from),
+        gaps: piece.asked.slots(),
+        cut,
+    };
+    held.judge(answer)
+}
+
+/// How far it stands out: as typed; left out, what a face leaves between its far end and the grip.
+pub(super) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
+    let hold = piece.asked.hold?;
+    if let Some(typed) = &hold.overhang {
+        return Some(typed.into());
+    }
+    let grip = hold.grip.as_ref().filter(|_| piece.asked.over_both_ends)?;
+    Some(piece.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing"))
+}
+
+/// The same; listed as assumed where nobody typed it.
+fn overhang_known(piece: &Piece, answer: &mut Answer) -> Option<Worked<Mm>> {
+    let out = stands_out(piece)?;
+    let typed = piece.asked.hold.is_some_and(|hold| hold.overhang.is_some());
+    Some(if typed { out } else { answer.assume("overhang", out) })
+}
+
+/// Thickness of a flange at its rim; left out, a skim takes its thickness at the contact.
+fn rim(bench: &Bench, piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<Mm>>, Refusal> {
+    if let Some(at) = piece.asked.thickness_at_rim {
+        return answer.read(bench, "thickness-at-rim", Gauge::Outside, at).map(Some);
+    }
+    Ok((!piece.asked.over_both_ends).then(|| piece.length.clone()))
+}
+
+impl Held<'_> {
+    fn judge(&self, answer: &mut Answer) -> Result<(), Refusal> {
+        reach::tool_clear(self, answer)?;
+        reach::overhang_kept(self, answer)?;
+        stiffness::square(self, answer);
+        stiffness::gives_way(self, answer)?;
+        flange::work(self, answer)?;
+        let Some(jaws) = self.hold.held_in.value.jaws() else {
+            return looked_at::work(self, answer);
+        };
+        answer.does_not_apply(&["grip-looked-at"]);
+        let force = jaw_force::work(self, self.nip(answer), answer)?;
+        let light = jaw_force::of_nip(self, Nip::Light)?;
+        let needed = needed::work(self, answer)?;
+        needed::judge(self, &force, &needed, answer)?;
+        reach::grip_length(self, answer)?;
+        reach::jaw_pressure(self, jaws, &force, answer)?;
+        reach::jaw_reach(self, answer)?;
+        let spoilt = Spoilt { force: &force, light: &light, light_carries: needed.carried_by(&light) };
+        ring::work(self, &spoilt, answer)?;
+        dish::work(self, &spoilt, answer)?;
+        self.no_nip_will_do(&needed, answer)
+    }
+
+    /// How hard it is nipped.
+    fn nip(&self, answer: &mut Answer) -> Nip {
+        match &self.hold.nipped {
+            Some(at) => at.value,
+            None => {
+                answer.assume_words(Words::of("nipped"));
+                Nip::Normal
+            }
+        }
+    }
+
+    /// Nipped lightly it does not carry, and harder the part is spoilt: no nip will do.
+    fn no_nip_will_do(&self, needed: &needed::Needed, answer: &mut Answer) -> Result<(), Refusal> {
+        if !self.hold.nipped.as_ref().is_some_and(|at| at.value == Nip::Light) {
+            return Ok(());
+        }
+        let normal = jaw_force::of_nip(self, Nip::Normal)?;
+        let spoils = ring::spoils(self, &normal)? || dish::spoils(self, &normal)?;
+        for (id, worst) in [("grip", &needed.torque), ("grip-moment", &needed.moment)] {
+            let open = |check: &&mut crate::proof::Check| check.id == id;
+            let check =
+                answer.checks.iter_mut().find(open).filter(|check| check.verdict().is_some() && !check.is_proven());
+            if let Some(check) = check.filter(|_| spoils && worst.is_some()) {
+                check.state = crate::proof::Outcome::Made(crate::proof::Verdict::Fails);
+                check.remedy(Words::of("other-hold"));
+            }
+        }
+        Ok(())
+    }
+
+    /// The diameter gripped, where somebody says.
+    fn gripped(&self) -> Option<Worked<Mm>> {
+        self.hold.diameter.as_ref().map(Worked::from)
+    }
+
+    fn grip(&self) -> Option<Worked<Mm>> {
+        self.hold.grip.as_ref().map(Worked::from)
+    }
+
+    fn is_soft(&self) -> bool {
+        self.hold.held_in.value == crate::operations::HeldIn::SoftJaws
+    }
+
+    fn on_a_step(&self) -> bool {
+        self.hold.stop() == Stop::Step
+    }
+
+    /// The length that really grips.
+    fn grips(&self) -> Result<Option<Worked<Mm>>, Refusal> {
+        let corner = constant("jaw-corner")?;
+        self.grip().map(|grip| crate::handbook::cutting::grip::length_that_grips(&grip, &corner)).transpose()
+    }
+
+    /// Whether it is gripped on a hub, so far in that the rest is a flange.
+    fn on_a_hub(&self) -> Result<Option<bool>, Refusal> {
+        let share = row("hub-share")?.value;
+        Ok(self.gripped().map(|gripped| gripped.number() < share * self.outside.number()))
+    }
+
+    /// The factor of blows.
+    fn blows(&self) -> Result<Worked<Ratio>, Refusal> {
+        let few = row("blow-few-gaps")?.value;
+        match self.gaps {
+            0 => Ok(Worked::row(
+                Ratio::new(1.0),
+                "a cut without interruption: 1",
+                crate::proof::Source::fixed("no blows", crate::proof::Mark::Derived),
+            )),
+            gaps if f64::from(gaps) <= few => constant("blow-factor-few-gaps"),
+            _ => constant("blow-factor"),
+        }
+    }
+
+    /// Axial over cutting force; the band of hard metal is its own.
+    fn thrust(&self) -> Result<Worked<Ratio>, Refusal> {
+        constant(if self.cut.pushes_back { "thrust-share-hard" } else { "thrust-share" })
+    }
+
+    /// The cutting force at the high end of its band; what is remembered of it still counts.
+    fn worst_force(&self) -> Worked<Newton> {
+        at_end(self.cut.force, Side::High)
+    }
+
+    /// The keys of a missing hold that are not there.
+    fn lacking(&self, keys: &[&'static str]) -> Vec<&'static str> {
+        let there = |key: &str| match key {
+            "hold.diameter" => self.hold.diameter.is_some(),
+            "hold.grip" => self.hold.grip.is_some(),
+            "hold.overhang" => self.overhang.is_some(),
+            _ => false,
+        };
+        keys.iter().filter(|key| !there(key)).copied().collect()
+    }
+}
+
+/// What a squeezed part is judged with.
+struct Spoilt<'a> {
+    force: &'a jaw_force::JawForce,
+    light: &'a jaw_force::JawForce,
+    /// Whether a light nip carries the cut at its worst end; none where that is not known.
+    light_carries: Option<bool>,
+}
+
+impl Spoilt<'_> {
+    /// What a light nip would do, and whether it still carries.
+    fn light_words(&self, size: crate::proof::Fact) -> Words {
+        let id = match self.light_carries {
+            Some(true) => "nip-light-carries",
+            Some(false) => "nip-light-slips",
+            None => "nip-light",
+        };
+        Words::of(id).with("size", size)
+    }
+}
+
+#[cfg(test)]
+mod cases;

@@ -1,0 +1,311 @@
+//! The jaw force that the cut asks: by its torque, and by the moment that tilts the work.
+
+use super::super::{
+    GRIP_BY_MOMENT, GRIP_BY_MOMENT_WORST, GRIP_BY_TORQUE, GRIP_BY_TORQUE_WORST, GRIP_NEEDED, GRIP_NEEDED_WORST,
+};
+use super::jaw_force::{Holding, JawForce};
+use super::{Held, at_end, looked_at};
+use crate::handbook::Material;
+use crate::handbook::constants::{constant, worst};
+use crate::handbook::cutting::grip as law;
+use crate::operations::{Answer, HeldIn, Stop};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Kilogram, Mm, Newton, Quantity, Ratio, Rounds, Unit, figure};
+
+/// What is asked at the factors used, and at the worst end.
+pub(super) struct Asked {
+    pub used: Worked<Newton>,
+    pub worst: Worked<Newton>,
+}
+
+/// Both, where they can be worked.
+#[derive(Default)]
+pub(super) struct Needed {
+    pub torque: Option<Asked>,
+    pub moment: Option<Asked>,
+}
+
+impl Needed {
+    /// Whether a force of the jaws carries what the cut asks at its worst end.
+    pub(super) fn carried_by(&self, force: &JawForce) -> Option<bool> {
+        let holding = force.holding.as_ref()?;
+        let least =
+            holding.whole.as_ref().map_or(holding.low.number(), |whole| whole.number().min(holding.low.number()));
+        let worst = [self.torque.as_ref()?, self.moment.as_ref()?];
+        Some(worst.iter().all(|asked| asked.worst.high() <= least))
+    }
+}
+
+/// The forces of one way to look at the cut, and the safeties that go with it.
+struct Load {
+    force: Worked<Newton>,
+    thrust: Worked<Ratio>,
+    safety: Worked<Ratio>,
+    safety_of_moment: Worked<Ratio>,
+}
+
+/// How the part sits: what a remedy may change.
+#[derive(Clone)]
+struct Seat {
+    stop: Stop,
+    grip: Worked<Mm>,
+}
+
+/// Works and records both; without them the answer says later which keys are missing.
+pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<Needed, Refusal> {
+    let (used, worst) = (at_factors_used(held)?, at_worst(held)?);
+    let mut needed = Needed::default();
+    if let Some(gripped) = held.gripped() {
+        let of = |load: &Load| by_torque(held, load, held.hold.stop(), &gripped);
+        needed.torque = Some(Asked { used: of(&used)?, worst: of(&worst)? });
+        let seat = held.grip().map(|grip| Seat { stop: held.hold.stop(), grip });
+        let mass = mass(held, answer)?;
+        if let (Some(seat), Some(mass), Some(_)) = (seat, mass, &held.overhang) {
+            let of = |load: &Load| by_moment(held, load, &seat, &gripped, &mass);
+            needed.moment = Some(Asked { used: of(&used)?, worst: of(&worst)? });
+        }
+    }
+    record(&needed, answer);
+    Ok(needed)
+}
+
+fn record(needed: &Needed, answer: &mut Answer) {
+    let mut greatest: Option<(&Asked, &'static str)> = None;
+    for (asked, name, of_worst, by) in [
+        (&needed.torque, &GRIP_BY_TORQUE, &GRIP_BY_TORQUE_WORST, "by-torque"),
+        (&needed.moment, &GRIP_BY_MOMENT, &GRIP_BY_MOMENT_WORST, "by-moment"),
+    ] {
+        let Some(asked) = asked else { continue };
+        answer.record(name, asked.used.clone());
+        answer.record(of_worst, asked.worst.clone());
+        if greatest.is_none_or(|(other, _)| asked.used.number() > other.used.number()) {
+            greatest = Some((asked, by));
+        }
+    }
+    let Some((asked, by)) = greatest else { return };
+    answer.record(&GRIP_NEEDED, asked.used.clone());
+    let all = [&needed.torque, &needed.moment].into_iter().flatten().map(|asked| &asked.worst);
+    if let Some(worst) = all.max_by(|a, b| a.number().total_cmp(&b.number())) {
+        answer.record(&GRIP_NEEDED_WORST, worst.clone());
+    }
+    answer.choose("grip_needed_by", Fact::named(by), Words::of("grip-needed-by"));
+}
+
+/// The factors that the sheet prints: the middle of the force, the full safeties.
+fn at_factors_used(held: &Held) -> Result<Load, Refusal> {
+    let reason = "at the factors used; the worst end is judged by itself";
+    Ok(Load {
+        force: held.cut.force.nominal(reason),
+        thrust: held.thrust()?.nominal(reason),
+        safety: constant("grip-safety")?,
+        safety_of_moment: constant("grip-safety-moment")?,
+    })
+}
+
+/// The worst end of the force, with the safety that must be left then.
+fn at_worst(held: &Held) -> Result<Load, Refusal> {
+    Ok(Load {
+        force: held.worst_force(),
+        thrust: at_end(&held.thrust()?, Side::High),
+        safety: constant("grip-safety-least")?,
+        safety_of_moment: constant("grip-safety-moment-least")?,
+    })
+}
+
+/// The friction of the jaws at its low end.
+fn friction(held: &Held) -> Result<Worked<Ratio>, Refusal> {
+    worst(if held.is_soft() { "jaw-friction-soft-jaws" } else { "jaw-friction-smooth" }, false)
+}
+
+/// Torque, and the axial force where nothing stops it.
+fn by_torque(held: &Held, load: &Load, stop: Stop, gripped: &Worked<Mm>) -> Result<Worked<Newton>, Refusal> {
+    let stopped =
+        || Worked::row(Ratio::new(0.0), "a stop takes the axial force: 0", Source::fixed("statics", Mark::Derived));
+    let thrust = if stop == Stop::None { load.thrust.clone() } else { stopped() };
+    let (blows, friction) = (held.blows()?, friction(held)?);
+    law::grip_by_torque(&load.safety, &blows, &load.force, &held.outside, gripped, &thrust, &friction)
+}
+
+/// The moment that tilts it.
+fn by_moment(
+    held: &Held,
+    load: &Load,
+    seat: &Seat,
+    gripped: &Worked<Mm>,
+    mass: &Worked<Kilogram>,
+) -> Result<Worked<Newton>, Refusal> {
+    let step = seat.stop == Stop::Step;
+    let four = held.hold.held_in.value == HeldIn::FourJaw;
+    let none = Worked::assumed(Mm::new(0.0), "no overhang");
+    let corner = constant("jaw-corner")?;
+    let arm = law::arm_of_the_cut(held.overhang.as_ref().unwrap_or(&none), &corner, &seat.grip)?;
+    let radius = match step {
+        true => {
+            let beyond = (held.outside.number() - gripped.number()).max(0.0) / 2.0;
+            let says = format!("axial force beyond the step of the jaws: {} mm", figure(beyond));
+            let of = [held.outside.origin(), gripped.origin()];
+            Worked::method_of(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived), of)
+        }
+        false => crate::handbook::cutting::ring_and_plate::radius(&held.outside)?,
+    };
+    let feed = constant("feed-force-share")?;
+    let moment = law::tilting_moment(&held.blows()?, &load.force, &arm, &feed, &load.thrust, &radius, mass)?;
+    let pressure = constant(if four { "grip-tilt-four-jaws" } else { "grip-tilt-three-jaws" })?;
+    let friction_share = constant(if step && !four { "grip-friction-tilt-step" } else { "grip-friction-tilt" })?;
+    let grips = law::length_that_grips(&seat.grip, &corner)?;
+    law::grip_by_moment(&load.safety_of_moment, &moment, &pressure, &grips, &friction_share, &friction(held)?, gripped)
+}
+
+/// From the sizes named and the density; none where the book has no density.
+pub(in crate::operations) fn mass_from_sizes(
+    material: &Material,
+    [outside, inside, length]: [&Worked<Mm>; 3],
+) -> Result<Option<Worked<Kilogram>>, Refusal> {
+    let Some((density, source)) = material.density() else { return Ok(None) };
+    let says = format!("{}: density {} g/cm3", material.row().name, figure(density));
+    let density = Worked::row(Ratio::new(density), says, source);
+    law::mass_of_ring(&density, outside, inside, length).map(Some)
+}
+
+/// As typed, else from the sizes named.
+fn mass(held: &Held, answer: &mut Answer) -> Result<Option<Worked<Kilogram>>, Refusal> {
+    if let Some(mass) = &held.mass {
+        return Ok(Some(mass.clone()));
+    }
+    let Some(mass) = mass_from_sizes(held.material, [&held.outside, &held.inside, &held.length])? else {
+        return Ok(None);
+    };
+    let said = Fact::figure(mass.number(), Unit::Kg).to(Decimals::Exactly(3));
+    answer.assume_words(Words::of("mass").with("value", said));
+    Ok(Some(mass))
+}
+
+/// Judges torque and moment against the force there.
+pub(super) fn judge(held: &Held, force: &JawForce, needed: &Needed, answer: &mut Answer) -> Result<(), Refusal> {
+    if held.hold.tested.is_some() {
+        looked_at::judge_tested(held, answer)?;
+    } else {
+        let keys = ["hold.diameter"];
+        if let Some((asked, holding)) = open(held, "grip", &needed.torque, force, &keys, answer) {
+            let check = judged("grip", asked, holding, held.guard).about(GRIP_BY_TORQUE.key);
+            let remedies = torque_remedies(held, holding, asked)?;
+            give(check, remedies, answer);
+        }
+    }
+    let keys = ["hold.diameter", "hold.grip", "hold.overhang"];
+    if let Some((asked, holding)) = open(held, "grip-moment", &needed.moment, force, &keys, answer) {
+        let check = judged("grip-moment", asked, holding, held.guard).about(GRIP_BY_MOMENT.key);
+        let remedies = moment_remedies(held, holding, asked, answer)?;
+        give(check, remedies, answer);
+    }
+    Ok(())
+}
+
+/// What is asked and what is there; where one is not known the check says which keys are missing.
+fn open<'a>(
+    held: &Held,
+    id: &'static str,
+    asked: &'a Option<Asked>,
+    force: &'a JawForce,
+    keys: &[&'static str],
+    answer: &mut Answer,
+) -> Option<(&'a Asked, &'a Holding)> {
+    let mut missing = held.lacking(keys);
+    if !held.in_shop {
+        missing.push("hold.tested");
+    } else if force.holding.is_none() {
+        missing.extend(&force.lacking);
+        if id == "grip" {
+            missing.push("hold.tested");
+        }
+    } else if asked.is_none() && missing.is_empty() {
+        missing.push("mass");
+    }
+    match (asked, &force.holding) {
+        (Some(asked), Some(holding)) if missing.is_empty() => Some((asked, holding)),
+        _ => {
+            answer.not_checked(&[id], &missing);
+            None
+        }
+    }
+}
+
+/// The worst end against what can be counted on, the printed figure against the middle of what may be there.
+fn judged(id: &'static str, asked: &Asked, holding: &Holding, guard: f64) -> Check {
+    let (worst, middle) = ((&asked.worst, &holding.low), (&asked.used, &holding.middle));
+    let check = Check::judge_two(id, worst, Keep::AtMost, middle, guard);
+    match &holding.whole {
+        // The loss held whole may leave nothing to a light nip or a fast chuck: that is not proven.
+        Some(whole) => {
+            let whole = Check::judge(id, &asked.worst, Keep::AtMost, whole, guard);
+            if whole.is_proven() { check } else { check.not_better_than(Verdict::Doubtful) }
+        }
+        None => check,
+    }
+}
+
+fn give(check: Check, remedies: Vec<Words>, answer: &mut Answer) {
+    let check = answer.check(check);
+    if !check.is_proven() {
+        remedies.into_iter().for_each(|words| {
+            check.remedy(words);
+        });
+    }
+}
+
+fn newtons(force: f64) -> Fact {
+    Fact::figure(force, Unit::N).to(Decimals::Exactly(0))
+}
+
+/// By how much the cutting force must go down.
+fn lighter(held: &Held, asked: &Asked, holding: &Holding) -> Words {
+    let share = (holding.low.number() / asked.worst.high()).min(1.0);
+    Words::of("lighter-cut").with("force", newtons((held.cut.force.number() * share).floor()))
+}
+
+fn torque_remedies(held: &Held, holding: &Holding, asked: &Asked) -> Result<Vec<Words>, Refusal> {
+    let Some(gripped) = held.gripped() else { return Ok(Vec::new()) };
+    let mut all = Vec::new();
+    if held.hold.stop() == Stop::None {
+        let needed = by_torque(held, &at_worst(held)?, Stop::Step, &gripped)?;
+        all.push(seat_words(&needed, holding));
+    }
+    all.push(lighter(held, asked, holding));
+    let torque = looked_at::torque(held)?;
+    all.push(Words::of("test-it").with("torque", torque));
+    Ok(all)
+}
+
+fn seat_words(needed: &Worked<Newton>, holding: &Holding) -> Words {
+    let there = newtons(holding.low.number().floor());
+    Words::of("seat-against-stop").with("needed", newtons(needed.high().ceil())).with("there", there)
+}
+
+fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut Answer) -> Result<Vec<Words>, Refusal> {
+    let (Some(gripped), Some(grip), Some(mass)) = (held.gripped(), held.grip(), mass(held, answer)?) else {
+        return Ok(Vec::new());
+    };
+    let worst = at_worst(held)?;
+    let mut all = Vec::new();
+    let seat = Seat { stop: held.hold.stop(), grip };
+    if seat.stop != Stop::Step {
+        let seated = Seat { stop: Stop::Step, ..seat.clone() };
+        all.push(seat_words(&by_moment(held, &worst, &seated, &gripped, &mass)?, holding));
+    }
+    for more in 1..=MOST_HALF_MILLIMETRES {
+        let grip = seat.grip.shifted(f64::from(more) / 2.0, "gripped longer");
+        let longer = Seat { grip: grip.clone(), ..seat.clone() };
+        if by_moment(held, &worst, &longer, &gripped, &mass)?.high() <= holding.low.number() {
+            all.push(
+                Words::of("longer-grip")
+                    .with("grip", Fact::mm(grip.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up)),
+            );
+            break;
+        }
+    }
+    all.push(lighter(held, asked, holding));
+    Ok(all)
+}
+
+/// A grip longer than this by half millimetres is another hold.
+const MOST_HALF_MILLIMETRES: u32 = 120;

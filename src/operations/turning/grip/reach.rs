@@ -1,0 +1,164 @@
+//! Sizes of the grip: long enough, not pressed too hard, within the jaws' reach, the tool clear, nothing too far out.
+
+use super::super::{GRIP_LENGTH_ASKED, JAW_PRESSURE, Piece, TOOL_CLEAR};
+use super::Held;
+use super::jaw_force::JawForce;
+use crate::handbook::Material;
+use crate::handbook::constants::{constant, row};
+use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
+use crate::handbook::materials::groups::Kind;
+use crate::operations::Answer;
+use crate::operations::kit::grip_length as grip_length_judged;
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
+
+/// How far the part stands out, and how far it may.
+pub(in crate::operations::turning) struct Overhang {
+    pub out: Worked<Mm>,
+    pub most: Worked<Mm>,
+}
+
+/// How far the part stands out, where somebody says.
+pub(in crate::operations::turning) fn overhang(piece: &Piece) -> Result<Option<Overhang>, Refusal> {
+    let gripped = piece.asked.hold.and_then(|hold| hold.diameter.as_ref());
+    let (Some(out), Some(gripped)) = (super::stands_out(piece), gripped) else { return Ok(None) };
+    let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped.into())?;
+    Ok(Some(Overhang { out, most: super::at_end(&most, Side::Low) }))
+}
+
+/// No more than three diameters unsupported.
+pub(super) fn overhang_kept(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let (Some(out), Some(gripped)) = (&held.overhang, held.gripped()) else {
+        answer.not_checked(&["overhang"], &held.lacking(&["hold.overhang", "hold.diameter"]));
+        return Ok(());
+    };
+    let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped)?;
+    answer.check(Check::judge("overhang", out, Keep::AtMost, &super::at_end(&most, Side::Low), held.guard));
+    Ok(())
+}
+
+/// The nose of the tool stays clear of the jaws at the end of the cut.
+pub(super) fn tool_clear(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(overhang) = &held.overhang else {
+        answer.not_checked(&["tool-clear"], &["hold.overhang"]);
+        return Ok(());
+    };
+    let clear = law::tool_clear(overhang, &held.removed, held.cut.nose, &constant("jaw-corner")?)?;
+    let clear = answer.record(&TOOL_CLEAR, clear);
+    let (least, doubtful) = (constant("tool-clear-least")?, constant("tool-clear-doubtful")?);
+    let check = Check::judge_two("tool-clear", (&clear, &least), Keep::AtLeast, (&clear, &doubtful), held.guard);
+    let check = answer.check(check.about(TOOL_CLEAR.key));
+    let shorter = held.grip().map(|grip| grip.number() + clear.worst_number(Side::Low, held.guard) - least.number());
+    if let Some(shorter) = shorter.filter(|_| !check.is_proven()) {
+        // A grip that leaves the least and no less.
+        let grip = Fact::mm(shorter).to(Decimals::Exactly(1)).rounded(Rounds::Down);
+        check.remedy(match shorter >= constant::<Mm>("grip-least-step")?.number() {
+            true => Words::of("grip-less").with("grip", grip),
+            false => Words::of("other-hold"),
+        });
+    }
+    Ok(())
+}
+
+/// Enough of it in the grip; half of that is doubtful, less fails.
+pub(super) fn grip_length(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let (Some(grips), Some(overhang), Some(gripped)) = (held.grips()?, &held.overhang, held.gripped()) else {
+        let missing = held.lacking(&["hold.grip", "hold.overhang", "hold.diameter"]);
+        answer.not_checked(&["grip-length"], &missing);
+        return Ok(());
+    };
+    let least = constant(if held.on_a_step() { "grip-least-step" } else { "grip-least" })?;
+    let asked = law::grip_length_asked(&least, overhang, &gripped)?;
+    grip_length_judged(&GRIP_LENGTH_ASKED, &grips, asked, held.guard, answer)
+}
+
+/// The jaws press no marks into the softer of part and soft jaw.
+pub(super) fn jaw_pressure(held: &Held, jaws: u8, force: &JawForce, answer: &mut Answer) -> Result<(), Refusal> {
+    const ID: &str = "jaw-pressure";
+    if !held.in_shop {
+        answer.no_shop(&[ID]);
+        return Ok(());
+    }
+    let (width, grips) = (jaw_width(held, answer)?, held.grips()?);
+    let (Some(width), Some(grips), Some(squeezing)) = (width.clone(), grips, &force.squeezing) else {
+        let mut missing = held.lacking(&["hold.grip"]);
+        missing.extend(force.squeezing.is_none().then_some("chuck.jaw-force"));
+        missing.extend(width.is_none().then_some("chuck.jaw-width"));
+        answer.not_checked(&[ID], &missing);
+        return Ok(());
+    };
+    let count = Worked::exact(Ratio::new(f64::from(jaws)), Origin::Typed(held.hold.held_in.place));
+    let pressure = answer.record(&JAW_PRESSURE, jaw_force::jaw_pressure(squeezing, &count, &width, &grips)?);
+    let stands = softer(held)?;
+    let twice = stands.scaled(row("jaw-pressure-doubtful")?.value, "up to this it marks");
+    let check = Check::judge_two(ID, (&pressure, &stands), Keep::AtMost, (&pressure, &twice), held.guard);
+    let check = answer.check(check.about(JAW_PRESSURE.key));
+    if !check.is_proven() {
+        check.remedy(Words::of("copper-shim"));
+    }
+    Ok(())
+}
+
+/// As given, else a share of the chuck's diameter; none where that is not known.
+fn jaw_width(held: &Held, answer: &mut Answer) -> Result<Option<Worked<Mm>>, Refusal> {
+    let Some(chuck) = held.chuck else { return Ok(None) };
+    if let Some(width) = &chuck.jaw_width {
+        return Ok(Some(width.into()));
+    }
+    let Some(diameter) = &chuck.diameter else { return Ok(None) };
+    let share = row(if held.is_soft() { "jaw-width-share-soft-jaws" } else { "jaw-width-share" })?.value;
+    let width = Worked::<Mm>::from(diameter).scaled(share, "a share of the chuck's diameter");
+    Ok(Some(answer.assume("jaw-width", width)))
+}
+
+/// What the softer of part and jaw stands; a hard jaw has no limit.
+fn softer(held: &Held) -> Result<Worked<Stress>, Refusal> {
+    let part = stands(held.material)?;
+    if !held.is_soft() {
+        return Ok(part);
+    }
+    let jaw = "mild steel"
+        .parse::<Material>()
+        .map_err(|_| Refusal::NoRow { table: "material", wanted: "mild steel".into() })?;
+    let jaw = stands(&jaw)?;
+    Ok(if jaw.number() < part.number() { jaw } else { part })
+}
+
+/// Yield stress; grey iron has none, its tensile strength stands for it.
+fn stands(material: &Material) -> Result<Worked<Stress>, Refusal> {
+    if material.kind() == Kind::GreyIron { material.tensile_low() } else { material.yield_low() }
+}
+
+/// The jaws reach the diameter.
+pub(super) fn jaw_reach(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    const ID: &str = "jaw-reach";
+    if !held.in_shop {
+        answer.no_shop(&[ID]);
+        return Ok(());
+    }
+    let diameter = held.chuck.and_then(|chuck| chuck.diameter.as_ref()).map(Worked::<Mm>::from);
+    let reach = held.chuck.and_then(|chuck| chuck.reach.as_ref()).map(Worked::<Mm>::from);
+    let (Some(gripped), true) = (held.gripped(), diameter.is_some() || reach.is_some()) else {
+        let mut missing = held.lacking(&["hold.diameter"]);
+        missing.extend((diameter.is_none() && reach.is_none()).then_some("chuck.diameter"));
+        answer.not_checked(&[ID], &missing);
+        return Ok(());
+    };
+    if held.hold.grips_inside() {
+        let Some(diameter) = diameter else {
+            answer.not_checked(&[ID], &["chuck.diameter"]);
+            return Ok(());
+        };
+        let least = diameter.scaled(row("jaw-reach-inside-share")?.value, "least bore that the jaws grip");
+        answer.check(Check::judge(ID, &gripped, Keep::AtLeast, &least, held.guard));
+        return Ok(());
+    }
+    let reach = match (reach, diameter) {
+        (Some(reach), _) => reach,
+        (None, Some(diameter)) => answer.assume("jaw-reach", diameter),
+        (None, None) => return Ok(()),
+    };
+    let well = reach.scaled(row("jaw-reach-share")?.value, "up to this the jaws run well in their guides");
+    answer.check(Check::judge_two(ID, (&gripped, &well), Keep::AtMost, (&gripped, &reach), held.guard));
+    Ok(())
+}

@@ -1,0 +1,173 @@
+//! The part on the lathe: its metal and hardness, the machine, what is cut of it and which way.
+
+use super::swing;
+use crate::handbook::Material;
+use crate::handbook::materials::groups::Kind;
+use crate::job::Reading;
+use crate::operations::kit::hard::{at_least, cuts_as, over};
+use crate::operations::{Answer, Bench, Hold, SetUpWish, Station, kit};
+use crate::proof::{At, Check, Fact, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Hardness, Kilogram, Mm, Print, Quantity, Roughness, Scale, Wanted};
+use crate::shop::{Cutting, Machine};
+
+/// The keys that any cut on a lathe may have.
+#[derive(Clone, Copy, Debug, Default)]
+pub(in crate::operations) struct Asked<'a> {
+    /// Whether the length named is over both ends of the part, so that grip and overhang share it.
+    pub over_both_ends: bool,
+    pub finish: Option<&'a At<Wanted<Roughness>>>,
+    pub square_within: Option<&'a At<Wanted<Mm>>>,
+    pub flat_within: Option<&'a At<Wanted<Mm>>>,
+    pub thickness_at_rim: Option<&'a At<Reading>>,
+    pub interrupted: Option<&'a At<u32>>,
+    pub hold: Option<&'a Hold>,
+    pub tool: Option<&'a At<String>>,
+    pub mass: Option<&'a At<Kilogram>>,
+    pub off_centre: Option<&'a At<Mm>>,
+    pub set_up: Option<&'a SetUpWish>,
+}
+
+impl Asked<'_> {
+    /// Slots in the way of the cut; none is 0.
+    pub(crate) fn slots(&self) -> u32 {
+        self.interrupted.map_or(0, |slots| slots.value)
+    }
+}
+
+/// The part as tool, speed, force and hold see it.
+pub(in crate::operations) struct Piece<'a> {
+    pub asked: Asked<'a>,
+    /// The part's metal.
+    pub material: Material,
+    /// The metal whose cutting rows are taken: that of the hard groups for a steel that was hardened.
+    pub cuts_as: Material,
+    pub hardness: Option<Hardness>,
+    /// Whether high-speed steel is out of the question.
+    pub too_hard_for_hss: bool,
+    /// The largest diameter that is cut.
+    pub outside: Worked<Mm>,
+    /// The bore of the part; 0 where it is solid.
+    pub inside: Worked<Mm>,
+    /// Its length.
+    pub length: Worked<Mm>,
+    pub lathe: Option<&'a Cutting>,
+    pub print: Print,
+}
+
+impl<'a> Piece<'a> {
+    /// Reads what the metal of the part says; the sizes are the operation's own.
+    pub(crate) fn of(
+        bench: &Bench<'a>,
+        asked: Asked<'a>,
+        lathe: Option<&'a Cutting>,
+        metal: Metal,
+        [outside, inside, length]: [Worked<Mm>; 3],
+    ) -> Self {
+        let Metal { material, cuts_as, hardness, too_hard_for_hss } = metal;
+        let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
+        Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, print }
+    }
+
+    /// How far carbide can be trusted on this metal: up to its limit, doubtful before that.
+    pub(crate) fn for_carbide(&self) -> Result<Verdict, Refusal> {
+        if over(self.hardness, "carbide-hardest")? {
+            return Ok(Verdict::Fails);
+        }
+        Ok(if over(self.hardness, "carbide-doubtful-over")? { Verdict::Doubtful } else { Verdict::Proven })
+    }
+
+    /// Whether the part is so hard that its case must be known: it is not said to be hard all through.
+    pub(crate) fn asks_for_case(&self, bench: &Bench) -> Result<bool, Refusal> {
+        let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
+        Ok(!through && at_least(self.hardness, "case-asked-hardness")?)
+    }
+
+    /// Whether it is cut as hard metal.
+    pub(crate) fn is_hard(&self) -> Result<bool, Refusal> {
+        Ok(self.cuts_as.kind() == Kind::HardSteel || at_least(self.hardness, "hard-group-hardness")?)
+    }
+}
+
+/// What the part is made of, and what cuts it.
+pub(in crate::operations) struct Metal {
+    material: Material,
+    cuts_as: Material,
+    hardness: Option<Hardness>,
+    too_hard_for_hss: bool,
+}
+
+impl Metal {
+    /// The metal of the part, with what is dangerous in it.
+    pub(crate) fn of(bench: &Bench, answer: &mut Answer) -> Result<Self, Refusal> {
+        let material = bench.part.material.as_ref().map(|at| at.value.clone());
+        let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
+        let hardness = hardness(bench, &material, answer);
+        let cuts_as = cuts_as(&material, hardness)?;
+        if cuts_as.id() != material.id() {
+            answer.assume_words(Words::of("hard-group").with("group", cuts_as.row().name.clone()));
+        }
+        for id in material.safety().chain(cuts_as.safety()) {
+            answer.caution(id);
+        }
+        match material.kind() {
+            Kind::Lining => {
+                answer.check(Check::of_kind("never-cut", Verdict::Fails));
+            }
+            _ => answer.does_not_apply(&["never-cut"]),
+        }
+        answer.fact("material", material.typed());
+        answer.fact("hardness", hardness.map_or(Fact::named("not-known"), |h| h.to_string().into()));
+        let too_hard_for_hss = at_least(hardness, "hss-hardest")?;
+        Ok(Self { material, cuts_as, hardness, too_hard_for_hss })
+    }
+}
+
+/// The hardness as tested, else that of the material's row where it is a hard group.
+fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<Hardness> {
+    if let Some(at) = &bench.part.hardness {
+        return Some(at.value);
+    }
+    let row = material.row();
+    let low =
+        row.hardness_low.filter(|_| material.kind() == Kind::HardSteel && row.hardness_unit == Scale::Hrc.text())?;
+    let assumed = Hardness { number: low, scale: Scale::Hrc };
+    answer.assume_words(Words::of("hardness").with("value", assumed.to_string()));
+    Some(assumed)
+}
+
+/// The lathe named, else the first whose swing clears the largest diameter of the part.
+pub(in crate::operations) fn lathe_for<'a>(
+    bench: &Bench<'a>,
+    asked: &Asked,
+    largest: &Worked<Mm>,
+    answer: &mut Answer,
+) -> Result<Option<&'a Cutting>, Refusal> {
+    answer.fact("machine", Station::Lathe.named());
+    let Some(shop) = bench.shop else {
+        answer.assume_words(Words::of("steps-not-checked"));
+        answer.no_shop(&["swing", "chuck-speed"]);
+        return Ok(None);
+    };
+    let clears = |lathe: &&Cutting| {
+        let asked = swing::asked(largest, asked.hold, lathe).ok().flatten();
+        let asked = asked.map_or(largest.number(), |asked| asked.number());
+        lathe.swing.as_ref().is_none_or(|s| s.value.number() >= asked)
+    };
+    let lathes = || shop.machines.iter().filter_map(Machine::lathe);
+    let named = asked.set_up.and_then(|wish| wish.machine.as_ref());
+    let lathe = match named {
+        Some(_) => kit::machine_named(bench, asked.set_up).and_then(Machine::lathe),
+        None => lathes().find(clears).or_else(|| lathes().next()),
+    };
+    let Some(lathe) = lathe else {
+        answer.missing.push(Words::of("lathe"));
+        answer.not_checked(&["swing", "chuck-speed", "most-depth"], &["lathe"]);
+        return Ok(None);
+    };
+    answer.fact("machine", lathe.name.value.clone());
+    if named.is_none() {
+        answer.assume_words(Words::of("machine"));
+    }
+    swing::judge(largest, asked.hold, lathe, bench.guard(), answer)?;
+    Ok(Some(lathe))
+}

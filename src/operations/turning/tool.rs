@@ -1,0 +1,268 @@
+//! Which tool: every turning tool of the shop is worked, those that cannot do it are named with the reason, and of those that
+//! can the one that takes least time is chosen. A tool that the job names is judged, not swapped.
+
+use super::cuts::{self, Cuts};
+use super::edge::Edge;
+use super::feed::{self, Feed};
+use super::speed::{self, Speed};
+use super::{Amount, Piece, TIME, TIME_A_PASS, effort};
+use crate::handbook::ToolMaterial;
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::times;
+use crate::handbook::materials::groups::Kind;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, MPerMin, Mm, Newton, Ratio, Unit};
+use crate::shop::TurningTool;
+
+/// The cutting data of a tool: everything that the cut needs.
+pub(in crate::operations) struct CuttingData {
+    pub edge: Edge,
+    pub cuts: Cuts,
+    pub speed: Speed,
+    pub feed: Feed,
+    /// The greatest of all cuts, its band up to the worst end.
+    pub force: Worked<Newton>,
+}
+
+/// One tool worked through.
+struct Tried {
+    cutting: Option<CuttingData>,
+    /// Why it is out, worst reason first; none where it is kept.
+    breaches: Vec<Words>,
+    /// The worst verdict of what belongs to the tool.
+    verdict: Verdict,
+    minutes: f64,
+}
+
+/// The checks that belong to the tool, in the order in which a breach is named.
+const OF_THE_TOOL: [(&str, &str); 5] = [
+    ("tool-hard-enough", "tool-not-hard-enough"),
+    ("bite", "tool-does-not-bite"),
+    ("most-depth", "tool-cuts-too-deep"),
+    ("spindle-too-fast", "tool-too-fast"),
+    ("finish", "tool-leaves-it-rough"),
+];
+
+/// Works every tool, chooses, and gives back what the chosen one cuts; none where it cannot be worked out (the answer says
+/// why).
+pub(super) fn choose(
+    bench: &Bench,
+    piece: &Piece,
+    amount: &Amount,
+    answer: &mut Answer,
+) -> Result<Option<CuttingData>, Refusal> {
+    let tools: Vec<&TurningTool> = bench.shop.into_iter().flat_map(|shop| shop.turning_tools()).collect();
+    let mut tried: Vec<Tried> = tools
+        .iter()
+        .map(|tool| try_edge(bench, piece, amount, &Fact::from(&tool.name.value), &|row| of(tool, row), answer))
+        .collect::<Result<_, _>>()?;
+    let named = piece.asked.tool.map(|name| (name, tools.iter().position(|tool| tool.name.value == name.value)));
+    let at = match named.and_then(|(_, at)| at).or_else(|| best(&tried)) {
+        Some(at) => at,
+        None => {
+            let edge = assumed(piece)?;
+            let assume = |row: &mut Answer| {
+                row.assume_words(Words::of("tool").with("value", edge.name.clone()));
+                row.fact("tool", edge.name.clone());
+                Ok(edge.clone())
+            };
+            tried.push(try_edge(bench, piece, amount, &edge.name, &assume, answer)?);
+            tried.len() - 1
+        }
+    };
+    let is_named = named.is_some_and(|(_, at)| at.is_some());
+    reasons(&tried, at, is_named, answer);
+    answer.choose_alternative(at);
+    if let Some(tool) = tools.get(at) {
+        let why = Words::of(if is_named { "tool-named" } else { "tool-that-suits" });
+        answer.choose("tool", tool.name.value.clone(), why);
+    } else if bench.shop.is_some() {
+        nothing_suits(piece, answer);
+    }
+    if let Some((name, None)) = named.filter(|_| bench.shop.is_some()) {
+        answer.missing.push(Words::of("tool").with("wanted", name.value.clone()));
+        let check = Check::of_kind("tool-hard-enough", Verdict::Fails).with("edge", name.value.clone());
+        answer.check(check.at(name.place)).remedy(Words::of("tool-of-the-shop"));
+    }
+    Ok(tried.get_mut(at).and_then(|tried| tried.cutting.take()))
+}
+
+/// Works one tool as an alternative: cuts, speed, feed, force, time.
+fn try_edge(
+    bench: &Bench,
+    piece: &Piece,
+    amount: &Amount,
+    name: &Fact,
+    edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>,
+    answer: &mut Answer,
+) -> Result<Tried, Refusal> {
+    let mut cutting = None;
+    let mut wrong = false;
+    let mut breaches = Vec::new();
+    answer.alternative(bench, name.clone(), |bench, row| {
+        let edge = edge(row)?;
+        wrong = hard_enough(bench, piece, &edge, row)?;
+        let worked = cut(bench, piece, amount, edge, row)?;
+        breaches = too_slow(bench, piece, &worked)?;
+        cutting = Some(worked);
+        Ok(())
+    });
+    let Some(row) = answer.alternatives.last().map(|alternative| &alternative.answer) else {
+        return Err(Refusal::NotGiven { what: "a tool", key: "tool" });
+    };
+    let verdict_of = |id: &str| row.checks.iter().find(|check| check.id == id).and_then(Check::verdict);
+    let breached = |(id, _): &&(&str, &str)| match *id {
+        // An edge that is doubtful on so hard a metal is kept behind one that is not.
+        "tool-hard-enough" => verdict_of(id) == Some(Verdict::Fails) || wrong,
+        _ => verdict_of(id).is_some_and(|verdict| verdict != Verdict::Proven),
+    };
+    let own = OF_THE_TOOL.iter().filter(breached).map(|(_, reason)| Words::of(reason)).collect::<Vec<_>>();
+    let unknown = row.refused.as_ref().map(|why| Words::of("tool-no-figures").with("why", why.to_string()));
+    let verdict = OF_THE_TOOL.iter().filter_map(|(id, _)| verdict_of(id)).max().unwrap_or(Verdict::Proven);
+    let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
+    Ok(Tried { cutting, breaches: own.into_iter().chain(unknown).chain(breaches).collect(), verdict, minutes })
+}
+
+/// Everything that an edge does to the metal.
+fn cut(bench: &Bench, piece: &Piece, amount: &Amount, edge: Edge, row: &mut Answer) -> Result<CuttingData, Refusal> {
+    let cuts = cuts::divide(bench, piece, amount, &edge, row)?;
+    let speed = speed::work(bench, piece, &edge, &cuts, row)?;
+    let feed = feed::work(bench, piece, &edge, row)?;
+    let force = effort::work(bench, piece, &edge, &cuts, &speed, &feed, row)?;
+    time(piece, &cuts, &speed, &feed, row)?;
+    Ok(CuttingData { edge, cuts, speed, feed, force })
+}
+
+/// Cutting time: one pass, and all of them.
+fn time(piece: &Piece, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut Answer) -> Result<(), Refusal> {
+    let (approach, overrun) = (constant("approach")?, constant("overrun")?);
+    let one = times::facing_time(&piece.outside, &piece.inside, &approach, &overrun, &feed.step, &speed.step)?;
+    let one = answer.record(&TIME_A_PASS, one);
+    answer.record(&TIME, times::time_of_passes(&one, &cuts.passes)?);
+    Ok(())
+}
+
+/// A step that is too slow for the edge: carbide, CBN and ceramic want most of their speed, carbide in steel enough not to
+/// build up an edge. High-speed steel takes any less.
+fn too_slow(bench: &Bench, piece: &Piece, cutting: &CuttingData) -> Result<Vec<Words>, Refusal> {
+    if bench.shop.is_none() || cutting.edge.material.is_steel() {
+        return Ok(Vec::new());
+    }
+    let mut all = Vec::new();
+    let least: Worked<Ratio> = constant("speed-share-warned")?;
+    if cutting.speed.share.number() < least.number() {
+        let share = format!("{:.0} %", 100.0 * cutting.speed.share.number());
+        all.push(Words::of("tool-too-slow").with("share", share));
+    }
+    let built_up: Worked<MPerMin> = constant("built-up-edge-speed")?;
+    if speed::builds_up(piece, &cutting.edge) && cutting.speed.mean.number() < built_up.number() {
+        all.push(Words::of("tool-builds-up").with("mean", Fact::figure(cutting.speed.mean.number(), Unit::MPerMin)));
+    }
+    Ok(all)
+}
+
+/// Of those kept the best verdict, then the least time, then the order of the list; none kept: the one with fewest breaches of
+/// those that can be worked out at all.
+fn best(tried: &[Tried]) -> Option<usize> {
+    let can = || tried.iter().enumerate().filter(|(_, tried)| tried.cutting.is_some());
+    let order = |a: &Tried, b: &Tried| (a.verdict, a.breaches.len()).cmp(&(b.verdict, b.breaches.len()));
+    let quick = |a: &Tried, b: &Tried| a.minutes.total_cmp(&b.minutes);
+    let kept = can().filter(|(_, tried)| tried.breaches.is_empty());
+    let kept = kept.min_by(|(_, a), (_, b)| order(a, b).then(quick(a, b)));
+    let fewest = || can().min_by(|(_, a), (_, b)| a.breaches.len().cmp(&b.breaches.len()).then(order(a, b)));
+    kept.or_else(fewest).map(|(at, _)| at)
+}
+
+/// The reason against each that was not chosen: its first breach, else that another was named, or that it is less sure or takes
+/// longer.
+fn reasons(tried: &[Tried], chosen: usize, is_named: bool, answer: &mut Answer) {
+    let Some((of_chosen, verdict)) = tried.get(chosen).map(|tried| (tried.minutes, tried.verdict)) else { return };
+    for (at, (alternative, tried)) in answer.alternatives.iter_mut().zip(tried).enumerate() {
+        if at == chosen {
+            continue;
+        }
+        let minutes = |minutes: f64| Fact::figure(minutes, Unit::Min).to(Decimals::Exactly(2));
+        let kept = if is_named {
+            Words::of("tool-not-named").with("minutes", minutes(tried.minutes))
+        } else if tried.verdict > verdict {
+            Words::of("tool-less-sure")
+        } else {
+            Words::of("tool-slower").with("minutes", minutes(tried.minutes)).with("chosen", minutes(of_chosen))
+        };
+        alternative.why_not = Some(tried.breaches.first().cloned().unwrap_or(kept));
+    }
+}
+
+/// Is the edge hard enough, and does it stand the blows? High-speed steel goes soft on a hard part, carbide is doubtful there;
+/// CBN and ceramic are for hard metal and break under blows: `true` where the metal or the cut is not for such an edge.
+fn hard_enough(bench: &Bench, piece: &Piece, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
+    if bench.shop.is_none() {
+        row.no_shop(&["tool-hard-enough"]);
+        return Ok(false);
+    }
+    let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
+    let blows = brittle && piece.asked.slots() > 0;
+    let soft_steel = brittle && piece.cuts_as.kind() == Kind::Steel;
+    let verdict = match edge.material {
+        tool if tool.is_steel() && piece.too_hard_for_hss => Verdict::Fails,
+        tool if tool.is_carbide() => piece.for_carbide()?,
+        _ if blows || soft_steel => Verdict::Doubtful,
+        _ => Verdict::Proven,
+    };
+    let place = piece.asked.tool.filter(|name| Fact::from(&name.value) == edge.name).map(|name| name.place);
+    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", edge.material.text());
+    let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
+    if verdict != Verdict::Proven && !brittle {
+        check.remedy(Words::of("harder-edge"));
+    }
+    if blows {
+        check.remedy(Words::of("tougher-edge"));
+    }
+    if soft_steel {
+        check.remedy(Words::of("edge-for-soft-steel"));
+    }
+    Ok(blows || soft_steel)
+}
+
+/// Nothing in the shop can be worked out for this metal: a hard part fails, another is doubtful, and both go on the missing
+/// list. The figures are those of an edge that would do.
+fn nothing_suits(piece: &Piece, answer: &mut Answer) {
+    let (missing, verdict) = match piece.too_hard_for_hss {
+        true => (Words::of("hard-tool"), Verdict::Fails),
+        false => (Words::of("tool").with("wanted", Fact::named("turning-tool-for-this-metal")), Verdict::Doubtful),
+    };
+    answer.missing.push(missing);
+    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", Fact::named("any-tool-of-the-shop"));
+    answer.check(check).remedy(Words::of("tool-of-the-shop"));
+}
+
+/// An edge that nobody named: CBN on a hard part, else high-speed steel where the book has a row for it, with a small nose.
+fn assumed(piece: &Piece) -> Result<Edge, Refusal> {
+    let material = if piece.too_hard_for_hss || piece.cuts_as.kind() == Kind::HardSteel {
+        ToolMaterial::Cbn
+    } else if speed::book(piece, ToolMaterial::Hss, false).is_ok() {
+        ToolMaterial::Hss
+    } else {
+        ToolMaterial::Carbide
+    };
+    let nose: Worked<Mm> = constant("nose-unknown")?;
+    let nose_of_it = Fact::mm(nose.number()).to(Decimals::AsTyped);
+    let name = Words::of("edge-with-nose").with("edge", material.text()).with("nose", nose_of_it);
+    Ok(Edge { name: name.into(), material, nose, angle: constant("edge-angle-unknown")?, most_depth: None })
+}
+
+fn of(tool: &TurningTool, answer: &mut Answer) -> Result<Edge, Refusal> {
+    answer.fact("tool", tool.name.value.clone());
+    let angle = match &tool.edge_angle {
+        Some(angle) => angle.into(),
+        None => answer.assume("edge-angle", constant("edge-angle-unknown")?),
+    };
+    Ok(Edge {
+        name: (&tool.name.value).into(),
+        material: tool.material.value,
+        nose: (&tool.nose).into(),
+        angle,
+        most_depth: tool.most_depth.as_ref().map(Worked::from),
+    })
+}
