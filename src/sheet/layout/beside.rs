@@ -19,7 +19,7 @@ const INDENT: f64 = 7.6;
 /// Corners of a circle as it is drawn.
 const CORNERS: usize = 48;
 /// Between what belongs to different numbers, mm.
-const BETWEEN: f64 = 0.35;
+const BETWEEN: f64 = 0.2;
 
 /// What stands beside the sketch, and what of it has no room there: of the work, and of the rest.
 #[derive(Clone, Debug, Default)]
