@@ -27,6 +27,7 @@ mod readings;
 mod ream_bush;
 mod registry;
 mod safety;
+mod set_true;
 mod shaking;
 mod skim;
 mod spindle;
@@ -152,4 +153,5 @@ crate::operations! {
     "tap" => tap::Tap,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "set-true" => set_true::SetTrue,
 }

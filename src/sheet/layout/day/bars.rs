@@ -21,13 +21,15 @@ const BEHIND: f64 = 2.0;
 /// Height of a row, mm.
 const ROW: f64 = 4.4;
 /// The same where several jobs are planned, mm.
-const TALL_ROW: f64 = 4.8;
+const TALL_ROW: f64 = 6.0;
 /// Height of the row of hours, mm.
 const HOURS: f64 = 5.0;
 /// Height of what runs by itself under something else, mm.
 const STRIP: f64 = 1.2;
 /// Air above and below a bar, mm.
 const AIR: f64 = 0.5;
+/// Frame of a bar, mm.
+const FRAME: f64 = 0.35;
 /// Grey of a break, hundredths of black.
 const BREAK: u8 = 12;
 /// Between the lines of what runs by itself, mm.
@@ -294,7 +296,7 @@ fn draw(
 ) -> Result<(), Fault> {
     let Some(bar) = scale.bar(piece.stretch, (row, high)) else { return Ok(()) };
     match piece.is {
-        Is::Hands => page.rectangle(area, bar.grown(-0.175), Fill::White, Some(0.35)),
+        Is::Hands => page.rectangle(area, bar.grown(-FRAME / 2.0), Fill::White, Some(FRAME)),
         Is::ChangeOver => {
             page.rectangle(area, bar.grown(-0.09), Fill::White, Some(HAIR));
             let (from, to) = (Point::new(bar.left, bar.bottom), Point::new(bar.right, bar.top));
@@ -316,7 +318,9 @@ fn draw(
     let base = row + f64::midpoint(high, BODY.capital);
     let right = scale.x(next);
     let text = Text::new(BODY.font, BODY.role, BODY.capital, piece.id);
-    if size.width + 1.0 <= bar.width() {
+    // A frame crosses no letter: what is taller than the bar stands in none.
+    let is_low = base - size.above >= bar.top + FRAME && base + size.below <= bar.bottom - FRAME;
+    if is_low && size.width + 1.0 <= bar.width() {
         page.text(area, Point::new(bar.left + bar.width() / 2.0, base), Anchor::Centre, text)?;
     } else if bar.right + size.width + 1.0 <= right {
         page.text(area, Point::new(bar.right + 0.5, base), Anchor::Left, text)?;
