@@ -84,9 +84,8 @@ fn items(sheet: &Sheet, balloons: &[Balloon], left_out: &str) -> Vec<Item> {
             let text = if text.is_empty() && drawn { words::balloon(balloon).into() } else { text };
             push(drawn.then_some(balloon), text, BODY, true);
         }
-        for step in set_up.steps.iter().filter(|step| is_fluid(step.id)) {
-            push(None, step.words.clone(), BODY, true);
-        }
+        let fluids = set_up.steps.iter().filter(|step| is_fluid(step.id)).map(|step| step.words.as_str());
+        push(None, fluids.collect::<Vec<_>>().join(" "), BODY, true);
     }
     push(None, left_out.to_owned(), BODY, true);
     if sheet.number == 1 {

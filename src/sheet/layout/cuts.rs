@@ -195,9 +195,9 @@ fn print_of_hold(sheet: &Sheet, step: &Step<String>) -> Print {
 /// A hold point: its words in a frame, the readings for which the work goes on and what follows of others, a blank for what
 /// was measured.
 fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f64) -> Result<Vec<Block>, Fault> {
-    const INSIDE: f64 = 0.9;
+    const INSIDE: f64 = 1.1;
     // A line of capitals keeps off the frame where there is room.
-    let inside = if pad < PAD { INSIDE } else { INSIDE + 0.4 };
+    let inside = if pad < PAD { INSIDE } else { INSIDE + 0.3 };
     const MOST_LINES: usize = 10;
     let first = if print == Print::Both { Print::Metric } else { print };
     let of = |print| step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
