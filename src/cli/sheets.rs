@@ -1,6 +1,7 @@
 //! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one a set-up.
 
 use super::load::Inputs;
+use super::open;
 use super::{Common, Stop, exit_code, json, print, print_bytes, tell};
 use crate::files::{FileFault, Target};
 use crate::plan::Plan;
@@ -46,6 +47,9 @@ pub(super) struct SheetsArguments {
     /// Writes the sketches there too, one SVG file a set-up, named by its sheet.
     #[arg(long, value_name = "DIR")]
     sketches: Option<PathBuf>,
+    /// Opens what was written with what this machine opens such files with (xdg-open, open or start).
+    #[arg(long)]
+    open: bool,
     #[command(flatten)]
     common: Common,
 }
@@ -77,6 +81,9 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let output = arguments.written_to();
+    if arguments.open && output.as_os_str() == "-" {
+        return Err(Stop::Arguments("--open opens a file: what goes to standard output is none".into()));
+    }
     let target = match output.as_os_str() == "-" {
         true => None,
         false => {
@@ -103,6 +110,9 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
             // Whoever reads a pipe or a device wants what was written and nothing else.
             if let Target::Plain(_) = target {
                 print(&format!("{}\n", harmless(&output.display().to_string())))?;
+                if arguments.open {
+                    open::with_the_usual(&output)?;
+                }
             }
         }
     }

@@ -28,7 +28,7 @@ pub use station::Station;
 pub use step::Step;
 
 pub use above_zero::above_zero;
-pub use facts::{at_end, degrees, hundredths, mm, mm_as_typed};
+pub use facts::{at_end, degrees, drill_size, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued};
 pub use lines::{blank, found, read_with};

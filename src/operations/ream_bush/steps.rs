@@ -34,7 +34,7 @@ impl ReamBush {
         let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
             let cut = Cut {
-                tool: Words::of("drill-of").with("size", kit::mm_as_typed(hole.diameter)),
+                tool: Words::of("drill-of").with("size", kit::drill_size(hole.diameter)),
                 spindle: hole.spindle,
                 feed: None,
                 passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],

@@ -90,7 +90,7 @@ impl Case<'_> {
         );
         set_up.step(self.zero_step(answer));
         let cut = Cut {
-            tool: Words::of("drill-of").with("size", kit::mm_as_typed(self.hole.drill.number())),
+            tool: Words::of("drill-of").with("size", kit::drill_size(self.hole.drill.number())),
             spindle: drill_speed,
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
