@@ -16,6 +16,7 @@ mod day;
 mod day_page;
 mod day_planner;
 mod drill;
+mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
@@ -54,6 +55,7 @@ mod sheets;
 mod shop;
 mod sketches;
 mod skim;
+mod spot_face;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;

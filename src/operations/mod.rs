@@ -8,6 +8,7 @@ mod bench;
 mod by_hand;
 pub mod card;
 mod drill;
+mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
@@ -21,6 +22,7 @@ mod name;
 mod once;
 mod owners;
 mod picture;
+mod press_joint;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -28,6 +30,7 @@ mod safety;
 mod shaking;
 mod skim;
 mod spindle;
+mod spot_face;
 mod tap;
 mod thread_insert;
 mod turning;
@@ -147,4 +150,6 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "drill-oil-hole" => drill_oil_hole::DrillOilHole,
+    "spot-face" => spot_face::SpotFace,
 }

@@ -3,6 +3,7 @@
 mod above_zero;
 mod blank;
 mod cut;
+mod cutter;
 mod day;
 mod facts;
 mod gauge;
@@ -28,6 +29,7 @@ pub use station::Station;
 pub use step::Step;
 
 pub use above_zero::above_zero;
+pub use cutter::{cutter_owned, milling_cutter};
 pub use facts::{at_end, degrees, drill_size, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued};
