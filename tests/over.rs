@@ -85,7 +85,7 @@ fn a_range_is_drawn_too() {
     };
     let one = svg(&["--over", "wall=12 mm to 30 mm"]);
     assert!(one.starts_with("<svg") || one.starts_with("<?xml"), "{one}");
-    for piece in ["1.5D", "PROVEN", "DOUBTFUL", "FAILS", "wall from 12 mm", "; below it "] {
+    for piece in ["1.5D", "proven", "doubtful", "FAILS", "wall from 12.000 mm", "; below it "] {
         assert!(one.contains(piece), "{piece}: {one}");
     }
     let two = svg(&["--over", "wall=12 mm to 30 mm", "--over", "least-left=0.5 to 3 mm"]);

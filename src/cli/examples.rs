@@ -23,7 +23,7 @@ pub(super) const DAY: &str = "Examples:
   setover day demo/tidewater.yaml
   setover day demo/tidewater.yaml --date 2026-12-01 --from 13:20 --to 17:00 --days 2
   setover day demo/tidewater.yaml --done 2.1,2.2@10:02 --at-work 7.1 --why
-  setover day demo/tidewater.yaml --leave-out deburr-before-ream --rigged \"belt lathe=soft-jaws 58 mm\"
+  setover day demo/tidewater.yaml --leave-out deburr-before-press --rigged \"belt lathe=soft-jaws 58 mm\"
   setover day demo/tidewater.yaml --format json > monday.json
   setover day demo/tidewater.yaml --like monday.json --strict
   setover day demo/tidewater.yaml -o day.pdf --with-sheets --force --shop demo/shop.yaml --units both";

@@ -135,7 +135,7 @@ impl Keys {
         let nested = deep > 0 && words.is_empty() && text(held, "x-asks").is_empty();
         let under = if nested { self.keys_under(held, &key, deep - 1) } else { Vec::new() };
         let of = |at: &Value| at.get("examples")?.get(0)?.as_str().map(str::to_owned);
-        let example = of(value).or_else(|| fitting(&key)).or_else(|| of(target)).or_else(|| of(held));
+        let example = fitting(&key).or_else(|| [value, target, held].into_iter().find_map(of));
         Key {
             required,
             asks: find("x-asks").to_owned(),

@@ -76,7 +76,7 @@ impl Drawing {
 const fn shade(verdict: Verdict) -> Fill {
     match verdict {
         Verdict::Proven => Fill::White,
-        Verdict::Doubtful => Fill::Grey(170),
+        Verdict::Doubtful => Fill::Grey(45),
         Verdict::Fails => Fill::Ink,
     }
 }

@@ -126,28 +126,49 @@ impl<'de> Deserialize<'de> for Axis {
 }
 
 impl std::str::FromStr for Axis {
-    type Err = String;
+    type Err = NoAxis;
 
     /// By our word; what others call a slide is told with ours.
-    fn from_str(text: &str) -> Result<Self, String> {
+    fn from_str(text: &str) -> Result<Self, NoAxis> {
         let small = text.trim().to_lowercase().replace([' ', '_'], "-");
         if let Some((_, axis)) = Self::WORDS.into_iter().find(|(word, _)| *word == small) {
             return Ok(axis);
         }
-        const CALLED: [(&[&str], &str, &str); 6] = [
-            (&["cross", "cross-slide", "facing", "x"], "cross slide", "across"),
-            (&["compound", "compound-slide", "compound-rest", "top-slide"], "top slide", "top"),
-            (&["carriage", "saddle", "apron", "lead-screw", "leadscrew", "z"], "carriage", "along"),
-            (&["spindle", "down-feed", "tailstock"], "quill", "quill"),
-            (&["long", "longitudinal", "table"], "long way of the table", "table-long"),
-            (&["cross-table", "in-and-out", "y"], "cross way of the table", "table-cross"),
+        const CALLED: [(&[&str], &str); 6] = [
+            (&["cross", "cross-slide", "facing", "x"], "across"),
+            (&["compound", "compound-slide", "compound-rest", "top-slide"], "top"),
+            (&["carriage", "saddle", "apron", "lead-screw", "leadscrew", "z"], "along"),
+            (&["spindle", "down-feed", "tailstock"], "quill"),
+            (&["long", "longitudinal", "table"], "table-long"),
+            (&["cross-table", "in-and-out", "y"], "table-cross"),
         ];
-        let called = CALLED.iter().find(|(words, ..)| words.contains(&small.as_str()));
+        let called = CALLED.iter().find(|(words, _)| words.contains(&small.as_str()));
         Err(match called {
-            Some((_, what, ours)) => format!("the {what} is called `{ours}` here: write `axis: {ours}`"),
-            None => format!("`{text}` is no slide; {}", near(text, Self::WORDS.map(|(word, _)| word))),
+            Some((_, ours)) => NoAxis::Called { text: text.into(), ours },
+            None => NoAxis::Unknown { text: text.into(), near: near(text, Self::WORDS.map(|(word, _)| word)) },
         })
     }
+}
+
+/// Why a word is no slide of ours.
+#[derive(Debug, thiserror::Error)]
+pub enum NoAxis {
+    /// Another word for one that there is.
+    #[error("what is called `{text}` elsewhere is `{ours}` here: write `axis: {ours}`")]
+    Called {
+        /// The word.
+        text: String,
+        /// Ours.
+        ours: &'static str,
+    },
+    /// No slide.
+    #[error("`{text}` is no slide; {near}")]
+    Unknown {
+        /// The word.
+        text: String,
+        /// The nearest of ours.
+        near: String,
+    },
 }
 
 impl Axis {

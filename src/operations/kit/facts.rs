@@ -18,9 +18,10 @@ pub fn mm_as_typed(number: f64) -> Fact {
     Fact::mm(number).to(Decimals::AsTyped)
 }
 
-/// A drill: the name on its drawer with its size, where it has one; else its size.
+/// A drill: the fraction of an inch that it is called by, its number or letter with its size, else its size.
 pub fn drill_size(number: f64) -> Fact {
     match drawer_name(number) {
+        Some(name) if name.ends_with(" in") => name.into(),
         Some(name) => Fact::Joined(vec![format!("{name} (").into(), mm_as_typed(number), ")".into()]),
         None => mm_as_typed(number),
     }
