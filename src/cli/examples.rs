@@ -23,7 +23,7 @@ pub(super) const DAY: &str = "Examples:
   setover day demo/tidewater.yaml
   setover day demo/tidewater.yaml --date 2026-12-01 --from 13:20 --to 17:00 --days 2
   setover day demo/tidewater.yaml --done 2.1,2.2@10:02 --at-work 7.1 --why
-  setover day demo/tidewater.yaml --leave-out deburr-before-press --rigged \"belt lathe=soft-jaws 58 mm\"
+  setover day demo/tidewater.yaml --leave-out cool-before-measure --rigged \"belt lathe=soft-jaws 58 mm\"
   setover day demo/tidewater.yaml --format json > monday.json
   setover day demo/tidewater.yaml --like monday.json --strict
   setover day demo/tidewater.yaml -o day.pdf --with-sheets --force --shop demo/shop.yaml --units both";
@@ -31,11 +31,11 @@ pub(super) const DAY: &str = "Examples:
 /// `setover try`
 pub(super) const TRY: &str = "Examples:
   setover try thread-insert thread=M8x1.25 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\"
-  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind --over wall=\"12 mm to 30 mm\"
-  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind --shake 1000 --units inch
-  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind --shop demo/shop.yaml --values --strict
-  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind --format svg > lengths.svg
-  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind --all";
+  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --over wall=\"12 mm to 30 mm\"
+  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --shake 1000 --units inch
+  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --shop demo/shop.yaml --values --strict
+  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --format svg > lengths.svg
+  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --all";
 
 /// `setover why`
 pub(super) const WHY: &str = "Examples:
