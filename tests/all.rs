@@ -4,7 +4,6 @@
 
 mod answer;
 mod any_bytes;
-mod bad_ends;
 mod begin;
 mod between;
 mod book;
@@ -21,6 +20,9 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fuzzed;
+#[path = "fuzz/given.rs"]
+mod given;
 mod glance;
 mod grip;
 mod guide;
@@ -47,10 +49,12 @@ mod ream_bush;
 mod registry;
 mod relations;
 mod rows;
+mod said;
 mod second_opinion;
 #[path = "common/seeds.rs"]
 mod seeds;
 mod sense;
+mod set_true;
 mod shaking;
 mod sheets;
 mod shop;
@@ -68,6 +72,8 @@ mod toy;
 mod twenty_questions;
 mod why;
 mod words;
+mod worst_ends;
+mod written;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]

@@ -1,4 +1,4 @@
-//! Floor 4. What the trade knows: formulas written once, typed tables, refusals. No shop, no findings, no files.
+//! Layer 4. What the trade knows: formulas written once, typed tables, refusals. No shop, no findings, no files.
 //!
 //! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
 
@@ -6,6 +6,7 @@ pub mod change_over;
 pub mod citations;
 pub mod constants;
 pub mod cutting;
+pub mod form;
 pub mod joints;
 pub mod materials;
 pub mod measuring;

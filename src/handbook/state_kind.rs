@@ -72,6 +72,22 @@ kinds! {
     Pinned = "pinned",
     /// Done by hand as its card says.
     Done = "done",
+    /// Gripped in its machine.
+    Held = "held",
+    /// Running true in its machine.
+    True = "true",
+    /// Flat.
+    Flat = "flat",
+    /// Polished for a seal.
+    Polished = "polished",
+    /// Its shims chosen and in.
+    Shimmed = "shimmed",
+    /// Studs and dowels are out.
+    StudsOut = "studs-out",
+    /// Every stud hole that needs work is done.
+    StudHolesDone = "stud-holes-done",
+    /// Its bearing is on.
+    BearingFitted = "bearing-fitted",
 }
 
 impl StateKind {
@@ -81,7 +97,7 @@ impl StateKind {
         matches!(self, Self::Washed | Self::Measured | Self::Dressed | Self::BoreMeasured)
     }
 
-    /// Whether it passes by itself: what is warm or cold is fetched while it is.
+    /// Whether it passes off unattended: what is warm or cold is fetched while it is.
     pub const fn passes(self) -> bool {
         matches!(self, Self::Warm | Self::Cold)
     }

@@ -10,7 +10,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-/// A job as typed. What an operation asks is `R`: this room never knows.
+/// A job as typed. What an operation asks is `R`: this module never knows.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct JobFile<R> {

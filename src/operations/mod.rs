@@ -1,4 +1,4 @@
-//! Floor 7. One file an operation, and what they share. No operation names another's file.
+//! Layer 7. One file an operation, and what they share. No operation names another's file.
 //!
 //! The list at the foot of this page is the only place that knows which operations there are.
 
@@ -27,6 +27,7 @@ mod readings;
 mod ream_bush;
 mod registry;
 mod safety;
+mod set_true;
 mod shaking;
 mod skim;
 mod spindle;
@@ -152,4 +153,5 @@ crate::operations! {
     "tap" => tap::Tap,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "set-true" => set_true::SetTrue,
 }

@@ -54,6 +54,15 @@ pub enum Weight {
     May,
     /// Shown, never stamped.
     Advice,
+    /// It judges the part as it came: it says what must be done with it and never stamps what cures it.
+    Found,
+}
+
+impl Weight {
+    /// Whether a check of this weight does anything to the stamp once it was made.
+    pub const fn stamps(self) -> bool {
+        matches!(self, Self::Must | Self::May)
+    }
 }
 
 /// A check that an operation declares. The ids that it declares stand in every answer, whatever was typed.
@@ -76,6 +85,11 @@ impl CheckRule {
     /// A check that stamps where it was made.
     pub const fn may(id: &'static str, needs: &'static [&'static str]) -> Self {
         Self { id, weight: Weight::May, needs }
+    }
+
+    /// A check of the part as it came: it stamps nothing of the operation that cures it.
+    pub const fn found(id: &'static str, needs: &'static [&'static str]) -> Self {
+        Self { id, weight: Weight::Found, needs }
     }
 
     /// A check that is shown and never stamps.
@@ -104,7 +118,7 @@ impl Keep {
         }
     }
 
-    /// The bad end of what is judged.
+    /// The worst end of what is judged.
     const fn bad(self) -> Side {
         match self {
             Self::AtLeast => Side::Low,
@@ -112,7 +126,7 @@ impl Keep {
         }
     }
 
-    /// The bad end of the limit.
+    /// The worst end of the limit.
     const fn bad_limit(self) -> Side {
         match self {
             Self::AtLeast => Side::High,
@@ -137,7 +151,7 @@ pub struct Judged {
     pub got: f64,
     /// The figure at the end of its band that is judged.
     #[serde(skip)]
-    pub at_bad_end: f64,
+    pub at_worst_end: f64,
     /// The doubt of the margin, by the guard factor; absent where there is none.
     #[serde(rename = "plus_minus", default, skip_serializing_if = "is_nought")]
     pub doubt: f64,
@@ -226,7 +240,7 @@ impl<W> Check<W> {
     /// What it does to the stamp; none where it does nothing.
     pub fn stamps(&self) -> Option<Verdict> {
         match (self.weight, self.state) {
-            (Weight::Advice, _) => None,
+            (weight, _) if !weight.stamps() => None,
             (_, Outcome::Made(verdict)) => Some(verdict),
             (Weight::Must, Outcome::NotChecked) => Some(Verdict::Doubtful),
             _ => None,
@@ -293,8 +307,8 @@ impl Check {
         let shares = worst.shares().iter().copied();
         let both: Vec<_> = shares.chain(proven_to.shares().iter().map(|s| (s.0, -s.1))).collect();
         let doubt = root_sum_square(&both) * guard / 2.0;
-        let (at_bad_end, limit) = (worst.band_end(keep.bad()), proven_to.band_end(keep.bad_limit()));
-        let margin = settled(keep.inside(at_bad_end, limit) - doubt, limit);
+        let (at_worst_end, limit) = (worst.band_end(keep.bad()), proven_to.band_end(keep.bad_limit()));
+        let margin = settled(keep.inside(at_worst_end, limit) - doubt, limit);
         let holds = settled(keep.inside(middle.number(), doubtful_to.number()), doubtful_to.number()) >= 0.0;
         let verdict = match holds {
             _ if margin >= 0.0 => Verdict::Proven,
@@ -302,7 +316,7 @@ impl Check {
             false => Verdict::Fails,
         };
         let judged =
-            Judged { got: worst.number(), at_bad_end, doubt, limit: proven_to.number(), keep, margin, unit: Q::UNIT };
+            Judged { got: worst.number(), at_worst_end, doubt, limit: proven_to.number(), keep, margin, unit: Q::UNIT };
         let from_memory = [worst, proven_to, middle, doubtful_to].iter().any(|figure| figure.from_memory());
         let worked_from = Some([worst.node().clone(), proven_to.node().clone()]);
         Self { judged: Some(judged), from_memory, worked_from, ..Self::of_kind(id, verdict) }

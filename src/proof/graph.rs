@@ -22,13 +22,15 @@ enum Made {
     Formula { by: fn(&[f64]) -> f64, of: Box<[Node]> },
     /// `times` another and so much more.
     Line { of: Node, times: f64, more: f64 },
+    /// A sum of others, each so many times, and so much more.
+    Sum { of: Box<[Node]>, times: Box<[f64]>, more: f64 },
     /// Another, held between two limits.
     Held { of: Node, least: f64, most: f64 },
     /// Another with a share of doubt (k = 2) of a cause more.
     Doubted { of: Node, cause: Cause, share: f64 },
     /// Another with a band: so far down and so far up from it.
     Banded { of: Node, low: f64, high: f64 },
-    /// Another at its bad end, taken once and kept.
+    /// Another at its worst end, taken once and kept.
     Worst { of: Node },
 }
 
@@ -60,12 +62,23 @@ impl Node {
         self.then(number, |of| Made::Line { of, times, more })
     }
 
+    /// A sum of others, each so many times, and so much more.
+    pub(super) fn sum(number: f64, terms: &[(f64, &Self)], more: f64) -> Self {
+        match terms.iter().all(|term| term.1.is_fixed()) {
+            true => Self::fixed(number),
+            false => {
+                let of = terms.iter().map(|term| term.1.clone()).collect();
+                Self::new(number, Made::Sum { of, times: terms.iter().map(|term| term.0).collect(), more })
+            }
+        }
+    }
+
     /// This, held between two limits.
     pub(super) fn held(&self, number: f64, least: f64, most: f64) -> Self {
         self.then(number, |of| Made::Held { of, least, most })
     }
 
-    /// This at its bad end.
+    /// This at its worst end.
     pub(super) fn worst(&self, number: f64) -> Self {
         self.then(number, |of| Made::Worst { of })
     }
@@ -99,7 +112,7 @@ impl Made {
     /// The nodes that it follows from.
     fn parts(&self) -> &[Node] {
         match self {
-            Self::Formula { of, .. } => of,
+            Self::Formula { of, .. } | Self::Sum { of, .. } => of,
             Self::Line { of, .. }
             | Self::Held { of, .. }
             | Self::Doubted { of, .. }
@@ -121,7 +134,7 @@ impl fmt::Debug for Node {
     }
 }
 
-/// How a figure that was taken at its bad end is worked again.
+/// How a figure that was taken at its worst end is worked again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BadEnds {
     /// It stays the number that it was.
@@ -139,8 +152,8 @@ pub struct Draw {
     pub off: Vec<f64>,
     /// The end of each band; none is the middle.
     pub ends: Vec<Option<Side>>,
-    /// What becomes of figures taken at their bad end.
-    pub bad_ends: BadEnds,
+    /// What becomes of figures taken at their worst end.
+    pub worst_ends: BadEnds,
     /// A root that is another number now, whatever it was worked from.
     pub pinned: Option<(usize, f64)>,
 }
@@ -150,6 +163,7 @@ pub(super) enum Line {
     Fixed(f64),
     Formula(fn(&[f64]) -> f64, Vec<usize>),
     Straight(usize, f64, f64),
+    Sum(Vec<usize>, Vec<f64>, f64),
     Held(usize, f64, f64),
     Doubted(usize, usize, f64),
     Banded(usize, usize, f64, f64),
@@ -161,7 +175,7 @@ impl Line {
     pub(super) fn parts(&self) -> &[usize] {
         match self {
             Self::Fixed(_) => &[],
-            Self::Formula(_, of) => of,
+            Self::Formula(_, of) | Self::Sum(of, ..) => of,
             Self::Straight(of, ..)
             | Self::Held(of, ..)
             | Self::Doubted(of, ..)
@@ -223,6 +237,9 @@ impl Graph {
     fn line(&mut self, number: f64, made: &Made, places: &Places) -> Line {
         match made {
             Made::Formula { by, of } => Line::Formula(*by, of.iter().map(|node| self.place(node, places)).collect()),
+            Made::Sum { of, times, more } => {
+                Line::Sum(of.iter().map(|node| self.place(node, places)).collect(), times.to_vec(), *more)
+            }
             Made::Line { of, times, more } => Line::Straight(self.place(of, places), *times, *more),
             Made::Held { of, least, most } => Line::Held(self.place(of, places), *least, *most),
             Made::Worst { of } => Line::Worst(self.place(of, places), number),
@@ -248,8 +265,8 @@ impl Graph {
     }
 
     /// The figures as they were worked.
-    pub fn as_read(&self, bad_ends: BadEnds) -> Draw {
-        Draw { off: vec![0.0; self.causes.len()], ends: vec![None; self.bands], bad_ends, pinned: None }
+    pub fn as_read(&self, worst_ends: BadEnds) -> Draw {
+        Draw { off: vec![0.0; self.causes.len()], ends: vec![None; self.bands], worst_ends, pinned: None }
     }
 
     /// Works all lines again and gives the roots, in their order. A doubt is a half-width at k = 2: one standard deviation is
@@ -276,6 +293,7 @@ impl Graph {
                 by(given)
             }
             Line::Straight(of, times, more) => at(*of) * times + more,
+            Line::Sum(of, times, more) => of.iter().zip(times).fold(*more, |sum, (of, times)| sum + at(*of) * times),
             Line::Held(of, least, most) => at(*of).max(*least).min(*most),
             Line::Doubted(of, cause, share) => at(*of) + share / 2.0 * draw.off.get(*cause).unwrap_or(&0.0),
             Line::Banded(of, band, low, high) => match draw.ends.get(*band).copied().flatten() {
@@ -283,8 +301,8 @@ impl Graph {
                 Some(Side::Low) => at(*of) + low,
                 Some(Side::High) => at(*of) + high,
             },
-            Line::Worst(of, number) if draw.bad_ends == BadEnds::Kept || at(*of).is_nan() => *number,
-            Line::Worst(of, _) if draw.bad_ends == BadEnds::Thawed => at(*of),
+            Line::Worst(of, number) if draw.worst_ends == BadEnds::Kept || at(*of).is_nan() => *number,
+            Line::Worst(of, _) if draw.worst_ends == BadEnds::Thawed => at(*of),
             Line::Worst(of, number) => at(*of) + number - self.numbers.get(*of).unwrap_or(number),
         }
     }
@@ -309,10 +327,10 @@ impl Graph {
 
     /// The ends of the bands at which `goodness` of the roots is least, each reading as read: all corners where there are few
     /// bands, else one band after the other until none makes it worse.
-    pub(crate) fn worst_ends(&self, bad_ends: BadEnds, goodness: impl Fn(&[f64]) -> f64) -> Draw {
+    pub(crate) fn worst_ends(&self, worst_ends: BadEnds, goodness: impl Fn(&[f64]) -> f64) -> Draw {
         const ALL_CORNERS: usize = 8;
         let mut room = Vec::new();
-        let mut draw = self.as_read(bad_ends);
+        let mut draw = self.as_read(worst_ends);
         let mut goodness_of = |draw: &Draw| goodness(&self.work(draw, &mut room));
         let mut least = goodness_of(&draw);
         if self.bands <= ALL_CORNERS {

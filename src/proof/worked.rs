@@ -2,7 +2,7 @@
 //!
 //! A figure keeps its doubt and its band from the reading or the row to the verdict. Both are dropped in two ways only, and
 //! both ways leave a trace in the origin: [`Worked::nominal`] gives the middle with the reason why the middle is enough, and
-//! [`Worked::worst`] gives the bad end.
+//! [`Worked::worst`] gives the worst end.
 
 use super::cause::root_sum_square;
 use super::{At, Begun, Cause, Cited, Mark, Node, Origin, Side, Source};
@@ -67,6 +67,35 @@ impl<Q: Quantity> Worked<Q> {
         of: [&Arc<Origin>; N],
     ) -> Self {
         Self::exact(value, Origin::Method { lines, source, of: Begun::each(of) })
+    }
+
+    /// A sum of figures, each so many times, and so much more: doubts go together by cause, the bands at their worst corner.
+    /// `says` and the source tell how the factors were found.
+    pub fn sum(terms: &[(f64, &Self)], more: f64, says: &str, source: Source) -> Self {
+        let of = Begun::all(terms.iter().map(|term| &term.1.origin));
+        let origin: Arc<Origin> = Arc::new(Origin::Method { lines: vec![says.to_owned()], source, of });
+        let total =
+            |of: &dyn Fn(f64, &Self) -> f64| terms.iter().fold(more, |sum, (times, term)| sum + of(*times, term));
+        let number = total(&|times, term| times * term.number());
+        let end = |times: f64, term: &Self, choose: fn(f64, f64) -> f64| {
+            choose(times * term.band_end(Side::Low), times * term.band_end(Side::High))
+        };
+        let banded = terms.iter().any(|(_, term)| term.band.is_some());
+        let band = banded.then(|| (total(&|t, x| end(t, x, f64::min)), total(&|t, x| end(t, x, f64::max))));
+        let mut shares: Vec<(Cause, f64)> = Vec::new();
+        for (cause, share) in terms.iter().flat_map(|(times, term)| term.shares.iter().map(|s| (s.0, s.1 * *times))) {
+            match shares.iter_mut().find(|other| other.0 == cause) {
+                Some(other) => other.1 += share,
+                None => shares.push((cause, share)),
+            }
+        }
+        let nodes: Vec<(f64, &Node)> = terms.iter().map(|(times, term)| (*times, &term.node)).collect();
+        let carried = Carried {
+            remembered: terms.iter().any(|term| term.1.remembered),
+            bent: terms.iter().any(|term| term.1.bent && !term.1.shares.is_empty()),
+            node: Node::sum(number, &nodes, more),
+        };
+        Self::formula(Q::new(number), shares, band, origin, carried)
     }
 
     /// What a formula gives: only [`super::work`] makes such a figure.
@@ -165,7 +194,7 @@ impl<Q: Quantity> Worked<Q> {
         }
     }
 
-    /// The bad end: the end of the band, then the doubt by the guard factor (2 keeps k = 2).
+    /// The worst end: the end of the band, then the doubt by the guard factor (2 keeps k = 2).
     pub(crate) fn worst_number(&self, side: Side, guard: f64) -> f64 {
         let doubt = self.plus_minus() * guard / 2.0;
         self.band_end(side) + if side == Side::Low { -doubt } else { doubt }
@@ -190,7 +219,7 @@ impl<Q: Quantity> Worked<Q> {
         self.frozen(self.number(), origin.into(), Node::fixed(self.number()))
     }
 
-    /// The bad end as a figure of its own: end of the band, then the doubt by the guard factor.
+    /// The worst end as a figure of its own: end of the band, then the doubt by the guard factor.
     pub fn worst(&self, side: Side, guard: f64) -> Self {
         let number = self.worst_number(side, guard);
         if number == self.number() && self.shares.is_empty() && self.band.is_none() {
@@ -291,12 +320,25 @@ mod tests {
     }
 
     #[test]
-    fn the_bad_end_is_the_end_of_the_band_and_then_the_doubt() {
+    fn the_worst_end_is_the_end_of_the_band_and_then_the_doubt() {
         assert_eq!(figure().worst_number(Side::Low, 2.0), 1.4);
         assert_eq!(figure().worst_number(Side::High, 1.0), 3.05);
         let worst = figure().worst(Side::High, 2.0);
         assert_eq!((worst.number(), worst.plus_minus(), worst.band()), (3.1, 0.0, None));
         assert!(worst.origin().working().last().is_some_and(|line| line.contains("at its high end: 3.1 mm")));
+    }
+
+    #[test]
+    fn a_sum_takes_one_cause_once_and_bands_at_their_worst() {
+        let (one, two) = (figure(), figure());
+        let sum = Worked::sum(&[(1.0, &one), (-1.0, &two)], 5.0, "a test", Source::fixed("a test", Mark::Own));
+        assert_eq!((sum.number(), sum.plus_minus(), sum.band()), (5.0, 0.0, Some((3.5, 6.5))));
+        let sum = Worked::sum(&[(2.0, &one), (1.0, &two)], 0.0, "a test", Source::fixed("a test", Mark::Own));
+        assert!((sum.plus_minus() - 0.3).abs() < 1e-12 && sum.number() == 6.0);
+        let graph = super::super::Graph::of([sum.node()]);
+        let mut draw = graph.as_read(super::super::BadEnds::Kept);
+        draw.off = vec![2.0];
+        assert!((graph.work(&draw, &mut Vec::new())[0] - 6.3).abs() < 1e-12);
     }
 
     #[test]

@@ -33,11 +33,11 @@ pub(super) fn inches(text: &str) -> Option<Result<String, Misread>> {
         return None;
     }
     // As it is printed: `#7 (0.2010 in)`.
-    let text = text.split_once(" (").map_or(text, |(name, _)| name);
+    let (text, printed) = text.split_once(" (").map_or((text, false), |(name, _)| (name, true));
     let small = text.to_ascii_lowercase();
     let named = small.strip_prefix("drill ").unwrap_or(&small);
     let bare = named.strip_suffix(" drill").unwrap_or(named).trim();
-    let with_word = bare.len() < small.len();
+    let with_word = printed || bare.len() < small.len();
     let after = |words: &[&str]| {
         let word = words.iter().find(|word| bare.starts_with(**word))?;
         bare.get(word.len()..).map(str::trim)
@@ -114,7 +114,7 @@ mod tests {
         for name in ["#7", "# 7", "no. 7", "No 7", "number 7", "#7 drill", "drill #7", "#7 (0.2010 in)"] {
             assert_eq!(mm(name).to_bits(), mm("0.2010 in").to_bits(), "{name}");
         }
-        for name in ["letter F", "letter f", "F drill", "drill F"] {
+        for name in ["letter F", "letter f", "F drill", "drill F", "F (0.2570 in)"] {
             assert_eq!(mm(name).to_bits(), mm("0.257 in").to_bits(), "{name}");
         }
         let says = |text: &str| text.parse::<Written<Mm>>().unwrap_err().to_string();

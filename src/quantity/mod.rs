@@ -1,4 +1,4 @@
-//! Floor 1. What a number means: its unit, its limits, its doubt, and how the trade writes it.
+//! Layer 1. What a number means: its unit, its limits, its doubt, and how the trade writes it.
 //!
 //! Nothing here knows a trade's rule. A size is read exactly (`exact.rs`), in any of the spellings of its kind
 //! (`written.rs`); a key of a job is then [`Measured`] (may carry a doubt), [`Wanted`] (may carry limits) or the
@@ -13,6 +13,7 @@ mod kinds;
 mod list;
 mod misread;
 mod plain;
+mod row;
 mod show;
 mod unit;
 mod wanted;
@@ -27,6 +28,7 @@ pub use kinds::{
 };
 pub use list::Steps;
 pub use misread::Misread;
+pub use row::Row;
 pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, in_other_unit, shown};
 pub use unit::Unit;
 pub use wanted::{Measured, Wanted};

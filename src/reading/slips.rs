@@ -62,7 +62,11 @@ pub(super) fn plainly(text: &str, place: Place, error: &str) -> Option<(Place, S
         let before = before?;
         return at(own, not_under(own, before, &lines));
     }
-    None
+    // Whatever else: a bracket that stays open takes in what stands below it.
+    let opens = |line: &&Line| line.says.matches(['[', '{']).count() > line.says.matches([']', '}']).count();
+    let line = lines.iter().rev().filter(|line| line.number <= place.line).find(opens).copied()?;
+    let sign = if line.says.matches('[').count() > line.says.matches(']').count() { '[' } else { '{' };
+    at(line, format!("a `{sign}` is opened here and never closed"))
 }
 
 /// The lines that say something.

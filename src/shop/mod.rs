@@ -1,4 +1,4 @@
-//! Floor 5. What this shop owns — machines, steps, dials, tools, reamers, drawers, instruments, habits — and picking from it.
+//! Layer 5. What this shop owns — machines, steps, dials, tools, reamers, drawers, instruments, habits — and picking from it.
 //!
 //! A shop that is not there is never pretended: whoever picks gets nothing, and says so.
 
@@ -16,8 +16,8 @@ pub use drawers::{Drawers, InsertStock, ShimStock};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
 pub use instrument::{Gauge, Instrument};
-pub use machine::{Axis, Chuck, Cutting, Dial, Freezer, JawForceBy, Machine, Oven, Press, Reads};
+pub use machine::{Axis, Chuck, Cutting, Dial, FourJaw, Freezer, JawForceBy, Machine, Oven, Press, Reads};
 pub use opening::{Opening, OwnChangeOver, Stretch};
-pub use picking::{DoubtOf, doubt_of_reading};
+pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
 pub use tools::{BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PickedDrill, Tap, Tool, TurningTool};

@@ -88,9 +88,10 @@ mod tests {
             let Some(named) = by_drawer(name) else { continue };
             let size = named.parse::<crate::quantity::Written<crate::quantity::Mm>>().unwrap().value;
             let off = (crate::quantity::Quantity::number(size) - listed).abs();
-            assert!(off <= 0.0081, "{}: {named} is not {listed} mm", thread.name());
+            // A list in millimetres that rounded inches to hundredths first; the next drill is four times as far away.
+            assert!(off <= 0.0131, "{}: {named} is not {listed} mm", thread.name());
             held += 1;
         }
-        assert!(held > 60, "{held}");
+        assert!(held > 50, "{held}");
     }
 }
