@@ -18,7 +18,8 @@ pub(in crate::operations) fn asks_for_test(hold: &Hold) -> bool {
 }
 
 pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
-    answer.does_not_apply(&OF_JAWS);
+    let of_jaws = OF_JAWS.into_iter().filter(|id| super::is_asked(id, held.way));
+    answer.does_not_apply(&of_jaws.collect::<Vec<_>>());
     if held.hold.held_in.value == HeldIn::PressSupport {
         answer.does_not_apply(&["grip"]);
         let check = Check::of_kind("grip-looked-at", Verdict::Fails).with("in", held.hold.held_in.value.named());
