@@ -5,8 +5,10 @@
 mod answer;
 mod balloon;
 mod bench;
+mod bore_hole;
 mod by_hand;
 pub mod card;
+mod diameter;
 mod drill;
 mod face;
 mod facing;
@@ -20,6 +22,7 @@ pub mod kit;
 mod name;
 mod once;
 mod owners;
+mod part_off;
 mod picture;
 mod readings;
 mod ream_bush;
@@ -30,6 +33,7 @@ mod skim;
 mod spindle;
 mod tap;
 mod thread_insert;
+mod turn;
 mod turning;
 mod value_json;
 
@@ -147,4 +151,7 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "turn" => turn::Turn,
+    "bore-hole" => bore_hole::BoreHole,
+    "part-off" => part_off::PartOff,
 }

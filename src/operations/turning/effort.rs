@@ -25,7 +25,7 @@ pub(super) fn work(
     let forces = depths.iter().map(of).collect::<Result<Vec<_>, _>>()?;
     let greatest = greatest(forces).ok_or(Refusal::NotGiven { what: "a cut", key: "wear" })?;
     let cutting = answer.record(&CUTTING_FORCE, greatest);
-    answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.outside)?);
+    answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.cut_at)?);
     let efficiency = piece.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
     let efficiency = match &efficiency {
         Some(efficiency) => efficiency.into(),

@@ -7,8 +7,11 @@ mod edge;
 mod effort;
 mod feed;
 mod grip;
+mod lines;
 mod names;
 mod piece;
+mod problems;
+mod sketch;
 mod speed;
 mod swing;
 mod tool;
@@ -16,9 +19,12 @@ mod tool;
 pub(super) use case::{CaseKeys, case_left};
 pub(super) use cuts::{Amount, Cuts};
 pub(super) use edge::Edge;
-pub(super) use grip::{Reach, asks_for_test, mass_from_sizes};
+pub(super) use grip::{Reach, asks_for_test, mass_from_sizes, stands_out};
+pub(super) use lines::{hold_lines, loading, test_hardness, try_the_grip};
 pub(super) use names::*;
 pub(super) use piece::{Asked, Metal, Piece, Way, cuts_as, lathe_for};
+pub(super) use problems::{hold_problems, lathe_problems, too_long};
+pub(super) use sketch::{halves, jaws};
 pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 
 use super::{Answer, Bench};
@@ -32,6 +38,8 @@ pub(super) struct WorkedCut {
     pub cutting: CuttingData,
     /// How stiff the part stands at its free end under a cut along it; none where nobody says how it is held.
     pub part: Option<Worked<SpringRate>>,
+    /// Whether hard metal pushes the tool out of its cut.
+    pub pushes_back: bool,
 }
 
 /// Everything that is worked once the metal to remove is known: the tool with its cuts, speed, feed and force, and the grip; none
@@ -46,7 +54,8 @@ pub(super) fn work_cut(
 ) -> Result<Option<WorkedCut>, Refusal> {
     let Some(cutting) = tool::choose(bench, piece, amount, tools, answer)? else { return Ok(None) };
     let part = held(bench, piece, &cutting, reach, answer)?;
-    Ok(Some(WorkedCut { cutting, part }))
+    let pushes_back = pushes_back(piece, &cutting)?;
+    Ok(Some(WorkedCut { cutting, part, pushes_back }))
 }
 
 /// The hold under a cut.
@@ -57,11 +66,14 @@ fn held(
     reach: Reach,
     answer: &mut Answer,
 ) -> Result<Option<Worked<SpringRate>>, Refusal> {
-    let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
-    let nose = &cutting.edge.nose;
-    let pushes_back = grip::Cut::pushes_back(piece, &depths, nose)?;
+    let (nose, pushes_back) = (&cutting.edge.nose, pushes_back(piece, cutting)?);
     let cut = grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back };
     grip::work(bench, piece, reach, cut, answer)
+}
+
+fn pushes_back(piece: &Piece, cutting: &CuttingData) -> Result<bool, Refusal> {
+    let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
+    grip::Cut::pushes_back(piece, &depths, &cutting.edge.nose)
 }
 
 /// The cut of a blade: no passes and no finish, its whole width at once.

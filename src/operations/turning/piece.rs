@@ -58,6 +58,8 @@ pub(in crate::operations) struct Piece<'a> {
     /// Whether high-speed steel is out of the question.
     pub too_hard_for_hss: bool,
     /// The largest diameter that is cut.
+    pub cut_at: Worked<Mm>,
+    /// The outside of the part there.
     pub outside: Worked<Mm>,
     /// The bore of the part; 0 where it is solid.
     pub inside: Worked<Mm>,
@@ -80,7 +82,26 @@ impl<'a> Piece<'a> {
     ) -> Self {
         let Metal { material, cuts_as, hardness, too_hard_for_hss } = metal;
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
-        Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, print, way }
+        let cut_at = outside.clone();
+        Self {
+            asked,
+            material,
+            cuts_as,
+            hardness,
+            too_hard_for_hss,
+            cut_at,
+            outside,
+            inside,
+            length,
+            lathe,
+            print,
+            way,
+        }
+    }
+
+    /// The same part, cut at a diameter of its own: a bore.
+    pub(crate) fn cut_at(self, diameter: Worked<Mm>) -> Self {
+        Self { cut_at: diameter, ..self }
     }
 
     /// Whether the cut goes from one diameter to another, and its speed with it.

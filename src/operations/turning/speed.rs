@@ -72,14 +72,14 @@ pub(super) fn work(
     let factors = factors(piece, answer)?;
     let wanted = speeds::speed_by_factors(&start.speed, &factors, &speed_habit(bench))?;
     let wanted = answer.record(&SPEED_WANTED, wanted);
-    let revs = speeds::spindle_speed(&wanted, &piece.outside)?;
+    let revs = speeds::spindle_speed(&wanted, &piece.cut_at)?;
     let no_habit = Worked::assumed(Ratio::new(1.0), "the book's row, without the shop's habit");
-    let top = speeds::spindle_speed(&speeds::speed_by_factors(&start.top, &factors, &no_habit)?, &piece.outside)?;
+    let top = speeds::spindle_speed(&speeds::speed_by_factors(&start.top, &factors, &no_habit)?, &piece.cut_at)?;
     let step = spindle_step(bench, piece, &revs, &top, answer)?;
     let step = answer.record(&SPINDLE_SPEED, step);
     keeps_caps(bench, piece, &step, answer)?;
     balance(bench, piece, &step, answer)?;
-    let outside = answer.record(&SPEED_OUTSIDE, speeds::surface_speed(&step, &piece.outside)?);
+    let outside = answer.record(&SPEED_OUTSIDE, speeds::surface_speed(&step, &piece.cut_at)?);
     let mean = match piece.goes_across() {
         true => {
             answer.record(&SPEED_INSIDE, speeds::surface_speed(&step, &piece.inside)?);

@@ -5,6 +5,7 @@ mod by_hand;
 mod facing;
 mod holes;
 mod insert;
+mod lathe;
 mod shops;
 
 #[allow(unused_imports)]
@@ -205,6 +206,9 @@ impl Maker {
     pub fn asked(&mut self) -> Asked {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
+        if self.number % 11 == 3 {
+            return self.on_the_lathe(self.number / 11, wild);
+        }
         match self.number % 7 {
             5 if self.number.is_multiple_of(2) => return self.drill(wild),
             5 => return self.tap(wild),

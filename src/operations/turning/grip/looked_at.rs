@@ -63,7 +63,7 @@ pub(super) fn judge_tested(held: &Held, answer: &mut Answer) -> Result<(), Refus
 fn asked(held: &Held) -> Result<Worked<NewtonMetre>, Refusal> {
     let blows = held.blows()?;
     let of = |safety: &'static str, force: &Worked<Newton>| {
-        law::torque_to_stand(&constant(safety)?, &blows, force, &held.outside)
+        law::torque_to_stand(&constant(safety)?, &blows, force, &held.cut_at)
     };
     let at_used = held.cut.force.at_most(held.cut.force.number(), "at the factors used");
     let used = of("grip-safety", &at_used)?;

@@ -74,6 +74,8 @@ struct Held<'a> {
     in_shop: bool,
     guard: f64,
     material: &'a Material,
+    /// The diameter that is cut, and the outside of the part there.
+    cut_at: Worked<Mm>,
     outside: Worked<Mm>,
     inside: Worked<Mm>,
     length: Worked<Mm>,
@@ -130,6 +132,7 @@ pub(super) fn work(
         in_shop: bench.shop.is_some(),
         guard: bench.guard(),
         material: &piece.material,
+        cut_at: piece.cut_at.clone(),
         outside: piece.outside.clone(),
         inside: piece.inside.clone(),
         length: piece.length.clone(),
@@ -179,7 +182,7 @@ fn least_of(one: Option<Worked<Mm>>, other: Option<Worked<Mm>>) -> Option<Worked
 }
 
 /// How far it stands out: as typed; left out, what a face leaves between its far end and the grip.
-pub(super) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
+pub(in crate::operations) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
     let hold = piece.asked.hold?;
     if let Some(typed) = &hold.overhang {
         return Some(typed.into());

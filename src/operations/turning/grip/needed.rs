@@ -141,7 +141,7 @@ fn by_torque(held: &Held, load: &Load, stop: Stop, gripped: &Worked<Mm>) -> Resu
         || Worked::row(Ratio::new(0.0), "a stop takes the axial force: 0", Source::fixed("statics", Mark::Derived));
     let thrust = if stop == Stop::None { load.axial.clone() } else { stopped() };
     let (blows, friction) = (held.blows()?, friction(held)?);
-    law::grip_by_torque(&load.safety, &blows, &load.force, &held.outside, gripped, &thrust, &friction)
+    law::grip_by_torque(&load.safety, &blows, &load.force, &held.cut_at, gripped, &thrust, &friction)
 }
 
 /// The moment that tilts it.
@@ -159,11 +159,11 @@ fn by_moment(
     let arm = law::arm_of_the_cut(held.overhang.as_ref().unwrap_or(&none), &corner, &seat.grip)?;
     let radius = match step {
         true => {
-            let beyond = (held.outside.number() - gripped.number()).max(0.0) / 2.0;
+            let beyond = (held.cut_at.number() - gripped.number()).max(0.0) / 2.0;
             let says = format!("axial force beyond the step of the jaws: {} mm", figure(beyond));
             Worked::method(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived))
         }
-        false => crate::handbook::cutting::ring_and_plate::radius(&held.outside)?,
+        false => crate::handbook::cutting::ring_and_plate::radius(&held.cut_at)?,
     };
     let moment = law::tilting_moment(&held.blows()?, &load.force, &arm, &load.radial, &load.axial, &radius, mass)?;
     let pressure = constant(if four { "grip-tilt-four-jaws" } else { "grip-tilt-three-jaws" })?;

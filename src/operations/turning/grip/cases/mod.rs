@@ -105,6 +105,7 @@ impl Case {
             in_shop: self.shop,
             guard: 2.0,
             material: &material,
+            cut_at: mm(self.sizes[0]),
             outside: mm(self.sizes[0]),
             inside: mm(self.sizes[1]),
             length: mm(self.sizes[2]),

@@ -1,0 +1,63 @@
+//! Lines of a sheet that every set-up on the lathe has: how it is held, and what is tried before the first cut and after it.
+
+use super::{TORQUE_TO_STAND, asks_for_test};
+use crate::operations::{Answer, HeldIn, Hold, HoldPoint, Limits, SetUp, kit};
+use crate::proof::{Fact, Words};
+use crate::quantity::{Hardness, Quantity};
+
+/// Decimals of a torque that a bar and a spring balance can tell.
+const TORQUE_PLACES: i32 = 1;
+
+/// The row of the table of set-up minutes: seating and truing the part, not the chuck.
+pub(in crate::operations) fn loading(hold: Option<&Hold>) -> &'static str {
+    match hold.map(|hold| hold.held_in.value) {
+        Some(HeldIn::FourJaw) => "four-jaw chuck, dial",
+        Some(HeldIn::Faceplate | HeldIn::Clamps | HeldIn::AnglePlate) => "faceplate, clamping",
+        _ => "jaws, loading",
+    }
+}
+
+/// How it is held and trued, in lines.
+pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, set_up: &mut SetUp) {
+    set_up.hold.push(kit::held_in(hold, "hold-not-named").into());
+    let Some(hold) = hold else { return };
+    let held_in = hold.held_in.value;
+    if held_in == HeldIn::SoftJaws {
+        set_up.hold.push(Words::of("bore-soft-jaws").into());
+    }
+    if held_in.jaws().is_some() {
+        let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
+        set_up.hold.push(Words::of("nip").with("nip", nip.named()).into());
+    }
+    if let Some(gripped) = &hold.diameter {
+        set_up.hold.push(Words::of("gripped-on").with("gripped", kit::mm_as_typed(gripped.value.number())).into());
+    }
+    if let Some(grip) = &hold.grip {
+        set_up.hold.push(Words::of("grip-length").with("grip", kit::mm_as_typed(grip.value.number())).into());
+    }
+    if let Some(stop) = &hold.stop {
+        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()).into());
+    }
+    set_up.hold.push(kit::trued(Some(hold)).unwrap_or_else(|| Words::of("true-as-it-will-go")).into());
+}
+
+/// The grip is tried where no figure judges it.
+pub(in crate::operations) fn try_the_grip(hold: Option<&Hold>, answer: &Answer, set_up: &mut SetUp) {
+    if hold.is_some_and(asks_for_test) {
+        let torque = answer.value(TORQUE_TO_STAND.key);
+        let hold = torque.map(|torque| {
+            let limits = Limits::asked((Some(torque.number), None), TORQUE_PLACES, torque.unit);
+            HoldPoint::asking(torque.key, 1, Fact::named("bar-and-balance"), limits)
+        });
+        set_up.hold_at(Words::of("try-the-grip"), hold);
+    }
+}
+
+/// The new surface must be as hard as the old one was.
+pub(in crate::operations) fn test_hardness(hardness: Option<Hardness>, set_up: &mut SetUp) {
+    let hold = hardness.map(|hardness| {
+        let least = Limits::not_under(hardness.to_string().into());
+        HoldPoint::asking("hardness", 1, Fact::named("a-hardness-tester"), least)
+    });
+    set_up.hold_at(Words::of("test-hardness"), hold);
+}
