@@ -98,6 +98,10 @@ fn what_lies_at_the_end_of_the_bore_is_asked_for() {
     assert_eq!(behind("behind: 2.3 ± 0.5"), Verdict::Doubtful);
     assert_eq!(behind("behind: 1.5 ± 0.5"), Verdict::Fails);
     assert_eq!(state(first(&own(&without(JOB, "behind:"))), "behind"), Outcome::NotChecked);
+    let clear = with(JOB, "behind: 6.0 ± 0.5 mm", "behind: clear");
+    assert_eq!(state(first(&own(&clear)), "behind"), Outcome::DoesNotApply);
+    let rod = own(&with(&clear, "stop: step", "stop: rod"));
+    assert_eq!(verdict(first(&rod), "behind"), Verdict::Doubtful, "the rod stands there");
     let blind = without(&without(JOB, "behind:"), "through:");
     let blind = with(
         &with(&blind, "depth: 30 mm", "depth: 20.0 ± 0.2 mm"),
@@ -166,7 +170,6 @@ fn a_thin_bar_and_a_long_part_leave_more() {
     let of = |plan: &Plan, key: &str| value(first(plan), key);
     let named = with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          bar: bar 12");
     let (plain, thin) = (own(&named), other(&named, "bar 12, diameter: 12 mm", "bar 12, diameter: 8 mm"));
-    assert!(of(&thin, "bar_stiffness") < of(&plain, "bar_stiffness") / 5.0);
     assert!(of(&thin, "share_left") > of(&plain, "share_left"));
     let loose = own(&JOB.replace(", overhang: 12 mm", "").replace("grip: 18 mm, ", ""));
     assert_eq!(state(first(&loose), "spring-left"), Outcome::NotChecked);

@@ -51,10 +51,7 @@ fn a_blade_runs_slower_and_pushes_harder_than_a_turning_tool() {
     assert!((speed - std::f64::consts::PI * 22.0 * step / 1000.0).abs() < 1e-9);
     assert_eq!(value(first(&plan), "surface_speed_mean"), speed * (1.0 + 12.0 / 22.0) / 2.0);
     let text = serde_json::to_string(&setover::sheet::json::output(std::slice::from_ref(&plan))).unwrap();
-    assert!(
-        text.contains("0.88") && text.contains("force"),
-        "the rows stand in the working"
-    );
+    assert!(text.contains("·0.88·0.9") && text.contains("·1.3·1.495·2·0.05"), "the rows stand in the working");
     // Twice the width asks twice the force.
     let wide = other(JOB, "width: 2 mm", "width: 4 mm");
     let force = |plan: &Plan| value(first(plan), "cutting_force");
@@ -104,7 +101,8 @@ fn the_piece_is_caught() {
 /// A hard part takes no blade of high-speed steel, and a shop without a blade says so.
 #[test]
 fn a_blade_must_stand_the_metal() {
-    let hard = JOB.replace("    material: LG2\n", "    material: case-hardened steel\n    hardness: 60 HRC\n");
+    let hard =
+        JOB.replace("    material: phosphor bronze\n", "    material: case-hardened steel\n    hardness: 60 HRC\n");
     assert_eq!(verdict(first(&own(&hard)), "tool-hard-enough"), Verdict::Fails);
     let none = SHOP.lines().filter(|line| !line.contains("parting-blade")).collect::<Vec<_>>().join("\n");
     let plan = crate::common::plan(JOB, Some(&shop(&none)));

@@ -77,21 +77,19 @@ fn a_dial_that_counts_the_radius_is_set_for_half() {
     assert_eq!(verdict(first(&none), "measured-between"), Verdict::Doubtful);
 }
 
-/// By hand: a pass leaves the share q = c_c/(c_c + c) of the depth that it meets; after the last cut and one pass more at its dial
+/// By hand: a pass leaves its share q of the depth that it meets; after the last cut and one pass more at its dial
 /// 2 q² (a + 0.05)/(1 − q) is left on the diameter.
 #[test]
 fn what_spring_leaves_falls_with_every_pass_and_grows_with_the_overhang() {
     let plan = own(JOB);
     let of = |key: &str| value(first(&plan), key);
-    let share = of("cut_stiffness") / (of("cut_stiffness") + of("stiffness"));
-    assert!((share - of("share_left")).abs() < 1e-12);
+    let share = of("share_left");
     let spring = of("passes") - of("cuts");
     let depth = set_up(&plan).cuts().flat_map(|cut| &cut.passes).map(|pass| pass.depth).fold(0.0, f64::max);
     let left = 2.0 * share.powf(spring + 1.0) * (depth + 0.05) / (1.0 - share);
     assert!((left - of("spring_left")).abs() < 1e-9, "{left} {}", of("spring_left"));
     let longer = own(&with(&with(JOB, "overhang: 30 mm", "overhang: 60 mm"), "over-all: 70", "over-all: 100"));
-    assert!(value(first(&longer), "stiffness") < of("stiffness") / 7.9);
-    assert!(value(first(&longer), "share_left") > share);
+    assert!(value(first(&longer), "share_left") > 7.5 * share, "twice as far gives eight times as much");
 }
 
 /// Work that stands out over three diameters, that nobody says is held, or that is hardly gripped, is thrown.
@@ -195,4 +193,10 @@ fn blows_are_counted_and_a_shop_that_is_not_there_judges_nothing() {
     assert_eq!(first(&spelt).verdict, first(&plain).verdict);
     let unmeasured = in_shop(&with(JOB, "24.60 ± 0.02", "24.6"));
     assert!(first(&unmeasured).answer.assumed.iter().any(|line| line.contains("present")));
+}
+#[test]
+fn zz_print() {
+    for n in [3, 36] {
+        println!("{}", crate::common::jobs::Maker::of(n).job());
+    }
 }

@@ -90,7 +90,7 @@ formula! {
 }
 formula! {
     /// Gap that is left when a tool has come through.
-    gap_left(g: Mm = "the gap" in 0.0..=10_000.0, o: Mm = "how far the tool comes through" in 0.0..=1_000.0)
+    gap_behind(g: Mm = "the gap" in 0.0..=10_000.0, o: Mm = "how far the tool comes through" in 0.0..=1_000.0)
         -> x: Shift { g - o }
     source Derived "geometry"
 }

@@ -1,6 +1,6 @@
 //! The boring bar: does it go into the hole with room for its chips, does it reach, does it stand stiff?
 
-use super::names::{BAR_OUT, BAR_SHARE, BAR_SLENDER, BAR_STIFFNESS};
+use super::names::{BAR_OUT, BAR_SHARE, BAR_SLENDER};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::{deflection, stock, times};
 use crate::operations::turning::{Candidate, Edge};
@@ -52,12 +52,12 @@ fn made_of(bar: &BoringBar) -> BarMaterial {
 impl Hole<'_> {
     /// Judges a bar in this hole; without one its checks wait for it.
     pub(super) fn judge(&self, bench: &Bench, bar: Option<&BoringBar>, answer: &mut Answer) -> Result<(), Refusal> {
+        let out = answer.record(&BAR_OUT, self.stands_out()?);
+        answer.fact("bar_out", Fact::mm(out.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up));
         if bench.shop.is_none() {
             answer.no_shop(&ALL);
             return Ok(());
         }
-        let out = answer.record(&BAR_OUT, self.stands_out()?);
-        answer.fact("bar_out", Fact::mm(out.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up));
         let Some(bar) = bar else {
             answer.not_checked(&ALL, &["bar"]);
             return Ok(());
@@ -108,13 +108,12 @@ impl Hole<'_> {
     }
 
     /// How stiff the bar stands at its nose.
-    pub(super) fn stiffness(&self, bar: &BoringBar, answer: &mut Answer) -> Result<Worked<SpringRate>, Refusal> {
+    pub(super) fn stiffness(&self, bar: &BoringBar) -> Result<Worked<SpringRate>, Refusal> {
         let modulus = constant(match made_of(bar) {
             BarMaterial::Steel => "bar-modulus-steel",
             BarMaterial::Carbide => "bar-modulus-carbide",
         })?;
         let moment = deflection::second_moment_round(&Worked::<Mm>::from(&bar.diameter))?;
-        let stiffness = deflection::stiffness_cantilever(&modulus, &moment, &self.stands_out()?)?;
-        Ok(answer.record(&BAR_STIFFNESS, stiffness))
+        deflection::stiffness_cantilever(&modulus, &moment, &self.stands_out()?)
     }
 }

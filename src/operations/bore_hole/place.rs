@@ -6,8 +6,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::operations::diameter::CleansUp;
 use crate::operations::hole_making::read_at;
-use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Words, Worked};
+use crate::operations::{Answer, Bench, Stop};
+use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
 
@@ -98,7 +98,7 @@ impl BoreHole {
         };
         let deepest = Worked::exact(self.depth.value.high, Origin::Typed(self.depth.place));
         let deepest = if depth.high() > deepest.number() { depth.clone() } else { deepest };
-        let below = answer.record(&BELOW, stock::gap_left(&there, &deepest)?);
+        let below = answer.record(&BELOW, stock::gap_behind(&there, &deepest)?);
         let least: Worked<Shift> = constant("bore-bottom-clear")?;
         let check = Check::judge("bottom", &below, Keep::AtLeast, &least, bench.guard()).about(BELOW.key);
         answer.check(check);
@@ -113,11 +113,16 @@ impl BoreHole {
         };
         let Some(at) = read_at(behind, behind.value.reading()) else {
             answer.assume_words(Words::of("clear-behind"));
-            answer.does_not_apply(&[ID]);
+            // A rod in the spindle stands where the bar comes out, whatever was typed.
+            if self.hold.as_ref().is_some_and(|hold| hold.stop() == Stop::Rod) {
+                answer.check(Check::of_kind(ID, Verdict::Doubtful).at(behind.place)).remedy(Words::of("rod-behind"));
+            } else {
+                answer.does_not_apply(&[ID]);
+            }
             return Ok(());
         };
         let gap = answer.read(bench, "behind", Gauge::Depth, &at)?;
-        let left = answer.record(&LEFT_BEHIND, stock::gap_left(&gap, &constant("overrun")?)?);
+        let left = answer.record(&LEFT_BEHIND, stock::gap_behind(&gap, &constant("overrun")?)?);
         let least: Worked<Shift> = constant("clear-while-cutting")?;
         let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).about(LEFT_BEHIND.key);
         answer.check(check.at(behind.place));

@@ -58,7 +58,7 @@ impl BoreHole {
             return Ok(());
         };
         let taken = bars.iter().find(|bar| Fact::from(&bar.name.value) == cut.cutting.edge.name);
-        let of_bar = taken.map(|bar| hole.stiffness(bar, answer)).transpose()?;
+        let of_bar = taken.map(|bar| hole.stiffness(bar)).transpose()?;
         let mut lacking = vec!["hold.overhang", "hold.diameter"];
         if of_bar.is_none() {
             lacking.push("bar");
@@ -75,12 +75,17 @@ impl BoreHole {
             Some(TrueTo::Bore) | None => "true-to-the-bore",
         })];
         before.push(Words::of("bar-through-by-hand"));
-        before.push(Words::of(if through { "mark-the-bar" } else { "set-the-stop" }));
+        answer.fact("bored_to", Fact::named(if through { "until-just-through" } else { "to-the-stop" }));
+        before.extend((!through).then(|| Words::of("set-the-stop")));
         let mut after: Vec<Words> = (!through).then(|| Words::of("face-the-bottom")).into_iter().collect();
         after.extend([Words::of("break-edges"), Words::of("wash")]);
         let wall = kit::found(answer, super::names::WALL.key).map(|wall| kit::blank("wall-left", None, Some(wall)));
         let extra = Extra {
             id: "bore-the-hole",
+            trued: match self.true_to.as_ref().map(|at| at.value) {
+                Some(TrueTo::Outside) => "true-within-by-the-outside",
+                Some(TrueTo::Bore) | None => "true-within-by-the-bore",
+            },
             minutes: "bore on the lathe, measuring",
             state: StateKind::Bored,
             before,

@@ -1,7 +1,7 @@
 //! The names of the values that a diameter has, turned or bored.
 
 use crate::names;
-use crate::quantity::{Mm, Newton, Ratio, SpringRate};
+use crate::quantity::{Mm, Newton, Ratio};
 
 names! { pub(in crate::operations),
     PRESENT: Mm = new("present", "diameter as found");
@@ -12,8 +12,6 @@ names! { pub(in crate::operations),
     WINDOW: Mm = new("measuring_window", "what is left to measure in: from limit to limit");
     LENGTH: Mm = new("length_cut", "how far it is cut along the axis");
     PART_LENGTH: Mm = new("part_length", "length of the part over both ends");
-    CUT_STIFFNESS: SpringRate = new("cut_stiffness", "how hard the cut pushes away for each millimetre of depth");
-    STIFFNESS: SpringRate = new("stiffness", "how stiff tool and part stand against the cut");
     SHARE_LEFT: Ratio = new("share_left", "share of a depth that a pass leaves standing");
     SPRING_LEFT: Mm = new("spring_left", "what spring leaves on the diameter after the last pass");
     RADIAL: Newton = new("radial_force", "force that pushes tool and part apart");

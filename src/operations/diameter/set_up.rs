@@ -17,6 +17,8 @@ pub(in crate::operations) struct Extra {
     /// The set-up's id in the card, and the row of its minutes.
     pub id: &'static str,
     pub minutes: &'static str,
+    /// The line of the hold that says how true it is held.
+    pub trued: &'static str,
     /// The state that it leaves.
     pub state: StateKind,
     /// Steps before the touch, and after the last cut.
@@ -58,7 +60,7 @@ pub(in crate::operations) fn set_up(
     let hold = piece.asked.hold;
     set_up.takes(set_up_minutes::start(turning::loading(hold))? + set_up_minutes::start(extra.minutes)?);
     kit::rig(&mut set_up, hold, HeldIn::Jaws);
-    turning::hold_lines(hold, &mut set_up);
+    turning::hold_lines(hold, extra.trued, &mut set_up);
     let measured = measured::before_the_last_cut(bench, size, (dial, length.value.nominal), &cutting.cuts, answer)?;
     let minutes = answer.value(turning::TIME_A_PASS.key).map_or(0.0, |time| time.number);
     let length = [length.value.low.number(), length.value.high.number()];

@@ -1,7 +1,7 @@
 //! What spring leaves: tool and part give way under the cut, each pass leaves its share of the depth, and the part gives more at
 //! its free end than at the jaws, so that the diameter comes out tapered.
 
-use super::{CUT_STIFFNESS, RADIAL, SHARE_LEFT, SPRING_LEFT, STIFFNESS, Size};
+use super::{RADIAL, SHARE_LEFT, SPRING_LEFT, Size};
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::{deflection, ring_and_plate};
 use crate::operations::turning::CuttingData;
@@ -103,8 +103,6 @@ impl Left<'_> {
         let of_cut = deflection::stiffness_of_cut(radial, force, self.least_depth)?;
         let share = deflection::share_left(&of_cut, self.stiffness)?;
         if let Some(answer) = answer {
-            answer.record(&CUT_STIFFNESS, of_cut);
-            answer.record(&STIFFNESS, self.stiffness.clone());
             answer.record(&SHARE_LEFT, share.clone());
         }
         Ok(share)

@@ -44,7 +44,7 @@ pub(in crate::operations) fn set_up(
     if ground.dial.on_the_top_slide && ground.dial.set_over.number() > 0.0 {
         set_up.carries(Aspect::TopSlide, Carried::SetOverDeg(ground.dial.set_over.number()));
     }
-    turning::hold_lines(ground.asked.hold, &mut set_up);
+    turning::hold_lines(ground.asked.hold, "true-within", &mut set_up);
     let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
     let reserve = reserve(metal, &measured, answer);
     measured_again(bench, ground, reserve, &mut set_up);

@@ -1,7 +1,7 @@
 //! The names of the values of a piece that is parted off.
 
 use crate::names;
-use crate::quantity::{Kilogram, Mm};
+use crate::quantity::Mm;
 
 names! { pub(super),
     OUTSIDE: Mm = new("outside", "outside where it is parted");
@@ -11,5 +11,4 @@ names! { pub(super),
     WIDTH: Mm = new("blade_width", "width of the blade");
     REACH: Mm = new("blade_reach_asked", "how far the blade must reach");
     FROM_JAWS: Mm = new("from_jaws", "how far from the jaws the blade cuts");
-    MASS: Kilogram = new("piece_mass", "mass of the piece that comes off");
 }

@@ -2,7 +2,7 @@
 
 use super::blade;
 use super::keys::{Caught, PartOff};
-use super::names::{BORE, LENGTH, MASS, OUTSIDE, PART_LENGTH};
+use super::names::{BORE, LENGTH, OUTSIDE, PART_LENGTH};
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
@@ -65,7 +65,6 @@ impl PartOff {
     fn is_caught(&self, bench: &Bench, piece: &Piece, length: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
         const ID: &str = "caught";
         let mass = turning::mass_from_sizes(&piece.material, [&piece.outside, &piece.inside, length])?;
-        let mass = mass.map(|mass| answer.record(&MASS, mass));
         let Some(at) = &self.caught else {
             answer.not_checked(&[ID], &["caught"]);
             return Ok(());
@@ -74,9 +73,7 @@ impl PartOff {
             (Caught::Rod, _) => Check::of_kind(ID, Verdict::Proven),
             (Caught::Tray, Some(mass)) => {
                 let most = constant("caught-in-a-tray-most")?;
-                Check::judge(ID, mass, Keep::AtMost, &most, bench.guard())
-                    .about(MASS.key)
-                    .not_worse_than(Verdict::Doubtful)
+                Check::judge(ID, mass, Keep::AtMost, &most, bench.guard()).not_worse_than(Verdict::Doubtful)
             }
             (Caught::Tray, None) => Check::of_kind(ID, Verdict::Doubtful),
             (Caught::Sawn, _) => Check::of_kind(ID, Verdict::Proven),
@@ -101,7 +98,7 @@ impl PartOff {
         let hold = self.hold.as_ref();
         set_up.takes(set_up_minutes::start(turning::loading(hold))? + set_up_minutes::start("parting, handling")?);
         kit::rig(&mut set_up, hold, HeldIn::Jaws);
-        turning::hold_lines(hold, &mut set_up);
+        turning::hold_lines(hold, "true-within", &mut set_up);
         turning::try_the_grip(hold, answer, &mut set_up);
         set_up.step("tailstock-back").step("turn-by-hand").step("blade-square");
         let gauge = kit::gauge_used(bench, self.length.value.nominal.number(), Gauge::Depth, true);
@@ -117,7 +114,10 @@ impl PartOff {
             Some(Caught::Sawn) => "stop-short",
         });
         let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
-        let pass = Pass { kind: PassKind::Depth, depth: wall, dial: dial.reads(2.0 * wall) };
+        // To the division that is through.
+        let divisions = (2.0 * wall / dial.on_diameter().number() - 1e-9).ceil();
+        let through = divisions * dial.on_diameter().number();
+        let pass = Pass { kind: PassKind::Depth, depth: wall, dial: dial.reads(through) };
         let cut = Cut {
             tool: cutting.edge.name.clone().into(),
             spindle: Some(cutting.speed.step.number()),

@@ -206,9 +206,10 @@ impl Operation for Turn {
         let mut before = vec![Words::of("true-up")];
         before.push(Words::of(if ends.ends { "set-the-stop" } else { "run-out-free" }));
         let mut after: Vec<Words> = ends.ends.then(|| Words::of("face-the-shoulder")).into_iter().collect();
-        after.extend([Words::of("deburr"), Words::of("wash-and-measure")]);
+        after.push(Words::of("deburr"));
         let extra = Extra {
             id: "turn-the-outside",
+            trued: "true-within",
             minutes: "diameter, measuring",
             state: StateKind::Finished,
             before,

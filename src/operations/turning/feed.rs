@@ -79,7 +79,6 @@ fn feed_step(
     across: bool,
     wishes: [&Worked<MmPerRev>; 2],
 ) -> Worked<MmPerRev> {
-    let called = if across { "cross feed step" } else { "feed step" };
     let picked = |wish: &Worked<MmPerRev>, step: MmPerRev, rule: &str| {
         let (most, step_is) = (figure(wish.number()), figure(step.number()));
         let rule = format!("{}: {rule} {most} mm/rev is {step_is} mm/rev", lathe.name.value);
@@ -87,9 +86,16 @@ fn feed_step(
     };
     for wish in wishes {
         if let Some(step) = steps.at_or_below(wish.number() + 1e-9) {
-            return picked(wish, step, &format!("the {called} at or below"));
+            return match across {
+                true => picked(wish, step, "the cross feed step at or below"),
+                false => picked(wish, step, "the feed step at or below"),
+            };
         }
     }
     let [wish, _] = wishes;
-    picked(wish, steps.lowest().unwrap_or(wish.value()), &format!("no {called} is as low as"))
+    let lowest = steps.lowest().unwrap_or(wish.value());
+    match across {
+        true => picked(wish, lowest, "no cross feed step is as low as"),
+        false => picked(wish, lowest, "no feed step is as low as"),
+    }
 }

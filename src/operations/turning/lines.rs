@@ -17,8 +17,8 @@ pub(in crate::operations) fn loading(hold: Option<&Hold>) -> &'static str {
     }
 }
 
-/// How it is held and trued, in lines.
-pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, set_up: &mut SetUp) {
+/// How it is held and trued, in lines; `trued` says by what.
+pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str, set_up: &mut SetUp) {
     set_up.hold.push(kit::held_in(hold, "hold-not-named").into());
     let Some(hold) = hold else { return };
     let held_in = hold.held_in.value;
@@ -38,7 +38,7 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, set_up: &mut SetUp)
     if let Some(stop) = &hold.stop {
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()).into());
     }
-    set_up.hold.push(kit::trued(Some(hold)).unwrap_or_else(|| Words::of("true-as-it-will-go")).into());
+    set_up.hold.push(kit::trued_as(trued, Some(hold)).unwrap_or_else(|| Words::of("true-as-it-will-go")).into());
 }
 
 /// The grip is tried where no figure judges it.
