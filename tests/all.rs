@@ -17,6 +17,7 @@ mod day;
 mod day_page;
 mod day_planner;
 mod drill;
+mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
@@ -56,6 +57,7 @@ mod sheets;
 mod shop;
 mod sketches;
 mod skim;
+mod spot_face;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;
@@ -66,6 +68,7 @@ mod together;
 mod toy;
 mod turn;
 mod twenty_questions;
+mod why;
 mod words;
 
 /// A file that is not named above would be built by nobody and run by nobody.

@@ -66,7 +66,7 @@ fn what_lies_behind_a_through_hole_is_asked_for() {
 /// Work that nothing holds is spun by the drill.
 #[test]
 fn work_that_is_not_clamped_is_never_proven() {
-    let loose = in_shop(&with(JOB, "          hold: {in: vice}\n", ""));
+    let loose = in_shop(&with(JOB, "          hold: {in: vice, tested: 30 N·m}\n", ""));
     assert_eq!(state(first(&loose), "held"), Outcome::NotChecked);
     assert_eq!(first(&loose).verdict, Verdict::Doubtful);
     let collet = in_shop(&with(JOB, "in: vice", "in: collet"));
@@ -110,4 +110,87 @@ fn speed_torque_and_drawer() {
 
 fn plan_without(job: &str) -> setover::plan::Plan {
     plan(job, None)
+}
+
+/// The example with another hold.
+fn held(hold: &str) -> String {
+    with(JOB, "{in: vice, tested: 30 N·m}", hold)
+}
+
+/// Half a millimetre in the jaws holds nothing, whatever a test said before the drill came down.
+#[test]
+fn a_grip_in_jaws_is_long_enough_or_the_work_comes_out() {
+    let jaws = |grip: &str, more: &str| {
+        let keys = format!("{{in: jaws, diameter: 40 mm, grip: {grip}, overhang: 18 mm, tested: 60 N·m{more}}}");
+        in_shop(&held(&keys))
+    };
+    assert_eq!(verdict(first(&jaws("0.5 mm", ", stop: step")), "grip-length"), Verdict::Fails);
+    assert_eq!(verdict(first(&jaws("4 mm", ", stop: step")), "grip-length"), Verdict::Doubtful, "3.5 of 6");
+    let good = jaws("12 mm", ", stop: step");
+    assert_eq!(first(&good).verdict, Verdict::Proven);
+    // Nothing stops the thrust from pushing it through.
+    assert_eq!(verdict(first(&jaws("12 mm", "")), "held"), Verdict::Doubtful);
+    let unsaid = in_shop(&held("{in: jaws, tested: 60 N·m, stop: step}"));
+    assert_eq!(state(first(&unsaid), "grip-length"), Outcome::NotChecked);
+    assert_eq!(first(&unsaid).verdict, Verdict::Doubtful);
+    let untried = in_shop(&held("{in: jaws, diameter: 40 mm, grip: 12 mm, overhang: 18 mm, stop: step}"));
+    assert_eq!(state(first(&untried), "grip"), Outcome::NotChecked);
+    assert_eq!(first(&untried).verdict, Verdict::Doubtful);
+}
+
+/// The torque of the test has the safety of every grip, and that of a drill that breaks through strikes besides.
+#[test]
+fn a_grip_must_stand_twice_the_torque_and_three_times_where_the_drill_breaks_through() {
+    let plan = in_shop(JOB);
+    let (torque, asked) = (value(first(&plan), "drill_torque"), value(first(&plan), "torque_to_stand"));
+    assert!(asked >= 2.0 * torque - 1e-9, "{asked} of {torque}");
+    let just =
+        |job: &str, times: f64| with(job, "tested: 30 N·m", &format!("tested: {:.3} ± 0.001 N·m", torque * times));
+    assert_eq!(verdict(first(&in_shop(&just(JOB, 1.2))), "grip"), Verdict::Fails);
+    assert_eq!(verdict(first(&in_shop(&just(JOB, asked / torque * 1.01))), "grip"), Verdict::Proven);
+    let through = with(JOB, "depth: 12 mm", THROUGH);
+    assert_eq!(verdict(first(&in_shop(&just(&through, asked / torque * 1.01))), "grip"), Verdict::Fails);
+    // Nobody tried it: the sheet says how much, and nothing is proven.
+    let untried = in_shop(&held("{in: vice}"));
+    assert_eq!(verdict(first(&untried), "grip-looked-at"), Verdict::Doubtful);
+    assert_eq!(first(&untried).verdict, Verdict::Doubtful);
+    let steps = &first(&untried).answer.set_ups[0].steps;
+    assert!(steps.iter().any(|step| step.id == "try-the-grip" && step.hold_point.is_some()));
+}
+
+/// By hand: a body of 0.6 mm has I = pi 0.6^4/64 = 0.00636 mm4; 2.046 pi^2 200 000 I/12^2 = 178 N, over all 34 mm 22 N.
+#[test]
+fn a_thin_drill_that_stands_out_far_bows_before_it_cuts() {
+    let thin = with(&with(JOB, "diameter: 8 mm", "diameter: 1 mm"), "depth: 12 mm", "depth: 5 mm");
+    let thin = with(&thin, "    material: GG25\n", "    material: 4140-30hrc\n    hardness: 40 HRC\n");
+    let out = |out: &str| in_shop(&with(&thin, "stick-out: 60 mm", &format!("stick-out: {out}")));
+    agrees("178.4", value(first(&out("12 mm")), "drill_bows_at"));
+    assert_eq!(verdict(first(&out("34 mm")), "drill-bows"), Verdict::Fails);
+    assert_ne!(verdict(first(&out("12 mm")), "drill-bows"), Verdict::Fails);
+    let unsaid = in_shop(&with(&thin, "          stick-out: 60 mm\n", ""));
+    assert_eq!(verdict(first(&unsaid), "drill-bows"), Verdict::Fails, "all of it stands out");
+    assert_eq!(verdict(first(&in_shop(JOB)), "drill-bows"), Verdict::Proven);
+    let short = in_shop(&with(JOB, "stick-out: 60 mm", "stick-out: 14 mm"));
+    assert_eq!(verdict(first(&short), "drill-reaches"), Verdict::Fails, "the chuck meets the face");
+}
+
+/// A point that is through before the drill's corners are in leads nothing.
+#[test]
+fn thin_sheet_is_not_proven() {
+    let sheet = with(&with(JOB, "depth: 12 mm", "through: true\n          beyond: clear"), "18.0 ± 0.3", "1.5 ± 0.1");
+    assert_eq!(verdict(first(&in_shop(&sheet)), "sheet-thick-enough"), Verdict::Doubtful);
+    let plate = with(&with(JOB, "depth: 12 mm", "through: true\n          beyond: clear"), "18.0 ± 0.3", "6 ± 0.1");
+    assert_eq!(verdict(first(&in_shop(&plate)), "sheet-thick-enough"), Verdict::Proven);
+}
+
+/// Nothing left is no metal, a hardened steel is no soft one, and a metal of which no force is known proves no grip.
+#[test]
+fn what_nobody_can_mean_or_knows_proves_nothing() {
+    let said = try_plan(&with(JOB, "depth: 12 mm", "depth: 12 mm\n          least-left: 0 mm"), None);
+    assert!(said.expect_err("less than nothing").iter().any(|problem| problem.says.contains("least-left")));
+    let soft = with(JOB, "    material: GG25\n", "    material: mild steel\n");
+    let hard = with(JOB, "    material: GG25\n", "    material: mild steel\n    hardness: 50 HRC\n");
+    let slow = |job: &str| first(&in_shop(job)).answer.value("drill_surface_speed").map(|speed| speed.number);
+    assert!(slow(&hard).is_none_or(|hard| slow(&soft).is_some_and(|soft| hard < soft)), "{:?}", slow(&hard));
+    assert_ne!(first(&in_shop(&hard)).verdict, Verdict::Proven);
 }

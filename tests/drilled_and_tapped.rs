@@ -17,13 +17,17 @@ fn after(drill: &str) -> String {
 
 #[test]
 fn a_hole_that_is_drilled_first_was_not_measured() {
-    let job = after("{diameter: 6.8 mm, depth: 12 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice}}");
+    let job = after(
+        "{diameter: 6.8 mm, depth: 12 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice, tested: 60 N·m}}",
+    );
     let plan = in_shop(&job);
     let tap = plan.operations.iter().find(|planned| planned.word == "tap").expect("tap");
     assert_eq!(verdict(tap, "hole-is-there"), Verdict::Doubtful);
     assert_ne!(tap.verdict, Verdict::Proven);
     // Another hole of the part is another hole.
-    let other = after("{diameter: 3 mm, depth: 6 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice}}");
+    let other = after(
+        "{diameter: 3 mm, depth: 6 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice, tested: 60 N·m}}",
+    );
     let plan = in_shop(&other);
     let tap = plan.operations.iter().find(|planned| planned.word == "tap").expect("tap");
     assert_eq!(verdict(tap, "hole-is-there"), Verdict::Proven);
@@ -47,8 +51,8 @@ fn a_grip_that_was_tried_is_judged_by_what_it_stood() {
         let line = DRILL.lines().find(|line| line.contains("hold:")).expect("its line");
         in_shop(&DRILL.replace(line, &format!("          hold: {{in: vice, tested: {tested}}}")))
     };
-    assert_eq!(verdict(first(&held("0.5 N·m")), "grip-tested"), Verdict::Fails);
-    assert_eq!(verdict(first(&held("60 N·m")), "grip-tested"), Verdict::Proven);
+    assert_eq!(verdict(first(&held("0.5 N·m")), "grip"), Verdict::Fails);
+    assert_eq!(verdict(first(&held("60 N·m")), "grip"), Verdict::Proven);
 }
 
 /// The stop is set for the wall as it was read: through another it comes out too far, or not at all.

@@ -194,9 +194,3 @@ fn blows_are_counted_and_a_shop_that_is_not_there_judges_nothing() {
     let unmeasured = in_shop(&with(JOB, "24.60 ± 0.02", "24.6"));
     assert!(first(&unmeasured).answer.assumed.iter().any(|line| line.contains("present")));
 }
-#[test]
-fn zz_print() {
-    for n in [3, 36] {
-        println!("{}", crate::common::jobs::Maker::of(n).job());
-    }
-}

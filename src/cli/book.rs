@@ -9,7 +9,7 @@ use crate::reading::{ARGUMENT, Keys, Node};
 use crate::sheet::lookup::{output, text};
 use crate::sheet::terminal;
 use crate::sheet::words::keys as words;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 #[derive(clap::Args)]
@@ -23,9 +23,8 @@ pub(super) struct BookArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
-    /// The shop file; left out, `shop.yaml` of this folder where there is one.
-    #[arg(long, value_name = "FILE")]
-    shop: Option<PathBuf>,
+    #[command(flatten)]
+    look: super::Look,
 }
 
 pub(super) fn run(arguments: &BookArguments) -> Result<ExitCode, Stop> {
@@ -37,7 +36,7 @@ pub(super) fn run(arguments: &BookArguments) -> Result<ExitCode, Stop> {
     {
         return listed(arguments.format, topic, &keys, &names);
     }
-    let mut inputs = Inputs::default();
+    let mut inputs = Inputs::printing(arguments.look.units);
     let answer = answered(arguments, topic, &mut inputs);
     let answer = inputs.settle(answer)?;
     if let Some((reply, units)) = answer {
@@ -90,12 +89,12 @@ fn answered(arguments: &BookArguments, topic: &str, inputs: &mut Inputs) -> Opti
         false => Node::arguments(&keys, first).map_err(|all| inputs.problems.extend(all)).ok()?,
     };
     let here = Path::new("shop.yaml");
-    let shop = match arguments.shop.as_deref().or_else(|| here.is_file().then_some(here)) {
+    let shop = match arguments.look.shop.as_deref().or_else(|| here.is_file().then_some(here)) {
         Some(path) => Some(inputs.shop(path, None)?),
         None => None,
     };
     let reply = open(&topic, name, keys, shop.as_ref()).map_err(|all| inputs.problems.extend(all)).ok()?;
-    Some((reply, shop.map(|shop| shop.units).unwrap_or_default()))
+    Some((reply, inputs.units_of(shop.as_ref())))
 }
 
 /// Whether a word is `key=value`; names may have the sign too (`Grey iron <= 190 HB`).

@@ -31,9 +31,8 @@ pub(super) struct DayArguments {
     /// Job files.
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// The shop file, in place of the one that the jobs name.
-    #[arg(long, value_name = "FILE")]
-    shop: Option<PathBuf>,
+    #[command(flatten)]
+    look: super::Look,
     /// The day, as in 2026-12-01; left out, that of the job.
     #[arg(long, value_name = "DATE")]
     date: Option<Date>,
@@ -82,8 +81,8 @@ pub(super) struct DayArguments {
 }
 
 pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
-    let mut inputs = Inputs::default();
-    let plans = inputs.jobs(&arguments.jobs, arguments.shop.as_deref());
+    let mut inputs = Inputs::printing(arguments.look.units);
+    let plans = inputs.jobs(&arguments.jobs, arguments.look.shop.as_deref());
     let asked = asked(arguments).map_err(|problem| inputs.problems.push(problem)).ok();
     let planned = match asked {
         Some(asked) if inputs.problems.is_empty() => {

@@ -5,6 +5,7 @@ use crate::job::{JobFile, Ledger};
 use crate::operations::{Registered, Request};
 use crate::plan::{Cards, Plan, work, work_to_print};
 use crate::proof::{At, Place};
+use crate::quantity::Print;
 use crate::reading::{Node, Problem, Text};
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
@@ -19,9 +20,21 @@ pub(super) struct Inputs {
     pub problems: Vec<Problem>,
     /// Every file that was read: none of them is ever written.
     pub files: Vec<PathBuf>,
+    /// The units of print, in place of the shop's.
+    print: Option<Print>,
 }
 
 impl Inputs {
+    /// Those of a run in these units, whatever the shop prints in.
+    pub(super) fn printing(units: Option<impl Into<Print>>) -> Self {
+        Self { print: units.map(Into::into), ..Self::default() }
+    }
+
+    /// The units of print where there is this shop, or none.
+    pub(super) fn units_of(&self, shop: Option<&Shop>) -> Print {
+        self.print.or_else(|| shop.map(|shop| shop.units)).unwrap_or_default()
+    }
+
     /// Takes a text in and says where it begins.
     pub(super) fn text(&mut self, name: impl Into<String>, text: impl Into<String>) -> Place {
         let source = u32::try_from(self.texts.len()).unwrap_or(u32::MAX);
@@ -65,15 +78,17 @@ impl Inputs {
             self.problems.push(Problem::new(node.place(), says));
             return None;
         }
-        let shop: Shop = node.read_known().map_err(|all| self.problems.extend(all)).ok()?;
+        let mut shop: Shop = node.read_known().map_err(|all| self.problems.extend(all)).ok()?;
         let problems = shop.problems();
         self.problems.extend(problems);
+        shop.units = self.print.unwrap_or(shop.units);
         Some(shop)
     }
 
     /// The cards of a job: built in, or the shop's own copies in `ops/` beside it.
     pub(super) fn cards(&mut self, words: &[&str], beside: Option<&Path>) -> Option<Cards> {
         let mut cards = Cards::built_in(words.iter().copied()).map_err(|all| self.problems.extend(all)).ok()?;
+        cards = cards.printing(self.print);
         for word in words {
             let Some(path) = beside.map(|folder| folder.join("ops").join(format!("{word}.yaml"))) else { continue };
             // The project's own cards lie in `ops/` too; a copy that is the built-in one changes nothing.

@@ -11,6 +11,7 @@ mod keys;
 mod load;
 mod one;
 mod over;
+mod places;
 mod plan;
 mod report;
 mod say;
@@ -21,6 +22,7 @@ mod start;
 mod stop;
 mod try_one;
 mod watch;
+mod why;
 
 use clap::error::{ContextKind, ErrorKind};
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
@@ -29,6 +31,7 @@ use std::process::ExitCode;
 
 use crate::plan::Plan;
 use crate::proof::Verdict;
+use crate::quantity::Print;
 use crate::reading::{harmless, near};
 use say::{When, print, print_bytes, tell};
 use shows::ShowArguments;
@@ -69,6 +72,10 @@ enum Command {
     ///
     /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
     Try(try_one::TryArguments),
+    /// Shows how one figure came about: every working down to the readings and the rows of the book, and whose doubt costs most.
+    ///
+    /// Example: setover why demo/tidewater.yaml "timing chest/wall_needed"
+    Why(why::WhyArguments),
     /// Opens the book at one question: which figure, from where, how sure, over what range.
     ///
     /// Example: setover book thread "1/4 BSF"
@@ -107,12 +114,43 @@ enum Command {
     Man,
 }
 
-/// What every command takes.
+/// With which shop, and in which units.
 #[derive(clap::Args)]
-struct Common {
+struct Look {
     /// The shop file, in place of the one that the job names.
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
+    /// The units of this run, whatever the shop prints in.
+    #[arg(long, value_enum, value_name = "UNITS")]
+    units: Option<Units>,
+}
+
+/// Units of print.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Units {
+    /// Millimetres, newtons and their kin.
+    Metric,
+    /// Inches, pounds-force and their kin.
+    Inch,
+    /// Metric, with inches beside each length.
+    Both,
+}
+
+impl From<Units> for Print {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Inch => Self::Imperial,
+            Units::Both => Self::Both,
+        }
+    }
+}
+
+/// What every command that works jobs out takes.
+#[derive(clap::Args)]
+struct Common {
+    #[command(flatten)]
+    look: Look,
     /// Doubtful counts as failing.
     #[arg(long)]
     strict: bool,
@@ -146,6 +184,7 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Day(arguments) => day::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
+        Command::Why(arguments) => why::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),
         Command::Start(arguments) => start::run(&arguments),
         Command::Ask(arguments) => ask::run(&arguments),

@@ -21,8 +21,8 @@ pub(super) struct PlanArguments {
 }
 
 pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
-    let mut inputs = Inputs::default();
-    let (jobs, shop) = (&arguments.jobs, arguments.common.shop.as_deref());
+    let mut inputs = Inputs::printing(arguments.common.look.units);
+    let (jobs, shop) = (&arguments.jobs, arguments.common.look.shop.as_deref());
     let plans = match arguments.format {
         Format::Json => inputs.jobs_to_print(jobs, shop),
         Format::Text => inputs.jobs(jobs, shop),

@@ -72,8 +72,8 @@ impl SheetsArguments {
 }
 
 pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
-    let mut inputs = Inputs::default();
-    let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.shop.as_deref());
+    let mut inputs = Inputs::printing(arguments.common.look.units);
+    let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.look.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let output = arguments.written_to();

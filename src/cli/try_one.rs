@@ -1,11 +1,11 @@
 //! `setover try OPERATION key=value…`: any operation without a file.
 
 use super::load::Inputs;
+use super::places::Places;
 use super::say::weighed;
 use super::{Common, Stop, exit_code, json_text, one, over, print};
 use crate::operations::shake;
 use crate::plan::Plan;
-use crate::proof::{Cause, Place};
 use crate::reading::Text;
 use crate::sheet::{ShakenOut, json::output, layout, terminal};
 use std::process::ExitCode;
@@ -52,12 +52,12 @@ pub(super) struct TryArguments {
 const SEED: u64 = 1;
 
 pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
-    let mut inputs = Inputs::default();
+    let mut inputs = Inputs::printing(arguments.common.look.units);
     if !arguments.over.is_empty() {
-        let shop = arguments.common.shop.as_deref();
+        let shop = arguments.common.look.shop.as_deref();
         return over::run(&arguments.operation, &arguments.keys, &arguments.over, shop);
     }
-    let plan = one::worked(&arguments.operation, &arguments.keys, arguments.common.shop.as_deref(), &mut inputs);
+    let plan = one::worked(&arguments.operation, &arguments.keys, arguments.common.look.shop.as_deref(), &mut inputs);
     let texts = inputs.texts.clone();
     let plans: Vec<Plan> = inputs.settle(plan.into_iter().collect())?;
     let trials = arguments.shake.and_then(|trials| usize::try_from(trials).ok());
@@ -81,26 +81,7 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
 
 fn shaken(plans: &[Plan], trials: usize, texts: &[Text]) -> Vec<ShakenOut> {
     let all = plans.iter().flat_map(|plan| &plan.operations);
-    let name = |cause| match cause {
-        Cause::Reading(place) => key_at(place, texts),
-        Cause::Named(name) | Cause::Set(name) | Cause::SetBy(name, _) => name.to_owned(),
-        Cause::Left(line) => format!("line {line} of the log"),
-    };
+    let places = Places::of(texts);
+    let name = |cause| places.cause(cause);
     all.map(|planned| ShakenOut::of(&shake(&planned.answer, trials, SEED), name)).collect()
-}
-
-/// The key whose value was written at a place: the word before it, with what stands before the first `=` of the argument.
-fn key_at(place: Place, texts: &[Text]) -> String {
-    let text = texts.get(place.source as usize).map_or("", |text| text.text.as_str());
-    let line = text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
-    let before: String = line.chars().take(place.column.saturating_sub(1) as usize).collect();
-    let is_word = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_' | '.' | '#');
-    let word = |text: &str| text.trim_end_matches(|c| !is_word(c)).rsplit(|c| !is_word(c)).next().map(str::to_owned);
-    let outer = before.split_once('=').map(|(key, _)| key.trim().to_owned());
-    match (outer, word(&before).filter(|word| !word.is_empty())) {
-        (Some(outer), Some(inner)) if outer != inner => format!("{outer}.{inner}"),
-        (_, Some(inner)) => inner,
-        (Some(outer), None) => outer,
-        (None, None) => format!("line {}", place.line),
-    }
 }

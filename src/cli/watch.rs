@@ -64,8 +64,8 @@ pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
 }
 
 fn worked(arguments: &WatchArguments) -> (Vec<PathBuf>, Result<Vec<Plan>, Stop>) {
-    let mut inputs = Inputs::default();
-    let plans = inputs.jobs(&arguments.jobs, arguments.common.shop.as_deref());
+    let mut inputs = Inputs::printing(arguments.common.look.units);
+    let plans = inputs.jobs(&arguments.jobs, arguments.common.look.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     (files, inputs.settle(plans))
 }

@@ -10,6 +10,7 @@ mod by_hand;
 pub mod card;
 mod diameter;
 mod drill;
+mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
@@ -24,6 +25,7 @@ mod once;
 mod owners;
 mod part_off;
 mod picture;
+mod press_joint;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -31,6 +33,7 @@ mod safety;
 mod shaking;
 mod skim;
 mod spindle;
+mod spot_face;
 mod tap;
 mod thread_insert;
 mod turn;
@@ -151,6 +154,8 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "drill-oil-hole" => drill_oil_hole::DrillOilHole,
+    "spot-face" => spot_face::SpotFace,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "part-off" => part_off::PartOff,

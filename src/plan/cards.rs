@@ -2,6 +2,7 @@
 
 use crate::operations::{Card, Request};
 use crate::proof::{Place, Refusal};
+use crate::quantity::Print;
 use crate::reading::Problem;
 use std::collections::BTreeMap;
 use std::sync::{LazyLock, OnceLock};
@@ -19,6 +20,7 @@ pub struct Cards {
     common: &'static Card,
     further: BTreeMap<&'static str, Card>,
     own: BTreeMap<String, Own>,
+    print: Option<Print>,
 }
 
 /// A shop's own copy of a card: where it lies and what it says, so that a slip can be pointed at.
@@ -55,7 +57,19 @@ impl Cards {
             common: SHARED.as_ref().map_err(Clone::clone)?,
             further: BTreeMap::new(),
             own: BTreeMap::new(),
+            print: None,
         })
+    }
+
+    /// The same with figures in these units, where no shop says others.
+    #[must_use]
+    pub fn printing(self, print: Option<Print>) -> Self {
+        Self { print, ..self }
+    }
+
+    /// The units of print where no shop says others.
+    pub(super) fn print(&self) -> Print {
+        self.print.unwrap_or_default()
     }
 
     /// Adds the card of an operation that is not built in.

@@ -1,5 +1,6 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
+use super::cards::Cards;
 use super::of_day::{OfDay, ShopOfDay};
 use crate::job::{Address, JobFile, OwnOrder};
 use crate::operations::{Answer, Registered};
@@ -33,14 +34,14 @@ pub struct Plan {
 }
 
 /// The frame of a job, without its operations.
-pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>) -> Plan {
+pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>, cards: &Cards) -> Plan {
     let text = |at: &Option<At<String>>| at.as_ref().map(|at| at.value.clone());
     Plan {
         job: job.job.value.clone(),
         engine: text(&job.engine),
         date: text(&job.date),
         shop: shop.map(|shop| shop.shop.value.clone()),
-        print: print_of(shop),
+        print: print_of(shop, cards),
         paper: shop.map_or(Paper::default(), |shop| shop.paper),
         view: shop.map_or(View::default(), |shop| shop.view),
         shop_of_day: shop.map(ShopOfDay::of),
@@ -50,8 +51,8 @@ pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>) -> Pla
 }
 
 /// The units that the shop prints in.
-pub(super) fn print_of(shop: Option<&Shop>) -> Print {
-    shop.map_or(Print::Metric, |shop| shop.units)
+pub(super) fn print_of(shop: Option<&Shop>, cards: &Cards) -> Print {
+    shop.map_or(cards.print(), |shop| shop.units)
 }
 
 /// An operation planned: its answer in words, in the frame of the job.

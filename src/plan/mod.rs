@@ -91,7 +91,7 @@ fn work_each<R: Registered, T: Send>(
     if !problems.is_empty() {
         return Err(problems);
     }
-    let plan = frame::empty(job, shop);
+    let plan = frame::empty(job, shop, cards);
     let said = |group: &Vec<usize>| {
         let worked = worked(group, &tasks, shop, &ledger);
         planned::plan(&plan, shop, cards, worked, &each)

@@ -120,7 +120,7 @@ impl Speak<Words> for Speaker<'_> {
 fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
     let word = task.request.word();
     let card = cards.of(word);
-    let print = print_of(shop);
+    let print = print_of(shop, cards);
     let speaker = |own| Speaker::of(word, own, answer, cards, print);
     let text = |at: &At<String>| at.value.clone();
     let wish = task.request.set_up().and_then(|wish| wish.note.as_ref());

@@ -3,7 +3,7 @@
 use super::cause::root_sum_square;
 use super::worked::Carried;
 use super::working::MOST_SYMBOLS;
-use super::{Cause, Formula, Node, Origin, Refusal, Worked, Working};
+use super::{Begun, Cause, Formula, Node, Origin, Refusal, Worked, Working};
 use crate::quantity::Quantity;
 use std::sync::Arc;
 
@@ -16,13 +16,14 @@ pub struct Given<'a> {
     remembered: bool,
     bent: bool,
     node: &'a Node,
+    origin: &'a Arc<Origin>,
 }
 
 impl<'a, Q: Quantity> From<&'a Worked<Q>> for Given<'a> {
     fn from(worked: &'a Worked<Q>) -> Self {
         let (number, shares, band) = (worked.number(), worked.shares(), worked.band());
-        let (remembered, bent, node) = (worked.from_memory(), worked.is_bent(), worked.node());
-        Self { number, shares, band, remembered, bent, node }
+        let (remembered, bent, node, origin) = (worked.from_memory(), worked.is_bent(), worked.node(), worked.origin());
+        Self { number, shares, band, remembered, bent, node, origin }
     }
 }
 
@@ -90,7 +91,8 @@ pub fn work<const N: usize, R: Quantity>(
     let band = (!corners.is_empty()).then(|| (end(f64::min), end(f64::max)));
     let mut all = [0.0; MOST_SYMBOLS];
     all.iter_mut().zip(numbers).for_each(|(slot, x)| *slot = x);
-    let origin = Arc::new(Origin::Formula(Working { formula, given: all, result }));
+    let working = Working { formula, given: all, result };
+    let origin = Arc::new(Origin::Formula(working, Begun::each(given.map(|g| g.origin))));
     let remembered = given.iter().any(|g| g.remembered);
     let carried = Carried { remembered, bent, node: Node::formula(result, number, given.map(|g| g.node)) };
     Ok(Worked::formula(R::new(result), shares, band, origin, carried))

@@ -29,7 +29,7 @@ pub use dialled::{Counted, Dialled, DividedIn};
 pub use figure::Figure;
 pub use formula::{Given, work};
 pub use graph::{BadEnds, Draw, Graph, Node};
-pub use origin::{Cited, Origin};
+pub use origin::{Begun, Cited, Origin};
 pub use place::{At, Place};
 pub use refusal::Refusal;
 pub use remedy::Remedy;

@@ -1,6 +1,7 @@
 //! How a figure came about.
 
 use super::{Mark, Place, Source, Working};
+use crate::quantity::Print;
 use std::borrow::Cow;
 use std::sync::Arc;
 
@@ -13,6 +14,28 @@ pub struct Cited {
     pub source: Source,
 }
 
+/// How the figures came about that a working began from. Two are always equal: what is compared is the working itself.
+#[derive(Clone, Debug)]
+pub struct Begun(Box<[Arc<Origin>]>);
+
+impl Begun {
+    /// Of these figures.
+    pub(super) fn each<const N: usize>(of: [&Arc<Origin>; N]) -> Self {
+        Self(Box::new(of.map(Arc::clone)))
+    }
+
+    /// Each of them.
+    pub fn iter(&self) -> impl Iterator<Item = &Arc<Origin>> {
+        self.0.iter()
+    }
+}
+
+impl PartialEq for Begun {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
 /// How a figure came about.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Origin {
@@ -22,8 +45,8 @@ pub enum Origin {
     Assumed(String),
     /// A row of a table.
     Row(Cited),
-    /// A formula of the book with its numbers.
-    Formula(Working),
+    /// A formula of the book with its numbers, and how each of them came about, in the order of its symbols.
+    Formula(Working, Begun),
     /// Taken from a list that the shop owns, by a rule in words, for a wanted figure with a working of its own.
     Picked {
         /// The rule and the figure it was applied to.
@@ -37,6 +60,8 @@ pub enum Origin {
         lines: Vec<String>,
         /// Where the method comes from.
         source: Source,
+        /// How the figures came about that it began from, where they are figures.
+        of: Begun,
     },
     /// The middle of a figure that has band or doubt: why the middle is enough.
     Nominal {
@@ -57,18 +82,22 @@ pub enum Origin {
 }
 
 impl Origin {
-    /// The working, line by line; empty for what was typed, assumed or measured.
+    /// The working, line by line, in the units that figures are held in; empty for what was typed, assumed or measured.
     pub fn working(&self) -> Vec<String> {
+        self.working_in(Print::Metric)
+    }
+
+    /// The working, line by line; what a formula gave is told in the units of print too.
+    pub fn working_in(&self, print: Print) -> Vec<String> {
+        let of = |origin: &Self, more: String| origin.working_in(print).into_iter().chain([more]).collect();
         match self {
             Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => Vec::new(),
             Self::Row(cited) => vec![cited.row.to_string()],
-            Self::Formula(working) => vec![working.to_string()],
-            Self::Picked { rule, wanted } => wanted.working().into_iter().chain([rule.clone()]).collect(),
+            Self::Formula(working, _) => vec![working.in_print(print)],
+            Self::Picked { rule, wanted } => of(wanted, rule.clone()),
             Self::Method { lines, .. } => lines.clone(),
-            Self::Nominal { reason, of } => {
-                of.working().into_iter().chain([format!("taken at its middle: {reason}")]).collect()
-            }
-            Self::End { says, of } => of.working().into_iter().chain([says.clone()]).collect(),
+            Self::Nominal { reason, of: origin } => of(origin, format!("taken at its middle: {reason}")),
+            Self::End { says, of: origin } => of(origin, says.clone()),
         }
     }
 
@@ -78,7 +107,7 @@ impl Origin {
             Self::Typed(_) => "given".into(),
             Self::Assumed(why) => format!("assumed: {why}"),
             Self::Row(cited) => cited.source.to_string(),
-            Self::Formula(working) => working.formula.source.to_string(),
+            Self::Formula(working, _) => working.formula.source.to_string(),
             Self::Picked { wanted, .. } => match wanted.as_ref() {
                 Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => "what the shop owns".into(),
                 other => format!("what the shop owns; {}", other.source()),
@@ -93,7 +122,7 @@ impl Origin {
     pub fn mark(&self) -> Option<Mark> {
         match self {
             Self::Row(cited) => Some(cited.source.mark),
-            Self::Formula(working) => Some(working.formula.source.mark),
+            Self::Formula(working, _) => Some(working.formula.source.mark),
             Self::Picked { wanted, .. } => wanted.mark(),
             Self::Method { source, .. } => Some(source.mark),
             Self::Nominal { of, .. } | Self::End { of, .. } => of.mark(),

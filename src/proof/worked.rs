@@ -5,7 +5,7 @@
 //! [`Worked::worst`] gives the bad end.
 
 use super::cause::root_sum_square;
-use super::{At, Cause, Cited, Mark, Node, Origin, Side, Source};
+use super::{At, Begun, Cause, Cited, Mark, Node, Origin, Side, Source};
 use crate::quantity::{Quantity, Wanted};
 use std::borrow::Cow;
 use std::sync::Arc;
@@ -56,7 +56,17 @@ impl<Q: Quantity> Worked<Q> {
 
     /// A figure found by a method that is not algebra.
     pub(crate) fn method(value: Q, lines: Vec<String>, source: Source) -> Self {
-        Self::exact(value, Origin::Method { lines, source })
+        Self::method_of(value, lines, source, [])
+    }
+
+    /// A figure found from others by a method that is not algebra.
+    pub(crate) fn method_of<const N: usize>(
+        value: Q,
+        lines: Vec<String>,
+        source: Source,
+        of: [&Arc<Origin>; N],
+    ) -> Self {
+        Self::exact(value, Origin::Method { lines, source, of: Begun::each(of) })
     }
 
     /// What a formula gives: only [`super::work`] makes such a figure.

@@ -2,7 +2,7 @@
 
 use super::Source;
 use super::notation::Expression;
-use crate::quantity::{Unit, figure};
+use crate::quantity::{Print, Unit, figure, in_other_unit};
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -51,6 +51,15 @@ pub struct Working {
 }
 
 impl Working {
+    /// The formula with its numbers, and what came out in the unit of print behind it, where that is another. The numbers stay in
+    /// the units of the formula: its own constants are in them.
+    pub fn in_print(&self, print: Print) -> String {
+        match (print, in_other_unit(self.result, self.formula.unit)) {
+            (Print::Metric, _) | (_, None) => self.to_string(),
+            (_, Some(other)) => format!("{self} ({other})"),
+        }
+    }
+
     /// The number that stands for a symbol.
     pub fn number_of(&self, symbol: &str) -> Option<f64> {
         let at = self.formula.symbols.iter().position(|s| s.name == symbol)?;

@@ -25,7 +25,7 @@ pub use kinds::{
 };
 pub use list::Steps;
 pub use misread::Misread;
-pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, shown};
+pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, in_other_unit, shown};
 pub use unit::Unit;
 pub use wanted::{Measured, Wanted};
 pub use written::{Form, Written};

@@ -209,6 +209,12 @@ pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print:
     Shown::usual(number, doubt, unit, rounds, print).to_string()
 }
 
+/// A figure in the inch unit of its kind; none where it has no other than the one that it is held in.
+pub fn in_other_unit(number: f64, unit: Unit) -> Option<Shown> {
+    let inch = imperial(unit)?;
+    Some(inch.shown(inch.of(number), None, Decimals::Usual, Rounds::Nearest))
+}
+
 /// How many decimals more than usual a window, a difference or a doubt may have.
 const FINER: i32 = 3;
 

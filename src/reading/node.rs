@@ -100,6 +100,19 @@ impl Node {
         entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key)).map(|(_, value)| value)
     }
 
+    /// The keys that lead to what stands at a place, the outermost first; lists add none.
+    pub(crate) fn keys_to(&self, place: Place) -> Option<Vec<&str>> {
+        match &self.kind {
+            Kind::List(items) => items.iter().find_map(|item| item.keys_to(place)),
+            Kind::Map(entries) => entries.iter().find_map(|(key, value)| {
+                let Kind::Text(name) = &key.kind else { return None };
+                let below = if value.place == place { Vec::new() } else { value.keys_to(place)? };
+                Some(std::iter::once(name.as_str()).chain(below).collect())
+            }),
+            _ => None,
+        }
+    }
+
     /// Every text that stands under a key of this name, wherever it is in the tree.
     pub(crate) fn texts_named(&self, key: &str) -> Vec<(&str, Place)> {
         self.texts_named_outside(key, None)

@@ -102,8 +102,8 @@ impl Printer {
         self.line(0, &reply.title);
         for value in &reply.values {
             self.value(value, 2);
-            if let Origin::Formula(working) = &*value.origin {
-                self.line(4, &working.to_string());
+            if let Origin::Formula(working, _) = &*value.origin {
+                self.line(4, &working.in_print(self.print));
             }
         }
         if !reply.offers.is_empty() {

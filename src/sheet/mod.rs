@@ -20,8 +20,10 @@ pub mod svg;
 mod tally;
 pub mod terminal;
 mod told;
+mod why;
 pub(crate) mod words;
 mod xml;
 
 use crate::plan::spread;
 pub use shaken::ShakenOut;
+pub use why::{TypedAt, Why};

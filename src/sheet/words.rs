@@ -6,6 +6,7 @@ mod html;
 pub(crate) mod keys;
 pub(in crate::sheet) mod over;
 mod pictures;
+pub(crate) mod why;
 mod zones;
 
 pub(super) use html::*;

@@ -3,7 +3,7 @@
 //! Everything counts from the original, unworn surface: a groove is not taken off twice.
 
 use crate::formula;
-use crate::proof::{Mark, Origin, Refusal, Source, Worked};
+use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Angle, ForceShift, MPerMin, Mm, Quantity, Ratio, RevPerMin, Shift, SpringRate, figure};
 
 formula! {
@@ -243,9 +243,9 @@ pub(crate) fn whole_divisions(wanted: &Worked<Mm>, division: &Worked<Mm>) -> Res
     let rounded = format!("up to whole divisions of {} mm: {count} divisions, {} mm", figure(one), figure(count * one));
     let lines: Vec<String> = wanted.origin().working().into_iter().chain([rounded]).collect();
     let source = Source::fixed("rounded up to a whole division of the dial", Mark::CommonPractice);
-    let origin = Origin::Method { lines, source };
+    let rounded = Worked::method_of(Mm::new(count * one), lines, source, [wanted.origin(), division.origin()]);
     // The count was bounded above.
-    Ok((Worked::exact(Mm::new(count * one), origin), count as u32))
+    Ok((rounded, count as u32))
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! What a tap stands: the torque at which its core shears off.
+//! What a tap stands, and a drill likewise: the torque at which its core shears off.
 
 use crate::formula;
 use crate::quantity::{Mm, NewtonMetre, Ratio, Stress};
@@ -11,7 +11,7 @@ formula! {
 }
 formula! {
     /// Torque that shears a round core off.
-    tap_breaks_at(d_c: Mm = "the core of the tap" in 0.1..=100.0, tau: Stress = "the shear strength of the tap" in 200.0..=3_000.0)
+    core_breaks_at(d_c: Mm = "the core" in 0.1..=100.0, tau: Stress = "the shear strength" in 200.0..=3_000.0)
         -> M: NewtonMetre { PI * tau * d_c * sq(d_c) / 16000.0 }
     source Derived "torsion of a round bar: the greatest shear is 16 M over pi d cubed"
 }

@@ -69,7 +69,7 @@ pub(in crate::operations) fn set_up(
     if piece.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
-    turning::try_the_grip(hold, answer, &mut set_up);
+    kit::try_the_grip(&mut set_up, hold, &turning::TORQUE_TO_STAND, answer);
     for words in extra.before {
         set_up.step_with(words);
     }

@@ -1,9 +1,11 @@
 //! The keys of a drilled hole, what cannot be a real part, and what it answers.
 
 use super::names;
+use crate::handbook::Material;
 use crate::job::{PartFacts, Reading};
-use crate::operations::hole_making::Beyond;
-use crate::operations::kit::above_zero;
+use crate::operations::hole_making::drilled;
+use crate::operations::hole_making::{Beyond, HELD_VALUES};
+use crate::operations::kit::{above_zero, hard};
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Mm, Quantity, Wanted};
@@ -29,6 +31,8 @@ pub struct Drill {
     pub(super) edge: Option<At<Reading>>,
     /// Least metal that must be left under the point (wanted).
     pub(super) least_left: Option<At<Wanted<Mm>>>,
+    /// How far the drill stands out of its chuck; left out, the whole length of a short-series drill.
+    pub(super) stick_out: Option<At<Mm>>,
     /// How it is held.
     pub(super) hold: Option<Hold>,
     /// Machine, name, feature, remark.
@@ -44,7 +48,7 @@ impl Drill {
 
 impl Operation for Drill {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES]
+        &[names::VALUES, drilled::names::VALUES, HELD_VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -52,8 +56,14 @@ impl Operation for Drill {
             &[
                 CheckRule::must("break-through", &["wall"]),
                 CheckRule::must("behind", &["beyond"]),
+                CheckRule::must("sheet-thick-enough", &[]),
                 CheckRule::must("held", &["hold"]),
-                CheckRule::must("grip-tested", &[]),
+                CheckRule::must("grip", &["hold.tested"]),
+                CheckRule::must("grip-looked-at", &["hold.tested"]),
+                CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
+                CheckRule::must("drill-reaches", &["stick-out"]),
+                CheckRule::must("drill-bows", &["stick-out"]),
+                CheckRule::must("drill-twists-off", &[]),
                 CheckRule::must("drill-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
                 CheckRule::may("drill-in-drawer", &[]),
@@ -68,12 +78,18 @@ impl Operation for Drill {
         self.set_up.as_ref()
     }
 
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        hard::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+    }
+
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         above_zero("`diameter`", &self.diameter, &mut all);
         above_zero("`wall`", &self.wall, &mut all);
         above_zero("`depth`", self.depth.as_ref(), &mut all);
         above_zero("`edge`", self.edge.as_ref(), &mut all);
+        above_zero("`least-left`", self.least_left.as_ref(), &mut all);
+        above_zero("`stick-out`", self.stick_out.as_ref(), &mut all);
         if let Some(hold) = &self.hold {
             hold.problems(None, &mut all);
         }
@@ -105,7 +121,7 @@ impl Operation for Drill {
 
     /// Its size, for a tap that would have the hole before it is there.
     fn asks(&self, _: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        answer.record(&names::DIAMETER, (&self.diameter).into());
+        answer.record(&drilled::names::DIAMETER, (&self.diameter).into());
         Ok(())
     }
 

@@ -1,6 +1,6 @@
-//! `drill`: one hole, its depth by the stop. Does its point come through, what does it meet behind, does the machine turn it?
+//! `drill`: one hole, its depth by the stop. Does its point come through, what does it meet behind, does the machine turn it, does
+//! the drill itself stand its thrust and its torque?
 
-mod case;
 mod keys;
 mod names;
 mod sketch;

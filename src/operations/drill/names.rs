@@ -1,25 +1,11 @@
-//! The names of the values of a drilled hole.
+//! The names of the values of a drilled hole, beside those of every hole that a drill goes through.
 
 use crate::names;
-use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, RevPerMin};
+use crate::quantity::Mm;
 
 names! { pub(super),
-    DIAMETER: Mm = new("drill_diameter", "drill");
-    WALL: Mm = new("wall", "metal from the face to the far side");
-    POINT: Mm = new("point_length", "length of the drill's point");
     DEPTH: Mm = new("drilled_depth", "depth of the hole at its full diameter");
-    DEPTH_TO_POINT: Mm = new("depth_to_point", "depth of the hole to the tip of the point");
-    STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the face");
     METAL_LEFT: Mm = new("metal_left", "metal left under the point");
     WALL_NEEDED: Mm = lower("wall_needed", "wall at which the hole would be proven");
-    TIP_BEHIND: Mm = new("tip_behind", "how far the tip comes out behind the wall");
-    LEFT_BEHIND: Mm = new("left_behind", "gap left behind the wall while the tip is out");
     EDGE_WALL: Mm = new("edge_wall", "metal between the hole and the nearest edge");
-    SPEED: RevPerMin = new("drill_spindle_speed", "spindle step for the drill");
-    SURFACE: MPerMin = new("drill_surface_speed", "real cutting speed of the drill");
-    FEED: MmPerRev = new("drill_feed", "feed of the drill, the low end first");
-    TORQUE: NewtonMetre = new("drill_torque", "torque on the drill, the greatest of the forms, and their spread");
-    TORQUE_THERE: NewtonMetre = upper("torque_there", "torque that the machine gives at that step");
-    THRUST: Newton = new("drill_thrust", "thrust on the drill, the greatest of the forms, and their spread");
-    TIME: Minutes = new("time", "cutting time, approach and point with it");
 }

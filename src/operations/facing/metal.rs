@@ -73,7 +73,7 @@ pub(in crate::operations) fn clean_up(
 pub(in crate::operations) fn doubt_of(bench: &Bench, reading: &Worked<Mm>) -> Worked<Mm> {
     let doubt = reading.plus_minus() * bench.guard() / 2.0;
     let says = format!("doubt of the reading: {} mm", crate::quantity::figure(doubt));
-    Worked::method(Mm::new(doubt), vec![says], Source::fixed("GUM, k = 2", Mark::FromMemory))
+    Worked::method_of(Mm::new(doubt), vec![says], Source::fixed("GUM, k = 2", Mark::FromMemory), [reading.origin()])
 }
 
 /// The middle of a reading whose doubt is added beside it.

@@ -111,7 +111,7 @@ fn before(ground: &Ground, answer: &Answer, set_up: &mut SetUp) -> Result<(), Re
     if ground.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
-    turning::try_the_grip(ground.asked.hold, answer, set_up);
+    kit::try_the_grip(set_up, ground.asked.hold, &turning::TORQUE_TO_STAND, answer);
     set_up.step("turn-by-hand");
     if ground.piece.inside.number() <= 0.0 {
         let within: Worked<Mm> = constant("tool-on-centre")?;

@@ -1,8 +1,8 @@
-//! The machine with a spindle over the work, and what holds the work under it.
+//! The machine with a spindle over the work.
 
 use crate::operations::kit::{machine_for, machine_named, that_drills};
-use crate::operations::{Answer, Bench, HeldIn, Hold, SetUpWish, Station};
-use crate::proof::{Check, Verdict, Words};
+use crate::operations::{Answer, Bench, SetUpWish, Station};
+use crate::proof::Words;
 use crate::shop::Machine;
 
 /// The machine named, else the first mill or drill press.
@@ -24,22 +24,4 @@ pub(in crate::operations) fn named_machine(machine: Option<&Machine>, wish: Opti
     if wish.and_then(|wish| wish.machine.as_ref()).is_none() {
         answer.assume_words(Words::of("machine"));
     }
-}
-
-/// Is the work held so that a drill that grabs as it breaks through can neither turn nor lift it?
-pub(in crate::operations) fn held_against_the_drill(hold: Option<&Hold>, answer: &mut Answer) {
-    const ID: &str = "held";
-    let Some(hold) = hold else {
-        answer.not_checked(&[ID], &["hold"]);
-        return;
-    };
-    let verdict = match hold.held_in.value {
-        HeldIn::Vice | HeldIn::Clamps | HeldIn::AnglePlate | HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw => {
-            Verdict::Proven
-        }
-        HeldIn::Collet | HeldIn::Faceplate | HeldIn::Mandrel => Verdict::Doubtful,
-        HeldIn::PressSupport => Verdict::Fails,
-    };
-    let check = Check::of_kind(ID, verdict).at(hold.held_in.place);
-    answer.check(check.with("in", hold.held_in.value.named()));
 }

@@ -1,14 +1,23 @@
 //! What all that drills and taps shares: the machine, the spindle step of a drill, the depth stop with its doubt, the metal that
 //! is left under a point, the edge beside the hole, and how the work is held against a tool that grabs.
 
+pub(super) mod drilled;
 mod edge;
+mod held;
 mod machine;
+mod metal;
+mod names;
 mod speed;
 mod stop;
+mod torque;
 mod word_or_reading;
 
 pub(super) use edge::edge_wall;
-pub(super) use machine::{held_against_the_drill, machine, named_machine};
+pub(super) use held::{Asks, held, try_the_grip};
+pub(super) use machine::{machine, named_machine};
+pub(super) use metal::{hard_enough, metal};
+pub(super) use names::VALUES as HELD_VALUES;
 pub(super) use speed::{drill_step, slow_enough};
 pub(super) use stop::{depth_stop, lacking, quill_division, stop_set};
-pub(super) use word_or_reading::{Beyond, PresentHole, read_at};
+pub(super) use torque::against_the_machine;
+pub(super) use word_or_reading::{Beyond, Pilot, PresentHole, read_at};

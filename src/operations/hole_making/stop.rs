@@ -48,5 +48,6 @@ pub(in crate::operations) fn lacking(
 ) -> Result<Worked<Mm>, Refusal> {
     let left = insert::metal_left(wall, &reached.with_doubt(Cause::Set("depth stop"), stop))?;
     let lines = vec!["root of the sum of squares of wall, stop and zero".into()];
-    Ok(Worked::method(Mm::new(left.plus_minus() * guard / 2.0), lines, Source::fixed("GUM", Mark::FromMemory)))
+    let (doubt, source) = (Mm::new(left.plus_minus() * guard / 2.0), Source::fixed("GUM", Mark::FromMemory));
+    Ok(Worked::method_of(doubt, lines, source, [left.origin()]))
 }

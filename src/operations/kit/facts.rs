@@ -1,7 +1,7 @@
 //! Figures as a sheet shows them.
 
-use crate::proof::Fact;
-use crate::quantity::{Decimals, Rounds, Unit};
+use crate::proof::{Fact, Side, Worked};
+use crate::quantity::{Decimals, Quantity, Rounds, Unit};
 
 /// A length.
 pub fn mm(number: f64) -> Fact {
@@ -21,4 +21,18 @@ pub fn mm_as_typed(number: f64) -> Fact {
 /// A temperature.
 pub fn degrees(number: f64) -> Fact {
     Fact::figure(number, Unit::DegC)
+}
+
+/// A figure at an end of its band, its doubt grown in step with it.
+pub fn at_end<Q: Quantity>(figure: &Worked<Q>, side: Side) -> Worked<Q> {
+    let (number, end) = (figure.number(), figure.band_end(side));
+    if end == number && figure.band().is_none() {
+        return figure.clone();
+    }
+    let factor = if number > 0.0 { end / number } else { 1.0 };
+    let words = match side {
+        Side::High => "the high end of its band",
+        Side::Low => "the low end of its band",
+    };
+    figure.scaled(factor, words).at_least(end, words).at_most(end, words)
 }

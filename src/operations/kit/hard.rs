@@ -1,5 +1,6 @@
 //! How hard a part is against the limits of the table.
 
+use crate::handbook::Material;
 use crate::handbook::constants::row;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::materials::hardness::on_scale;
@@ -20,6 +21,21 @@ pub fn at_least(hardness: Option<Hardness>, limit: &'static str) -> Result<bool,
 /// [`Refusal::NoRow`] where the table lacks the limit.
 pub fn over(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Refusal> {
     Ok(against(hardness, limit)?.is_some_and(|(number, limit)| number > limit))
+}
+
+/// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where a table lacks a limit or a group.
+pub fn cuts_as(material: &Material, hardness: Option<Hardness>) -> Result<Material, Refusal> {
+    let hard = at_least(hardness, "hard-group-hardness")?;
+    if material.kind() != Kind::Steel || !hard {
+        return Ok(material.clone());
+    }
+    let over = at_least(hardness, "hss-hardest")?;
+    let id = if over { "case-hard-60" } else { "hard-50" };
+    let group = Material::all().find(|other| other.id() == id);
+    group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })
 }
 
 /// A hardness beside a limit of the table, which stands in HRC: the limit is turned into the scale that was read.

@@ -3,6 +3,7 @@
 mod above_zero;
 mod blank;
 mod cut;
+mod cutter;
 mod day;
 mod facts;
 mod gauge;
@@ -17,6 +18,7 @@ mod set_up;
 mod states;
 mod station;
 mod step;
+mod tried;
 
 pub use blank::{Blank, Target};
 pub use cut::{Cut, Pass, PassKind};
@@ -27,9 +29,11 @@ pub use station::Station;
 pub use step::Step;
 
 pub use above_zero::above_zero;
-pub use facts::{degrees, hundredths, mm, mm_as_typed};
+pub use cutter::{cutter_owned, milling_cutter};
+pub use facts::{at_end, degrees, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued, trued_as};
 pub use lines::{blank, found, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use states::{of_part, of_this};
+pub use tried::{Tried, grip_length, try_the_grip};

@@ -99,7 +99,7 @@ impl PartOff {
         set_up.takes(set_up_minutes::start(turning::loading(hold))? + set_up_minutes::start("parting, handling")?);
         kit::rig(&mut set_up, hold, HeldIn::Jaws);
         turning::hold_lines(hold, "true-within", &mut set_up);
-        turning::try_the_grip(hold, answer, &mut set_up);
+        kit::try_the_grip(&mut set_up, hold, &turning::TORQUE_TO_STAND, answer);
         set_up.step("tailstock-back").step("turn-by-hand").step("blade-square");
         let gauge = kit::gauge_used(bench, self.length.value.nominal.number(), Gauge::Depth, true);
         let (low, high) = (self.length.value.low.number(), self.length.value.high.number());

@@ -1,19 +1,16 @@
 //! How the bush goes in: the room that it needs to drop in, the oven and its stops, the freezer.
 
-use super::joint::Joint;
-use super::keys::{Assemble, Fitted, ReamBush};
-use super::metals::Metals;
+use super::keys::{Assemble, ReamBush};
 use super::names::{
     ASSEMBLY_CLEARANCE, BUSH_TEMPERATURE, CHILL_GAIN, HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING,
 };
-use super::sizes::Sizes;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
-use crate::operations::kit::{self, degrees};
+use crate::operations::kit::degrees;
+use crate::operations::press_joint::{Fitted, Joint, Metals, Sizes, freezer, oven_doubt, oven_reaches};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Remedy, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift, Warmth};
-use crate::shop::{Machine, Oven};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift};
 
 const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
 
@@ -46,7 +43,7 @@ impl ReamBush {
         let room = answer.record(&ASSEMBLY_CLEARANCE, room);
         let gain = match how.chills() {
             true => {
-                let freezer = self.freezer(bench, answer)?;
+                let freezer = freezer(bench, answer)?;
                 let gain = heating::chilled_by(&metals.bush.expansion()?, &d, &freezer)?;
                 answer.record(&CHILL_GAIN, gain)
             }
@@ -56,20 +53,6 @@ impl ReamBush {
             Assemble::ChillBush => self.bush_alone(bench, metals, (joint, &d), (&room, &gain), answer),
             _ => self.housing_warm(bench, metals, (joint, &d), (&room, &gain), answer),
         }
-    }
-
-    /// The freezer, where the bush is chilled.
-    fn freezer(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
-        let owned = bench.shop.and_then(|shop| shop.freezer());
-        let freezer = match &owned {
-            Some(at) => at.into(),
-            None => answer.assume("freezer", constant("freezer-temperature")?),
-        };
-        if bench.shop.is_some() && owned.is_none() {
-            answer.missing.push(Words::of("freezer"));
-        }
-        answer.fact("freezer_temperature", degrees(freezer.number()));
-        Ok(freezer)
     }
 
     /// The bush chilled alone: what the freezer takes off it, against what it must lose.
@@ -109,7 +92,7 @@ impl ReamBush {
         let alpha = metals.housing.expansion()?;
         let needed = heating::housing_temperature(&joint.most, room, gain, &alpha, d)?;
         let needed = answer.record(&HOUSING_TEMPERATURE, needed);
-        let doubt = self.oven_doubt(bench, answer)?;
+        let doubt = oven_doubt(bench, answer)?;
         let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
         let setting = heating::oven_at(&needed, &times(1.0), &doubt)?;
         let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&needed, &times(2.0), &doubt)?);
@@ -137,7 +120,8 @@ impl ReamBush {
         if may_be_set {
             answer.record(&OVEN_SETTING, setting.clone());
         }
-        self.oven_reaches(bench, &setting, answer);
+        let chilled = !self.assembles().chills() || bench.shop.is_none_or(|shop| shop.freezer().is_some());
+        oven_reaches(bench, &setting, chilled, answer);
         if metals.housing.kind() == Kind::Magnesium {
             answer.caution("magnesium-heat");
         }
@@ -171,40 +155,4 @@ impl ReamBush {
         };
         Ok(vec![chill, Remedy::of("press-it-cold")])
     }
-
-    /// How far the oven's thermometer may be off: as the oven or the habits say.
-    fn oven_doubt(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
-        let own = kit::machine_for(bench, None, |machine| oven(machine)?.doubt.as_ref());
-        let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
-        match own.or(habit) {
-            Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
-            None => Ok(answer.assume("oven-doubt", constant("oven-doubt")?)),
-        }
-    }
-
-    fn oven_reaches(&self, bench: &Bench, setting: &Worked<Celsius>, answer: &mut Answer) {
-        let Some(shop) = bench.shop else {
-            answer.no_shop(&["oven-reaches"]);
-            return;
-        };
-        let machine = || kit::machine_for(bench, None, |machine| oven(machine)?.most.clone());
-        let check = match shop.oven().or_else(machine) {
-            Some(most) => {
-                let check = Check::judge("oven-reaches", setting, Keep::AtMost, &(&most).into(), bench.guard());
-                check.not_worse_than(Verdict::Doubtful)
-            }
-            None => Check::of_kind("oven-reaches", Verdict::Doubtful),
-        };
-        // A bush that is to be chilled without a freezer leaves the oven too cold.
-        let chilled = !self.assembles().chills() || shop.freezer().is_some();
-        let check = check.not_better_than(if chilled { Verdict::Proven } else { Verdict::Doubtful });
-        if !check.is_proven() && chilled {
-            answer.missing.push(Words::of("oven").with("setting", degrees(setting.number()).rounded(Rounds::Up)));
-        }
-        answer.check(check.with("setting", degrees(setting.number())));
-    }
-}
-
-fn oven(machine: &Machine) -> Option<&Oven> {
-    if let Machine::Oven(oven) = machine { Some(oven) } else { None }
 }

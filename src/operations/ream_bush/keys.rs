@@ -1,12 +1,12 @@
 //! The keys of `ream-bush`, as typed.
 
 use crate::handbook::joints::clearance::Duty;
-use crate::handbook::joints::reaming::NotReamed;
-use crate::handbook::{Fit, Material, StateKind};
+use crate::handbook::{Fit, StateKind};
 use crate::job::{Address, Reading};
+use crate::operations::press_joint::{Bush, Flange, Housing, Running, Stands};
 use crate::operations::{Hold, SetUpWish};
 use crate::proof::{At, Worked};
-use crate::quantity::{Celsius, Mm, Quantity, Roughness, Shift, Wanted};
+use crate::quantity::{Mm, Quantity, Wanted};
 use crate::shop::By;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, de};
@@ -55,36 +55,6 @@ pub struct ReamBush {
     pub(super) made_to: Option<MadeTo>,
 }
 
-/// What the bush is pressed into.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub(super) struct Housing {
-    /// Its bore (measured).
-    pub bore: At<Reading>,
-    /// Its outside; of a boss that is not round, twice the smallest wall and the bore.
-    pub outside: At<Mm>,
-    /// Its metal, where it is not the part's.
-    pub material: Option<At<Material>>,
-    /// Length of its bore; left out, that of the bush.
-    pub length: Option<At<Mm>>,
-    /// Roughness of its bore.
-    pub finish: Option<At<Roughness>>,
-    /// What is left in it while it is heated; left out, nothing.
-    pub fitted: Option<At<Fitted>>,
-}
-
-/// What is left in a housing that goes into an oven.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub(super) enum Fitted {
-    /// Nothing that warmth spoils.
-    Nothing,
-    /// Seals.
-    Seals,
-    /// Rolling bearings.
-    Bearings,
-}
-
 /// What proves the finished bore in the place of an instrument.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
@@ -93,52 +63,6 @@ pub(super) enum GaugeBy {
     Plugs,
     /// The shaft that will run in it.
     Shaft,
-}
-
-/// The bush.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub(super) struct Bush {
-    /// Its outside (measured); left out, it is made here.
-    pub outside: Option<At<Reading>>,
-    /// Its bore before pressing (measured); left out, it is bored here.
-    pub bore: Option<At<Reading>>,
-    /// Its length over all.
-    pub length: At<Mm>,
-    /// Its metal.
-    pub material: At<Material>,
-    /// How many alike.
-    pub count: Option<At<u32>>,
-    /// Roughness of its outside.
-    pub finish: Option<At<Roughness>>,
-    /// What its bore is: solid metal, or a layer that must not be cut.
-    pub kind: Option<At<BushKind>>,
-}
-
-/// What the bore of a bush is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub(super) enum BushKind {
-    /// The metal all through.
-    Solid,
-    /// Sintered and filled with oil.
-    Sintered,
-    /// Lined with PTFE.
-    PtfeLined,
-    /// Plated with a running layer.
-    Plated,
-}
-
-impl BushKind {
-    /// Whether the reamer is forbidden.
-    pub(super) fn forbids(self) -> Option<NotReamed> {
-        match self {
-            Self::Solid => None,
-            Self::Sintered => Some(NotReamed::Sintered),
-            Self::PtfeLined => Some(NotReamed::PtfeLined),
-            Self::Plated => Some(NotReamed::Plated),
-        }
-    }
 }
 
 /// A hole for oil through the bush.
@@ -209,16 +133,6 @@ impl Assemble {
     }
 }
 
-/// A flange of the bush.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub(super) struct Flange {
-    /// Its diameter.
-    pub diameter: At<Mm>,
-    /// Its thickness.
-    pub thickness: At<Mm>,
-}
-
 /// A groove in the bore.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
@@ -231,29 +145,6 @@ pub(super) enum Groove {
     Spiral,
     /// The bush is split right through.
     Split,
-}
-
-/// How far the bush stands out of its housing.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Stands {
-    /// A little proud.
-    Proud,
-    /// Level with the face.
-    Flush,
-    /// So many mm proud; negative is below.
-    By(Shift),
-}
-
-/// Temperatures when it runs.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub(super) struct Running {
-    /// Of the shaft; left out, that of the housing.
-    pub shaft: Option<At<Celsius>>,
-    /// Of housing and bush.
-    pub housing: At<Celsius>,
-    /// Metal of the shaft; left out, mild steel.
-    pub shaft_material: Option<At<Material>>,
 }
 
 /// The running clearance wanted: limits, or a fit.
@@ -291,31 +182,6 @@ impl JsonSchema for Clearance {
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         json_schema!({ "type": "string", "description": "limits of the running clearance, or a fit", "examples": ["1 .. 2 thou", "0.025 .. 0.050 mm", "16 H7/f7"] })
-    }
-}
-
-impl<'de> Deserialize<'de> for Stands {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        let text = String::deserialize(from)?;
-        match text.trim() {
-            "proud" => Ok(Self::Proud),
-            "flush" => Ok(Self::Flush),
-            amount => {
-                let limits: Wanted<Shift> = amount
-                    .parse()
-                    .map_err(|why| de::Error::custom(format!("`proud`, `flush` or an amount is wanted here: {why}")))?;
-                Ok(Self::By(limits.nominal))
-            }
-        }
-    }
-}
-
-impl JsonSchema for Stands {
-    fn schema_name() -> Cow<'static, str> {
-        "Stands".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "description": "proud, flush, or by how much it stands proud", "examples": ["proud", "flush", "0.5 mm"] })
     }
 }
 

@@ -2,28 +2,18 @@
 //! leaves the stock.
 
 use super::bore::Finished;
-use super::climate::Climate;
 use super::keys::{MadeTo, ReamBush};
-use super::metals::Metals;
 use super::names::{BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST, OUTSIDE_TO_MAKE};
-use super::sizes::{Sizes, Tight};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::{press, reaming};
 use crate::operations::kit::mm;
+use crate::operations::press_joint::{Climate, Made, Metals, Sizes, press_joint, proven_outsides};
 use crate::operations::{Answer, Bench, Name};
-use crate::proof::{Cause, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Shift};
+use crate::proof::{Cause, Fact, Mark, Origin, Refusal, Source, Verdict, Worked};
+use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::{By, Gauge};
-
-/// The bush.
-pub(super) struct Made {
-    pub bore: Worked<Mm>,
-    pub tight: Tight,
-    /// The outsides at which the joint is proven, mm; nothing where no outside is.
-    pub proven: Option<(f64, f64)>,
-}
 
 impl MadeTo {
     /// The sizes to make of a plan; nothing where all was measured.
@@ -72,7 +62,7 @@ impl ReamBush {
         let half = tolerance(Grade::Number(7), start.number())? / 2000.0;
         let (mut bore, mut outside) = (start.clone(), read_outside.clone());
         for _ in 0..ROUNDS {
-            let at = self.press_joint(metals, sizes, &bore);
+            let at = press_joint(metals, sizes, &bore);
             if let Some(usual) = &usual {
                 outside = Some(self.outside_to_make(bench, &at, sizes, climate, usual)?);
             }
@@ -102,24 +92,20 @@ impl ReamBush {
         answer.record(&BUSH_BORE, bore.clone());
         let tight = sizes.tight(bench, &outside)?;
         let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.measured.plus_minus() };
-        let proven = self.proven_outsides(bench, &self.press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
+        let proven = proven_outsides(bench, &press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
         // Where the strength of a metal is not known no outside proves anything.
         let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
         if let Some((low, high)) = proven {
             let line =
                 |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
             let of = |end: f64| {
-                Worked::method(Mm::new(end), line(end), Source::fixed("the limits of the joint", Mark::Derived))
+                let source = Source::fixed("the limits of the joint", Mark::Derived);
+                Worked::method_of(Mm::new(end), line(end), source, [sizes.d.origin()])
             };
             answer.record(&OUTSIDE_LEAST, of(low));
             answer.record(&OUTSIDE_MOST, of(high));
         }
         Ok(Some(Made { bore, tight, proven }))
-    }
-
-    /// The joint of this bush with such a bore.
-    pub(super) fn press_joint<'a>(&self, metals: &'a Metals, sizes: &Sizes, bore: &Worked<Mm>) -> PressJoint<'a> {
-        PressJoint::new((&metals.bush, &metals.housing), &sizes.d, bore, &sizes.housing_outside)
     }
 
     fn stock_aimed_at(&self, metals: &Metals, size: f64) -> Result<Worked<Mm>, Refusal> {
@@ -128,21 +114,6 @@ impl ReamBush {
             (None, By::Hand) => Ok(reaming::stock(reaming::Way::FixedByHand, size)?.aim),
             (None, By::Machine) => Ok(reaming::stock(reaming::Way::Machine, size)?.aim),
         }
-    }
-
-    /// The outsides at which everything of the joint is proven, by so much doubt of the interference; nothing where none is.
-    fn proven_outsides(
-        &self,
-        bench: &Bench,
-        joint: &PressJoint,
-        sizes: &Sizes,
-        climate: &Climate,
-        doubt: f64,
-    ) -> Result<Option<(f64, f64)>, Refusal> {
-        let Some((least, most)) = climate.proven(joint, sizes, bench.guard())? else { return Ok(None) };
-        let (d, doubt) = (sizes.d.number(), doubt * bench.guard() / 2.0);
-        let (low, high) = (d + least + doubt, d + most - doubt);
-        Ok((low <= high).then_some((low, high)))
     }
 
     /// The outside of a bush that is made here: the usual fit on the bore as measured, cut to what is proven; where no outside is,
@@ -157,7 +128,7 @@ impl ReamBush {
     ) -> Result<Worked<Mm>, Refusal> {
         let d = sizes.d.number();
         let (low, high) = usual.band().unwrap_or((usual.number(), usual.number()));
-        let proven = self.proven_outsides(bench, joint, sizes, climate, sizes.d.plus_minus())?;
+        let proven = proven_outsides(bench, joint, sizes, climate, sizes.d.plus_minus())?;
         let inward =
             |low: f64, high: f64| ((low / THOUSANDTH).ceil() * THOUSANDTH, (high / THOUSANDTH).floor() * THOUSANDTH);
         let usual_limits = inward(d + low, d + high);
@@ -175,18 +146,4 @@ impl ReamBush {
         };
         Ok(Worked::exact(middle, origin).with_doubt(Cause::Set(OUTSIDE_DOUBT), (high - low) / 2.0))
     }
-
-    /// What alone would make the joint proven, as a remedy.
-    pub(super) fn what_would_prove(&self, made: &Made) -> Words {
-        match made.proven {
-            Some(ends) => Words::of("outside-proven").with("outsides", outsides(ends)),
-            None => Words::of("no-outside-proven"),
-        }
-    }
-}
-
-/// Limits of an outside, rounded inward.
-pub(super) fn outsides((low, high): (f64, f64)) -> Fact {
-    let end = |number: f64| mm(number).to(Decimals::Exactly(3));
-    Fact::span(end(low), end(high))
 }

@@ -1,26 +1,27 @@
 //! The two metals, what was asked of the bush in a word, and what many lines of the card need.
 
-use super::keys::{Assemble, ReamBush, Stands};
-use crate::handbook::Material;
+use super::keys::{Assemble, ReamBush};
 use crate::handbook::joints::heating::REFERENCE;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
+use crate::operations::Answer;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench};
-use crate::proof::{Fact, Refusal, Words};
+use crate::operations::press_joint::{Asked, Metals, Stands};
+use crate::proof::{Fact, Words};
 use crate::quantity::{Decimals, Quantity, Unit};
 use crate::shop::By;
 
-/// The two metals.
-pub(super) struct Metals {
-    pub housing: Material,
-    pub bush: Material,
-}
-
 impl ReamBush {
-    pub(super) fn metals(&self, bench: &Bench) -> Result<Metals, Refusal> {
-        let housing = self.housing.material.as_ref().or(bench.part.material.as_ref()).map(|at| at.value.clone());
-        let housing = housing.ok_or(Refusal::NotGiven { what: "the metal of the housing", key: "material" })?;
-        Ok(Metals { housing, bush: self.bush.material.value.clone() })
+    /// Its joint.
+    pub(super) fn asked(&self) -> Asked<'_> {
+        Asked {
+            housing: &self.housing,
+            bush: &self.bush,
+            flange: self.flange.as_ref(),
+            stands: self.stands.as_ref(),
+            running: self.running.as_ref(),
+            cold: self.assembles() == Assemble::Press,
+            set_up: self.set_up.as_ref(),
+        }
     }
 
     pub(super) fn assembles(&self) -> Assemble {

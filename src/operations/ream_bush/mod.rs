@@ -1,15 +1,13 @@
 //! `ream-bush`: a bush pressed into its housing, drilled for oil, reamed to a running fit. Does it hold, and what is left to ream?
 //!
-//! The finished bore first ([`bore`]), what is measured ([`sizes`]) or made here ([`make`]), then the joint cold and warm
-//! ([`joint`]), how it goes together ([`assembly`]), the reamer ([`reamer`]), another bush of the line ([`line`](mod@line)), the oil holes
+//! The finished bore first ([`bore`]), what is measured or made here ([`make`]), then the joint cold and warm
+//! (the room [`press_joint`](super::press_joint)), how it goes together ([`assembly`]), the reamer ([`reamer`]), another bush of the line ([`line`](mod@line)), the oil holes
 //! ([`oil`]) and the set-ups ([`set_ups`]).
 
 mod assembly;
 mod bore;
 mod checks;
-mod climate;
 mod fit;
-mod joint;
 mod keys;
 mod line;
 mod make;
@@ -20,11 +18,10 @@ mod problems;
 mod reamer;
 mod running;
 mod set_ups;
-mod sizes;
 mod sketch;
 mod steps;
 
-use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage};
+use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage, press_joint};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, CheckRule, Refusal};
@@ -33,7 +30,14 @@ pub(super) use keys::ReamBush;
 
 impl Operation for ReamBush {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES]
+        &[
+            press_joint::names::joint::VALUES,
+            press_joint::names::fitted::VALUES,
+            press_joint::names::room::VALUES,
+            press_joint::names::oven::VALUES,
+            press_joint::names::freezer::VALUES,
+            names::VALUES,
+        ]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -85,19 +89,20 @@ impl Operation for ReamBush {
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let metals = self.metals(bench)?;
+        let asked = self.asked();
+        let metals = asked.metals(bench)?;
         self.says(&metals, answer);
         let line = self.line(bench, answer)?;
         let finished = self.finished_bore(bench, line.as_ref(), answer)?;
-        let sizes = self.sizes(bench, answer)?;
-        let climate = self.climate(&metals, &sizes, answer)?;
+        let sizes = asked.sizes(bench, answer)?;
         let forbidden = self.forbids(&metals);
+        let climate = asked.climate(&metals, &sizes, forbidden.is_none(), answer)?;
         let oil = self.oil_holes(bench, &metals, answer)?;
         self.groove(answer);
         let Some(made) = self.bush_as_it_is(bench, &metals, &sizes, &finished, &climate, answer)? else {
             return self.before_the_bush_is_made(bench, &oil, answer);
         };
-        let joint = self.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
+        let joint = asked.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         answer.picture = Some(self.fit_picture(forbidden.is_none() && finished.middle.is_some()));
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;

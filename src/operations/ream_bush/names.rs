@@ -1,43 +1,20 @@
-//! The names of the values of a bush.
+//! The names of the values of a bush: those of its joint, and those of its running fit.
+
+pub(super) use crate::operations::press_joint::names::fitted::{
+    BORE_HIGH, BORE_LOW, BORE_PRESSED, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST,
+};
+pub(super) use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
+pub(super) use crate::operations::press_joint::names::joint::{
+    BUSH_BORE, BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
+};
+pub(super) use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
+pub(super) use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 
 use crate::names;
-use crate::quantity::{Celsius, MPerMin, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Shift, Stress};
+use crate::quantity::{MPerMin, Mm, MmPerRev, Ratio, RevPerMin, Shift};
 
 names! { pub(super),
-    HOUSING_BORE: Mm = new("housing_bore", "bore of the housing");
-    HOUSING_OUTSIDE: Mm = new("housing_outside", "outside of the housing");
-    JOINT_LENGTH: Mm = new("joint_length", "length over which bush and housing touch");
-    BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush");
-    BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing");
-    BUSH_LENGTH: Mm = new("bush_length", "length of the bush over all");
     SHAFT: Mm = new("shaft", "shaft that runs in the bush");
-    INTERFERENCE: Shift = new("interference", "bush outside less housing bore");
-    LOSS: Mm = new("roughness_loss", "interference lost as the surfaces settle");
-    LEFT: Shift = new("interference_left", "interference once the surfaces have settled");
-    INTERFERENCE_MIN: Shift = new("interference_min", "least interference: for grip");
-    INTERFERENCE_MAX: Shift = new("interference_max", "greatest interference: for stress, press and heat");
-    PRESSURE: Stress = new("joint_pressure", "pressure in the joint at the greatest interference");
-    PRESSURE_NOMINAL: Stress = new("joint_pressure_nominal", "pressure in the joint as measured");
-    PRESSURE_MIN: Stress = new("joint_pressure_min", "pressure in the joint at the least interference");
-    FIRST_YIELD: Stress = new("first_yield_pressure", "pressure at which the bush begins to yield at its bore");
-    FULL_YIELD: Stress = new("full_yield_pressure", "pressure at which the bush yields all through");
-    YIELD_INTERFERENCE: Shift = new("first_yield_interference", "interference at which the bush begins to yield");
-    HOOP_BUSH: Stress = new("hoop_bush", "hoop stress at the bore of the bush, greatest interference");
-    HOOP_HOUSING: Stress = new("hoop_housing", "hoop stress of the housing at the joint, greatest interference");
-    HOUSING_STRESS: Stress = new("housing_stress", "what decides in the housing, greatest interference: hoop and pressure together, of grey iron the hoop");
-    CLOSE_IN: Mm = new("close_in", "what pressing closes the bore by");
-    CLOSE_IN_MOST: Mm = new("close_in_most", "most that pressing may close the bore by, greatest interference");
-    CLOSE_IN_SHARE: Ratio = new("close_in_share", "close-in over interference");
-    BORE_PRESSED: Mm = new("bore_after_pressing", "bore of the bush once it is pressed in");
-    BORE_LOW: Mm = new("bore_after_low", "smallest that the bore may be once pressed");
-    BORE_HIGH: Mm = new("bore_after_high", "largest that the bore may be once pressed");
-    MANDREL_PILOT: Mm = upper("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
-    MANDREL_SHOULDER: Mm = new("mandrel_shoulder", "shoulder of the pressing mandrel");
-    BOSS_GROWTH: Mm = new("boss_growth", "what the outside of the housing grows by");
-    PRESS_FORCE: Newton = new("press_force", "greatest force to press it home");
-    PRESS_FORCE_NOMINAL: Newton = new("press_force_nominal", "force to press it home as measured");
-    HOLDING_FORCE: Newton = new("holding_force", "least force that pushes it out");
-    SLIP_TORQUE: NewtonMetre = new("slip_torque", "least torque that turns it in its housing");
     CLEARANCE_MIN: Shift = lower("clearance_min", "least running clearance");
     CLEARANCE_MAX: Shift = upper("clearance_max", "greatest running clearance");
     BORE_MIN: Mm = lower("bore_min", "least finished bore");
@@ -50,15 +27,6 @@ names! { pub(super),
     FIRST_SETTING: Mm = new("setting_first", "first setting of the expanding reamer");
     LAST_SETTING: Mm = new("setting_last", "last setting of the expanding reamer, passed twice");
     PASSES: Ratio = new("ream_passes", "passes of the reamer, the last one twice");
-    ASSEMBLY_CLEARANCE: Mm = new("assembly_clearance", "room to drop together");
-    CHILL_GAIN: Mm = new("chill_gain", "what chilling takes off the bush");
-    HOUSING_TEMPERATURE: Celsius = lower("housing_temperature", "temperature of the housing at which the bush drops in");
-    OVEN_SETTING: Celsius = upper("oven_setting", "what the oven is set to");
-    HOUSING_HOTTEST: Celsius = lower("housing_hottest", "hottest that the housing may become at this setting");
-    BUSH_TEMPERATURE: Celsius = new("bush_temperature", "temperature of the bush at which it drops in");
-    INTERFERENCE_WARM: Shift = new("interference_warm", "interference when warm");
-    HOOP_HOUSING_WARM: Stress = new("hoop_housing_warm", "hoop stress of the housing at the joint, warm and tightest");
-    BUSH_PRESSURE_WARM: Stress = new("bush_pressure_warm", "pressure on the bush, warm and tightest");
     CLEARANCE_WARM: Shift = new("clearance_warm", "running clearance when warm");
     CLEARANCE_EVEN: Shift = new("clearance_warm_all_over", "running clearance, shaft as warm as the housing");
     OIL_HOLE: Mm = new("oil_hole", "diameter of the oil hole");
@@ -69,7 +37,5 @@ names! { pub(super),
     REAM_FEED: MmPerRev = new("reamer_feed", "least feed of the reamer");
     OUTSIDE_TO_MAKE: Mm = new("bush_outside_to_make", "outside that the bush is turned to");
     BORE_TO_MAKE: Mm = new("bush_bore_to_make", "bore that the bush is bored to before pressing");
-    OUTSIDE_LEAST: Mm = lower("outside_least_proven", "least outside of the bush at which the joint is proven");
-    OUTSIDE_MOST: Mm = upper("outside_most_proven", "greatest outside of the bush at which the joint is proven");
     LINE_PLACE: Ratio = new("in_line_place", "which bush of the line it is: the second has the common set-up");
 }

@@ -1,12 +1,12 @@
 //! Oil holes: when they are drilled, with which drill, how fast.
 
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
-use super::metals::Metals;
 use super::names::{OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::operations::kit::{self, mm};
+use crate::operations::press_joint::Metals;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Origin, Refusal, Verdict, Words, Worked};

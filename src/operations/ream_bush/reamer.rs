@@ -1,14 +1,13 @@
 //! The reamer: every one of the shop is worked as an alternative; the surest is taken, a fixed one before an expanding one.
 
 use super::checks;
-use super::joint::Joint;
 use super::keys::{Groove, ReamBush};
-use super::metals::Metals;
 use super::names::{FIRST_SETTING, LAST_SETTING, PASSES, REAM_FEED, REAM_SPEED, REAMER_HIGH, REAMER_LOW, STOCK};
 use crate::handbook::joints::reaming::{self, Way};
 use crate::handbook::joints::reaming_run;
 use crate::handbook::{cutting::speeds, joints::press};
 use crate::operations::kit::mm;
+use crate::operations::press_joint::{Joint, Metals};
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Alternative, Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
@@ -161,7 +160,7 @@ impl ReamBush {
         let line = |setting: f64| {
             let lines = vec![format!("from {from:.3} to {:.3} mm in steps: {setting:.3} mm", reamed.middle.number())];
             let source = Source::fixed("a series of small cuts, the steps of the constants", Mark::Own);
-            Worked::method(Mm::new(setting), lines, source)
+            Worked::method_of(Mm::new(setting), lines, source, [reamed.pressed.origin(), reamed.middle.origin()])
         };
         if let (Some(first), Some(last)) = (all.first(), all.last()) {
             answer.record(&FIRST_SETTING, line(*first));

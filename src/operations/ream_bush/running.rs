@@ -1,17 +1,14 @@
 //! The joint and its shaft at running temperature: does it still hold, does it still run?
 
 use super::bore::Finished;
-use super::climate::Climate;
-use super::joint::Joint;
-use super::keys::{ReamBush, Running};
-use super::metals::Metals;
-use super::names::{CLEARANCE_EVEN, CLEARANCE_WARM, INTERFERENCE_WARM};
-use super::sizes::Sizes;
+use super::keys::ReamBush;
+use super::names::{CLEARANCE_EVEN, CLEARANCE_WARM};
 use crate::handbook::Material;
 use crate::handbook::joints::heating;
 use crate::operations::kit::degrees;
+use crate::operations::press_joint::{Climate, Joint, Metals, Running, Sizes};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Refusal, Words, Worked};
 use crate::quantity::{Celsius, Quantity, Shift};
 
 impl ReamBush {
@@ -24,23 +21,13 @@ impl ReamBush {
         climate: &Climate,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let (Some(running), Some(loosest)) = (&self.running, climate.loosest()) else {
-            answer.does_not_apply(&["grip-when-warm", "clearance-when-warm"]);
+        self.asked().grip_when_warm(bench, joint, climate, answer)?;
+        let Some(running) = &self.running else {
+            answer.does_not_apply(&["clearance-when-warm"]);
             return Ok(());
         };
-        let of_shaft = self.running_shaft(running);
-        answer.fact("running_temperature", degrees(running.housing.value.number()));
+        let of_shaft = self.asked().running_shaft(running);
         answer.fact("running_shaft", degrees(of_shaft.number()));
-        let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
-        let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
-        let grip =
-            Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
-        let trusted = climate.trusted();
-        let grip = answer.check(grip.not_better_than(trusted).at(running.housing.place));
-        grip.remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
-        if trusted != Verdict::Proven {
-            grip.remedy(Words::of("strength-when-warm"));
-        }
         if finished.middle.is_none() {
             answer.not_checked(&["clearance-when-warm"], &["shaft"]);
             return Ok(());

@@ -3,8 +3,6 @@
 use super::bore::Finished;
 use super::keys::{Assemble, ReamBush};
 use super::line::Line;
-use super::make::outsides;
-use super::metals::Metals;
 use super::names::{
     BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, FIRST_SETTING, HOUSING_BORE, HOUSING_OUTSIDE, OUTSIDE_LEAST,
     OUTSIDE_MOST, OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
@@ -16,6 +14,7 @@ use crate::handbook::joints::reaming::{self, NotReamed};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::press_joint::{Metals, outsides};
 use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, HoldPoint, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm};

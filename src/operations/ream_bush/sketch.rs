@@ -1,32 +1,18 @@
 //! Bush and housing at each station, to scale: what exists when the set-up begins, and what it takes off.
 
-use super::keys::{DrillWhen, End, OilHole, ReamBush, Stands};
+use super::keys::{DrillWhen, End, OilHole, ReamBush};
 use super::names::{
     ASSEMBLY_CLEARANCE, BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE,
     BUSH_TEMPERATURE, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, OIL_HOLE, OIL_HOLE_AT,
     OVEN_SETTING, PRESS_FORCE,
 };
-use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, lengthwise, rectangle, ring_section};
+use crate::drawing::{Item, Point, Shows, Side, Sketch, lengthwise, rectangle};
 use crate::operations::Answer;
+use crate::operations::press_joint::Frame;
 use crate::quantity::Quantity;
 
 /// What is drawn of a mandrel, a reamer or a support whose length is not known, in parts of the bush's length.
 const SHOWN: f64 = 0.5;
-
-/// What the sketches measure from, mm: the axis upright at `x` = 0, the outer face of the housing at `y` = 0.
-struct Frame {
-    joint: f64,
-    housing: f64,
-    housing_length: f64,
-    /// Whether somebody said how long the housing is.
-    housing_ends: bool,
-    bore: f64,
-    length: f64,
-    flange: Option<(f64, f64)>,
-    top: f64,
-    /// Diameter and middle from the outer end of the bush, of the holes that are there.
-    holes: Vec<(f64, f64)>,
-}
 
 /// Which oil holes are there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,112 +25,20 @@ enum Drilled {
     All,
 }
 
-impl Frame {
-    fn of(asked: &ReamBush, answer: &Answer, bore: &str, drilled: Drilled) -> Option<Self> {
-        let value = |key: &str| answer.value(key).map(|value| value.number);
-        let length = value(BUSH_LENGTH.key)?;
-        let flange = asked.flange.as_ref().map(|f| (f.diameter.value.number(), f.thickness.value.number()));
-        let proud = match asked.stands.as_ref().map(|at| at.value) {
-            Some(Stands::By(by)) => by.number(),
-            _ => 0.0,
-        };
-        let top = -proud - flange.map_or(0.0, |(_, thickness)| thickness);
-        let housing_length = asked.housing.length.as_ref().map(|at| at.value.number());
-        let is_there = |hole: &&OilHole| match drilled {
-            Drilled::None => false,
-            Drilled::Before => hole.drill.as_ref().is_some_and(|at| at.value == DrillWhen::BeforePress),
-            Drilled::All => hole.drill.as_ref().is_none_or(|at| at.value != DrillWhen::AfterReam),
-        };
-        let from_outer = |hole: &OilHole| {
-            let along = hole.at.value.number();
-            let outer = hole.from.as_ref().is_none_or(|end| end.value == End::Outer);
-            (hole.diameter.value.number(), if outer { along } else { length - along })
-        };
-        Some(Self {
-            joint: value(HOUSING_BORE.key)?,
-            housing: value(HOUSING_OUTSIDE.key)?,
-            housing_length: housing_length.unwrap_or(length + top).max(0.1),
-            housing_ends: housing_length.is_some(),
-            bore: value(bore)?,
-            length,
-            flange,
-            top,
-            holes: asked.oil_holes.iter().filter(is_there).map(from_outer).collect(),
-        })
-    }
-
-    fn bottom(&self) -> f64 {
-        self.housing_length.max(self.top + self.length)
-    }
-
-    /// The housing with its bore, whose edges are joined: it is one body.
-    fn housing(&self, sketch: &mut Sketch) {
-        let (joint, length) = (self.joint / 2.0, self.housing_length);
-        for half in ring_section(0.0, self.housing, self.joint, 0.0, length) {
-            sketch.section(half, 0);
-        }
-        sketch.line(Stroke::Visible, vec![Point::new(-joint, 0.0), Point::new(joint, 0.0)]);
-        if self.housing_ends {
-            sketch.line(Stroke::Visible, vec![Point::new(-joint, length), Point::new(joint, length)]);
-        } else {
-            let half = self.housing / 2.0;
-            sketch.breaks(Point::new(-half, length), Point::new(-joint, length));
-            sketch.breaks(Point::new(joint, length), Point::new(half, length));
-        }
-        sketch.faces_about(["housing left", "housing right"], (0.0, self.housing), (0.0, length)).faces_about(
-            ["housing bore left", "housing bore right"],
-            (0.0, self.joint),
-            (0.0, length),
-        );
-    }
-
-    /// The bush about the axis at `x`, its outside drawn at `outside`, its top at `top`.
-    fn bush(&self, sketch: &mut Sketch, x: f64, outside: f64, bore: f64, top: f64) {
-        let (r, b) = (outside / 2.0, bore / 2.0);
-        let end = top + self.length;
-        let mut right = match self.flange {
-            Some((diameter, thickness)) => {
-                vec![(b, top), (diameter / 2.0, top), (diameter / 2.0, top + thickness), (r, top + thickness)]
-            }
-            None => vec![(b, top), (r, top)],
-        };
-        right.extend([(r, end), (b, end)]);
-        for side in [1.0, -1.0] {
-            sketch.section(right.iter().map(|(dx, y)| Point::new(x + side * dx, *y)).collect(), 1);
-        }
-        // The bore hides what lies behind the bush, and its edges join both halves.
-        sketch.void(rectangle(x - b, top, x + b, end));
-        let widest = self.flange.map_or(r, |(diameter, _)| diameter / 2.0);
-        sketch
-            .faces_about(["bore left", "bore right"], (x, bore), (top, end))
-            .faces_about(["bush left", "bush right"], (x, outside), (end, end))
-            .face("outer end", Point::new(x - widest, top), Point::new(x + widest, top))
-            .face("inner end", Point::new(x - r, end), Point::new(x + r, end));
-    }
-
-    /// The oil holes through bush and housing on the right, to their full size.
-    fn oil_holes(&self, sketch: &mut Sketch) {
-        for (diameter, at) in &self.holes {
-            let y = self.top + at;
-            sketch.void(self.hole(*diameter, y));
-            sketch.line(Stroke::Centre, vec![Point::new(0.4 * self.bore, y), Point::new(self.housing / 2.0, y)]);
-        }
-    }
-
-    fn hole(&self, diameter: f64, y: f64) -> Vec<Point> {
-        rectangle(self.bore / 2.0, y - diameter / 2.0, self.housing / 2.0, y + diameter / 2.0)
-    }
-
-    fn axis(&self, sketch: &mut Sketch, top: f64) {
-        sketch.axis(0.0, top, self.bottom());
-    }
-
-    /// Bush in its housing, the holes drilled that are there.
-    fn within(&self, sketch: &mut Sketch) {
-        self.housing(sketch);
-        self.bush(sketch, 0.0, self.joint, self.bore, self.top);
-        self.oil_holes(sketch);
-    }
+/// The frame of this bush with the holes that are there.
+fn frame_of(asked: &ReamBush, answer: &Answer, bore: &str, drilled: Drilled) -> Option<Frame> {
+    let length = asked.bush.length.value.number();
+    let is_there = |hole: &&OilHole| match drilled {
+        Drilled::None => false,
+        Drilled::Before => hole.drill.as_ref().is_some_and(|at| at.value == DrillWhen::BeforePress),
+        Drilled::All => hole.drill.as_ref().is_none_or(|at| at.value != DrillWhen::AfterReam),
+    };
+    let from_outer = |hole: &OilHole| {
+        let along = hole.at.value.number();
+        let outer = hole.from.as_ref().is_none_or(|end| end.value == End::Outer);
+        (hole.diameter.value.number(), if outer { along } else { length - along })
+    };
+    Frame::of(&asked.asked(), answer, bore, asked.oil_holes.iter().filter(is_there).map(from_outer).collect())
 }
 
 fn known(answer: &Answer, key: &str) -> bool {
@@ -194,7 +88,7 @@ fn middle(frame: &Frame, outside: f64) -> f64 {
 }
 
 fn side_by_side(asked: &ReamBush, answer: &Answer, sketch: &mut Sketch) -> Option<Frame> {
-    let frame = Frame::of(asked, answer, BUSH_BORE.key, Drilled::None)?;
+    let frame = frame_of(asked, answer, BUSH_BORE.key, Drilled::None)?;
     let outside = answer.value(BUSH_OUTSIDE.key).map_or(frame.joint, |value| value.number);
     let middle = middle(&frame, outside);
     frame.housing(sketch);
@@ -207,7 +101,7 @@ fn side_by_side(asked: &ReamBush, answer: &Answer, sketch: &mut Sketch) -> Optio
 pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
     let bore = if known(answer, BUSH_BORE.key) { BUSH_BORE.key } else { BORE_PRESSED.key };
-    let Some(frame) = Frame::of(asked, answer, bore, Drilled::Before) else { return sketch };
+    let Some(frame) = frame_of(asked, answer, bore, Drilled::Before) else { return sketch };
     let value = |key: &str| answer.value(key).map(|value| value.number);
     let (p, length, joint) = (Point::new, frame.length, frame.joint / 2.0);
     frame.housing(&mut sketch);
@@ -256,7 +150,7 @@ pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
 /// The bush in its housing as it comes from the press, on the bench: what is measured is dimensioned.
 pub(super) fn pressed(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
-    let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::Before) else { return sketch };
+    let Some(frame) = frame_of(asked, answer, BORE_PRESSED.key, Drilled::Before) else { return sketch };
     frame.within(&mut sketch);
     frame.axis(&mut sketch, frame.top);
     sketch
@@ -269,8 +163,8 @@ pub(super) fn pressed(asked: &ReamBush, answer: &Answer) -> Sketch {
 /// At the drill press: the part lies with its axis level, the hole under the spindle.
 pub(super) fn oil_drilled(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
-    let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::Before) else { return sketch };
-    let all = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::All).map(|all| all.holes).unwrap_or_default();
+    let Some(frame) = frame_of(asked, answer, BORE_PRESSED.key, Drilled::Before) else { return sketch };
+    let all = frame_of(asked, answer, BORE_PRESSED.key, Drilled::All).map(|all| all.holes).unwrap_or_default();
     let now: Vec<(f64, f64)> = all.into_iter().filter(|hole| !frame.holes.contains(hole)).collect();
     frame.within(&mut sketch);
     for (diameter, at) in &now {
@@ -324,7 +218,7 @@ fn laid_level(sketch: &Sketch) -> Sketch {
 /// The bush reamed to its finished bore, its axis as it is held: the reamer with its taper entering.
 pub(super) fn reamed(asked: &ReamBush, answer: &Answer, by_hand: bool) -> Sketch {
     let mut sketch = Sketch::default();
-    let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Drilled::All) else { return sketch };
+    let Some(frame) = frame_of(asked, answer, BORE_PRESSED.key, Drilled::All) else { return sketch };
     let finished = answer.value(BORE_MIDDLE.key).map_or(frame.bore, |value| value.number);
     frame.within(&mut sketch);
     let (top, end, p) = (frame.top, frame.top + frame.length, Point::new);

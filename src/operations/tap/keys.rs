@@ -3,6 +3,7 @@
 use super::names;
 use crate::handbook::{Lead, Thread};
 use crate::job::{PartFacts, Reading};
+use crate::operations::hole_making::HELD_VALUES;
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal};
@@ -44,7 +45,7 @@ impl Tap {
 
 impl Operation for Tap {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES]
+        &[names::VALUES, HELD_VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -58,6 +59,10 @@ impl Operation for Tap {
                 CheckRule::must("never-cut", &[]),
                 CheckRule::must("what-is-behind", &[]),
                 CheckRule::must("hole-is-there", &[]),
+                CheckRule::must("held", &["hold"]),
+                CheckRule::must("grip", &["hold.tested"]),
+                CheckRule::must("grip-looked-at", &["hold.tested"]),
+                CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
                 CheckRule::may("tap-in-drawer", &[]),
             ]
         }

@@ -7,11 +7,11 @@ use super::names::{
 };
 use super::sketch;
 use crate::handbook::constants::constant;
-use crate::handbook::materials::groups::Kind;
 use crate::handbook::threads::{insert, tap_strength, tapping};
-use crate::handbook::{Lead, Material, StateKind, set_up_minutes};
+use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::{Address, State};
-use crate::operations::kit::{self, hard, mm};
+use crate::operations::hole_making::{self, Asks};
+use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, NewtonMetre, Quantity, Ratio};
@@ -24,10 +24,9 @@ const MOST_DRILLED: usize = 40;
 
 impl Tap {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let material = bench.part.material.as_ref().map(|at| at.value.clone());
-        let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
-        material.safety().for_each(|id| answer.caution(id));
-        self.may_be_cut(bench, &material, answer)?;
+        let material = hole_making::metal(bench, answer)?;
+        let tap = ("tap-hard-enough", self.thread.place);
+        hole_making::hard_enough(bench, &material, ToolMaterial::Hss, tap, answer)?;
         answer.fact("thread", self.thread.value.name());
         let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
         let hole = answer.record(&HOLE, hole);
@@ -39,25 +38,11 @@ impl Tap {
         let deep = answer.record(&TAP_DEPTH, insert::tap_depth(&depth, &lead.threads()?, &pitch)?);
         answer.record(&TURNS, insert::turns(&deep, &pitch)?);
         self.room(bench, (&deep, &pitch), answer)?;
-        self.torque(bench, &material, (&hole, lead), answer)?;
+        let torque = self.torque(bench, &material, (&hole, lead), answer)?;
+        let asks = Asks { torque: torque.as_ref(), across: &self.thread.value.major(), grabs: false };
+        hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
         self.drawer(bench, lead, answer);
         self.set_up_of(bench, lead, answer)
-    }
-
-    /// A lining is never cut, and a tap of high-speed steel does not cut a hard part.
-    fn may_be_cut(&self, bench: &Bench, material: &Material, answer: &mut Answer) -> Result<(), Refusal> {
-        match material.kind() {
-            Kind::Lining => {
-                answer.check(Check::of_kind("never-cut", Verdict::Fails));
-            }
-            _ => answer.does_not_apply(&["never-cut"]),
-        }
-        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
-        let by_row = hardness.is_none() && material.kind() == Kind::HardSteel;
-        let hard = by_row || hard::at_least(hardness, "hss-hardest")?;
-        let verdict = if hard { Verdict::Fails } else { Verdict::Proven };
-        answer.check(Check::of_kind("tap-hard-enough", verdict).at(self.thread.place));
-        Ok(())
     }
 
     /// A hole that this job drills first cannot have been measured: what is typed of it is a wish. Behind a hole that goes through
@@ -158,7 +143,7 @@ impl Tap {
         material: &Material,
         (hole, lead): (&Worked<Mm>, Lead),
         answer: &mut Answer,
-    ) -> Result<(), Refusal> {
+    ) -> Result<Option<Worked<NewtonMetre>>, Refusal> {
         const ID: &str = "tap-stands-it";
         let thread = self.thread.value;
         let half = Worked::assumed(Angle::new(thread.form().half_angle()), "half the flank angle of the form");
@@ -167,7 +152,7 @@ impl Tap {
         let (Ok(force), Ok(factor)) = (force, factor) else {
             answer.assume_words(Words::of("no-tap-torque"));
             answer.not_checked(&[ID], &["material"]);
-            return Ok(());
+            return Ok(None);
         };
         let major = thread.major();
         let long = tapping::tap_torque(&half, &force, &factor, &major, hole)?;
@@ -184,7 +169,7 @@ impl Tap {
         let torque = if worn { tap_strength::blunt_torque(&sharp, &blunt)? } else { sharp };
         let torque: Worked<NewtonMetre> = answer.record(&TORQUE, torque);
         let core = tap_strength::tap_core(&major, &constant("tap-core-share")?)?;
-        let breaks = tap_strength::tap_breaks_at(&core, &constant("tap-shear-strength")?)?;
+        let breaks = tap_strength::core_breaks_at(&core, &constant("tap-shear-strength")?)?;
         let breaks = answer.record(&BREAKS_AT, breaks);
         let check = Check::judge(ID, &torque, Keep::AtMost, &breaks, bench.guard());
         let check = answer.check(check.about(TORQUE.key).at(self.hole.place));
@@ -193,7 +178,7 @@ impl Tap {
                 check.remedy(Words::of(id));
             }
         }
-        Ok(())
+        Ok(Some(torque))
     }
 
     /// What the drawer lacks is a doubt and a line on the missing list.
@@ -216,6 +201,7 @@ impl Tap {
         let size = answer.value(HOLE.key).map_or(0.0, |hole| hole.number);
         let gauge = kit::gauge_used(bench, size, Gauge::Inside, true);
         set_up.hold_at(Words::of("measure-the-hole"), HoldPoint::of(HOLE.key, 1, gauge, bench.guard()));
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("break-the-mouth");
         if lead == Lead::Bottoming {
             set_up.step("plug-first");

@@ -1,12 +1,8 @@
 //! Lines of a sheet that every set-up on the lathe has: how it is held, and what is tried before the first cut and after it.
 
-use super::{TORQUE_TO_STAND, asks_for_test};
-use crate::operations::{Answer, HeldIn, Hold, HoldPoint, Limits, SetUp, kit};
+use crate::operations::{HeldIn, Hold, HoldPoint, Limits, SetUp, kit};
 use crate::proof::{Fact, Words};
 use crate::quantity::{Hardness, Quantity};
-
-/// Decimals of a torque that a bar and a spring balance can tell.
-const TORQUE_PLACES: i32 = 1;
 
 /// The row of the table of set-up minutes: seating and truing the part, not the chuck.
 pub(in crate::operations) fn loading(hold: Option<&Hold>) -> &'static str {
@@ -39,18 +35,6 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()).into());
     }
     set_up.hold.push(kit::trued_as(trued, Some(hold)).unwrap_or_else(|| Words::of("true-as-it-will-go")).into());
-}
-
-/// The grip is tried where no figure judges it.
-pub(in crate::operations) fn try_the_grip(hold: Option<&Hold>, answer: &Answer, set_up: &mut SetUp) {
-    if hold.is_some_and(asks_for_test) {
-        let torque = answer.value(TORQUE_TO_STAND.key);
-        let hold = torque.map(|torque| {
-            let limits = Limits::asked((Some(torque.number), None), TORQUE_PLACES, torque.unit);
-            HoldPoint::asking(torque.key, 1, Fact::named("bar-and-balance"), limits)
-        });
-        set_up.hold_at(Words::of("try-the-grip"), hold);
-    }
 }
 
 /// The new surface must be as hard as the old one was.

@@ -16,13 +16,14 @@ mod speed;
 mod swing;
 mod tool;
 
+pub(super) use super::kit::hard::cuts_as;
 pub(super) use case::{CaseKeys, case_left};
 pub(super) use cuts::{Amount, Cuts};
 pub(super) use edge::Edge;
-pub(super) use grip::{Reach, asks_for_test, mass_from_sizes, stands_out};
-pub(super) use lines::{hold_lines, loading, test_hardness, try_the_grip};
+pub(super) use grip::{Reach, mass_from_sizes, stands_out};
+pub(super) use lines::{hold_lines, loading, test_hardness};
 pub(super) use names::*;
-pub(super) use piece::{Asked, Metal, Piece, Way, cuts_as, lathe_for};
+pub(super) use piece::{Asked, Metal, Piece, Way, lathe_for};
 pub(super) use problems::{hold_problems, lathe_problems, too_long};
 pub(super) use sketch::{halves, jaws};
 pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};

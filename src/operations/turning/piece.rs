@@ -4,7 +4,7 @@ use super::swing;
 use crate::handbook::Material;
 use crate::handbook::materials::groups::Kind;
 use crate::job::Reading;
-use crate::operations::kit::hard::{at_least, over};
+use crate::operations::kit::hard::{at_least, cuts_as, over};
 use crate::operations::{Answer, Bench, Hold, SetUpWish, Station, kit};
 use crate::proof::{At, Check, Fact, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Hardness, Kilogram, Mm, Print, Quantity, Roughness, Scale, Wanted};
@@ -174,18 +174,6 @@ fn hardness(bench: &Bench, material: &Material, answer: &mut Answer) -> Option<H
     let assumed = Hardness { number: low, scale: Scale::Hrc };
     answer.assume_words(Words::of("hardness").with("value", assumed.to_string()));
     Some(assumed)
-}
-
-/// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
-pub(in crate::operations) fn cuts_as(material: &Material, hardness: Option<Hardness>) -> Result<Material, Refusal> {
-    let hard = at_least(hardness, "hard-group-hardness")?;
-    if material.kind() != Kind::Steel || !hard {
-        return Ok(material.clone());
-    }
-    let over = at_least(hardness, "hss-hardest")?;
-    let id = if over { "case-hard-60" } else { "hard-50" };
-    let group = Material::all().find(|other| other.id() == id);
-    group.ok_or_else(|| Refusal::NoRow { table: "material", wanted: id.into() })
 }
 
 /// The lathe named, else the first whose swing clears the largest diameter of the part.

@@ -42,7 +42,7 @@ impl Sheet<'_> {
             let doubt = Some(value.plus_minus);
             let figure = shown(value.number, doubt, value.unit, value.rounds, self.plan.print);
             let mut text = format!("{}: {}", value.means, words::marked(&figure, value.from_memory));
-            for said in std::iter::once(value.origin.source()).chain(value.origin.working()) {
+            for said in std::iter::once(value.origin.source()).chain(value.origin.working_in(self.plan.print)) {
                 if !said.is_empty() {
                     text = format!("{text}; {said}");
                 }

@@ -21,8 +21,9 @@ fn width() -> usize {
     COLUMNS.get().copied().unwrap_or(USUAL)
 }
 
-/// Columns that a later line hangs at most, and that a cell is filled up to.
-const MOST_INDENT: usize = 48;
+/// Columns that the words behind a beginning must have: where they have fewer they hang further to the left, and the last cell of a
+/// row stands beneath the others.
+const LEAST_WORDS: usize = 28;
 
 /// A text in the making.
 #[derive(Default)]
@@ -78,7 +79,7 @@ impl Lines {
 
     fn broken<'a>(&mut self, mut start: usize, words: impl Iterator<Item = &'a str>) {
         let mut columns = self.text.get(start..).map_or(0, columns_of);
-        let indent = columns.min(MOST_INDENT);
+        let indent = if columns + LEAST_WORDS <= width() { columns } else { columns.min(BENEATH) };
         let mut fresh = true;
         for word in words {
             let wide = columns_of(word);
@@ -110,12 +111,16 @@ impl Lines {
         self.text.extend(std::iter::repeat_n(' ', count));
     }
 
-    /// Rows in columns, each as wide as its widest cell; the last runs on and hangs.
+    /// Rows in columns, each as wide as its widest cell; the last runs on and hangs. Where too little room is left for it, it
+    /// stands beneath the others.
     pub(super) fn table(&mut self, indent: usize, rows: &[Vec<String>]) {
         let wide = |cell: &str| columns_of(&without_harm(cell));
         let columns = rows.iter().map(Vec::len).max().unwrap_or(0).saturating_sub(1);
         let width = |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|cell| wide(cell)).max();
-        let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0).min(MOST_INDENT)).collect();
+        let widths: Vec<usize> = (0..columns).map(|at| width(at).unwrap_or(0)).collect();
+        let before = indent + widths.iter().map(|width| width + 2).sum::<usize>();
+        let runs_on = rows.iter().filter_map(|row| row.last()).map(|cell| wide(cell)).max().unwrap_or(0);
+        let beside = before + runs_on.min(LEAST_WORDS) <= self::width();
         for row in rows {
             let Some((last, cells)) = row.split_last() else { continue };
             let start = self.text.len();
@@ -125,10 +130,20 @@ impl Lines {
                 self.text += &cell;
                 self.blanks(width.saturating_sub(columns_of(&cell)) + 2);
             }
-            self.words_from(start, last);
+            if beside {
+                self.words_from(start, last);
+                continue;
+            }
+            self.end(start);
+            if !last.trim().is_empty() {
+                self.hanging(&" ".repeat(indent + BENEATH), last);
+            }
         }
     }
 }
+
+/// How far the last cell of a row stands in where it stands beneath the others.
+const BENEATH: usize = 6;
 
 /// How many signs a text has.
 fn columns_of(text: &str) -> usize {

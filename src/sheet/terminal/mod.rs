@@ -6,6 +6,7 @@ mod day;
 mod keys;
 mod lines;
 mod over;
+mod why;
 
 pub use answer::{Shows, answers, sheets};
 pub use day::{Reasons, day};

@@ -210,8 +210,14 @@ impl Maker {
             return self.on_the_lathe(self.number / 11, wild);
         }
         match self.number % 7 {
-            5 if self.number.is_multiple_of(2) => return self.drill(wild),
-            5 => return self.tap(wild),
+            5 => {
+                return match self.number / 7 % 5 {
+                    0 | 2 => self.drill(wild),
+                    1 => self.tap(wild),
+                    3 => self.oil_hole(wild),
+                    _ => self.spot_face(wild),
+                };
+            }
             6 => return self.by_hand(wild),
             _ => {}
         }

@@ -4,7 +4,8 @@ use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::cutting::{
-    cutting_force as force, deflection, grip, jaw_force, ring_and_plate as ring, stock, work_holding as holding,
+    cutting_force as force, deflection, drill_column as column, grip, jaw_force, ring_and_plate as ring, stock,
+    work_holding as holding,
 };
 use setover::proof::Worked;
 use setover::quantity::{Mm4, Quantity, Ratio};
@@ -27,6 +28,10 @@ pub const SUBJECTS: &[Subject] = &[
         run.end(grip::mass_of_ring(&given.ratio("density")?, &outside, &inside, &given.length("length")?))
     }),
     ("ring-deflection", ring_deflection),
+    ("column", |given, run| {
+        let tube = run.take(deflection::second_moment_tube(&given.length("outside")?, &given.length("inside")?))?;
+        run.end(column::column_carries(&given.ratio("ends")?, &given.stress("e")?, &tube, &given.length("length")?))
+    }),
     ("polar-moment-tube", |given, run| {
         let tube = run.take(deflection::second_moment_tube(&given.length("outside")?, &given.length("inside")?))?;
         Ok(Worked::<Mm4>::assumed(Mm4::new(2.0 * tube.number()), "about the axis: twice").into())

@@ -36,7 +36,7 @@ impl<'a> Run<'a> {
     /// Takes a figure on, and notes its formula; the bent formula gives what its other text gives.
     pub fn take<Q: Quantity>(&mut self, worked: Result<Worked<Q>, Refusal>) -> Result<Worked<Q>, String> {
         let worked = worked.map_err(|refusal| refusal.to_string())?;
-        let Origin::Formula(working) = &**worked.origin() else { return Ok(worked) };
+        let Origin::Formula(working, _) = &**worked.origin() else { return Ok(worked) };
         self.reached.push(working.clone());
         match self.bent {
             Some((formula, into)) if std::ptr::eq(formula, working.formula) => {

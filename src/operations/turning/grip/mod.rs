@@ -14,13 +14,13 @@ mod ring;
 mod stiffness;
 
 pub(super) use jaw_force::chuck_most;
-pub(in crate::operations) use looked_at::asks_for_test;
 pub(in crate::operations) use needed::mass_from_sizes;
 pub(super) use reach::overhang;
 
 use super::{Piece, Way};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
+use crate::operations::kit::at_end;
 use crate::operations::{Answer, Bench, Hold, Nip, Stop};
 use crate::proof::{Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
@@ -353,20 +353,6 @@ impl Spoilt<'_> {
         };
         Words::of(id).with("size", size)
     }
-}
-
-/// A figure at an end of its band, its doubt grown in step with it.
-fn at_end<Q: Quantity>(figure: &Worked<Q>, side: Side) -> Worked<Q> {
-    let (number, end) = (figure.number(), figure.band_end(side));
-    if end == number && figure.band().is_none() {
-        return figure.clone();
-    }
-    let factor = if number > 0.0 { end / number } else { 1.0 };
-    let words = match side {
-        Side::High => "the high end of its band",
-        Side::Low => "the low end of its band",
-    };
-    figure.scaled(factor, words).at_least(end, words).at_most(end, words)
 }
 
 #[cfg(test)]

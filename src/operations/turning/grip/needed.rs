@@ -161,7 +161,8 @@ fn by_moment(
         true => {
             let beyond = (held.cut_at.number() - gripped.number()).max(0.0) / 2.0;
             let says = format!("axial force beyond the step of the jaws: {} mm", figure(beyond));
-            Worked::method(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived))
+            let of = [held.outside.origin(), gripped.origin()];
+            Worked::method_of(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived), of)
         }
         false => crate::handbook::cutting::ring_and_plate::radius(&held.cut_at)?,
     };

@@ -8,6 +8,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
+use crate::operations::kit::grip_length as grip_length_judged;
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
 
@@ -67,16 +68,8 @@ pub(super) fn grip_length(held: &Held, answer: &mut Answer) -> Result<(), Refusa
         return Ok(());
     };
     let least = constant(if held.on_a_step() { "grip-least-step" } else { "grip-least" })?;
-    let asked = answer.record(&GRIP_LENGTH_ASKED, law::grip_length_asked(&least, overhang, &gripped)?);
-    let half = asked.scaled(row("grip-length-share-doubtful")?.value, "doubtful to half of it");
-    let check = Check::judge_two("grip-length", (&grips, &asked), Keep::AtLeast, (&grips, &half), held.guard);
-    let check = answer.check(check.about(GRIP_LENGTH_ASKED.key));
-    let corner: Worked<Mm> = constant("jaw-corner")?;
-    if !check.is_proven() {
-        let grip = Fact::mm(asked.number() + corner.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up);
-        check.remedy(Words::of("longer-grip").with("grip", grip));
-    }
-    Ok(())
+    let asked = law::grip_length_asked(&least, overhang, &gripped)?;
+    grip_length_judged(&GRIP_LENGTH_ASKED, &grips, asked, held.guard, answer)
 }
 
 /// The jaws press no marks into the softer of part and soft jaw.

@@ -1,27 +1,29 @@
 //! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
+use super::asked::Asked;
 use super::climate::Climate;
-use super::keys::{Assemble, ReamBush};
-use super::make::Made;
+use super::made::{Made, cure, press_joint};
 use super::metals::Metals;
-use super::names::{
+use super::names::fitted::{
     BORE_HIGH, BORE_LOW, BORE_PRESSED, BOSS_GROWTH, BUSH_PRESSURE_WARM, CLOSE_IN, CLOSE_IN_MOST, CLOSE_IN_SHARE,
-    FIRST_YIELD, FULL_YIELD, HOLDING_FORCE, HOOP_BUSH, HOOP_HOUSING, HOOP_HOUSING_WARM, HOUSING_BORE, HOUSING_STRESS,
-    INTERFERENCE, INTERFERENCE_MAX, INTERFERENCE_MIN, LEFT, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
-    PRESS_FORCE_NOMINAL, PRESSURE, PRESSURE_MIN, PRESSURE_NOMINAL, SLIP_TORQUE, YIELD_INTERFERENCE,
+    HOLDING_FORCE, HOOP_HOUSING_WARM, INTERFERENCE_MIN, INTERFERENCE_WARM, LEFT, PRESSURE_MIN, SLIP_TORQUE,
+};
+use super::names::joint::{
+    FIRST_YIELD, FULL_YIELD, HOOP_BUSH, HOOP_HOUSING, HOUSING_BORE, HOUSING_STRESS, INTERFERENCE, INTERFERENCE_MAX,
+    MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE, PRESS_FORCE_NOMINAL, PRESSURE, PRESSURE_NOMINAL, YIELD_INTERFERENCE,
 };
 use super::sizes::Sizes;
-use crate::handbook::joints::joint::PressJoint;
+use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, Shift, Stress};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, Shift, Stress};
 use crate::shop::Machine;
 
 /// The joint once the bush is in.
-pub(super) struct Joint {
+pub(in crate::operations) struct Joint {
     /// Bore after pressing.
     pub pressed: Worked<Mm>,
     pub close_in: Worked<Mm>,
@@ -37,9 +39,9 @@ pub(super) struct Joint {
     pub cure: Words,
 }
 
-impl ReamBush {
+impl Asked<'_> {
     /// Works the joint and judges it.
-    pub(super) fn joint(
+    pub(in crate::operations) fn joint(
         &self,
         bench: &Bench,
         metals: &Metals,
@@ -52,13 +54,13 @@ impl ReamBush {
         answer.record(&LEFT, tight.settled.clone());
         answer.record(&INTERFERENCE_MIN, tight.least.clone());
         answer.record(&INTERFERENCE_MAX, tight.most.clone());
-        let cure = self.what_would_prove(made);
+        let cure = cure(made);
         self.grip(bench, tight, Some(cure.clone()), answer);
-        let joint = self.press_joint(metals, sizes, &made.bore);
+        let joint = press_joint(metals, sizes, &made.bore);
         let nominal = answer.record(&PRESSURE_NOMINAL, joint.for_stress(&tight.settled)?);
         let most = answer.record(&PRESSURE, joint.for_stress(&tight.most)?);
         let least = answer.record(&PRESSURE_MIN, joint.for_grip(&tight.least)?);
-        self.stresses(bench, metals, (&joint, made), climate, &most, answer)?;
+        self.stresses(bench, metals, (&joint, made), climate.cold, (&most, Some(&cure)), answer)?;
         self.stress_when_warm(bench, metals, (&joint, made), climate, answer)?;
         let close_in = answer.record(&CLOSE_IN, joint.close_in(&tight.settled)?);
         let close_in_most =
@@ -75,14 +77,14 @@ impl ReamBush {
         Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
     }
 
-    /// Bush and housing cold.
-    fn stresses(
+    /// Bush and housing cold; with what would prove the joint, where that is asked.
+    pub(in crate::operations) fn stresses(
         &self,
         bench: &Bench,
         metals: &Metals,
         (joint, made): (&PressJoint, &Made),
-        climate: &Climate,
-        most: &Worked<Stress>,
+        cold: Service,
+        (most, cure): (&Worked<Stress>, Option<&Words>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         let delta = &made.tight.measured;
@@ -100,21 +102,27 @@ impl ReamBush {
             }
             _ => answer.does_not_apply(&["bush-plastic"]),
         }
-        match joint.of_bush(delta, climate.cold, bench.guard())? {
+        match joint.of_bush(delta, cold, bench.guard())? {
             Some(stressed) => {
                 let check = stressed.check("bush-yield", bench.guard()).at(self.bush.length.place);
-                answer.check(check).remedy(self.what_would_prove(made)).remedy(Words::of("trust-the-measured-bore"));
+                let check = answer.check(check);
+                if let Some(cure) = cure {
+                    check.remedy(cure.clone()).remedy(Words::of("trust-the-measured-bore"));
+                }
             }
             None => answer.not_checked(&["bush-yield"], &["bush.material"]),
         }
         let iron = metals.housing.kind() == Kind::GreyIron;
         let (check, other) = if iron { ("housing-iron", "housing-stress") } else { ("housing-stress", "housing-iron") };
         answer.does_not_apply(&[other]);
-        match joint.of_housing(delta, climate.cold, bench.guard())? {
+        match joint.of_housing(delta, cold, bench.guard())? {
             Some(stressed) => {
                 let check = stressed.check(check, bench.guard()).about(HOUSING_STRESS.key);
                 let check = answer.check(check.at(self.housing.outside.place));
-                check.remedy(self.what_would_prove(made)).remedy(Words::of("support-the-boss"));
+                if let Some(cure) = cure {
+                    check.remedy(cure.clone());
+                }
+                check.remedy(Words::of("support-the-boss"));
             }
             None => answer.not_checked(&[check], &["housing.material"]),
         }
@@ -130,7 +138,7 @@ impl ReamBush {
         climate: &Climate,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let Some(running) = &self.running else {
+        let Some(running) = self.running else {
             answer.does_not_apply(&["stress-when-warm"]);
             return Ok(());
         };
@@ -159,12 +167,38 @@ impl ReamBush {
                 let check = check.not_better_than(warm.trusted);
                 let check = answer.check(check.with("bush_at", degrees(warm.bush.number())).at(running.housing.place));
                 if check.remedies.is_empty() {
-                    check.remedy(self.what_would_prove(made));
+                    check.remedy(cure(made));
                     if warm.trusted != Verdict::Proven {
                         check.remedy(Words::of("strength-when-warm"));
                     }
                 }
             }
+        }
+        Ok(())
+    }
+
+    /// Interference left where it is warm and loosest.
+    pub(in crate::operations) fn grip_when_warm(
+        &self,
+        bench: &Bench,
+        joint: &Joint,
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let (Some(running), Some(loosest)) = (self.running, climate.loosest()) else {
+            answer.does_not_apply(&["grip-when-warm"]);
+            return Ok(());
+        };
+        answer.fact("running_temperature", degrees(running.housing.value.number()));
+        let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
+        let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
+        let grip =
+            Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);
+        let trusted = climate.trusted();
+        let grip = answer.check(grip.not_better_than(trusted).at(running.housing.place));
+        grip.remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
+        if trusted != Verdict::Proven {
+            grip.remedy(Words::of("strength-when-warm"));
         }
         Ok(())
     }
@@ -186,26 +220,37 @@ impl ReamBush {
         let low = constant::<Ratio>("friction-holding")?.worst(Side::Low, bench.guard());
         let holding = answer.record(&HOLDING_FORCE, force(&low, least)?);
         answer.record(&SLIP_TORQUE, press::slip_torque(&holding, &d)?);
-        if self.assembles() != Assemble::Press {
+        if !self.cold {
             answer.does_not_apply(&["press-force"]);
             return Ok(());
         }
+        self.press_reaches(bench, (&at_most, &as_measured), answer);
+        Ok(())
+    }
+
+    /// Can the shop's press push so hard: the greatest force at the bad end, the force as measured at the middle.
+    pub(in crate::operations) fn press_reaches(
+        &self,
+        bench: &Bench,
+        (at_most, as_measured): (&Worked<Newton>, &Worked<Newton>),
+        answer: &mut Answer,
+    ) {
         if bench.shop.is_none() {
             answer.no_shop(&["press-force"]);
-            return Ok(());
+            return;
         }
-        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
+        let press = kit::machine_for(bench, self.set_up, Machine::press);
         let name = press.map_or(Fact::named("no-press"), |press| (&press.name.value).into());
         let limit = press.and_then(|press| press.most.as_ref());
         let check = match (press, limit) {
             (None, _) => Check::of_kind("press-force", Verdict::Doubtful),
             (Some(_), None) => {
                 answer.not_checked(&["press-force"], &["press.most"]);
-                return Ok(());
+                return;
             }
             (Some(_), Some(at)) => {
                 let most = at.into();
-                let ends = ((&at_most, &most), (&as_measured, &most));
+                let ends = ((at_most, &most), (as_measured, &most));
                 Check::judge_two("press-force", ends.0, Keep::AtMost, ends.1, bench.guard())
             }
         };
@@ -215,7 +260,6 @@ impl ReamBush {
             answer.missing.push(Words::of("press"));
         }
         answer.check(check).remedy(Words::of("warm-and-chill")).remedy(Words::of("borrow-a-press"));
-        Ok(())
     }
 
     /// The stepped mandrel that pushes the bush home: its pilot stays free in the bore as it closes in.
@@ -233,10 +277,11 @@ impl ReamBush {
         let down = |number: f64| ((number / step + 1e-9).floor() * step).max(0.0);
         answer.record(&MANDREL_PILOT, free.shifted(down(free.number()) - free.number(), "turned down to a whole step"));
         let by = constant::<Mm>("mandrel-shoulder-under-outside")?.number();
-        let shoulder = Worked::method(
+        let shoulder = Worked::method_of(
             Mm::new(down(outside - by)),
             vec![format!("outside of the bush less {by} mm, down to a whole step")],
             crate::proof::Source::fixed("bush maker's catalogue", crate::proof::Mark::Read),
+            [made.tight.measured.origin()],
         );
         answer.record(&MANDREL_SHOULDER, shoulder);
         Ok(())

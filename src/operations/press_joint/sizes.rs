@@ -1,7 +1,9 @@
 //! What was measured of the housing, and how tight a bush of an outside is in it.
 
-use super::keys::{ReamBush, Stands};
-use super::names::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, JOINT_LENGTH, LEFT, LOSS};
+use super::asked::Asked;
+use super::keys::Stands;
+use super::names::fitted::{LEFT, LOSS};
+use super::names::joint::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, JOINT_LENGTH};
 use crate::handbook::{constants::constant, joints::press};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
@@ -9,7 +11,7 @@ use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 
 /// The housing, and what does not depend on the bush's own sizes.
-pub(super) struct Sizes {
+pub(in crate::operations) struct Sizes {
     /// The joint diameter: the bore of the housing.
     pub d: Worked<Mm>,
     pub housing_outside: Worked<Mm>,
@@ -19,7 +21,7 @@ pub(super) struct Sizes {
 }
 
 /// How tight the bush is.
-pub(super) struct Tight {
+pub(in crate::operations) struct Tight {
     /// As measured, without loss, with the doubt of both readings: the middle of a stress.
     pub measured: Worked<Shift>,
     /// Once the surfaces have settled; its band goes up to no loss.
@@ -32,7 +34,7 @@ pub(super) struct Tight {
 
 impl Sizes {
     /// How tight a bush of this outside is.
-    pub(super) fn tight(&self, bench: &Bench, outside: &Worked<Mm>) -> Result<Tight, Refusal> {
+    pub(in crate::operations) fn tight(&self, bench: &Bench, outside: &Worked<Mm>) -> Result<Tight, Refusal> {
         let measured = press::interference(outside, &self.d)?;
         let settled = press::interference_left(&measured, &self.loss)?;
         let settled = settled.clone().with_band(settled.number(), measured.number());
@@ -42,9 +44,9 @@ impl Sizes {
     }
 }
 
-impl ReamBush {
+impl Asked<'_> {
     /// Reads the housing.
-    pub(super) fn sizes(&self, bench: &Bench, answer: &mut Answer) -> Result<Sizes, Refusal> {
+    pub(in crate::operations) fn sizes(&self, bench: &Bench, answer: &mut Answer) -> Result<Sizes, Refusal> {
         let d = answer.read(bench, "housing bore", Gauge::Inside, &self.housing.bore)?;
         let d = answer.record(&HOUSING_BORE, d);
         let housing_outside = answer.record(&HOUSING_OUTSIDE, (&self.housing.outside).into());
@@ -85,7 +87,7 @@ impl ReamBush {
     }
 
     /// How far the bush stands below the face, mm.
-    pub(super) fn sunk(&self) -> f64 {
+    pub(in crate::operations) fn sunk(&self) -> f64 {
         match self.stands.as_ref().map(|at| at.value) {
             Some(Stands::By(by)) => (-by.number()).max(0.0),
             _ => 0.0,
@@ -93,7 +95,7 @@ impl ReamBush {
     }
 
     /// How much of the bush lies outside the housing, mm.
-    pub(super) fn length_outside(&self) -> f64 {
+    pub(in crate::operations) fn length_outside(&self) -> f64 {
         let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
         let proud = match self.stands.as_ref().map(|at| at.value) {
             Some(Stands::By(by)) => by.number().max(0.0),
@@ -104,7 +106,7 @@ impl ReamBush {
 
     /// Is there any interference: none at the middle fails, none at worst is doubtful. No doubt, however wide, turns a loose bush
     /// into one of which nothing is known.
-    pub(super) fn grip(&self, bench: &Bench, tight: &Tight, make: Option<Words>, answer: &mut Answer) {
+    pub(in crate::operations) fn grip(&self, bench: &Bench, tight: &Tight, make: Option<Words>, answer: &mut Answer) {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
         let check = Check::judge("interference", &tight.settled, Keep::AtLeast, &none, bench.guard());
         // No interference at all is none: a limit that is just met does not hold here.

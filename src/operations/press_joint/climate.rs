@@ -1,7 +1,8 @@
 //! The temperatures at which the joint lives: cold, and where `running` was typed, warm with the bush as warm as its housing or
 //! half way to its shaft.
 
-use super::keys::{ReamBush, Running};
+use super::asked::Asked;
+use super::keys::Running;
 use super::metals::Metals;
 use super::sizes::Sizes;
 use crate::handbook::Material;
@@ -14,7 +15,7 @@ use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Quantity, Shift};
 
 /// Where the joint lives.
-pub(super) struct Climate {
+pub(in crate::operations) struct Climate {
     /// Cold, with what decides whether it stays cool enough to be trusted beyond first yield.
     pub cold: Service,
     /// Warm: one for each temperature that the bush may have.
@@ -22,7 +23,7 @@ pub(super) struct Climate {
 }
 
 /// One way in which the joint may be warm.
-pub(super) struct Warm {
+pub(in crate::operations) struct Warm {
     pub service: Service,
     pub bush: Worked<Celsius>,
     /// What warmth adds to the interference.
@@ -33,23 +34,28 @@ pub(super) struct Warm {
 
 impl Climate {
     /// What warmth adds where it tightens most; never less than cold.
-    pub(super) fn tightest(&self) -> f64 {
+    pub(in crate::operations) fn tightest(&self) -> f64 {
         self.warm.iter().map(|warm| warm.adds.number()).fold(0.0, f64::max)
     }
 
     /// Doubtful where a metal is warmer, in any warm case, than its strengths are known to.
-    pub(super) fn trusted(&self) -> Verdict {
+    pub(in crate::operations) fn trusted(&self) -> Verdict {
         self.warm.iter().map(|warm| warm.trusted).max().unwrap_or(Verdict::Proven)
     }
 
     /// The warm case in which the joint is loosest.
-    pub(super) fn loosest(&self) -> Option<&Warm> {
+    pub(in crate::operations) fn loosest(&self) -> Option<&Warm> {
         self.warm.iter().min_by(|a, b| a.adds.number().total_cmp(&b.adds.number()))
     }
 
     /// The least and the greatest interference as measured at which everything of the joint is proven, the doubt of the readings
     /// not counted; nothing where a strength is not known.
-    pub(super) fn proven(&self, joint: &PressJoint, sizes: &Sizes, guard: f64) -> Result<Option<(f64, f64)>, Refusal> {
+    pub(in crate::operations) fn proven(
+        &self,
+        joint: &PressJoint,
+        sizes: &Sizes,
+        guard: f64,
+    ) -> Result<Option<(f64, f64)>, Refusal> {
         let least = sizes.loss.number() + self.loosest().map_or(0.0, |warm| (-warm.adds.number()).max(0.0));
         let Some(cold) = joint.proven_most(self.cold, guard)? else { return Ok(None) };
         let mut most = cold.number();
@@ -71,12 +77,17 @@ fn trusted(metals: &[(&Material, f64)]) -> Result<Verdict, Refusal> {
     Ok(Verdict::Proven)
 }
 
-impl ReamBush {
-    /// The temperatures that were typed.
-    pub(super) fn climate(&self, metals: &Metals, sizes: &Sizes, answer: &mut Answer) -> Result<Climate, Refusal> {
-        let cut_after = self.forbids(metals).is_none();
+impl Asked<'_> {
+    /// The temperatures that were typed; whether the bore is cut to size after pressing.
+    pub(in crate::operations) fn climate(
+        &self,
+        metals: &Metals,
+        sizes: &Sizes,
+        cut_after: bool,
+        answer: &mut Answer,
+    ) -> Result<Climate, Refusal> {
         let cold = Service::cold(cut_after);
-        let Some(running) = &self.running else {
+        let Some(running) = self.running else {
             let most = constant::<Celsius>("bush-yield-temperature-most")?;
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
             return Ok(Climate { cold, warm: Vec::new() });
@@ -104,7 +115,7 @@ impl ReamBush {
     }
 
     /// The temperature of the shaft: as typed, else that of the housing.
-    pub(super) fn running_shaft(&self, running: &Running) -> Worked<Celsius> {
+    pub(in crate::operations) fn running_shaft(&self, running: &Running) -> Worked<Celsius> {
         running.shaft.as_ref().map_or_else(|| (&running.housing).into(), Into::into)
     }
 }

@@ -1,0 +1,111 @@
+//! Is the work held against a tool that turns in it, grabs, and lifts it? By what holds it, by the torque that the grip stood in a
+//! test, and in jaws by the length that is gripped.
+
+use super::names::{GRIP_LENGTH_ASKED, TORQUE_TO_STAND};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::{drill_column, grip as law};
+use crate::operations::kit::{self, Tried, at_end};
+use crate::operations::{Answer, Bench, HeldIn, Hold, SetUp, Stop};
+use crate::proof::{Check, Mark, Refusal, Side, Source, Verdict, Worked};
+use crate::quantity::{Mm, NewtonMetre, Quantity, Ratio};
+
+/// Every check of a hold under a tool that turns.
+const ALL: [&str; 4] = ["held", "grip", "grip-looked-at", "grip-length"];
+
+/// What a tool asks of the hold.
+pub(in crate::operations) struct Asks<'a> {
+    /// The torque on it; none where no table has one.
+    pub torque: Option<&'a Worked<NewtonMetre>>,
+    /// Its diameter.
+    pub across: &'a Worked<Mm>,
+    /// Whether it grabs: as it breaks through, or where its edges catch.
+    pub grabs: bool,
+}
+
+/// Judges the hold; where nobody says how it is held, or no torque is known, it says what is missing.
+pub(in crate::operations) fn held(
+    bench: &Bench,
+    hold: Option<&Hold>,
+    asks: &Asks,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let Some(hold) = hold else {
+        answer.not_checked(&ALL, &["hold"]);
+        return Ok(());
+    };
+    let check = Check::of_kind("held", by_kind(hold)).at(hold.held_in.place);
+    answer.check(check.with("in", hold.held_in.value.named()));
+    grip_length(bench, hold, answer)?;
+    let Some(torque) = asks.torque else {
+        answer.not_checked(&["grip", "grip-looked-at"], &[]);
+        return Ok(());
+    };
+    let force = drill_column::force_at_corner(torque, asks.across)?;
+    let tried = Tried {
+        hold,
+        used: force.at_most(force.number(), "at the factors used"),
+        worst: at_end(&force, Side::High),
+        blows: blows(asks.grabs)?,
+        across: asks.across.clone(),
+        guard: bench.guard(),
+    };
+    if hold.held_in.value.jaws().is_none() {
+        return tried.looked_at(&TORQUE_TO_STAND, answer);
+    }
+    // In jaws friction alone carries torque and thrust: under a spindle over the work only a test says whether it does.
+    answer.does_not_apply(&["grip-looked-at"]);
+    if hold.tested.is_some() {
+        return tried.judge(&TORQUE_TO_STAND, answer);
+    }
+    answer.record(&TORQUE_TO_STAND, tried.asked()?);
+    answer.fact("torque_to_stand", tried.torque()?);
+    answer.not_checked(&["grip"], &["hold.tested"]);
+    Ok(())
+}
+
+/// What can neither turn nor lift holds; what the thrust may push through its grip, or tilt, is doubtful.
+fn by_kind(hold: &Hold) -> Verdict {
+    match hold.held_in.value {
+        HeldIn::Vice | HeldIn::Clamps | HeldIn::AnglePlate => Verdict::Proven,
+        HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw if hold.stop() == Stop::Step => Verdict::Proven,
+        HeldIn::PressSupport => Verdict::Fails,
+        _ => Verdict::Doubtful,
+    }
+}
+
+/// In jaws: enough of it in the grip, by the rule of every chuck.
+fn grip_length(bench: &Bench, hold: &Hold, answer: &mut Answer) -> Result<(), Refusal> {
+    const ID: &str = "grip-length";
+    if hold.held_in.value.jaws().is_none() {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    let (Some(grip), Some(out), Some(gripped)) = (&hold.grip, &hold.overhang, &hold.diameter) else {
+        let missing = [
+            (hold.grip.is_none(), "hold.grip"),
+            (hold.overhang.is_none(), "hold.overhang"),
+            (hold.diameter.is_none(), "hold.diameter"),
+        ];
+        let missing: Vec<&'static str> = missing.iter().filter(|key| key.0).map(|key| key.1).collect();
+        answer.not_checked(&[ID], &missing);
+        return Ok(());
+    };
+    let least = constant(if hold.stop() == Stop::Step { "grip-least-step" } else { "grip-least" })?;
+    let grips = law::length_that_grips(&grip.into(), &constant("jaw-corner")?)?;
+    let asked = law::grip_length_asked(&least, &out.into(), &gripped.into())?;
+    kit::grip_length(&GRIP_LENGTH_ASKED, &grips, asked, bench.guard(), answer)
+}
+
+/// The factor of blows: a tool that grabs strikes.
+fn blows(grabs: bool) -> Result<Worked<Ratio>, Refusal> {
+    if grabs {
+        return constant("blow-factor");
+    }
+    let source = Source::fixed("no blows", Mark::Derived);
+    Ok(Worked::row(Ratio::new(1.0), "a tool that does not grab: 1", source))
+}
+
+/// The hold point at which the grip is tried, where it was not.
+pub(in crate::operations) fn try_the_grip(set_up: &mut SetUp, hold: Option<&Hold>, answer: &Answer) {
+    kit::try_the_grip(set_up, hold, &TORQUE_TO_STAND, answer);
+}

@@ -1,0 +1,46 @@
+//! The metal of the part, and whether the tool is hard enough for it.
+
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{Material, ToolMaterial};
+use crate::operations::kit::hard;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Place, Refusal, Verdict};
+
+/// The part's metal with its cautions; a lining is never cut.
+///
+/// # Errors
+/// [`Refusal::NotGiven`] where nobody says.
+pub(in crate::operations) fn metal(bench: &Bench, answer: &mut Answer) -> Result<Material, Refusal> {
+    let material = bench.part.material.as_ref().map(|at| at.value.clone());
+    let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
+    material.safety().for_each(|id| answer.caution(id));
+    match material.kind() {
+        Kind::Lining => {
+            answer.check(Check::of_kind("never-cut", Verdict::Fails));
+        }
+        _ => answer.does_not_apply(&["never-cut"]),
+    }
+    Ok(material)
+}
+
+/// High-speed steel goes soft on a hard part, and a tool that rubs breaks in its hole.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks a limit.
+pub(in crate::operations) fn hard_enough(
+    bench: &Bench,
+    material: &Material,
+    tool: ToolMaterial,
+    (id, place): (&'static str, Place),
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let hardness = bench.part.hardness.as_ref().map(|at| at.value);
+    let by_row = hardness.is_none() && material.kind() == Kind::HardSteel;
+    let soft = tool.is_steel() && (by_row || hard::at_least(hardness, "hss-hardest")?);
+    let verdict = match (soft, tool.is_carbide() && hard::over(hardness, "carbide-hardest")?) {
+        (true, _) | (_, true) => Verdict::Fails,
+        _ => Verdict::Proven,
+    };
+    answer.check(Check::of_kind(id, verdict).at(place));
+    Ok(())
+}

@@ -1,0 +1,51 @@
+//! The bush of a joint as it is, and the outsides at which all of the joint is proven.
+
+use super::climate::Climate;
+use super::metals::Metals;
+use super::sizes::{Sizes, Tight};
+use crate::handbook::joints::joint::PressJoint;
+use crate::operations::Bench;
+use crate::operations::kit::mm;
+use crate::proof::{Fact, Refusal, Words, Worked};
+use crate::quantity::{Decimals, Mm};
+
+/// The bush.
+pub(in crate::operations) struct Made {
+    pub bore: Worked<Mm>,
+    pub tight: Tight,
+    /// The outsides at which the joint is proven, mm; nothing where no outside is.
+    pub proven: Option<(f64, f64)>,
+}
+
+/// The joint of this bush with such a bore.
+pub(in crate::operations) fn press_joint<'a>(metals: &'a Metals, sizes: &Sizes, bore: &Worked<Mm>) -> PressJoint<'a> {
+    PressJoint::new((&metals.bush, &metals.housing), &sizes.d, bore, &sizes.housing_outside)
+}
+
+/// The outsides at which everything of the joint is proven, by so much doubt of the interference; nothing where none is.
+pub(in crate::operations) fn proven_outsides(
+    bench: &Bench,
+    joint: &PressJoint,
+    sizes: &Sizes,
+    climate: &Climate,
+    doubt: f64,
+) -> Result<Option<(f64, f64)>, Refusal> {
+    let Some((least, most)) = climate.proven(joint, sizes, bench.guard())? else { return Ok(None) };
+    let (d, doubt) = (sizes.d.number(), doubt * bench.guard() / 2.0);
+    let (low, high) = (d + least + doubt, d + most - doubt);
+    Ok((low <= high).then_some((low, high)))
+}
+
+/// What alone would make the joint proven, as a remedy.
+pub(in crate::operations) fn cure(made: &Made) -> Words {
+    match made.proven {
+        Some(ends) => Words::of("outside-proven").with("outsides", outsides(ends)),
+        None => Words::of("no-outside-proven"),
+    }
+}
+
+/// Limits of an outside, rounded inward.
+pub(in crate::operations) fn outsides((low, high): (f64, f64)) -> Fact {
+    let end = |number: f64| mm(number).to(Decimals::Exactly(3));
+    Fact::span(end(low), end(high))
+}

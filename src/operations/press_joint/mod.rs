@@ -1,0 +1,27 @@
+//! The press joint, whichever operation asks: its keys, what was measured of it ([`sizes`]), the temperatures at which it lives
+//! ([`climate`]), the outsides that would be proven ([`made`]) and its stresses and forces ([`joint`]). The formulas stand in the
+//! handbook; here they are read, judged and recorded.
+
+mod asked;
+mod climate;
+
+mod joint;
+mod keys;
+mod made;
+mod metals;
+pub(super) mod names;
+mod oven;
+mod problems;
+mod sizes;
+mod sketch;
+
+pub(super) use asked::Asked;
+pub(super) use climate::Climate;
+
+pub(super) use joint::Joint;
+pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
+pub(super) use made::{Made, outsides, press_joint, proven_outsides};
+pub(super) use metals::Metals;
+pub(super) use oven::{freezer, oven_doubt, oven_reaches};
+pub(super) use sizes::Sizes;
+pub(super) use sketch::Frame;

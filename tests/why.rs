@@ -1,0 +1,132 @@
+//! One figure down to what it rests on: every chain ends at readings, rows and defaults, and its doubts are the figure's own.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common;
+
+use serde_json::Value;
+use setover::operations::Request;
+use setover::sheet::{TypedAt, Why};
+use std::collections::BTreeSet;
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn why(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_setover")).current_dir(root()).arg("why").args(arguments).output().expect("runs")
+}
+
+fn said(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+/// What stands where a figure comes from: of which kind, and what it says.
+fn root_of(from: &Value) -> (&str, &Value) {
+    let kinds = ["working", "typed", "assumed", "row", "as_left"];
+    let kind = kinds.into_iter().find(|kind| !from[kind].is_null()).unwrap_or_else(|| panic!("no root: {from}"));
+    (kind, &from[kind])
+}
+
+/// Every working is there once and is asked for by the figure or by another; every leaf names where it comes from.
+#[test]
+fn every_chain_ends_at_what_was_read_or_looked_up() {
+    let shop = std::fs::read_to_string(root().join("examples/shop.yaml")).unwrap();
+    let (mut deepest, mut typed, mut rows) = (0, 0, 0);
+    for word in Request::WORDS {
+        let job = std::fs::read_to_string(root().join(format!("examples/{word}.yaml"))).unwrap();
+        let plan = common::plan(&job, Some(&common::shop(&shop)));
+        for planned in &plan.operations {
+            for value in &planned.answer.values {
+                let at = |place: setover::proof::Place| TypedAt {
+                    file: "job".into(),
+                    line: place.line,
+                    key: "key".into(),
+                    typed: "typed".into(),
+                    is_argument: false,
+                };
+                let why = Why::of(planned, value, &at, &|cause| format!("{cause:?}"));
+                assert!(!why.text(plan.print).is_empty());
+                let why = serde_json::to_value(&why).unwrap();
+                let steps = why["workings"].as_array().unwrap();
+                let mut asked: BTreeSet<u64> = BTreeSet::new();
+                let all = steps.iter().flat_map(|step| step["given"].as_array().unwrap()).map(|given| &given["from"]);
+                for from in all.chain([&why["from"]]) {
+                    match root_of(from) {
+                        ("working", number) => drop(asked.insert(number.as_u64().unwrap())),
+                        ("typed", at) => {
+                            assert!(at["line"].as_u64().unwrap() > 0, "{word} {}: {at}", value.key);
+                            typed += 1;
+                        }
+                        ("row", row) => {
+                            assert!(row["source"].as_str().is_some_and(|source| !source.is_empty()), "{row}");
+                            assert!(row["mark"].as_str().is_some_and(|mark| !mark.is_empty()), "{row}");
+                            rows += 1;
+                        }
+                        ("assumed", says) => assert!(!says.as_str().unwrap().is_empty(), "{word} {}", value.key),
+                        _ => {}
+                    }
+                }
+                let numbers: BTreeSet<u64> = steps.iter().map(|step| step["number"].as_u64().unwrap()).collect();
+                assert_eq!(asked, numbers, "{word} {}", value.key);
+                for step in steps {
+                    assert!(!step["says"].as_array().unwrap().is_empty(), "{word} {}: {step}", value.key);
+                    assert!(!step["source"].as_str().unwrap().is_empty(), "{word} {}: {step}", value.key);
+                }
+                deepest = deepest.max(steps.len());
+                let doubts = why["doubts"].as_array().unwrap();
+                let parts: f64 = doubts.iter().map(|doubt| doubt["part"].as_f64().unwrap()).sum();
+                assert!(doubts.is_empty() || (parts - 1.0).abs() < 1e-9, "{word} {}: {parts}", value.key);
+                let squares: f64 = doubts.iter().map(|doubt| doubt["plus_minus"].as_f64().unwrap().powi(2)).sum();
+                if why["at_bad_end"] == Value::Bool(false) {
+                    assert!((squares.sqrt() - value.plus_minus).abs() < 1e-9, "{word} {}", value.key);
+                }
+                let order: Vec<f64> = doubts.iter().map(|doubt| doubt["part"].as_f64().unwrap()).collect();
+                assert!(order.is_sorted_by(|a, b| a >= b), "{order:?}");
+            }
+        }
+    }
+    assert!(deepest >= 8 && typed > 100 && rows > 100, "{deepest} {typed} {rows}");
+}
+
+#[test]
+fn a_figure_is_told_with_the_lines_that_it_rests_on() {
+    let text = said(&why(&["examples/thread-insert.yaml", "wall_needed"]));
+    for piece in [
+        "timing chest/thread-insert/wall_needed: ",
+        "W_n = W + least − left = ",
+        "typed, thread-insert.wall: 18.0 ± 0.3 mm (examples/thread-insert.yaml, line 10)",
+        "typed, tools.drills.point: 118 deg (examples/shop.yaml, line 29)",
+        "ASME B18.29.2M notes",
+        "stands at the bad end already",
+    ] {
+        assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains(piece), "{piece}: {text}");
+    }
+    let line =
+        |piece: &str| text.lines().find(|line| line.contains(piece)).unwrap_or_else(|| panic!("{piece}: {text}"));
+    assert!(line("% ").contains("thread-insert.wall"), "the wall's doubt costs most: {text}");
+    // Hyphens and a check that judges it lead to the same.
+    assert_eq!(said(&why(&["examples/thread-insert.yaml", "wall-needed"])), text);
+    assert_eq!(said(&why(&["examples/thread-insert.yaml", "timing chest/thread-insert/wall_needed"])), text);
+    let json: Value =
+        serde_json::from_slice(&why(&["examples/thread-insert.yaml", "wall_needed", "--format", "json"]).stdout)
+            .unwrap();
+    assert_eq!(json["workings"][0]["given"][0]["from"]["typed"]["key"], "thread-insert.wall");
+    let inch = said(&why(&["examples/thread-insert.yaml", "wall_needed", "--units", "inch"]));
+    assert!(inch.contains("wall_needed: 0.6648 in") && inch.contains("16.8842 mm (0.6647 in)"), "{inch}");
+}
+
+#[test]
+fn what_is_not_there_or_there_twice_is_said() {
+    let none = why(&["examples/thread-insert.yaml", "wall_neded"]);
+    assert_eq!(none.status.code(), Some(2));
+    assert!(said(&none).contains("did you mean `wall_needed`"), "{}", said(&none));
+    let none = why(&["examples/thread-insert.yaml", "timing chst/thread-insert/wall_needed"]);
+    assert!(said(&none).contains("did you mean `timing chest/thread-insert`"), "{}", said(&none));
+    let twice = why(&["demo/tidewater.yaml", "drill_diameter"]);
+    assert_eq!(twice.status.code(), Some(2));
+    assert!(said(&twice).contains("several operations have it: say which"), "{}", said(&twice));
+    let all = why(&["examples/thread-insert.yaml"]);
+    assert!(all.status.success() && said(&all).contains("wall_needed"), "{}", said(&all));
+}
