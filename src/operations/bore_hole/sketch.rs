@@ -48,9 +48,9 @@ pub(super) fn draw(piece: &Piece, size: &Size, depth: &Worked<Mm>, edge: f64, th
         .between("bored upper", "bored lower", Side::Right, Shows::diameter(AFTER.key))
         .between("outside upper", "outside lower", Side::Left, Shows::diameter(OUTSIDE.key))
         .between("bottom", "face", Side::Below, Shows::value(LENGTH.key))
-        .detail(p(-0.5 * deep, -f64::midpoint(found, bored)), bored - found);
+        .detail(p(-0.8 * deep, -f64::midpoint(found, bored)), bored - found);
     sketch.push(Item::Roughness {
-        at: p(-0.7 * deep, bored),
+        at: p(-0.3 * deep, bored),
         towards: Side::Above,
         shows: Shows::roughness(FINISH.key),
     });

@@ -26,7 +26,8 @@ pub(super) fn draw(
         return sketch;
     }
     let p = Point::new;
-    turning::jaws(&mut sketch, piece.asked.hold, turning::stands_out(piece).map_or(whole, |out| out.number()));
+    let out = turning::stands_out(piece).map_or(whole, |out| out.number());
+    turning::jaws(&mut sketch, piece.asked.hold, out);
     let ring = |sketch: &mut Sketch, inner: f64, outer: f64, from: f64, to: f64| {
         for half in turning::halves(inner, outer, from, to) {
             sketch.section(half, 0);
@@ -52,14 +53,16 @@ pub(super) fn draw(
         .face("end", p(0.0, -left), p(0.0, left))
         .between("turned upper", "turned lower", Side::Right, Shows::diameter(AFTER.key))
         .between("shoulder", "end", Side::Below, Shows::value(LENGTH.key))
-        .detail(p(-0.5 * long, -f64::midpoint(left, found)), found - left);
+        .detail(p(-0.85 * long, f64::midpoint(left, found)), found - left);
     sketch.push(Item::Roughness {
-        at: p(-0.35 * long, -left),
+        at: p(-0.3 * long, -left),
         towards: Side::Above,
         shows: Shows::roughness(FINISH.key),
     });
-    sketch.balloon(Balloon::Zero, p(-0.12 * long, -found), Side::Above);
-    sketch.balloon(Balloon::Indicator, p(-0.75 * long, -found), Side::Above);
+    sketch.balloon(Balloon::Zero, p(0.0, -found), Side::Right);
+    // The indicator touches what is not cut, between the cut and the jaws.
+    let free = (out - long).max(0.0);
+    sketch.balloon(Balloon::Indicator, p(-long - 0.5 * free, -if free > 0.0 { body } else { found }), Side::Above);
     let start = CLEAR * found;
     let nose = p(start, left);
     sketch.push(Item::Tool { nose, feed: Vector::new(-1.0, 0.0), free: Vector::new(0.0, 1.0), edge });

@@ -104,7 +104,7 @@ impl Maker {
         asked.put("present", Entry::Read(present, doubt));
         let width = self.between(0.02, 0.2);
         asked.text("outside", format!("{:.3} .. {size:.3} mm", size - width));
-        let length = tenth(self.between(0.3, if wild { 2.5 } else { 0.8 }) * size).max(3.0);
+        let length = tenth(self.between(0.3, if wild { 2.5 } else { 0.8 }) * size).max(6.0);
         asked.text("length", if self.often(0.7) { format!("{length:.1} ± 0.3 mm") } else { format!("{length:.1} mm") });
         let (out, grip) = (length + self.between(if wild { 0.0 } else { 3.0 }, 12.0), self.between(0.5, 1.5) * size);
         asked.put("over-all", Entry::Read(out + grip + 2.0, 0.2));
