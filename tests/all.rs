@@ -16,6 +16,7 @@ mod common;
 mod day;
 mod day_page;
 mod day_planner;
+mod day_told;
 mod drill;
 mod drill_oil_hole;
 mod drilled_and_tapped;

@@ -22,7 +22,7 @@ mod tried;
 
 pub use blank::{Blank, Target};
 pub use cut::{Cut, Pass, PassKind};
-pub use day::{Carried, Drawer, Pull, Wait};
+pub use day::{Carried, Drawer, Lies, Pull, Wait, drill_lies};
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
 pub use set_up::SetUp;
 pub use station::Station;
