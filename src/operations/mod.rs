@@ -30,6 +30,7 @@ mod readings;
 mod ream_bush;
 mod registry;
 mod safety;
+mod set_true;
 mod shaking;
 mod skim;
 mod spindle;
@@ -156,6 +157,7 @@ crate::operations! {
     "tap" => tap::Tap,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "set-true" => set_true::SetTrue,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "part-off" => part_off::PartOff,

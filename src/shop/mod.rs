@@ -16,9 +16,9 @@ pub use drawers::{Drawers, InsertStock, ShimStock};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
 pub use instrument::{Gauge, Instrument};
-pub use machine::{Axis, Chuck, Cutting, Dial, Freezer, JawForceBy, Machine, Oven, Press, Reads};
+pub use machine::{Axis, Chuck, Cutting, Dial, FourJaw, Freezer, JawForceBy, Machine, Oven, Press, Reads};
 pub use opening::{Opening, OwnChangeOver, Stretch};
-pub use picking::{DoubtOf, doubt_of_reading};
+pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
 pub use tools::{
     BarMaterial, BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap, Tool,
