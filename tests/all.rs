@@ -4,7 +4,6 @@
 
 mod answer;
 mod any_bytes;
-mod bad_ends;
 mod begin;
 mod between;
 mod book;
@@ -22,6 +21,9 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fuzzed;
+#[path = "fuzz/given.rs"]
+mod given;
 mod glance;
 mod grip;
 mod guide;
@@ -49,6 +51,7 @@ mod ream_bush;
 mod registry;
 mod relations;
 mod rows;
+mod said;
 mod second_opinion;
 #[path = "common/seeds.rs"]
 mod seeds;
@@ -72,6 +75,8 @@ mod turn;
 mod twenty_questions;
 mod why;
 mod words;
+mod worst_ends;
+mod written;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]

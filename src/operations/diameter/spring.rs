@@ -58,7 +58,7 @@ pub(in crate::operations) fn spring_left(
         false => [constant("radial-force-share")?, worst("radial-force-share", true)?],
     };
     let [used, bad] = shares;
-    let reason = "at the factors used; the worst end is judged by itself";
+    let reason = "at the factors used; the worst end is judged on its own";
     let used = used.nominal(reason);
     let force = cutting.force.nominal(reason);
     answer.record(&RADIAL, ring_and_plate::axial_force(&used, &force)?);
