@@ -20,6 +20,7 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod mill_face;
 mod name;
 mod once;
 mod owners;
@@ -157,6 +158,7 @@ crate::operations! {
     "tap" => tap::Tap,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,

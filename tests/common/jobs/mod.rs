@@ -6,6 +6,7 @@ mod facing;
 mod holes;
 mod insert;
 mod lathe;
+mod milling;
 mod shops;
 mod truing;
 
@@ -212,11 +213,12 @@ impl Maker {
         }
         match self.number % 7 {
             5 => {
-                return match self.number / 7 % 5 {
+                return match self.number / 7 % 6 {
                     0 | 2 => self.drill(wild),
                     1 => self.tap(wild),
                     3 => self.oil_hole(wild),
-                    _ => self.spot_face(wild),
+                    4 => self.spot_face(wild),
+                    _ => self.mill_face(wild),
                 };
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
