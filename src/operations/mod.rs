@@ -5,8 +5,10 @@
 mod answer;
 mod balloon;
 mod bench;
+mod bore_hole;
 mod by_hand;
 pub mod card;
+mod diameter;
 mod drill;
 mod drill_oil_hole;
 mod face;
@@ -18,9 +20,11 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod mill_face;
 mod name;
 mod once;
 mod owners;
+mod part_off;
 mod picture;
 mod press_joint;
 mod readings;
@@ -34,6 +38,7 @@ mod spindle;
 mod spot_face;
 mod tap;
 mod thread_insert;
+mod turn;
 mod turning;
 mod value_json;
 
@@ -153,5 +158,9 @@ crate::operations! {
     "tap" => tap::Tap,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "turn" => turn::Turn,
+    "bore-hole" => bore_hole::BoreHole,
+    "part-off" => part_off::PartOff,
 }
