@@ -5,8 +5,10 @@
 mod answer;
 mod balloon;
 mod bench;
+mod bore_hole;
 mod by_hand;
 pub mod card;
+mod diameter;
 mod drill;
 mod drill_oil_hole;
 mod face;
@@ -22,6 +24,7 @@ mod mill_face;
 mod name;
 mod once;
 mod owners;
+mod part_off;
 mod picture;
 mod polish_seal;
 mod press_joint;
@@ -36,6 +39,7 @@ mod spindle;
 mod spot_face;
 mod tap;
 mod thread_insert;
+mod turn;
 mod turning;
 mod value_json;
 
@@ -157,5 +161,8 @@ crate::operations! {
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "turn" => turn::Turn,
+    "bore-hole" => bore_hole::BoreHole,
+    "part-off" => part_off::PartOff,
     "polish-seal" => polish_seal::PolishSeal,
 }

@@ -5,7 +5,9 @@ mod by_hand;
 mod facing;
 mod holes;
 mod insert;
+mod lathe;
 mod milling;
+mod seals;
 mod shops;
 mod truing;
 
@@ -207,6 +209,12 @@ impl Maker {
     pub fn asked(&mut self) -> Asked {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
+        if self.number % 11 == 3 {
+            return self.on_the_lathe(self.number / 11, wild);
+        }
+        if self.number % 11 == 6 {
+            return self.seal_track(wild);
+        }
         match self.number % 7 {
             5 => {
                 return match self.number / 7 % 6 {

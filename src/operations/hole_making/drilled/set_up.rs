@@ -3,7 +3,7 @@
 use super::names::STOP_TRAVEL;
 use super::{Case, Run};
 use crate::handbook::set_up_minutes;
-use crate::operations::kit::mm;
+use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Cut, Pass, PassKind, SetUp};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
 use crate::quantity::Unit;
@@ -27,7 +27,7 @@ pub(in crate::operations) fn drilled_by_the_stop(
         Dialled::Stop(Counted::of("stop", set, case.division, None))
     });
     let cut = Cut {
-        tool: Words::of("drill-of").with("size", mm(case.diameter.number())),
+        tool: Words::of("drill-of").with("size", mm_as_typed(case.diameter.number())),
         spindle: run.step.as_ref().map(Worked::number),
         feed: None,
         passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],
