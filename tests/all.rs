@@ -33,6 +33,7 @@ mod house;
 mod html;
 mod insert_relations;
 mod jobs;
+mod lap;
 mod laws;
 mod learn;
 mod mill_face;

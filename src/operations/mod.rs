@@ -20,6 +20,7 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod lap;
 mod mill_face;
 mod name;
 mod once;
@@ -164,5 +165,6 @@ crate::operations! {
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "part-off" => part_off::PartOff,
+    "lap" => lap::Lap,
     "polish-seal" => polish_seal::PolishSeal,
 }

@@ -2,7 +2,8 @@
 
 use super::keys::{Dirt, Lead, PolishSeal};
 use super::names::{
-    FINISH, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, HARDNESS, OFF_CENTRE, OFF_IN_ALL, PASSES, RIM_SPEED, RUN_OUT,
+    FINISH, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, HARDNESS, OFF_CENTRE, OFF_IN_ALL, PASSES, RIM_BY_MINUTE,
+    RIM_SPEED, RUN_OUT,
 };
 use super::work::Track;
 use crate::handbook::constants::constant;
@@ -11,7 +12,7 @@ use crate::handbook::joints::seal;
 use crate::handbook::materials::hardness::on_scale;
 use crate::handbook::measuring::window;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Hardness, MPerS, Mm, Quantity, Ratio, Roughness, Scale};
 use crate::shop::Gauge;
 
@@ -50,8 +51,14 @@ impl PolishSeal {
         answer.check(Check::of_kind(ID, verdict).at(self.finish.as_ref().map_or(self.track.place, |at| at.place)));
         answer.record(&FINISH_LEAST, least.clone());
         answer.record(&FINISH_MOST, most.clone());
-        if let Some(left) = bench.left(&FINISH)? {
-            let left = answer.record(&FINISH, left);
+        let left = bench.left(&FINISH)?;
+        let made = left.is_some();
+        let middle = || {
+            let ends = [(0.5, &least), (0.5, &most)];
+            Worked::sum(&ends, 0.0, "the middle of what is wanted", Source::fixed("aimed at", Mark::Derived))
+        };
+        let left = answer.record(&FINISH, left.unwrap_or_else(middle));
+        if made {
             // The closer of what is wanted and of what a lip runs on.
             let low_end = if least.number() > low.number() { &least } else { &low };
             let high_end = if most.number() < high.number() { &most } else { &high };
@@ -84,8 +91,8 @@ impl PolishSeal {
     /// How fast the track runs, where somebody says how fast the shaft turns.
     fn runs(&self, answer: &mut Answer, track: &Track) -> Result<Option<Worked<MPerS>>, Refusal> {
         let Some(speed) = &self.speed else { return Ok(None) };
-        let rim = seal::rim_speed(&surface_speed(&speed.into(), &track.after)?)?;
-        Ok(Some(answer.record(&RIM_SPEED, rim)))
+        let rim = answer.record(&RIM_BY_MINUTE, surface_speed(&speed.into(), &track.after)?);
+        Ok(Some(answer.record(&RIM_SPEED, seal::rim_speed(&rim)?)))
     }
 
     /// Hard enough for the lip; harder where dirt comes to it or it runs fast, and so where nobody says.
@@ -108,9 +115,10 @@ impl PolishSeal {
             return Ok(());
         };
         let (asked, least) = (constant::<Ratio>(asked)?, constant::<Ratio>("seal-hardness-handling")?);
-        // What is too soft for the one scale has a number on the other.
-        let scale = if at.value.scale == Scale::Hrc { Scale::Hrc } else { Scale::Hv };
         let kind = metal.value.kind();
+        // What is too soft for the one scale has a number on the other.
+        let is_on_it = at.value.scale == Scale::Hrc || on_scale(at.value, Scale::Hrc, kind).is_ok();
+        let scale = if is_on_it { Scale::Hrc } else { Scale::Hv };
         let on = |number: &Worked<Ratio>| match scale {
             Scale::Hrc => Ok(number.clone()),
             _ => on_scale(Hardness { number: number.number(), scale: Scale::Hrc }, scale, kind),
@@ -183,7 +191,7 @@ impl PolishSeal {
             return Ok(());
         };
         let most = answer.record(&PASSES, seal::diameter_left(&over.into(), &constant("seal-pass-under")?)?);
-        answer.check(Check::judge(ID, &track.after, Keep::AtMost, &most, bench.guard()).at(over.place));
+        answer.check(Check::judge(ID, &track.largest, Keep::AtMost, &most, bench.guard()).at(over.place));
         Ok(())
     }
 }

@@ -82,6 +82,7 @@ impl Operation for PolishSeal {
                 CheckRule::found("finish-as-found", &["finish-found"]),
                 CheckRule::must("polish-only", &[]),
                 CheckRule::must("size", &[]),
+                CheckRule::must("not-oversize", &[]),
                 CheckRule::must("finish", &[]),
                 CheckRule::must("hard-enough", &["part.hardness"]),
                 CheckRule::must("case", &["part.case-depth"]),

@@ -4,8 +4,10 @@ use super::keys::PolishSeal;
 use super::names::TRACK_NEEDED;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::seal;
+use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::Quantity;
 
 /// The checks after which no polishing helps.
 const DECIDE: [&str; 3] = ["polish-only", "size", "case"];
@@ -22,8 +24,8 @@ impl PolishSeal {
             if shifts {
                 check.remedy(Words::of("shift-the-seal"));
             }
-            if self.sleeve_wall.is_some() {
-                check.remedy(Words::of("sleeve-it"));
+            if let Some(wall) = &self.sleeve_wall {
+                check.remedy(Words::of("sleeve-it").with("wall", mm_as_typed(wall.value.number())));
             }
             check.remedy(Words::of("build-up-and-grind"));
         }

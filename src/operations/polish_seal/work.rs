@@ -1,7 +1,7 @@
 //! What polishing takes, and what is left of size and case.
 
 use super::keys::PolishSeal;
-use super::names::{DIAMETER_AFTER, DIAMETER_LEAST, GROOVE, METAL_OFF, SIZE, TRACK};
+use super::names::{DIAMETER_AFTER, DIAMETER_LEAST, GROOVE, METAL_OFF, OFF_DIAMETER, SIZE, TRACK};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::handbook::joints::fit_pair;
@@ -12,7 +12,7 @@ use crate::operations::facing;
 use crate::operations::kit::hard;
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Verdict, Worked};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Worked};
 use crate::quantity::Mm;
 use crate::shop::Gauge;
 
@@ -20,6 +20,8 @@ use crate::shop::Gauge;
 pub(super) struct Track {
     /// Metal off the radius.
     pub(super) metal: Worked<Mm>,
+    /// The largest that it may be: as measured, once polished as it was left.
+    pub(super) largest: Worked<Mm>,
     /// Diameter after polishing.
     pub(super) after: Worked<Mm>,
     /// The least that it may be.
@@ -54,9 +56,12 @@ impl PolishSeal {
         let groove = answer.record(&GROOVE, groove);
         let under = constant("seal-under-the-groove")?;
         let metal = stock::metal_to_remove(&facing::middle(&groove), &facing::doubt_of(bench, &groove), &under)?;
-        let planned = seal::diameter_left(&size, &seal::off_diameter(&metal)?)?;
+        let off = answer.record(&OFF_DIAMETER, seal::off_diameter(&metal)?);
+        let planned = seal::diameter_left(&size, &off)?;
         // As it was left is less than planned: more came off.
-        let (after, metal) = match bench.left(&DIAMETER_AFTER)? {
+        let left = bench.left(&DIAMETER_AFTER)?;
+        let largest = left.clone().unwrap_or_else(|| size.clone());
+        let (after, metal) = match left {
             Some(left) => {
                 let off = seal::off_radius(&size, &left)?;
                 (left, if off.number() > metal.number() { off } else { metal })
@@ -67,7 +72,7 @@ impl PolishSeal {
         let after = answer.record(&DIAMETER_AFTER, after);
         let grade = fit_pair::tolerance(GRADE, nominal.number())?;
         let least = answer.record(&DIAMETER_LEAST, seal::diameter_left(&nominal, &grade)?);
-        Ok(Track { metal, after, least })
+        Ok(Track { metal, largest, after, least })
     }
 
     /// So little that emery takes it, and the shaft still within h11 at both ends.
@@ -76,8 +81,12 @@ impl PolishSeal {
         let check = Check::judge("polish-only", &track.metal, Keep::AtMost, &most, bench.guard());
         answer.check(check.about(METAL_OFF.key).at(self.groove.place));
         let nominal = Worked::from(&self.track);
-        for (keep, limit) in [(Keep::AtLeast, &track.least), (Keep::AtMost, &nominal)] {
-            let check = Check::judge("size", &track.after, keep, limit, bench.guard());
+        let sides = [
+            ("size", &track.after, Keep::AtLeast, &track.least),
+            ("not-oversize", &track.largest, Keep::AtMost, &nominal),
+        ];
+        for (id, track, keep, limit) in sides {
+            let check = Check::judge(id, track, keep, limit, bench.guard());
             answer.check(check.about(DIAMETER_AFTER.key).at(self.size.place));
         }
         self.measurable(bench, answer, track)
@@ -88,6 +97,8 @@ impl PolishSeal {
         let hardness = bench.part.hardness.as_ref().map(|at| at.value);
         let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
         let metal = bench.part.material.as_ref().map(|at| at.value.kind());
+        let said = hardness.map_or_else(|| Fact::named("hardness-not-tested"), |it| it.to_string().into());
+        answer.fact("hardness", said);
         let by_row = hardness.is_none() && metal == Some(Kind::HardSteel);
         let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
         let keys =

@@ -2,6 +2,7 @@
 
 mod bush;
 mod by_hand;
+mod faces;
 mod facing;
 mod holes;
 mod insert;
@@ -212,9 +213,6 @@ impl Maker {
         if self.number % 11 == 3 {
             return self.on_the_lathe(self.number / 11, wild);
         }
-        if self.number % 11 == 6 {
-            return self.seal_track(wild);
-        }
         match self.number % 7 {
             5 => {
                 return match self.number / 7 % 6 {
@@ -226,6 +224,8 @@ impl Maker {
                 };
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if self.number / 7 % 6 == 1 => return self.seal_track(wild),
+            6 if self.number / 7 % 6 == 4 => return self.lapping(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }
