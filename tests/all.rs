@@ -32,6 +32,7 @@ mod insert_relations;
 mod jobs;
 mod laws;
 mod learn;
+mod log;
 mod mutants;
 mod over;
 mod owners;

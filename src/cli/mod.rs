@@ -9,6 +9,7 @@ mod dialogue;
 mod draft;
 mod keys;
 mod load;
+mod log;
 mod one;
 mod over;
 mod places;
@@ -68,6 +69,10 @@ enum Command {
     ///
     /// Example: setover day demo/tidewater.yaml
     Day(day::DayArguments),
+    /// Writes down what was left when an operation was done, and shows what was written.
+    ///
+    /// Example: setover log demo/tidewater.yaml
+    Log(log::LogArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     ///
     /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
@@ -183,6 +188,7 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Day(arguments) => day::run(&arguments),
+        Command::Log(arguments) => log::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),

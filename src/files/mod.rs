@@ -1,5 +1,9 @@
 //! Beside the house: the only room that opens and renames. It knows nothing of what a file says.
 
+mod kept;
+
+pub(crate) use kept::{Kept, read_bytes_if_there};
+
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
@@ -48,6 +52,16 @@ pub enum FileFault {
     /// What is there already was not written by this program.
     #[error("{}: not written: setover did not write what is there; give another name, or --force", .0.display())]
     NotOurs(PathBuf),
+    /// Another hand keeps it to itself.
+    #[error("{}: not written: {holder} holds {}; try again when it is done", path.display(), lock.display())]
+    Held {
+        /// The file.
+        path: PathBuf,
+        /// The file that is locked.
+        lock: PathBuf,
+        /// Who holds it.
+        holder: String,
+    },
     /// It could not be written.
     #[error("{}: not written: {error}", path.display())]
     Unwritten {
