@@ -10,6 +10,7 @@ mod between;
 mod book;
 mod by_hand;
 mod cautions;
+mod chill;
 mod cli;
 mod common;
 mod day;
@@ -63,6 +64,7 @@ mod thread_insert;
 mod together;
 mod toy;
 mod twenty_questions;
+mod warm;
 mod why;
 mod words;
 

@@ -7,6 +7,7 @@ mod balloon;
 mod bench;
 mod by_hand;
 pub mod card;
+mod chill;
 mod drill;
 mod face;
 mod facing;
@@ -33,6 +34,7 @@ mod tap;
 mod thread_insert;
 mod turning;
 mod value_json;
+mod warm;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use balloon::HoldLine;
@@ -148,4 +150,6 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "warm" => warm::Warm,
+    "chill" => chill::Chill,
 }

@@ -5,6 +5,7 @@ mod by_hand;
 mod facing;
 mod holes;
 mod insert;
+mod pressing;
 mod shops;
 
 #[allow(unused_imports)]
@@ -208,6 +209,7 @@ impl Maker {
         match self.number % 7 {
             5 if self.number.is_multiple_of(2) => return self.drill(wild),
             5 => return self.tap(wild),
+            6 if self.number % 14 == 13 => return self.pressing(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }
