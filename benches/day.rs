@@ -25,19 +25,26 @@ fn flat(most: usize, seed: u64) -> Value {
     })
 }
 
+/// Milliseconds that this process was at work, where the system says so: on a shared machine they tell more than the clock.
+fn processor_ms() -> f64 {
+    let text = std::fs::read_to_string("/proc/self/schedstat").unwrap_or_default();
+    text.split_whitespace().next().and_then(|text| text.parse::<f64>().ok()).unwrap_or_default() / 1e6
+}
+
 fn run(name: &str, day: &Value) {
     let model: Model = read::model(day).expect("no circle");
-    let start = Instant::now();
+    let (start, worked) = (Instant::now(), processor_ms());
     let planned = plan(&model, Limits::default());
-    let took = start.elapsed();
+    let (took, worked) = (start.elapsed(), processor_ms() - worked);
+    let took = format!("{took:>10.1?} ({worked:.0} ms of the processor)");
     let Some(planned) = planned else {
-        println!("{name:<12} {:>4} set-ups {took:>10.1?}  no order", model.len());
+        println!("{name:<12} {:>4} set-ups {took}  no order", model.len());
         return;
     };
     let open = |from, to| f64::from(model.clock.open_between(from, to));
     let gap = 100.0 * open(planned.bound, planned.vector.finish) / open(model.start, planned.vector.finish).max(1.0);
     let (most, labels, proof) = (model.len(), planned.labels, planned.proof);
-    println!("{name:<12} {most:>4} set-ups {took:>10.1?} {labels:>8} labels  gap {gap:>4.1} %  {proof:?}");
+    println!("{name:<12} {most:>4} set-ups {took} {labels:>8} labels  gap {gap:>4.1} %  {proof:?}");
 }
 
 fn main() {

@@ -16,7 +16,9 @@ mod common;
 mod day;
 mod day_page;
 mod day_planner;
+mod day_told;
 mod drill;
+mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
@@ -55,6 +57,7 @@ mod sheets;
 mod shop;
 mod sketches;
 mod skim;
+mod spot_face;
 mod states;
 #[path = "published/support/mod.rs"]
 mod support;

@@ -176,7 +176,7 @@ fn an_appointment_that_cannot_be_is_told_with_the_earliest_and_the_day_goes_on()
     can_be_worked(&day);
     let none = &day.impossible[0];
     // 08:00 + 20 of measuring + 10 of loading + 45 in the oven + 5 at the press + 60 of cooling + 10 of measuring.
-    assert_eq!((none.id.as_str(), none.at, none.earliest), ("1.5", 600, Some(630)));
+    assert_eq!((none.id.as_str(), none.at, none.earliest()), ("1.5", 600, Some(630)));
     assert!(!day.is_whole() && day.lines.len() == 6);
     let kept = planned(&bush("", ", times: {drill-oil-holes: {at: \"11:15\"}}"), SHOP, &asked());
     assert_eq!((start(&kept, "1.5"), kept.impossible.len()), (675, 0));
@@ -549,7 +549,9 @@ fn the_page_of_the_demo_is_one_page_on_either_paper() {
                 if let setover::sheet::page::Ink::Text(text) = &mark.ink { Some(text.text.as_str()) } else { None }
             })
             .collect();
-        for says in ["Finish 15:31", "Pull list", "Missing: buy or borrow", "Left out", "5.4", "15:09"] {
+        for says in
+            ["Finish 15:31", "Pull list: tools, inserts, gauges", "Missing: buy or borrow", "Left out", "5.4", "15:09"]
+        {
             assert!(text.contains(&says), "{says}: {text:?}");
         }
     }

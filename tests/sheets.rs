@@ -88,6 +88,32 @@ fn the_same_plan_gives_the_same_bytes() {
     assert_ne!(first, bytes(worked(Paper::Letter, Print::Both, as_it_is)));
 }
 
+/// Three jobs with papers of their own, the second of which fails: made one operation after the other the file is the same to the
+/// byte, and each page has its paper.
+#[test]
+fn sheets_made_one_after_the_other_are_the_same_bytes() {
+    let fails = |job: &str| job.replace("lead: bottoming", "lead: plug");
+    let plans = [
+        worked(Paper::A4, Print::Metric, as_it_is),
+        worked(Paper::Letter, Print::Both, fails),
+        worked(Paper::A4, Print::Metric, as_it_is),
+    ];
+    let each = |plan: &Plan| {
+        let numbered = plan.operations.iter().zip(1..);
+        numbered.map(|(planned, number)| layout::packed(plan, planned, number)).collect::<Vec<_>>()
+    };
+    let jobs: Vec<_> = plans.iter().map(|plan| (plan.clone(), each(plan))).collect();
+    let lists = terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets));
+    assert_eq!(lists, terminal::sheets(&plans));
+    let whole = layout::pdf(&plans).expect("pdf");
+    assert_eq!(layout::streamed_pdf(jobs).expect("pdf"), whole);
+    let wide: Vec<bool> = plans.iter().flat_map(laid).map(|page| page.paper == Paper::Letter).collect();
+    let boxes = String::from_utf8_lossy(&whole);
+    let boxes: Vec<bool> = boxes.split("/MediaBox[0 0 ").skip(1).map(|rest| rest.starts_with("612")).collect();
+    assert_eq!(boxes.iter().filter(|wide| **wide).count(), wide.iter().filter(|wide| **wide).count());
+    assert_eq!(boxes.len(), wide.len());
+}
+
 #[test]
 fn title_author_language_and_one_place_a_sheet_stand_in_the_file() {
     let bytes = layout::pdf(&[worked(Paper::A4, Print::Metric, as_it_is)]).expect("pdf");
@@ -548,6 +574,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
             })
             .collect(),
         pulls: Vec::new(),
+        lies: Vec::new(),
         cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],
     };
     let mut failing: Answer<String> = Answer::default();

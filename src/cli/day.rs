@@ -126,7 +126,13 @@ fn asked(arguments: &DayArguments) -> Result<Asked, Problem> {
         let (machine, what) = word.split_once('=').ok_or_else(|| {
             none(format!("`{word}` is no machine and what it carries, such as `belt lathe=soft-jaws 58 mm`"))
         })?;
-        Ok((machine.trim().to_owned(), what.trim().to_owned()))
+        let (machine, what) = (machine.trim(), what.trim());
+        if machine.is_empty() || what.is_empty() {
+            return Err(none(format!(
+                "`{word}` does not say what is on which machine: `belt lathe=soft-jaws 58 mm`, or `belt lathe=bare`"
+            )));
+        }
+        Ok((machine.to_owned(), what.to_owned()))
     };
     Ok(Asked {
         date: arguments.date,

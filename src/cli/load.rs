@@ -3,15 +3,12 @@
 use crate::files::{FileFault, read_standard_input, read_text};
 use crate::job::{JobFile, Ledger};
 use crate::operations::{Registered, Request};
-use crate::plan::{Cards, Plan, work, work_to_print};
+use crate::plan::{Cards, Plan, Planned, work, work_each_to_print, work_to_print};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::{Node, Problem, Text};
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
-
-/// How a job that was read is worked.
-type Work = fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<Plan, Vec<Problem>>;
 
 /// The texts of a run and the problems found in them.
 #[derive(Default)]
@@ -112,13 +109,13 @@ impl Inputs {
         self.work_by(work, job, shop, beside)
     }
 
-    fn work_by(
+    fn work_by<T>(
         &mut self,
-        work: Work,
+        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<T, Vec<Problem>>,
         job: &JobFile<Request>,
         shop: Option<&Shop>,
         beside: Option<&Path>,
-    ) -> Option<Plan> {
+    ) -> Option<T> {
         let mut words: Vec<&str> =
             job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
         words.sort_unstable();
@@ -128,7 +125,12 @@ impl Inputs {
     }
 
     /// Reads a job file and works it.
-    fn job(&mut self, work: Work, path: &Path, shop: Option<&Path>) -> Option<Plan> {
+    fn job<T>(
+        &mut self,
+        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<T, Vec<Problem>>,
+        path: &Path,
+        shop: Option<&Path>,
+    ) -> Option<T> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
         if node.under("parts").is_none() && node.under("machines").is_some() {
@@ -160,6 +162,20 @@ impl Inputs {
     /// The same for an output that shows every limit of a hold point, and of which nothing is shaken.
     pub(super) fn jobs_to_print(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
         paths.iter().filter_map(|path| self.job(work_to_print, path, shop)).collect()
+    }
+
+    /// Reads and works all jobs to be printed, one operation after the other: what `each` makes of an operation, by its number in
+    /// its job, is kept, and the operation is not.
+    pub(super) fn each_to_print<T: Send>(
+        &mut self,
+        paths: &[PathBuf],
+        shop: Option<&Path>,
+        each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+    ) -> Vec<(Plan, Vec<T>)> {
+        let work = |job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Ledger| {
+            work_each_to_print(job, shop, cards, log, &each)
+        };
+        paths.iter().filter_map(|path| self.job(work, path, shop)).collect()
     }
 
     /// The answer, unless something cannot be read.

@@ -220,7 +220,12 @@ fn no_command(word: &str) -> String {
 
 /// The exit code of plans that were worked.
 fn exit_code(plans: &[Plan], strict: bool) -> ExitCode {
-    let worst = plans.iter().map(Plan::verdict).max().unwrap_or(Verdict::Proven);
+    exit_code_of(plans.iter().map(Plan::verdict), strict)
+}
+
+/// The same of verdicts.
+fn exit_code_of(verdicts: impl Iterator<Item = Verdict>, strict: bool) -> ExitCode {
+    let worst = verdicts.max().unwrap_or(Verdict::Proven);
     let fails = worst == Verdict::Fails || (strict && worst == Verdict::Doubtful);
     ExitCode::from(u8::from(fails))
 }

@@ -1,11 +1,11 @@
 //! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one a set-up.
 
 use super::load::Inputs;
-use super::{Common, Stop, exit_code, json, print, print_bytes, tell};
+use super::{Common, Stop, exit_code, exit_code_of, json, print, print_bytes, tell};
 use crate::files::{FileFault, Target};
-use crate::plan::Plan;
+use crate::plan::{Plan, Planned};
 use crate::reading::harmless;
-use crate::sheet::layout::{self, Extras, Working};
+use crate::sheet::layout::{self, Extras, Sheets, Working};
 use crate::sheet::terminal;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -71,19 +71,28 @@ impl SheetsArguments {
     }
 }
 
+impl SheetsArguments {
+    /// Where the output goes, which none of the files read may be; nothing is standard output.
+    fn target(&self, output: &Path, read: &[PathBuf]) -> Result<Option<Target>, Stop> {
+        if output.as_os_str() == "-" {
+            return Ok(None);
+        }
+        let target = Target::of(output, read).map_err(unwritten)?;
+        Ok(Some(if self.force { target } else { target.ours(MARKS).map_err(unwritten)? }))
+    }
+}
+
 pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
+    // Where nothing else looks at the answers, none stays longer than its pages need.
+    if arguments.format == SheetFormat::Pdf && !arguments.working && !arguments.cover && arguments.sketches.is_none() {
+        return streamed(arguments);
+    }
     let mut inputs = Inputs::printing(arguments.common.look.units);
     let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.look.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let output = arguments.written_to();
-    let target = match output.as_os_str() == "-" {
-        true => None,
-        false => {
-            let target = Target::of(&output, &files).map_err(unwritten)?;
-            Some(if arguments.force { target } else { target.ours(MARKS).map_err(unwritten)? })
-        }
-    };
+    let target = arguments.target(&output, &files)?;
     tell(terminal::sheets(&plans).trim_end());
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
@@ -96,20 +105,38 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     if let Some(folder) = &arguments.sketches {
         sketches(&plans, folder, &files)?;
     }
-    match target {
-        None => print_bytes(&bytes)?,
-        Some(target) => {
-            target.write(&bytes).map_err(unwritten)?;
-            // Whoever reads a pipe or a device wants what was written and nothing else.
-            if let Target::Plain(_) = target {
-                print(&format!("{}\n", harmless(&output.display().to_string())))?;
-            }
-        }
-    }
+    write(target, &output, &bytes)?;
     let code = exit_code(&plans, arguments.common.strict);
     // The end of the process frees it, and faster.
     std::mem::forget(plans);
     Ok(code)
+}
+
+/// Sheets as a PDF, each operation's made as soon as it is worked.
+fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
+    let mut inputs = Inputs::printing(arguments.common.look.units);
+    let made = |plan: &Plan, planned: Planned, number: usize| layout::packed(plan, &planned, number);
+    let jobs = inputs.each_to_print(&arguments.jobs, arguments.common.look.shop.as_deref(), made);
+    let files = std::mem::take(&mut inputs.files);
+    let jobs = inputs.settle(jobs)?;
+    let output = arguments.written_to();
+    let target = arguments.target(&output, &files)?;
+    tell(terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets)).trim_end());
+    let code = exit_code_of(jobs.iter().flat_map(|(_, all)| all.iter().map(Sheets::verdict)), arguments.common.strict);
+    let bytes = layout::streamed_pdf(jobs).map_err(|fault| Stop::Page(fault.to_string()))?;
+    write(target, &output, &bytes)?;
+    Ok(code)
+}
+
+/// Writes what was made where it belongs; nothing is standard output.
+fn write(target: Option<Target>, output: &Path, bytes: &[u8]) -> Result<(), Stop> {
+    let Some(target) = target else { return print_bytes(bytes) };
+    target.write(bytes).map_err(unwritten)?;
+    // Whoever reads a pipe or a device wants what was written and nothing else.
+    match target {
+        Target::Plain(_) => print(&format!("{}\n", harmless(&output.display().to_string()))),
+        _ => Ok(()),
+    }
 }
 
 fn unwritten(fault: FileFault) -> Stop {

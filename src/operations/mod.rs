@@ -9,6 +9,7 @@ mod by_hand;
 pub mod card;
 mod chill;
 mod drill;
+mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
@@ -30,6 +31,7 @@ mod safety;
 mod shaking;
 mod skim;
 mod spindle;
+mod spot_face;
 mod tap;
 mod thread_insert;
 mod turning;
@@ -152,4 +154,6 @@ crate::operations! {
     "tap" => tap::Tap,
     "warm" => warm::Warm,
     "chill" => chill::Chill,
+    "drill-oil-hole" => drill_oil_hole::DrillOilHole,
+    "spot-face" => spot_face::SpotFace,
 }

@@ -49,19 +49,29 @@ pub(crate) fn work_to_print<R: Registered>(
     cards: &Cards,
     log: Ledger,
 ) -> Result<Plan, Vec<Problem>> {
-    let settled = |_: &Plan, mut planned: Planned, _: usize| {
-        planned.answer.settle();
-        planned
-    };
-    let (plan, operations) = work_each(job, shop, cards, log, settled)?;
+    let (plan, operations) = work_each_to_print(job, shop, cards, log, |_, planned, _| planned)?;
     Ok(Plan { operations, ..plan })
 }
 
-/// Works a job through and does something to each operation, with the frame of the job and its number, from 1, as soon as it
-/// stands in words: what comes of it is kept, in the order of the file, and the operation is not. The frame has no operations.
+/// The same, and does something to each operation, with the frame of the job and its number, from 1, as soon as it stands in
+/// words: what comes of it is kept, in the order of the file, and the operation is not. The frame has no operations.
 ///
 /// # Errors
 /// As [`work`].
+pub(crate) fn work_each_to_print<R: Registered, T: Send>(
+    job: &JobFile<R>,
+    shop: Option<&Shop>,
+    cards: &Cards,
+    log: Ledger,
+    each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+) -> Result<(Plan, Vec<T>), Vec<Problem>> {
+    work_each(job, shop, cards, log, |plan, mut planned, number| {
+        planned.answer.settle();
+        each(plan, planned, number)
+    })
+}
+
+/// As [`work`], and does something to each operation.
 fn work_each<R: Registered, T: Send>(
     job: &JobFile<R>,
     shop: Option<&Shop>,

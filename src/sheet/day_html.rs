@@ -4,13 +4,14 @@ use super::layout::{Fault, day_pages};
 use super::svg;
 use super::words;
 use super::words::day as said;
+use super::words::day::rows::{self, Is};
 use super::xml::escaped;
 use crate::plan::day::Day;
 use crate::reading::harmless;
 
 const STYLE: &str = "body{font:1.06rem/1.4 sans-serif;margin:1rem auto;max-width:60rem;padding:0 .5rem;color:#000;background:#fff}\
 table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #999}\
-th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}svg{max-width:100%;height:auto}h2{margin:1.2rem 0 .3rem}";
+th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}tr.later th{font-weight:normal}svg{max-width:100%;height:auto}h2{margin:1.2rem 0 .3rem}";
 
 /// A day as HTML.
 ///
@@ -34,14 +35,16 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         out += &svg::pictures(page, said::DAY_PAGE).into_iter().collect::<Vec<_>>().join("\n");
     }
     timetable(&mut out, day);
-    let lists: [(&str, Vec<String>); 9] = [
+    let lists: [(&str, Vec<String>); 11] = [
         (said::HOLD_POINTS, said::hold_points(day)),
-        (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
-        (said::PULL, day.pull.iter().map(|own| said::pulled_at(day, own)).collect()),
-        (said::OUT, said::all_left_out(day)),
         (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
-        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
         (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),
+        (said::PULL, day.pull.iter().map(|own| said::pulled_at(day, own)).collect()),
+        (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
+        (said::MACHINES, day.machines.iter().map(|own| said::of_machine(day, own).join(", ")).collect()),
+        (said::OUT, said::all_left_out(day)),
+        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
+        (said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out).collect()),
         (said::TAKEN_AS_DONE, said::taken_as_done(day)),
         (said::DEFAULTS, said::all_assumed(day)),
     ];
@@ -56,29 +59,28 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
 fn timetable(out: &mut String, day: &Day) {
     *out += &format!("<h2>{}</h2>\n", text(said::TIMETABLE));
     if day.lines.is_empty() {
-        *out += &format!("<p>{}</p>\n", text(said::NOTHING));
-        return;
+        *out += &format!("<p>{}</p>\n", text(said::nothing(day)));
     }
-    let mut rows = Vec::new();
-    for line in &day.lines {
-        for (piece, (from, _)) in line.change.iter().flat_map(|change| change.pieces.iter().enumerate()) {
-            let words = text(&said::change_over(day, line, piece));
-            let row =
-                format!("<tr class=\"change\"><td>{}</td><td></td><td>{words}</td></tr>", said::clock(day, *from));
-            rows.push((*from, row));
-        }
-        let words: Vec<String> = [said::what(line), line.machine.clone(), said::minutes(line)]
-            .into_iter()
-            .chain(said::marks(day, line))
-            .chain(line.by_itself_until.map(|until| said::by_itself(day, line, until)))
-            .map(|words| text(&words))
-            .collect();
-        let (clock, id) = (said::clock(day, line.start), text(&line.id));
-        rows.push((line.start, format!("<tr><th>{clock}</th><td>{id}</td><td>{}</td></tr>", words.join(", "))));
-    }
-    rows.sort_by_key(|(at, _)| *at);
     *out += "<table>";
-    rows.iter().for_each(|(_, row)| *out += row);
+    for of in rows::rows(day) {
+        let clock = said::clock(day, of.from);
+        *out += &match of.is {
+            Is::Day => format!("<tr><th colspan=\"3\">{}</th></tr>", text(&of.words)),
+            Is::Break | Is::ChangeOver => {
+                format!("<tr class=\"change\"><td>{clock}</td><td></td><td>{}</td></tr>", text(&of.words))
+            }
+            Is::SetUp(line) => {
+                let words: Vec<String> = [of.words.clone(), line.machine.clone(), said::minutes(line)]
+                    .into_iter()
+                    .chain(rows::marks(day, line))
+                    .chain(line.by_itself_until.map(|until| rows::by_itself(day, line, until)))
+                    .map(|words| text(&words))
+                    .collect();
+                let class = if line.may_change_after.is_some() { " class=\"later\"" } else { "" };
+                format!("<tr{class}><th>{clock}</th><td>{}</td><td>{}</td></tr>", text(&line.id), words.join(", "))
+            }
+        };
+    }
     *out += "</table>\n";
 }
 

@@ -75,6 +75,10 @@ struct LineOut {
     may_change_after: Option<String>,
     verdict: Verdict,
     measuring_only: bool,
+    /// When it is due, where the job says.
+    due: Option<String>,
+    /// Minutes after that.
+    late_min: u32,
     why: Vec<WhyOut>,
     slack_min: u32,
 }
@@ -217,6 +221,8 @@ fn line(day: &Day, line: &Line) -> LineOut {
         may_change_after: line.may_change_after.map(at),
         verdict: line.verdict,
         measuring_only: line.measuring_only,
+        due: line.due.map(at),
+        late_min: line.due.map_or(0, |due| line.end.saturating_sub(due)),
         why: why(day, line),
         slack_min: line.slack,
     }
@@ -290,7 +296,7 @@ fn impossible(day: &Day, own: &crate::plan::day::NoAppointment) -> ImpossibleOut
     ImpossibleOut {
         id: own.id.clone(),
         at: said::clock(day, own.at),
-        earliest: own.earliest.map(|at| said::clock(day, at)),
+        earliest: own.earliest().map(|at| said::clock(day, at)),
         text: said::appointment(day, own),
     }
 }

@@ -31,7 +31,12 @@ pub(super) fn operation(planned: &Planned) -> Cow<'_, Planned> {
 /// The operations of a plan that pages may not show as they are, as they may show them, each in its place: of what fails every
 /// set-up stays, so that each has its stamp.
 pub(super) fn on_pages(plan: &Plan) -> Vec<Option<Planned>> {
-    plan.operations.iter().map(|planned| (planned.verdict == Verdict::Fails).then(|| stopped(planned))).collect()
+    plan.operations.iter().map(on_page).collect()
+}
+
+/// The same of one operation.
+pub(super) fn on_page(planned: &Planned) -> Option<Planned> {
+    (planned.verdict == Verdict::Fails).then(|| stopped(planned))
 }
 
 fn stopped(planned: &Planned) -> Planned {

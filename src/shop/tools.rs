@@ -78,7 +78,7 @@ pub struct DrillSet {
     /// Step.
     pub by: Option<At<Mm>>,
     /// Listed sizes.
-    pub sizes: Option<Vec<At<Mm>>>,
+    pub sizes: Option<Vec<At<AsTyped>>>,
     /// Point angle.
     pub point: Option<At<Angle>>,
 }
@@ -90,11 +90,40 @@ pub struct Drill {
     /// Its name.
     pub name: Option<At<String>>,
     /// Its diameter.
-    pub size: At<Mm>,
+    pub size: At<AsTyped>,
     /// What it is made of.
     pub material: At<ToolMaterial>,
     /// Point angle.
     pub point: Option<At<Angle>>,
+}
+
+/// A size with the words that it was typed with: those stand on the drawer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AsTyped {
+    /// The size.
+    pub size: Mm,
+    /// As it was typed.
+    pub text: String,
+}
+
+impl<'de> Deserialize<'de> for AsTyped {
+    fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        let size = Mm::deserialize(serde::de::value::StrDeserializer::new(&text))?;
+        Ok(Self { size, text: text.trim().to_owned() })
+    }
+}
+
+impl JsonSchema for AsTyped {
+    fn inline_schema() -> bool {
+        Mm::inline_schema()
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        Mm::schema_name()
+    }
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        Mm::json_schema(generator)
+    }
 }
 
 /// A tap.
@@ -154,6 +183,8 @@ pub struct PickedDrill {
     pub diameter: f64,
     /// The set or single that it comes from, where that has a name.
     pub from: Option<String>,
+    /// Its size as the shop file types it, where it is listed.
+    pub typed: Option<String>,
     /// What it is made of.
     pub material: ToolMaterial,
     /// Its point angle, where the shop says.
@@ -166,8 +197,9 @@ impl Tool {
             Self::Drills(set) => set.diameters().into_iter().map(|diameter| set.pick(diameter)).collect(),
             Self::Drill(drill) => {
                 vec![PickedDrill {
-                    diameter: drill.size.value.number(),
+                    diameter: drill.size.value.size.number(),
                     from: drill.name.as_ref().map(|name| name.value.clone()),
+                    typed: Some(drill.size.value.text.clone()),
                     material: drill.material.value,
                     point: drill.point.clone(),
                 }]
@@ -210,7 +242,7 @@ const MOST_DRILLS: f64 = 2_000.0;
 
 impl DrillSet {
     fn diameters(&self) -> Vec<f64> {
-        let listed = self.sizes.iter().flatten().map(|size| size.value.number());
+        let listed = self.sizes.iter().flatten().map(|size| size.value.size.number());
         let (Some(from), Some(to), Some(by)) = (&self.from, &self.to, &self.by) else { return listed.collect() };
         let (from, to, by) = (from.value.number(), to.value.number(), by.value.number());
         // Counted in whole micrometres, so that 8.4 mm is 8.4 mm however many steps lie below it.
@@ -220,9 +252,11 @@ impl DrillSet {
     }
 
     fn pick(&self, diameter: f64) -> PickedDrill {
+        let listed = self.sizes.iter().flatten().find(|size| size.value.size.number() == diameter);
         PickedDrill {
             diameter,
             from: Some(self.name.value.clone()),
+            typed: listed.map(|size| size.value.text.clone()),
             material: self.material.value,
             point: self.point.clone(),
         }

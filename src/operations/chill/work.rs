@@ -156,6 +156,7 @@ impl Chill {
         let wait = Wait::of(task)?;
         if frozen {
             let own = kit::machine_for(bench, self.set_up.as_ref(), own);
+            set_up.machine = Fact::named("the-freezer").into();
             set_up.on(own.map(|own| own.name.value.as_str()));
             set_up.tail = Some(wait.in_machine());
         } else {

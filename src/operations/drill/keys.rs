@@ -1,8 +1,9 @@
 //! The keys of a drilled hole, what cannot be a real part, and what it answers.
 
+use super::names;
 use crate::handbook::Material;
 use crate::job::{PartFacts, Reading};
-use crate::operations::hole_making::drilled::names;
+use crate::operations::hole_making::drilled;
 use crate::operations::hole_making::{Beyond, HELD_VALUES};
 use crate::operations::kit::{above_zero, hard};
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
@@ -47,7 +48,7 @@ impl Drill {
 
 impl Operation for Drill {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES, HELD_VALUES]
+        &[names::VALUES, drilled::names::VALUES, HELD_VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -120,7 +121,7 @@ impl Operation for Drill {
 
     /// Its size, for a tap that would have the hole before it is there.
     fn asks(&self, _: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        answer.record(&names::DIAMETER, (&self.diameter).into());
+        answer.record(&drilled::names::DIAMETER, (&self.diameter).into());
         Ok(())
     }
 

@@ -2,6 +2,7 @@
 //! the drill itself stand its thrust and its torque?
 
 mod keys;
+mod names;
 mod sketch;
 mod work;
 

@@ -1,10 +1,11 @@
 //! The section through the hole, in millimetres of the part: the spindle's axis upright, the face at `y` = 0.
 
 use super::keys::Drill;
+use super::names::{DEPTH, METAL_LEFT};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke};
 use crate::operations::Answer;
 use crate::operations::hole_making::drilled::Case;
-use crate::operations::hole_making::drilled::names::{DEPTH, DEPTH_TO_POINT, DIAMETER, METAL_LEFT, TIP_BEHIND, WALL};
+use crate::operations::hole_making::drilled::names::{DEPTH_TO_POINT, DIAMETER, TIP_BEHIND, WALL};
 
 /// What is drawn of the wall on each side of the axis, in drills.
 const SHOWN: f64 = 1.6;

@@ -1,16 +1,17 @@
 //! The hole: how deep, what is left; and its one set-up.
 
 use super::keys::Drill;
+use super::names::{DEPTH, EDGE_WALL, METAL_LEFT, WALL_NEEDED};
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hole_making;
-use crate::operations::hole_making::drilled::names::{DEPTH, METAL_LEFT, STICK_OUT, STOP_TRAVEL, WALL, WALL_NEEDED};
-use crate::operations::hole_making::drilled::{Case, Drilled, Run, reached};
+use crate::operations::hole_making::drilled::names::{STICK_OUT, WALL};
+use crate::operations::hole_making::drilled::{Case, Drilled, Run, drilled_by_the_stop, reached};
 use crate::operations::kit::{self, mm};
-use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
-use crate::proof::{Check, Counted, Dialled, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::Mm;
 use crate::shop::{Gauge, Machine};
 
@@ -19,8 +20,13 @@ impl Drill {
         let machine = hole_making::machine(bench, self.set_up.as_ref());
         let hole = self.hole();
         let case = hole.case(bench, machine, answer)?;
-        let depth = if hole.through { hole.through(bench, &case, answer)? } else { self.blind(bench, &case, answer)? };
-        hole.beside(bench, &case, answer)?;
+        let depth = if hole.through {
+            answer.does_not_apply(&["break-through"]);
+            hole.through(bench, &case, answer)?
+        } else {
+            self.blind(bench, &case, answer)?
+        };
+        self.beside(bench, &case, answer)?;
         let run = hole.run(bench, &case, &depth, machine, answer)?;
         self.set_up_of(bench, &case, &run, machine, answer)
     }
@@ -32,10 +38,22 @@ impl Drill {
             wall: &self.wall,
             through: self.goes_through(),
             beyond: self.beyond.as_ref(),
-            edge: self.edge.as_ref(),
             stick_out: self.stick_out.as_ref(),
             hold: self.hold.as_ref(),
             set_up: self.set_up.as_ref(),
+        }
+    }
+
+    fn beside(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<(), Refusal> {
+        let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
+        match (edge, &self.edge) {
+            (Some(edge), Some(at)) => {
+                hole_making::edge_wall(bench, &EDGE_WALL, (&edge, at.place), &case.diameter, answer)
+            }
+            _ => {
+                answer.not_checked(&["edge-wall"], &["edge"]);
+                Ok(())
+            }
         }
     }
 
@@ -91,26 +109,11 @@ impl Drill {
         set_up.hold_at(Words::of("measure-wall"), hold);
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("mark").step("centre").step("zero-face");
-        let (low, high) = run.feed.band().unwrap_or((run.feed.number(), run.feed.number()));
-        let feed = |number| Fact::figure(number, crate::quantity::Unit::MmPerRev);
-        answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
-        let travel = answer.value(STOP_TRAVEL.key).map(|travel| travel.number);
-        let reads = travel.map(|travel| {
-            let set = (travel / case.division + 1e-9).floor() * case.division;
-            Dialled::Stop(Counted::of("stop", set, case.division, None))
-        });
         let depth = answer.value(DEPTH.key).map_or(case.wall.number(), |depth| depth.number);
-        let cut = Cut {
-            tool: Words::of("drill-of").with("size", mm(case.diameter.number())),
-            spindle: run.step.as_ref().map(Worked::number),
-            feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],
-            minutes: set_up_minutes::start("hole, drilling")?,
-        };
-        if run.deep {
-            set_up.step("come-out-for-chips");
-        }
-        set_up.cut(Words::of(if through { "drill-through" } else { "drill" }), cut);
+        let drill = Words::of("drill-of").with("size", mm(case.diameter.number()));
+        set_up.lies.extend(kit::drill_lies(bench, &drill, case.diameter.number()));
+        let words = if through { "drill-through" } else { "drill" };
+        drilled_by_the_stop(&mut set_up, words, (case, run, depth), answer)?;
         set_up.step("chips-out").step("break-the-mouth").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, case, answer);
         set_up.takes(set_up_minutes::start("hole, setting up")?);

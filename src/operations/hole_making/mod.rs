@@ -20,4 +20,4 @@ pub(super) use names::VALUES as HELD_VALUES;
 pub(super) use speed::{drill_step, slow_enough};
 pub(super) use stop::{depth_stop, lacking, quill_division, stop_set};
 pub(super) use torque::against_the_machine;
-pub(super) use word_or_reading::{Beyond, PresentHole, read_at};
+pub(super) use word_or_reading::{Beyond, Pilot, PresentHole, read_at};

@@ -1,4 +1,4 @@
-//! Keys that hold a reading, or the one word that stands for none: no hole yet, nothing behind.
+//! Keys that hold a reading, or the one word that stands for none: no hole yet, no pilot, nothing behind.
 
 use crate::job::Reading;
 use crate::proof::At;
@@ -25,12 +25,28 @@ pub(in crate::operations) enum Beyond {
     Read(Reading),
 }
 
+/// The pilot of a cutter: a reading of it, or `none`.
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::operations) enum Pilot {
+    /// Nothing leads the cutter.
+    None,
+    /// Its diameter.
+    Read(Reading),
+}
+
 /// A place for the reading of a key that may be a word.
 pub(in crate::operations) fn read_at<T>(at: &At<T>, reading: Option<&Reading>) -> Option<At<Reading>> {
     reading.map(|reading| At { value: reading.clone(), place: at.place })
 }
 
 impl PresentHole {
+    /// The reading, where it is one.
+    pub(in crate::operations) fn reading(&self) -> Option<&Reading> {
+        if let Self::Read(reading) = self { Some(reading) } else { None }
+    }
+}
+
+impl Pilot {
     /// The reading, where it is one.
     pub(in crate::operations) fn reading(&self) -> Option<&Reading> {
         if let Self::Read(reading) = self { Some(reading) } else { None }
@@ -78,6 +94,12 @@ impl<'de> Deserialize<'de> for PresentHole {
     }
 }
 
+impl<'de> Deserialize<'de> for Pilot {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        word_or_reading(from, "none").map(|read| read.map_or(Self::None, Self::Read))
+    }
+}
+
 impl<'de> Deserialize<'de> for Beyond {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         word_or_reading(from, "clear").map(|read| read.map_or(Self::Clear, Self::Read))
@@ -92,6 +114,15 @@ fn word_or_reading_schema(generator: &mut SchemaGenerator, word: &str) -> Schema
 impl JsonSchema for PresentHole {
     fn schema_name() -> std::borrow::Cow<'static, str> {
         "PresentHole".into()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        word_or_reading_schema(generator, "none")
+    }
+}
+
+impl JsonSchema for Pilot {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Pilot".into()
     }
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
         word_or_reading_schema(generator, "none")

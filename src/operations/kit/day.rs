@@ -1,8 +1,10 @@
 //! What the day asks of a set-up beside its minutes: waits that run by themselves, and what must be at hand.
 
+use super::facts::mm_as_typed;
 use super::hold::HeldIn;
 use crate::handbook::set_up_minutes;
-use crate::proof::{Refusal, Section, Speak, Words};
+use crate::operations::Bench;
+use crate::proof::{Fact, Refusal, Section, Speak, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -89,4 +91,33 @@ impl<W> Pull<W> {
     pub(super) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<Pull<S::Said>, S::Slip> {
         Ok(Pull { drawer: self.drawer, item: speaker.say(Section::Names, &self.item, &[])?, count: self.count })
     }
+}
+
+/// A tool of a cut, and what its drawer calls it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lies<W = Words> {
+    /// The tool as its cut has it.
+    pub tool: W,
+    /// As the drawer has it.
+    pub item: W,
+}
+
+impl<W> Lies<W> {
+    /// The same in other words.
+    pub(super) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<Lies<S::Said>, S::Slip> {
+        let say = |words: &W| speaker.say(Section::Names, words, &[]);
+        Ok(Lies { tool: say(&self.tool)?, item: say(&self.item)? })
+    }
+}
+
+/// A drill as its drawer calls it: the size as the shop file types it, and the set; none where the shop has no such drill.
+pub fn drill_lies(bench: &Bench, tool: &Words, diameter: f64) -> Option<Lies> {
+    let drills = bench.shop?.drills();
+    let own = drills.into_iter().find(|drill| (drill.diameter - diameter).abs() < 1e-6)?;
+    let size = own.typed.map_or_else(|| mm_as_typed(diameter), Fact::from);
+    let item = match own.from {
+        Some(from) => Words::of("drill-in-drawer").with("size", size).with("from", from),
+        None => Words::of("drill-of").with("size", size),
+    };
+    Some(Lies { tool: tool.clone(), item })
 }

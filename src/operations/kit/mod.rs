@@ -3,6 +3,7 @@
 mod above_zero;
 mod blank;
 mod cut;
+mod cutter;
 mod day;
 mod facts;
 mod gauge;
@@ -21,13 +22,14 @@ mod tried;
 
 pub use blank::{Blank, Target};
 pub use cut::{Cut, Pass, PassKind};
-pub use day::{Carried, Drawer, Pull, Wait};
+pub use day::{Carried, Drawer, Lies, Pull, Wait, drill_lies};
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
 pub use set_up::SetUp;
 pub use station::Station;
 pub use step::Step;
 
 pub use above_zero::above_zero;
+pub use cutter::{cutter_owned, milling_cutter};
 pub use facts::{at_end, degrees, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued};

@@ -2,7 +2,7 @@
 
 use super::blank::Blank;
 use super::cut::Cut;
-use super::day::{Carried, Pull, Wait};
+use super::day::{Carried, Lies, Pull, Wait};
 use super::station::Station;
 use super::step::{Step, StepsAndCuts, steps_and_cuts, words_of};
 use crate::drawing::Sketch;
@@ -61,6 +61,9 @@ pub struct SetUp<W = Words> {
     /// What must be at hand beside the tools of its cuts and the gauges of its blanks.
     #[serde(skip)]
     pub pulls: Vec<Pull<W>>,
+    /// Tools of its cuts as their drawers call them.
+    #[serde(skip)]
+    pub lies: Vec<Lies<W>>,
     /// Cautions of just these steps.
     #[serde(skip)]
     pub cautions: Vec<W>,
@@ -102,6 +105,7 @@ impl<W> SetUp<W> {
             checks: self.checks.clone(),
             blanks: self.blanks.iter().map(blank).collect::<Result<_, _>>()?,
             pulls: self.pulls.iter().map(|pull| pull.try_map_words(speaker)).collect::<Result<_, _>>()?,
+            lies: self.lies.iter().map(|lies| lies.try_map_words(speaker)).collect::<Result<_, _>>()?,
             cautions: speaker.say_all(Section::Cautions, &self.cautions)?,
         })
     }
@@ -143,6 +147,7 @@ impl SetUp {
             checks: Vec::new(),
             blanks: Vec::new(),
             pulls: Vec::new(),
+            lies: Vec::new(),
             cautions: Vec::new(),
         }
     }

@@ -33,8 +33,10 @@ impl ReamBush {
         set_up.step("plug-the-bore");
         let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
+            let drill = Words::of("drill-of").with("size", kit::mm_as_typed(hole.diameter));
+            set_up.lies.extend(kit::drill_lies(bench, &drill, hole.diameter));
             let cut = Cut {
-                tool: Words::of("drill-of").with("size", kit::mm_as_typed(hole.diameter)),
+                tool: drill,
                 spindle: hole.spindle,
                 feed: None,
                 passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],

@@ -10,7 +10,7 @@ use crate::handbook::set_up_minutes;
 use crate::operations::hole_making;
 use crate::operations::kit::mm;
 use crate::operations::{
-    Answer, Bench, Blank, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Stage, Station, Target, kit,
+    Answer, Bench, Blank, Cut, Drawer, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Stage, Station, Target, kit,
 };
 use crate::proof::{Counted, Dialled, Fact, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Unit};
@@ -89,8 +89,10 @@ impl Case<'_> {
             HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through).then("outside-do-not-drill"),
         );
         set_up.step(self.zero_step(answer));
+        let drill = Words::of("drill-of").with("size", kit::mm_as_typed(self.hole.drill.number()));
+        set_up.lies.extend(kit::drill_lies(bench, &drill, self.hole.drill.number()));
         let cut = Cut {
-            tool: Words::of("drill-of").with("size", kit::mm_as_typed(self.hole.drill.number())),
+            tool: drill,
             spindle: drill_speed,
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
@@ -192,6 +194,11 @@ impl Case<'_> {
             set_up.step_with(words.with("torque", torque));
         }
         set_up.sketch = sketch::assembled(self, answer);
+        // What the drawer lacks stands on the missing list.
+        let known = answer.facts.iter().any(|(key, _)| *key == "length");
+        if known && !answer.missing.iter().any(|line| line.id == "insert") {
+            set_up.pulls.push(Pull { drawer: Drawer::Inserts, item: Words::of("insert-to-fit"), count: 1 });
+        }
         set_up.takes(set_up_minutes::start("insert, fitting")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];

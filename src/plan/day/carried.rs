@@ -21,6 +21,7 @@ const BORED: &str = "soft jaws bored to size";
 const TURNED: &str = "hard jaws turned round";
 const SET_OVER: &str = "set over or back";
 const TOOL: &str = "other tool in the post";
+const BARE: &str = "bare";
 const GRIPS_OUTSIDE: &str = "outside";
 const GRIPS_INSIDE: &str = "inside";
 
@@ -170,6 +171,9 @@ fn no_setting(text: &str) -> Problem {
 
 /// What a machine carries at the start, as the command line says: a hold word, and for soft jaws the size that they are bored to.
 fn carries(kind: &str, text: &str) -> Result<Vec<(String, Vec<String>)>, Problem> {
+    if text.trim() == BARE {
+        return Ok(Vec::new());
+    }
     let (word, size) =
         text.trim().split_once(' ').map_or((text.trim(), None), |(word, size)| (word, Some(size.trim())));
     let word = if word == "jaws" { "three-jaw" } else { word };

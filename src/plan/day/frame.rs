@@ -68,6 +68,8 @@ pub struct Day {
     pub left_out: Vec<LeftOut>,
     /// What begins after the last day asked for.
     pub left_over: Vec<LeftOver>,
+    /// Those of it for which a machine is changed over in these days already.
+    pub ahead: Vec<Line>,
     /// States that are needed and that nothing of the day brings.
     pub taken_as_done: Vec<State>,
     /// Every default used.
@@ -117,6 +119,10 @@ pub struct Line {
     pub part_fails: bool,
     /// It is longer than any stretch between breaks.
     pub too_long: bool,
+    /// When it is due, where the job says.
+    pub due: Option<Minute>,
+    /// The set-up that fetches it, and when, where it is a load of an oven or freezer.
+    pub fetched: Option<(String, Minute)>,
     /// Why it stands behind the line before it.
     pub why: Why,
     /// What must come before it, each with the rule.
@@ -220,8 +226,10 @@ pub struct OfMachine {
     pub hands: Minute,
     /// Minutes of change-overs.
     pub change: Minute,
-    /// Minutes by itself.
+    /// Minutes by itself, those of several things at once counted once.
     pub by_itself: Minute,
+    /// Open minutes in which it is in use, whatever goes on there.
+    pub in_use: Minute,
 }
 
 /// A better rule that is broken.
@@ -334,10 +342,35 @@ pub struct NoAppointment {
     pub id: String,
     /// The time asked for.
     pub at: Minute,
-    /// The earliest, were it alone in the shop with what must come before it; none where it could be, but not with the others.
-    pub earliest: Option<Minute>,
-    /// What must come before it, with the minutes that each takes.
-    pub chain: Vec<(String, Minute)>,
+    /// Why it cannot be.
+    pub because: NoTime,
+}
+
+/// Why an appointment cannot be.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoTime {
+    /// It is before the earliest.
+    TooEarly {
+        /// The earliest, were it alone in the shop with what must come before it.
+        earliest: Minute,
+        /// What must come before it, with the minutes that each takes.
+        chain: Vec<(String, Minute)>,
+    },
+    /// The shop is not open then.
+    Closed,
+    /// It would run into a break or past closing, or what must be watched after it would.
+    RunsOut,
+    /// Another appointment stands against it.
+    Against(String, Minute),
+    /// No order was found that keeps it with all the others.
+    WithTheOthers,
+}
+
+impl NoAppointment {
+    /// The earliest, where that is the reason.
+    pub const fn earliest(&self) -> Option<Minute> {
+        if let NoTime::TooEarly { earliest, .. } = &self.because { Some(*earliest) } else { None }
+    }
 }
 
 impl Day {

@@ -78,10 +78,19 @@ impl Found<'_> {
             measuring_only: fails,
             part_fails: self.items.iter().zip(self.out).any(out_of_part),
             too_long: piece.hands > self.model().clock.longest() && !piece.pause,
+            due: piece.due,
+            fetched: self.fetched(placed.number),
             why: self.why(reason),
             after: self.edges(placed.number),
             slack,
         })
+    }
+
+    /// The set-up that fetches a load, and when.
+    fn fetched(&self, load: usize) -> Option<(String, Minute)> {
+        let fetcher = self.model().fetcher(load)?;
+        let placed = self.planned().placed.iter().find(|placed| placed.number == fetcher)?;
+        Some((self.id(fetcher), placed.start))
     }
 
     /// The first end of a hold point that must come before it.
@@ -134,19 +143,30 @@ impl Found<'_> {
 
     /// Minutes by machine, in the order in which they are first used.
     pub(super) fn machines(&self, lines: &[Line]) -> Vec<OfMachine> {
-        let mut all: Vec<OfMachine> = Vec::new();
+        let mut names: Vec<&str> = Vec::new();
         for line in lines {
-            let at = all.iter().position(|known| known.name == line.machine).unwrap_or_else(|| {
-                all.push(OfMachine { name: line.machine.clone(), hands: 0, change: 0, by_itself: 0 });
-                all.len() - 1
-            });
-            let Some(own) = all.get_mut(at) else { continue };
-            own.hands += line.hands;
-            own.change +=
-                line.change.iter().flat_map(|change| &change.pieces).map(|(from, to)| to - from).sum::<Minute>();
-            own.by_itself += line.by_itself_until.map_or(0, |until| until - line.end);
+            if !names.contains(&line.machine.as_str()) {
+                names.push(&line.machine);
+            }
         }
-        all
+        names.into_iter().map(|name| self.of_machine(name, lines)).collect()
+    }
+
+    fn of_machine(&self, name: &str, lines: &[Line]) -> OfMachine {
+        let own = || lines.iter().filter(|line| line.machine == name);
+        let pieces = || own().flat_map(|line| &line.change).flat_map(|change| change.pieces.iter().copied());
+        let by_itself = || own().filter_map(|line| Some((line.end, line.by_itself_until?)));
+        let clock = &self.model().clock;
+        let (start, finish) = (self.model().start, self.planned().vector.finish);
+        let all = own().map(|line| (line.start, line.end)).chain(pieces()).chain(by_itself());
+        let in_use = joined(all.collect()).into_iter();
+        OfMachine {
+            name: name.to_owned(),
+            hands: own().map(|line| line.hands).sum(),
+            change: pieces().map(|(from, to)| to - from).sum(),
+            by_itself: joined(by_itself().collect()).iter().map(|(from, to)| to - from).sum(),
+            in_use: in_use.map(|(from, to)| clock.open_between(from.max(start), to.min(finish))).sum(),
+        }
     }
 
     /// Better rules that are broken, each with what keeping it would cost.
@@ -202,7 +222,13 @@ fn rank(because: &Because) -> u8 {
 }
 
 /// Takes out of the lines what begins after the last day asked for.
-pub(super) fn left_over(lines: &mut Vec<Line>, clock: &search::Clock, (start, days): (Minute, u32)) -> Vec<LeftOver> {
+///
+/// Beside it those lines for which a machine is changed over before.
+pub(super) fn left_over(
+    lines: &mut Vec<Line>,
+    clock: &search::Clock,
+    (start, days): (Minute, u32),
+) -> (Vec<LeftOver>, Vec<Line>) {
     let mut day = start / DAY;
     let mut open = u32::from(clock.is_open_on(day));
     while open < days.max(1) {
@@ -216,5 +242,27 @@ pub(super) fn left_over(lines: &mut Vec<Line>, clock: &search::Clock, (start, da
         let waits = line.after.iter().filter(|edge| ids.contains(&&edge.id));
         waits.map(|edge| edge.id.clone()).collect()
     };
-    late.iter().map(|line| LeftOver { id: line.id.clone(), minutes: line.hands, waits_for: waits(line) }).collect()
+    let over = late.iter().map(|line| LeftOver { id: line.id.clone(), minutes: line.hands, waits_for: waits(line) });
+    let over = over.collect();
+    let mut ahead = Vec::new();
+    for mut line in late {
+        line.change.iter_mut().for_each(|change| change.pieces.retain(|(from, _)| *from < closing));
+        if line.change.as_ref().is_some_and(|change| !change.pieces.is_empty()) {
+            ahead.push(line);
+        }
+    }
+    (over, ahead)
+}
+
+/// Stretches of time with those that meet made one.
+fn joined(mut all: Vec<(Minute, Minute)>) -> Vec<(Minute, Minute)> {
+    all.sort_unstable();
+    let mut joined: Vec<(Minute, Minute)> = Vec::new();
+    for (from, to) in all {
+        match joined.last_mut().filter(|last| from <= last.1) {
+            Some(last) => last.1 = last.1.max(to),
+            None => joined.push((from, to)),
+        }
+    }
+    joined
 }

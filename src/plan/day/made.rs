@@ -238,6 +238,12 @@ fn models(
     problems: &mut Vec<Problem>,
 ) -> Vec<Machine> {
     let known = || machines.iter().map(|(stands, _)| stands.name.as_str());
+    for (stands, _) in machines {
+        let told = |(machine, _): &&(String, String)| *machine == stands.name || *machine == stands.kind;
+        if ground.asked.rigged.iter().filter(told).count() > 1 {
+            problems.push(Problem::new(None, format!("what the {} carries is said twice", stands.name)));
+        }
+    }
     for (machine, _) in &ground.asked.rigged {
         let kinds = || machines.iter().map(|(stands, _)| stands.kind);
         let of_shop = ground

@@ -18,8 +18,8 @@ mod times;
 
 pub use asked::Asked;
 pub use frame::{
-    Assumed, Because, Broken, ChangeOver, Day, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment, OfMachine,
-    Pulled, Stop, Why,
+    Assumed, Because, Broken, ChangeOver, Day, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime,
+    OfMachine, Pulled, Stop, Why,
 };
 
 use super::Plan;
@@ -164,11 +164,15 @@ fn framed(
     let (model, planned) = (&found.solved.model, &found.solved.planned);
     let mut lines = found.lines();
     let days = asked.days.max(1);
-    let left_over = lines::left_over(&mut lines, &times.clock, (times.start, days));
+    let machines = found.machines(&lines);
+    let (left_over, ahead) = lines::left_over(&mut lines, &times.clock, (times.start, days));
     let open = times.clock.open_between(times.start, planned.vector.finish);
     let hands = model.hands();
-    let known = |rigged: &str| asked.rigged.iter().any(|(machine, _)| machine == rigged);
-    if lines.iter().any(|line| line.change.is_some() && !known(&line.machine)) {
+    let is_told = |name: &str| {
+        let kind = found.made.machines.iter().find(|(stands, _)| stands.name == name).map(|(stands, _)| stands.kind);
+        asked.rigged.iter().any(|(machine, _)| machine == name || Some(machine.as_str()) == kind)
+    };
+    if lines.iter().any(|line| line.change.is_some() && !is_told(&line.machine)) {
         assumed.push(Assumed::Bare);
     }
     assumed.sort();
@@ -196,12 +200,13 @@ fn framed(
         waiting: open.saturating_sub(hands + planned.vector.change),
         not_known,
         labels: planned.labels,
-        machines: found.machines(&lines),
+        machines,
         better_broken: found.broken(),
         pull: pull::pull(found.items, &lines),
         missing: pull::missing(plans, &lines),
         left_out: left_out(plans, found.items, found.out),
         left_over,
+        ahead,
         taken_as_done: found.links.taken_as_done.clone(),
         assumed,
         impossible: found.solved.impossible.clone(),

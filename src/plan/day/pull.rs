@@ -12,7 +12,11 @@ pub(super) fn pull(items: &[Item], lines: &[Line]) -> Vec<Pulled> {
     let mut all: Vec<Pulled> = Vec::new();
     for line in lines {
         let Some(item) = items.iter().find(|item| item.sheet == line.sheet) else { continue };
-        let tools = item.set_up.cuts().map(|cut| (Drawer::Tools, cut.tool.clone(), 1, false));
+        let tool = |tool: &String| {
+            let lies = item.set_up.lies.iter().find(|lies| lies.tool == *tool);
+            lies.map_or(tool, |lies| &lies.item).clone()
+        };
+        let tools = item.set_up.cuts().map(|cut| (Drawer::Tools, tool(&cut.tool), 1, false));
         let gauges = item.set_up.blanks.iter().filter_map(|blank| blank.gauge.clone());
         let gauges = gauges.map(|gauge| (Drawer::Gauges, gauge, 1, false));
         let own =

@@ -1,7 +1,7 @@
 //! The day searched; appointments that cannot be are dropped and named, and what no day of the shop can hold is found.
 
-use super::frame::NoAppointment;
-use super::search::{Limits, Minute, Model, Planned, Spec, plan};
+use super::frame::{NoAppointment, NoTime};
+use super::search::{Limits, Minute, Model, Piece, Planned, Spec, plan};
 
 /// A day searched.
 pub(super) struct Solved {
@@ -29,7 +29,7 @@ pub(super) fn solved(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, U
     let mut impossible = Vec::new();
     for number in 0..spec.pieces.len() {
         if Some(number) != in_hand
-            && let Some(dropped) = too_early(&spec, number)
+            && let Some(dropped) = at_no_open_time(&spec, number).or_else(|| too_early(&spec, number))
         {
             drop_time(&mut spec, number);
             impossible.push(dropped);
@@ -40,16 +40,66 @@ pub(super) fn solved(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, U
         if let Some(planned) = plan(&model, Limits::default()) {
             return Ok(Solved { model, planned, impossible });
         }
-        // The last appointment goes first: it was asked for last.
-        let Some(number) = spec.pieces.iter().rposition(|piece| piece.at.is_some()) else {
+        let Some((number, at)) = in_the_way(&spec, in_hand) else {
             let never = never(&spec);
             return Err(if never.is_empty() { Unsolved::NoOrder } else { Unsolved::Never(never) });
         };
-        let at = spec.pieces.get(number).and_then(|piece| piece.at).unwrap_or_default();
         let id = spec.pieces.get(number).map(|piece| piece.id.clone()).unwrap_or_default();
+        let because = against(&spec, number).unwrap_or(NoTime::WithTheOthers);
         drop_time(&mut spec, number);
-        impossible.push(NoAppointment { id, at, earliest: None, chain: Vec::new() });
+        impossible.push(NoAppointment { id, at, because });
     }
+}
+
+fn is_there_an_order(spec: Spec) -> bool {
+    Model::new(spec).ok().and_then(|model| plan(&model, Limits::default())).is_some()
+}
+
+/// The appointment that is dropped where no order keeps them all: the last without which there is one, else the last. What is
+/// in hand stays.
+fn in_the_way(spec: &Spec, in_hand: Option<usize>) -> Option<(usize, Minute)> {
+    let asked = |(number, piece): (usize, &Piece)| Some((number, piece.at?)).filter(|_| Some(number) != in_hand);
+    let all: Vec<(usize, Minute)> = spec.pieces.iter().enumerate().filter_map(asked).collect();
+    let without = |(number, _): &&(usize, Minute)| {
+        let mut other = spec.clone();
+        drop_time(&mut other, *number);
+        is_there_an_order(other)
+    };
+    let one = if all.len() > 1 { all.iter().rev().find(without) } else { None };
+    one.or(all.last()).copied()
+}
+
+/// Another appointment that stands against one, were the two alone in the shop with what must come before them.
+fn against(spec: &Spec, number: usize) -> Option<NoTime> {
+    let others = spec.pieces.iter().enumerate().filter(|(other, piece)| *other != number && piece.at.is_some());
+    for (other, piece) in others {
+        let mut keep = spec.with_all_before(number);
+        keep.extend(spec.with_all_before(other));
+        keep.sort_unstable();
+        keep.dedup();
+        let mut two = spec.only(&keep);
+        for (kept, piece) in keep.iter().zip(&mut two.pieces) {
+            piece.at = piece.at.filter(|_| *kept == number || *kept == other);
+        }
+        if !is_there_an_order(two) {
+            return Some(NoTime::Against(piece.id.clone(), piece.at?));
+        }
+    }
+    None
+}
+
+/// An appointment at which the shop is closed, or that would run into a break, with what must be watched after it.
+fn at_no_open_time(spec: &Spec, number: usize) -> Option<NoAppointment> {
+    let piece = spec.pieces.get(number)?;
+    let (at, clock) = (piece.at?, &spec.clock);
+    let (start, end) = clock.fit(at, piece.hands, piece.pause);
+    let watched = piece.watched && end + piece.tail > clock.closing(end.saturating_sub(1));
+    let because = match (clock.stretch(at).0 == at, start == at && !watched) {
+        (false, _) => NoTime::Closed,
+        (true, false) => NoTime::RunsOut,
+        (true, true) => return None,
+    };
+    Some(NoAppointment { id: piece.id.clone(), at, because })
 }
 
 fn drop_time(spec: &mut Spec, number: usize) {
@@ -76,7 +126,7 @@ fn too_early(spec: &Spec, number: usize) -> Option<NoAppointment> {
     let chain: Vec<(String, Minute)> =
         planned.placed.iter().filter(|placed| placed.number != own).filter_map(minutes).collect();
     let id = spec.pieces.get(number)?.id.clone();
-    Some(NoAppointment { id, at, earliest: Some(earliest), chain })
+    Some(NoAppointment { id, at, because: NoTime::TooEarly { earliest, chain } })
 }
 
 /// Set-ups that no day holds even alone with what must come before them.

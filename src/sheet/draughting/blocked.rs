@@ -2,43 +2,37 @@
 //! every line.
 
 use super::Point;
-use super::clip;
-use super::lay::{Lay, Layer, runs};
 use crate::sheet::page::Rect;
+use nalgebra::Vector2;
 
 /// Width and height of a cell, mm; cells in a millimetre.
-const CELL: f64 = 2.0;
+const CELL: f64 = 1.0;
 const CELLS: f64 = 1.0 / CELL;
 /// Most cells across, a bit each, and down.
-const MOST: usize = 128;
+const MOST: usize = WORDS * WORD;
+const WORDS: usize = 4;
+const WORD: usize = 64;
 /// Longest line that is followed, mm.
 const LONGEST: f64 = 1000.0;
+/// By so much a cell must lie inside a box to lie in it for certain, mm.
+const HAIR: f64 = 1e-6;
+/// A row of cells, a bit each.
+type Row = [u64; WORDS];
 
-/// The cells of a window that have something in them: a bit a cell, a row a line of cells.
+/// The cells of a field that have something in them. Nothing outside the field is ruled out.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Blocked {
     corner: Point,
-    across: usize,
-    rows: Vec<u128>,
+    rows: Vec<Row>,
 }
 
 impl Blocked {
-    /// What stands in a window of a sketch so far.
-    pub(super) fn of(lay: &Lay, window: &Rect) -> Self {
-        let cells = |length: f64| usize::min((length * CELLS) as usize + 1, MOST);
-        let corner = Point::new(window.left, window.top);
-        let mut blocked = Self { corner, across: cells(window.width()), rows: vec![0; cells(window.height())] };
-        for layer in &lay.layers {
-            match layer {
-                Layer::Shape(_, outline) => clip::edges(outline).for_each(|(a, b)| blocked.line(a, b)),
-                Layer::Line(line) => runs(&line.points).for_each(|(a, b)| blocked.line(a, b)),
-            }
-        }
-        for (_, stroke) in &lay.strokes {
-            runs(&stroke.points).for_each(|(a, b)| blocked.line(a, b));
-        }
-        lay.solids.iter().filter_map(|(_, solid)| solid.first()).for_each(|p| blocked.point(*p));
-        lay.taken.iter().for_each(|room| blocked.room(room));
-        blocked
+    /// The field about a part within which everything about it can stand.
+    pub(super) fn about(part: &Rect, room: Vector2<f64>) -> Self {
+        let across = |length: f64, part: f64| (2.0 * length - part).clamp(0.0, MOST as f64 * CELL);
+        let (width, height) = (across(room.x, part.width()), across(room.y, part.height()));
+        let corner = part.centre() - Vector2::new(width, height) / 2.0;
+        Self { corner, rows: vec![Row::default(); usize::min((height * CELLS) as usize + 1, MOST)] }
     }
 
     fn point(&mut self, p: Point) {
@@ -46,15 +40,14 @@ impl Blocked {
         if x >= 0.0
             && y >= 0.0
             && let (x, y) = (x as usize, y as usize)
-            && x < self.across
-            && let Some(row) = self.rows.get_mut(y)
+            && let Some(word) = self.rows.get_mut(y).and_then(|row| row.get_mut(x / WORD))
         {
-            *row |= 1 << x;
+            *word |= 1 << (x % WORD);
         }
     }
 
     /// A point of a line in each cell or so.
-    fn line(&mut self, a: Point, b: Point) {
+    pub(super) fn line(&mut self, (a, b): (Point, Point)) {
         let way = b - a;
         let long = way.x.abs().max(way.y.abs());
         self.point(a);
@@ -63,66 +56,126 @@ impl Blocked {
             let step = way / steps as f64;
             (1..steps).for_each(|k| self.point(a + step * k as f64));
         }
+        self.point(b);
     }
 
-    /// The cells whose middle lies in a box.
-    fn room(&mut self, room: &Rect) {
-        let middle = CELL / 2.0;
-        let shrunk = Rect::new(room.left - middle, room.top - middle, room.right - middle, room.bottom - middle);
-        let (bits, from, to) = self.beginning_in(&shrunk);
-        self.rows.iter_mut().take(to).skip(from).for_each(|row| *row |= bits);
+    /// The cells that a box shares: what holds one of them wholly shares the box.
+    pub(super) fn room(&mut self, room: &Rect) {
+        let cell = |at: f64, start: f64| (((at - start) * CELLS).max(0.0) as usize).min(MOST);
+        let (from, to) = (cell(room.left + HAIR, self.corner.x), cell(room.right - HAIR, self.corner.x) + 1);
+        let (top, bottom) = (cell(room.top + HAIR, self.corner.y), cell(room.bottom - HAIR, self.corner.y) + 1);
+        if room.right <= self.corner.x || room.bottom <= self.corner.y {
+            return;
+        }
+        let bits = between(from, to);
+        for row in self.rows.iter_mut().take(bottom).skip(top) {
+            row.iter_mut().zip(bits).for_each(|(word, bits)| *word |= bits);
+        }
     }
 
-    /// Whether something stands in a box for certain: in a cell that lies in it wholly.
-    pub(super) fn takes(&self, room: &Rect) -> bool {
-        let (bits, from, to) =
-            self.beginning_in(&Rect::new(room.left, room.top, room.right - CELL, room.bottom - CELL));
-        self.rows.iter().take(to).skip(from).any(|row| row & bits != 0)
+    /// Where a box of a size would have something in it for certain.
+    pub(super) fn shadow(&self, size: Vector2<f64>) -> Shadow {
+        // Wherever in its cell the corner stands, so many cells behind that one lie in the box wholly.
+        let whole = |length: f64| (((length - 2.0 * HAIR) * CELLS).max(1.0) as usize) - 1;
+        let (across, down) = (whole(size.x), whole(size.y));
+        let mut rows = if across == 0 || down == 0 { Vec::new() } else { self.rows.clone() };
+        // All cells of so many rows in one, by doubling.
+        let mut have = 1;
+        while have < down {
+            let more = usize::min(have, down - have);
+            for at in 0..rows.len() {
+                let Some(below) = rows.get(at + more).copied() else { break };
+                if let Some(row) = rows.get_mut(at) {
+                    row.iter_mut().zip(below).for_each(|(word, below)| *word |= below);
+                }
+            }
+            have += more;
+        }
+        let mut have = 1;
+        while have < across {
+            let more = usize::min(have, across - have);
+            for row in &mut rows {
+                let behind = shifted(row, more);
+                row.iter_mut().zip(behind).for_each(|(word, behind)| *word |= behind);
+            }
+            have += more;
+        }
+        Shadow { corner: self.corner - Vector2::new(HAIR, HAIR), rows }
     }
+}
 
-    /// The cells that begin inside a box: their bits in a row, the first row, and the row behind the last.
-    fn beginning_in(&self, room: &Rect) -> (u128, usize, usize) {
-        // The first that begins behind an edge, by a hair.
-        let behind = |edge: f64, start: f64| {
-            let at = (edge - start) * CELLS + 1e-6;
-            if at < 0.0 { 0 } else { at as usize + 1 }
-        };
-        let until = |edge: f64, start: f64| {
-            let at = (edge - start) * CELLS - 1e-6;
-            if at < 0.0 { 0 } else { at as usize + 1 }
-        };
-        let (left, right) = (behind(room.left, self.corner.x), until(room.right, self.corner.x).min(self.across));
-        let below = |n: usize| if n >= MOST { u128::MAX } else { (1 << n) - 1 };
-        let bits = if left < right { below(right) & !below(left) } else { 0 };
-        (bits, behind(room.top, self.corner.y), until(room.bottom, self.corner.y))
+/// The corners, by their cells, of boxes of one size that have something in them for certain.
+pub(super) struct Shadow {
+    corner: Point,
+    rows: Vec<Row>,
+}
+
+impl Shadow {
+    /// Whether something stands in the box of that size with its left upper corner at a place, for certain.
+    pub(super) fn takes(&self, corner: Point) -> bool {
+        let (x, y) = ((corner.x - self.corner.x) * CELLS, (corner.y - self.corner.y) * CELLS);
+        if x < -1.0 || y < -1.0 {
+            return false;
+        }
+        // The first cell that lies in the box is the next.
+        let (x, y) = ((x + 1.0) as usize, (y + 1.0) as usize);
+        let word = self.rows.get(y).and_then(|row| row.get(x / WORD));
+        word.is_some_and(|word| word >> (x % WORD) & 1 == 1)
     }
+}
+
+/// A bit for each number from one up to another.
+fn between(from: usize, to: usize) -> Row {
+    let below = |n: usize| if n >= WORD { u64::MAX } else { (1 << n) - 1 };
+    std::array::from_fn(|at| below(to.saturating_sub(at * WORD)) & !below(from.saturating_sub(at * WORD)))
+}
+
+/// Each bit in the place of the one so many before it.
+fn shifted(row: &Row, by: usize) -> Row {
+    let (words, bits) = (by / WORD, by % WORD);
+    let word = |at: usize| row.get(at).copied().unwrap_or(0);
+    std::array::from_fn(|at| match bits {
+        0 => word(at + words),
+        _ => word(at + words) >> bits | word(at + words + 1) << (WORD - bits),
+    })
 }
 
 #[cfg(test)]
 mod tests {
-    use super::Blocked;
+    use super::{Vector2, between, shifted};
     use crate::drawing::rectangle;
     use crate::sheet::draughting::lay::{Kind, Lay, Layer};
     use crate::sheet::page::{Point, Rect};
 
-    /// Nothing that is free is ruled out.
+    /// Nothing that is free is ruled out, and most of what is not free is.
     #[test]
     fn what_is_ruled_out_is_not_free() {
         let mut lay = Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), rectangle(-20.0, 0.0, 20.0, 15.0))]);
+        lay.keep_within(90.0, 80.0);
         lay.thin(vec![Point::new(-31.0, -9.0), Point::new(27.0, 22.5)]);
         lay.solid(vec![Point::new(30.0, 30.0), Point::new(33.0, 30.0), Point::new(33.0, 30.5)]);
         lay.taken.push(Rect::new(24.0, 3.0, 29.0, 8.0));
-        let window = Rect::new(-40.3, -30.2, 41.0, 45.0);
-        let blocked = Blocked::of(&lay, &window);
+        lay.survey();
         let (mut ruled_out, mut taken) = (0, 0);
         for at in 0..4000 {
-            let (x, y) = (-40.0 + f64::from(at % 80), -30.0 + f64::from(at / 80) * 1.4);
-            let room = Rect::new(x, y, x + 5.0 + f64::from(at % 7), y + 4.0 + f64::from(at % 5));
+            let (x, y) = (-60.0 + f64::from(at % 80) * 1.7, -50.0 + f64::from(at / 80) * 2.4);
+            let size = Vector2::new(4.0 + f64::from(at % 7), 3.8 + f64::from(at % 5));
+            let room = Rect::new(x, y, x + size.x, y + size.y);
             let is_taken = !lay.free(&room) || lay.crossed(&room);
-            assert!(is_taken || !blocked.takes(&room), "{room:?}");
-            ruled_out += i32::from(blocked.takes(&room));
+            let takes = lay.blocked.shadow(size).takes(Point::new(x, y));
+            assert!(is_taken || !takes, "{room:?}");
+            ruled_out += i32::from(takes);
             taken += i32::from(is_taken);
         }
-        assert!(ruled_out * 2 > taken, "{ruled_out} of {taken}");
+        assert!(ruled_out * 2 > taken && taken > 300, "{ruled_out} of {taken}");
+    }
+
+    #[test]
+    fn bits_run_over_the_ends_of_words() {
+        let bits = between(60, 130);
+        assert_eq!(bits, [0xF << 60, u64::MAX, 0b11, 0]);
+        assert_eq!(shifted(&bits, 60), between(0, 70));
+        assert_eq!(shifted(&bits, 64), between(0, 66));
+        assert_eq!(between(5, 5), [0; 4]);
     }
 }

@@ -92,6 +92,29 @@ pub(super) fn under(from: Point, to: Point, kept: &Stretches, outline: &[Point])
     sorted_out(from, to, kept, outline, false)
 }
 
+/// Polygons on top, each with its box.
+#[derive(Default)]
+pub(super) struct OnTop<'a>(Vec<(Rect, &'a [Point])>);
+
+impl<'a> OnTop<'a> {
+    pub(super) fn of(shapes: impl IntoIterator<Item = &'a [Point]>) -> Self {
+        let boxed = |shape: &'a [Point]| Some((Rect::about(shape)?.grown(ON_EDGE), shape));
+        Self(shapes.into_iter().filter_map(boxed).collect())
+    }
+
+    /// What they and boxes of words leave of a line.
+    pub(super) fn leave(&self, from: Point, to: Point, mut kept: Stretches, words: &[Rect]) -> Stretches {
+        let about = Rect::new(from.x.min(to.x), from.y.min(to.y), from.x.max(to.x), from.y.max(to.y)).grown(ON_EDGE);
+        for (_, shape) in self.0.iter().filter(|(bounds, _)| bounds.overlaps(&about)) {
+            kept = under(from, to, &kept, shape);
+        }
+        for text in words.iter().filter(|text| text.crossed_by(from, to)) {
+            kept = beside(from, to, &kept, text);
+        }
+        kept
+    }
+}
+
 /// A polygon cut down to a box; its edges along the box are no edges of the polygon.
 pub(super) fn to_box(outline: &[Point], room: &Rect) -> Vec<Point> {
     // How far a point lies inside each of the four sides.

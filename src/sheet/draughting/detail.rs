@@ -1,13 +1,14 @@
 //! Details: a place too thin to be seen, drawn once more inside a circle at a larger scale.
 
-use super::blocked::Blocked;
+use super::Cheapest;
 use super::dimensions::{self, Wanted};
 use super::labels::{self, DIGIT, Says};
 use super::lay::{Align, Block, Circled, Lay, Layer};
 use super::part::parts;
 use super::scale::{Scale, View};
+use super::symbols::{ring, round};
 use super::{Fault, Point, SIDES, clip};
-use crate::drawing::{Item, Side, Sketch, circle};
+use crate::drawing::{Item, Side, Sketch};
 use crate::sheet::fonts::Font;
 use crate::sheet::page::Rect;
 use nalgebra::Vector2;
@@ -23,6 +24,8 @@ const APART: f64 = 4.0;
 
 /// Between the circle of a detail and its name, mm.
 const UNDER_CIRCLE: f64 = 2.0;
+/// Air about a detail, mm at least.
+const AIR: f64 = 1.0;
 /// Places tried for a detail: so far apart, mm.
 const STEP: f64 = 3.0;
 /// So far beyond its circle a detail is cut off before it is hatched, mm.
@@ -67,10 +70,8 @@ pub(super) fn ringed(lay: &mut Lay, view: &View, details: &[Detail]) -> Result<V
     for detail in details {
         let (at, radius) = (view.at(detail.at), detail.radius * view.scale.factor() / detail.scale.factor());
         let radius = radius.max(LEAST_RING);
-        let mut ring = circle(at, radius);
-        ring.extend(ring.first().copied());
         lay.taken.push(Rect::new(at.x, at.y, at.x, at.y).grown(radius));
-        lay.thin(ring);
+        lay.thin(ring(at, radius));
         let block = Block::new(Font::Bold, DIGIT, [detail.letter.to_string()])?;
         letters.push(labels::Wanted { at, side: Side::Above, says: Says::Letter, block });
     }
@@ -108,28 +109,34 @@ fn about(detail: &Detail) -> [f64; 4] {
 }
 
 /// Left upper corner of the free box of a size that leaves most of the room; of such the one nearest to its place.
-pub(super) fn free_corner(lay: &Lay, size: Vector2<f64>, at: Point) -> Option<Point> {
+pub(super) fn free_corner(lay: &mut Lay, size: Vector2<f64>, at: Point) -> Option<Point> {
     let window = lay.window(size, APART)?;
+    if window.width() < size.x || window.height() < size.y {
+        return None;
+    }
+    lay.survey();
     let steps = |low: f64, high: f64| {
         std::iter::successors(Some(low), |at| Some(at + STEP)).take_while(move |at| *at <= high).chain([high])
     };
-    let blocked = Blocked::of(lay, &window);
+    let shadow = lay.blocked.shadow(size.add_scalar(2.0 * AIR));
     let mut corners: Vec<(f64, Point)> = Vec::new();
     for x in steps(window.left, window.right - size.x).filter(|x| *x >= window.left) {
         for y in steps(window.top, window.bottom - size.y).filter(|y| *y >= window.top) {
             let corner = Point::new(x, y);
+            if shadow.takes(Point::new(x - AIR, y - AIR)) {
+                continue;
+            }
             let room = box_at(corner, size);
-            if !blocked.takes(&room.grown(1.0)) && lay.holds(&room) {
+            if lay.holds(&room) {
                 corners.push((lay.fullness(&room) + (room.centre() - at).norm() * NEARNESS, corner));
             }
         }
     }
-    corners.sort_by(|a, b| a.0.total_cmp(&b.0));
     let free = |corner: &Point| {
-        let room = box_at(*corner, size).grown(1.0);
+        let room = box_at(*corner, size).grown(AIR);
         lay.free(&room) && !lay.crossed(&room)
     };
-    corners.into_iter().map(|(_, corner)| corner).find(free)
+    Cheapest::of(corners).find(free)
 }
 
 fn box_at(corner: Point, size: Vector2<f64>) -> Rect {
@@ -141,7 +148,7 @@ fn one(lay: &mut Lay, sketch: &Sketch, detail: &Detail, middle: Point) {
     let view = View::about(detail.scale, detail.at, middle);
     let (mut layers, breaks) = parts(sketch, &view);
     let radius = detail.radius;
-    let round = circle(middle, radius);
+    let round = round(middle, radius);
     // At its scale the whole part would be metres of hatching.
     let near = Rect::new(middle.x, middle.y, middle.x, middle.y).grown(radius + BEYOND);
     layers.retain_mut(|layer| match layer {
@@ -151,10 +158,8 @@ fn one(lay: &mut Lay, sketch: &Sketch, detail: &Detail, middle: Point) {
         }
         Layer::Line(_) => true,
     });
-    let mut ring = round.clone();
-    ring.extend(ring.first().copied());
     lay.circled.push(Circled { circle: round, layers, breaks });
-    lay.thin(ring);
+    lay.thin(ring(middle, radius));
     lay.taken.push(Rect::new(middle.x, middle.y, middle.x, middle.y).grown(radius));
     for size in &detail.sizes {
         let here = Wanted { from: middle + size.from.coords, to: middle + size.to.coords, ..size.clone() };

@@ -1,7 +1,7 @@
 //! Hatching of cut metal (ISO 128): thin lines at 45°, neighbours the other way, stopping at holes and at words.
 
 use super::Point;
-use super::clip::{Stretches, beside, pieces, under, within};
+use super::clip::{OnTop, pieces, within};
 use crate::sheet::page::Rect;
 
 /// Narrowest and widest distance between hatching lines, mm of paper.
@@ -52,18 +52,13 @@ fn hatch_lines(outline: &[Point], lean: Lean, pitch: f64, on_top: &[&[Point]], w
     // On a line rising to the right x + y is constant (y runs down); on a falling one x − y.
     let ends = [bounds.top, bounds.bottom].map(|y| sign * y);
     let (low, high) = (bounds.left + ends[0].min(ends[1]), bounds.right + ends[0].max(ends[1]));
+    let on_top = OnTop::of(on_top.iter().copied());
     let mut lines = Vec::new();
     let mut c = (low / step).ceil() * step;
     while c < high {
         let from = Point::new(bounds.left - 1.0, sign * (c - bounds.left + 1.0));
         let to = Point::new(bounds.right + 1.0, sign * (c - bounds.right - 1.0));
-        let mut kept: Stretches = within(from, to, outline);
-        for shape in on_top {
-            kept = under(from, to, &kept, shape);
-        }
-        for text in words {
-            kept = beside(from, to, &kept, text);
-        }
+        let kept = on_top.leave(from, to, within(from, to, outline), words);
         lines.extend(pieces(from, to, &kept));
         c += step;
     }

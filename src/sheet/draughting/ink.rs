@@ -1,5 +1,6 @@
 //! From the laid-out sketch to marks: what is seen of each line, hatching, and the order of ink.
 
+use super::clip::OnTop;
 use super::lay::{Kind, Lay, Layer, Pen, Ruled, runs};
 use super::{Fault, Point, clip, hatching};
 use crate::sheet::page::{self, Anchor, AreaId, Dash, Fill, Page, Rect, Role, Text};
@@ -26,7 +27,8 @@ pub(super) fn draw(page: &mut Page, area: AreaId, lay: &Lay, shift: Vector2<f64>
         lines.extend(part((&detail.layers, &detail.breaks), &[], None).into_iter().flat_map(within));
     }
     let (thick, thin): (Vec<Ruled>, Vec<Ruled>) = lines.into_iter().partition(|line| line.pen == Pen::Thick);
-    let others = lay.strokes.iter().flat_map(|(_, s)| seen(s, &[], if s.pen == Pen::Thin { &words } else { &[] }));
+    let covers = OnTop::default();
+    let others = lay.strokes.iter().flat_map(|(_, s)| seen(s, &covers, if s.pen == Pen::Thin { &words } else { &[] }));
     for line in thin.into_iter().chain(others).chain(thick) {
         page.line(area, here(&line.points), line.pen.width(), line.dash);
     }
@@ -54,11 +56,14 @@ fn part<'a>(
     mut black: Option<&mut Vec<&'a [Point]>>,
 ) -> Vec<Ruled> {
     let mut lines = Vec::new();
-    for (i, layer) in layers.iter().enumerate() {
-        let Some(here_about) = box_of(layer) else { continue };
-        let near = |other: &Layer| box_of(other).is_some_and(|r| r.grown(AIR).overlaps(&here_about));
-        let on_top: Vec<&[Point]> = layers.iter().skip(i + 1).filter(|other| near(other)).filter_map(shape).collect();
-        let words: Vec<Rect> = words.iter().filter(|w| w.overlaps(&here_about)).copied().collect();
+    let boxes: Vec<Option<Rect>> = layers.iter().map(box_of).collect();
+    for (i, (layer, here_about)) in layers.iter().zip(&boxes).enumerate() {
+        let Some(here_about) = here_about else { continue };
+        let near = |about: &Option<Rect>| about.is_some_and(|about| about.grown(AIR).overlaps(here_about));
+        let above = layers.iter().zip(&boxes).skip(i + 1).filter(|(_, about)| near(about));
+        let on_top: Vec<&[Point]> = above.filter_map(|(other, _)| shape(other)).collect();
+        let covers = OnTop::of(on_top.iter().copied());
+        let words: Vec<Rect> = words.iter().filter(|w| w.overlaps(here_about)).copied().collect();
         match layer {
             Layer::Shape(kind, outline) => {
                 let (pen, dash) = match kind {
@@ -81,11 +86,11 @@ fn part<'a>(
                 let thin = |(a, b)| Ruled { points: vec![a, b], pen: Pen::Thin, dash: Dash::Whole };
                 lines.extend(hatching.into_iter().map(thin));
                 let around = unbroken(outline, breaks).into_iter();
-                lines.extend(around.flat_map(|points| seen(&Ruled { points, pen, dash }, &on_top, &[])));
+                lines.extend(around.flat_map(|points| seen(&Ruled { points, pen, dash }, &covers, &[])));
             }
             Layer::Line(line) => {
                 let clear: &[Rect] = if line.pen == Pen::Thick { &[] } else { &words };
-                lines.extend(seen(line, &on_top, clear));
+                lines.extend(seen(line, &covers, clear));
             }
         }
     }
@@ -130,16 +135,10 @@ fn shape(layer: &Layer) -> Option<&[Point]> {
 }
 
 /// What shapes on top and words leave of a line. A line that nothing touches stays one run, so that its corners join.
-fn seen(line: &Ruled, on_top: &[&[Point]], words: &[Rect]) -> Vec<Ruled> {
+fn seen(line: &Ruled, on_top: &OnTop, words: &[Rect]) -> Vec<Ruled> {
     let mut runs: Vec<Vec<Point>> = Vec::new();
     for (a, b) in line.points.iter().copied().zip(line.points.iter().copied().skip(1)) {
-        let mut kept = clip::whole();
-        for shape in on_top {
-            kept = clip::under(a, b, &kept, shape);
-        }
-        for text in words {
-            kept = clip::beside(a, b, &kept, text);
-        }
+        let kept = on_top.leave(a, b, clip::whole(), words);
         for (from, to) in clip::pieces(a, b, &kept) {
             match runs.last_mut() {
                 Some(run) if run.last().is_some_and(|end| (end - from).norm() < 1e-9) => run.push(to),

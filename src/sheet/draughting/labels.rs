@@ -1,9 +1,10 @@
 //! Words with a leader, set where there is room: near what they mean, on the side wished where that is free, off every
 //! line, their leader through no other words.
 
-use super::blocked::Blocked;
+use super::Cheapest;
+use super::blocked::Shadow;
 use super::lay::{Align, Block, Lay, Pen};
-use super::symbols::{arrowhead, dot};
+use super::symbols::{arrowhead, dot, ring};
 use super::{Point, clip};
 use crate::drawing::Side;
 use crate::sheet::page::Rect;
@@ -17,6 +18,8 @@ pub(super) const DIGIT: f64 = 3.5;
 const BALLOON: f64 = 6.0;
 /// From what is meant to the words, mm at least.
 const AWAY: f64 = 5.0;
+/// Air about the words, mm at least.
+const AIR: f64 = 0.4;
 /// Places tried: so far apart, mm.
 const STEP: (f64, f64) = (4.0, 2.5);
 /// What a place costs, in mm of leader: the wrong side, a line crossed, a millimetre by which the drawing grows.
@@ -75,6 +78,7 @@ struct Place {
 /// Places the labels; the first that finds no place leaves the drawing crowded.
 pub(super) fn place(lay: &mut Lay, labels: &[Wanted]) {
     for label in labels {
+        lay.survey();
         let found = best(lay, label);
         let Some(place) = lay.or_crowded(found.map(Some), None) else { return };
         set(lay, label, &place);
@@ -86,7 +90,7 @@ fn set(lay: &mut Lay, label: &Wanted, place: &Place) {
     match label.says {
         Says::Balloon => {
             lay.set(block, c.x - block.width / 2.0, c.y - block.height / 2.0, Align::Left);
-            lay.stroke(crate::drawing::arc(c, BALLOON / 2.0, 0.0, 360.0), Pen::Balloon);
+            lay.stroke(ring(c, BALLOON / 2.0), Pen::Balloon);
             lay.taken.push(room);
             if let Some(way) = (label.at - c).try_normalize(1e-9) {
                 leader(lay, label.at, [c + way * (BALLOON / 2.0); 2]);
@@ -104,12 +108,11 @@ fn set(lay: &mut Lay, label: &Wanted, place: &Place) {
 /// The cheapest place that is free.
 fn best(lay: &Lay, label: &Wanted) -> Option<Place> {
     let window = lay.window(label.size(), AWAY)?;
-    let blocked = Blocked::of(lay, &window);
+    let shadow = lay.blocked.shadow(label.size().add_scalar(2.0 * AIR));
     let (mut found, mut before) = (None::<Place>, 0.0);
     for ring in RINGS {
-        let mut places = places(lay, label, (&window, &blocked), (before, ring));
-        places.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-        for mut place in places {
+        let places = places(lay, label, (&window, &shadow), (before, ring));
+        for mut place in Cheapest::of(places.into_iter().map(|place| (place.cost, place))) {
             if found.is_some_and(|found| found.cost <= place.cost) {
                 break;
             }
@@ -131,13 +134,13 @@ fn best(lay: &Lay, label: &Wanted) -> Option<Place> {
 }
 
 fn is_free(lay: &Lay, label: &Wanted, place: &Place) -> bool {
-    lay.free(&place.bounds.grown(0.4))
+    lay.free(&place.bounds.grown(AIR))
         && !lay.crossed(&place.bounds.grown(0.8))
         && !(label.has_leader() && through_others(lay, label.at, &place.leader))
 }
 
 /// The places on a grid about the thing meant whose cost lies in a span: level with it the leaders are straight.
-fn places(lay: &Lay, label: &Wanted, (window, blocked): (&Rect, &Blocked), (from, to): (f64, f64)) -> Vec<Place> {
+fn places(lay: &Lay, label: &Wanted, (window, shadow): (&Rect, &Shadow), (from, to): (f64, f64)) -> Vec<Place> {
     let (size, at) = (label.size(), label.at);
     let first = Point::new(at.x - size.x / 2.0, at.y - size.y / 2.0);
     // No place costs less than its leader is long.
@@ -157,10 +160,10 @@ fn places(lay: &Lay, label: &Wanted, (window, blocked): (&Rect, &Blocked), (from
     let mut all = Vec::new();
     for x in steps(corners.left, corners.right, first.x, STEP.0) {
         for y in steps(corners.top, corners.bottom, first.y, STEP.1) {
-            let bounds = Rect::new(x, y, x + size.x, y + size.y);
-            if blocked.takes(&bounds.grown(0.4)) {
+            if shadow.takes(Point::new(x - AIR, y - AIR)) {
                 continue;
             }
+            let bounds = Rect::new(x, y, x + size.x, y + size.y);
             let leader = match label.says {
                 Says::Words => way(at, &bounds),
                 // Straight at the middle, which the circle's edge cuts short.

@@ -5,7 +5,7 @@ use super::labels::{self, DIGIT, Says, WIDEST};
 use super::lay::{Align, Block, Lay};
 use super::part::{finite, parts};
 use super::scale::{self, View};
-use super::{EDGE, Fault, Point, Rect, SCALES, SIDES, Scale, clip, detail, symbols, words};
+use super::{EDGE, Fault, Point, Rect, SIDES, Scale, clip, detail, symbols, words};
 use crate::drawing::{Balloon, Item, Shows, Side, Sketch};
 use crate::sheet::fonts::{self, Font};
 use nalgebra::Vector2;
@@ -52,23 +52,13 @@ impl Measured {
         balloons
     }
 
-    /// The sketch at the largest scale, larger than `over`, that can be read within a width and a height, mm.
-    pub(super) fn fitting(&self, room: (f64, f64), over: Option<Scale>) -> Result<Option<Laid>, Fault> {
-        for scale in SCALES.into_iter().take_while(|scale| Some(*scale) != over) {
-            let (wide, high) = (self.extents.width() * scale.factor(), self.extents.height() * scale.factor());
-            if wide > room.0 || high > room.1 {
-                continue;
-            }
-            if let Some(laid) = self.at(scale, room)? {
-                return Ok(Some(laid));
-            }
+    /// The sketch at one scale; nothing where it cannot be read within a width and a height, mm. Where upright dimensions
+    /// crowd one side they are shared out to both.
+    pub(super) fn at(&self, scale: Scale, room: (f64, f64)) -> Result<Option<Laid>, Fault> {
+        let (wide, high) = (self.extents.width() * scale.factor(), self.extents.height() * scale.factor());
+        if wide > room.0 || high > room.1 {
+            return Ok(None);
         }
-        Ok(None)
-    }
-
-    /// The sketch at one scale; nothing where it cannot be read within the room. Where upright dimensions crowd one side
-    /// they are shared out to both.
-    fn at(&self, scale: Scale, room: (f64, f64)) -> Result<Option<Laid>, Fault> {
         let view = View::new(scale);
         let all = self.dimensions(&view);
         let mut part = None;

@@ -1,11 +1,16 @@
 //! A sketch half laid out: lines, solids and words in millimetres of paper about the part's own origin.
 
+use super::blocked::Blocked;
 use super::{Fault, Point, clip};
 use crate::sheet::fonts::{self, Extent, Font};
 use crate::sheet::page::{Dash, Rect};
 use nalgebra::Vector2;
 use rstar::primitives::Line;
 use rstar::{AABB, RTree};
+use std::sync::Arc;
+
+/// Air that is kept about what is taken, mm.
+const ABOUT_TAKEN: f64 = 1.2;
 
 /// Width of a pen (ISO 128).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,7 +76,7 @@ pub(super) struct Words {
 /// Lines of words that stand together.
 #[derive(Clone, Debug)]
 pub(super) struct Block {
-    lines: Vec<(String, Extent)>,
+    lines: Arc<[(String, Extent)]>,
     pub(super) width: f64,
     pub(super) height: f64,
     pub(super) capital: f64,
@@ -93,7 +98,7 @@ impl Block {
         let lines = lines
             .into_iter()
             .map(|text| fonts::measure(font, capital, &text).map(|size| (text, size)))
-            .collect::<Result<Vec<_>, _>>()?;
+            .collect::<Result<Arc<[_]>, _>>()?;
         let width = lines.iter().map(|(_, size)| size.width).fold(0.0, f64::max);
         let more = lines.len().saturating_sub(1) as f64;
         Ok(Self { width, height: capital * (1.0 + more * fonts::LINE), lines, capital, means: None, font })
@@ -127,11 +132,15 @@ pub(super) struct Lay {
     pub(super) breaks: Vec<(Point, Point)>,
     /// Details.
     pub(super) circled: Vec<Circled>,
-    pub(super) layers: Vec<Layer>,
+    pub(super) layers: Arc<[Layer]>,
     /// Edges of everything that belongs to the part, to be found by their place.
-    edges: RTree<Line<[f64; 2]>>,
+    edges: Arc<RTree<Line<[f64; 2]>>>,
     /// Metal with its box: nothing is written on it.
-    metal: Vec<(Rect, Vec<Point>)>,
+    metal: Arc<[(Rect, Vec<Point>)]>,
+    /// Where something stands for certain, as far as it was surveyed.
+    pub(super) blocked: Blocked,
+    /// How many of the strokes, solids and boxes taken were surveyed.
+    surveyed: [usize; 3],
     /// Lines about the part, each with its box.
     pub(super) strokes: Vec<(Rect, Ruled)>,
     /// Filled shapes, each with its box.
@@ -156,10 +165,7 @@ pub(super) struct Lay {
 impl Lay {
     /// The part alone.
     pub(super) fn of(capital: f64, layers: Vec<Layer>) -> Self {
-        let edges = layers.iter().flat_map(|layer| match layer {
-            Layer::Shape(_, outline) => clip::edges(outline).collect::<Vec<_>>(),
-            Layer::Line(line) => runs(&line.points).collect(),
-        });
+        let edges = layers.iter().flat_map(edges_of);
         let edges = RTree::bulk_load(edges.map(|(a, b)| Line::new(a.into(), b.into())).collect());
         let metal = layers.iter().filter_map(|layer| match layer {
             Layer::Shape(Kind::Section(_) | Kind::CutAway | Kind::Moving | Kind::Tooling, outline) => {
@@ -172,12 +178,27 @@ impl Lay {
             Layer::Line(line) => Rect::about(&line.points),
         });
         let part = boxes.reduce(|a, b| a.and(&b));
-        Self { capital, metal: metal.collect(), edges, layers, part, reach: part, ..Self::default() }
+        let (edges, metal) = (Arc::new(edges), metal.collect());
+        Self { capital, metal, edges, layers: layers.into(), part, reach: part, ..Self::default() }
     }
 
     /// Keeps everything together within a width and a height, mm.
     pub(super) fn keep_within(&mut self, width: f64, height: f64) {
-        self.room = Some(Vector2::new(width, height));
+        let room = Vector2::new(width, height);
+        self.room = Some(room);
+        self.blocked = self.part.map_or_else(Blocked::default, |part| Blocked::about(&part, room));
+        self.surveyed = [0; 3];
+        self.layers.iter().flat_map(edges_of).for_each(|edge| self.blocked.line(edge));
+    }
+
+    /// Notes where something stands, up to now.
+    pub(super) fn survey(&mut self) {
+        let Self { blocked, surveyed: [strokes, solids, taken], .. } = self;
+        let new = self.strokes.iter().skip(*strokes);
+        new.flat_map(|(_, stroke)| runs(&stroke.points)).for_each(|edge| blocked.line(edge));
+        self.solids.iter().skip(*solids).for_each(|(bounds, _)| blocked.room(bounds));
+        self.taken.iter().skip(*taken).for_each(|room| blocked.room(&room.grown(ABOUT_TAKEN)));
+        (*strokes, *solids, *taken) = (self.strokes.len(), self.solids.len(), self.taken.len());
     }
 
     /// Whether everything so far keeps within its room, and something more would.
@@ -245,7 +266,7 @@ impl Lay {
     /// Sets a block with its left upper corner at a place.
     pub(super) fn set(&mut self, block: &Block, left: f64, top: f64, align: Align) {
         let mut base = top + block.capital;
-        for (text, size) in &block.lines {
+        for (text, size) in block.lines.iter() {
             let x = match align {
                 Align::Left => left,
                 Align::Centre => left + (block.width - size.width) / 2.0,
@@ -281,7 +302,7 @@ impl Lay {
     pub(super) fn free(&self, room: &Rect) -> bool {
         let metal =
             |(bounds, outline): &(Rect, Vec<Point>)| bounds.overlaps(room) && clip::inside(room.centre(), outline);
-        !self.taken.iter().any(|t| t.grown(1.2).overlaps(room))
+        !self.taken.iter().any(|t| t.grown(ABOUT_TAKEN).overlaps(room))
             && !self.edge_through(room)
             && !self.metal.iter().any(metal)
     }
@@ -336,6 +357,14 @@ impl Lay {
             .enumerate()
             .any(|(i, (a, b))| self.measures.iter().skip(i + 1).any(|(c, d)| clip::cross(*a, *b, *c, *d)));
         !self.crowded && !crossed && boxes.iter().enumerate().all(clear)
+    }
+}
+
+/// The edges of something of the part.
+fn edges_of(layer: &Layer) -> Vec<(Point, Point)> {
+    match layer {
+        Layer::Shape(_, outline) => clip::edges(outline).collect(),
+        Layer::Line(line) => runs(&line.points).collect(),
     }
 }
 

@@ -8,6 +8,7 @@
 
 mod bars;
 mod blocked;
+mod cheapest;
 mod clip;
 mod detail;
 mod dimensions;
@@ -30,6 +31,7 @@ pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
 use super::fonts;
 use super::page::{AreaId, Page, Point, Rect};
 use crate::drawing::{Balloon, Side, Sketch};
+use cheapest::Cheapest;
 use laid::{Laid, Measured};
 use lay::Pen;
 use scale::SCALES;
@@ -139,11 +141,6 @@ impl Draft {
     /// # Errors
     /// [`Fault::Letters`].
     pub fn scale_over(&mut self, (width, height): (f64, f64), other: Scale) -> Result<Option<Scale>, Fault> {
-        let may_be_halved = self.half.as_ref().is_some_and(|(diameter, _)| diameter * other.factor() >= SMALL);
-        if may_be_halved {
-            // Whether it is drawn above its axis follows from how small it is whole.
-            return Ok(self.scale_in(width, height)?.filter(|scale| scale.factor() > other.factor()));
-        }
         let laid = self.over((width, height), Some(other))?;
         let scale = laid.as_ref().map(|laid| laid.scale);
         if laid.is_some() {
@@ -176,16 +173,44 @@ impl Draft {
         Ok(self.laid.as_ref().and_then(|(_, laid)| laid.as_ref()))
     }
 
-    /// What a room holds at a scale larger than another, where one is given.
+    /// What a room holds at a scale larger than another, where one is given. From the largest scale on; above its axis as
+    /// soon as it would be small at all those that are left.
     fn over(&self, room: (f64, f64), other: Option<Scale>) -> Result<Option<Laid>, Fault> {
-        let laid = self.whole.fitting(room, other)?;
-        if let Some((diameter, half)) = &self.half {
-            let scale = laid.as_ref().map(|laid| laid.scale).or(other);
-            if scale.is_none_or(|scale| diameter * scale.factor() < SMALL) {
-                return Ok(half.fitting(room, scale)?.or(laid));
+        let mut larger = SCALES.as_slice();
+        let mut halves = SCALES.as_slice();
+        while let Some((scale, smaller)) = larger.split_first() {
+            let over = other.is_none_or(|other| scale.factor() > other.factor());
+            // What is drawn whole at no scale over the other may still say whether it is small.
+            let small =
+                |scale: &Scale| self.half.as_ref().is_some_and(|(diameter, _)| diameter * scale.factor() < SMALL);
+            if !over && (small(scale) || self.half.is_none()) {
+                break;
+            }
+            if let Some(laid) = self.whole.at(*scale, room)? {
+                return Ok(over.then_some(laid));
+            }
+            if smaller.first().is_none_or(small) {
+                let tried = halves.len() - smaller.len();
+                let (now, later) = halves.split_at_checked(tried).unwrap_or((halves, &[]));
+                if let Some(laid) = self.half_at(now, room, other)? {
+                    return Ok(Some(laid));
+                }
+                halves = later;
+            }
+            larger = smaller;
+        }
+        self.half_at(halves, room, other)
+    }
+
+    /// What is above its axis at the first of some scales that a room holds, larger than another.
+    fn half_at(&self, scales: &[Scale], room: (f64, f64), other: Option<Scale>) -> Result<Option<Laid>, Fault> {
+        let Some((_, half)) = &self.half else { return Ok(None) };
+        for scale in scales.iter().take_while(|scale| other.is_none_or(|other| scale.factor() > other.factor())) {
+            if let Some(laid) = half.at(*scale, room)? {
+                return Ok(Some(laid));
             }
         }
-        Ok(laid)
+        Ok(None)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::lay::{Align, Block, Lay, Pen, runs};
 use super::{Point, clip};
-use crate::drawing::{Projection, Side, arc, circle};
+use crate::drawing::{Projection, Side, arc};
 use crate::sheet::page::Rect;
 use nalgebra::Vector2;
 
@@ -49,7 +49,25 @@ pub(super) fn arrowhead(tip: Point, along: Vector2<f64>) -> Vec<Point> {
 
 /// A dot at the end of a leader that points into a face.
 pub(super) fn dot(at: Point) -> Vec<Point> {
-    circle(at, 0.6)
+    round(at, 0.6)
+}
+
+/// A closed circle on the paper, of as many straight pieces as the eye needs.
+pub(super) fn round(centre: Point, radius: f64) -> Vec<Point> {
+    // No piece lies further off the circle than this, mm; and no circle has more pieces.
+    const OFF: f64 = 0.006;
+    const MOST: f64 = 72.0;
+    let pieces = (std::f64::consts::PI / (1.0 - OFF / radius).acos()).ceil().clamp(12.0, MOST);
+    let turn = std::f64::consts::TAU / pieces;
+    let at = |k: f64| centre + Vector2::new((k * turn).cos(), (k * turn).sin()) * radius;
+    std::iter::successors(Some(0.0), |k| (k + 1.0 < pieces).then_some(k + 1.0)).map(at).collect()
+}
+
+/// The same as a line that ends where it begins.
+pub(super) fn ring(centre: Point, radius: f64) -> Vec<Point> {
+    let mut ring = round(centre, radius);
+    ring.extend(ring.first().copied());
+    ring
 }
 
 /// The first place, pushed out and shifted, whose foot is allowed and whose box is free, off the
@@ -176,9 +194,9 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
     let found = placed(lay, |_, shift| shift == 0.0 || on_face(lay, at, at + along * shift), bounds);
     let (push, shift) = lay.or_crowded(found, (0.0, 0.0));
     let (tip, c) = (at + along * shift, middle(push, shift));
-    lay.solid(circle(tip + out * 0.7, 0.7));
+    lay.solid(round(tip + out * 0.7, 0.7));
     lay.thick(vec![tip + out * 1.4, c - out * DIAL]);
-    lay.thick(arc(c, DIAL, 0.0, 360.0));
+    lay.thick(ring(c, DIAL));
     lay.thin(vec![c, c + Vector2::new(0.55, -0.75) * (DIAL * 0.8)]);
     for angle in [180.0, 225.0, 270.0, 315.0, 360.0_f64] {
         let ray = Vector2::new(angle.to_radians().cos(), angle.to_radians().sin());
@@ -275,9 +293,7 @@ pub(super) fn projection(lay: &mut Lay, corner: Point, projection: Projection) {
     let corners = [(cone, -CONE.0), (end, -CONE.1), (end, CONE.1), (cone, CONE.0), (cone, -CONE.0)];
     lay.thin(corners.map(|(x, y)| Point::new(x, axis + y)).to_vec());
     for radius in [CONE.0, CONE.1] {
-        let mut round = circle(Point::new(seen, axis), radius);
-        round.extend(round.first().copied());
-        lay.thin(round);
+        lay.thin(ring(Point::new(seen, axis), radius));
     }
     lay.thin(vec![Point::new(cone - BEYOND, axis), Point::new(end + BEYOND, axis)]);
     lay.thin(vec![Point::new(seen - CONE.1 - BEYOND, axis), Point::new(seen + CONE.1 + BEYOND, axis)]);

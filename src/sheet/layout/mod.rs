@@ -21,6 +21,7 @@ mod picture;
 mod plainly;
 mod sheet;
 mod sketch;
+mod streamed;
 mod strip;
 mod verdict;
 mod ways;
@@ -29,6 +30,7 @@ mod zones;
 
 pub use day::{day_pages, day_pdf};
 pub(super) use overview::{Line, overview};
+pub use streamed::{Sheets, packed, streamed_pdf};
 
 use super::page::{AreaId, Page, Paper};
 use super::pdf::{self, Chapter, Leaf, Meta, Packed};
@@ -139,20 +141,23 @@ impl<'a> Sheet<'a> {
     }
 
     fn of(plan: &'a Plan, operations: impl Iterator<Item = &'a Planned>) -> Vec<Self> {
-        let mut sheets = Vec::new();
-        for (at, planned) in operations.enumerate() {
-            let paper = plan.paper;
-            let (sketched, notes) = (true, Vec::new());
-            let sheet = Self { plan, planned, set_up: None, paper, operation: at + 1, number: 1, sketched, notes };
-            if planned.answer.set_ups.is_empty() {
-                sheets.push(sheet);
-                continue;
-            }
-            for (number, set_up) in planned.answer.set_ups.iter().enumerate() {
-                sheets.push(Self { set_up: Some(set_up), number: number + 1, ..sheet.clone() });
-            }
-        }
-        sheets
+        operations.zip(1..).flat_map(|(planned, operation)| Self::of_operation(plan, planned, operation)).collect()
+    }
+
+    /// The sheets of one operation, which has that number in its job.
+    fn of_operation(plan: &'a Plan, planned: &'a Planned, operation: usize) -> Vec<Self> {
+        let (paper, sketched, notes) = (plan.paper, true, Vec::new());
+        let sheet = Self { plan, planned, set_up: None, paper, operation, number: 1, sketched, notes };
+        let set_ups = planned.answer.set_ups.iter().zip(1..);
+        let sheets: Vec<Self> =
+            set_ups.map(|(set_up, number)| Self { set_up: Some(set_up), number, ..sheet.clone() }).collect();
+        if sheets.is_empty() { vec![sheet] } else { sheets }
+    }
+
+    /// Its pages as they belong together; `each` is done to them where they are made.
+    fn bundle<T>(&self, each: impl Fn(&str, Vec<Page>) -> Result<Vec<T>, Fault>) -> Result<Bundle<T>, Fault> {
+        let (id, chapter) = (self.id(), (self.number == 1).then(|| self.chapter()));
+        Ok(Bundle { pages: each(&id, self.pages()?)?, id, title: self.title(), chapter })
     }
 
     /// Its own number in the job: operation, set-up.
@@ -203,10 +208,7 @@ fn bundles<T: Send>(
     let stopped: Vec<_> = plans.iter().map(printed::on_pages).collect();
     let sheets: Vec<Sheet> =
         plans.iter().zip(&stopped).flat_map(|(plan, stopped)| Sheet::shown(plan, stopped)).collect();
-    let made = spread::over(&sheets, |sheet| {
-        let (id, chapter) = (sheet.id(), (sheet.number == 1).then(|| sheet.chapter()));
-        Ok::<_, Fault>(Bundle { pages: each(&id, sheet.pages()?)?, id, title: sheet.title(), chapter })
-    })?;
+    let made = spread::over(&sheets, |sheet| sheet.bundle(&each))?;
     let last = |at: usize| sheets.get(at + 1).is_none_or(|next| next.number == 1);
     let mut wanted = Vec::new();
     if working == Working::All {
@@ -267,12 +269,18 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
 /// # Errors
 /// As [`pdf()`].
 pub fn pdf_with(plans: &[Plan], extras: impl Into<Extras>) -> Result<Vec<u8>, Fault> {
-    let packed = |_: &str, pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
-        Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
-    };
+    bound(bundles(plans, extras.into(), packed_pages)?, plans)
+}
+
+fn packed_pages(_: &str, pages: Vec<Page>) -> Result<Vec<Packed>, Fault> {
+    Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
+}
+
+/// Packed sheets as one PDF; of the plans their frames are enough.
+fn bound(bundles: impl IntoIterator<Item = Bundle<Packed>>, plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     let mut all = Vec::new();
     let mut chapters: Vec<Chapter> = Vec::new();
-    for bundle in bundles(plans, extras.into(), packed)? {
+    for bundle in bundles {
         chapters.extend(bundle.chapter.map(|title| Chapter { title, sheets: Vec::new() }));
         if let Some(chapter) = chapters.last_mut() {
             chapter.sheets.push(Leaf { id: bundle.id, title: bundle.title, page: all.len() });

@@ -29,7 +29,12 @@ pub(in crate::sheet) struct Line {
 
 /// Every set-up of a plan.
 pub(in crate::sheet) fn overview(plan: &Plan) -> Vec<Line> {
-    let line = |sheet: Sheet| Line {
+    Sheet::all(plan).iter().map(line).collect()
+}
+
+/// A sheet in one line.
+pub(super) fn line(sheet: &Sheet) -> Line {
+    Line {
         id: sheet.id(),
         operation: sheet.operation,
         part: sheet.planned.address.part.clone(),
@@ -39,6 +44,5 @@ pub(in crate::sheet) fn overview(plan: &Plan) -> Vec<Line> {
         reason: sheet.reason(),
         hands: sheet.set_up.and_then(|set_up| set_up.minutes),
         by_itself: sheet.set_up.map_or(0.0, crate::operations::SetUp::by_itself),
-    };
-    Sheet::all(plan).into_iter().map(line).collect()
+    }
 }

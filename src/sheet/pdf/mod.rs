@@ -131,8 +131,8 @@ impl Packed {
     }
 }
 
-/// How hard streams are packed: 6 takes a third longer for a thirtieth of the size, 9 four times as long for a twentieth.
-const EFFORT: u32 = 5;
+/// How hard streams are packed: what more effort gains is a twentieth of a file.
+const EFFORT: u32 = 3;
 
 thread_local! {
     /// Each thread packs with one packer: to make one takes longer than to pack a small stream with it.
@@ -253,24 +253,51 @@ fn said(document: &Document, hash: &Hash) -> Result<String, Fault> {
     Ok(format!("/Root {} 0 R/Info {} 0 R/ID[<{id:032X}><{id:032X}>]", root.0, info.0))
 }
 
-/// The document without its marks. The first page names every letter once, so that the fonts are taken in; its stream is set
-/// anew like the others'.
+/// The document without its marks: its maker makes one page of each paper, and the others are copies of it. The first page names
+/// every letter once, so that the fonts are taken in; its stream is set anew like the others'.
 fn made(pages: &[Packed], meta: &Meta, letters: &Letters) -> Result<Document, Fault> {
     let mut document = PdfDocument::new(&meta.title);
     document.metadata.info.author.clone_from(&meta.author);
     letters.put_into(&mut document)?;
-    let page = |(number, page): (usize, &Packed)| {
-        let (width, height) = page.paper.size();
+    let mut papers: Vec<Paper> = Vec::new();
+    for page in pages {
+        if !papers.contains(&page.paper) {
+            papers.push(page.paper);
+        }
+    }
+    let page = |(number, paper): (usize, &Paper)| {
+        let (width, height) = paper.size();
         let ops: Vec<Op> = if number == 0 { letters.named_once() } else { Vec::new() };
         PdfPage::new(Mm(width as f32), Mm(height as f32), ops)
     };
-    document.with_pages(pages.iter().enumerate().map(page).collect());
+    document.with_pages(papers.iter().enumerate().map(page).collect());
     let mut warnings = Vec::new();
-    let file = document.to_lopdf_document(&PdfSaveOptions::default(), &mut warnings);
-    match warnings.first() {
-        Some(warning) => Err(Fault::Made(format!("{warning:?}"))),
-        None => Ok(file),
+    let mut file = document.to_lopdf_document(&PdfSaveOptions::default(), &mut warnings);
+    if let Some(warning) = warnings.first() {
+        return Err(Fault::Made(format!("{warning:?}")));
     }
+    repeat(&mut file, &papers, pages)?;
+    Ok(file)
+}
+
+/// Has a document, which has one page of each of some papers, have the pages that are wanted.
+fn repeat(file: &mut Document, papers: &[Paper], wanted: &[Packed]) -> Result<(), Fault> {
+    let first: Vec<ObjectId> = file.get_pages().into_values().collect();
+    let mut used = vec![false; first.len()];
+    let mut kids: Vec<Object> = Vec::with_capacity(wanted.len());
+    for page in wanted {
+        let at = papers.iter().position(|paper| *paper == page.paper).unwrap_or_default();
+        let (Some(id), Some(used)) = (first.get(at).copied(), used.get_mut(at)) else { continue };
+        let copied = if *used { Some(file.get_object(id)?.clone()) } else { None };
+        *used = true;
+        kids.push(copied.map_or(id, |page| file.add_object(page)).into());
+    }
+    let Some(one) = first.first() else { return Ok(()) };
+    let tree = file.get_object(*one)?.as_dict()?.get(b"Parent")?.as_reference()?;
+    let tree = file.get_object_mut(tree)?.as_dict_mut()?;
+    tree.set("Count", i64::try_from(kids.len()).unwrap_or(i64::MAX));
+    tree.set("Kids", kids);
+    Ok(())
 }
 
 /// What the catalogue and the information must say besides: version, language, how the file opens.

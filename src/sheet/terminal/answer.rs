@@ -4,7 +4,7 @@ use super::lines::Lines;
 use super::{alternatives_of, check, chosen, list, sorted, values};
 use crate::plan::{Plan, Planned};
 use crate::proof::Verdict;
-use crate::sheet::layout::{Line, overview};
+use crate::sheet::layout::{Line, Sheets, overview};
 use crate::sheet::words::answer as said;
 use crate::sheet::{figures, printed, tally, words};
 
@@ -47,7 +47,7 @@ pub fn answers(plans: &[Plan], shows: &Shows) -> Option<String> {
     }
     let mut out = Lines::default();
     if all.len() > 1 && !shows.picks() {
-        plans.iter().for_each(|plan| sheets_into(&mut out, plan));
+        plans.iter().for_each(|plan| lines_into(&mut out, overview(plan).iter().collect()));
     }
     let in_full = shows.all || shows.values || shows.picks() || all.len() == 1;
     if in_full {
@@ -70,19 +70,27 @@ pub fn answers(plans: &[Plan], shows: &Shows) -> Option<String> {
 /// Every sheet of some plans in a line, then how many came out how.
 pub fn sheets(plans: &[Plan]) -> String {
     let mut out = Lines::default();
-    plans.iter().for_each(|plan| sheets_into(&mut out, plan));
+    plans.iter().for_each(|plan| lines_into(&mut out, overview(plan).iter().collect()));
     out.finish()
 }
 
-fn sheets_into(out: &mut Lines, plan: &Plan) {
-    let all = overview(plan);
+/// The same of sheets that are made, job by job.
+pub fn sheets_made<'a>(jobs: impl IntoIterator<Item = &'a Vec<Sheets>>) -> String {
+    let mut out = Lines::default();
+    let lines = |job: &'a Vec<Sheets>| job.iter().flat_map(|sheets| &sheets.lines).collect();
+    jobs.into_iter().for_each(|job| lines_into(&mut out, lines(job)));
+    out.finish()
+}
+
+/// The lines of one job, and how many came out how.
+fn lines_into(out: &mut Lines, all: Vec<&Line>) {
     let row = |line: &Line| {
         let minutes = line.hands.map_or_else(|| "?".to_owned(), |hands| format!("{:.0}", hands + line.by_itself));
         vec![line.id.clone(), line.part.clone(), line.what.clone(), minutes, line.stamp.to_owned(), line.reason.clone()]
     };
     let head = said::COLUMNS.map(str::to_owned).to_vec();
     out.gap();
-    out.table(0, &std::iter::once(head).chain(all.iter().map(row)).collect::<Vec<_>>());
+    out.table(0, &std::iter::once(head).chain(all.iter().copied().map(row)).collect::<Vec<_>>());
     let verdicts: Vec<Verdict> = all.iter().map(|line| line.verdict).collect();
     let hands = all.iter().filter_map(|line| line.hands).sum();
     let unknown = all.iter().filter(|line| line.hands.is_none()).count();

@@ -5,6 +5,7 @@ use crate::plan::day::search::{DAY, Minute};
 use crate::plan::day::{Day, Line};
 use crate::sheet::words;
 use crate::sheet::words::day as said;
+use crate::sheet::words::day::rows::{self, Is, Row};
 
 /// Which reasons are shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -63,55 +64,30 @@ fn list(out: &mut Lines, heading: &str, lines: impl Iterator<Item = String>) {
     }
 }
 
-/// A row of the timetable: when, the sheet, what.
-struct Row {
-    at: Minute,
-    cells: [String; 3],
-}
-
 /// Every line, every change-over, and what runs by itself, in the order of the clock.
 fn timetable(out: &mut Lines, day: &Day) {
     out.heading(said::TIMETABLE);
     if day.lines.is_empty() {
-        out.hanging("  ", said::NOTHING);
-        return;
+        out.hanging("  ", said::nothing(day));
     }
-    let mut rows: Vec<Row> = Vec::new();
-    for line in &day.lines {
-        for (piece, (from, to)) in line.change.iter().flat_map(|change| change.pieces.iter().enumerate()) {
-            let words = format!("({})", said::change_over(day, line, piece));
-            rows.push(row(day, (*from, *to), String::new(), words));
+    let cells = |of: &Row| {
+        let when = format!("{}–{}", said::clock(day, of.from), said::clock(day, of.to));
+        match of.is {
+            Is::Day => vec![of.words.clone(), String::new(), String::new()],
+            Is::Break => vec![when, String::new(), of.words.clone()],
+            Is::ChangeOver => vec![when, String::new(), format!("({})", of.words)],
+            Is::SetUp(line) => vec![when, line.id.clone(), set_up(day, of, line)],
         }
-        let mut words = vec![said::what(line), line.machine.clone(), said::minutes(line)];
-        words.extend(said::marks(day, line));
-        let mut own = row(day, (line.start, line.end), line.id.clone(), words.join(", "));
-        if let Some(until) = line.by_itself_until {
-            own.cells[2] += &format!("; {}", said::by_itself(day, line, until));
-        }
-        rows.push(own);
-    }
-    rows.extend(breaks(day));
-    rows.sort_by_key(|row| row.at);
-    out.table(2, &rows.into_iter().map(|row| row.cells.to_vec()).collect::<Vec<_>>());
+    };
+    out.table(2, &rows::rows(day).iter().map(cells).collect::<Vec<_>>());
 }
 
-fn row(day: &Day, (from, to): (Minute, Minute), id: String, words: String) -> Row {
-    Row { at: from, cells: [format!("{}–{}", said::clock(day, from), said::clock(day, to)), id, words] }
-}
-
-/// The breaks between the first minute and the last.
-fn breaks(day: &Day) -> Vec<Row> {
-    let ends = day.lines.iter().map(|line| line.end).max().unwrap_or_default();
-    let mut all = Vec::new();
-    for number in 0..=ends / DAY {
-        for (one, next) in day.hours.iter().zip(day.hours.iter().skip(1)) {
-            let (from, to) = (one.1 + number * DAY, next.0 + number * DAY);
-            if from >= day.from && to <= ends && day.lines.iter().any(|line| line.start / DAY == number) {
-                all.push(row(day, (from, to), String::new(), said::BREAK.into()));
-            }
-        }
-    }
-    all
+/// A set-up with all that it is marked with.
+fn set_up(day: &Day, of: &Row, line: &Line) -> String {
+    let mut words = vec![of.words.clone(), line.machine.clone(), said::minutes(line)];
+    words.extend(rows::marks(day, line));
+    let by_itself = line.by_itself_until.map(|until| format!("; {}", rows::by_itself(day, line, until)));
+    words.join(", ") + &by_itself.unwrap_or_default()
 }
 
 /// Columns for the bars of a day.

@@ -8,7 +8,7 @@ mod lines;
 mod over;
 mod why;
 
-pub use answer::{Shows, answers, sheets};
+pub use answer::{Shows, answers, sheets, sheets_made};
 pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;

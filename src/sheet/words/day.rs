@@ -1,11 +1,13 @@
 //! Words of a day: headings, and what is said of its lines.
 
+pub(in crate::sheet) mod rows;
+
 use crate::operations::Drawer;
 use crate::plan::day::search::{DAY, Minute, Proof};
 use crate::plan::day::{
-    Assumed, Because, Broken, Day, Lacking, LeftOut, LeftOver, Line, NoAppointment, OfMachine, Pulled, Stop, Why,
+    Assumed, Because, Broken, Day, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime, OfMachine, Pulled, Stop,
+    Why,
 };
-use crate::proof::Verdict;
 use crate::quantity::ClockTime;
 
 /// Heading of the lines.
@@ -24,6 +26,8 @@ pub(in crate::sheet) const PULL: &str = "Pull list";
 pub(in crate::sheet) const LACKING: &str = "Missing: buy or borrow";
 /// Heading of the minutes by machine.
 pub(in crate::sheet) const MACHINES: &str = "Minutes by machine";
+/// The same in one line.
+pub(in crate::sheet) const IN_USE: &str = "Hands there, in use";
 /// Heading of what stands outside the day.
 pub(in crate::sheet) const OUT: &str = "Left out";
 /// Heading of what is for another day.
@@ -32,6 +36,8 @@ pub(in crate::sheet) const OVER: &str = "Left for the next day";
 pub(in crate::sheet) const TAKEN_AS_DONE: &str = "Taken as done";
 /// Heading of the defaults.
 pub(in crate::sheet) const DEFAULTS: &str = "Assumed";
+/// Heading of both.
+pub(in crate::sheet) const TAKEN_AND_ASSUMED: &str = "Taken as done, assumed";
 /// Heading of the reasons.
 pub(in crate::sheet) const REASONS: &str = "Why in this order";
 /// Heading of appointments that cannot be.
@@ -52,10 +58,18 @@ pub(in crate::sheet) const FOR: &str = "for";
 pub(in crate::sheet) const DAY_PAGE: &str = "Day";
 /// A set-up of an operation that fails, which measures only.
 pub(in crate::sheet) const MEASURING_ONLY: &str = "measuring only";
-/// A hold point in the list of the page.
-pub(in crate::sheet) const LOOK_AGAIN: &str = "look again";
-/// Nothing to be done.
-pub(in crate::sheet) const NOTHING: &str = "Nothing is left to be done.";
+/// What the letters of the page stand for.
+pub(in crate::sheet) const LETTERS: [(&str, &str); 4] =
+    [("D", "doubtful"), ("F", "part with a failing sheet"), ("H", "look again then"), ("thin", "may change")];
+
+/// What stands in a timetable without lines.
+pub(in crate::sheet) const fn nothing(day: &Day) -> &'static str {
+    match (day.left_over.is_empty(), day.left_out.is_empty()) {
+        (false, _) => "Nothing has room in the days asked for: see what is left for the next day.",
+        (true, false) => "Nothing may be done: see what is left out.",
+        (true, true) => "Nothing is left to be done.",
+    }
+}
 
 /// A time: of the first day alone its clock, of a later one with the day.
 pub(in crate::sheet) fn clock(day: &Day, at: Minute) -> String {
@@ -121,39 +135,6 @@ pub(in crate::sheet) fn minutes(line: &Line) -> String {
     format!("{}{} min", line.hands, if line.not_known { "?" } else { "" })
 }
 
-/// What a line is marked with.
-pub(in crate::sheet) fn marks(day: &Day, line: &Line) -> Vec<String> {
-    let mut all = Vec::new();
-    if line.measuring_only {
-        all.push(MEASURING_ONLY.to_owned());
-    } else if line.verdict == Verdict::Doubtful {
-        all.push("D: doubtful".to_owned());
-    }
-    if line.hold_point {
-        all.push("hold point".to_owned());
-    }
-    if let Some(at) = line.may_change_after {
-        all.push(format!("may change after {}", clock(day, at)));
-    }
-    if line.part_fails {
-        all.push("this part has a failing sheet".to_owned());
-    }
-    if line.too_long {
-        all.push("longer than any stretch: divide it".to_owned());
-    }
-    all
-}
-
-/// What runs by itself after a line.
-pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> String {
-    format!("{} by itself until {} ({})", line.id, clock(day, until), line.machine)
-}
-
-/// Until when a line runs by itself, in short.
-pub(in crate::sheet) fn until(until: Minute) -> String {
-    format!("by itself to {}", time_of_day(until))
-}
-
 /// A time without its day.
 pub(in crate::sheet) fn time_of_day(at: Minute) -> String {
     ClockTime::of(at % DAY).to_string()
@@ -217,24 +198,13 @@ pub(in crate::sheet) fn all_assumed(day: &Day) -> Vec<String> {
     all
 }
 
-/// A piece of a change-over: the first of several, one in the middle, and the last.
-pub(in crate::sheet) fn change_over(day: &Day, line: &Line, piece: usize) -> String {
-    let Some(change) = &line.change else { return String::new() };
-    let minutes: Vec<Minute> = change.pieces.iter().map(|(from, to)| to - from).collect();
-    let (all, own) = (minutes.iter().sum::<Minute>(), minutes.get(piece).copied().unwrap_or_default());
-    let (what, machine) = (&change.what, &line.machine);
-    if minutes.len() < 2 {
-        return format!("fit {what} on the {machine}, {own} min");
-    }
-    match piece {
-        0 => format!("begin to fit {what} on the {machine}, {own} of {all} min"),
-        _ if piece + 1 < minutes.len() => format!("go on fitting {what}, {own} of {all} min"),
-        _ => {
-            let begun = change.pieces.first().map_or(0, |(from, _)| *from);
-            let parts = minutes.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ");
-            format!("fit {what} on the {machine}, begun {}, {parts} min", clock(day, begun))
-        }
-    }
+/// Every default used; of change-overs only that there are some: their minutes stand in the timetable.
+pub(in crate::sheet) fn assumed_in_short(day: &Day) -> Vec<String> {
+    let is_change = |own: &&Assumed| matches!(own, Assumed::ChangeOver(..));
+    let all = day.assumed.iter().filter(|own| !is_change(own)).map(assumed);
+    let changes =
+        day.assumed.iter().any(|own| is_change(&own)).then(|| "change-overs: minutes of the table".to_owned());
+    all.chain(changes).collect()
 }
 
 /// A moment to look again.
@@ -286,6 +256,11 @@ pub(in crate::sheet) fn pulled(pulled: &Pulled) -> String {
     if pulled.count > 1 { format!("{} × {}", pulled.count, pulled.item) } else { pulled.item.clone() }
 }
 
+/// The first of several, and how many more.
+pub(in crate::sheet) fn and_more(first: &str, more: usize) -> String {
+    format!("{first} and {more} more")
+}
+
 /// A thing to be pulled, with its drawer, when, and for which sheets.
 pub(in crate::sheet) fn pulled_at(day: &Day, own: &Pulled) -> String {
     let (at, sheets) = (clock(day, own.first_at), own.sheets.join(", "));
@@ -305,10 +280,16 @@ pub(in crate::sheet) fn lacking(day: &Day, lacking: &Lacking) -> String {
     format!("{}, {when}{serves}", lacking.item)
 }
 
+/// Minutes of a machine in short: all that the hands do there, and the share of the open day that it is in use.
+pub(in crate::sheet) fn machine_in_short(day: &Day, machine: &OfMachine) -> String {
+    let [name, .., used] = of_machine(day, machine);
+    format!("{name} {} min, {used}", machine.hands + machine.change)
+}
+
 /// Minutes of a machine: hands, change-over, by itself, and the share of the open day that it is in use.
 pub(in crate::sheet) fn of_machine(day: &Day, machine: &OfMachine) -> [String; 5] {
-    let OfMachine { name, hands, change, by_itself } = machine;
-    let used = f64::from(hands + change + by_itself) * 100.0 / f64::from(day.open.max(1));
+    let OfMachine { name, hands, change, by_itself, in_use } = machine;
+    let used = f64::from(*in_use) * 100.0 / f64::from(day.open.max(1));
     let min = |word: &str, minutes: &Minute| format!("{word} {minutes} min");
     [name.clone(), min("hands", hands), min("change-over", change), min("by itself", by_itself), format!("{used:.0} %")]
 }
@@ -372,11 +353,23 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
 
 /// An appointment that cannot be.
 pub(in crate::sheet) fn appointment(day: &Day, none: &NoAppointment) -> String {
-    let asked = format!("{} at {} cannot be", none.id, clock(day, none.at));
-    let Some(earliest) = none.earliest else { return format!("{asked} with the others; it is planned without") };
-    let chain: Vec<String> = none.chain.iter().map(|(id, minutes)| format!("{id} {minutes}")).collect();
-    let behind = if chain.is_empty() { String::new() } else { format!(" (min before it: {})", chain.join(", ")) };
-    format!("{asked}: earliest {}{behind}; it is planned without", clock(day, earliest))
+    format!("{} at {} cannot be: {}; it is planned without", none.id, clock(day, none.at), no_time(day, &none.because))
+}
+
+/// Why an appointment cannot be.
+fn no_time(day: &Day, because: &NoTime) -> String {
+    match because {
+        NoTime::TooEarly { earliest, chain } => {
+            let chain: Vec<String> = chain.iter().map(|(id, minutes)| format!("{id} {minutes}")).collect();
+            let behind =
+                if chain.is_empty() { String::new() } else { format!(" (min before it: {})", chain.join(", ")) };
+            format!("earliest {}{behind}", clock(day, *earliest))
+        }
+        NoTime::Closed => "the shop is not open then".into(),
+        NoTime::RunsOut => "it would run into a break, or past closing".into(),
+        NoTime::Against(id, at) => format!("{id} at {} stands against it", clock(day, *at)),
+        NoTime::WithTheOthers => "no order was found that keeps it with all the others".into(),
+    }
 }
 
 /// Why a set-up comes before another.

@@ -207,8 +207,14 @@ impl Maker {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
         match self.number % 7 {
-            5 if self.number.is_multiple_of(2) => return self.drill(wild),
-            5 => return self.tap(wild),
+            5 => {
+                return match self.number / 7 % 5 {
+                    0 | 2 => self.drill(wild),
+                    1 => self.tap(wild),
+                    3 => self.oil_hole(wild),
+                    _ => self.spot_face(wild),
+                };
+            }
             6 if self.number % 14 == 13 => return self.pressing(wild),
             6 => return self.by_hand(wild),
             _ => {}

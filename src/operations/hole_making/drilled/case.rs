@@ -18,8 +18,10 @@ pub(in crate::operations) struct Case {
     pub cuts_as: Material,
     /// The drill.
     pub diameter: Worked<Mm>,
-    /// Metal from the face to the far side.
+    /// Metal from the face to the far side, along the axis of the hole.
     pub wall: Worked<Mm>,
+    /// How much further along the axis its far corner comes out: nothing where it goes in square.
+    pub corner: Worked<Mm>,
     /// Its point.
     pub point: Worked<Mm>,
     /// The angle of its point.
@@ -56,7 +58,8 @@ impl Drilled<'_> {
         let wall = answer.record(&WALL, wall);
         let stop = hole_making::depth_stop(bench, machine, answer)?;
         let division = hole_making::quill_division(machine)?;
-        Ok(Case { cuts_as, diameter, wall, point, angle, tool, stop, division })
+        let corner = Worked::assumed(Mm::new(0.0), "square to the face");
+        Ok(Case { cuts_as, diameter, wall, corner, point, angle, tool, stop, division })
     }
 
     /// The drill of that size in the drawer, with its point; what lacks is a doubt and a line on the missing list.

@@ -4,10 +4,12 @@ mod case;
 mod effort;
 pub(in crate::operations) mod names;
 mod run;
+mod set_up;
 mod slender;
 
 pub(in crate::operations) use case::Case;
 pub(in crate::operations) use run::{Run, reached};
+pub(in crate::operations) use set_up::drilled_by_the_stop;
 
 use super::Beyond;
 use crate::job::Reading;
@@ -25,8 +27,6 @@ pub(in crate::operations) struct Drilled<'a> {
     pub through: bool,
     /// What lies behind the wall.
     pub beyond: Option<&'a At<Beyond>>,
-    /// From the middle of the hole to the nearest edge (measured).
-    pub edge: Option<&'a At<Reading>>,
     /// How far the drill stands out of its chuck.
     pub stick_out: Option<&'a At<Mm>>,
     /// How the work is held.

@@ -7,14 +7,10 @@ names! { pub(in crate::operations),
     DIAMETER: Mm = new("drill_diameter", "drill");
     WALL: Mm = new("wall", "metal from the face to the far side");
     POINT: Mm = new("point_length", "length of the drill's point");
-    DEPTH: Mm = new("drilled_depth", "depth of the hole at its full diameter");
     DEPTH_TO_POINT: Mm = new("depth_to_point", "depth of the hole to the tip of the point");
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the face");
-    METAL_LEFT: Mm = new("metal_left", "metal left under the point");
-    WALL_NEEDED: Mm = lower("wall_needed", "wall at which the hole would be proven");
     TIP_BEHIND: Mm = new("tip_behind", "how far the tip comes out behind the wall");
     LEFT_BEHIND: Mm = new("left_behind", "gap left behind the wall while the tip is out");
-    EDGE_WALL: Mm = new("edge_wall", "metal between the hole and the nearest edge");
     SPEED: RevPerMin = new("drill_spindle_speed", "spindle step for the drill");
     SURFACE: MPerMin = new("drill_surface_speed", "real cutting speed of the drill");
     FEED: MmPerRev = new("drill_feed", "feed of the drill, the low end first");

@@ -1,7 +1,7 @@
 //! How deep a drill is sent, how far it reaches, and how fast it runs.
 
 use super::effort::Effort;
-use super::names::{DEPTH_TO_POINT, EDGE_WALL, FEED, LEFT_BEHIND, SPEED, STOP_TRAVEL, SURFACE, TIME, TIP_BEHIND, WALL};
+use super::names::{DEPTH_TO_POINT, FEED, LEFT_BEHIND, SPEED, STOP_TRAVEL, SURFACE, TIME, TIP_BEHIND, WALL};
 use super::{Case, Drilled};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
@@ -49,14 +49,15 @@ impl Drilled<'_> {
         case: &Case,
         answer: &mut Answer,
     ) -> Result<Worked<Mm>, Refusal> {
-        answer.does_not_apply(&["break-through"]);
         // A point that is out before the drill's corners are in leads it no more: it grabs.
         let led = Check::judge("sheet-thick-enough", &case.wall, Keep::AtLeast, &case.point, bench.guard());
         answer.check(led.about(WALL.key).at(self.wall.place).not_worse_than(Verdict::Doubtful));
         let level = Worked::assumed(Mm::new(0.0), "the face");
         let lacks = hole_making::lacking(&case.wall, level, case.stop, bench.guard())?;
         let wall = case.wall.nominal("the stop is set for the wall as read and what that lacks in surety");
-        let sure = insert::through_depth(&wall, &lacks, &constant("through-overrun")?)?;
+        let overrun = constant::<Mm>("through-overrun")?;
+        let overrun = overrun.shifted(case.corner.number(), "and the far corner of a drill that slants");
+        let sure = insert::through_depth(&wall, &lacks, &overrun)?;
         let deepest = reached(case, &sure, answer)?;
         let tip = answer.record(&TIP_BEHIND, insert::behind_wall(&deepest, &case.wall)?);
         let gap = self.beyond.and_then(|at| read_at(at, at.value.reading()));
@@ -76,19 +77,6 @@ impl Drilled<'_> {
             (None, None) => answer.not_checked(&["behind"], &["beyond"]),
         }
         Ok(sure)
-    }
-
-    pub(in crate::operations) fn beside(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<(), Refusal> {
-        let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge)?;
-        match (edge, self.edge) {
-            (Some(edge), Some(at)) => {
-                hole_making::edge_wall(bench, &EDGE_WALL, (&edge, at.place), &case.diameter, answer)
-            }
-            _ => {
-                answer.not_checked(&["edge-wall"], &["edge"]);
-                Ok(())
-            }
-        }
     }
 
     /// Speed, feed, torque, thrust and time.

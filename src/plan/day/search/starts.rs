@@ -2,7 +2,7 @@
 
 use super::at;
 use super::clock::{DAY, Minute};
-use super::model::Model;
+use super::model::{Known, Model};
 use super::order::{Next, Order, ways};
 use super::timing::{Stand, State};
 
@@ -19,10 +19,18 @@ enum Habit {
     WaitsFirst,
     /// What needs no change-over.
     SameRigging,
+    /// What needs no change-over; else the rigging of which the fewest set-ups still wait for others.
+    RipeRigging,
 }
 
-const HABITS: [Habit; 5] =
-    [Habit::AsBefore, Habit::LongestChain, Habit::EarliestDue, Habit::WaitsFirst, Habit::SameRigging];
+const HABITS: [Habit; 6] = [
+    Habit::AsBefore,
+    Habit::LongestChain,
+    Habit::EarliestDue,
+    Habit::WaitsFirst,
+    Habit::SameRigging,
+    Habit::RipeRigging,
+];
 
 /// An order by each habit, with idle hands where it says so and without; those that come to nothing are left out.
 pub(super) fn starts(model: &Model) -> Vec<Order> {
@@ -51,7 +59,7 @@ fn by(model: &Model, habit: Habit, busy: bool) -> Option<Order> {
                 }
                 let idle = if busy { idle(model, &state, stand, *number) } else { Minute::from(*later) };
                 let rank = model.known.get(*number).map_or(0, |known| known.rank);
-                let key = (idle, urge(model, habit, *number, stand), rank);
+                let key = (idle, urge(model, &state, habit, *number, stand), rank);
                 if first.is_none_or(|(known, _)| key < known) {
                     first = Some((key, Next { number: *number, later: *later }));
                     best.copy(&work);
@@ -80,7 +88,7 @@ fn idle(model: &Model, state: &State, stand: Stand, number: usize) -> Minute {
     model.clock.open_between(state.time, stand.end).saturating_sub(hands + stand.change)
 }
 
-fn urge(model: &Model, habit: Habit, number: usize, stand: Stand) -> Minute {
+fn urge(model: &Model, state: &State, habit: Habit, number: usize, stand: Stand) -> Minute {
     let Some(known) = model.known.get(number) else { return 0 };
     match habit {
         Habit::AsBefore => 0,
@@ -88,7 +96,23 @@ fn urge(model: &Model, habit: Habit, number: usize, stand: Stand) -> Minute {
         Habit::EarliestDue => due(model, number),
         Habit::WaitsFirst => Minute::from(known.piece.tail == 0),
         Habit::SameRigging => stand.change,
+        Habit::RipeRigging => {
+            // What is inside an oven is fetched whatever is fitted.
+            let ready = stand.change == 0 || !known.loads.is_empty();
+            let waiting = if ready { 0 } else { 1 + unripe(model, state, known) };
+            waiting * LONGEST + LONGEST.saturating_sub(1 + known.tail_of_day)
+        }
     }
+}
+
+/// Longer than what follows any set-up, min: the ripeness of a rigging goes before it.
+const LONGEST: Minute = 1 << 16;
+
+/// Set-ups of the same rigging that still wait for others.
+fn unripe(model: &Model, state: &State, own: &Known) -> Minute {
+    let alike = |known: &&Known| (known.piece.machine, known.piece.want) == (own.piece.machine, own.piece.want);
+    let waits = |known: &&Known| known.before.iter().any(|(before, _)| !state.done.has(*before));
+    model.known.iter().filter(alike).filter(waits).count() as Minute
 }
 
 /// The earliest time at which it, or what follows it, is due or fixed.
@@ -115,9 +139,15 @@ fn can_go_on(model: &Model, state: &State) -> bool {
 /// About when a set-up can begin: after the hands of all that must come before it, and what is over before it.
 fn soonest(model: &Model, state: &State, number: usize) -> Minute {
     let Some(known) = model.known.get(number) else { return 0 };
-    let waits =
-        |(other, _): &(usize, &super::model::Known)| model.must_precede(*other, number) && !state.done.has(*other);
-    let hands = model.known.iter().enumerate().filter(waits).map(|(_, known)| known.piece.hands).sum();
+    let waits = |(other, _): &(usize, &Known)| model.must_precede(*other, number) && !state.done.has(*other);
+    let hands: Minute = model.known.iter().enumerate().filter(waits).map(|(_, known)| known.piece.hands).sum();
+    // Its machine may have to be changed over first.
+    let machine = model.machines.get(known.piece.machine).filter(|machine| machine.room.is_none());
+    let change = machine.zip(known.piece.want).map_or(0, |(machine, want)| {
+        let held = at(&state.held, known.piece.machine);
+        machine.rigging.change(held, want).0
+    });
+    let hands = hands + change;
     let over = known.before.iter().filter(|(before, _)| state.done.has(*before));
     let over = over.map(|(before, rest)| at(&state.ready, *before) + rest).max().unwrap_or_default();
     let begin = model.clock.run(state.time, hands).1.max(over).max(known.piece.not_before);

@@ -1,4 +1,4 @@
-//! The bars of a day: a row for the hands and for each machine, a tick each half hour.
+//! The bars of a day: a row for the hands and for each machine, a tick each quarter of an hour.
 
 use super::Sheet;
 use crate::plan::day::search::{DAY, Minute};
@@ -7,18 +7,29 @@ use crate::quantity::ClockTime;
 use crate::sheet::fonts::{Fault, measure};
 use crate::sheet::layout::block::{BODY, HAIR, STRONG, Style, plain};
 use crate::sheet::layout::flow::EDGE;
+use crate::sheet::layout::lists::chunks;
 use crate::sheet::layout::strip::on_one_line;
 use crate::sheet::page::{Anchor, Dash, Fill, Kind, Page, Point, Rect, Text};
 use crate::sheet::words::day as said;
 
-/// Width of the names before the bars, mm.
+/// Greatest width of the names before the bars, mm.
 const NAMES: f64 = 34.0;
+/// Least width of the names: an hour has room before its tick, mm.
+const LEAST_NAMES: f64 = 16.0;
+/// Between a name and its bars, mm.
+const BEHIND: f64 = 2.0;
 /// Height of a row, mm.
-const ROW: f64 = 4.8;
+const ROW: f64 = 4.4;
+/// The same where several jobs are planned, mm.
+const TALL_ROW: f64 = 6.0;
 /// Height of the row of hours, mm.
 const HOURS: f64 = 5.0;
+/// Height of what runs by itself under something else, mm.
+const STRIP: f64 = 1.2;
 /// Air above and below a bar, mm.
 const AIR: f64 = 0.5;
+/// Frame of a bar, mm.
+const FRAME: f64 = 0.35;
 /// Grey of a break, hundredths of black.
 const BREAK: u8 = 12;
 /// Between the lines of what runs by itself, mm.
@@ -76,7 +87,9 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
     };
     let names: Vec<String> = day.machines.iter().map(|machine| plain(&machine.name)).collect();
     let names: Vec<(Style, &str)> = names.iter().map(|name| (BODY, name.as_str())).collect();
-    let (_, high) = super::row_of(&names, ROW)?;
+    // A stroke between job and set-up is taller than a figure.
+    let wished = if day.jobs.len() > 1 { TALL_ROW } else { ROW };
+    let (_, high) = super::row_of(&names, wished)?;
     let height = HOURS + high * (day.machines.len() + 1) as f64 + super::GAP;
     if sheet.y + height > sheet.floor() {
         sheet.turn();
@@ -85,10 +98,18 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
     sheet.y += height;
     let Some(page) = sheet.pages.last_mut() else { return Ok(()) };
     let area = page.area("bars", Rect::new(EDGE, top, EDGE + width, top + height));
-    let (from, to) = (number * DAY + open / 30 * 30, number * DAY + close.div_ceil(30) * 30);
-    let scale = Scale { from, to, left: EDGE + NAMES, width: width - NAMES };
-    let figure = page.open(Kind::Figure);
+    let widest = names.iter().map(|(style, name)| style.width(name)).collect::<Result<Vec<f64>, Fault>>()?;
     let title = if of_many { said::which_day(day, number) } else { String::new() };
+    // The first hour reaches back over the names: the day before it keeps clear.
+    let widest = widest.into_iter().chain([BODY.width(&title)? + LEAST_NAMES / 2.0]);
+    let names = widest.fold(LEAST_NAMES, f64::max).min(NAMES - BEHIND) + BEHIND;
+    // What is over before closing has the room of the whole picture.
+    let midnight = number * DAY;
+    let done = ends(day).filter(|end| end.saturating_sub(1) / DAY == number).max().unwrap_or_default();
+    let close = close.min(done.saturating_sub(midnight)).max(open + 60);
+    let (from, to) = (midnight + open / 30 * 30, midnight + close.div_ceil(30) * 30);
+    let scale = Scale { from, to, left: EDGE + names, width: width - names };
+    let figure = page.open(Kind::Figure);
     let rows: Vec<(&str, Vec<Piece>)> = std::iter::once((said::HANDS, hands(day)))
         .chain(day.machines.iter().map(|machine| (machine.name.as_str(), of_machine(day, &machine.name))))
         .collect();
@@ -98,20 +119,48 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
     for (at, (name, pieces)) in rows.iter().enumerate() {
         let row = top + HOURS + high * at as f64;
         let style = if at == 0 { STRONG } else { BODY };
-        let name = on_one_line(style, name, NAMES - 2.0)?;
+        let name = on_one_line(style, name, scale.left - EDGE - BEHIND)?;
         let base = row + f64::midpoint(high, style.capital);
         page.text(area, Point::new(EDGE, base), Anchor::Left, Text::new(style.font, style.role, style.capital, name))?;
-        for (place, piece) in pieces.iter().enumerate() {
-            let next = pieces.iter().skip(place + 1).map(|piece| piece.stretch.0).next();
-            // Where two things go on at one machine (glue cures while the hands work there) no id has room.
+        for piece in pieces {
+            let next = pieces.iter().map(|other| other.stretch.0).filter(|next| *next >= piece.stretch.1);
             let shares = |other: &Piece| other.stretch.0 < piece.stretch.1 && piece.stretch.0 < other.stretch.1;
-            let alone = pieces.iter().enumerate().all(|(at, other)| at == place || !shares(other));
-            draw(page, area, &scale, piece, (row, high), alone.then(|| next.unwrap_or(scale.to)))?;
+            // Glue cures while the hands work there: it has the lower edge of the row.
+            let is_under =
+                piece.is == Is::ByItself && pieces.iter().any(|other| other.is != Is::ByItself && shares(other));
+            let at = if is_under { (row + high - STRIP - 2.0 * AIR, STRIP + 2.0 * AIR) } else { (row, high) };
+            // Over what runs by itself there no id has room.
+            let is_over =
+                piece.is != Is::ByItself && pieces.iter().any(|other| other.is == Is::ByItself && shares(other));
+            let id = if is_over { "" } else { piece.id };
+            let piece = &Piece { id, ..*piece };
+            draw(page, area, &scale, piece, at, next.min().unwrap_or(scale.to))?;
         }
     }
     page.close();
     page.describe(figure, described(day, number));
     Ok(())
+}
+
+/// Minutes by machine, under the bars.
+pub(super) fn minutes(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
+    let machines: Vec<String> = day.machines.iter().map(|own| said::machine_in_short(day, own)).collect();
+    if machines.is_empty() {
+        return Ok(());
+    }
+    let words = format!("{}: {}", said::IN_USE, machines.join("; "));
+    for block in chunks(&BODY.wrap(&words, sheet.width())?, 0.0, 0.3, BODY)? {
+        sheet.put("minutes", &block, Kind::P);
+    }
+    Ok(())
+}
+
+/// When anything of the day ends, with what is fitted for another day.
+fn ends(day: &Day) -> impl Iterator<Item = Minute> + '_ {
+    let pieces = day.ahead.iter().flat_map(|line| &line.change).flat_map(|change| &change.pieces);
+    let of_lines = day.lines.iter().flat_map(|line| [Some(line.end), line.by_itself_until]).flatten();
+    let begun = day.lines.iter().flat_map(|line| &line.change).flat_map(|change| &change.pieces);
+    of_lines.chain(pieces.chain(begun).map(|(_, to)| *to))
 }
 
 /// What the bars show, in words.
@@ -153,10 +202,11 @@ fn hours(
     let base = top + BODY.capital + 0.6;
     page.text(area, Point::new(EDGE, base), Anchor::Left, text(title))?;
     let mut at = scale.from;
-    let mut free = scale.left - NAMES / 4.0;
+    let mut free = scale.left - LEAST_NAMES / 2.0;
     while at <= scale.to {
         let x = scale.x(at);
-        page.line(area, vec![Point::new(x, top + HOURS - 0.8), Point::new(x, top + HOURS)], HAIR, Dash::Whole);
+        let high = if at.is_multiple_of(60) { 1.0 } else { 0.6 };
+        page.line(area, vec![Point::new(x, top + HOURS - high), Point::new(x, top + HOURS)], HAIR, Dash::Whole);
         if at.is_multiple_of(60) {
             let words = ClockTime::of(at % DAY).to_string();
             let wide = BODY.width(&words)?;
@@ -166,7 +216,7 @@ fn hours(
                 free = left + wide + 1.0;
             }
         }
-        at += 30;
+        at += 15;
     }
     page.line(
         area,
@@ -181,6 +231,7 @@ fn hours(
 fn hands(day: &Day) -> Vec<Piece<'_>> {
     let mut all: Vec<Piece> =
         day.lines.iter().flat_map(|line| own(day, line)).filter(|piece| piece.is != Is::ByItself).collect();
+    all.extend(day.ahead.iter().flat_map(fitted));
     all.sort_by_key(|piece| piece.stretch);
     all
 }
@@ -188,17 +239,41 @@ fn hands(day: &Day) -> Vec<Piece<'_>> {
 /// All that happens on a machine, in the order of the clock.
 fn of_machine<'a>(day: &'a Day, machine: &str) -> Vec<Piece<'a>> {
     let lines = day.lines.iter().filter(|line| line.machine == machine);
-    let mut all: Vec<Piece> = lines.flat_map(|line| own(day, line)).collect();
+    let (by_itself, mut all): (Vec<Piece>, Vec<Piece>) =
+        lines.flat_map(|line| own(day, line)).partition(|piece| piece.is == Is::ByItself);
+    all.extend(day.ahead.iter().filter(|line| line.machine == machine).flat_map(fitted));
+    all.extend(joined(by_itself));
     all.sort_by_key(|piece| piece.stretch);
     all
+}
+
+/// What runs by itself at the same time is one bar.
+fn joined(mut all: Vec<Piece<'_>>) -> Vec<Piece<'_>> {
+    all.sort_by_key(|piece| piece.stretch);
+    let mut joined: Vec<Piece> = Vec::new();
+    for piece in all {
+        match joined.last_mut().filter(|last| piece.stretch.0 <= last.stretch.1) {
+            Some(last) => last.stretch.1 = last.stretch.1.max(piece.stretch.1),
+            None => joined.push(piece),
+        }
+    }
+    joined
+}
+
+/// The pieces of a change-over.
+fn fitted(line: &Line) -> impl Iterator<Item = Piece<'_>> {
+    let pieces = line.change.iter().flat_map(|change| &change.pieces);
+    pieces.map(|stretch| Piece { stretch: *stretch, is: Is::ChangeOver, id: "" })
 }
 
 /// The pieces of a line: its change-over, the hands between breaks, and what runs by itself.
 fn own<'a>(day: &Day, line: &'a Line) -> Vec<Piece<'a>> {
     let piece = |stretch, is| Piece { stretch, is, id: if is == Is::Hands { &line.id } else { "" } };
-    let change = line.change.iter().flat_map(|change| &change.pieces).map(|stretch| piece(*stretch, Is::ChangeOver));
     let by_itself = line.by_itself_until.map(|until| piece((line.end, until), Is::ByItself));
-    change.chain(worked(day, line).into_iter().map(|stretch| piece(stretch, Is::Hands))).chain(by_itself).collect()
+    fitted(line)
+        .chain(worked(day, line).into_iter().map(|stretch| piece(stretch, Is::Hands)))
+        .chain(by_itself)
+        .collect()
 }
 
 /// The stretches of a line between breaks.
@@ -217,11 +292,11 @@ fn draw(
     scale: &Scale,
     piece: &Piece,
     (row, high): (f64, f64),
-    next: Option<Minute>,
+    next: Minute,
 ) -> Result<(), Fault> {
     let Some(bar) = scale.bar(piece.stretch, (row, high)) else { return Ok(()) };
     match piece.is {
-        Is::Hands => page.rectangle(area, bar.grown(-0.175), Fill::White, Some(0.35)),
+        Is::Hands => page.rectangle(area, bar.grown(-FRAME / 2.0), Fill::White, Some(FRAME)),
         Is::ChangeOver => {
             page.rectangle(area, bar.grown(-0.09), Fill::White, Some(HAIR));
             let (from, to) = (Point::new(bar.left, bar.bottom), Point::new(bar.right, bar.top));
@@ -236,12 +311,16 @@ fn draw(
             }
         }
     }
-    let Some(next) = next.filter(|_| !piece.id.is_empty()) else { return Ok(()) };
+    if piece.id.is_empty() {
+        return Ok(());
+    }
     let size = measure(BODY.font, BODY.capital, piece.id)?;
     let base = row + f64::midpoint(high, BODY.capital);
     let right = scale.x(next);
     let text = Text::new(BODY.font, BODY.role, BODY.capital, piece.id);
-    if size.width + 1.0 <= bar.width() {
+    // A frame crosses no letter: what is taller than the bar stands in none.
+    let is_low = base - size.above >= bar.top + FRAME && base + size.below <= bar.bottom - FRAME;
+    if is_low && size.width + 1.0 <= bar.width() {
         page.text(area, Point::new(bar.left + bar.width() / 2.0, base), Anchor::Centre, text)?;
     } else if bar.right + size.width + 1.0 <= right {
         page.text(area, Point::new(bar.right + 0.5, base), Anchor::Left, text)?;

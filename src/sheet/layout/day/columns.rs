@@ -3,14 +3,14 @@
 use super::{GAP, Sheet, fitted, row_of, tick_box};
 use crate::plan::day::{Day, Pulled};
 use crate::sheet::fonts::Fault;
-use crate::sheet::layout::block::{BODY, Block, STRONG};
+use crate::sheet::layout::block::{BODY, Block, HEAD, STRONG, plain};
 use crate::sheet::layout::flow::EDGE;
 use crate::sheet::layout::lists::{bar, marked};
 use crate::sheet::page::{Anchor, Kind, Point, Rect};
 use crate::sheet::words::day as said;
 
 /// Height of a row of the pull list, mm.
-const ROW: f64 = 4.0;
+const ROW: f64 = 3.6;
 /// Between the columns, mm.
 const BETWEEN: f64 = 4.0;
 /// Where the words of the pull list begin, mm.
@@ -22,17 +22,20 @@ const LEAST: f64 = 20.0;
 pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let width = (sheet.width() - BETWEEN) / 2.0;
     let mut rows = Vec::new();
-    let missing = day.missing.iter().map(|own| said::lacking(day, own)).collect();
-    list(&mut rows, (said::LACKING, missing), width)?;
-    pull(&mut rows, day, width)?;
-    let lists: [(&'static str, Vec<String>); 7] = [
-        (said::OUT, said::all_left_out(day)),
+    let before: [(&'static str, Vec<String>); 2] = [
         (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
-        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
         (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),
+    ];
+    for of in before {
+        list(&mut rows, of, width)?;
+    }
+    pull(&mut rows, day, width)?;
+    let lists: [(&'static str, Vec<String>); 5] = [
+        (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
+        (said::OUT, said::all_left_out(day)),
+        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
         (said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out).collect()),
-        (said::TAKEN_AS_DONE, said::taken_as_done(day)),
-        (said::DEFAULTS, said::all_assumed(day)),
+        (said::TAKEN_AND_ASSUMED, said::taken_as_done(day).into_iter().chain(said::assumed_in_short(day)).collect()),
     ];
     for of in lists {
         list(&mut rows, of, width)?;
@@ -65,12 +68,15 @@ fn headed(width: f64, heading: &str) -> Result<Block, Fault> {
 
 /// The pull list, by drawer, in the order of use.
 fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
-    if day.pull.is_empty() {
+    let mut drawers: Vec<&str> = day.pull.iter().map(|own| said::drawer(own.drawer)).collect();
+    drawers.dedup();
+    if drawers.is_empty() {
         return Ok(());
     }
-    rows.push(Row { block: headed(width, said::PULL)?, kind: Kind::H2 });
+    let heading = format!("{}: {}", said::PULL, drawers.join(", "));
+    rows.push(Row { block: headed(width, &fitted(HEAD, &heading, width - 2.0)?)?, kind: Kind::H2 });
     for own in &day.pull {
-        let words = fitted(BODY, &words(own), width - WORDS)?;
+        let words = words(own, width - WORDS)?;
         let (base, height) = row_of(&[(BODY, &words)], ROW)?;
         let mut block = Block::new(height);
         tick_box(&mut block, 0.0, height);
@@ -88,8 +94,17 @@ fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
     Ok(())
 }
 
-fn words(own: &Pulled) -> String {
-    format!("{} ({} · {})", said::pulled(own), own.sheets.join(", "), said::drawer(own.drawer))
+/// A thing with its sheets; where they have no room with the first, and how many more.
+fn words(own: &Pulled, room: f64) -> Result<String, Fault> {
+    let with = |sheets: &str| format!("{} ({sheets})", said::pulled(own));
+    let all = with(&own.sheets.join(", "));
+    if BODY.width(&plain(&all))? <= room {
+        return Ok(all);
+    }
+    let more = own.sheets.len().saturating_sub(1);
+    let first = own.sheets.first().map_or("", String::as_str);
+    let some = if more > 0 { with(&said::and_more(first, more)) } else { said::pulled(own) };
+    fitted(BODY, &some, room)
 }
 
 /// Fills the left column, then the right, then further pages.

@@ -16,7 +16,7 @@ use crate::sheet::words::day as said;
 use crate::sheet::{check, fonts, words};
 
 /// Height of the strip, mm.
-const STRIP: f64 = 25.0;
+const STRIP: f64 = 23.8;
 /// Between parts of the page, mm.
 const GAP: f64 = 1.0;
 /// The page as faults and labels name it.
@@ -71,10 +71,14 @@ impl Sheet {
 /// As [`super::pages`].
 pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
     let letters = |fault| Fault::Letters { sheet: ID.into(), part: said::TIMETABLE, fault };
-    let mut sheet = Sheet::new(day.paper);
-    bars::put(&mut sheet, day).map_err(letters)?;
-    list::put(&mut sheet, day).map_err(letters)?;
-    columns::put(&mut sheet, day).map_err(letters)?;
+    let mut sheet = put_all(day, true).map_err(letters)?;
+    if sheet.pages.len() > 1 {
+        // The minutes of the machines are seen in the bars: a page is worth more than the line.
+        let without = put_all(day, false).map_err(letters)?;
+        if without.pages.len() < sheet.pages.len() {
+            sheet = without;
+        }
+    }
     let count = sheet.pages.len();
     for (at, page) in sheet.pages.iter_mut().enumerate() {
         let before = page.marks.len();
@@ -86,6 +90,18 @@ pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
         }
     }
     Ok(sheet.pages)
+}
+
+/// All but the strip, with the minutes of the machines or without.
+fn put_all(day: &Day, with_minutes: bool) -> Result<Sheet, fonts::Fault> {
+    let mut sheet = Sheet::new(day.paper);
+    bars::put(&mut sheet, day)?;
+    if with_minutes {
+        bars::minutes(&mut sheet, day)?;
+    }
+    list::put(&mut sheet, day)?;
+    columns::put(&mut sheet, day)?;
+    Ok(sheet)
 }
 
 /// The strip: what day it is, when it ends, whose jobs, how good the order is.

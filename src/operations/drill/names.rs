@@ -1,0 +1,11 @@
+//! The names of the values of a drilled hole, beside those of every hole that a drill goes through.
+
+use crate::names;
+use crate::quantity::Mm;
+
+names! { pub(super),
+    DEPTH: Mm = new("drilled_depth", "depth of the hole at its full diameter");
+    METAL_LEFT: Mm = new("metal_left", "metal left under the point");
+    WALL_NEEDED: Mm = lower("wall_needed", "wall at which the hole would be proven");
+    EDGE_WALL: Mm = new("edge_wall", "metal between the hole and the nearest edge");
+}

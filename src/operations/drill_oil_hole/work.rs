@@ -1,0 +1,75 @@
+//! The hole: its place, its wall along the slant, its drill; and its one set-up.
+
+use super::keys::{Before, DrillOilHole, Open};
+use super::names::{AT, WALL_ALONG};
+use super::sketch;
+use crate::handbook::cutting::oil_hole as law;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::hole_making;
+use crate::operations::hole_making::drilled::names::{STICK_OUT, WALL};
+use crate::operations::hole_making::drilled::{Case, Run, drilled_by_the_stop};
+use crate::operations::kit::{self, mm};
+use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
+use crate::proof::{Fact, Refusal, Words};
+use crate::shop::{Gauge, Machine};
+
+impl DrillOilHole {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let machine = hole_making::machine(bench, self.set_up.as_ref());
+        let hole = self.hole();
+        let mut case = hole.case(bench, machine, answer)?;
+        let angle = (&self.angle).into();
+        case.wall = answer.record(&WALL_ALONG, law::along_a_slant(&case.wall, &angle)?);
+        case.corner = law::corner_behind(&case.diameter, &angle)?;
+        self.stands(bench, &case.diameter, answer)?;
+        let depth = hole.through(bench, &case, answer)?;
+        let run = hole.run(bench, &case, &depth, machine, answer)?;
+        self.set_up_of(bench, &case, &run, machine, answer)
+    }
+
+    fn set_up_of(
+        &self,
+        bench: &Bench,
+        case: &Case,
+        run: &Run,
+        machine: Option<&Machine>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let mut set_up = SetUp::at("drill-oil-hole", Station::Drilling);
+        set_up.on(machine.map(Machine::name));
+        set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
+        set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
+        answer.fact(
+            "angle",
+            Fact::figure(crate::quantity::Quantity::number(self.angle.value), crate::quantity::Unit::Deg),
+        );
+        set_up.hold.push(Words::of("oilway-under-the-spindle").into());
+        if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {
+            set_up.hold.push(Words::of("drill-stands-out").with("out", mm(out)).into());
+        }
+        kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::AnglePlate);
+        set_up.step("clear-the-oilway").step("line-up");
+        if let Some(wall) = answer.value(WALL.key).map(|wall| wall.number) {
+            let gauge = kit::gauge_used(bench, wall, Gauge::Depth, true);
+            let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(false);
+            set_up.hold_at(Words::of("measure-wall"), hold);
+        }
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
+        set_up.step("mark").step("zero-face");
+        drilled_by_the_stop(&mut set_up, "drill", (case, run, case.wall.number()), answer)?;
+        let pressed = self.before.as_ref().is_none_or(|at| at.value != Before::Press);
+        let flushed = self.oilway.as_ref().and_then(|oilway| oilway.open.as_ref());
+        let flushed = flushed.is_some_and(|open| open.value == Open::BothEnds);
+        set_up.step(if flushed { "clear-oilway" } else { "clear-oilway-backwards" });
+        set_up.step(if pressed { "burr-left-for-the-reamer" } else { "burr-off" });
+        set_up.sketch = sketch::hole(self, case, answer);
+        set_up.takes(set_up_minutes::start("oil holes, setting up")?);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::OilHoleDrilled)];
+        set_up.warns(&["clamp-never-freehand", "grabs-at-the-end", "swarf-and-eyes"]);
+        let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
+        set_up.blanks.push(line("hole-at", None, kit::found(answer, AT.key)));
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+}

@@ -1,0 +1,41 @@
+//! The step that drills.
+
+use super::names::STOP_TRAVEL;
+use super::{Case, Run};
+use crate::handbook::set_up_minutes;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Cut, Pass, PassKind, SetUp};
+use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
+use crate::quantity::Unit;
+
+/// Adds the hole, drilled by the stop in the words of the card, with its feed; a deep one comes out for its chips.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks the minutes.
+pub(in crate::operations) fn drilled_by_the_stop(
+    set_up: &mut SetUp,
+    words: &'static str,
+    (case, run, depth): (&Case, &Run, f64),
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let (low, high) = run.feed.band().unwrap_or((run.feed.number(), run.feed.number()));
+    let feed = |number| Fact::figure(number, Unit::MmPerRev);
+    answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
+    let travel = answer.value(STOP_TRAVEL.key).map(|travel| travel.number);
+    let reads = travel.map(|travel| {
+        let set = (travel / case.division + 1e-9).floor() * case.division;
+        Dialled::Stop(Counted::of("stop", set, case.division, None))
+    });
+    let cut = Cut {
+        tool: Words::of("drill-of").with("size", mm(case.diameter.number())),
+        spindle: run.step.as_ref().map(Worked::number),
+        feed: None,
+        passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],
+        minutes: set_up_minutes::start("hole, drilling")?,
+    };
+    if run.deep {
+        set_up.step("come-out-for-chips");
+    }
+    set_up.cut(Words::of(words), cut);
+    Ok(())
+}

@@ -1,0 +1,31 @@
+//! Milling cutters of the drawer.
+
+use super::mm_as_typed;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Place, Verdict, Words};
+use crate::quantity::Quantity;
+use crate::shop::{MillingCutter, Tool};
+
+/// The cutter of such a diameter; `flat` where its end must cut a flat bottom.
+pub fn milling_cutter<'a>(bench: &Bench<'a>, across: f64, flat: bool) -> Option<&'a MillingCutter> {
+    let cutters = bench.shop?.tools.iter().filter_map(|tool| match tool {
+        Tool::MillingCutter(cutter) => Some(cutter),
+        _ => None,
+    });
+    let cuts_flat = |cutter: &&MillingCutter| !flat || cutter.flat_bottom.as_ref().is_some_and(|at| at.value);
+    // 1e-6: an inch size read in millimetres.
+    cutters.filter(cuts_flat).find(|cutter| (cutter.diameter.value.number() - across).abs() < 1e-6)
+}
+
+/// Says whether the drawer has it: what lacks is a doubt and a line on the missing list.
+pub fn cutter_owned(id: &'static str, bench: &Bench, owned: bool, (size, place): (f64, Place), answer: &mut Answer) {
+    if bench.shop.is_none() {
+        answer.no_shop(&[id]);
+        return;
+    }
+    if !owned {
+        answer.missing.push(Words::of("cutter").with("size", mm_as_typed(size)));
+    }
+    let verdict = if owned { Verdict::Proven } else { Verdict::Doubtful };
+    answer.check(Check::of_kind(id, verdict).at(place));
+}

@@ -1,0 +1,67 @@
+//! The pilot: there, running in its hole, and so long that the seat is square to it.
+
+use super::keys::SpotFace;
+use super::names::{OUT_OF_SQUARE, PILOT, PLAY};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::spot_face as law;
+use crate::operations::hole_making::read_at;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity};
+use crate::shop::{Gauge, Machine};
+
+impl SpotFace {
+    /// Its three checks. A cutter that nothing leads grabs and walks: on a drill press it is not begun, on a mill it is doubtful.
+    pub(super) fn pilot_of(
+        &self,
+        bench: &Bench,
+        (hole, seat): (&Worked<Mm>, &Worked<Mm>),
+        machine: Option<&Machine>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const THERE: &str = "pilot-there";
+        let Some(at) = &self.pilot else {
+            answer.not_checked(&[THERE, "pilot-runs", "seat-square"], &["pilot"]);
+            return Ok(());
+        };
+        let Some(reading) = read_at(at, at.value.reading()) else {
+            let on_a_mill = machine.is_some_and(|machine| matches!(machine, Machine::Mill(_)));
+            let verdict = if on_a_mill { Verdict::Doubtful } else { Verdict::Fails };
+            answer.check(Check::of_kind(THERE, verdict).at(at.place));
+            answer.does_not_apply(&["pilot-runs"]);
+            answer.not_checked(&["seat-square"], &["pilot"]);
+            return Ok(());
+        };
+        answer.check(Check::of_kind(THERE, Verdict::Proven).at(at.place));
+        let pilot = answer.read(bench, "pilot", Gauge::Outside, &reading)?;
+        let pilot = answer.record(&PILOT, pilot);
+        let play = answer.record(&PLAY, law::pilot_play(hole, &pilot)?);
+        let least = constant("pilot-play-least")?;
+        let none = Worked::assumed(Mm::new(0.0), "it does not go in");
+        let check = Check::judge_two("pilot-runs", (&play, &least), Keep::AtLeast, (&play, &none), bench.guard());
+        answer.check(check.about(PLAY.key).at(at.place));
+        self.square(bench, &play, seat, answer)
+    }
+
+    /// The pilot tips by all of its play.
+    fn square(&self, bench: &Bench, play: &Worked<Mm>, seat: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "seat-square";
+        let Some(length) = &self.pilot_length else {
+            answer.not_checked(&[ID], &["pilot-length"]);
+            return Ok(());
+        };
+        let play = play.at_least(0.0, "a pilot that does not go in does not tip");
+        let out = answer.record(&OUT_OF_SQUARE, law::seat_out_of_square(&play, &length.into(), seat)?);
+        let Some(wanted) = &self.square_within else {
+            answer.not_checked(&[ID], &["square-within"]);
+            return Ok(());
+        };
+        let limit = Worked::exact(wanted.value.high, Origin::Typed(wanted.place));
+        let check = Check::judge(ID, &out, Keep::AtMost, &limit, bench.guard());
+        let check = answer.check(check.about(OUT_OF_SQUARE.key).at(wanted.place));
+        if !check.is_proven() {
+            check.remedy(Words::of("closer-pilot"));
+        }
+        Ok(())
+    }
+}

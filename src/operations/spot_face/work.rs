@@ -1,0 +1,249 @@
+//! The seat: what is left under it, whether it cleans up, how fast and with what torque; and its one set-up.
+
+use super::keys::SpotFace;
+use super::names::{
+    DEPTH, EDGE_LEFT, FEED, HOLE, METAL_LEFT, SEAT, SPEED, STOP_TRAVEL, SURFACE, TIME, TORQUE, TORQUE_THERE, UNEVEN,
+    WALL, WIDTH,
+};
+use super::sketch;
+use crate::handbook::constants::{constant, row};
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::cutting::{cutting_force as force, spot_face as law, times};
+use crate::handbook::threads::insert;
+use crate::handbook::{Material, StateKind, ToolMaterial, set_up_minutes};
+use crate::job::State;
+use crate::operations::hole_making::{self, Asks};
+use crate::operations::kit::{self, hard, mm, mm_as_typed};
+use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
+use crate::proof::{Cause, Check, Counted, Dialled, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
+use crate::shop::{Gauge, Machine};
+
+/// The cutter that is taken.
+struct Cutter {
+    tool: ToolMaterial,
+    teeth: Worked<Ratio>,
+}
+
+impl SpotFace {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let machine = hole_making::machine(bench, self.set_up.as_ref());
+        hole_making::named_machine(machine, self.set_up.as_ref(), answer);
+        let material = hole_making::metal(bench, answer)?;
+        let cuts_as = hard::cuts_as(&material, bench.part.hardness.as_ref().map(|at| at.value))?;
+        let cutter = self.cutter(bench, answer)?;
+        let edge = ("cutter-hard-enough", self.diameter.place);
+        hole_making::hard_enough(bench, &material, cutter.tool, edge, answer)?;
+        let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
+        let hole = answer.record(&HOLE, hole);
+        let seat = answer.record(&SEAT, (&self.diameter).into());
+        self.pilot_of(bench, (&hole, &seat), machine, answer)?;
+        self.led(bench, machine, answer)?;
+        let division = self.deep(bench, machine, answer)?;
+        self.wide(bench, answer)?;
+        let step = self.runs(bench, (&cuts_as, &cutter), machine, answer)?;
+        self.set_up_of(bench, (&step, division), machine, answer)
+    }
+
+    /// The cutter of that size in the drawer; what lacks is a doubt and a line on the missing list.
+    fn cutter(&self, bench: &Bench, answer: &mut Answer) -> Result<Cutter, Refusal> {
+        let size = self.diameter.value.number();
+        let owned = kit::milling_cutter(bench, size, true);
+        kit::cutter_owned("cutter-in-drawer", bench, owned.is_some(), (size, self.diameter.place), answer);
+        let teeth = self.teeth.as_ref().or_else(|| owned.and_then(|cutter| cutter.teeth.as_ref()));
+        let teeth = match teeth {
+            Some(at) => Worked::exact(Ratio::new(f64::from(at.value)), Origin::Typed(at.place)),
+            None => answer.assume("teeth", constant("spot-facer-teeth")?),
+        };
+        Ok(Cutter { tool: owned.map_or(ToolMaterial::Hss, |cutter| cutter.material.value), teeth })
+    }
+
+    /// A quill with play lets a wide cutter grab and dig in: over a drill press only a small one is proven.
+    fn led(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "cutter-led";
+        let most = row("spot-face-most-on-drill-press")?.value;
+        let verdict = match machine {
+            None if bench.shop.is_none() => return Ok(answer.no_shop(&[ID])),
+            Some(Machine::Mill(_)) => Verdict::Proven,
+            Some(Machine::DrillPress(_)) if self.diameter.value.number() <= most => Verdict::Proven,
+            _ => Verdict::Doubtful,
+        };
+        answer.check(Check::of_kind(ID, verdict).at(self.diameter.place));
+        Ok(())
+    }
+
+    /// Depth by the stop from the highest place: the raw face must be gone all round, and metal enough be left.
+    fn deep(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<f64, Refusal> {
+        let stop = hole_making::depth_stop(bench, machine, answer)?;
+        let division = hole_making::quill_division(machine)?;
+        let planned = answer.record(&STOP_TRAVEL, (&self.depth).into());
+        answer.fact("stop_set", hole_making::stop_set(&planned, division));
+        let depth = answer.record(&DEPTH, planned.with_doubt(Cause::Set("depth stop"), stop));
+        match &self.uneven {
+            None => answer.not_checked(&["cleans-up"], &["uneven"]),
+            Some(at) => {
+                let uneven = answer.read_difference(bench, "uneven", Gauge::Depth, at)?;
+                let uneven = answer.record(&UNEVEN, uneven);
+                let check = Check::judge("cleans-up", &depth, Keep::AtLeast, &uneven, bench.guard());
+                answer.check(check.about(DEPTH.key).at(at.place));
+            }
+        }
+        let wall = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())?;
+        let Some(wall) = wall else {
+            answer.not_checked(&["wall-left"], &["wall"]);
+            return Ok(division);
+        };
+        let wall = answer.record(&WALL, wall);
+        let left = answer.record(&METAL_LEFT, insert::metal_left(&wall, &depth)?);
+        match &self.least_left {
+            None => answer.not_checked(&["wall-left"], &["least-left"]),
+            Some(at) => {
+                let least = Worked::exact(at.value.high, Origin::Typed(at.place));
+                let check = Check::judge("wall-left", &left, Keep::AtLeast, &least, bench.guard());
+                answer.check(check.about(METAL_LEFT.key).at(at.place));
+            }
+        }
+        Ok(division)
+    }
+
+    /// Wide enough for its head, and not over the edge of the part.
+    fn wide(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let (hole, seat) = (self.hole_found(answer), (&self.diameter).into());
+        answer.record(&WIDTH, law::seat_width(&seat, &hole)?);
+        match &self.head {
+            None => answer.not_checked(&["seat-wide-enough"], &["head"]),
+            Some(head) => {
+                let over = row("seat-over-head")?.value;
+                let asked = crate::proof::Worked::from(head).shifted(over, "the head and some air");
+                let check = Check::judge("seat-wide-enough", &seat, Keep::AtLeast, &asked, bench.guard());
+                answer.check(check.about(SEAT.key).at(head.place));
+            }
+        }
+        let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
+        let (Some(edge), Some(at)) = (edge, &self.edge) else {
+            answer.not_checked(&["seat-on-metal"], &["edge"]);
+            return Ok(());
+        };
+        let left = answer.record(&EDGE_LEFT, insert::edge_wall(&edge, &seat)?);
+        let none = Worked::assumed(crate::quantity::Mm::new(0.0), "the seat ends on the part");
+        let check = Check::judge("seat-on-metal", &left, Keep::AtLeast, &none, bench.guard());
+        // Over the edge the cutter strikes, and the head has less to bear on: not spoilt by that alone.
+        answer.check(check.about(EDGE_LEFT.key).at(at.place).not_worse_than(Verdict::Doubtful));
+        Ok(())
+    }
+
+    /// The hole as it stands on record.
+    fn hole_found(&self, answer: &Answer) -> Worked<crate::quantity::Mm> {
+        let number = answer.value(HOLE.key).map_or(0.0, |hole| hole.number);
+        Worked::exact(crate::quantity::Mm::new(number), Origin::Typed(self.hole.place))
+    }
+
+    /// Half the drill's speed, a fine feed, its torque and time; and the hold against that torque.
+    fn runs(
+        &self,
+        bench: &Bench,
+        (metal, cutter): (&Material, &Cutter),
+        machine: Option<&Machine>,
+        answer: &mut Answer,
+    ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
+        let seat: Worked<crate::quantity::Mm> = (&self.diameter).into();
+        let start = speeds::start_speed(metal, Work::Drill, cutter.tool)?;
+        let half = constant::<Ratio>("speed-factor-spot-face")?;
+        let step = hole_making::drill_step(bench, machine, (&start, &half), &seat, answer)?;
+        let feed = answer.record(&FEED, constant::<MmPerRev>("spot-face-feed")?);
+        if let Some(step) = &step {
+            answer.record(&SPEED, step.clone());
+            answer.record(&SURFACE, speeds::surface_speed(step, &seat)?);
+            let none = Worked::assumed(crate::quantity::Mm::new(0.0), "a flat cutter has no point");
+            let fed = times::depth_fed(&(&self.depth).into(), &none, &constant("approach")?)?;
+            let once = Worked::exact(Ratio::new(1.0), Origin::Assumed("one seat".into()));
+            answer.record(&TIME, times::drilling_time(&fed, &feed, step, &once)?);
+        }
+        let torque = self.torque(bench, (metal, cutter), &feed, answer).ok();
+        if let Some(torque) = &torque {
+            let about = (torque, TORQUE.key);
+            hole_making::against_the_machine(bench, about, step.as_ref(), machine, ("torque", &TORQUE_THERE), answer)?;
+        } else {
+            answer.assume_words(Words::of("no-cutter-torque"));
+            answer.not_checked(&["torque"], &[]);
+        }
+        let asks = Asks { torque: torque.as_ref(), across: &seat, grabs: true };
+        hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
+        Ok(step)
+    }
+
+    /// At the most feed, each tooth its share.
+    fn torque(
+        &self,
+        bench: &Bench,
+        (metal, cutter): (&Material, &Cutter),
+        feed: &Worked<MmPerRev>,
+        answer: &mut Answer,
+    ) -> Result<Worked<NewtonMetre>, Refusal> {
+        let most = feed.worst(crate::proof::Side::High, bench.guard());
+        let each = most.scaled(1.0 / cutter.teeth.number(), "each tooth its share");
+        let square = Worked::assumed(crate::quantity::Angle::new(90.0), "a flat cutter");
+        let chip = force::chip_thickness(&each, &square)?;
+        let floor: Worked<crate::quantity::Mm> = constant("chip-thickness-floor")?;
+        let chip = if chip.number() < floor.number() { floor } else { chip };
+        let specific = force::specific_force(&force::force_at_one(metal)?, &chip, &force::exponent(metal)?)?;
+        let wear = constant::<Ratio>("force-factor-wear")?;
+        let torque = law::ring_torque(&wear, &most, &specific, &(&self.diameter).into(), &self.hole_found(answer))?;
+        Ok(answer.record(&TORQUE, torque))
+    }
+
+    fn set_up_of(
+        &self,
+        bench: &Bench,
+        (step, division): (&Option<Worked<RevPerMin>>, f64),
+        machine: Option<&Machine>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let mut set_up = SetUp::at("spot-face", Station::Drilling);
+        set_up.on(machine.map(Machine::name));
+        set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
+        set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
+        set_up.hold.push(Words::of("hole-under-the-spindle").into());
+        kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
+        if let Some(wall) = answer.value(WALL.key).map(|wall| wall.number) {
+            let gauge = kit::gauge_used(bench, wall, Gauge::Depth, true);
+            set_up.hold_at(Words::of("measure-wall"), HoldPoint::of(WALL.key, 1, gauge, bench.guard()));
+        }
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
+        let piloted = self.pilot.as_ref().is_some_and(|at| at.value.reading().is_some());
+        set_up.step(if piloted { "pilot" } else { "no-pilot" }).step("zero-high");
+        let feed = |number| Fact::figure(number, crate::quantity::Unit::MmPerRev);
+        if let Some((low, high)) = answer.value(FEED.key).and_then(|value| value.band) {
+            answer.fact("feed_by_hand", Fact::span(feed(low), feed(high)));
+        }
+        let travel = answer.value(STOP_TRAVEL.key).map_or(0.0, |travel| travel.number);
+        let set = (travel / division + 1e-9).floor() * division;
+        let cut = Cut {
+            tool: Words::of("spot-facer-of").with("size", mm_as_typed(self.diameter.value.number())),
+            spindle: step.as_ref().map(Worked::number),
+            feed: None,
+            passes: vec![Pass {
+                kind: PassKind::Depth,
+                depth: travel,
+                dial: Some(Dialled::Stop(Counted::of("stop", set, division, None))),
+            }],
+            minutes: set_up_minutes::start("seat, spot-facing")?,
+        };
+        set_up.cut(Words::of("cut"), cut);
+        set_up.step("look-all-round").step("deburr").step("measure");
+        set_up.sketch = sketch::seat(self, answer);
+        set_up.takes(set_up_minutes::start("hole, setting up")?);
+        set_up.needs = match self.hole.value.address() {
+            Some(address) => vec![State::of_operation(&address.owner(), StateKind::Drilled)],
+            None => kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]),
+        };
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Faced)];
+        set_up.warns(&["clamp-never-freehand", "cutter-grabs", "swarf-and-eyes"]);
+        let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
+        set_up.blanks.push(line("wall-found", kit::found(answer, WALL.key), None));
+        set_up.blanks.push(line("left-under-it", None, kit::found(answer, METAL_LEFT.key)));
+        set_up.blanks.push(kit::blank("seat-across", None, Some(mm(self.diameter.value.number()))));
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+}

@@ -1,0 +1,84 @@
+//! An oil hole: on its oilway, off the ends of its bush, after pressing and before reaming, its chips flushed out.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{agrees, first, in_shop, state, try_plan, value, verdict, with};
+use setover::proof::{Outcome, Verdict};
+
+const JOB: &str = include_str!("../examples/drill-oil-hole.yaml");
+
+/// By hand: 0.2 beside an oilway that leaves (5 - 3)/2 = 1.0; 12 - 1.5 = 10.5 to the outer end; straight in the mouth is the drill.
+#[test]
+fn the_example_holds_and_its_figures_are_geometry() {
+    let plan = in_shop(JOB);
+    assert_eq!(first(&plan).verdict, Verdict::Proven, "{:#?}", first(&plan).answer.checks);
+    agrees("0.2", value(first(&plan), "beside_oilway"));
+    agrees("1.0", value(first(&plan), "oilway_room"));
+    agrees("10.5", value(first(&plan), "to_the_end"));
+    agrees("3.0", value(first(&plan), "exit_ellipse"));
+}
+
+#[test]
+fn a_hole_that_misses_its_oilway_fails() {
+    let at = |at: &str| verdict(first(&in_shop(&with(JOB, "at: 12.2 ± 0.2", &format!("at: {at}")))), "meets-oilway");
+    assert_eq!(at("12.2 ± 0.2"), Verdict::Proven);
+    assert_eq!(at("13.5 ± 0.2"), Verdict::Doubtful, "more than half of it opens");
+    assert_eq!(at("15.0 ± 0.2"), Verdict::Fails);
+    assert_eq!(at("12.2 ± 1.5"), Verdict::Doubtful);
+    let small = with(JOB, "diameter: 5.0 ± 0.1", "diameter: 2.0 ± 0.1");
+    assert_ne!(verdict(first(&in_shop(&small)), "meets-oilway"), Verdict::Proven, "wider than its oilway");
+    let line = JOB.lines().find(|line| line.contains("oilway:")).unwrap();
+    let unsaid = in_shop(&JOB.replace(&format!("{line}\n"), ""));
+    assert_eq!(state(first(&unsaid), "meets-oilway"), Outcome::NotChecked);
+    assert_eq!(state(first(&unsaid), "chips-come-out"), Outcome::NotChecked);
+    assert_eq!(first(&unsaid).verdict, Verdict::Doubtful);
+}
+
+/// At 30 degrees the mouth is twice the drill, and comes out 3.46 mm further along a wall of 2.
+#[test]
+fn a_mouth_that_breaks_the_end_fails() {
+    let end = |at: &str, angle: &str| {
+        let job = with(&with(JOB, "at: 12 mm", &format!("at: {at}")), "angle: 90 deg", &format!("angle: {angle}"));
+        in_shop(&job)
+    };
+    assert_eq!(verdict(first(&end("5.0 mm", "90 deg")), "clear-of-the-ends"), Verdict::Proven);
+    assert_eq!(verdict(first(&end("3.5 mm", "90 deg")), "clear-of-the-ends"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&end("2.0 mm", "90 deg")), "clear-of-the-ends"), Verdict::Fails);
+    assert_eq!(verdict(first(&end("23.0 mm", "90 deg")), "clear-of-the-ends"), Verdict::Fails, "the other end");
+    let slant = end("5.0 mm", "30 deg");
+    agrees("6.0", value(first(&slant), "exit_ellipse"));
+    agrees("4.0", value(first(&slant), "wall_along"));
+    assert_eq!(verdict(first(&slant), "clear-of-the-ends"), Verdict::Fails);
+    assert_eq!(verdict(first(&slant), "starts-true"), Verdict::Doubtful);
+    assert!(try_plan(&with(JOB, "at: 12 mm", "at: 30 mm"), None).is_err(), "beyond the bush");
+    assert!(try_plan(&with(JOB, "angle: 90 deg", "angle: 5 deg"), None).is_err());
+    let unsaid = in_shop(&with(JOB, "          length: 25 mm\n", ""));
+    assert_eq!(state(first(&unsaid), "clear-of-the-ends"), Outcome::NotChecked);
+}
+
+#[test]
+fn it_stands_between_pressing_and_reaming_and_its_chips_have_a_way_out() {
+    let before = |before: &str| in_shop(&with(JOB, "before: ream", &format!("before: {before}")));
+    assert_eq!(verdict(first(&before("nothing")), "in-its-time"), Verdict::Fails);
+    assert_eq!(verdict(first(&before("press")), "in-its-time"), Verdict::Doubtful);
+    assert_eq!(state(first(&in_shop(&with(JOB, "          before: ream\n", ""))), "in-its-time"), Outcome::NotChecked);
+    let blind = in_shop(&with(JOB, "both-ends", "one-end"));
+    assert_eq!(verdict(first(&blind), "chips-come-out"), Verdict::Doubtful);
+    let steps = &first(&blind).answer.set_ups[0].steps;
+    assert!(steps.iter().any(|step| step.id == "clear-oilway-backwards"));
+    // The far side of the bore.
+    let narrow = in_shop(&with(JOB, "beyond: 16.0 ± 0.05", "beyond: 2.0 ± 0.05"));
+    assert_eq!(verdict(first(&narrow), "behind"), Verdict::Fails);
+    let untried = in_shop(&with(JOB, ", tested: 15 N·m", ""));
+    assert_eq!(first(&untried).verdict, Verdict::Doubtful);
+}
+
+/// Behind a bush that was reamed on the same bore the order itself fails.
+#[test]
+fn a_hole_into_a_finished_bore_fails_by_its_order() {
+    let line = JOB.lines().find(|line| line.trim() == "- drill-oil-hole:").unwrap();
+    let ream = "      - ream-bush: {set-up: {feature: bore}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: cast aluminium}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, by: hand}";
+    let job = JOB.replace(line, &format!("{ream}\n{line}\n          set-up: {{feature: bore}}"));
+    let plan = in_shop(&job);
+    let oil = plan.operations.iter().find(|planned| planned.word == "drill-oil-hole").unwrap();
+    assert_eq!(verdict(oil, "order-of-operations"), Verdict::Fails);
+}
