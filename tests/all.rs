@@ -52,6 +52,7 @@ mod second_opinion;
 #[path = "common/seeds.rs"]
 mod seeds;
 mod sense;
+mod set_true;
 mod shaking;
 mod sheets;
 mod shop;

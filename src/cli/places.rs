@@ -41,13 +41,20 @@ impl<'a> Places<'a> {
         TypedAt { is_argument: file == ARGUMENT, file, line: place.line, key, typed }
     }
 
+    /// The key at a place, else its line.
+    fn key(&self, place: Place) -> String {
+        let at = self.typed(place);
+        if at.key.is_empty() { format!("line {}", at.line) } else { at.key }
+    }
+
     /// A cause of doubt by its name.
     pub(super) fn cause(&self, cause: Cause) -> String {
         match cause {
-            Cause::Reading(place) => {
-                let at = self.typed(place);
-                if at.key.is_empty() { format!("line {}", at.line) } else { at.key }
+            Cause::Reading(place) | Cause::Instrument(place) => self.key(place),
+            Cause::Own(place, nth) | Cause::Read(place, nth, _) if nth > 0 => {
+                format!("{} ({})", self.key(place), nth + 1)
             }
+            Cause::Own(place, _) | Cause::Read(place, ..) => self.key(place),
             Cause::Named(name) | Cause::Set(name) | Cause::SetBy(name, _) => name.to_owned(),
             Cause::Left(line) => format!("line {line} of the log"),
         }

@@ -6,6 +6,7 @@ pub mod change_over;
 pub mod citations;
 pub mod constants;
 pub mod cutting;
+pub mod form;
 pub mod joints;
 pub mod materials;
 pub mod measuring;

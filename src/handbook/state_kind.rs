@@ -72,6 +72,22 @@ kinds! {
     Pinned = "pinned",
     /// Done by hand as its card says.
     Done = "done",
+    /// Gripped in its machine.
+    Held = "held",
+    /// Running true in its machine.
+    True = "true",
+    /// Flat.
+    Flat = "flat",
+    /// Polished for a seal.
+    Polished = "polished",
+    /// Its shims chosen and in.
+    Shimmed = "shimmed",
+    /// Studs and dowels are out.
+    StudsOut = "studs-out",
+    /// Every stud hole that needs work is done.
+    StudHolesDone = "stud-holes-done",
+    /// Its bearing is on.
+    BearingFitted = "bearing-fitted",
 }
 
 impl StateKind {

@@ -11,5 +11,5 @@ mod state;
 pub use address::Address;
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use ledger::{Entry, Ledger};
-pub use reading::{Difference, Reading};
+pub use reading::{Difference, Reading, Warm};
 pub use state::{State, StateOf};

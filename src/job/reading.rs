@@ -2,7 +2,7 @@
 
 use super::Address;
 use crate::proof::At;
-use crate::quantity::{Measured, Mm, Quantity, Ratio};
+use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::{self, value::MapAccessDeserializer};
 use serde::{Deserialize, Deserializer};
@@ -18,9 +18,20 @@ pub enum Reading {
         size: Measured<Mm>,
         /// The instrument named.
         with: Option<At<String>>,
+        /// How warm part and gauge were, where that was typed.
+        warmth: Option<Warm>,
     },
     /// `{of: part/operation/value}`: the size that another operation leaves.
     Of(At<Address>),
+}
+
+/// How warm a part was as it was read, and its gauge.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Warm {
+    /// The part.
+    pub at: At<Celsius>,
+    /// The gauge, where that was typed.
+    pub gauge_at: Option<At<Celsius>>,
 }
 
 impl Reading {
@@ -82,12 +93,16 @@ impl JsonSchema for Difference {
 }
 
 #[derive(Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
 struct Named {
     /// The size as read.
     size: Option<Measured<Mm>>,
     /// The instrument it was read with.
     with: Option<At<String>>,
+    /// How warm the part was as it was read; left out, 20 degC.
+    at: Option<At<Celsius>>,
+    /// How warm the gauge was; left out, anything between 20 degC and the part.
+    gauge_at: Option<At<Celsius>>,
     /// The value of another operation that it is taken from.
     of: Option<At<Address>>,
 }
@@ -117,7 +132,7 @@ fn reading_of<'de, D: Deserializer<'de>>(from: D) -> Result<Reading, D::Error> {
         }
         fn visit_str<E: de::Error>(self, text: &str) -> Result<Reading, E> {
             let size: Measured<Mm> = text.parse().map_err(E::custom)?;
-            doubted(size).map(|size| Reading::Size { size, with: None })
+            doubted(size).map(|size| Reading::Size { size, with: None, warmth: None })
         }
         fn visit_f64<E: de::Error>(self, number: f64) -> Result<Reading, E> {
             Err(E::custom(format!("a length needs its unit, as in `{number} mm`")))
@@ -127,8 +142,14 @@ fn reading_of<'de, D: Deserializer<'de>>(from: D) -> Result<Reading, D::Error> {
         }
         fn visit_map<A: de::MapAccess<'de>>(self, entries: A) -> Result<Reading, A::Error> {
             match Named::deserialize(MapAccessDeserializer::new(entries))? {
-                Named { size: Some(size), with, of: None } => doubted(size).map(|size| Reading::Size { size, with }),
-                Named { size: None, with: None, of: Some(address) } if address.value.value.is_some() => {
+                Named { gauge_at: Some(_), at: None, .. } => Err(de::Error::custom(
+                    "`gauge-at` is how warm the gauge was: give `at`, how warm the part was, with it",
+                )),
+                Named { size: Some(size), with, at, gauge_at, of: None } => {
+                    let warmth = at.map(|at| Warm { at, gauge_at });
+                    doubted(size).map(|size| Reading::Size { size, with, warmth })
+                }
+                Named { size: None, with: None, at: None, of: Some(address), .. } if address.value.value.is_some() => {
                     Ok(Reading::Of(address))
                 }
                 _ => Err(de::Error::custom("give `size` (and `with`), or `of` with part/operation/value")),

@@ -5,7 +5,7 @@
 //! of the doubt that the size brought with it stands that of the gauge used now.
 
 use super::Value;
-use crate::proof::{BadEnds, Check, Draw, Graph, Judged, Node, Sweep, Weight};
+use crate::proof::{BadEnds, Check, Draw, Graph, Judged, Node, Sweep};
 
 /// The readings for which a plan holds; an open end is held by no check.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,7 +46,7 @@ pub fn holds_for<W>(checks: &[Check<W>], measured: Measured) -> Option<Holds> {
 
 /// Every check that stamps and was made with figures.
 pub(super) fn stamping<W>(checks: &[Check<W>]) -> impl Iterator<Item = Stamping> {
-    let all = checks.iter().filter(|check| check.weight != Weight::Advice && check.verdict().is_some());
+    let all = checks.iter().filter(|check| check.weight.stamps() && check.verdict().is_some());
     all.filter_map(|check| check.judged.zip(check.worked_from.clone()))
 }
 

@@ -28,6 +28,7 @@ mod readings;
 mod ream_bush;
 mod registry;
 mod safety;
+mod set_true;
 mod shaking;
 mod skim;
 mod spindle;
@@ -156,4 +157,5 @@ crate::operations! {
     "chill" => chill::Chill,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "set-true" => set_true::SetTrue,
 }

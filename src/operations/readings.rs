@@ -3,10 +3,18 @@
 use super::answer::DOUBT_PLAUSIBLE;
 use super::{Answer, Bench};
 use crate::handbook::constants::constant;
-use crate::job::{Address, Difference, Reading};
+use crate::handbook::measuring::warmth;
+use crate::job::{Address, Difference, Reading, Warm};
 use crate::proof::{At, Cause, Check, Fact, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Measured, Mm, Quantity, Ratio};
-use crate::shop::{DoubtOf, Gauge, doubt_of_reading};
+use crate::quantity::{Celsius, Decimals, Measured, Mm, Quantity, Ratio, Row, Shift};
+use crate::shop::{DoubtOf, Gauge, doubt_of_reading, shares_of_reading};
+
+/// Whether a reading meets others of its instrument in one figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum AloneOrShared {
+    Alone,
+    Shared,
+}
 
 impl Answer {
     /// A size as it was read, with its doubt ([`doubt_of_reading`]). A doubt over a tenth of the size is doubtful.
@@ -21,7 +29,33 @@ impl Answer {
         gauge: Gauge,
         at: &At<Reading>,
     ) -> Result<Worked<Mm>, Refusal> {
-        let read = self.reading(bench, key, gauge, &at.value, at)?;
+        self.read_as(bench, key, gauge, at, AloneOrShared::Alone)
+    }
+
+    /// The same where readings of one instrument meet in one figure: what they share of its doubt is counted so, and where
+    /// nobody knows what they share, the worse of quite apart and off together.
+    ///
+    /// # Errors
+    /// As [`Self::read`].
+    pub fn read_shared(
+        &mut self,
+        bench: &Bench,
+        key: &'static str,
+        gauge: Gauge,
+        at: &At<Reading>,
+    ) -> Result<Worked<Mm>, Refusal> {
+        self.read_as(bench, key, gauge, at, AloneOrShared::Shared)
+    }
+
+    fn read_as(
+        &mut self,
+        bench: &Bench,
+        key: &'static str,
+        gauge: Gauge,
+        at: &At<Reading>,
+        how: AloneOrShared,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let read = self.reading(bench, key, gauge, &at.value, at, how)?;
         let (size, doubt) = (read.number().abs(), read.plus_minus());
         if doubt > 0.0 && doubt >= size * constant::<Ratio>("doubt-share-unread")?.number() {
             return Err(Refusal::Unread { what: key, size, doubt });
@@ -41,7 +75,7 @@ impl Answer {
         gauge: Gauge,
         at: &At<Difference>,
     ) -> Result<Worked<Mm>, Refusal> {
-        let read = self.reading(bench, key, gauge, &at.value, at)?;
+        let read = self.reading(bench, key, gauge, &at.value, at, AloneOrShared::Alone)?;
         self.plausible(key, read.number().abs(), read.plus_minus(), at.place);
         Ok(read)
     }
@@ -90,21 +124,111 @@ impl Answer {
         gauge: Gauge,
         reading: &Reading,
         at: &At<T>,
+        how: AloneOrShared,
     ) -> Result<Worked<Mm>, Refusal> {
-        let (size, with) = match reading {
+        let (size, with, warmth) = match reading {
             Reading::Of(address) => return self.handed(bench, key, gauge, address),
-            Reading::Size { size, with } => (size, with.as_ref()),
+            Reading::Size { size, with, warmth } => (size, with.as_ref(), warmth.as_ref()),
         };
         let with = with.map(|name| name.value.as_str());
-        let (half, how) = doubt_of_reading(bench.shop, size, with, gauge)?;
-        match how {
+        let (shares, doubt_of) = match how {
+            AloneOrShared::Shared => shares_of_reading(bench.shop, size, with, gauge, (at.place, 0))?,
+            AloneOrShared::Alone => {
+                let (half, doubt_of) = doubt_of_reading(bench.shop, size, with, gauge)?;
+                (vec![(Cause::Reading(at.place), half)], doubt_of)
+            }
+        };
+        let read = Worked::exact(size.value, Origin::Typed(at.place));
+        let read = shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half));
+        let half = read.plus_minus();
+        match doubt_of {
             DoubtOf::Default(instrument) => self.assume_words(
                 doubt_words("doubt-of-default-instrument", key, half).with("instrument", &instrument.name.value),
             ),
             DoubtOf::LastDigit => self.assume_words(doubt_words("doubt-of-last-digit", key, half)),
             DoubtOf::Nothing | DoubtOf::Typed | DoubtOf::Named(_) => {}
         }
-        Ok(Worked::exact(size.value, Origin::Typed(at.place)).with_doubt(Cause::Reading(at.place), half))
+        match warmth {
+            Some(warmth) => self.at_20(bench, key, &read, warmth),
+            None => Ok(read),
+        }
+    }
+
+    /// What a size that was read warm is at 20 °C. Where nobody says how warm the gauge was and the part was not near 20 °C, the
+    /// gauge was anything between, and the figure is doubtful.
+    fn at_20(
+        &mut self,
+        bench: &Bench,
+        key: &'static str,
+        read: &Worked<Mm>,
+        warm: &Warm,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let metal = bench.part.material.as_ref();
+        let metal =
+            metal.ok_or(Refusal::NotGiven { what: "the metal of a part that was read warm", key: "material" })?;
+        let (alpha, of_gauges) = (metal.value.expansion()?, constant("expansion-of-gauges")?);
+        let doubt = constant::<crate::quantity::Expansion>("expansion-doubt")?.number();
+        let (alpha, of_gauges) = (
+            alpha.with_doubt(Cause::Named("expansion of the part"), doubt),
+            Worked::with_doubt(of_gauges, Cause::Named("expansion of the gauge"), doubt),
+        );
+        let thermometer = constant::<Celsius>("temperature-read-doubt")?.number();
+        let part = Worked::from(&warm.at).with_doubt(Cause::Reading(warm.at.place), thermometer);
+        let usual = Worked::assumed(Celsius::new(warmth::USUAL), "the temperature that sizes are meant at");
+        let gauge = match &warm.gauge_at {
+            Some(at) => Worked::from(at).with_doubt(Cause::Reading(at.place), thermometer),
+            None => {
+                let off = (warm.at.value.number() - warmth::USUAL).abs();
+                if off > constant::<Celsius>("gauge-warmth-unsaid")?.number() {
+                    let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(warm.at.place);
+                    let check = self.check(check.with("key", key).with("doubt", Fact::mm(read.plus_minus())));
+                    check.remedy(Words::of("say-how-warm-the-gauge-was"));
+                }
+                usual.with_band(warmth::USUAL, warm.at.value.number())
+            }
+        };
+        warmth::at_20(read, &of_gauges, &gauge, &alpha, &part)
+    }
+
+    /// Readings in a row, each with the doubt of one instrument: what they share of it cancels where they are compared, as far as
+    /// it is known. A nought is a reading too. Nothing where nothing was read.
+    ///
+    /// # Errors
+    /// [`Refusal::NoRow`] where the table lacks its least.
+    pub fn read_row(
+        &mut self,
+        bench: &Bench,
+        key: &'static str,
+        gauge: Gauge,
+        row: &At<Row<Shift>>,
+        with: Option<&At<String>>,
+    ) -> Result<Vec<Option<Worked<Shift>>>, Refusal> {
+        let least = constant::<Mm>("typed-doubt-least")?.number();
+        // The greatest reading of the row says which instrument reads it.
+        let greatest = row.value.greatest().max(least);
+        let of = Measured { value: Mm::new(greatest), plus_minus: None, grain: Some(row.value.grain) };
+        let mut found = None;
+        let mut reads = Vec::with_capacity(row.value.reads.len());
+        for (nth, read) in (0..).zip(&row.value.reads) {
+            let Some(read) = read else {
+                reads.push(None);
+                continue;
+            };
+            let (shares, doubt_of) =
+                shares_of_reading(bench.shop, &of, with.map(|name| name.value.as_str()), gauge, (row.place, nth))?;
+            let read = Worked::exact(*read, Origin::Typed(row.place));
+            let read = shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half));
+            found = Some((read.plus_minus(), doubt_of));
+            reads.push(Some(read));
+        }
+        match found {
+            Some((half, DoubtOf::Default(instrument))) => self.assume_words(
+                doubt_words("doubt-of-default-instrument", key, half).with("instrument", &instrument.name.value),
+            ),
+            Some((half, DoubtOf::LastDigit)) => self.assume_words(doubt_words("doubt-of-last-digit", key, half)),
+            _ => {}
+        }
+        Ok(reads)
     }
 
     /// A reading that may be left out.

@@ -54,6 +54,15 @@ pub enum Weight {
     May,
     /// Shown, never stamped.
     Advice,
+    /// It judges the part as it came: it says what must be done with it and never stamps what cures it.
+    Found,
+}
+
+impl Weight {
+    /// Whether a check of this weight does anything to the stamp once it was made.
+    pub const fn stamps(self) -> bool {
+        matches!(self, Self::Must | Self::May)
+    }
 }
 
 /// A check that an operation declares. The ids that it declares stand in every answer, whatever was typed.
@@ -76,6 +85,11 @@ impl CheckRule {
     /// A check that stamps where it was made.
     pub const fn may(id: &'static str, needs: &'static [&'static str]) -> Self {
         Self { id, weight: Weight::May, needs }
+    }
+
+    /// A check of the part as it came: it stamps nothing of the operation that cures it.
+    pub const fn found(id: &'static str, needs: &'static [&'static str]) -> Self {
+        Self { id, weight: Weight::Found, needs }
     }
 
     /// A check that is shown and never stamps.
@@ -226,7 +240,7 @@ impl<W> Check<W> {
     /// What it does to the stamp; none where it does nothing.
     pub fn stamps(&self) -> Option<Verdict> {
         match (self.weight, self.state) {
-            (Weight::Advice, _) => None,
+            (weight, _) if !weight.stamps() => None,
             (_, Outcome::Made(verdict)) => Some(verdict),
             (Weight::Must, Outcome::NotChecked) => Some(Verdict::Doubtful),
             _ => None,

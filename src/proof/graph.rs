@@ -22,6 +22,8 @@ enum Made {
     Formula { by: fn(&[f64]) -> f64, of: Box<[Node]> },
     /// `times` another and so much more.
     Line { of: Node, times: f64, more: f64 },
+    /// A sum of others, each so many times, and so much more.
+    Sum { of: Box<[Node]>, times: Box<[f64]>, more: f64 },
     /// Another, held between two limits.
     Held { of: Node, least: f64, most: f64 },
     /// Another with a share of doubt (k = 2) of a cause more.
@@ -58,6 +60,17 @@ impl Node {
     /// So many times this, and so much more.
     pub(super) fn line(&self, number: f64, times: f64, more: f64) -> Self {
         self.then(number, |of| Made::Line { of, times, more })
+    }
+
+    /// A sum of others, each so many times, and so much more.
+    pub(super) fn sum(number: f64, terms: &[(f64, &Self)], more: f64) -> Self {
+        match terms.iter().all(|term| term.1.is_fixed()) {
+            true => Self::fixed(number),
+            false => {
+                let of = terms.iter().map(|term| term.1.clone()).collect();
+                Self::new(number, Made::Sum { of, times: terms.iter().map(|term| term.0).collect(), more })
+            }
+        }
     }
 
     /// This, held between two limits.
@@ -99,7 +112,7 @@ impl Made {
     /// The nodes that it follows from.
     fn parts(&self) -> &[Node] {
         match self {
-            Self::Formula { of, .. } => of,
+            Self::Formula { of, .. } | Self::Sum { of, .. } => of,
             Self::Line { of, .. }
             | Self::Held { of, .. }
             | Self::Doubted { of, .. }
@@ -150,6 +163,7 @@ pub(super) enum Line {
     Fixed(f64),
     Formula(fn(&[f64]) -> f64, Vec<usize>),
     Straight(usize, f64, f64),
+    Sum(Vec<usize>, Vec<f64>, f64),
     Held(usize, f64, f64),
     Doubted(usize, usize, f64),
     Banded(usize, usize, f64, f64),
@@ -161,7 +175,7 @@ impl Line {
     pub(super) fn parts(&self) -> &[usize] {
         match self {
             Self::Fixed(_) => &[],
-            Self::Formula(_, of) => of,
+            Self::Formula(_, of) | Self::Sum(of, ..) => of,
             Self::Straight(of, ..)
             | Self::Held(of, ..)
             | Self::Doubted(of, ..)
@@ -223,6 +237,9 @@ impl Graph {
     fn line(&mut self, number: f64, made: &Made, places: &Places) -> Line {
         match made {
             Made::Formula { by, of } => Line::Formula(*by, of.iter().map(|node| self.place(node, places)).collect()),
+            Made::Sum { of, times, more } => {
+                Line::Sum(of.iter().map(|node| self.place(node, places)).collect(), times.to_vec(), *more)
+            }
             Made::Line { of, times, more } => Line::Straight(self.place(of, places), *times, *more),
             Made::Held { of, least, most } => Line::Held(self.place(of, places), *least, *most),
             Made::Worst { of } => Line::Worst(self.place(of, places), number),
@@ -276,6 +293,7 @@ impl Graph {
                 by(given)
             }
             Line::Straight(of, times, more) => at(*of) * times + more,
+            Line::Sum(of, times, more) => of.iter().zip(times).fold(*more, |sum, (of, times)| sum + at(*of) * times),
             Line::Held(of, least, most) => at(*of).max(*least).min(*most),
             Line::Doubted(of, cause, share) => at(*of) + share / 2.0 * draw.off.get(*cause).unwrap_or(&0.0),
             Line::Banded(of, band, low, high) => match draw.ends.get(*band).copied().flatten() {

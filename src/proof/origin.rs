@@ -24,6 +24,11 @@ impl Begun {
         Self(Box::new(of.map(Arc::clone)))
     }
 
+    /// Of as many as there are.
+    pub(super) fn all<'a>(of: impl Iterator<Item = &'a Arc<Origin>>) -> Self {
+        Self(of.map(Arc::clone).collect())
+    }
+
     /// Each of them.
     pub fn iter(&self) -> impl Iterator<Item = &Arc<Origin>> {
         self.0.iter()

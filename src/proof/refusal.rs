@@ -67,6 +67,14 @@ pub enum Refusal {
         /// Its doubt, mm.
         doubt: f64,
     },
+    /// Readings from which nothing follows.
+    #[error("{what}: {why}")]
+    NoForm {
+        /// What was asked of them.
+        what: &'static str,
+        /// Why nothing follows.
+        why: String,
+    },
     /// The shop's own copy of the operation's card cannot be used.
     #[error("{path}:{line}: the shop's own card cannot be used: {says}")]
     Card {

@@ -1,5 +1,7 @@
 //! A graph worked again and again with one root at other numbers: only what follows that root is worked anew.
 
+use super::Cause;
+use super::cause::root_sum_square;
 use super::graph::{Draw, Graph, Line};
 
 /// Standard deviations to either side at which the share of a cause is taken: its doubt (k = 2).
@@ -16,7 +18,7 @@ pub(crate) struct Sweep {
     /// Every line at the draw.
     room: Vec<f64>,
     /// The same with one cause off to one side, for each cause that reaches a root.
-    causes: Vec<[Off; 2]>,
+    causes: Vec<(Cause, [Off; 2])>,
     given: Vec<f64>,
 }
 
@@ -67,7 +69,8 @@ impl Sweep {
         };
         let both =
             |(cause, touched): (usize, Vec<bool>)| [TO_EITHER_SIDE, -TO_EITHER_SIDE].map(|by| off(cause, &touched, by));
-        let causes: Vec<[Off; 2]> = reaching.map(both).collect();
+        let named = |it: (usize, Vec<bool>)| graph.causes().get(it.0).copied().map(|cause| (cause, both(it)));
+        let causes: Vec<(Cause, [Off; 2])> = reaching.filter_map(named).collect();
         let following = lines(&|place| is(&follows, place));
         let mut room = Vec::new();
         graph.work(&draw, &mut room);
@@ -87,8 +90,8 @@ impl Sweep {
     /// The doubt (k = 2) of what is made of the roots where the root was moved to, from all causes.
     pub(crate) fn doubt(&mut self, of_roots: impl Fn(&[f64]) -> f64) -> f64 {
         let Self { graph, moved, room, causes, given, .. } = self;
-        let mut squares = 0.0;
-        for sides in causes {
+        let mut shares = Vec::with_capacity(causes.len());
+        for (cause, sides) in causes {
             let [up, down] = sides.each_mut().map(|off| {
                 for place in off.beside.iter().chain(&*moved) {
                     if let Some((own, at)) = off.room.get_mut(*place).zip(room.get(*place)) {
@@ -98,9 +101,9 @@ impl Sweep {
                 anew(graph, &off.draw, &off.following, &mut off.room, given);
                 roots(graph, &off.room, &of_roots)
             });
-            squares += ((up - down) / 2.0).powi(2);
+            shares.push((*cause, (up - down) / 2.0));
         }
-        squares.sqrt()
+        root_sum_square(&shares)
     }
 }
 

@@ -69,6 +69,35 @@ impl<Q: Quantity> Worked<Q> {
         Self::exact(value, Origin::Method { lines, source, of: Begun::each(of) })
     }
 
+    /// A sum of figures, each so many times, and so much more: doubts go together by cause, the bands at their worst corner.
+    /// `says` and the source tell how the factors were found.
+    pub fn sum(terms: &[(f64, &Self)], more: f64, says: &str, source: Source) -> Self {
+        let of = Begun::all(terms.iter().map(|term| &term.1.origin));
+        let origin: Arc<Origin> = Arc::new(Origin::Method { lines: vec![says.to_owned()], source, of });
+        let total =
+            |of: &dyn Fn(f64, &Self) -> f64| terms.iter().fold(more, |sum, (times, term)| sum + of(*times, term));
+        let number = total(&|times, term| times * term.number());
+        let end = |times: f64, term: &Self, choose: fn(f64, f64) -> f64| {
+            choose(times * term.band_end(Side::Low), times * term.band_end(Side::High))
+        };
+        let banded = terms.iter().any(|(_, term)| term.band.is_some());
+        let band = banded.then(|| (total(&|t, x| end(t, x, f64::min)), total(&|t, x| end(t, x, f64::max))));
+        let mut shares: Vec<(Cause, f64)> = Vec::new();
+        for (cause, share) in terms.iter().flat_map(|(times, term)| term.shares.iter().map(|s| (s.0, s.1 * *times))) {
+            match shares.iter_mut().find(|other| other.0 == cause) {
+                Some(other) => other.1 += share,
+                None => shares.push((cause, share)),
+            }
+        }
+        let nodes: Vec<(f64, &Node)> = terms.iter().map(|(times, term)| (*times, &term.node)).collect();
+        let carried = Carried {
+            remembered: terms.iter().any(|term| term.1.remembered),
+            bent: terms.iter().any(|term| term.1.bent && !term.1.shares.is_empty()),
+            node: Node::sum(number, &nodes, more),
+        };
+        Self::formula(Q::new(number), shares, band, origin, carried)
+    }
+
     /// What a formula gives: only [`super::work`] makes such a figure.
     pub(super) fn formula(
         value: Q,
@@ -297,6 +326,19 @@ mod tests {
         let worst = figure().worst(Side::High, 2.0);
         assert_eq!((worst.number(), worst.plus_minus(), worst.band()), (3.1, 0.0, None));
         assert!(worst.origin().working().last().is_some_and(|line| line.contains("at its high end: 3.1 mm")));
+    }
+
+    #[test]
+    fn a_sum_takes_one_cause_once_and_bands_at_their_worst() {
+        let (one, two) = (figure(), figure());
+        let sum = Worked::sum(&[(1.0, &one), (-1.0, &two)], 5.0, "a test", Source::fixed("a test", Mark::Own));
+        assert_eq!((sum.number(), sum.plus_minus(), sum.band()), (5.0, 0.0, Some((3.5, 6.5))));
+        let sum = Worked::sum(&[(2.0, &one), (1.0, &two)], 0.0, "a test", Source::fixed("a test", Mark::Own));
+        assert!((sum.plus_minus() - 0.3).abs() < 1e-12 && sum.number() == 6.0);
+        let graph = super::super::Graph::of([sum.node()]);
+        let mut draw = graph.as_read(super::super::BadEnds::Kept);
+        draw.off = vec![2.0];
+        assert!((graph.work(&draw, &mut Vec::new())[0] - 6.3).abs() < 1e-12);
     }
 
     #[test]

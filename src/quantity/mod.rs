@@ -12,6 +12,7 @@ mod kinds;
 mod list;
 mod misread;
 mod plain;
+mod row;
 mod show;
 mod unit;
 mod wanted;
@@ -25,6 +26,7 @@ pub use kinds::{
 };
 pub use list::Steps;
 pub use misread::Misread;
+pub use row::Row;
 pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, in_other_unit, shown};
 pub use unit::Unit;
 pub use wanted::{Measured, Wanted};

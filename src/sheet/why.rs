@@ -205,7 +205,7 @@ fn doubts(shares: &[(Cause, f64)], typed: &dyn Fn(Place) -> TypedAt, name: &dyn 
     causes.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
     let one = |(cause, share): (Cause, f64)| Doubt {
         of: name(cause),
-        at: if let Cause::Reading(place) = cause { Some(typed(place)) } else { None },
+        at: cause.place().map(typed),
         plus_minus: share.abs(),
         part: share * share / squares,
     };

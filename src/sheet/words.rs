@@ -155,10 +155,20 @@ pub(super) const fn verdict(verdict: Verdict) -> &'static str {
 /// What a check that never stamps says where it is not proven.
 pub(super) const ADVICE: &str = "advice";
 
+/// What a check of the part as it came says.
+pub(super) const fn as_found(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Proven => "good as found",
+        Verdict::Doubtful => "not sure as found",
+        Verdict::Fails => "not good as found",
+    }
+}
+
 /// What is said of a check that was made; nothing of one that was not.
 pub(super) fn verdict_of(check: &Check<String>) -> &'static str {
     match check.verdict() {
         Some(made) if made != Verdict::Proven && check.weight == Weight::Advice => ADVICE,
+        Some(made) if check.weight == Weight::Found => as_found(made),
         Some(made) => verdict(made),
         None => "",
     }

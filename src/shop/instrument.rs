@@ -1,6 +1,6 @@
 //! Measuring instruments with their uncertainty.
 
-use crate::proof::At;
+use crate::proof::{At, Cause, Place};
 use crate::quantity::{Mm, Quantity};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -17,6 +17,8 @@ pub enum Gauge {
     Depth,
     /// From the centre of a hole to an edge: laid out, never read by one instrument alone.
     FromCentre,
+    /// How far a surface stands out, read from a zero that was set.
+    Indicator,
 }
 
 /// An instrument.
@@ -33,6 +35,15 @@ pub struct Instrument {
     pub to: Option<At<Mm>>,
     /// Expanded uncertainty (k = 2).
     pub uncertainty: At<Mm>,
+    /// What a reading has of its own of that (k = 2): how far readings of one size lie apart. The rest all its readings share.
+    pub repeat: Option<At<Mm>>,
+    /// Instruments that it may be set by, each named as in this list.
+    #[serde(default)]
+    pub set_by: Vec<At<String>>,
+    /// What setting it by one of those adds (k = 2).
+    pub transfer: Option<At<Mm>>,
+    /// Whether it touches a bore at two points: then it sees no axis and no three lobes.
+    pub two_point: Option<At<bool>>,
     /// Whether it is taken where a reading names none.
     pub default: Option<At<bool>>,
 }
@@ -40,17 +51,52 @@ pub struct Instrument {
 impl Instrument {
     /// Whether it can read such a size: by its range, and by its kind where the kind's name tells.
     pub(crate) fn can_read(&self, size: f64, gauge: Gauge) -> bool {
-        let above = self.from.as_ref().is_none_or(|from| size >= from.value.number());
-        let below = self.to.as_ref().is_none_or(|to| size <= to.value.number());
         let kind = self.kind.value.to_lowercase();
         let suits = match gauge {
             Gauge::FromCentre => false,
+            Gauge::Indicator => kind.contains("indicator"),
             _ if kind.contains("caliper") => true,
-            Gauge::Outside => !["inside", "bore", "depth"].iter().any(|word| kind.contains(word)),
-            Gauge::Inside => !["outside", "depth"].iter().any(|word| kind.contains(word)),
+            Gauge::Outside => !["inside", "bore", "depth", "indicator"].iter().any(|word| kind.contains(word)),
+            Gauge::Inside => !["outside", "depth", "indicator"].iter().any(|word| kind.contains(word)),
             Gauge::Depth => !["outside", "inside", "bore"].iter().any(|word| kind.contains(word)),
         };
-        above && below && suits
+        self.covers(size) && suits
+    }
+
+    /// Whether a size lies in its range.
+    pub(super) fn covers(&self, size: f64) -> bool {
+        let above = self.from.as_ref().is_none_or(|from| size >= from.value.number());
+        let below = self.to.as_ref().is_none_or(|to| size <= to.value.number());
+        above && below
+    }
+
+    /// The doubt (k = 2) of one of its readings by cause: what it shares with its other readings, what it has of its own, and
+    /// both of what it was set by (GUM 5.2.2). `surplus` is what was typed over its doubt.
+    pub(super) fn shares(&self, set_by: Option<&Self>, surplus: f64, at: Place, nth: u16) -> Vec<(Cause, f64)> {
+        let of = |typed: &Option<At<Mm>>| typed.as_ref().map(|at| at.value.number());
+        let whole = self.uncertainty.value.number();
+        let own = |squares: f64| (squares > 0.0).then(|| (Cause::Own(at, nth), squares.sqrt()));
+        let parted = |instrument: &Self, whole: f64| match of(&instrument.repeat) {
+            Some(repeat) => {
+                let own = repeat.min(whole);
+                (Some((Cause::Instrument(instrument.name.place), (whole * whole - own * own).sqrt())), own * own)
+            }
+            None => (Some((Cause::Read(at, nth, instrument.name.place), whole)), 0.0),
+        };
+        let (setter, transfer) = match (set_by, of(&self.transfer)) {
+            (Some(setter), Some(transfer)) => (Some(setter), transfer),
+            _ => (None, whole),
+        };
+        let (gauge, mut squares) = parted(self, transfer);
+        let mut shares: Vec<(Cause, f64)> = gauge.into_iter().collect();
+        if let Some(setter) = setter {
+            let by = setter.uncertainty.value.number();
+            let (share, of_setter) = parted(setter, by);
+            shares.extend(share);
+            squares += of_setter + (whole * whole - by * by - transfer * transfer).max(0.0);
+        }
+        shares.extend(own(squares + surplus * surplus));
+        shares
     }
 
     pub(super) fn problems(&self, all: &mut Vec<Problem>) {
@@ -59,6 +105,17 @@ impl Instrument {
                 self.uncertainty.place,
                 "no instrument is without doubt: give its uncertainty above zero",
             ));
+        }
+        for (key, typed) in [("repeat", &self.repeat), ("transfer", &self.transfer)] {
+            let wrong =
+                |at: &&At<Mm>| !(at.value.number() > 0.0 && at.value.number() <= self.uncertainty.value.number());
+            if let Some(at) = typed.as_ref().filter(wrong) {
+                let says = format!("`{key}` is a part of `uncertainty`: above zero and not over it");
+                all.push(Problem::new(at.place, says));
+            }
+        }
+        if let (Some(at), true) = (&self.transfer, self.set_by.is_empty()) {
+            all.push(Problem::new(at.place, "`transfer` says what setting adds: name what it is set by in `set-by`"));
         }
         if let (Some(from), Some(to)) = (&self.from, &self.to)
             && to.value.number() <= from.value.number()

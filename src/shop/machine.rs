@@ -52,6 +52,8 @@ pub struct Cutting {
     pub most_depth: Option<At<Mm>>,
     /// Its chuck.
     pub chuck: Option<Chuck>,
+    /// Its four-jaw chuck.
+    pub four_jaw: Option<FourJaw>,
     /// Its dials.
     #[serde(default)]
     pub dials: Vec<Dial>,
@@ -87,6 +89,16 @@ pub struct Chuck {
     pub reach: Option<At<Mm>>,
     /// Its mass.
     pub mass: Option<At<crate::quantity::Kilogram>>,
+}
+
+/// A chuck whose four jaws move each by itself.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct FourJaw {
+    /// How far one turn of the key moves a jaw.
+    pub screw_pitch: Option<At<Mm>>,
+    /// Highest speed on its body.
+    pub most: Option<At<RevPerMin>>,
 }
 
 /// Where a chuck's jaw force comes from.

@@ -3,7 +3,7 @@
 use super::{Gauge, InsertTap, Instrument, PickedDrill, Shop, Tap, Tool, TurningTool};
 use crate::handbook::Thread;
 use crate::handbook::constants::constant;
-use crate::proof::Refusal;
+use crate::proof::{At, Cause, Place, Refusal};
 use crate::quantity::{Measured, Mm, Quantity};
 
 impl Shop {
@@ -86,4 +86,39 @@ pub fn doubt_of_reading<'a>(
     }
     let least: crate::proof::Worked<Mm> = constant("typed-doubt-least")?;
     Ok(((size.grain.unwrap_or(0.0) / 2.0).max(least.number()), DoubtOf::LastDigit))
+}
+
+/// The doubt (k = 2) of one reading by cause: as typed, all its own; with an instrument what its readings share apart, and what
+/// was typed over its doubt. `at` and `nth` say which reading it is.
+///
+/// # Errors
+/// As [`doubt_of_reading`].
+pub fn shares_of_reading<'a>(
+    shop: Option<&'a Shop>,
+    size: &Measured<Mm>,
+    with: Option<&str>,
+    gauge: Gauge,
+    (at, nth): (Place, u16),
+) -> Result<(Vec<(Cause, f64)>, DoubtOf<'a>), Refusal> {
+    let (half, how) = doubt_of_reading(
+        shop,
+        &Measured { plus_minus: size.plus_minus.filter(|_| with.is_none()), ..*size },
+        with,
+        gauge,
+    )?;
+    let (DoubtOf::Named(instrument) | DoubtOf::Default(instrument)) = how else {
+        return Ok((if half > 0.0 { vec![(Cause::Own(at, nth), half)] } else { Vec::new() }, how));
+    };
+    let typed = size.plus_minus.unwrap_or(0.0);
+    let surplus = (typed * typed - half * half).max(0.0).sqrt();
+    let setter = shop.and_then(|shop| shop.setter_of(instrument, size.value.number().abs()));
+    Ok((instrument.shares(setter, surplus, at, nth), how))
+}
+
+impl Shop {
+    /// The instrument that another is set by at a size: the first named whose range covers it.
+    fn setter_of(&self, instrument: &Instrument, size: f64) -> Option<&Instrument> {
+        let named = instrument.set_by.iter().filter_map(|name: &At<String>| self.instrument(&name.value));
+        named.into_iter().find(|setter| setter.covers(size))
+    }
 }

@@ -193,7 +193,7 @@ impl ReamBush {
 
     /// Whether the shaft's doubt is a default of this program and not the person's word.
     fn shaft_doubt_assumed(&self) -> bool {
-        matches!(&self.shaft.value, Reading::Size { size, with } if size.plus_minus.is_none() && with.is_none())
+        matches!(&self.shaft.value, Reading::Size { size, with, .. } if size.plus_minus.is_none() && with.is_none())
     }
 
     /// A separate question from whether the plan is right: an instrument proves a size when its doubt is a quarter of the window.

@@ -7,6 +7,7 @@ mod holes;
 mod insert;
 mod pressing;
 mod shops;
+mod truing;
 
 #[allow(unused_imports)]
 pub use shops::{shop_of, whole_shop};
@@ -215,7 +216,8 @@ impl Maker {
                     _ => self.spot_face(wild),
                 };
             }
-            6 if self.number % 14 == 13 => return self.pressing(wild),
+            6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }

@@ -10,6 +10,7 @@ pub mod cutting_grip;
 pub mod inputs;
 pub mod joining;
 pub mod joining_press;
+pub mod measuring;
 pub mod mutation;
 pub mod page;
 pub mod rows;
@@ -37,6 +38,7 @@ pub fn worked(row: &Row, run: &mut Run) -> Option<Result<f64, String>> {
         cutting_doubt::SUBJECTS,
         cutting_force::SUBJECTS,
         cutting_grip::SUBJECTS,
+        measuring::SUBJECTS,
     ]
     .concat();
     match all.into_iter().find(|subject| subject.0 == name) {

@@ -2,6 +2,19 @@
 
 /// Each must survive, for that reason, and no other may.
 pub const SURVIVORS: &[(&str, &str, &str)] = &[
+    (
+        "at_20",
+        "L·(1 + (alpha_g·(T_g − 20) − alpha_p·(T_p − 20))/1000001)",
+        "moves no printed figure by a hundredth of what its digits allow",
+    ),
+    (
+        "at_20",
+        "L·(1 + (alpha_p·(T_g − 20) − alpha_g·(T_p − 20))/1000000)",
+        "no printed case sees this place (its numbers make it nothing)",
+    ),
+    ("shim_first", "(k·e·sin(120 − phi°) + sin(120°))", "leaves the printed figures within what their digits allow"),
+    ("shim_first", "k·e·sin((120 + phi)°)/sin(120°)", "no printed case sees this place (its numbers make it nothing)"),
+    ("shim_first", "k·e·sin(121 − phi°)/sin(120°)", "leaves the printed figures within what their digits allow"),
     ("cutting_force", "(kc − k_w)·k_t·a·f", "the one printed example knows no factors: both are 1"),
     ("cutting_force", "(kc/k_w)·k_t·a·f", "the one printed example knows no factors: both are 1"),
     ("cutting_force", "(kc·k_w − k_t)·a·f", "the one printed example knows no factors: both are 1"),

@@ -1,0 +1,248 @@
+//! Where the centre is, what no jaw mends, and whether such readings can tell.
+
+use super::keys::{Counts, SetTrue};
+use super::names::{
+    AFTER, ECCENTRICITY, FORM, LEAN, LEAN_TOWARDS, LOBES_2, LOBES_3, TIR_OFF, TIR_READ, TOWARDS, WITHIN,
+};
+use crate::handbook::constants::constant;
+use crate::handbook::form::circle::{spaced, waves};
+use crate::handbook::form::truing::{off_centre, read_in_a_turn};
+use crate::handbook::form::{Fit, NoForm};
+use crate::handbook::measuring::window;
+use crate::operations::{Answer, Bench, HeldIn};
+use crate::proof::{Check, Keep, Mark, Place, Refusal, Source, Verdict, Worked};
+use crate::quantity::{Angle, Mm, Quantity, Ratio, Shift};
+use crate::shop::Gauge;
+
+/// The centre as two ways at right angles: along the first jaw and across.
+#[derive(Clone, Debug)]
+pub(super) struct Centre {
+    pub(super) along: Worked<Shift>,
+    pub(super) across: Worked<Shift>,
+}
+
+impl Centre {
+    /// How far it is off.
+    pub(super) fn off(&self) -> Result<Worked<Mm>, Refusal> {
+        off_centre(&self.along, &self.across)
+    }
+
+    /// Towards where, degrees from the first jaw; its doubt is that across over how far it is off.
+    pub(super) fn towards(&self) -> Worked<Angle> {
+        let (a, b) = (self.along.number(), self.across.number());
+        let (e, angle) = (a.hypot(b), b.atan2(a));
+        let times = |along: f64| if e > 0.0 { (along / e).to_degrees() } else { 0.0 };
+        let terms = [(times(-angle.sin()), &self.along), (times(angle.cos()), &self.across)];
+        let degrees = angle.to_degrees().rem_euclid(360.0);
+        let turned: f64 = terms.iter().map(|(times, term)| times * term.number()).sum();
+        Worked::sum(&terms, degrees - turned, "the angle of both parts, from the first jaw", CIRCLE).recast()
+    }
+}
+
+/// Where what is found of a circle comes from.
+pub(super) const CIRCLE: Source = Source::fixed("least squares, by QR", Mark::Derived);
+
+/// A parameter of a fit as a figure: the sum of what each reading counts in it.
+fn parameter(fit: &Fit, at: usize, reads: &[Worked<Shift>], turned: f64) -> Worked<Shift> {
+    let counts = fit.counts(at);
+    let terms: Vec<(f64, &Worked<Shift>)> = counts.iter().map(|count| turned * count).zip(reads).collect();
+    Worked::sum(&terms, 0.0, "least squares over all readings", CIRCLE)
+}
+
+/// Why no centre follows from readings.
+fn no_centre(why: NoForm) -> Refusal {
+    Refusal::NoForm { what: "centre", why: why.to_string() }
+}
+
+/// The centre from readings round it, and the fit.
+pub(super) fn centre(angles: &[f64], reads: &[Worked<Shift>], turned: f64) -> Result<(Centre, Fit), Refusal> {
+    let numbers: Vec<f64> = reads.iter().map(Worked::number).collect();
+    let fit = waves(angles, &numbers, 1).map_err(no_centre)?;
+    let of = |at: usize| parameter(&fit, at, reads, turned);
+    Ok((Centre { along: of(1), across: of(2) }, fit))
+}
+
+/// Half of what so many lobes make an indicator read, where there are readings enough to tell.
+fn lobes(angles: &[f64], reads: &[Worked<Shift>], count: u8) -> Result<Option<Worked<Mm>>, Refusal> {
+    let numbers: Vec<f64> = reads.iter().map(Worked::number).collect();
+    let Ok(fit) = waves(angles, &numbers, count) else { return Ok(None) };
+    let of = |at: usize| parameter(&fit, at, reads, 1.0);
+    let first = 2 * usize::from(count) - 1;
+    off_centre(&of(first), &of(first + 1)).map(Some)
+}
+
+/// Readings with which five and seven places tell two and three lobes from the centre.
+const PLACES_FOR_LOBES: [(usize, u8); 2] = [(5, 2), (7, 3)];
+
+impl SetTrue {
+    /// What `true-within` allows an indicator to read in a turn.
+    pub(super) fn allowed(&self) -> Worked<Mm> {
+        let allowed = Worked::from(&self.true_within);
+        match self.counts.as_ref().map(|at| at.value) {
+            Some(Counts::Eccentricity) => {
+                allowed.scaled(2.0, "the centre off by so much reads twice as much in a turn")
+            }
+            Some(Counts::Tir) | None => allowed,
+        }
+    }
+
+    /// The centre: from the readings, or as it was found.
+    pub(super) fn centre(&self, bench: &Bench, answer: &mut Answer) -> Result<Centre, Refusal> {
+        let turned = if self.indicator_turned() { -1.0 } else { 1.0 };
+        let Some((angles, row)) = self.reads() else { return self.centre_found(bench, answer) };
+        let reads = answer.read_row(bench, "readings", Gauge::Indicator, row, self.with.as_ref())?;
+        let reads: Vec<Worked<Shift>> = reads.into_iter().flatten().collect();
+        let (centre, fit) = centre(&angles, &reads, turned)?;
+        self.form(bench, answer, (&angles, &reads, row.place), &fit)?;
+        Ok(centre)
+    }
+
+    /// The centre as it was found: its readings were not written down, so nobody sees what no jaw mends.
+    fn centre_found(&self, bench: &Bench, answer: &mut Answer) -> Result<Centre, Refusal> {
+        let found = self.found.as_ref();
+        let found = found.ok_or(Refusal::NotGiven { what: "where the centre is", key: "readings" })?;
+        let off = answer.read_difference(bench, "found.eccentricity", Gauge::Indicator, &found.eccentricity)?;
+        answer.not_checked(&["form-enough", "lobes-seen"], &["readings"]);
+        let angle = found.towards.value.number().to_radians();
+        let along = |times: f64| off.becomes::<Shift>().scaled(times, "its part along this way");
+        Ok(Centre { along: along(angle.cos()), across: along(angle.sin()) })
+    }
+
+    /// What is left when the centre is taken out, and whether these readings can see lobes.
+    fn form(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        (angles, reads, place): (&[f64], &[Worked<Shift>], Place),
+        fit: &Fit,
+    ) -> Result<(), Refusal> {
+        let spread = |of: &[f64]| {
+            let most = of.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?.0;
+            let least = of.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1))?.0;
+            let (high, low) = (reads.get(most)?, reads.get(least)?);
+            let apart = of.get(most)? - of.get(least)?;
+            let more = apart - (high.number() - low.number());
+            let terms = [(1.0, high), (-1.0, low)];
+            Some(
+                Worked::sum(&terms, more, "greatest less least; the two readings count, each once", CIRCLE)
+                    .becomes::<Mm>(),
+            )
+        };
+        let numbers: Vec<f64> = reads.iter().map(Worked::number).collect();
+        if let Some(as_read) = spread(&numbers) {
+            answer.record(&TIR_READ, as_read);
+        }
+        for ((places, count), name) in PLACES_FOR_LOBES.into_iter().zip([&LOBES_2, &LOBES_3]) {
+            if angles.len() >= places
+                && let Some(lobes) = lobes(angles, reads, count)?
+            {
+                answer.record(name, lobes);
+            }
+        }
+        let sees_form = angles.len() > 3;
+        match spread(&fit.residuals).filter(|_| sees_form) {
+            Some(form) => {
+                let form = answer.record(&FORM, form);
+                let check = Check::judge("form-enough", &form, Keep::AtMost, &self.allowed(), bench.guard());
+                answer.check(check.about(FORM.key).at(place));
+            }
+            None => answer.not_checked(&["form-enough"], &["readings"]),
+        }
+        answer.fact("places", angles.len().to_string());
+        let never_in_three = self.last_held_in.as_ref().is_some_and(|at| at.value.jaws() != Some(3));
+        let apart = angles.len() >= 8 && spaced(angles);
+        let seen = apart || (angles.len() > 4 && never_in_three);
+        let verdict = if seen { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind("lobes-seen", verdict).at(place));
+        Ok(())
+    }
+
+    /// The readings of the second plane against the first.
+    pub(super) fn second_plane(&self, bench: &Bench, answer: &mut Answer, first: &Centre) -> Result<(), Refusal> {
+        const ID: &str = "second-plane-true";
+        let Some(second) = &self.second else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let turned = if self.indicator_turned() { -1.0 } else { 1.0 };
+        let row = &second.jaw_readings;
+        let reads = answer.read_row(bench, "second", Gauge::Indicator, row, self.with.as_ref())?;
+        let reads: Vec<Worked<Shift>> = reads.into_iter().flatten().collect();
+        let (other, _) = centre(&super::keys::JAWS, &reads, turned)?;
+        let less = |one: &Worked<Shift>, less: &Worked<Shift>| {
+            Worked::sum(&[(1.0, one), (-1.0, less)], 0.0, "the second plane less the first", CIRCLE)
+        };
+        let lean = Centre { along: less(&other.along, &first.along), across: less(&other.across, &first.across) };
+        answer.record(&LEAN, lean.off()?);
+        answer.record(&LEAN_TOWARDS, lean.towards());
+        answer.fact("apart", crate::operations::kit::mm(second.apart.value.number()));
+        let after = nothing_left(&read_in_a_turn(&other.off()?)?);
+        let check = Check::judge(ID, &after, Keep::AtMost, &self.allowed(), bench.guard());
+        answer.check(check.at(row.place));
+        Ok(())
+    }
+
+    /// Puts down where the centre is and judges what is foretold after the move: nothing, with the doubt of the readings.
+    pub(super) fn judge_centre(&self, bench: &Bench, answer: &mut Answer, centre: &Centre) -> Result<(), Refusal> {
+        let off = answer.record(&ECCENTRICITY, centre.off()?);
+        answer.record(&TOWARDS, centre.towards());
+        let turn = answer.record(&TIR_OFF, read_in_a_turn(&off)?);
+        let allowed = answer.record(&WITHIN, self.allowed());
+        let place = self.true_within.place;
+        let left = bench.left(&AFTER)?;
+        let planned = left.is_none();
+        let after = match self.left_by_shims(bench, answer, centre)? {
+            Some(left) => {
+                Worked::sum(&[(1.0, &nothing_left(&turn))], left, "what the shims of the drawer leave", CIRCLE)
+            }
+            None => nothing_left(&turn),
+        };
+        let after = answer.record(&AFTER, left.unwrap_or(after));
+        let check = Check::judge("true-enough", &after, Keep::AtMost, &allowed, bench.guard()).about(AFTER.key);
+        // How far a shim moves the work in three jaws nobody has tried here.
+        let tried = self.hold.value.held_in.value.jaws() != Some(3);
+        let check = match planned {
+            // Nothing is wrong before the part was moved: it is read again after it.
+            true if tried => check.not_worse_than(Verdict::Doubtful),
+            true => check.judged_as(Verdict::Doubtful),
+            false => check,
+        };
+        answer.check(check.at(place));
+        self.measurable(bench, answer, (&turn, &allowed), place)
+    }
+
+    /// The doubt of what is read against a quarter of what is allowed.
+    fn measurable(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        (turn, allowed): (&Worked<Mm>, &Worked<Mm>),
+        place: Place,
+    ) -> Result<(), Refusal> {
+        if self.with.is_none() && bench.shop.is_none() {
+            answer.no_shop(&["can-be-measured"]);
+            return Ok(());
+        }
+        let doubt = Worked::assumed(Mm::new(turn.plus_minus()), "the doubt of what is read in a turn");
+        let nothing = Worked::assumed(Mm::new(0.0), "nothing");
+        let quarter = window::quarter(&nothing, allowed)?;
+        let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &quarter, bench.guard());
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+        Ok(())
+    }
+
+    /// Whether it stands in three jaws, where shims move it.
+    pub(super) fn in_three_jaws(&self) -> bool {
+        matches!(self.hold.value.held_in.value, HeldIn::Jaws | HeldIn::SoftJaws)
+    }
+}
+
+/// Nothing, with the doubt of what was read.
+pub(super) fn nothing_left(read: &Worked<Mm>) -> Worked<Mm> {
+    Worked::sum(&[(1.0, read)], -read.number(), "moved by what was read: the doubt of the readings stays", CIRCLE)
+}
+
+/// The share of a shim's thickness, turned about: shims to centre in three jaws.
+pub(super) fn shims_to_centre() -> Result<Worked<Ratio>, Refusal> {
+    constant("shims-to-centre-three-jaws")
+}

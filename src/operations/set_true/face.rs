@@ -1,0 +1,41 @@
+//! The face: how far it leans, and what is foretold after it was tapped square.
+
+use super::circle::{centre, nothing_left};
+use super::keys::{JAWS, SetTrue};
+use super::names::{FACE_AFTER, TILT, TILT_RIM, TILT_TOWARDS};
+use crate::handbook::form::truing::{at_diameter, read_in_a_turn};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Refusal, Verdict, Worked};
+use crate::quantity::Shift;
+use crate::shop::Gauge;
+
+impl SetTrue {
+    /// How far the face leans, and its check where square-within is asked.
+    pub(super) fn face(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "square-enough";
+        let (Some(row), Some(at)) = (&self.face_readings, &self.face_diameter) else {
+            match self.square_within {
+                Some(_) => answer.not_checked(&[ID], &["face-readings", "face-diameter"]),
+                None => answer.does_not_apply(&[ID]),
+            }
+            return Ok(());
+        };
+        let reads = answer.read_row(bench, "face-readings", Gauge::Indicator, row, self.with.as_ref())?;
+        let reads: Vec<Worked<Shift>> = reads.into_iter().flatten().collect();
+        let turned = self.plunger_in.as_ref().is_some_and(|at| at.value == super::keys::PlungerIn::Minus);
+        let (lean, _) = centre(&JAWS, &reads, if turned { -1.0 } else { 1.0 })?;
+        let tilt = answer.record(&TILT, read_in_a_turn(&lean.off()?)?);
+        answer.record(&TILT_TOWARDS, lean.towards());
+        let read_at = at.into();
+        let outside = self.face_outside.as_ref().map_or_else(|| at.into(), Worked::from);
+        let rim = answer.record(&TILT_RIM, at_diameter(&tilt, &read_at, &outside)?);
+        let Some(square) = &self.square_within else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let after = answer.record(&FACE_AFTER, nothing_left(&rim));
+        let check = Check::judge(ID, &after, Keep::AtMost, &square.into(), bench.guard()).about(FACE_AFTER.key);
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(square.place));
+        Ok(())
+    }
+}

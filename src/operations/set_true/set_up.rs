@@ -1,0 +1,96 @@
+//! The one set-up: read, tap, move jaw after jaw, read again.
+
+use super::jaws::Move;
+use super::keys::{JAWS, SetTrue};
+use super::names::{AFTER, ECCENTRICITY, TILT, WITHIN};
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::job::State;
+use crate::operations::hold_point::Limits;
+use crate::operations::kit::{self, mm};
+use crate::operations::{Answer, Bench, Blank, HeldIn, HoldPoint, SetUp, Station, Target};
+use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::{Quantity, Unit};
+use crate::shop::{Gauge, Machine};
+
+/// Decimals of a millimetre that an indicator of a workshop is read to.
+const PLACES: i32 = 3;
+
+impl SetTrue {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        answer.fact("within", mm(self.true_within.value.number()));
+        let centre = self.centre(bench, answer)?;
+        self.judge_centre(bench, answer, &centre)?;
+        let moves = self.moves(bench, answer, &centre)?;
+        self.face(bench, answer)?;
+        self.second_plane(bench, answer, &centre)?;
+        self.the_set_up(bench, answer, &moves)
+    }
+
+    fn the_set_up(&self, bench: &Bench, answer: &mut Answer, moves: &[Move]) -> Result<(), Refusal> {
+        let hold = &self.hold.value;
+        let mut set_up = SetUp::at("true-it", Station::Lathe);
+        let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
+        set_up.on(lathe.map(|lathe| lathe.name.value.as_str()));
+        set_up.hold.push(kit::held_in(Some(hold), "in-the-chuck").into());
+        kit::rig(&mut set_up, Some(hold), HeldIn::FourJaw);
+        set_up.step("clean-jaws").step("nip-lightly").step("nought-at-first").step("read-all-round");
+        if answer.value(TILT.key).is_some() {
+            set_up.step("tap-the-face");
+        }
+        if self.second.is_some() {
+            set_up.step("tap-the-far-end");
+        }
+        match () {
+            () if !moves.is_empty() => {
+                set_up.step("first-pair").step("second-pair");
+            }
+            () if self.in_three_jaws() => {
+                set_up.step("slip-shims-in");
+            }
+            () => {
+                set_up.step("tap-on-the-faceplate");
+            }
+        }
+        set_up.step("nip-evenly");
+        let readings = self.reads().map_or(JAWS.len(), |(angles, _)| angles.len());
+        set_up.hold_at(Words::of("read-again"), self.read_again(bench, answer, readings));
+        set_up.step("key-out");
+        set_up.takes(set_up_minutes::start(self.minutes())?);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
+        set_up.leaves =
+            vec![State::of_part(&bench.part.name, StateKind::Held), State::of_part(&bench.part.name, StateKind::True)];
+        set_up.warns(&["chuck-key"]);
+        if hold.held_in.value == HeldIn::Faceplate {
+            set_up.warns(&["faceplate-balance"]);
+        }
+        let line = kit::blank("reads-in-a-turn", None, None);
+        let target = answer.value(AFTER.key).map(|_| Target::UpTo(mm(self.most_read(bench, answer))));
+        set_up.blanks.push(kit::read_with(Blank { target, ..line }, readings, bench, Gauge::Indicator));
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+
+    /// What an indicator may show in a turn so that it is sure to be true: what is allowed less the doubt of reading it.
+    fn most_read(&self, bench: &Bench, answer: &Answer) -> f64 {
+        let number = |key: &str| answer.value(key).map_or(0.0, |value| value.number);
+        let doubt = answer.value(AFTER.key).map_or(0.0, |after| after.plus_minus);
+        (number(WITHIN.key) - doubt * bench.guard() / 2.0).max(0.0)
+    }
+
+    fn read_again(&self, bench: &Bench, answer: &Answer, readings: usize) -> Option<HoldPoint> {
+        answer.value(ECCENTRICITY.key)?;
+        let named = self.with.as_ref().map(|name| Fact::from(&name.value));
+        let used = kit::gauge_used(bench, self.true_within.value.number(), Gauge::Indicator, false).name;
+        let limits = Limits::asked((None, Some(self.most_read(bench, answer))), PLACES, Unit::Mm);
+        Some(HoldPoint::asking(AFTER.key, readings, named.unwrap_or(used), limits))
+    }
+
+    const fn minutes(&self) -> &'static str {
+        match self.hold.value.held_in.value {
+            HeldIn::FourJaw => "four-jaw chuck, dial",
+            HeldIn::Faceplate => "faceplate, clamping",
+            _ => "three jaws, shims",
+        }
+    }
+}

@@ -1,0 +1,70 @@
+//! Three jaws do not move apart: shims under two of them move the work.
+
+use super::circle::{Centre, shims_to_centre};
+use super::keys::SetTrue;
+use super::names::{SHIM_FIRST, SHIM_SECOND};
+use crate::handbook::form::truing::{shim_first, shim_second};
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Angle, Quantity};
+
+/// Degrees from one of three jaws to the next.
+const APART: f64 = 360.0 / 3.0;
+
+impl SetTrue {
+    /// What an indicator will read in a turn because the drawer has no shim just so thick, mm; nothing where it stands in four
+    /// jaws.
+    pub(super) fn left_by_shims(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        centre: &Centre,
+    ) -> Result<Option<f64>, Refusal> {
+        const ID: &str = "shims-in-drawer";
+        if !self.in_three_jaws() {
+            answer.does_not_apply(&[ID]);
+            return Ok(None);
+        }
+        let (off, towards) = (centre.off()?, centre.towards().number());
+        let jaw = (towards / APART).floor().clamp(0.0, 2.0);
+        let from = Worked::exact(Angle::new(towards - jaw * APART), Origin::Typed(self.hold.place));
+        let factor = shims_to_centre()?;
+        let first = answer.record(&SHIM_FIRST, shim_first(&off, &from, &factor)?);
+        let second = answer.record(&SHIM_SECOND, shim_second(&off, &from, &factor)?);
+        answer.fact("first_jaw", format!("{}", jaw + 1.0));
+        answer.fact("second_jaw", format!("{}", (jaw + 1.0) % 3.0 + 1.0));
+        let Some(shop) = bench.shop else {
+            answer.no_shop(&[ID]);
+            answer.fact("first_shim", mm(first.number()));
+            answer.fact("second_shim", mm(second.number()));
+            return Ok(Some(0.0));
+        };
+        let thick: Vec<f64> = shop
+            .drawers
+            .shims
+            .iter()
+            .filter(|stock| stock.count.value > 0)
+            .map(|stock| stock.thickness.value.number())
+            .collect();
+        let nearest = |wanted: f64| {
+            let with_none = thick.iter().copied().chain([0.0]);
+            with_none.min_by(|a, b| (a - wanted).abs().total_cmp(&(b - wanted).abs())).unwrap_or(0.0)
+        };
+        let (one, other) = (nearest(first.number()), nearest(second.number()));
+        answer.fact("first_shim", mm(one));
+        answer.fact("second_shim", mm(other));
+        let (a, b) = (one - first.number(), other - second.number());
+        // Two ways 120 degrees apart.
+        let left = (a * a + b * b - a * b).max(0.0).sqrt() / factor.number();
+        let near = 2.0 * left <= self.allowed().number();
+        if !near {
+            answer
+                .missing
+                .push(Words::of("shims-for").with("first", mm(first.number())).with("second", mm(second.number())));
+        }
+        let verdict = if near { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(ID, verdict).at(self.hold.place));
+        Ok(Some(2.0 * left))
+    }
+}

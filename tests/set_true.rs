@@ -1,0 +1,118 @@
+//! Truing: which jaw moves, and whether such readings can see what they must.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{doubt, first, in_shop, plan, state, value, verdict, with};
+use approx::assert_abs_diff_eq;
+use setover::proof::{Outcome, Verdict};
+
+const EXAMPLE: &str = include_str!("../examples/set-true.yaml");
+
+/// A shaft in four jaws, read at each of them.
+const FOUR: &str = "job: Shaft\nparts:\n  - part: pump shaft\n    material: mild steel\n    operations:\n      - set-true:\n          \
+                    hold: {in: four-jaw}\n          with: lever indicator\n          jaw-readings: 0 -0.045 -0.130 -0.075 \
+                    mm\n          true-within: 0.02 mm\n          face-readings: 0.020 0.005 -0.024 -0.011 mm\n          \
+                    face-diameter: 90 mm\n          face-outside: 120 mm\n          square-within: 0.01 mm\n";
+
+/// Eight readings with three lobes.
+const EIGHT: &str = "job: Shaft\nparts:\n  - part: pump shaft\n    material: mild steel\n    operations:\n      - set-true:\n          \
+                     hold: {in: four-jaw}\n          with: lever indicator\n          readings: {at: 0 45 90 135 180 225 270 315 \
+                     deg, reads: -28 -37 -21 29 28 37 21 -29 um}\n          true-within: 0.03 mm\n";
+
+const THREE_JAW: &str = "job: Shaft\nparts:\n  - part: pump shaft\n    material: mild steel\n    operations:\n      - set-true:\n          \
+                         hold: {in: three-jaw}\n          with: lever indicator\n          found: {eccentricity: 0.050 ± 0.003 \
+                         mm, towards: 40 deg}\n          true-within: 0.02 mm\n";
+
+#[test]
+fn the_example_is_proven() {
+    assert_eq!(first(&in_shop(EXAMPLE)).verdict, Verdict::Proven);
+}
+
+#[test]
+fn four_readings_move_the_jaws() {
+    let it = in_shop(FOUR);
+    let it = first(&it);
+    for (key, wanted) in
+        [("eccentricity", 0.06671_f64), ("towards", 12.99), ("tir_off_centre", 0.1334), ("tir_as_read", 0.130)]
+    {
+        assert_abs_diff_eq!(value(it, key), wanted, epsilon = 0.0005 * wanted.max(0.02));
+    }
+    assert_abs_diff_eq!(value(it, "move_first"), 0.065, epsilon = 1e-9);
+    assert_abs_diff_eq!(value(it, "move_second"), 0.015, epsilon = 1e-9);
+    assert_abs_diff_eq!(value(it, "tilt_tir"), 0.04682, epsilon = 1e-5);
+    assert_abs_diff_eq!(value(it, "tilt_at_rim"), 0.06243, epsilon = 1e-5);
+    assert_abs_diff_eq!(value(it, "tilt_towards"), 19.98, epsilon = 0.01);
+    assert_abs_diff_eq!(doubt(it, "tir_off_centre"), 0.00283, epsilon = 1e-5);
+    let steps = |it: &setover::plan::Planned| {
+        it.answer.set_ups[0].steps.iter().map(|s| s.words.clone()).collect::<Vec<_>>().join("\n")
+    };
+    assert!(
+        steps(it).contains("Loosen jaw 3, then tighten jaw 1")
+            && steps(it).contains("Loosen jaw 4, then tighten jaw 2")
+    );
+    // Four readings take three lobes for a centre that is off.
+    assert_eq!(verdict(it, "lobes-seen"), Verdict::Doubtful);
+    assert_eq!(verdict(it, "true-enough"), Verdict::Proven);
+    assert_eq!(verdict(it, "can-be-measured"), Verdict::Proven);
+    // An indicator of which nobody knows how well it repeats is worth its whole doubt.
+    let shop = crate::common::shop(&with(crate::common::SHOP, ", repeat: 2 um", ""));
+    let whole = plan(FOUR, Some(&shop));
+    assert_abs_diff_eq!(doubt(first(&whole), "tir_off_centre"), 0.0085, epsilon = 5e-5);
+    assert_eq!(verdict(first(&whole), "can-be-measured"), Verdict::Doubtful);
+    // The indicator in the bore, or a plunger that counts down, turns the way about; both together do not.
+    let inside = with(FOUR, "          with:", "          indicator: inside\n          with:");
+    assert!(steps(first(&in_shop(&inside))).contains("Loosen jaw 1, then tighten jaw 3"));
+    assert_abs_diff_eq!(value(first(&in_shop(&inside)), "towards"), 192.99, epsilon = 0.01);
+    let both = with(&inside, "          with:", "          jaws: inside\n          with:");
+    assert!(steps(first(&in_shop(&both))).contains("Loosen jaw 3, then tighten jaw 1"));
+}
+
+#[test]
+fn eight_readings_see_three_lobes() {
+    let it = in_shop(EIGHT);
+    let it = first(&it);
+    for (key, wanted) in [("eccentricity", 0.03964), ("left_over_3", 0.01208), ("form", 0.02405)] {
+        assert_abs_diff_eq!(value(it, key), wanted, epsilon = 5e-6);
+    }
+    assert_abs_diff_eq!(value(it, "towards"), 199.65, epsilon = 0.005);
+    assert_abs_diff_eq!(doubt(it, "form"), 0.002 * 2.0_f64.sqrt(), epsilon = 1e-6);
+    assert_eq!(verdict(it, "form-enough"), Verdict::Proven);
+    assert_eq!(verdict(it, "lobes-seen"), Verdict::Proven);
+    let round = with(EIGHT, "true-within: 0.03 mm", "true-within: 0.02 mm");
+    assert_eq!(verdict(first(&in_shop(&round)), "form-enough"), Verdict::Fails, "no jaw mends what is not round");
+}
+
+/// All angles turned by so much: the centre is as far off, and its way turns with them.
+#[test]
+fn the_way_turns_with_the_angles() {
+    let of = |by: i32| {
+        let at = (0..8).map(|k| (45 * k + by).to_string()).collect::<Vec<_>>().join(" ");
+        let job = with(EIGHT, "at: 0 45 90 135 180 225 270 315 deg", &format!("at: {at} deg"));
+        let plan = in_shop(&job);
+        (value(first(&plan), "eccentricity"), value(first(&plan), "towards"))
+    };
+    let (e, towards) = of(0);
+    for by in [5, 20, 40] {
+        let (other, turned) = of(by);
+        assert_abs_diff_eq!(e, other, epsilon = 1e-12);
+        assert_abs_diff_eq!(turned, towards + f64::from(by), epsilon = 1e-9);
+    }
+}
+
+#[test]
+fn three_jaws_take_shims_and_nobody_saw_the_form() {
+    let it = in_shop(THREE_JAW);
+    let it = first(&it);
+    assert_abs_diff_eq!(value(it, "shim_first"), 0.0853, epsilon = 5e-5);
+    assert_abs_diff_eq!(value(it, "shim_second"), 0.0557, epsilon = 5e-5);
+    assert_eq!(state(it, "form-enough"), Outcome::NotChecked);
+    assert_eq!(it.verdict, Verdict::Doubtful);
+    // A second plane is read at the jaws too.
+    let second = with(
+        FOUR,
+        "          with:",
+        "          second: {jaw-readings: 0 -0.010 -0.020 -0.010 mm, apart: 100 mm}\n          with:",
+    );
+    let second = in_shop(&second);
+    assert_abs_diff_eq!(value(first(&second), "lean"), 0.055_f64.hypot(0.015), epsilon = 1e-9);
+    assert_eq!(verdict(first(&second), "second-plane-true"), Verdict::Proven);
+}
