@@ -4,7 +4,6 @@
 
 mod answer;
 mod any_bytes;
-mod bad_ends;
 mod begin;
 mod between;
 mod book;
@@ -22,6 +21,9 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fuzzed;
+#[path = "fuzz/given.rs"]
+mod given;
 mod glance;
 mod grip;
 mod guide;
@@ -48,6 +50,7 @@ mod ream_bush;
 mod registry;
 mod relations;
 mod rows;
+mod said;
 mod second_opinion;
 #[path = "common/seeds.rs"]
 mod seeds;
@@ -71,6 +74,8 @@ mod twenty_questions;
 mod warm;
 mod why;
 mod words;
+mod worst_ends;
+mod written;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]

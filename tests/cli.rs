@@ -4,18 +4,18 @@
 use std::path::Path;
 use std::process::{Command, Output};
 
-const JOB: &str = include_str!("fixtures/thread-insert.yaml");
-const SHOP: &str = include_str!("fixtures/shop.yaml");
+pub const JOB: &str = include_str!("fixtures/thread-insert.yaml");
+pub const SHOP: &str = include_str!("fixtures/shop.yaml");
 
-fn run(folder: &Path, words: &[&str]) -> Output {
+pub fn run(folder: &Path, words: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_setover")).args(words).current_dir(folder).output().expect("runs")
 }
 
-fn said(output: &Output) -> String {
+pub fn said(output: &Output) -> String {
     String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
 }
 
-fn folder(job: &str) -> tempfile::TempDir {
+pub fn folder(job: &str) -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("folder");
     std::fs::write(folder.path().join("job.yaml"), job).expect("job");
     std::fs::write(folder.path().join("shop.yaml"), SHOP).expect("shop");
@@ -331,7 +331,7 @@ fn a_key_of_any_depth_is_read_or_refused_at_its_place() {
 }
 
 /// Signs that lead a terminal or a reader's eye.
-const LEADING: &[char] = &[
+pub const LEADING: &[char] = &[
     '\u{1b}', '\u{7}', '\u{9b}', '\u{85}', '\u{61c}', '\u{200e}', '\u{200f}', '\u{2028}', '\u{2029}', '\u{202a}',
     '\u{202b}', '\u{202c}', '\u{202d}', '\u{202e}', '\u{2066}', '\u{2067}', '\u{2068}', '\u{2069}', '\u{feff}',
     '\u{200b}',

@@ -389,7 +389,7 @@ const ASKS: &[&str] = &[
     "float",
     "as-found-float",
     "float-wanted",
-    "rides",
+    "bears",
     "relief.outside",
     "relief.inside",
     "relief.depth",
@@ -511,10 +511,10 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
             let Some(judged) = &check.judged else { continue };
             *made.lock().unwrap() += 1;
             let at_end = match judged.keep {
-                Keep::AtLeast => judged.at_bad_end - judged.limit,
-                Keep::AtMost => judged.limit - judged.at_bad_end,
+                Keep::AtLeast => judged.at_worst_end - judged.limit,
+                Keep::AtMost => judged.limit - judged.at_worst_end,
             };
-            let noise = 1e-9 * judged.limit.abs().max(judged.at_bad_end.abs()).max(1.0);
+            let noise = 1e-9 * judged.limit.abs().max(judged.at_worst_end.abs()).max(1.0);
             if judged.margin > at_end - judged.doubt + noise {
                 note(format!("{}: the margin of {} is not its worst", asked.word, check.id));
             }

@@ -1,4 +1,4 @@
-//! Floor 10. One file a command: arguments in, exit code out. No formula, no table, no layout.
+//! Layer 10. One file a command: arguments in, exit code out. No formula, no table, no layout.
 //!
 //! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
 

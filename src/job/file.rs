@@ -4,13 +4,13 @@ use super::{Address, Reading};
 use crate::handbook::Material;
 use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
-use crate::quantity::{Hardness, Mm};
+use crate::quantity::{Date, Hardness, Mm};
 use crate::reading::{Node, Problem};
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-/// A job as typed. What an operation asks is `R`: this room never knows.
+/// A job as typed. What an operation asks is `R`: this module never knows.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct JobFile<R> {
@@ -19,7 +19,7 @@ pub struct JobFile<R> {
     /// The shop file, from the job file's folder.
     pub shop: Option<At<String>>,
     /// The day that the sheets carry, `2026-03-14`.
-    pub date: Option<At<String>>,
+    pub date: Option<At<Date>>,
     /// The engine.
     pub engine: Option<At<String>>,
     /// Rules of order that this job leaves out.

@@ -1,4 +1,4 @@
-//! Floor 6. The frame of a job file, the readings in it, addresses of sizes, and the ledger that hands sizes on.
+//! Layer 6. The frame of a job file, the readings in it, addresses of sizes, and the ledger that hands sizes on.
 //!
 //! No operation's keys stand here: [`JobFile`] is generic over what an operation asks.
 

@@ -1,4 +1,4 @@
-//! Floor 7. One file an operation, and what they share. No operation names another's file.
+//! Layer 7. One file an operation, and what they share. No operation names another's file.
 //!
 //! The list at the foot of this page is the only place that knows which operations there are.
 

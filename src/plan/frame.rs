@@ -39,7 +39,7 @@ pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>, cards:
     Plan {
         job: job.job.value.clone(),
         engine: text(&job.engine),
-        date: text(&job.date),
+        date: job.date.as_ref().map(|at| at.value.to_string()),
         shop: shop.map(|shop| shop.shop.value.clone()),
         print: print_of(shop, cards),
         paper: shop.map_or(Paper::default(), |shop| shop.paper),

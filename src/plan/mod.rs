@@ -1,4 +1,4 @@
-//! Floor 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
+//! Layer 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
 mod cards;

@@ -1,4 +1,4 @@
-//! Floor 1. What a number means: its unit, its limits, its doubt, and how the trade writes it.
+//! Layer 1. What a number means: its unit, its limits, its doubt, and how the trade writes it.
 //!
 //! Nothing here knows a trade's rule. A size is read exactly (`exact.rs`), in any of the spellings of its kind
 //! (`written.rs`); a key of a job is then [`Measured`] (may carry a doubt), [`Wanted`] (may carry limits) or the

@@ -1,4 +1,4 @@
-//! Floor 9. Pages: the page model, layout, draughting, one back end an output. No arithmetic about metal, and no name of an
+//! Layer 9. Pages: the page model, layout, draughting, one back end an output. No arithmetic about metal, and no name of an
 //! operation, stands here.
 
 pub mod check;

@@ -67,7 +67,7 @@ pub fn ladder(answer: &Answer<String>, of: &Lengths, print: Print) -> Option<Lad
 
 /// What a length leaves at worst, or what of the wall it spares at worst, mm.
 fn left_at_worst(judged: &Judged, blind: bool) -> f64 {
-    if blind { judged.at_bad_end - judged.doubt } else { judged.margin }
+    if blind { judged.at_worst_end - judged.doubt } else { judged.margin }
 }
 
 /// How far inside or outside, rounded towards the worse, with its sign.

@@ -91,7 +91,7 @@ pub struct Chuck {
     pub mass: Option<At<crate::quantity::Kilogram>>,
 }
 
-/// A chuck whose four jaws move each by itself.
+/// A chuck whose four jaws move each on its own.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct FourJaw {

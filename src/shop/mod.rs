@@ -1,4 +1,4 @@
-//! Floor 5. What this shop owns — machines, steps, dials, tools, reamers, drawers, instruments, habits — and picking from it.
+//! Layer 5. What this shop owns — machines, steps, dials, tools, reamers, drawers, instruments, habits — and picking from it.
 //!
 //! A shop that is not there is never pretended: whoever picks gets nothing, and says so.
 

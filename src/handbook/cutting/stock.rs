@@ -11,7 +11,7 @@ formula! {
     metal_to_remove(w: Mm = "the wear" in 0.0..=50.0, U: Mm = "the doubt of the wear" in 0.0..=5.0,
         c: Mm = "the clean-up" in 0.0..=5.0)
         -> s: Mm { w + U + c }
-    source CommonPractice "to the bottom of the wear at the bad end of its doubt, and the clean-up"
+    source CommonPractice "to the bottom of the wear at the worst end of its doubt, and the clean-up"
 }
 formula! {
     /// Metal to remove where the groove was read from the dished surface itself.

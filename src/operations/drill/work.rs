@@ -68,7 +68,7 @@ impl Drill {
         };
         let tip = reached(case, &depth, answer)?;
         let left = answer.record(&METAL_LEFT, insert::metal_left(&case.wall, &tip)?);
-        let wall = case.wall.nominal("what is short at the bad end is added to it");
+        let wall = case.wall.nominal("what is short at the worst end is added to it");
         answer.record(&WALL_NEEDED, insert::wall_needed(&wall, &least, &left.worst(Side::Low, bench.guard()))?);
         let check = Check::judge("break-through", &left, Keep::AtLeast, &least, bench.guard());
         let check = answer.check(check.about(METAL_LEFT.key).at(self.wall.place));

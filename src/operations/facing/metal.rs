@@ -63,7 +63,7 @@ pub(in crate::operations) fn clean_up(
     })
 }
 
-/// The doubt of a reading by the guard factor, as a figure of its own: the cut goes to the bottom of the wear at its bad end.
+/// The doubt of a reading by the guard factor, as a figure of its own: the cut goes to the bottom of the wear at its worst end.
 pub(in crate::operations) fn doubt_of(bench: &Bench, reading: &Worked<Mm>) -> Worked<Mm> {
     let doubt = reading.plus_minus() * bench.guard() / 2.0;
     let says = format!("doubt of the reading: {} mm", crate::quantity::figure(doubt));

@@ -1,6 +1,6 @@
 //! What face and skim share: a flat end taken back to clean metal on a lathe, and everything that goes wrong with it.
 //!
-//! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this room works
+//! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this module works
 //! the rest: [`Ground`] (part and dial), metal and what is left, measuring, set-up. Tool, speed and hold are those of every cut on
 //! a lathe ([`turning`]).
 
@@ -19,7 +19,7 @@ mod sketch;
 
 pub(super) use checks::facing_checks;
 pub(super) use ground::{DepthDial, Ground, dial_alone};
-pub(super) use keys::{Asked, FeedDirection, FloatWay, Relief, Rides, facing_operation};
+pub(super) use keys::{Asked, Bears, FeedDirection, FloatWay, Relief, facing_operation};
 pub(super) use left::work as metal_left;
 pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle};
 pub(super) use names::*;

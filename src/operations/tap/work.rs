@@ -136,7 +136,7 @@ impl Tap {
         Ok(())
     }
 
-    /// Torque on the tap against what breaks its core, both at their bad ends; a worn tap asks more.
+    /// Torque on the tap against what breaks its core, both at their worst ends; a worn tap asks more.
     fn torque(
         &self,
         bench: &Bench,

@@ -1,4 +1,4 @@
-//! Beside the sketch: its numbers with what they mean, the fluid, what is to be got first, and the remark.
+//! Beside the sketch: its numbers with what they mean, the fluid, what is to get first, and the remark.
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, STRONG, Style, as_item};

@@ -111,7 +111,7 @@ pub(in crate::sheet) fn to_be_got(missing: &str) -> String {
 
 /// Where what is said of a failing operation stands.
 pub(in crate::sheet) fn see(id: &str) -> String {
-    format!("Nothing is to be done here: see {id}.")
+    format!("Do nothing here: see {id}.")
 }
 
 /// A reading with which all would be proven as it was asked.
@@ -125,7 +125,7 @@ pub(in crate::sheet) fn remedies_at(id: &str) -> String {
 }
 
 /// Of a set-up that owns no check.
-pub(in crate::sheet) const NO_CHECK: &str = "No check hangs on these steps";
+pub(in crate::sheet) const NO_CHECK: &str = "No check depends on these steps";
 
 /// How many checks are proven; of none nothing.
 pub(in crate::sheet) fn proven(count: usize) -> String {
@@ -182,7 +182,7 @@ pub(in crate::sheet) const COVER: &str = "Cover";
 /// Heading of what stands whole on the cover.
 pub(in crate::sheet) const NOTES: &str = "In full";
 
-/// What runs by itself.
+/// What runs unattended.
 pub(in crate::sheet) fn by_itself(minutes: f64) -> String {
-    format!("{minutes:.0} by itself")
+    format!("{minutes:.0} unattended")
 }

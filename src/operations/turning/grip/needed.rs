@@ -93,7 +93,7 @@ fn record(needed: &Needed, answer: &mut Answer) {
 
 /// The factors that the sheet prints: the middle of the force, the full safeties.
 fn at_factors_used(held: &Held) -> Result<Load, Refusal> {
-    let reason = "at the factors used; the worst end is judged by itself";
+    let reason = "at the factors used; the worst end is judged on its own";
     Ok(Load {
         force: held.cut.force.nominal(reason),
         thrust: held.thrust()?.nominal(reason),

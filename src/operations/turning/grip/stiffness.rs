@@ -40,7 +40,7 @@ pub(super) fn gives_way(held: &Held, answer: &mut Answer) -> Result<(), Refusal>
         (false, false) => deflection::second_moment_round(&gripped)?,
     };
     let modulus = held.material.modulus()?;
-    let used = held.cut.force.nominal("at the factors used; the worst end is judged by itself");
+    let used = held.cut.force.nominal("at the factors used; the worst end is judged on its own");
     let bends = deflection::deflection_cantilever(&used, overhang, &modulus, &moment)?;
     answer.record(&DEFLECTION, bends);
     let Some(limit) = &held.square_within else {
