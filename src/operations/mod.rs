@@ -19,6 +19,7 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod mill_face;
 mod name;
 mod once;
 mod owners;
@@ -157,5 +158,6 @@ crate::operations! {
     "chill" => chill::Chill,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
 }

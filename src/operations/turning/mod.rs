@@ -14,7 +14,7 @@ mod swing;
 mod tool;
 
 pub(super) use super::kit::hard::cuts_as;
-pub(super) use case::{CaseKeys, case_left};
+pub(super) use case::{CaseKeys, case_below, case_left};
 pub(super) use cuts::{Amount, Cuts};
 pub(super) use grip::{Reach, mass_from_sizes};
 pub(super) use names::*;

@@ -5,6 +5,7 @@ mod by_hand;
 mod facing;
 mod holes;
 mod insert;
+mod milling;
 mod pressing;
 mod shops;
 mod truing;
@@ -209,11 +210,12 @@ impl Maker {
         // Every seventh job is of the operations that came later: the others stay what they were.
         match self.number % 7 {
             5 => {
-                return match self.number / 7 % 5 {
+                return match self.number / 7 % 6 {
                     0 | 2 => self.drill(wild),
                     1 => self.tap(wild),
                     3 => self.oil_hole(wild),
-                    _ => self.spot_face(wild),
+                    4 => self.spot_face(wild),
+                    _ => self.mill_face(wild),
                 };
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
