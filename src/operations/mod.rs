@@ -5,9 +5,11 @@
 mod answer;
 mod balloon;
 mod bench;
+mod bore_hole;
 mod by_hand;
 pub mod card;
 mod chill;
+mod diameter;
 mod drill;
 mod drill_oil_hole;
 mod face;
@@ -23,6 +25,7 @@ mod mill_face;
 mod name;
 mod once;
 mod owners;
+mod part_off;
 mod picture;
 mod press_joint;
 mod readings;
@@ -36,6 +39,7 @@ mod spindle;
 mod spot_face;
 mod tap;
 mod thread_insert;
+mod turn;
 mod turning;
 mod value_json;
 mod warm;
@@ -160,4 +164,7 @@ crate::operations! {
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "turn" => turn::Turn,
+    "bore-hole" => bore_hole::BoreHole,
+    "part-off" => part_off::PartOff,
 }

@@ -55,6 +55,9 @@ pub struct Counted {
     pub past_turns_mm: f64,
     /// From its zero in all, mm along its slide.
     pub travel_mm: f64,
+    /// Whether it is set for a diameter that changes by twice its way: of what was measured half is dialled.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub halves: bool,
 }
 
 impl Counted {
@@ -74,6 +77,7 @@ impl Counted {
             divided_in: DividedIn::of_division(division_mm),
             past_turns_mm: rest.max(0.0),
             travel_mm,
+            halves: false,
         }
     }
 

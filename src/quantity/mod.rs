@@ -6,6 +6,7 @@
 
 mod calendar;
 mod decimal;
+mod drawer;
 mod exact;
 mod hardness;
 mod kinds;
@@ -19,6 +20,7 @@ mod wanted;
 mod written;
 
 pub use calendar::{ClockTime, Date, Moment, Weekdays};
+pub use drawer::{by_drawer, drawer_name};
 pub use hardness::{Hardness, Scale};
 pub use kinds::{
     Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,

@@ -11,6 +11,7 @@ mod html;
 pub mod json;
 pub mod layout;
 pub mod lookup;
+pub mod over_svg;
 pub mod page;
 pub mod pdf;
 pub mod pictures;

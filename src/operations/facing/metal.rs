@@ -2,7 +2,7 @@
 
 use super::{Asked, DepthDial};
 use crate::handbook::constants::constant;
-use crate::operations::turning::{Amount, Reach};
+use crate::operations::turning::{Amount, Piece, Reach};
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Wanted};
@@ -29,8 +29,14 @@ impl Metal {
     }
 
     /// How far the tool comes.
-    pub(super) fn reach(&self) -> Reach {
-        Reach { left: self.length_after.clone(), removed: self.removed.clone() }
+    pub(super) fn reach(&self, piece: &Piece) -> Reach {
+        Reach {
+            left: self.length_after.clone(),
+            removed: self.removed.clone(),
+            thinnest: piece.outside.clone(),
+            bored: piece.inside.clone(),
+            round_within: None,
+        }
     }
 }
 

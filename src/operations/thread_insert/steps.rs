@@ -89,7 +89,7 @@ impl Case<'_> {
             HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through).then("outside-do-not-drill"),
         );
         set_up.step(self.zero_step(answer));
-        let drill = Words::of("drill-of").with("size", kit::mm_as_typed(self.hole.drill.number()));
+        let drill = Words::of("drill-of").with("size", kit::drill_size(self.hole.drill.number()));
         set_up.lies.extend(kit::drill_lies(bench, &drill, self.hole.drill.number()));
         let cut = Cut {
             tool: drill,

@@ -31,12 +31,13 @@ const HOLDS: [&str; 4] = ["try-the-grip", "test-hardness", "measure-closed-in", 
 
 /// Ids of steps whose reading says how far the dial goes on, what is reckoned with it, and whether the reading is what was
 /// taken off: of a trial step and of an indicator it is, of the others it is the size that is left.
-const READINGS: [(&str, &str, bool); 5] = [
+const READINGS: [(&str, &str, bool); 6] = [
     ("measure-over-rim", "length_after", false),
     ("measure-through-bore", "length_after", false),
     ("measure-to-plate", "length_after", false),
     ("measure-trial-step", "removed", true),
     ("measure-by-indicator", "removed", true),
+    ("measure-last", "diameter_after", false),
 ];
 
 /// The step that says that a reading counts: where the reading is reckoned with on the sheet, the blanks say it.
@@ -88,8 +89,11 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result
     let mut steps = steps(set_up).zip(1..).peekable();
     while let Some((step, number)) = steps.next() {
         if let Some((_, with, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
-            let with = sheet.planned.answer.value(with).map(|value| value.number);
-            before.ended = Some(Ended { step: number, taken_off: *taken_off, with });
+            let value = |key: &str| sheet.planned.answer.value(key).map(|value| value.number);
+            let with = value(with);
+            // A bore grows to what is wanted, and what is short of it must go.
+            let grows = value("present").zip(with).is_some_and(|(present, with)| present < with);
+            before.ended = Some(Ended { step: number, taken_off: *taken_off || grows, with });
         }
         rows.extend(match &step.cut {
             Some(cut) => self::cut(number, step, cut, (set_up.station, &mut before), print, width)?,

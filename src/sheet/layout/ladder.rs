@@ -252,7 +252,8 @@ pub(super) fn reading(
         || words::TARGET.to_owned(),
         |mm| figures::number(&Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(3), Rounds::Nearest), first).number),
     );
-    let pieces = words::reckoned(ended.taken_off, &with, print);
+    let halves = matches!(dial, Dialled::Slide(counted) if counted.halves);
+    let pieces = words::reckoned(ended.taken_off, &with, halves, print);
     let (mut wide, mut blanks) = (0.0, 0.0);
     for piece in &pieces {
         match piece {

@@ -12,6 +12,7 @@ pub use answer::{Shows, answers, sheets, sheets_made};
 pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
+pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 
 use super::{figures, printed, spread, words};

@@ -52,12 +52,14 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
 }
 
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
-pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, print: Print) -> [Option<String>; 7] {
+pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, halves: bool, print: Print) -> [Option<String>; 7] {
     let unit = if print == Print::Imperial { "in =" } else { "mm =" };
+    // A dial that counts the radius goes on by half of what a diameter lacks.
+    let equals = if halves { "halved =" } else { "=" };
     let (first, then) = if taken_off {
-        (format!("{with} − measured"), "=".to_owned())
+        (format!("{with} − measured"), equals.to_owned())
     } else {
-        ("measured".to_owned(), format!("− {with} ="))
+        ("measured".to_owned(), format!("− {with} {equals}"))
     };
     [Some(first), None, Some(then), None, Some(unit.into()), None, Some(format!("whole {DIVISIONS}"))]
 }

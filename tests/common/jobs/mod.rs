@@ -5,6 +5,7 @@ mod by_hand;
 mod facing;
 mod holes;
 mod insert;
+mod lathe;
 mod milling;
 mod pressing;
 mod shops;
@@ -208,6 +209,9 @@ impl Maker {
     pub fn asked(&mut self) -> Asked {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
+        if self.number % 11 == 3 {
+            return self.on_the_lathe(self.number / 11, wild);
+        }
         match self.number % 7 {
             5 => {
                 return match self.number / 7 % 6 {
