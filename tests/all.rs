@@ -41,6 +41,7 @@ mod mutants;
 mod over;
 mod owners;
 mod part_off;
+mod photocopy;
 mod pictures;
 mod policy;
 mod press_joint;

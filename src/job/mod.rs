@@ -6,10 +6,12 @@ mod address;
 mod file;
 mod ledger;
 mod reading;
+mod sizes;
 mod state;
 
 pub use address::Address;
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use ledger::{Entry, Ledger};
 pub use reading::{Difference, Reading, Warm};
+pub use sizes::{WrittenSize, WrittenSizes};
 pub use state::{State, StateOf};

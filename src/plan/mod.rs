@@ -67,6 +67,7 @@ pub(crate) fn work_each_to_print<R: Registered, T: Send>(
 ) -> Result<(Plan, Vec<T>), Vec<Problem>> {
     work_each(job, shop, cards, log, |plan, mut planned, number| {
         planned.answer.settle();
+        planned.in_one_unit.iter_mut().for_each(|brief| brief.settle());
         each(plan, planned, number)
     })
 }

@@ -81,11 +81,13 @@ impl Counted {
         }
     }
 
-    /// One division, in the unit that it is divided in.
+    /// One division in the unit of the reading that is reckoned with, whatever the dial is divided in: what is left of a
+    /// reading in millimetres is never parted by a division in inches.
     pub fn division(&self, print: Print) -> String {
-        let print = self.divided_in.print(print);
-        let single = if print == Print::Both { Print::Metric } else { print };
-        Shown::of(self.division_mm, None, Unit::Mm, (Decimals::Exactly(4), Rounds::Nearest), single).to_string()
+        match print {
+            Print::Imperial => format!("{} in", figure(self.division_mm / 25.4)),
+            Print::Metric | Print::Both => format!("{} mm", figure(self.division_mm)),
+        }
     }
 }
 

@@ -12,6 +12,7 @@ mod hardness;
 mod kinds;
 mod list;
 mod misread;
+mod parts;
 mod plain;
 mod row;
 mod show;
@@ -28,6 +29,7 @@ pub use kinds::{
 };
 pub use list::Steps;
 pub use misread::Misread;
+pub use parts::parts_of_an_inch;
 pub use row::Row;
 pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, in_other_unit, shown};
 pub use unit::Unit;

@@ -106,6 +106,22 @@ impl Node {
         entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key)).map(|(_, value)| value)
     }
 
+    /// Every text of the tree but for the keys, with its place.
+    pub(crate) fn texts(&self) -> Vec<(&str, Place)> {
+        let mut found = Vec::new();
+        self.all_texts(&mut found);
+        found
+    }
+
+    fn all_texts<'a>(&'a self, found: &mut Vec<(&'a str, Place)>) {
+        match &self.kind {
+            Kind::Text(text) => found.push((text, self.place)),
+            Kind::List(items) => items.iter().for_each(|item| item.all_texts(found)),
+            Kind::Map(entries) => entries.iter().for_each(|(_, value)| value.all_texts(found)),
+            _ => {}
+        }
+    }
+
     /// The keys that lead to what stands at a place, the outermost first; lists add none.
     pub(crate) fn keys_to(&self, place: Place) -> Option<Vec<&str>> {
         match &self.kind {

@@ -1,6 +1,7 @@
 //! Layer 9. Pages: the page model, layout, draughting, one back end an output. No arithmetic about metal, and no name of an
 //! operation, stands here.
 
+mod as_typed;
 pub mod check;
 pub mod day_html;
 pub mod day_json;

@@ -122,7 +122,7 @@ impl Drill {
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", Some(found), None));
         if !through {
-            set_up.blanks.push(line("depth-left", None, kit::found(answer, DEPTH.key)));
+            set_up.blanks.push(line("depth-left", None, kit::depth(answer, DEPTH.key)));
         }
         answer.set_ups.push(set_up);
         Ok(())

@@ -23,7 +23,7 @@ const IN_LINE: f64 = 18.0;
 /// Narrowest blank that is written in, mm.
 const NARROW: f64 = 11.0;
 /// Height of a row to reckon in, and of one that is set as the one before, mm.
-const RECKONED: f64 = 6.3;
+const RECKONED: f64 = 5.8;
 const SAME: f64 = 5.1;
 
 /// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
@@ -262,7 +262,7 @@ pub(super) fn reading(
         }
     }
     let division = match dial {
-        Dialled::Slide(counted) | Dialled::Stop(counted) => plain(&words::division(&counted.division(print))),
+        Dialled::Slide(counted) | Dialled::Stop(counted) => plain(&words::division(&counted.division(first))),
         Dialled::Size { .. } | Dialled::Same => String::new(),
     };
     // As much room to write in as the line leaves: beside what a division is, where that leaves enough.

@@ -3,7 +3,7 @@
 use super::names::STOP_TRAVEL;
 use super::{Case, Run};
 use crate::handbook::set_up_minutes;
-use crate::operations::kit::{self, mm};
+use crate::operations::kit;
 use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
 use crate::quantity::Unit;
@@ -27,7 +27,7 @@ pub(in crate::operations) fn drilled_by_the_stop(
         let set = (travel / case.division + 1e-9).floor() * case.division;
         Dialled::Stop(Counted::of("stop", set, case.division, None))
     });
-    let tool = Words::of("drill-of").with("size", mm(case.diameter.number()));
+    let tool = Words::of("drill-of").with("size", kit::mm_as_typed(case.diameter.number()));
     set_up.lies.extend(kit::drill_lies(bench, &tool, case.diameter.number()));
     let cut = Cut {
         tool,
