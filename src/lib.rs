@@ -1,7 +1,8 @@
 //! setover works out, for one workshop's own machines, how worn engine parts are put right, and prints the sheets to pin by
-//! the machine. This page is the map of the house; imports only run down it.
+//! the machine. This page is the map of its modules: each imports
+//! only from layers below its own.
 //!
-//! | floor | room | what lives here |
+//! | layer | module | what it holds |
 //! |---|---|---|
 //! | 10 | [`cli`] | one file a command: arguments in, exit code out |
 //! | 9 | [`sheet`] | pages: layout, draughting, one back end an output |
@@ -14,7 +15,7 @@
 //! | 3 | [`reading`], [`drawing`] | documents with places; what a sketch says |
 //! | 2 | [`proof`] | why a figure may be believed |
 //! | 1 | [`quantity`] | what a number means |
-//! | beside | [`files`] | the only room that opens and renames |
+//! | beside | [`files`] | the only module that opens and renames files |
 
 #![cfg_attr(not(test), deny(unreachable_pub))]
 // The documentation is made and read with what is private.

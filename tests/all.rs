@@ -4,12 +4,13 @@
 
 mod answer;
 mod any_bytes;
-mod bad_ends;
 mod begin;
 mod between;
 mod book;
+mod bore_hole;
 mod by_hand;
 mod cautions;
+mod chill;
 mod cli;
 mod common;
 mod day;
@@ -21,6 +22,9 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fuzzed;
+#[path = "fuzz/given.rs"]
+mod given;
 mod glance;
 mod grip;
 mod guide;
@@ -33,9 +37,12 @@ mod jobs;
 mod laws;
 mod learn;
 mod log;
+mod mill_face;
 mod mutants;
 mod over;
 mod owners;
+mod part_off;
+mod photocopy;
 mod pictures;
 mod policy;
 mod press_joint;
@@ -48,6 +55,7 @@ mod ream_bush;
 mod registry;
 mod relations;
 mod rows;
+mod said;
 mod second_opinion;
 #[path = "common/seeds.rs"]
 mod seeds;
@@ -67,9 +75,13 @@ mod tap;
 mod thread_insert;
 mod together;
 mod toy;
+mod turn;
 mod twenty_questions;
+mod warm;
 mod why;
 mod words;
+mod worst_ends;
+mod written;
 
 /// A file that is not named above would be built by nobody and run by nobody.
 #[test]

@@ -3,43 +3,25 @@
 //! asks for more of them, `SETOVER_SEED` for others.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use setover::job::{JobFile, Ledger};
-use setover::operations::{COMMON_CHECKS, Registered, Request};
-use setover::plan::{Cards, Plan, Planned, work};
-use setover::proof::{Keep, Place, Verdict};
-use setover::reading::{Node, Problem, Text, point};
-use setover::sheet::{json, layout, terminal};
-use setover::shop::Shop;
+use crate::given::{CARD, JOBS, SHOP, answered};
 use std::process::Command;
-use std::sync::OnceLock;
-
-const JOBS: [&str; 6] = [
-    include_str!("../examples/face.yaml"),
-    include_str!("../examples/skim.yaml"),
-    include_str!("../examples/ream-bush.yaml"),
-    include_str!("../examples/thread-insert.yaml"),
-    include_str!("../demo/tidewater.yaml"),
-    include_str!("fixtures/thread-insert.yaml"),
-];
-const SHOP: &str = include_str!("../examples/shop.yaml");
-const CARD: &str = include_str!("../ops/face.yaml");
 
 /// Xorshift of 64 bits: the same jobs from the same seed.
-struct Dice(u64);
+pub struct Dice(pub u64);
 
 impl Dice {
-    fn next(&mut self) -> u64 {
+    pub fn next(&mut self) -> u64 {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;
         self.0
     }
 
-    fn below(&mut self, most: usize) -> usize {
+    pub fn below(&mut self, most: usize) -> usize {
         (self.next() % most.max(1) as u64) as usize
     }
 
-    fn of<'a, T: ?Sized>(&mut self, all: &[&'a T]) -> &'a T {
+    pub fn of<'a, T: ?Sized>(&mut self, all: &[&'a T]) -> &'a T {
         all[self.below(all.len())]
     }
 }
@@ -152,105 +134,6 @@ fn lines(bytes: &mut Vec<u8>, dice: &mut Dice) {
         }
     }
     *bytes = all.join(&b'\n');
-}
-
-/// Works a job as the program does; the exit code.
-fn answered(job: &str, shop: &str, card: Option<&str>, with_pages: bool) -> u8 {
-    match worked(job, shop, card) {
-        Err(problems) => {
-            let texts: Vec<Text> = [("job.yaml", job), ("shop.yaml", shop)]
-                .map(|(name, text)| Text { name: name.into(), text: text.into() })
-                .to_vec();
-            assert!(!problems.is_empty(), "refused without a word: {job}");
-            for problem in &problems {
-                assert!(!point(problem, &texts, false).is_empty());
-                assert!(problem.place.is_some(), "{} has no place: {job}", problem.says);
-            }
-            2
-        }
-        Ok(plan) => {
-            let faults: Vec<String> =
-                plan.operations.iter().filter_map(|o| Some(o.answer.refused.as_ref()?.to_string())).collect();
-            assert!(faults.iter().all(|why| !why.contains("a fault of this program")), "{faults:?}: {job}");
-            let plans = [plan];
-            assert!(serde_json::to_string(&json::output(&plans)).is_ok());
-            let text = terminal::plans(&plans);
-            assert!(!text.contains(['\u{1b}', '\u{202e}', '\u{0}']));
-            if with_pages {
-                let pdf = layout::pdf(&plans);
-                assert!(pdf.is_ok(), "{}: {job}", pdf.err().map(|fault| fault.to_string()).unwrap_or_default());
-            }
-            u8::from(plans[0].verdict() == Verdict::Fails)
-        }
-    }
-}
-
-fn tree(text: &str, source: u32) -> Result<Node, Vec<Problem>> {
-    Node::yaml(text, Place::start(source)).map_err(|problem| vec![problem])
-}
-
-/// A shop that can be worked with; the one that was not bent is read once.
-fn shop_of(text: &str) -> Result<Shop, Vec<Problem>> {
-    static WHOLE: OnceLock<Shop> = OnceLock::new();
-    if let Some(shop) = WHOLE.get().filter(|_| text == SHOP) {
-        return Ok(shop.clone());
-    }
-    let shop: Shop = tree(text, 1)?.read()?;
-    let wrong = shop.problems();
-    if !wrong.is_empty() {
-        return Err(wrong);
-    }
-    Ok(if text == SHOP { WHOLE.get_or_init(|| shop).clone() } else { shop })
-}
-
-fn worked(job: &str, shop: &str, card: Option<&str>) -> Result<Plan, Vec<Problem>> {
-    let shop = shop_of(shop)?;
-    let file = job;
-    let job: JobFile<Request> = JobFile::read(tree(job, 0)?)?;
-    let mut cards = Cards::built_in(Request::WORDS.iter().copied())?;
-    if let Some(card) = card {
-        cards.put_own("face", "ops/face.yaml".into(), card.into());
-    }
-    let plan = work(&job, Some(&shop), &cards, Ledger::default())?;
-    for (request, planned) in job.parts.iter().flat_map(|part| &part.operations).zip(&plan.operations) {
-        hold(request, planned, file);
-    }
-    Ok(plan)
-}
-
-/// No check vanishes, no stamp is better than its worst check, no check is better than its worst-case margin.
-fn hold(request: &Request, planned: &Planned, job: &str) {
-    for rule in request.declared_checks().iter().chain(&COMMON_CHECKS) {
-        let count = planned.answer.checks.iter().filter(|check| check.id == rule.id).count();
-        assert!(
-            count == 1 || (count > 1 && rule.id == "order-of-operations"),
-            "{} stands {count} times: {job}",
-            rule.id
-        );
-    }
-    let worst = planned.answer.checks.iter().filter_map(|check| check.stamps()).max().unwrap_or(Verdict::Proven);
-    assert!(planned.verdict >= worst, "{:?} with a check that is {worst:?}: {job}", planned.verdict);
-    assert!(planned.answer.refused.is_none() || planned.verdict == Verdict::Fails, "refused and not failing: {job}");
-    for check in &planned.answer.checks {
-        let Some(judged) = check.judged else { continue };
-        let middle = match judged.keep {
-            Keep::AtLeast => judged.got - judged.limit,
-            Keep::AtMost => judged.limit - judged.got,
-        };
-        let noise = 1e-9 * (1.0 + judged.got.abs() + judged.limit.abs());
-        assert!(
-            judged.margin <= middle - judged.doubt + noise,
-            "{}: a margin better than the worst case: {job}",
-            check.id
-        );
-        assert!(
-            check.verdict() != Some(Verdict::Proven) || judged.margin >= 0.0,
-            "{} is proven at {}: {job}",
-            check.id,
-            judged.margin
-        );
-        assert!(judged.margin.is_finite() && judged.doubt >= 0.0, "{}: {judged:?}: {job}", check.id);
-    }
 }
 
 fn rounds(usual: u64) -> u64 {

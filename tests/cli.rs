@@ -4,18 +4,18 @@
 use std::path::Path;
 use std::process::{Command, Output};
 
-const JOB: &str = include_str!("fixtures/thread-insert.yaml");
-const SHOP: &str = include_str!("fixtures/shop.yaml");
+pub const JOB: &str = include_str!("fixtures/thread-insert.yaml");
+pub const SHOP: &str = include_str!("fixtures/shop.yaml");
 
-fn run(folder: &Path, words: &[&str]) -> Output {
+pub fn run(folder: &Path, words: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_setover")).args(words).current_dir(folder).output().expect("runs")
 }
 
-fn said(output: &Output) -> String {
+pub fn said(output: &Output) -> String {
     String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
 }
 
-fn folder(job: &str) -> tempfile::TempDir {
+pub fn folder(job: &str) -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("folder");
     std::fs::write(folder.path().join("job.yaml"), job).expect("job");
     std::fs::write(folder.path().join("shop.yaml"), SHOP).expect("shop");
@@ -149,7 +149,7 @@ fn a_slip_in_an_own_card_costs_its_operation_and_no_other() {
     let cases: Vec<(&str, Vec<u8>, usize, &str)> = vec![
         ("an unfilled blank", blank.clone().into_bytes(), line_of(&blank, "{nonsense}"), "nonsense"),
         ("an unfilled blank of a check", check.clone().into_bytes(), line_of(&check, "{nonsense}"), "nonsense"),
-        ("a torn list", torn.clone().into_bytes(), 0, "not YAML"),
+        ("a torn list", torn.clone().into_bytes(), 0, "a comma is missing"),
         ("an unknown key", unknown.clone().into_bytes(), line_of(&unknown, "stepps:"), "stepps"),
         ("a text that is missing", gone.clone().into_bytes(), line_of(&gone, "steps:"), "turn-by-hand"),
         ("a list for a text", nested.clone().into_bytes(), line_of(&nested, "turn-by-hand"), "a list stands here"),
@@ -331,7 +331,7 @@ fn a_key_of_any_depth_is_read_or_refused_at_its_place() {
 }
 
 /// Signs that lead a terminal or a reader's eye.
-const LEADING: &[char] = &[
+pub const LEADING: &[char] = &[
     '\u{1b}', '\u{7}', '\u{9b}', '\u{85}', '\u{61c}', '\u{200e}', '\u{200f}', '\u{2028}', '\u{2029}', '\u{202a}',
     '\u{202b}', '\u{202c}', '\u{202d}', '\u{202e}', '\u{2066}', '\u{2067}', '\u{2068}', '\u{2069}', '\u{feff}',
     '\u{200b}',

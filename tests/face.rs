@@ -150,7 +150,7 @@ fn wear_is_not_taken_off_the_case_twice() {
     let it = first(&plan);
     let twice = value(it, "case_left") - value(it, "wear");
     agrees("0.45", twice);
-    // √(0.1² + 0.01² + 0.02²) with the wear's own doubt; at its bad end the twice-counted case would be under 0.5 and fail.
+    // √(0.1² + 0.01² + 0.02²) with the wear's own doubt; at its worst end the twice-counted case would be under 0.5 and fail.
     assert!(twice - 0.1005 < 0.5 && (twice - 0.1005 - 0.349).abs() < 0.001);
     assert_eq!(verdict(it, "case"), Verdict::Proven);
 }
@@ -176,7 +176,7 @@ fn a_blunter_nose_bites_only_once() {
 #[test]
 fn float_from_new_and_float_from_found() {
     let of = |rides: &str| {
-        let plan = in_shop(&with(JOB, "rides: in-groove", &format!("rides: {rides}\n          float-wanted: 0.20 mm")));
+        let plan = in_shop(&with(JOB, "bears: in-groove", &format!("bears: {rides}\n          float-wanted: 0.20 mm")));
         let it = first(&plan);
         let taken =
             it.answer.choices.iter().find(|choice| choice.name == "shim_taken").map(|choice| choice.chosen.clone());
@@ -264,7 +264,7 @@ fn the_tool_is_the_quickest_of_those_that_can() {
     let small = with(&with(&with(SOFT, "200 mm", "52 mm"), "inside: 120 mm", "inside: 10 mm"), "Ra 3.2", "Ra 6.3");
     let small = in_shop(&small);
     assert_eq!(tool(first(&small)), "hss-knife");
-    assert!(why_not(first(&small), "carbide-04").contains("of the speed that it wants"));
+    assert!(why_not(first(&small), "carbide-04").contains("of the speed it needs"));
     // A thin cut that the carbide's nose would rub goes to the sharper edge.
     let thin = with(
         &with(SOFT, "wear: 0.40 ± 0.02 mm", "wear: 0.02 ± 0.01 mm"),
@@ -393,7 +393,7 @@ fn what_is_measured_stands_before_the_last_cut() {
         let then = step.hold_point.as_ref().and_then(|hold| hold.then.clone()).unwrap_or_default();
         format!("{} {then}", step.words)
     };
-    assert!(text("measure-through-bore").contains("HOLD POINT, stopped, cool"));
+    assert!(text("measure-through-bore").contains("HOLD POINT, stopped and cool"));
     assert!(text("measure-through-bore").contains("depth gauge") && text("measure-through-bore").contains("21.550"));
     // Three cuts: the point stands after the second.
     let deep = in_shop(&with(SOFT, "wear: 0.40 ± 0.02", "wear: 2.40 ± 0.02").replace("29 mm", "27 mm"));
@@ -431,7 +431,7 @@ fn one_cut_takes_a_trial_cut_and_says_why() {
         in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
     let trial = first(&one).answer.set_ups[0].steps.iter().find(|step| step.id == "trial-cut").expect("a trial cut");
     // 0.30 − max(2 × 0.02, 0.01) = 0.26; a quarter of the 10 mm wide face.
-    assert!(trial.words.starts_with("Only one cut, so a trial cut first"), "{}", trial.words);
+    assert!(trial.words.starts_with("Only one cut: take a trial cut first"), "{}", trial.words);
     assert!(trial.words.contains("0.260 mm deep") && trial.words.contains("outermost 2.500 mm"), "{}", trial.words);
     let shallow = with(
         &with(SOFT, "wear: 0.40 ± 0.02 mm", "wear: 0.01 ± 0.01 mm"),
@@ -455,11 +455,7 @@ fn after_a_trial_cut_no_gauge_rests_on_what_still_stands_proud() {
     let said =
         first(&one).answer.set_ups[0].steps.iter().find(|step| step.id == "measure-trial-step").expect("measured");
     let then = said.hold_point.as_ref().and_then(|hold| hold.then.clone()).expect("what follows");
-    assert!(
-        said.words.contains("depth gauge") && then.contains("0.300 mm less what it reads"),
-        "{} {then}",
-        said.words
-    );
+    assert!(said.words.contains("depth gauge") && then.contains("0.300 mm less the reading"), "{} {then}", said.words);
     assert_eq!(verdict(first(&one), "measured-between"), Verdict::Proven);
 }
 
@@ -723,7 +719,7 @@ fn what_cannot_be_a_part_is_pointed_at() {
     assert!(says("grip: 10 mm", "grip: 30 mm").contains("longer than the part"));
     assert!(says("relief: {outside: 46 mm", "relief: {outside: 60 mm").contains("outside the contact"));
     assert!(says("inside: 40 mm", "inside: 47 mm").contains("smaller than its `outside`"));
-    assert!(says("          rides: in-groove\n", "").contains("rides"));
+    assert!(says("          bears: in-groove\n", "").contains("bears"));
     assert!(says("          float: opens\n", "").contains("float"));
     assert!(says("    material: case-hardened steel\n", "").contains("material"));
     assert!(says("length: 21.85 ± 0.01 mm", "length: 21.8 .. 21.9 mm").contains("measured"));
@@ -752,7 +748,7 @@ fn a_float_reads_what_a_face_hands_over() {
 proptest! {
     #![proptest_config(seeds::config(24, "tests/regressions/face.txt"))]
 
-    /// Removed is never less than the wear at its bad end; the passes add up to it; the step is never above the wish except
+    /// Removed is never less than the wear at its worst end; the passes add up to it; the step is never above the wish except
     /// the lowest; every value is finite.
     #[test]
     fn what_holds_for_every_face(

@@ -191,7 +191,7 @@ fn a_mandrel_is_tried_before_the_first_cut() {
 fn the_sheet_says_how_hard_it_is_nipped() {
     let plan = in_shop(&with(FACE, "stop: step", "stop: step, nipped: light"));
     assert!(
-        first(&plan).answer.set_ups[0].hold.iter().any(|line| line.words.contains("nip light")),
+        first(&plan).answer.set_ups[0].hold.iter().any(|line| line.words.contains("tighten lightly")),
         "{:?}",
         first(&plan).answer.set_ups[0].hold
     );

@@ -1,4 +1,4 @@
-//! The pages of `docs/guide`: every file shown there is written, every command run, every line quoted comes out.
+//! The pages of `docs/guide` and the README: every file shown there is written, every command run, every line quoted comes out.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::shell_words;
@@ -23,6 +23,7 @@ fn every_page_of_the_guide_holds() {
         std::fs::read_dir(root.join("docs/guide")).expect("guide").map(|page| page.unwrap().path()).collect();
     pages.sort();
     assert!(pages.len() >= 5, "{pages:?}");
+    pages.push(root.join("README.md"));
     let (mut wrong, mut commands) = (Vec::new(), 0);
     for page in &pages {
         let text = std::fs::read_to_string(page).expect("page");

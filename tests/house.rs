@@ -1,4 +1,4 @@
-//! The house is tested: imports never run up a floor, the registry is whole, what documents name exists.
+//! The structure is tested: no import runs up a layer, the registry is whole, what documents name exists.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{first, in_shop, rust_files};
@@ -9,8 +9,8 @@ use setover::operations::{Card, Request};
 use std::collections::BTreeSet;
 use std::path::Path;
 
-/// Rooms and their floors; rooms on one floor do not import each other.
-const FLOORS: &[(&str, u8)] = &[
+/// Modules and their layers; modules of one layer do not import each other.
+const LAYERS: &[(&str, u8)] = &[
     ("quantity", 1),
     ("proof", 2),
     ("reading", 3),
@@ -25,17 +25,17 @@ const FLOORS: &[(&str, u8)] = &[
     ("cli", 10),
 ];
 
-fn floor(room: &str) -> Option<u8> {
-    FLOORS.iter().find(|f| f.0 == room).map(|f| f.1)
+fn layer(module: &str) -> Option<u8> {
+    LAYERS.iter().find(|f| f.0 == module).map(|f| f.1)
 }
 
-fn room_of(path: &Path) -> String {
+fn module_of(path: &Path) -> String {
     let inside = path.strip_prefix("src").expect("in src");
-    inside.components().next().expect("a room").as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned()
+    inside.components().next().expect("a module").as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned()
 }
 
-/// Every `crate::room` that a text names, grouped imports included.
-fn rooms_named(text: &str) -> BTreeSet<String> {
+/// Every `crate::module` that a text names, grouped imports included.
+fn modules_named(text: &str) -> BTreeSet<String> {
     let mut named = BTreeSet::new();
     for piece in text.split("crate::").skip(1) {
         let piece = piece.trim_start();
@@ -54,19 +54,19 @@ fn first_word(text: &str) -> String {
 }
 
 #[test]
-fn no_import_runs_up_a_floor_or_across_one() {
+fn no_import_runs_up_a_layer_or_across_one() {
     let mut wrong = Vec::new();
     for path in rust_files(Path::new("src")) {
-        let room = room_of(&path);
-        if matches!(room.as_str(), "lib" | "main") {
+        let module = module_of(&path);
+        if matches!(module.as_str(), "lib" | "main") {
             continue;
         }
         let text = std::fs::read_to_string(&path).expect("text");
         let code: String = text.lines().filter(|l| !l.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
-        for named in rooms_named(&code) {
-            let beside = named == "files" && room != "cli" && room != "files";
-            let up = match (floor(&room), floor(&named)) {
-                (Some(own), Some(other)) => other > own || (other == own && named != room),
+        for named in modules_named(&code) {
+            let beside = named == "files" && module != "cli" && module != "files";
+            let up = match (layer(&module), layer(&named)) {
+                (Some(own), Some(other)) => other > own || (other == own && named != module),
                 _ => false,
             };
             if up || beside {
@@ -78,12 +78,12 @@ fn no_import_runs_up_a_floor_or_across_one() {
 }
 
 #[test]
-fn every_room_of_the_tree_is_on_the_map() {
+fn every_module_of_the_tree_is_on_the_map() {
     for entry in std::fs::read_dir("src").expect("src") {
         let name = entry.expect("entry").file_name().to_string_lossy().trim_end_matches(".rs").to_owned();
-        let known = floor(&name).is_some() || matches!(name.as_str(), "files" | "lib" | "main");
-        assert!(known, "{name} is no room of the house");
-        if floor(&name).is_some() {
+        let known = layer(&name).is_some() || matches!(name.as_str(), "files" | "lib" | "main");
+        assert!(known, "{name} is in no layer");
+        if layer(&name).is_some() {
             assert!(
                 std::fs::read_to_string("src/lib.rs").expect("lib").contains(&format!("[`{name}`]")),
                 "{name} is not on the map"
@@ -96,12 +96,12 @@ fn every_room_of_the_tree_is_on_the_map() {
 fn only_one_place_knows_which_operations_there_are() {
     for path in rust_files(Path::new("src")) {
         let text = std::fs::read_to_string(&path).expect("text");
-        let room = room_of(&path);
-        if room == "operations" {
+        let module = module_of(&path);
+        if module == "operations" {
             continue;
         }
         // A plain word of the trade (`hand`, `measure`) has other uses in tables and on pages.
-        let plain = ["job", "plan", "cli"].contains(&room.as_str());
+        let plain = ["job", "plan", "cli"].contains(&module.as_str());
         for word in Request::WORDS.iter().filter(|word| plain || word.contains('-')) {
             for line in text.lines().filter(|l| l.contains(&format!("\"{word}\""))) {
                 let test = text.find("#[cfg(test)]").is_some_and(|t| t < text.find(line).unwrap_or(0));

@@ -325,7 +325,7 @@ parts:
     );
 }
 
-/// The shop's guard factor widens every bad end: more of it never betters a verdict.
+/// The shop's guard factor widens every worst end: more of it never betters a verdict.
 #[test]
 fn more_guard_never_betters_a_verdict() {
     let job = include_str!("fixtures/ream-bush.yaml");

@@ -125,14 +125,14 @@ fn narrow_doubts<W>(name: &str, answer: &Answer<W>, trials: usize, near: f64) ->
     all.map(|value| format!("{name} {}: {value:?}", value.key)).collect()
 }
 
-/// A doubt dropped at a bad end moves again when it is thawed, and only then.
+/// A doubt dropped at a worst end moves again when it is thawed, and only then.
 #[test]
-fn a_bad_end_is_kept_or_thawed() {
+fn a_worst_end_is_kept_or_thawed() {
     let read = Worked::assumed(Mm::new(10.0), "a test").with_doubt(Cause::Named("gauge"), 0.2);
     let worst = read.worst(Side::High, 2.0).shifted(1.0, "and one more");
     let graph = Graph::of([worst.node()]);
-    let at = |bad_ends, off| {
-        let mut draw = graph.as_read(bad_ends);
+    let at = |worst_ends, off| {
+        let mut draw = graph.as_read(worst_ends);
         draw.off = vec![off];
         graph.work(&draw, &mut Vec::new())[0]
     };

@@ -379,7 +379,7 @@ fn what_rests_on_memory_is_marked_and_listed_at_the_foot() {
         assert!(text.contains("ᵐ rests on a figure from memory, whose doubt is counted: check 3."), "{text}");
     }
     let sheet = flat(&all_text(&laid(&plan)));
-    assert!(sheet.contains("ᵐ remembered, not read"), "{sheet}");
+    assert!(sheet.contains("ᵐ from memory, not read"), "{sheet}");
     plan.operations[0].answer.checks[2].from_memory = false;
     assert!(!all_text(&worked_out(&plan)).contains('ᵐ'));
 }
@@ -393,19 +393,19 @@ fn every_sheet_with_a_mark_of_memory_says_what_it_means() {
         let pages = laid(&plan);
         let own = pages.into_iter().filter(|page| texts(page).iter().any(|text| text.text == id)).collect::<Vec<_>>();
         let text = flat(&all_text(&own));
-        let (marks, meanings) = (text.matches('ᵐ').count(), text.matches("ᵐ remembered, not read").count());
+        let (marks, meanings) = (text.matches('ᵐ').count(), text.matches("ᵐ from memory, not read").count());
         assert!(meanings == usize::from(marks > 0), "{id}: {text}");
         assert!(id != "1.1" || text.contains("2.48ᵐ"), "{text}");
     }
 }
 
 #[test]
-fn the_margin_is_that_of_the_worst_case_and_the_bad_end_of_a_band_is_said() {
+fn the_margin_is_that_of_the_worst_case_and_the_worst_end_of_a_band_is_said() {
     let mut plan = synthetic(1, 1, 1, Verdict::Doubtful);
     plan.print = Print::Metric;
     plan.operations[0].answer.checks[0].judged = Some(Judged {
         got: 3.125,
-        at_bad_end: 3.91,
+        at_worst_end: 3.91,
         doubt: 0.1,
         limit: 3.5,
         keep: Keep::AtMost,
@@ -510,7 +510,7 @@ fn check(number: usize) -> Check<String> {
     let units = [Unit::Mm, Unit::N, Unit::DegC, Unit::RevPerMin];
     let judged = Judged {
         got: 12_345.678 / number as f64,
-        at_bad_end: 12_345.678 / number as f64,
+        at_worst_end: 12_345.678 / number as f64,
         doubt: 0.02,
         limit: 1.0,
         keep: if number.is_multiple_of(2) { Keep::AtLeast } else { Keep::AtMost },
@@ -602,6 +602,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         stamp_note: Some("for depth; strength not asked".into()),
         of_day: OfDay::default(),
         answer,
+        in_one_unit: None,
     };
     Plan {
         job: "Synthetic".into(),
@@ -613,6 +614,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         view: View::ThirdAngle,
         shop_of_day: None,
         own_order: None,
+        written: setover::job::WrittenSizes::default(),
         operations: vec![planned],
     }
 }

@@ -333,7 +333,7 @@ fn a_zero_in_the_old_hole_takes_the_deeper_end_of_its_chamfer() {
     assert_eq!(verdict(it, "zero"), Verdict::Doubtful);
     // Assumed 0.5 mm, at the deeper end 1.0 mm: the corners start half a millimetre deeper.
     let judged = it.answer.checks.iter().find(|c| c.id == "break-through").unwrap().judged.unwrap();
-    agrees("1.976", judged.at_bad_end);
+    agrees("1.976", judged.at_worst_end);
     let wide = in_shop(&with(&and(JOB, "zero: old-hole"), "present-hole: 8.0 mm", "present-hole: 8.44 ± 0.02 mm"));
     assert_eq!(verdict(first(&wide), "zero"), Verdict::Fails);
     assert!(first(&wide).answer.value("stop_travel").is_none());
@@ -454,9 +454,9 @@ fn a_through_hole_is_tapped_only_as_deep_as_the_insert_needs() {
     let said = &it.answer.checks.iter().find(|c| c.id == "while-cutting").unwrap().asks;
     assert!(said.contains("gap left"));
     let judged = it.answer.checks.iter().find(|c| c.id == "when-assembled").unwrap().judged.unwrap();
-    // The reach of 8 lies inside the wall; the bolt's point, up to a pitch, counts at the bad end.
+    // The reach of 8 lies inside the wall; the bolt's point, up to a pitch, counts at the worst end.
     agrees("13.0", judged.got);
-    agrees("11.75", judged.at_bad_end);
+    agrees("11.75", judged.at_worst_end);
 }
 
 #[test]

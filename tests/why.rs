@@ -79,7 +79,7 @@ fn every_chain_ends_at_what_was_read_or_looked_up() {
                 let parts: f64 = doubts.iter().map(|doubt| doubt["part"].as_f64().unwrap()).sum();
                 assert!(doubts.is_empty() || (parts - 1.0).abs() < 1e-9, "{word} {}: {parts}", value.key);
                 let squares: f64 = doubts.iter().map(|doubt| doubt["plus_minus"].as_f64().unwrap().powi(2)).sum();
-                if why["at_bad_end"] == Value::Bool(false) {
+                if why["at_worst_end"] == Value::Bool(false) {
                     assert!((squares.sqrt() - value.plus_minus).abs() < 1e-9, "{word} {}", value.key);
                 }
                 let order: Vec<f64> = doubts.iter().map(|doubt| doubt["part"].as_f64().unwrap()).collect();
@@ -99,7 +99,7 @@ fn a_figure_is_told_with_the_lines_that_it_rests_on() {
         "typed, thread-insert.wall: 18.0 ± 0.3 mm (examples/thread-insert.yaml, line 10)",
         "typed, tools.drills.point: 118 deg (examples/shop.yaml, line 29)",
         "ASME B18.29.2M notes",
-        "stands at the bad end already",
+        "stands at the worst end already",
     ] {
         assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains(piece), "{piece}: {text}");
     }

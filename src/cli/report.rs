@@ -5,6 +5,9 @@ use super::stop::Stop;
 use crate::reading::{Problem, Text, harmless, point};
 use std::process::ExitCode;
 
+/// More problems than this at once help nobody: the rest are counted.
+const SHOWN: usize = 40;
+
 /// A problem for a program.
 #[derive(serde::Serialize)]
 struct ProblemOut<'a> {
@@ -22,6 +25,9 @@ struct ProblemOut<'a> {
 struct Problems<'a> {
     schema: u32,
     problems: Vec<ProblemOut<'a>>,
+    /// How many more there are.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    more: Option<usize>,
 }
 
 /// Tells why a command stops, and gives the exit code: 2 for what was given, 3 for what could not be written.
@@ -35,12 +41,14 @@ pub(super) fn report(stop: Stop) -> ExitCode {
     let colour = anstream::AutoStream::choice(&std::io::stderr()) != anstream::ColorChoice::Never;
     match &stop {
         Stop::Input(problems, texts) => {
-            for problem in problems {
+            for problem in problems.iter().take(SHOWN) {
                 tell(&format!("{}\n", point(problem, texts, colour)));
             }
-            let count = problems.len();
-            let word = if count == 1 { "problem" } else { "problems" };
-            tell(&format!("{count} {word}; nothing was worked out"));
+            tell(&match problems.len() {
+                1 => "1 problem; nothing was worked out".to_owned(),
+                count @ ..=SHOWN => format!("{count} problems; nothing was worked out"),
+                count => format!("{count} problems, of which the first {SHOWN} are shown; nothing was worked out"),
+            });
         }
         Stop::Arguments(says) => says.lines().for_each(|line| tell(&harmless(line))),
         Stop::Unwritten(says) | Stop::Page(says) => tell(&harmless(says)),
@@ -58,10 +66,11 @@ fn code(stop: &Stop) -> ExitCode {
 fn as_json(stop: &Stop) -> Problems<'_> {
     let plain = |says: &str| vec![ProblemOut { file: None, line: None, column: None, says: says.trim().to_owned() }];
     let problems = match stop {
-        Stop::Input(problems, texts) => problems.iter().map(|problem| placed(problem, texts)).collect(),
+        Stop::Input(problems, texts) => problems.iter().take(SHOWN).map(|problem| placed(problem, texts)).collect(),
         Stop::Arguments(says) | Stop::Unwritten(says) | Stop::Page(says) => plain(says),
     };
-    Problems { schema: crate::sheet::json::SCHEMA, problems }
+    let all = if let Stop::Input(all, _) = stop { all.len() } else { 1 };
+    Problems { schema: crate::sheet::json::SCHEMA, problems, more: all.checked_sub(SHOWN).filter(|more| *more > 0) }
 }
 
 fn placed<'a>(problem: &Problem, texts: &'a [Text]) -> ProblemOut<'a> {

@@ -1,4 +1,4 @@
-//! Floor 3. What a sketch says, in millimetres of the part: no page, no scale, no ink.
+//! Layer 3. What a sketch says, in millimetres of the part: no page, no scale, no ink.
 //!
 //! `x` runs to the right, `y` runs **down** from the face or the datum, so that a depth is a `y`. A dimension shows a
 //! value *by its name*: the drawing cannot disagree with the figures. What stands later in the list lies on top of what

@@ -1,4 +1,6 @@
-//! Beside the house: the only room that opens and renames. It knows nothing of what a file says.
+//! Beside the layers: the only module that opens and renames. It knows nothing of what a file says.
+
+mod whole;
 
 mod kept;
 
@@ -6,6 +8,7 @@ pub(crate) use kept::{Kept, read_bytes_if_there};
 
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
+use whole::replace;
 
 /// A job or a shop is prose of a few hundred lines; a file beyond this is not one.
 pub(crate) const MOST_BYTES: u64 = 4 * 1024 * 1024;
@@ -217,41 +220,10 @@ fn is_same_file(one: &Path, other: &Path) -> bool {
     whole(one).is_some_and(|one| Some(one) == whole(other))
 }
 
-/// Writes beside the name and renames; the mode of a file that was there is kept.
-fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".setover-");
-    let as_new = as_any_new_file();
-    as_new.iter().for_each(|mode| {
-        builder.permissions(mode.clone());
-    });
-    let mut beside = builder.tempfile_in(folder)?;
-    beside.write_all(bytes)?;
-    if let Ok(old) = std::fs::metadata(path) {
-        beside.as_file().set_permissions(old.permissions())?;
-    }
-    beside.as_file().sync_all()?;
-    beside.persist(path).map_err(|error| error.error)?;
-    Ok(())
-}
-
 fn pour(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut stream = std::fs::OpenOptions::new().write(true).open(path)?;
     stream.write_all(bytes)?;
     stream.flush()
-}
-
-/// A sheet is to be read by whoever may read the person's other files: the system takes its mask off this.
-#[cfg(unix)]
-fn as_any_new_file() -> Option<std::fs::Permissions> {
-    use std::os::unix::fs::PermissionsExt;
-    Some(std::fs::Permissions::from_mode(0o666))
-}
-
-#[cfg(not(unix))]
-fn as_any_new_file() -> Option<std::fs::Permissions> {
-    None
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! Floor 4. What the trade knows: formulas written once, typed tables, refusals. No shop, no findings, no files.
+//! Layer 4. What the trade knows: formulas written once, typed tables, refusals. No shop, no findings, no files.
 //!
 //! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
 

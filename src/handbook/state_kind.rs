@@ -97,7 +97,7 @@ impl StateKind {
         matches!(self, Self::Washed | Self::Measured | Self::Dressed | Self::BoreMeasured)
     }
 
-    /// Whether it passes by itself: what is warm or cold is fetched while it is.
+    /// Whether it passes off unattended: what is warm or cold is fetched while it is.
     pub const fn passes(self) -> bool {
         matches!(self, Self::Warm | Self::Cold)
     }

@@ -1,16 +1,16 @@
 //! The frame of a job file: job, shop, date, engine, parts, and under each part its operations in order.
 
-use super::{Address, Reading};
+use super::{Address, Reading, WrittenSizes};
 use crate::handbook::Material;
 use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
-use crate::quantity::{Hardness, Mm};
+use crate::quantity::{Date, Hardness, Mm};
 use crate::reading::{Node, Problem};
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-/// A job as typed. What an operation asks is `R`: this room never knows.
+/// A job as typed. What an operation asks is `R`: this module never knows.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct JobFile<R> {
@@ -19,13 +19,17 @@ pub struct JobFile<R> {
     /// The shop file, from the job file's folder.
     pub shop: Option<At<String>>,
     /// The day that the sheets carry, `2026-03-14`.
-    pub date: Option<At<String>>,
+    pub date: Option<At<Date>>,
     /// The engine.
     pub engine: Option<At<String>>,
     /// Rules of order that this job leaves out.
     pub order: Option<OwnOrder>,
     /// The workpieces.
     pub parts: Vec<Part<R>>,
+    /// Every size as it was written.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub written: WrittenSizes,
 }
 
 /// Rules of order that a job leaves out, and why.
@@ -78,7 +82,9 @@ impl<R: DeserializeOwned + JsonSchema> JobFile<R> {
     pub fn read(node: Node) -> Result<Self, Vec<Problem>> {
         let named: Vec<Vec<Named>> =
             node.under("parts").map_or(&[][..], Node::items).iter().map(named_in_part).collect();
+        let written = WrittenSizes::of(&node);
         let mut job: Self = node.read_known()?;
+        job.written = written;
         if job.parts.iter().all(|part| part.operations.is_empty()) {
             return Err(vec![Problem::new(job.job.place, "this job asks for no operation: give a part at least one")]);
         }

@@ -1,4 +1,4 @@
-//! Floor 6. The frame of a job file, the readings in it, addresses of sizes, the ledger that hands sizes on, and the log.
+//! Layer 6. The frame of a job file, the readings in it, addresses of sizes, the ledger that hands sizes on, and the log.
 //!
 //! No operation's keys stand here: [`JobFile`] is generic over what an operation asks.
 
@@ -7,6 +7,7 @@ mod file;
 mod ledger;
 mod log;
 mod reading;
+mod sizes;
 mod state;
 
 pub use address::Address;
@@ -14,4 +15,5 @@ pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use ledger::{Entry, Ledger};
 pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, NewLine};
 pub use reading::{Difference, Reading, Warm};
+pub use sizes::{WrittenSize, WrittenSizes};
 pub use state::{State, StateOf};

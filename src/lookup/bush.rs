@@ -42,7 +42,7 @@ const LEAST: Name<Shift> = Name::new("interference_min", "interference, least, l
 const PRESSURE: Name<Stress> =
     Name::new("joint_pressure", "pressure in the joint at the most interference, the high end for stress and force");
 const NOMINAL: Name<Stress> =
-    Name::new("joint_pressure_nominal", "pressure in the joint at the middle, surfaces settled");
+    Name::new("joint_pressure_nominal", "pressure in the joint at the middle, surfaces bedded in");
 const PRESSURE_MIN: Name<Stress> =
     Name::new("joint_pressure_min", "pressure in the joint at the least interference, for grip");
 const HOOP_HOUSING: Name<Stress> = Name::new("hoop_housing", "hoop stress of the housing at the joint, tension +");
@@ -96,7 +96,7 @@ struct Given {
     /// The interference with its limits as a band.
     delta: Worked<Shift>,
     most: Worked<Shift>,
-    /// Once the surfaces have settled: least, and the middle with its band up to no loss.
+    /// Once the surfaces have bedded in: least, and the middle with its band up to no loss.
     least: Worked<Shift>,
     settled: Worked<Shift>,
 }
@@ -219,7 +219,7 @@ impl BushAsked {
         reply.put(&FORCE, &with("friction-press-sizing", p)?);
         let (got, unit) = (settled.number(), Shift::UNIT);
         if got <= 0.0 {
-            let what = "the least interference once the surfaces have settled";
+            let what = "the least interference once the surfaces have bedded in";
             return Err(Refusal::Outside { what, got, least: 0.0, most: MOST_INTERFERENCE, unit });
         }
         let holding = reply.put_or_say(&HOLDING, with("friction-holding", &least));

@@ -1,4 +1,4 @@
-//! Floor 8, beside `plan`. The book opened at one question: words in, a page of figures out, each with its source and mark.
+//! Layer 8, beside `plan`. The book opened at one question: words in, a page of figures out, each with its source and mark.
 //!
 //! One file a question. A question is read like an operation: a plain name or `key=value`, each at its place, through the same
 //! types. What cannot be read is a problem (exit 2); what cannot be worked out stands on the page as refused.
@@ -21,6 +21,7 @@ mod turn;
 mod which_thread;
 pub mod wording;
 
+pub(crate) use reply::WANTED;
 pub use reply::{Offer, Reply, Row, source_of};
 
 use crate::handbook::Material;

@@ -202,7 +202,7 @@ fn edge(follow: &mut [Follows], good: f64, bad: f64) -> f64 {
     // Never closer than numbers of this size lie to each other.
     let within = ((bad - good).abs() * 0.5_f64.powi(HALVINGS)).max(4.0 * f64::EPSILON * bad.abs().max(good.abs()));
     let (mut last, mut beyond) = (good, bad);
-    // Each check that does not hold at the bad end moves it nearer to the good one.
+    // Each check that does not hold at the worst end moves it nearer to the good one.
     for check in follow.iter_mut() {
         (last, beyond) = zero(check, (good, beyond), within).unwrap_or((last, beyond));
     }

@@ -1,12 +1,15 @@
-//! Floor 7. One file an operation, and what they share. No operation names another's file.
+//! Layer 7. One file an operation, and what they share. No operation names another's file.
 //!
 //! The list at the foot of this page is the only place that knows which operations there are.
 
 mod answer;
 mod balloon;
 mod bench;
+mod bore_hole;
 mod by_hand;
 pub mod card;
+mod chill;
+mod diameter;
 mod drill;
 mod drill_oil_hole;
 mod face;
@@ -18,9 +21,11 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod mill_face;
 mod name;
 mod once;
 mod owners;
+mod part_off;
 mod picture;
 mod press_joint;
 mod readings;
@@ -34,8 +39,10 @@ mod spindle;
 mod spot_face;
 mod tap;
 mod thread_insert;
+mod turn;
 mod turning;
 mod value_json;
+mod warm;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use balloon::HoldLine;
@@ -152,7 +159,13 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "warm" => warm::Warm,
+    "chill" => chill::Chill,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
+    "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "turn" => turn::Turn,
+    "bore-hole" => bore_hole::BoreHole,
+    "part-off" => part_off::PartOff,
 }

@@ -44,9 +44,9 @@ pub struct ShakenCheck {
     pub id: &'static str,
     /// What became of it.
     pub state: Outcome,
-    /// The share of draws in which figure and limit, at the bad ends of their bands, hold; 0 to 1.
+    /// The share of draws in which figure and limit, at the worst ends of their bands, hold; 0 to 1.
     pub holds: f64,
-    /// The same, where figures that were taken at their bad end move with what they were taken from; 0 to 1.
+    /// The same, where figures that were taken at their worst end move with what they were taken from; 0 to 1.
     pub holds_thawed: f64,
     /// The cause that has the greatest part in the spread of its margin, and that part, 0 to 1.
     pub mostly: Option<(Cause, f64)>,
@@ -81,9 +81,9 @@ fn shake_values(values: &[Value], trials: usize, seed: u64) -> Vec<ShakenValue> 
 fn shake_check<W>(check: &Check<W>, trials: usize, seed: u64) -> Option<ShakenCheck> {
     let (judged, nodes) = (check.judged.as_ref()?, check.worked_from.as_ref()?);
     check.verdict()?;
-    let share = |bad_ends| {
+    let share = |worst_ends| {
         let graph = Graph::of(nodes);
-        let worst = graph.worst_ends(bad_ends, |numbers| margin(judged, numbers));
+        let worst = graph.worst_ends(worst_ends, |numbers| margin(judged, numbers));
         let mut held = 0_usize;
         draws(&graph, &worst, trials, seed, |numbers| held += usize::from(margin(judged, numbers) >= 0.0));
         held as f64 / trials.max(1) as f64

@@ -1,4 +1,4 @@
-//! Floor 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
+//! Layer 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
 mod cards;
@@ -69,6 +69,7 @@ pub(crate) fn work_each_to_print<R: Registered, T: Send>(
 ) -> Result<(Plan, Vec<T>), Vec<Problem>> {
     work_each(job, shop, cards, log, |plan, mut planned, number| {
         planned.answer.settle();
+        planned.in_one_unit.iter_mut().for_each(|brief| brief.settle());
         each(plan, planned, number)
     })
 }

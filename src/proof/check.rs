@@ -118,7 +118,7 @@ impl Keep {
         }
     }
 
-    /// The bad end of what is judged.
+    /// The worst end of what is judged.
     const fn bad(self) -> Side {
         match self {
             Self::AtLeast => Side::Low,
@@ -126,7 +126,7 @@ impl Keep {
         }
     }
 
-    /// The bad end of the limit.
+    /// The worst end of the limit.
     const fn bad_limit(self) -> Side {
         match self {
             Self::AtLeast => Side::High,
@@ -151,7 +151,7 @@ pub struct Judged {
     pub got: f64,
     /// The figure at the end of its band that is judged.
     #[serde(skip)]
-    pub at_bad_end: f64,
+    pub at_worst_end: f64,
     /// The doubt of the margin, by the guard factor; absent where there is none.
     #[serde(rename = "plus_minus", default, skip_serializing_if = "is_nought")]
     pub doubt: f64,
@@ -307,8 +307,8 @@ impl Check {
         let shares = worst.shares().iter().copied();
         let both: Vec<_> = shares.chain(proven_to.shares().iter().map(|s| (s.0, -s.1))).collect();
         let doubt = root_sum_square(&both) * guard / 2.0;
-        let (at_bad_end, limit) = (worst.band_end(keep.bad()), proven_to.band_end(keep.bad_limit()));
-        let margin = settled(keep.inside(at_bad_end, limit) - doubt, limit);
+        let (at_worst_end, limit) = (worst.band_end(keep.bad()), proven_to.band_end(keep.bad_limit()));
+        let margin = settled(keep.inside(at_worst_end, limit) - doubt, limit);
         let holds = settled(keep.inside(middle.number(), doubtful_to.number()), doubtful_to.number()) >= 0.0;
         let verdict = match holds {
             _ if margin >= 0.0 => Verdict::Proven,
@@ -316,7 +316,7 @@ impl Check {
             false => Verdict::Fails,
         };
         let judged =
-            Judged { got: worst.number(), at_bad_end, doubt, limit: proven_to.number(), keep, margin, unit: Q::UNIT };
+            Judged { got: worst.number(), at_worst_end, doubt, limit: proven_to.number(), keep, margin, unit: Q::UNIT };
         let from_memory = [worst, proven_to, middle, doubtful_to].iter().any(|figure| figure.from_memory());
         let worked_from = Some([worst.node().clone(), proven_to.node().clone()]);
         Self { judged: Some(judged), from_memory, worked_from, ..Self::of_kind(id, verdict) }

@@ -30,7 +30,7 @@ enum Made {
     Doubted { of: Node, cause: Cause, share: f64 },
     /// Another with a band: so far down and so far up from it.
     Banded { of: Node, low: f64, high: f64 },
-    /// Another at its bad end, taken once and kept.
+    /// Another at its worst end, taken once and kept.
     Worst { of: Node },
 }
 
@@ -78,7 +78,7 @@ impl Node {
         self.then(number, |of| Made::Held { of, least, most })
     }
 
-    /// This at its bad end.
+    /// This at its worst end.
     pub(super) fn worst(&self, number: f64) -> Self {
         self.then(number, |of| Made::Worst { of })
     }
@@ -134,7 +134,7 @@ impl fmt::Debug for Node {
     }
 }
 
-/// How a figure that was taken at its bad end is worked again.
+/// How a figure that was taken at its worst end is worked again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BadEnds {
     /// It stays the number that it was.
@@ -152,8 +152,8 @@ pub struct Draw {
     pub off: Vec<f64>,
     /// The end of each band; none is the middle.
     pub ends: Vec<Option<Side>>,
-    /// What becomes of figures taken at their bad end.
-    pub bad_ends: BadEnds,
+    /// What becomes of figures taken at their worst end.
+    pub worst_ends: BadEnds,
     /// A root that is another number now, whatever it was worked from.
     pub pinned: Option<(usize, f64)>,
 }
@@ -265,8 +265,8 @@ impl Graph {
     }
 
     /// The figures as they were worked.
-    pub fn as_read(&self, bad_ends: BadEnds) -> Draw {
-        Draw { off: vec![0.0; self.causes.len()], ends: vec![None; self.bands], bad_ends, pinned: None }
+    pub fn as_read(&self, worst_ends: BadEnds) -> Draw {
+        Draw { off: vec![0.0; self.causes.len()], ends: vec![None; self.bands], worst_ends, pinned: None }
     }
 
     /// Works all lines again and gives the roots, in their order. A doubt is a half-width at k = 2: one standard deviation is
@@ -301,8 +301,8 @@ impl Graph {
                 Some(Side::Low) => at(*of) + low,
                 Some(Side::High) => at(*of) + high,
             },
-            Line::Worst(of, number) if draw.bad_ends == BadEnds::Kept || at(*of).is_nan() => *number,
-            Line::Worst(of, _) if draw.bad_ends == BadEnds::Thawed => at(*of),
+            Line::Worst(of, number) if draw.worst_ends == BadEnds::Kept || at(*of).is_nan() => *number,
+            Line::Worst(of, _) if draw.worst_ends == BadEnds::Thawed => at(*of),
             Line::Worst(of, number) => at(*of) + number - self.numbers.get(*of).unwrap_or(number),
         }
     }
@@ -327,10 +327,10 @@ impl Graph {
 
     /// The ends of the bands at which `goodness` of the roots is least, each reading as read: all corners where there are few
     /// bands, else one band after the other until none makes it worse.
-    pub(crate) fn worst_ends(&self, bad_ends: BadEnds, goodness: impl Fn(&[f64]) -> f64) -> Draw {
+    pub(crate) fn worst_ends(&self, worst_ends: BadEnds, goodness: impl Fn(&[f64]) -> f64) -> Draw {
         const ALL_CORNERS: usize = 8;
         let mut room = Vec::new();
-        let mut draw = self.as_read(bad_ends);
+        let mut draw = self.as_read(worst_ends);
         let mut goodness_of = |draw: &Draw| goodness(&self.work(draw, &mut room));
         let mut least = goodness_of(&draw);
         if self.bands <= ALL_CORNERS {

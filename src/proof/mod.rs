@@ -1,4 +1,4 @@
-//! Floor 2. Why a figure may be believed: where it was written, how it was worked, whether it holds.
+//! Layer 2. Why a figure may be believed: where it was written, how it was worked, whether it holds.
 //!
 //! A formula is written once, with [`formula!`](crate::formula): the function, its range refusals, its doubt, its text and its
 //! text with the numbers put in all come from the one expression.

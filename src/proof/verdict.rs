@@ -7,7 +7,7 @@ use serde::Serialize;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Verdict {
-    /// Holds at the bad end of band and doubt too.
+    /// Holds at the worst end of band and doubt too.
     Proven,
     /// Holds at the middle only, or what it rests on is doubtful.
     Doubtful,

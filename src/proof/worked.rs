@@ -2,7 +2,7 @@
 //!
 //! A figure keeps its doubt and its band from the reading or the row to the verdict. Both are dropped in two ways only, and
 //! both ways leave a trace in the origin: [`Worked::nominal`] gives the middle with the reason why the middle is enough, and
-//! [`Worked::worst`] gives the bad end.
+//! [`Worked::worst`] gives the worst end.
 
 use super::cause::root_sum_square;
 use super::{At, Begun, Cause, Cited, Mark, Node, Origin, Side, Source};
@@ -194,7 +194,7 @@ impl<Q: Quantity> Worked<Q> {
         }
     }
 
-    /// The bad end: the end of the band, then the doubt by the guard factor (2 keeps k = 2).
+    /// The worst end: the end of the band, then the doubt by the guard factor (2 keeps k = 2).
     pub(crate) fn worst_number(&self, side: Side, guard: f64) -> f64 {
         let doubt = self.plus_minus() * guard / 2.0;
         self.band_end(side) + if side == Side::Low { -doubt } else { doubt }
@@ -219,7 +219,7 @@ impl<Q: Quantity> Worked<Q> {
         self.frozen(self.number(), origin.into(), Node::fixed(self.number()))
     }
 
-    /// The bad end as a figure of its own: end of the band, then the doubt by the guard factor.
+    /// The worst end as a figure of its own: end of the band, then the doubt by the guard factor.
     pub fn worst(&self, side: Side, guard: f64) -> Self {
         let number = self.worst_number(side, guard);
         if number == self.number() && self.shares.is_empty() && self.band.is_none() {
@@ -320,7 +320,7 @@ mod tests {
     }
 
     #[test]
-    fn the_bad_end_is_the_end_of_the_band_and_then_the_doubt() {
+    fn the_worst_end_is_the_end_of_the_band_and_then_the_doubt() {
         assert_eq!(figure().worst_number(Side::Low, 2.0), 1.4);
         assert_eq!(figure().worst_number(Side::High, 1.0), 3.05);
         let worst = figure().worst(Side::High, 2.0);

@@ -1,4 +1,4 @@
-//! Floor 3. A document as a tree with places, from YAML or from `key=value`; all problems collected; pointing at them.
+//! Layer 3. A document as a tree with places, from YAML or from `key=value`; all problems collected; pointing at them.
 //!
 //! Both kinds of text become the same [`Node`] and meet the same serde types, so that a command line and a file can never
 //! differ in what they accept.
@@ -11,6 +11,7 @@ mod node;
 mod point;
 mod problem;
 mod serde_node;
+mod slips;
 mod yaml;
 
 pub use harmless::harmless;

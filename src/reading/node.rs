@@ -22,10 +22,16 @@ pub(super) enum Kind {
     Text(String),
     List(Vec<Node>),
     Map(Vec<(Node, Node)>),
+    /// Struck out while problems are looked for: it is no more there.
+    Struck,
 }
 
-/// More problems than this help nobody.
-const MOST_PROBLEMS: usize = 40;
+/// From so many problems on they are counted alone: what was read without one is not read again.
+const ENOUGH: usize = 40;
+/// No more are counted.
+const MOST_PROBLEMS: usize = 100_000;
+/// What is struck out is taken away once so many stand before it.
+const MANY: usize = 256;
 
 impl Node {
     /// An empty map at a place.
@@ -114,6 +120,22 @@ impl Node {
         entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key)).map(|(_, value)| value)
     }
 
+    /// Every text of the tree but for the keys, with its place.
+    pub(crate) fn texts(&self) -> Vec<(&str, Place)> {
+        let mut found = Vec::new();
+        self.all_texts(&mut found);
+        found
+    }
+
+    fn all_texts<'a>(&'a self, found: &mut Vec<(&'a str, Place)>) {
+        match &self.kind {
+            Kind::Text(text) => found.push((text, self.place)),
+            Kind::List(items) => items.iter().for_each(|item| item.all_texts(found)),
+            Kind::Map(entries) => entries.iter().for_each(|(_, value)| value.all_texts(found)),
+            _ => {}
+        }
+    }
+
     /// The keys that lead to what stands at a place, the outermost first; lists add none.
     pub(crate) fn keys_to(&self, place: Place) -> Option<Vec<&str>> {
         match &self.kind {
@@ -158,7 +180,7 @@ impl Node {
     pub fn read<T: DeserializeOwned>(mut self) -> Result<T, Vec<Problem>> {
         let (mut problems, mut wounds) = (self.empty_keys(), Vec::new());
         for problem in &problems {
-            wounds.extend(problem.place.and_then(|place| self.strike(place)));
+            wounds.extend(problem.place.and_then(|place| self.strike(place, false)));
         }
         loop {
             let problem = match T::deserialize(&self) {
@@ -168,13 +190,13 @@ impl Node {
             };
             let place = problem.place.unwrap_or(self.place);
             let echo = problem.missing && wounds.contains(&place);
-            if problems.contains(&problem) {
+            if problems.iter().rev().take(ENOUGH).any(|known| *known == problem) {
                 break;
             }
             if !echo {
                 problems.push(problem);
             }
-            match self.strike(place) {
+            match self.strike(place, problems.len() >= ENOUGH) {
                 Some(parent) if problems.len() < MOST_PROBLEMS => wounds.push(parent),
                 _ => break,
             }
@@ -206,28 +228,55 @@ impl Node {
         }
     }
 
-    /// Cuts the entry or item at `place` out, so that reading can go on past it; says where it hung.
-    fn strike(&mut self, place: Place) -> Option<Place> {
-        let (before, here) = (self.len(), self.place);
+    /// Strikes the entry or item at `place` out, so that reading can go on past it; says where it hung. Where problems are counted
+    /// alone, the items of a list before it are struck out as well: they were read without one.
+    fn strike(&mut self, place: Place, counting: bool) -> Option<Place> {
+        let here = self.place;
         match &mut self.kind {
-            Kind::Map(entries) => entries.retain(|(key, value)| key.place != place && value.place != place),
-            Kind::List(items) => items.retain(|item| item.place != place),
-            _ => return None,
-        }
-        if self.len() < before {
-            return Some(here);
-        }
-        match &mut self.kind {
-            Kind::Map(entries) => entries.iter_mut().find_map(|(_, value)| value.strike(place)),
-            Kind::List(items) => items.iter_mut().find_map(|item| item.strike(place)),
+            Kind::Map(entries) => {
+                let at = |(key, value): &(Self, Self)| !key.is_struck() && (key.place == place || value.place == place);
+                if let Some(found) = entries.iter().position(at) {
+                    entries.iter_mut().filter(|entry| at(entry)).for_each(|(key, _)| key.kind = Kind::Struck);
+                    if found > MANY {
+                        entries.retain(|(key, _)| !key.is_struck());
+                    }
+                    return Some(here);
+                }
+                let left = entries.iter_mut().filter(|(key, _)| !key.is_struck());
+                left.map(|(_, value)| value).find_map(|value| value.strike(place, counting))
+            }
+            Kind::List(items) => {
+                let own = items.iter().position(|item| !item.is_struck() && item.place == place);
+                let (found, struck) = match own {
+                    Some(found) => (found, here),
+                    None => {
+                        items.iter_mut().enumerate().find_map(|(at, item)| Some((at, item.strike(place, counting)?)))?
+                    }
+                };
+                let (before, rest) = items.split_at_mut_checked(found)?;
+                if counting {
+                    before.iter_mut().for_each(|item| item.kind = Kind::Struck);
+                }
+                if let Some(item) = rest.first_mut().filter(|_| own.is_some()) {
+                    item.kind = Kind::Struck;
+                }
+                if found > MANY {
+                    items.retain(|item| !item.is_struck());
+                }
+                Some(struck)
+            }
             _ => None,
         }
     }
 
+    pub(super) fn is_struck(&self) -> bool {
+        matches!(self.kind, Kind::Struck)
+    }
+
     pub(super) fn len(&self) -> usize {
         match &self.kind {
-            Kind::Map(entries) => entries.len(),
-            Kind::List(items) => items.len(),
+            Kind::Map(entries) => entries.iter().filter(|(key, _)| !key.is_struck()).count(),
+            Kind::List(items) => items.iter().filter(|item| !item.is_struck()).count(),
             _ => 0,
         }
     }

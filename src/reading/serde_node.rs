@@ -27,6 +27,11 @@ impl<'de> de::SeqAccess<'de> for Placed<'de> {
     }
 }
 
+/// The entries that are not struck out.
+fn left(entries: &[(Node, Node)]) -> impl Iterator<Item = (&Node, &Node)> {
+    entries.iter().filter(|(key, _)| !key.is_struck()).map(|(key, value)| (key, value))
+}
+
 impl<'de> IntoDeserializer<'de, Problem> for &'de Node {
     type Deserializer = Self;
     fn into_deserializer(self) -> Self {
@@ -39,13 +44,13 @@ impl<'de> Deserializer<'de> for &'de Node {
 
     fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
         match &self.kind {
-            Kind::Null => visitor.visit_unit(),
+            Kind::Null | Kind::Struck => visitor.visit_unit(),
             Kind::Truth(truth, _) => visitor.visit_bool(*truth),
             Kind::Number(n, _) if n.fract() == 0.0 && n.abs() < 1e15 => visitor.visit_i64(*n as i64),
             Kind::Number(n, _) => visitor.visit_f64(*n),
             Kind::Text(text) => visitor.visit_borrowed_str(text),
-            Kind::List(items) => visitor.visit_seq(SeqDeserializer::new(items.iter())),
-            Kind::Map(entries) => visitor.visit_map(MapDeserializer::new(entries.iter().map(|(k, v)| (k, v)))),
+            Kind::List(items) => visitor.visit_seq(SeqDeserializer::new(items.iter().filter(|item| !item.is_struck()))),
+            Kind::Map(entries) => visitor.visit_map(MapDeserializer::new(left(entries))),
         }
         .map_err(|problem: Problem| problem.at(self.place))
     }
@@ -78,8 +83,8 @@ impl<'de> Deserializer<'de> for &'de Node {
     ) -> Result<V::Value, Problem> {
         match &self.kind {
             Kind::Text(word) => visitor.visit_enum(word.as_str().into_deserializer()),
-            Kind::Map(one) if one.len() == 1 => {
-                let entries = MapDeserializer::new(one.iter().map(|(k, v)| (k, v)));
+            Kind::Map(one) if self.len() == 1 => {
+                let entries = MapDeserializer::new(left(one));
                 visitor.visit_enum(MapAccessDeserializer::new(entries))
             }
             _ => Err(Problem {

@@ -43,10 +43,10 @@ impl Cell {
     }
 }
 
-/// The figure of a check with the doubt of its margin, and below it the bad end of its band, where that is another.
+/// The figure of a check with the doubt of its margin, and below it the worst end of its band, where that is another.
 pub(super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
     let shown = Shown::usual(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print);
-    let worst = worst(judged.got, judged.at_bad_end, judged.unit, Rounds::Nearest, print);
+    let worst = worst(judged.got, judged.at_worst_end, judged.unit, Rounds::Nearest, print);
     shown.each().map(|one| Cell::of("", one)).chain(worst).collect()
 }
 
@@ -55,39 +55,39 @@ pub(super) fn limit_of(judged: &Judged, print: Print) -> Shown {
     Shown::usual(judged.limit, None, judged.unit, judged.keep.rounds(), print)
 }
 
-/// The limit of a check, and below it the bad end of its band, where that is another.
+/// The limit of a check, and below it the worst end of its band, where that is another.
 pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
     let keep = format!("{} ", words::keep(judged.keep));
     let worst = worst(judged.limit, limit_judged_by(judged), judged.unit, judged.keep.rounds(), print);
     limit_of(judged, print).each().map(|one| Cell::of(&keep, one)).chain(worst).collect()
 }
 
-/// What the margin leaves between the bad end of the figure, its doubt, and the limit that it was judged by.
+/// What the margin leaves between the worst end of the figure, its doubt, and the limit that it was judged by.
 fn limit_judged_by(judged: &Judged) -> f64 {
     match judged.keep {
-        Keep::AtLeast => judged.at_bad_end - judged.doubt - judged.margin,
-        Keep::AtMost => judged.at_bad_end + judged.doubt + judged.margin,
+        Keep::AtLeast => judged.at_worst_end - judged.doubt - judged.margin,
+        Keep::AtMost => judged.at_worst_end + judged.doubt + judged.margin,
     }
 }
 
-/// The bad end of a band, where it prints as another figure than the middle.
-fn worst_shown(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Shown> {
-    if bad_end == middle {
+/// The worst end of a band, where it prints as another figure than the middle.
+fn worst_shown(middle: f64, worst_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Shown> {
+    if worst_end == middle {
         return None;
     }
     let first = |number| Shown::usual(number, None, unit, rounds, print).alone();
-    Some(first(bad_end)).filter(|shown| *shown != first(middle))
+    Some(first(worst_end)).filter(|shown| *shown != first(middle))
 }
 
-fn worst(middle: f64, bad_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
-    let shown = worst_shown(middle, bad_end, unit, rounds, print)?;
+fn worst(middle: f64, worst_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
+    let shown = worst_shown(middle, worst_end, unit, rounds, print)?;
     Some(Cell::of(&format!("{} ", words::WORST), &shown))
 }
 
-/// Figure, limit and worst-case margin behind what stands, each with the inch figure and the bad end in brackets.
+/// Figure, limit and worst-case margin behind what stands, each with the inch figure and the worst end in brackets.
 pub(super) fn put_all(out: &mut String, judged: &Judged, print: Print) -> fmt::Result {
     let figure = Shown::usual(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print);
-    put(out, "", &figure, worst_shown(judged.got, judged.at_bad_end, judged.unit, Rounds::Nearest, print))?;
+    put(out, "", &figure, worst_shown(judged.got, judged.at_worst_end, judged.unit, Rounds::Nearest, print))?;
     let rounds = judged.keep.rounds();
     out.push_str(", ");
     let worst = worst_shown(judged.limit, limit_judged_by(judged), judged.unit, rounds, print);
@@ -104,7 +104,7 @@ pub(super) fn put_all(out: &mut String, judged: &Judged, print: Print) -> fmt::R
     Ok(())
 }
 
-/// A figure behind a word; the other unit of print and the bad end in brackets.
+/// A figure behind a word; the other unit of print and the worst end in brackets.
 fn put(out: &mut String, word: &str, shown: &Shown, worst: Option<Shown>) -> fmt::Result {
     let others = shown.each().skip(1).map(|one| (word, one));
     let others = others.chain(worst.as_ref().map(|worst| (words::WORST, worst)));
@@ -225,7 +225,9 @@ pub(super) fn feed_cell(step: Option<f64>, print: Print) -> (Vec<Run>, String) {
     let first = if print == Print::Both { Print::Metric } else { print };
     let mut lines = feed(step, print).into_iter();
     let figure = lines.next().map_or_else(Vec::new, |figure| with_unit(figure, words::feed(first)));
-    let beneath = lines.next().map_or_else(String::new, |other| format!("{other} {}", words::feed(Print::Imperial)));
+    let beneath = lines.next().map_or_else(String::new, |other| {
+        format!("({} {})", other.trim_matches(['(', ')']), words::feed(Print::Imperial))
+    });
     (figure, beneath)
 }
 
@@ -245,10 +247,13 @@ pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
         Dialled::Stop(counted) => {
             let of =
                 |print| Shown::of(counted.travel_mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Nearest), print);
-            let shown = of(first);
+            // As the stop itself is divided; beneath it what the words say, where that is another unit.
+            let own = counted.divided_in.print(first);
+            let shown = of(own);
             let runs = with_unit(number(&shown.number), shown.unit);
-            let other = if print == Print::Both { format!(" · {}", of(Print::Imperial)) } else { String::new() };
-            (runs, format!("{}{other}", words::from_zero(counted.device)))
+            let others = [first, if print == Print::Both { Print::Imperial } else { first }];
+            let other = others.into_iter().find(|other| *other != own).map(|other| format!(" · {}", of(other)));
+            (runs, format!("{}{}", words::from_zero(counted.device), other.unwrap_or_default()))
         }
         Dialled::Size { to_mm, more_mm } => {
             let set = Shown::usual(*to_mm, None, Unit::Mm, Rounds::Nearest, first);
@@ -379,7 +384,7 @@ mod tests {
     use crate::proof::Keep;
 
     fn judged(margin: f64, unit: Unit) -> Judged {
-        Judged { got: 1.0, at_bad_end: 1.0, doubt: 0.0, limit: 2.0, keep: Keep::AtMost, margin, unit }
+        Judged { got: 1.0, at_worst_end: 1.0, doubt: 0.0, limit: 2.0, keep: Keep::AtMost, margin, unit }
     }
 
     #[test]
@@ -406,7 +411,7 @@ mod tests {
                 (Keep::AtLeast, Print::Imperial, 25.4),
                 (Keep::AtMost, Print::Imperial, 25.4),
             ] {
-                let judged = Judged { got: 1.0, at_bad_end: 1.0, doubt, limit, keep, margin, unit: Unit::Mm };
+                let judged = Judged { got: 1.0, at_worst_end: 1.0, doubt, limit, keep, margin, unit: Unit::Mm };
                 let read = |cells: &[Cell]| {
                     let text = cells[0].figure().replace('−', "-").replace('+', "");
                     let number = text.trim_start_matches(|sign: char| sign.is_alphabetic() || sign == ' ');
@@ -448,9 +453,9 @@ mod tests {
 
     #[test]
     fn a_figure_is_parted_at_its_point() {
-        let cells = got(&Judged { doubt: 0.01, got: 25.4, at_bad_end: 25.4, ..judged(1.0, Unit::Mm) }, Print::Metric);
+        let cells = got(&Judged { doubt: 0.01, got: 25.4, at_worst_end: 25.4, ..judged(1.0, Unit::Mm) }, Print::Metric);
         assert_eq!(cells, [Cell { before: "25".into(), from_point: ".400 ± 0.010".into(), unit: "mm" }]);
-        let cells = limit(&Judged { at_bad_end: 1.0, ..judged(1.0, Unit::N) }, Print::Metric);
+        let cells = limit(&Judged { at_worst_end: 1.0, ..judged(1.0, Unit::N) }, Print::Metric);
         assert_eq!(cells, [Cell { before: "max 2".into(), from_point: String::new(), unit: "N" }]);
     }
 

@@ -26,7 +26,7 @@ struct ShakenCheckOut {
     check: String,
     /// proven, doubtful or fails.
     state: String,
-    /// The share of draws in which it holds, the figures at the bad end of their bands; 0 to 1.
+    /// The share of draws in which it holds, the figures at the worst end of their bands; 0 to 1.
     holds: f64,
     /// Whose doubt has the greatest part in the spread of its margin.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -44,8 +44,8 @@ pub struct Why {
     pub(super) workings: Vec<Step>,
     /// Whose doubt is in it, what costs most first.
     pub(super) doubts: Vec<Doubt>,
-    /// Whether the figure stands at its bad end already: the doubts are counted in the number.
-    pub(super) at_bad_end: bool,
+    /// Whether the figure stands at its worst end already: the doubts are counted in the number.
+    pub(super) at_worst_end: bool,
     /// The checks that judge it, each with what became of it.
     pub(super) judged_by: Vec<JudgedBy>,
     #[serde(skip)]
@@ -162,7 +162,7 @@ impl Why {
             band: value.band.filter(|(low, high)| low < high),
             from,
             workings: chain.steps,
-            at_bad_end: value.shares.is_empty() && !shares.is_empty(),
+            at_worst_end: value.shares.is_empty() && !shares.is_empty(),
             doubts: doubts(&shares, typed, name),
             judged_by: made
                 .map(|check| JudgedBy { check: check.id, state: check.state.text(), asks: check.asks.clone() })
@@ -172,7 +172,7 @@ impl Why {
     }
 }
 
-/// How far each cause moves a figure that was taken at its bad end somewhere on its way: each alone by the whole of its doubt.
+/// How far each cause moves a figure that was taken at its worst end somewhere on its way: each alone by the whole of its doubt.
 fn in_the_number(value: &Value) -> Vec<(Cause, f64)> {
     /// A doubt is two standard deviations (k = 2).
     const WHOLE: f64 = 2.0;

@@ -66,9 +66,9 @@ pub(super) const WORKING: &str = "working";
 /// Heading of the cautions.
 pub(super) const CAUTIONS: &str = "Cautions";
 /// Heading of the alternatives.
-pub(super) const ALTERNATIVES: &str = "Worked and compared";
+pub(super) const ALTERNATIVES: &str = "Choices compared";
 /// Heading of what the shop lacks.
-pub(super) const MISSING: &str = "To be got first";
+pub(super) const MISSING: &str = "Get these first";
 /// Heading of what was assumed.
 pub(super) const ASSUMED: &str = "Assumed";
 /// Heading of what was chosen, at a terminal.
@@ -89,8 +89,7 @@ pub(super) const SPINDLE: &str = "rev/min";
 /// Over the times.
 pub(super) const MINUTES: &str = "min";
 /// Instead of the steps of what fails.
-pub(super) const WITHHELD: &str =
-    "STOP. No steps, settings or targets are printed. Mend what FAILS, then print it again.";
+pub(super) const WITHHELD: &str = "STOP. No steps, settings or targets are printed. Put right what FAILS, print again.";
 /// Id of that line among the steps.
 pub(super) const WITHHELD_ID: &str = "withheld";
 /// Before a tool.
@@ -105,7 +104,7 @@ pub(super) const FIGURE: &str = "figure";
 pub(super) const LIMIT: &str = "limit";
 /// Over the margins of the checks: each is that of the worst case.
 pub(super) const MARGIN: &str = "worst margin";
-/// Before the bad end of a band.
+/// Before the worst end of a band.
 pub(super) const WORST: &str = "worst";
 /// Before what was measured before the work.
 pub(super) const AS_FOUND: &str = "as found";
@@ -124,7 +123,7 @@ pub(super) const INITIALS: &str = "initials";
 /// Under the cautions of every sheet.
 pub(crate) const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
 /// Under a sketch from which sizes were left out.
-pub(super) const LEFT_OUT: &str = "No room in the sketch, see here:";
+pub(super) const LEFT_OUT: &str = "No room in the sketch for:";
 /// On a sheet whose sketch has a page of its own.
 pub(super) const SKETCH_APART: &str = "The sketch stands on its own page.";
 
@@ -229,13 +228,13 @@ pub(super) fn page(n: usize, all: usize) -> String {
     format!("page {}", of(n, all))
 }
 
-/// Time at the machine, and what runs by itself.
+/// Time at the machine, and what runs unattended.
 pub(super) fn minutes(at_machine: Option<f64>, unattended: f64) -> String {
     let Some(at_machine) = at_machine else { return "minutes not known".into() };
     if at_machine + unattended <= 0.0 {
         "nothing to do".into()
     } else if unattended > 0.0 {
-        format!("{at_machine:.0} min, {unattended:.0} by itself")
+        format!("{at_machine:.0} min, {unattended:.0} unattended")
     } else {
         format!("{at_machine:.0} min")
     }
@@ -244,7 +243,7 @@ pub(super) fn minutes(at_machine: Option<f64>, unattended: f64) -> String {
 /// What was assumed, the mark of memory, and units.
 pub(super) fn foot(assumed: usize, working: &str, memory: bool, print: Print) -> String {
     let units = lengths(print);
-    let memory = if memory { format!("{MEMORY} remembered, not read · ") } else { String::new() };
+    let memory = if memory { format!("{MEMORY} from memory, not read · ") } else { String::new() };
     let rough = if print == Print::Imperial { "µin" } else { "µm" };
     format!("{assumed} assumed: {working} · {memory}lengths in {units}, Ra in {rough}")
 }
@@ -322,7 +321,7 @@ pub(super) fn from_memory(checks: &[&str]) -> String {
 }
 
 /// Where signs stand as their numbers.
-pub(super) const LACKED: &str = "Signs that the letters of this sheet lack stand as their numbers, ⟨U+…⟩.";
+pub(super) const LACKED: &str = "Characters that this sheet's letters lack are printed as their numbers, ⟨U+…⟩.";
 
 /// On a sheet whose sketch could not be drawn.
 pub(super) fn without_sketch(why: &str) -> String {
@@ -331,7 +330,7 @@ pub(super) fn without_sketch(why: &str) -> String {
 
 /// On a sheet that could not be set as the others are.
 pub(super) fn line_by_line(why: &str) -> String {
-    format!("This sheet could not be set in its usual form ({why}). All that it says stands here line by line.")
+    format!("This sheet could not be laid out as usual ({why}). All of it is printed here line by line.")
 }
 
 /// A name with its caption, in a line of words.

@@ -174,7 +174,7 @@ impl Tiny {
         ends?.into_iter().max()
     }
 
-    /// Whether a machine is held by what runs by itself on it.
+    /// Whether a machine is held by what runs unattended on it.
     fn is_held(&self, now: &Now, machine: usize, at: u32) -> bool {
         let holds = |(up, end): (&Up, &Option<u32>)| {
             up.machine == machine && up.holds && end.is_some_and(|end| end + up.tail > at)

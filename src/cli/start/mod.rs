@@ -8,7 +8,7 @@ use super::load::Inputs;
 use super::say::{print, weighed};
 use crate::files::Target;
 use crate::proof::Place;
-use crate::reading::{Node, Problem};
+use crate::reading::{Node, Problem, harmless};
 use crate::sheet::terminal::{Shows, answers};
 use crate::shop::Shop;
 use serde::Deserialize;
@@ -70,9 +70,9 @@ pub(super) fn run(arguments: &StartArguments) -> Result<ExitCode, Stop> {
     print(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
     print(&format!(
         "\nWritten: {} and {}. Open both: every line says what it is. Again at any time: setover plan {}\n",
-        shop.display(),
-        job.display(),
-        job.display()
+        harmless(&shop.display().to_string()),
+        harmless(&job.display().to_string()),
+        harmless(&job.display().to_string())
     ))?;
     // The first job is an example: that it fails in a bare shop is no fault of the start.
     Ok(ExitCode::SUCCESS)

@@ -90,7 +90,7 @@ pub struct ChiselEdge {
     pub torque: Worked<Ratio>,
     /// Factor B of thrust.
     pub thrust: Worked<Ratio>,
-    /// Factor J: what the chisel edge presses by itself.
+    /// Factor J: what the chisel edge presses on its own.
     pub own: Worked<Ratio>,
 }
 

@@ -4,7 +4,7 @@
 //! not lift at either end carries its share up to g/6 from its middle, so the moment is F/3 · g/6 times the least of Σ|cos φ|
 //! over all directions, √3: √3/18 F g. Four jaws: F/4 · g/6 · 2 = F g/12. *Friction along the axis*, half of it left beside the
 //! torque: µF/6 a jaw at d/2. Alone it must sum to nothing: the least moment is 1.5 · µF d/12 = µF d/8. Where a step of the jaws
-//! takes the sum: √3 · µF d/12. Four jaws: 2 · µF d/16 = µF d/8, in balance by itself.
+//! takes the sum: √3 · µF d/12. Four jaws: 2 · µF d/16 = µF d/8, which balances on its own.
 
 use crate::formula;
 use crate::quantity::{Kilogram, Mm, Newton, NewtonMetre, Ratio};
@@ -73,7 +73,7 @@ formula! {
 }
 formula! {
     /// Clear way between the nose of the tool and the jaws at the end of the cut.
-    tool_clear(o: Mm = "the overhang" in 0.0..=10_000.0, s: Mm = "the metal removed" in 0.0..=100.0,
+    tool_clear(o: Mm = "the overhang" in 0.0..=10_000.0, s: Mm = "how far the tool comes" in 0.0..=10_000.0,
         r: Mm = "the nose radius" in 0.0..=50.0, k: Mm = "the corner of the jaws" in 0.0..=5.0)
         -> c: Mm { o - s - r - k }
     source Derived "geometry"

@@ -9,6 +9,7 @@ pub mod drilling;
 pub mod finish;
 pub mod grip;
 pub mod jaw_force;
+pub mod milling;
 pub mod oil_hole;
 pub mod ring_and_plate;
 pub mod speeds;

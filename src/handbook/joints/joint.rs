@@ -34,12 +34,12 @@ pub struct Service {
     pub cut_after: bool,
 }
 
-/// A stress as it is judged: its middle and its bad end, the limit to which it is proven and the one to which it is doubtful.
+/// A stress as it is judged: its middle and its worst end, the limit to which it is proven and the one to which it is doubtful.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stressed {
     /// At the interference as measured, without loss.
     pub middle: Worked<Stress>,
-    /// At the bad end.
+    /// At the worst end.
     pub worst: Worked<Stress>,
     /// Proven up to this.
     pub proven_to: Worked<Stress>,
@@ -50,7 +50,7 @@ pub struct Stressed {
 }
 
 impl Stressed {
-    /// The stress judged: the bad end against the first limit, the middle against the second.
+    /// The stress judged: the worst end against the first limit, the middle against the second.
     pub fn check(&self, id: &'static str, guard: f64) -> Check {
         match &self.doubtful_to {
             Some(limit) => {

@@ -25,7 +25,7 @@ formula! {
     source Read "ISO 6336-2 practice as quoted by two texts: 0.2 (Rz1 + Rz2) with Rz = 6 Ra"
 }
 formula! {
-    /// Interference that is left once the surfaces have settled.
+    /// Interference that is left once the surfaces have bedded in.
     interference_left(delta: Shift = "the interference" in -5.0..=5.0, loss: Mm = "the loss by roughness" in 0.0..=0.5)
         -> delta_e: Shift { delta - loss }
     source Derived "interference less what is flattened"

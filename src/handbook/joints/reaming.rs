@@ -164,7 +164,7 @@ pub enum NotReamed {
     Hardened,
 }
 
-/// Whether a bush material forbids the reamer by itself.
+/// Whether a bush material alone forbids the reamer.
 pub fn forbids_reaming(material: &Material) -> Option<NotReamed> {
     match material.kind() {
         Kind::Sintered => Some(NotReamed::Sintered),

@@ -1,4 +1,4 @@
-//! Zeros and stops: where the tip is when the stop is set to nought, how far it travels, and what is left of the wall.
+//! Zeros and stops: where the tip is when the stop is set to zero, how far it travels, and what is left of the wall.
 //!
 //! Every zero is one figure: how deep the drill's tip stands under the face when the stop is set. The travel is then the depth to
 //! the tip less that figure; what the zero lacks in surety, the depth lacks too.
@@ -50,11 +50,11 @@ formula! {
     source Derived "geometry"
 }
 formula! {
-    /// Wall that a blind hole needs: what is short at the bad end is added to the wall.
+    /// Wall that a blind hole needs: what is short at the worst end is added to the wall.
     wall_needed(W: Mm = "the wall" in 0.0..=2000.0, least: Mm = "the metal to leave" in 0.0..=100.0,
-        left: Mm = "the metal left at its bad end" in -2500.0..=2000.0)
+        left: Mm = "the metal left at its worst end" in -2500.0..=2000.0)
         -> W_n: Mm { W + least - left }
-    source Derived "geometry, at the bad end of the doubt"
+    source Derived "geometry, at the worst end of the doubt"
 }
 formula! {
     /// Depth of the full diameter that surely comes through.

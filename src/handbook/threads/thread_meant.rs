@@ -1,4 +1,4 @@
-//! What a name may mean that is no thread by itself: a size alone, a size with its threads per inch, a size with `fine`.
+//! What a name may mean that is no thread on its own: a size alone, a size with its threads per inch, a size with `fine`.
 
 use super::thread_names::normal;
 

@@ -19,7 +19,7 @@ pub struct Hand {
     does: At<String>,
     /// Minutes of the hands; left out, nobody knows.
     minutes: Option<At<Minutes>>,
-    /// What runs by itself afterwards.
+    /// What runs unattended afterwards.
     waits: Option<Waits>,
     /// What must be true before: `washed`, `cover:measured`, `case/left:pressed`.
     #[serde(default)]
@@ -35,7 +35,7 @@ pub struct Hand {
     set_up: Option<SetUpWish>,
 }
 
-/// What runs by itself.
+/// What runs unattended.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 struct Waits {

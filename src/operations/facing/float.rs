@@ -1,6 +1,6 @@
 //! What metal taken here does to the end float, and the shim that it asks for.
 
-use super::keys::{Asked, FloatWay, Rides};
+use super::keys::{Asked, Bears, FloatWay};
 use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, FLOAT_WITH_SHIM, Metal, SHIM};
 use crate::handbook::cutting::stock;
 use crate::job::Difference;
@@ -16,13 +16,13 @@ pub(in crate::operations) struct Float<'a> {
     pub way: Option<&'a At<FloatWay>>,
     pub as_found: Option<&'a At<Difference>>,
     pub wanted: Option<&'a At<Wanted<Mm>>>,
-    pub rides: Option<&'a At<Rides>>,
+    pub bears: Option<&'a At<Bears>>,
 }
 
 impl<'a> Float<'a> {
     /// The keys of the float among all.
     pub(super) fn of(asked: &Asked<'a>) -> Self {
-        Self { way: asked.float, as_found: asked.as_found_float, wanted: asked.float_wanted, rides: asked.rides }
+        Self { way: asked.float, as_found: asked.as_found_float, wanted: asked.float_wanted, bears: asked.bears }
     }
 
     /// +1 where the float opens, −1 where it closes.
@@ -42,8 +42,8 @@ impl<'a> Float<'a> {
         {
             all.push(Problem::new(found.place, "`as-found-float` needs `float: opens` or `float: closes` beside it"));
         }
-        if let (Some(found), None) = (self.as_found, self.rides) {
-            let says = "`as-found-float` needs `rides: in-groove` or `rides: across`: where did the mating part bear?";
+        if let (Some(found), None) = (self.as_found, self.bears) {
+            let says = "`as-found-float` needs `bears: in-groove` or `bears: across`: where did the mating part bear?";
             all.push(Problem::new(found.place, says));
         }
         if let (Some(wanted), None) = (self.wanted, self.as_found) {
@@ -63,8 +63,8 @@ pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Ans
         return Ok(());
     };
     let from_new = answer.record(&FLOAT_FROM_NEW, stock::float_from_new(&sign, &metal.gone)?);
-    let in_groove = float.rides.is_none_or(|rides| rides.value == Rides::InGroove);
-    if float.rides.is_none() {
+    let in_groove = float.bears.is_none_or(|bears| bears.value == Bears::InGroove);
+    if float.bears.is_none() {
         answer.assume_words(Words::of("rides"));
     }
     let from_found = match in_groove {
@@ -111,7 +111,7 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
         return with_shim(bench, wanted, after, &asked.at_least(0.0, "no shim is thinner than none"), answer)
             .map(|_| ());
     };
-    // None is a shim of nought; the nearest to what is asked is taken, and judged at the bad end of the float's doubt.
+    // None is a shim of nought; the nearest to what is asked is taken, and judged at the worst end of the float's doubt.
     let owned = shop.drawers.shims.iter().filter(|s| s.count.value > 0).map(|s| s.thickness.value.number());
     let nearest = owned.chain([0.0]).min_by(|a, b| (a - asked.number()).abs().total_cmp(&(b - asked.number()).abs()));
     let taken = nearest.unwrap_or(0.0);

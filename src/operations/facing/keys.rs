@@ -1,4 +1,4 @@
-//! The keys that face and skim share, listed once: as the keys of each operation, and as what this room is [`Asked`].
+//! The keys that face and skim share, listed once: as the keys of each operation, and as what this module is [`Asked`].
 
 use crate::job::{Difference, Reading};
 use crate::operations::turning;
@@ -32,7 +32,7 @@ pub(crate) enum FloatWay {
 /// Where the mating part bore when the float was measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub(crate) enum Rides {
+pub(crate) enum Bears {
     /// In the groove.
     InGroove,
     /// Across it, on the unworn metal beside.
@@ -143,7 +143,7 @@ keys! { $
         /// End float wanted, for the shim.
         float_wanted: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
         /// Whether the part ran in its groove when the float was measured, or the groove was bridged.
-        rides: crate::proof::At<crate::operations::facing::Rides>,
+        bears: crate::proof::At<crate::operations::facing::Bears>,
         /// Least hard case that may be left (wanted).
         least_case: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
         /// Metal taken off here in earlier overhauls (measured).

@@ -8,7 +8,7 @@ use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
 use crate::quantity::Mm;
 
-/// Rounds up to whole divisions and works what is left. `wanted` is what must go at the bad end of the doubt of the wear.
+/// Rounds up to whole divisions and works what is left. `wanted` is what must go at the worst end of the doubt of the wear.
 pub(in crate::operations) fn work(
     bench: &Bench,
     ground: &Ground,

@@ -1,7 +1,7 @@
 //! Measuring on the machine: whether it can be measured finely enough, and by what before the last cut.
 //!
 //! The part stays in its hold, so a gauge needs a reference that it can reach from the front: the back of a free rim, what the
-//! part seats on through its bore, the faceplate beside it; where none is reached an indicator on the face, put to nought before
+//! part seats on through its bore, the faceplate beside it; where none is reached an indicator on the face, put to zero before
 //! the first cut.
 
 use super::{Ground, Metal, WINDOW};

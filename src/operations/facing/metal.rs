@@ -2,7 +2,7 @@
 
 use super::{Asked, DepthDial};
 use crate::handbook::constants::constant;
-use crate::operations::turning::{Amount, Reach};
+use crate::operations::turning::{Amount, Piece, Reach};
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Wanted};
@@ -34,8 +34,14 @@ impl Metal {
     }
 
     /// How far the tool comes.
-    pub(super) fn reach(&self) -> Reach {
-        Reach { left: self.length_after.clone(), removed: self.removed.clone() }
+    pub(super) fn reach(&self, piece: &Piece) -> Reach {
+        Reach {
+            left: self.length_after.clone(),
+            removed: self.removed.clone(),
+            thinnest: piece.outside.clone(),
+            bored: piece.inside.clone(),
+            round_within: None,
+        }
     }
 }
 
@@ -68,7 +74,7 @@ pub(in crate::operations) fn clean_up(
     })
 }
 
-/// The doubt of a reading by the guard factor, as a figure of its own: the cut goes to the bottom of the wear at its bad end.
+/// The doubt of a reading by the guard factor, as a figure of its own: the cut goes to the bottom of the wear at its worst end.
 pub(in crate::operations) fn doubt_of(bench: &Bench, reading: &Worked<Mm>) -> Worked<Mm> {
     let doubt = reading.plus_minus() * bench.guard() / 2.0;
     let says = format!("doubt of the reading: {} mm", crate::quantity::figure(doubt));

@@ -1,6 +1,6 @@
 //! What face and skim share: a flat end taken back to clean metal on a lathe, and everything that goes wrong with it.
 //!
-//! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this room works
+//! The two list the same keys ([`facing_operation!`]) and add their own; each says how much metal must go, and this module works
 //! the rest: [`Ground`] (part and dial), metal and what is left, measuring, set-up. Tool, speed and hold are those of every cut on
 //! a lathe ([`turning`]).
 
@@ -19,14 +19,14 @@ mod sketch;
 
 pub(super) use checks::facing_checks;
 pub(super) use ground::{DepthDial, Ground, dial_alone};
-pub(super) use keys::{Asked, FeedDirection, FloatWay, Relief, Rides, facing_operation};
+pub(super) use keys::{Asked, Bears, FeedDirection, FloatWay, Relief, facing_operation};
 pub(super) use left::work as metal_left;
 pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle};
 pub(super) use names::*;
 pub(super) use set_up::{Extra, set_up};
 pub(super) use sketch::Shoulder;
 
-use super::turning::{self, CuttingData};
+use super::turning::{self, CuttingData, Tools};
 use super::{Answer, Bench};
 use crate::proof::Refusal;
 
@@ -37,5 +37,7 @@ pub(super) fn work_cut(
     metal: &Metal,
     answer: &mut Answer,
 ) -> Result<Option<CuttingData>, Refusal> {
-    turning::work_cut(bench, &ground.piece, &metal.amount(&ground.dial), metal.reach(), answer)
+    let (amount, tools) = (metal.amount(&ground.dial), Tools::turning(bench, &turning::nothing_more));
+    let cut = turning::work_cut(bench, &ground.piece, &amount, metal.reach(&ground.piece), &tools, answer)?;
+    Ok(cut.map(|cut| cut.cutting))
 }

@@ -20,7 +20,7 @@ pub(in crate::operations) fn drill_step(
     let revs = speeds::spindle_speed(&wanted, drill)?;
     let Some(machine) = machine.and_then(Machine::drills) else {
         if bench.shop.is_some() {
-            // No spindle stands square over the hole, and no stop keeps its depth: that is to be got first.
+            // No spindle stands square over the hole, and no stop keeps its depth: that is to get first.
             answer.missing.push(Words::of("drilling-machine"));
             let check = Check::of_kind(ID, Verdict::Doubtful).with("over", Fact::named("no-step-known"));
             answer.check(check).remedy(Words::of("no-drilling-machine"));

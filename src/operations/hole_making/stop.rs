@@ -39,7 +39,7 @@ pub(in crate::operations) fn stop_set(travel: &Worked<Mm>, division: f64) -> Fac
     Fact::mm(divisions * division).to(Decimals::Exactly(2))
 }
 
-/// What the wall, the stop and where it was set to nought lack in surety together, by the guard factor, as a figure of its own.
+/// What the wall, the stop and where it was set to zero lack in surety together, by the guard factor, as a figure of its own.
 pub(in crate::operations) fn lacking(
     wall: &Worked<Mm>,
     reached: Worked<Mm>,

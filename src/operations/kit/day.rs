@@ -1,4 +1,4 @@
-//! What the day asks of a set-up beside its minutes: waits that run by themselves, and what must be at hand.
+//! What the day asks of a set-up beside its minutes: waits that run unattended, and what must be at hand.
 
 use super::facts::mm_as_typed;
 use super::hold::HeldIn;
@@ -8,7 +8,7 @@ use crate::proof::{Fact, Refusal, Section, Speak, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-/// Minutes that run by themselves.
+/// Minutes that run unattended.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Wait {
     /// How many.

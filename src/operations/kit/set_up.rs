@@ -43,7 +43,7 @@ pub struct SetUp<W = Words> {
     pub minutes: Option<f64>,
     /// A wait before it, from the end of what left the state that it needs; it takes no machine.
     pub rest: Option<Wait>,
-    /// A wait after it, that runs by itself.
+    /// A wait after it, that runs unattended.
     pub tail: Option<Wait>,
     /// Whether it may be put down for a break.
     pub pause: bool,
@@ -115,7 +115,7 @@ impl<W> SetUp<W> {
         self.steps.iter().rev().find(|step| step.hold_point.is_some()).map(|step| step.id)
     }
 
-    /// Minutes that run by themselves, before it and after it.
+    /// Minutes that run unattended, before it and after it.
     pub fn by_itself(&self) -> f64 {
         [self.rest, self.tail].iter().flatten().map(|wait| wait.minutes).sum()
     }

@@ -29,9 +29,9 @@ pub(in crate::operations) struct Joint {
     pub close_in: Worked<Mm>,
     /// Elastic close-in over interference.
     pub share: Worked<Ratio>,
-    /// Interference once the surfaces have settled.
+    /// Interference once the surfaces have bedded in.
     pub settled: Worked<Shift>,
-    /// Interference at its bad end for press and heat.
+    /// Interference at its worst end for press and heat.
     pub most: Worked<Shift>,
     /// The same at its middle.
     pub measured: Worked<Shift>,
@@ -228,7 +228,7 @@ impl Asked<'_> {
         Ok(())
     }
 
-    /// Can the shop's press push so hard: the greatest force at the bad end, the force as measured at the middle.
+    /// Can the shop's press push so hard: the greatest force at the worst end, the force as measured at the middle.
     pub(in crate::operations) fn press_reaches(
         &self,
         bench: &Bench,

@@ -36,8 +36,8 @@ pub(in crate::operations) mod fitted {
 
     names! { pub(in crate::operations),
         BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush");
-        LOSS: Mm = new("roughness_loss", "interference lost as the surfaces settle");
-        LEFT: Shift = new("interference_left", "interference once the surfaces have settled");
+        LOSS: Mm = new("roughness_loss", "interference lost as the surfaces bed in");
+        LEFT: Shift = new("interference_left", "interference once the surfaces have bedded in");
         INTERFERENCE_MIN: Shift = new("interference_min", "least interference: for grip");
         PRESSURE_MIN: Stress = new("joint_pressure_min", "pressure in the joint at the least interference");
         CLOSE_IN: Mm = new("close_in", "what pressing closes the bore by");

@@ -16,7 +16,7 @@ pub(in crate::operations) struct Sizes {
     pub d: Worked<Mm>,
     pub housing_outside: Worked<Mm>,
     pub length: Worked<Mm>,
-    /// What the surfaces lose as they settle.
+    /// What the surfaces lose as they bed in.
     pub loss: Worked<Mm>,
 }
 
@@ -24,11 +24,11 @@ pub(in crate::operations) struct Sizes {
 pub(in crate::operations) struct Tight {
     /// As measured, without loss, with the doubt of both readings: the middle of a stress.
     pub measured: Worked<Shift>,
-    /// Once the surfaces have settled; its band goes up to no loss.
+    /// Once the surfaces have bedded in; its band goes up to no loss.
     pub settled: Worked<Shift>,
-    /// Its bad end for grip.
+    /// Its worst end for grip.
     pub least: Worked<Shift>,
-    /// Its bad end for stress, press and heat: no loss.
+    /// Its worst end for stress, press and heat: no loss.
     pub most: Worked<Shift>,
 }
 

@@ -99,7 +99,7 @@ impl Operation for Skim {
         all
     }
 
-    /// What this part would lose by itself, for the other of its pair.
+    /// What this part would lose on its own, for the other of its pair.
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         if self.pair.is_some() {
             let dial = facing::dial_alone(bench, &self.asked(), answer)?;
@@ -132,7 +132,7 @@ impl Operation for Skim {
 }
 
 impl Skim {
-    /// Wear and dish as read, and the metal that this part would lose by itself, up to whole divisions.
+    /// Wear and dish as read, and the metal that this part would lose on its own, up to whole divisions.
     fn alone(
         &self,
         bench: &Bench,

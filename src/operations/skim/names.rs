@@ -5,7 +5,7 @@ use crate::quantity::{ForceShift, Mm, Ratio, Shift, SpringRate};
 
 names! { pub(super),
     DISH: Mm = new("dish", "hollow of the contact as measured");
-    REMOVED_ALONE: Mm = new("removed_alone", "metal that this part of a pair would lose by itself");
+    REMOVED_ALONE: Mm = new("removed_alone", "metal that this part of a pair would lose on its own");
     THICKNESS_AFTER: Mm = new("thickness_after", "thickness after the cut");
     PACK_CHANGE: Shift = new("pack_change", "change of the plate stack alone");
     PACK_AFTER: Mm = new("pack_after", "plate stack after the cut");

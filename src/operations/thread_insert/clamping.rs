@@ -121,7 +121,7 @@ impl Case<'_> {
         })
     }
 
-    /// Pull-out at its bad end against both clamping forces; at the middle against the greater one.
+    /// Pull-out at its worst end against both clamping forces; at the middle against the greater one.
     fn pull_out(
         &self,
         holds: &Holds,

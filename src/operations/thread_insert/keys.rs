@@ -31,7 +31,7 @@ pub struct ThreadInsert {
     pub(super) present_depth: Option<At<Reading>>,
     /// Width of the chamfer at 45° on its mouth (measured).
     pub(super) present_chamfer: Option<At<Difference>>,
-    /// Where the stop is set to nought.
+    /// Where the stop is set to zero.
     pub(super) zero: Option<At<ZeroKind>>,
     /// Thickness of the strip that a zero is taken on.
     pub(super) strip: Option<At<Mm>>,
@@ -89,7 +89,7 @@ pub(super) enum Tang {
     Out,
 }
 
-/// Where the stop is set to nought.
+/// Where the stop is set to zero.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(super) enum ZeroKind {

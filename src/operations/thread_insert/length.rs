@@ -61,7 +61,7 @@ impl Case<'_> {
         let reached = row.record(&DEPTH_TO_POINT, reached);
         let left = row.record(&METAL_LEFT, self.metal_left(&reached, bench.guard())?);
         let bad = left.worst(Side::Low, bench.guard());
-        let wall = self.wall.nominal("what is short at the bad end is added to it");
+        let wall = self.wall.nominal("what is short at the worst end is added to it");
         row.record(&WALL_NEEDED, insert::wall_needed(&wall, &self.least_left, &bad)?);
         let check = Check::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
         let check = self.by_its_zero(check.about(METAL_LEFT.key).at(self.asked.wall.place));
@@ -76,7 +76,7 @@ impl Case<'_> {
         Ok(reached.shifted(-hole.point.number(), "the point is no room for a bolt"))
     }
 
-    /// Under the new hole, or under the old one where that leaves less at its own bad end.
+    /// Under the new hole, or under the old one where that leaves less at its own worst end.
     fn metal_left(&self, reached: &Worked<Mm>, guard: f64) -> Result<Worked<Mm>, Refusal> {
         let new = insert::metal_left(&self.wall, reached)?;
         let Some(old) = &self.present_depth else { return Ok(new) };

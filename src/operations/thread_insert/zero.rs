@@ -1,4 +1,4 @@
-//! One hole, one zero, one travel: where the stop is set to nought and how far it goes from there.
+//! One hole, one zero, one travel: where the stop is set to zero and how far it goes from there.
 
 use super::hole;
 use super::keys::{ThreadInsert, ZeroKind};

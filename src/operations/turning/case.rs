@@ -35,11 +35,22 @@ pub(in crate::operations) fn case_left(
     removed: &Worked<Mm>,
     answer: &mut Answer,
 ) -> Result<Case, Refusal> {
+    case_below(bench, piece.asks_for_case(bench)?, keys, removed, answer)
+}
+
+/// The same, of a part that is on no lathe: `asks` where it is so hard that its case must be known.
+pub(in crate::operations) fn case_below(
+    bench: &Bench,
+    asks: bool,
+    keys: CaseKeys,
+    removed: &Worked<Mm>,
+    answer: &mut Answer,
+) -> Result<Case, Refusal> {
     let (effective, total) = (bench.part.case_depth.as_ref(), bench.part.case_depth_total.as_ref());
     let Some(at) = effective.or(total) else {
         // Who names the least that must be left has a case to lose, however soft the metal is said to be.
         let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
-        let test_hardness = piece.asks_for_case(bench)? || (keys.least.is_some() && !through);
+        let test_hardness = asks || (keys.least.is_some() && !through);
         if test_hardness {
             answer.check(Check::of_kind("case", Verdict::Doubtful)).remedy(Words::of("case-not-known"));
         } else {

@@ -103,7 +103,7 @@ pub struct Line {
     pub hands: Minute,
     /// Whether these are only assumed.
     pub not_known: bool,
-    /// Until when it runs by itself.
+    /// Until when it runs unattended.
     pub by_itself_until: Option<Minute>,
     /// What changes the machine over for it.
     pub change: Option<ChangeOver>,
@@ -188,7 +188,7 @@ pub enum Why {
     First,
     /// It must.
     Must(String, Because),
-    /// It waits for what runs by itself, or rests.
+    /// It waits for what runs unattended, or rests.
     Waits {
         /// The set-up that it waits for.
         id: String,
@@ -226,7 +226,7 @@ pub struct OfMachine {
     pub hands: Minute,
     /// Minutes of change-overs.
     pub change: Minute,
-    /// Minutes by itself, those of several things at once counted once.
+    /// Minutes unattended, those of several things at once counted once.
     pub by_itself: Minute,
     /// Open minutes in which it is in use, whatever goes on there.
     pub in_use: Minute,

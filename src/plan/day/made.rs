@@ -183,7 +183,7 @@ fn at_work_item(ground: &Ground) -> usize {
     ground.asked.at_work.as_ref().and_then(|id| number(ground.items, id).ok()).unwrap_or(usize::MAX)
 }
 
-/// Minutes of the hands and by itself; whether nobody knows those of the hands.
+/// Minutes of the hands and unattended; whether nobody knows those of the hands.
 fn minutes(item: &Item, piece: &mut Piece, assumed: &mut Vec<Assumed>) -> bool {
     let usual = || constant::<Minutes>("minutes-not-known").map_or(0.0, |minutes| minutes.number());
     let not_known = item.set_up.minutes.is_none();
@@ -213,7 +213,7 @@ fn own_times(ground: &Ground, item: &Item, piece: &mut Piece) -> Result<(), Prob
     Ok(())
 }
 
-/// The rest after what is done already, and what still runs by itself of it.
+/// The rest after what is done already, and what still runs unattended of it.
 fn after_what_is_done(ground: &Ground, item: usize) -> Minute {
     let release = |link: &Link| Some(over(ground, link.before)? + link.rest);
     ground.links.musts.iter().filter(|link| link.after == item).filter_map(release).max().unwrap_or_default()

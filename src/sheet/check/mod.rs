@@ -218,7 +218,7 @@ fn outside(room: &Rect, bounds: &Rect) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// What is wrong with a mark by itself.
+/// What is wrong with a mark on its own.
 fn mark_alone(page: &Page, mark: &Mark, found: &mut Vec<Fault>) {
     if !is_finite(mark) {
         found.push(Fault::NotFinite { area: area(page, mark), what: what(mark) });

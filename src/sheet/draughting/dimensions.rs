@@ -283,7 +283,7 @@ fn draw(lay: &mut Lay, p: &Placed, across: f64) {
     lay.set(block, room.left, room.top, align);
 }
 
-/// Draws one dimension by itself with its line at `across`.
+/// Draws one dimension on its own with its line at `across`.
 pub(super) fn place_at(lay: &mut Lay, wanted: Wanted, across: f64) {
     draw(lay, &Placed::new(wanted), across);
 }

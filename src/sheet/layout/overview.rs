@@ -23,7 +23,7 @@ pub(in crate::sheet) struct Line {
     pub reason: String,
     /// Minutes of the hands, where they are known.
     pub hands: Option<f64>,
-    /// Minutes that it runs by itself.
+    /// Minutes that it runs unattended.
     pub by_itself: f64,
 }
 

@@ -64,7 +64,7 @@ fn list(out: &mut Lines, heading: &str, lines: impl Iterator<Item = String>) {
     }
 }
 
-/// Every line, every change-over, and what runs by itself, in the order of the clock.
+/// Every line, every change-over, and what runs unattended, in the order of the clock.
 fn timetable(out: &mut Lines, day: &Day) {
     out.heading(said::TIMETABLE);
     if day.lines.is_empty() {

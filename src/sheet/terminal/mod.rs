@@ -14,6 +14,7 @@ pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
 pub use log::{log, written};
+pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 
 use super::{figures, printed, spread, words};

@@ -26,9 +26,9 @@ impl Why {
         }
         self.workings.iter().for_each(|step| working(&mut out, step, print));
         out.heading(said::DOUBTS);
-        match (self.doubts.is_empty(), self.at_bad_end) {
+        match (self.doubts.is_empty(), self.at_worst_end) {
             (true, _) => out.line(&format!("  {}", said::NO_DOUBT)),
-            (false, true) => out.hanging("  ", said::AT_BAD_END),
+            (false, true) => out.hanging("  ", said::AT_WORST_END),
             (false, false) => {}
         }
         let rows = self.doubts.iter().map(|doubt| {

@@ -16,9 +16,9 @@ pub(in crate::sheet) fn counts(verdicts: &[Verdict], hands: f64, by_itself: f64,
     let named = [(Verdict::Fails, "must not be done"), (Verdict::Doubtful, "doubtful"), (Verdict::Proven, "proven")];
     let counted = named.into_iter().filter(|(verdict, _)| of(*verdict) > 0);
     let counted: Vec<String> = counted.map(|(verdict, word)| format!("{} {word}", of(verdict))).collect();
-    let mut says = format!("{set_ups}: {}; {hands:.0} min of the hands", counted.join(", "));
+    let mut says = format!("{set_ups}: {}; {hands:.0} min hands-on", counted.join(", "));
     if by_itself > 0.0 {
-        says += &format!(", {by_itself:.0} min by itself");
+        says += &format!(", {by_itself:.0} min unattended");
     }
     if unknown > 0 {
         says += &format!(", {unknown} without minutes");

@@ -15,11 +15,11 @@ pub(in crate::sheet) const TIMETABLE: &str = "Timetable";
 /// Heading of the bars.
 pub(in crate::sheet) const BARS: &str = "The day at a glance";
 /// What the signs of the bars stand for.
-pub(in crate::sheet) const SIGNS: &str = "# hands   / change-over   . by itself   | break   one sign";
+pub(in crate::sheet) const SIGNS: &str = "# hands   / change-over   . unattended   | break   one sign";
 /// Heading of the moments at which the day may change.
 pub(in crate::sheet) const HOLD_POINTS: &str = "Hold points: look again";
 /// Heading of better rules that are broken.
-pub(in crate::sheet) const BROKEN: &str = "Better rules broken";
+pub(in crate::sheet) const BROKEN: &str = "Preferences not kept";
 /// Heading of the pull list.
 pub(in crate::sheet) const PULL: &str = "Pull list";
 /// Heading of what the shop lacks.
@@ -41,7 +41,7 @@ pub(in crate::sheet) const TAKEN_AND_ASSUMED: &str = "Taken as done, assumed";
 /// Heading of the reasons.
 pub(in crate::sheet) const REASONS: &str = "Why in this order";
 /// Heading of appointments that cannot be.
-pub(in crate::sheet) const APPOINTMENTS: &str = "Appointments that cannot be";
+pub(in crate::sheet) const APPOINTMENTS: &str = "Appointments that cannot be kept";
 /// Heading of rules that were left out.
 pub(in crate::sheet) const RULES_OUT: &str = "Rules of order left out";
 /// The row of the hands.
@@ -286,12 +286,18 @@ pub(in crate::sheet) fn machine_in_short(day: &Day, machine: &OfMachine) -> Stri
     format!("{name} {} min, {used}", machine.hands + machine.change)
 }
 
-/// Minutes of a machine: hands, change-over, by itself, and the share of the open day that it is in use.
+/// Minutes of a machine: hands, change-over, unattended, and the share of the open day that it is in use.
 pub(in crate::sheet) fn of_machine(day: &Day, machine: &OfMachine) -> [String; 5] {
     let OfMachine { name, hands, change, by_itself, in_use } = machine;
     let used = f64::from(*in_use) * 100.0 / f64::from(day.open.max(1));
     let min = |word: &str, minutes: &Minute| format!("{word} {minutes} min");
-    [name.clone(), min("hands", hands), min("change-over", change), min("by itself", by_itself), format!("{used:.0} %")]
+    [
+        name.clone(),
+        min("hands", hands),
+        min("change-over", change),
+        min("unattended", by_itself),
+        format!("{used:.0} %"),
+    ]
 }
 
 /// What stands outside the day.
@@ -306,7 +312,7 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
         Stop::DoNotFit(reasons) => format!("{what}: {}", because("DO NOT FIT", reasons)),
         Stop::WaitsFor => format!("{what}: waits for {}, which is left out", out.stopped_by),
         Stop::OperationFails => format!("{what}: belongs to {}, which fails", out.stopped_by),
-        Stop::NoDayHoldsIt => format!("{what}: no day of the shop holds it with what must be watched after it"),
+        Stop::NoDayHoldsIt => format!("{what}: no working day is long enough for it and what must be watched after it"),
     }
 }
 
@@ -343,10 +349,10 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::EveryDay => "every day of the week is worked, since no date is given".into(),
         Assumed::Room(machine, 1) => format!("{machine}: one part at a time"),
         Assumed::Room(machine, room) => format!("{machine}: {room} parts at a time"),
-        Assumed::GoesIn(part, machine) => format!("{part} goes into the {machine}: nobody said how long it is"),
+        Assumed::GoesIn(part, machine) => format!("{part} is taken to go into the {machine}: its length is not given"),
         Assumed::ChangeOver(machine, what, minutes) => format!("change-over of the {machine}, {what}: {minutes} min"),
-        Assumed::Bare => "machines carry nothing when the day begins".into(),
-        Assumed::Minutes(id, minutes) => format!("{id} takes {minutes} min: nobody said how long"),
+        Assumed::Bare => "machines are bare when the day begins".into(),
+        Assumed::Minutes(id, minutes) => format!("{id} takes {minutes} min: its time is not given"),
         Assumed::DoneAt(id, at) => format!("{id} was done at {}", ClockTime::of(*at)),
     }
 }
@@ -406,12 +412,12 @@ pub(in crate::sheet) fn why(day: &Day, reason: &Why) -> String {
         Why::Fixed(at) => format!("fixed at {}", clock(day, *at)),
         Why::NotBefore(at) => format!("not before {}", clock(day, *at)),
         Why::Break => "it would not fit before the break".into(),
-        Why::SavesFinish(minutes) => format!("turned round the day ends {minutes} min later"),
-        Why::SavesLate(minutes) => format!("turned round {minutes} min more are late"),
-        Why::KeepsRules(1) => "turned round one more better rule is broken".into(),
-        Why::KeepsRules(count) => format!("turned round {count} more better rules are broken"),
-        Why::SavesChange(minutes) => format!("turned round it costs {minutes} min more change-over"),
-        Why::NoOther => "turned round it cannot be worked".into(),
+        Why::SavesFinish(minutes) => format!("the other way round the day ends {minutes} min later"),
+        Why::SavesLate(minutes) => format!("the other way round {minutes} min more are late"),
+        Why::KeepsRules(1) => "the other way round one more preference is not kept".into(),
+        Why::KeepsRules(count) => format!("the other way round {count} more preferences are not kept"),
+        Why::SavesChange(minutes) => format!("the other way round costs {minutes} min more change-over"),
+        Why::NoOther => "the other way round cannot be done".into(),
         Why::Kept => "as in the order before".into(),
     }
 }

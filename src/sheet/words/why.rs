@@ -10,9 +10,9 @@ pub(in crate::sheet) const WORKINGS: &str = "How it came about, the last working
 pub(in crate::sheet) const DOUBTS: &str = "Whose doubt costs most";
 /// Where nothing has a doubt.
 pub(in crate::sheet) const NO_DOUBT: &str = "No reading's doubt is in this figure.";
-/// Where the figure stands at its bad end, and the doubts are in the number itself.
-pub(in crate::sheet) const AT_BAD_END: &str =
-    "It has no ± of its own: it stands at the bad end already. These doubts are counted in it:";
+/// Where the figure stands at its worst end, and the doubts are in the number itself.
+pub(in crate::sheet) const AT_WORST_END: &str =
+    "It has no ± of its own: it stands at the worst end already. These doubts are counted in it:";
 /// What comes from the log.
 pub(in crate::sheet) const AS_LEFT: &str = "as left, from the log";
 

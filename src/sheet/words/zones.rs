@@ -52,12 +52,14 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
 }
 
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
-pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, print: Print) -> [Option<String>; 7] {
+pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, halves: bool, print: Print) -> [Option<String>; 7] {
     let unit = if print == Print::Imperial { "in =" } else { "mm =" };
+    // A dial that counts the radius goes on by half of what a diameter lacks.
+    let equals = if halves { "halved =" } else { "=" };
     let (first, then) = if taken_off {
-        (format!("{with} − measured"), "=".to_owned())
+        (format!("{with} − measured"), equals.to_owned())
     } else {
-        ("measured".to_owned(), format!("− {with} ="))
+        ("measured".to_owned(), format!("− {with} {equals}"))
     };
     [Some(first), None, Some(then), None, Some(unit.into()), None, Some(format!("whole {DIVISIONS}"))]
 }
@@ -111,7 +113,7 @@ pub(in crate::sheet) fn to_be_got(missing: &str) -> String {
 
 /// Where what is said of a failing operation stands.
 pub(in crate::sheet) fn see(id: &str) -> String {
-    format!("Nothing is to be done here: see {id}.")
+    format!("Do nothing here: see {id}.")
 }
 
 /// A reading with which all would be proven as it was asked.
@@ -125,7 +127,7 @@ pub(in crate::sheet) fn remedies_at(id: &str) -> String {
 }
 
 /// Of a set-up that owns no check.
-pub(in crate::sheet) const NO_CHECK: &str = "No check hangs on these steps";
+pub(in crate::sheet) const NO_CHECK: &str = "No check depends on these steps";
 
 /// How many checks are proven; of none nothing.
 pub(in crate::sheet) fn proven(count: usize) -> String {
@@ -151,10 +153,17 @@ pub(in crate::sheet) fn and_more(names: &[String], id: &str) -> String {
     format!("and {} more, {id} (--working): {}", names.len(), names.join(", "))
 }
 
-/// The reason under a stamp: what a check asks, and how far it is inside or outside at worst.
-pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool) -> String {
+/// The reason under a stamp: what a check asks, and how far it is inside or outside at worst; not `whole`, the last two words
+/// are left out.
+pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool, whole: bool) -> String {
     let side = if outside { "outside" } else { "inside" };
-    format!("{}: {margin} {side} at worst", id.replace('-', " "))
+    let at_worst = if whole { " at worst" } else { "" };
+    format!("{}: {margin} {side}{at_worst}", id.replace('-', " "))
+}
+
+/// The reason under a stamp where everything is proven and nothing has a figure.
+pub(in crate::sheet) fn all_proven(checks: &[&str]) -> String {
+    format!("holds: {}", checks.join(", ").replace('-', " "))
 }
 
 /// The reason under a stamp where a check has no figure.
@@ -182,7 +191,7 @@ pub(in crate::sheet) const COVER: &str = "Cover";
 /// Heading of what stands whole on the cover.
 pub(in crate::sheet) const NOTES: &str = "In full";
 
-/// What runs by itself.
+/// What runs unattended.
 pub(in crate::sheet) fn by_itself(minutes: f64) -> String {
-    format!("{minutes:.0} by itself")
+    format!("{minutes:.0} unattended")
 }

@@ -118,7 +118,7 @@ impl Maker {
             let found = self.read(if wild { 0.2 } else { 0.5 }, 0.8, (0.005, 0.02));
             asked.put("as-found-float", found);
             let rides = self.one_of(&["in-groove", "across"]);
-            asked.text("rides", rides);
+            asked.text("bears", rides);
             if self.often(0.5) {
                 asked.text("float-wanted", "0.10 .. 0.25 mm");
             }

@@ -166,7 +166,7 @@ impl Maker {
     }
 
     /// A hold under a tool that turns: tried, where somebody is careful.
-    fn held(&mut self, asked: &mut Asked, wild: bool) {
+    pub(super) fn held(&mut self, asked: &mut Asked, wild: bool) {
         let all: &[&str] = &["vice", "clamps", "angle-plate", "jaws", "soft-jaws", "collet", "press-support"];
         let held = self.one_of(if wild { all } else { &all[..4] });
         asked.text("hold.in", held);

@@ -5,6 +5,9 @@ mod by_hand;
 mod facing;
 mod holes;
 mod insert;
+mod lathe;
+mod milling;
+mod pressing;
 mod shops;
 mod truing;
 
@@ -206,16 +209,21 @@ impl Maker {
     pub fn asked(&mut self) -> Asked {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
+        if self.number % 11 == 3 {
+            return self.on_the_lathe(self.number / 11, wild);
+        }
         match self.number % 7 {
             5 => {
-                return match self.number / 7 % 5 {
+                return match self.number / 7 % 6 {
                     0 | 2 => self.drill(wild),
                     1 => self.tap(wild),
                     3 => self.oil_hole(wild),
-                    _ => self.spot_face(wild),
+                    4 => self.spot_face(wild),
+                    _ => self.mill_face(wild),
                 };
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }

@@ -4,8 +4,8 @@ use super::Subject;
 use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::cutting::{
-    cutting_force as force, deflection, drill_column as column, grip, jaw_force, ring_and_plate as ring, stock,
-    work_holding as holding,
+    cutting_force as force, deflection, drill_column as column, grip, jaw_force, milling, ring_and_plate as ring,
+    stock, times, work_holding as holding,
 };
 use setover::proof::Worked;
 use setover::quantity::{Mm4, Quantity, Ratio};
@@ -31,6 +31,12 @@ pub const SUBJECTS: &[Subject] = &[
     ("column", |given, run| {
         let tube = run.take(deflection::second_moment_tube(&given.length("outside")?, &given.length("inside")?))?;
         run.end(column::column_carries(&given.ratio("ends")?, &given.stress("e")?, &tube, &given.length("length")?))
+    }),
+    ("milling-time", |given, run| {
+        let feed = run.take(force::feed_of_teeth(&given.feed()?, &given.ratio("z")?))?;
+        let rate = run.take(times::feed_rate(&feed, &given.turns("n")?))?;
+        let stroke = run.take(milling::stroke(&given.length("length")?, &given.length("d")?))?;
+        run.end(times::time_by_feed_rate(&stroke, &rate))
     }),
     ("polar-moment-tube", |given, run| {
         let tube = run.take(deflection::second_moment_tube(&given.length("outside")?, &given.length("inside")?))?;

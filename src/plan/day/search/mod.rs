@@ -1,4 +1,4 @@
-//! The day planned: one pair of hands, machines one each, waits that run by themselves.
+//! The day planned: one pair of hands, machines one each, waits that run unattended.
 //!
 //! [`Model`] is what is to be done, [`State`] times one order exactly, [`plan`] finds the best order: exactly, by layers of
 //! labels, where the set-ups are few, else the best found with a bound. Limits are counts, never a clock.

@@ -55,7 +55,7 @@ pub struct Piece {
     pub hands: Minute,
     /// Whether it may be put down for a break.
     pub pause: bool,
-    /// Minutes that run by themselves after it.
+    /// Minutes that run unattended after it.
     pub tail: Minute,
     /// Whether these must end by closing.
     pub watched: bool,
@@ -79,7 +79,7 @@ pub struct Machine {
     /// Places inside, where it is an oven or a freezer.
     pub room: Option<u32>,
     /// What it may carry and what a change costs; state 0 is what it carries at the start. In an oven or freezer a change of
-    /// setting, which runs by itself when nothing is inside.
+    /// setting, which runs unattended when nothing is inside.
     pub rigging: Rigging,
 }
 

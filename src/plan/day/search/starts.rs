@@ -15,7 +15,7 @@ enum Habit {
     LongestChain,
     /// What is due first.
     EarliestDue,
-    /// What runs by itself afterwards.
+    /// What runs unattended afterwards.
     WaitsFirst,
     /// What needs no change-over.
     SameRigging,

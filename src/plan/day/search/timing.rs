@@ -159,7 +159,7 @@ impl State {
         Some(earliest.max(self.set_to(known, machine, &leaving)))
     }
 
-    /// When the oven or freezer has the setting that is wanted: it changes by itself, empty.
+    /// When the oven or freezer has the setting that is wanted: it changes unattended, empty.
     fn set_to(&self, known: &Known, machine: &Machine, leaving: &[(Minute, u32)]) -> Minute {
         let Some(want) = known.piece.want.filter(|_| !machine.rigging.is_free()) else { return 0 };
         let (minutes, _) = machine.rigging.change(at(&self.held, known.piece.machine), want);

@@ -24,7 +24,7 @@ const ROW: f64 = 4.4;
 const TALL_ROW: f64 = 6.0;
 /// Height of the row of hours, mm.
 const HOURS: f64 = 5.0;
-/// Height of what runs by itself under something else, mm.
+/// Height of what runs unattended under something else, mm.
 const STRIP: f64 = 1.2;
 /// Air above and below a bar, mm.
 const AIR: f64 = 0.5;
@@ -32,7 +32,7 @@ const AIR: f64 = 0.5;
 const FRAME: f64 = 0.35;
 /// Grey of a break, hundredths of black.
 const BREAK: u8 = 12;
-/// Between the lines of what runs by itself, mm.
+/// Between the lines of what runs unattended, mm.
 const HATCH: f64 = 1.5;
 
 /// Puts the bars of each day that is worked.
@@ -129,7 +129,7 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
             let is_under =
                 piece.is == Is::ByItself && pieces.iter().any(|other| other.is != Is::ByItself && shares(other));
             let at = if is_under { (row + high - STRIP - 2.0 * AIR, STRIP + 2.0 * AIR) } else { (row, high) };
-            // Over what runs by itself there no id has room.
+            // Over what runs unattended there no id has room.
             let is_over =
                 piece.is != Is::ByItself && pieces.iter().any(|other| other.is == Is::ByItself && shares(other));
             let id = if is_over { "" } else { piece.id };
@@ -247,7 +247,7 @@ fn of_machine<'a>(day: &'a Day, machine: &str) -> Vec<Piece<'a>> {
     all
 }
 
-/// What runs by itself at the same time is one bar.
+/// What runs unattended at the same time is one bar.
 fn joined(mut all: Vec<Piece<'_>>) -> Vec<Piece<'_>> {
     all.sort_by_key(|piece| piece.stretch);
     let mut joined: Vec<Piece> = Vec::new();
@@ -266,7 +266,7 @@ fn fitted(line: &Line) -> impl Iterator<Item = Piece<'_>> {
     pieces.map(|stretch| Piece { stretch: *stretch, is: Is::ChangeOver, id: "" })
 }
 
-/// The pieces of a line: its change-over, the hands between breaks, and what runs by itself.
+/// The pieces of a line: its change-over, the hands between breaks, and what runs unattended.
 fn own<'a>(day: &Day, line: &'a Line) -> Vec<Piece<'a>> {
     let piece = |stretch, is| Piece { stretch, is, id: if is == Is::Hands { &line.id } else { "" } };
     let by_itself = line.by_itself_until.map(|until| piece((line.end, until), Is::ByItself));
@@ -285,7 +285,7 @@ fn worked(day: &Day, line: &Line) -> Vec<(Minute, Minute)> {
     if all.is_empty() { vec![(line.start, line.end)] } else { all }
 }
 
-/// One bar: the hands framed and full, a change-over framed, what runs by itself hatched; the id in its bar, else behind it.
+/// One bar: the hands framed and full, a change-over framed, what runs unattended hatched; the id in its bar, else behind it.
 fn draw(
     page: &mut Page,
     area: crate::sheet::page::AreaId,

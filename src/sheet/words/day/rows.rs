@@ -147,16 +147,16 @@ pub(in crate::sheet) fn rare_marks(day: &Day, line: &Line) -> Vec<String> {
     all
 }
 
-/// What runs by itself after a line, and who fetches it.
+/// What runs unattended after a line, and who fetches it.
 pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> String {
     let fetched = fetched(line).map_or_else(String::new, |words| format!(", {words}"));
-    format!("{} by itself until {} ({}){fetched}", line.id, clock(day, until), line.machine)
+    format!("{} unattended until {} ({}){fetched}", line.id, clock(day, until), line.machine)
 }
 
 /// The same in short.
 pub(in crate::sheet) fn until(line: &Line, until: Minute) -> String {
     let fetched = fetched(line).map_or_else(String::new, |words| format!(", {words}"));
-    format!("by itself to {}{fetched}", time_of_day(until))
+    format!("unattended to {}{fetched}", time_of_day(until))
 }
 
 /// A load stays inside until it is fetched, and is worked as it comes out.

@@ -1,4 +1,4 @@
-//! Claims that must hold at the bad end of a doubt, and defaults that must not be silent.
+//! Claims that must hold at the worst end of a doubt, and defaults that must not be silent.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common;
@@ -14,7 +14,7 @@ const SKIM: &str = include_str!("fixtures/skim.yaml");
 const INSERT: &str = include_str!("fixtures/thread-insert.yaml");
 
 fn with_float(wanted: &str) -> Plan {
-    in_shop(&with(FACE, "rides: in-groove", &format!("rides: in-groove\n          float-wanted: {wanted}")))
+    in_shop(&with(FACE, "bears: in-groove", &format!("bears: in-groove\n          float-wanted: {wanted}")))
 }
 
 fn chosen(plan: &Plan, name: &str) -> String {
@@ -23,7 +23,7 @@ fn chosen(plan: &Plan, name: &str) -> String {
 
 /// The float after the cut is 0.470 ± 0.024; the drawer has 0.10, 0.27 and 0.50.
 #[test]
-fn a_shim_is_judged_at_the_bad_end_of_the_float() {
+fn a_shim_is_judged_at_the_worst_end_of_the_float() {
     let within = with_float("0.15 .. 0.25 mm");
     assert_eq!(chosen(&within, "shim_taken"), "0.27 mm");
     let judged =

@@ -1,0 +1,136 @@
+//! How fast it runs and is fed, with what force and power.
+
+use super::cutter::{Cutter, Depths};
+use super::keys::MillFace;
+use super::names::{FEED, FORCE, POWER, RATE, SPEED, SURFACE, TIME, TOOTH};
+use crate::handbook::Material;
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::cutting::{cutting_force as force, milling as law, times};
+use crate::operations::hole_making;
+use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Origin, Refusal, Side, Verdict, Worked};
+use crate::quantity::{MPerMin, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Stress};
+use crate::shop::Cutting;
+
+/// What the cut runs at.
+pub(super) struct Run {
+    pub step: Option<Worked<RevPerMin>>,
+    pub feed: Worked<MmPerRev>,
+    pub force: Worked<Newton>,
+}
+
+impl MillFace {
+    /// Step, feed, force, power, time.
+    pub(super) fn runs(
+        &self,
+        bench: &Bench,
+        metal: &Material,
+        (cutter, depths): (&Cutter, &Depths),
+        machine: Option<&Cutting>,
+        answer: &mut Answer,
+    ) -> Result<Run, Refusal> {
+        let tooth = law::feed_of_a_tooth(metal, cutter.tool, cutter.across.number())?;
+        let tooth = answer.record(&TOOTH, tooth);
+        let feed = answer.record(&FEED, force::feed_of_teeth(&tooth, &cutter.teeth)?);
+        let specific = self.specific(metal, cutter, &tooth)?;
+        let force = self.force(&specific, (cutter, depths), &tooth, answer)?;
+        let step = self.step(bench, metal, cutter, machine, answer)?;
+        if let Some(step) = &step {
+            answer.record(&SURFACE, speeds::surface_speed(step, &cutter.across)?);
+            let rate = answer.record(&RATE, times::feed_rate(&feed, step)?);
+            self.power(bench, (&specific, &rate), (cutter, depths), machine, answer)?;
+            let stroke = law::stroke(&(&self.length).into(), &cutter.across)?;
+            let stroke = law::table_way(&stroke, &constant("approach")?, &constant("overrun")?)?;
+            let once = times::time_by_feed_rate(&stroke, &rate)?;
+            let all = cutter.lanes * depths.readings.len() as f64;
+            let all = Worked::exact(Ratio::new(all), Origin::Assumed("passes times tracks".into()));
+            answer.record(&TIME, times::time_of_passes(&once, &all)?);
+        } else {
+            answer.no_shop(&["power"]);
+        }
+        Ok(Run { step, feed, force })
+    }
+
+    /// At the mean chip, which is the thinner: the force that it asks is the greater. Worn edges.
+    fn specific(&self, metal: &Material, cutter: &Cutter, tooth: &Worked<MmPerRev>) -> Result<Worked<Stress>, Refusal> {
+        let chip = law::mean_chip(&tooth.nominal("the feed that is set"), &cutter.engaged)?;
+        let floor: Worked<Mm> = constant("chip-thickness-floor")?;
+        let chip = if chip.number() < floor.number() { floor } else { chip };
+        let specific = force::specific_force(&force::force_at_one(metal)?, &chip, &force::exponent(metal)?)?;
+        law::worn_force(&specific, &constant("force-factor-wear")?)
+    }
+
+    /// Every tooth that cuts at its thickest chip.
+    fn force(
+        &self,
+        specific: &Worked<Stress>,
+        (cutter, depths): (&Cutter, &Depths),
+        tooth: &Worked<MmPerRev>,
+        answer: &mut Answer,
+    ) -> Result<Worked<Newton>, Refusal> {
+        let worn = Worked::exact(Ratio::new(1.0), Origin::Assumed("wear is in the specific force".into()));
+        let of_tool = force::tool_factor(cutter.tool)?;
+        let tooth = tooth.nominal("the feed that is set");
+        let one = force::cutting_force(specific, &worn, &of_tool, &depths.deepest, &tooth)?;
+        let teeth = law::teeth_in_cut(&cutter.teeth, &cutter.engaged)?;
+        Ok(answer.record(&FORCE, law::force_of_teeth(&one, &teeth)?))
+    }
+
+    /// The step at or below what the cutter wants.
+    fn step(
+        &self,
+        bench: &Bench,
+        metal: &Material,
+        cutter: &Cutter,
+        machine: Option<&Cutting>,
+        answer: &mut Answer,
+    ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
+        const ID: &str = "spindle-too-fast";
+        let start = speeds::start_speed(metal, Work::Mill, cutter.tool)?;
+        let one = Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
+        let wanted = speeds::speed_by_factors(&start, &one, &speed_habit(bench))?;
+        let revs = speeds::spindle_speed(&wanted, &cutter.across)?;
+        let Some(machine) = machine else {
+            match bench.shop {
+                None => answer.no_shop(&[ID]),
+                Some(_) => answer.not_checked(&[ID, "power"], &["mill"]),
+            }
+            return Ok(None);
+        };
+        let step = step_at_or_below(machine, &revs, ID, answer);
+        hole_making::slow_enough(&step, &revs, ID, bench, answer);
+        Ok(Some(answer.record(&SPEED, step)))
+    }
+
+    /// What the motor must give against what it has: too weak it stalls in the cut.
+    fn power(
+        &self,
+        bench: &Bench,
+        (specific, rate): (&Worked<Stress>, &Worked<MPerMin>),
+        (cutter, depths): (&Cutter, &Depths),
+        machine: Option<&Cutting>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "power";
+        let removal = times::removal_milling(&depths.deepest, &cutter.track, rate)?;
+        let edges = force::cutting_power_of_removal(&removal, specific)?;
+        let step = answer.value(SPEED.key).map_or(0.0, |step| step.number);
+        let typed = machine.and_then(|machine| machine.efficiency_at(RevPerMin::new(step)));
+        let efficiency: Worked<Ratio> = match typed {
+            Some(typed) => (&typed).into(),
+            None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
+        };
+        let power = force::motor_power(&edges, &efficiency.worst(Side::Low, bench.guard()))?;
+        let power = answer.record(&POWER, power);
+        match machine.and_then(|machine| machine.power.as_ref()) {
+            Some(motor) => {
+                let check = Check::judge(ID, &power, Keep::AtMost, &motor.into(), bench.guard());
+                answer.check(check.about(POWER.key).not_worse_than(Verdict::Doubtful));
+            }
+            None => answer.not_checked(&[ID], &["power of the machine"]),
+        }
+        Ok(())
+    }
+}

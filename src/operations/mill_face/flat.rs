@@ -1,0 +1,94 @@
+//! Flat and square: what the tram leaves of a face, how far the cutter gives way, and what the clamps bend.
+
+use super::cutter::Cutter;
+use super::keys::{Bears, MillFace};
+use super::names::{GIVES, HOLLOW, OUT_OF_FLAT, OUT_OF_SQUARE};
+use crate::handbook::constants::{constant, worst};
+use crate::handbook::cutting::{deflection, drill_column, milling as law, work_holding};
+use crate::operations::{Answer, Bench};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::quantity::{Mm, Newton, Ratio, Wanted};
+use crate::shop::Gauge;
+
+/// A wanted limit as a figure.
+fn limit(at: &At<Wanted<Mm>>) -> Worked<Mm> {
+    Worked::exact(at.value.high, Origin::Typed(at.place))
+}
+
+impl MillFace {
+    /// Hollow of a track and step between tracks against the flatness wanted; lean of the spindle and truth of the hold against the
+    /// squareness wanted.
+    pub(super) fn by_tram(&self, bench: &Bench, cutter: &Cutter, answer: &mut Answer) -> Result<(), Refusal> {
+        self.bears_on(answer);
+        let Some(tram) = &self.tram else {
+            answer.not_checked(&["flat-by-tram", "square"], &["tram"]);
+            return Ok(());
+        };
+        let reads = answer.read_difference(bench, "tram.reads", Gauge::Depth, &tram.reads)?;
+        let reads = reads.at_least(0.0, "not under nothing");
+        let over: Worked<Mm> = (&tram.over).into();
+        let hollow = answer.record(&HOLLOW, law::hollow_by_tram(&reads, &over, &cutter.across, &cutter.track)?);
+        let step =
+            if cutter.lanes > 1.0 { cutter.track.clone() } else { cutter.track.scaled(0.0, "one track: no step") };
+        let step = law::slope_by_tram(&reads, &over, &step)?;
+        let out = answer.record(&OUT_OF_FLAT, law::faults_together(&hollow, &step)?);
+        match &self.flat_within {
+            None => answer.not_checked(&["flat-by-tram"], &["flat-within"]),
+            Some(at) => {
+                let check = Check::judge("flat-by-tram", &out, Keep::AtMost, &limit(at), bench.guard());
+                answer.check(check.about(OUT_OF_FLAT.key).at(at.place));
+            }
+        }
+        let truth = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref());
+        let (Some(square), Some(truth)) = (&self.square_within, truth) else {
+            let missing = if self.square_within.is_none() { "square-within" } else { "hold.true-within" };
+            answer.not_checked(&["square"], &[missing]);
+            return Ok(());
+        };
+        let lean = law::slope_by_tram(&reads, &over, &(&self.width).into())?;
+        let out = answer.record(&OUT_OF_SQUARE, law::faults_together(&lean, &truth.into())?);
+        let check = Check::judge("square", &out, Keep::AtMost, &limit(square), bench.guard());
+        answer.check(check.about(OUT_OF_SQUARE.key).at(square.place));
+        Ok(())
+    }
+
+    /// What is bent when it is clamped springs back hollow when it is let go.
+    fn bears_on(&self, answer: &mut Answer) {
+        const ID: &str = "clamped-on-metal";
+        let Some(bears) = &self.bears else { return answer.not_checked(&[ID], &["bears"]) };
+        let verdict = if bears.value == Bears::OnSolid { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(ID, verdict).at(bears.place));
+    }
+
+    /// How far the cutter standing out gives way, against the flatness wanted: a quarter of it is proven.
+    pub(super) fn stiff(
+        &self,
+        bench: &Bench,
+        cutter: &Cutter,
+        force: &Worked<Newton>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "cutter-stiff";
+        let (Some(out), Some(flat)) = (&self.stick_out, &self.flat_within) else {
+            let missing = if self.stick_out.is_none() { "stick-out" } else { "flat-within" };
+            answer.not_checked(&[ID], &[missing]);
+            return Ok(());
+        };
+        let Some((modulus, _)) = drill_column::drill_metal(cutter.tool)? else {
+            answer.not_checked(&[ID], &[]);
+            return Ok(());
+        };
+        let shank = drill_column::drill_body(&cutter.across, &constant("mill-shank-share")?)?;
+        let bar = deflection::second_moment_round(&shank)?;
+        // A cutter of carbide has inserts on a shank of steel, or a shank no stiffer than steel is taken to be.
+        let modulus = if cutter.tool.is_carbide() { worst("tool-modulus-steel", false)? } else { modulus };
+        let gives = deflection::deflection_cantilever(force, &out.into(), &modulus, &bar)?;
+        let gives = answer.record(&GIVES, gives);
+        let share: Worked<Ratio> = constant("lobe-share-of-flatness")?;
+        let wanted = limit(flat);
+        let quarter = work_holding::share_of(&share, &wanted)?;
+        let check = Check::judge_two(ID, (&gives, &quarter), Keep::AtMost, (&gives, &wanted), bench.guard());
+        answer.check(check.about(GIVES.key).at(out.place));
+        Ok(())
+    }
+}

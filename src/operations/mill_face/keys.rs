@@ -1,0 +1,159 @@
+//! The keys of a milled face, what cannot be a real part, and what it answers.
+
+use super::names;
+use crate::handbook::Material;
+use crate::job::{Difference, PartFacts, Reading};
+use crate::operations::hole_making::HELD_VALUES;
+use crate::operations::kit::{above_zero, hard};
+use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, turning};
+use crate::proof::{At, CheckRule, Refusal};
+use crate::quantity::{Mm, Quantity, Wanted};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// Which way the teeth go against the feed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Way {
+    /// Against it: the table is pushed back on its screw.
+    Conventional,
+    /// With it: the teeth pull the table along, as far as its screw has play.
+    Climb,
+}
+
+/// Over what the clamps bear.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Bears {
+    /// Solid metal with a support straight beneath.
+    OnSolid,
+    /// A hollow, a thin wall or a foot that rocks.
+    OnHollow,
+}
+
+/// How the spindle was trammed.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub(super) struct Tram {
+    /// The greatest change of the indicator, swept round (measured).
+    pub reads: At<Difference>,
+    /// Diameter of the circle that it was swept on.
+    pub over: At<Mm>,
+}
+
+/// A face milled flat.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct MillFace {
+    /// Width of the face, across the feed.
+    pub(super) width: At<Mm>,
+    /// Length of the face, along the feed.
+    pub(super) length: At<Mm>,
+    /// Thickness from the seat to the raw face (measured).
+    pub(super) thickness: At<Reading>,
+    /// Metal to remove from the highest place.
+    pub(super) removed: At<Mm>,
+    /// Diameter of the cutter.
+    pub(super) cutter: At<Mm>,
+    /// Its teeth; left out, those of the drawer's.
+    pub(super) teeth: Option<At<u32>>,
+    /// How far it stands out of the spindle.
+    pub(super) stick_out: Option<At<Mm>>,
+    /// Which way it cuts: conventional, or climb.
+    pub(super) way: Option<At<Way>>,
+    /// How uneven the raw face is (measured).
+    pub(super) uneven: Option<At<Difference>>,
+    /// How the spindle was trammed.
+    pub(super) tram: Option<Tram>,
+    /// How flat the face must be (wanted).
+    pub(super) flat_within: Option<At<Wanted<Mm>>>,
+    /// How square to its seat the face must be, over its width (wanted).
+    pub(super) square_within: Option<At<Wanted<Mm>>>,
+    /// Least thickness that must be left (wanted).
+    pub(super) least_thickness: Option<At<Wanted<Mm>>>,
+    /// Least hard case that must be left (wanted).
+    pub(super) least_case: Option<At<Wanted<Mm>>>,
+    /// Metal taken off here in earlier overhauls (measured).
+    pub(super) removed_before: Option<At<Difference>>,
+    /// Over what its clamps, or the jaws of its vice, bear.
+    pub(super) bears: Option<At<Bears>>,
+    /// How it is held.
+    pub(super) hold: Option<Hold>,
+    /// Machine, name, feature, remark.
+    pub(super) set_up: Option<SetUpWish>,
+}
+
+impl Operation for MillFace {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        const CASE: &[Declared] = &[turning::CASE_LEFT.declare()];
+        &[names::VALUES, CASE, HELD_VALUES]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        const {
+            &[
+                CheckRule::must("thickness-left", &["least-thickness"]),
+                CheckRule::must("cleans-up", &["uneven"]),
+                CheckRule::must("case", &["part.case-depth"]),
+                CheckRule::must("most-depth", &[]),
+                CheckRule::must("bite", &[]),
+                CheckRule::must("measured-between", &[]),
+                CheckRule::must("flat-by-tram", &["tram", "flat-within"]),
+                CheckRule::must("square", &["tram", "square-within", "hold.true-within"]),
+                CheckRule::must("cutter-stiff", &["stick-out", "flat-within"]),
+                CheckRule::must("way-of-cut", &["way"]),
+                CheckRule::must("clamped-on-metal", &["bears"]),
+                CheckRule::must("on-a-mill", &[]),
+                CheckRule::must("held", &["hold"]),
+                CheckRule::must("grip", &["hold.tested"]),
+                CheckRule::must("grip-looked-at", &["hold.tested"]),
+                CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
+                CheckRule::must("cutter-hard-enough", &[]),
+                CheckRule::must("never-cut", &[]),
+                CheckRule::may("cutter-in-drawer", &[]),
+                CheckRule::may("spindle-too-fast", &[]),
+                CheckRule::may("power", &["power of the machine"]),
+            ]
+        }
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        hard::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+    }
+
+    fn problems(&self, _: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        above_zero("`width`", &self.width, &mut all);
+        above_zero("`length`", &self.length, &mut all);
+        above_zero("`thickness`", &self.thickness, &mut all);
+        above_zero("`removed`", &self.removed, &mut all);
+        above_zero("`cutter`", &self.cutter, &mut all);
+        above_zero("`stick-out`", self.stick_out.as_ref(), &mut all);
+        above_zero("`flat-within`", self.flat_within.as_ref(), &mut all);
+        above_zero("`square-within`", self.square_within.as_ref(), &mut all);
+        above_zero("`least-thickness`", self.least_thickness.as_ref(), &mut all);
+        above_zero("`over` of the tram", self.tram.as_ref().map(|tram| &tram.over), &mut all);
+        if let Some(hold) = &self.hold {
+            hold.problems(None, &mut all);
+        }
+        if let Some(at) = self.teeth.as_ref().filter(|at| at.value == 0) {
+            all.push(Problem::new(at.place, "a cutter has one tooth at least"));
+        }
+        if self.thickness.value.typed().is_some_and(|thick| self.removed.value.number() >= thick) {
+            all.push(Problem::new(
+                self.removed.place,
+                "`removed` is no less than the thickness: nothing would be left",
+            ));
+        }
+        all
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        self.work_it(bench, answer)
+    }
+}

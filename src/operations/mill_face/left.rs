@@ -1,0 +1,56 @@
+//! What is left: thickness, and hard case below it; and whether the raw face is gone.
+
+use super::keys::MillFace;
+use super::names::{LEFT, REMOVED, THICKNESS, UNEVEN};
+use crate::handbook::Material;
+use crate::handbook::cutting::stock;
+use crate::handbook::materials::groups::Kind;
+use crate::operations::kit::hard;
+use crate::operations::turning::{self, CaseKeys};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Check, Keep, Origin, Refusal, Worked};
+use crate::quantity::Mm;
+use crate::shop::Gauge;
+
+impl MillFace {
+    /// The metal to remove, down to whole divisions: never deeper than was asked.
+    pub(super) fn left(
+        &self,
+        bench: &Bench,
+        metal: &Material,
+        division: f64,
+        answer: &mut Answer,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let asked: Worked<Mm> = (&self.removed).into();
+        let whole = (asked.number() / division + 1e-9).floor() * division;
+        let removed = asked.shifted(whole - asked.number(), "whole divisions, never deeper");
+        let removed = answer.record(&REMOVED, removed.with_doubt(Cause::Set("dial"), division / 2.0));
+        let thickness = answer.read(bench, "thickness", Gauge::Outside, &self.thickness)?;
+        let thickness = answer.record(&THICKNESS, thickness);
+        let after = answer.record(&LEFT, stock::length_after(&thickness, &removed)?);
+        match &self.least_thickness {
+            None => answer.not_checked(&["thickness-left"], &["least-thickness"]),
+            Some(at) => {
+                let least = Worked::exact(at.value.high, Origin::Typed(at.place));
+                let check = Check::judge("thickness-left", &after, Keep::AtLeast, &least, bench.guard());
+                answer.check(check.about(LEFT.key).at(at.place));
+            }
+        }
+        match &self.uneven {
+            None => answer.not_checked(&["cleans-up"], &["uneven"]),
+            Some(at) => {
+                let uneven = answer.read_difference(bench, "uneven", Gauge::Depth, at)?;
+                let uneven = answer.record(&UNEVEN, uneven);
+                let check = Check::judge("cleans-up", &removed, Keep::AtLeast, &uneven, bench.guard());
+                answer.check(check.about(REMOVED.key).at(at.place));
+            }
+        }
+        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
+        let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
+        let by_row = hardness.is_none() && metal.kind() == Kind::HardSteel;
+        let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
+        let keys = CaseKeys { least: self.least_case.as_ref(), removed_before: self.removed_before.as_ref() };
+        turning::case_below(bench, asks, keys, &removed, answer)?;
+        Ok(removed)
+    }
+}

@@ -1,0 +1,31 @@
+//! The names of the values of a milled face.
+
+use crate::names;
+use crate::quantity::{KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, Ratio, RevPerMin};
+
+names! { pub(super),
+    CUTTER: Mm = new("cutter", "diameter of the cutter");
+    TEETH: Ratio = new("teeth", "teeth of the cutter");
+    THICKNESS: Mm = new("thickness", "thickness as found, seat to raw face");
+    REMOVED: Mm = new("removed", "metal removed from the highest place, in whole divisions");
+    LEFT: Mm = new("thickness_after", "thickness after the last pass");
+    UNEVEN: Mm = new("uneven", "how uneven the raw face is");
+    PASSES: Ratio = new("passes", "passes, one over another");
+    LANES: Ratio = new("lanes", "tracks beside each other");
+    DEPTH: Mm = new("deepest_pass", "depth of the deepest pass");
+    MOST_DEPTH: Mm = upper("most_depth", "greatest depth that machine and cutter stand");
+    TRACK: Mm = new("track", "width of a track");
+    ENGAGED: Ratio = new("engaged", "width of a track over the cutter");
+    SPEED: RevPerMin = new("spindle_speed", "spindle step for the cutter");
+    SURFACE: MPerMin = new("surface_speed", "real cutting speed at the rim of the cutter");
+    TOOTH: MmPerRev = new("feed_per_tooth", "feed of a tooth");
+    FEED: MmPerRev = new("feed", "feed of a turn, all teeth");
+    RATE: MPerMin = new("feed_rate", "feed of the table a minute");
+    FORCE: Newton = new("cutting_force", "greatest force of the teeth that cut at once");
+    POWER: KiloWatt = new("power_at_motor", "power that the motor must give");
+    GIVES: Mm = new("cutter_gives", "how far the cutter standing out gives way");
+    HOLLOW: Mm = new("hollow", "how hollow the tram leaves a track");
+    OUT_OF_FLAT: Mm = new("out_of_flat", "hollow of a track and step between tracks together");
+    OUT_OF_SQUARE: Mm = new("out_of_square", "lean of the spindle and truth of the hold together, over the width");
+    TIME: Minutes = new("time", "cutting time of all passes");
+}

@@ -1,0 +1,94 @@
+//! The one set-up: trammed, clamped where it bears, touched on the highest place, cut, measured before the last pass.
+
+use super::cutter::{DepthDial, Depths};
+use super::effort::Run;
+use super::keys::{MillFace, Way};
+use super::names::{LEFT, RATE, THICKNESS, TOOTH};
+use super::sketch;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::hole_making;
+use crate::operations::kit::{self, mm};
+use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
+use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
+use crate::quantity::{Decimals, Quantity, Unit};
+use crate::shop::{Gauge, Machine};
+
+impl MillFace {
+    pub(super) fn set_up_of(
+        &self,
+        bench: &Bench,
+        (depths, run, dial): (&Depths, &Run, &DepthDial),
+        mill: Option<&Machine>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let mut set_up = SetUp::at("mill-face", Station::Drilling);
+        set_up.on(mill.map(Machine::name));
+        set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
+        set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
+        set_up.hold.push(Words::of("support-under-each-clamp").into());
+        if let Some(out) = &self.stick_out {
+            set_up.hold.push(Words::of("cutter-stands-out").with("out", mm(out.value.number())).into());
+        }
+        kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
+        set_up.step("tram").step("clamp");
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
+        let thickness = answer.value(THICKNESS.key).map_or(0.0, |thick| thick.number);
+        let gauge = || kit::gauge_used(bench, thickness, Gauge::Outside, true);
+        set_up.hold_at(Words::of("measure-first"), HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()));
+        set_up.step("touch-unworn");
+        let rate = answer.value(RATE.key).map(|rate| Fact::figure(rate.number, Unit::MPerMin));
+        answer.fact("feed_a_minute", rate.unwrap_or(Fact::named("not-known")));
+        let tooth = answer.value(TOOTH.key).map_or(0.0, |tooth| tooth.number);
+        answer.fact("each_tooth", Fact::mm(tooth).to(Decimals::Exactly(3)));
+        let climbs = self.way.as_ref().is_some_and(|way| way.value == Way::Climb);
+        let last = depths.readings.len().saturating_sub(1);
+        if last > 0 {
+            let rough = depths.readings.get(..last).unwrap_or_default();
+            let words = Words::of(if climbs { "cut-climbing" } else { "cut" });
+            set_up.cut(words, self.passes(rough, 0.0, (run, dial), PassKind::Rough)?);
+        }
+        let before = depths.readings.get(last.wrapping_sub(1)).copied().filter(|_| last > 0).unwrap_or(0.0);
+        if last > 0 {
+            let hold = HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()).less(before);
+            set_up.hold_at(Words::of("measure-last"), hold);
+        }
+        let finish = depths.readings.get(last..).unwrap_or_default();
+        set_up.cut(Words::of("last-pass"), self.passes(finish, before, (run, dial), PassKind::Finish)?);
+        set_up.step("deburr").step("let-go-and-look").step("measure");
+        set_up.sketch = sketch::face(self, answer);
+        set_up.takes(set_up_minutes::start("face, setting up on the mill")?);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Faced)];
+        set_up.warns(&["cutter-never-near-hands", "swarf-and-eyes", "clamp-before-start"]);
+        let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Outside);
+        set_up.blanks.push(line("thickness-left", None, kit::found(answer, LEFT.key)));
+        let flat = self.flat_within.as_ref().map(|at| crate::operations::Target::UpTo(mm(at.value.high.number())));
+        set_up.blanks.push(crate::operations::Blank { target: flat, ..kit::blank("flat-found", None, None) });
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+
+    /// Passes at these readings of the dial.
+    fn passes(
+        &self,
+        readings: &[f64],
+        before: f64,
+        (run, dial): (&Run, &DepthDial),
+        kind: PassKind,
+    ) -> Result<Cut, Refusal> {
+        let starts = std::iter::once(before).chain(readings.iter().copied());
+        let pass = |(reading, from): (&f64, f64)| {
+            let counted = |slide| Dialled::Slide(Counted::of(slide, *reading, dial.division, dial.per_turn));
+            Pass { kind, depth: reading - from, dial: dial.slide.map(counted) }
+        };
+        let passes: Vec<Pass> = readings.iter().zip(starts).map(pass).collect();
+        let minutes = set_up_minutes::start("pass of a milling cutter")? * passes.len() as f64;
+        Ok(Cut {
+            tool: Words::of("cutter-of").with("size", mm(self.cutter.value.number())),
+            spindle: run.step.as_ref().map(Worked::number),
+            feed: Some(run.feed.number()),
+            passes,
+            minutes,
+        })
+    }
+}

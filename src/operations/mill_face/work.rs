@@ -1,0 +1,38 @@
+//! The face from end to end.
+
+use super::keys::MillFace;
+use crate::handbook::cutting::cutting_force;
+use crate::operations::hole_making::{self, Asks};
+use crate::operations::kit::hard;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Fact, Refusal, Words, Worked};
+use crate::quantity::Mm;
+use crate::shop::Machine;
+
+impl MillFace {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let mill = self.mill(bench, answer);
+        let metal = hole_making::metal(bench, answer)?;
+        let cuts_as = hard::cuts_as(&metal, bench.part.hardness.as_ref().map(|at| at.value))?;
+        let hardness = bench.part.hardness.as_ref().map(|at| at.value.to_string());
+        answer.fact("hardness", hardness.map_or(Fact::named("not-known"), Fact::from));
+        if cuts_as.id() != metal.id() {
+            answer.assume_words(Words::of("hard-group").with("group", cuts_as.row().name.clone()));
+        }
+        let machine = mill.and_then(Machine::drills);
+        let cutter = self.cutter_of(bench, &metal, answer)?;
+        let dial = Self::depth_dial(machine, answer)?;
+        let removed = self.left(bench, &metal, dial.division, answer)?;
+        let depths = self.depths(bench, machine, (&removed, dial.division), answer)?;
+        self.by_tram(bench, &cutter, answer)?;
+        let run = self.runs(bench, &cuts_as, (&cutter, &depths), machine, answer)?;
+        self.stiff(bench, &cutter, &run.force, answer)?;
+        // The force pushes at the far end of the face: the grip stands the torque that it has there about the middle.
+        let length: Worked<Mm> = (&self.length).into();
+        let across = if length.number() > cutter.across.number() { length } else { cutter.across.clone() };
+        let torque = cutting_force::spindle_torque(&run.force, &across)?;
+        let asks = Asks { torque: Some(&torque), across: &across, grabs: true };
+        hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
+        self.set_up_of(bench, (&depths, &run, &dial), mill, answer)
+    }
+}

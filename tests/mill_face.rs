@@ -1,0 +1,138 @@
+//! A milled face: trammed, clamped where it bears, thick enough, cut in passes that the mill stands, measured before the last.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
+use setover::proof::{Outcome, Verdict};
+
+const JOB: &str = include_str!("../examples/mill-face.yaml");
+
+fn of(check: &str, job: &str) -> Verdict {
+    verdict(first(&in_shop(job)), check)
+}
+
+fn left_out(key: &str, check: &str) {
+    let line = JOB.lines().find(|line| line.trim_start().starts_with(&format!("{key}:"))).expect(key);
+    let plan = in_shop(&JOB.replace(&format!("{line}\n"), ""));
+    assert_eq!(state(first(&plan), check), Outcome::NotChecked, "{check} without {key}");
+    assert_eq!(first(&plan).verdict, Verdict::Doubtful, "without {key}");
+}
+
+/// By hand: two passes of 0.4; 0.02/200 over a track of 36 under 50 is hollow by (50 - sqrt(50^2 - 36^2))/2 x 0.0001 = 0.00077; over
+/// the width 0.0036 and the hold's 0.03 out of square; f = fz z, vf = f n.
+#[test]
+fn the_example_holds_and_its_figures_are_those_of_hand() {
+    let plan = in_shop(JOB);
+    assert_eq!(first(&plan).verdict, Verdict::Proven, "{:#?}", first(&plan).answer.checks);
+    let of = |key| value(first(&plan), key);
+    agrees("2", of("passes"));
+    agrees("1", of("lanes"));
+    agrees("0.40", of("deepest_pass"));
+    agrees("17.20", of("thickness_after"));
+    agrees("0.00077", of("hollow"));
+    agrees("0.0336", of("out_of_square"));
+    assert!((of("feed") - of("feed_per_tooth") * of("teeth")).abs() < 1e-12);
+    assert!((of("feed_rate") - of("feed") * of("spindle_speed") / 1000.0).abs() < 1e-12);
+    assert!((of("surface_speed") - std::f64::consts::PI * 50.0 * of("spindle_speed") / 1000.0).abs() < 1e-9);
+    // Two strokes of 110 + 50 + 1 + 1.
+    assert!((of("time") - 2.0 * 162.0 / (1000.0 * of("feed_rate"))).abs() < 1e-9);
+    let steps: Vec<&str> = first(&plan).answer.set_ups[0].steps.iter().map(|step| step.id).collect();
+    let at = |id: &str| steps.iter().position(|step| *step == id).unwrap_or_else(|| panic!("{id} in {steps:?}"));
+    assert!(at("tram") < at("clamp") && at("touch-unworn") < at("cut"));
+    assert!(at("cut") < at("measure-last") && at("measure-last") < at("last-pass"));
+}
+
+#[test]
+fn a_face_stays_thick_enough_and_is_clean() {
+    let thick = |thick: &str| of("thickness-left", &with(JOB, "18.00 ± 0.05", thick));
+    assert_eq!(thick("18.00 ± 0.05"), Verdict::Proven);
+    assert_eq!(thick("17.82 ± 0.05"), Verdict::Doubtful);
+    assert_eq!(thick("17.70 ± 0.05"), Verdict::Fails);
+    assert_eq!(of("cleans-up", &with(JOB, "uneven: 0.50 ± 0.05", "uneven: 0.78 ± 0.05")), Verdict::Doubtful);
+    assert_eq!(of("cleans-up", &with(JOB, "uneven: 0.50 ± 0.05", "uneven: 0.90 ± 0.05")), Verdict::Fails);
+    left_out("least-thickness", "thickness-left");
+    left_out("uneven", "cleans-up");
+    assert!(try_plan(&with(JOB, "removed: 0.8 mm", "removed: 18 mm"), None).is_err(), "nothing left");
+}
+
+/// A spindle that leans leaves a hollow, steps between its tracks, and a face out of square.
+#[test]
+fn a_face_is_as_flat_as_the_tram() {
+    let tram = |reads: &str| with(JOB, "reads: 0.02 ± 0.01", &format!("reads: {reads}"));
+    assert_eq!(of("flat-by-tram", &tram("2.00 ± 0.01")), Verdict::Fails, "0.077 of 0.05");
+    assert_eq!(of("square", &tram("0.40 ± 0.01")), Verdict::Fails, "0.072 and 0.03");
+    assert_eq!(of("square", &tram("0.38 ± 0.04")), Verdict::Doubtful);
+    // Two tracks: a step of 0.0001 x 30 each 0.01 of lean more.
+    let wide = |reads: &str| with(&tram(reads), "width: 36 mm", "width: 60 mm");
+    assert_eq!(of("flat-by-tram", &wide("0.02 ± 0.01")), Verdict::Proven);
+    assert_eq!(of("flat-by-tram", &wide("0.40 ± 0.01")), Verdict::Fails);
+    let one = value(first(&in_shop(&tram("0.40 ± 0.01"))), "out_of_flat");
+    assert!(value(first(&in_shop(&wide("0.40 ± 0.01"))), "out_of_flat") > one);
+    for key in ["tram", "flat-within"] {
+        left_out(key, "flat-by-tram");
+    }
+    left_out("square-within", "square");
+    let untrue = in_shop(&with(JOB, ", true-within: 0.03 mm", ""));
+    assert_eq!(state(first(&untrue), "square"), Outcome::NotChecked);
+}
+
+#[test]
+fn what_hurts_at_the_mill_is_asked_for() {
+    assert_eq!(of("way-of-cut", &with(JOB, "conventional", "climb")), Verdict::Doubtful);
+    assert_eq!(of("clamped-on-metal", &with(JOB, "on-solid", "on-hollow")), Verdict::Doubtful);
+    left_out("way", "way-of-cut");
+    left_out("bears", "clamped-on-metal");
+    left_out("stick-out", "cutter-stiff");
+    // A thin cutter far out bends: 12 mm out of 120.
+    let thin = with(&with(JOB, "cutter: 50 mm", "cutter: 12 mm"), "stick-out: 60 mm", "stick-out: 120 mm");
+    assert_eq!(of("cutter-stiff", &thin), Verdict::Fails);
+    // Held by nothing, untried, tried too little, on a support under a press.
+    left_out("hold", "held");
+    let held = |hold: &str| with(JOB, "{in: clamps, tested: 120 N·m, true-within: 0.03 mm}", hold);
+    assert_eq!(of("grip-looked-at", &held("{in: clamps, true-within: 0.03 mm}")), Verdict::Doubtful);
+    assert_eq!(of("grip", &held("{in: clamps, tested: 5 N·m, true-within: 0.03 mm}")), Verdict::Fails);
+    assert_eq!(first(&in_shop(&held("{in: press-support, tested: 120 N·m}"))).verdict, Verdict::Fails);
+    let hard = with(JOB, "    material: GG25\n", "    material: mild steel\n    hardness: 60 HRC\n");
+    assert_eq!(of("cutter-hard-enough", &hard), Verdict::Fails);
+    assert_eq!(first(&in_shop(&with(JOB, "GG25", "friction lining"))).verdict, Verdict::Fails);
+}
+
+/// More metal is more passes, each no deeper than the machine stands; one pass alone is not measured; a weak motor is found.
+#[test]
+fn passes_power_and_machine() {
+    let deep =
+        with(&with(JOB, "removed: 0.8 mm", "removed: 4.0 mm"), "least-thickness: 17 mm", "least-thickness: 13 mm");
+    let plan = in_shop(&deep);
+    agrees("4", value(first(&plan), "passes"));
+    assert_eq!(verdict(first(&plan), "most-depth"), Verdict::Proven);
+    let thin = with(&with(JOB, "removed: 0.8 mm", "removed: 0.16 mm"), "uneven: 0.50 ± 0.05", "uneven: 0.05 ± 0.02");
+    assert_eq!(of("measured-between", &thin), Verdict::Doubtful);
+    assert_eq!(of("bite", &with(&thin, "removed: 0.16 mm", "removed: 0.04 mm")), Verdict::Fails);
+    let text = include_str!("fixtures/shop.yaml");
+    let weak = shop(Box::leak(text.replace("power: 1.1 kW", "power: 0.01 kW").into_boxed_str()));
+    let weak = try_plan(JOB, Some(&weak)).expect("a plan");
+    assert_eq!(verdict(first(&weak), "power"), Verdict::Doubtful);
+    let press = shop(Box::leak(text.replace("  - mill:", "  - drill-press:").into_boxed_str()));
+    let none = try_plan(JOB, Some(&press)).expect("a plan");
+    assert_eq!(verdict(first(&none), "on-a-mill"), Verdict::Doubtful, "the shop has no mill");
+    let job = with(JOB, "bears: on-solid", "bears: on-solid\n          set-up: {machine: turret mill}");
+    let named = try_plan(&job, Some(&press)).expect("a plan");
+    assert_eq!(verdict(first(&named), "on-a-mill"), Verdict::Fails, "its chuck drops out");
+    assert_eq!(state(first(&plan_without(JOB)), "on-a-mill"), Outcome::NoShop);
+}
+
+/// A case is not milled through unasked.
+#[test]
+fn a_case_is_asked_for() {
+    let hard = with(JOB, "    material: GG25\n", "    material: case-hardened steel\n");
+    assert_eq!(of("case", &hard), Verdict::Doubtful, "nobody knows its depth");
+    let known = with(&hard, "case-hardened steel\n", "case-hardened steel\n    case-depth: 0.9 ± 0.1 mm\n");
+    assert_ne!(of("case", &known), Verdict::Proven, "nobody says how much must stay");
+    let asked =
+        with(&known, "bears:", "least-case: 0.4 mm\n          removed-before: 0.00 ± 0.01 mm\n          bears:");
+    assert_eq!(of("case", &asked), Verdict::Fails, "0.1 of 0.4 left");
+    assert_eq!(state(first(&in_shop(JOB)), "case"), Outcome::DoesNotApply);
+}
+
+fn plan_without(job: &str) -> setover::plan::Plan {
+    plan(job, None)
+}
