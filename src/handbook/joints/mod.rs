@@ -11,3 +11,4 @@ pub mod reaming;
 pub mod reaming_rows;
 pub mod reaming_run;
 pub mod seal;
+pub mod warm_limits;
