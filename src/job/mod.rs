@@ -4,6 +4,7 @@
 
 mod address;
 mod file;
+mod inspect;
 mod ledger;
 mod reading;
 mod sizes;
@@ -11,6 +12,7 @@ mod state;
 
 pub use address::Address;
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
+pub use inspect::{Found, Inspected, Service};
 pub use ledger::{Entry, Ledger};
 pub use reading::{Difference, Reading, Warm};
 pub use sizes::{WrittenSize, WrittenSizes};

@@ -3,6 +3,7 @@
 
 mod cards;
 pub mod day;
+pub mod decide;
 mod frame;
 mod of_day;
 mod order;

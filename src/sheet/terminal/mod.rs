@@ -3,6 +3,7 @@
 
 mod answer;
 mod day;
+mod decide;
 mod keys;
 mod lines;
 mod over;
@@ -10,6 +11,7 @@ mod why;
 
 pub use answer::{Shows, answers, sheets, sheets_made};
 pub use day::{Reasons, day};
+pub use decide::decided;
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
 pub(in crate::sheet) use over::turns;
