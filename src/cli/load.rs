@@ -1,10 +1,10 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
-use crate::files::{FileFault, read_standard_input, read_text};
-use crate::job::{JobFile, Ledger};
+use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text};
+use crate::job::{JobFile, Log};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
-use crate::plan::{Cards, Plan, Planned, work, work_each_to_print, work_to_print};
+use crate::plan::{Cards, Logged, Plan, Planned, logged, work, work_each_to_print, work_to_print};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::{Node, Problem, Text};
@@ -107,26 +107,49 @@ impl Inputs {
 
     /// Works a job that was read.
     pub(super) fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
-        self.work_by(work, job, shop, beside)
+        self.work_by(work, job, shop, (beside, Logged::default()))
     }
 
     fn work_by<T>(
         &mut self,
-        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<T, Vec<Problem>>,
+        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
         job: &JobFile<Request>,
         shop: Option<&Shop>,
-        beside: Option<&Path>,
+        (beside, log): (Option<&Path>, Logged),
     ) -> Option<T> {
         let mut words: Vec<&str> =
             job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
         words.sort_unstable();
         words.dedup();
         let cards = self.cards(&words, beside)?;
-        work(job, shop, &cards, Ledger::default()).map_err(|all| self.problems.extend(all)).ok()
+        work(job, shop, &cards, log).map_err(|all| self.problems.extend(all)).ok()
+    }
+
+    /// The log beside a job; an empty one where there is none.
+    pub(super) fn log(&mut self, job: &Path) -> Option<Log> {
+        if job.as_os_str() == "-" {
+            return Some(Log::default());
+        }
+        let path = log_of(job);
+        let read = read_bytes_if_there(&path);
+        self.files.push(path.clone());
+        match read {
+            Ok(bytes) => Some(bytes.map_or_else(Log::default, |bytes| self.log_text(&path, &bytes))),
+            Err(fault) => {
+                self.problems.push(Problem::new(None, fault.to_string()));
+                None
+            }
+        }
+    }
+
+    /// Takes the bytes of a log in.
+    pub(super) fn log_text(&mut self, path: &Path, bytes: &[u8]) -> Log {
+        let start = self.text(path.display().to_string(), String::from_utf8_lossy(bytes));
+        Log::read(bytes, start)
     }
 
     /// Reads a job file with its shop.
-    fn job_and_shop(
+    pub(super) fn job_and_shop(
         &mut self,
         path: &Path,
         shop: Option<&Path>,
@@ -152,10 +175,10 @@ impl Inputs {
         Some((job?, shop))
     }
 
-    /// Reads a job file and works it.
+    /// Reads a job file and works it, with what its log says.
     fn job<T>(
         &mut self,
-        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<T, Vec<Problem>>,
+        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
         path: &Path,
         shop: Option<&Path>,
     ) -> Option<T> {
@@ -166,16 +189,21 @@ impl Inputs {
             return None;
         }
         let before = self.problems.len();
-        let plan = self.work_by(work, &job, shop.as_ref(), path.parent());
+        let log = self.log(path)?;
+        let log = logged(&job, shop.as_ref(), &log, None).map_err(|all| self.problems.extend(all)).ok()?;
+        let plan = self.work_by(work, &job, shop.as_ref(), (path.parent(), log));
         plan.filter(|_| self.problems.len() == before)
     }
 
     /// Reads all jobs as one, works them and decides over their parts.
     pub(super) fn decided(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Option<Decided> {
         let mut together: Option<(JobFile<Request>, Option<Shop>)> = None;
-        let mut counts = Vec::new();
-        for path in paths {
+        let (mut counts, mut log) = (Vec::new(), Logged::default());
+        for (path, nth) in paths.iter().zip(0..) {
             let Some((job, shop)) = self.job_and_shop(path, shop) else { continue };
+            let own = self.log(path)?;
+            let own = logged(&job, shop.as_ref(), &own, None).map_err(|all| self.problems.extend(all)).ok();
+            log.add(own.unwrap_or_default(), nth);
             counts.push(job.parts.iter().map(|part| part.operations.len()).sum::<usize>());
             match &mut together {
                 None => together = Some((job, shop)),
@@ -194,9 +222,8 @@ impl Inputs {
         words.sort_unstable();
         words.dedup();
         let cards = self.cards(&words, paths.first().and_then(|path| path.parent()))?;
-        let log = Ledger::default();
         let plan = work(&job, shop.as_ref(), &cards, log.clone()).map_err(|all| self.problems.extend(all)).ok()?;
-        let decided = decide(&job, (&plan, &counts), (shop.as_ref(), &cards), log, Request::WORDS);
+        let decided = decide(&job, (&plan, &counts), (shop.as_ref(), &cards), &log, Request::WORDS);
         decided.map_err(|all| self.problems.extend(all)).ok()
     }
 
@@ -218,7 +245,7 @@ impl Inputs {
         shop: Option<&Path>,
         each: impl Fn(&Plan, Planned, usize) -> T + Sync,
     ) -> Vec<(Plan, Vec<T>)> {
-        let work = |job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Ledger| {
+        let work = |job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Logged| {
             work_each_to_print(job, shop, cards, log, &each)
         };
         paths.iter().filter_map(|path| self.job(work, path, shop)).collect()
@@ -228,4 +255,9 @@ impl Inputs {
     pub(super) fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
         if self.problems.is_empty() { Ok(answer) } else { Err(super::Stop::Input(self.problems, self.texts)) }
     }
+}
+
+/// The log of a job: beside it, by its name.
+pub(super) fn log_of(job: &Path) -> PathBuf {
+    job.with_extension("log.yaml")
 }

@@ -11,6 +11,7 @@ mod draft;
 mod examples;
 mod keys;
 mod load;
+mod log;
 mod one;
 mod open;
 mod over;
@@ -71,6 +72,10 @@ enum Command {
     /// Says what must be done with each part as it came: reuse, put right, replace, or measure first.
     #[command(after_long_help = examples::DECIDE)]
     Decide(decide::DecideArguments),
+    /// Writes down what was left when an operation was done, and shows what was written.
+    ///
+    /// Example: setover log demo/tidewater.yaml
+    Log(log::LogArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     #[command(after_long_help = examples::TRY)]
     Try(try_one::TryArguments),
@@ -176,6 +181,7 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Day(arguments) => day::run(&arguments),
         Command::Decide(arguments) => decide::run(&arguments),
+        Command::Log(arguments) => log::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),

@@ -18,7 +18,7 @@ tables! {
     "duty-clearances", "families", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
     "material-aliases", "materials", "old-inch-allowances", "order", "reaming", "remedies", "safety",
     "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
-    "threads-metric", "threads-tolerance", "usual-fits",
+    "threads-metric", "threads-tolerance", "usual-fits", "warm-limits",
 }
 
 /// How often a source is cited.

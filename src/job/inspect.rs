@@ -163,7 +163,11 @@ impl<'de> Deserialize<'de> for Found {
                 while let Some(reading) = items.next_element::<At<Difference>>()? {
                     readings.push(At { value: doubted(reading.value)?, place: reading.place });
                 }
-                if readings.is_empty() { Err(de::Error::custom("no reading stands here")) } else { Ok(Found::Several(readings)) }
+                if readings.is_empty() {
+                    Err(de::Error::custom("no reading stands here"))
+                } else {
+                    Ok(Found::Several(readings))
+                }
             }
         }
         from.deserialize_any(Any)

@@ -8,6 +8,7 @@ mod bench;
 mod bore_hole;
 mod by_hand;
 pub mod card;
+mod chill;
 mod diameter;
 mod drill;
 mod drill_oil_hole;
@@ -41,6 +42,7 @@ mod thread_insert;
 mod turn;
 mod turning;
 mod value_json;
+mod warm;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use balloon::HoldLine;
@@ -53,9 +55,10 @@ pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
     Target, Times, Wait,
 };
-pub use name::{Declared, Name, Value};
+pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
 pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
+pub(crate) use readings::read_left;
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
@@ -156,6 +159,8 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "warm" => warm::Warm,
+    "chill" => chill::Chill,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,

@@ -23,16 +23,8 @@ pub fn decide_html(decided: &Decided) -> String {
     for line in decided.date.iter().cloned().chain([said::sums(decided)]) {
         out += &format!("<p>{}</p>\n", text(&line));
     }
-    let heads = [
-        said::FEATURE,
-        said::FOUND,
-        said::LIMIT,
-        said::MARGIN,
-        said::DECISION,
-        said::WHY,
-        said::SHEET,
-        said::ORDER,
-    ];
+    let heads =
+        [said::FEATURE, said::FOUND, said::LIMIT, said::MARGIN, said::DECISION, said::WHY, said::SHEET, said::ORDER];
     let heads: String = heads.iter().map(|head| format!("<th scope=\"col\">{}</th>", text(head))).collect();
     out += &format!("<table><thead><tr>{heads}</tr></thead><tbody>\n");
     for row in &decided.rows {
@@ -40,7 +32,8 @@ pub fn decide_html(decided: &Decided) -> String {
         let cells = [&row.found, &row.limit, &row.margin].map(|cell| format!("<td>{}</td>", text(cell))).concat();
         let more = [&row.why, &row.sheet, &row.order].map(|cell| format!("<td>{}</td>", text(cell))).concat();
         let (feature, decision) = (text(&row.feature), text(&row.decision));
-        out += &format!("<tr><th scope=\"row\">{feature}</th>{cells}<td class=\"decision\">{decision}</td>{more}</tr>\n");
+        out +=
+            &format!("<tr><th scope=\"row\">{feature}</th>{cells}<td class=\"decision\">{decision}</td>{more}</tr>\n");
     }
     out += "</tbody></table>\n";
     if decided.rows.is_empty() {

@@ -5,6 +5,7 @@ pub(in crate::sheet) mod day;
 pub(in crate::sheet) mod decide;
 mod html;
 pub(crate) mod keys;
+pub(in crate::sheet) mod log;
 pub(in crate::sheet) mod over;
 mod pictures;
 pub(crate) mod why;

@@ -99,7 +99,13 @@ impl<'a> Work<'a> {
         let mut orders: Vec<Order> = lacking.map(|item| order(item, part, false)).collect();
         let fresh = remedies::of(&planned.word).into_iter().flat_map(|row| &row.fresh);
         orders.extend(fresh.map(|item| order(item, part, false)));
-        Cured { cure, why: why.into_iter().chain(chosen).collect(), sheets: self.sheets(planned), orders, by: Some(planned) }
+        Cured {
+            cure,
+            why: why.into_iter().chain(chosen).collect(),
+            sheets: self.sheets(planned),
+            orders,
+            by: Some(planned),
+        }
     }
 }
 

@@ -65,9 +65,8 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
         }
     }
     let margin = |one: &OfReading| one.check.judged.map_or(f64::NEG_INFINITY, |judged| judged.margin);
-    let worse = |a: &OfReading, b: &OfReading| {
-        a.check.verdict().cmp(&b.check.verdict()).then(margin(b).total_cmp(&margin(a)))
-    };
+    let worse =
+        |a: &OfReading, b: &OfReading| a.check.verdict().cmp(&b.check.verdict()).then(margin(b).total_cmp(&margin(a)));
     let Some(worst) = all.into_iter().max_by(worse) else { return none(Why::NotMeasured, answer.assumed) };
     let verdict = worst.check.verdict();
     let middle = worst.check.judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
@@ -125,15 +124,15 @@ fn read(
     if let Some(typed) = size.and_then(|size| size.plus_minus).filter(|_| read.plus_minus() <= 0.0) {
         read = read.with_doubt(Cause::Reading(reading.place), typed);
     }
-    let warm = own.checks.iter().any(|check| check.remedies.iter().any(|remedy| remedy.id == "say-how-warm-the-gauge-was"));
+    let warm =
+        own.checks.iter().any(|check| check.remedies.iter().any(|remedy| remedy.id == "say-how-warm-the-gauge-was"));
     let rests_on = match warm {
         true => Some("how warm the gauge was".to_owned()),
         false => rests_on(ground, &at.value),
     };
     let left = at.value.address().and_then(|address| ground.ledger.get(address)).is_some_and(|entry| entry.as_left);
     own.assumed.into_iter().for_each(|words| answer.assume_words(words));
-    let size =
-        Size { number: read.number(), plus_minus: read.plus_minus(), unit: Mm::UNIT, as_left: left };
+    let size = Size { number: read.number(), plus_minus: read.plus_minus(), unit: Mm::UNIT, as_left: left };
     let judge = |(keep, limit): &(crate::proof::Keep, Mm)| {
         let limit = Worked::exact(*limit, Origin::Typed(of.service.place));
         let check = Check::judge(SERVICE, &read, *keep, &limit, bench.guard());
@@ -155,11 +154,10 @@ fn rests_on(ground: &Ground, reading: &Reading) -> Option<String> {
     let address = reading.address()?;
     let entry = ground.ledger.get(address)?;
     let owner = ground.plan.operations.iter().find(|planned| planned.address == address.owner())?;
-    let is_found = owner
-        .answer
-        .checks
-        .iter()
-        .any(|check| check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref());
+    let is_found =
+        owner.answer.checks.iter().any(|check| {
+            check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref()
+        });
     (entry.fails && !is_found).then(|| address.owner().to_string())
 }
 

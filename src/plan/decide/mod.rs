@@ -8,9 +8,9 @@ mod judged;
 pub use frame::{Cure, Decided, Decision, Limit, Order, Row, Size, Why};
 
 use super::words::Filler;
-use super::{Cards, Plan, Planned};
+use super::{Cards, Logged, Plan, Planned};
 use crate::handbook::remedies::{self, REPLACE};
-use crate::job::{Inspected, JobFile, Ledger, Part, PartFacts};
+use crate::job::{Inspected, JobFile, Part, PartFacts};
 use crate::operations::Answer;
 use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
 use crate::reading::{Problem, near};
@@ -27,7 +27,7 @@ pub fn decide<R>(
     job: &JobFile<R>,
     (plan, counts): (&Plan, &[usize]),
     (shop, cards): (Option<&Shop>, &Cards),
-    log: Ledger,
+    log: &Logged,
     words: &[&str],
 ) -> Result<Decided, Vec<Problem>> {
     let inspected = || job.parts.iter().flat_map(|part| part.inspect.iter().map(move |of| (part, of)));
@@ -35,7 +35,7 @@ pub fn decide<R>(
     if !problems.is_empty() {
         return Err(problems);
     }
-    let mut ledger = log;
+    let mut ledger = log.ledger.clone();
     for planned in &plan.operations {
         let values = planned.answer.values.iter().map(|value| (value.key, value.figure())).collect();
         ledger.plan(&planned.address, planned.verdict == Verdict::Fails, values);
@@ -96,9 +96,12 @@ fn problems(plan: &Plan, shop: Option<&Shop>, of: &Inspected, words: &[&str]) ->
     for reading in crate::job::Found::readings(&of.found) {
         match (&*reading.value, shop) {
             (crate::job::Reading::Of(at), _) => problems.extend(unknown_value(plan, at)),
-            (crate::job::Reading::Size { with: Some(name), .. }, Some(shop)) if shop.instrument(&name.value).is_none() => {
+            (crate::job::Reading::Size { with: Some(name), .. }, Some(shop))
+                if shop.instrument(&name.value).is_none() =>
+            {
                 let names = near(&name.value, shop.instruments.iter().map(|i| i.name.value.as_str()));
-                problems.push(Problem::new(name.place, format!("the shop has no instrument `{}`; {names}", name.value)));
+                problems
+                    .push(Problem::new(name.place, format!("the shop has no instrument `{}`; {names}", name.value)));
             }
             _ => {}
         }
@@ -294,11 +297,8 @@ fn found_row(planned: &Planned, check: &Check<String>) -> Row {
 
 /// A feature that could be used again, of a part that is not: it says which feature decides.
 fn see_also(rows: &mut [Row]) {
-    let worse: Vec<(String, String)> = rows
-        .iter()
-        .filter(|row| row.is_cut_or_replaced())
-        .map(|row| (row.part.clone(), row.feature.clone()))
-        .collect();
+    let worse: Vec<(String, String)> =
+        rows.iter().filter(|row| row.is_cut_or_replaced()).map(|row| (row.part.clone(), row.feature.clone())).collect();
     for row in rows.iter_mut().filter(|row| row.decision == Decision::Reuse) {
         let of_part = worse.iter().filter(|(part, _)| *part == row.part);
         row.why.extend(of_part.map(|(_, feature)| Why::SeeAlso(feature.clone())));

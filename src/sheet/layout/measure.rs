@@ -151,6 +151,7 @@ fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>
         let mut rows = first(about, 1, own)?;
         if let [row] = rows.as_mut_slice() {
             row.set(&beside, width - room, FIRST - FURTHER);
+            row.height = row.height.max(FIRST - FURTHER + beside.height);
         } else {
             return Ok(None);
         }

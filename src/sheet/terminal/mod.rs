@@ -6,6 +6,7 @@ mod day;
 mod decide;
 mod keys;
 mod lines;
+mod log;
 mod over;
 mod why;
 
@@ -14,6 +15,7 @@ pub use day::{Reasons, day};
 pub use decide::decided;
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
+pub use log::{log, written};
 pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 
@@ -180,7 +182,7 @@ fn mark(value: &Value) -> &'static str {
         _ if value.from_memory => Mark::FromMemory.text(),
         (_, Some(mark)) => mark.text(),
         (Origin::Typed(_), None) => words::GIVEN,
-        (Origin::AsLeft, None) => words::AS_LEFT,
+        (Origin::AsLeft(_), None) => words::AS_LEFT,
         (Origin::Picked { .. }, None) => words::OF_SHOP,
         (_, None) => words::TAKEN_AS_READ,
     }

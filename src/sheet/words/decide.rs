@@ -192,7 +192,11 @@ pub(in crate::sheet) fn sums(decided: &Decided) -> String {
     let count = |is: &dyn Fn(&Row) -> bool| decided.rows.iter().filter(|row| is(row)).count();
     let reused = count(&|row| row.decision == Decision::Reuse);
     let open = count(&|row| !row.is_settled());
-    format!("{} features: {reused} reuse, {} settled otherwise, {open} open", decided.rows.len(), decided.rows.len() - reused - open)
+    format!(
+        "{} features: {reused} reuse, {} settled otherwise, {open} open",
+        decided.rows.len(),
+        decided.rows.len() - reused - open
+    )
 }
 
 /// Jobs, engines and shop in one line.

@@ -7,6 +7,7 @@ mod holes;
 mod insert;
 mod lathe;
 mod milling;
+mod pressing;
 mod shops;
 mod truing;
 
@@ -222,6 +223,7 @@ impl Maker {
                 };
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }
