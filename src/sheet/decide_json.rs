@@ -30,7 +30,7 @@ struct RowOut {
     unit: Option<Unit>,
     limits: Vec<LimitOut>,
     new: Option<[f64; 2]>,
-    /// How far inside at the bad end; negative is outside.
+    /// How far inside at the worst end; negative is outside.
     margin: Option<f64>,
     verdict: Option<Verdict>,
     /// reuse, doubtful, measure, put-right, put-right-doubtful, plan-first or replace.

@@ -93,7 +93,10 @@ impl<'a> Work<'a> {
     }
 
     fn by(&self, planned: &'a Planned, cure: Cure, why: Vec<Why>) -> Cured<'a> {
-        let chosen = planned.answer.choices.iter().map(|choice| Why::Chooses(choice.chosen.clone()));
+        let mates = remedies::of(&planned.word).map_or(&[][..], |row| &row.follows);
+        let chosen = planned.answer.choices.iter().filter(|choice| mates.iter().any(|mate| mate == choice.name));
+        let chosen = chosen.map(|choice| Why::Chooses(choice.name.into(), choice.chosen.clone()));
+        let nearest = nearest(planned).filter(|_| planned.verdict == Verdict::Proven);
         let part = &planned.address.part;
         let lacking = planned.answer.missing.iter();
         let mut orders: Vec<Order> = lacking.map(|item| order(item, part, false)).collect();
@@ -101,7 +104,7 @@ impl<'a> Work<'a> {
         orders.extend(fresh.map(|item| order(item, part, false)));
         Cured {
             cure,
-            why: why.into_iter().chain(chosen).collect(),
+            why: why.into_iter().chain(chosen).chain(nearest).collect(),
             sheets: self.sheets(planned),
             orders,
             by: Some(planned),
@@ -118,6 +121,15 @@ impl Cured<'_> {
     fn replace(part: &str, why: Vec<Why>) -> Self {
         Self { cure: Cure::Replace, why, sheets: Vec::new(), orders: vec![order(part, part, false)], by: None }
     }
+}
+
+/// The check of a proven operation that is nearest to its limit.
+fn nearest(planned: &Planned) -> Option<Why> {
+    let judged = planned.answer.checks.iter().filter(|check| check.stamps().is_some());
+    let judged = judged.filter_map(|check| Some((check, check.judged?)));
+    let share = |judged: &crate::proof::Judged| judged.margin / judged.limit.abs().max(f64::MIN_POSITIVE);
+    let (check, judged) = judged.min_by(|a, b| share(&a.1).total_cmp(&share(&b.1)))?;
+    Some(Why::Nearest(planned.word.clone(), check.asks.clone(), judged.margin, judged.unit))
 }
 
 /// What leaves an operation doubtful, or makes it fail.

@@ -51,7 +51,7 @@ pub struct Row {
     pub limits: Vec<Limit>,
     /// What it is when new, from and to, in the unit of the limits.
     pub new: Option<(f64, f64)>,
-    /// How far inside the nearest limit it is at its bad end; negative is outside.
+    /// How far inside the nearest limit it is at its worst end; negative is outside.
     pub margin: Option<f64>,
     /// How it stands; none where it was not judged.
     pub verdict: Option<Verdict>,
@@ -120,9 +120,9 @@ pub enum Cure {
 /// A reason.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Why {
-    /// Inside at the bad end, by the margin.
+    /// Inside at the worst end, by the margin.
     Inside,
-    /// Inside by so much at the middle, outside at the bad end.
+    /// Inside by so much at the middle, outside at the worst end.
     MiddleInside(f64),
     /// Outside at the middle, by so much.
     Outside(f64),
@@ -138,8 +138,10 @@ pub enum Why {
     MeasureTo(f64, Option<String>),
     /// What would settle it.
     Settles(String),
-    /// What the remedy that is taken chooses.
-    Chooses(String),
+    /// What the remedy that is taken chooses: what, and which.
+    Chooses(String, String),
+    /// The check of a proven remedy that is nearest to its limit: remedy, what it asks, its margin.
+    Nearest(String, String, f64, Unit),
     /// A check that leaves a remedy doubtful or makes it fail: remedy, what was asked, its state, what would mend it.
     Checked(String, String, Verdict, Option<String>),
     /// A remedy that could not be worked out.

@@ -14,7 +14,7 @@ pub(super) struct Judged {
     pub found: Option<Size>,
     /// Its limits.
     pub limits: Vec<Limit>,
-    /// How far inside it is at the bad end.
+    /// How far inside it is at the worst end.
     pub margin: Option<f64>,
     /// How it stands.
     pub verdict: Option<Verdict>,

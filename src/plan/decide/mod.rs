@@ -1,4 +1,4 @@
-//! What must be done with each part as it came: reuse, put right, replace, or measure first. Judged at the bad end of what was
+//! What must be done with each part as it came: reuse, put right, replace, or measure first. Judged at the worst end of what was
 //! found; what was not measured is never reused.
 
 mod cured;
@@ -235,7 +235,7 @@ fn mates(by: &Planned, row: &Row) -> Vec<Row> {
     }]
 }
 
-/// The rows of what an operation found on the part as it came; what `inspect` judges by itself stands there.
+/// The rows of what an operation found on the part as it came; what `inspect` judges stands there already.
 fn found_checks(rows: &mut Vec<Row>, work: &Work, planned: &Planned, named: &[String]) {
     let is_open = |check: &&Check<String>| {
         check.weight == Weight::Found && !matches!(check.state, Outcome::DoesNotApply | Outcome::NoShop)

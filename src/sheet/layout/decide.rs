@@ -108,7 +108,7 @@ fn sections(decided: &Decided, width: f64) -> Result<Vec<Section>, fonts::Fault>
     if decided.rows.is_empty() {
         rows = chunks(&[said::NOTHING.to_owned()], 0.0, AIR, BODY)?;
     }
-    let captions = [(width - 1.2, said::DECISION)];
+    let captions = [(width * DECISION + BODY.width(said::DECISION)?, said::DECISION)];
     let mut all = vec![Section { name: said::DECIDE, bar: Some(bars(width, said::FEATURE, &captions)?), rows }];
     let orders: Vec<String> = decided.orders().into_iter().map(said::entry).collect();
     all.extend(list(said::ORDERS, &orders, width)?);
@@ -129,14 +129,17 @@ fn row(of: &Said, width: f64) -> Result<Vec<Block>, fonts::Fault> {
     let left = cell(Kind::HeadCell(Scope::Row), 0.0, middle - GUTTER, AIR, STRONG, &of.feature)?;
     let right = cell(Kind::Cell, middle, width - middle, AIR, STRONG, &of.decision)?;
     let top = left.max(right) + 0.6;
-    let third = (width - HANGS) / 3.0;
-    let figures = [(said::FOUND, &of.found), (said::LIMIT, &of.limit), (said::MARGIN, &of.margin)];
+    let room = width - HANGS;
+    let figures = [
+        (0.0, 0.27, said::FOUND, &of.found),
+        (0.27, 0.73, said::LIMIT, &of.limit),
+        (0.73, 1.0, said::WORST, &of.margin),
+    ];
     let mut bottom = top;
-    for (at, (head, text)) in (0u8..).zip(figures) {
-        let x = HANGS + f64::from(at) * third;
+    for (from, to, head, text) in figures {
         let text = if text == said::NONE { String::new() } else { format!("{}: {text}", head.to_lowercase()) };
         if !text.is_empty() {
-            bottom = bottom.max(cell(Kind::Cell, x, third - GUTTER, top, BODY, &text)?);
+            bottom = bottom.max(cell(Kind::Cell, HANGS + from * room, (to - from) * room - GUTTER, top, BODY, &text)?);
         }
     }
     first.height = bottom + 0.3;

@@ -18,7 +18,7 @@ pub fn decided(decided: &Decided) -> String {
     for row in &decided.rows {
         let row = said::said(row, decided.print);
         out.hanging("  ", &format!("{}: {}", row.feature, row.decision));
-        let figures = format!("found {}, {}, {} at its bad end", row.found, row.limit, row.margin);
+        let figures = format!("found {}, {}, {} at its worst end", row.found, row.limit, row.margin);
         out.hanging("      ", &figures);
         out.hanging("      ", &row.why);
         for (head, text) in [(said::SHEET, row.sheet), (said::ORDER, row.order)] {

@@ -16,7 +16,9 @@ pub(in crate::sheet) const NOTHING: &str = "nothing was inspected";
 pub(in crate::sheet) const FEATURE: &str = "Feature";
 pub(in crate::sheet) const FOUND: &str = "Found";
 pub(in crate::sheet) const LIMIT: &str = "Limit";
-pub(in crate::sheet) const MARGIN: &str = "At its bad end";
+pub(in crate::sheet) const MARGIN: &str = "At its worst end";
+/// The same where room is short.
+pub(in crate::sheet) const WORST: &str = "worst";
 pub(in crate::sheet) const DECISION: &str = "Decision";
 pub(in crate::sheet) const WHY: &str = "Why";
 pub(in crate::sheet) const SHEET: &str = "Sheet";
@@ -32,7 +34,7 @@ pub(in crate::sheet) struct Said {
     pub found: String,
     /// Its limits, and what it is when new.
     pub limit: String,
-    /// How far inside or outside it is at its bad end.
+    /// How far inside or outside it is at its worst end.
     pub margin: String,
     /// What must be done.
     pub decision: String,
@@ -53,7 +55,7 @@ pub(in crate::sheet) fn said(row: &Row, print: Print) -> Said {
     });
     let joined = |texts: Vec<String>| if texts.is_empty() { none() } else { texts.join("; ") };
     let unit = unit(row);
-    let why = row.why.iter().map(|why| self::why(row, why, (unit, print))).collect();
+    let why = row.why.iter().map(|why| self::why(why, (unit, print))).collect();
     Said {
         feature: format!("{}, {}", row.part, row.feature),
         found,
@@ -138,13 +140,9 @@ pub(in crate::sheet) const fn kind(decision: &Decision) -> &'static str {
 }
 
 /// A reason.
-fn why(row: &Row, why: &Why, (unit, print): (Unit, Print)) -> String {
-    let limit = || limits(row, print);
+fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
     match why {
-        Why::Inside => match row.margin {
-            Some(by) => format!("{} with all its doubt ({})", margin(by, unit, print), limit()),
-            None => "inside with all its doubt".into(),
-        },
+        Why::Inside => "inside with all its doubt".into(),
         Why::MiddleInside(by) => {
             format!("inside by {} as read, but its doubt reaches over the limit", apart(*by, unit, print))
         }
@@ -161,7 +159,10 @@ fn why(row: &Row, why: &Why, (unit, print): (Unit, Print)) -> String {
             }
         }
         Why::Settles(what) => format!("what would settle it: {what}"),
-        Why::Chooses(what) => what.clone(),
+        Why::Chooses(what, which) => format!("{what} {which}"),
+        Why::Nearest(word, asks, by, unit) => {
+            format!("{word} is proven; nearest: {asks}, {}", margin(*by, *unit, print))
+        }
         Why::Checked(word, asks, verdict, remedy) => {
             let remedy = remedy.as_ref().map(|remedy| format!(" ({remedy})")).unwrap_or_default();
             let state = if *verdict == Verdict::Fails { "fails" } else { "is doubtful" };
