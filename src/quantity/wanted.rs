@@ -57,7 +57,9 @@ impl<Q: Quantity> TryFrom<Written<Q>> for Wanted<Q> {
         };
         match low >= Q::LEAST {
             true => Ok(Self { nominal: Q::new(nominal), low: Q::new(low), high: Q::new(high) }),
-            false => Err(Misread::Form("its lower limit is less than any such size can be: give the size with its limits")),
+            false => {
+                Err(Misread::Form("its lower limit is less than any such size can be: give the size with its limits"))
+            }
         }
     }
 }
