@@ -1,50 +1,13 @@
 //! What the log changes: one plan of a job held against another, address by address, each difference with the entry of the log that
 //! is the nearest cause of it.
 
+use super::change::{Change, ChangeKind};
 use super::frame::{Plan, Planned};
 use crate::job::{Address, Log};
 use crate::operations::Choice;
 use crate::proof::{Check, Verdict};
 use crate::quantity::{Print, Shown};
-use schemars::JsonSchema;
-use serde::Serialize;
 use std::collections::{BTreeMap, HashMap, HashSet, VecDeque};
-
-/// What kind of difference it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum ChangeKind {
-    /// A figure that was not there before.
-    Added,
-    /// A figure that is there no more.
-    Gone,
-    /// A figure that is printed otherwise.
-    Figure,
-    /// A check that came out otherwise.
-    Check,
-    /// Another choice.
-    Chosen,
-    /// Work went on, and what it rests on was not written down.
-    Passed,
-    /// A size was read before the cut that took it away.
-    Stale,
-}
-
-/// One difference.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Change {
-    /// What kind it is.
-    pub kind: ChangeKind,
-    /// Of which operation, and which figure, check or choice of it.
-    pub address: String,
-    /// As it was.
-    pub old: String,
-    /// As it is.
-    pub new: String,
-    /// The entry of the log that is the nearest cause.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub entry: Option<u32>,
-}
 
 /// The entries of a log by the operations that they tell of: the last of each counts.
 #[derive(Clone, Debug, Default)]

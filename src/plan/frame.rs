@@ -1,7 +1,7 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
 use super::cards::Cards;
-use super::changes::Change;
+use super::change::Change;
 use super::of_day::{OfDay, ShopOfDay};
 use crate::job::{Address, JobFile, OwnOrder, WrittenSizes};
 use crate::operations::{Answer, Registered};

@@ -215,8 +215,8 @@ impl SetTrue {
     pub(super) fn read_after(&self, reads: &[Worked<Shift>]) -> Result<Worked<Mm>, Refusal> {
         let typed = self.reads().map(|(angles, _)| angles).filter(|angles| angles.len() == reads.len());
         let angles = typed.or_else(|| (reads.len() == super::keys::JAWS.len()).then(|| super::keys::JAWS.to_vec()));
-        let why = "there are not as many readings as there were before the move";
-        let angles = angles.ok_or_else(|| Refusal::NoForm { what: "centre", why: why.to_owned() })?;
+        let reason = "there are not as many readings as there were before the move";
+        let angles = angles.ok_or_else(|| Refusal::NoForm { what: "centre", why: reason.to_owned() })?;
         read_in_a_turn(&centre(&angles, reads, 1.0)?.0.off()?)
     }
 
