@@ -5,6 +5,7 @@ mod cards;
 mod change;
 mod changes;
 pub mod day;
+pub mod decide;
 mod frame;
 mod log;
 mod of_day;
