@@ -21,12 +21,14 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod lap;
 mod mill_face;
 mod name;
 mod once;
 mod owners;
 mod part_off;
 mod picture;
+mod polish_seal;
 mod press_joint;
 mod readings;
 mod ream_bush;
@@ -174,4 +176,6 @@ crate::operations! {
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "part-off" => part_off::PartOff,
+    "lap" => lap::Lap,
+    "polish-seal" => polish_seal::PolishSeal,
 }
