@@ -159,9 +159,9 @@ pub(super) const ADVICE: &str = "advice";
 /// What a check of the part as it came says.
 pub(super) const fn as_found(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Proven => "good as found",
-        Verdict::Doubtful => "not sure as found",
-        Verdict::Fails => "not good as found",
+        Verdict::Proven => "good",
+        Verdict::Doubtful => "unsure",
+        Verdict::Fails => "bad",
     }
 }
 
