@@ -7,6 +7,7 @@ mod balloon;
 mod bench;
 mod by_hand;
 pub mod card;
+mod chain;
 mod drill;
 mod drill_oil_hole;
 mod face;
@@ -18,6 +19,7 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod linked;
 mod mill_face;
 mod name;
 mod once;
@@ -30,6 +32,7 @@ mod registry;
 mod safety;
 mod set_true;
 mod shaking;
+mod shim;
 mod skim;
 mod spindle;
 mod spot_face;
@@ -156,4 +159,6 @@ crate::operations! {
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "chain" => chain::Chain,
+    "shim" => shim::Shim,
 }

@@ -3,6 +3,7 @@
 mod bush;
 mod by_hand;
 mod facing;
+mod fitting;
 mod holes;
 mod insert;
 mod milling;
@@ -218,6 +219,12 @@ impl Maker {
                 };
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if self.number / 7 % 3 == 1 => {
+                return match self.number / 21 % 2 {
+                    0 => self.shim(wild),
+                    _ => self.chain(wild),
+                };
+            }
             6 => return self.by_hand(wild),
             _ => {}
         }
