@@ -98,11 +98,16 @@ fn what_is_no_chain_is_refused_at_its_place() {
         assert!(problems.iter().any(|p| p.says.contains(words) && p.place.is_some()), "{problems:#?}");
     };
     says(&with(GAP, "by: +10", "by: 0"), "counts nought");
-    says(&with(GAP, "by: +10, size: 28.020 ± 0.004 mm", "by: +10"), "one of the two");
+    says(&with(GAP, "size: 28.020 ± 0.004 mm", "size: 28.020 ± 0.004 mm, limits: 28.0 .. 28.1 mm"), "one of the two");
     says(&with(GAP, "size: 28.60 ± 0.03 mm", "size: {size: 28.60 mm, at: 40 degC}"), "names its metal");
     says(&with(GAP, "2.0 .. 3.5 mm", "2.0 mm"), "two limits");
-    let one = GAP.split("            - {link: hub,").next().unwrap();
-    says(one, "two links at least");
+    let refused = |job: &str, words: &str| {
+        let it = in_shop(job);
+        let why = first(&it).answer.refused.as_ref().expect("refused").to_string();
+        assert!(why.contains(words) && first(&it).verdict == Verdict::Fails, "{why}");
+    };
+    refused(&with(GAP, "by: +10, size: 28.020 ± 0.004 mm", "by: +10"), "the size of a link");
+    refused(GAP.split("            - {link: hub,").next().unwrap(), "two links at least");
 }
 
 /// A hundred chains against draws of all their readings: the doubt is twice the spread to three in a hundred.

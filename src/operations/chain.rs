@@ -6,7 +6,7 @@ use crate::handbook::Material;
 use crate::handbook::measuring::{stack, window};
 use crate::job::{PartFacts, Reading};
 use crate::names;
-use crate::proof::{At, Check, CheckRule, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, CheckRule, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -76,8 +76,10 @@ impl Link {
             (None, Some(limits)) if limits.value.low.number() <= 0.0 => {
                 all.push(Problem::new(limits.place, "the limits of a link are above zero"));
             }
-            (None, Some(_)) => {}
-            _ => all.push(Problem::new(self.link.place, "a link has a `size` as read, or `limits`: one of the two")),
+            (Some(size), Some(_)) => {
+                all.push(Problem::new(size.place, "a link has a `size` as read, or `limits`: one of the two"));
+            }
+            (None, _) => {}
         }
         if let Some(by) = self.by.as_ref().filter(|by| by.value.number() == 0.0) {
             all.push(Problem::new(by.place, "a link that counts nought is none: leave it out"));
@@ -172,10 +174,6 @@ impl Operation for Chain {
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         self.links.iter().for_each(|link| link.problems(&mut all));
-        if let [only] = self.links.as_slice() {
-            let says = "one link is a size and no chain: a gap has two links at least";
-            all.push(Problem::new(only.link.place, says));
-        }
         if let Some(wanted) = self.wanted.as_ref().filter(|at| at.value.low.number() >= at.value.high.number()) {
             all.push(Problem::new(wanted.place, "`wanted` has two limits, as in `2.0 .. 3.5 mm`"));
         }
@@ -183,10 +181,14 @@ impl Operation for Chain {
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        if self.links.is_empty() {
-            return Err(Refusal::NotGiven { what: "what opens and closes the gap", key: "links" });
+        if self.links.len() < 2 {
+            return Err(Refusal::NotGiven {
+                what: "what opens the gap and what closes it, two links at least,",
+                key: "links",
+            });
         }
-        answer.fact("gap_of", self.of.as_ref().map_or_else(|| "the gap".to_owned(), |of| of.value.clone()));
+        let named = self.of.as_ref().map_or_else(|| Fact::named("the-gap"), |of| Fact::from(&of.value));
+        answer.fact("gap_of", named);
         let links = self.links.iter().map(|link| link.worked(bench, answer)).collect::<Result<Vec<_>, _>>()?;
         let place = links.first().map_or_else(Default::default, |link| link.place);
         linked::doubts_known(bench, answer, place, self.links.iter().filter_map(|link| link.size.as_ref()));

@@ -110,10 +110,11 @@ pub fn search(kinds: &[Kind], float: &Float, most: u32, best: usize, bear: u64) 
     let sorted = order.iter().filter_map(|at| Some((*at, kinds.get(*at)?)));
     let sorted: Vec<Sorted> = sorted.map(|(at, kind)| Sorted { at, kind, tenths: tenths(kind.thickness) }).collect();
     let (bare, aim) = (tenths(float.bare[1]), tenths(float.aim));
-    let mut search =
-        Search { sorted, float, bare, aim, best, taken: Vec::new(), packs: Vec::new(), scratch: Vec::new() };
-    search.look(0);
-    search.walk(0, most, 0);
+    let least_doubt = float.rest.max(0.0).sqrt() * float.guard / 2.0;
+    let (taken, packs, scratch) = (Vec::new(), Vec::new(), Vec::new());
+    let mut search = Search { sorted, float, bare, aim, least_doubt, best, taken, packs, scratch };
+    search.look(Pile::default());
+    search.walk((0, 0), most, Pile::default());
     let packs = search.packs.into_iter().map(|(_, pack)| pack).collect();
     Found { packs, looked_at: count(kinds, most), most }
 }
@@ -127,11 +128,24 @@ struct Sorted<'a> {
 /// What packs are compared by: how it stands, whether a shim is only marked, how far off, how many shims.
 type Key = (Verdict, bool, u64, usize);
 
+/// The pack at hand.
+#[derive(Clone, Copy, Default)]
+struct Pile {
+    /// Tenths of a micrometre.
+    tenths: i64,
+    /// mm.
+    thick: f64,
+    /// Whether a shim of it is only marked.
+    marked: bool,
+}
+
 struct Search<'a> {
     sorted: Vec<Sorted<'a>>,
     float: &'a Float,
     bare: i64,
     aim: i64,
+    /// Doubt that every pack leaves, by the guard, mm.
+    least_doubt: f64,
     best: usize,
     /// What is in the pack at hand, by its place among the sorted, the thickest first.
     taken: Vec<usize>,
@@ -140,53 +154,54 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    /// Every pack that has what is taken and up to so many more, none thicker than the last.
-    fn walk(&mut self, from: usize, more: u32, total: i64) {
+    /// Every pack that has what is taken and up to so many more, none thicker than the last, of which `used` are in.
+    fn walk(&mut self, (from, used): (usize, u32), more: u32, pile: Pile) {
         if more == 0 {
             return;
         }
         for at in from..self.sorted.len() {
-            let Some((count, tenths)) = self.sorted.get(at).map(|sorted| (sorted.kind.count, sorted.tenths)) else {
-                return;
-            };
-            let used = self.taken.iter().rev().take_while(|taken| **taken == at).count();
-            if used >= count as usize {
+            let Some(sorted) = self.sorted.get(at) else { return };
+            let used = if at == from { used } else { 0 };
+            if used >= sorted.kind.count {
                 continue;
             }
+            let with = Pile {
+                tenths: pile.tenths + sorted.tenths,
+                thick: pile.thick + sorted.kind.thickness,
+                marked: pile.marked || !sorted.kind.measured,
+            };
             self.taken.push(at);
-            self.look(total + tenths);
-            self.walk(at, more - 1, total + tenths);
+            self.look(with);
+            self.walk((at, used + 1), more - 1, with);
             self.taken.pop();
         }
     }
 
     /// Looks at the pack at hand and keeps it where it is among the best. What cannot be among them is not worked to its end.
-    fn look(&mut self, total: i64) {
-        let off = (self.bare - total).abs_diff(self.aim);
-        let measured = self.taken.iter().all(|at| self.sorted.get(*at).is_some_and(|sorted| sorted.kind.measured));
-        let at_best = if measured { Verdict::Proven } else { Verdict::Doubtful };
-        let floor: Key = (at_best, !measured, off, self.taken.len());
+    fn look(&mut self, pile: Pile) {
+        let off = (self.bare - pile.tenths).abs_diff(self.aim);
+        let at_best = if pile.marked { Verdict::Doubtful } else { Verdict::Proven };
+        let of = |verdict: Verdict, count: usize| -> Key { (verdict.max(at_best), pile.marked, off, count) };
+        let count = self.taken.len();
         let worst = self.packs.last().filter(|_| self.packs.len() >= self.best).map(|last| last.0);
-        if worst.is_some_and(|worst| floor >= worst) {
+        if worst.is_some_and(|worst| of(at_best, count) >= worst) {
             return;
         }
-        let key: Key = (self.verdict().max(at_best), !measured, off, self.taken.len());
+        let key = of(self.verdict(pile.thick), count);
         if worst.is_some_and(|worst| key >= worst) {
             return;
         }
         // Of packs alike the first that was looked at is kept: they come thickest first, and in the drawer's order.
         let place = self.packs.partition_point(|other| other.0 <= key);
         let shims = self.taken.iter().filter_map(|at| Some(self.sorted.get(*at)?.at)).collect();
-        self.packs.insert(place, (key, Pack { shims, verdict: key.0, measured, off }));
+        self.packs.insert(place, (key, Pack { shims, verdict: key.0, measured: !pile.marked, off }));
         self.packs.truncate(self.best);
     }
 
     /// How the pack at hand stands: cold, and warm where that was said.
-    fn verdict(&mut self) -> Verdict {
+    fn verdict(&mut self, thick: f64) -> Verdict {
         let float = self.float;
-        let shims = || self.taken.iter().filter_map(|at| Some(self.sorted.get(*at)?.kind));
-        let pack: f64 = shims().map(|kind| kind.thickness).sum();
-        let [least, middle, greatest] = float.bare.map(|bare| bare - pack);
+        let [least, middle, greatest] = float.bare.map(|bare| bare - thick);
         let (low, high) = float.limits;
         let warm = float.warm.map_or(middle, |([_, more, _], _)| middle + more);
         // The arithmetic's own noise is no margin.
@@ -194,9 +209,13 @@ impl Search<'_> {
         if !inside(middle) || !inside(warm) {
             return Verdict::Fails;
         }
-        let squares = self.squares();
         let half = |squares: f64| squares.max(0.0).sqrt() * float.guard / 2.0;
         let sure = |ends: [f64; 2], doubt: f64| ends[0] - doubt >= low - NOISE && ends[1] + doubt <= high + NOISE;
+        // With the doubt that every pack leaves it is not sure: with its own neither.
+        if !sure([least, greatest], self.least_doubt) {
+            return Verdict::Doubtful;
+        }
+        let squares = self.squares();
         let cold = sure([least, greatest], half(squares));
         let warm = float
             .warm

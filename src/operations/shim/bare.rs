@@ -7,7 +7,7 @@ use crate::handbook::measuring::stack;
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, Shift, Unit};
+use crate::quantity::{Mm, Quantity, Shift, Unit};
 use crate::shop::Gauge;
 
 /// The float without a shim, with the links that it was worked from.
@@ -29,13 +29,18 @@ impl Shim {
             (Some(links), Some(found)) => self.closed(bench, answer, (links, found)),
             _ => answer.does_not_apply(&["chain-closed"]),
         }
-        let what = "what opens and closes the float, or the float as found";
-        let float = by_links.or(found).ok_or(Refusal::NotGiven { what, key: "chain" })?;
+        let lacking = Refusal::NotGiven { what: "what opens and closes the float", key: "chain" };
+        let float = by_links.or(found).ok_or(lacking)?;
         let (got, most) = (float.number(), constant::<Mm>("float-bare-most")?.number());
         if got.abs() > most {
             // A link with the wrong sign, or in the wrong unit, or one that is missing.
-            let what = "the float without a shim: look for a link with the wrong sign; it";
-            return Err(Refusal::Outside { what, got, least: -most, most, unit: Unit::Mm });
+            return Err(Refusal::Outside {
+                what: "the float without a shim (is a link counted the wrong way?)",
+                got,
+                least: -most,
+                most,
+                unit: Unit::Mm,
+            });
         }
         self.cuts_known(bench, answer);
         let sizes = self.chain.iter().filter_map(|link| Some(link.read()?.0));
@@ -147,9 +152,4 @@ pub(super) fn aim_of(shim: &Shim) -> Worked<Shift> {
             Worked::exact(Shift::new(middle), Origin::Typed(shim.float.place))
         }
     }
-}
-
-/// A pure number.
-pub(super) fn plain(number: f64, why: &'static str) -> Worked<Ratio> {
-    Worked::assumed(Ratio::new(number), why)
 }

@@ -6,10 +6,11 @@ use crate::job::{Address, Difference, PartFacts, Reading};
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish, linked};
 use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::{Celsius, Mm, Quantity, Shift, Wanted};
+use crate::quantity::{Celsius, Measured, Mm, Quantity, Shift, Wanted};
 use crate::reading::Problem;
-use schemars::JsonSchema;
-use serde::Deserialize;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, de};
+use std::borrow::Cow;
 
 /// A size in the path of the float.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -72,14 +73,34 @@ pub(super) struct PackWish {
     pub(super) thin: Option<At<Mm>>,
 }
 
-/// How a pack to be ordered is rounded.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
+/// How a pack to be ordered is rounded: `exact`, or `down to 0.05 mm`.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Round {
     /// As it is.
     Exact,
     /// Down to a step.
     DownTo(Mm),
+}
+
+impl<'de> Deserialize<'de> for Round {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        let step = text.strip_prefix("down to ").map(str::parse::<Measured<Mm>>);
+        match (text.as_str(), step) {
+            ("exact", _) => Ok(Self::Exact),
+            (_, Some(Ok(Measured { value, plus_minus: None, .. }))) => Ok(Self::DownTo(value)),
+            _ => Err(de::Error::custom("`exact`, or a step as in `down to 0.05 mm`")),
+        }
+    }
+}
+
+impl JsonSchema for Round {
+    fn schema_name() -> Cow<'static, str> {
+        "Round".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "description": "`exact`, or down to a step", "examples": ["down to 0.05 mm"] })
+    }
 }
 
 /// How warm it runs.

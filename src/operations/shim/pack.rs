@@ -1,6 +1,6 @@
 //! Which pack: every one that the drawer gives is looked at, the best are shown beside each other, and one is taken.
 
-use super::bare::{Bare, aim_of, plain};
+use super::bare::{Bare, aim_of};
 use super::keys::{Round, Shim};
 use super::names::{AS_ONE, LEFT, LOOKED_AT, OFF_AIM, PACK, RUNNING, TO_ORDER, WANTED, WORST_HIGH, WORST_LOW};
 use crate::handbook::constants::constant;
@@ -133,7 +133,8 @@ impl Shim {
         self.to_order(answer, &wanted);
         let Some(stocks) = Self::stocks(bench)? else { return self.without_a_drawer(bench, answer, on, &wanted) };
         let found = self.looked_through(bench, answer, on, &stocks)?;
-        answer.record(&LOOKED_AT, plain(found.looked_at as f64, "every pack that the drawer gives"));
+        let looked_at = Ratio::new(found.looked_at as f64);
+        answer.record(&LOOKED_AT, Worked::assumed(looked_at, "every pack that the drawer gives"));
         for pack in &found.packs {
             let (name, pile) = (named(pack, &stocks), pile(pack, &stocks));
             answer.alternative(bench, name, |bench, row| {
@@ -256,8 +257,8 @@ impl Shim {
         self.judge_float(bench, row, "float", &left, measured);
         match on.growth {
             Some(growth) => {
-                let words = "the float cold, and what warmth adds";
-                let running = Worked::sum(&[(1.0, &left), (1.0, growth)], 0.0, words, PILE);
+                let terms = [(1.0, &left), (1.0, growth)];
+                let running = Worked::sum(&terms, 0.0, "the float cold, and what warmth adds", PILE);
                 let running = row.record(&RUNNING, running);
                 self.judge_float(bench, row, "running", &running, measured);
             }
@@ -357,7 +358,7 @@ impl Shim {
 
 /// Thicknesses in a row.
 fn series(all: impl Iterator<Item = f64>) -> Fact {
-    let each: Vec<Fact> = all.map(|thickness| Fact::mm(thickness).to(Decimals::AsTyped)).collect();
+    let each: Vec<Fact> = all.map(|thickness| Fact::mm(thickness).to(Decimals::Exactly(3))).collect();
     if each.is_empty() { Fact::named("no-shim") } else { Fact::Series(each, " + ") }
 }
 

@@ -14,8 +14,8 @@ use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal> {
     let Some(metal) = metal else {
         let most = constant::<Expansion>("expansion-unsaid-most")?;
-        let (half, most) = (most.number() / 2.0, most.number());
-        return Ok(Worked::assumed(Expansion::new(half), "nobody said what it is made of").with_band(0.0, most));
+        let unsaid = Worked::assumed(Expansion::new(0.0), "nobody said what it is made of");
+        return Ok(unsaid.with_band(0.0, most.number()));
     };
     let doubt = constant::<Expansion>("expansion-doubt")?.number();
     let mut own = metal.value.expansion()?;

@@ -20,7 +20,7 @@ impl Maker {
                 / 1000.0;
             gap += by * size;
             let size = match self.chance.bits() % if wild { 4 } else { 2 } {
-                0 => format!("size: {{size: {size:.3} mm, with: depth gauge}}"),
+                0 => format!("size: {{size: {size:.3} mm, with: lever indicator}}"),
                 1 => format!("size: {size:.3} ± {:.4} mm", self.between(0.002, 0.03)),
                 2 => format!("limits: {:.3} .. {:.3} mm", size - 0.02, size + 0.02),
                 _ => format!("size: {size:.3} mm"),
@@ -59,7 +59,7 @@ impl Maker {
             let links = [
                 format!("{{link: depth, opens: {depth:.3} ± 0.008 mm, material: {}{warm_as}}}", metals[0]),
                 format!("{{link: gasket, opens: {gasket:.3}{doubted} mm}}"),
-                "{link: spigot, closes: {size: 6.000 mm, with: micrometer}}".to_owned(),
+                "{link: spigot, closes: {size: 6.000 mm, with: lever indicator}}".to_owned(),
                 format!("{{link: shaft, closes: {shaft:.3} ± 0.005 mm, material: {}}}", metals[1]),
             ];
             asked.text("chain", format!("[{}]", links.join(", ")));
@@ -77,7 +77,7 @@ impl Maker {
             let pack =
                 self.one_of(&["", "{most: 2}", "{most: 0}", "{thin: 0.3 mm, hard-face: bearing, turning-face: gear}"]);
             asked.text("pack", pack);
-            let round = self.one_of(&["", "exact", "{down-to: 0.05 mm}"]);
+            let round = self.one_of(&["", "exact", "down to 0.05 mm"]);
             asked.text("round", round);
         }
         asked
