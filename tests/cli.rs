@@ -149,7 +149,7 @@ fn a_slip_in_an_own_card_costs_its_operation_and_no_other() {
     let cases: Vec<(&str, Vec<u8>, usize, &str)> = vec![
         ("an unfilled blank", blank.clone().into_bytes(), line_of(&blank, "{nonsense}"), "nonsense"),
         ("an unfilled blank of a check", check.clone().into_bytes(), line_of(&check, "{nonsense}"), "nonsense"),
-        ("a torn list", torn.clone().into_bytes(), 0, "not YAML"),
+        ("a torn list", torn.clone().into_bytes(), 0, "a comma is missing"),
         ("an unknown key", unknown.clone().into_bytes(), line_of(&unknown, "stepps:"), "stepps"),
         ("a text that is missing", gone.clone().into_bytes(), line_of(&gone, "steps:"), "turn-by-hand"),
         ("a list for a text", nested.clone().into_bytes(), line_of(&nested, "turn-by-hand"), "a list stands here"),

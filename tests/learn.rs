@@ -196,3 +196,192 @@ fn the_book_says_what_can_be_asked() {
         book(&["material", name]);
     }
 }
+
+/// The commands that there are, as the help names them.
+fn commands() -> Vec<String> {
+    let help = String::from_utf8(run(root(), &["--help"]).stdout).expect("text");
+    let listed = help.split("Commands:\n").nth(1).expect("commands").split("\n\n").next().expect("a list");
+    let words = listed.lines().filter(|line| line.starts_with("  ") && !line.starts_with("   "));
+    let words: Vec<String> = words.filter_map(|line| line.split_whitespace().next()).map(str::to_owned).collect();
+    words.into_iter().filter(|word| word != "help").collect()
+}
+
+/// Every option of a command stands in one of the examples of its help, and every example runs.
+#[test]
+fn the_help_of_each_command_has_examples_that_run_and_leave_no_option_out() {
+    let folder = tempfile::tempdir().expect("folder");
+    for name in ["demo", "examples"] {
+        std::fs::create_dir(folder.path().join(name)).expect("folder");
+        for file in std::fs::read_dir(root().join(name)).expect(name) {
+            let file = file.expect("file").path();
+            if file.is_file() {
+                std::fs::copy(&file, folder.path().join(name).join(file.file_name().expect("name"))).expect("copy");
+            }
+        }
+    }
+    let mut ran = 0;
+    for command in commands() {
+        let help = String::from_utf8(run(root(), &[&command, "--help"]).stdout).expect("text");
+        let examples = help.rsplit("\nOptions:").next().unwrap_or_default().split("\n\n").last().unwrap_or_default();
+        let options = help.lines().map(str::trim_start).filter(|line| line.starts_with('-') && !line.starts_with("- "));
+        for option in options {
+            let names = option.split(['<', '[']).next().unwrap_or(option).trim();
+            if ["--help", "--colour"].iter().any(|every| names.contains(every)) {
+                continue;
+            }
+            let said =
+                names.split(", ").any(|name| examples.split([' ', '\n', ',', '.']).any(|word| word == name.trim()));
+            assert!(said, "`{command}`: no example has `{names}`: {examples}");
+        }
+        for line in examples.lines().filter_map(|line| line.strip_prefix("  setover ")) {
+            if command == "watch" {
+                continue;
+            }
+            let (words, into) = line.split_once(" > ").map_or((line, None), |(words, into)| (words, Some(into)));
+            let words = crate::common::shell_words(words);
+            let words: Vec<&str> = words.iter().map(String::as_str).collect();
+            let output = if command == "ask" {
+                let answers = "lid\ncast aluminium\n\nM8\n18.0 ± 0.3 mm\nblind\n";
+                piped(folder.path(), &words, answers)
+            } else {
+                run(folder.path(), &words)
+            };
+            // What is worked out may fail or be doubtful; what is typed must be right.
+            assert!(matches!(output.status.code(), Some(0 | 1)), "setover {line}: {}", said(&output));
+            if let Some(into) = into {
+                std::fs::write(folder.path().join(into), &output.stdout).expect("written");
+            }
+            ran += 1;
+        }
+    }
+    assert!(ran > 40, "{ran}");
+}
+
+fn piped(folder: &Path, words: &[&str], answers: &str) -> Output {
+    use std::io::Write;
+    use std::process::Stdio;
+    let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
+        .current_dir(folder)
+        .args(words)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("runs");
+    let _ = child.stdin.take().expect("open").write_all(answers.as_bytes());
+    child.wait_with_output().expect("ends")
+}
+
+/// A key with the value that its list gives, typed alone where it belongs, in block form.
+fn alone(keys: &Value, path: &str, indent: usize, all: &mut Vec<(String, String)>, before: &str) {
+    for key in keys.as_array().unwrap() {
+        let own = key["key"].as_str().unwrap();
+        let name = own.rsplit('.').next().unwrap();
+        let item = if key["list"] == Value::Bool(true) { "- " } else { "" };
+        let blank = " ".repeat(indent);
+        if key["under"].as_array().unwrap().is_empty() {
+            let example = key["example"].as_str().unwrap();
+            if !example.is_empty() {
+                let value = format!("'{}'", example.replace('\'', "''"));
+                let bare = ["true", "false"].contains(&example) || example.parse::<f64>().is_ok();
+                let value = if bare { example.to_owned() } else { value };
+                let line = if item.is_empty() {
+                    format!("{blank}{name}: {value}\n")
+                } else {
+                    format!("{blank}{name}:\n{blank}  - {value}\n")
+                };
+                all.push((format!("{path}{own}"), format!("{before}{line}")));
+            }
+            continue;
+        }
+        let head = if item.is_empty() { format!("{blank}{name}:\n") } else { format!("{blank}{name}:\n{blank}  -\n") };
+        let deep = indent + if item.is_empty() { 2 } else { 4 };
+        alone(&key["under"], path, deep, all, &format!("{before}{head}"));
+    }
+}
+
+/// What `keys` gives as an example under a key is read there; and a figure that says nothing of the key stands nowhere.
+#[test]
+fn each_example_of_a_key_is_read_under_it() {
+    use setover::job::JobFile;
+    use setover::proof::Place;
+    use setover::reading::Node;
+    use setover::shop::Shop;
+    let mut seen = 0;
+    let mut wrong = Vec::new();
+    let mut try_one = |key: &str, text: &str, last: u32| {
+        seen += 1;
+        let node =
+            Node::yaml(text, Place::start(0)).unwrap_or_else(|problem| panic!("{key}: {}: {text}", problem.says));
+        let problems = match key.starts_with("shop/") {
+            true => node.read::<Shop>().err(),
+            false => JobFile::<Request>::read(node).err(),
+        };
+        let own = problems.into_iter().flatten().filter(|problem| !problem.is_missing());
+        wrong.extend(
+            own.filter(|problem| problem.place.is_some_and(|place| place.line >= last))
+                .map(|problem| format!("{key}: {}", problem.says)),
+        );
+        if text.contains("12.5 ") {
+            wrong.push(format!("{key}: 12.5 says nothing of it"));
+        }
+    };
+    let frames = Request::WORDS
+        .iter()
+        .map(|word| (*word, format!("job: x\nparts:\n  - part: a\n    operations:\n      - {word}:\n"), 10));
+    for (what, frame, indent) in frames.chain([
+        ("part", "job: x\nparts:\n  -\n".to_owned(), 4),
+        ("job", String::new(), 0),
+        ("shop", "shop: x\n".to_owned(), 0),
+    ]) {
+        let mut all = Vec::new();
+        alone(&keys(what), &format!("{what}/"), indent, &mut all, "");
+        for (key, lines) in all {
+            let frame = if lines.starts_with("shop: ") { "" } else { frame.as_str() };
+            let text = format!("{frame}{lines}");
+            let last = text.lines().count() as u32;
+            try_one(&key, &text, last);
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(seen > 250, "{seen}");
+}
+
+/// What was typed is not asked for: a check that was not made for want of keys names none that stands in the job.
+#[test]
+fn no_key_that_was_typed_is_asked_for() {
+    use setover::proof::Outcome;
+    let shop = crate::common::shop(&std::fs::read_to_string(root().join("examples/shop.yaml")).expect("shop"));
+    let (mut asked, mut wrong) = (0, BTreeSet::new());
+    for word in Request::WORDS {
+        let text = std::fs::read_to_string(root().join(format!("examples/{word}.yaml"))).expect("example");
+        let lines: Vec<&str> = text.lines().collect();
+        // The example as it is, and with each line of its own left out.
+        let without = (0..=lines.len()).map(|at| {
+            let kept = lines.iter().enumerate().filter(|(line, _)| *line != at).map(|(_, line)| *line);
+            kept.collect::<Vec<_>>().join("\n")
+        });
+        for job in without {
+            for shop in [Some(&shop), None] {
+                let Ok(plan) = std::panic::catch_unwind(|| crate::common::try_plan(&job, shop)) else { continue };
+                let Ok(plan) = plan else { continue };
+                let document: Value = serde_yaml::from_str(&job).expect("YAML");
+                let operations = document["parts"][0]["operations"].as_array().expect("operations").clone();
+                for (planned, operation) in plan.operations.iter().zip(&operations) {
+                    let inner = operation.as_object().and_then(|one| one.values().next()).expect("keys");
+                    let mut keys = BTreeSet::new();
+                    typed(inner, "", &mut keys);
+                    for check in planned.answer.checks.iter().filter(|check| check.state == Outcome::NotChecked) {
+                        asked += check.missing.len();
+                        let there = check.missing.iter().filter(|key| keys.contains(**key));
+                        wrong.extend(
+                            there.map(|key| format!("{word}: `{}` asks for `{key}`, which is typed", check.id)),
+                        );
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(asked > 50, "{asked}");
+}

@@ -75,3 +75,22 @@ fn two_keys_make_a_grid_and_what_is_no_range_is_refused() {
     let output = with(&["wall=18 ± 0.3 mm", "--over", "wal=12 mm to 30 mm"]);
     assert!(String::from_utf8_lossy(&output.stderr).contains("did you mean `wall`?"));
 }
+
+#[test]
+fn a_range_is_drawn_too() {
+    let svg = |over: &[&str]| {
+        let output = with(&[&["wall=18.0 ± 0.3 mm", "--format", "svg"], over].concat());
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    let one = svg(&["--over", "wall=12 mm to 30 mm"]);
+    assert!(one.starts_with("<svg") || one.starts_with("<?xml"), "{one}");
+    for piece in ["1.5D", "proven", "doubtful", "FAILS", "wall from 12.000 mm", "; below it "] {
+        assert!(one.contains(piece), "{piece}: {one}");
+    }
+    let two = svg(&["--over", "wall=12 mm to 30 mm", "--over", "least-left=0.5 to 3 mm"]);
+    assert!(two.contains("<desc>") && two.matches("wall ").count() >= 13, "{two}");
+    assert_eq!(one, svg(&["--over", "wall=12 mm to 30 mm"]), "the same bytes");
+    let json = with(&["wall=18.0 ± 0.3 mm", "--format", "json", "--over", "wall=12 mm to 30 mm"]);
+    assert_eq!(json.status.code(), Some(2));
+}

@@ -290,6 +290,40 @@ const BAD_WAYS: &[BadWay] = &[
     BadWay { words: FACING, key: "hold.diameter", times: MORE, only: &["jaw-reach"], except: &[] },
 ];
 
+/// What is cut on the lathe along the axis, and what is held there at all.
+const DIAMETERS: &[&str] = &["turn", "bore-hole"];
+const LATHE: &[&str] = &["turn", "bore-hole", "part-off"];
+
+const BAD_WAYS_OF_THE_LATHE: &[BadWay] = &[
+    BadWay { words: &["bore-hole"], key: "eccentric", times: MUCH_MORE, only: &[], except: &[SHARE] },
+    BadWay { words: &["bore-hole"], key: "outside", times: LESS, only: &["wall"], except: &[] },
+    BadWay { words: &["bore-hole"], key: "least-wall", times: MORE, only: &[], except: &[] },
+    BadWay { words: &["bore-hole"], key: "behind", times: LESS, only: &["behind"], except: &[] },
+    BadWay { words: &["bore-hole"], key: "present-depth", times: LESS, only: &["bottom"], except: &[] },
+    BadWay { words: DIAMETERS, key: "case-depth", times: LESS, only: &[], except: &[] },
+    BadWay { words: DIAMETERS, key: "removed-before", times: MUCH_MORE, only: &[], except: &[SHARE] },
+    BadWay { words: DIAMETERS, key: "least-case", times: MUCH_MORE, only: &[], except: &[] },
+    BadWay { words: DIAMETERS, key: "corner", times: LESS, only: &["corner"], except: &[] },
+    BadWay { words: &["turn"], key: "thickness-at-rim", times: LESS, only: &["flange"], except: &[] },
+    BadWay { words: LATHE, key: "hold.grip", times: LESS, only: &["grip-length", "jaw-pressure"], except: &[] },
+    BadWay {
+        words: LATHE,
+        key: "hold.overhang",
+        times: MORE,
+        only: &["overhang", "grip-moment", "grip-length", "spring-left", "near-the-jaws"],
+        except: &[],
+    },
+    BadWay { words: LATHE, key: "hold.overhang", times: LESS, only: &["tool-clear"], except: &[] },
+    BadWay {
+        words: DIAMETERS,
+        key: "hold.true-within",
+        times: MUCH_MORE,
+        only: &["cleans-up", "wall", "spring-left"],
+        except: &[],
+    },
+    BadWay { words: &["part-off"], key: "outside", times: MORE, only: &["blade-reach"], except: &[] },
+];
+
 impl BadWay {
     /// Whether it speaks of a check.
     fn judges(&self, check: &str) -> bool {
@@ -336,7 +370,7 @@ fn a_size_moved_its_bad_way_betters_nothing() {
         let shop = shop_of(number);
         let asked = Maker::of(number).asked();
         let Some(one) = worked(&asked, shop.as_ref()) else { panic!("{}", asked.typed()) };
-        for way in BAD_WAYS.iter().filter(|way| way.words.contains(&asked.word)) {
+        for way in BAD_WAYS.iter().chain(BAD_WAYS_OF_THE_LATHE).filter(|way| way.words.contains(&asked.word)) {
             let entry = asked.keys.iter().chain(&asked.part).find(|(key, _)| *key == way.key).map(|(_, entry)| entry);
             let Some(entry) = entry else { continue };
             if !way.is_bad_for(&asked) {
@@ -406,6 +440,8 @@ const ASKS: &[&str] = &[
     "interrupted",
     "square-within",
     "feed-direction",
+    "shoulder",
+    "off-centre",
     "hold.nipped",
     "hold.stop",
     "hold.grips",

@@ -602,6 +602,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         stamp_note: Some("for depth; strength not asked".into()),
         of_day: OfDay::default(),
         answer,
+        in_one_unit: None,
     };
     Plan {
         job: "Synthetic".into(),
@@ -613,6 +614,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         view: View::ThirdAngle,
         shop_of_day: None,
         own_order: None,
+        written: setover::job::WrittenSizes::default(),
         operations: vec![planned],
     }
 }

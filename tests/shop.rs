@@ -71,3 +71,28 @@ fn steps_are_those_of_the_plate() {
     let step = |n| lathe.spindle.value.at_or_below(n).map(Quantity::number);
     assert_eq!((step(550.9), step(430.0), step(37.0)), (Some(430.0), Some(430.0), None));
 }
+
+/// What others call a slide is told with our word for it.
+#[test]
+fn other_words_for_a_slide_are_told_with_ours() {
+    let shop = |axis: &str| {
+        let text = format!(
+            "shop: x\nmachines:\n  - lathe: {{name: a, spindle: 100 rev/min, dials: [{{axis: {axis}, division: 0.02 mm, per-turn: 2 mm, reads: radius}}]}}\n"
+        );
+        let node = setover::reading::Node::yaml(&text, setover::proof::Place::start(0)).expect("YAML");
+        node.read::<setover::shop::Shop>().err().map_or_else(String::new, |all| all[0].says.clone())
+    };
+    for (axis, ours) in [
+        ("cross", "across"),
+        ("cross slide", "across"),
+        ("compound", "top"),
+        ("Top Slide", "top"),
+        ("carriage", "along"),
+        ("saddle", "along"),
+        ("longitudinal", "table-long"),
+    ] {
+        assert!(shop(axis).contains(&format!("is `{ours}` here")), "{axis}: {}", shop(axis));
+    }
+    assert!(shop("sideways").contains("is no slide"), "{}", shop("sideways"));
+    assert_eq!(shop("across"), "");
+}

@@ -53,7 +53,7 @@ fn the_demonstration_and_the_examples_keep_the_laws() {
     let read = |path: &str| std::fs::read_to_string(path).unwrap();
     let own = shop(&read("demo/shop.yaml"));
     let mut all = broken(&try_plan(&read("demo/tidewater.yaml"), Some(&own)).unwrap());
-    for word in ["face", "skim", "ream-bush", "thread-insert"] {
+    for word in ["face", "skim", "ream-bush", "thread-insert", "turn", "bore-hole", "part-off"] {
         let job = read(&format!("examples/{word}.yaml"));
         for shop in [None, Some(shop(&read("examples/shop.yaml")))] {
             all.extend(broken(&try_plan(&job, shop.as_ref()).unwrap()));

@@ -23,6 +23,9 @@ pub(super) struct BookArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
+    /// Everything that the book holds of it, where it shows first what is mostly wanted.
+    #[arg(long)]
+    all: bool,
     #[command(flatten)]
     look: super::Look,
 }
@@ -41,7 +44,7 @@ pub(super) fn run(arguments: &BookArguments) -> Result<ExitCode, Stop> {
     let answer = inputs.settle(answer)?;
     if let Some((reply, units)) = answer {
         print(&match arguments.format {
-            Format::Text => text(&reply, units),
+            Format::Text => text(&reply, units, arguments.all),
             Format::Json => super::json_text(&output(topic, &reply))?,
         })?;
     }

@@ -7,9 +7,12 @@ mod book;
 mod day;
 mod dialogue;
 mod draft;
+mod examples;
 mod keys;
 mod load;
+mod log;
 mod one;
+mod open;
 mod over;
 mod places;
 mod plan;
@@ -57,60 +60,50 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     /// Works jobs out and shows every figure with its verdict.
-    ///
-    /// Example: setover plan demo/tidewater.yaml
+    #[command(after_long_help = examples::PLAN)]
     Plan(plan::PlanArguments),
     /// Prints the setup sheets of jobs, one a set-up.
-    ///
-    /// Example: setover sheets demo/tidewater.yaml -o sheets.pdf
+    #[command(after_long_help = examples::SHEETS)]
     Sheets(sheets::SheetsArguments),
     /// Puts the set-ups of jobs in the best order of the day, with clock times.
-    ///
-    /// Example: setover day demo/tidewater.yaml
+    #[command(after_long_help = examples::DAY)]
     Day(day::DayArguments),
-    /// Works one operation out without a file: the same keys, nested ones with dots.
+    /// Writes down what was left when an operation was done, and shows what was written.
     ///
-    /// Example: setover try thread-insert thread=M8x1.25 wall="18.0 ± 0.3 mm" hole=blind part.material="cast aluminium"
+    /// Example: setover log demo/tidewater.yaml
+    Log(log::LogArguments),
+    /// Works one operation out without a file: the same keys, nested ones with dots.
+    #[command(after_long_help = examples::TRY)]
     Try(try_one::TryArguments),
     /// Shows how one figure came about: every working down to the readings and the rows of the book, and whose doubt costs most.
-    ///
-    /// Example: setover why demo/tidewater.yaml "timing chest/wall_needed"
+    #[command(after_long_help = examples::WHY)]
     Why(why::WhyArguments),
     /// Opens the book at one question: which figure, from where, how sure, over what range.
-    ///
-    /// Example: setover book thread "1/4 BSF"
+    #[command(after_long_help = examples::BOOK)]
     Book(book::BookArguments),
     /// Asks what the shop has, and writes its file and a first job that plans at once.
-    ///
-    /// Example: setover start my-shop
+    #[command(after_long_help = examples::START)]
     Start(start::StartArguments),
     /// Asks question by question what an operation needs, writes the job and shows the answer.
-    ///
-    /// Example: setover ask thread-insert
+    #[command(after_long_help = examples::ASK)]
     Ask(ask::AskArguments),
     /// Shows what an operation, a job or a shop asks for: every key with its meaning, its unit and an example.
-    ///
-    /// Example: setover keys thread-insert
+    #[command(after_long_help = examples::KEYS)]
     Keys(keys::KeysArguments),
     /// Names every operation in one line each.
-    ///
-    /// Example: setover operations
+    #[command(after_long_help = examples::OPERATIONS)]
     Operations(keys::OperationsArguments),
     /// Prints the JSON Schema of a job or a shop file, for an editor that completes and checks YAML.
-    ///
-    /// Example: setover schema job
+    #[command(after_long_help = examples::SCHEMA)]
     Schema(keys::SchemaArguments),
     /// Plans again whenever the job, its shop or its cards are saved.
-    ///
-    /// Example: setover watch demo/tidewater.yaml
+    #[command(after_long_help = examples::WATCH)]
     Watch(watch::WatchArguments),
     /// Prints what a shell needs to complete commands and options.
-    ///
-    /// Example: setover completions bash > ~/.local/share/bash-completion/completions/setover
+    #[command(after_long_help = examples::COMPLETIONS)]
     Completions(shell::CompletionsArguments),
     /// Prints the manual page.
-    ///
-    /// Example: setover man > setover.1
+    #[command(after_long_help = examples::MAN)]
     Man,
 }
 
@@ -183,6 +176,7 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Day(arguments) => day::run(&arguments),
+        Command::Log(arguments) => log::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),

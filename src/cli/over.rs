@@ -4,6 +4,7 @@ use super::load::Inputs;
 use super::{Stop, one, print};
 use crate::plan::Plan;
 use crate::proof::Verdict;
+use crate::sheet::over_svg::{course_svg, grid_svg};
 use crate::sheet::terminal::{Course, Grid, Turn, course, grid};
 use crate::shop::Shop;
 use std::path::Path;
@@ -75,7 +76,13 @@ impl Range {
 struct Outcome(Vec<(String, Verdict)>, String);
 
 /// Works one operation over one range, or over two.
-pub(super) fn run(operation: &str, words: &[String], over: &[String], shop: Option<&Path>) -> Result<ExitCode, Stop> {
+pub(super) fn run(
+    operation: &str,
+    words: &[String],
+    over: &[String],
+    shop: Option<&Path>,
+    drawn: bool,
+) -> Result<ExitCode, Stop> {
     let ranges = over.iter().map(|text| Range::read(text, words)).collect::<Result<Vec<_>, Stop>>()?;
     let mut inputs = Inputs::default();
     let shop = one::shop_for(shop, &mut inputs);
@@ -83,11 +90,21 @@ pub(super) fn run(operation: &str, words: &[String], over: &[String], shop: Opti
     let shop = shop.as_ref();
     let work = |words: &[String]| outcome(operation, words, shop);
     match ranges.as_slice() {
-        [along] => print(&course(&one_range(along, words, &work)?))?,
-        [down, across] => print(&grid(&two_ranges(down, across, words, &work)?))?,
+        [along] => {
+            let along = one_range(along, words, &work)?;
+            print(&if drawn { course_svg(&along).map_err(unpaged)? } else { course(&along) })?;
+        }
+        [down, across] => {
+            let field = two_ranges(down, across, words, &work)?;
+            print(&if drawn { grid_svg(&field).map_err(unpaged)? } else { grid(&field) })?;
+        }
         _ => return Err(Stop::Arguments("--over takes one key, or two for a grid".into())),
     }
     Ok(ExitCode::SUCCESS)
+}
+
+fn unpaged(fault: crate::sheet::fonts::Fault) -> Stop {
+    Stop::Page(fault.to_string())
 }
 
 fn outcome(operation: &str, words: &[String], shop: Option<&Shop>) -> Result<Outcome, Stop> {

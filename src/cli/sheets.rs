@@ -1,6 +1,7 @@
 //! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one a set-up.
 
 use super::load::Inputs;
+use super::open;
 use super::{Common, Stop, exit_code, exit_code_of, json, print, print_bytes, tell};
 use crate::files::{FileFault, Target};
 use crate::plan::{Plan, Planned};
@@ -46,6 +47,9 @@ pub(super) struct SheetsArguments {
     /// Writes the sketches there too, one SVG file a set-up, named by its sheet.
     #[arg(long, value_name = "DIR")]
     sketches: Option<PathBuf>,
+    /// Opens what was written with what this machine opens such files with (xdg-open, open or start).
+    #[arg(long)]
+    open: bool,
     #[command(flatten)]
     common: Common,
 }
@@ -75,7 +79,8 @@ impl SheetsArguments {
     /// Where the output goes, which none of the files read may be; nothing is standard output.
     fn target(&self, output: &Path, read: &[PathBuf]) -> Result<Option<Target>, Stop> {
         if output.as_os_str() == "-" {
-            return Ok(None);
+            let none = || Stop::Arguments("--open opens a file: what goes to standard output is none".into());
+            return if self.open { Err(none()) } else { Ok(None) };
         }
         let target = Target::of(output, read).map_err(unwritten)?;
         Ok(Some(if self.force { target } else { target.ours(MARKS).map_err(unwritten)? }))
@@ -105,7 +110,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     if let Some(folder) = &arguments.sketches {
         sketches(&plans, folder, &files)?;
     }
-    write(target, &output, &bytes)?;
+    write(target, &output, &bytes, arguments.open)?;
     let code = exit_code(&plans, arguments.common.strict);
     // The end of the process frees it, and faster.
     std::mem::forget(plans);
@@ -124,19 +129,19 @@ fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     tell(terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets)).trim_end());
     let code = exit_code_of(jobs.iter().flat_map(|(_, all)| all.iter().map(Sheets::verdict)), arguments.common.strict);
     let bytes = layout::streamed_pdf(jobs).map_err(|fault| Stop::Page(fault.to_string()))?;
-    write(target, &output, &bytes)?;
+    write(target, &output, &bytes, arguments.open)?;
     Ok(code)
 }
 
-/// Writes what was made where it belongs; nothing is standard output.
-fn write(target: Option<Target>, output: &Path, bytes: &[u8]) -> Result<(), Stop> {
+/// Writes what was made where it belongs, and opens it where that is asked for; nothing is standard output.
+fn write(target: Option<Target>, output: &Path, bytes: &[u8], opens: bool) -> Result<(), Stop> {
     let Some(target) = target else { return print_bytes(bytes) };
     target.write(bytes).map_err(unwritten)?;
     // Whoever reads a pipe or a device wants what was written and nothing else.
-    match target {
-        Target::Plain(_) => print(&format!("{}\n", harmless(&output.display().to_string()))),
-        _ => Ok(()),
+    if let Target::Plain(_) = target {
+        print(&format!("{}\n", harmless(&output.display().to_string())))?;
     }
+    if opens { open::with_the_usual(output) } else { Ok(()) }
 }
 
 fn unwritten(fault: FileFault) -> Stop {

@@ -17,7 +17,8 @@ enum TryFormat {
     Text,
     /// For a program.
     Json,
-    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, else the sketch of its first set-up.
+    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, else the sketch of its first set-up;
+    /// with --over the verdicts along the range.
     Svg,
 }
 
@@ -55,7 +56,12 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::printing(arguments.common.look.units);
     if !arguments.over.is_empty() {
         let shop = arguments.common.look.shop.as_deref();
-        return over::run(&arguments.operation, &arguments.keys, &arguments.over, shop);
+        let drawn = match arguments.format {
+            TryFormat::Svg => true,
+            TryFormat::Text => false,
+            TryFormat::Json => return Err(Stop::Arguments("--over is printed as text or drawn as svg".into())),
+        };
+        return over::run(&arguments.operation, &arguments.keys, &arguments.over, shop, drawn);
     }
     let plan = one::worked(&arguments.operation, &arguments.keys, arguments.common.look.shop.as_deref(), &mut inputs);
     let texts = inputs.texts.clone();

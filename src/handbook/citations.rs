@@ -12,13 +12,13 @@ macro_rules! tables {
 }
 
 tables! {
-    "bolts", "change-over", "chuck-force", "classes", "cleaner-dirt", "cleaners", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-lengths", "drill-points",
+    "bolts", "change-over", "chuck-force", "classes", "cleaner-dirt", "cleaners", "clearance-holes", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-lengths", "drill-points", "drill-sizes",
     "drilling-f",
     "drilling-k", "drilling-kd",
     "duty-clearances", "families", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
     "material-aliases", "materials", "old-inch-allowances", "order", "reaming", "safety",
     "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
-    "threads-metric", "threads-tolerance", "usual-fits",
+    "threads-metric", "threads-tolerance", "usual-fits", "warm-limits",
 }
 
 /// How often a source is cited.

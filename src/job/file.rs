@@ -1,6 +1,6 @@
 //! The frame of a job file: job, shop, date, engine, parts, and under each part its operations in order.
 
-use super::{Address, Reading};
+use super::{Address, Reading, WrittenSizes};
 use crate::handbook::Material;
 use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
@@ -26,6 +26,10 @@ pub struct JobFile<R> {
     pub order: Option<OwnOrder>,
     /// The workpieces.
     pub parts: Vec<Part<R>>,
+    /// Every size as it was written.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub written: WrittenSizes,
 }
 
 /// Rules of order that a job leaves out, and why.
@@ -78,7 +82,9 @@ impl<R: DeserializeOwned + JsonSchema> JobFile<R> {
     pub fn read(node: Node) -> Result<Self, Vec<Problem>> {
         let named: Vec<Vec<Named>> =
             node.under("parts").map_or(&[][..], Node::items).iter().map(named_in_part).collect();
+        let written = WrittenSizes::of(&node);
         let mut job: Self = node.read_known()?;
+        job.written = written;
         if job.parts.iter().all(|part| part.operations.is_empty()) {
             return Err(vec![Problem::new(job.job.place, "this job asks for no operation: give a part at least one")]);
         }

@@ -21,6 +21,7 @@ mod turn;
 mod which_thread;
 pub mod wording;
 
+pub(crate) use reply::WANTED;
 pub use reply::{Offer, Reply, Row, source_of};
 
 use crate::handbook::Material;

@@ -4,6 +4,9 @@ use crate::operations::{Name, Value};
 use crate::proof::{Origin, Refusal, Source, Worked};
 use crate::quantity::{Quantity, Unit};
 
+/// The heading of what is wanted first; it is not printed.
+pub(crate) const WANTED: &str = "first";
+
 /// A row of a table as the book holds it, for the reader to judge.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Row {
@@ -92,12 +95,21 @@ pub struct Reply {
     pub refused: Vec<(String, Refusal)>,
     /// What a reader should know.
     pub notes: Vec<String>,
+    /// Whether the rows under [`WANTED`] are what was asked for, and all else waits until it is.
+    pub brief: bool,
 }
 
 impl Reply {
     /// An empty reply.
     pub fn new(title: impl Into<String>) -> Self {
         Self { title: title.into(), ..Self::default() }
+    }
+
+    /// What is wanted first, without the rest.
+    #[must_use]
+    pub fn first(&self) -> Self {
+        let rows = self.rows.iter().filter(|row| row.under == WANTED).cloned().collect();
+        Self { rows, ..Self::new(self.title.clone()) }
     }
 
     /// Puts a figure in the reply.

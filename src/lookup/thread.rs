@@ -1,10 +1,11 @@
 //! `book thread "1/4 BSF"`: what the book holds of one thread.
 
-use super::{Question, Reply, Row, wording};
+use super::{Question, Reply, Row, WANTED, wording};
 use crate::handbook::threads::insert::Lead;
 use crate::handbook::{
     BoltClass, Material, Thread, constants,
     threads::{
+        clearance_holes::clearance_holes,
         tap_leads, tapping,
         thread_form::{self, Form},
         thread_strength as strength,
@@ -13,7 +14,10 @@ use crate::handbook::{
 };
 use crate::operations::Name;
 use crate::proof::{At, Mark, Refusal, Source, Worked};
-use crate::quantity::{Angle, Mm, Mm2, Newton, NewtonMetre, Quantity, Ratio, Stress, Tpi, figure};
+use crate::quantity::{
+    Angle, Decimals, Mm, Mm2, Newton, NewtonMetre, Print, Quantity, Ratio, Rounds, Shown, Stress, Tpi, Unit, by_drawer,
+    figure,
+};
 use crate::reading::Problem;
 use crate::shop::Shop;
 use schemars::JsonSchema;
@@ -91,9 +95,40 @@ impl Question for ThreadAsked {
         self.tapping(&mut reply, thread);
         self.bolt(&mut reply, thread);
         leads(&mut reply, thread);
+        wanted(&mut reply, thread);
+        // Who asks for a torque or a class wants that.
+        let more = [self.material.is_some(), self.drill.is_some(), self.percent.is_some(), self.class.is_some()];
+        reply.brief = !more.contains(&true);
         reply.note(thread.row().note.clone());
         Ok(reply)
     }
+}
+
+/// What one mostly wants: the drill before the tap, the hole for the bolt, the pitch.
+fn wanted(reply: &mut Reply, thread: Thread) {
+    let mut row = |what: &str, says: String, source: Source| {
+        reply.rows.push(Row::words(WANTED, what, says, source));
+    };
+    let own = || thread.row().source.clone();
+    if let (Some(drill), Some(source)) = (thread.tap_drill(), thread.row().drill_source.clone()) {
+        let size = drill.number();
+        let named = by_drawer(&thread.row().tap_drill_name);
+        let named = named.unwrap_or_else(|| format!("{} mm", figure(size)));
+        row(wording::TAPPING_DRILL, wording::drill_of_lists(named, drill.band()), source);
+        for (basis, height) in tapping::bases(thread.form()) {
+            let Ok(left) = percentage(thread, &drill, &height) else { continue };
+            let source = Source::fixed("what stands above", Mark::Derived);
+            row(wording::THREAD_LEFT, wording::percent_on(left.number(), &basis), source);
+        }
+    }
+    if let Some(holes) = clearance_holes(thread) {
+        for (fit, drill) in holes.drills {
+            row(&wording::clearance_drill(fit), drill, holes.source.clone());
+        }
+    }
+    row(wording::THREAD_PITCH, wording::pitch_of(thread), own());
+    let major = Shown::of(thread.major().number(), None, Unit::Mm, (Decimals::AsTyped, Rounds::Nearest), Print::Both);
+    row(wording::THREAD_MAJOR, major.to_string(), own());
 }
 
 /// A figure of the thread's own row.

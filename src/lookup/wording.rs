@@ -17,6 +17,40 @@ pub(crate) const NOTES: &str = "notes";
 /// Heading of the list of sources, and of a page's own rows of it.
 pub(crate) const SOURCES: &str = "sources";
 
+/// How the rest is seen.
+pub(crate) const THE_REST: &str = "Limits, depths, areas, leads and what they stand on: the same with --all.";
+/// A thread's names of what is wanted first.
+pub(super) const TAPPING_DRILL: &str = "tapping drill";
+pub(super) const THREAD_LEFT: &str = "thread that it leaves";
+pub(super) const THREAD_PITCH: &str = "pitch";
+pub(super) const THREAD_MAJOR: &str = "major diameter";
+/// A clearance drill by its fit.
+pub(super) fn clearance_drill(fit: &str) -> String {
+    format!("clearance drill, {fit}")
+}
+
+/// The pitch of a thread, as it is called and in both units.
+pub(super) fn pitch_of(thread: Thread) -> String {
+    let pitch = thread.pitch().number();
+    match thread.row().tpi {
+        Some(count) => format!("{} tpi, {} mm", figure(count), figure((pitch * 1e4).round() / 1e4)),
+        None => format!("{} mm, {} to the inch", figure(pitch), figure((254.0 / pitch).round() / 10.0)),
+    }
+}
+
+/// A tapping drill, with what other lists say.
+pub(super) fn drill_of_lists(named: String, band: Option<(f64, f64)>) -> String {
+    match band.filter(|(low, high)| low < high) {
+        Some((low, high)) => format!("{named} (lists disagree: {} to {} mm)", figure(low), figure(high)),
+        None => named,
+    }
+}
+
+/// How much thread a drill leaves on a basis.
+pub(super) fn percent_on(percent: f64, basis: &str) -> String {
+    format!("{percent:.0} %, basis: {basis}")
+}
+
 pub(super) const LEADS: &str = "lead forms of taps, length at this pitch";
 pub(super) const RULES: &str = "rules of wire thread inserts";
 pub(super) const DEVIATIONS: &str = "deviations of ISO 286";

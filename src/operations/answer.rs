@@ -295,8 +295,10 @@ impl Answer {
         let silent = |rules: &[CheckRule], all: &[Check]| -> Vec<CheckRule> {
             rules.iter().filter(|rule| !all.iter().any(|check| check.id == rule.id)).copied().collect()
         };
+        // What could not be worked out is not opened by a key: the keys may all have been typed.
+        let refused = self.refused.is_some();
         for rule in silent(self.declared, &self.checks) {
-            self.not_checked(&[rule.id], rule.needs);
+            self.not_checked(&[rule.id], if refused { &[] } else { rule.needs });
         }
         for rule in silent(&COMMON_CHECKS, &self.checks) {
             self.does_not_apply(&[rule.id]);

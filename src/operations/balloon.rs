@@ -6,14 +6,15 @@ use crate::proof::{Section, Speak, Words};
 /// Which one a line of the hold belongs to, by its id in the card.
 fn of_hold(id: &str) -> Balloon {
     match id {
-        "true-within" | "true-as-it-will-go" | "square-to-face" => Balloon::Indicator,
+        "true-as-it-will-go" | "square-to-face" => Balloon::Indicator,
+        id if id.starts_with("true-within") => Balloon::Indicator,
         _ => Balloon::Grip,
     }
 }
 
 /// Which one a step that does not cut belongs to, by its id in the card: that of the zero, or none.
 pub(in crate::operations) fn of_step(id: &str) -> Option<Balloon> {
-    let zero = id.starts_with("zero-") || id == "touch-unworn";
+    let zero = id.starts_with("zero-") || id.starts_with("touch");
     zero.then_some(Balloon::Zero)
 }
 

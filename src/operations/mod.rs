@@ -5,9 +5,12 @@
 mod answer;
 mod balloon;
 mod bench;
+mod bore_hole;
 mod by_hand;
 pub mod card;
 mod chain;
+mod chill;
+mod diameter;
 mod drill;
 mod drill_oil_hole;
 mod face;
@@ -24,6 +27,7 @@ mod mill_face;
 mod name;
 mod once;
 mod owners;
+mod part_off;
 mod picture;
 mod press_joint;
 mod readings;
@@ -38,8 +42,10 @@ mod spindle;
 mod spot_face;
 mod tap;
 mod thread_insert;
+mod turn;
 mod turning;
 mod value_json;
+mod warm;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use balloon::HoldLine;
@@ -52,9 +58,10 @@ pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
     Target, Times, Wait,
 };
-pub use name::{Declared, Name, Value};
+pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
 pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
+pub(crate) use readings::read_left;
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
@@ -155,10 +162,15 @@ crate::operations! {
     "hand" => by_hand::Hand,
     "drill" => drill::Drill,
     "tap" => tap::Tap,
+    "warm" => warm::Warm,
+    "chill" => chill::Chill,
     "drill-oil-hole" => drill_oil_hole::DrillOilHole,
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
     "chain" => chain::Chain,
     "shim" => shim::Shim,
+    "turn" => turn::Turn,
+    "bore-hole" => bore_hole::BoreHole,
+    "part-off" => part_off::PartOff,
 }

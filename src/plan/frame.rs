@@ -2,7 +2,7 @@
 
 use super::cards::Cards;
 use super::of_day::{OfDay, ShopOfDay};
-use crate::job::{Address, JobFile, OwnOrder};
+use crate::job::{Address, JobFile, OwnOrder, WrittenSizes};
 use crate::operations::{Answer, Registered};
 use crate::proof::{At, Outcome, Verdict, Weight};
 use crate::quantity::Print;
@@ -29,6 +29,8 @@ pub struct Plan {
     pub shop_of_day: Option<ShopOfDay>,
     /// Rules of order that the job leaves out.
     pub own_order: Option<OwnOrder>,
+    /// Every size of the job as it was written.
+    pub written: WrittenSizes,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
 }
@@ -46,6 +48,7 @@ pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>, cards:
         view: shop.map_or(View::default(), |shop| shop.view),
         shop_of_day: shop.map(ShopOfDay::of),
         own_order: job.order.clone(),
+        written: job.written.clone(),
         operations: Vec::new(),
     }
 }
@@ -78,6 +81,8 @@ pub struct Planned {
     pub of_day: OfDay,
     /// The answer, in words.
     pub answer: Answer<String>,
+    /// Where both units are printed, the same in words with the first unit alone: for where room is short.
+    pub in_one_unit: Option<Box<Answer<String>>>,
 }
 
 /// Checks that were not made for want of the keys under one parent key, in one line.

@@ -130,6 +130,8 @@ fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> 
     let no_shop =
         shop.is_none().then(|| speaker(answer).say(Section::Reasons, &Words::of("no-shop"), &[])).transpose()?;
     let notes: Vec<String> = own_note.into_iter().chain(no_shop).collect();
+    let alone = |own| Speaker::of(word, own, answer, cards, Print::Metric);
+    let brief = (print == Print::Both).then(|| answer.try_map_words(&alone).map(Box::new));
     Ok(Planned {
         address: task.address.clone(),
         word: word.into(),
@@ -141,6 +143,7 @@ fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> 
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
         of_day: OfDay::of(task),
         answer: answer.try_map_words(&speaker)?,
+        in_one_unit: brief.transpose()?,
     })
 }
 

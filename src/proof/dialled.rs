@@ -55,6 +55,9 @@ pub struct Counted {
     pub past_turns_mm: f64,
     /// From its zero in all, mm along its slide.
     pub travel_mm: f64,
+    /// Whether it is set for a diameter that changes by twice its way: of what was measured half is dialled.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub halves: bool,
 }
 
 impl Counted {
@@ -74,14 +77,17 @@ impl Counted {
             divided_in: DividedIn::of_division(division_mm),
             past_turns_mm: rest.max(0.0),
             travel_mm,
+            halves: false,
         }
     }
 
-    /// One division, in the unit that it is divided in.
+    /// One division in the unit of the reading that is reckoned with, whatever the dial is divided in: what is left of a
+    /// reading in millimetres is never parted by a division in inches.
     pub fn division(&self, print: Print) -> String {
-        let print = self.divided_in.print(print);
-        let single = if print == Print::Both { Print::Metric } else { print };
-        Shown::of(self.division_mm, None, Unit::Mm, (Decimals::Exactly(4), Rounds::Nearest), single).to_string()
+        match print {
+            Print::Imperial => format!("{} in", figure(self.division_mm / 25.4)),
+            Print::Metric | Print::Both => format!("{} mm", figure(self.division_mm)),
+        }
     }
 }
 

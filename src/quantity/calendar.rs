@@ -57,6 +57,12 @@ impl Date {
         year * 365 + year / 4 - year / 100 + year / 400 + (153 * month + 2) / 5 + self.day - 1
     }
 
+    /// The day so many days after the first of January 1970.
+    #[must_use]
+    pub fn since_1970(days: u32) -> Self {
+        Self { year: 1970, month: 1, day: 1 }.plus(days)
+    }
+
     /// So many days later.
     #[must_use]
     pub fn plus(self, days: u32) -> Self {
@@ -123,7 +129,7 @@ impl FromStr for Date {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        let none = || format!("`{text}` is no day such as `2026-12-01`");
+        let none = || format!("`{text}` is no day such as `2026-12-01`: year, month, day");
         let parts: Vec<&str> = text.trim().split('-').collect();
         let [year, month, day] = parts.as_slice() else { return Err(none()) };
         let digits = |text: &str, many: usize| {
@@ -133,8 +139,12 @@ impl FromStr for Date {
         let (Some(year), Some(month), Some(day)) = (digits(year, 4), digits(month, 2), digits(day, 2)) else {
             return Err(none());
         };
-        let is_day = year > 0 && (1..=12).contains(&month) && day > 0 && day <= days_of(year, month);
-        if is_day { Ok(Self { year, month, day }) } else { Err(none()) }
+        match (month, day) {
+            _ if year == 0 => Err(none()),
+            (1..=12, 1..) if day <= days_of(year, month) => Ok(Self { year, month, day }),
+            (1..=12, _) => Err(format!("`{text}` is no day: that month has {} days", days_of(year, month))),
+            _ => Err(format!("`{text}` is no day: there is no month {month}")),
+        }
     }
 }
 

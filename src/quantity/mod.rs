@@ -6,11 +6,13 @@
 
 mod calendar;
 mod decimal;
+mod drawer;
 mod exact;
 mod hardness;
 mod kinds;
 mod list;
 mod misread;
+mod parts;
 mod plain;
 mod row;
 mod show;
@@ -19,6 +21,7 @@ mod wanted;
 mod written;
 
 pub use calendar::{ClockTime, Date, Moment, Weekdays};
+pub use drawer::{by_drawer, drawer_name};
 pub use hardness::{Hardness, Scale};
 pub use kinds::{
     Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,
@@ -26,6 +29,7 @@ pub use kinds::{
 };
 pub use list::Steps;
 pub use misread::Misread;
+pub use parts::parts_of_an_inch;
 pub use row::Row;
 pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, in_other_unit, shown};
 pub use unit::Unit;

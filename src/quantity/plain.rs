@@ -1,8 +1,8 @@
 //! Forgiving where the meaning is plain: other ways to write a size, brought to the one that is read; and what has two meanings,
 //! with what to write in its place.
 
-use super::Quantity;
 use super::misread::Misread;
+use super::{Quantity, Unit, drawer};
 use std::borrow::Cow;
 
 /// Fractions that are one sign.
@@ -63,6 +63,10 @@ pub(super) fn small_letters<Q: Quantity>(text: &str) -> Option<String> {
 pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
     let last = text.rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or_default().to_lowercase();
     if let Some((_, says)) = TWO_MEANINGS.iter().find(|(words, _)| words.contains(&last.as_str())) {
+        return Some(Misread::Meanings { text: text.into(), says });
+    }
+    if Q::UNIT == Unit::Mm && drawer::is_bare_letter(text) {
+        let says = "a letter alone is no size: write `letter F` for the drill that is called F";
         return Some(Misread::Meanings { text: text.into(), says });
     }
     if Q::BEFORE != "Ra" {

@@ -3,7 +3,7 @@
 use super::exact::Fraction;
 use super::misread::Misread;
 use super::plain::{signs, small_letters, two_meanings};
-use super::{Quantity, Spelling};
+use super::{Quantity, Spelling, Unit, drawer};
 
 /// How a size was written.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,6 +34,11 @@ impl<Q: Quantity> std::str::FromStr for Written<Q> {
 
     fn from_str(typed: &str) -> Result<Self, Misread> {
         let text = signs(typed.trim());
+        if Q::UNIT == Unit::Mm
+            && let Some(inches) = drawer::inches(&text)
+        {
+            return Ok(Self { grain: None, ..read_exactly(&inches?)? });
+        }
         read_exactly(&text).or_else(|fault| match small_letters::<Q>(&text) {
             Some(small) => read_exactly(&small).map_err(|_| fault),
             None => Err(fault),

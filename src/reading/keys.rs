@@ -134,13 +134,14 @@ impl Keys {
         let words = self.words(held);
         let nested = deep > 0 && words.is_empty() && text(held, "x-asks").is_empty();
         let under = if nested { self.keys_under(held, &key, deep - 1) } else { Vec::new() };
-        let example = [value, target, held].iter().find_map(|at| at.get("examples")?.get(0)?.as_str());
+        let of = |at: &Value| at.get("examples")?.get(0)?.as_str().map(str::to_owned);
+        let example = fitting(&key).or_else(|| [value, target, held].into_iter().find_map(of));
         Key {
             required,
             asks: find("x-asks").to_owned(),
             unit: find("x-unit").to_owned(),
             takes: Some(takes(held, &words, &under)).filter(|takes| *takes != means).unwrap_or_default(),
-            example: example.map(str::to_owned).or_else(|| Some(words.first()?.0.clone())).unwrap_or_default(),
+            example: example.or_else(|| Some(words.first()?.0.clone())).unwrap_or_default(),
             list: items.is_some(),
             means,
             words,
@@ -289,4 +290,11 @@ fn takes(at: &Value, words: &[(String, String)], under: &[Key]) -> String {
         (said, _) if !said.is_empty() => said.trim_end_matches('.').to_owned(),
         _ => "a text".into(),
     }
+}
+/// A value that fits a key, by the longest ending of its path that the list has.
+fn fitting(key: &str) -> Option<String> {
+    let lines = include_str!("key-examples.txt").lines().filter(|line| !line.starts_with('#'));
+    let ends = |of: &str| key == of || key.strip_suffix(of).is_some_and(|before| before.ends_with('.'));
+    let fits = lines.filter_map(|line| line.split_once(": ")).filter(|(of, _)| ends(of));
+    fits.max_by_key(|(of, _)| of.len()).map(|(_, value)| value.trim_matches('"').to_owned())
 }

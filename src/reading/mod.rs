@@ -11,6 +11,7 @@ mod node;
 mod point;
 mod problem;
 mod serde_node;
+mod slips;
 mod yaml;
 
 pub use harmless::harmless;

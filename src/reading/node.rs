@@ -100,10 +100,40 @@ impl Node {
         if let Kind::List(items) = &self.kind { items } else { &[] }
     }
 
+    /// The keys of a map with their places, in the order of the text.
+    pub(crate) fn keys(&self) -> impl Iterator<Item = (&str, Place)> {
+        let entries = if let Kind::Map(entries) = &self.kind { entries.as_slice() } else { &[] };
+        entries.iter().filter_map(|(key, _)| Some((key.name()?, key.place)))
+    }
+
+    /// A key as a name.
+    fn name(&self) -> Option<&str> {
+        match &self.kind {
+            Kind::Text(name) | Kind::Truth(_, name) => Some(name),
+            _ => None,
+        }
+    }
+
     /// What stands under a key of a map.
     pub fn under(&self, key: &str) -> Option<&Self> {
         let Kind::Map(entries) = &self.kind else { return None };
         entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key)).map(|(_, value)| value)
+    }
+
+    /// Every text of the tree but for the keys, with its place.
+    pub(crate) fn texts(&self) -> Vec<(&str, Place)> {
+        let mut found = Vec::new();
+        self.all_texts(&mut found);
+        found
+    }
+
+    fn all_texts<'a>(&'a self, found: &mut Vec<(&'a str, Place)>) {
+        match &self.kind {
+            Kind::Text(text) => found.push((text, self.place)),
+            Kind::List(items) => items.iter().for_each(|item| item.all_texts(found)),
+            Kind::Map(entries) => entries.iter().for_each(|(_, value)| value.all_texts(found)),
+            _ => {}
+        }
     }
 
     /// The keys that lead to what stands at a place, the outermost first; lists add none.

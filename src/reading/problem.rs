@@ -51,7 +51,14 @@ impl de::Error for Problem {
     }
 
     fn invalid_type(got: de::Unexpected<'_>, wanted: &dyn de::Expected) -> Self {
-        Self::new(None, format!("{} stands here; {} is wanted", plain(got), in_trade_words(&wanted.to_string())))
+        let wanted = in_trade_words(&wanted.to_string());
+        if let (de::Unexpected::Map, "a list") = (got, wanted.as_str()) {
+            return Self::new(
+                None,
+                "keys stand here; a list is wanted: each thing of it begins with a dash, as in `- part: …`",
+            );
+        }
+        Self::new(None, format!("{} stands here; {wanted} is wanted", plain(got)))
     }
 
     fn invalid_value(got: de::Unexpected<'_>, wanted: &dyn de::Expected) -> Self {

@@ -3,6 +3,7 @@
 use super::events;
 use super::node::{Kind, Node};
 use super::problem::Problem;
+use super::slips;
 use crate::proof::Place;
 use serde::de::{self, Visitor};
 use serde::{Deserialize, Deserializer};
@@ -45,8 +46,12 @@ impl Node {
     /// Reads whatever YAML there is; its places are counted from the first line.
     pub(super) fn whole(text: &str, start: Place) -> Result<Self, Problem> {
         serde_yaml::from_str_with_options(text, options()).map_err(|error| {
-            let place = error.location().map_or(start, |at| spot(at).after(start));
-            Problem::new(place, words_of(&error.without_snippet().to_string()))
+            let error_says = error.without_snippet().to_string();
+            let at = error.location().map_or(Place::start(start.source), spot);
+            match slips::plainly(text, at, &error_says) {
+                Some((place, says)) => Problem::new(place.after(start), says),
+                None => Problem::new(at.after(start), words_of(&error_says)),
+            }
         })
     }
 
@@ -133,7 +138,7 @@ fn words_of(error: &str) -> String {
             None => (*says).to_owned(),
         },
         Some((_, says)) => (*says).to_owned(),
-        None => format!("this is not YAML: {plain}"),
+        None => "this line cannot be read as keys and values: each is `key: value`, those of one level stand under each other".into(),
     }
 }
 

@@ -225,7 +225,9 @@ pub(super) fn feed_cell(step: Option<f64>, print: Print) -> (Vec<Run>, String) {
     let first = if print == Print::Both { Print::Metric } else { print };
     let mut lines = feed(step, print).into_iter();
     let figure = lines.next().map_or_else(Vec::new, |figure| with_unit(figure, words::feed(first)));
-    let beneath = lines.next().map_or_else(String::new, |other| format!("{other} {}", words::feed(Print::Imperial)));
+    let beneath = lines.next().map_or_else(String::new, |other| {
+        format!("({} {})", other.trim_matches(['(', ')']), words::feed(Print::Imperial))
+    });
     (figure, beneath)
 }
 
@@ -245,10 +247,13 @@ pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
         Dialled::Stop(counted) => {
             let of =
                 |print| Shown::of(counted.travel_mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Nearest), print);
-            let shown = of(first);
+            // As the stop itself is divided; beneath it what the words say, where that is another unit.
+            let own = counted.divided_in.print(first);
+            let shown = of(own);
             let runs = with_unit(number(&shown.number), shown.unit);
-            let other = if print == Print::Both { format!(" · {}", of(Print::Imperial)) } else { String::new() };
-            (runs, format!("{}{other}", words::from_zero(counted.device)))
+            let others = [first, if print == Print::Both { Print::Imperial } else { first }];
+            let other = others.into_iter().find(|other| *other != own).map(|other| format!(" · {}", of(other)));
+            (runs, format!("{}{}", words::from_zero(counted.device), other.unwrap_or_default()))
         }
         Dialled::Size { to_mm, more_mm } => {
             let set = Shown::usual(*to_mm, None, Unit::Mm, Rounds::Nearest, first);

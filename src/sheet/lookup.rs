@@ -1,7 +1,7 @@
 //! A reply of the book as text and as JSON. Every figure carries the number of its source and its mark.
 
 use super::json::SCHEMA;
-use crate::lookup::{Offer, Reply, Row, source_of, wording};
+use crate::lookup::{Offer, Reply, Row, WANTED, source_of, wording};
 use crate::operations::Value;
 use crate::proof::Origin;
 use crate::quantity::{Print, Shown, Unit, figure};
@@ -86,9 +86,13 @@ fn row_out(row: &Row) -> RowOut {
     }
 }
 
-/// A reply as text.
-pub fn text(reply: &Reply, print: Print) -> String {
-    Printer { sources: reply.sources(), print, out: String::new() }.reply(reply)
+/// A reply as text: what is wanted first, where the reply has that, and the rest where `all` is asked for.
+pub fn text(reply: &Reply, print: Print, all: bool) -> String {
+    let of = |reply: &Reply| Printer { sources: reply.sources(), print, out: String::new() }.reply(reply);
+    match reply.brief && !all {
+        true => of(&reply.first()) + "\n" + wording::THE_REST + "\n",
+        false => of(reply),
+    }
 }
 
 struct Printer {
@@ -100,6 +104,11 @@ struct Printer {
 impl Printer {
     fn reply(mut self, reply: &Reply) -> String {
         self.line(0, &reply.title);
+        let first = |row: &&Row| row.under == WANTED;
+        reply.rows.iter().filter(first).for_each(|row| self.row(row));
+        if reply.rows.iter().any(|row| row.under == WANTED) && !reply.values.is_empty() {
+            self.line(0, "");
+        }
         for value in &reply.values {
             self.value(value, 2);
             if let Origin::Formula(working, _) = &*value.origin {
@@ -111,7 +120,7 @@ impl Printer {
             reply.offers.iter().for_each(|offer| self.offer(offer));
         }
         let mut under = "";
-        for row in &reply.rows {
+        for row in reply.rows.iter().filter(|row| row.under != WANTED) {
             if row.under != under {
                 self.heading(row.under);
                 under = row.under;

@@ -1,6 +1,7 @@
 //! Layer 9. Pages: the page model, layout, draughting, one back end an output. No arithmetic about metal, and no name of an
 //! operation, stands here.
 
+mod as_typed;
 pub mod check;
 pub mod day_html;
 pub mod day_json;
@@ -11,6 +12,7 @@ mod html;
 pub mod json;
 pub mod layout;
 pub mod lookup;
+pub mod over_svg;
 pub mod page;
 pub mod pdf;
 pub mod pictures;

@@ -147,7 +147,10 @@ fn group(
 ) -> Option<BarGroup> {
     let (low, high) = ends(&bars)?;
     let gap = match (&of.between, bars.as_slice()) {
-        (Some((name, what)), [.., inner, outer]) => Some(gap(name, *what, (inner, outer), print)),
+        (Some((name, what)), [.., inner, outer]) => {
+            let wanted = of.sizes.last().is_some_and(|(_, ends)| is_wanted(answer, *ends));
+            Some(gap(name, *what, ((inner, outer), wanted), print))
+        }
         _ => None,
     };
     let count = |from: f64, to: f64| ((to - from) / step).round().clamp(0.0, 4.0 * INTERVALS) as u32;
@@ -174,6 +177,15 @@ fn bar(answer: &Answer<String>, name: &str, ends: Ends, print: Print) -> Option<
         }
         Ends::Limits(low, high) => {
             let (low, high) = (value(low)?, value(high)?);
+            if is_wanted(answer, ends) {
+                let ends = window((low.number, high.number), print);
+                return (low.number <= high.number).then(|| Bar {
+                    name: name.to_owned(),
+                    low: low.number,
+                    high: high.number,
+                    ends,
+                });
+            }
             let rounds = (outward(low.rounds, Rounds::Down), outward(high.rounds, Rounds::Up));
             (low.number, high.number, rounds)
         }
@@ -186,16 +198,33 @@ fn bar(answer: &Answer<String>, name: &str, ends: Ends, print: Print) -> Option<
     })
 }
 
-fn gap(name: &str, what: Between, (inner, outer): (&Bar, &Bar), print: Print) -> Gap {
+fn gap(name: &str, what: Between, ((inner, outer), wanted): ((&Bar, &Bar), bool), print: Print) -> Gap {
     let (least, most) = (outer.low - inner.high, outer.high - inner.low);
+    let [from, to] = if wanted && least < most {
+        window((least, most), print)
+    } else {
+        [size(least, Rounds::Down, print), size(most, Rounds::Up, print)]
+    };
     Gap {
         name: name.to_owned(),
-        says: [
-            words::least(&size(least, Rounds::Down, print)),
-            words::greatest(&format!("{} {}", size(most, Rounds::Up, print), words::unit_of_sizes(print))),
-        ],
+        says: [words::least(&from), words::greatest(&format!("{to} {}", words::unit_of_sizes(print)))],
         is_room: what == Between::Room,
     }
+}
+
+/// Whether two limits are wanted: each is then rounded inward, as a gauge reads it.
+fn is_wanted(answer: &Answer<String>, ends: Ends) -> bool {
+    let rounds = |key: &str| answer.value(key).map(|value| value.rounds);
+    match ends {
+        Ends::Limits(low, high) => (rounds(low), rounds(high)) == (Some(Rounds::Up), Some(Rounds::Down)),
+        Ends::Doubt(_) => false,
+    }
+}
+
+/// Two limits, each rounded inward.
+fn window((low, high): (f64, f64), print: Print) -> [String; 2] {
+    let (low, high) = Shown::window(low, high, Unit::Mm, Decimals::Usual, first(print));
+    [low, high].map(|shown| figures::number(&shown.number))
 }
 
 /// Intervals of a ruler over a span, mm.

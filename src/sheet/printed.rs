@@ -41,6 +41,15 @@ pub(super) fn on_page(planned: &Planned) -> Option<Planned> {
 
 fn stopped(planned: &Planned) -> Planned {
     let mut planned = planned.clone();
+    // The ways out share their zone with the picture of them: in one unit. Nothing else of that may be seen.
+    if let Some(brief) = planned.in_one_unit.take() {
+        for check in &mut planned.answer.checks {
+            let like = |other: &&Check<String>| other.id == check.id && other.remedies.len() == check.remedies.len();
+            if let Some(same) = brief.checks.iter().find(like) {
+                check.remedies.clone_from(&same.remedies);
+            }
+        }
+    }
     let mut set_ups = std::mem::take(&mut planned.answer.set_ups);
     for set_up in &mut set_ups {
         let owned = std::mem::take(&mut set_up.checks);
@@ -60,6 +69,7 @@ fn withhold(planned: &mut Planned) {
     set_ups.truncate(1);
     set_ups.iter_mut().for_each(|set_up| stop(set_up, &planned.answer));
     planned.answer.set_ups = set_ups;
+    planned.in_one_unit = None;
     without_sizes_to_make(&mut planned.answer);
 }
 
@@ -85,13 +95,15 @@ fn measured_again(step: Step<String>, answer: &Answer<String>) -> Option<Step<St
     })
 }
 
-/// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed or are judged by a check.
+/// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed and those that fail.
 fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
     set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::WITHHELD.into(), cut: None, hold_point: None }];
     set_up.blanks.retain(|blank| blank.as_found.is_some());
     set_up.blanks.iter_mut().for_each(|blank| blank.target = None);
     let typed = |key| answer.value(key).is_some_and(|value| matches!(*value.origin, Origin::Typed(_)));
-    let judged = |key| answer.checks.iter().any(|check| check.about == Some(key));
+    // A size to make that is proven is still a size that somebody could make.
+    let fails = |check: &Check<String>| check.stamps() == Some(Verdict::Fails);
+    let judged = |key| answer.checks.iter().any(|check| check.about == Some(key) && fails(check));
     set_up.sketch.items.retain(|item| match item {
         Item::Dimension { shows, .. } => typed(shows.value) || judged(shows.value),
         _ => true,

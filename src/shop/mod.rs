@@ -20,4 +20,7 @@ pub use machine::{Axis, Chuck, Cutting, Dial, FourJaw, Freezer, JawForceBy, Mach
 pub use opening::{Opening, OwnChangeOver, Stretch};
 pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
-pub use tools::{BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PickedDrill, Tap, Tool, TurningTool};
+pub use tools::{
+    BarMaterial, BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap, Tool,
+    TurningTool,
+};

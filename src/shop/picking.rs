@@ -1,6 +1,6 @@
 //! Picking from what the shop owns: drills, tools, taps, and the instrument that a reading is taken with.
 
-use super::{Gauge, InsertTap, Instrument, PickedDrill, Shop, Tap, Tool, TurningTool};
+use super::{BoringBar, Gauge, InsertTap, Instrument, PartingBlade, PickedDrill, Shop, Tap, Tool, TurningTool};
 use crate::handbook::Thread;
 use crate::handbook::constants::constant;
 use crate::proof::{At, Cause, Place, Refusal};
@@ -17,6 +17,16 @@ impl Shop {
     /// The turning tools, in the order of the file.
     pub(crate) fn turning_tools(&self) -> impl Iterator<Item = &TurningTool> {
         self.tools.iter().filter_map(|tool| if let Tool::Turning(t) = tool { Some(t) } else { None })
+    }
+
+    /// The boring bars, in the order of the file.
+    pub(crate) fn boring_bars(&self) -> impl Iterator<Item = &BoringBar> {
+        self.tools.iter().filter_map(|tool| if let Tool::BoringBar(bar) = tool { Some(bar) } else { None })
+    }
+
+    /// The parting blades, in the order of the file.
+    pub(crate) fn parting_blades(&self) -> impl Iterator<Item = &PartingBlade> {
+        self.tools.iter().filter_map(|tool| if let Tool::PartingBlade(blade) = tool { Some(blade) } else { None })
     }
 
     /// The taps of a thread, in the order of the file.

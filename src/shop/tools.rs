@@ -15,6 +15,8 @@ pub enum Tool {
     Turning(TurningTool),
     /// A boring bar.
     BoringBar(BoringBar),
+    /// A parting blade.
+    PartingBlade(PartingBlade),
     /// A set of drills.
     Drills(DrillSet),
     /// A single drill.
@@ -53,14 +55,40 @@ pub struct BoringBar {
     pub name: At<String>,
     /// Bar diameter.
     pub diameter: At<Mm>,
-    /// What the bar is made of.
-    pub bar: Option<At<String>>,
+    /// What the bar is made of; left out, steel.
+    pub bar: Option<At<BarMaterial>>,
+    /// How far it may stand out of its holder.
+    pub reach: Option<At<Mm>>,
     /// What it cuts with.
     pub material: At<ToolMaterial>,
     /// Nose radius.
     pub nose: At<Mm>,
     /// Angle between the cutting edge and the direction of feed.
     pub edge_angle: Option<At<Angle>>,
+}
+
+/// What a boring bar is made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum BarMaterial {
+    /// Steel.
+    Steel,
+    /// Solid carbide.
+    Carbide,
+}
+
+/// A parting blade.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct PartingBlade {
+    /// Its name.
+    pub name: At<String>,
+    /// What it cuts with.
+    pub material: At<ToolMaterial>,
+    /// Its width.
+    pub width: At<Mm>,
+    /// How far it reaches out of its holder.
+    pub reach: Option<At<Mm>>,
 }
 
 /// A set of drills by a fixed step, or of listed sizes.
@@ -222,6 +250,14 @@ impl Tool {
         }
         if let Some(nose) = nose.filter(|n| n.value.number() <= 0.0 || n.value.number() > 20.0) {
             all.push(Problem::new(nose.place, "a nose radius lies above 0 and up to 20 mm"));
+        }
+        let sizes = match self {
+            Self::BoringBar(b) => vec![Some(&b.diameter), b.reach.as_ref()],
+            Self::PartingBlade(b) => vec![Some(&b.width), b.reach.as_ref()],
+            _ => Vec::new(),
+        };
+        for size in sizes.into_iter().flatten().filter(|size| size.value.number() <= 0.0) {
+            all.push(Problem::new(size.place, "a bar or a blade has no size that is not above zero"));
         }
         let point = match self {
             Self::Drills(set) => set.point.as_ref(),

@@ -1,8 +1,8 @@
 //! What holds of the pages of any plan: the laws of a laid-out page that ask what the plan says.
 
 use setover::plan::{Plan, Planned};
-use setover::proof::{Check, Dialled, Outcome, Verdict, Weight};
-use setover::quantity::{Print, Shown};
+use setover::proof::{Check, Dialled, Origin, Outcome, Verdict, Weight};
+use setover::quantity::{Decimals, Print, Shown};
 use setover::sheet::page::{Ink, Page, Role, Text};
 
 /// Texts of an area of a page, in their order.
@@ -19,9 +19,24 @@ fn said(page: &Page, area: &str) -> String {
     flat(&texts(page, area).iter().map(|text| text.text.as_str()).collect::<Vec<_>>().join(" "))
 }
 
-/// A text without spaces, which the end of a line puts behind a hyphen too, and without its mark of memory.
+/// A text without spaces, which the end of a line puts behind a hyphen too, without its mark of memory, and without what stands
+/// in brackets in inches: where room is short that is left out.
 fn flat(text: &str) -> String {
-    text.replace('ᵐ', "").split_whitespace().collect()
+    let text: String = text.replace('ᵐ', "").split_whitespace().collect();
+    let mut said = String::new();
+    let mut rest = text.as_str();
+    while let Some((before, behind)) = rest.split_once('(') {
+        said.push_str(before);
+        let figure = |inside: &str| inside.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '−' | '±'));
+        match behind.split_once("in)") {
+            Some((inside, after)) if figure(inside) => rest = after,
+            _ => {
+                said.push('(');
+                rest = behind;
+            }
+        }
+    }
+    said + rest
 }
 
 /// The pages of a sheet by its id; none where it was set line by line.
@@ -53,6 +68,10 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
                 failing(plan, planned, first, &mut say);
             }
             figures(plan, first, &mut say);
+            if !fails {
+                reckoned(planned, number, &own, &mut say);
+                measured(planned, number, &own, &mut say);
+            }
         }
         dials(planned, &mut |law, what| found.push(format!("{}, law {law}: {what}", operation + 1)));
     }
@@ -82,9 +101,12 @@ fn findings(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
         };
         let rest = &zone[at..];
         let mut places = Vec::new();
-        for remedy in &check.remedies {
+        let brief = planned.in_one_unit.iter().flat_map(|brief| &brief.checks).find(|other| other.id == check.id);
+        for (nth, remedy) in check.remedies.iter().enumerate() {
             let rank = remedy.gives.map_or(3, |gives| gives as u8);
-            if let Some(at) = rest.find(flat(remedy).trim_end_matches('.')) {
+            let in_one = brief.and_then(|brief| brief.remedies.get(nth)).map(|remedy| flat(remedy));
+            let said = [Some(flat(remedy)), in_one].into_iter().flatten();
+            if let Some(at) = said.into_iter().find_map(|said| rest.find(said.trim_end_matches('.'))) {
                 places.push((at, rank));
             } else if !everywhere(&flat(remedy)) && !rest.contains("→W") {
                 say(9, format!("{name} without its remedy: {}", remedy.words));
@@ -140,23 +162,88 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
     if large.count() > 0 {
         say(8, "something is set where nothing may be cut".into());
     }
-    let Some(set_up) = planned.answer.set_ups.first() else { return };
     let sketch = said(first, "sketch");
-    for check in failing {
-        let dimensioned = |key: &str| {
-            set_up
-                .sketch
-                .items
-                .iter()
-                .any(|item| matches!(item, setover::drawing::Item::Dimension { shows, .. } if shows.value == key))
+    if planned.answer.set_ups.is_empty() || sketch.is_empty() || sketch.contains("itsownpage") {
+        return;
+    }
+    // The two worst that have a figure of their own stand in the sketch; what had no room there, beside it.
+    let drawn = sketch + &said(first, "beside");
+    for value in failing.iter().filter_map(|check| planned.answer.value(check.about?)).take(2) {
+        let in_print = |print| {
+            let shown = Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, print);
+            shown.number.to_string()
         };
-        let Some(value) = check.about.filter(|key| dimensioned(key)).and_then(|key| planned.answer.value(key)) else {
-            continue;
+        let typed = match *value.origin {
+            Origin::Typed(place) => plan.written.at(place).and_then(|size| size.nominal.as_deref()).map(flat),
+            _ => None,
         };
-        let shown = Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, plan.print);
-        if !sketch.is_empty() && !sketch.contains("itsownpage") && !sketch.contains(&shown.number.to_string()) {
-            say(8, format!("{} is not dimensioned: {sketch}", value.key));
+        let figures = [Print::Metric, Print::Imperial].map(in_print).into_iter().chain(typed);
+        let rounded = [2, 0].map(|places| {
+            let to = (Decimals::Exactly(places), value.rounds);
+            Shown::of(value.number, Some(value.plus_minus), value.unit, to, Print::Metric).number.to_string()
+        });
+        if !figures.chain(rounded).any(|figure| drawn.contains(&figure)) {
+            say(8, format!("{} fails and is not dimensioned: {drawn}", value.key));
         }
+    }
+}
+
+/// Steps whose reading ends the cut after them.
+const ENDS_A_CUT: [&str; 5] =
+    ["measure-over-rim", "measure-through-bore", "measure-to-plate", "measure-trial-step", "measure-by-indicator"];
+
+/// Law 14: a cut that a reading ends has no last figure on its dial; in its place stands what is reckoned, and a division in
+/// the unit of the reading.
+fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    let Some(set_up) = planned.answer.set_ups.get(number) else { return };
+    let at = set_up.steps.iter().position(|step| ENDS_A_CUT.contains(&step.id));
+    let Some(at) = at.filter(|at| set_up.steps.iter().skip(*at).any(|step| step.cut.is_some())) else { return };
+    let passes = set_up.steps.iter().skip(at).filter_map(|step| step.cut.as_ref()).flat_map(|cut| &cut.passes);
+    if !passes.into_iter().any(|pass| matches!(pass.dial, Some(Dialled::Slide(_) | Dialled::Stop(_)))) {
+        return;
+    }
+    let all = |page: &Page| page.areas.iter().flat_map(|area| texts(page, &area.name)).cloned().collect::<Vec<Text>>();
+    let pages: Vec<Vec<Text>> = own.iter().map(|page| all(page)).collect();
+    let lines =
+        pages.iter().flat_map(|page| page.iter().filter(|text| text.text == "whole div").map(move |t| (page, t)));
+    let mut found = 0;
+    for (page, line) in lines {
+        found += 1;
+        let beside = |text: &&Text| (text.at.y - line.at.y).abs() < 4.0;
+        if let Some(large) = page.iter().filter(beside).find(|text| text.role == Role::Figure) {
+            say(14, format!("{} stands where a reading decides", large.text));
+        }
+        let words: Vec<&str> = page.iter().filter(beside).map(|text| text.text.as_str()).collect();
+        let unit = ["mm", "in"].into_iter().find(|unit| words.contains(&format!("{unit} =").as_str()));
+        let division = words.iter().find_map(|word| word.strip_prefix("1 div = "));
+        if let (Some(unit), Some(division)) = (unit, division)
+            && !division.ends_with(unit)
+        {
+            say(14, format!("a reading in {unit} is parted by {division}"));
+        }
+    }
+    if found == 0 {
+        say(14, "nothing is reckoned with the reading that ends a cut".into());
+    }
+}
+
+/// Law 15: what is measured stands on the front, a blank at least for each size, and of one size alone as many as are asked.
+fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    let (Some(set_up), Some(first)) = (planned.answer.set_ups.get(number), own.first()) else { return };
+    let goes_on = own.iter().skip(1).any(|page| !texts(page, "Measure").is_empty());
+    let blank = |mark: &&setover::sheet::page::Mark| {
+        let here = first.area_of(mark.area).is_some_and(|area| area.name == "measure");
+        here && matches!(mark.ink, Ink::Polygon { fill: setover::sheet::page::Fill::None, .. })
+    };
+    let blanks = first.marks.iter().filter(blank).count();
+    let sizes = set_up.blanks.len();
+    if blanks < usize::from(sizes > 0) || !goes_on && blanks < sizes {
+        say(15, format!("{blanks} blanks on the front for {sizes} sizes"));
+    }
+    if let ([alone], false) = (set_up.blanks.as_slice(), goes_on)
+        && blanks > alone.readings.max(1)
+    {
+        say(15, format!("{blanks} blanks for {} readings", alone.readings));
     }
 }
 

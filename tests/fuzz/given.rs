@@ -180,7 +180,7 @@ fn looked_up(topic: &str, words: &[String]) {
     };
     match lookup::open(&At { value: topic.to_owned(), place: Place::start(0) }, name, keys, None) {
         Ok(reply) => {
-            let page = setover::sheet::lookup::text(&reply, Print::Both);
+            let page = setover::sheet::lookup::text(&reply, Print::Both, true);
             assert!(!page.contains(LEADS), "{page}");
             assert!(!page.contains("NaN"), "{page}");
         }

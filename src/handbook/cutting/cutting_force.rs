@@ -78,6 +78,12 @@ formula! {
     source Read "tool makers' formula pages: F = kc ap f; factors from memory, Tschätsch"
 }
 formula! {
+    /// Two factors of one cut.
+    both_factors(k_1: Ratio = "the one factor" in 0.1..=4.0, k_2: Ratio = "the other factor" in 0.1..=4.0)
+        -> k: Ratio { k_1 * k_2 }
+    source Derived "factors of their own causes multiply"
+}
+formula! {
     /// Power at the edge.
     cutting_power(F: Newton = "the cutting force" in 0.0..=1e6, v: MPerMin = "the cutting speed" in 0.0..=3_000.0)
         -> P: KiloWatt { F * v / 60_000.0 }

@@ -1,7 +1,7 @@
 //! How far bars, tubes and flanges give way under a force.
 
 use crate::formula;
-use crate::quantity::{Mm, Mm4, Newton, Stress};
+use crate::quantity::{Mm, Mm4, Newton, Ratio, SpringRate, Stress};
 
 formula! {
     /// Second moment of area of a round bar.
@@ -21,6 +21,39 @@ formula! {
         E: Stress = "the modulus of elasticity" in 100.0..=700_000.0, I: Mm4 = "the second moment of area" in 1e-6..=1e13)
         -> y: Mm { F * pow(L, 3.0) / (3.0 * E * I) }
     source Read "boring practice article: y = F L^3/(3 E I)"
+}
+formula! {
+    /// How stiff such a bar stands at its free end.
+    stiffness_cantilever(E: Stress = "the modulus of elasticity" in 100.0..=700_000.0, I: Mm4 = "the second moment of area" in 1e-6..=1e13,
+        L: Mm = "the length standing out" in 0.01..=10_000.0)
+        -> c: SpringRate { 3.0 * E * I / pow(L, 3.0) }
+    source Derived "y = F L^3/(3 E I), turned round"
+}
+formula! {
+    /// Two springs one behind the other: the bar and the part.
+    stiffness_in_row(c_1: SpringRate = "the one stiffness" in 0.0..=1e12, c_2: SpringRate = "the other stiffness" in 0.0..=1e12)
+        -> c: SpringRate { 1.0 / (1.0 / c_1 + 1.0 / c_2) }
+    source Derived "one force, and the ways of both"
+}
+formula! {
+    /// How hard a cut pushes the edge away for each millimetre of its depth.
+    stiffness_of_cut(k_r: Ratio = "the radial over the cutting force" in 0.01..=4.0, F: Newton = "the cutting force" in 0.0..=1e6,
+        a: Mm = "the depth of cut" in 0.0005..=100.0)
+        -> c_c: SpringRate { k_r * F / a }
+    source Derived "the radial force grows in step with the depth"
+}
+formula! {
+    /// Share of a depth that a pass leaves standing, because tool and work give way.
+    share_left(c_c: SpringRate = "the stiffness of the cut" in 0.0..=1e9, c: SpringRate = "the stiffness of tool and work" in 1e-9..=1e12)
+        -> q: Ratio { c_c / (c_c + c) }
+    source Derived "the depth is shared between what is cut and what gives way"
+}
+formula! {
+    /// What is left on the diameter after so many passes at one setting; what the passes before it left is cut with it.
+    left_by_spring(q: Ratio = "the share that a pass leaves" in 0.0..=0.999999, i: Ratio = "the passes at one setting" in 1.0..=50.0,
+        a: Mm = "the depth and what it varies by" in 0.0..=100.0)
+        -> x: Mm { 2.0 * pow(q, i) * a / (1.0 - q) }
+    source Derived "each pass leaves its share of what it meets; both sides of a diameter"
 }
 
 #[cfg(test)]

@@ -73,7 +73,7 @@ formula! {
 }
 formula! {
     /// Clear way between the nose of the tool and the jaws at the end of the cut.
-    tool_clear(o: Mm = "the overhang" in 0.0..=10_000.0, s: Mm = "the metal removed" in 0.0..=100.0,
+    tool_clear(o: Mm = "the overhang" in 0.0..=10_000.0, s: Mm = "how far the tool comes" in 0.0..=10_000.0,
         r: Mm = "the nose radius" in 0.0..=50.0, k: Mm = "the corner of the jaws" in 0.0..=5.0)
         -> c: Mm { o - s - r - k }
     source Derived "geometry"

@@ -39,6 +39,62 @@ formula! {
     source Derived "geometry"
 }
 formula! {
+    /// Depth on the radius between two diameters.
+    depth_on_radius(D: Mm = "the larger diameter" in 0.0..=10_000.0, d: Mm = "the smaller diameter" in 0.0..=10_000.0)
+        -> s: Mm { (D - d) / 2.0 }
+    source Derived "half of what a diameter changes by"
+}
+formula! {
+    /// How far what was there may lie off the axis that is cut: its own eccentricity and half of the run-out.
+    off_the_axis(e: Mm = "the eccentricity" in 0.0..=1_000.0, t: Mm = "the run-out" in 0.0..=100.0)
+        -> x: Mm { e + t / 2.0 }
+    source Derived "both may point the same way"
+}
+formula! {
+    /// The thinnest wall about a bore.
+    wall_of_bore(D: Mm = "the outside" in 0.001..=10_000.0, d: Mm = "the bore" in 0.001..=10_000.0,
+        x: Mm = "how far the bore may lie off the outside's axis" in 0.0..=1_000.0)
+        -> w: Mm { (D - d) / 2.0 - x }
+    source Derived "geometry: it is thinnest where the bore lies nearest to the outside"
+}
+formula! {
+    /// How far a blade must reach to part.
+    blade_reach(D: Mm = "the outside" in 0.001..=10_000.0, d: Mm = "the bore" in 0.0..=10_000.0,
+        o: Mm = "how far it goes past the middle or the bore" in 0.0..=50.0)
+        -> r: Mm { (D - d) / 2.0 + o }
+    source Derived "geometry"
+}
+formula! {
+    /// How far from the free end the far side of a blade stands.
+    blade_stands(l: Mm = "the length parted" in 0.0..=10_000.0, b: Mm = "the width of the blade" in 0.01..=100.0)
+        -> s: Mm { l + b }
+    source Derived "geometry"
+}
+formula! {
+    /// How far from the jaws a blade cuts.
+    blade_from_jaws(o: Mm = "the overhang" in 0.0..=10_000.0, s: Mm = "how far from the end the blade stands" in 0.0..=10_000.0)
+        -> x: Mm { max(o - s, 0.0) }
+    source Derived "geometry"
+}
+formula! {
+    /// How thick a bar is in its hole.
+    bar_in_hole(d: Mm = "the bar" in 0.1..=500.0, D: Mm = "the hole" in 0.1..=5_000.0)
+        -> k: Ratio { d / D }
+    source Derived "geometry"
+}
+formula! {
+    /// How slender a bar stands out.
+    bar_slenderness(L: Mm = "how far the bar stands out" in 0.0..=10_000.0, d: Mm = "the bar" in 0.1..=500.0)
+        -> k: Ratio { L / d }
+    source Derived "geometry"
+}
+formula! {
+    /// Gap that is left when a tool has come through.
+    gap_behind(g: Mm = "the gap" in 0.0..=10_000.0, o: Mm = "how far the tool comes through" in 0.0..=1_000.0)
+        -> x: Shift { g - o }
+    source Derived "geometry"
+}
+formula! {
     /// Hard case that is left. The wear is not taken off again: what is removed counts from the unworn surface.
     case_left(t: Mm = "the case depth" in 0.0..=10.0, s_1: Mm = "the metal removed before" in 0.0..=50.0,
         s: Mm = "the metal removed" in 0.0..=100.0)

@@ -23,6 +23,12 @@ formula! {
     source Derived "length over speed"
 }
 formula! {
+    /// The way that a tool is fed along a part.
+    length_fed(L: Mm = "the length cut" in 0.0..=10_000.0, a: Mm = "the approach" in 0.0..=100.0, o: Mm = "the overrun" in 0.0..=100.0)
+        -> L_f: Mm { L + a + o }
+    source Derived "approach and overrun beside what is cut"
+}
+formula! {
     /// Time of one facing pass at a fixed spindle step, with approach and overrun.
     facing_time(D: Mm = "the outside of the face" in 0.1..=5_000.0, d: Mm = "the inside of the face" in 0.0..=5_000.0,
         a: Mm = "the approach" in 0.0..=100.0, o: Mm = "the overrun" in 0.0..=100.0,

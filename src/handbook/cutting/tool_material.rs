@@ -1,10 +1,11 @@
 //! What a tool cuts with.
 
-use schemars::JsonSchema;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer};
+use std::borrow::Cow;
 
 /// What a tool cuts with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum ToolMaterial {
     /// Carbon tool steel.
     CarbonSteel,
@@ -65,5 +66,19 @@ impl std::str::FromStr for ToolMaterial {
 impl<'de> Deserialize<'de> for ToolMaterial {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         String::deserialize(from)?.parse().map_err(serde::de::Error::custom)
+    }
+}
+
+impl JsonSchema for ToolMaterial {
+    fn schema_name() -> Cow<'static, str> {
+        "ToolMaterial".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        // As it is typed, in whatever letters: an editor offers these.
+        json_schema!({
+            "description": format!("what a tool cuts with: {}", Self::ALL.map(Self::text).join(", ")),
+            "anyOf": [{ "enum": Self::ALL.map(Self::text) }, { "type": "string" }],
+            "examples": [Self::Hss.text()],
+        })
     }
 }

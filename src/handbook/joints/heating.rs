@@ -85,6 +85,19 @@ formula! {
     source Derived "free expansion of bush and shaft, and the bore that comes back"
 }
 
+formula! {
+    /// What is left of warmth or cold when a part has been carried to the press.
+    carried(T: Celsius = "the temperature as it leaves" in -200.0..=500.0, k: Ratio = "the share that is lost" in 0.0..=0.9)
+        -> T_c: Celsius { 20.0 + (T - 20.0) * (1.0 - k) }
+    source Own "a share of what it is over or under 20 degC is lost on the way"
+}
+formula! {
+    /// Temperature that a part must leave with, so that this is left of it at the press.
+    before_carrying(T_c: Celsius = "the temperature wanted at the press" in -200.0..=2_000.0, k: Ratio = "the share that is lost" in 0.0..=0.9)
+        -> T: Celsius { 20.0 + (T_c - 20.0) / (1.0 - k) }
+    source Derived "what is left when it has been carried, turned round"
+}
+
 /// The temperature that a part may be heated to: up to the first proven, over the second it fails.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StopTemperature {

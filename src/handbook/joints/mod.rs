@@ -9,3 +9,4 @@ pub mod press;
 pub mod reaming;
 pub mod reaming_rows;
 pub mod reaming_run;
+pub mod warm_limits;

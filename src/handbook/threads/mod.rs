@@ -1,6 +1,7 @@
 //! Threads and wire thread inserts: form, names, holes, strength, tapping.
 
 pub mod bolts;
+pub mod clearance_holes;
 pub mod insert;
 pub mod insert_drill;
 pub mod insert_hole;

@@ -110,10 +110,8 @@ impl Drill {
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("mark").step("centre").step("zero-face");
         let depth = answer.value(DEPTH.key).map_or(case.wall.number(), |depth| depth.number);
-        let drill = Words::of("drill-of").with("size", mm(case.diameter.number()));
-        set_up.lies.extend(kit::drill_lies(bench, &drill, case.diameter.number()));
         let words = if through { "drill-through" } else { "drill" };
-        drilled_by_the_stop(&mut set_up, words, (case, run, depth), answer)?;
+        drilled_by_the_stop(bench, &mut set_up, words, (case, run, depth), answer)?;
         set_up.step("chips-out").step("break-the-mouth").step(if through { "look-behind" } else { "measure-depth" });
         set_up.sketch = sketch::hole(self, case, answer);
         set_up.takes(set_up_minutes::start("hole, setting up")?);
@@ -124,7 +122,7 @@ impl Drill {
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", Some(found), None));
         if !through {
-            set_up.blanks.push(line("depth-left", None, kit::found(answer, DEPTH.key)));
+            set_up.blanks.push(line("depth-left", None, kit::depth(answer, DEPTH.key)));
         }
         answer.set_ups.push(set_up);
         Ok(())

@@ -56,7 +56,7 @@ impl DrillOilHole {
         }
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("mark").step("zero-face");
-        drilled_by_the_stop(&mut set_up, "drill", (case, run, case.wall.number()), answer)?;
+        drilled_by_the_stop(bench, &mut set_up, "drill", (case, run, case.wall.number()), answer)?;
         let pressed = self.before.as_ref().is_none_or(|at| at.value != Before::Press);
         let flushed = self.oilway.as_ref().and_then(|oilway| oilway.open.as_ref());
         let flushed = flushed.is_some_and(|open| open.value == Open::BothEnds);

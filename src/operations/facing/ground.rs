@@ -2,7 +2,7 @@
 
 use super::{Asked, INSIDE, LENGTH, OUTSIDE};
 use crate::handbook::constants::constant;
-use crate::operations::turning::{self, Metal, Piece};
+use crate::operations::turning::{self, Metal, Piece, Way};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Counted, Dialled, Fact, Mark, Refusal, Source, Worked};
 use crate::quantity::{Angle, Mm, Quantity};
@@ -50,7 +50,7 @@ impl<'a> Ground<'a> {
         let length = answer.record(&LENGTH, length);
         let lathe = turning::lathe_for(bench, &asked.of_any_cut(), &outside, answer)?;
         let dial = depth_dial(lathe, answer)?;
-        let piece = Piece::of(bench, asked.of_any_cut(), lathe, metal, [outside, inside, length]);
+        let piece = Piece::of(bench, asked.of_any_cut(), lathe, metal, [outside, inside, length], Way::Across);
         Ok(Self { asked, piece, dial })
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Asked, DepthDial};
 use crate::handbook::constants::constant;
-use crate::operations::turning::{Amount, Reach};
+use crate::operations::turning::{Amount, Piece, Reach};
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Wanted};
@@ -15,6 +15,11 @@ pub(in crate::operations) struct Metal {
     pub removed: Worked<Mm>,
     /// The same in whole divisions of the dial.
     pub divisions: u32,
+    /// Metal that is gone: as it was measured where the log says what was left, else as it is to be removed.
+    pub gone: Worked<Mm>,
+    /// The length that is there after it.
+    pub left: Worked<Mm>,
+    /// What the cut is aimed at, whatever was left.
     pub length_after: Worked<Mm>,
     /// The least worst-case margin of case and length, where either has a limit.
     pub window: Option<f64>,
@@ -29,8 +34,14 @@ impl Metal {
     }
 
     /// How far the tool comes.
-    pub(super) fn reach(&self) -> Reach {
-        Reach { left: self.length_after.clone(), removed: self.removed.clone() }
+    pub(super) fn reach(&self, piece: &Piece) -> Reach {
+        Reach {
+            left: self.length_after.clone(),
+            removed: self.removed.clone(),
+            thinnest: piece.outside.clone(),
+            bored: piece.inside.clone(),
+            round_within: None,
+        }
     }
 }
 

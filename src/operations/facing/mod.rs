@@ -26,7 +26,7 @@ pub(super) use names::*;
 pub(super) use set_up::{Extra, set_up};
 pub(super) use sketch::Shoulder;
 
-use super::turning::{self, CuttingData};
+use super::turning::{self, CuttingData, Tools};
 use super::{Answer, Bench};
 use crate::proof::Refusal;
 
@@ -37,5 +37,7 @@ pub(super) fn work_cut(
     metal: &Metal,
     answer: &mut Answer,
 ) -> Result<Option<CuttingData>, Refusal> {
-    turning::work_cut(bench, &ground.piece, &metal.amount(&ground.dial), metal.reach(), answer)
+    let (amount, tools) = (metal.amount(&ground.dial), Tools::turning(bench, &turning::nothing_more));
+    let cut = turning::work_cut(bench, &ground.piece, &amount, metal.reach(&ground.piece), &tools, answer)?;
+    Ok(cut.map(|cut| cut.cutting))
 }

@@ -4,12 +4,10 @@ use super::Asked;
 use super::float::Float;
 use crate::job::{Difference, PartFacts};
 use crate::operations::kit::above_zero;
+use crate::operations::turning;
 use crate::proof::At;
 use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
-
-/// Lengths taken with a rule need not agree closer than this, mm.
-const LENGTHS_AGREE: f64 = 1.0;
 
 impl Asked<'_> {
     /// Sizes that cannot be, of the keys that face and skim share.
@@ -24,16 +22,8 @@ impl Asked<'_> {
             ));
         }
         above_zero("`length`", self.length, all);
-        above_zero("`thickness-at-rim`", self.thickness_at_rim, all);
         above_zero("`flat-within`", self.flat_within, all);
-        above_zero("`finish`", self.finish, all);
-        above_zero("`mass`", self.mass, all);
-        if let (Some(off), None) = (self.off_centre, self.mass) {
-            all.push(Problem::new(off.place, "`off-centre` needs the `mass` of the part beside it"));
-        }
-        if part.material.is_none() {
-            all.push(Problem::new(self.outside.place, "the metal is not known: give `material` on the part"));
-        }
+        turning::lathe_problems(&self.of_any_cut(), part, self.outside.place, all);
         self.hold_problems(all);
         self.relief_problems(all);
         Float::of(self).problems(all);
@@ -53,12 +43,8 @@ impl Asked<'_> {
     /// there is room for grip and overhang, and a bore that goes through leaves nothing under it to grip.
     fn hold_problems(&self, all: &mut Vec<Problem>) {
         let Some(hold) = self.hold else { return };
-        if let (Some(grip), Some(out), Some(length), true) =
-            (&hold.grip, &hold.overhang, self.length.value.typed(), self.over_both_ends)
-            && grip.value.number() + out.value.number() - LENGTHS_AGREE > length
-        {
-            let says = format!("`grip` and `overhang` together are longer than the part ({} mm)", figure(length));
-            all.push(Problem::new(out.place, says));
+        if let Some(length) = self.length.value.typed().filter(|_| self.over_both_ends) {
+            turning::too_long(hold, length, all);
         }
         if let Some(gripped) = &hold.diameter {
             let (size, outside) = (gripped.value.number(), self.outside.value.number());

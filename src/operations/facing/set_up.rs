@@ -7,10 +7,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::turning::{self, CuttingData};
-use crate::operations::{
-    Answer, Bench, Blank, Carried, Cut, HeldIn, Hold, Pass, PassKind, SetUp, Station, kit, safety,
-};
-use crate::operations::{GaugeUsed, HoldPoint, Limits};
+use crate::operations::{Answer, Bench, Blank, Carried, Cut, HeldIn, Pass, PassKind, SetUp, Station, kit, safety};
+use crate::operations::{GaugeUsed, HoldPoint};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::Gauge;
@@ -40,12 +38,13 @@ pub(in crate::operations) fn set_up(
 ) -> Result<(), Refusal> {
     let mut set_up = SetUp::at(extra.id, Station::Lathe);
     set_up.on(ground.piece.lathe.map(|lathe| lathe.name.value.as_str()));
-    set_up.takes(set_up_minutes::start(loading(ground.asked.hold))? + set_up_minutes::start("end, measuring")?);
+    set_up
+        .takes(set_up_minutes::start(turning::loading(ground.asked.hold))? + set_up_minutes::start("end, measuring")?);
     kit::rig(&mut set_up, ground.asked.hold, HeldIn::Jaws);
     if ground.dial.on_the_top_slide && ground.dial.set_over.number() > 0.0 {
         set_up.carries(Aspect::TopSlide, Carried::SetOverDeg(ground.dial.set_over.number()));
     }
-    held(ground, &mut set_up);
+    turning::hold_lines(ground.asked.hold, "true-within", &mut set_up);
     let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
     let reserve = reserve(metal, &measured, answer);
     measured_again(bench, ground, reserve, &mut set_up);
@@ -84,38 +83,6 @@ pub(in crate::operations) fn set_up(
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);
     Ok(())
-}
-
-/// The row of the table of set-up minutes: seating and truing the part, not the chuck.
-fn loading(hold: Option<&Hold>) -> &'static str {
-    match hold.map(|hold| hold.held_in.value) {
-        Some(HeldIn::FourJaw) => "four-jaw chuck, dial",
-        Some(HeldIn::Faceplate | HeldIn::Clamps | HeldIn::AnglePlate) => "faceplate, clamping",
-        _ => "jaws, loading",
-    }
-}
-
-fn held(ground: &Ground, set_up: &mut SetUp) {
-    set_up.hold.push(kit::held_in(ground.asked.hold, "hold-not-named").into());
-    let Some(hold) = ground.asked.hold else { return };
-    let held_in = hold.held_in.value;
-    if held_in == HeldIn::SoftJaws {
-        set_up.hold.push(Words::of("bore-soft-jaws").into());
-    }
-    if held_in.jaws().is_some() {
-        let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
-        set_up.hold.push(Words::of("nip").with("nip", nip.named()).into());
-    }
-    if let Some(gripped) = &hold.diameter {
-        set_up.hold.push(Words::of("gripped-on").with("gripped", kit::mm_as_typed(gripped.value.number())).into());
-    }
-    if let Some(grip) = &hold.grip {
-        set_up.hold.push(Words::of("grip-length").with("grip", kit::mm_as_typed(grip.value.number())).into());
-    }
-    if let Some(stop) = &hold.stop {
-        set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()).into());
-    }
-    set_up.hold.push(kit::trued(ground.asked.hold).unwrap_or_else(|| Words::of("true-as-it-will-go")).into());
 }
 
 /// What must be left inside the limits so that the work can still be measured: the least window that its two checks ask, where
@@ -207,7 +174,7 @@ impl Run<'_> {
         if self.metal.test_hardness && !early.is_empty() {
             let (first, rest) = early.split_at_checked(1).unwrap_or((early, &[]));
             self.cut(first, set_up);
-            self.test_hardness(set_up);
+            turning::test_hardness(self.ground.piece.hardness, set_up);
             self.cut(rest, set_up);
         } else {
             self.cut(early, set_up);
@@ -215,18 +182,9 @@ impl Run<'_> {
         self.measure(early.len(), set_up)?;
         self.cut(last, set_up);
         if self.metal.test_hardness && early.is_empty() {
-            self.test_hardness(set_up);
+            turning::test_hardness(self.ground.piece.hardness, set_up);
         }
         Ok(())
-    }
-
-    /// The new surface must be as hard as the old one was.
-    fn test_hardness(&self, set_up: &mut SetUp) {
-        let hold = self.ground.piece.hardness.map(|hardness| {
-            let least = Limits::not_under(hardness.to_string().into());
-            HoldPoint::asking("hardness", 1, Fact::named("a-hardness-tester"), least)
-        });
-        set_up.hold_at(Words::of("test-hardness"), hold);
     }
 
     /// What is measured before the last cut: the length less what was taken off, or how deep the cut stands by then.
@@ -355,7 +313,9 @@ fn float_target(answer: &Answer) -> &'static str {
 fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
     let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
-        let target = said(target)?;
+        // What is aimed at stays the aim, whatever the log says was left.
+        let aim = answer.facts.iter().find(|fact| fact.0 == super::LENGTH_AFTER.key && fact.0 == target);
+        let target = aim.map_or_else(|| said(target), |fact| Some(fact.1.clone()))?;
         Some(kit::blank(id, found.and_then(said), Some(target)))
     };
     let length = line("length-left", Some("length"), super::LENGTH_AFTER.key);

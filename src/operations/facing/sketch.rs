@@ -3,6 +3,7 @@
 
 use super::{FeedDirection, Ground, Metal};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, Vector, rectangle};
+use crate::operations::turning::halves;
 use crate::operations::{Answer, HeldIn, Hold};
 use crate::quantity::Quantity;
 
@@ -64,14 +65,6 @@ fn leftmost(item: &Item) -> Option<f64> {
         }
         _ => None,
     }
-}
-
-/// Both cut halves of a ring about the axis, by radii and from one end to the other along the axis; a solid is one.
-fn halves(inner: f64, outer: f64, from: f64, to: f64) -> Vec<Vec<Point>> {
-    if inner <= 0.0 {
-        return vec![rectangle(from, -outer, to, outer)];
-    }
-    vec![rectangle(from, -outer, to, -inner), rectangle(from, inner, to, outer)]
 }
 
 impl Frame<'_> {

@@ -1,7 +1,7 @@
 //! Figures as a sheet shows them.
 
 use crate::proof::{Fact, Side, Worked};
-use crate::quantity::{Decimals, Quantity, Rounds, Unit};
+use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name};
 
 /// A length.
 pub fn mm(number: f64) -> Fact {
@@ -16,6 +16,15 @@ pub fn hundredths(number: f64) -> Fact {
 /// A length with the digits that it was typed with.
 pub fn mm_as_typed(number: f64) -> Fact {
     Fact::mm(number).to(Decimals::AsTyped)
+}
+
+/// A drill: the fraction of an inch that it is called by, its number or letter with its size, else its size.
+pub fn drill_size(number: f64) -> Fact {
+    match drawer_name(number) {
+        Some(name) if name.ends_with(" in") => name.into(),
+        Some(name) => Fact::Joined(vec![format!("{name} (").into(), mm_as_typed(number), ")".into()]),
+        None => mm_as_typed(number),
+    }
 }
 
 /// A temperature.

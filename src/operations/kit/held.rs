@@ -16,8 +16,13 @@ pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
 
 /// How true it is held, where somebody says.
 pub fn trued(hold: Option<&Hold>) -> Option<Words> {
+    trued_as("true-within", hold)
+}
+
+/// The same in the words of a card for what it is trued by.
+pub fn trued_as(id: &'static str, hold: Option<&Hold>) -> Option<Words> {
     let within = hold?.true_within.as_ref()?;
-    Some(Words::of("true-within").with("within", mm(within.value.number())))
+    Some(Words::of(id).with("within", mm(within.value.number())))
 }
 
 /// What the machine must carry to hold it so; where nobody says, the device that is usual there. Soft jaws are bored to the size

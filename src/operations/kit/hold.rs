@@ -14,11 +14,12 @@ use std::collections::BTreeMap;
 #[serde(rename_all = "kebab-case")]
 pub enum HeldIn {
     /// Hard jaws of a three-jaw chuck.
-    #[serde(alias = "three-jaw")]
+    #[serde(alias = "three-jaw", alias = "3-jaw")]
     Jaws,
     /// Soft jaws bored to size.
     SoftJaws,
     /// A four-jaw chuck.
+    #[serde(alias = "4-jaw", alias = "independent")]
     FourJaw,
     /// A mandrel.
     Mandrel,
@@ -27,6 +28,7 @@ pub enum HeldIn {
     /// A collet.
     Collet,
     /// A vice.
+    #[serde(alias = "vise")]
     Vice,
     /// Clamps on the table.
     Clamps,

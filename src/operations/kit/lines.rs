@@ -3,6 +3,7 @@
 use super::instrument;
 use crate::operations::{Answer, Bench, Blank, Target, Value};
 use crate::proof::{Fact, Words};
+use crate::quantity::Decimals;
 use crate::shop::Gauge;
 
 /// A line by its label in the card, with what was found and what is wanted.
@@ -13,6 +14,11 @@ pub fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> 
 /// A value with its doubt, where the answer has it.
 pub fn found(answer: &Answer, key: &str) -> Option<Fact> {
     answer.value(key).map(Value::fact)
+}
+
+/// A depth to be made, as a depth gauge reads it: hundredths of a millimetre.
+pub fn depth(answer: &Answer, key: &str) -> Option<Fact> {
+    found(answer, key).map(|fact| fact.to(Decimals::Exactly(2)))
 }
 
 /// The same line with as many readings as its step asks, and with the gauge of the shop that reads such a size.

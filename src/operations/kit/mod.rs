@@ -30,10 +30,10 @@ pub use step::Step;
 
 pub use above_zero::above_zero;
 pub use cutter::{cutter_owned, milling_cutter};
-pub use facts::{at_end, degrees, hundredths, mm, mm_as_typed};
+pub use facts::{at_end, degrees, drill_size, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
-pub use held::{held_in, rig, stood, trued};
-pub use lines::{blank, found, read_with};
+pub use held::{held_in, rig, stood, trued, trued_as};
+pub use lines::{blank, depth, found, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use states::{of_part, of_this};
 pub use tried::{Tried, grip_length, try_the_grip};

@@ -141,7 +141,7 @@ pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
     let beside = frame.flange.map_or(frame.joint, |(diameter, _)| diameter) / 2.0 + 0.1 * frame.housing;
     sketch.push(Item::Feed { from: p(beside, top), to: p(beside, -0.1 * length) });
     if known(answer, PRESS_FORCE.key) && !asked.assembles().warms() {
-        let at = p(0.0, f64::midpoint(top, -length));
+        let at = p(beside, f64::midpoint(top, -0.1 * length));
         sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(PRESS_FORCE.key) });
     }
     sketch

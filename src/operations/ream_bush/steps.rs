@@ -33,7 +33,7 @@ impl ReamBush {
         set_up.step("plug-the-bore");
         let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
-            let drill = Words::of("drill-of").with("size", kit::mm_as_typed(hole.diameter));
+            let drill = Words::of("drill-of").with("size", kit::drill_size(hole.diameter));
             set_up.lies.extend(kit::drill_lies(bench, &drill, hole.diameter));
             let cut = Cut {
                 tool: drill,

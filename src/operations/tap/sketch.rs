@@ -2,11 +2,14 @@
 
 use super::keys::Tap;
 use super::names::{BOTTOM_LEFT, FULL_THREAD, HOLE, HOLE_DEPTH, TAP_DEPTH};
-use crate::drawing::{Point, Shows, Side, Sketch, Stroke};
+use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke};
 use crate::operations::Answer;
 
-/// What is drawn of the metal on each side of the axis and under the hole, in thread diameters.
+/// What is drawn of the metal on each side of the axis, in thread diameters.
 const SHOWN: f64 = 1.6;
+
+/// What is drawn of the metal under the hole, in thread diameters.
+const UNDER: f64 = 0.4;
 
 /// The hole with its thread; where the end of the tap comes, a thin line.
 pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
@@ -15,13 +18,17 @@ pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
     let (r, thread) = (value(HOLE.key).unwrap_or(major) / 2.0, value(FULL_THREAD.key).unwrap_or(major));
     let end = value(TAP_DEPTH.key).unwrap_or(thread);
     let floor = value(HOLE_DEPTH.key).unwrap_or(end + 0.5 * major);
-    let (side, bottom) = (SHOWN * major, floor.max(end) + major);
+    let (side, bottom) = (SHOWN * major, floor.max(end) + UNDER * major);
     let p = Point::new;
     let mut sketch = Sketch::default();
     sketch.section(vec![p(-side, 0.0), p(side, 0.0), p(side, bottom), p(-side, bottom)], 0);
     let open = if asked.goes_through() { bottom } else { floor };
     sketch.void(vec![p(-r, 0.0), p(r, 0.0), p(r, open), p(-r, open)]);
     sketch.breaks(p(-side, 0.0), p(-side, bottom)).breaks(p(side, 0.0), p(side, bottom));
+    if !asked.goes_through() {
+        // How thick the metal is under the hole nobody said.
+        sketch.breaks(p(-side, bottom), p(side, bottom));
+    }
     sketch.thread(0.0, major, thread).axis(0.0, -0.3 * major, bottom);
     sketch
         .face("face", p(-side, 0.0), p(side, 0.0))
@@ -29,12 +36,33 @@ pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
         .face("end of the tap", p(-r, end), p(r, end))
         .face("floor", p(-r, floor), p(r, floor))
         .faces_about(["hole left", "hole right"], (0.0, 2.0 * r), (0.0, open));
-    sketch.between("hole left", "hole right", Side::Above, Shows::diameter(HOLE.key));
+    sketch.between("hole left", "hole right", Side::Below, Shows::diameter(HOLE.key));
     sketch.between("face", "end of the thread", Side::Right, Shows::value(FULL_THREAD.key));
     sketch.line(Stroke::Phantom, vec![p(-r, end), p(r, end)]);
     sketch.between("face", "end of the tap", Side::Left, Shows::value(TAP_DEPTH.key));
-    if value(BOTTOM_LEFT.key).is_some_and(|left| left > 0.0) {
+    // Also where the tap would have to go through the floor: that is what fails.
+    if value(BOTTOM_LEFT.key).is_some() {
         sketch.between("end of the tap", "floor", Side::Right, Shows::value(BOTTOM_LEFT.key));
     }
+    tap(&mut sketch, major, r);
     sketch
+}
+
+/// The tap above the hole, its lead entering, turned by hand with a wrench of two arms; how long it is nobody said.
+fn tap(sketch: &mut Sketch, major: f64, hole: f64) {
+    let p = Point::new;
+    let (body, small) = (major / 2.0, 0.92 * hole);
+    let (enters, lead, above) = (0.15 * major, -0.4 * major, -major);
+    sketch.tooling(vec![
+        p(-body, above),
+        p(body, above),
+        p(body, lead),
+        p(small, enters),
+        p(-small, enters),
+        p(-body, lead),
+    ]);
+    sketch.breaks(p(-body, above), p(body, above)).breaks(p(-small, enters), p(small, enters));
+    sketch.axis(0.0, above, enters);
+    sketch.push(Item::Turning { at: p(0.0, above), wrench: true });
+    sketch.balloon(Balloon::Tool, p(-body, f64::midpoint(above, lead)), Side::Left);
 }

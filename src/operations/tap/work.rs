@@ -226,7 +226,7 @@ impl Tap {
         let found = kit::found(answer, HOLE.key);
         // Its limits stand at the hold point, the gauge's doubt taken off.
         set_up.blanks.push(kit::read_with(kit::blank("hole-found", found, None), 1, bench, Gauge::Inside));
-        let left = kit::blank("thread-left", None, kit::found(answer, FULL_THREAD.key));
+        let left = kit::blank("thread-left", None, kit::depth(answer, FULL_THREAD.key));
         set_up.blanks.push(kit::read_with(left, 1, bench, Gauge::Depth));
         answer.set_ups.push(set_up);
         Ok(())

@@ -3,7 +3,7 @@
 use super::keys::ThreadInsert;
 use crate::handbook::threads::{insert, insert_drill};
 use crate::handbook::{ToolMaterial, constants::constant};
-use crate::operations::kit::mm_as_typed;
+use crate::operations::kit::drill_size;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, Quantity, figure};
@@ -46,14 +46,14 @@ impl ThreadInsert {
             return owned_drill(answer, owned, picked, "largest-drill-that-stays-inside");
         }
         if bench.shop.is_some() {
-            answer.missing.push(Words::of("drill").with("size", mm_as_typed(table.number())));
+            answer.missing.push(Words::of("drill").with("size", drill_size(table.number())));
             own = own.not_better_than(Verdict::Doubtful);
         }
         answer.check(analogous(own, row));
         let table = answer.assume("drill-of-table", table);
         answer.choose(
             "drill",
-            Words::of("drill-size-of-table").with("size", mm_as_typed(table.number())),
+            Words::of("drill-size-of-table").with("size", drill_size(table.number())),
             Words::of("drill-of-table"),
         );
         let point = answer.assume("point-angle", constant("drill-point-angle")?);
@@ -101,7 +101,7 @@ fn owned_drill(
     why: &'static str,
 ) -> Result<Taken, Refusal> {
     let from = owned.from.as_ref().map_or(Fact::named("single-drill"), |from| from.into());
-    let named = Words::of("drill-from").with("size", mm_as_typed(owned.diameter)).with("from", from);
+    let named = Words::of("drill-from").with("size", drill_size(owned.diameter)).with("from", from);
     answer.choose("drill", named, Words::of(why));
     let point = match &owned.point {
         Some(typed) => typed.into(),

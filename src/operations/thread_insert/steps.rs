@@ -89,7 +89,7 @@ impl Case<'_> {
             HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through).then("outside-do-not-drill"),
         );
         set_up.step(self.zero_step(answer));
-        let drill = Words::of("drill-of").with("size", kit::mm_as_typed(self.hole.drill.number()));
+        let drill = Words::of("drill-of").with("size", kit::drill_size(self.hole.drill.number()));
         set_up.lies.extend(kit::drill_lies(bench, &drill, self.hole.drill.number()));
         let cut = Cut {
             tool: drill,
@@ -203,7 +203,8 @@ impl Case<'_> {
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.warns(&["coil-springs-out"]);
-        let target = answer.value(SET_DOWN.key).map(|v| Target::UpTo(mm(v.number).rounded(v.rounds)));
+        let target =
+            answer.value(SET_DOWN.key).map(|v| Target::UpTo(mm(v.number).to(Decimals::Exactly(2)).rounded(v.rounds)));
         let set_down = Blank { target, ..kit::blank("set-down-left", None, None) };
         set_up.blanks = vec![kit::read_with(set_down, 1, bench, Gauge::Depth)];
         Ok(set_up)
@@ -229,7 +230,7 @@ impl Case<'_> {
             // The old hole is found to its deepest point, the new one measured at its full diameter.
             let old = found(self.present_depth.as_ref());
             all.extend(old.map(|old| with(kit::blank("old-depth", Some(old), None), Gauge::Depth)));
-            let left = kit::blank("depth-left", None, kit::found(answer, DRILLED_DEPTH.key));
+            let left = kit::blank("depth-left", None, kit::depth(answer, DRILLED_DEPTH.key));
             all.push(with(left, Gauge::Depth));
         }
         all

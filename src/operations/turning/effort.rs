@@ -1,10 +1,9 @@
 //! Force, torque and power: the greatest of all cuts, at the outside diameter.
 
-use super::cuts::Cuts;
 use super::edge::Edge;
 use super::feed::Feed;
 use super::speed::Speed;
-use super::{CUTTING_FORCE, POWER, Piece, TORQUE};
+use super::{CUTTING_FORCE, POWER, Piece, TORQUE, Way};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::cutting_force as force;
 use crate::operations::{Answer, Bench};
@@ -17,16 +16,16 @@ pub(super) fn work(
     bench: &Bench,
     piece: &Piece,
     edge: &Edge,
-    cuts: &Cuts,
+    depths: &[Worked<Mm>],
     speed: &Speed,
     feed: &Feed,
     answer: &mut Answer,
 ) -> Result<Worked<Newton>, Refusal> {
     let of = |depth| of_cut(piece, edge, depth, feed, answer);
-    let forces = cuts.depths.iter().map(of).collect::<Result<Vec<_>, _>>()?;
+    let forces = depths.iter().map(of).collect::<Result<Vec<_>, _>>()?;
     let greatest = greatest(forces).ok_or(Refusal::NotGiven { what: "a cut", key: "wear" })?;
     let cutting = answer.record(&CUTTING_FORCE, greatest);
-    answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.outside)?);
+    answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.cut_at)?);
     let efficiency = piece.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
     let efficiency = match &efficiency {
         Some(efficiency) => efficiency.into(),
@@ -62,6 +61,13 @@ fn of_cut(
     let specific =
         force::specific_force(&force::force_at_one(&piece.cuts_as)?, &chip, &force::exponent(&piece.cuts_as)?)?;
     let (wear, tool) = (constant("force-factor-wear")?, force::tool_factor(edge.material)?);
+    // In a bore and in a slot the chip is squeezed.
+    let squeezed = match piece.way {
+        Way::Inside(_) => Some("force-factor-boring"),
+        Way::Off => Some("force-factor-parting"),
+        Way::Across | Way::Along(_) => None,
+    };
+    let tool = squeezed.map_or(Ok(tool.clone()), |name| force::both_factors(&tool, &constant(name)?))?;
     force::cutting_force(&specific, &wear, &tool, depth, &feed.step)
 }
 

@@ -5,7 +5,7 @@ use super::{FEED, FINISH, FINISH_EXPECTED, Piece};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::finish;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Keep, Origin, Refusal, Side, Words, Worked};
+use crate::proof::{At, Keep, Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{MmPerRev, Quantity, Ratio, Roughness, Steps, figure};
 use crate::shop::Cutting;
 
@@ -31,14 +31,14 @@ pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answe
         Ok(if by_nose.number() < by_finish.number() { by_nose.clone() } else { by_finish })
     };
     let at_worst = for_ratio(&real.worst(Side::High, bench.guard()))?;
-    let steps = piece.lathe.and_then(|lathe| Some((lathe, lathe.feeds_across.as_ref()?)));
+    let steps = piece.lathe.and_then(|lathe| Some((lathe, steps_of(piece, lathe)?)));
     let (step, by_hand) = match steps {
         Some((lathe, steps)) => {
             let middle = for_ratio(&real.nominal("no feed step holds the finish at the rough end of the ratio"))?;
-            (feed_step(lathe, &steps.value, [&at_worst, &middle]), false)
+            (feed_step(lathe, &steps.value, piece.goes_across(), [&at_worst, &middle]), false)
         }
         None => {
-            answer.assume_words(Words::of("hand-fed"));
+            answer.assume_words(Words::of(hand_fed(piece)));
             (at_worst, true)
         }
     };
@@ -48,8 +48,37 @@ pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answe
     Ok(Feed { step, by_hand })
 }
 
+/// The feed of a blade: no finish is asked of it, the chip must be thick enough to curl and thin enough not to jam.
+pub(super) fn of_a_blade(piece: &Piece, answer: &mut Answer) -> Result<Feed, Refusal> {
+    let wish: Worked<MmPerRev> = constant("parting-feed")?;
+    let steps = piece.lathe.and_then(|lathe| Some((lathe, steps_of(piece, lathe)?)));
+    let (step, by_hand) = match steps {
+        Some((lathe, steps)) => (feed_step(lathe, &steps.value, true, [&wish, &wish]), false),
+        None => {
+            answer.assume_words(Words::of(hand_fed(piece)));
+            (wish.nominal("the feed to aim at"), true)
+        }
+    };
+    Ok(Feed { step: answer.record(&FEED, step), by_hand })
+}
+
+/// The feed steps of the machine the way that the cut goes.
+fn steps_of<'a>(piece: &Piece, lathe: &'a Cutting) -> Option<&'a At<Steps<MmPerRev>>> {
+    if piece.goes_across() { lathe.feeds_across.as_ref() } else { lathe.feeds_along.as_ref() }
+}
+
+/// What is assumed where the machine has no steps that way.
+const fn hand_fed(piece: &Piece) -> &'static str {
+    if piece.goes_across() { "hand-fed" } else { "hand-fed-along" }
+}
+
 /// The greatest step at or below the first wish that has one; else the lowest of the machine.
-fn feed_step(lathe: &Cutting, steps: &Steps<MmPerRev>, wishes: [&Worked<MmPerRev>; 2]) -> Worked<MmPerRev> {
+fn feed_step(
+    lathe: &Cutting,
+    steps: &Steps<MmPerRev>,
+    across: bool,
+    wishes: [&Worked<MmPerRev>; 2],
+) -> Worked<MmPerRev> {
     let picked = |wish: &Worked<MmPerRev>, step: MmPerRev, rule: &str| {
         let (most, step_is) = (figure(wish.number()), figure(step.number()));
         let rule = format!("{}: {rule} {most} mm/rev is {step_is} mm/rev", lathe.name.value);
@@ -57,9 +86,16 @@ fn feed_step(lathe: &Cutting, steps: &Steps<MmPerRev>, wishes: [&Worked<MmPerRev
     };
     for wish in wishes {
         if let Some(step) = steps.at_or_below(wish.number() + 1e-9) {
-            return picked(wish, step, "the cross feed step at or below");
+            return match across {
+                true => picked(wish, step, "the cross feed step at or below"),
+                false => picked(wish, step, "the feed step at or below"),
+            };
         }
     }
     let [wish, _] = wishes;
-    picked(wish, steps.lowest().unwrap_or(wish.value()), "no cross feed step is as low as")
+    let lowest = steps.lowest().unwrap_or(wish.value());
+    match across {
+        true => picked(wish, lowest, "no cross feed step is as low as"),
+        false => picked(wish, lowest, "no feed step is as low as"),
+    }
 }

@@ -7,8 +7,11 @@ mod edge;
 mod effort;
 mod feed;
 mod grip;
+mod lines;
 mod names;
 mod piece;
+mod problems;
+mod sketch;
 mod speed;
 mod swing;
 mod tool;
@@ -16,13 +19,29 @@ mod tool;
 pub(super) use super::kit::hard::cuts_as;
 pub(super) use case::{CaseKeys, case_below, case_left};
 pub(super) use cuts::{Amount, Cuts};
-pub(super) use grip::{Reach, mass_from_sizes};
+pub(super) use edge::Edge;
+pub(super) use grip::{Reach, mass_from_sizes, stands_out};
+pub(super) use lines::{hold_lines, loading, test_hardness};
 pub(super) use names::*;
-pub(super) use piece::{Asked, Metal, Piece, lathe_for};
-pub(super) use tool::CuttingData;
+pub(super) use piece::{Asked, Metal, Piece, Way, lathe_for};
+pub(super) use problems::{hold_problems, lathe_problems, too_long};
+pub(super) use sketch::{halves, jaws};
+pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 
 use super::{Answer, Bench};
-use crate::proof::{Refusal, Worked};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::times;
+use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, SpringRate};
+
+/// A cut, worked.
+pub(super) struct WorkedCut {
+    pub cutting: CuttingData,
+    /// How stiff the part stands at its free end under a cut along it; none where nobody says how it is held.
+    pub part: Option<Worked<SpringRate>>,
+    /// Whether hard metal pushes the tool out of its cut.
+    pub pushes_back: bool,
+}
 
 /// Everything that is worked once the metal to remove is known: the tool with its cuts, speed, feed and force, and the grip; none
 /// where no tool can be worked out, and the answer says why.
@@ -31,13 +50,54 @@ pub(super) fn work_cut(
     piece: &Piece,
     amount: &Amount,
     reach: Reach,
+    tools: &Tools,
     answer: &mut Answer,
-) -> Result<Option<CuttingData>, Refusal> {
-    let Some(cutting) = tool::choose(bench, piece, amount, answer)? else { return Ok(None) };
-    let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
-    let nose = &cutting.edge.nose;
-    let pushes_back = grip::Cut::pushes_back(piece, &depths, nose)?;
+) -> Result<Option<WorkedCut>, Refusal> {
+    let Some(cutting) = tool::choose(bench, piece, amount, tools, answer)? else { return Ok(None) };
+    let part = held(bench, piece, &cutting, reach, answer)?;
+    let pushes_back = pushes_back(piece, &cutting)?;
+    Ok(Some(WorkedCut { cutting, part, pushes_back }))
+}
+
+/// The hold under a cut.
+fn held(
+    bench: &Bench,
+    piece: &Piece,
+    cutting: &CuttingData,
+    reach: Reach,
+    answer: &mut Answer,
+) -> Result<Option<Worked<SpringRate>>, Refusal> {
+    let (nose, pushes_back) = (&cutting.edge.nose, pushes_back(piece, cutting)?);
     let cut = grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back };
-    grip::work(bench, piece, reach, cut, answer)?;
-    Ok(Some(cutting))
+    grip::work(bench, piece, reach, cut, answer)
+}
+
+fn pushes_back(piece: &Piece, cutting: &CuttingData) -> Result<bool, Refusal> {
+    let depths: Vec<f64> = cutting.cuts.depths.iter().map(Worked::number).collect();
+    grip::Cut::pushes_back(piece, &depths, &cutting.edge.nose)
+}
+
+/// The cut of a blade: no passes and no finish, its whole width at once.
+pub(super) fn work_off(
+    bench: &Bench,
+    piece: &Piece,
+    edge: Edge,
+    width: &Worked<Mm>,
+    reach: Reach,
+    answer: &mut Answer,
+) -> Result<CuttingData, Refusal> {
+    tool::hard_enough(bench, piece, &edge, answer)?;
+    // A blade runs at the roughing speed.
+    let speed = speed::work(bench, piece, &edge, f64::INFINITY, answer)?;
+    let feed = feed::of_a_blade(piece, answer)?;
+    let depths = vec![width.clone()];
+    let force = effort::work(bench, piece, &edge, &depths, &speed, &feed, answer)?;
+    let (approach, overrun) = (constant("approach")?, constant("overrun")?);
+    let time = times::facing_time(&piece.outside, &piece.inside, &approach, &overrun, &feed.step, &speed.step)?;
+    answer.record(&TIME, time);
+    let once = Worked::row(Ratio::new(1.0), "one cut: 1", Source::fixed("one at a time", Mark::Derived));
+    let cuts = Cuts { divisions: Vec::new(), spring: 0, depths, passes: once };
+    let cutting = CuttingData { edge, cuts, speed, feed, force };
+    held(bench, piece, &cutting, reach, answer)?;
+    Ok(cutting)
 }

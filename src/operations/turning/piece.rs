@@ -34,6 +34,19 @@ impl Asked<'_> {
     }
 }
 
+/// Which way a cut goes: what tool, speed, force and hold see of it.
+#[derive(Clone, Debug)]
+pub(in crate::operations) enum Way {
+    /// Across an end.
+    Across,
+    /// Along an outside, over so much of it.
+    Along(Worked<Mm>),
+    /// Along a bore, over so much of it.
+    Inside(Worked<Mm>),
+    /// Down through it, with a blade.
+    Off,
+}
+
 /// The part as tool, speed, force and hold see it.
 pub(in crate::operations) struct Piece<'a> {
     pub asked: Asked<'a>,
@@ -45,6 +58,8 @@ pub(in crate::operations) struct Piece<'a> {
     /// Whether high-speed steel is out of the question.
     pub too_hard_for_hss: bool,
     /// The largest diameter that is cut.
+    pub cut_at: Worked<Mm>,
+    /// The outside of the part there.
     pub outside: Worked<Mm>,
     /// The bore of the part; 0 where it is solid.
     pub inside: Worked<Mm>,
@@ -52,6 +67,7 @@ pub(in crate::operations) struct Piece<'a> {
     pub length: Worked<Mm>,
     pub lathe: Option<&'a Cutting>,
     pub print: Print,
+    pub way: Way,
 }
 
 impl<'a> Piece<'a> {
@@ -62,10 +78,35 @@ impl<'a> Piece<'a> {
         lathe: Option<&'a Cutting>,
         metal: Metal,
         [outside, inside, length]: [Worked<Mm>; 3],
+        way: Way,
     ) -> Self {
         let Metal { material, cuts_as, hardness, too_hard_for_hss } = metal;
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
-        Self { asked, material, cuts_as, hardness, too_hard_for_hss, outside, inside, length, lathe, print }
+        let cut_at = outside.clone();
+        Self {
+            asked,
+            material,
+            cuts_as,
+            hardness,
+            too_hard_for_hss,
+            cut_at,
+            outside,
+            inside,
+            length,
+            lathe,
+            print,
+            way,
+        }
+    }
+
+    /// The same part, cut at a diameter of its own: a bore.
+    pub(crate) fn cut_at(self, diameter: Worked<Mm>) -> Self {
+        Self { cut_at: diameter, ..self }
+    }
+
+    /// Whether the cut goes from one diameter to another, and its speed with it.
+    pub(crate) const fn goes_across(&self) -> bool {
+        matches!(self.way, Way::Across | Way::Off)
     }
 
     /// How far carbide can be trusted on this metal: up to its limit, doubtful before that.

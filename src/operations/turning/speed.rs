@@ -1,9 +1,9 @@
 //! The spindle step, with every cap before it is rounded.
 
-use super::cuts::Cuts;
 use super::edge::Edge;
-use super::{BLOWS, Piece, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED};
+use super::{BLOWS, Piece, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED, Way};
 use crate::handbook::constants::{constant, worst};
+use crate::handbook::cutting::cutting_force::both_factors;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{
@@ -61,11 +61,10 @@ pub(super) fn work(
     bench: &Bench,
     piece: &Piece,
     edge: &Edge,
-    cuts: &Cuts,
+    deepest: f64,
     answer: &mut Answer,
 ) -> Result<Speed, Refusal> {
     let finest: Worked<Mm> = constant("finish-row-most-depth")?;
-    let deepest = cuts.depths.first().map_or(0.0, Worked::number);
     let start = book(piece, edge.material, deepest > finest.number())?;
     if let Some(id) = start.rests_on {
         answer.assume_words(Words::of(id));
@@ -73,16 +72,21 @@ pub(super) fn work(
     let factors = factors(piece, answer)?;
     let wanted = speeds::speed_by_factors(&start.speed, &factors, &speed_habit(bench))?;
     let wanted = answer.record(&SPEED_WANTED, wanted);
-    let revs = speeds::spindle_speed(&wanted, &piece.outside)?;
+    let revs = speeds::spindle_speed(&wanted, &piece.cut_at)?;
     let no_habit = Worked::assumed(Ratio::new(1.0), "the book's row, without the shop's habit");
-    let top = speeds::spindle_speed(&speeds::speed_by_factors(&start.top, &factors, &no_habit)?, &piece.outside)?;
+    let top = speeds::spindle_speed(&speeds::speed_by_factors(&start.top, &factors, &no_habit)?, &piece.cut_at)?;
     let step = spindle_step(bench, piece, &revs, &top, answer)?;
     let step = answer.record(&SPINDLE_SPEED, step);
     keeps_caps(bench, piece, &step, answer)?;
     balance(bench, piece, &step, answer)?;
-    let outside = answer.record(&SPEED_OUTSIDE, speeds::surface_speed(&step, &piece.outside)?);
-    answer.record(&SPEED_INSIDE, speeds::surface_speed(&step, &piece.inside)?);
-    let mean = answer.record(&SPEED_MEAN, times::mean_speed(&outside, &piece.outside, &piece.inside)?);
+    let outside = answer.record(&SPEED_OUTSIDE, speeds::surface_speed(&step, &piece.cut_at)?);
+    let mean = match piece.goes_across() {
+        true => {
+            answer.record(&SPEED_INSIDE, speeds::surface_speed(&step, &piece.inside)?);
+            answer.record(&SPEED_MEAN, times::mean_speed(&outside, &piece.outside, &piece.inside)?)
+        }
+        false => outside.clone(),
+    };
     let wish = wanted.nominal("the speed to begin with; the band is that of other books");
     let share = answer.record(&SPEED_SHARE, stock::share_of_speed(&outside, &wish)?);
     let speed = Speed { step, outside, mean, share };
@@ -111,7 +115,7 @@ fn spindle_step(
     Ok(step_up_to(lathe, &wanted, most, "spindle-too-fast", answer))
 }
 
-/// Interrupted cut, and work that stands out further than it is thick.
+/// Interrupted cut, work that stands out further than it is thick, and a cut in a bore or with a blade.
 fn factors(piece: &Piece, answer: &mut Answer) -> Result<Worked<Ratio>, Refusal> {
     let no_factor =
         |why: &str| Worked::method(Ratio::new(1.0), vec![why.into()], Source::fixed("no factor", Mark::Own));
@@ -128,6 +132,15 @@ fn factors(piece: &Piece, answer: &mut Answer) -> Result<Worked<Ratio>, Refusal>
     if slender {
         answer.assume_words(Words::of("unstable"));
     }
+    let of_the_way = match piece.way {
+        Way::Inside(_) => Some("speed-factor-internal"),
+        Way::Off => Some("speed-factor-parting"),
+        Way::Across | Way::Along(_) => None,
+    };
+    let stiffness = match of_the_way {
+        Some(name) => both_factors(&stiffness, &constant(name)?)?,
+        None => stiffness,
+    };
     stock::factors_of_cut(&interruption, &stiffness, &constant("speed-factor-floor")?)
 }
 
@@ -265,9 +278,10 @@ fn fast_enough(bench: &Bench, piece: &Piece, edge: &Edge, speed: &Speed, answer:
     }
     let least = constant("built-up-edge-speed")?;
     let check = Check::judge("built-up-edge", &speed.mean, Keep::AtLeast, &least, bench.guard());
-    let check = check.about(SPEED_MEAN.key).not_worse_than(Verdict::Doubtful);
+    let about = if piece.goes_across() { SPEED_MEAN.key } else { SPEED_OUTSIDE.key };
+    let check = check.about(about).not_worse_than(Verdict::Doubtful);
     // A solid face comes down to the centre, through the very speeds that build up an edge.
-    let solid = piece.inside.number() <= 0.0;
+    let solid = piece.goes_across() && piece.inside.number() <= 0.0;
     answer.check(if solid { check.not_better_than(Verdict::Doubtful) } else { check });
     Ok(())
 }
@@ -284,7 +298,10 @@ fn interrupted(piece: &Piece, step: &Worked<RevPerMin>, answer: &mut Answer) -> 
         return Ok(());
     }
     let typed = piece.asked.interrupted.map(|at| at.place);
-    let count = Worked::exact(Ratio::new(f64::from(slots)), typed.map_or(Origin::AsLeft, Origin::Typed));
+    let count = Worked::exact(
+        Ratio::new(f64::from(slots)),
+        typed.map_or_else(|| Origin::Assumed("slots of the part".into()), Origin::Typed),
+    );
     answer.record(&BLOWS, stock::blows(&count, step)?);
     answer.caution("interrupted-cut");
     Ok(())

@@ -5,14 +5,14 @@ use super::cuts::{self, Cuts};
 use super::edge::Edge;
 use super::feed::{self, Feed};
 use super::speed::{self, Speed};
-use super::{Amount, Piece, TIME, TIME_A_PASS, effort};
+use super::{Amount, PASSES, Piece, TIME, TIME_A_PASS, Way, effort};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, MPerMin, Mm, Newton, Ratio, Unit};
+use crate::proof::{At, Check, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, MPerMin, Minutes, Mm, Newton, Quantity, Ratio, Unit, figure};
 use crate::shop::TurningTool;
 
 /// The cutting data of a tool: everything that the cut needs.
@@ -23,6 +23,42 @@ pub(in crate::operations) struct CuttingData {
     pub feed: Feed,
     /// The greatest of all cuts, its band up to the worst end.
     pub force: Worked<Newton>,
+}
+
+/// A tool that may cut: its name in the shop, and its edge.
+pub(in crate::operations) struct Candidate<'a> {
+    pub name: &'a At<String>,
+    pub edge: Box<dyn Fn(&mut Answer) -> Result<Edge, Refusal> + 'a>,
+}
+
+/// What an operation asks of a tool beside what is asked of every edge: by its place in the list, none for one that is assumed.
+pub(in crate::operations) type Also<'a> =
+    &'a dyn Fn(&Bench, Option<usize>, &CuttingData, &mut Answer) -> Result<(), Refusal>;
+
+/// The tools that an operation may take.
+pub(in crate::operations) struct Tools<'a> {
+    pub all: Vec<Candidate<'a>>,
+    pub also: Also<'a>,
+}
+
+impl<'a> Tools<'a> {
+    /// The turning tools of the shop.
+    pub(in crate::operations) fn turning(bench: &Bench<'a>, also: Also<'a>) -> Self {
+        let tools = bench.shop.into_iter().flat_map(|shop| shop.turning_tools());
+        let candidate =
+            |tool: &'a TurningTool| Candidate { name: &tool.name, edge: Box::new(move |row| of(tool, row)) };
+        Self { all: tools.map(candidate).collect(), also }
+    }
+}
+
+/// Asks nothing more of a tool.
+pub(in crate::operations) fn nothing_more(
+    _: &Bench,
+    _: Option<usize>,
+    _: &CuttingData,
+    _: &mut Answer,
+) -> Result<(), Refusal> {
+    Ok(())
 }
 
 /// One tool worked through.
@@ -36,12 +72,17 @@ struct Tried {
 }
 
 /// The checks that belong to the tool, in the order in which a breach is named.
-const OF_THE_TOOL: [(&str, &str); 5] = [
+const OF_THE_TOOL: [(&str, &str); 10] = [
     ("tool-hard-enough", "tool-not-hard-enough"),
     ("bite", "tool-does-not-bite"),
     ("most-depth", "tool-cuts-too-deep"),
     ("spindle-too-fast", "tool-too-fast"),
     ("finish", "tool-leaves-it-rough"),
+    ("corner", "tool-too-round"),
+    ("shoulder-square", "tool-leaves-a-cone"),
+    ("bar-in-hole", "bar-fills-the-hole"),
+    ("bar-reach", "bar-too-short"),
+    ("bar-slender", "bar-too-slender"),
 ];
 
 /// Works every tool, chooses, and gives back what the chosen one cuts; none where it cannot be worked out (the answer says
@@ -50,13 +91,17 @@ pub(super) fn choose(
     bench: &Bench,
     piece: &Piece,
     amount: &Amount,
+    tools: &Tools,
     answer: &mut Answer,
 ) -> Result<Option<CuttingData>, Refusal> {
-    let tools: Vec<&TurningTool> = bench.shop.into_iter().flat_map(|shop| shop.turning_tools()).collect();
-    let mut tried: Vec<Tried> = tools
-        .iter()
-        .map(|tool| try_edge(bench, piece, amount, &Fact::from(&tool.name.value), &|row| of(tool, row), answer))
-        .collect::<Result<_, _>>()?;
+    let also = tools.also;
+    let tools = &tools.all;
+    let mut tried: Vec<Tried> = Vec::new();
+    for (at, tool) in tools.iter().enumerate() {
+        let more = |cutting: &CuttingData, row: &mut Answer| also(bench, Some(at), cutting, row);
+        let asked = Asked { bench, piece, amount, more: &more };
+        tried.push(try_edge(&asked, &Fact::from(&tool.name.value), &*tool.edge, answer)?);
+    }
     let named = piece.asked.tool.map(|name| (name, tools.iter().position(|tool| tool.name.value == name.value)));
     let at = match named.and_then(|(_, at)| at).or_else(|| best(&tried)) {
         Some(at) => at,
@@ -67,7 +112,9 @@ pub(super) fn choose(
                 row.fact("tool", edge.name.clone());
                 Ok(edge.clone())
             };
-            tried.push(try_edge(bench, piece, amount, &edge.name, &assume, answer)?);
+            let more = |cutting: &CuttingData, row: &mut Answer| also(bench, None, cutting, row);
+            let asked = Asked { bench, piece, amount, more: &more };
+            tried.push(try_edge(&asked, &edge.name, &assume, answer)?);
             tried.len() - 1
         }
     };
@@ -88,15 +135,22 @@ pub(super) fn choose(
     Ok(tried.get_mut(at).and_then(|tried| tried.cutting.take()))
 }
 
+/// What a tool is worked for.
+struct Asked<'a> {
+    bench: &'a Bench<'a>,
+    piece: &'a Piece<'a>,
+    amount: &'a Amount,
+    more: &'a dyn Fn(&CuttingData, &mut Answer) -> Result<(), Refusal>,
+}
+
 /// Works one tool as an alternative: cuts, speed, feed, force, time.
 fn try_edge(
-    bench: &Bench,
-    piece: &Piece,
-    amount: &Amount,
+    asked: &Asked,
     name: &Fact,
     edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>,
     answer: &mut Answer,
 ) -> Result<Tried, Refusal> {
+    let Asked { bench, piece, amount, more } = *asked;
     let mut cutting = None;
     let mut wrong = false;
     let mut breaches = Vec::new();
@@ -104,6 +158,7 @@ fn try_edge(
         let edge = edge(row)?;
         wrong = hard_enough(bench, piece, &edge, row)?;
         let worked = cut(bench, piece, amount, edge, row)?;
+        more(&worked, row)?;
         breaches = too_slow(bench, piece, &worked)?;
         cutting = Some(worked);
         Ok(())
@@ -127,9 +182,10 @@ fn try_edge(
 /// Everything that an edge does to the metal.
 fn cut(bench: &Bench, piece: &Piece, amount: &Amount, edge: Edge, row: &mut Answer) -> Result<CuttingData, Refusal> {
     let cuts = cuts::divide(bench, piece, amount, &edge, row)?;
-    let speed = speed::work(bench, piece, &edge, &cuts, row)?;
+    let deepest = cuts.depths.first().map_or(0.0, Worked::number);
+    let speed = speed::work(bench, piece, &edge, deepest, row)?;
     let feed = feed::work(bench, piece, &edge, row)?;
-    let force = effort::work(bench, piece, &edge, &cuts, &speed, &feed, row)?;
+    let force = effort::work(bench, piece, &edge, &cuts.depths, &speed, &feed, row)?;
     time(piece, &cuts, &speed, &feed, row)?;
     Ok(CuttingData { edge, cuts, speed, feed, force })
 }
@@ -137,10 +193,40 @@ fn cut(bench: &Bench, piece: &Piece, amount: &Amount, edge: Edge, row: &mut Answ
 /// Cutting time: one pass, and all of them.
 fn time(piece: &Piece, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut Answer) -> Result<(), Refusal> {
     let (approach, overrun) = (constant("approach")?, constant("overrun")?);
-    let one = times::facing_time(&piece.outside, &piece.inside, &approach, &overrun, &feed.step, &speed.step)?;
+    let one = match &piece.way {
+        Way::Across | Way::Off => {
+            times::facing_time(&piece.outside, &piece.inside, &approach, &overrun, &feed.step, &speed.step)?
+        }
+        Way::Along(length) | Way::Inside(length) => {
+            let fed = times::length_fed(length, &approach, &overrun)?;
+            let once = Worked::row(Ratio::new(1.0), "one pass: 1", Source::fixed("one at a time", Mark::Derived));
+            times::turning_time(&fed, &feed.step, &speed.step, &once)?
+        }
+    };
     let one = answer.record(&TIME_A_PASS, one);
     answer.record(&TIME, times::time_of_passes(&one, &cuts.passes)?);
     Ok(())
+}
+
+impl CuttingData {
+    /// So many passes more at the last dial.
+    pub(in crate::operations) fn springs(&mut self, more: u32, answer: &mut Answer) -> Result<(), Refusal> {
+        if more == 0 {
+            return Ok(());
+        }
+        self.cuts.spring += more;
+        self.cuts.passes = self.cuts.passes.shifted(f64::from(more), "passes more at the same dial");
+        answer.record(&PASSES, self.cuts.passes.clone());
+        let one = answer.value(TIME_A_PASS.key).map_or(0.0, |time| time.number);
+        let says = format!("{} passes of {} min", self.cuts.passes.number(), figure(one));
+        let all = Worked::method(
+            Minutes::new(one * self.cuts.passes.number()),
+            vec![says],
+            Source::fixed("passes alike", Mark::Derived),
+        );
+        answer.record(&TIME, all);
+        Ok(())
+    }
 }
 
 /// A step that is too slow for the edge: carbide, CBN and ceramic want most of their speed, carbide in steel enough not to
@@ -196,7 +282,7 @@ fn reasons(tried: &[Tried], chosen: usize, is_named: bool, answer: &mut Answer) 
 
 /// Is the edge hard enough, and does it stand the blows? High-speed steel goes soft on a hard part, carbide is doubtful there;
 /// CBN and ceramic are for hard metal and break under blows: `true` where the metal or the cut is not for such an edge.
-fn hard_enough(bench: &Bench, piece: &Piece, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
+pub(super) fn hard_enough(bench: &Bench, piece: &Piece, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
     if bench.shop.is_none() {
         row.no_shop(&["tool-hard-enough"]);
         return Ok(false);

@@ -19,7 +19,7 @@ const INDENT: f64 = 7.6;
 /// Corners of a circle as it is drawn.
 const CORNERS: usize = 48;
 /// Between what belongs to different numbers, mm.
-const BETWEEN: f64 = 0.6;
+const BETWEEN: f64 = 0.2;
 
 /// What stands beside the sketch, and what of it has no room there: of the work, and of the rest.
 #[derive(Clone, Debug, Default)]
@@ -84,9 +84,8 @@ fn items(sheet: &Sheet, balloons: &[Balloon], left_out: &str) -> Vec<Item> {
             let text = if text.is_empty() && drawn { words::balloon(balloon).into() } else { text };
             push(drawn.then_some(balloon), text, BODY, true);
         }
-        for step in set_up.steps.iter().filter(|step| is_fluid(step.id)) {
-            push(None, step.words.clone(), BODY, true);
-        }
+        let fluids = set_up.steps.iter().filter(|step| is_fluid(step.id)).map(|step| step.words.as_str());
+        push(None, fluids.collect::<Vec<_>>().join(" "), BODY, true);
     }
     push(None, left_out.to_owned(), BODY, true);
     if sheet.number == 1 {
@@ -117,8 +116,9 @@ fn said(sheet: &Sheet, set_up: &SetUp<String>, balloon: Balloon) -> String {
         Balloon::Tool => {
             let mut tools: Vec<&str> = Vec::new();
             for cut in set_up.cuts().filter(|cut| !cut.tool.is_empty()) {
-                if !tools.contains(&cut.tool.as_str()) {
-                    tools.push(&cut.tool);
+                let tool = cuts::tool(set_up, cut);
+                if !tools.contains(&tool) {
+                    tools.push(tool);
                 }
             }
             if sheet.may_not_be_cut() { String::new() } else { tools.join("; ") }

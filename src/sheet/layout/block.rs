@@ -205,6 +205,11 @@ impl Block {
         self.lines(x, top, style, &lines)
     }
 
+    /// Right end of its ink, mm.
+    pub(super) fn right(&self) -> f64 {
+        self.scratch.marks.iter().map(|mark| mark.bounds.right).fold(0.0, f64::max)
+    }
+
     /// A straight line.
     pub(super) fn line(&mut self, from: Point, to: Point, width: f64) {
         self.scratch.line(self.area, vec![from, to], width, Dash::Whole);

@@ -2,7 +2,7 @@
 //! compared. They stand on the working page.
 
 use super::Sheet;
-use super::block::{BODY, Block, HAIR, STRONG, Style};
+use super::block::{BODY, Block, HAIR, STRONG, Style, as_one};
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks, headed};
 use crate::operations::Alternative;
@@ -10,7 +10,7 @@ use crate::proof::{Check, Verdict};
 use crate::quantity::Print;
 use crate::sheet::figures::{self, Cell};
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Point, Rect};
+use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect, Scope};
 use crate::sheet::words;
 
 /// Width of the verdicts, mm.
@@ -81,6 +81,7 @@ pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     for row in &rows {
         blocks.extend(check(row, &columns, width)?);
     }
+    as_one(&mut blocks, Kind::Table);
     let captions = if rows.iter().any(Row::has_figures) { columns.captions() } else { Vec::new() };
     let bar = Some(headed(width, words::CHECKS, words::CHECKS, &captions)?);
     Ok(Section { name: words::CHECKS, bar, rows: blocks })
@@ -151,6 +152,7 @@ fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> 
     if blocks.is_empty() {
         blocks.push(Block::new(0.0));
     }
+    as_one(&mut blocks, Kind::Cell);
     if let Some(first) = blocks.first_mut() {
         let end = figures_of(first, row, columns)?;
         first.height = first.height.max(end + PAD);
@@ -161,8 +163,11 @@ fn check(row: &Row, columns: &Columns, width: f64) -> Result<Vec<Block>, Fault> 
         if let (Some(last), 0) = (blocks.last_mut(), at) {
             last.keep = true;
         }
-        blocks.extend(chunks(&lines, x, PAD / 2.0, BODY)?);
+        let mut some = chunks(&lines, x, PAD / 2.0, BODY)?;
+        as_one(&mut some, Kind::Cell);
+        blocks.extend(some);
     }
+    as_one(&mut blocks, Kind::Row);
     // Never the last line alone on the next page.
     if let [_, .., before, _] = blocks.as_mut_slice() {
         before.keep = true;
@@ -182,6 +187,10 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
     let mut end = 0.0_f64;
     for (cells, (point, right)) in row.cells.iter().zip(columns.point.iter().zip(&columns.right)) {
         let mut y = PAD;
+        if cells.is_empty() {
+            continue;
+        }
+        block.open(Kind::Cell);
         for cell in cells {
             let text = cell.figure();
             let x = match about_point(cell)? {
@@ -190,11 +199,16 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
             };
             y = block.lines(x, y, BODY, &[text])?;
         }
+        block.close();
         end = end.max(y);
     }
     let mut y = PAD;
-    for unit in &row.units {
-        y = block.lines(columns.unit, y, BODY, &[(*unit).to_owned()])?;
+    if !row.units.is_empty() {
+        block.open(Kind::Cell);
+        for unit in &row.units {
+            y = block.lines(columns.unit, y, BODY, &[(*unit).to_owned()])?;
+        }
+        block.close();
     }
     Ok(end.max(y))
 }
@@ -202,7 +216,8 @@ fn figures_of(block: &mut Block, row: &Row, columns: &Columns) -> Result<f64, Fa
 /// The verdict of a row in a word: what is not proven stands bold.
 fn verdict(block: &mut Block, verdict: Verdict, word: &str, top: f64) -> Result<(), Fault> {
     let style: Style = if verdict == Verdict::Proven { BODY } else { STRONG };
-    block.lead(None, Point::new(INDENT, top + style.capital), (Anchor::Left, style), word)?;
+    let head = Some((Kind::HeadCell(Scope::Row), None));
+    block.lead(head, Point::new(INDENT, top + style.capital), (Anchor::Left, style), word)?;
     block.height = block.height.max(top + style.capital + top);
     Ok(())
 }
@@ -227,11 +242,17 @@ pub(super) fn alternatives(alternatives: &[Alternative<String>], width: f64) -> 
             continue;
         }
         let mut block = Block::new(0.0);
+        block.open(Kind::Cell);
         let named = block.paragraph(INDENT + VERDICT, CLOSE, name - GUTTER, STRONG, &alternative.name)?;
+        block.close();
+        block.open(Kind::Cell);
         let said = block.paragraph(x, CLOSE, width - x, style, &why)?;
+        block.close();
         block.height = named.max(said) + CLOSE;
         let of = alternative.answer.verdict();
         verdict(&mut block, of, words::verdict(of), CLOSE)?;
+        block.wrap(Kind::Row, false);
+        block.wrap(Kind::Table, true);
         blocks.push(block);
     }
     Ok(Section { name: words::ALTERNATIVES, bar: Some(bars(width, words::ALTERNATIVES, &[])?), rows: blocks })

@@ -7,8 +7,10 @@ use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
 use super::lists::{bar_and, chunks};
-use crate::operations::{Cut, SetUp, Station, Step};
+use crate::operations::{Cut, PassKind, SetUp, Station, Step};
+use crate::proof::Fact;
 use crate::quantity::Print;
+use crate::sheet::as_typed;
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
@@ -31,12 +33,13 @@ const HOLDS: [&str; 4] = ["try-the-grip", "test-hardness", "measure-closed-in", 
 
 /// Ids of steps whose reading says how far the dial goes on, what is reckoned with it, and whether the reading is what was
 /// taken off: of a trial step and of an indicator it is, of the others it is the size that is left.
-const READINGS: [(&str, &str, bool); 5] = [
+const READINGS: [(&str, &str, bool); 6] = [
     ("measure-over-rim", "length_after", false),
     ("measure-through-bore", "length_after", false),
     ("measure-to-plate", "length_after", false),
     ("measure-trial-step", "removed", true),
     ("measure-by-indicator", "removed", true),
+    ("measure-last", "diameter_after", false),
 ];
 
 /// The step that says that a reading counts: where the reading is reckoned with on the sheet, the blanks say it.
@@ -64,6 +67,8 @@ struct Before {
     ended: Option<Ended>,
     /// Whether the set-up cuts with several tools.
     several: bool,
+    /// The tool of the cut, as the drawer calls it.
+    tool: String,
     /// Above and below a step, mm.
     pad: f64,
 }
@@ -85,33 +90,41 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result
     let first = set_up.cuts().next().map(|cut| &cut.tool);
     let several = set_up.cuts().any(|cut| Some(&cut.tool) != first);
     let mut before = Before { several, pad, ..Before::default() };
-    let mut steps = steps(set_up).zip(1..).peekable();
-    while let Some((step, number)) = steps.next() {
+    // Up to where the last row is taken by short steps, where those share rows.
+    let mut taken = None;
+    for (step, number) in steps(set_up).zip(1..) {
         if let Some((_, with, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
-            let with = sheet.planned.answer.value(with).map(|value| value.number);
-            before.ended = Some(Ended { step: number, taken_off: *taken_off, with });
+            let value = |key: &str| sheet.planned.answer.value(key).map(|value| value.number);
+            let with = value(with);
+            // A bore grows to what is wanted, and what is short of it must go.
+            let grows = value("present").zip(with).is_some_and(|(present, with)| present < with);
+            before.ended = Some(Ended { step: number, taken_off: *taken_off || grows, with });
         }
-        rows.extend(match &step.cut {
-            Some(cut) => self::cut(number, step, cut, (set_up.station, &mut before), print, width)?,
-            None if is_hold(step) => hold(number, step, (print, pad), width)?,
-            None => {
-                // A cut whose spindle and feed stand above already has words alone.
-                let set = |cut: &Cut<String>| before.ended.is_some() && before.set == Some((cut.spindle, cut.feed));
-                let words_alone = |next: &Step<String>| !is_hold(next) && next.cut.as_ref().is_none_or(set);
-                let beside = steps.peek().filter(|(next, _)| shared && words_alone(next)).map(|(next, _)| *next);
-                let row = beside.map(|next| two_by_hand((number, step), next, (pad, width))).transpose()?.flatten();
-                match (row, beside) {
-                    (Some(mut row), Some(next)) => {
-                        steps.next();
-                        row.keep = next.cut.is_some();
-                        let under = next.cut.as_ref();
-                        let under = under.map(|cut| ladder::rows_alone(cut, before.ended.take(), print, width));
-                        std::iter::once(row).chain(under.transpose()?.unwrap_or_default()).collect()
-                    }
-                    _ => by_hand(number, &step.words, (pad, width))?,
-                }
+        // A cut whose spindle and feed stand above already has words and its passes alone.
+        let set = |cut: &&Cut<String>| before.ended.is_some() && before.set == Some((cut.spindle, cut.feed));
+        let goes_on = step.cut.as_ref().filter(set);
+        match &step.cut {
+            Some(cut) if goes_on.is_none() || !shared => {
+                tool(set_up, cut).clone_into(&mut before.tool);
+                rows.extend(self::cut(number, step, cut, (set_up.station, &mut before), print, width)?);
+                taken = None;
             }
-        });
+            None if is_hold(step) => {
+                rows.extend(hold(number, step, (print_of_hold(sheet, step), pad), width)?);
+                taken = None;
+            }
+            _ if shared => taken = short(&mut rows, (number, step), taken, (pad, width))?,
+            _ => rows.extend(by_hand(number, &step.words, (pad, width))?),
+        }
+        if let Some(cut) = goes_on.filter(|_| shared) {
+            if let Some(last) = rows.last_mut() {
+                last.keep = true;
+            }
+            rows.extend(ladder::rows_alone(cut, before.ended.take(), print, width)?);
+            // Short steps may stand beside a pass that is set as the one before.
+            let last = cut.passes.last().filter(|pass| pass.kind == PassKind::Spring && cut.passes.len() > 1);
+            taken = last.and_then(|_| rows.last()).map(Block::right);
+        }
     }
     let heading = if set_up.cuts().next().is_none() { words::STEPS } else { words::CUTS };
     let time = words::minutes(set_up.minutes, set_up.by_itself());
@@ -137,39 +150,69 @@ fn by_hand(number: usize, text: &str, (pad, width): (f64, f64)) -> Result<Vec<Bl
     Ok(rows)
 }
 
-/// Two short steps in one row; none where they are too long for it.
-fn two_by_hand(
+/// Puts a step under the others, or beside them where it is short and the last row, taken up to `taken`, has the room; gives
+/// back up to where the last row is taken now. A step that is longer than a row lets none stand beside it.
+fn short(
+    rows: &mut Vec<Block>,
     (number, step): (usize, &Step<String>),
-    next: &Step<String>,
+    taken: Option<f64>,
     (pad, width): (f64, f64),
-) -> Result<Option<Block>, Fault> {
-    let [one, other] = [&step.words, &next.words].map(|text| plain(text));
-    let second = NUMBER + BODY.width(&one)? + APART;
-    if second + NUMBER + BODY.width(&other)? > width {
+) -> Result<Option<f64>, Fault> {
+    let text = plain(&step.words);
+    let wide = NUMBER + BODY.width(&text)?;
+    if wide > width {
+        rows.extend(by_hand(number, &text, (pad, width))?);
         return Ok(None);
     }
-    let mut row = Block::new(0.0);
-    for (x, number, text) in [(0.0, number, one), (second, number + 1, other)] {
-        let mut step = Block::new(0.0);
-        step.height = step.lines(x + NUMBER, pad, BODY, &[text])? + pad;
-        numbered(&mut step, (x, pad), number)?;
-        step.wrap(Kind::P, false);
-        row.set(&step, 0.0, 0.0);
-        row.height = row.height.max(step.height);
+    let mut piece = Block::new(0.0);
+    piece.height = piece.lines(NUMBER, pad, BODY, &[text])? + pad;
+    numbered(&mut piece, (0.0, pad), number)?;
+    piece.wrap(Kind::P, false);
+    match (taken.map(|taken| taken + APART).filter(|x| x + wide <= width), rows.last_mut()) {
+        (Some(x), Some(row)) => {
+            row.set(&piece, x, f64::max((row.height - piece.height) / 2.0, 0.0));
+            row.height = row.height.max(piece.height);
+            Ok(Some(x + wide))
+        }
+        _ => {
+            rows.push(piece);
+            Ok(Some(wide))
+        }
     }
-    Ok(Some(row))
+}
+
+/// The units of print of a hold point: a size that somebody wrote is measured again in the unit that it was written in, but
+/// not where its reading is reckoned with, nor where another size is made of it: that is read in one unit all through.
+fn print_of_hold(sheet: &Sheet, step: &Step<String>) -> Print {
+    let print = sheet.plan.print;
+    let reckoned = READINGS.iter().any(|reading| reading.0 == step.id);
+    let Some(point) = step.hold_point.as_ref().filter(|_| print != Print::Both && !reckoned) else { return print };
+    let is_made = |number: f64| {
+        let mut made =
+            sheet.set_up.into_iter().flat_map(|set_up| &set_up.blanks).filter(|blank| blank.target.is_some());
+        made.any(|blank| matches!(blank.as_found, Some(Fact::Figure { number: found, .. }) if found == number))
+    };
+    let written = sheet.planned.answer.value(point.measures).filter(|value| !is_made(value.number));
+    written.and_then(|value| as_typed::print_of(sheet.plan, value)).unwrap_or(print)
 }
 
 /// A hold point: its words in a frame, the readings for which the work goes on and what follows of others, a blank for what
 /// was measured.
 fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f64) -> Result<Vec<Block>, Fault> {
-    const INSIDE: f64 = 0.9;
+    const INSIDE: f64 = 1.1;
+    // A line of capitals keeps off the frame where there is room.
+    let inside = if pad < PAD { INSIDE } else { INSIDE + 0.3 };
     const MOST_LINES: usize = 10;
-    let limits = step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
+    let first = if print == Print::Both { Print::Metric } else { print };
+    let of = |print| step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
+    let limits = of(first);
     let x = NUMBER + INSIDE;
     let blank = width - FRAME - INSIDE - BLANK.0;
     let room = blank - INSIDE - x;
     let then = step.hold_point.as_ref().and_then(|point| point.then.as_deref()).unwrap_or_default();
+    // The other unit small, before what is done with the reading.
+    let other = of(Print::Imperial).filter(|_| print == Print::Both).map(|other| format!("({other})"));
+    let follows = [other.as_deref().unwrap_or_default(), then];
     let what = match &limits {
         Some(_) => step.words.clone(),
         None => format!("{} {then}", step.words),
@@ -179,13 +222,13 @@ fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f
     let later = lines.len().div_ceil(MOST_LINES).max(1);
     for (at, some) in lines.chunks(MOST_LINES).enumerate() {
         let mut block = Block::new(0.0);
-        let mut end = block.lines(x, INSIDE, BODY, some)?;
+        let mut end = block.lines(x, inside, BODY, some)?;
         if let Some(limits) = limits.as_ref().filter(|_| at + 1 == later) {
-            end = limited(&mut block, (x, end + 0.2, room), limits, then)?;
+            end = limited(&mut block, (x, if pad < PAD { end } else { end + 0.2 }, room), limits, &follows)?;
         }
-        let height = if at == 0 { f64::max(end, BLANK.1 + INSIDE) } else { end } + FRAME - 0.2;
+        let height = if at == 0 { f64::max(end, BLANK.1 + inside) } else { end } + FRAME - 0.2;
         if at == 0 {
-            let place = Point::new(0.6, INSIDE + STRONG.capital);
+            let place = Point::new(0.6, inside + STRONG.capital);
             block.lead(None, place, (Anchor::Left, STRONG), &number.to_string())?;
             let middle = height / 2.0;
             let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
@@ -202,39 +245,57 @@ fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f
     Ok(rows)
 }
 
-/// The limits large, and behind them what is done with a reading; what has no room there stands under them.
-fn limited(block: &mut Block, (x, top, room): (f64, f64, f64), limits: &str, follows: &str) -> Result<f64, Fault> {
+/// The limits large, and behind them the other unit and what is done with a reading: in one line, else in two upon each other,
+/// else under the limits.
+fn limited(block: &mut Block, (x, top, room): (f64, f64, f64), limits: &str, follows: &[&str]) -> Result<f64, Fault> {
     const GAP: f64 = 3.0;
     let limits = plain(limits);
+    let follows: Vec<String> = follows.iter().map(|text| plain(text)).filter(|text| !text.is_empty()).collect();
     let wide = SECOND.width(&limits)?;
     if wide > room {
         let end = block.paragraph(x, top, room, SECOND, &limits)?;
-        return if follows.is_empty() { Ok(end) } else { block.paragraph(x, end, room, BODY, follows) };
+        return if follows.is_empty() { Ok(end) } else { block.paragraph(x, end, room, BODY, &follows.join(" ")) };
+    }
+    let beside = room - wide - GAP;
+    let in_one = BODY.width(&follows.join(" "))? <= beside;
+    let mut stacked = follows.len() == 2;
+    for text in &follows {
+        stacked &= BODY.width(text)? <= beside;
+    }
+    if !in_one && stacked {
+        // Two small lines are higher than one large.
+        let base = top + 0.2 + f64::midpoint(BODY.capital * 2.45, SECOND.capital);
+        block.text(Point::new(x, base), Anchor::Left, SECOND, &limits)?;
+        return block.lines(x + wide + GAP, top, BODY, &follows);
     }
     let base = top + SECOND.capital;
     block.text(Point::new(x, base), Anchor::Left, SECOND, &limits)?;
     let end = base + UNDER * SECOND.capital;
-    let follows = plain(follows);
     if follows.is_empty() {
         return Ok(end);
     }
-    if wide + GAP + BODY.width(&follows)? <= room {
-        block.text(Point::new(x + wide + GAP, base), Anchor::Left, BODY, &follows)?;
+    if in_one {
+        block.text(Point::new(x + wide + GAP, base), Anchor::Left, BODY, &follows.join(" "))?;
         return Ok(end);
     }
-    block.paragraph(x, end, room, BODY, &follows)
+    block.paragraph(x, end, room, BODY, &follows.join(" "))
 }
 
 /// Room under the base line of limits, in heights of their capitals.
-const UNDER: f64 = 0.25;
+const UNDER: f64 = 0.2;
 
 /// The words of a step that cuts, its tool behind them where they do not name it and the set-up has several.
-fn worded(step: &Step<String>, cut: &Cut<String>, several: bool) -> String {
-    if !several || cut.tool.is_empty() || step.words.contains(&cut.tool) {
+fn worded(step: &Step<String>, cut: &Cut<String>, before: &Before) -> String {
+    if !before.several || cut.tool.is_empty() || step.words.contains(&cut.tool) {
         step.words.clone()
     } else {
-        words::with_tool(&step.words, &cut.tool)
+        words::with_tool(&step.words, &before.tool)
     }
+}
+
+/// The tool of a cut as the drawer calls it.
+pub(super) fn tool<'a>(set_up: &'a SetUp<String>, cut: &'a Cut<String>) -> &'a str {
+    set_up.lies.iter().find(|lies| lies.tool == cut.tool).map_or(&cut.tool, |lies| &lies.item)
 }
 
 /// A step that cuts.
@@ -249,7 +310,7 @@ fn cut(
     let ended = before.ended.take();
     let settings = (cut.spindle, cut.feed);
     let is_set = ended.is_some() && before.set == Some(settings);
-    let text = if is_set { step.words.clone() } else { worded(step, cut, before.several) };
+    let text = if is_set { step.words.clone() } else { worded(step, cut, before) };
     let pad = before.pad;
     let at_machine = cut.spindle.is_some() || station == Station::Lathe;
     before.set = at_machine.then_some(settings);

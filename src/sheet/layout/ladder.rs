@@ -23,7 +23,7 @@ const IN_LINE: f64 = 18.0;
 /// Narrowest blank that is written in, mm.
 const NARROW: f64 = 11.0;
 /// Height of a row to reckon in, and of one that is set as the one before, mm.
-const RECKONED: f64 = 6.3;
+const RECKONED: f64 = 5.8;
 const SAME: f64 = 5.1;
 
 /// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
@@ -252,7 +252,8 @@ pub(super) fn reading(
         || words::TARGET.to_owned(),
         |mm| figures::number(&Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(3), Rounds::Nearest), first).number),
     );
-    let pieces = words::reckoned(ended.taken_off, &with, print);
+    let halves = matches!(dial, Dialled::Slide(counted) if counted.halves);
+    let pieces = words::reckoned(ended.taken_off, &with, halves, print);
     let (mut wide, mut blanks) = (0.0, 0.0);
     for piece in &pieces {
         match piece {
@@ -261,7 +262,7 @@ pub(super) fn reading(
         }
     }
     let division = match dial {
-        Dialled::Slide(counted) | Dialled::Stop(counted) => plain(&words::division(&counted.division(print))),
+        Dialled::Slide(counted) | Dialled::Stop(counted) => plain(&words::division(&counted.division(first))),
         Dialled::Size { .. } | Dialled::Same => String::new(),
     };
     // As much room to write in as the line leaves: beside what a division is, where that leaves enough.

@@ -8,6 +8,7 @@ use super::lists::bar_and;
 use super::zones::TARGET_BASE;
 use crate::operations::{Blank, SetUp};
 use crate::quantity::Print;
+use crate::sheet::as_typed;
 use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Field, Kind, Point, Rect, Scope};
@@ -27,6 +28,8 @@ const TOP: f64 = 4.6;
 const FURTHER: f64 = 13.0;
 /// Width and height of a further blank, mm.
 const BLANK: (f64, f64) = (22.0, 8.0);
+/// Under the figure of the other unit, mm.
+const BENEATH: f64 = 1.0;
 /// Parts of a row, of which a further size takes two, three, four or all.
 const PARTS: usize = 6;
 /// Lines to write on, where the steps ask for no size.
@@ -55,9 +58,16 @@ struct Size {
 }
 
 impl Size {
-    fn of(blank: &Blank<String>, print: Print) -> Self {
+    fn of(sheet: &Sheet, blank: &Blank<String>) -> Self {
+        let print = sheet.plan.print;
         let first = if print == Print::Both { Print::Metric } else { print };
-        let figure = blank.as_found.as_ref().map(|found| plain(&found.said(None, print)));
+        // What is to be made is found and made in one unit, that of its target.
+        let alone = blank.as_found.as_ref().filter(|_| blank.target.is_none());
+        let typed = alone.and_then(|found| as_typed::found(sheet.plan, &sheet.planned.answer, found));
+        let figure = blank
+            .as_found
+            .as_ref()
+            .map(|found| plain(&typed.as_ref().map_or_else(|| found.said(None, first), as_typed::Typed::line)));
         let found = figure.as_ref().map(|figure| plain(&words::found(figure)));
         let target = blank.target.as_ref().map_or_else(Vec::new, |target| figures::target(target, first).concat());
         let other = match &blank.target {
@@ -70,7 +80,7 @@ impl Size {
             figure: figure.unwrap_or_default(),
             target,
             other,
-            unit: figures::unit_of(blank, first),
+            unit: typed.map_or_else(|| figures::unit_of(blank, first), |typed| typed.unit),
             readings: blank.readings.max(1),
         }
     }
@@ -84,8 +94,7 @@ impl Size {
 /// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
 /// than the zone, the first has one blank and shares its row.
 pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
-    let print = sheet.plan.print;
-    let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(blank, print)).collect();
+    let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(sheet, blank)).collect();
     let about = sizes.iter().position(|size| !size.target.is_empty()).map(|about| sizes.remove(about));
     let mut rows = filled(about.as_ref(), &sizes, width)?;
     let height: f64 = rows.iter().map(|row| row.height).sum();
@@ -142,6 +151,7 @@ fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>
         let mut rows = first(about, 1, own)?;
         if let [row] = rows.as_mut_slice() {
             row.set(&beside, width - room, FIRST - FURTHER);
+            row.height = row.height.max(FIRST - FURTHER + beside.height);
         } else {
             return Ok(None);
         }
@@ -240,6 +250,7 @@ fn further<'a>(sizes: impl IntoIterator<Item = &'a Size>, width: f64) -> Result<
         }
         if let Some(row) = rows.last_mut() {
             row.set(&cell, (PARTS - free) as f64 * part, 0.0);
+            row.height = row.height.max(cell.height);
         }
         free -= parts;
     }
@@ -270,20 +281,22 @@ fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
         if BODY.width(&plain(text))? > *room {
             return Ok(None);
         }
-        block.text(Point::new(0.0, 3.6 + at as f64 * LINE), Anchor::Left, BODY, text)?;
+        let first = if size.other.is_empty() || size.target.is_empty() { 3.6 } else { 3.3 };
+        block.text(Point::new(0.0, first + at as f64 * LINE), Anchor::Left, BODY, text)?;
     }
     block.close();
     if !size.target.is_empty() {
-        let base = FURTHER - 1.4;
         let wide = width_of(&size.target, SECOND)?;
-        let beside = if size.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&size.other)? };
-        if wide + beside > room {
+        if wide.max(BODY.width(&size.other)?) > room {
             return Ok(None);
         }
+        // The other unit beneath.
+        let base = if size.other.is_empty() { FURTHER - 1.4 } else { FURTHER - 3.7 };
         block.open(Kind::Cell);
         set(&mut block, &size.target, SECOND, Point::new(0.0, base))?;
-        if beside > 0.0 {
-            block.text(Point::new(wide + GUTTER, base), Anchor::Left, BODY, &size.other)?;
+        if !size.other.is_empty() {
+            block.text(Point::new(0.0, FURTHER + 0.35), Anchor::Left, BODY, &size.other)?;
+            block.height = FURTHER + BENEATH;
         }
         block.close();
     }

@@ -37,6 +37,7 @@ use super::pdf::{self, Chapter, Leaf, Meta, Packed};
 use super::{check, draughting, fonts, html, pictures, printed, spread, svg, words};
 use crate::operations::SetUp;
 use crate::plan::{Plan, Planned};
+use crate::quantity::Print;
 
 /// Why pages could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -124,6 +125,8 @@ struct Sheet<'a> {
     number: usize,
     /// Whether its sketch is drawn.
     sketched: bool,
+    /// The units of the figures of its sketch.
+    sketched_in: Print,
     /// What is to be said of the sheet itself, under its strip.
     notes: Vec<String>,
 }
@@ -146,8 +149,8 @@ impl<'a> Sheet<'a> {
 
     /// The sheets of one operation, which has that number in its job.
     fn of_operation(plan: &'a Plan, planned: &'a Planned, operation: usize) -> Vec<Self> {
-        let (paper, sketched, notes) = (plan.paper, true, Vec::new());
-        let sheet = Self { plan, planned, set_up: None, paper, operation, number: 1, sketched, notes };
+        let (paper, sketched, sketched_in, notes) = (plan.paper, true, plan.print, Vec::new());
+        let sheet = Self { plan, planned, set_up: None, paper, operation, number: 1, sketched, sketched_in, notes };
         let set_ups = planned.answer.set_ups.iter().zip(1..);
         let sheets: Vec<Self> =
             set_ups.map(|(set_up, number)| Self { set_up: Some(set_up), number, ..sheet.clone() }).collect();

@@ -7,6 +7,7 @@ use super::{
     Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, picture, sketch, strip, verdict, ways, words,
 };
 use crate::proof::{Check, Outcome, Verdict, Weight};
+use crate::quantity::Print;
 use crate::sheet::figures;
 use crate::sheet::page::{Anchor, Ink, Kind, Mark, Page, Point, Rect};
 
@@ -19,12 +20,24 @@ impl<'a> Sheet<'a> {
     /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
     pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
         let why = match self.numbered() {
+            Ok(pages) if pages.len() > 1 && self.plan.print == Print::Both => return Ok(self.briefly(pages)),
             Ok(pages) => return Ok(pages),
             Err(why) => why,
         };
         let note = words::without_sketch(&why.to_string());
         let without = Self { sketched: false, notes: vec![note], ..self.clone() };
         without.numbered().or_else(|_| self.line_by_line(&why))
+    }
+
+    /// The same in fewer pages, where words with the figures of one unit alone give fewer: what is set, held to and measured
+    /// large keeps both.
+    fn briefly(&self, pages: Vec<Page>) -> Vec<Page> {
+        let brief = self.planned.in_one_unit.as_ref().filter(|_| !self.may_not_be_cut());
+        let Some(set_up) = brief.and_then(|brief| brief.set_ups.get(self.number - 1)) else { return pages };
+        match (Sheet { set_up: Some(set_up), ..self.clone() }).numbered() {
+            Ok(fewer) if fewer.len() < pages.len() => fewer,
+            _ => pages,
+        }
     }
 
     /// Its pages, which say so where a sign stands as its number.
@@ -250,6 +263,11 @@ impl<'a> Sheet<'a> {
 
     /// The reason under its stamp, in one line.
     pub(super) fn reason(&self) -> String {
+        self.reason_in(true)
+    }
+
+    /// The same, not `whole` without the words that every margin has.
+    pub(super) fn reason_in(&self, whole: bool) -> String {
         if let Some(note) = strip::stamp_note(self) {
             return strip::short(note);
         }
@@ -257,7 +275,7 @@ impl<'a> Sheet<'a> {
         let outside = |check: &&Check<String>| check.judged.as_ref().is_some_and(|judged| judged.margin < 0.0);
         let says = |check: &Check<String>| match &check.judged {
             Some(judged) if check.is_proven() || judged.margin < 0.0 => {
-                words::reason(check.id, &figures::inside(judged, self.plan.print).0, judged.margin < 0.0)
+                words::reason(check.id, &figures::inside(judged, self.plan.print).0, judged.margin < 0.0, whole)
             }
             _ => words::reason_of_kind(check.id, check.verdict().unwrap_or(Verdict::Doubtful)),
         };
@@ -277,7 +295,14 @@ impl<'a> Sheet<'a> {
                     None => words::not_checked(&open),
                 }
             }
-            Verdict::Proven => verdict::closest(self).map_or_else(String::new, says),
+            Verdict::Proven => verdict::closest(self).map_or_else(
+                || {
+                    let proven: Vec<&str> =
+                        self.owned().filter(|check| check.is_proven()).map(|check| check.id).collect();
+                    if proven.is_empty() { words::NO_CHECK.into() } else { words::all_proven(&proven) }
+                },
+                says,
+            ),
         }
     }
 

@@ -2,10 +2,11 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, in_line, plain};
-use crate::drawing::{Balloon, Item, Projection, Sketch};
-use crate::operations::Value;
-use crate::proof::Judged;
-use crate::quantity::{Shown, Unit, shown};
+use crate::drawing::{Balloon, Item, Projection, Shows, Side, Sketch};
+use crate::operations::{Target, Value};
+use crate::proof::{Dialled, Fact, Judged, Origin};
+use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, parts_of_an_inch, shown};
+use crate::sheet::as_typed::{self, Typed};
 use crate::sheet::draughting::{Draft, Drawing, Fault};
 use crate::sheet::figures;
 use crate::sheet::fonts::Font;
@@ -33,6 +34,8 @@ pub(super) struct Drawn {
 /// own.
 pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> Result<Drawn, Fault> {
     let Some(mut sketch) = sheet.set_up.map(|set_up| settable(sheet, &set_up.sketch)) else { return Err(Fault::Empty) };
+    let alone = Sheet { sketched_in: first_unit(sheet.sketched_in), ..sheet.clone() };
+    let sheet = if larger_in_one_unit(sheet, &alone, &sketch, zone)? { &alone } else { sheet };
     if let Some(draft) = whole(sheet, &sketch, zone)?
         && let Some(drawing) = drawn(sheet, &sketch, draft, (page, area, zone))?
     {
@@ -52,10 +55,27 @@ pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> 
     apart(sheet, whole, page, area, zone)
 }
 
+fn first_unit(print: Print) -> Print {
+    if print == Print::Both { Print::Metric } else { print }
+}
+
+/// Whether a sketch is drawn larger where its figures stand in the first unit of print alone: what is set and measured has
+/// both on its sheet.
+fn larger_in_one_unit(sheet: &Sheet, alone: &Sheet, sketch: &Sketch, zone: Rect) -> Result<bool, Fault> {
+    if sheet.sketched_in == alone.sketched_in {
+        return Ok(false);
+    }
+    let scale = |sheet: &Sheet| -> Result<f64, Fault> {
+        let Some(mut draft) = whole(sheet, sketch, zone)? else { return Ok(0.0) };
+        Ok(draft.scale_in(zone.width(), zone.height())?.map_or(0.0, |scale| scale.factor()))
+    };
+    Ok(scale(alone)? > scale(sheet)?)
+}
+
 /// The whole sketch: with the smaller letters only where they allow a larger scale; nothing where it does not fit.
 fn whole(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<Draft>, Fault> {
     let (width, height) = (zone.width(), zone.height());
-    let of = |capital| Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)));
+    let of = |capital| Draft::new(sketch.clone(), capital, |key| Some(said_in(sheet, sketch, key)));
     let (mut large, mut small) = (of(DRAWN.capital)?, of(BODY.capital)?);
     let Some(scale) = large.scale_in(width, height)? else {
         return Ok(small.scale_in(width, height)?.map(|_| small));
@@ -102,7 +122,7 @@ fn attempt(
     capital: f64,
     (page, area, room): (&mut Page, AreaId, Rect),
 ) -> Result<Option<Drawing>, Fault> {
-    let draft = Draft::new(sketch.clone(), capital, |key| Some(in_sketch(sheet, key)))?;
+    let draft = Draft::new(sketch.clone(), capital, |key| Some(said_in(sheet, sketch, key)))?;
     drawn(sheet, sketch, draft, (page, area, room))
 }
 
@@ -162,8 +182,36 @@ fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
             *text = plain(text);
         }
     }
+    if sheet.may_not_be_cut() {
+        // No zero is taken here, and no tool set.
+        sketch.items.retain(|item| !matches!(item, Item::Balloon { balloon: Balloon::Zero | Balloon::Tool, .. }));
+        if sheet.number == 1 {
+            with_what_fails(sheet, &mut sketch);
+        }
+    }
     sketch
 }
+
+/// What fails stands in the sketch by its figure, also where no two faces bound it: named, with a line to the part.
+fn with_what_fails(sheet: &Sheet, sketch: &mut Sketch) {
+    let Some(at) = sketch.items.iter().find_map(|item| match item {
+        Item::Section { outline, .. } => Rect::about(outline).map(|room| room.centre()),
+        _ => None,
+    }) else {
+        return;
+    };
+    let mut named = 0;
+    for value in sheet.failing().into_iter().filter_map(|check| sheet.planned.answer.value(check.about?)) {
+        if named < MOST_NAMED && !sketch.values().any(|key| key == value.key) {
+            let shows = Shows { before: value.means, value: value.key, least: None };
+            sketch.push(Item::Reads { at, towards: Side::Right, shows });
+            named += 1;
+        }
+    }
+}
+
+/// Most figures that fail and are named in a sketch.
+const MOST_NAMED: usize = 2;
 
 /// Takes the least important size out of a sketch; gives back its name.
 fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
@@ -182,33 +230,107 @@ fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
     }
 }
 
-/// A value as a sketch shows it: sizes without their unit, which the sketch's heading names, and with the limit that it is
-/// judged by. A value that was not worked out is a dash.
+/// A value as a sketch shows it; behind its name, where it stands named.
+fn said_in(sheet: &Sheet, sketch: &Sketch, key: &str) -> String {
+    let named =
+        |item: &Item| matches!(item, Item::Reads { shows, .. } if shows.value == key && !shows.before.is_empty());
+    let figure = in_sketch(sheet, key);
+    match sheet.planned.answer.value(key).filter(|_| sketch.items.iter().any(named)) {
+        Some(value) => format!("{}: {}", value.means, figure.replace('\n', " ")),
+        None => figure,
+    }
+}
+
+/// A value as a sketch shows it: sizes without their unit, which the foot of the sheet names, unless they were written in
+/// another, and with the limit that they are judged by. A value that was not worked out is a dash.
 fn in_sketch(sheet: &Sheet, key: &str) -> String {
-    let print = sheet.plan.print;
+    let print = sheet.sketched_in;
     let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
     let with_unit = |number: String, unit: &str| match value.unit {
-        Unit::Mm => number,
+        Unit::Mm if unit == words::unit_of_sizes(print) => number,
         _ => format!("{number} {unit}").trim_end().to_owned(),
     };
-    let shown = Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, print);
-    let number = figures::number(&shown.number);
-    // The doubt in a line of its own, of the first unit of print alone: figures beside each other would drive the
-    // dimensions apart.
-    let mut lines = match &shown.doubt {
-        None => vec![words::marked(&with_unit(number, shown.unit), value.from_memory)],
-        Some(doubt) => {
-            vec![words::marked(&number, value.from_memory), format!("± {}", with_unit(doubt.to_string(), shown.unit))]
+    // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
+    let in_lines = |number: String, doubt: Option<String>, unit: &str| match doubt {
+        None => vec![words::marked(&with_unit(number, unit), value.from_memory)],
+        Some(doubt) => vec![words::marked(&number, value.from_memory), format!("± {}", with_unit(doubt, unit))],
+    };
+    let mut lines = match as_typed::size(sheet.plan, value).or_else(|| as_called(value)) {
+        Some(typed) => in_lines(typed.number, typed.doubt, typed.unit),
+        None => {
+            let shown = as_set(sheet, value);
+            let doubt = shown.doubt.as_ref().map(ToString::to_string);
+            let mut lines = in_lines(figures::number(&shown.number), doubt, shown.unit);
+            lines.extend(shown.beside.iter().map(|beside| format!("({})", figures::number(&beside.number))));
+            lines
         }
     };
-    lines.extend(shown.beside.iter().map(|beside| format!("({})", figures::number(&beside.number))));
-    if let Some(judged) = judged(sheet, value) {
+    // Nought as a limit says no more than that there is something.
+    if let Some(judged) = judged(sheet, value).filter(|judged| judged.limit != 0.0) {
         // In the first unit of print alone.
         let limit = figures::limit_of(judged, print);
         let limit = with_unit(figures::number(&limit.number), limit.unit);
         lines.push(format!("{} {limit}", words::keep(judged.keep)));
     }
     lines.join("\n")
+}
+
+/// A size of a table or of the drawer that is called by parts of an inch.
+fn as_called(value: &Value) -> Option<Typed> {
+    let number = parts_of_an_inch(value.number).filter(|_| is_named(value))?;
+    let number = number.trim_end_matches(" in").to_owned();
+    Some(Typed { number, doubt: None, unit: "in" })
+}
+
+/// Whether a size stands so in a table or in the drawer.
+fn is_named(value: &Value) -> bool {
+    let of_a_list = matches!(*value.origin, Origin::Row(_) | Origin::Picked { .. } | Origin::Assumed(_));
+    of_a_list && value.plus_minus <= 0.0 && value.unit == Unit::Mm
+}
+
+/// A value as it is set and read: what a stop is set to as it is set, two limits as a gauge reads them, a size to be made as
+/// the blank for it has it.
+fn as_set(sheet: &Sheet, value: &Value) -> Shown {
+    let print = sheet.sketched_in;
+    // What a table or the drawer has is called as it stands there.
+    let decimals = match value.unit {
+        Unit::DegC => Decimals::Exactly(0),
+        _ if is_named(value) => Decimals::AsTyped,
+        _ => Decimals::Usual,
+    };
+    let doubt = Some(value.plus_minus);
+    let usual = Shown::of(value.number, doubt, value.unit, (decimals, value.rounds), print);
+    let Some(set_up) = sheet.set_up.filter(|_| value.unit == Unit::Mm) else { return usual };
+    let window = set_up.sketch.items.iter().find_map(|item| match item {
+        Item::Dimension { shows, .. } => {
+            let of = |key| sheet.planned.answer.value(key).map(|value| value.number);
+            let (least, most) = (of(shows.least?)?, of(shows.value)?);
+            let (least, most) = (least.min(most), least.max(most));
+            let (low, high) = Shown::window(least, most, Unit::Mm, Decimals::Usual, print);
+            if shows.least == Some(value.key) { Some(low) } else { (shows.value == value.key).then_some(high) }
+        }
+        _ => None,
+    });
+    if let Some(limit) = window {
+        return limit;
+    }
+    let stops = set_up.cuts().flat_map(|cut| &cut.passes).filter_map(|pass| match &pass.dial {
+        Some(Dialled::Stop(counted)) => Some(counted),
+        _ => None,
+    });
+    let mut stops = stops.filter(|counted| (counted.travel_mm - value.number).abs() < counted.division_mm);
+    if let Some(counted) = stops.next() {
+        let decimals = Decimals::Exactly(2);
+        let doubt = Some(value.plus_minus);
+        return Shown::of(counted.travel_mm, doubt, Unit::Mm, (decimals, Rounds::Nearest), print);
+    }
+    let made = set_up.blanks.iter().filter_map(|blank| match &blank.target {
+        Some(Target::Aim(fact @ Fact::Figure { number, unit: Unit::Mm, .. })) if *number == value.number => {
+            fact.shown(None, print)
+        }
+        _ => None,
+    });
+    made.into_iter().next().unwrap_or(usual)
 }
 
 /// The figures of the check that a value was judged in; of several the worst.

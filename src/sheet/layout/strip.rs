@@ -68,7 +68,9 @@ pub(super) fn onto(sheet: &Sheet, page: &mut Page, id: &str, (number, pages): (u
     let block = operation(sheet, zones.operation)?;
     put(page, "operation", zones.operation, &block);
     let word = words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station));
-    let block = stamp(sheet.verdict(), word, &sheet.reason(), zones.stamp)?;
+    let whole = sheet.reason();
+    let fits = STRONG.width(&plain(&whole))? <= REASON;
+    let block = stamp(sheet.verdict(), word, &if fits { whole } else { sheet.reason_in(false) }, zones.stamp)?;
     put(page, "stamp", zones.stamp, &block);
     let block = facts(sheet, zones.facts)?;
     put(page, "facts", zones.facts, &block);

@@ -6,6 +6,8 @@ use super::flow::Section;
 use super::lists::{bars, chunks};
 use super::verdict::{Finding, finding, without_remedies};
 use crate::proof::Fact;
+use crate::quantity::Print;
+use crate::sheet::as_typed;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Kind, Rect};
 use crate::sheet::words;
@@ -85,11 +87,16 @@ fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
     let proving = |found: &Fact| {
         let same = |key: &str| sheet.planned.answer.value(key).map(|value| value.number) == value(found);
         let holds = set_up.steps.iter().filter_map(|step| step.hold_point.as_ref());
-        holds.filter(|hold| same(hold.measures)).find_map(|hold| words::limits(&hold.limits, print))
+        let written = |key: &str| as_typed::print_of(sheet.plan, sheet.planned.answer.value(key)?);
+        let print = |key: &str| if print == Print::Both { print } else { written(key).unwrap_or(print) };
+        holds.filter(|hold| same(hold.measures)).find_map(|hold| words::limits(&hold.limits, print(hold.measures)))
     };
     let found = set_up.blanks.iter().filter_map(|blank| {
         let found = blank.as_found.as_ref()?;
-        let text = format!("{}: {}", blank.words, words::found(&found.said(None, print)));
+        let typed = as_typed::found(sheet.plan, &sheet.planned.answer, found).map(|typed| typed.line());
+        let figure =
+            typed.unwrap_or_else(|| found.said(None, if print == Print::Both { Print::Metric } else { print }));
+        let text = format!("{}: {}", blank.words, words::found(&figure));
         Some(proving(found).map_or_else(|| (1, text.clone()), |limits| (0, words::would_prove(&text, &limits))))
     });
     let mut again: Vec<(u8, String)> = found.collect();

@@ -61,29 +61,7 @@ pub fn course(course: &Course) -> String {
     if course.turns.is_empty() {
         out.line(said::NO_TURN);
     }
-    let turns_often = |name: &str| course.turns.iter().filter(|turn| turn.name == name).count() > 1;
-    let mut told: Vec<&str> = Vec::new();
-    for turn in &course.turns {
-        // What lies in a drawer comes in steps: between two values another may turn it again, and no sentence says where.
-        if turns_often(&turn.name)
-            && !told.contains(&turn.name.as_str())
-            && course
-                .turns
-                .iter()
-                .filter(|other| other.name == turn.name)
-                .any(|other| (other.now < other.was) != (turn.now < turn.was))
-        {
-            told.push(&turn.name);
-            out.hanging("  ", &said::often(&turn.name));
-        }
-        if told.contains(&turn.name.as_str()) {
-            continue;
-        }
-        out.hanging(
-            "  ",
-            &said::turn(&turn.name, &turn.at, words::verdict(turn.was), words::verdict(turn.now), turn.now < turn.was),
-        );
-    }
+    turns(course).iter().for_each(|turn| out.hanging("  ", turn));
     out.gap();
     let every = (course.rows.len() / 8).max(1);
     let rows = course.rows.iter().step_by(every).map(|(value, verdicts, chosen)| {
@@ -93,6 +71,26 @@ pub fn course(course: &Course) -> String {
     out.table(2, &std::iter::once(said::head(&course.key)).chain(rows).collect::<Vec<_>>());
     out.heading(words::STANDING);
     out.finish()
+}
+
+/// Where each verdict turns, a sentence each.
+pub(in crate::sheet) fn turns(course: &Course) -> Vec<String> {
+    let of = |name: &str| course.turns.iter().filter(move |turn| turn.name == name).collect::<Vec<_>>();
+    let better = |turn: &Turn| turn.now < turn.was;
+    let mut said_of: Vec<&str> = Vec::new();
+    let mut all = Vec::new();
+    for turn in &course.turns {
+        // What lies in a drawer comes in steps: between two values another may turn it again, and no sentence says where.
+        let to_and_fro = of(&turn.name).iter().any(|other| better(other) != better(turn));
+        if !to_and_fro {
+            let (was, now) = (words::verdict(turn.was), words::verdict(turn.now));
+            all.push(said::turn(&turn.name, &turn.at, was, now, better(turn)));
+        } else if !said_of.contains(&turn.name.as_str()) {
+            said_of.push(&turn.name);
+            all.push(said::often(&turn.name));
+        }
+    }
+    all
 }
 
 /// The grid as text.

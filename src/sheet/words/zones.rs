@@ -52,12 +52,14 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
 }
 
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
-pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, print: Print) -> [Option<String>; 7] {
+pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, halves: bool, print: Print) -> [Option<String>; 7] {
     let unit = if print == Print::Imperial { "in =" } else { "mm =" };
+    // A dial that counts the radius goes on by half of what a diameter lacks.
+    let equals = if halves { "halved =" } else { "=" };
     let (first, then) = if taken_off {
-        (format!("{with} − measured"), "=".to_owned())
+        (format!("{with} − measured"), equals.to_owned())
     } else {
-        ("measured".to_owned(), format!("− {with} ="))
+        ("measured".to_owned(), format!("− {with} {equals}"))
     };
     [Some(first), None, Some(then), None, Some(unit.into()), None, Some(format!("whole {DIVISIONS}"))]
 }
@@ -151,10 +153,17 @@ pub(in crate::sheet) fn and_more(names: &[String], id: &str) -> String {
     format!("and {} more, {id} (--working): {}", names.len(), names.join(", "))
 }
 
-/// The reason under a stamp: what a check asks, and how far it is inside or outside at worst.
-pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool) -> String {
+/// The reason under a stamp: what a check asks, and how far it is inside or outside at worst; not `whole`, the last two words
+/// are left out.
+pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool, whole: bool) -> String {
     let side = if outside { "outside" } else { "inside" };
-    format!("{}: {margin} {side} at worst", id.replace('-', " "))
+    let at_worst = if whole { " at worst" } else { "" };
+    format!("{}: {margin} {side}{at_worst}", id.replace('-', " "))
+}
+
+/// The reason under a stamp where everything is proven and nothing has a figure.
+pub(in crate::sheet) fn all_proven(checks: &[&str]) -> String {
+    format!("holds: {}", checks.join(", ").replace('-', " "))
 }
 
 /// The reason under a stamp where a check has no figure.

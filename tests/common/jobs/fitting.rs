@@ -3,6 +3,14 @@
 use super::{Asked, Entry, Maker};
 
 impl Maker {
+    /// A gap, or a float.
+    pub fn fitting(&mut self, number: u64, wild: bool) -> Asked {
+        match number % 2 {
+            0 => self.shim(wild),
+            _ => self.chain(wild),
+        }
+    }
+
     /// A gap of two to five links.
     pub fn chain(&mut self, wild: bool) -> Asked {
         let mut asked = Asked::new("chain");

@@ -6,7 +6,9 @@ mod facing;
 mod fitting;
 mod holes;
 mod insert;
+mod lathe;
 mod milling;
+mod pressing;
 mod shops;
 mod truing;
 
@@ -208,6 +210,12 @@ impl Maker {
     pub fn asked(&mut self) -> Asked {
         let wild = self.often(0.5);
         // Every seventh job is of the operations that came later: the others stay what they were.
+        if self.number % 11 == 3 {
+            return self.on_the_lathe(self.number / 11, wild);
+        }
+        if self.number % 13 == 4 {
+            return self.fitting(self.number / 13, wild);
+        }
         match self.number % 7 {
             5 => {
                 return match self.number / 7 % 6 {
@@ -219,12 +227,7 @@ impl Maker {
                 };
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
-            6 if self.number / 7 % 3 == 1 => {
-                return match self.number / 21 % 2 {
-                    0 => self.shim(wild),
-                    _ => self.chain(wild),
-                };
-            }
+            6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }

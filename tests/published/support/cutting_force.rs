@@ -5,7 +5,7 @@ use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::cutting::{cutting_force as force, deflection, finish, speeds, times, work_holding as holding};
 use setover::proof::Worked;
-use setover::quantity::{KiloWatt, MPerMin, Quantity, Ratio, Removal};
+use setover::quantity::{KiloWatt, MPerMin, Mm, Quantity, Ratio, Removal};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -14,6 +14,13 @@ pub const SUBJECTS: &[Subject] = &[
         let bar = run.take(deflection::second_moment_round(&given.length("d")?))?;
         let (load, length) = (given.force("force")?, given.length("length")?);
         run.end(deflection::deflection_cantilever(&load, &length, &given.stress("e")?, &bar))
+    }),
+    ("deflection-by-stiffness", |given, run| {
+        let bar = run.take(deflection::second_moment_round(&given.length("d")?))?;
+        let stiffness =
+            run.take(deflection::stiffness_cantilever(&given.stress("e")?, &bar, &given.length("length")?))?;
+        let moved = given.force("force")?.number() / stiffness.number();
+        Ok(Worked::<Mm>::assumed(Mm::new(moved), "force over stiffness").into())
     }),
     ("unbalance-force", |given, run| {
         let (mass, radius) = match given.text("unbalance_oz_in") {

@@ -3,8 +3,8 @@
 use super::names::STOP_TRAVEL;
 use super::{Case, Run};
 use crate::handbook::set_up_minutes;
-use crate::operations::kit::mm;
-use crate::operations::{Answer, Cut, Pass, PassKind, SetUp};
+use crate::operations::kit;
+use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
 use crate::quantity::Unit;
 
@@ -13,6 +13,7 @@ use crate::quantity::Unit;
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks the minutes.
 pub(in crate::operations) fn drilled_by_the_stop(
+    bench: &Bench,
     set_up: &mut SetUp,
     words: &'static str,
     (case, run, depth): (&Case, &Run, f64),
@@ -26,8 +27,10 @@ pub(in crate::operations) fn drilled_by_the_stop(
         let set = (travel / case.division + 1e-9).floor() * case.division;
         Dialled::Stop(Counted::of("stop", set, case.division, None))
     });
+    let tool = Words::of("drill-of").with("size", kit::mm_as_typed(case.diameter.number()));
+    set_up.lies.extend(kit::drill_lies(bench, &tool, case.diameter.number()));
     let cut = Cut {
-        tool: Words::of("drill-of").with("size", mm(case.diameter.number())),
+        tool,
         spindle: run.step.as_ref().map(Worked::number),
         feed: None,
         passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],

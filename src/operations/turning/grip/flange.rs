@@ -1,5 +1,6 @@
 //! A flange that stands free of what is gripped: thick enough not to ring, stiff enough not to give under the tool.
 
+use super::super::Way;
 use super::super::{FLANGE_GIVES, FLANGE_SLENDERNESS};
 use super::{Held, at_end};
 use crate::handbook::constants::{constant, row};
@@ -50,7 +51,11 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
 
 /// The rim after the cut at the low end of its doubt.
 fn thinnest(held: &Held, rim: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
-    let left = crate::handbook::cutting::stock::length_after(rim, &held.removed)?;
+    // Along a rim nothing of its thickness goes.
+    let left = match held.way {
+        Way::Across => crate::handbook::cutting::stock::length_after(rim, &held.removed)?,
+        _ => rim.clone(),
+    };
     Ok(left.worst(Side::Low, held.guard).at_least(0.001, "nothing is left of the rim"))
 }
 

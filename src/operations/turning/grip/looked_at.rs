@@ -11,7 +11,8 @@ const OF_JAWS: [&str; 7] =
     ["grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"];
 
 pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
-    answer.does_not_apply(&OF_JAWS);
+    let of_jaws = OF_JAWS.into_iter().filter(|id| super::is_asked(id, held.way));
+    answer.does_not_apply(&of_jaws.collect::<Vec<_>>());
     tried(held)?.looked_at(&TORQUE_TO_STAND, answer)
 }
 
@@ -27,7 +28,7 @@ fn tried<'a>(held: &Held<'a>) -> Result<Tried<'a>, Refusal> {
         used: held.cut.force.at_most(held.cut.force.number(), "at the factors used"),
         worst: held.worst_force(),
         blows: held.blows()?,
-        across: held.outside.clone(),
+        across: held.cut_at.clone(),
         guard: held.guard,
     })
 }

@@ -17,13 +17,13 @@ pub(super) use jaw_force::chuck_most;
 pub(in crate::operations) use needed::mass_from_sizes;
 pub(super) use reach::overhang;
 
-use super::Piece;
+use super::{Piece, Way};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::operations::kit::at_end;
 use crate::operations::{Answer, Bench, Hold, Nip, Stop};
 use crate::proof::{Origin, Refusal, Side, Words, Worked};
-use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin};
+use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
 use crate::shop::{Chuck, Gauge};
 
 /// Every check of the grip that a hold opens.
@@ -49,7 +49,7 @@ pub(super) struct Cut<'a> {
     pub force: &'a Worked<Newton>,
     pub step: &'a Worked<RevPerMin>,
     pub nose: &'a Worked<Mm>,
-    /// Whether hard metal pushes back along the axis: any depth of the cuts up to three nose radii.
+    /// Whether hard metal pushes back: any depth of the cuts up to three nose radii.
     pub pushes_back: bool,
 }
 
@@ -59,6 +59,12 @@ pub(in crate::operations) struct Reach {
     pub left: Worked<Mm>,
     /// How far beyond the end as found the nose comes, along the axis.
     pub removed: Worked<Mm>,
+    /// The thinnest diameter that stands out of the grip when it is cut.
+    pub thinnest: Worked<Mm>,
+    /// The bore that runs through it then; 0 where it is solid.
+    pub bored: Worked<Mm>,
+    /// How round it must come out, on the radius; none where nobody says.
+    pub round_within: Option<Worked<Mm>>,
 }
 
 /// All that a hold is judged by.
@@ -68,6 +74,8 @@ struct Held<'a> {
     in_shop: bool,
     guard: f64,
     material: &'a Material,
+    /// The diameter that is cut, and the outside of the part there.
+    cut_at: Worked<Mm>,
     outside: Worked<Mm>,
     inside: Worked<Mm>,
     length: Worked<Mm>,
@@ -81,6 +89,10 @@ struct Held<'a> {
     flat_within: Option<Worked<Mm>>,
     square_within: Option<Worked<Mm>>,
     true_within: Option<Worked<Mm>>,
+    round_within: Option<Worked<Mm>>,
+    thinnest: Worked<Mm>,
+    bored: Worked<Mm>,
+    way: &'a Way,
     mass: Option<Worked<Kilogram>>,
     gaps: u32,
     cut: Cut<'a>,
@@ -95,11 +107,19 @@ impl Cut<'_> {
 }
 
 /// Works every check of the hold.
-pub(super) fn work(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut, answer: &mut Answer) -> Result<(), Refusal> {
+pub(super) fn work(
+    bench: &Bench,
+    piece: &Piece,
+    reach: Reach,
+    cut: Cut,
+    answer: &mut Answer,
+) -> Result<Option<Worked<SpringRate>>, Refusal> {
     let Some(hold) = piece.asked.hold else {
-        answer.not_checked(&ALL, &["hold"]);
-        stiffness::square_unknown(piece.asked.square_within.is_some(), answer);
-        return Ok(());
+        answer.not_checked(&asked_of(&piece.way), &["hold"]);
+        if matches!(piece.way, Way::Across) {
+            stiffness::square_unknown(piece.asked.square_within.is_some(), answer);
+        }
+        return Ok(None);
     };
     let limit =
         |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
@@ -112,6 +132,7 @@ pub(super) fn work(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut, answer:
         in_shop: bench.shop.is_some(),
         guard: bench.guard(),
         material: &piece.material,
+        cut_at: piece.cut_at.clone(),
         outside: piece.outside.clone(),
         inside: piece.inside.clone(),
         length: piece.length.clone(),
@@ -121,16 +142,47 @@ pub(super) fn work(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut, answer:
         rim: rim(bench, piece, answer)?,
         flat_within: flat_within.or_else(|| square_within.clone()).or_else(|| true_within.clone()),
         square_within,
+        round_within: least_of(reach.round_within, true_within.clone()),
         true_within,
+        thinnest: reach.thinnest,
+        bored: reach.bored,
+        way: &piece.way,
         mass: piece.asked.mass.map(Worked::from),
         gaps: piece.asked.slots(),
         cut,
     };
-    held.judge(answer)
+    held.judge(answer)?;
+    match piece.way {
+        Way::Along(_) | Way::Inside(_) => stiffness::of_the_part(&held),
+        Way::Across | Way::Off => Ok(None),
+    }
+}
+
+/// The checks of the grip that a hold opens, of a cut that goes this way.
+fn asked_of(way: &Way) -> Vec<&'static str> {
+    ALL.into_iter().filter(|id| is_asked(id, way)).collect()
+}
+
+/// Whether a cut that goes this way asks for a check.
+fn is_asked(id: &str, way: &Way) -> bool {
+    match id {
+        "dish" | "gives-way" => matches!(way, Way::Across),
+        "flange" => matches!(way, Way::Across | Way::Along(_)),
+        "tool-clear" => !matches!(way, Way::Inside(_)),
+        _ => true,
+    }
+}
+
+/// The smaller of two limits, where there are any.
+fn least_of(one: Option<Worked<Mm>>, other: Option<Worked<Mm>>) -> Option<Worked<Mm>> {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(if other.number() < one.number() { other } else { one }),
+        (one, other) => one.or(other),
+    }
 }
 
 /// How far it stands out: as typed; left out, what a face leaves between its far end and the grip.
-pub(super) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
+pub(in crate::operations) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
     let hold = piece.asked.hold?;
     if let Some(typed) = &hold.overhang {
         return Some(typed.into());
@@ -156,11 +208,17 @@ fn rim(bench: &Bench, piece: &Piece, answer: &mut Answer) -> Result<Option<Worke
 
 impl Held<'_> {
     fn judge(&self, answer: &mut Answer) -> Result<(), Refusal> {
-        reach::tool_clear(self, answer)?;
+        if is_asked("tool-clear", self.way) {
+            reach::tool_clear(self, answer)?;
+        }
         reach::overhang_kept(self, answer)?;
-        stiffness::square(self, answer);
-        stiffness::gives_way(self, answer)?;
-        flange::work(self, answer)?;
+        if matches!(self.way, Way::Across) {
+            stiffness::square(self, answer);
+            stiffness::gives_way(self, answer)?;
+        }
+        if is_asked("flange", self.way) {
+            flange::work(self, answer)?;
+        }
         let Some(jaws) = self.hold.held_in.value.jaws() else {
             return looked_at::work(self, answer);
         };
@@ -174,7 +232,9 @@ impl Held<'_> {
         reach::jaw_reach(self, answer)?;
         let spoilt = Spoilt { force: &force, light: &light, light_carries: needed.carried_by(&light) };
         ring::work(self, &spoilt, answer)?;
-        dish::work(self, &spoilt, answer)?;
+        if is_asked("dish", self.way) {
+            dish::work(self, &spoilt, answer)?;
+        }
         self.no_nip_will_do(&needed, answer)
     }
 
@@ -195,7 +255,8 @@ impl Held<'_> {
             return Ok(());
         }
         let normal = jaw_force::of_nip(self, Nip::Normal)?;
-        let spoils = ring::spoils(self, &normal)? || dish::spoils(self, &normal)?;
+        let dished = || if is_asked("dish", self.way) { dish::spoils(self, &normal) } else { Ok(false) };
+        let spoils = ring::spoils(self, &normal)? || dished()?;
         for (id, worst) in [("grip", &needed.torque), ("grip-moment", &needed.moment)] {
             let open = |check: &&mut crate::proof::Check| check.id == id;
             let check =
@@ -251,7 +312,8 @@ impl Held<'_> {
         }
     }
 
-    /// Axial over cutting force; the band of hard metal is its own.
+    /// What pushes the tool out of its cut, over the cutting force: along the axis in facing, across it in turning; the band of
+    /// hard metal is its own.
     fn thrust(&self) -> Result<Worked<Ratio>, Refusal> {
         constant(if self.cut.pushes_back { "thrust-share-hard" } else { "thrust-share" })
     }

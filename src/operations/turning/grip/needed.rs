@@ -1,5 +1,6 @@
 //! The jaw force that the cut asks: by its torque, and by the moment that tilts the work.
 
+use super::super::Way;
 use super::super::{
     GRIP_BY_MOMENT, GRIP_BY_MOMENT_WORST, GRIP_BY_TORQUE, GRIP_BY_TORQUE_WORST, GRIP_NEEDED, GRIP_NEEDED_WORST,
 };
@@ -39,7 +40,9 @@ impl Needed {
 /// The forces of one way to look at the cut, and the safeties that go with it.
 struct Load {
     force: Worked<Newton>,
-    thrust: Worked<Ratio>,
+    /// Along the axis, and towards it, over the cutting force.
+    axial: Worked<Ratio>,
+    radial: Worked<Ratio>,
     safety: Worked<Ratio>,
     safety_of_moment: Worked<Ratio>,
 }
@@ -94,9 +97,11 @@ fn record(needed: &Needed, answer: &mut Answer) {
 /// The factors that the sheet prints: the middle of the force, the full safeties.
 fn at_factors_used(held: &Held) -> Result<Load, Refusal> {
     let reason = "at the factors used; the worst end is judged on its own";
+    let (axial, radial) = shares(held, held.thrust()?.nominal(reason))?;
     Ok(Load {
         force: held.cut.force.nominal(reason),
-        thrust: held.thrust()?.nominal(reason),
+        axial,
+        radial,
         safety: constant("grip-safety")?,
         safety_of_moment: constant("grip-safety-moment")?,
     })
@@ -104,11 +109,24 @@ fn at_factors_used(held: &Held) -> Result<Load, Refusal> {
 
 /// The worst end of the force, with the safety that must be left then.
 fn at_worst(held: &Held) -> Result<Load, Refusal> {
+    let (axial, radial) = shares(held, at_end(&held.thrust()?, Side::High))?;
     Ok(Load {
         force: held.worst_force(),
-        thrust: at_end(&held.thrust()?, Side::High),
+        axial,
+        radial,
         safety: constant("grip-safety-least")?,
         safety_of_moment: constant("grip-safety-moment-least")?,
+    })
+}
+
+/// What acts along the axis and what acts towards it: in facing the tool is fed towards the axis and pushed out along it, in
+/// turning and boring the other way round. Of a blade both are taken as the force of its feed.
+fn shares(held: &Held, thrust: Worked<Ratio>) -> Result<(Worked<Ratio>, Worked<Ratio>), Refusal> {
+    let feed = constant("feed-force-share")?;
+    Ok(match held.way {
+        Way::Across => (thrust, feed),
+        Way::Along(_) | Way::Inside(_) => (feed, thrust),
+        Way::Off => (feed.clone(), feed),
     })
 }
 
@@ -121,9 +139,9 @@ fn friction(held: &Held) -> Result<Worked<Ratio>, Refusal> {
 fn by_torque(held: &Held, load: &Load, stop: Stop, gripped: &Worked<Mm>) -> Result<Worked<Newton>, Refusal> {
     let stopped =
         || Worked::row(Ratio::new(0.0), "a stop takes the axial force: 0", Source::fixed("statics", Mark::Derived));
-    let thrust = if stop == Stop::None { load.thrust.clone() } else { stopped() };
+    let thrust = if stop == Stop::None { load.axial.clone() } else { stopped() };
     let (blows, friction) = (held.blows()?, friction(held)?);
-    law::grip_by_torque(&load.safety, &blows, &load.force, &held.outside, gripped, &thrust, &friction)
+    law::grip_by_torque(&load.safety, &blows, &load.force, &held.cut_at, gripped, &thrust, &friction)
 }
 
 /// The moment that tilts it.
@@ -141,15 +159,14 @@ fn by_moment(
     let arm = law::arm_of_the_cut(held.overhang.as_ref().unwrap_or(&none), &corner, &seat.grip)?;
     let radius = match step {
         true => {
-            let beyond = (held.outside.number() - gripped.number()).max(0.0) / 2.0;
+            let beyond = (held.cut_at.number() - gripped.number()).max(0.0) / 2.0;
             let says = format!("axial force beyond the step of the jaws: {} mm", figure(beyond));
             let of = [held.outside.origin(), gripped.origin()];
             Worked::method_of(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived), of)
         }
-        false => crate::handbook::cutting::ring_and_plate::radius(&held.outside)?,
+        false => crate::handbook::cutting::ring_and_plate::radius(&held.cut_at)?,
     };
-    let feed = constant("feed-force-share")?;
-    let moment = law::tilting_moment(&held.blows()?, &load.force, &arm, &feed, &load.thrust, &radius, mass)?;
+    let moment = law::tilting_moment(&held.blows()?, &load.force, &arm, &load.radial, &load.axial, &radius, mass)?;
     let pressure = constant(if four { "grip-tilt-four-jaws" } else { "grip-tilt-three-jaws" })?;
     let friction_share = constant(if step && !four { "grip-friction-tilt-step" } else { "grip-friction-tilt" })?;
     let grips = law::length_that_grips(&seat.grip, &corner)?;

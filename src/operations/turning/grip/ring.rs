@@ -76,7 +76,7 @@ fn judge_lobe(
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let lobe = answer.record(&LOBE, lobe(held, ring, squeezing, held.is_soft())?);
-    let Some(allowed) = &held.true_within else {
+    let Some(allowed) = &held.round_within else {
         answer.not_checked(&["ring-lobe"], &["hold.true-within"]);
         return Ok(());
     };
@@ -173,6 +173,6 @@ fn limits(held: &Held) -> Result<(Worked<Stress>, Worked<Stress>), Refusal> {
 pub(super) fn spoils(held: &Held, force: &JawForce) -> Result<bool, Refusal> {
     let (Gripped::Ring(ring), Some(squeezing)) = (gripped(held)?, &force.squeezing) else { return Ok(false) };
     let lobe = lobe(held, &ring, squeezing, held.is_soft())?;
-    let out_of_round = held.true_within.as_ref().is_some_and(|allowed| lobe.number() > allowed.number());
+    let out_of_round = held.round_within.as_ref().is_some_and(|allowed| lobe.number() > allowed.number());
     Ok(out_of_round || stress_check(held, &ring, squeezing)?.verdict() == Some(Verdict::Fails))
 }

@@ -5,6 +5,7 @@ use super::{Held, at_end};
 use crate::handbook::cutting::deflection;
 use crate::operations::Answer;
 use crate::proof::{Check, Keep, Refusal, Side, Worked};
+use crate::quantity::{Mm, Mm4, SpringRate};
 
 /// A face can be no squarer than the part was trued.
 pub(super) fn square(held: &Held, answer: &mut Answer) {
@@ -27,18 +28,37 @@ pub(super) fn square_unknown(wanted: bool, answer: &mut Answer) {
     answer.not_checked(&["square"], missing);
 }
 
+/// Of what is gripped.
+fn second_moment(held: &Held, gripped: &Worked<Mm>) -> Result<Worked<Mm4>, Refusal> {
+    let bore = held.hold.inside.as_ref().map_or_else(|| held.inside.clone(), Worked::from);
+    match (held.hold.grips_inside(), bore.number() > 0.0 && bore.number() < gripped.number()) {
+        (true, _) => deflection::second_moment_tube(&held.outside, gripped),
+        (false, true) => deflection::second_moment_tube(gripped, &bore),
+        (false, false) => deflection::second_moment_round(gripped),
+    }
+}
+
+/// How stiff the part stands at its free end, as thick all along as where it is thinnest: gripped, or cut. None where nobody says
+/// how it is held.
+pub(super) fn of_the_part(held: &Held) -> Result<Option<Worked<SpringRate>>, Refusal> {
+    let (Some(overhang), Some(gripped)) = (&held.overhang, held.gripped()) else { return Ok(None) };
+    let of_grip = second_moment(held, &gripped)?;
+    let of_rest = match held.bored.number() > 0.0 && held.bored.number() < held.thinnest.number() {
+        true => deflection::second_moment_tube(&held.thinnest, &held.bored)?,
+        false => deflection::second_moment_round(&held.thinnest)?,
+    };
+    let weakest = if of_grip.number() < of_rest.number() { of_grip } else { of_rest };
+    let out = overhang.at_least(0.1, "nothing stands out");
+    deflection::stiffness_cantilever(&held.material.modulus()?, &weakest, &out).map(Some)
+}
+
 /// How far the part that stands out gives way under the cut.
 pub(super) fn gives_way(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
     let (Some(overhang), Some(gripped)) = (&held.overhang, held.gripped()) else {
         answer.not_checked(&["gives-way"], &held.lacking(&["hold.overhang", "hold.diameter"]));
         return Ok(());
     };
-    let bore = held.hold.inside.as_ref().map_or_else(|| held.inside.clone(), Worked::from);
-    let moment = match (held.hold.grips_inside(), bore.number() > 0.0 && bore.number() < gripped.number()) {
-        (true, _) => deflection::second_moment_tube(&held.outside, &gripped)?,
-        (false, true) => deflection::second_moment_tube(&gripped, &bore)?,
-        (false, false) => deflection::second_moment_round(&gripped)?,
-    };
+    let moment = second_moment(held, &gripped)?;
     let modulus = held.material.modulus()?;
     let used = held.cut.force.nominal("at the factors used; the worst end is judged on its own");
     let bends = deflection::deflection_cantilever(&used, overhang, &modulus, &moment)?;

@@ -5,7 +5,7 @@ mod known;
 mod printed;
 mod worse;
 
-use super::{Cut, Held};
+use super::{Cut, Held, Way};
 use crate::handbook::Material;
 use crate::operations::{Answer, Hold};
 use crate::proof::{CheckRule, Outcome, Place, Verdict, Worked};
@@ -105,6 +105,7 @@ impl Case {
             in_shop: self.shop,
             guard: 2.0,
             material: &material,
+            cut_at: mm(self.sizes[0]),
             outside: mm(self.sizes[0]),
             inside: mm(self.sizes[1]),
             length: mm(self.sizes[2]),
@@ -114,7 +115,11 @@ impl Case {
             rim: self.rim.map(mm),
             flat_within: flat,
             square_within: self.square.map(mm),
+            round_within: true_within.clone(),
             true_within,
+            thinnest: mm(self.sizes[0]),
+            bored: mm(self.sizes[1]),
+            way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
             cut: Cut { force: &force, step: &step, nose: &nose, pushes_back: self.pushes_back },

@@ -1,0 +1,14 @@
+//! The names of the values that a bored hole has beside those of every diameter.
+
+use crate::names;
+use crate::quantity::{Mm, Ratio, Shift};
+
+names! { pub(super),
+    OUTSIDE: Mm = new("outside", "outside of the part about the bore");
+    WALL: Mm = new("wall_left", "thinnest wall left about the bore");
+    BAR_OUT: Mm = new("bar_out", "how far the bar stands out");
+    BAR_SLENDER: Ratio = new("bar_slenderness", "how far the bar stands out over its diameter");
+    BAR_SHARE: Ratio = new("bar_share", "bar over the hole as found");
+    LEFT_BEHIND: Shift = new("left_behind", "gap left behind the part while the bar is through");
+    BELOW: Shift = new("below_the_bottom", "how much deeper the hole is than it is bored");
+}

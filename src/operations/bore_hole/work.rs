@@ -1,0 +1,99 @@
+//! The bore from its keys to its set-up.
+
+use super::bar::{self, Hole};
+use super::keys::{BoreHole, TrueTo};
+use super::names::OUTSIDE;
+use super::sketch;
+use crate::handbook::StateKind;
+use crate::handbook::cutting::deflection;
+use crate::operations::diameter::{self, Asked, Corner, CrossDial, Extra, PART_LENGTH, Springs};
+use crate::operations::turning::{self, CaseKeys, CuttingData, Metal, Piece, Reach, Tools, Way};
+use crate::operations::{Answer, Bench, kit};
+use crate::proof::{Fact, Origin, Refusal, Words, Worked};
+use crate::quantity::{Decimals, Rounds};
+use crate::shop::{BoringBar, Gauge};
+
+impl BoreHole {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let metal = Metal::of(bench, answer)?;
+        let outside = answer.read(bench, "outside", Gauge::Outside, &self.outside)?;
+        let outside = answer.record(&OUTSIDE, outside);
+        let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
+        let over_all = answer.record(&PART_LENGTH, over_all);
+        let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
+        let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
+        let through = self.goes_through();
+        let ends = Corner { ends: !through, corner: self.corner.as_ref() };
+        let depth = ends.length(bench, &self.depth, lathe, answer);
+        let off = self.off_axis(bench, answer)?;
+        let asked = Asked { present: &self.present, wanted: &self.bore, inside: true };
+        let size = asked.work(bench, &dial, &off.clean(), answer)?;
+        self.wall_left(bench, &outside, &off, answer)?;
+        self.at_its_end(bench, &depth, answer)?;
+        let largest = Worked::exact(self.bore.value.high, Origin::Typed(self.bore.place));
+        let sizes = [outside.clone(), largest.clone(), over_all];
+        let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Inside(depth.clone()));
+        let piece = piece.cut_at(largest.clone());
+        let keys = CaseKeys { least: self.least_case.as_ref(), removed_before: self.removed_before.as_ref() };
+        let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
+        let bars: Vec<&BoringBar> = bench.shop.into_iter().flat_map(|shop| shop.boring_bars()).collect();
+        if bars.is_empty() && bench.shop.is_some() {
+            let reach = Fact::mm(depth.number()).to(Decimals::Exactly(0)).rounded(Rounds::Up);
+            answer.missing.push(Words::of("boring-bar").with("reach", reach));
+        }
+        let hole = Hole { present: &size.present, depth: &depth, through };
+        let also = |bench: &Bench, at: Option<usize>, cutting: &CuttingData, answer: &mut Answer| {
+            hole.judge(bench, at.and_then(|at| bars.get(at)).copied(), answer)?;
+            diameter::corner(bench, ends, cutting, answer)
+        };
+        let reach = Reach {
+            left: outside.clone(),
+            removed: depth.clone(),
+            thinnest: outside,
+            bored: largest,
+            round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
+        };
+        let tools = Tools { all: bar::candidates(&bars), also: &also };
+        let Some(mut cut) = turning::work_cut(bench, &piece, &size.amount, reach, &tools, answer)? else {
+            return Ok(());
+        };
+        let taken = bars.iter().find(|bar| Fact::from(&bar.name.value) == cut.cutting.edge.name);
+        let of_bar = taken.map(|bar| hole.stiffness(bar)).transpose()?;
+        let mut lacking = vec!["hold.overhang", "hold.diameter"];
+        if of_bar.is_none() {
+            lacking.push("bar");
+        }
+        let stiffness = match (of_bar, cut.part) {
+            (Some(bar), Some(part)) => Some(deflection::stiffness_in_row(&bar, &part)?),
+            _ => None,
+        };
+        let varies = off.of_hole.as_ref().map(|off| off.scaled(2.0, "deeper on one side, shallower on the other"));
+        let springs = Springs { stiffness, lacking, varies, pushes_back: cut.pushes_back };
+        diameter::spring_left(bench, &size, &springs, &mut cut.cutting, answer)?;
+        let mut before = vec![Words::of(match self.true_to.as_ref().map(|at| at.value) {
+            Some(TrueTo::Outside) => "true-to-the-outside",
+            Some(TrueTo::Bore) | None => "true-to-the-bore",
+        })];
+        before.push(Words::of("bar-through-by-hand"));
+        answer.fact("bored_to", Fact::named(if through { "until-just-through" } else { "to-the-stop" }));
+        before.extend((!through).then(|| Words::of("set-the-stop")));
+        let mut after: Vec<Words> = (!through).then(|| Words::of("face-the-bottom")).into_iter().collect();
+        after.extend([Words::of("break-edges"), Words::of("wash")]);
+        let wall = kit::found(answer, super::names::WALL.key).map(|wall| kit::blank("wall-left", None, Some(wall)));
+        let extra = Extra {
+            id: "bore-the-hole",
+            trued: match self.true_to.as_ref().map(|at| at.value) {
+                Some(TrueTo::Outside) => "true-within-by-the-outside",
+                Some(TrueTo::Bore) | None => "true-within-by-the-bore",
+            },
+            minutes: "bore on the lathe, measuring",
+            state: StateKind::Bored,
+            before,
+            after,
+            sketch: sketch::draw(&piece, &size, &depth, cut.cutting.edge.angle.number(), through),
+            blanks: wall.into_iter().collect(),
+            test_hardness: case.test_hardness,
+        };
+        diameter::set_up(bench, &piece, (&size, &dial, &self.depth), &cut.cutting, extra, answer)
+    }
+}

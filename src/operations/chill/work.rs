@@ -1,0 +1,178 @@
+//! How cold it becomes, what that takes off it, and the set-up.
+
+use super::keys::ColdIn;
+use super::{Chill, GAP, OUTSIDE, PART, THERE, sketch};
+use crate::handbook::constants::constant;
+use crate::handbook::joints::heating;
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{Material, StateKind, set_up_minutes};
+use crate::operations::kit::{self, degrees, of_part, of_this};
+use crate::operations::press_joint::freezer;
+use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
+use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
+use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station, Wait};
+use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Shift, Unit};
+use crate::shop::{Freezer, Machine};
+
+impl Chill {
+    pub(super) fn all_of_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let metal = self.material.as_ref().or(bench.part.material.as_ref()).map(|at| &at.value);
+        let metal = metal.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
+        metal.safety().for_each(|id| answer.caution(id));
+        let outside = answer.record(&OUTSIDE, (&self.outside).into());
+        let part = self.cold(bench, answer)?;
+        let warmest = part.worst(Side::High, bench.guard());
+        let loss = constant::<Ratio>("carried-loss-bush")?.worst(Side::High, bench.guard());
+        let there = answer.record(&THERE, heating::carried(&warmest, &loss)?);
+        let gain = answer.record(&CHILL_GAIN, heating::chilled_by(&metal.expansion()?, &outside, &there)?);
+        self.cold_enough(bench, metal, (&outside, &gain), answer)?;
+        self.bears_cold(metal, part.worst_number(Side::Low, bench.guard()), answer)?;
+        self.stays_dry(answer);
+        self.air(answer);
+        answer.set_ups.push(self.in_the_cold(bench, &part, answer)?);
+        Ok(())
+    }
+
+    /// The temperature of the part as it leaves the cold, with its doubt or band.
+    fn cold(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
+        let part = match self.cold_in.value {
+            ColdIn::Freezer => {
+                let doubt = constant::<Celsius>("freezer-doubt")?.number();
+                freezer(bench, answer)?.with_doubt(Cause::Set("the freezer"), doubt)
+            }
+            ColdIn::DryIce => constant("dry-ice-temperature")?,
+            ColdIn::Nitrogen => constant("nitrogen-temperature")?,
+        };
+        answer.fact("cold", degrees(part.number()));
+        Ok(answer.record(&PART, part))
+    }
+
+    /// Is it small enough when it stands at the press, with what the housing was opened by?
+    fn cold_enough(
+        &self,
+        bench: &Bench,
+        metal: &Material,
+        (outside, gain): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "cold-enough";
+        let share = constant::<Ratio>("assembly-clearance-share")?;
+        let room = heating::assembly_clearance(&share, outside, &constant("assembly-clearance-least")?)?;
+        let room = answer.record(&ASSEMBLY_CLEARANCE, room);
+        let Some(at) = &self.interference else {
+            answer.not_checked(&[ID], &["interference"]);
+            return Ok(());
+        };
+        let opened = self.opened_by.as_ref().map_or(0.0, |at| at.value.number());
+        let delta = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
+        let delta = delta.shifted(-opened, "what the warm housing opens at the least");
+        let gap = answer.record(&GAP, heating::gap_to_open(&delta, &room)?);
+        let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
+        let wanted = heating::temperature_to_enter(&start, &gap, &metal.expansion()?, outside)?;
+        if wanted.number() >= constant::<Celsius>("coldest-reached")?.number() {
+            answer.record(&BUSH_TEMPERATURE, wanted);
+        }
+        let gain: Worked<Shift> = gain.becomes();
+        let check = Check::judge(ID, &gain, Keep::AtLeast, &gap, bench.guard()).about(CHILL_GAIN.key).at(at.place);
+        let owned = self.cold_in.value != ColdIn::Freezer || bench.shop.is_none_or(|shop| shop.freezer().is_some());
+        let check = check.not_better_than(if owned { Verdict::Proven } else { Verdict::Doubtful });
+        // What is not cold enough may still be pressed: whether it may stands with the joint.
+        answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("warm-the-housing-too"));
+        Ok(())
+    }
+
+    /// Does metal and plating bear the cold?
+    fn bears_cold(&self, metal: &Material, coldest: f64, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "bears-cold";
+        let limit = |row: &'static str| Ok::<_, Refusal>(constant::<Celsius>(row)?.number());
+        let (because, most, worst) = match metal.kind() {
+            Kind::HardSteel => ("cold-grows", Some(limit("cold-limit-hardened")?), Verdict::Doubtful),
+            Kind::Plastic | Kind::Lining => ("cold-cracks", Some(limit("cold-limit-plastic")?), Verdict::Fails),
+            Kind::Aluminium | Kind::CopperAlloy | Kind::Sintered | Kind::Titanium => {
+                ("cold-does-nothing", None, Verdict::Proven)
+            }
+            _ => ("cold-is-brittle", Some(limit("cold-limit-steel")?), Verdict::Doubtful),
+        };
+        let verdict = if most.is_some_and(|most| coldest < most) { worst } else { Verdict::Proven };
+        let of_metal = Check::of_kind(ID, verdict).at(self.cold_in.place).with("because", Fact::named(because));
+        let plating_asked = coldest < limit("cold-limit-plated")?;
+        let of_plating = match &self.plated {
+            Some(at) if at.value && plating_asked => {
+                Some(Check::of_kind(ID, Verdict::Doubtful).at(at.place).with("because", Fact::named("cold-plating")))
+            }
+            None if plating_asked && verdict != Verdict::Fails => {
+                answer.not_checked(&[ID], &["plated"]);
+                return Ok(());
+            }
+            _ => None,
+        };
+        answer.check(of_metal);
+        if let Some(check) = of_plating {
+            answer.check(check);
+        }
+        Ok(())
+    }
+
+    /// Does it stay dry? Frost in the joint adds size as it goes in and rusts when it is there.
+    fn stays_dry(&self, answer: &mut Answer) {
+        const ID: &str = "stays-dry";
+        let Some(at) = &self.bagged else { return answer.not_checked(&[ID], &["bagged"]) };
+        let verdict = if at.value { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(ID, verdict).at(at.place));
+    }
+
+    /// Can whoever stands by breathe? Dry ice and nitrogen push the air out of a shut room.
+    fn air(&self, answer: &mut Answer) {
+        const ID: &str = "air-to-breathe";
+        if self.cold_in.value == ColdIn::Freezer {
+            return answer.does_not_apply(&[ID]);
+        }
+        let Some(at) = &self.aired else { return answer.not_checked(&[ID], &["aired"]) };
+        let verdict = if at.value { Verdict::Proven } else { Verdict::Fails };
+        answer.check(Check::of_kind(ID, verdict).at(at.place));
+    }
+
+    fn in_the_cold(&self, bench: &Bench, part: &Worked<Celsius>, answer: &Answer) -> Result<SetUp, Refusal> {
+        let frozen = self.cold_in.value == ColdIn::Freezer;
+        let mut set_up = SetUp::at("chill", if frozen { Station::Oven } else { Station::Bench });
+        set_up.pause = false;
+        set_up.step("all-to-hand").step("degrease");
+        if self.bagged.as_ref().is_some_and(|at| at.value) {
+            set_up.step("bag-it");
+        }
+        let (step, task) = match self.cold_in.value {
+            ColdIn::Freezer => ("lay-in-the-freezer", "freezer, chilling"),
+            ColdIn::DryIce => ("pack-in-dry-ice", "dry ice, chilling"),
+            ColdIn::Nitrogen => ("lower-into-nitrogen", "nitrogen, chilling"),
+        };
+        set_up.step(step);
+        let limits = Limits::asked((None, Some(part.worst_number(Side::High, bench.guard()))), 0, Unit::DegC);
+        let hold = HoldPoint::asking(PART.key, 1, Fact::named("a-cold-thermometer"), limits);
+        set_up.hold_at(Words::of("read-the-cold"), hold);
+        set_up.step("wipe-and-go");
+        set_up.hold.push(Words::of("in-the-cold").into());
+        set_up.warns(&["freezer", "cold-burns"]);
+        let wait = Wait::of(task)?;
+        if frozen {
+            let own = kit::machine_for(bench, self.set_up.as_ref(), own);
+            set_up.machine = Fact::named("the-freezer").into();
+            set_up.on(own.map(|own| own.name.value.as_str()));
+            set_up.tail = Some(wait.in_machine());
+        } else {
+            set_up.warns(&["dry-ice", "cold-vessel"]);
+            set_up.tail = Some(wait.watched());
+        }
+        let read = kit::found(answer, PART.key).map(|fact| fact.to(Decimals::Exactly(0)));
+        set_up.blanks = vec![kit::blank("cold-read", None, read)];
+        set_up.sketch = sketch::in_the_cold(self, answer);
+        set_up.takes(set_up_minutes::start("cold, loading one part")?);
+        set_up.needs = of_part(bench, &[StateKind::Washed]);
+        set_up.leaves = vec![of_this(bench, StateKind::Cold)];
+        Ok(set_up)
+    }
+}
+
+fn own(machine: &Machine) -> Option<&Freezer> {
+    if let Machine::Freezer(freezer) = machine { Some(freezer) } else { None }
+}

@@ -1,0 +1,71 @@
+//! What is measured before the last cut: the diameter itself, which a gauge reaches while the part is held; with one cut only a
+//! short trial cut first.
+
+use super::{CrossDial, Size};
+use crate::handbook::constants::constant;
+use crate::operations::turning::Cuts;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio};
+
+/// A trial cut over the first of the length.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Trial {
+    pub divisions: u32,
+    /// How far along the axis, mm.
+    pub length: f64,
+}
+
+/// How it is measured before the last cut.
+pub(super) struct Measured {
+    /// With one cut only; none where there is no room for one.
+    pub trial: Option<Trial>,
+}
+
+/// Judges whether it can be measured in time, and finely enough.
+pub(super) fn before_the_last_cut(
+    bench: &Bench,
+    size: &Size,
+    (dial, length): (&CrossDial, Mm),
+    cuts: &Cuts,
+    answer: &mut Answer,
+) -> Result<Measured, Refusal> {
+    const ID: &str = "measured-between";
+    let several = cuts.divisions.len() > 1;
+    let trial = if several { None } else { trial(size, length)? };
+    if bench.shop.is_none() {
+        answer.no_shop(&[ID]);
+        return Ok(Measured { trial });
+    }
+    let in_time = several || trial.is_some();
+    let half = size.width.as_ref().map(|width| width.number() / 2.0);
+    let coarse = size.gauge.zip(half).filter(|(gauge, half)| gauge.uncertainty.value.number() > *half);
+    let holds = size.gauge.is_some() && in_time && coarse.is_none() && dial.slide.is_some();
+    let check = answer.check(Check::of_kind(ID, if holds { Verdict::Proven } else { Verdict::Doubtful }));
+    if size.gauge.is_none() {
+        check.remedy(Words::of("no-gauge-for-the-diameter"));
+    }
+    if let Some((gauge, _)) = coarse {
+        let doubt = Fact::mm(gauge.uncertainty.value.number()).to(Decimals::AsTyped).plus_minus();
+        let words = Words::of("gauge-too-coarse").with("gauge", gauge.name.value.clone());
+        check.remedy(words.with("doubt", doubt));
+    }
+    if dial.slide.is_none() {
+        check.remedy(Words::of("no-dial-for-the-depth"));
+    }
+    if !in_time {
+        check.remedy(Words::of("no-room-for-a-trial"));
+    }
+    Ok(Measured { trial })
+}
+
+/// Short of the depth by two divisions, or by the doubt of the diameter as found; over the first of the length.
+fn trial(size: &Size, length: Mm) -> Result<Option<Trial>, Refusal> {
+    let (short, width): (Worked<Ratio>, Worked<Mm>) = (constant("trial-cut-short")?, constant("trial-cut-width")?);
+    let share: Worked<Ratio> = constant("trial-cut-share")?;
+    let short = (short.number() * size.division).max(size.present.plus_minus());
+    let divisions = ((2.0 * size.removed.number() - short) / size.division + 1e-9).floor();
+    let length = width.number().min(share.number() * length.number());
+    // A small whole number: no more than the divisions of the whole cut.
+    Ok((divisions >= 1.0).then_some(Trial { divisions: divisions.clamp(1.0, 1e6) as u32, length }))
+}

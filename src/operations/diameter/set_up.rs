@@ -1,0 +1,231 @@
+//! The set-up of a diameter: rough cuts, the hold point before the last one, the last one by what was measured, spring passes.
+
+use super::measured::{self, Measured};
+use super::{AFTER, CrossDial, LENGTH, PRESENT, Size};
+use crate::drawing::Sketch;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::turning::{self, CuttingData, Piece};
+use crate::operations::{
+    Answer, Bench, Blank, Cut, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station, kit, safety,
+};
+use crate::proof::{At, Fact, Refusal, Words};
+use crate::quantity::{Decimals, Mm, Quantity, Wanted};
+use crate::shop::Gauge;
+
+/// What an operation adds.
+pub(in crate::operations) struct Extra {
+    /// The set-up's id in the card, and the row of its minutes.
+    pub id: &'static str,
+    pub minutes: &'static str,
+    /// The line of the hold that says how true it is held.
+    pub trued: &'static str,
+    /// The state that it leaves.
+    pub state: StateKind,
+    /// Steps before the touch, and after the last cut.
+    pub before: Vec<Words>,
+    pub after: Vec<Words>,
+    pub sketch: Sketch,
+    /// Lines to measure beside the diameter and the finish.
+    pub blanks: Vec<Blank>,
+    /// Whether the hardness must be tested after the first cut.
+    pub test_hardness: bool,
+}
+
+/// Places at which a diameter is measured.
+const PLACES: usize = 3;
+
+/// What is worked by now.
+struct Run<'a> {
+    bench: &'a Bench<'a>,
+    size: &'a Size<'a>,
+    dial: &'a CrossDial,
+    cutting: &'a CuttingData,
+    measured: Measured,
+    minutes: f64,
+    /// The limits of the length, mm.
+    length: [f64; 2],
+}
+
+/// Writes the one set-up into the answer.
+pub(in crate::operations) fn set_up(
+    bench: &Bench,
+    piece: &Piece,
+    (size, dial, length): (&Size, &CrossDial, &At<Wanted<Mm>>),
+    cutting: &CuttingData,
+    extra: Extra,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let mut set_up = SetUp::at(extra.id, Station::Lathe);
+    set_up.on(piece.lathe.map(|lathe| lathe.name.value.as_str()));
+    let hold = piece.asked.hold;
+    set_up.takes(set_up_minutes::start(turning::loading(hold))? + set_up_minutes::start(extra.minutes)?);
+    kit::rig(&mut set_up, hold, HeldIn::Jaws);
+    turning::hold_lines(hold, extra.trued, &mut set_up);
+    let measured = measured::before_the_last_cut(bench, size, (dial, length.value.nominal), &cutting.cuts, answer)?;
+    let minutes = answer.value(turning::TIME_A_PASS.key).map_or(0.0, |time| time.number);
+    let length = [length.value.low.number(), length.value.high.number()];
+    let run = Run { bench, size, dial, cutting, measured, minutes, length };
+    set_up.hold_at(Words::of("measure-again"), run.as_found(0.0, true).then("outside-work-again"));
+    if piece.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
+        set_up.step("counterweight");
+    }
+    kit::try_the_grip(&mut set_up, hold, &turning::TORQUE_TO_STAND, answer);
+    for words in extra.before {
+        set_up.step_with(words);
+    }
+    run.cuts(piece, extra.test_hardness, &mut set_up);
+    for words in extra.after {
+        set_up.step_with(words);
+    }
+    set_up.sketch = extra.sketch;
+    set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+    set_up.leaves = vec![kit::of_this(bench, extra.state)];
+    set_up.warns(&["swarf", "chuck-key", "work-secure"]);
+    let sizes = [&piece.outside, &piece.inside, &piece.length];
+    let mass = match piece.asked.mass {
+        Some(mass) => Some(mass.into()),
+        None => turning::mass_from_sizes(&piece.material, sizes)?,
+    };
+    if let Some(mass) = mass {
+        safety::lifting(&mut set_up, &mass)?;
+    }
+    set_up.blanks = run.blanks(answer);
+    set_up.blanks.extend(extra.blanks);
+    answer.set_ups.push(set_up);
+    Ok(())
+}
+
+impl Run<'_> {
+    const fn gauge(&self) -> Gauge {
+        if self.size.inside { Gauge::Inside } else { Gauge::Outside }
+    }
+
+    /// The diameter as found with so much of it gone (grown, in a bore), as it is read again.
+    fn as_found(&self, changed: f64, read_before: bool) -> HoldPoint {
+        let name = match self.size.gauge {
+            Some(gauge) => Fact::from(&gauge.name.value),
+            None => Fact::named("a-gauge"),
+        };
+        let doubt = self.size.gauge.map(|gauge| gauge.uncertainty.value.number());
+        let gauge = GaugeUsed { name, doubt, read_before };
+        let less = if self.size.inside { -changed } else { changed };
+        HoldPoint::of(PRESENT.key, PLACES, gauge, self.bench.guard()).less(less).looked_at_unless(false)
+    }
+
+    /// Every cut, with what is measured between.
+    fn cuts(&self, piece: &Piece, test_hardness: bool, set_up: &mut SetUp) {
+        set_up.step("touch");
+        let divisions = &self.cutting.cuts.divisions;
+        let passes = self.passes();
+        let (early, last) = passes.split_at_checked(divisions.len().saturating_sub(1)).unwrap_or((&[], &passes));
+        if test_hardness && !early.is_empty() {
+            let (first, rest) = early.split_at_checked(1).unwrap_or((early, &[]));
+            self.cut("rough", first, set_up);
+            turning::test_hardness(piece.hardness, set_up);
+            self.cut("rough", rest, set_up);
+        } else {
+            self.cut("rough", early, set_up);
+        }
+        self.measure(divisions, set_up);
+        self.cut("finish", last, set_up);
+        if test_hardness && early.is_empty() {
+            turning::test_hardness(piece.hardness, set_up);
+        }
+    }
+
+    /// The hold point before the last cut; with one cut only a trial cut, or the reason why there is none.
+    fn measure(&self, divisions: &[u32], set_up: &mut SetUp) {
+        let before = divisions.iter().rev().skip(1).sum::<u32>();
+        let gone = match (before, self.measured.trial) {
+            (0, None) => {
+                set_up.step("one-cut-no-trial");
+                return;
+            }
+            (0, Some(trial)) => {
+                let gone = f64::from(trial.divisions) * self.size.division;
+                let words = Words::of("trial-cut").with("depth", Fact::mm(gone / 2.0));
+                let words = words.with("width", Fact::mm(trial.length));
+                let pass = Pass { kind: PassKind::Trial, depth: gone / 2.0, dial: self.dial.reads(gone) };
+                // Its time is within that of the cut that it begins.
+                set_up.cut(words, self.with_passes(vec![pass], 0.0));
+                gone
+            }
+            (before, _) => f64::from(before) * self.size.division,
+        };
+        let then = match (self.size.inside, self.dial.on_radius) {
+            (false, false) => "dial-on-by-what-is-over",
+            (false, true) => "dial-on-by-half-of-what-is-over",
+            (true, false) => "dial-on-by-what-is-short",
+            (true, true) => "dial-on-by-half-of-what-is-short",
+        };
+        let gauge = self.size.gauge.map_or(Fact::named("a-gauge"), |gauge| Fact::from(&gauge.name.value));
+        let words = Words::of("measure-last").with("gauge", gauge);
+        set_up.hold_at(words, self.as_found(gone, false).then(then));
+        set_up.step("measured-counts");
+        let to = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
+        let (least, most) = (self.size.least(), self.size.most());
+        set_up.step_with(match self.size.inside {
+            true => Words::of("never-over").with("most", to((most * 1000.0 + 1e-6).floor() / 1000.0)),
+            false => Words::of("never-under").with("least", to((least * 1000.0 - 1e-6).ceil() / 1000.0)),
+        });
+    }
+
+    fn passes(&self) -> Vec<Pass> {
+        let count = self.cutting.cuts.divisions.len();
+        let mut passes = Vec::new();
+        let mut reached = 0;
+        for (at, divisions) in self.cutting.cuts.divisions.iter().enumerate() {
+            reached += divisions;
+            let kind = if at + 2 < count { PassKind::Rough } else { PassKind::Finish };
+            passes.push(self.pass(kind, *divisions, reached));
+        }
+        for _ in 0..self.cutting.cuts.spring {
+            passes.push(self.pass(PassKind::Spring, 0, reached));
+        }
+        passes
+    }
+
+    fn pass(&self, kind: PassKind, divisions: u32, reached: u32) -> Pass {
+        let depth = f64::from(divisions) * self.size.amount.division;
+        Pass { kind, depth, dial: self.dial.reads(f64::from(reached) * self.size.division) }
+    }
+
+    fn cut(&self, id: &'static str, passes: &[Pass], set_up: &mut SetUp) {
+        if passes.is_empty() {
+            return;
+        }
+        let minutes = self.minutes * passes.len() as f64;
+        set_up.cut(Words::of(id), self.with_passes(passes.to_vec(), minutes));
+    }
+
+    fn with_passes(&self, passes: Vec<Pass>, minutes: f64) -> Cut {
+        Cut {
+            tool: self.cutting.edge.name.clone().into(),
+            spindle: Some(self.cutting.speed.step.number()),
+            feed: Some(self.cutting.feed.step.number()).filter(|_| !self.cutting.feed.by_hand),
+            passes,
+            minutes,
+        }
+    }
+
+    fn blanks(&self, answer: &Answer) -> Vec<Blank> {
+        let found = kit::found(answer, PRESENT.key);
+        let target = self.size.width.as_ref().map_or_else(
+            || kit::found(answer, AFTER.key),
+            |_| Some(Fact::span(Fact::mm(self.size.least()), Fact::mm(self.size.most()))),
+        );
+        let diameter = kit::read_with(kit::blank("diameter-left", found, target), PLACES, self.bench, self.gauge());
+        let [short, long] = self.length;
+        let length = match long > short {
+            true => Some(Fact::span(Fact::mm(short), Fact::mm(long))),
+            false => kit::found(answer, LENGTH.key),
+        };
+        let length = kit::blank("length-left", None, length);
+        let finish =
+            kit::found(answer, turning::FINISH.key).map(|finish| kit::blank("finish-left", None, Some(finish)));
+        [Some(diameter), Some(kit::read_with(length, 1, self.bench, Gauge::Depth)), finish]
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+}

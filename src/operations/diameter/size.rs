@@ -1,0 +1,193 @@
+//! The diameter: how much goes, whether it comes clean all round, whether dial and gauge keep its limits.
+
+use super::{AFTER, CrossDial, LEAST, MOST, PRESENT, REMOVED, WINDOW};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::stock;
+use crate::handbook::cutting::work_holding::share_of;
+use crate::job::Reading;
+use crate::operations::turning::Amount;
+use crate::operations::{Answer, Bench, kit};
+use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Wanted};
+use crate::shop::{Gauge, Instrument};
+
+/// What is asked of a diameter.
+#[derive(Clone, Copy)]
+pub(in crate::operations) struct Asked<'a> {
+    pub present: &'a At<Reading>,
+    pub wanted: &'a At<Wanted<Mm>>,
+    /// A bore grows; an outside shrinks.
+    pub inside: bool,
+}
+
+/// The diameter and its metal.
+pub(in crate::operations) struct Size<'a> {
+    pub inside: bool,
+    pub present: Worked<Mm>,
+    pub after: Worked<Mm>,
+    /// The limits, mm.
+    pub limits: [f64; 2],
+    /// From limit to limit, where there are two.
+    pub width: Option<Worked<Mm>>,
+    /// Metal that goes on the radius: at the middle of the limits, and at the limits that take least and most.
+    pub removed: Worked<Mm>,
+    pub removed_least: Worked<Mm>,
+    pub removed_most: Worked<Mm>,
+    pub amount: Amount,
+    /// What a division changes the diameter by, mm.
+    pub division: f64,
+    pub gauge: Option<&'a Instrument>,
+}
+
+/// What the cut must reach below to be clean all round.
+pub(in crate::operations) struct CleansUp {
+    /// How far the surface as found lies off the axis that is cut, in all; none where nobody says.
+    pub off: Option<Worked<Mm>>,
+    /// The keys that would say it.
+    pub missing: Vec<&'static str>,
+}
+
+impl<'a> Asked<'a> {
+    /// The gauge for such a size.
+    const fn gauge(&self) -> Gauge {
+        if self.inside { Gauge::Inside } else { Gauge::Outside }
+    }
+
+    /// Works the metal out, and judges the limits.
+    pub(crate) fn work(
+        &self,
+        bench: &Bench<'a>,
+        dial: &CrossDial,
+        clean: &CleansUp,
+        answer: &mut Answer,
+    ) -> Result<Size<'a>, Refusal> {
+        let present = answer.read(bench, "present", self.gauge(), self.present)?;
+        let present = answer.record(&PRESENT, present);
+        let Wanted { low, high, .. } = self.wanted.value;
+        let (low, high) = (low.number(), high.number());
+        let typed = |number: f64| Worked::exact(Mm::new(number), Origin::Typed(self.wanted.place));
+        let (least, most) = (answer.record(&LEAST, typed(low)), answer.record(&MOST, typed(high)));
+        let aim = typed(f64::midpoint(low, high));
+        let between = |to: &Worked<Mm>| match self.inside {
+            true => stock::depth_on_radius(to, &present),
+            false => stock::depth_on_radius(&present, to),
+        };
+        let removed = answer.record(&REMOVED, between(&aim)?);
+        let (removed_least, removed_most) = match self.inside {
+            true => (between(&least)?, between(&most)?),
+            false => (between(&most)?, between(&least)?),
+        };
+        let division = dial.on_diameter();
+        let gauge = bench.shop.and_then(|_| kit::instrument(bench, aim.number(), self.gauge()));
+        let after = aim.with_doubt(Cause::Set("dial"), division.number() / 2.0);
+        let after = gauge.map_or_else(
+            || after.clone(),
+            |gauge| after.clone().with_doubt(Cause::Named("the gauge"), gauge.uncertainty.value.number()),
+        );
+        let after = answer.record(&AFTER, after);
+        let divisions = nearest(&removed, dial)?;
+        let width = (high > low).then(|| typed(high - low));
+        let amount = Amount { divisions, division: dial.depth() };
+        let size = Size {
+            inside: self.inside,
+            present,
+            after,
+            limits: [low, high],
+            width,
+            removed,
+            removed_least,
+            removed_most,
+            amount,
+            division: division.number(),
+            gauge,
+        };
+        size.cleans_up(bench, clean, answer);
+        size.kept(bench, [&least, &most], self.wanted, answer);
+        size.can_be_measured(bench, self.wanted, answer)?;
+        Ok(size)
+    }
+}
+
+/// The whole divisions of the dial that come nearest: one at least.
+fn nearest(removed: &Worked<Mm>, dial: &CrossDial) -> Result<u32, Refusal> {
+    let depth = Worked::assumed(Mm::new(dial.depth()), "depth that a division gives");
+    let (up, divisions) = stock::whole_divisions(removed, &depth)?;
+    let over = up.number() - removed.number();
+    Ok(if divisions > 1 && over > depth.number() / 2.0 { divisions - 1 } else { divisions.max(1) })
+}
+
+impl Size<'_> {
+    /// The smallest diameter wanted, mm.
+    pub(super) const fn least(&self) -> f64 {
+        let [least, _] = self.limits;
+        least
+    }
+
+    /// The largest, mm.
+    pub(super) const fn most(&self) -> f64 {
+        let [_, most] = self.limits;
+        most
+    }
+
+    /// Enough goes that no place of the old surface is left, at the limit that takes least.
+    fn cleans_up(&self, bench: &Bench, clean: &CleansUp, answer: &mut Answer) {
+        let Some(off) = &clean.off else {
+            answer.not_checked(&["cleans-up"], &clean.missing);
+            return;
+        };
+        let check = Check::judge("cleans-up", &self.removed_least, Keep::AtLeast, off, bench.guard());
+        answer.check(check.about(REMOVED.key));
+    }
+
+    /// The last cut is set by the gauge to the nearest division: both together stay inside the limits.
+    fn kept(&self, bench: &Bench, limits: [&Worked<Mm>; 2], wanted: &At<Wanted<Mm>>, answer: &mut Answer) {
+        const ID: &str = "size-kept";
+        if bench.shop.is_none() {
+            answer.no_shop(&[ID]);
+            return;
+        }
+        if self.width.is_none() {
+            answer.not_checked(&[ID], &["limits of the diameter"]);
+            return;
+        }
+        let [least, most] = limits;
+        for (keep, limit) in [(Keep::AtLeast, least), (Keep::AtMost, most)] {
+            let check = Check::judge(ID, &self.after, keep, limit, bench.guard()).about(AFTER.key).at(wanted.place);
+            let check = if self.gauge.is_none() { check.not_better_than(Verdict::Doubtful) } else { check };
+            let proven = check.is_proven();
+            let check = answer.check(check);
+            if !proven {
+                check.remedy(Words::of("finer-by-the-top-slide"));
+            }
+        }
+    }
+
+    /// Is the gauge worth a quarter of the limits?
+    fn can_be_measured(&self, bench: &Bench, wanted: &At<Wanted<Mm>>, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "can-be-measured";
+        let Some(width) = &self.width else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let says = vec!["from limit to limit".into()];
+        let window = Worked::method(Mm::new(width.number()), says, Source::fixed("the limits", Mark::Own));
+        let window = answer.record(&WINDOW, window);
+        if bench.shop.is_none() {
+            answer.no_shop(&[ID]);
+            return Ok(());
+        }
+        let share = share_of(&constant("measuring-share")?, &window)?;
+        let limit = Fact::mm(share.number());
+        let Some(gauge) = self.gauge else {
+            answer.missing.push(Words::of("instrument").with("size", Fact::mm(self.after.number())));
+            let check = Check::of_kind(ID, Verdict::Doubtful).with("instrument", "none").with("limit", limit);
+            answer.check(check.at(wanted.place));
+            return Ok(());
+        };
+        let worth = Worked::from(&gauge.uncertainty);
+        let check = Check::judge(ID, &worth, Keep::AtMost, &share, bench.guard()).about(WINDOW.key);
+        let check = check.with("instrument", gauge.name.value.clone()).at(wanted.place);
+        answer.check(check.not_worse_than(Verdict::Doubtful));
+        Ok(())
+    }
+}

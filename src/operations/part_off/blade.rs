@@ -1,0 +1,92 @@
+//! The blade: which one, whether it reaches, and where it cuts.
+
+use super::keys::PartOff;
+use super::names::{FROM_JAWS, REACH, WIDTH};
+use crate::handbook::ToolMaterial;
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::stock;
+use crate::operations::turning::{self, Edge, Piece};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Angle, Decimals, Mm, Quantity, Ratio, Rounds};
+use crate::shop::PartingBlade;
+
+/// The blade that parts.
+pub(super) struct Blade {
+    pub edge: Edge,
+    pub width: Worked<Mm>,
+}
+
+impl PartOff {
+    /// The blade named, else the narrowest of the shop that reaches; what the shop lacks is a doubt and a line on the missing list.
+    pub(super) fn blade(&self, bench: &Bench, bore: &Worked<Mm>, answer: &mut Answer) -> Result<Blade, Refusal> {
+        const ID: &str = "blade-reach";
+        let asked = stock::blade_reach(&(&self.outside).into(), bore, &constant("blade-past-the-middle")?)?;
+        let asked = answer.record(&REACH, asked);
+        let blades: Vec<&PartingBlade> = bench.shop.into_iter().flat_map(|shop| shop.parting_blades()).collect();
+        let width = |blade: &&&PartingBlade| blade.width.value.number();
+        let narrowest = |reaches: bool| {
+            let fits = blades.iter().filter(|blade| {
+                let reach = blade.reach.as_ref().map_or(0.0, |reach| reach.value.number());
+                !reaches || reach >= asked.number()
+            });
+            fits.min_by(|a, b| width(a).total_cmp(&width(b))).copied()
+        };
+        let named = self.blade.as_ref().map(|name| blades.iter().find(|blade| blade.name.value == name.value).copied());
+        let taken = named.unwrap_or_else(|| narrowest(true).or_else(|| narrowest(false)));
+        match (taken, bench.shop) {
+            (_, None) => answer.no_shop(&[ID]),
+            (None, Some(_)) => {
+                let wanted = match &self.blade {
+                    Some(name) => Fact::from(&name.value),
+                    None => Fact::mm(asked.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up),
+                };
+                answer.missing.push(Words::of("blade").with("wanted", wanted));
+                answer.check(Check::of_kind(ID, Verdict::Doubtful));
+            }
+            (Some(blade), Some(_)) => match &blade.reach {
+                Some(reach) => {
+                    let check = Check::judge(ID, &asked, Keep::AtMost, &reach.into(), bench.guard());
+                    answer.check(check.about(REACH.key));
+                }
+                None => answer.not_checked(&[ID], &["blade.reach"]),
+            },
+        }
+        let width: Worked<Mm> = match (taken, &self.width) {
+            (Some(blade), _) => (&blade.width).into(),
+            (None, Some(width)) => width.into(),
+            (None, None) => answer.assume("blade-width", constant("blade-width-unknown")?),
+        };
+        let width = answer.record(&WIDTH, width);
+        let material = taken.map_or(ToolMaterial::Hss, |blade| blade.material.value);
+        let name = taken.map_or(Fact::named("a-parting-blade"), |blade| Fact::from(&blade.name.value));
+        answer.fact("tool", name.clone());
+        let square = Worked::row(
+            Angle::new(90.0),
+            "a blade cuts square to its feed: 90°",
+            Source::fixed("geometry", Mark::Derived),
+        );
+        let edge = Edge { name, material, nose: constant("blade-corner")?, angle: square, most_depth: None };
+        Ok(Blade { edge, width })
+    }
+}
+
+/// Judges how far from the jaws the blade cuts.
+pub(super) fn near_the_jaws(
+    bench: &Bench,
+    piece: &Piece,
+    stands: &Worked<Mm>,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "near-the-jaws";
+    let Some(out) = turning::stands_out(piece) else {
+        answer.not_checked(&[ID], &["hold.overhang"]);
+        return Ok(());
+    };
+    let from = answer.record(&FROM_JAWS, stock::blade_from_jaws(&out, stands)?);
+    let of = |share: Worked<Ratio>| piece.outside.scaled(share.number(), "so many diameters from the jaws");
+    let (well, most) = (of(constant("parting-from-jaws")?), of(constant("parting-from-jaws-most")?));
+    let check = Check::judge_two(ID, (&from, &well), Keep::AtMost, (&from, &most), bench.guard());
+    answer.check(check.about(FROM_JAWS.key));
+    Ok(())
+}

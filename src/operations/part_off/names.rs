@@ -1,0 +1,14 @@
+//! The names of the values of a piece that is parted off.
+
+use crate::names;
+use crate::quantity::Mm;
+
+names! { pub(super),
+    OUTSIDE: Mm = new("outside", "outside where it is parted");
+    BORE: Mm = new("bore", "bore of the piece");
+    LENGTH: Mm = new("length_parted", "length of the piece that comes off");
+    PART_LENGTH: Mm = new("part_length", "length of the part over both ends");
+    WIDTH: Mm = new("blade_width", "width of the blade");
+    REACH: Mm = new("blade_reach_asked", "how far the blade must reach");
+    FROM_JAWS: Mm = new("from_jaws", "how far from the jaws the blade cuts");
+}

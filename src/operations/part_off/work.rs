@@ -1,0 +1,153 @@
+//! Parting from its keys to its set-up.
+
+use super::blade;
+use super::keys::{Caught, PartOff};
+use super::names::{BORE, LENGTH, OUTSIDE, PART_LENGTH};
+use super::sketch;
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::stock;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::diameter::CrossDial;
+use crate::operations::turning::{self, CuttingData, Metal, Piece, Reach, Way};
+use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit, safety};
+use crate::proof::{At, Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Unit};
+use crate::shop::Gauge;
+
+/// Decimals of a length that is set with a rule or a depth gauge.
+const PLACES: i32 = 1;
+
+impl PartOff {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let metal = Metal::of(bench, answer)?;
+        let typed = |at: &At<Mm>| Worked::<Mm>::from(at);
+        let outside = answer.record(&OUTSIDE, typed(&self.outside));
+        let bore = match &self.bore {
+            Some(bore) => typed(bore),
+            None => answer.assume("inside", Worked::assumed(Mm::new(0.0), "solid to the centre")),
+        };
+        let bore = answer.record(&BORE, bore);
+        let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
+        let over_all = answer.record(&PART_LENGTH, over_all);
+        let length = answer.record(&LENGTH, Worked::from(&self.length));
+        let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
+        let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
+        let sizes = [outside.clone(), bore.clone(), over_all];
+        let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Off);
+        let blade = self.blade(bench, &bore, answer)?;
+        let stands = stock::blade_stands(&length, &blade.width)?;
+        blade::near_the_jaws(bench, &piece, &stands, answer)?;
+        self.centres(answer);
+        self.is_caught(bench, &piece, &length, answer)?;
+        let reach = Reach { left: length.clone(), removed: stands, thinnest: outside, bored: bore, round_within: None };
+        let width = blade.width.clone();
+        let cutting = turning::work_off(bench, &piece, blade.edge, &width, reach, answer)?;
+        self.set_up_of(bench, &piece, (&dial, &width), &cutting, answer)
+    }
+
+    /// Between centres the blade is jammed by the halves as they close on it.
+    fn centres(&self, answer: &mut Answer) {
+        const ID: &str = "never-between-centres";
+        let Some(hold) = &self.hold else {
+            answer.not_checked(&[ID], &["hold"]);
+            return;
+        };
+        let verdict = match hold.held_in.value {
+            HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw | HeldIn::Collet => Verdict::Proven,
+            HeldIn::Mandrel => Verdict::Fails,
+            _ => Verdict::Doubtful,
+        };
+        let check = Check::of_kind(ID, verdict).with("in", hold.held_in.value.named()).at(hold.held_in.place);
+        answer.check(check);
+    }
+
+    /// A piece that nobody holds as it comes off flies, or rolls between the blade and the rest.
+    fn is_caught(&self, bench: &Bench, piece: &Piece, length: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "caught";
+        let mass = turning::mass_from_sizes(&piece.material, [&piece.outside, &piece.inside, length])?;
+        let Some(at) = &self.caught else {
+            answer.not_checked(&[ID], &["caught"]);
+            return Ok(());
+        };
+        let check = match (at.value, &mass) {
+            (Caught::Rod, _) => Check::of_kind(ID, Verdict::Proven),
+            (Caught::Tray, Some(mass)) => {
+                let most = constant("caught-in-a-tray-most")?;
+                Check::judge(ID, mass, Keep::AtMost, &most, bench.guard()).not_worse_than(Verdict::Doubtful)
+            }
+            (Caught::Tray, None) => Check::of_kind(ID, Verdict::Doubtful),
+            (Caught::Sawn, _) => Check::of_kind(ID, Verdict::Proven),
+        };
+        let check = answer.check(check.at(at.place));
+        if !check.is_proven() {
+            check.remedy(Words::of("saw-the-last-off"));
+        }
+        Ok(())
+    }
+
+    fn set_up_of(
+        &self,
+        bench: &Bench,
+        piece: &Piece,
+        (dial, width): (&CrossDial, &Worked<Mm>),
+        cutting: &CuttingData,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let mut set_up = SetUp::at("part-it-off", Station::Lathe);
+        set_up.on(piece.lathe.map(|lathe| lathe.name.value.as_str()));
+        let hold = self.hold.as_ref();
+        set_up.takes(set_up_minutes::start(turning::loading(hold))? + set_up_minutes::start("parting, handling")?);
+        kit::rig(&mut set_up, hold, HeldIn::Jaws);
+        turning::hold_lines(hold, "true-within", &mut set_up);
+        kit::try_the_grip(&mut set_up, hold, &turning::TORQUE_TO_STAND, answer);
+        set_up.step("tailstock-back").step("turn-by-hand").step("blade-square");
+        let gauge = kit::gauge_used(bench, self.length.value.nominal.number(), Gauge::Depth, true);
+        let (low, high) = (self.length.value.low.number(), self.length.value.high.number());
+        // What is parted too long can be faced, what is too short is lost.
+        let limits = Limits::asked((Some(low), (high > low).then_some(high)), PLACES, Unit::Mm);
+        set_up.hold_at(Words::of("measure-to-the-blade"), HoldPoint::asking(LENGTH.key, 1, gauge.name, limits));
+        set_up.step("lock");
+        let caught = self.caught.as_ref().map(|at| at.value);
+        set_up.step(match caught {
+            Some(Caught::Rod) => "catch-on-a-rod",
+            Some(Caught::Tray) | None => "catch-in-a-tray",
+            Some(Caught::Sawn) => "stop-short",
+        });
+        let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
+        // To the division that is through.
+        let divisions = (2.0 * wall / dial.on_diameter().number() - 1e-9).ceil();
+        let through = divisions * dial.on_diameter().number();
+        let pass = Pass { kind: PassKind::Depth, depth: wall, dial: dial.reads(through) };
+        let cut = Cut {
+            tool: cutting.edge.name.clone().into(),
+            spindle: Some(cutting.speed.step.number()),
+            feed: Some(cutting.feed.step.number()).filter(|_| !cutting.feed.by_hand),
+            passes: vec![pass],
+            minutes: answer.value(turning::TIME.key).map_or(0.0, |time| time.number),
+        };
+        set_up.cut(Words::of("part"), cut);
+        if caught == Some(Caught::Sawn) {
+            set_up.step("saw-the-last");
+        }
+        set_up.step("catch").step("deburr").step("wash-and-measure");
+        set_up.sketch = sketch::draw(piece, width, answer);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Done)];
+        set_up.warns(&["swarf", "chuck-key", "work-secure", "blade-grabs"]);
+        let sizes = [&piece.outside, &piece.inside, &piece.length];
+        let mass = match piece.asked.mass {
+            Some(mass) => Some(mass.into()),
+            None => turning::mass_from_sizes(&piece.material, sizes)?,
+        };
+        if let Some(mass) = mass {
+            safety::lifting(&mut set_up, &mass)?;
+        }
+        let target = match high > low {
+            true => Some(Fact::span(Fact::mm(low), Fact::mm(high))),
+            false => kit::found(answer, LENGTH.key),
+        };
+        set_up.blanks = vec![kit::read_with(kit::blank("length-left", None, target), 1, bench, Gauge::Outside)];
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+}

@@ -1,0 +1,223 @@
+//! `turn`: an outside brought to size along the axis. Is it held for that, does it spring, where does the tool stop?
+//!
+//! What it shares with the boring of a hole is worked in [`super::diameter`].
+
+mod sketch;
+
+use super::diameter::{self, Asked, CleansUp, Corner, CrossDial, Extra, PART_LENGTH, Springs};
+use super::kit::above_zero;
+use super::turning::{self, CaseKeys, Metal, Piece, Reach, Tools, Way};
+use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
+use crate::handbook::{Material, StateKind};
+use crate::job::{Difference, PartFacts, Reading};
+use crate::names;
+use crate::proof::{At, CheckRule, Origin, Refusal, Words, Worked};
+use crate::quantity::{Kilogram, Mm, Quantity, Roughness, Wanted, figure};
+use crate::reading::Problem;
+use crate::shop::Gauge;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+names! { pub(self),
+    INSIDE: Mm = new("inside", "bore of the part");
+    SHOULDER: Mm = new("shoulder", "diameter at which the cut ends");
+}
+
+/// An outside turned to size.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Turn {
+    /// Its diameter as found (measured).
+    present: At<Reading>,
+    /// Its diameter (wanted).
+    outside: At<Wanted<Mm>>,
+    /// How far it is turned from the free end (wanted).
+    length: At<Wanted<Mm>>,
+    /// Length of the part over both ends (measured).
+    over_all: At<Reading>,
+    /// Diameter of the shoulder that the cut ends at; left out, the metal as found stands there; 0 mm where the tool runs out free.
+    shoulder: Option<At<Mm>>,
+    /// Greatest round that may stay in the corner of the shoulder (wanted).
+    corner: Option<At<Wanted<Mm>>>,
+    /// Bore of the part; left out, it is solid.
+    inside: Option<At<Mm>>,
+    /// Roughness wanted.
+    finish: Option<At<Wanted<Roughness>>>,
+    /// Gaps that interrupt the cut.
+    interrupted: Option<At<u32>>,
+    /// Thickness of a free rim that is turned, where a smaller diameter is gripped (measured).
+    thickness_at_rim: Option<At<Reading>>,
+    /// Least hard case that may be left (wanted).
+    least_case: Option<At<Wanted<Mm>>>,
+    /// Metal taken off here in earlier overhauls, on the radius (measured).
+    removed_before: Option<At<Difference>>,
+    /// How the part is held.
+    hold: Option<Hold>,
+    /// The tool by its name in the shop; left out, the one that does it in least time is chosen.
+    tool: Option<At<String>>,
+    /// Mass of the part.
+    mass: Option<At<Kilogram>>,
+    /// How far its centre of mass lies off the spindle's axis.
+    off_centre: Option<At<Mm>>,
+    /// Machine, name, feature, remark.
+    set_up: Option<SetUpWish>,
+}
+
+const CHECKS: &[CheckRule] = diameter::diameter_checks!(
+    CheckRule::must("tool-clear", &["hold.overhang"]),
+    CheckRule::must("flange", &["hold.diameter", "thickness-at-rim"]),
+);
+
+impl Turn {
+    /// Whether it ends at a shoulder: where nobody says, at the metal as found.
+    fn ends(&self) -> bool {
+        self.shoulder.as_ref().is_none_or(|at| at.value.number() > 0.0)
+    }
+
+    fn asked(&self) -> turning::Asked<'_> {
+        turning::Asked {
+            over_both_ends: true,
+            finish: self.finish.as_ref(),
+            thickness_at_rim: self.thickness_at_rim.as_ref(),
+            interrupted: self.interrupted.as_ref(),
+            hold: self.hold.as_ref(),
+            tool: self.tool.as_ref(),
+            mass: self.mass.as_ref(),
+            off_centre: self.off_centre.as_ref(),
+            set_up: self.set_up.as_ref(),
+            ..turning::Asked::default()
+        }
+    }
+}
+
+impl Operation for Turn {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[
+            VALUES,
+            diameter::VALUES,
+            turning::OF_CUT,
+            turning::OF_HOLD,
+            turning::OF_PASSES,
+            turning::OF_CLEAR,
+            turning::OF_FLANGE,
+        ]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        CHECKS
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
+        turning::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
+    }
+
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        above_zero("`present`", &self.present, &mut all);
+        above_zero("`outside`", &self.outside, &mut all);
+        above_zero("`length`", &self.length, &mut all);
+        above_zero("`over-all`", &self.over_all, &mut all);
+        turning::lathe_problems(&self.asked(), part, self.present.place, &mut all);
+        let (present, outside) = (self.present.value.typed(), self.outside.value);
+        if let Some(present) = present.filter(|present| outside.low.number() >= *present) {
+            let says = format!("`outside` must be smaller than it is now ({} mm)", figure(present));
+            all.push(Problem::new(self.outside.place, says));
+        }
+        if let (Some(inside), low) = (&self.inside, outside.low.number())
+            && inside.value.number() >= low
+        {
+            all.push(Problem::new(
+                inside.place,
+                format!("`inside` must be smaller than `outside` ({} mm)", figure(low)),
+            ));
+        }
+        let wanted = outside.high.number();
+        if let Some(shoulder) =
+            self.shoulder.as_ref().filter(|at| at.value.number() > 0.0 && at.value.number() <= wanted)
+        {
+            all.push(Problem::new(
+                shoulder.place,
+                format!(
+                    "a shoulder is larger than what is turned ({} mm); 0 mm where the tool runs out free",
+                    figure(wanted)
+                ),
+            ));
+        }
+        if let Some(over_all) = self.over_all.value.typed() {
+            if self.length.value.high.number() > over_all {
+                all.push(Problem::new(self.length.place, "it is turned further than the part is long (`over-all`)"));
+            }
+            turning::hold_problems(self.hold.as_ref(), over_all, &mut all);
+        }
+        all
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let metal = Metal::of(bench, answer)?;
+        let typed = |at: &At<Mm>| Worked::<Mm>::from(at);
+        let inside = match &self.inside {
+            Some(inside) => typed(inside),
+            None => answer.assume("inside", Worked::assumed(Mm::new(0.0), "solid to the centre")),
+        };
+        let inside = answer.record(&INSIDE, inside);
+        let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
+        let over_all = answer.record(&PART_LENGTH, over_all);
+        let present = answer.read(bench, "present", Gauge::Outside, &self.present)?;
+        let shoulder = self.shoulder.as_ref().filter(|at| at.value.number() > 0.0).map(typed);
+        let largest = shoulder.clone().filter(|at| at.number() > present.number()).unwrap_or_else(|| present.clone());
+        if self.ends() {
+            let ends_at = shoulder.unwrap_or_else(|| answer.assume("shoulder", present.clone()));
+            answer.record(&SHOULDER, ends_at);
+        }
+        let lathe = turning::lathe_for(bench, &self.asked(), &largest, answer)?;
+        let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
+        let ends = Corner { ends: self.ends(), corner: self.corner.as_ref() };
+        let length = ends.length(bench, &self.length, lathe, answer);
+        let run_out = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref()).map(typed);
+        let off = run_out.as_ref().map(|out| out.scaled(0.5, "half of the run-out: off to one side"));
+        let clean = CleansUp { off, missing: vec!["hold.true-within"] };
+        let asked = Asked { present: &self.present, wanted: &self.outside, inside: false };
+        let size = asked.work(bench, &dial, &clean, answer)?;
+        let sizes = [size.present.clone(), inside.clone(), over_all];
+        let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()));
+        let keys = CaseKeys { least: self.least_case.as_ref(), removed_before: self.removed_before.as_ref() };
+        let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
+        let also = |bench: &Bench, _: Option<usize>, cutting: &turning::CuttingData, answer: &mut Answer| {
+            diameter::corner(bench, ends, cutting, answer)
+        };
+        let reach = Reach {
+            left: size.present.clone(),
+            removed: length.clone(),
+            thinnest: Worked::exact(self.outside.value.low, Origin::Typed(self.outside.place)),
+            bored: inside,
+            round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
+        };
+        let tools = Tools::turning(bench, &also);
+        let Some(mut cut) = turning::work_cut(bench, &piece, &size.amount, reach, &tools, answer)? else {
+            return Ok(());
+        };
+        let lacking = vec!["hold.overhang", "hold.diameter"];
+        let springs = Springs { stiffness: cut.part, lacking, varies: run_out, pushes_back: cut.pushes_back };
+        diameter::spring_left(bench, &size, &springs, &mut cut.cutting, answer)?;
+        let mut before = vec![Words::of("true-up")];
+        before.push(Words::of(if ends.ends { "set-the-stop" } else { "run-out-free" }));
+        let mut after: Vec<Words> = ends.ends.then(|| Words::of("face-the-shoulder")).into_iter().collect();
+        after.push(Words::of("deburr"));
+        let extra = Extra {
+            id: "turn-the-outside",
+            trued: "true-within",
+            minutes: "diameter, measuring",
+            state: StateKind::Finished,
+            before,
+            after,
+            sketch: sketch::draw(&piece, &size, [&length, &largest], cut.cutting.edge.angle.number(), ends.ends),
+            blanks: Vec::new(),
+            test_hardness: case.test_hardness,
+        };
+        diameter::set_up(bench, &piece, (&size, &dial, &self.length), &cut.cutting, extra, answer)
+    }
+}

@@ -1,0 +1,121 @@
+//! How figures come out in the units of print.
+
+use super::*;
+
+fn near(number: f64, doubt: Option<f64>, unit: Unit, print: Print) -> String {
+    shown(number, doubt, unit, Rounds::Nearest, print)
+}
+
+#[test]
+fn figures_have_no_tail_and_no_negative_zero() {
+    assert_eq!(figure(208.907_512), "208.908");
+    assert_eq!(figure(13.0), "13");
+    assert_eq!(figure(-0.000_000_01), "0");
+    assert_eq!(figure(0.000_123_4), "0.000123");
+}
+
+#[test]
+fn the_parts_of_a_figure_are_apart_until_they_are_set() {
+    let shown = Shown::usual(-25.4, Some(0.01), Unit::Mm, Rounds::Nearest, Print::Both);
+    assert!(shown.number.negative);
+    assert_eq!((shown.number.whole.as_str(), shown.number.fraction.as_str(), shown.unit), ("25", "400", "mm"));
+    assert_eq!(shown.doubt.as_ref().unwrap().to_string(), "0.010");
+    assert_eq!(shown.beside.as_ref().unwrap().to_string(), "−1.0000 ± 0.0004 in");
+    assert_eq!(shown.alone().to_string(), "−25.400 ± 0.010 mm");
+}
+
+#[test]
+fn units_follow_the_shop() {
+    let to =
+        |number, decimals, print| Shown::of(number, None, Unit::Mm, (decimals, Rounds::Nearest), print).to_string();
+    assert_eq!(near(25.4, None, Unit::Mm, Print::Imperial), "1.0000 in");
+    assert_eq!(near(25.4, Some(0.01), Unit::Mm, Print::Both), "25.400 ± 0.010 mm (1.0000 ± 0.0004 in)");
+    assert_eq!(near(430.0, None, Unit::RevPerMin, Print::Imperial), "430 rev/min");
+    assert_eq!(near(-0.0001, None, Unit::Mm, Print::Metric), "0.000 mm");
+    assert_eq!(to(8.25, Decimals::Exactly(1), Print::Imperial), "0.3248 in");
+    assert_eq!(to(0.27, Decimals::AsTyped, Print::Metric), "0.27 mm");
+}
+
+#[test]
+fn a_doubt_has_two_figures_rounded_up_and_its_figure_the_same_decimals() {
+    for (number, doubt, said) in [
+        (15.929_46, 0.005_32, "15.929 ± 0.006 mm"),
+        (21.55, 0.014_142, "21.550 ± 0.015 mm"),
+        (2.476, 0.360_6, "2.48 ± 0.37 mm"),
+        (18.0, 0.3, "18.00 ± 0.30 mm"),
+        (7.0, 0.0996, "7.00 ± 0.10 mm"),
+        (7.0, 0.1, "7.00 ± 0.10 mm"),
+        (3.0, 12.2, "3 ± 13 mm"),
+        (0.000_93, 0.000_001_2, "0.001 ± 0.001 mm"),
+    ] {
+        assert_eq!(near(number, Some(doubt), Unit::Mm, Print::Metric), said);
+    }
+    // Forces and stresses are not read finer for a small doubt, and no doubt prints as none.
+    assert_eq!(near(2464.2, Some(0.3), Unit::N, Print::Metric), "2464 ± 1 N");
+    assert_eq!(near(50.9, Some(0.01), Unit::MPa, Print::Metric), "50.9 ± 0.1 MPa");
+    assert_eq!(near(15_706.0, Some(132.4), Unit::N, Print::Metric), "15710 ± 140 N");
+}
+
+#[test]
+fn a_lower_limit_rounds_up_and_an_upper_one_down() {
+    let of = |mm, rounds| shown(mm, None, Unit::Mm, rounds, Print::Metric);
+    assert_eq!(of(20.042_37, Rounds::Down), "20.042 mm");
+    assert_eq!(of(20.042_97, Rounds::Down), "20.042 mm");
+    assert_eq!(of(20.021_63, Rounds::Up), "20.022 mm");
+    assert_eq!(of(8.270_633, Rounds::Up), "8.271 mm");
+    assert_eq!(of(8.483, Rounds::Down), "8.483 mm");
+    assert_eq!(of(16.009_44, Rounds::Up), "16.010 mm");
+    // Degrees never round over a stop, in either system.
+    assert_eq!(shown(149.96, None, Unit::DegC, Rounds::Down, Print::Metric), "149.9 °C");
+    assert_eq!(shown(150.0, None, Unit::DegC, Rounds::Down, Print::Imperial), "302 °F");
+    assert_eq!(shown(149.9, None, Unit::DegC, Rounds::Down, Print::Imperial), "301 °F");
+}
+
+#[test]
+fn a_limit_of_a_table_is_exact_or_rounded_inwards() {
+    let of = |mm, upper| shown(mm, None, Unit::Mm, if upper { Rounds::Down } else { Rounds::Up }, Print::Both);
+    assert_eq!(of(24.9895, false), "24.9895 mm (0.9839 in)");
+    assert_eq!(of(25.0105, true), "25.0105 mm (0.9846 in)");
+    assert_eq!(of(25.4, true), "25.400 mm (1.0000 in)");
+}
+
+#[test]
+fn a_window_is_rounded_inwards_and_never_closes() {
+    let of = |low, high, decimals, print| {
+        let (low, high) = Shown::window(low, high, Unit::Mm, decimals, print);
+        format!("{low} to {high}")
+    };
+    let metric = |low, high| of(low, high, Decimals::Usual, Print::Metric);
+    assert_eq!(metric(16.0124, 16.0318), "16.013 mm to 16.031 mm");
+    assert_eq!(metric(16.021_9, 16.022_3), "16.0219 mm to 16.0223 mm");
+    assert_eq!(metric(16.021_92, 16.022_28), "16.0220 mm to 16.0222 mm");
+    assert_eq!(metric(8.270_633, 8.483), "8.271 mm to 8.483 mm");
+    assert_eq!(of(16.0124, 16.0318, Decimals::Usual, Print::Imperial), "0.6305 in to 0.6311 in");
+    assert_eq!(of(16.021_9, 16.022_3, Decimals::Usual, Print::Imperial), "0.630784 in to 0.630799 in");
+    for at in 0..2_000 {
+        let (low, width) = (10.0 + f64::from(at) * 0.000_517, 0.000_1 + f64::from(at % 40) * 0.000_3);
+        for (print, inch) in [(Print::Metric, 1.0), (Print::Imperial, 25.4)] {
+            let (least, most) = Shown::window(low, low + width, Unit::Mm, Decimals::Exactly(3), print);
+            let number = |shown: Shown| shown.number.to_string().parse::<f64>().unwrap() * inch;
+            let (least, most) = (number(least), number(most));
+            assert!(low - 1e-7 <= least && least < most && most <= low + width + 1e-7, "{low} {width}");
+        }
+    }
+}
+
+#[test]
+fn a_difference_of_temperatures_has_no_other_zero() {
+    let of = |number, unit, print| Shown::apart(number, unit, Rounds::Up, print).to_string();
+    assert_eq!(near(100.0, Some(10.0), Unit::DegC, Print::Imperial), "212 ± 18 °F");
+    assert_eq!(of(10.0, Unit::DegC, Print::Imperial), "18 °F");
+    assert_eq!(of(10.0, Unit::DegC, Print::Metric), "10.0 °C");
+}
+
+#[test]
+fn a_margin_that_is_there_is_never_printed_as_nought() {
+    let of = |number, rounds| Shown::apart(number, Unit::Mm, rounds, Print::Metric).to_string();
+    assert_eq!(of(-0.000_4, Rounds::Down), "−0.001 mm");
+    assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
+    assert_eq!(of(0.0, Rounds::Down), "0.000 mm");
+    assert_eq!(of(1.115_9, Rounds::Down), "1.115 mm");
+}

@@ -1,0 +1,111 @@
+//! A piece parted off: the blade's reach, the way from the jaws, and what holds the piece as it comes off.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{agrees, first, plan, shop, state, try_plan, value, verdict, with};
+use setover::plan::Plan;
+use setover::proof::{Outcome, Verdict};
+
+const JOB: &str = include_str!("../examples/part-off.yaml");
+const SHOP: &str = include_str!("../examples/shop.yaml");
+
+fn own(job: &str) -> Plan {
+    plan(job, Some(&shop(SHOP)))
+}
+
+fn other(job: &str, from: &str, to: &str) -> Plan {
+    assert!(SHOP.contains(from), "{from}");
+    plan(job, Some(&shop(&SHOP.replace(from, to))))
+}
+
+/// By hand: a wall of 5 and half a millimetre past the bore; the blade's far side stands 8.4 + 2 from the end, 9.6 from the jaws.
+#[test]
+fn a_blade_reaches_past_the_bore_and_cuts_near_the_jaws() {
+    let plan = own(JOB);
+    agrees("5.5", value(first(&plan), "blade_reach_asked"));
+    agrees("9.6", value(first(&plan), "from_jaws"));
+    assert_eq!(verdict(first(&plan), "blade-reach"), Verdict::Proven);
+    // Solid it is 11.5; a blade that reaches 11 does not part it, and one of which nobody says proves nothing.
+    let solid = with(&with(JOB, "          bore: 12 mm\n", ""), "caught: rod", "caught: sawn");
+    agrees("11.5", value(first(&own(&solid)), "blade_reach_asked"));
+    let short = other(&solid, "width: 2 mm, reach: 14 mm", "width: 2 mm, reach: 11 mm");
+    assert_eq!(verdict(first(&short), "blade-reach"), Verdict::Fails);
+    let unsaid = other(JOB, "width: 2 mm, reach: 14 mm", "width: 2 mm");
+    assert_eq!(state(first(&unsaid), "blade-reach"), Outcome::NotChecked);
+    assert_ne!(first(&unsaid).verdict, Verdict::Proven);
+    let roomy = with(JOB, "over-all: 60", "over-all: 90");
+    let near = |out: &str| verdict(first(&own(&with(&roomy, "overhang: 20 mm", out))), "near-the-jaws");
+    assert_eq!(near("overhang: 20 mm"), Verdict::Proven);
+    // 22 is one diameter: 35 leaves 24.6, 60 leaves 49.6.
+    assert_eq!(near("overhang: 35 mm"), Verdict::Doubtful);
+    let far = with(&with(JOB, "overhang: 20 mm", "overhang: 60 mm"), "over-all: 60", "over-all: 100");
+    assert_eq!(verdict(first(&own(&far)), "near-the-jaws"), Verdict::Fails);
+    // The blade runs into the jaws.
+    assert_eq!(verdict(first(&own(&with(JOB, "overhang: 20 mm", "overhang: 10 mm"))), "tool-clear"), Verdict::Fails);
+}
+
+/// By hand: the mean of the rows of the metal times 0.88 and the shop's habit; the force of 2 mm at 0.05 with 1.3 for the slot.
+#[test]
+fn a_blade_runs_slower_and_pushes_harder_than_a_turning_tool() {
+    let plan = own(JOB);
+    let (step, speed) = (value(first(&plan), "spindle_speed"), value(first(&plan), "surface_speed_outside"));
+    assert!((speed - std::f64::consts::PI * 22.0 * step / 1000.0).abs() < 1e-9);
+    assert_eq!(value(first(&plan), "surface_speed_mean"), speed * (1.0 + 12.0 / 22.0) / 2.0);
+    let text = serde_json::to_string(&setover::sheet::json::output(std::slice::from_ref(&plan))).unwrap();
+    assert!(text.contains("·0.88·0.9") && text.contains("·1.3·1.495·2·0.05"), "the rows stand in the working");
+    // Twice the width asks twice the force.
+    let wide = other(JOB, "width: 2 mm", "width: 4 mm");
+    let force = |plan: &Plan| value(first(plan), "cutting_force");
+    assert!((force(&wide) / force(&plan) - 2.0).abs() < 1e-9);
+}
+
+/// Between centres the halves close on the blade; on a mandrel it is the same.
+#[test]
+fn it_is_never_parted_between_centres() {
+    let held = |to: &str| verdict(first(&own(&with(JOB, "in: jaws", to))), "never-between-centres");
+    assert_eq!(held("in: jaws"), Verdict::Proven);
+    assert_eq!(held("in: mandrel"), Verdict::Fails);
+    assert_eq!(held("in: faceplate"), Verdict::Doubtful);
+    let line = JOB.lines().find(|line| line.contains("hold:")).unwrap();
+    let loose = own(&JOB.replace(&format!("{line}\n"), ""));
+    for id in ["never-between-centres", "near-the-jaws", "grip", "overhang", "tool-clear"] {
+        assert_eq!(state(first(&loose), id), Outcome::NotChecked, "{id}");
+    }
+    assert_eq!(first(&loose).verdict, Verdict::Doubtful);
+    assert!(own(JOB).operations[0].answer.set_ups[0].steps.iter().any(|step| step.id == "tailstock-back"));
+}
+
+/// A piece that nobody holds flies.
+#[test]
+fn the_piece_is_caught() {
+    let caught = |to: &str| own(&with(JOB, "caught: rod", to));
+    assert_eq!(verdict(first(&caught("caught: rod")), "caught"), Verdict::Proven);
+    assert_eq!(verdict(first(&caught("caught: tray")), "caught"), Verdict::Proven, "20 g");
+    assert_eq!(verdict(first(&caught("caught: sawn")), "caught"), Verdict::Proven);
+    let unsaid = own(&with(JOB, "          caught: rod\n", ""));
+    assert_eq!(state(first(&unsaid), "caught"), Outcome::NotChecked);
+    assert_ne!(first(&unsaid).verdict, Verdict::Proven);
+    // 100 mm wide, 18 long, and of bronze: over a kilogram.
+    let heavy = JOB.replace("outside: 22 mm", "outside: 100 mm").replace("diameter: 22 mm", "diameter: 100 mm");
+    let heavy = heavy
+        .replace("8.2 .. 8.6", "18.2 .. 18.6")
+        .replace("caught: rod", "caught: tray")
+        .replace("overhang: 20", "overhang: 40");
+    let heavy = heavy.replace("over-all: 60", "over-all: 90");
+    assert_eq!(verdict(first(&own(&heavy)), "caught"), Verdict::Doubtful);
+    let said = try_plan(&with(JOB, "          bore: 12 mm\n", ""), None).expect_err("a rod in a solid piece");
+    assert!(said[0].says.contains("a solid one has none"), "{}", said[0].says);
+    let whole = try_plan(&with(JOB, "8.2 .. 8.6", "60 .. 61"), None).expect_err("all of it");
+    assert!(whole[0].says.contains("nothing is parted off"), "{}", whole[0].says);
+}
+
+/// A hard part takes no blade of high-speed steel, and a shop without a blade says so.
+#[test]
+fn a_blade_must_stand_the_metal() {
+    let hard =
+        JOB.replace("    material: phosphor bronze\n", "    material: case-hardened steel\n    hardness: 60 HRC\n");
+    assert_eq!(verdict(first(&own(&hard)), "tool-hard-enough"), Verdict::Fails);
+    let none = SHOP.lines().filter(|line| !line.contains("parting-blade")).collect::<Vec<_>>().join("\n");
+    let plan = crate::common::plan(JOB, Some(&shop(&none)));
+    assert_eq!(verdict(first(&plan), "blade-reach"), Verdict::Doubtful);
+    assert!(first(&plan).answer.missing.iter().any(|line| line.contains("parting blade")));
+}

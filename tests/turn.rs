@@ -1,0 +1,196 @@
+//! An outside turned to size: what goes, what the dial counts, what springs, and everything that throws it out of the jaws.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
+use setover::operations::SetUp;
+use setover::plan::Plan;
+use setover::proof::{Dialled, Outcome, Verdict};
+
+const JOB: &str = include_str!("../examples/turn.yaml");
+const SHOP: &str = include_str!("../examples/shop.yaml");
+
+fn own(job: &str) -> Plan {
+    plan(job, Some(&shop(SHOP)))
+}
+
+fn other(job: &str, from: &str, to: &str) -> Plan {
+    assert!(SHOP.contains(from), "{from}");
+    plan(job, Some(&shop(&SHOP.replace(from, to))))
+}
+
+fn set_up(plan: &Plan) -> &SetUp<String> {
+    &first(plan).answer.set_ups[0]
+}
+
+/// Divisions of every dial, in order, spring passes too.
+fn divisions(plan: &Plan) -> Vec<f64> {
+    let passes = set_up(plan).cuts().flat_map(|cut| &cut.passes);
+    passes
+        .filter_map(|pass| if let Some(Dialled::Slide(dial)) = &pass.dial { Some(dial.divisions) } else { None })
+        .collect()
+}
+
+/// By hand: 24.60 down to the middle of 23.95 and 24.00 is 0.625 on the diameter, 0.3125 on the radius; the dial counts the
+/// diameter in 0.02, so 31 divisions; at 1120 rev/min the outside runs at 86.6 m/min.
+#[test]
+fn the_metal_goes_to_the_middle_of_the_limits_by_the_dial_that_is_there() {
+    let job = with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          tool: hss-knife");
+    let plan = own(&job);
+    agrees("23.975", value(first(&plan), "diameter_after"));
+    agrees("0.3125", value(first(&plan), "removed"));
+    let (step, speed) = (value(first(&plan), "spindle_speed"), value(first(&plan), "surface_speed_outside"));
+    assert!((speed - std::f64::consts::PI * 24.6 * step / 1000.0).abs() < 1e-9);
+    // Two near-equal cuts, the greater first; the last is set by what was measured, and once more at the same dial.
+    assert_eq!(divisions(&plan), [16.0, 31.0, 31.0]);
+    let ids: Vec<&str> = set_up(&plan).steps.iter().map(|step| step.id).collect();
+    let at = |id: &str| ids.iter().position(|own| *own == id).unwrap_or_else(|| panic!("no {id} in {ids:?}"));
+    assert!(at("touch") < at("rough") && at("rough") < at("measure-last") && at("measure-last") < at("finish"));
+    // 24.60 less 16 divisions of 0.02.
+    let hold = set_up(&plan).steps[at("measure-last")].hold_point.as_ref().unwrap();
+    let (least, most) = hold.limits.numbers();
+    assert!(least.unwrap() >= 24.26 - 1e-9 && most.unwrap() <= 24.30 + 1e-9, "{:?}", hold.limits);
+    assert!(hold.then.as_ref().unwrap().contains("what is over 23.975"), "{:?}", hold.then);
+}
+
+/// A dial that counts the radius reads half of that for the same metal, and half of what was measured is dialled on; one of which
+/// nobody says what it counts is taken so, for then too little goes and not too much, and proves nothing.
+#[test]
+fn a_dial_that_counts_the_radius_is_set_for_half() {
+    let job = with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          tool: hss-knife");
+    let radius = other(&job, "reads: diameter", "reads: radius");
+    assert_eq!(divisions(&radius), [8.0, 16.0, 16.0]);
+    let says = |plan: &Plan| {
+        set_up(plan)
+            .steps
+            .iter()
+            .filter_map(|step| step.hold_point.as_ref()?.then.clone())
+            .collect::<Vec<_>>()
+            .join("|")
+    };
+    assert!(says(&radius).contains("by half of what is over"), "{}", says(&radius));
+    let unsaid = other(&job, ", reads: diameter", "");
+    assert_eq!(divisions(&unsaid), divisions(&radius));
+    assert_eq!(verdict(first(&unsaid), "dial-known"), Verdict::Doubtful);
+    assert_ne!(first(&unsaid).verdict, Verdict::Proven);
+    let none = other(&job, ", {axis: across, division: 0.02 mm, per-turn: 4 mm, reads: diameter}", "");
+    assert_eq!(verdict(first(&none), "dial-known"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&none), "measured-between"), Verdict::Doubtful);
+}
+
+/// By hand: a pass leaves its share q of the depth that it meets; after the last cut and one pass more at its dial
+/// 2 q² (a + 0.05)/(1 − q) is left on the diameter.
+#[test]
+fn what_spring_leaves_falls_with_every_pass_and_grows_with_the_overhang() {
+    let plan = own(JOB);
+    let of = |key: &str| value(first(&plan), key);
+    let share = of("share_left");
+    let spring = of("passes") - of("cuts");
+    let depth = set_up(&plan).cuts().flat_map(|cut| &cut.passes).map(|pass| pass.depth).fold(0.0, f64::max);
+    let left = 2.0 * share.powf(spring + 1.0) * (depth + 0.05) / (1.0 - share);
+    assert!((left - of("spring_left")).abs() < 1e-9, "{left} {}", of("spring_left"));
+    let longer = own(&with(&with(JOB, "overhang: 30 mm", "overhang: 60 mm"), "over-all: 70", "over-all: 100"));
+    assert!(value(first(&longer), "share_left") > 7.5 * share, "twice as far gives eight times as much");
+}
+
+/// Work that stands out over three diameters, that nobody says is held, or that is hardly gripped, is thrown.
+#[test]
+fn what_may_be_thrown_is_never_proven() {
+    let far = own(&with(&with(JOB, "overhang: 30 mm", "overhang: 90 mm"), "over-all: 70", "over-all: 130"));
+    assert_eq!(verdict(first(&far), "overhang"), Verdict::Fails, "90 is over 3 x 24.6");
+    let line = JOB.lines().find(|line| line.contains("hold:")).unwrap();
+    let loose = own(&JOB.replace(&format!("{line}\n"), ""));
+    for id in ["grip", "grip-moment", "overhang", "tool-clear", "spring-left", "cleans-up"] {
+        assert_eq!(state(first(&loose), id), Outcome::NotChecked, "{id}");
+    }
+    assert_eq!(first(&loose).verdict, Verdict::Doubtful);
+    let short = own(&with(JOB, "grip: 40 mm", "grip: 3 mm"));
+    assert_eq!(verdict(first(&short), "grip-length"), Verdict::Fails);
+    assert!(verdict(first(&short), "grip-moment") != Verdict::Proven);
+    let collet = own(&with(JOB, "in: jaws", "in: collet"));
+    assert_eq!(verdict(first(&collet), "grip-looked-at"), Verdict::Doubtful);
+    let hub = own(&with(JOB, "diameter: 24.6 mm", "diameter: 18 mm"));
+    assert_eq!(state(first(&hub), "flange"), Outcome::NotChecked, "nobody says how thick the rim is");
+}
+
+/// The tool runs into the jaws where it is turned as far as it stands out.
+#[test]
+fn the_tool_stops_before_the_jaws() {
+    let clear = |length: &str| verdict(first(&own(&with(JOB, "length: 22.0 ± 0.2", length))), "tool-clear");
+    assert_eq!(clear("length: 22.0 ± 0.2"), Verdict::Proven);
+    assert_eq!(clear("length: 29.5 ± 0.2"), Verdict::Fails);
+    let said = try_plan(&with(JOB, "length: 22.0 ± 0.2", "length: 80 ± 0.2"), None).expect_err("longer than the part");
+    assert!(said[0].says.contains("further than the part is long"), "{}", said[0].says);
+}
+
+/// Nose and edge leave what they are: a rounder nose than the corner may have, and a cone in place of a square shoulder.
+#[test]
+fn a_corner_and_a_shoulder_are_as_the_tool_leaves_them() {
+    assert_eq!(verdict(first(&own(&with(JOB, "corner: 0.4 mm", "corner: 0.1 mm"))), "corner"), Verdict::Fails);
+    let unsaid = own(&with(JOB, "          corner: 0.4 mm\n", ""));
+    assert_eq!(state(first(&unsaid), "corner"), Outcome::NotChecked);
+    assert_eq!(first(&unsaid).verdict, Verdict::Doubtful);
+    let free = own(&with(JOB, "corner: 0.4 mm", "shoulder: 0 mm"));
+    assert_eq!(state(first(&free), "corner"), Outcome::DoesNotApply);
+    let named = with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          tool: hss-knife");
+    let slanting =
+        other(&named, "nose: 0.2 mm, edge-angle: 90 deg}\n  - boring", "nose: 0.2 mm, edge-angle: 75 deg}\n  - boring");
+    assert_eq!(verdict(first(&slanting), "shoulder-square"), Verdict::Fails);
+    // The carriage's dial reads 0.1, so it stops within 0.05.
+    assert_eq!(verdict(first(&own(JOB)), "shoulder-kept"), Verdict::Proven);
+    assert_ne!(verdict(first(&own(&with(JOB, "22.0 ± 0.2", "22.0 ± 0.02"))), "shoulder-kept"), Verdict::Proven);
+    let by_eye = other(JOB, ", {axis: along, division: 0.1 mm, per-turn: 20 mm}", "");
+    assert_eq!(verdict(first(&by_eye), "shoulder-kept"), Verdict::Doubtful);
+}
+
+/// Limits that dial and gauge do not keep, that nobody gave, or that do not come clean all round.
+#[test]
+fn limits_are_kept_by_dial_and_gauge_or_not_at_all() {
+    let kept = |outside: &str| first(&own(&with(JOB, "23.95 .. 24.00", outside))).answer.checks.clone();
+    let of = |outside: &str, id: &str| kept(outside).iter().find(|check| check.id == id).unwrap().state;
+    assert_eq!(of("23.95 .. 24.00", "size-kept"), Outcome::Made(Verdict::Proven));
+    // Half a division and 4 um of the micrometer are 0.0108 together: over half of 0.02.
+    assert_eq!(of("23.99 .. 24.01", "size-kept"), Outcome::Made(Verdict::Doubtful));
+    assert_eq!(of("23.999 .. 24.001", "can-be-measured"), Outcome::Made(Verdict::Doubtful));
+    assert_eq!(of("24.00", "size-kept"), Outcome::NotChecked);
+    // At 24.40 only 0.1 goes a side; run out by 0.05 it lies 0.025 off.
+    assert_eq!(of("24.35 .. 24.40", "cleans-up"), Outcome::Made(Verdict::Proven));
+    assert_ne!(of("24.56 .. 24.58", "cleans-up"), Outcome::Made(Verdict::Proven));
+    let said = try_plan(&with(JOB, "23.95 .. 24.00", "24.70 .. 24.80"), None).expect_err("nothing to turn");
+    assert!(said[0].says.contains("smaller than it is now"), "{}", said[0].says);
+}
+
+/// A case that is turned through cannot be put back.
+#[test]
+fn a_case_is_not_turned_through() {
+    let hard = |depth: &str| {
+        let job = JOB.replace(
+            "    material: mild steel\n",
+            &format!("    material: case-hardened steel\n    hardness: 60 HRC\n{depth}"),
+        );
+        let job = job.replace(
+            "          finish:",
+            "          least-case: 0.3 mm\n          removed-before: 0 mm\n          finish:",
+        );
+        verdict(first(&own(&job)), "case")
+    };
+    assert_eq!(hard(""), Verdict::Doubtful, "nobody knows it");
+    assert_eq!(hard("    case-depth: 1.0 ± 0.05 mm\n"), Verdict::Proven);
+    // 0.325 goes at the lower limit: 0.225 is left of 0.55.
+    assert_eq!(hard("    case-depth: 0.55 ± 0.05 mm\n"), Verdict::Fails);
+}
+
+/// Blows, no shop, and another spelling of the same.
+#[test]
+fn blows_are_counted_and_a_shop_that_is_not_there_judges_nothing() {
+    let (plain, blows) =
+        (own(JOB), own(&with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          interrupted: 2")));
+    assert!(value(first(&blows), "grip_by_torque") > 1.2 * value(first(&plain), "grip_by_torque"));
+    let nobody = plan(JOB, None);
+    for id in ["size-kept", "dial-known", "measured-between", "swing"] {
+        assert_eq!(state(first(&nobody), id), Outcome::NoShop, "{id}");
+    }
+    let spelt = own(&with(JOB, "overhang: 30 mm", "overhang: 3 cm"));
+    assert_eq!(first(&spelt).verdict, first(&plain).verdict);
+    let unmeasured = in_shop(&with(JOB, "24.60 ± 0.02", "24.6"));
+    assert!(first(&unmeasured).answer.assumed.iter().any(|line| line.contains("present")));
+}

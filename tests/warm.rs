@@ -1,0 +1,104 @@
+//! A part in the oven: it opens far enough at the press, and nothing in it is spoilt by the oven at its hottest.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{SHOP, agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
+use setover::proof::{Outcome, Verdict};
+
+const JOB: &str = include_str!("../examples/warm.yaml");
+
+/// By hand: room 0.024, so 0.022 + 0.024 over 24 mm of 21 to 23 millionths a degree; a fifth is lost on the way; the oven is off
+/// by 10 either way.
+#[test]
+fn the_example_is_proven_and_its_figures_are_those_by_hand() {
+    let plan = in_shop(JOB);
+    assert_eq!(first(&plan).verdict, Verdict::Proven, "{:?}", first(&plan).answer.checks);
+    agrees("0.024", value(first(&plan), "assembly_clearance"));
+    agrees("0.046", value(first(&plan), "must_open"));
+    let needed = value(first(&plan), "housing_temperature");
+    assert!((103.0..=115.0).contains(&needed), "{needed}");
+    let wanted = value(first(&plan), "temperature_wanted");
+    assert!(wanted >= 20.0 + (needed - 20.0) / 0.8, "{wanted}: a fifth is lost on the way");
+    agrees("10.0", value(first(&plan), "oven_setting") - wanted);
+    agrees("20.0", value(first(&plan), "housing_hottest") - wanted);
+    let set_up = &first(&plan).answer.set_ups[0];
+    let tail = set_up.tail.unwrap();
+    assert!(tail.watched && tail.holds, "an oven is not left on");
+    assert_eq!(set_up.leaves[0].to_string(), "pump cover/warm:warm");
+}
+
+/// What was asked is not what is needed: it would stick half way.
+#[test]
+fn what_does_not_open_far_enough_fails() {
+    let to =
+        |degrees: &str| in_shop(&with(JOB, "temper: as-cast", &format!("temper: as-cast\n          to: {degrees}")));
+    assert_eq!(verdict(first(&to("60 degC")), "opens-enough"), Verdict::Fails);
+    assert_eq!(verdict(first(&to("130 degC")), "opens-enough"), Verdict::Proven);
+    // What chilling takes off needs less.
+    let chilled =
+        with(JOB, "temper: as-cast", "temper: as-cast\n          to: 85 degC\n          chilled-by: 0.020 mm");
+    assert_eq!(verdict(first(&in_shop(&chilled)), "opens-enough"), Verdict::Proven);
+    assert!(try_plan(&with(JOB, "temper: as-cast", "temper: as-cast\n          to: 20 degC"), None).is_err());
+}
+
+/// Each thing that must not become so warm, and the metal and its temper; what nobody looked for proves nothing.
+#[test]
+fn what_is_in_it_bears_the_oven_at_its_hottest() {
+    let near = |what: &str| verdict(first(&in_shop(&with(JOB, "[nothing]", what))), "neighbours-bear-it");
+    for what in ["seals", "bearings", "magnets", "fuel", "plastic", "shut-hollow"] {
+        assert_eq!(near(&format!("[{what}]")), Verdict::Fails, "{what}");
+    }
+    for what in ["babbitt", "solder", "paint", "adhesive", "oil"] {
+        assert_eq!(near(&format!("[{what}]")), Verdict::Doubtful, "{what}");
+    }
+    assert_eq!(near("[paint, seals]"), Verdict::Fails, "the worst decides");
+    assert_eq!(near("[nothing, seals]"), Verdict::Fails, "a word does not wipe out another");
+    for missing in [
+        "          near: [nothing]                 # seals, bearings, babbitt, solder, magnets, paint, fuel ...\n",
+        "          interference: 0.022 mm          # the greatest of what is to drop in\n",
+    ] {
+        let job = with(&with(JOB, missing, ""), "temper: as-cast", "temper: as-cast\n          to: 130 degC");
+        assert_eq!(first(&in_shop(&job)).verdict, Verdict::Doubtful, "{missing}");
+    }
+    let empty = in_shop(&with(JOB, "[nothing]", "[]"));
+    assert_eq!(state(first(&empty), "neighbours-bear-it"), Outcome::NotChecked);
+}
+
+#[test]
+fn a_temper_that_nobody_knows_is_as_bad_as_the_worst() {
+    let temper = |line: &str| in_shop(&with(JOB, "temper: as-cast", line));
+    assert_eq!(verdict(first(&temper("temper: natural")), "temper-bears-it"), Verdict::Fails);
+    assert_eq!(state(first(&temper("# none")), "temper-bears-it"), Outcome::NotChecked);
+    let mild = temper("to: 75 degC\n          chilled-by: 0.030 mm");
+    assert_eq!(verdict(first(&mild), "temper-bears-it"), Verdict::Proven, "every temper bears 95");
+    let iron = in_shop(&with(JOB, "cast aluminium", "GG25"));
+    assert_eq!(state(first(&iron), "temper-bears-it"), Outcome::DoesNotApply);
+}
+
+/// Over the stop of the metal no setting is printed; an oven of whose thermometer more may be wrong is hotter at its hottest.
+#[test]
+fn over_its_stop_it_is_not_heated() {
+    let to = |metal: &str, degrees: &str| {
+        let job = with(JOB, "temper: as-cast", &format!("temper: as-cast\n          to: {degrees}"));
+        in_shop(&with(&job, "cast aluminium", metal))
+    };
+    assert_eq!(verdict(first(&to("cast aluminium", "131 degC")), "oven-stop"), Verdict::Doubtful);
+    let hot = to("cast aluminium", "161 degC");
+    assert_eq!(verdict(first(&hot), "oven-stop"), Verdict::Fails);
+    assert!(
+        first(&hot).answer.value("oven_setting").is_none() && first(&hot).answer.value("part_temperature").is_none()
+    );
+    assert!(first(&hot).answer.set_ups[0].steps.iter().any(|step| step.id == "do-not-heat"));
+    assert_eq!(verdict(first(&to("AZ91", "101 degC")), "oven-stop"), Verdict::Fails);
+    assert_eq!(verdict(first(&to("case-hardened steel", "101 degC")), "oven-stop"), Verdict::Fails);
+    let vague = with(SHOP, "guard: 2,", "guard: 2, oven-doubt: 30 degC,");
+    assert_eq!(verdict(first(&plan(JOB, Some(&shop(&vague)))), "oven-stop"), Verdict::Fails);
+}
+
+/// An oven that does not reach it is on the missing list.
+#[test]
+fn the_oven_reaches_it() {
+    let iron = with(&with(JOB, "cast aluminium", "GG25"), "temper: as-cast", "to: 170 degC");
+    let weak = in_shop(&iron);
+    assert_eq!(verdict(first(&weak), "oven-reaches"), Verdict::Doubtful);
+    assert!(!first(&weak).answer.missing.is_empty());
+}
