@@ -85,7 +85,8 @@ pub(super) enum Round {
 impl<'de> Deserialize<'de> for Round {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let text = String::deserialize(from)?;
-        let step = text.strip_prefix("down to ").map(str::parse::<Measured<Mm>>);
+        let step = text.strip_prefix("down").and_then(|rest| rest.trim_start().strip_prefix("to"));
+        let step = step.map(|step| step.trim().parse::<Measured<Mm>>());
         match (text.as_str(), step) {
             ("exact", _) => Ok(Self::Exact),
             (_, Some(Ok(Measured { value, plus_minus: None, .. }))) => Ok(Self::DownTo(value)),
