@@ -406,6 +406,11 @@ fn a_size_moved_its_bad_way_betters_nothing() {
 /// Keys that open a question of their own, ask for more than the usual, or choose what the program would choose else: without
 /// them less is asked.
 const ASKS: &[&str] = &[
+    "pack",
+    "float-found",
+    "warm",
+    "carried-by",
+    "running",
     "bolt.class",
     "bolt.reach",
     "bolt.torque",
