@@ -331,9 +331,19 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         "rough-before-finish",
         "wash-before-as-left",
     ];
+    // Those of lapping and polishing stand in committed jobs alone: what must come before is a state that no set-up of the day leaves.
+    let by_state = [
+        "bearing-before-seal-polish",
+        "insert-before-lap",
+        "lap-before-bolting",
+        "studs-out-before-lap",
+        "wash-after-grit",
+    ];
     let all: BTreeSet<&str> = musts().map(|rule| rule.rule.as_str()).collect();
     let never: Vec<&str> = all.difference(&held).copied().collect();
-    assert_eq!(never, in_one);
+    let mut known = [&in_one[..], &by_state].concat();
+    known.sort_unstable();
+    assert_eq!(never, known);
 }
 
 /// The same jobs with the earlier of two set-ups asked for after the later.

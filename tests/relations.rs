@@ -174,7 +174,7 @@ fn a_worse_measurement_betters_nothing() {
             }
         }
     });
-    found.settle(if jobs_asked(120) < 120 { 0 } else { 10_000 }, if jobs_asked(120) < 120 { 0 } else { 1_000 });
+    found.settle(if jobs_asked(120) < 120 { 0 } else { 10_000 }, if jobs_asked(120) < 120 { 0 } else { 900 });
 }
 
 /// A size and the way that is bad for it.
@@ -411,6 +411,8 @@ const ASKS: &[&str] = &[
     "warm",
     "carried-by",
     "running",
+    // That it is cool may be said in place of a figure.
+    "temperature",
     "bolt.class",
     "bolt.reach",
     "bolt.torque",

@@ -7,7 +7,8 @@ pub(super) const PLAN: &str = "Examples:
   setover plan demo/tidewater.yaml --sheet 7 --values --units both
   setover plan demo/tidewater.yaml --part \"idler thrust collar\" --all
   setover plan demo/tidewater.yaml --operation face --strict
-  setover plan examples/face.yaml --shop demo/shop.yaml --format json";
+  setover plan examples/face.yaml --shop demo/shop.yaml --format json
+  setover plan examples/face.yaml --since L0";
 
 /// `setover sheets`
 pub(super) const SHEETS: &str = "Examples:

@@ -34,7 +34,7 @@ impl Shim {
         let (got, most) = (float.number(), constant::<Mm>("float-bare-most")?.number());
         if got.abs() > most {
             // A link with the wrong sign, or in the wrong unit, or one that is missing.
-            return Err(Refusal::Outside { what: "the float without shims", got, least: -most, most, unit: Unit::Mm });
+            return Err(Refusal::Outside { what: "float", got, least: -most, most, unit: Unit::Mm });
         }
         self.cuts_known(bench, answer);
         let sizes = self.chain.iter().filter_map(|link| Some(link.read()?.0));

@@ -2,13 +2,13 @@
 
 use super::bare::Bare;
 use super::keys::Shim;
-use super::names::{BARE, LEFT, PACK};
+use super::names::{BARE, LEFT};
 use super::pack::Judged;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
-use crate::operations::{Answer, Bench, Between, Ends, Fit, FitGroup, HoldPoint, Picture, SetUp, Station};
+use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Mm, Quantity, Unit};
 use crate::shop::Gauge;
@@ -96,7 +96,6 @@ impl Shim {
         let line = kit::blank("float-left", kit::found(answer, LEFT.key), Some(target));
         set_up.blanks.push(kit::read_with(line, READINGS, bench, Gauge::Indicator));
         answer.set_ups.push(set_up);
-        answer.picture = Some(picture());
         Ok(())
     }
 
@@ -108,19 +107,4 @@ impl Shim {
         let limits = Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm);
         (least < most).then(|| HoldPoint::asking(BARE.key, READINGS, name, limits))
     }
-}
-
-/// The float without a shim and the pack that takes from it, as bars.
-fn picture() -> Picture {
-    let float = FitGroup {
-        set_up: "fit-shims",
-        sizes: vec![
-            (Words::of("the-pack"), Ends::Doubt(PACK.key)),
-            (Words::of("the-bare-float"), Ends::Doubt(BARE.key)),
-        ],
-        between: Some((Words::of("the-float"), Between::Room)),
-        ruler: Words::of("mark-the-float"),
-        left_to: None,
-    };
-    Picture::Fit(Fit { groups: vec![float] })
 }
