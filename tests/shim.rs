@@ -124,8 +124,6 @@ fn a_mark_is_no_measurement() {
     let it = first(&it);
     agrees("0.1656", value(it, "float_left"));
     assert_eq!(verdict(it, "float"), Verdict::Doubtful);
-    // What they are: a quarter of a tenth thicker together, and the float is under its least.
-    assert!(0.9156 - (0.248 + 0.530) < 0.15);
     let both = with_drawer("shims: [{marked: 0.7156 mm, count: 1}, {thickness: 0.69 mm, count: 1, with: micrometer}]");
     let cold = with(FLOAT, "          warm: {case: 60 degC, shaft: 60 degC}\n", "");
     let it = plan(&cold, Some(&both));
@@ -251,7 +249,8 @@ fn a_cut_in_the_path_is_measured_before_the_pack_is_chosen() {
 /// Every pack by itself: counts like the wheels of a lock, each pack summed and compared on its own.
 fn by_hand(kinds: &[Kind], float: &Float, most: u32) -> (Vec<usize>, u64) {
     let mut counts = vec![0_u32; kinds.len()];
-    let mut best: Option<(Verdict, bool, i64, usize, Vec<i64>, Vec<usize>)> = None;
+    type Rank = (Verdict, bool, i64, usize, Vec<i64>, Vec<usize>);
+    let mut best: Option<Rank> = None;
     let mut all = 0;
     let tenths = |mm: f64| (mm * 10_000.0).round() as i64;
     loop {

@@ -101,7 +101,7 @@ impl Shim {
     fn cuts_known(&self, bench: &Bench, answer: &mut Answer) {
         const ID: &str = "all-cuts-known";
         let mut open = None;
-        for address in self.from_others() {
+        for address in self.of_others() {
             let entry = bench.look_up(&address.value);
             match entry.map(|entry| (entry.as_left, entry.fails)) {
                 Some((true, _)) => {}
@@ -109,7 +109,7 @@ impl Shim {
                 Some((false, true)) | None => open = Some((address, "the-cut-fails")),
             }
         }
-        let Some(place) = self.from_others().next().map(|address| address.place) else {
+        let Some(place) = self.of_others().next().map(|address| address.place) else {
             answer.does_not_apply(&[ID]);
             return;
         };
@@ -126,7 +126,7 @@ impl Shim {
 
     /// Whether a size in the path is planned and not measured yet.
     pub(super) fn waits_for_a_cut(&self, bench: &Bench) -> bool {
-        self.from_others().any(|address| bench.look_up(&address.value).is_none_or(|entry| !entry.as_left))
+        self.of_others().any(|address| bench.look_up(&address.value).is_none_or(|entry| !entry.as_left))
     }
 }
 

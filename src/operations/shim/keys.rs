@@ -143,7 +143,7 @@ const MOST_SHIMS: u32 = 6;
 
 impl Shim {
     /// The sizes that other operations leave, link by link.
-    pub(super) fn from_others(&self) -> impl Iterator<Item = &At<Address>> {
+    pub(super) fn of_others(&self) -> impl Iterator<Item = &At<Address>> {
         self.chain.iter().filter_map(|link| match &link.read()?.0.value {
             Reading::Of(address) => Some(address),
             Reading::Size { .. } => None,

@@ -228,7 +228,7 @@ impl Maker {
                     _ => self.mill_face(wild),
                 };
             }
-            6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if (self.number / 7).is_multiple_of(3) => return self.truing(wild),
             6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
             6 if self.number / 7 % 12 == 2 => return self.seal_track(wild),
             6 if self.number / 7 % 12 == 8 => return self.lapping(wild),
