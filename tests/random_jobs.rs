@@ -7,8 +7,9 @@ use crate::common;
 use common::jobs::{Maker, SEED, is_known};
 use common::{SHOP, shop, try_plan};
 use setover::plan::Plan;
+use setover::quantity::Print;
 use setover::sheet::{check, layout};
-use setover::shop::Shop;
+use setover::shop::{Paper, Shop};
 
 fn finite(plan: &Plan) {
     for operation in &plan.operations {
@@ -30,38 +31,57 @@ fn finite(plan: &Plan) {
 /// Pages are laid out for every job; for one in so many the bytes are made, twice.
 const TWICE_ONE_IN: u64 = 10;
 
-fn pages_hold(plan: Plan, with_bytes: bool) {
+/// What is wrong with the pages of a plan.
+fn wrong(plan: Plan, with_bytes: bool) -> Vec<String> {
     let plans = [plan];
-    let pages = layout::pages(&plans).unwrap_or_else(|fault| panic!("{fault}"));
-    assert!(!pages.is_empty());
-    assert_eq!(common::laws::broken(&plans[0], &pages), Vec::<String>::new());
+    let pages = match layout::pages(&plans) {
+        Ok(pages) => pages,
+        Err(fault) => return vec![fault.to_string()],
+    };
+    let mut all = common::laws::broken(&plans[0], &pages);
+    all.extend(pages.is_empty().then(|| "no page".to_owned()));
     for (number, page) in pages.iter().enumerate() {
-        let faults = check::faults(page);
-        assert!(faults.is_empty(), "page {}: {faults:?}", number + 1);
+        all.extend(check::faults(page).into_iter().map(|fault| format!("page {}: {fault}", number + 1)));
     }
-    if with_bytes {
-        assert!(layout::pdf(&plans).expect("pdf") == layout::pdf(&plans).expect("pdf"), "the same bytes twice");
+    let twice = || [layout::pdf(&plans).expect("pdf"), layout::pdf(&plans).expect("pdf")];
+    if with_bytes && !matches!(twice(), [one, other] if one == other) {
+        all.push("not the same bytes twice".into());
     }
+    all
 }
 
-/// The shops of these jobs: none, one that prints metric, one both units on other paper, one in inches.
-fn shops() -> [Option<Shop>; 4] {
-    let paper = SHOP.replace("paper: A4", "paper: Letter").replace("units: metric", "units: both");
-    [None, Some(shop(SHOP)), Some(shop(&paper)), Some(shop(include_str!("jobs/inch-shop.yaml")))]
+/// The shops of these jobs: none, and one that owns everything, in each unit of print on each paper.
+fn shops() -> Vec<Option<Shop>> {
+    let inch = include_str!("jobs/inch-shop.yaml");
+    let printed = |text: &str, paper, units| Some(Shop { paper, units, ..shop(text) });
+    let mut all = vec![None];
+    for paper in [Paper::A4, Paper::Letter] {
+        all.push(printed(SHOP, paper, Print::Metric));
+        all.push(printed(inch, paper, Print::Imperial));
+        all.push(printed(SHOP, paper, Print::Both));
+    }
+    all
 }
 
 #[test]
 fn a_random_valid_job_makes_sheets_that_hold() {
-    let all = common::jobs_asked(300);
-    println!("seed {SEED}, {all} jobs");
-    common::over_jobs(all, |number| {
-        let shops = shops();
+    let jobs = common::jobs_asked(300);
+    println!("seed {SEED}, {jobs} jobs");
+    let shops = shops();
+    let found = std::sync::Mutex::new(Vec::new());
+    common::over_jobs(jobs, |number| {
         let job = Maker::of(number).job();
-        let shop = shops[(number % 4) as usize].as_ref();
-        let plan = try_plan(&job, shop).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));
+        // The kind of a job hangs on its number too: every kind meets every shop.
+        let shop = &shops[((number + number / 7) % shops.len() as u64) as usize];
+        let plan = try_plan(&job, shop.as_ref()).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));
         finite(&plan);
-        pages_hold(plan, number % TWICE_ONE_IN == 0);
+        let (paper, print) = (plan.paper, plan.print);
+        let named = |what: String| format!("job {number}, {paper:?}, {print:?}: {what}");
+        found.lock().unwrap().extend(wrong(plan, number % TWICE_ONE_IN == 0).into_iter().map(named));
     });
+    let mut found = found.into_inner().unwrap();
+    found.sort();
+    assert!(found.is_empty(), "{} in {jobs} jobs: {:#?}", found.len(), found.iter().take(400).collect::<Vec<_>>());
 }
 
 #[test]

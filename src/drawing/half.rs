@@ -79,7 +79,9 @@ fn upper(item: &Item) -> Option<Item> {
                 *towards = if *towards == Side::Below { Side::Above } else { *towards };
             }
         }
-        Item::Turning { .. } | Item::Detail { .. } => {}
+        // What goes round the axis is as thick above it.
+        Item::Detail { at, .. } => *at = over(*at),
+        Item::Turning { .. } => {}
     }
     Some(item)
 }
@@ -131,5 +133,18 @@ mod tests {
         assert!(outline.iter().all(|p| p.y <= 0.0) && outline.len() == 4);
         assert_eq!((from.y, to.y), (-20.0, 0.0));
         assert!(Sketch::default().above_axis().is_none());
+    }
+
+    /// A place drawn larger lies on what is drawn.
+    #[test]
+    fn a_detail_under_the_axis_is_that_of_the_same_place_above_it() {
+        let mut disc = Sketch { round: Some(40.0), ..Sketch::default() };
+        disc.section(rectangle(0.0, -20.0, 8.0, 20.0), 0).detail(Point::new(4.0, 19.9), 0.2);
+        let half = disc.above_axis().unwrap();
+        let at = half.items.iter().find_map(|item| match item {
+            Item::Detail { at, .. } => Some(*at),
+            _ => None,
+        });
+        assert_eq!(at, Some(Point::new(4.0, -19.9)));
     }
 }

@@ -10,7 +10,7 @@ use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Unit};
+use crate::quantity::{Decimals, Quantity};
 use crate::shop::{Gauge, Machine};
 
 impl MillFace {
@@ -34,9 +34,11 @@ impl MillFace {
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         let thickness = answer.value(THICKNESS.key).map_or(0.0, |thick| thick.number);
         let gauge = || kit::gauge_used(bench, thickness, Gauge::Outside, true);
-        set_up.hold_at(Words::of("measure-first"), HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()));
+        let first = HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard());
+        set_up.hold_at(Words::of("measure-first"), first.then("outside-work-again"));
         set_up.step("touch-unworn");
-        let rate = answer.value(RATE.key).map(|rate| Fact::figure(rate.number, Unit::MPerMin));
+        // A table is fed by millimetres or inches a minute.
+        let rate = answer.value(RATE.key).map(|rate| mm(rate.number * 1000.0).to(Decimals::Exactly(0)));
         answer.fact("feed_a_minute", rate.unwrap_or(Fact::named("not-known")));
         let tooth = answer.value(TOOTH.key).map_or(0.0, |tooth| tooth.number);
         answer.fact("each_tooth", Fact::mm(tooth).to(Decimals::Exactly(3)));
@@ -50,7 +52,7 @@ impl MillFace {
         let before = depths.readings.get(last.wrapping_sub(1)).copied().filter(|_| last > 0).unwrap_or(0.0);
         if last > 0 {
             let hold = HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()).less(before);
-            set_up.hold_at(Words::of("measure-last"), hold);
+            set_up.hold_at(Words::of("measure-last"), hold.then("dial-on-by-what-is-over"));
         }
         let finish = depths.readings.get(last..).unwrap_or_default();
         set_up.cut(Words::of("last-pass"), self.passes(finish, before, (run, dial), PassKind::Finish)?);
@@ -84,7 +86,7 @@ impl MillFace {
         let passes: Vec<Pass> = readings.iter().zip(starts).map(pass).collect();
         let minutes = set_up_minutes::start("pass of a milling cutter")? * passes.len() as f64;
         Ok(Cut {
-            tool: Words::of("cutter-of").with("size", mm(self.cutter.value.number())),
+            tool: Words::of("cutter-of").with("size", kit::tool_size(self.cutter.value.number())),
             spindle: run.step.as_ref().map(Worked::number),
             feed: Some(run.feed.number()),
             passes,

@@ -13,7 +13,7 @@ use crate::handbook::threads::insert;
 use crate::handbook::{Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::State;
 use crate::operations::hole_making::{self, Asks};
-use crate::operations::kit::{self, hard, mm, mm_as_typed};
+use crate::operations::kit::{self, hard, mm};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Cause, Check, Counted, Dialled, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
@@ -224,7 +224,7 @@ impl SpotFace {
         let travel = answer.value(STOP_TRAVEL.key).map_or(0.0, |travel| travel.number);
         let set = (travel / division + 1e-9).floor() * division;
         let cut = Cut {
-            tool: Words::of("spot-facer-of").with("size", mm_as_typed(self.diameter.value.number())),
+            tool: Words::of("spot-facer-of").with("size", kit::tool_size(self.diameter.value.number())),
             spindle: step.as_ref().map(Worked::number),
             feed: None,
             passes: vec![Pass {

@@ -53,11 +53,17 @@ const LONGEST: usize = 160;
 
 /// What stands beside the sketch, whole items from the top; `balloons` are those of the sketch.
 pub(super) fn beside(sheet: &Sheet, balloons: &[Balloon], left_out: &str, zone: Rect) -> Result<Beside, Fault> {
+    let all = items(sheet, balloons, left_out);
+    let set = |close| all.iter().map(|one| item(one, zone.width(), close)).collect::<Result<Vec<_>, _>>();
+    let high = |rows: &[Block]| rows.iter().map(|row| row.height).sum::<f64>();
+    let mut rows = set(false)?;
+    if rows.iter().map(|rows| high(rows)).sum::<f64>() > zone.height() {
+        rows = set(true)?;
+    }
     let mut said = Beside::default();
     let mut free = zone.height();
-    for one in items(sheet, balloons, left_out) {
-        let rows = item(&one, zone.width())?;
-        let high: f64 = rows.iter().map(|row| row.height).sum();
+    for (one, rows) in all.into_iter().zip(rows) {
+        let high = high(&rows);
         if high <= free {
             free -= high;
             said.rows.extend(rows);
@@ -126,8 +132,8 @@ fn said(sheet: &Sheet, set_up: &SetUp<String>, balloon: Balloon) -> String {
     }
 }
 
-/// A number in its circle, or a mark, with its words; a row a line.
-fn item(one: &Item, width: f64) -> Result<Vec<Block>, Fault> {
+/// A number in its circle, or a mark, with its words; a row a line, `close` to each other where the zone is full.
+fn item(one: &Item, width: f64, close: bool) -> Result<Vec<Block>, Fault> {
     let (balloon, text, style) = (one.balloon, one.text.as_str(), one.style);
     let indent = if balloon.is_some() { INDENT } else { 3.4 };
     let mut rows = Vec::new();
@@ -135,13 +141,14 @@ fn item(one: &Item, width: f64) -> Result<Vec<Block>, Fault> {
     for (at, line) in lines.iter().enumerate() {
         let top = if at == 0 { BETWEEN } else { 0.0 };
         let mut row = Block::new(top);
-        row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + 0.25;
+        row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + if close { 0.1 } else { 0.25 };
         row.wrap(Kind::Body, at > 0);
         if at == 0 {
             match balloon {
                 Some(balloon) => {
                     circle(&mut row, balloon)?;
-                    row.height = row.height.max(CIRCLE + if lines.len() > 1 { -1.0 } else { 0.5 });
+                    let apart = if close { 0.1 } else { 0.5 };
+                    row.height = row.height.max(CIRCLE + if lines.len() > 1 { -1.0 } else { apart });
                 }
                 None => {
                     let at = Point::new(0.6, top + style.capital);

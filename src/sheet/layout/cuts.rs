@@ -7,6 +7,7 @@ use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
 use super::lists::{bar_and, chunks};
+use super::measure;
 use crate::operations::{Cut, PassKind, SetUp, Station, Step};
 use crate::proof::Fact;
 use crate::quantity::Print;
@@ -33,13 +34,13 @@ const HOLDS: [&str; 4] = ["try-the-grip", "test-hardness", "measure-closed-in", 
 
 /// Ids of steps whose reading says how far the dial goes on, what is reckoned with it, and whether the reading is what was
 /// taken off: of a trial step and of an indicator it is, of the others it is the size that is left.
-const READINGS: [(&str, &str, bool); 6] = [
-    ("measure-over-rim", "length_after", false),
-    ("measure-through-bore", "length_after", false),
-    ("measure-to-plate", "length_after", false),
-    ("measure-trial-step", "removed", true),
-    ("measure-by-indicator", "removed", true),
-    ("measure-last", "diameter_after", false),
+const READINGS: [(&str, &[&str], bool); 6] = [
+    ("measure-over-rim", &["length_after"], false),
+    ("measure-through-bore", &["length_after"], false),
+    ("measure-to-plate", &["length_after"], false),
+    ("measure-trial-step", &["removed"], true),
+    ("measure-by-indicator", &["removed"], true),
+    ("measure-last", &["diameter_after", "thickness_after"], false),
 ];
 
 /// The step that says that a reading counts: where the reading is reckoned with on the sheet, the blanks say it.
@@ -73,17 +74,40 @@ struct Before {
     pad: f64,
 }
 
-/// The section of the steps; where it would be higher than its zone, short steps share a row.
-pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
-    let whole = filled(sheet, set_up, width, PAD)?;
-    let height = |section: &Section| {
-        let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
-        section.rows.iter().map(|row| row.height).sum::<f64>() + bar
-    };
-    if height(&whole) <= high { Ok(whole) } else { filled(sheet, set_up, width, TIGHT) }
+/// The steps in their zone, and the last of them where it stands in the bar of what is measured.
+pub(super) struct Steps<'a> {
+    pub section: Section,
+    /// Its number and its words.
+    pub with_measures: Option<(usize, &'a str)>,
 }
 
-fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result<Section, Fault> {
+/// The section of the steps; where it would be higher than its zone, short steps share a row; where it still would, the last,
+/// a short one by hand, stands over what is measured.
+pub(super) fn section<'a>(sheet: &Sheet, set_up: &'a SetUp<String>, width: f64, high: f64) -> Result<Steps<'a>, Fault> {
+    let all = steps(set_up).count();
+    let fits = |section: &Section| {
+        let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
+        section.rows.iter().map(|row| row.height).sum::<f64>() + bar <= high
+    };
+    let whole = filled(sheet, set_up, (width, PAD), all)?;
+    if fits(&whole) {
+        return Ok(Steps { section: whole, with_measures: None });
+    }
+    let tight = filled(sheet, set_up, (width, TIGHT), all)?;
+    let last = steps(set_up).last().filter(|step| step.cut.is_none() && !is_hold(step));
+    if let Some(last) = last.filter(|_| !fits(&tight))
+        && measure::has_room_in_bar(width, all, &last.words)?
+    {
+        let others = filled(sheet, set_up, (width, TIGHT), all - 1)?;
+        if fits(&others) {
+            return Ok(Steps { section: others, with_measures: Some((all, &last.words)) });
+        }
+    }
+    Ok(Steps { section: tight, with_measures: None })
+}
+
+/// The first `count` steps in rows.
+fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad): (f64, f64), count: usize) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let shared = pad < PAD;
     let mut rows = Vec::new();
@@ -92,10 +116,10 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, pad: f64) -> Result
     let mut before = Before { several, pad, ..Before::default() };
     // Up to where the last row is taken by short steps, where those share rows.
     let mut taken = None;
-    for (step, number) in steps(set_up).zip(1..) {
+    for (step, number) in steps(set_up).take(count).zip(1..) {
         if let Some((_, with, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
             let value = |key: &str| sheet.planned.answer.value(key).map(|value| value.number);
-            let with = value(with);
+            let with = with.iter().find_map(|key| value(key));
             // A bore grows to what is wanted, and what is short of it must go.
             let grows = value("present").zip(with).is_some_and(|(present, with)| present < with);
             before.ended = Some(Ended { step: number, taken_off: *taken_off || grows, with });
@@ -211,8 +235,11 @@ fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f
     let room = blank - INSIDE - x;
     let then = step.hold_point.as_ref().and_then(|point| point.then.as_deref()).unwrap_or_default();
     // The other unit small, before what is done with the reading.
-    let other = of(Print::Imperial).filter(|_| print == Print::Both).map(|other| format!("({other})"));
-    let follows = [other.as_deref().unwrap_or_default(), then];
+    let other = step.hold_point.as_ref().filter(|_| print == Print::Both);
+    let other = other.and_then(|point| words::limits_beside(&point.limits, Print::Imperial));
+    // Where the reading is reckoned with, the row for that says how: no room is taken for saying it twice.
+    let reckoned = print == Print::Both && pad < PAD && READINGS.iter().any(|reading| reading.0 == step.id);
+    let follows = [other.as_deref().unwrap_or_default(), if reckoned { words::AS_RECKONED } else { then }];
     let what = match &limits {
         Some(_) => step.words.clone(),
         None => format!("{} {then}", step.words),

@@ -1,7 +1,7 @@
 //! Measure: what the step is about large, further sizes beside each other, a blank each; day and initials once, in the bar.
 
 use super::Sheet;
-use super::block::{BODY, Block, FIGURE, HAIR, SECOND, STRONG, Style, as_one, plain};
+use super::block::{BODY, Block, FIGURE, HAIR, HEAD, SECOND, STRONG, Style, as_one, plain};
 use super::cells;
 use super::flow::Section;
 use super::lists::bar_and;
@@ -16,10 +16,17 @@ use crate::sheet::words;
 
 /// Height of the bar, mm.
 const BAR: f64 = 4.6;
+/// Base line of the words in the bar, mm.
+const BASE: f64 = 3.6;
+/// From the day to the end of the bar, mm.
+const FROM_DAY: f64 = 82.0;
+/// Width of the number of a step in the bar, mm.
+const NUMBER: f64 = 5.5;
 /// Height of the first row, mm.
 const FIRST: f64 = 14.0;
-/// Width and height of the first blank, mm.
+/// Width and height of the first blank, mm; and its least width, where all of several readings stand in one row.
 const FIRST_BLANK: (f64, f64) = (22.0, 9.0);
+const NARROW_BLANK: f64 = 14.0;
 /// Between the blanks of several readings, mm.
 const BETWEEN: f64 = 0.6;
 /// Above the first blank, mm.
@@ -96,7 +103,14 @@ impl Size {
 
 /// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
 /// than the zone, the first has one blank and shares its row.
-pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
+///
+/// `step`: number and words of the step that stands in the bar, where one does.
+pub(super) fn section(
+    sheet: &Sheet,
+    set_up: &SetUp<String>,
+    (width, high): (f64, f64),
+    step: Option<(usize, &str)>,
+) -> Result<Section, Fault> {
     let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(sheet, blank)).collect();
     let about = sizes.iter().position(|size| !size.target.is_empty()).map(|about| sizes.remove(about));
     let mut rows = filled(about.as_ref(), &sizes, width)?;
@@ -110,14 +124,40 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
     }
     let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
     let mut bar = bar_and(width, words::MEASURE, "")?;
+    if let Some((number, text)) = step {
+        step_in_bar(&mut bar, number, text)?;
+    }
     day_and_initials(&mut bar, width)?;
     Ok(Section { name: words::MEASURE, bar: Some((bar, bar_and(width, &again, "")?)), rows })
 }
 
-fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
-    let base = 3.6;
+/// Where a step begins in the bar, and where its words do, mm.
+fn beside_heading() -> Result<(f64, f64), Fault> {
+    let begins = HEAD.width(words::MEASURE)? + 6.0;
+    Ok((begins, begins + NUMBER))
+}
+
+/// Whether a step has room in the bar, before the day.
+pub(super) fn has_room_in_bar(width: f64, number: usize, text: &str) -> Result<bool, Fault> {
+    let (begins, words) = beside_heading()?;
+    let fits = STRONG.width(&number.to_string())? <= words - begins;
+    Ok(fits && words + BODY.width(&plain(text))? <= width - FROM_DAY - GUTTER)
+}
+
+/// The step that measures, in the bar of what it measures.
+fn step_in_bar(bar: &mut Block, number: usize, text: &str) -> Result<(), Fault> {
+    let (begins, words) = beside_heading()?;
     bar.open(Kind::P);
-    for (x, long, caption) in [(width - 82.0, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
+    bar.text(Point::new(begins, BASE), Anchor::Left, STRONG, &number.to_string())?;
+    bar.text(Point::new(words, BASE), Anchor::Left, BODY, text)?;
+    bar.close();
+    Ok(())
+}
+
+fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
+    let base = BASE;
+    bar.open(Kind::P);
+    for (x, long, caption) in [(width - FROM_DAY, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
         let end = bar.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
         bar.open_as(Kind::Span, words::BLANK);
         bar.with_field(Field::Words, caption);
@@ -139,43 +179,55 @@ fn to_note(width: f64) -> Block {
 }
 
 fn filled(about: Option<&Size>, sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
-    let mut rows = about.map_or_else(|| Ok(Vec::new()), |about| first(about, about.readings, width))?;
+    let mut rows = about.map_or_else(|| Ok(Vec::new()), |about| first(about, width))?;
     rows.extend(further(sizes, width)?);
     Ok(rows)
 }
 
-/// The first size with one blank behind its figure, and behind that the first of the others that has room there.
+/// Width of so many blanks beside each other, each so wide, mm.
+fn in_a_row(count: usize, wide: f64) -> f64 {
+    count as f64 * (wide + BETWEEN) - BETWEEN
+}
+
+/// The first size with its blanks behind its figure, as wide as may be, and behind those the first of the others that has room
+/// there.
 fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
-    let figure = width_of(&about.target, FIGURE)?;
-    let own = f64::max(figure, STRONG.width(&about.name())?) + GUTTER + FIRST_BLANK.0;
-    let room = width - own - 2.0 * GUTTER;
-    for (at, size) in sizes.iter().enumerate() {
-        let Some(beside) = (if room > 0.0 { cell(size, room)? } else { None }) else { continue };
-        let mut rows = first(about, 1, own)?;
-        if let [row] = rows.as_mut_slice() {
+    let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
+    for wide in [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK] {
+        let own = f64::max(figure + GUTTER + in_a_row(about.readings, wide), name + GUTTER + FIRST_BLANK.0);
+        let room = width - own - 2.0 * GUTTER;
+        for (at, size) in sizes.iter().enumerate() {
+            let Some(beside) = (if room > 0.0 { cell(size, room)? } else { None }) else { continue };
+            let mut rows = first(about, own)?;
+            let [row] = rows.as_mut_slice() else { return Ok(None) };
             row.set(&beside, width - room, FIRST - FURTHER);
             row.height = row.height.max(FIRST - FURTHER + beside.height);
-        } else {
-            return Ok(None);
+            let others = sizes.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, size)| size);
+            rows.extend(further(others, width)?);
+            return Ok(Some(rows));
         }
-        let others = sizes.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, size)| size);
-        rows.extend(further(others, width)?);
-        return Ok(Some(rows));
     }
     Ok(None)
 }
 
-/// The row of what the step is about; fewer blanks where the line is too long for all.
-fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> {
-    let wide = |blanks: usize| blanks as f64 * (FIRST_BLANK.0 + BETWEEN) - BETWEEN;
+/// The row of what the step is about, with as many blanks as are asked: narrower where the line is long, in lines under each
+/// other where it is too long for that.
+fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     let line = width_of(&size.target, FIGURE)?;
-    let blanks = (1..=readings).rev().find(|blanks| line + GUTTER + wide(*blanks) <= width).unwrap_or(1);
+    let all = size.readings;
+    let free = width - line - GUTTER;
+    let wide = f64::min((free + BETWEEN) / all as f64 - BETWEEN, FIRST_BLANK.0);
+    let (wide, in_one) = if wide >= NARROW_BLANK {
+        (wide, all)
+    } else {
+        let fit = (1..=all).rev().find(|count| in_a_row(*count, FIRST_BLANK.0) <= free).unwrap_or(1);
+        (FIRST_BLANK.0, fit)
+    };
     let room = width - FIRST_BLANK.0 - GUTTER;
     let lines = STRONG.wrap(&size.name(), room)?;
-    let wide_figure = line;
     let mut block = Block::new(FIRST);
     let base = TARGET_BASE - BAR;
-    if lines.len() > 1 || wide_figure > room || size.target.is_empty() {
+    if lines.len() > 1 || line > room || size.target.is_empty() {
         return in_lines(size, width);
     }
     block.open(Kind::HeadCell(Scope::Row));
@@ -185,8 +237,8 @@ fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> 
     set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
     if !size.other.is_empty() {
         let beside = BODY.width(&plain(&size.other))?;
-        if wide_figure + GUTTER + beside <= width - wide(blanks) - GUTTER {
-            block.text(Point::new(wide_figure + GUTTER, base), Anchor::Left, BODY, &size.other)?;
+        if line + GUTTER + beside <= width - in_a_row(in_one, wide) - GUTTER {
+            block.text(Point::new(line + GUTTER, base), Anchor::Left, BODY, &size.other)?;
         } else if STRONG.width(&size.name())? + GUTTER + beside <= room {
             block.text(Point::new(room, end - 1.0), Anchor::Right, BODY, &size.other)?;
         } else {
@@ -194,12 +246,25 @@ fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> 
         }
     }
     block.close();
-    for at in (1..=blanks).rev() {
-        let left = width - wide(at);
-        blank(&mut block, Rect::new(left, TOP, left + FIRST_BLANK.0, TOP + FIRST_BLANK.1), size);
-    }
+    block.height = block.height.max(blanks(&mut block, (width, TOP), size, (wide, in_one)));
     block.wrap(Kind::Row, false);
     Ok(vec![block])
+}
+
+/// The blanks of a size, so wide and so many in a line, up to the right end `right` and from `top` down; gives back where they
+/// end.
+fn blanks(block: &mut Block, (right, top): (f64, f64), size: &Size, (wide, in_one): (f64, usize)) -> f64 {
+    let (mut left_over, mut y) = (size.readings, top);
+    while left_over > 0 {
+        let here = left_over.min(in_one.max(1));
+        for at in (1..=here).rev() {
+            let left = right - in_a_row(at, wide);
+            blank(block, Rect::new(left, y, left + wide, y + FIRST_BLANK.1), size);
+        }
+        left_over -= here;
+        y += FIRST_BLANK.1 + BETWEEN;
+    }
+    y - BETWEEN
 }
 
 fn blank(block: &mut Block, room: Rect, size: &Size) {
@@ -221,9 +286,14 @@ fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
         rows.push(Block::new(0.0));
     }
     as_one(&mut rows, Kind::HeadCell(Scope::Row));
-    if let Some(first) = rows.first_mut() {
+    if let Some(first) = rows.first_mut().filter(|_| size.readings == 1) {
         blank(first, Rect::new(width - BLANK.0, 0.6, width, 0.6 + BLANK.1), size);
         first.height = first.height.max(BLANK.1 + 1.2);
+    } else {
+        let in_one = (1..=size.readings).rev().find(|count| in_a_row(*count, FIRST_BLANK.0) <= width).unwrap_or(1);
+        let mut under = Block::new(0.0);
+        under.height = blanks(&mut under, (width, 0.2), size, (FIRST_BLANK.0, in_one)) + 0.4;
+        rows.push(under);
     }
     as_one(&mut rows, Kind::Row);
     Ok(rows)

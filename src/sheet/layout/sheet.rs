@@ -81,11 +81,13 @@ impl<'a> Sheet<'a> {
         } else if let Some(set_up) = self.set_up {
             let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
             let high = zones.cuts.height() - before.iter().map(|row| row.height).sum::<f64>();
-            let mut made = cuts::section(self, set_up, wide, high).map_err(letters(words::CUTS))?;
+            let steps = cuts::section(self, set_up, wide, high).map_err(letters(words::CUTS))?;
+            let mut made = steps.section;
             made.rows.splice(0..0, before);
             picture::onto(self, &mut made, zones.cuts).map_err(letters(words::CUTS))?;
             over.extend(fill(&mut page, "cuts", zones.cuts, made));
-            let made = measure::section(self, set_up, wide, zones.measure.height()).map_err(letters(words::MEASURE))?;
+            let measures = measure::section(self, set_up, (wide, zones.measure.height()), steps.with_measures);
+            let made = measures.map_err(letters(words::MEASURE))?;
             over.extend(fill(&mut page, "measure", zones.measure, made));
         }
         let memory = rests_on_memory(&page);
@@ -299,7 +301,7 @@ impl<'a> Sheet<'a> {
                 || {
                     let proven: Vec<&str> =
                         self.owned().filter(|check| check.is_proven()).map(|check| check.id).collect();
-                    if proven.is_empty() { words::NO_CHECK.into() } else { words::all_proven(&proven) }
+                    if proven.is_empty() { words::NO_CHECK.into() } else { strip::held(&proven) }
                 },
                 says,
             ),

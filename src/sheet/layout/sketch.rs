@@ -246,8 +246,9 @@ fn said_in(sheet: &Sheet, sketch: &Sketch, key: &str) -> String {
 fn in_sketch(sheet: &Sheet, key: &str) -> String {
     let print = sheet.sketched_in;
     let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
+    let own = words::unit_of_sizes(print);
     let with_unit = |number: String, unit: &str| match value.unit {
-        Unit::Mm if unit == words::unit_of_sizes(print) => number,
+        Unit::Mm if unit == own => number,
         _ => format!("{number} {unit}").trim_end().to_owned(),
     };
     // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
@@ -255,7 +256,14 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         None => vec![words::marked(&with_unit(number, unit), value.from_memory)],
         Some(doubt) => vec![words::marked(&number, value.from_memory), format!("± {}", with_unit(doubt, unit))],
     };
-    let mut lines = match as_typed::size(sheet.plan, value).or_else(|| as_called(value)) {
+    let typed = as_typed::size(sheet.plan, value).or_else(|| as_called(value));
+    // A limit stands in the unit of the size that it is read with.
+    let print = match typed.as_ref().map(|typed| typed.unit) {
+        Some(unit) if unit == words::unit_of_sizes(Print::Imperial) => Print::Imperial,
+        Some(unit) if unit == words::unit_of_sizes(Print::Metric) => Print::Metric,
+        _ => print,
+    };
+    let mut lines = match typed {
         Some(typed) => in_lines(typed.number, typed.doubt, typed.unit),
         None => {
             let shown = as_set(sheet, value);

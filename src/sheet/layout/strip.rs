@@ -27,6 +27,13 @@ pub(super) fn stamp_note<'a>(sheet: &Sheet<'a>) -> Option<&'a str> {
     sheet.planned.stamp_note.as_deref().filter(|_| sheet.planned.verdict != Verdict::Fails)
 }
 
+/// The reason of a stamp for checks that hold and have no figure: as many by name as stand whole in its line, one at least.
+pub(super) fn held(checks: &[&str]) -> String {
+    let wide = |named: usize| STRONG.width(&words::all_proven(checks, named)).is_ok_and(|width| width <= REASON);
+    let named = (1..=checks.len()).rev().find(|named| wide(*named)).unwrap_or(1);
+    words::all_proven(checks, named)
+}
+
 /// The names of the strip with their captions.
 fn names<'a>(sheet: &Sheet<'a>) -> impl Iterator<Item = (&'static str, &'a str)> {
     let (plan, planned) = (sheet.plan, sheet.planned);

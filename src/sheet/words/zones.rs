@@ -2,7 +2,8 @@
 
 use super::{AS_FOUND, DIAL_CELL, MEMORY, MISSING, TOOL, of};
 use crate::drawing::Balloon;
-use crate::proof::Verdict;
+use crate::operations::Limits;
+use crate::proof::{Fact, Verdict};
 use crate::quantity::Print;
 
 /// Caption of the spindle step.
@@ -62,6 +63,19 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, halves: bool, prin
         ("measured".to_owned(), format!("− {with} {equals}"))
     };
     [Some(first), None, Some(then), None, Some(unit.into()), None, Some(format!("whole {DIVISIONS}"))]
+}
+
+/// At a hold point whose reading is reckoned with further on: what is done with it.
+pub(in crate::sheet) const AS_RECKONED: &str = "Dial on as reckoned.";
+
+/// The readings for which the work goes on, in the other unit, behind those in the first.
+pub(in crate::sheet) fn limits_beside(limits: &Limits, print: Print) -> Option<String> {
+    let said = match (&limits.least, &limits.most) {
+        (Some(least), Some(most)) => Fact::span(least.clone(), most.clone()).said(None, print),
+        (Some(one), None) | (None, Some(one)) => one.said(None, print),
+        (None, None) => return None,
+    };
+    Some(format!("({said})"))
 }
 
 /// What a division is.
@@ -161,9 +175,14 @@ pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool, whole: boo
     format!("{}: {margin} {side}{at_worst}", id.replace('-', " "))
 }
 
-/// The reason under a stamp where everything is proven and nothing has a figure.
-pub(in crate::sheet) fn all_proven(checks: &[&str]) -> String {
-    format!("holds: {}", checks.join(", ").replace('-', " "))
+/// The reason under a stamp where everything is proven and nothing has a figure: so many of the checks by name.
+pub(in crate::sheet) fn all_proven(checks: &[&str], named: usize) -> String {
+    let names = checks.iter().take(named).copied().collect::<Vec<_>>().join(", ").replace('-', " ");
+    let others = match checks.len().saturating_sub(named) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    format!("holds: {names}{others}")
 }
 
 /// The reason under a stamp where a check has no figure.
