@@ -16,6 +16,7 @@ mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
+mod fit_up;
 mod hardness;
 mod hold_limits;
 mod hold_point;
@@ -178,6 +179,7 @@ crate::operations! {
     "set-true" => set_true::SetTrue,
     "chain" => chain::Chain,
     "shim" => shim::Shim,
+    "fit-up" => fit_up::FitUp,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "part-off" => part_off::PartOff,
