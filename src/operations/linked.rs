@@ -2,13 +2,12 @@
 //! one gap agree. Whichever operation adds them up.
 
 use super::kit::mm;
-use super::{Answer, Bench, Name};
+use super::{Answer, Bench};
 use crate::handbook::Material;
 use crate::handbook::measuring::stack;
 use crate::job::{Address, PartFacts, Reading};
 use crate::proof::{
-    At, Check, Fact, Keep, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked, doubt_with_term,
-    shares_of_terms,
+    At, Check, Fact, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked, doubt_with_term, shares_of_terms,
 };
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::reading::Problem;
@@ -159,21 +158,10 @@ pub(super) fn waits_for_a_cut<'a>(bench: &Bench, mut others: impl Iterator<Item 
 /// Where a difference of two figures of one gap comes from.
 const APART_OF: Source = Source::fixed("one gap worked in two ways", Mark::Derived);
 
-/// Whether two figures of one gap agree within the doubt of both: else a reading is wrong, or something is missing.
-pub(super) fn agree(
-    bench: &Bench,
-    answer: &mut Answer,
-    (id, name, place): (&'static str, &Name<Mm>, Place),
-    (one, other): (&Worked<Shift>, &Worked<Shift>),
-) {
+/// How far two figures of one gap lie apart, without the sign: within the doubt of that they are one.
+pub(super) fn apart(one: &Worked<Shift>, other: &Worked<Shift>) -> Worked<Mm> {
     let sign = if one.number() < other.number() { -1.0 } else { 1.0 };
-    let apart = Worked::sum(&[(sign, one), (-sign, other)], 0.0, "one less the other, without its sign", APART_OF);
-    let apart = answer.record(name, apart.becomes());
-    let doubt = apart.plus_minus() * bench.guard() / 2.0;
-    let most = Worked::assumed(Mm::new(doubt), "the doubt of both together");
-    let middle = apart.nominal("against the doubt of both, which stands in the limit");
-    let check = Check::judge(id, &middle, Keep::AtMost, &most, bench.guard());
-    answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+    Worked::sum(&[(sign, one), (-sign, other)], 0.0, "one less the other, without its sign", APART_OF).becomes()
 }
 
 /// What cannot be a link that was read.

@@ -20,6 +20,8 @@ pub(super) struct Cold {
     pub(super) bore: Worked<Mm>,
     pub(super) shaft: Worked<Mm>,
     pub(super) clearance: Worked<Shift>,
+    /// How far the clearance as written down lies from what both readings give.
+    pub(super) apart: Option<Worked<Mm>>,
     pub(super) limits: (Worked<Shift>, Worked<Shift>),
 }
 

@@ -1,7 +1,7 @@
 //! The fit cold, against what is wanted; whether it runs at all; whether it can be measured; the set-up.
 
 use super::keys::FitUp;
-use super::names::{APART, BORE, BORE_WARM, CLEARANCE, LEAST, MOST, SHAFT, SHAFT_WARM};
+use super::names::{BORE, BORE_WARM, CLEARANCE, LEAST, MOST, SHAFT, SHAFT_WARM};
 use super::running::Cold;
 use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
 use crate::handbook::joints::fit_pair::{clearance_least, clearance_most};
@@ -38,20 +38,12 @@ impl FitUp {
         linked::doubts_known(bench, answer, self.bore.place, [&self.bore, &self.shaft].into_iter());
         linked::cuts_known(bench, answer, self.of_others());
         let read = clearance::clearance(&bore, &shaft)?;
-        let clearance = match bench.left(&CLEARANCE)? {
-            Some(left) => {
-                linked::agree(bench, answer, ("agrees-as-left", &APART, self.bore.place), (&read, &left));
-                left
-            }
-            None => {
-                answer.does_not_apply(&["agrees-as-left"]);
-                read
-            }
-        };
-        let clearance = answer.record(&CLEARANCE, clearance);
+        let left = bench.left(&CLEARANCE)?;
+        let apart = left.as_ref().map(|left| linked::apart(&read, left));
+        let clearance = answer.record(&CLEARANCE, left.unwrap_or(read));
         let limits = self.limits(answer, &shaft)?;
         let limits = (answer.record(&LEAST, limits.0), answer.record(&MOST, limits.1));
-        Ok(Cold { bore, shaft, clearance, limits })
+        Ok(Cold { bore, shaft, clearance, apart, limits })
     }
 
     /// What the clearance must be: limits, a fit, or the rule for the duty, which is doubtful.
@@ -99,9 +91,16 @@ impl FitUp {
 
     fn judge_cold(&self, bench: &Bench, answer: &mut Answer, cold: &Cold) -> Result<(), Refusal> {
         let place = self.clearance.as_ref().map_or(self.bore.place, |at| at.place);
+        // A clearance as written down that both readings do not give, within the doubt of all three: one of them is old or wrong.
+        let is_off = |apart: &&Worked<Mm>| apart.number() > apart.plus_minus() * bench.guard() / 2.0;
+        let off = cold.apart.as_ref().filter(is_off);
         for (keep, limit) in [(Keep::AtLeast, &cold.limits.0), (Keep::AtMost, &cold.limits.1)] {
             let check = Check::judge("clearance", &cold.clearance, keep, limit, bench.guard());
-            answer.check(check.about(CLEARANCE.key).at(place));
+            let check = if off.is_some() { check.not_better_than(Verdict::Doubtful) } else { check };
+            let check = answer.check(check.about(CLEARANCE.key).at(place));
+            if let (Some(apart), Keep::AtMost) = (off, keep) {
+                check.remedy(Words::of("not-what-was-read").with("apart", mm(apart.number())));
+            }
         }
         let nothing = Worked::assumed(Mm::new(0.0), "nothing");
         let wide = cold.limits.1.number() - cold.limits.0.number();

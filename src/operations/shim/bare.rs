@@ -6,7 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::measuring::stack;
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Origin, Refusal, Worked};
+use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
 use crate::quantity::{Mm, Quantity, Shift, Unit};
 use crate::shop::Gauge;
 
@@ -66,7 +66,12 @@ impl Shim {
     /// Whether the float by its links is the float that was found: else a link is missing or a reading is wrong.
     fn closed(&self, bench: &Bench, answer: &mut Answer, (links, found): (&Worked<Shift>, &Worked<Shift>)) {
         let place = self.float_found.as_ref().map_or(self.float.place, |found| found.size.place);
-        linked::agree(bench, answer, ("chain-closed", &APART, place), (links, found));
+        let apart = answer.record(&APART, linked::apart(links, found));
+        let doubt = apart.plus_minus() * bench.guard() / 2.0;
+        let most = Worked::assumed(Mm::new(doubt), "the doubt of both together");
+        let middle = apart.nominal("against the doubt of both, which stands in the limit");
+        let check = Check::judge("chain-closed", &middle, Keep::AtMost, &most, bench.guard());
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
     }
 
     /// The same where the log has the float that the pack left.

@@ -27,6 +27,8 @@ const LINE_AT: f64 = 6.4;
 const LONG: f64 = 1.8;
 const SHORT: f64 = 1.0;
 const UNDER: f64 = 6.2;
+/// Under the line of a ruler under which nothing is read off: half of the scale beside it, and its tails.
+const BELOW: f64 = 2.6;
 /// Between the end of a ruler and the scale beside it, mm.
 const AFTER_RULER: f64 = 2.5;
 /// Short lines nearer to each other than this are left out, mm.
@@ -87,7 +89,7 @@ fn rows(group: &BarGroup) -> usize {
 }
 
 fn ruler_height(ruler: &Ruler) -> f64 {
-    LINE_AT + if ruler.under.is_some() { UNDER } else { 1.8 }
+    LINE_AT + if ruler.under.is_some() { UNDER } else { BELOW }
 }
 
 fn height(bars: &Bars) -> f64 {
