@@ -7,7 +7,7 @@ use crate::shop::Gauge;
 names! { pub(super),
     BORE: Mm = new("bore", "the bore at 20 degC");
     SHAFT: Mm = new("shaft", "the shaft at 20 degC");
-    CLEARANCE: Shift = new("clearance", "bore less shaft at 20 degC; below nothing it binds").left(Gauge::Indicator);
+    CLEARANCE: Shift = new("clearance", "bore less shaft at 20 degC, below nothing where it binds").left(Gauge::Indicator);
     LEAST: Shift = lower("clearance_min", "least clearance wanted");
     MOST: Shift = upper("clearance_max", "greatest clearance wanted");
     BORE_GROWS: Shift = new("bore_grows", "what the bore grows until it runs");

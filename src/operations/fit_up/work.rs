@@ -123,7 +123,7 @@ impl FitUp {
         set_up.takes(set_up_minutes::start("fit, measured")?);
         set_up.warns(&["never-hot"]);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
-        set_up.leaves = kit::of_part(bench, &[StateKind::Measured]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];
         let target = Fact::span(mm(cold.limits.0.number()), mm(cold.limits.1.number()));
         let lines = [
             kit::read_with(kit::blank("bore", kit::found(answer, BORE.key), None), READINGS, bench, Gauge::Inside),
