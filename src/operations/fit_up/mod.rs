@@ -2,7 +2,11 @@
 
 mod keys;
 mod names;
+mod picture;
 mod running;
 mod work;
 
 pub(super) use keys::FitUp;
+
+/// Its one set-up.
+const SET_UP: &str = "measure-the-fit";

@@ -17,6 +17,7 @@ names! { pub(super),
     BORE_HELD: Mm = new("bore_running_held", "the bore when it runs, growing with what carries it");
     SHAFT_WARM: Mm = new("shaft_running", "the shaft when it runs");
     RUNNING: Shift = new("clearance_running", "clearance when it runs, the bore growing by its own metal");
+    LEAST_RUNNING: Shift = lower("clearance_running_min", "least clearance wanted when it runs");
     FOLLOWING: Shift = new("clearance_following", "clearance when it runs, the bore growing with what carries it");
     SEIZES: Celsius = new("temperature_of_seizing", "temperature of the shaft at which nothing is left, the bore as warm as it runs");
 }

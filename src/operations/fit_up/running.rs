@@ -2,7 +2,7 @@
 
 use super::keys::FitUp;
 use super::names::{
-    BORE_GROWS, BORE_HELD, BORE_WARM, CARRIER_GROWS, FOLLOWING, RUNNING, SEIZES, SHAFT_GROWS, SHAFT_WARM,
+    BORE_GROWS, BORE_HELD, BORE_WARM, CARRIER_GROWS, FOLLOWING, LEAST_RUNNING, RUNNING, SEIZES, SHAFT_GROWS, SHAFT_WARM,
 };
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating::temperature_to_enter;
@@ -103,7 +103,7 @@ impl FitUp {
         let nothing = Worked::assumed(Shift::new(0.0), "nothing left seizes");
         let mut limits = vec![(Keep::AtLeast, nothing)];
         match &self.least_running {
-            Some(least) => limits.push((Keep::AtLeast, least.into())),
+            Some(least) => limits.push((Keep::AtLeast, answer.record(&LEAST_RUNNING, least.into()))),
             None => {
                 limits.push((Keep::AtLeast, cold.limits.0.clone()));
                 limits.push((Keep::AtMost, cold.limits.1.clone()));

@@ -1,7 +1,8 @@
 //! The fit cold, against what is wanted; whether it runs at all; whether it can be measured; the set-up.
 
 use super::keys::FitUp;
-use super::names::{BORE, BORE_WARM, CLEARANCE, LEAST, MOST, SHAFT, SHAFT_WARM};
+use super::names::{BORE, CLEARANCE, LEAST, MOST, SHAFT};
+use super::picture::picture;
 use super::running::Cold;
 use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
 use crate::handbook::joints::fit_pair::{clearance_least, clearance_most};
@@ -9,7 +10,7 @@ use crate::handbook::measuring::window;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::operations::kit::{self, Clearance, mm};
-use crate::operations::{Answer, Bench, Between, Blank, Ends, Fit, FitGroup, Picture, SetUp, Station, linked};
+use crate::operations::{Answer, Bench, Blank, SetUp, Station, linked};
 use crate::proof::{At, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -113,7 +114,7 @@ impl FitUp {
     }
 
     fn the_set_up(&self, bench: &Bench, answer: &mut Answer, cold: &Cold) -> Result<(), Refusal> {
-        let mut set_up = SetUp::at("measure-the-fit", Station::Bench);
+        let mut set_up = SetUp::at(super::SET_UP, Station::Bench);
         set_up.hold.push(Words::of("on-the-plate").into());
         if linked::waits_for_a_cut(bench, self.of_others()) {
             set_up.step("measure-the-cuts-first");
@@ -135,23 +136,7 @@ impl FitUp {
         ];
         set_up.blanks.extend(lines);
         answer.set_ups.push(set_up);
-        answer.picture = Some(picture(answer.value(BORE_WARM.key).is_some()));
+        answer.picture = Some(picture(answer));
         Ok(())
     }
-}
-
-/// Shaft and bore side by side, cold, and where it was worked, warm.
-fn picture(warm: bool) -> Picture {
-    let group = |bore, shaft, [name_bore, name_shaft, ruler]: [&'static str; 3]| FitGroup {
-        set_up: "measure-the-fit",
-        sizes: vec![(Words::of(name_shaft), Ends::Doubt(shaft)), (Words::of(name_bore), Ends::Doubt(bore))],
-        between: Some((Words::of("room"), Between::Room)),
-        ruler: Words::of(ruler),
-        left_to: None,
-    };
-    let mut groups = vec![group(BORE.key, SHAFT.key, ["the-bore", "the-shaft", "mark-the-bore"])];
-    if warm {
-        groups.push(group(BORE_WARM.key, SHAFT_WARM.key, ["the-bore-warm", "the-shaft-warm", "foretold-warm"]));
-    }
-    Picture::Fit(Fit { groups })
 }
