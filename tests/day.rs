@@ -301,7 +301,8 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         .replace("/right", "/left");
     let line_job = format!("{in_line}{other}");
     let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
-    let jobs = [bush("", ""), line_job, face.to_owned(), crate::between::LIFE.to_owned()];
+    let anew = "job: Order\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - press-out: {set-up: {feature: bore}, housing: {outside: 40 mm}, bush: {outside: 20.01 ± 0.01 mm, bore: 16.1 ± 0.02 mm, length: 20 mm, material: LG2}, interference: 0.025 mm, held-by: nothing, push-from: inner, mandrel: {diameter: 19.5 mm, length: 30 mm}, support: {inside: 22 mm, height: 30 mm, under: boss}}\n      - ream-bush: {set-up: {feature: bore}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm}, bush: {outside: 20.040 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, by: hand}\n";
+    let jobs = [bush("", ""), line_job, face.to_owned(), crate::between::LIFE.to_owned(), anew.to_owned()];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();
     for job in &jobs {
