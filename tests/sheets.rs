@@ -566,6 +566,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         checks: (1..=checks).map(|number| check(number).id).collect(),
         blanks: (1..=blanks)
             .map(|number| Blank {
+                log: None,
                 words: format!("BLANK{number} over the faces"),
                 as_found: Some(Fact::doubted(25.4, 0.004, Unit::Mm)),
                 target: Some(Target::Between(Fact::mm(12_345.678), Fact::mm(12_345.698))),
@@ -592,6 +593,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
     answer.assumed = (1..=checks).map(|number| format!("ASSUMED{number} edge angle of the tool 90 degrees")).collect();
     answer.missing = (1..=blanks).map(|number| format!("MISSING{number} shim")).collect();
     let planned = Planned {
+        may_be_logged: Vec::new(),
         address: Address::of("distance ring", "face"),
         word: "face".into(),
         title: "Face".into(),
@@ -605,6 +607,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         in_one_unit: None,
     };
     Plan {
+        no_longer: Vec::new(),
         job: "Synthetic".into(),
         engine: None,
         date: None,

@@ -124,7 +124,7 @@ fn unwritten(fault: FileFault) -> Stop {
 }
 
 /// Each line through the one filter.
-fn harmless_lines(text: &str) -> String {
+pub(super) fn harmless_lines(text: &str) -> String {
     text.lines().map(|line| harmless(line) + "\n").collect()
 }
 

@@ -2,6 +2,7 @@
 
 pub(in crate::sheet) mod answer;
 pub(in crate::sheet) mod day;
+pub(in crate::sheet) mod decide;
 mod html;
 pub(crate) mod keys;
 pub(in crate::sheet) mod log;
@@ -158,9 +159,9 @@ pub(super) const ADVICE: &str = "advice";
 /// What a check of the part as it came says.
 pub(super) const fn as_found(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Proven => "good as found",
-        Verdict::Doubtful => "not sure as found",
-        Verdict::Fails => "not good as found",
+        Verdict::Proven => "good",
+        Verdict::Doubtful => "unsure",
+        Verdict::Fails => "bad",
     }
 }
 

@@ -34,7 +34,8 @@ impl BoreHole {
         let sizes = [outside.clone(), largest.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Inside(depth.clone()));
         let piece = piece.cut_at(largest.clone());
-        let keys = CaseKeys { least: self.least_case.as_ref(), removed_before: self.removed_before.as_ref() };
+        let keys =
+            CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
         let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
         let bars: Vec<&BoringBar> = bench.shop.into_iter().flat_map(|shop| shop.boring_bars()).collect();
         if bars.is_empty() && bench.shop.is_some() {

@@ -99,6 +99,8 @@ fn sections(plan: &Plan, sheets: &[Sheet], width: f64) -> Result<Vec<Section>, f
         row.wrap(Kind::Table, at > 0);
     }
     let mut all = vec![Section { name: words::COVER, bar: Some(bars(width, words::SHEETS, &[])?), rows }];
+    let changes: Vec<String> = plan.no_longer.iter().map(words::log::change).collect();
+    all.extend(list(words::log::NO_LONGER, &changes, width)?);
     all.extend(list(words::NOTES, &notes(plan, sheets), width)?);
     Ok(all)
 }

@@ -2,12 +2,14 @@
 
 mod bush;
 mod by_hand;
+mod faces;
 mod facing;
 mod holes;
 mod insert;
 mod lathe;
 mod milling;
 mod pressing;
+mod seals;
 mod shops;
 mod truing;
 
@@ -224,6 +226,8 @@ impl Maker {
             }
             6 if self.number / 7 % 3 == 0 => return self.truing(wild),
             6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
+            6 if self.number / 7 % 12 == 2 => return self.seal_track(wild),
+            6 if self.number / 7 % 12 == 8 => return self.lapping(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }

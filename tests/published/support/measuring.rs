@@ -3,6 +3,7 @@
 use super::Subject;
 use super::inputs::of;
 use setover::handbook::form::truing;
+use setover::handbook::joints::{lapping, seal};
 use setover::handbook::measuring::warmth;
 
 /// The subjects of this file.
@@ -19,4 +20,13 @@ pub const SUBJECTS: &[Subject] = &[
         run.end(warmth::at_20(&given.length("size")?, &steel, &usual, &steel, &of(given.plain("at")?)))
     }),
     ("shim-three-jaws", |given, run| run.end(truing::shim_first(&given.length("off")?, &of(0.0), &of(1.5)))),
+    ("plate-volume", |given, run| {
+        let area = run.take(lapping::bore_area(&given.length("bore")?))?;
+        run.end(lapping::plate_volume(&area, &given.length("thick")?))
+    }),
+    ("compression", |given, run| {
+        let volume = |key: &str| Ok::<_, String>(of(16.387_064 * given.plain(key)?));
+        run.end(lapping::compression(&volume("swept_in3")?, &volume("clearance_in3")?))
+    }),
+    ("off-diameter", |given, run| run.end(seal::off_diameter(&given.length("off")?))),
 ];
