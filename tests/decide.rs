@@ -168,12 +168,12 @@ fn a_larger_doubt_never_betters_a_decision() {
     }
     let decided = decide(&[&job]);
     let mut seen = [0; 3];
-    for at in 0..cases.len() {
+    for (at, case) in cases.iter().enumerate() {
         let part = format!("p{at}");
         let decision = |feature| row(&decided, &part, feature)["decision"].clone();
         let (narrow, wide) = (rank(&decision("narrow")), rank(&decision("wide")));
-        assert!(wide >= narrow, "{:?}", cases[at]);
-        assert!(narrow != 2 || wide == 2, "a wider reading never turns replace into reuse: {:?}", cases[at]);
+        assert!(wide >= narrow, "{:?}", case);
+        assert!(narrow != 2 || wide == 2, "a wider reading never turns replace into reuse: {:?}", case);
         assert_eq!(decision("none"), "measure");
         seen[wide] += 1;
     }

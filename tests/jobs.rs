@@ -4,11 +4,15 @@
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+/// What holds only what was found on parts is no plan: the page of decisions has it.
 fn jobs_in(folder: &str) -> Vec<PathBuf> {
     let mut all: Vec<PathBuf> = std::fs::read_dir(folder)
         .expect(folder)
         .map(|entry| entry.expect("entry").path())
-        .filter(|path| path.extension().is_some_and(|e| e == "yaml") && !path.to_string_lossy().ends_with("shop.yaml"))
+        .filter(|path| {
+            path.extension().is_some_and(|e| e == "yaml")
+                && !["shop.yaml", "found.yaml"].iter().any(|name| path.to_string_lossy().ends_with(name))
+        })
         .collect();
     all.sort();
     all

@@ -110,6 +110,23 @@ fn a_cut_that_went_too_deep_is_no_longer_proven() {
     assert_eq!(verdict("20.9 ± 0.01 mm"), "fails");
 }
 
+/// A length that leaves the wear standing is not proven, however well the rest holds; nothing is spoilt by it.
+#[test]
+fn a_cut_that_left_the_wear_standing_is_not_proven() {
+    let state = |left: &str| {
+        let folder = folder(JOB);
+        assert_eq!(log_it(folder.path(), &[&format!("length_after={left}")]).status.code(), Some(0));
+        let plan = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        let answer: serde_json::Value = serde_json::from_slice(&plan.stdout).expect("json");
+        let checks = answer["operations"][0]["checks"].as_array().expect("checks").clone();
+        let plausible = checks.iter().find(|check| check["check"] == "doubt-plausible").expect("the check");
+        plausible["state"].as_str().expect("a word").to_owned()
+    };
+    assert_eq!(state("21.80 ± 0.01 mm"), "doubtful", "the groove is 0.16 deep and 0.07 is gone");
+    assert_eq!(state("21.70 ± 0.01 mm"), "doubtful", "gone at the middle, not at worst");
+    assert_eq!(state("21.64 ± 0.01 mm"), "proven");
+}
+
 #[test]
 fn what_cannot_be_of_this_job_is_refused_at_its_place_and_not_written() {
     let folder = folder(JOB);

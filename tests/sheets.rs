@@ -260,10 +260,10 @@ fn a_sign_that_the_letters_lack_stands_as_its_number_and_the_sheet_says_so() {
     let plan = worked(Paper::A4, Print::Metric, |job| job.replace("timing chest", "timing 漢 chest"));
     let text = all_text(&laid(&plan));
     assert!(text.contains("timing ⟨U+6F22⟩ chest"), "{text}");
-    assert!(text.contains("Signs that the letters of this sheet lack stand as their numbers"), "{text}");
+    assert!(text.contains("Characters that this sheet's letters lack are printed as their numbers"), "{text}");
     assert!(layout::pdf(&[plan]).is_ok());
     let usual = all_text(&laid(&worked(Paper::A4, Print::Metric, as_it_is)));
-    assert!(!usual.contains("Signs that the letters"), "{usual}");
+    assert!(!usual.contains("Characters that this sheet"), "{usual}");
 }
 
 /// A name of so many letters, in words.

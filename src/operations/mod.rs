@@ -8,6 +8,7 @@ mod bench;
 mod bore_hole;
 mod by_hand;
 pub mod card;
+mod chain;
 mod chill;
 mod diameter;
 mod drill;
@@ -22,6 +23,7 @@ mod holds_for;
 mod hole_making;
 pub mod kit;
 mod lap;
+mod linked;
 mod mill_face;
 mod name;
 mod once;
@@ -38,6 +40,7 @@ mod registry;
 mod safety;
 mod set_true;
 mod shaking;
+mod shim;
 mod skim;
 mod spindle;
 mod spot_face;
@@ -177,6 +180,8 @@ crate::operations! {
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "chain" => chain::Chain,
+    "shim" => shim::Shim,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "part-off" => part_off::PartOff,

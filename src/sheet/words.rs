@@ -44,7 +44,14 @@ pub(super) const SHEET: &str = "Sheet";
 /// Caption of the remark.
 pub(super) const NOTE: &str = "Note";
 /// The title of the page of an operation that has no set-up.
-pub(super) const NO_SET_UP: &str = "no set-up could be worked out";
+const NO_SET_UP: &str = "no set-up could be worked out";
+/// In the place of a set-up's title where there is nothing to set up.
+const NOTHING_TO_SET_UP: &str = "figures alone";
+
+/// What stands in the place of a set-up's title where there is none.
+pub(super) fn without_set_up(planned: &Planned) -> &'static str {
+    if planned.answer.refused.is_some() { NO_SET_UP } else { NOTHING_TO_SET_UP }
+}
 
 /// Heading of the sketch.
 pub(super) const SKETCH: &str = "Sketch";

@@ -2,6 +2,7 @@
 
 use crate::names;
 use crate::quantity::{Mm, Mm2, Ratio, Volume};
+use crate::shop::Gauge;
 
 names! { pub(super),
     FLAT_LEAST_SQUARES: Mm = new("flat_least_squares", "greatest less least reading over the plane of least squares (FLTt)");
@@ -10,8 +11,8 @@ names! { pub(super),
     FLAT_RMS: Mm = new("flat_rms", "root of the mean square over that plane (FLTq)");
     FLAT_FOUND: Mm = new("flat_found", "how far the face is out of flat: the least distance of two planes that hold it");
     METAL_TO_LAP: Mm = new("metal_to_lap", "metal to lap, at the high spots");
-    REMOVED: Mm = new("removed", "metal off the face, as planned or as left");
-    FLAT_AFTER: Mm = new("flat_after", "what is foretold of the face after lapping");
+    REMOVED: Mm = new("removed", "metal off the face, as planned or as left").left(Gauge::Depth);
+    FLAT_AFTER: Mm = new("flat_after", "what is foretold of the face after lapping").left(Gauge::Indicator);
     AREA: Mm2 = new("area_closed", "the area that the joint closes over the piston");
     CLEARANCE_LOST: Volume = new("clearance_volume_lost", "clearance volume that goes with the metal");
     CLEARANCE_AFTER: Volume = new("clearance_volume_after", "clearance volume after lapping");

@@ -34,7 +34,7 @@ impl Lap {
         map.step("wash-the-face").step("stand-on-three-points").step("map-the-face");
         map.takes(self.mapping(reads)?);
         map.needs = kit::of_part(bench, &[StateKind::Washed]);
-        map.leaves = kit::of_part(bench, &[StateKind::StudsOut, StateKind::Measured]);
+        map.leaves = kit::of_part(bench, &[StateKind::StudsOut]);
         map.sketch = sketch::draw(reads, flat);
         let line = kit::blank("flat-found", None, None);
         map.blanks.push(Blank { readings: reads.len(), as_found: found(answer, FLAT_FOUND.key), ..line });
@@ -80,7 +80,6 @@ impl Lap {
         set_up.takes(minutes * grits.len() as f64 + self.mapping(reads)?);
         set_up.needs = kit::of_part(bench, &[StateKind::StudsOut]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Flat), kit::of_this(bench, StateKind::Lapped)];
-        set_up.leaves.extend(kit::of_part(bench, &[StateKind::Washed]));
         set_up.warns(&["grit-everywhere"]);
         let kind = bench.part.material.as_ref().map(|at| at.value.kind());
         if matches!(kind, Some(Kind::Aluminium | Kind::Magnesium | Kind::CopperAlloy | Kind::Sintered) | None) {

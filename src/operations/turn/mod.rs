@@ -18,7 +18,7 @@ use crate::shop::Gauge;
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-names! { pub(self),
+names! { ,
     INSIDE: Mm = new("inside", "bore of the part");
     SHOULDER: Mm = new("shoulder", "diameter at which the cut ends");
 }

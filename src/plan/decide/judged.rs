@@ -1,9 +1,10 @@
 //! Judging a feature that was inspected.
 
 use super::frame::{Limit, Size, Why};
+use crate::handbook::StateKind;
 use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench};
-use crate::plan::Plan;
+use crate::plan::{Plan, Planned};
 use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::{Gauge, Shop};
@@ -160,8 +161,11 @@ fn rests_on(ground: &Ground, reading: &Reading) -> Option<Why> {
     failing().or_else(|| planned(ground, address, 0).map(Why::Planned))
 }
 
-/// Operations that only measure: what they give is found, unless they read what another plans.
-const MEASURING: [&str; 3] = ["fit-up", "chain", "measure"];
+/// Whether an operation only measures: what it gives is found, unless it reads what another plans.
+fn only_measures(planned: &Planned) -> bool {
+    let mut left = planned.answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
+    left.all(|state| state.kind == StateKind::Measured)
+}
 
 /// Longer chains of addresses than any job has.
 const DEEPEST: usize = 64;
@@ -174,8 +178,7 @@ fn planned(ground: &Ground, address: &Address, depth: usize) -> Option<String> {
     }
     let owner = address.owner();
     let at = ground.plan.operations.iter().position(|planned| planned.address == owner)?;
-    let word = ground.plan.operations.get(at).map(|planned| planned.word.as_str())?;
-    if !MEASURING.contains(&word) || depth > DEEPEST {
+    if !only_measures(ground.plan.operations.get(at)?) || depth > DEEPEST {
         return Some(owner.to_string());
     }
     let named = ground.named.get(at)?;

@@ -4,6 +4,7 @@ mod bush;
 mod by_hand;
 mod faces;
 mod facing;
+mod fitting;
 mod holes;
 mod insert;
 mod lathe;
@@ -214,6 +215,9 @@ impl Maker {
         if self.number % 11 == 3 {
             return self.on_the_lathe(self.number / 11, wild);
         }
+        if self.number % 13 == 4 {
+            return self.fitting(self.number / 13, wild);
+        }
         match self.number % 7 {
             5 => {
                 return match self.number / 7 % 6 {
@@ -224,7 +228,7 @@ impl Maker {
                     _ => self.mill_face(wild),
                 };
             }
-            6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if (self.number / 7).is_multiple_of(3) => return self.truing(wild),
             6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
             6 if self.number / 7 % 12 == 2 => return self.seal_track(wild),
             6 if self.number / 7 % 12 == 8 => return self.lapping(wild),
