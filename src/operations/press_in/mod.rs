@@ -15,7 +15,7 @@ use crate::quantity::{Celsius, Shift};
 use crate::reading::Problem;
 pub(super) use keys::PressIn;
 
-names! { pub(self),
+names! { ,
     LEFT_AT_THE_PRESS: Shift = new("left_at_the_press", "interference left at the press, the housing warm or the bush cold; negative is room");
     AS_WARM: Celsius = new("housing_as_warm", "temperature at which the housing opens by so much");
     AS_COLD: Celsius = new("bush_as_cold", "temperature at which the bush loses so much");

@@ -18,7 +18,7 @@ use crate::reading::Problem;
 use keys::HeldBy;
 pub(super) use keys::PressOut;
 
-names! { pub(self),
+names! { ,
     JOINT: Mm = new("joint_diameter", "diameter of the joint");
     BORE: Mm = new("bore_now", "bore of the bush as it is");
     GRIPPED: Mm = new("gripped_length", "length over which the housing grips the bush");
