@@ -33,8 +33,8 @@ impl FitUp {
     fn cold(&self, bench: &Bench, answer: &mut Answer) -> Result<Cold, Refusal> {
         let of = |metal: Option<&At<Material>>| PartFacts { material: metal.cloned(), ..bench.part.clone() };
         let (of_bore, of_shaft) = (of(self.bore_metal(bench.part)), of(self.shaft_metal(bench.part)));
-        let bore = answer.read_shared(&bench.with_part(&of_bore), "bore", Gauge::Inside, &self.bore)?;
-        let shaft = answer.read_shared(&bench.with_part(&of_shaft), "shaft", Gauge::Outside, &self.shaft)?;
+        let bore = answer.read(&bench.with_part(&of_bore), "bore", Gauge::Inside, &self.bore)?;
+        let shaft = answer.read(&bench.with_part(&of_shaft), "shaft", Gauge::Outside, &self.shaft)?;
         let (bore, shaft) = (answer.record(&BORE, bore), answer.record(&SHAFT, shaft));
         linked::doubts_known(bench, answer, self.bore.place, [&self.bore, &self.shaft].into_iter());
         linked::cuts_known(bench, answer, self.of_others());
