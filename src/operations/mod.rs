@@ -16,6 +16,7 @@ mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
+mod fit_up;
 mod hardness;
 mod hold_limits;
 mod hold_point;
@@ -31,7 +32,9 @@ mod owners;
 mod part_off;
 mod picture;
 mod polish_seal;
+mod press_in;
 mod press_joint;
+mod press_out;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -62,7 +65,7 @@ pub use kit::{
 };
 pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
-pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
+pub use picture::{Between, Ends, Fit, FitGroup, FitLimit, Lengths, Picture};
 pub(crate) use readings::{read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
@@ -162,6 +165,8 @@ crate::operations! {
     Request from "../../ops/" and "../../examples/";
     "thread-insert" => thread_insert::ThreadInsert,
     "ream-bush" => ream_bush::ReamBush,
+    "press-in" => press_in::PressIn,
+    "press-out" => press_out::PressOut,
     "face" => face::Face,
     "skim" => skim::Skim,
     "wash" => by_hand::Wash,
@@ -178,6 +183,7 @@ crate::operations! {
     "set-true" => set_true::SetTrue,
     "chain" => chain::Chain,
     "shim" => shim::Shim,
+    "fit-up" => fit_up::FitUp,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "part-off" => part_off::PartOff,
