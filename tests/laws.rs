@@ -61,6 +61,39 @@ fn every_unit_of_print_holds_the_laws_of_figures() {
     }
 }
 
+/// A set-up is one page on either paper in every unit of print, and every law holds there: the demonstration and the examples.
+#[test]
+fn a_set_up_is_one_page_on_each_paper_in_each_unit() {
+    let own = common::shop(&std::fs::read_to_string("examples/shop.yaml").expect("a shop"));
+    let mut found = Vec::new();
+    for (path, job) in common::committed_jobs().into_iter().filter(|(path, _)| path.starts_with("examples")) {
+        for paper in [Paper::A4, Paper::Letter] {
+            for units in [Print::Metric, Print::Imperial, Print::Both] {
+                let plan = common::plan(&job, Some(&Shop { paper, units, ..own.clone() }));
+                let pages = pages(&plan);
+                found.extend(
+                    broken(&plan, &pages).into_iter().map(|what| format!("{path} {paper:?} {units:?}: {what}")),
+                );
+                if pages.len() > set_ups(&plan).max(1) {
+                    found.push(format!("{path} {paper:?} {units:?}: {} pages", pages.len()));
+                }
+            }
+        }
+    }
+    for paper in [Paper::A4, Paper::Letter] {
+        for print in [Print::Metric, Print::Imperial, Print::Both] {
+            let plan = demo(paper, print);
+            let pages = pages(&plan);
+            found.extend(broken(&plan, &pages).into_iter().map(|what| format!("{paper:?} {print:?}: {what}")));
+            if pages.len() != set_ups(&plan) {
+                let ids: Vec<&str> = pages.iter().map(|page| texts(page, "id")[0].text.as_str()).collect();
+                found.push(format!("{paper:?} {print:?}: {ids:?}"));
+            }
+        }
+    }
+    assert_eq!(found, Vec::<String>::new());
+}
+
 /// The jobs of the worked examples made to fail, each in its own way, several at once.
 fn failing() -> Vec<Plan> {
     let case = |file: &str, changes: &[(&str, &str)]| {

@@ -241,6 +241,31 @@ fn each_row_of_a_table_has_a_head() {
     }
 }
 
+/// The rows of each table of the file take as many columns: the last cell of a shorter one says that it takes more.
+#[test]
+fn the_rows_of_a_table_close_to_a_grid() {
+    let file = Document::load_mem(&layout::pdf(&[demo()]).expect("pdf")).expect("a PDF");
+    let is =
+        |element: &Dictionary, name: &[u8]| element.get(b"S").and_then(Object::as_name).is_ok_and(|kind| kind == name);
+    let kids = |element: &Dictionary| -> Vec<Dictionary> {
+        let all = element.get(b"K").and_then(Object::as_array).expect("kids").iter();
+        all.filter_map(|kid| file.get_dictionary(kid.as_reference().ok()?).ok().cloned()).collect()
+    };
+    let columns = |cell: &Dictionary| {
+        let attributes = cell.get(b"A").and_then(Object::as_dict).ok();
+        attributes.and_then(|all| all.get(b"ColSpan").and_then(Object::as_i64).ok()).unwrap_or(1)
+    };
+    let (mut tables, mut shorter) = (0, 0);
+    for table in file.objects.values().filter_map(|object| object.as_dict().ok()).filter(|e| is(e, b"Table")) {
+        let rows: Vec<Vec<Dictionary>> = kids(table).iter().filter(|row| is(row, b"TR")).map(|row| kids(row)).collect();
+        let wide: Vec<i64> = rows.iter().map(|cells| cells.iter().map(columns).sum()).collect();
+        assert!(wide.windows(2).all(|pair| pair[0] == pair[1]), "{wide:?}");
+        tables += 1;
+        shorter += rows.iter().filter(|cells| cells.iter().any(|cell| columns(cell) > 1)).count();
+    }
+    assert!(tables > 20 && shorter > 10, "{tables} tables, {shorter} shorter rows");
+}
+
 /// The figure of each dimension stands in the words of its sketch.
 #[test]
 fn a_sketch_in_words_has_every_figure_that_it_shows() {

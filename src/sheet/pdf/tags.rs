@@ -167,6 +167,32 @@ impl Tags {
                 Scope::Row => b"/A<</O/Table/Scope/Row>>",
             });
         }
+        let columns = self.columns(at, tag);
+        if columns > 1 {
+            out.extend_from_slice(b"/A<</O/Table/ColSpan ");
+            number(out, i64::try_from(columns).unwrap_or(1));
+            out.extend_from_slice(b">>");
+        }
+    }
+
+    fn kids(&self, at: u32) -> &[Kid] {
+        let kids = self.elements.get(at as usize).map(|tag| tag.kids.start as usize..tag.kids.end as usize);
+        kids.and_then(|range| self.kids.get(range)).unwrap_or_default()
+    }
+
+    /// How many columns a cell takes: the last of a row takes those too that the widest row of its table has more, so that the
+    /// rows close to a grid.
+    fn columns(&self, at: u32, tag: &Tag) -> usize {
+        let Some(row) = tag.parent.filter(|_| tag.kind == Kind::Cell) else { return 1 };
+        let cells = self.kids(row);
+        let is_last = matches!(cells.last(), Some(Kid::Element(last)) if *last == at);
+        let table = self.elements.get(row as usize).and_then(|row| row.parent).filter(|_| is_last);
+        let rows = table.map_or(&[][..], |table| self.kids(table));
+        let wide = rows.iter().map(|row| match row {
+            Kid::Element(row) => self.kids(*row).len(),
+            Kid::Piece(_) => 0,
+        });
+        (wide.max().unwrap_or(0) + 1).saturating_sub(cells.len()).max(1)
     }
 }
 
