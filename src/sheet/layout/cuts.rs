@@ -100,7 +100,7 @@ pub(super) fn section<'a>(sheet: &Sheet, set_up: &'a SetUp<String>, width: f64, 
     {
         let others = filled(sheet, set_up, (width, TIGHT), all - 1)?;
         if fits(&others) {
-            return Ok(Steps { section: others, with_measures: Some((all, &last.words)) });
+            return Ok(Steps { section: others, with_measures: Some((all, last.words.as_str())) });
         }
     }
     Ok(Steps { section: tight, with_measures: None })
