@@ -217,7 +217,7 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     let all = size.readings;
     let free = width - line - GUTTER;
     let wide = f64::min((free + BETWEEN) / all as f64 - BETWEEN, FIRST_BLANK.0);
-    let (wide, in_one) = if wide >= NARROW_BLANK {
+    let (wide, in_one) = if wide >= NARROW_BLANK - 1e-9 {
         (wide, all)
     } else {
         let fit = (1..=all).rev().find(|count| in_a_row(*count, FIRST_BLANK.0) <= free).unwrap_or(1);
