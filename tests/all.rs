@@ -43,6 +43,7 @@ mod log;
 mod mill_face;
 mod mutants;
 mod over;
+mod one_day;
 mod owners;
 mod part_off;
 mod photocopy;

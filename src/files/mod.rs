@@ -206,6 +206,11 @@ fn followed(path: &Path) -> Result<PathBuf, FileFault> {
     Err(FileFault::Unwritten { path: path.into(), error: io::Error::other("these links lead round in a circle") })
 }
 
+/// The path of a file through whatever links, where it is there; else as it was given.
+pub fn whole_path(path: &Path) -> PathBuf {
+    std::fs::canonicalize(path).unwrap_or_else(|_| path.into())
+}
+
 /// Whether two paths lead to one file, through whatever links.
 #[cfg(unix)]
 fn is_same_file(one: &Path, other: &Path) -> bool {

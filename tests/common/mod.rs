@@ -154,6 +154,19 @@ pub fn rust_files(folder: &Path) -> Vec<PathBuf> {
     all
 }
 
+/// Copies a folder with all that lies in it.
+pub fn copied(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).expect("a folder");
+    for entry in std::fs::read_dir(from).expect("a folder").map(|entry| entry.expect("an entry")) {
+        let target = to.join(entry.file_name());
+        if entry.path().is_dir() {
+            copied(&entry.path(), &target);
+        } else {
+            std::fs::copy(entry.path(), target).expect("copied");
+        }
+    }
+}
+
 /// Words as a shell would take them: blanks part them, double quotes keep them together.
 pub fn shell_words(command: &str) -> Vec<String> {
     let (mut all, mut word, mut quoted) = (Vec::new(), String::new(), false);

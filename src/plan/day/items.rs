@@ -71,7 +71,7 @@ impl Item<'_> {
 
     /// Whether two set-ups are of one part.
     pub(super) fn same_part(&self, other: &Self) -> bool {
-        self.sheet.0 == other.sheet.0 && self.operation.address.part == other.operation.address.part
+        self.operation.address.part == other.operation.address.part
     }
 
     /// The work in it, as the rules see it.

@@ -87,10 +87,7 @@ fn states(items: &[Item], links: &mut Links) {
         for state in &item.set_up.needs {
             let brings = |(before, other): &(usize, &Item)| {
                 let later_in_turn = other.same_operation(item) && *before > after;
-                *before != after
-                    && !later_in_turn
-                    && other.sheet.0 == item.sheet.0
-                    && other.set_up.leaves.contains(state)
+                *before != after && !later_in_turn && other.set_up.leaves.contains(state)
             };
             let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
             if state.kind.comes_again() && matches!(state.of, StateOf::Part(_)) {
@@ -111,12 +108,12 @@ fn states(items: &[Item], links: &mut Links) {
 }
 
 /// The last set-up of an operation, or the one of that id.
-fn of_address(items: &[Item], job: usize, address: &Address) -> Option<usize> {
+fn of_address(items: &[Item], address: &Address) -> Option<usize> {
     let owner = address.owner();
     let is_it = |item: &Item| {
         let own = |id: &str| id.replace('-', "_");
         let named = address.value.as_ref().is_none_or(|value| *value == own(item.set_up.id));
-        item.sheet.0 == job && item.operation.address == owner && named
+        item.operation.address == owner && named
     };
     items.iter().rposition(is_it)
 }
@@ -125,7 +122,7 @@ fn of_address(items: &[Item], job: usize, address: &Address) -> Option<usize> {
 fn reads(items: &[Item], links: &mut Links) {
     for (after, item) in items.iter().enumerate().filter(|(_, item)| item.sheet.2 == 0) {
         for address in &item.operation.of_day.reads {
-            let before = of_address(items, item.sheet.0, address);
+            let before = of_address(items, address);
             if let Some(before) =
                 before.filter(|before| !items.get(*before).is_some_and(|other| other.same_operation(item)))
             {
@@ -142,9 +139,9 @@ fn own_words(items: &[Item], links: &mut Links) {
         let of_operation = wish.after.iter().filter(|_| item.sheet.2 == 0);
         let of_set_up = wish.times.get(item.set_up.id).and_then(|times| times.after.as_ref());
         for address in of_operation.chain(of_set_up) {
-            match of_address(items, item.sheet.0, &address.value) {
+            match of_address(items, &address.value) {
                 Some(before) => links.must(before, after, 0, Because::After),
-                None => links.problems.push(no_set_up(items, item, address)),
+                None => links.problems.push(no_set_up(items, address)),
             }
         }
         if item.sheet.2 == 0 {
@@ -157,9 +154,9 @@ fn own_words(items: &[Item], links: &mut Links) {
     }
 }
 
-fn no_set_up(items: &[Item], item: &Item, address: &At<Address>) -> Problem {
+fn no_set_up(items: &[Item], address: &At<Address>) -> Problem {
     let owner = address.value.owner();
-    let of_owner = items.iter().filter(|other| other.sheet.0 == item.sheet.0 && other.operation.address == owner);
+    let of_owner = items.iter().filter(|other| other.operation.address == owner);
     let known: Vec<&str> = of_owner.map(|other| other.set_up.id).collect();
     let asked = address.value.value.as_deref().unwrap_or_default().replace('_', "-");
     let place: Place = address.place;
@@ -226,7 +223,7 @@ fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
         }
         Scope::Pair => {
             let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);
-            one.sheet.0 == other.sheet.0 && half(one, other) && half(other, one)
+            half(one, other) && half(other, one)
         }
         Scope::Feature => {
             one.same_operation(other)

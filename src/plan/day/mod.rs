@@ -180,7 +180,7 @@ fn framed(
     let not_known = lines.iter().filter(|line| line.not_known).map(|line| line.hands).sum();
     Day {
         jobs: plans.iter().map(|plan| plan.job.clone()).collect(),
-        engines: plans.iter().filter_map(|plan| plan.engine.clone()).collect(),
+        engines: each_once(plans.iter().filter_map(|plan| plan.engine.clone())),
         shop: plans.iter().find_map(|plan| plan.shop.clone()),
         paper: plans.first().map_or_else(Default::default, |plan| plan.paper),
         print: plans.first().map_or(crate::quantity::Print::Metric, |plan| plan.print),
@@ -213,6 +213,17 @@ fn framed(
         rules_left_out,
         lines,
     }
+}
+
+/// Names, each where it stands first.
+fn each_once(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    names.for_each(|name| {
+        if !all.contains(&name) {
+            all.push(name)
+        }
+    });
+    all
 }
 
 /// What stands outside: set-ups that are out, and operations that have none.
