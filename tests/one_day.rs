@@ -118,6 +118,64 @@ fn readings_decisions_day_sheets_log_and_another_pack() {
     let put_back = json(&folder, &with_jobs("plan", &[]));
     let shim = of(&put_back, "layshaft", "shim");
     assert_eq!((&shim["verdict"], &shim["values"]["float_left"]["log"]), (&"proven".into(), &"L1".into()), "{shim:#}");
+
+    // What was read as it came says nothing of what was done since.
+    let decided = json(&folder, &["decide", "found.yaml", "cuts.yaml", "float.yaml"]);
+    for (part, feature) in [("layshaft thrust collar", "thrust face wear"), ("layshaft", "end float")] {
+        let rows = decided["rows"].as_array().unwrap();
+        let row = rows.iter().find(|row| row["part"] == part && row["feature"] == feature).unwrap();
+        assert_eq!((&row["decision"], &row["verdict"]), (&"measure".into(), &Value::Null), "{row}");
+        assert!(row["why"].as_str().unwrap().contains("was done (L"), "{row}");
+    }
+}
+
+/// A second cut on a part that goes by a length which the first one, as the log says, took away.
+const TWICE: &str = "
+job: both ends
+shop: ../shop.yaml
+parts:
+  - part: distance piece
+    material: mild steel
+    operations:
+      - face: {set-up: {name: near end}, outside: 58 mm, inside: 30 mm, length: 21.87 ± 0.01 mm, wear: 0.16 ± 0.01 mm, least-length: 21.0 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 58 mm, grip: 10 mm, overhang: 12 mm}}
+      - face: {set-up: {name: far end}, outside: 58 mm, inside: 30 mm, length: 21.87 ± 0.01 mm, wear: 0.10 ± 0.01 mm, least-length: 21.0 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 58 mm, grip: 10 mm, overhang: 12 mm}}
+";
+
+/// A size read before a logged cut took it away proves nothing: by that length the last cut would go too deep.
+#[test]
+fn a_size_that_a_logged_cut_took_away_is_stale() {
+    let (_demo, folder) = demo();
+    let of_far = |job: &str| {
+        std::fs::write(folder.join("twice.yaml"), job).unwrap();
+        let plan = json(&folder, &["plan", "twice.yaml"]);
+        let far = of(&plan, "distance piece", "far end").clone();
+        let stale = far["checks"].as_array().unwrap().iter().any(|check| check["check"] == "log-stale");
+        (far["verdict"].as_str().unwrap().to_owned(), stale)
+    };
+    assert_eq!(of_far(TWICE), ("proven".into(), false), "nothing was cut yet");
+    let words =
+        ["log", "twice.yaml", "distance piece/near end", "length_after=21.68 ± 0.005 mm", "--date", "2026-12-04"];
+    let logged = run(&folder, &words);
+    assert_eq!(logged.status.code(), Some(0), "{}", said(&logged));
+    assert_eq!(of_far(TWICE), ("doubtful".into(), true));
+    let measured = |day: &str| with(TWICE, "{name: far end}", &format!("{{name: far end, measured: {day}}}"));
+    assert_eq!(of_far(&measured("2026-12-03")), ("doubtful".into(), true), "read on the day before");
+    assert!(!of_far(&measured("2026-12-05")).1, "read since");
+    let handed = TWICE.replacen(
+        "length: 21.87 ± 0.01 mm, wear: 0.10",
+        "length: {of: distance piece/near end/length_after}, wear: 0.10",
+        1,
+    );
+    assert!(!of_far(&handed).1, "it goes on from what was left");
+    let elsewhere = TWICE.replace("{name: near end}", "{name: near end, feature: rim}");
+    let elsewhere = elsewhere.replace("{name: far end}", "{name: far end, feature: hub}");
+    assert!(!of_far(&elsewhere).1, "another place of the part");
+    let same = TWICE.replace("{name: near end}", "{name: near end, feature: rim}");
+    assert!(of_far(&same.replace("{name: far end}", "{name: far end, feature: rim}")).1);
+    // One that was done stands as it was left.
+    let words = ["log", "twice.yaml", "distance piece/far end", "length_after=21.55 ± 0.005 mm"];
+    assert_eq!(run(&folder, &words).status.code(), Some(0));
+    assert!(!of_far(TWICE).1);
 }
 
 /// The doubt of what one micrometer reads in two jobs is shared as in one job, and no figure hangs on how the files are cut.

@@ -48,7 +48,7 @@ pub fn decide<R>(
         ledger.plan(&planned.address, planned.verdict == Verdict::Fails, values);
     }
     let names: Vec<Named> = job.parts.iter().flat_map(|part| part.named.iter().cloned()).collect();
-    let ground = Ground { plan, shop, ledger: &ledger, named: &names };
+    let ground = Ground { plan, shop, ledger: &ledger, named: &names, cuts: &log.cuts };
     let work = Work { plan, counts };
     let facts: Vec<(&Part<R>, PartFacts)> = job.parts.iter().map(|part| (part, whole(job, part))).collect();
     let (mut rows, mut assumed) = (Vec::new(), Vec::new());
