@@ -216,7 +216,14 @@ fn least_squares_of_certified_data() {
         });
         let least = digits.fold(15.0, f64::min);
         println!("{name}: {least:.1} digits");
-        let asked = if name.starts_with("Wampler") || name == "Longley" { 7.0 } else { 10.0 };
+        // Powers up to the fifth of 0 to 20 lose seven digits, readings that lie a million off their curve two more.
+        let asked = if name == "Wampler5" {
+            5.0
+        } else if name.starts_with("Wampler") {
+            7.0
+        } else {
+            10.0
+        };
         assert!(least >= asked, "{name}: {least:.1} digits: {:?} for {certified:?}", fit.parameters);
     }
 }
