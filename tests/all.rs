@@ -7,6 +7,7 @@ mod any_bytes;
 mod begin;
 mod between;
 mod book;
+mod bore;
 mod bore_hole;
 mod by_hand;
 mod cautions;

@@ -5,6 +5,7 @@
 mod answer;
 mod balloon;
 mod bench;
+mod bore;
 mod bore_hole;
 mod by_hand;
 pub mod card;
@@ -166,5 +167,6 @@ crate::operations! {
     "set-true" => set_true::SetTrue,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
+    "bore" => bore::Bore,
     "part-off" => part_off::PartOff,
 }

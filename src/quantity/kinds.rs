@@ -91,6 +91,11 @@ quantities! {
     Minutes: "a time" in Min from 0.0 after "" written "min" = 1/1, "h" = 60/1, "s" = 1/60;
     /// A cutting speed, m/min.
     MPerMin: "a cutting speed" in MPerMin from 0.0 after "" written "m/min" = 1/1, "ft/min" = 3_048/10_000;
+    /// A rim speed, m/s.
+    MPerS: "a rim speed" in MPerS from 0.0 after "" written "m/s" = 1/1;
+    /// A volume, cm³.
+    Volume: "a volume" in Cm3 from 0.0 after "" written
+        "cm3" = 1/1, "cm³" = 1/1, "cc" = 1/1, "mm3" = 1/1_000, "ml" = 1/1, "in3" = 16_387_064/1_000_000;
     /// A feed, mm/rev.
     MmPerRev: "a feed" in MmPerRev from 0.0 after "" written
         "mm/rev" = 1/1, "in/rev" = 254/10, "thou/rev" = 254/10_000;

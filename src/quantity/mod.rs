@@ -24,8 +24,8 @@ pub use calendar::{ClockTime, Date, Moment, Weekdays};
 pub use drawer::{by_drawer, drawer_name};
 pub use hardness::{Hardness, Scale};
 pub use kinds::{
-    Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,
-    NewtonMetre, Ratio, Removal, RevPerMin, Roughness, Shift, SpringRate, Stress, Tpi, Warmth,
+    Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, MPerS, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,
+    NewtonMetre, Ratio, Removal, RevPerMin, Roughness, Shift, SpringRate, Stress, Tpi, Volume, Warmth,
 };
 pub use list::Steps;
 pub use misread::Misread;

@@ -45,6 +45,10 @@ pub enum Unit {
     Cm3PerMin,
     /// Thread per inch.
     Tpi,
+    /// Metre per second (a rim speed).
+    MPerS,
+    /// Cubic centimetre.
+    Cm3,
 }
 
 impl Unit {
@@ -71,6 +75,8 @@ impl Unit {
             Self::RevPerMin => "rev/min",
             Self::Cm3PerMin => "cm3/min",
             Self::Tpi => "tpi",
+            Self::MPerS => "m/s",
+            Self::Cm3 => "cm3",
         }
     }
 
@@ -78,7 +84,7 @@ impl Unit {
     pub(crate) const fn decimals(self) -> usize {
         match self {
             Self::Mm => 3,
-            Self::Um | Self::Mm2 | Self::Nm | Self::Kg | Self::MmPerRev | Self::MPerMin => 2,
+            Self::Um | Self::Mm2 | Self::Nm | Self::Kg | Self::MmPerRev | Self::MPerMin | Self::MPerS | Self::Cm3 => 2,
             Self::KW => 3,
             Self::Min | Self::MPa | Self::PerMillionK | Self::NPerMm | Self::Cm3PerMin => 1,
             Self::Deg | Self::DegC | Self::Tpi => 1,

@@ -1,8 +1,8 @@
 //! What lies in the drawers.
 
-use crate::handbook::{InsertLength, Thread};
+use crate::handbook::{InsertLength, Material, Thread};
 use crate::proof::At;
-use crate::quantity::Mm;
+use crate::quantity::{Measured, Mm};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -16,6 +16,9 @@ pub struct Drawers {
     /// Shims by measured thickness.
     #[serde(default)]
     pub shims: Vec<ShimStock>,
+    /// Pistons, measured or only marked.
+    #[serde(default)]
+    pub pistons: Vec<PistonStock>,
 }
 
 /// Inserts of one thread and length.
@@ -38,6 +41,23 @@ pub struct ShimStock {
     pub thickness: At<Mm>,
     /// How many.
     pub count: At<u32>,
+}
+
+/// A piston.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct PistonStock {
+    /// The part whose bore it is for.
+    #[serde(rename = "for")]
+    pub of: At<String>,
+    /// Its oversize as it is marked.
+    pub oversize: At<Mm>,
+    /// Its size across the skirt, where its maker measures it.
+    pub size: Option<At<Measured<Mm>>>,
+    /// The instrument that it was measured with.
+    pub with: Option<At<String>>,
+    /// Its metal.
+    pub metal: Option<At<Material>>,
 }
 
 impl Drawers {

@@ -1,5 +1,8 @@
 //! Instruments: what a reading with them is worth.
 
+pub mod cylinder;
 pub mod instruments;
+pub mod oversizes;
+pub mod running;
 pub mod warmth;
 pub mod window;

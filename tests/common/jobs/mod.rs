@@ -2,6 +2,7 @@
 
 mod bush;
 mod by_hand;
+mod cylinder;
 mod facing;
 mod holes;
 mod insert;
@@ -211,6 +212,9 @@ impl Maker {
         // Every seventh job is of the operations that came later: the others stay what they were.
         if self.number % 11 == 3 {
             return self.on_the_lathe(self.number / 11, wild);
+        }
+        if self.number % 13 == 6 {
+            return self.cylinder(wild);
         }
         match self.number % 7 {
             5 => {

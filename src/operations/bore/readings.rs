@@ -1,0 +1,80 @@
+//! Readings of a bore: a row of diameters for each axis, named as one likes.
+
+use crate::proof::At;
+use crate::quantity::{Celsius, Mm, Row, Shift};
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use serde::Deserialize;
+use serde::de::{Deserializer, Error, MapAccess, Visitor};
+use std::borrow::Cow;
+use std::fmt;
+
+/// What is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum ReadAs {
+    /// Diameters, across.
+    Diameter,
+}
+
+/// The readings.
+#[derive(Clone, Debug)]
+pub(super) struct Readings {
+    /// The gauge.
+    pub(super) with: Option<At<String>>,
+    /// How warm the part was; left out, 20 degC.
+    pub(super) at: Option<At<Celsius>>,
+    /// How warm the gauge was.
+    pub(super) gauge_at: Option<At<Celsius>>,
+    /// The depths, from the top.
+    pub(super) depths: At<Row<Mm>>,
+    /// The axes, each with a reading at every depth, in the order typed.
+    pub(super) axes: Vec<(String, At<Row<Shift>>)>,
+}
+
+impl<'de> Deserialize<'de> for Readings {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Keys;
+        impl<'de> Visitor<'de> for Keys {
+            type Value = Readings;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("readings such as `{kind: diameter, depths: 15 55 95 mm, across: … mm, along: … mm}`")
+            }
+            fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Readings, A::Error> {
+                let (mut kind, mut with, mut at, mut gauge_at, mut depths) = (None, None, None, None, None);
+                let mut axes = Vec::new();
+                while let Some(key) = entries.next_key::<String>()? {
+                    match key.as_str() {
+                        "kind" => kind = Some(entries.next_value::<ReadAs>()?),
+                        "with" => with = Some(entries.next_value()?),
+                        "at" => at = Some(entries.next_value()?),
+                        "gauge-at" => gauge_at = Some(entries.next_value()?),
+                        "depths" => depths = Some(entries.next_value()?),
+                        _ => axes.push((key, entries.next_value()?)),
+                    }
+                }
+                kind.ok_or_else(|| A::Error::missing_field("kind"))?;
+                let depths = depths.ok_or_else(|| A::Error::missing_field("depths"))?;
+                Ok(Readings { with, at, gauge_at, depths, axes })
+            }
+        }
+        from.deserialize_map(Keys)
+    }
+}
+
+impl JsonSchema for Readings {
+    fn schema_name() -> Cow<'static, str> {
+        "Readings of a bore".into()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let (kind, text) = (generator.subschema_for::<ReadAs>(), generator.subschema_for::<String>());
+        let (warm, depths) = (generator.subschema_for::<Celsius>(), generator.subschema_for::<Row<Mm>>());
+        let axis = generator.subschema_for::<Row<Shift>>();
+        schemars::json_schema!({
+            "type": "object",
+            "description": "Readings of a bore: each further key is an axis, with a reading at every depth.",
+            "properties": {"kind": kind, "with": text, "at": warm, "gauge-at": warm, "depths": depths},
+            "required": ["kind", "depths"],
+            "additionalProperties": axis,
+        })
+    }
+}
