@@ -37,6 +37,7 @@ mod insert_relations;
 mod jobs;
 mod laws;
 mod learn;
+mod log;
 mod mill_face;
 mod mutants;
 mod over;

@@ -1,9 +1,9 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
-use crate::files::{FileFault, read_standard_input, read_text};
-use crate::job::{JobFile, Ledger};
+use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text};
+use crate::job::{JobFile, Log};
 use crate::operations::{Registered, Request};
-use crate::plan::{Cards, Plan, Planned, work, work_each_to_print, work_to_print};
+use crate::plan::{Cards, Logged, Plan, Planned, logged, work, work_each_to_print, work_to_print};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::{Node, Problem, Text};
@@ -106,31 +106,53 @@ impl Inputs {
 
     /// Works a job that was read.
     pub(super) fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
-        self.work_by(work, job, shop, beside)
+        self.work_by(work, job, shop, (beside, Logged::default()))
     }
 
     fn work_by<T>(
         &mut self,
-        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<T, Vec<Problem>>,
+        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
         job: &JobFile<Request>,
         shop: Option<&Shop>,
-        beside: Option<&Path>,
+        (beside, log): (Option<&Path>, Logged),
     ) -> Option<T> {
         let mut words: Vec<&str> =
             job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
         words.sort_unstable();
         words.dedup();
         let cards = self.cards(&words, beside)?;
-        work(job, shop, &cards, Ledger::default()).map_err(|all| self.problems.extend(all)).ok()
+        work(job, shop, &cards, log).map_err(|all| self.problems.extend(all)).ok()
     }
 
-    /// Reads a job file and works it.
-    fn job<T>(
+    /// The log beside a job; an empty one where there is none.
+    pub(super) fn log(&mut self, job: &Path) -> Option<Log> {
+        if job.as_os_str() == "-" {
+            return Some(Log::default());
+        }
+        let path = log_of(job);
+        let read = read_bytes_if_there(&path);
+        self.files.push(path.clone());
+        match read {
+            Ok(bytes) => Some(bytes.map_or_else(Log::default, |bytes| self.log_text(&path, &bytes))),
+            Err(fault) => {
+                self.problems.push(Problem::new(None, fault.to_string()));
+                None
+            }
+        }
+    }
+
+    /// Takes the bytes of a log in.
+    pub(super) fn log_text(&mut self, path: &Path, bytes: &[u8]) -> Log {
+        let start = self.text(path.display().to_string(), String::from_utf8_lossy(bytes));
+        Log::read(bytes, start)
+    }
+
+    /// Reads a job file with its shop.
+    pub(super) fn job_and_shop(
         &mut self,
-        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Ledger) -> Result<T, Vec<Problem>>,
         path: &Path,
         shop: Option<&Path>,
-    ) -> Option<T> {
+    ) -> Option<(JobFile<Request>, Option<Shop>)> {
         let folder = path.parent();
         let node = self.yaml(path, None)?;
         if node.under("parts").is_none() && node.under("machines").is_some() {
@@ -149,8 +171,21 @@ impl Inputs {
             Some((path, place)) => Some(self.shop(&path, place)?),
             None => None,
         };
+        Some((job?, shop))
+    }
+
+    /// Reads a job file and works it, with what its log says.
+    fn job<T>(
+        &mut self,
+        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
+        path: &Path,
+        shop: Option<&Path>,
+    ) -> Option<T> {
+        let (job, shop) = self.job_and_shop(path, shop)?;
         let before = self.problems.len();
-        let plan = self.work_by(work, &job?, shop.as_ref(), folder);
+        let log = self.log(path)?;
+        let log = logged(&job, shop.as_ref(), &log, None).map_err(|all| self.problems.extend(all)).ok()?;
+        let plan = self.work_by(work, &job, shop.as_ref(), (path.parent(), log));
         plan.filter(|_| self.problems.len() == before)
     }
 
@@ -172,7 +207,7 @@ impl Inputs {
         shop: Option<&Path>,
         each: impl Fn(&Plan, Planned, usize) -> T + Sync,
     ) -> Vec<(Plan, Vec<T>)> {
-        let work = |job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Ledger| {
+        let work = |job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Logged| {
             work_each_to_print(job, shop, cards, log, &each)
         };
         paths.iter().filter_map(|path| self.job(work, path, shop)).collect()
@@ -182,4 +217,9 @@ impl Inputs {
     pub(super) fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
         if self.problems.is_empty() { Ok(answer) } else { Err(super::Stop::Input(self.problems, self.texts)) }
     }
+}
+
+/// The log of a job: beside it, by its name.
+pub(super) fn log_of(job: &Path) -> PathBuf {
+    job.with_extension("log.yaml")
 }

@@ -10,6 +10,7 @@ mod draft;
 mod examples;
 mod keys;
 mod load;
+mod log;
 mod one;
 mod open;
 mod over;
@@ -67,6 +68,10 @@ enum Command {
     /// Puts the set-ups of jobs in the best order of the day, with clock times.
     #[command(after_long_help = examples::DAY)]
     Day(day::DayArguments),
+    /// Writes down what was left when an operation was done, and shows what was written.
+    ///
+    /// Example: setover log demo/tidewater.yaml
+    Log(log::LogArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     #[command(after_long_help = examples::TRY)]
     Try(try_one::TryArguments),
@@ -171,6 +176,7 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Day(arguments) => day::run(&arguments),
+        Command::Log(arguments) => log::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),
         Command::Book(arguments) => book::run(&arguments),

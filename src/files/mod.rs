@@ -2,6 +2,10 @@
 
 mod whole;
 
+mod kept;
+
+pub(crate) use kept::{Kept, read_bytes_if_there};
+
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use whole::replace;
@@ -51,6 +55,16 @@ pub enum FileFault {
     /// What is there already was not written by this program.
     #[error("{}: not written: setover did not write what is there; give another name, or --force", .0.display())]
     NotOurs(PathBuf),
+    /// Another hand keeps it to itself.
+    #[error("{}: not written: {holder} holds {}; try again when it is done", path.display(), lock.display())]
+    Held {
+        /// The file.
+        path: PathBuf,
+        /// The file that is locked.
+        lock: PathBuf,
+        /// Who holds it.
+        holder: String,
+    },
     /// It could not be written.
     #[error("{}: not written: {error}", path.display())]
     Unwritten {

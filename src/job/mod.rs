@@ -1,10 +1,11 @@
-//! Layer 6. The frame of a job file, the readings in it, addresses of sizes, and the ledger that hands sizes on.
+//! Layer 6. The frame of a job file, the readings in it, addresses of sizes, the ledger that hands sizes on, and the log.
 //!
 //! No operation's keys stand here: [`JobFile`] is generic over what an operation asks.
 
 mod address;
 mod file;
 mod ledger;
+mod log;
 mod reading;
 mod sizes;
 mod state;
@@ -12,6 +13,7 @@ mod state;
 pub use address::Address;
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use ledger::{Entry, Ledger};
+pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, NewLine};
 pub use reading::{Difference, Reading, Warm};
 pub use sizes::{WrittenSize, WrittenSizes};
 pub use state::{State, StateOf};

@@ -56,9 +56,10 @@ pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station, Step, Stop,
     Target, Times, Wait,
 };
-pub use name::{Declared, Name, Value};
+pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
 pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
+pub(crate) use readings::read_left;
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 

@@ -1,7 +1,8 @@
 //! Names of computed values.
 
 use crate::proof::{Cause, Fact, Figure, Node, Origin, Worked};
-use crate::quantity::{Quantity, Rounds, Unit};
+use crate::quantity::{Measured, Misread, Quantity, Rounds, Unit};
+use crate::shop::Gauge;
 use std::marker::PhantomData;
 use std::sync::Arc;
 
@@ -13,11 +14,12 @@ pub struct Name<Q> {
     /// What it is, in words.
     pub means: &'static str,
     rounds: Rounds,
+    left: Option<Gauge>,
     kind: PhantomData<Q>,
 }
 
 /// Name, meaning and unit of a value, its type forgotten.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug)]
 pub struct Declared {
     /// The key.
     pub key: &'static str,
@@ -25,27 +27,69 @@ pub struct Declared {
     pub means: &'static str,
     /// Its unit.
     pub unit: Unit,
+    /// How it is read once the work is done, where the operation asks the log for it.
+    pub left: Option<Left>,
+}
+
+/// How a value is read once the work is done.
+#[derive(Clone, Copy, Debug)]
+pub struct Left {
+    /// What kind of size it is.
+    pub gauge: Gauge,
+    unit: Unit,
+    read: fn(&str) -> Result<Measured<f64>, Misread>,
+}
+
+impl Left {
+    /// Its unit.
+    pub const fn unit(&self) -> Unit {
+        self.unit
+    }
+
+    /// Reads it as it was typed, in the unit of the value.
+    ///
+    /// # Errors
+    /// [`Misread`] for another unit, a span, or what is no figure.
+    pub fn read(&self, text: &str) -> Result<Measured<f64>, Misread> {
+        (self.read)(text)
+    }
+}
+
+fn read_as<Q: Quantity>(text: &str) -> Result<Measured<f64>, Misread> {
+    let Measured { value, plus_minus, grain } = text.parse::<Measured<Q>>()?;
+    Ok(Measured { value: value.number(), plus_minus, grain })
 }
 
 impl<Q: Quantity> Name<Q> {
     /// Names a value.
     pub const fn new(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Nearest, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Nearest, left: None, kind: PhantomData }
     }
 
     /// Names a lower limit, or what is needed at least: it is printed rounded up.
     pub const fn lower(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Up, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Up, left: None, kind: PhantomData }
     }
 
     /// Names an upper limit, or what may be had at most: it is printed rounded down.
     pub const fn upper(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Down, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Down, left: None, kind: PhantomData }
+    }
+
+    /// The same name of a size that the log may hold as it was left, read by such a gauge: the operation asks for it
+    /// ([`super::Bench::left`]).
+    #[must_use]
+    pub const fn left(self, gauge: Gauge) -> Self {
+        Self { left: Some(gauge), ..self }
     }
 
     /// The declaration, for the list of what an operation can give.
     pub const fn declare(&self) -> Declared {
-        Declared { key: self.key, means: self.means, unit: Q::UNIT }
+        let left = match self.left {
+            Some(gauge) => Some(Left { gauge, unit: Q::UNIT, read: read_as::<Q> }),
+            None => None,
+        };
+        Declared { key: self.key, means: self.means, unit: Q::UNIT, left }
     }
 }
 

@@ -260,6 +260,29 @@ impl Answer {
     }
 }
 
+/// A size as it was read after the work, at 20 °C, with what is doubtful of the reading. A nought was read too: it has the doubt of
+/// what read it.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks its least; as [`warmth::at_20`] of one that was read warm.
+pub(crate) fn read_left(
+    bench: &Bench,
+    key: &'static str,
+    gauge: Gauge,
+    size: &Measured<Mm>,
+    (with, warm): (Option<&str>, Option<&Warm>),
+    place: crate::proof::Place,
+) -> Result<(Worked<Mm>, Vec<Check>), Refusal> {
+    let least = constant::<Mm>("typed-doubt-least")?.number();
+    let of = Measured { value: Mm::new(size.value.number().abs().max(least)), ..*size };
+    let (shares, _) = shares_of_reading(bench.shop, &of, with, gauge, (place, 0))?;
+    let read = Worked::exact(size.value, Origin::Typed(place));
+    let read = shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half));
+    let mut answer = Answer::default();
+    let read = warm.map_or_else(|| Ok(read.clone()), |warm| answer.at_20(bench, key, &read, warm))?;
+    Ok((read, answer.checks))
+}
+
 fn doubt_words(id: &'static str, key: &'static str, half: f64) -> Words {
     Words::of(id).with("key", key).with("doubt", Fact::mm(half).to(Decimals::AsTyped).plus_minus())
 }

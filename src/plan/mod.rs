@@ -4,6 +4,7 @@
 mod cards;
 pub mod day;
 mod frame;
+mod log;
 mod of_day;
 mod order;
 mod pairs;
@@ -15,6 +16,7 @@ mod words;
 
 pub use cards::Cards;
 pub use frame::{Plan, Planned, Unmade};
+pub use log::{Logged, logged};
 pub use of_day::{OfDay, PlaceOfWork, ShopOfDay};
 
 use crate::job::{JobFile, Ledger, PartFacts};
@@ -32,7 +34,7 @@ pub fn work<R: Registered>(
     job: &JobFile<R>,
     shop: Option<&Shop>,
     cards: &Cards,
-    log: Ledger,
+    log: impl Into<Logged>,
 ) -> Result<Plan, Vec<Problem>> {
     let (plan, operations) = work_each(job, shop, cards, log, |_, planned, _| planned)?;
     Ok(Plan { operations, ..plan })
@@ -47,7 +49,7 @@ pub(crate) fn work_to_print<R: Registered>(
     job: &JobFile<R>,
     shop: Option<&Shop>,
     cards: &Cards,
-    log: Ledger,
+    log: impl Into<Logged>,
 ) -> Result<Plan, Vec<Problem>> {
     let (plan, operations) = work_each_to_print(job, shop, cards, log, |_, planned, _| planned)?;
     Ok(Plan { operations, ..plan })
@@ -62,7 +64,7 @@ pub(crate) fn work_each_to_print<R: Registered, T: Send>(
     job: &JobFile<R>,
     shop: Option<&Shop>,
     cards: &Cards,
-    log: Ledger,
+    log: impl Into<Logged>,
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
 ) -> Result<(Plan, Vec<T>), Vec<Problem>> {
     work_each(job, shop, cards, log, |plan, mut planned, number| {
@@ -77,7 +79,7 @@ fn work_each<R: Registered, T: Send>(
     job: &JobFile<R>,
     shop: Option<&Shop>,
     cards: &Cards,
-    log: Ledger,
+    log: impl Into<Logged>,
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
 ) -> Result<(Plan, Vec<T>), Vec<Problem>> {
     let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
@@ -92,7 +94,8 @@ fn work_each<R: Registered, T: Send>(
         return Err(problems);
     }
 
-    let mut ledger = log;
+    let log = log.into();
+    let mut ledger = log.ledger.clone();
     for task in &tasks {
         let asked = task.request.asks(&Bench::new(shop, task.part, &task.address, &ledger));
         enter(&mut ledger, task, &asked);
@@ -104,7 +107,7 @@ fn work_each<R: Registered, T: Send>(
     }
     let plan = frame::empty(job, shop, cards);
     let said = |group: &Vec<usize>| {
-        let worked = worked(group, &tasks, shop, &ledger);
+        let worked = worked(group, &tasks, shop, (&ledger, &log));
         planned::plan(&plan, shop, cards, worked, &each)
     };
     let mut said: Vec<_> = spread::all(&order::groups(&tasks, &sequence), said).into_iter().flatten().collect();
@@ -123,13 +126,16 @@ fn worked<'a, 'b>(
     group: &[usize],
     tasks: &'a [Task<'b>],
     shop: Option<&Shop>,
-    ledger: &Ledger,
+    (ledger, log): (&Ledger, &Logged),
 ) -> Vec<(usize, &'a Task<'b>, Answer)> {
     let of_group = || group.iter().filter_map(|at| Some((*at, tasks.get(*at)?)));
     let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
     let mut worked: Vec<(usize, &Task, Answer)> = of_group()
         .map(|(at, task)| {
-            let answer = operations::work(task.request, &Bench::new(shop, task.part, &task.address, &ledger));
+            let mut answer = operations::work(task.request, &Bench::new(shop, task.part, &task.address, &ledger));
+            log.doubtful(&task.address, task.place).for_each(|check| {
+                answer.check(check);
+            });
             enter(&mut ledger, task, &answer);
             (at, task, answer)
         })

@@ -26,11 +26,17 @@ pub struct Figure {
 }
 
 impl Figure {
-    /// A size as it was measured after the work: its doubt is that of the instrument, of a cause of its own, and nothing of the
-    /// plan's doubt is left in it.
-    pub fn as_left(number: f64, unit: Unit, plus_minus: f64, line: u32) -> Self {
-        let shares = if plus_minus > 0.0 { vec![(Cause::Left(line), plus_minus)] } else { Vec::new() };
-        Self { number, unit, shares, band: None, origin: Arc::new(Origin::AsLeft), from_memory: false, bent: false }
+    /// A size as it was measured after the work: its doubt is that of the measuring, and nothing of the plan's doubt is left in it.
+    pub fn as_left(number: f64, unit: Unit, plus_minus: f64, entry: u32) -> Self {
+        let shares = if plus_minus > 0.0 { vec![(Cause::Left(entry), plus_minus)] } else { Vec::new() };
+        let origin = Arc::new(Origin::AsLeft(entry));
+        Self { number, unit, shares, band: None, origin, from_memory: false, bent: false }
+    }
+
+    /// A reading that was taken after the work: an entry of the log.
+    #[must_use]
+    pub fn left_by(self, entry: u32) -> Self {
+        Self { origin: Arc::new(Origin::AsLeft(entry)), ..self }
     }
 
     /// The doubt (k = 2).

@@ -82,8 +82,8 @@ pub enum Origin {
         /// How the figure came about.
         of: Arc<Origin>,
     },
-    /// The size as it was left, from the log.
-    AsLeft,
+    /// The size as it was left: the entry of the log.
+    AsLeft(u32),
 }
 
 impl Origin {
@@ -96,7 +96,7 @@ impl Origin {
     pub fn working_in(&self, print: Print) -> Vec<String> {
         let of = |origin: &Self, more: String| origin.working_in(print).into_iter().chain([more]).collect();
         match self {
-            Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => Vec::new(),
+            Self::Typed(_) | Self::Assumed(_) | Self::AsLeft(_) => Vec::new(),
             Self::Row(cited) => vec![cited.row.to_string()],
             Self::Formula(working, _) => vec![working.in_print(print)],
             Self::Picked { rule, wanted } => of(wanted, rule.clone()),
@@ -114,12 +114,20 @@ impl Origin {
             Self::Row(cited) => cited.source.to_string(),
             Self::Formula(working, _) => working.formula.source.to_string(),
             Self::Picked { wanted, .. } => match wanted.as_ref() {
-                Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => "what the shop owns".into(),
+                Self::Typed(_) | Self::Assumed(_) | Self::AsLeft(_) => "what the shop owns".into(),
                 other => format!("what the shop owns; {}", other.source()),
             },
             Self::Method { source, .. } => source.to_string(),
             Self::Nominal { of, .. } | Self::End { of, .. } => of.source(),
-            Self::AsLeft => "as left, from the log".into(),
+            Self::AsLeft(entry) => format!("as left, from the log (L{entry})"),
+        }
+    }
+
+    /// The entry of the log that the figure is, where it was left so.
+    pub const fn entry(&self) -> Option<u32> {
+        match self {
+            Self::AsLeft(entry) => Some(*entry),
+            _ => None,
         }
     }
 
@@ -131,7 +139,7 @@ impl Origin {
             Self::Picked { wanted, .. } => wanted.mark(),
             Self::Method { source, .. } => Some(source.mark),
             Self::Nominal { of, .. } | Self::End { of, .. } => of.mark(),
-            Self::Typed(_) | Self::Assumed(_) | Self::AsLeft => None,
+            Self::Typed(_) | Self::Assumed(_) | Self::AsLeft(_) => None,
         }
     }
 }

@@ -57,6 +57,12 @@ impl Date {
         year * 365 + year / 4 - year / 100 + year / 400 + (153 * month + 2) / 5 + self.day - 1
     }
 
+    /// The day so many days after the first of January 1970.
+    #[must_use]
+    pub fn since_1970(days: u32) -> Self {
+        Self { year: 1970, month: 1, day: 1 }.plus(days)
+    }
+
     /// So many days later.
     #[must_use]
     pub fn plus(self, days: u32) -> Self {

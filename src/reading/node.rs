@@ -100,6 +100,20 @@ impl Node {
         if let Kind::List(items) = &self.kind { items } else { &[] }
     }
 
+    /// The keys of a map with their places, in the order of the text.
+    pub(crate) fn keys(&self) -> impl Iterator<Item = (&str, Place)> {
+        let entries = if let Kind::Map(entries) = &self.kind { entries.as_slice() } else { &[] };
+        entries.iter().filter_map(|(key, _)| Some((key.name()?, key.place)))
+    }
+
+    /// A key as a name.
+    fn name(&self) -> Option<&str> {
+        match &self.kind {
+            Kind::Text(name) | Kind::Truth(_, name) => Some(name),
+            _ => None,
+        }
+    }
+
     /// What stands under a key of a map.
     pub fn under(&self, key: &str) -> Option<&Self> {
         let Kind::Map(entries) = &self.kind else { return None };

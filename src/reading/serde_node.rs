@@ -109,8 +109,18 @@ impl<'de> Deserializer<'de> for &'de Node {
         self.deserialize_str(visitor)
     }
 
+    /// A key is a name, whatever else YAML could take it for: `n` is no "no".
+    fn deserialize_identifier<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
+        match &self.kind {
+            Kind::Truth(_, typed) => {
+                visitor.visit_borrowed_str(typed).map_err(|problem: Problem| problem.at(self.place))
+            }
+            _ => self.deserialize_any(visitor),
+        }
+    }
+
     forward_to_deserialize_any! {
         bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char bytes byte_buf unit unit_struct seq tuple
-        tuple_struct map identifier ignored_any
+        tuple_struct map ignored_any
     }
 }

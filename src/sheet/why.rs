@@ -237,7 +237,7 @@ impl Chain<'_> {
                 }
                 Origin::Typed(place) => Root::Typed((self.typed)(*place)),
                 Origin::Assumed(why) => Root::Assumed(why.clone()),
-                Origin::AsLeft => Root::AsLeft(true),
+                Origin::AsLeft(_) => Root::AsLeft(true),
                 Origin::Row(cited) => Root::Row {
                     says: cited.row.to_string(),
                     source: cited.source.to_string(),

@@ -4,6 +4,7 @@ pub(in crate::sheet) mod answer;
 pub(in crate::sheet) mod day;
 mod html;
 pub(crate) mod keys;
+pub(in crate::sheet) mod log;
 pub(in crate::sheet) mod over;
 mod pictures;
 pub(crate) mod why;

@@ -62,13 +62,13 @@ pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Ans
         answer.does_not_apply(&SHIM_CHECKS);
         return Ok(());
     };
-    let from_new = answer.record(&FLOAT_FROM_NEW, stock::float_from_new(&sign, &metal.removed)?);
+    let from_new = answer.record(&FLOAT_FROM_NEW, stock::float_from_new(&sign, &metal.gone)?);
     let in_groove = float.bears.is_none_or(|bears| bears.value == Bears::InGroove);
     if float.bears.is_none() {
         answer.assume_words(Words::of("rides"));
     }
     let from_found = match in_groove {
-        true => stock::float_from_found_in_groove(&sign, &metal.removed, &metal.worn)?,
+        true => stock::float_from_found_in_groove(&sign, &metal.gone, &metal.worn)?,
         false => from_new,
     };
     let from_found = answer.record(&FLOAT_FROM_FOUND, from_found);

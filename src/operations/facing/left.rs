@@ -5,7 +5,7 @@ use super::{Ground, LENGTH_AFTER, REMOVED, float, measuring, recess};
 use crate::handbook::cutting::stock;
 use crate::operations::turning::case_left;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
 use crate::quantity::Mm;
 
 /// Rounds up to whole divisions and works what is left. `wanted` is what must go at the worst end of the doubt of the wear.
@@ -20,16 +20,37 @@ pub(in crate::operations) fn work(
     let (rounded, divisions) = stock::whole_divisions(wanted, &ground.dial.division)?;
     let half_division = ground.dial.division.number() / 2.0;
     let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Set("dial"), half_division));
-    let length_after = answer.record(&LENGTH_AFTER, stock::length_after(&ground.piece.length, &removed)?);
-    let of_length = length_left(bench, ground, &length_after, least, answer)?;
-    let case = case_left(bench, &ground.piece, ground.asked.of_the_case(), &removed, answer)?;
+    let length_after = stock::length_after(&ground.piece.length, &removed)?;
+    let (left, gone) = as_left(bench, ground, (&length_after, &removed), answer)?;
+    let of_length = length_left(bench, ground, &left, least, answer)?;
+    let case = case_left(bench, &ground.piece, ground.asked.of_the_case(), &gone, answer)?;
     let window = [of_length, case.margin].into_iter().flatten().reduce(f64::min);
-    let metal = Metal { worn, removed, divisions, length_after, window, test_hardness: case.test_hardness };
+    let metal = Metal { worn, removed, divisions, gone, left, length_after, window, test_hardness: case.test_hardness };
     measuring::can_be_measured(bench, ground, &metal, answer)?;
     float::work(bench, &float::Float::of(&ground.asked), &metal, answer)?;
     recess::work(bench, ground, &metal, answer)?;
     Ok(metal)
 }
+
+/// The length that is left and the metal that is gone: as planned, or as it was measured after the cut. What is still to be cut is
+/// told by the plan: a piece that was left too long is not finished by being written down.
+fn as_left(
+    bench: &Bench,
+    ground: &Ground,
+    (planned, removed): (&Worked<Mm>, &Worked<Mm>),
+    answer: &mut Answer,
+) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
+    let Some(left) = bench.left(&LENGTH_AFTER)? else {
+        return Ok((answer.record(&LENGTH_AFTER, planned.clone()), removed.clone()));
+    };
+    answer.fact(LENGTH_AFTER.key, Fact::figure(planned.number(), crate::quantity::Unit::Mm));
+    let terms = [(1.0, &ground.piece.length), (-1.0, &left)];
+    let gone = Worked::sum(&terms, 0.0, "the length as found less the length as left", MEASURED);
+    Ok((answer.record(&LENGTH_AFTER, left), gone))
+}
+
+/// Where a difference of two readings comes from.
+const MEASURED: Source = Source::fixed("measured before and after", Mark::Derived);
 
 /// Judges the length that is left; none is invented. Gives its worst-case margin.
 fn length_left(

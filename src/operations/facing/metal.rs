@@ -15,6 +15,11 @@ pub(in crate::operations) struct Metal {
     pub removed: Worked<Mm>,
     /// The same in whole divisions of the dial.
     pub divisions: u32,
+    /// Metal that is gone: as it was measured where the log says what was left, else as it is to be removed.
+    pub gone: Worked<Mm>,
+    /// The length that is there after it.
+    pub left: Worked<Mm>,
+    /// What the cut is aimed at, whatever was left.
     pub length_after: Worked<Mm>,
     /// The least worst-case margin of case and length, where either has a limit.
     pub window: Option<f64>,

@@ -13,7 +13,7 @@ pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut A
         return Ok(());
     };
     let depth = answer.read_difference(bench, "relief.depth", Gauge::Depth, &relief.depth)?;
-    let left = if relief.recut() { depth } else { stock::recess_left(&depth, &metal.removed)? };
+    let left = if relief.recut() { depth } else { stock::recess_left(&depth, &metal.gone)? };
     let left = answer.record(&RELIEF_LEFT, left);
     let gap = match &relief.gap {
         Some(gap) => Worked::exact(gap.value.high, Origin::Typed(gap.place)),

@@ -32,6 +32,7 @@ pub(in crate::operations) mod joint {
 pub(in crate::operations) mod fitted {
     use crate::names;
     use crate::quantity::{Mm, Newton, NewtonMetre, Ratio, Shift, Stress};
+    use crate::shop::Gauge;
 
     names! { pub(in crate::operations),
         BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush");
@@ -42,7 +43,7 @@ pub(in crate::operations) mod fitted {
         CLOSE_IN: Mm = new("close_in", "what pressing closes the bore by");
         CLOSE_IN_MOST: Mm = new("close_in_most", "most that pressing may close the bore by, greatest interference");
         CLOSE_IN_SHARE: Ratio = new("close_in_share", "close-in over interference");
-        BORE_PRESSED: Mm = new("bore_after_pressing", "bore of the bush once it is pressed in");
+        BORE_PRESSED: Mm = new("bore_after_pressing", "bore of the bush once it is pressed in").left(Gauge::Inside);
         BORE_LOW: Mm = new("bore_after_low", "smallest that the bore may be once pressed");
         BORE_HIGH: Mm = new("bore_after_high", "largest that the bore may be once pressed");
         BOSS_GROWTH: Mm = new("boss_growth", "what the outside of the housing grows by");

@@ -2,6 +2,7 @@
 
 use crate::names;
 use crate::quantity::{Angle, Mm};
+use crate::shop::Gauge;
 
 names! { pub(super),
     ECCENTRICITY: Mm = new("eccentricity", "how far the centre is off");
@@ -11,7 +12,7 @@ names! { pub(super),
     FORM: Mm = new("form", "what is left of the readings when the centre is taken out: no jaw mends it");
     LOBES_2: Mm = new("left_over_2", "two lobes: half of what they make an indicator read");
     LOBES_3: Mm = new("left_over_3", "three lobes: half of what they make an indicator read");
-    AFTER: Mm = new("tir_after", "what is foretold of an indicator's reading in a turn after the move");
+    AFTER: Mm = new("tir_after", "what is foretold of an indicator's reading in a turn after the move").left(Gauge::Indicator);
     WITHIN: Mm = upper("true_within", "what an indicator may read in a turn");
     MOVE_FIRST: Mm = new("move_first", "how far the jaws of the first pair move");
     MOVE_SECOND: Mm = new("move_second", "how far the jaws of the second pair move");

@@ -120,7 +120,7 @@ impl Operation for Skim {
         let typed = self.least_thickness.iter().chain(ground.asked.least_length).collect();
         let least = facing::Least { id: "thickness", typed, case_does: false };
         let metal = facing::metal_left(bench, &ground, worn, &wanted, &least, answer)?;
-        answer.record(&THICKNESS_AFTER, metal.length_after.clone());
+        answer.record(&THICKNESS_AFTER, metal.left.clone());
         let extra = stack::work(self, bench, &metal, answer)?;
         answer.caution("asbestos");
         if self.springs.is_some() {

@@ -170,7 +170,7 @@ pub(super) fn work(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answe
         shoulder: None,
     };
     let at_step = cut_at_step(skim, metal, answer);
-    let shift = answer.record(&SEAT_SHIFT, stock::seat_shift(&metal.removed, &at_step)?);
+    let shift = answer.record(&SEAT_SHIFT, stock::seat_shift(&metal.gone, &at_step)?);
     match &skim.step {
         Some(step) => step_left(bench, step, metal, &at_step, &mut extra, answer)?,
         None => answer.does_not_apply(&["step-left"]),
@@ -190,7 +190,7 @@ fn step_left(
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let present = answer.read(bench, "step.present", Gauge::Depth, &step.present)?;
-    let after = answer.record(&STEP_AFTER, stock::step_after(&present, &metal.removed, at_step)?);
+    let after = answer.record(&STEP_AFTER, stock::step_after(&present, &metal.gone, at_step)?);
     let nothing = none("no step at all").becomes::<Shift>();
     let check = Check::judge("step-left", &after, Keep::AtLeast, &nothing, bench.guard()).about(STEP_AFTER.key);
     // Less than the arithmetic's noise is nothing.
@@ -198,7 +198,7 @@ fn step_left(
     let check = check.at(step.present.place);
     answer.check(if gone { check.judged_as(Verdict::Fails) } else { check });
     // The shoulder must not be cut through the part, and a step that loses far more than the contact is looked at.
-    let most = metal.length_after.becomes::<Shift>();
+    let most = metal.left.becomes::<Shift>();
     let under = Check::judge("step-left", &after, Keep::AtMost, &most, bench.guard()).at(step.present.place);
     let through = after.number() >= most.number() - 1e-9;
     if through || !under.is_proven() {
@@ -310,7 +310,7 @@ fn springs(
 fn pack(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
     let is_a_plate = skim.pack.as_ref().and_then(|pack| pack.is_a_plate.as_ref()).is_some_and(|plate| plate.value);
     let change = match is_a_plate {
-        true => stock::stack_change(&metal.removed)?,
+        true => stock::stack_change(&metal.gone)?,
         false => Worked::method(
             Shift::new(0.0),
             vec!["this part is no plate of the stack: 0".into()],
@@ -334,7 +334,7 @@ fn pack(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Resul
     }
     // Nobody said whether it is a plate: proven where the stack is high enough even then, doubtful where only as no plate.
     answer.assume_words(Words::of("not-a-plate"));
-    let as_a_plate = stock::stack_after(&height, &stock::stack_change(&metal.removed)?)?;
+    let as_a_plate = stock::stack_after(&height, &stock::stack_change(&metal.gone)?)?;
     let check = Check::judge_two("pack", (&as_a_plate, &least), Keep::AtLeast, (&after, &least), bench.guard());
     answer.check(check.about(PACK_AFTER.key).at(pack.least.place)).remedy(Words::of("say-whether-a-plate"));
     Ok(())

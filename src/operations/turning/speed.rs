@@ -298,7 +298,10 @@ fn interrupted(piece: &Piece, step: &Worked<RevPerMin>, answer: &mut Answer) -> 
         return Ok(());
     }
     let typed = piece.asked.interrupted.map(|at| at.place);
-    let count = Worked::exact(Ratio::new(f64::from(slots)), typed.map_or(Origin::AsLeft, Origin::Typed));
+    let count = Worked::exact(
+        Ratio::new(f64::from(slots)),
+        typed.map_or_else(|| Origin::Assumed("slots of the part".into()), Origin::Typed),
+    );
     answer.record(&BLOWS, stock::blows(&count, step)?);
     answer.caution("interrupted-cut");
     Ok(())

@@ -5,6 +5,7 @@ mod answer;
 mod day;
 mod keys;
 mod lines;
+mod log;
 mod over;
 mod why;
 
@@ -12,6 +13,7 @@ pub use answer::{Shows, answers, sheets, sheets_made};
 pub use day::{Reasons, day};
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
+pub use log::{log, written};
 pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 
@@ -178,7 +180,7 @@ fn mark(value: &Value) -> &'static str {
         _ if value.from_memory => Mark::FromMemory.text(),
         (_, Some(mark)) => mark.text(),
         (Origin::Typed(_), None) => words::GIVEN,
-        (Origin::AsLeft, None) => words::AS_LEFT,
+        (Origin::AsLeft(_), None) => words::AS_LEFT,
         (Origin::Picked { .. }, None) => words::OF_SHOP,
         (_, None) => words::TAKEN_AS_READ,
     }

@@ -1,0 +1,253 @@
+//! `setover log JOB PART/OPERATION NAME=SIZE…`: writes down what was left, and shows what was written.
+
+use super::load::{Inputs, log_of};
+use super::{Stop, print};
+use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
+use crate::job::{Address, JobFile, LOG_KEYS, Log, NewLine};
+use crate::operations::Request;
+use crate::plan::logged;
+use crate::proof::Place;
+use crate::quantity::Date;
+use crate::reading::{Node, Problem, harmless};
+use crate::sheet::terminal;
+use crate::shop::Shop;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::time::{SystemTime, UNIX_EPOCH};
+
+#[derive(clap::Args)]
+pub(super) struct LogArguments {
+    /// The job file; its log lies beside it.
+    #[arg(value_name = "JOB")]
+    job: PathBuf,
+    /// The operation that was done, as in "distance piece/face"; left out, the log is shown.
+    #[arg(value_name = "PART/OPERATION")]
+    of: Option<Address>,
+    /// What was left, as in length_after="21.677 mm"; with="micrometer 0-25", at="38 degC", gauge-at=, note= beside it.
+    #[arg(value_name = "NAME=SIZE")]
+    words: Vec<String>,
+    /// The day on which it was measured; left out, today (UTC).
+    #[arg(long, value_name = "DATE")]
+    date: Option<Date>,
+    /// Who measured.
+    #[arg(long, value_name = "NAME")]
+    by: Option<String>,
+    /// The entry in whose place this one stands, as in L4 or 4.
+    #[arg(long, value_name = "ENTRY", value_parser = number)]
+    corrects: Option<u32>,
+    /// Takes an entry back.
+    #[arg(long, value_name = "ENTRY", value_parser = number, conflicts_with_all = ["of", "corrects", "from", "mend"])]
+    withdraws: Option<u32>,
+    /// Turns a last line that was cut off into a remark.
+    #[arg(long, conflicts_with_all = ["of", "corrects", "from"])]
+    mend: bool,
+    /// Takes entries from a file, or from standard input (`-`): lines as the HTML page copies them out.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["of", "corrects"])]
+    from: Option<PathBuf>,
+    /// The shop file, in place of the one that the job names.
+    #[arg(long, value_name = "FILE")]
+    shop: Option<PathBuf>,
+}
+
+/// The number of an entry, with its letter or without.
+pub(super) fn number(text: &str) -> Result<u32, String> {
+    let digits = text.trim().trim_start_matches(['L', 'l']);
+    digits.parse().map_err(|_| format!("`{text}` is no entry such as `L4`"))
+}
+
+pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
+    if arguments.job.as_os_str() == "-" {
+        return Err(Stop::Arguments("a log lies beside its job: give the job as a file".into()));
+    }
+    let mut inputs = Inputs::default();
+    let read = inputs.job_and_shop(&arguments.job, arguments.shop.as_deref());
+    if read.is_none() || !inputs.problems.is_empty() {
+        inputs.settle(())?;
+        return Ok(ExitCode::from(2));
+    }
+    let Some((job, shop)) = read else { return Ok(ExitCode::from(2)) };
+    let new = arguments.new_lines(&mut inputs);
+    if !inputs.problems.is_empty() {
+        inputs.settle(())?;
+        return Ok(ExitCode::from(2));
+    }
+    if new.is_empty() && !arguments.mend {
+        return show(arguments, inputs, (&job, shop.as_ref()));
+    }
+    let kept = Kept::of(&log_of(&arguments.job)).map_err(unwritten)?;
+    let old = read_bytes_if_there(kept.path()).map_err(unwritten)?.unwrap_or_default();
+    let before = Log::read(&old, Place::start(u32::MAX));
+    let (mut bytes, mut last) = (old.clone(), before.last);
+    match (before.torn(), arguments.mend) {
+        (Some(_), true) => bytes = Log::mended(&old),
+        (Some(torn), false) => {
+            let says = format!(
+                "the last line (line {}) was cut off, and nothing is written behind it: {}; `setover log {} --mend` turns it into a remark",
+                torn.line,
+                torn.text,
+                arguments.job.display()
+            );
+            return Err(Stop::Input(vec![Problem::new(None, says)], Vec::new()));
+        }
+        (None, true) => {
+            print("The log is whole: there is nothing to mend.\n")?;
+            return Ok(ExitCode::SUCCESS);
+        }
+        (None, false) if !old.is_empty() && !old.ends_with(b"\n") => bytes.push(b'\n'),
+        (None, false) => {}
+    }
+    let first = last + 1;
+    for line in &new {
+        last += 1;
+        let text = line.text(&bytes, last);
+        bytes.extend_from_slice(text.as_bytes());
+    }
+    // What the whole log would say is looked at before a byte of it is written.
+    let log = inputs.log_text(&log_of(&arguments.job), &bytes);
+    let read_again = log.entries.iter().filter(|entry| entry.n.value >= first).count();
+    if log.problems.is_empty() && read_again < new.len() {
+        let says =
+            "one of its names stands in it twice, or something in it cannot be written on a line: nothing was written";
+        inputs.problems.push(Problem::new(log.torn().map(|torn| Place { line: torn.line, ..log.start }), says));
+    }
+    let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
+    inputs.settle(said)?;
+    kept.replace(&bytes).map_err(unwritten)?;
+    drop(kept);
+    let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
+    print(&harmless_lines(&terminal::written(&written)))?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn unwritten(fault: FileFault) -> Stop {
+    Stop::Unwritten(fault.to_string())
+}
+
+/// Each line through the one filter.
+fn harmless_lines(text: &str) -> String {
+    text.lines().map(|line| harmless(line) + "\n").collect()
+}
+
+/// Shows the log and what is wrong with it.
+fn show(
+    arguments: &LogArguments,
+    mut inputs: Inputs,
+    (job, shop): (&JobFile<Request>, Option<&Shop>),
+) -> Result<ExitCode, Stop> {
+    let log = inputs.log(&arguments.job);
+    let said = log.as_ref().map(|log| logged(job, shop, log, None));
+    match said {
+        Some(Err(problems)) => inputs.problems.extend(problems),
+        Some(Ok(_)) | None => {}
+    }
+    let log = inputs.settle(log)?.unwrap_or_default();
+    print(&harmless_lines(&terminal::log(&log)))?;
+    Ok(ExitCode::SUCCESS)
+}
+
+impl LogArguments {
+    /// What is to be written: from the words, from a file, or the line that takes one back or tells of mending.
+    fn new_lines(&self, inputs: &mut Inputs) -> Vec<NewLine> {
+        let date = Some(self.date.unwrap_or_else(today));
+        let frame = || NewLine { date, by: self.by.clone(), ..NewLine::default() };
+        let keyed = |key: &str, value: String| vec![NewLine { keys: vec![(key.into(), value)], ..frame() }];
+        if self.mend {
+            return keyed("note", "the line before, which was cut off, was turned into a remark".into());
+        }
+        if let Some(entry) = self.withdraws {
+            return keyed("withdraws", entry.to_string());
+        }
+        if let Some(from) = &self.from {
+            return self.lines_from(from, inputs, &frame());
+        }
+        let Some(of) = &self.of else { return Vec::new() };
+        let mut keys = Vec::new();
+        for word in &self.words {
+            match word.split_once('=') {
+                Some((key, value)) => keys.push((key_of(key), value.trim().to_owned())),
+                None => {
+                    let says = format!("`{word}` is not of the form NAME=SIZE, as in length_after=\"21.677 mm\"");
+                    inputs.problems.push(Problem::new(None, says));
+                }
+            }
+        }
+        let measures = keys.iter().any(|(key, _)| !LOG_KEYS.contains(&key.as_str()));
+        if !measures && !keys.iter().any(|(key, _)| key == "note") {
+            let says = "what was left? Give it as NAME=SIZE, as in length_after=\"21.677 mm\"";
+            inputs.problems.push(Problem::new(None, says));
+        }
+        keys.extend(self.corrects.map(|entry| ("corrects".into(), entry.to_string())));
+        vec![NewLine { of: Some(of.owner()), keys, ..frame() }]
+    }
+
+    /// The entries of a file: a line each, as in the log but without number and sum.
+    fn lines_from(&self, from: &Path, inputs: &mut Inputs, frame: &NewLine) -> Vec<NewLine> {
+        let stdin = from.as_os_str() == "-";
+        let text = match if stdin { read_standard_input() } else { read_text(from) } {
+            Ok(text) => text,
+            Err(fault) => {
+                inputs.problems.push(Problem::new(None, fault.to_string()));
+                return Vec::new();
+            }
+        };
+        let name = if stdin { "standard input".to_owned() } else { from.display().to_string() };
+        let start = inputs.text(name, text.clone());
+        let node = match Node::yaml(&text, start) {
+            Ok(node) => node,
+            Err(problem) => {
+                inputs.problems.push(problem);
+                return Vec::new();
+            }
+        };
+        if node.items().is_empty() {
+            let says = "a list of entries is wanted, a line each: `- {part: …, operation: …, length_after: 21.677 mm}`";
+            inputs.problems.push(Problem::new(node.place(), says));
+        }
+        node.items().iter().filter_map(|item| new_line(item, frame, inputs)).collect()
+    }
+}
+
+/// One entry of a file; its day and who measured go before those of the command line.
+fn new_line(item: &Node, frame: &NewLine, inputs: &mut Inputs) -> Option<NewLine> {
+    let mut line = NewLine { of: None, keys: Vec::new(), ..frame.clone() };
+    let (mut part, mut operation) = (None, None);
+    for (key, place) in item.keys() {
+        let Some(value) = item.under(key).and_then(Node::typed) else {
+            inputs.problems.push(Problem::new(place, format!("`{key}` is one text or one figure with its unit")));
+            return None;
+        };
+        match key {
+            "part" => part = Some(value),
+            "operation" => operation = Some(value),
+            "by" => line.by = Some(value),
+            "date" => match value.parse() {
+                Ok(date) => line.date = Some(date),
+                Err(says) => inputs.problems.push(Problem::new(place, says)),
+            },
+            "n" | "sum" => {
+                inputs.problems.push(Problem::new(place, format!("`{key}` is given by the log itself: leave it out")));
+            }
+            _ => line.keys.push((key_of(key), value)),
+        }
+    }
+    line.of = part.zip(operation).map(|(part, operation)| Address::of(&part, &operation));
+    if line.of.is_none() {
+        inputs.problems.push(Problem::new(item.place(), "an entry names its `part` and its `operation`"));
+    }
+    Some(line)
+}
+
+/// A key as the log writes it: names of values have underscores.
+fn key_of(key: &str) -> String {
+    let key = key.trim();
+    if LOG_KEYS.contains(&key) { key.to_owned() } else { key.replace('-', "_") }
+}
+
+/// Seconds of a day.
+const DAY: u64 = 24 * 60 * 60;
+
+/// The day by the clock (UTC): read nowhere else, and data from here on.
+fn today() -> Date {
+    let since = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
+    Date::since_1970(u32::try_from(since / DAY).unwrap_or(0))
+}

@@ -1,0 +1,224 @@
+//! Reading a log line by line.
+
+use super::entry::Entry;
+use super::sum::parted;
+use crate::proof::Place;
+use crate::reading::{Node, Problem};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What is wrong with a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FaultKind {
+    /// The last line was cut off: its figures are not used.
+    Torn,
+    /// It cannot be read: its figures are not used.
+    Broken,
+    /// Something up to it was changed after it was written; figures are used.
+    Changed,
+    /// Two lines have its number: neither is used.
+    Doubled,
+}
+
+impl FaultKind {
+    /// The id of its words in the card.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Torn => "log-torn",
+            Self::Broken => "log-broken",
+            Self::Changed => "log-changed",
+            Self::Doubled => "log-doubled",
+        }
+    }
+}
+
+/// What is wrong with a line, and what it says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// What is wrong.
+    pub kind: FaultKind,
+    /// The line of the file, from one.
+    pub line: u32,
+    /// The line as it stands there.
+    pub text: String,
+}
+
+/// A log as it was read.
+#[derive(Clone, Debug, Default)]
+pub struct Log {
+    /// Its entries in their order; those of which two have one number are not among them.
+    pub entries: Vec<Entry>,
+    /// What is wrong with lines, in their order.
+    pub faults: Vec<Fault>,
+    /// What no log can say, each at its place.
+    pub problems: Vec<Problem>,
+    /// Where its text begins.
+    pub start: Place,
+    /// The greatest number in it.
+    pub last: u32,
+    /// The numbers of entries that count no more.
+    gone: BTreeSet<u32>,
+}
+
+/// A line while it is read.
+struct Row<'a> {
+    number: u32,
+    text: &'a [u8],
+    /// Whether its sum is right; none where it has none.
+    sum: Option<bool>,
+    /// Whether it ends as a line does.
+    whole: bool,
+}
+
+impl Log {
+    /// Reads a log; its places are those of the text that begins at `start`.
+    pub fn read(bytes: &[u8], start: Place) -> Self {
+        let rows = rows(bytes);
+        let mut log = Self { start, ..Self::default() };
+        let torn = log.sums(&rows);
+        // Lines that could not be read may have had numbers.
+        let mut unread = 0;
+        let mut seen: BTreeMap<u32, (usize, u32)> = BTreeMap::new();
+        let mut doubled: BTreeSet<u32> = BTreeSet::new();
+        for row in rows.iter().filter(|row| Some(row.number) != torn) {
+            let place = Place { line: row.number, length: line_length(row.text), ..start };
+            let Some(node) = node_of(row.text, place) else {
+                let last = rows.last().is_some_and(|last| last.number == row.number);
+                log.fault(if last { FaultKind::Torn } else { FaultKind::Broken }, row);
+                unread += 1;
+                continue;
+            };
+            let entry = match Entry::read(node, place) {
+                Ok(entry) => entry,
+                Err(problems) => {
+                    log.problems.extend(problems);
+                    unread += 1;
+                    continue;
+                }
+            };
+            let n = entry.n.value;
+            if let Some((_, line)) = seen.get(&n) {
+                if doubled.insert(n)
+                    && let Some(first) = rows.iter().find(|row| row.number == *line)
+                {
+                    log.fault(FaultKind::Doubled, first);
+                }
+                log.fault(FaultKind::Doubled, row);
+                continue;
+            }
+            if n <= log.last || n > log.last + 1 + unread {
+                let says = format!("the entry after {} has the number {}, not {n}", log.last, log.last + 1);
+                log.problems.push(Problem::new(entry.n.place, says));
+            }
+            (log.last, unread) = (log.last.max(n), 0);
+            seen.insert(n, (log.entries.len(), row.number));
+            log.entries.push(entry);
+        }
+        log.entries.retain(|entry| !doubled.contains(&entry.n.value));
+        log.takes_back();
+        log.faults.sort_by_key(|fault| fault.line);
+        log
+    }
+
+    /// Looks at the ends and the sums of all lines; gives the line that is torn.
+    fn sums(&mut self, rows: &[Row]) -> Option<u32> {
+        let (last, before) = rows.split_last()?;
+        let wrong = |row: &&Row| row.sum == Some(false);
+        let changed_before = before.iter().rfind(|row| row.sum.is_some()).is_some_and(|row| wrong(&row));
+        // A wrong sum right behind a right one tells of this line; behind a wrong one it only says the same again.
+        let torn = !last.whole || (wrong(&last) && !changed_before);
+        let changed = rows.iter().filter(|row| !(torn && row.number == last.number)).rfind(wrong);
+        if let Some(changed) = changed {
+            self.fault(FaultKind::Changed, changed);
+        }
+        if torn {
+            self.fault(FaultKind::Torn, last);
+        }
+        torn.then_some(last.number)
+    }
+
+    fn fault(&mut self, kind: FaultKind, row: &Row) {
+        let text = String::from_utf8_lossy(row.text).trim_end().to_owned();
+        self.faults.push(Fault { kind, line: row.number, text });
+    }
+
+    /// Which entries count no more, because a later one corrects them or takes them back.
+    fn takes_back(&mut self) {
+        let known: BTreeSet<u32> = self.entries.iter().map(|entry| entry.n.value).collect();
+        for entry in &self.entries {
+            let Some(other) = entry.corrects.as_ref().or(entry.withdraws.as_ref()) else { continue };
+            let (n, taken) = (entry.n.value, other.value);
+            let doubled = self.faults.iter().any(|fault| fault.kind == FaultKind::Doubled);
+            if taken >= n || (!known.contains(&taken) && !doubled) {
+                let says = format!("there is no entry {taken} before this one");
+                self.problems.push(Problem::new(other.place, says));
+            } else if !self.gone.insert(taken) {
+                let says = format!("entry {taken} was corrected or taken back before: name the entry that counts now");
+                self.problems.push(Problem::new(other.place, says));
+            }
+        }
+    }
+
+    /// The entries that count, up to a number.
+    pub fn standing(&self, upto: Option<u32>) -> impl Iterator<Item = &Entry> {
+        let within = move |n: u32| upto.is_none_or(|upto| n <= upto);
+        let gone_by: BTreeSet<u32> = match upto {
+            None => self.gone.clone(),
+            Some(_) => {
+                let by = self.entries.iter().filter(|entry| within(entry.n.value));
+                by.filter_map(|entry| Some(entry.corrects.as_ref().or(entry.withdraws.as_ref())?.value)).collect()
+            }
+        };
+        self.entries.iter().filter(move |entry| within(entry.n.value) && !gone_by.contains(&entry.n.value))
+    }
+
+    /// The torn line, where the last one is.
+    pub fn torn(&self) -> Option<&Fault> {
+        self.faults.iter().find(|fault| fault.kind == FaultKind::Torn)
+    }
+
+    /// The bytes with the torn line turned into a remark: nothing of it is lost, and nothing of it is read.
+    pub fn mended(bytes: &[u8]) -> Vec<u8> {
+        let end = bytes.trim_ascii_end();
+        let from = end.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at + 1);
+        let (before, torn) = bytes.split_at(from);
+        [before, b"# torn: ", torn.strip_suffix(b"\n").unwrap_or(torn), b"\n"].concat()
+    }
+}
+
+/// How many characters a line has, for a mark under it.
+fn line_length(text: &[u8]) -> u32 {
+    u32::try_from(String::from_utf8_lossy(text).trim_end().chars().count()).unwrap_or(1).max(1)
+}
+
+/// The lines that are to be read: neither empty nor remarks, each with its sum held against the bytes before it.
+fn rows(bytes: &[u8]) -> Vec<Row<'_>> {
+    let mut sum = crc32fast::Hasher::new();
+    let mut rows = Vec::new();
+    for (text, number) in bytes.split_inclusive(|byte| *byte == b'\n').zip(1..) {
+        let held = super::sum::parted(text).map(|(before, said)| {
+            let mut to_here = sum.clone();
+            to_here.update(before);
+            to_here.finalize() == said
+        });
+        sum.update(text);
+        let bare = text.trim_ascii();
+        if !bare.is_empty() && !bare.starts_with(b"#") {
+            rows.push(Row { number, text, sum: held, whole: text.ends_with(b"\n") });
+        }
+    }
+    rows
+}
+
+/// The tree of one line; none where it is no entry on a line of its own.
+fn node_of(text: &[u8], place: Place) -> Option<Node> {
+    let text = std::str::from_utf8(text).ok()?.trim_end();
+    // The sum was looked at as bytes; `12345678` and `1e234567` would be numbers to YAML.
+    let entry =
+        parted(text.as_bytes()).and_then(|(before, _)| Some(format!("{}}}", std::str::from_utf8(before).ok()?)));
+    let entry = entry.unwrap_or_else(|| text.to_owned());
+    let flow =
+        entry.strip_prefix("- ").map(str::trim_start).filter(|flow| flow.starts_with('{') && flow.ends_with('}'))?;
+    let lead = u32::try_from(entry.len() - flow.len()).ok()?;
+    let node = Node::yaml(flow, Place { column: 1 + lead, ..place }).ok()?;
+    node.is_map().then_some(node)
+}

@@ -1,0 +1,155 @@
+//! What the log of a job says of its operations: sizes as they were left, each with the doubt of what measured it, and what is wrong
+//! with lines of the log, which every operation of the job then carries.
+
+use super::order::{self, Task};
+use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, PartFacts, Warm};
+use crate::operations::{Bench, Left, Registered, read_left};
+use crate::proof::{At, Check, Figure, Place, Verdict};
+use crate::quantity::{Measured, Mm, Quantity, Unit};
+use crate::reading::{Problem, near};
+use crate::shop::Shop;
+use std::collections::HashMap;
+
+/// A log as the operations of a job see it.
+#[derive(Clone, Debug, Default)]
+pub struct Logged {
+    /// Sizes as they were left.
+    pub(super) ledger: Ledger,
+    /// What is doubtful because of the log: of one operation, or of every one.
+    pub(super) doubtful: Vec<(Option<Address>, Check)>,
+}
+
+impl From<Ledger> for Logged {
+    fn from(ledger: Ledger) -> Self {
+        Self { ledger, doubtful: Vec::new() }
+    }
+}
+
+/// Reads what a log says of a job, up to an entry where one is named.
+///
+/// # Errors
+/// Every entry that cannot be of this job: an operation that it has not, a name that the operation does not ask for, another unit, a
+/// second figure of one value, an instrument that the shop has not.
+pub fn logged<R: Registered>(
+    job: &JobFile<R>,
+    shop: Option<&Shop>,
+    log: &Log,
+    upto: Option<u32>,
+) -> Result<Logged, Vec<Problem>> {
+    let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
+    let tasks = order::tasks(job, &facts);
+    let by_address: HashMap<&Address, &Task> = tasks.iter().rev().map(|task| (&task.address, task)).collect();
+    let mut logged = Logged { ledger: Ledger::default(), doubtful: faults(&log.faults) };
+    let mut problems = log.problems.clone();
+    let mut given: HashMap<(&Address, &str), u32> = HashMap::new();
+    let ledger = Ledger::default();
+    for entry in log.standing(upto) {
+        let Some(of) = &entry.of else { continue };
+        let Some(task) = by_address.get(&of.value) else {
+            let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
+            let names = near(&of.value.to_string(), known.iter().map(String::as_str));
+            problems.push(Problem::new(
+                of.place,
+                format!("no operation of this job has the address `{of}`; {names}", of = of.value),
+            ));
+            continue;
+        };
+        if let (Some(with), Some(shop)) = (&entry.with, shop)
+            && shop.instrument(&with.value).is_none()
+        {
+            let names = near(&with.value, shop.instruments.iter().map(|i| i.name.value.as_str()));
+            problems.push(Problem::new(with.place, format!("the shop has no instrument `{}`; {names}", with.value)));
+        }
+        let bench = Bench::new(shop, task.part, &task.address, &ledger);
+        for (name, typed) in &entry.values {
+            let (key, left) = match asked_for(task, name) {
+                Ok(asked) => asked,
+                Err(problem) => {
+                    problems.push(problem);
+                    continue;
+                }
+            };
+            if let Some(first) = given.insert((&task.address, key), entry.n.value) {
+                let says = format!("entry {first} gives `{key}` already: `corrects: {first}` puts this in its place");
+                problems.push(Problem::new(name.place, says));
+                continue;
+            }
+            match figure(&bench, (key, &left), entry, typed) {
+                Ok((figure, doubtful)) => {
+                    logged.ledger.leave(&task.address, key, figure);
+                    logged.doubtful.extend(doubtful.into_iter().map(|check| (Some(task.address.clone()), check)));
+                }
+                Err(says) => problems.push(Problem::new(typed.place, says)),
+            }
+        }
+    }
+    if problems.is_empty() { Ok(logged) } else { Err(problems) }
+}
+
+/// The value that a name of an entry means, where the operation asks the log for it.
+fn asked_for(task: &Task, name: &At<String>) -> Result<(&'static str, Left), Problem> {
+    let asked: Vec<_> = task.request.declared().into_iter().filter_map(|d| Some((d.key, d.left?))).collect();
+    if let Some(found) = asked.iter().find(|(key, _)| *key == name.value) {
+        return Ok(*found);
+    }
+    let names: Vec<&str> = asked.iter().map(|asked| asked.0).collect();
+    let says = match names.is_empty() {
+        true => format!("`{}` asks the log for no figure", task.address),
+        false => format!("`{}` does not ask the log for `{}`; {}", task.address, name.value, near(&name.value, names)),
+    };
+    Err(Problem::new(name.place, says))
+}
+
+/// A figure of an entry: at 20 °C, with the doubt of the instrument that was named, else as typed, else of the shop's own.
+fn figure(
+    bench: &Bench,
+    (key, left): (&'static str, &Left),
+    entry: &LogEntry,
+    typed: &At<String>,
+) -> Result<(Figure, Vec<Check>), String> {
+    let read = left.read(&typed.value).map_err(|misread| misread.to_string())?;
+    if read.plus_minus == Some(0.0) {
+        return Err("no reading is without doubt: leave ± out to take the instrument's".into());
+    }
+    let (n, unit) = (entry.n.value, left.unit());
+    if unit != Unit::Mm {
+        let doubt = read.plus_minus.or(read.grain.map(|grain| grain / 2.0)).unwrap_or_default();
+        return Ok((Figure::as_left(read.value, unit, doubt, n), Vec::new()));
+    }
+    let size = Measured { value: Mm::new(read.value), plus_minus: read.plus_minus, grain: read.grain };
+    let warm = entry.at.as_ref().map(|at| Warm { at: at.clone(), gauge_at: entry.gauge_at.clone() });
+    let with = entry.with.as_ref().map(|with| with.value.as_str());
+    let found = read_left(bench, key, left.gauge, &size, (with, warm.as_ref()), typed.place);
+    let (worked, checks) = found.map_err(|refusal| refusal.to_string())?;
+    Ok((worked.figure().left_by(n), checks))
+}
+
+/// What is wrong with lines of the log, the first of each kind quoted: it makes every operation doubtful, because nobody knows of
+/// which the line told.
+fn faults(faults: &[LogFault]) -> Vec<(Option<Address>, Check)> {
+    use LogFaultKind::{Broken, Changed, Doubled, Torn};
+    [Torn, Broken, Changed, Doubled]
+        .into_iter()
+        .filter_map(|kind| {
+            let first = faults.iter().find(|fault| fault.kind == kind)?;
+            let check = Check::of_kind(kind.id(), Verdict::Doubtful);
+            Some((None, check.with("line", first.line.to_string()).with("quoted", quoted(&first.text))))
+        })
+        .collect()
+}
+
+/// Letters of a bad line that are quoted on a page.
+const QUOTED: usize = 60;
+
+fn quoted(text: &str) -> String {
+    let begins: String = text.chars().take(QUOTED).collect();
+    if text.chars().nth(QUOTED).is_some() { format!("{begins}…") } else { begins }
+}
+
+impl Logged {
+    /// What is doubtful of one operation because of the log, at the place of its part.
+    pub(super) fn doubtful(&self, address: &Address, place: Place) -> impl Iterator<Item = Check> {
+        let own = move |of: &Option<Address>| of.as_ref().is_none_or(|of| of == address);
+        self.doubtful.iter().filter(move |(of, _)| own(of)).map(move |(_, check)| check.clone().at(place))
+    }
+}

@@ -1,0 +1,55 @@
+//! The log at a terminal: an entry a line, those that count no more marked, and what is wrong with lines quoted.
+
+use super::lines::Lines;
+use super::words::log as said;
+use crate::job::{Log, LogEntry};
+use std::collections::BTreeSet;
+
+/// What was written.
+pub fn written(entries: &[&LogEntry]) -> String {
+    let mut out = Lines::default();
+    entries.iter().for_each(|entry| out.line(&row(entry).join("  ")));
+    out.finish()
+}
+
+/// A whole log.
+pub fn log(log: &Log) -> String {
+    let mut out = Lines::default();
+    if log.entries.is_empty() {
+        out.line(said::NOTHING);
+    }
+    let standing: BTreeSet<u32> = log.standing(None).map(|entry| entry.n.value).collect();
+    let rows: Vec<Vec<String>> = log
+        .entries
+        .iter()
+        .map(|entry| {
+            let mut row = row(entry);
+            if let Some(last) = row.last_mut().filter(|_| !standing.contains(&entry.n.value)) {
+                *last = format!("{last} {}", said::NO_MORE);
+            }
+            row
+        })
+        .collect();
+    out.table(0, &rows);
+    for fault in &log.faults {
+        out.hanging("  ", &said::fault(fault));
+    }
+    out.finish()
+}
+
+/// Number, day, who, operation, and what it says.
+fn row(entry: &LogEntry) -> Vec<String> {
+    let mut says: Vec<String> =
+        entry.values.iter().map(|(name, typed)| format!("{} {}", name.value, typed.value)).collect();
+    says.extend(entry.with.as_ref().map(|with| said::with(&with.value)));
+    says.extend(entry.corrects.as_ref().map(|at| said::corrects(at.value)));
+    says.extend(entry.withdraws.as_ref().map(|at| said::withdraws(at.value)));
+    says.extend(entry.note.clone());
+    vec![
+        said::entry(entry.n.value),
+        entry.date.as_ref().map_or_else(String::new, |date| date.value.to_string()),
+        entry.by.clone().unwrap_or_default(),
+        entry.of.as_ref().map_or_else(String::new, |of| of.value.to_string()),
+        says.join(", "),
+    ]
+}

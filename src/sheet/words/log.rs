@@ -1,0 +1,39 @@
+//! Standing words of the log.
+
+use crate::job::{LogFault, LogFaultKind};
+
+/// Of a log without entries.
+pub(in crate::sheet) const NOTHING: &str = "Nothing is in the log of this job.";
+/// Behind an entry that was corrected or taken back.
+pub(in crate::sheet) const NO_MORE: &str = "(counts no more)";
+
+/// The number of an entry as it is named everywhere.
+pub(in crate::sheet) fn entry(n: u32) -> String {
+    format!("L{n}")
+}
+
+/// The instrument of an entry.
+pub(in crate::sheet) fn with(instrument: &str) -> String {
+    format!("with {instrument}")
+}
+
+/// In whose place an entry stands.
+pub(in crate::sheet) fn corrects(n: u32) -> String {
+    format!("corrects {}", entry(n))
+}
+
+/// Which entry one takes back.
+pub(in crate::sheet) fn withdraws(n: u32) -> String {
+    format!("takes back {}", entry(n))
+}
+
+/// What is wrong with a line.
+pub(in crate::sheet) fn fault(fault: &LogFault) -> String {
+    let LogFault { kind, line, text } = fault;
+    match kind {
+        LogFaultKind::Torn => format!("line {line} was cut off and is not used: {text}"),
+        LogFaultKind::Broken => format!("line {line} cannot be read and is not used: {text}"),
+        LogFaultKind::Changed => format!("what stands up to line {line} was changed after that line was written"),
+        LogFaultKind::Doubled => format!("line {line} has the number of another, and neither is used: {text}"),
+    }
+}
