@@ -5,7 +5,6 @@
 mod answer;
 mod balloon;
 mod bench;
-mod bore;
 mod bore_hole;
 mod by_hand;
 pub mod card;
@@ -31,6 +30,7 @@ mod picture;
 mod press_joint;
 mod readings;
 mod ream_bush;
+mod rebore;
 mod registry;
 mod safety;
 mod set_true;
@@ -168,6 +168,6 @@ crate::operations! {
     "set-true" => set_true::SetTrue,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
-    "bore" => bore::Bore,
+    "bore" => rebore::Bore,
     "part-off" => part_off::PartOff,
 }

@@ -8,12 +8,12 @@ impl Maker {
         let mut asked = Asked::new("bore");
         let metal = self.one_of(&["GG25", "GG25", "ductile iron", "cast aluminium"]);
         asked.part.push(("material", Entry::Text(metal.into())));
-        let nominal = self.between(46.0, 70.0).round();
+        let nominal = self.between(46.0, 57.0).round();
         asked.put("nominal", Entry::Mm(nominal));
         let length = self.between(30.0, if wild { 120.0 } else { 50.0 });
         asked.put("length", Entry::Mm(length));
         let worn = self.between(0.02, if wild { 0.4 } else { 0.12 });
-        let mut axis = |of: f64| {
+        let axis = |of: f64| {
             let reads: Vec<String> =
                 [1.0, 0.6, 0.2].iter().map(|at| format!("{:.3}", nominal + 0.01 + of * at * worn)).collect();
             format!("{} mm", reads.join(" "))

@@ -37,7 +37,7 @@ impl<'de> Deserialize<'de> for Readings {
         impl<'de> Visitor<'de> for Keys {
             type Value = Readings;
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("readings such as `{kind: diameter, depths: 15 55 95 mm, across: … mm, along: … mm}`")
+                write!(f, "readings such as `{{kind: diameter, depths: 15 55 95 mm, across: … mm, along: … mm}}`")
             }
             fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Readings, A::Error> {
                 let (mut kind, mut with, mut at, mut gauge_at, mut depths) = (None, None, None, None, None);
@@ -63,7 +63,7 @@ impl<'de> Deserialize<'de> for Readings {
 
 impl JsonSchema for Readings {
     fn schema_name() -> Cow<'static, str> {
-        "Readings of a bore".into()
+        "BoreReadings".into()
     }
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
         let (kind, text) = (generator.subschema_for::<ReadAs>(), generator.subschema_for::<String>());

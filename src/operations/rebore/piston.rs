@@ -127,7 +127,7 @@ impl Bore {
         let piston = row.record(&PISTON, piston);
         let in_hand = if candidate.measured() { Verdict::Proven } else { Verdict::Doubtful };
         row.check(Check::of_kind("piston-in-hand", in_hand));
-        let exact = piston.nominal("a size to make: how surely it is read is judged by itself");
+        let exact = piston.nominal("a size to make: how surely it is read is judged apart");
         let finish = match &left {
             Some(left) => left.clone(),
             None => cylinder::finish_bore(&exact, &window.low, &window.high)?,
