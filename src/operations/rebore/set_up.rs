@@ -43,7 +43,7 @@ impl Bore {
             set_up.step("bore-alike");
         }
         set_up.step("measure-bored");
-        set_up.sketch = sketch::draw(self, answer);
+        set_up.sketch = sketch::draw(self, answer, false);
         set_up.takes(set_up_minutes::start("cylinder, boring head and clamps")?);
         set_up.tail = Some(Wait::of("cylinder, cooling after boring")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
@@ -64,6 +64,7 @@ impl Bore {
         if answer.value(RING_GAP.key).is_some() {
             set_up.step("gap-the-rings");
         }
+        set_up.sketch = sketch::draw(self, answer, true);
         set_up.takes(set_up_minutes::start("cylinder, honing and scrubbing")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::Bored)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Finished)];

@@ -1,16 +1,17 @@
 //! The cylinder cut through, true to scale: its wall at the thinnest, what is bored out, and how far.
 
 use super::keys::Bore;
-use super::names::{FINISH, WALL, WORST};
+use super::names::{BORED, FINISH, WALL, WORST};
 use crate::drawing::{Balloon, Point, Shows, Side, Sketch, Stroke, rectangle};
 use crate::operations::{Answer, turning};
 use crate::quantity::Quantity;
 
-/// Draws it: the thinnest wall below, what the outside has more above.
-pub(super) fn draw(asked: &Bore, answer: &Answer) -> Sketch {
+/// Draws it, bored or finished: the thinnest wall below, what the outside has more above. No sheet shows another size than its own.
+pub(super) fn draw(asked: &Bore, answer: &Answer, finished: bool) -> Sketch {
     let number = |key: &str| answer.value(key).map(|value| value.number);
     let mut sketch = Sketch::default();
-    let (Some(bored), Some(found), Some(wall)) = (number(FINISH.key), number(WORST.key), number(WALL.key)) else {
+    let made = if finished { FINISH.key } else { BORED.key };
+    let (Some(bored), Some(found), Some(wall)) = (number(made), number(WORST.key), number(WALL.key)) else {
         return sketch;
     };
     let outside = asked.outside.as_ref().and_then(|about| about.size.value.typed());
@@ -33,9 +34,12 @@ pub(super) fn draw(asked: &Bore, answer: &Answer) -> Sketch {
         .face("bored upper", p(-long, -inner), p(0.0, -inner))
         .face("bored lower", p(-long, inner), p(0.0, inner))
         .face("outside lower", p(-long, low), p(0.0, low))
-        .between("bored upper", "bored lower", Side::Right, Shows::diameter(FINISH.key))
-        .between("bored lower", "outside lower", Side::Left, Shows::value(WALL.key))
+        .between("bored upper", "bored lower", Side::Right, Shows::diameter(made))
         .detail(p(-0.8 * long, -f64::midpoint(old, inner)), inner - old);
+    if finished {
+        sketch.between("bored lower", "outside lower", Side::Left, Shows::value(WALL.key));
+        return sketch;
+    }
     sketch.balloon(Balloon::Indicator, p(-0.25 * long, high), Side::Above);
     sketch
 }
