@@ -17,6 +17,7 @@ mod day;
 mod day_page;
 mod day_planner;
 mod day_told;
+mod decide;
 mod drill;
 mod drill_oil_hole;
 mod drilled_and_tapped;

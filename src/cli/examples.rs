@@ -28,6 +28,13 @@ pub(super) const DAY: &str = "Examples:
   setover day demo/tidewater.yaml --like monday.json --strict
   setover day demo/tidewater.yaml -o day.pdf --with-sheets --force --shop demo/shop.yaml --units both";
 
+/// `setover decide`
+pub(super) const DECIDE: &str = "Examples:
+  setover decide demo/found.yaml demo/tidewater.yaml
+  setover decide demo/found.yaml demo/tidewater.yaml -o found.pdf --force
+  setover decide demo/found.yaml demo/tidewater.yaml --format html > found.html
+  setover decide demo/found.yaml demo/tidewater.yaml --shop demo/shop.yaml --units both --strict";
+
 /// `setover try`
 pub(super) const TRY: &str = "Examples:
   setover try thread-insert thread=M8x1.25 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\"

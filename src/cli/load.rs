@@ -3,6 +3,7 @@
 use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{JobFile, Log};
 use crate::operations::{Registered, Request};
+use crate::plan::decide::{Decided, decide};
 use crate::plan::{Cards, Logged, Plan, Planned, logged, work, work_each_to_print, work_to_print};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -182,11 +183,48 @@ impl Inputs {
         shop: Option<&Path>,
     ) -> Option<T> {
         let (job, shop) = self.job_and_shop(path, shop)?;
+        if job.parts.iter().all(|part| part.operations.is_empty()) {
+            let says = "this job asks for no operation; `setover decide` says what must be done with what was found";
+            self.problems.push(Problem::new(job.job.place, says));
+            return None;
+        }
         let before = self.problems.len();
         let log = self.log(path)?;
         let log = logged(&job, shop.as_ref(), &log, None).map_err(|all| self.problems.extend(all)).ok()?;
         let plan = self.work_by(work, &job, shop.as_ref(), (path.parent(), log));
         plan.filter(|_| self.problems.len() == before)
+    }
+
+    /// Reads all jobs as one, works them and decides over their parts.
+    pub(super) fn decided(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Option<Decided> {
+        let mut together: Option<(JobFile<Request>, Option<Shop>)> = None;
+        let (mut counts, mut log) = (Vec::new(), Logged::default());
+        for (path, nth) in paths.iter().zip(0..) {
+            let Some((job, shop)) = self.job_and_shop(path, shop) else { continue };
+            let own = self.log(path)?;
+            let own = logged(&job, shop.as_ref(), &own, None).map_err(|all| self.problems.extend(all)).ok();
+            log.add(own.unwrap_or_default(), nth);
+            counts.push(job.parts.iter().map(|part| part.operations.len()).sum::<usize>());
+            match &mut together {
+                None => together = Some((job, shop)),
+                Some((all, first)) => {
+                    let name = |shop: &Option<Shop>| shop.as_ref().map(|shop| shop.shop.value.clone());
+                    if name(first) != name(&shop) {
+                        let says = "jobs given together are of one shop: name the same in each, or give --shop";
+                        self.problems.push(Problem::new(job.job.place, says));
+                    }
+                    all.add(job);
+                }
+            }
+        }
+        let (job, shop) = together.filter(|_| self.problems.is_empty())?;
+        let mut words: Vec<&str> = job.parts.iter().flat_map(|part| &part.operations).map(Request::word).collect();
+        words.sort_unstable();
+        words.dedup();
+        let cards = self.cards(&words, paths.first().and_then(|path| path.parent()))?;
+        let plan = work(&job, shop.as_ref(), &cards, log.clone()).map_err(|all| self.problems.extend(all)).ok()?;
+        let decided = decide(&job, (&plan, &counts), (shop.as_ref(), &cards), &log, Request::WORDS);
+        decided.map_err(|all| self.problems.extend(all)).ok()
     }
 
     /// Reads and works all jobs.

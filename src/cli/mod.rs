@@ -5,6 +5,7 @@
 mod ask;
 mod book;
 mod day;
+mod decide;
 mod dialogue;
 mod draft;
 mod examples;
@@ -68,6 +69,9 @@ enum Command {
     /// Puts the set-ups of jobs in the best order of the day, with clock times.
     #[command(after_long_help = examples::DAY)]
     Day(day::DayArguments),
+    /// Says what must be done with each part as it came: reuse, put right, replace, or measure first.
+    #[command(after_long_help = examples::DECIDE)]
+    Decide(decide::DecideArguments),
     /// Writes down what was left when an operation was done, and shows what was written.
     ///
     /// Example: setover log demo/tidewater.yaml
@@ -176,6 +180,7 @@ fn done() -> Result<ExitCode, Stop> {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
         Command::Day(arguments) => day::run(&arguments),
+        Command::Decide(arguments) => decide::run(&arguments),
         Command::Log(arguments) => log::run(&arguments),
         Command::Try(arguments) => try_one::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),

@@ -11,6 +11,7 @@ pub mod joints;
 pub mod materials;
 pub mod measuring;
 pub mod order_rules;
+pub mod remedies;
 pub mod rigging;
 pub mod set_up_minutes;
 mod state_kind;

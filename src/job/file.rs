@@ -1,6 +1,6 @@
 //! The frame of a job file: job, shop, date, engine, parts, and under each part its operations in order.
 
-use super::{Address, Reading, WrittenSizes};
+use super::{Address, Inspected, Reading, WrittenSizes};
 use crate::handbook::Material;
 use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
@@ -54,16 +54,16 @@ pub struct Named {
 impl Named {
     /// What a tree names; what is no address is a problem where the type reads it.
     fn of(node: &Node) -> Self {
-        Self::outside(node, None)
+        Self::outside(node, &[])
     }
 
-    /// The same but for what stands under one key of it.
-    fn outside(node: &Node, key: Option<&str>) -> Self {
+    /// The same but for what stands under some keys of it.
+    fn outside(node: &Node, keys: &[&str]) -> Self {
         let place = |(text, place): (&str, Place)| At { value: text.to_owned(), place };
         let address = |(text, place): (&str, Place)| Some(At { value: text.parse().ok()?, place });
         Self {
-            addresses: node.texts_named_outside("of", key).into_iter().filter_map(address).collect(),
-            instruments: node.texts_named_outside("with", key).into_iter().map(place).collect(),
+            addresses: node.texts_named_outside("of", keys).into_iter().filter_map(address).collect(),
+            instruments: node.texts_named_outside("with", keys).into_iter().map(place).collect(),
         }
     }
 
@@ -83,9 +83,13 @@ impl<R: DeserializeOwned + JsonSchema> JobFile<R> {
         let named: Vec<Vec<Named>> =
             node.under("parts").map_or(&[][..], Node::items).iter().map(named_in_part).collect();
         let written = WrittenSizes::of(&node);
+        let idle = part_without_work(&node);
         let mut job: Self = node.read_known()?;
         job.written = written;
-        if job.parts.iter().all(|part| part.operations.is_empty()) {
+        if let Some(problem) = idle {
+            return Err(vec![problem]);
+        }
+        if job.parts.iter().all(|part| part.operations.is_empty() && part.inspect.is_empty()) {
             return Err(vec![Problem::new(job.job.place, "this job asks for no operation: give a part at least one")]);
         }
         for (part, named) in job.parts.iter_mut().zip(named) {
@@ -95,11 +99,39 @@ impl<R: DeserializeOwned + JsonSchema> JobFile<R> {
     }
 }
 
+impl<R> JobFile<R> {
+    /// Takes another job in, so that both are one set of parts and addresses: a part may stand in several, a name only once.
+    pub fn add(&mut self, other: Self) {
+        self.job.value = format!("{} · {}", self.job.value, other.job.value);
+        self.date = self.date.take().or(other.date);
+        self.engine = self.engine.take().or(other.engine);
+        self.order = self.order.take().or(other.order);
+        self.parts.extend(other.parts);
+        self.written = std::mem::take(&mut self.written).and(other.written);
+    }
+}
+
+/// A part of which nothing is asked.
+fn part_without_work(node: &Node) -> Option<Problem> {
+    let parts = node.under("parts").map_or(&[][..], Node::items);
+    let idle = parts.iter().find(|part| part.under("operations").is_none() && part.under("inspect").is_none())?;
+    Some(Problem::lacking(
+        idle.place(),
+        "operations",
+        ": what is done to the part, in order; or `inspect`, what was found on it",
+    ))
+}
+
 /// What each operation of a part names: its own tree, and all of the part beside the operations.
 fn named_in_part(part: &Node) -> Vec<Named> {
     let operations = part.under("operations").map_or(&[][..], Node::items);
-    let of_part = Named::outside(part, Some("operations"));
+    let of_part = Named::outside(part, &["operations", "inspect"]);
     operations.iter().map(|operation| Named::of(operation).and(&of_part)).collect()
+}
+
+/// What is left out of a list.
+const fn none<T>() -> Vec<T> {
+    Vec::new()
 }
 
 /// One workpiece.
@@ -127,7 +159,11 @@ pub struct Part<R> {
     pub places: Option<At<u32>>,
     /// Its greatest length: whether it goes into the oven.
     pub longest: Option<At<Mm>>,
-    /// What is done to it, in order.
+    /// What was found on it, against what it may be: `setover decide` says what must be done with it.
+    #[serde(default)]
+    pub inspect: Vec<Inspected>,
+    /// What is done to it, in order; may be left out where `inspect` stands.
+    #[serde(default = "none::<R>")]
     pub operations: Vec<R>,
     /// What each operation names of others.
     #[serde(skip)]

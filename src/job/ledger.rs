@@ -1,7 +1,7 @@
 //! The sizes of a job: what each operation plans, and what the log says was left.
 
 use super::Address;
-use crate::proof::{Figure, Owner};
+use crate::proof::{Cause, Figure, Owner};
 use std::collections::HashMap;
 
 /// What one operation of the job gives.
@@ -49,6 +49,26 @@ impl Ledger {
         let given = self.given_mut(of);
         given.left.retain(|left| left.0 != value);
         given.left.push((value.to_owned(), figure));
+    }
+
+    /// Takes in what another log holds of operations that this one has not; its lines are numbered `apart` further, so that the
+    /// same line of two logs is two readings.
+    pub(crate) fn add_left(&mut self, other: Self, apart: u32) {
+        let of_part = |(part, operations): (String, HashMap<String, Given>)| {
+            operations.into_iter().map(move |(operation, given)| (Address::of(&part, &operation), given))
+        };
+        let mut all: Vec<(Address, Given)> = other.by_part.into_iter().flat_map(of_part).collect();
+        all.sort_by(|a, b| a.0.cmp(&b.0));
+        for (address, given) in all {
+            for (value, mut figure) in given.left {
+                for share in &mut figure.shares {
+                    if let Cause::Left(line) = &mut share.0 {
+                        *line = line.saturating_add(apart);
+                    }
+                }
+                self.leave(&address, &value, figure);
+            }
+        }
     }
 
     /// What it holds of some operations, and of no other.

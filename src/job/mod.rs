@@ -4,6 +4,7 @@
 
 mod address;
 mod file;
+mod inspect;
 mod ledger;
 mod log;
 mod reading;
@@ -12,6 +13,7 @@ mod state;
 
 pub use address::Address;
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
+pub use inspect::{Found, Inspected, Service};
 pub use ledger::{Entry, Ledger};
 pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, NewLine};
 pub use reading::{Difference, Reading, Warm};

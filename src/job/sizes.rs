@@ -57,6 +57,13 @@ impl WrittenSizes {
         Self { sizes }
     }
 
+    /// These and those of another text.
+    pub(super) fn and(mut self, other: Self) -> Self {
+        self.sizes.extend(other.sizes);
+        self.sizes.sort_by_key(|size| size.0);
+        self
+    }
+
     /// What was written at a place, where that is a size.
     #[must_use]
     pub fn at(&self, place: Place) -> Option<&WrittenSize> {

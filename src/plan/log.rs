@@ -25,6 +25,17 @@ impl From<Ledger> for Logged {
     }
 }
 
+impl Logged {
+    /// Takes in what the log of a further job says, the `nth` of those given together: its lines stay its own.
+    pub(crate) fn add(&mut self, other: Self, nth: u32) {
+        self.ledger.add_left(other.ledger, nth.saturating_mul(LINES));
+        self.doubtful.extend(other.doubtful);
+    }
+}
+
+/// More lines than a log has: the numbers of several logs stay apart by it.
+const LINES: u32 = 10_000_000;
+
 /// Reads what a log says of a job, up to an entry where one is named.
 ///
 /// # Errors

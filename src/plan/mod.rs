@@ -3,6 +3,7 @@
 
 mod cards;
 pub mod day;
+pub mod decide;
 mod frame;
 mod log;
 mod of_day;

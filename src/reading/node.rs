@@ -151,23 +151,23 @@ impl Node {
 
     /// Every text that stands under a key of this name, wherever it is in the tree.
     pub(crate) fn texts_named(&self, key: &str) -> Vec<(&str, Place)> {
-        self.texts_named_outside(key, None)
+        self.texts_named_outside(key, &[])
     }
 
-    /// The same but for what stands under another key of this map itself.
-    pub(crate) fn texts_named_outside(&self, key: &str, outside: Option<&str>) -> Vec<(&str, Place)> {
+    /// The same but for what stands under other keys of this map itself.
+    pub(crate) fn texts_named_outside(&self, key: &str, outside: &[&str]) -> Vec<(&str, Place)> {
         let mut found = Vec::new();
         self.find_texts(key, outside, &mut found);
         found
     }
 
-    fn find_texts<'a>(&'a self, wanted: &str, outside: Option<&str>, found: &mut Vec<(&'a str, Place)>) {
+    fn find_texts<'a>(&'a self, wanted: &str, outside: &[&str], found: &mut Vec<(&'a str, Place)>) {
         match &self.kind {
-            Kind::List(items) => items.iter().for_each(|item| item.find_texts(wanted, None, found)),
+            Kind::List(items) => items.iter().for_each(|item| item.find_texts(wanted, &[], found)),
             Kind::Map(entries) => entries.iter().for_each(|(key, value)| match (&key.kind, &value.kind) {
-                (Kind::Text(name), _) if outside == Some(name.as_str()) => {}
+                (Kind::Text(name), _) if outside.contains(&name.as_str()) => {}
                 (Kind::Text(name), Kind::Text(text)) if name == wanted => found.push((text, value.place)),
-                _ => value.find_texts(wanted, None, found),
+                _ => value.find_texts(wanted, &[], found),
             }),
             _ => {}
         }

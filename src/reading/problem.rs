@@ -31,6 +31,11 @@ impl Problem {
         Self { missing: true, ..Self::new(place, format!("`{key}` is missing{told}")) }
     }
 
+    /// The same where what must be given is one of several keys; `told` says which.
+    pub(crate) fn lacking(place: impl Into<Option<Place>>, key: &str, told: &str) -> Self {
+        Self { place: place.into(), missing: true, says: format!("`{key}` is missing{told}") }
+    }
+
     /// The same problem with a place, unless it has one already.
     pub(super) fn at(self, place: Place) -> Self {
         Self { place: self.place.or(Some(place)), ..self }

@@ -5,6 +5,8 @@ mod as_typed;
 pub mod check;
 pub mod day_html;
 pub mod day_json;
+pub mod decide_html;
+pub mod decide_json;
 pub mod draughting;
 mod figures;
 pub mod fonts;

@@ -2,6 +2,7 @@
 
 pub(in crate::sheet) mod answer;
 pub(in crate::sheet) mod day;
+pub(in crate::sheet) mod decide;
 mod html;
 pub(crate) mod keys;
 pub(in crate::sheet) mod log;

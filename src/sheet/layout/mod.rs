@@ -12,6 +12,7 @@ mod checks;
 mod cover;
 mod cuts;
 mod day;
+mod decide;
 mod flow;
 mod ladder;
 mod lists;
@@ -29,6 +30,7 @@ mod working;
 mod zones;
 
 pub use day::{day_pages, day_pdf};
+pub use decide::{decide_pages, decide_pdf};
 pub(super) use overview::{Line, overview};
 pub use streamed::{Sheets, packed, streamed_pdf};
 

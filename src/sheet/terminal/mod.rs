@@ -3,6 +3,7 @@
 
 mod answer;
 mod day;
+mod decide;
 mod keys;
 mod lines;
 mod log;
@@ -11,6 +12,7 @@ mod why;
 
 pub use answer::{Shows, answers, sheets, sheets_made};
 pub use day::{Reasons, day};
+pub use decide::decided;
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
 pub use log::{log, written};

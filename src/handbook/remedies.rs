@@ -1,0 +1,80 @@
+//! What is usually done with a worn feature, and what follows from it.
+
+use super::table::{rows, seen};
+use crate::proof::Mark;
+use serde::{Deserialize, Deserializer};
+use std::sync::LazyLock;
+
+/// The word of a remedy that is no operation: another part.
+pub const REPLACE: &str = "replace";
+
+/// A row of the table.
+#[derive(Debug, Deserialize)]
+pub struct RemedyRow {
+    /// A word of the feature's name.
+    pub feature: String,
+    /// The word of an operation, or [`REPLACE`].
+    pub remedy: String,
+    /// What is never used again once that was done: a gasket, a seal.
+    #[serde(deserialize_with = "parted")]
+    pub fresh: Vec<String>,
+    /// Mates that take a size from it.
+    #[serde(deserialize_with = "parted")]
+    pub follows: Vec<String>,
+    /// Source keys.
+    pub source: String,
+    /// How well the source is known.
+    #[serde(deserialize_with = "seen")]
+    pub seen: Mark,
+}
+
+fn parted<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<String>, D::Error> {
+    let text = String::deserialize(from)?;
+    Ok(text.split(';').map(str::trim).filter(|word| !word.is_empty()).map(str::to_owned).collect())
+}
+
+const REMEDIES: &str = include_str!("../../shared/remedies.csv");
+
+/// Every row.
+pub fn all() -> &'static [RemedyRow] {
+    static ROWS: LazyLock<Vec<RemedyRow>> = LazyLock::new(|| rows(REMEDIES));
+    &ROWS
+}
+
+/// What is usually done with a feature of such a name, first choice first; for one that the table has not, another part.
+pub fn usual(feature: &str) -> Vec<&'static str> {
+    let name = feature.to_lowercase();
+    let is_in = |row: &&RemedyRow| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == row.feature);
+    let found: Vec<&str> = all().iter().filter(is_in).map(|row| row.remedy.as_str()).collect();
+    if found.is_empty() { vec![REPLACE] } else { found }
+}
+
+/// What is usually done where an operation cures: the operation first.
+pub fn beside(operation: &str) -> Vec<&'static str> {
+    let of = |row: &&RemedyRow| all().iter().any(|own| own.remedy == operation && own.feature == row.feature);
+    let (first, then): (Vec<_>, Vec<_>) =
+        all().iter().filter(of).map(|row| row.remedy.as_str()).partition(|remedy| *remedy == operation);
+    let mut all: Vec<&str> = first.into_iter().chain(then).collect();
+    all.dedup();
+    all
+}
+
+/// The row of a remedy, whatever the feature.
+pub fn of(remedy: &str) -> Option<&'static RemedyRow> {
+    all().iter().find(|row| row.remedy == remedy && remedy != REPLACE)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{beside, of, usual};
+
+    #[test]
+    fn a_feature_is_known_by_a_word_of_its_name() {
+        assert_eq!(usual("Joint face"), ["lap", "skim", "replace"]);
+        assert_eq!(usual("surface"), ["replace"]);
+        assert_eq!(beside("skim"), ["skim", "lap", "replace"]);
+        assert!(beside("wash").is_empty());
+        assert_eq!(of("bore").unwrap().follows, ["piston", "rings"]);
+        assert!(of("replace").is_none());
+    }
+}

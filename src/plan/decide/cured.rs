@@ -1,0 +1,142 @@
+//! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
+
+use super::frame::{Cure, Order, Why};
+use crate::handbook::remedies::{self, REPLACE};
+use crate::plan::{Plan, Planned};
+use crate::proof::Verdict;
+use std::cmp::Ordering;
+
+/// A cure with its reasons, its sheets and what it takes.
+pub(super) struct Cured<'a> {
+    /// How it is put right.
+    pub cure: Cure,
+    /// Why so and not otherwise.
+    pub why: Vec<Why>,
+    /// The sheets by which it is done.
+    pub sheets: Vec<String>,
+    /// What it takes.
+    pub orders: Vec<Order>,
+    /// The operation.
+    pub by: Option<&'a Planned>,
+}
+
+/// The planned operations of all jobs, with the ids of their sheets.
+pub(super) struct Work<'a> {
+    /// The plan of all jobs.
+    pub plan: &'a Plan,
+    /// How many operations each job has, in their order.
+    pub counts: &'a [usize],
+}
+
+impl<'a> Work<'a> {
+    /// The operation of a part by its word: where there are several the one named as the feature, else the worst of them.
+    fn of(&self, part: &str, feature: &str, word: &str) -> Option<&'a Planned> {
+        let own = self.plan.operations.iter().filter(|planned| planned.address.part == part && planned.word == word);
+        let named = own.clone().find(|planned| planned.address.operation == feature);
+        // Of two that are alike the first.
+        let worst = |a: &&Planned, b: &&Planned| if b.verdict > a.verdict { Ordering::Less } else { Ordering::Greater };
+        named.or_else(|| own.max_by(worst))
+    }
+
+    /// The ids of the sheets of an operation: operation of its job and set-up, and the job where there are several.
+    pub(super) fn sheets(&self, of: &Planned) -> Vec<String> {
+        let Some(mut at) = self.plan.operations.iter().position(|planned| planned.address == of.address) else {
+            return Vec::new();
+        };
+        let mut job = 0;
+        for count in self.counts {
+            if at < *count {
+                break;
+            }
+            at -= count;
+            job += 1;
+        }
+        let own = |number: usize| format!("{}.{number}", at + 1);
+        let id = |number| if self.counts.len() > 1 { format!("{}/{}", job + 1, own(number)) } else { own(number) };
+        (1..=of.answer.set_ups.len()).map(id).collect()
+    }
+
+    /// The cure of a feature of a part by these remedies, first choice first.
+    pub(super) fn cure(&self, part: &str, feature: &str, remedies: &[&str]) -> Cured<'a> {
+        let mut why = Vec::new();
+        let mut doubtful: Option<&Planned> = None;
+        let mut unplanned: Option<&str> = None;
+        for (at, remedy) in remedies.iter().enumerate() {
+            if *remedy == REPLACE {
+                // Whoever names it first wants it; further down it is what is left.
+                if at == 0 {
+                    return Cured::replace(part, why);
+                }
+                continue;
+            }
+            let Some(planned) = self.of(part, feature, remedy) else {
+                unplanned = unplanned.or(Some(*remedy));
+                continue;
+            };
+            match planned.verdict {
+                Verdict::Proven => return self.by(planned, Cure::Proven(planned.word.clone()), why),
+                verdict => {
+                    why.extend(open(planned, verdict));
+                    if verdict == Verdict::Doubtful {
+                        doubtful = doubtful.or(Some(planned));
+                    }
+                }
+            }
+        }
+        match (doubtful, unplanned) {
+            (Some(planned), _) => self.by(planned, Cure::Doubtful(planned.word.clone()), why),
+            (None, Some(remedy)) => {
+                Cured { cure: Cure::Unplanned(remedy.into()), why, sheets: Vec::new(), orders: Vec::new(), by: None }
+            }
+            (None, None) => Cured::replace(part, why),
+        }
+    }
+
+    fn by(&self, planned: &'a Planned, cure: Cure, why: Vec<Why>) -> Cured<'a> {
+        let mates = remedies::of(&planned.word).map_or(&[][..], |row| &row.follows);
+        let chosen = planned.answer.choices.iter().filter(|choice| mates.iter().any(|mate| mate == choice.name));
+        let chosen = chosen.map(|choice| Why::Chooses(choice.name.into(), choice.chosen.clone()));
+        let nearest = nearest(planned).filter(|_| planned.verdict == Verdict::Proven);
+        let part = &planned.address.part;
+        let lacking = planned.answer.missing.iter();
+        let mut orders: Vec<Order> = lacking.map(|item| order(item, part, false)).collect();
+        let fresh = remedies::of(&planned.word).into_iter().flat_map(|row| &row.fresh);
+        orders.extend(fresh.map(|item| order(item, part, false)));
+        Cured {
+            cure,
+            why: why.into_iter().chain(chosen).chain(nearest).collect(),
+            sheets: self.sheets(planned),
+            orders,
+            by: Some(planned),
+        }
+    }
+}
+
+/// One of an item without a size.
+pub(super) fn order(item: &str, part: &str, in_drawer: bool) -> Order {
+    Order { item: item.into(), size: None, count: 1, part: part.into(), in_drawer }
+}
+
+impl Cured<'_> {
+    fn replace(part: &str, why: Vec<Why>) -> Self {
+        Self { cure: Cure::Replace, why, sheets: Vec::new(), orders: vec![order(part, part, false)], by: None }
+    }
+}
+
+/// The check of a proven operation that is nearest to its limit.
+fn nearest(planned: &Planned) -> Option<Why> {
+    let judged = planned.answer.checks.iter().filter(|check| check.stamps().is_some());
+    let judged = judged.filter_map(|check| Some((check, check.judged?)));
+    let share = |judged: &crate::proof::Judged| judged.margin / judged.limit.abs().max(f64::MIN_POSITIVE);
+    let (check, judged) = judged.min_by(|a, b| share(&a.1).total_cmp(&share(&b.1)))?;
+    Some(Why::Nearest(planned.word.clone(), check.asks.clone(), judged.margin, judged.unit))
+}
+
+/// What leaves an operation doubtful, or makes it fail.
+fn open(planned: &Planned, verdict: Verdict) -> Vec<Why> {
+    let word = &planned.word;
+    let refused = planned.answer.refused.iter().map(|refusal| Why::Refused(word.clone(), refusal.to_string()));
+    let open = planned.answer.checks.iter().filter(|check| check.stamps() == Some(verdict));
+    let open = open.map(|check| Why::Checked(word.clone(), check.asks.clone(), verdict, check.remedy.clone()));
+    refused.chain(open).collect()
+}

@@ -1,0 +1,183 @@
+//! What must be done with each part: the rows that every output is made from.
+
+use crate::proof::{Keep, Verdict};
+use crate::quantity::{Print, Unit};
+use crate::shop::Paper;
+
+/// What must be done with the parts of some jobs, given together.
+#[derive(Clone, Debug)]
+pub struct Decided {
+    /// The jobs' names.
+    pub jobs: Vec<String>,
+    /// The engines.
+    pub engines: Vec<String>,
+    /// The day of the first job that has one.
+    pub date: Option<String>,
+    /// The shop's name.
+    pub shop: Option<String>,
+    /// Units of print.
+    pub print: Print,
+    /// Paper of the page.
+    pub paper: Paper,
+    /// The features in the order of the files: those inspected, then those that operations judge.
+    pub rows: Vec<Row>,
+    /// What was assumed.
+    pub assumed: Vec<String>,
+}
+
+impl Decided {
+    /// What is ordered or taken out of a drawer, in the order of the rows, one line an item.
+    pub fn orders(&self) -> Vec<&Order> {
+        let mut all: Vec<&Order> = Vec::new();
+        for order in self.rows.iter().flat_map(|row| &row.orders) {
+            if !all.contains(&order) {
+                all.push(order);
+            }
+        }
+        all
+    }
+}
+
+/// A feature, and what must be done with it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// The part.
+    pub part: String,
+    /// What was looked at.
+    pub feature: String,
+    /// What was found; none where nobody measured it.
+    pub found: Option<Size>,
+    /// Its limits.
+    pub limits: Vec<Limit>,
+    /// What it is when new, from and to, in the unit of the limits.
+    pub new: Option<(f64, f64)>,
+    /// How far inside the nearest limit it is at its worst end; negative is outside.
+    pub margin: Option<f64>,
+    /// How it stands; none where it was not judged.
+    pub verdict: Option<Verdict>,
+    /// What must be done.
+    pub decision: Decision,
+    /// Why.
+    pub why: Vec<Why>,
+    /// The sheets by which it is done.
+    pub sheets: Vec<String>,
+    /// What it takes.
+    pub orders: Vec<Order>,
+}
+
+/// A size found.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Size {
+    /// The figure.
+    pub number: f64,
+    /// Its doubt (k = 2).
+    pub plus_minus: f64,
+    /// The unit of it, of the limits and of the margin.
+    pub unit: Unit,
+    /// Whether it was written down after the work.
+    pub as_left: bool,
+}
+
+/// A limit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// On which side it must stay.
+    pub keep: Keep,
+    /// The limit.
+    pub number: f64,
+    /// Its unit.
+    pub unit: Unit,
+}
+
+/// What must be done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Decision {
+    /// It is used again as it is.
+    Reuse,
+    /// Nobody knows whether it is inside: measure it better. Until then what would be done if it were outside.
+    Doubtful(Box<Cure>),
+    /// It is put right, or another takes its place.
+    Cure(Cure),
+    /// It was not measured.
+    Measure,
+    /// Another of the size that its mate now has.
+    Follows(String),
+}
+
+/// How what is worn is put right.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cure {
+    /// By an operation that is proven.
+    Proven(String),
+    /// By an operation that is doubtful.
+    Doubtful(String),
+    /// By an operation that nobody has planned yet.
+    Unplanned(String),
+    /// Nothing puts it right: another part.
+    Replace,
+}
+
+/// A reason.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Why {
+    /// Inside at the worst end, by the margin.
+    Inside,
+    /// Inside by so much at the middle, outside at the worst end.
+    MiddleInside(f64),
+    /// Outside at the middle, by so much.
+    Outside(f64),
+    /// The figure rests on what fails or was not said.
+    RestsOn(String),
+    /// Nobody measured it.
+    NotMeasured,
+    /// The check was not made for want of these keys.
+    Lacks(Vec<&'static str>),
+    /// It could not be worked out.
+    NotWorked(String),
+    /// To know, it is measured to so much or better, and with which instrument of the shop.
+    MeasureTo(f64, Option<String>),
+    /// What would settle it.
+    Settles(String),
+    /// What the remedy that is taken chooses: what, and which.
+    Chooses(String, String),
+    /// The check of a proven remedy that is nearest to its limit: remedy, what it asks, its margin.
+    Nearest(String, String, f64, Unit),
+    /// A check that leaves a remedy doubtful or makes it fail: remedy, what was asked, its state, what would mend it.
+    Checked(String, String, Verdict, Option<String>),
+    /// A remedy that could not be worked out.
+    Refused(String, String),
+    /// Another feature of the part decides over it.
+    SeeAlso(String),
+    /// It follows from what is done with this feature.
+    After(String),
+}
+
+/// What is ordered or taken out of a drawer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Order {
+    /// What.
+    pub item: String,
+    /// Its size as it is marked, where it has one.
+    pub size: Option<String>,
+    /// How many.
+    pub count: u32,
+    /// For which part.
+    pub part: String,
+    /// Whether it lies in a drawer.
+    pub in_drawer: bool,
+}
+
+impl Row {
+    /// Whether nothing more has to be known before it is done.
+    pub fn is_settled(&self) -> bool {
+        matches!(
+            self.decision,
+            Decision::Reuse | Decision::Follows(_) | Decision::Cure(Cure::Proven(_) | Cure::Replace)
+        )
+    }
+
+    /// Whether the part does not go back as it is.
+    pub(super) fn is_cut_or_replaced(&self) -> bool {
+        matches!(self.decision, Decision::Cure(_))
+    }
+}

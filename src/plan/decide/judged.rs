@@ -1,0 +1,190 @@
+//! Judging a feature that was inspected.
+
+use super::frame::{Limit, Size, Why};
+use crate::job::{Found, Inspected, Ledger, PartFacts, Reading};
+use crate::operations::{Answer, Bench};
+use crate::plan::Plan;
+use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
+use crate::quantity::{Mm, Quantity};
+use crate::shop::{Gauge, Shop};
+
+/// How a feature stands.
+pub(super) struct Judged {
+    /// What was found, of several the one that judges.
+    pub found: Option<Size>,
+    /// Its limits.
+    pub limits: Vec<Limit>,
+    /// How far inside it is at the worst end.
+    pub margin: Option<f64>,
+    /// How it stands.
+    pub verdict: Option<Verdict>,
+    /// Why.
+    pub why: Vec<Why>,
+    /// What was assumed of its readings, as texts of the common card.
+    pub assumed: Vec<Words>,
+}
+
+/// One reading against one limit.
+struct OfReading {
+    size: Size,
+    check: Check,
+    with: Option<String>,
+    rests_on: Option<String>,
+}
+
+/// What judging looks at.
+pub(super) struct Ground<'a> {
+    pub plan: &'a Plan,
+    pub shop: Option<&'a Shop>,
+    pub ledger: &'a Ledger,
+}
+
+/// The id of the check of a feature.
+const SERVICE: &str = "service";
+
+/// Judges a feature at the worst of its readings against each of its limits.
+pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judged {
+    let limits: Vec<Limit> = of.service.value.limits().iter().map(|(keep, limit)| limit_of(*keep, *limit)).collect();
+    let none = |why: Why, assumed| Judged {
+        found: None,
+        limits: limits.clone(),
+        margin: None,
+        verdict: None,
+        why: vec![why],
+        assumed,
+    };
+    if of.found.value == Found::NotMeasured {
+        return none(Why::NotMeasured, Vec::new());
+    }
+    let mut answer = Answer::default();
+    let mut all = Vec::new();
+    for reading in Found::readings(&of.found) {
+        match read(ground, part, of, &reading, &mut answer) {
+            Ok(of_reading) => all.extend(of_reading),
+            Err(refusal) => return none(Why::NotWorked(refusal.to_string()), answer.assumed),
+        }
+    }
+    let margin = |one: &OfReading| one.check.judged.map_or(f64::NEG_INFINITY, |judged| judged.margin);
+    let worse =
+        |a: &OfReading, b: &OfReading| a.check.verdict().cmp(&b.check.verdict()).then(margin(b).total_cmp(&margin(a)));
+    let Some(worst) = all.into_iter().max_by(worse) else { return none(Why::NotMeasured, answer.assumed) };
+    let verdict = worst.check.verdict();
+    let middle = worst.check.judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
+    let mut why = vec![match verdict {
+        Some(Verdict::Proven) => Why::Inside,
+        Some(Verdict::Doubtful) => Why::MiddleInside(middle),
+        _ => Why::Outside(-middle),
+    }];
+    if verdict != Some(Verdict::Proven) {
+        why.extend(worst.rests_on.clone().map(Why::RestsOn));
+    }
+    if verdict == Some(Verdict::Doubtful) && worst.rests_on.is_none() {
+        why.push(measure_with(ground, &worst, middle));
+    }
+    Judged {
+        found: Some(worst.size),
+        limits,
+        margin: worst.check.judged.map(|judged| judged.margin),
+        verdict,
+        why,
+        assumed: answer.assumed,
+    }
+}
+
+fn limit_of(keep: crate::proof::Keep, limit: Mm) -> Limit {
+    Limit { keep, number: limit.number(), unit: Mm::UNIT }
+}
+
+/// One reading against every limit.
+fn read(
+    ground: &Ground,
+    part: &PartFacts,
+    of: &Inspected,
+    reading: &At<crate::job::Difference>,
+    answer: &mut Answer,
+) -> Result<Vec<OfReading>, Refusal> {
+    let address = crate::job::Address::of(&part.name, &of.feature.value);
+    let bench = Bench::new(ground.shop, part, &address, ground.ledger);
+    let (size, with) = match &*reading.value {
+        Reading::Size { size, with, .. } => (Some(size), with.as_ref().map(|name| name.value.clone())),
+        Reading::Of(_) => (None, None),
+    };
+    let mut own = Answer::default();
+    let at = At { value: (*reading.value).clone(), place: reading.place };
+    let gauge = size.map_or(Gauge::FromCentre, |size| worst_gauge(ground.shop, size.value.number()));
+    let read = match own.read_shared(&bench, "found", gauge, &at) {
+        // A small difference may have a doubt of its own size.
+        Err(Refusal::Unread { doubt, .. }) => size.map(|size| {
+            Worked::exact(size.value, Origin::Typed(reading.place)).with_doubt(Cause::Reading(reading.place), doubt)
+        }),
+        other => Some(other?),
+    };
+    let Some(mut read) = read else { return Ok(Vec::new()) };
+    // A nought has the doubt that was typed with it.
+    if let Some(typed) = size.and_then(|size| size.plus_minus).filter(|_| read.plus_minus() <= 0.0) {
+        read = read.with_doubt(Cause::Reading(reading.place), typed);
+    }
+    let warm =
+        own.checks.iter().any(|check| check.remedies.iter().any(|remedy| remedy.id == "say-how-warm-the-gauge-was"));
+    let rests_on = match warm {
+        true => Some("how warm the gauge was".to_owned()),
+        false => rests_on(ground, &at.value),
+    };
+    let left = at.value.address().and_then(|address| ground.ledger.get(address)).is_some_and(|entry| entry.as_left);
+    own.assumed.into_iter().for_each(|words| answer.assume_words(words));
+    let size = Size { number: read.number(), plus_minus: read.plus_minus(), unit: Mm::UNIT, as_left: left };
+    let judge = |(keep, limit): &(crate::proof::Keep, Mm)| {
+        let limit = Worked::exact(*limit, Origin::Typed(of.service.place));
+        let check = Check::judge(SERVICE, &read, *keep, &limit, bench.guard());
+        let check = if rests_on.is_some() { doubtful_at_best(check) } else { check };
+        OfReading { size, check, with: with.clone(), rests_on: rests_on.clone() }
+    };
+    Ok(of.service.value.limits().iter().map(judge).collect())
+}
+
+fn doubtful_at_best(check: Check) -> Check {
+    match check.state {
+        Outcome::Made(Verdict::Proven) => Check { state: Outcome::Made(Verdict::Doubtful), ..check },
+        _ => check,
+    }
+}
+
+/// The operation that a figure rests on, where that fails or is refused and the figure is not what it found.
+fn rests_on(ground: &Ground, reading: &Reading) -> Option<String> {
+    let address = reading.address()?;
+    let entry = ground.ledger.get(address)?;
+    let owner = ground.plan.operations.iter().find(|planned| planned.address == address.owner())?;
+    let is_found =
+        owner.answer.checks.iter().any(|check| {
+            check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref()
+        });
+    (entry.fails && !is_found).then(|| address.owner().to_string())
+}
+
+/// Where nobody says what it was read with, the shop's default instrument with the greatest doubt.
+fn worst_gauge(shop: Option<&Shop>, size: f64) -> Gauge {
+    let doubt = |gauge: Gauge| {
+        shop.and_then(|shop| shop.default_instrument(size, gauge))
+            .map(|instrument| instrument.uncertainty.value.number())
+    };
+    let known = [Gauge::Outside, Gauge::Inside, Gauge::Depth].map(|gauge| (gauge, doubt(gauge)));
+    let worst = known.into_iter().filter_map(|(gauge, doubt)| Some((gauge, doubt?)));
+    worst.max_by(|a, b| a.1.total_cmp(&b.1)).map_or(Gauge::FromCentre, |(gauge, _)| gauge)
+}
+
+/// How well it must be measured to know, and the first instrument of the shop of the same kind that does.
+fn measure_with(ground: &Ground, worst: &OfReading, middle: f64) -> Why {
+    let guard = ground.shop.map_or_else(crate::handbook::constants::guard_factor, |shop| shop.habits.guard());
+    let wanted = middle * 2.0 / guard;
+    let size = worst.size.number.abs();
+    let named = worst.with.as_ref().and_then(|name| ground.shop?.instrument(name));
+    let found = named.and_then(|named| {
+        let kinds = [Gauge::Outside, Gauge::Inside, Gauge::Depth, Gauge::Indicator];
+        let kinds: Vec<Gauge> = kinds.into_iter().filter(|gauge| named.can_read(size, *gauge)).collect();
+        let finer = |other: &&crate::shop::Instrument| {
+            other.uncertainty.value.number() <= wanted && kinds.iter().any(|gauge| other.can_read(size, *gauge))
+        };
+        ground.shop?.instruments.iter().find(finer)
+    });
+    Why::MeasureTo(wanted, found.map(|instrument| instrument.name.value.clone()))
+}

@@ -1,0 +1,306 @@
+//! What must be done with each part as it came: reuse, put right, replace, or measure first. Judged at the worst end of what was
+//! found; what was not measured is never reused.
+
+mod cured;
+mod frame;
+mod judged;
+
+pub use frame::{Cure, Decided, Decision, Limit, Order, Row, Size, Why};
+
+use super::words::Filler;
+use super::{Cards, Logged, Plan, Planned};
+use crate::handbook::remedies::{self, REPLACE};
+use crate::job::{Inspected, JobFile, Part, PartFacts};
+use crate::operations::Answer;
+use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
+use crate::reading::{Problem, near};
+use crate::shop::Shop;
+use cured::{Cured, Work, order};
+use judged::{Ground, judged};
+
+/// Decides over the parts of jobs that were read as one and worked. `counts` are the operations of each job, `log` is what the
+/// log says was left, `words` are those of all operations.
+///
+/// # Errors
+/// Addresses, instruments and remedies that nobody has, and limits that a new part would not hold.
+pub fn decide<R>(
+    job: &JobFile<R>,
+    (plan, counts): (&Plan, &[usize]),
+    (shop, cards): (Option<&Shop>, &Cards),
+    log: &Logged,
+    words: &[&str],
+) -> Result<Decided, Vec<Problem>> {
+    let inspected = || job.parts.iter().flat_map(|part| part.inspect.iter().map(move |of| (part, of)));
+    let problems: Vec<Problem> = inspected().flat_map(|(_, of)| problems(plan, shop, of, words)).collect();
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let mut ledger = log.ledger.clone();
+    for planned in &plan.operations {
+        let values = planned.answer.values.iter().map(|value| (value.key, value.figure())).collect();
+        ledger.plan(&planned.address, planned.verdict == Verdict::Fails, values);
+    }
+    let ground = Ground { plan, shop, ledger: &ledger };
+    let work = Work { plan, counts };
+    let facts: Vec<(&Part<R>, PartFacts)> = job.parts.iter().map(|part| (part, whole(job, part))).collect();
+    let (mut rows, mut assumed) = (Vec::new(), Vec::new());
+    for (part, facts) in &facts {
+        for of in &part.inspect {
+            let judged = judged(&ground, facts, of);
+            for words in &judged.assumed {
+                let said = format!("{}, {}: {}", facts.name, of.feature.value, common_words(cards, plan, words)?);
+                if !assumed.contains(&said) {
+                    assumed.push(said);
+                }
+            }
+            row(&mut rows, &work, (&facts.name, of), judged);
+        }
+    }
+    let named: Vec<String> = inspected().flat_map(|(_, of)| of_addresses(of)).collect();
+    for planned in &plan.operations {
+        found_checks(&mut rows, &work, planned, &named);
+    }
+    see_also(&mut rows);
+    let text = |text: &At<String>| text.value.clone();
+    Ok(Decided {
+        jobs: vec![plan.job.clone()],
+        engines: job.engine.iter().map(text).collect(),
+        date: plan.date.clone(),
+        shop: plan.shop.clone(),
+        print: plan.print,
+        paper: plan.paper,
+        rows,
+        assumed,
+    })
+}
+
+/// The facts of a part that stands in several jobs: what one of them leaves out another may say.
+fn whole<R>(job: &JobFile<R>, part: &Part<R>) -> PartFacts {
+    let mut facts = part.facts();
+    for other in job.parts.iter().filter(|other| other.part.value == part.part.value).map(Part::facts) {
+        facts.material = facts.material.or(other.material);
+        facts.hardness = facts.hardness.or(other.hardness);
+    }
+    facts
+}
+
+/// The addresses whose values a feature is judged by.
+fn of_addresses(of: &Inspected) -> Vec<String> {
+    let readings = crate::job::Found::readings(&of.found);
+    readings.iter().filter_map(|reading| reading.value.address().map(ToString::to_string)).collect()
+}
+
+/// What of a feature nobody has, and what cannot be.
+fn problems(plan: &Plan, shop: Option<&Shop>, of: &Inspected, words: &[&str]) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    for reading in crate::job::Found::readings(&of.found) {
+        match (&*reading.value, shop) {
+            (crate::job::Reading::Of(at), _) => problems.extend(unknown_value(plan, at)),
+            (crate::job::Reading::Size { with: Some(name), .. }, Some(shop))
+                if shop.instrument(&name.value).is_none() =>
+            {
+                let names = near(&name.value, shop.instruments.iter().map(|i| i.name.value.as_str()));
+                problems
+                    .push(Problem::new(name.place, format!("the shop has no instrument `{}`; {names}", name.value)));
+            }
+            _ => {}
+        }
+    }
+    for remedy in &of.remedies {
+        if remedy.value != REPLACE && !words.contains(&remedy.value.as_str()) {
+            let names = near(&remedy.value, words.iter().copied().chain([REPLACE]));
+            problems.push(Problem::new(
+                remedy.place,
+                format!("`{}` is no operation and not `{REPLACE}`; {names}", remedy.value),
+            ));
+        }
+    }
+    let service = of.service.value;
+    if let Some(new) = of.new.as_ref().filter(|new| !(service.holds(new.low) && service.holds(new.high))) {
+        let says = "a new part would be worn out by this limit: is it on the wrong side, or `new` another size?";
+        problems.push(Problem::new(new.place, says));
+    }
+    problems
+}
+
+fn unknown_value(plan: &Plan, at: &At<crate::job::Address>) -> Option<Problem> {
+    let owner = at.value.owner();
+    let Some(planned) = plan.operations.iter().find(|planned| planned.address == owner) else {
+        let known: Vec<String> = plan.operations.iter().map(|planned| planned.address.to_string()).collect();
+        let names = near(&owner.to_string(), known.iter().map(String::as_str));
+        return Some(Problem::new(at.place, format!("no operation of these jobs has the address `{owner}`; {names}")));
+    };
+    let value = at.value.value.as_deref()?;
+    // What was refused has no values: the row says so.
+    if planned.answer.refused.is_some() || planned.answer.value(value).is_some() {
+        return None;
+    }
+    let names = near(value, planned.answer.values.iter().map(|value| value.key));
+    Some(Problem::new(at.place, format!("`{owner}` gives no value `{value}`; {names}")))
+}
+
+/// A text of the common card under `assumed`.
+fn common_words(cards: &Cards, plan: &Plan, words: &Words) -> Result<String, Vec<Problem>> {
+    let (answer, common) = (Answer::default(), cards.common());
+    let names = [&common.names, &common.names];
+    let filler = Filler { word: "inspect", answer: &answer, owner: &answer, names, print: plan.print };
+    filler.text("assumed", &[&common.assumed], words).map_err(|problem| vec![problem])
+}
+
+/// The row of a feature that was inspected, and behind it what follows from what is done with it.
+fn row(rows: &mut Vec<Row>, work: &Work, (part, of): (&str, &Inspected), judged: judged::Judged) {
+    let feature = of.feature.value.as_str();
+    let usual = || remedies::usual(feature);
+    let remedies: Vec<&str> = match of.remedies.as_slice() {
+        [] => usual(),
+        some => some.iter().map(|at| at.value.as_str()).collect(),
+    };
+    let row = Row {
+        part: part.into(),
+        feature: feature.into(),
+        found: judged.found,
+        limits: judged.limits,
+        new: of.new.as_ref().map(|new| (number(new.low), number(new.high))),
+        margin: judged.margin,
+        verdict: judged.verdict,
+        decision: Decision::Measure,
+        why: judged.why,
+        sheets: Vec::new(),
+        orders: Vec::new(),
+    };
+    settled(rows, work, row, &remedies);
+}
+
+fn number(size: crate::quantity::Mm) -> f64 {
+    crate::quantity::Quantity::number(size)
+}
+
+/// Puts the decision to a row, and the rows of its mates behind it.
+fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
+    let cure = |row: &Row| work.cure(&row.part, &row.feature, remedies);
+    match row.verdict {
+        Some(Verdict::Proven) => row.decision = Decision::Reuse,
+        Some(Verdict::Doubtful) => {
+            let Cured { cure, why, sheets, .. } = cure(&row);
+            row.decision = Decision::Doubtful(Box::new(cure));
+            row.why.extend(why);
+            row.sheets = sheets;
+        }
+        Some(Verdict::Fails) => {
+            let cured = cure(&row);
+            row.decision = Decision::Cure(cured.cure);
+            row.why.extend(cured.why);
+            row.sheets = cured.sheets;
+            row.orders = cured.orders;
+            let mates = cured.by.map(|by| mates(by, &row)).unwrap_or_default();
+            // Several features of one part may be put right by one operation: its mates stand once.
+            let new: Vec<Row> = mates.into_iter().filter(|mate| !rows.contains(mate)).collect();
+            rows.push(row);
+            rows.extend(new);
+            return;
+        }
+        None => row.decision = Decision::Measure,
+    }
+    rows.push(row);
+}
+
+/// What takes its size from what an operation makes.
+fn mates(by: &Planned, row: &Row) -> Vec<Row> {
+    let Some(known) = remedies::of(&by.word).filter(|known| !known.follows.is_empty()) else { return Vec::new() };
+    let size = by.answer.choices.iter().find(|choice| known.follows.iter().any(|mate| mate == choice.name));
+    let size = size.map(|choice| choice.chosen.clone());
+    let lacks = |mate: &str| by.answer.missing.iter().any(|item| item.contains(mate));
+    let orders = known.follows.iter().map(|mate| Order {
+        size: size.clone(),
+        // What was chosen lies in a drawer, unless it is said to be lacking; what goes with it nobody counted.
+        ..order(mate, &row.part, size.is_some() && known.follows.first() == Some(mate) && !lacks(mate))
+    });
+    vec![Row {
+        part: row.part.clone(),
+        feature: known.follows.join(", "),
+        found: by.answer.value("piston_now").map(|value| Size {
+            number: value.number,
+            plus_minus: value.plus_minus,
+            unit: value.unit,
+            as_left: false,
+        }),
+        limits: Vec::new(),
+        new: None,
+        margin: None,
+        verdict: None,
+        decision: Decision::Follows(by.word.clone()),
+        why: vec![Why::After(by.address.operation.clone())],
+        sheets: Vec::new(),
+        orders: orders.collect(),
+    }]
+}
+
+/// The rows of what an operation found on the part as it came; what `inspect` judges stands there already.
+fn found_checks(rows: &mut Vec<Row>, work: &Work, planned: &Planned, named: &[String]) {
+    let is_open = |check: &&Check<String>| {
+        check.weight == Weight::Found && !matches!(check.state, Outcome::DoesNotApply | Outcome::NoShop)
+    };
+    for check in planned.answer.checks.iter().filter(is_open) {
+        let about = check.about.map(|key| planned.address.value(key).to_string());
+        if about.is_some_and(|about| named.contains(&about)) {
+            continue;
+        }
+        settled(rows, work, found_row(planned, check), &own_first(&planned.word));
+    }
+}
+
+/// The operation that found it, then what else is usual.
+fn own_first(word: &str) -> Vec<&str> {
+    match remedies::beside(word) {
+        some if some.is_empty() => vec![word],
+        some => some,
+    }
+}
+
+/// The row of one check of a part as it came.
+fn found_row(planned: &Planned, check: &Check<String>) -> Row {
+    let value = check.about.and_then(|key| planned.answer.value(key));
+    let judged = check.judged;
+    let size = judged.map(|judged| Size {
+        number: judged.got,
+        plus_minus: value.map_or(judged.doubt, |value| value.plus_minus),
+        unit: judged.unit,
+        as_left: false,
+    });
+    let middle = judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
+    let why = match check.verdict() {
+        Some(Verdict::Proven) => vec![Why::Inside],
+        Some(Verdict::Doubtful) => {
+            vec![Why::MiddleInside(middle)].into_iter().chain(check.remedy.clone().map(Why::Settles)).collect()
+        }
+        Some(Verdict::Fails) => vec![Why::Outside(-middle)],
+        None => match (&planned.answer.refused, check.missing.as_slice()) {
+            (Some(refusal), _) => vec![Why::NotWorked(refusal.to_string())],
+            (None, []) => vec![Why::NotMeasured],
+            (None, keys) => vec![Why::Lacks(keys.to_vec())],
+        },
+    };
+    Row {
+        part: planned.address.part.clone(),
+        feature: format!("{}, {}", planned.address.operation, check.id.replace('-', " ")),
+        found: size,
+        limits: judged.iter().map(|j| Limit { keep: j.keep, number: j.limit, unit: j.unit }).collect(),
+        new: None,
+        margin: judged.map(|judged| judged.margin),
+        verdict: check.verdict(),
+        decision: Decision::Measure,
+        why,
+        sheets: Vec::new(),
+        orders: Vec::new(),
+    }
+}
+
+/// A feature that could be used again, of a part that is not: it says which feature decides.
+fn see_also(rows: &mut [Row]) {
+    let worse: Vec<(String, String)> =
+        rows.iter().filter(|row| row.is_cut_or_replaced()).map(|row| (row.part.clone(), row.feature.clone())).collect();
+    for row in rows.iter_mut().filter(|row| row.decision == Decision::Reuse) {
+        let of_part = worse.iter().filter(|(part, _)| *part == row.part);
+        row.why.extend(of_part.map(|(_, feature)| Why::SeeAlso(feature.clone())));
+    }
+}

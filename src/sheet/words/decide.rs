@@ -1,0 +1,206 @@
+//! Words of the page that says what must be done with each part.
+
+use crate::plan::decide::{Cure, Decided, Decision, Limit, Order, Row, Why};
+use crate::proof::{Fact, Keep, Verdict};
+use crate::quantity::{Print, Unit};
+
+/// The page.
+pub(in crate::sheet) const DECIDE: &str = "What must be done";
+/// What is ordered.
+pub(in crate::sheet) const ORDERS: &str = "Order list";
+/// What was assumed.
+pub(in crate::sheet) const ASSUMED: &str = "Assumed";
+/// Where nothing is judged.
+pub(in crate::sheet) const NOTHING: &str = "nothing was inspected";
+/// Heads of the columns.
+pub(in crate::sheet) const FEATURE: &str = "Feature";
+pub(in crate::sheet) const FOUND: &str = "Found";
+pub(in crate::sheet) const LIMIT: &str = "Limit";
+pub(in crate::sheet) const MARGIN: &str = "At its worst end";
+/// The same where room is short.
+pub(in crate::sheet) const WORST: &str = "worst";
+pub(in crate::sheet) const DECISION: &str = "Decision";
+pub(in crate::sheet) const WHY: &str = "Why";
+pub(in crate::sheet) const SHEET: &str = "Sheet";
+pub(in crate::sheet) const ORDER: &str = "Order";
+/// Where there is none.
+pub(in crate::sheet) const NONE: &str = "–";
+
+/// A row in words.
+pub(in crate::sheet) struct Said {
+    /// Part and feature.
+    pub feature: String,
+    /// What was found.
+    pub found: String,
+    /// Its limits, and what it is when new.
+    pub limit: String,
+    /// How far inside or outside it is at its worst end.
+    pub margin: String,
+    /// What must be done.
+    pub decision: String,
+    /// Why.
+    pub why: String,
+    /// The sheets.
+    pub sheet: String,
+    /// What it takes.
+    pub order: String,
+}
+
+/// A row in words.
+pub(in crate::sheet) fn said(row: &Row, print: Print) -> Said {
+    let none = || NONE.to_owned();
+    let found = row.found.map_or_else(none, |found| {
+        let size = Fact::doubted(found.number, found.plus_minus, found.unit).said(None, print);
+        if found.as_left { format!("{size} as left") } else { size }
+    });
+    let joined = |texts: Vec<String>| if texts.is_empty() { none() } else { texts.join("; ") };
+    let unit = unit(row);
+    let why = row.why.iter().map(|why| self::why(why, (unit, print))).collect();
+    Said {
+        feature: format!("{}, {}", row.part, row.feature),
+        found,
+        limit: limits(row, print),
+        margin: row.margin.map_or_else(none, |margin| self::margin(margin, unit, print)),
+        decision: decision(&row.decision),
+        why: joined(why),
+        sheet: if row.sheets.is_empty() { none() } else { row.sheets.join(", ") },
+        order: joined(row.orders.iter().map(order).collect()),
+    }
+}
+
+fn unit(row: &Row) -> Unit {
+    let of_limit = || row.limits.first().map(|limit| limit.unit);
+    row.found.map(|found| found.unit).or_else(of_limit).unwrap_or(Unit::Mm)
+}
+
+fn limits(row: &Row, print: Print) -> String {
+    let one = |limit: &Limit| Fact::figure(limit.number, limit.unit).rounded(limit.keep.rounds());
+    let service = match row.limits.as_slice() {
+        [] => NONE.into(),
+        [low, high, ..] => Fact::span(one(low), one(high)).said(None, print),
+        [limit] => match limit.keep {
+            Keep::AtLeast => format!("at least {}", one(limit).said(None, print)),
+            Keep::AtMost => format!("at most {}", one(limit).said(None, print)),
+        },
+    };
+    match row.new {
+        Some((low, high)) if low < high => {
+            let span = Fact::span(Fact::figure(low, unit(row)), Fact::figure(high, unit(row)));
+            format!("{service} (new {})", span.said(None, print))
+        }
+        Some((new, _)) => format!("{service} (new {})", Fact::figure(new, unit(row)).said(None, print)),
+        None => service,
+    }
+}
+
+fn apart(number: f64, unit: Unit, print: Print) -> String {
+    Fact::apart(number.abs(), unit).said(None, print)
+}
+
+/// A margin inside is rounded down, one outside up: neither looks better than it is.
+fn margin(margin: f64, unit: Unit, print: Print) -> String {
+    let rounds = crate::quantity::Rounds::Down;
+    match margin {
+        m if m >= 0.0 => format!("{} inside", crate::quantity::Shown::apart(m, unit, rounds, print)),
+        m => format!("{} outside", apart(m, unit, print)),
+    }
+}
+
+/// What must be done, in a few words.
+pub(in crate::sheet) fn decision(decision: &Decision) -> String {
+    match decision {
+        Decision::Reuse => "reuse".into(),
+        Decision::Doubtful(cure) => format!("DOUBTFUL: measure better; if not, {}", self::cure(cure)),
+        Decision::Cure(cure) => self::cure(cure),
+        Decision::Measure => "MEASURE: not reused".into(),
+        Decision::Follows(word) => format!("replace: follows the {word}"),
+    }
+}
+
+fn cure(cure: &Cure) -> String {
+    match cure {
+        Cure::Proven(word) => word.clone(),
+        Cure::Doubtful(word) => format!("{word} (DOUBTFUL)"),
+        Cure::Unplanned(word) => format!("plan `{word}` first"),
+        Cure::Replace => "replace".into(),
+    }
+}
+
+/// The kind of a decision, as the JSON names it.
+pub(in crate::sheet) const fn kind(decision: &Decision) -> &'static str {
+    match decision {
+        Decision::Reuse => "reuse",
+        Decision::Doubtful(_) => "doubtful",
+        Decision::Measure => "measure",
+        Decision::Follows(_) | Decision::Cure(Cure::Replace) => "replace",
+        Decision::Cure(Cure::Proven(_)) => "put-right",
+        Decision::Cure(Cure::Doubtful(_)) => "put-right-doubtful",
+        Decision::Cure(Cure::Unplanned(_)) => "plan-first",
+    }
+}
+
+/// A reason.
+fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
+    match why {
+        Why::Inside => "inside with all its doubt".into(),
+        Why::MiddleInside(by) => {
+            format!("inside by {} as read, but its doubt reaches over the limit", apart(*by, unit, print))
+        }
+        Why::Outside(by) => format!("outside by {} as read", apart(*by, unit, print)),
+        Why::RestsOn(what) => format!("not proven: it rests on {what}"),
+        Why::NotMeasured => "nobody measured it; what is not measured is not reused".into(),
+        Why::Lacks(keys) => format!("not judged for want of {}", keys.join(", ")),
+        Why::NotWorked(says) => format!("not judged: {says}"),
+        Why::MeasureTo(to, with) => {
+            let to = crate::quantity::Shown::apart(*to, unit, crate::quantity::Rounds::Down, print);
+            match with {
+                Some(name) => format!("measure with the {name}: ± {to} or better decides"),
+                None => format!("measure with something good to ± {to}; the shop file has none named for it"),
+            }
+        }
+        Why::Settles(what) => format!("what would settle it: {what}"),
+        Why::Chooses(what, which) => format!("{what} {which}"),
+        Why::Nearest(word, asks, by, unit) => {
+            format!("{word} is proven; nearest: {asks}, {}", margin(*by, *unit, print))
+        }
+        Why::Checked(word, asks, verdict, remedy) => {
+            let remedy = remedy.as_ref().map(|remedy| format!(" ({remedy})")).unwrap_or_default();
+            let state = if *verdict == Verdict::Fails { "fails" } else { "is doubtful" };
+            format!("{word} {state}: {asks}{remedy}")
+        }
+        Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
+        Why::SeeAlso(feature) => format!("but the part does not go back as it is: see its {feature}"),
+        Why::After(operation) => format!("it is matched to what {operation} leaves"),
+    }
+}
+
+/// What is ordered or taken out of a drawer.
+pub(in crate::sheet) fn order(order: &Order) -> String {
+    let size = order.size.as_ref().map(|size| format!(" {size}")).unwrap_or_default();
+    let from = if order.in_drawer { "in the drawer" } else { "to buy" };
+    format!("{}{size}, {from}", order.item)
+}
+
+/// An entry of the order list.
+pub(in crate::sheet) fn entry(order: &Order) -> String {
+    let size = order.size.clone().unwrap_or_else(|| NONE.into());
+    let from = if order.in_drawer { "in the drawer" } else { "to buy" };
+    format!("{} × {}, size {size}, for {}, {from}", order.count, order.item, order.part)
+}
+
+/// How many features stand how.
+pub(in crate::sheet) fn sums(decided: &Decided) -> String {
+    let count = |is: &dyn Fn(&Row) -> bool| decided.rows.iter().filter(|row| is(row)).count();
+    let reused = count(&|row| row.decision == Decision::Reuse);
+    let open = count(&|row| !row.is_settled());
+    format!(
+        "{} features: {reused} reuse, {} settled otherwise, {open} open",
+        decided.rows.len(),
+        decided.rows.len() - reused - open
+    )
+}
+
+/// Jobs, engines and shop in one line.
+pub(in crate::sheet) fn names(decided: &Decided) -> String {
+    decided.jobs.iter().chain(&decided.engines).chain(&decided.shop).cloned().collect::<Vec<_>>().join(" · ")
+}

@@ -1,0 +1,257 @@
+//! What must be done with a part as it came: judged at the bad end, and what was not measured is never reused.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::seeds;
+use proptest::prelude::*;
+use serde_json::Value;
+use std::path::Path;
+use std::process::{Command, Output};
+
+const SHOP: &str = include_str!("fixtures/decide/shop.yaml");
+
+fn run(folder: &Path, arguments: &[&str]) -> Output {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
+    command.current_dir(folder).arg("decide").args(arguments).output().expect("runs")
+}
+
+/// Jobs written beside the shop, decided together; the answer, or what was said of the problems.
+fn try_decide(jobs: &[&str], more: &[&str]) -> Result<Value, String> {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    let names: Vec<String> = (0..jobs.len()).map(|at| format!("job{at}.yaml")).collect();
+    for (name, job) in names.iter().zip(jobs) {
+        std::fs::write(folder.path().join(name), job).unwrap();
+    }
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    let output = run(folder.path(), &[&names, &["--format", "json"][..], more].concat());
+    match output.status.code() {
+        Some(0 | 1) => Ok(serde_json::from_slice(&output.stdout).expect("JSON")),
+        code => Err(format!(
+            "{code:?} {}{}",
+            String::from_utf8_lossy(&output.stdout),
+            String::from_utf8_lossy(&output.stderr)
+        )),
+    }
+}
+
+fn decide(jobs: &[&str]) -> Value {
+    try_decide(jobs, &[]).expect("decided")
+}
+
+/// The row of a part and feature.
+fn row<'a>(decided: &'a Value, part: &str, feature: &str) -> &'a Value {
+    let rows = decided["rows"].as_array().unwrap();
+    let is_it = |row: &&Value| row["part"] == part && row["feature"] == feature;
+    rows.iter().find(is_it).unwrap_or_else(|| panic!("no {part}, {feature}: {decided:#}"))
+}
+
+/// A job of one part with one feature.
+fn one(feature: &str, found: &str, service: &str, more: &str) -> String {
+    format!(
+        "job: one\nshop: shop.yaml\nparts:\n  - part: thing\n    material: mild steel\n    inspect:\n      - {{feature: \
+         {feature}, found: {found}, service: {service}{more}}}\n"
+    )
+}
+
+fn decision_of(found: &str, service: &str, more: &str) -> Value {
+    row(&decide(&[&one("journal", found, service, more)]), "thing", "journal").clone()
+}
+
+#[test]
+fn each_feature_is_judged_at_its_bad_end() {
+    // Far inside, inside at the middle alone, outside, not measured.
+    let micrometer = |size: &str| format!("{{size: {size}, with: micrometer 0-25}}");
+    let inside = decision_of(&micrometer("12.010 mm"), "at least 12.000 mm", "");
+    assert_eq!(inside["decision"], "reuse");
+    assert!((inside["margin"].as_f64().unwrap() - 0.006).abs() < 1e-9, "{inside}");
+    let middle = decision_of(&micrometer("12.003 mm"), "at least 12.000 mm", "");
+    assert_eq!((&middle["decision"], &middle["verdict"]), (&"doubtful".into(), &"doubtful".into()));
+    assert!(middle["why"].as_str().unwrap().contains("measure with"), "{middle}");
+    let out = decision_of(&micrometer("11.990 mm"), "at least 12.000 mm", "");
+    assert_eq!(out["decision"], "replace");
+    assert_eq!(out["order"][0]["item"], "thing");
+    let none = decision_of("not measured", "at least 12.000 mm", "");
+    assert_eq!((&none["decision"], &none["verdict"]), (&"measure".into(), &Value::Null));
+    // Both limits: the nearer one judges, whichever side it lies on.
+    assert_eq!(decision_of("0.050 ± 0.010 mm", "0.030 .. 0.080 mm", "")["decision"], "reuse");
+    assert_eq!(decision_of("0.035 ± 0.010 mm", "0.030 .. 0.080 mm", "")["decision"], "doubtful");
+    assert_eq!(decision_of("0.075 ± 0.010 mm", "0.030 .. 0.080 mm", "")["decision"], "doubtful");
+    assert_eq!(decision_of("0.085 ± 0.010 mm", "0.030 .. 0.080 mm", "")["decision"], "replace");
+}
+
+/// A nominal ten-thousandth inside is no reuse, and the mean of two axes is not the bore.
+#[test]
+fn what_looks_inside_is_not_reused() {
+    let near = decision_of("66.7799 ± 0.002 mm", "at most 66.78 mm", "");
+    assert_eq!(near["decision"], "doubtful");
+    let two = decision_of("[66.815 ± 0.0095 mm, 66.775 ± 0.0095 mm]", "at most 66.80 mm", "");
+    // Their mean, 66.795, would look inside.
+    assert_eq!((&two["verdict"], two["found"].as_f64()), (&"fails".into(), Some(66.815)));
+    // A nought has its doubt, and a doubt as large as the figure is counted whole.
+    assert!(try_decide(&[&one("face", "0 mm", "at most 0.03 mm", "")], &[]).unwrap_err().contains("nought"));
+    assert!(try_decide(&[&one("face", "{size: 0 mm, with: depth gauge}", "at most 0.03 mm", "")], &[]).is_err());
+    assert_eq!(decision_of("0 ± 0.04 mm", "at most 0.03 mm", "")["decision"], "doubtful");
+    assert_eq!(decision_of("0.02 ± 0.02 mm", "at most 0.03 mm", "")["decision"], "doubtful");
+    assert_eq!(decision_of("0.005 ± 0.02 mm", "at most 0.03 mm", "")["decision"], "reuse");
+    // Nobody said with what: the shop's default with the greatest doubt, here the depth gauge's 0.030.
+    assert_eq!(decision_of("24.98 mm", "at least 24.96 mm", "")["decision"], "doubtful");
+}
+
+/// The first remedy that is proven, else the first that is doubtful, marked; a part is not replaced for want of a plan.
+#[test]
+fn remedies_go_in_order() {
+    // The collar of the example: its face is cut, or too much of the case goes.
+    let face = std::fs::read_to_string("examples/face.yaml").unwrap().replace("part: distance piece", "part: thing");
+    let collar = |case: &str| crate::common::with(&face, "case-depth: 1.0 ± 0.1 mm", &format!("case-depth: {case}"));
+    let shop = format!("{}/examples/shop.yaml", env!("CARGO_MANIFEST_DIR"));
+    let together = |jobs: [&str; 2]| try_decide(&jobs, &["--shop", &shop]);
+    let worn = |remedies: &str| one("face", "0.16 ± 0.02 mm", "at most 0.05 mm", &format!(", remedies: {remedies}"));
+    let of =
+        |case: &str, remedies: &str| row(&together([&worn(remedies), &collar(case)]).unwrap(), "thing", "face").clone();
+    let deep = of("1.2 ± 0.1 mm", "[face, replace]");
+    assert_eq!((&deep["by"], &deep["sheets"][0]), (&"face".into(), &"2/1.1".into()), "{deep}");
+    assert_eq!(deep["decision"], "put-right", "{deep}");
+    let thin = of("0.5 ± 0.1 mm", "[face, replace]");
+    assert_eq!(thin["decision"], "replace", "{thin}");
+    assert!(thin["why"].as_str().unwrap().contains("face fails"), "{thin}");
+    let doubtful = of("0.85 ± 0.1 mm", "[face, replace]");
+    assert_eq!((&doubtful["decision"], &doubtful["by"]), (&"put-right-doubtful".into(), &"face".into()), "{doubtful}");
+    // An operation that nobody planned may still cure it; what is named first is wanted.
+    assert_eq!(of("0.5 ± 0.1 mm", "[face, skim, replace]")["decision"], "plan-first");
+    assert_eq!(of("1.2 ± 0.1 mm", "[replace, face]")["decision"], "replace");
+    let wrong = together([&worn("[fce]"), &collar("1.2 ± 0.1 mm")]).unwrap_err();
+    assert!(wrong.contains("did you mean `face`"), "{wrong}");
+}
+
+/// Files given together are one set of addresses: a part may stand in several, a name only once.
+#[test]
+fn a_name_twice_is_an_error() {
+    let wash = std::fs::read_to_string("examples/wash.yaml").unwrap();
+    let twice = try_decide(&[&wash, &wash], &[]).unwrap_err();
+    assert!(twice.contains("two operations have the address"), "{twice}");
+    let unknown = one("face", "{of: thing/lap/flat_found}", "at most 0.03 mm", "");
+    let said = try_decide(&[&unknown, &wash], &[]).unwrap_err();
+    assert!(said.contains("no operation of these jobs has the address `thing/lap`"), "{said}");
+    let wrong_side = one("journal", "12.01 ± 0.004 mm", "at most 11.95 mm", ", new: 12.00 ± 0.005 mm");
+    assert!(try_decide(&[&wrong_side], &[]).unwrap_err().contains("a new part would be worn out"));
+    assert!(try_decide(&[&one("journal", "12 ± 0.01 mm", "11.95 mm", "")], &[]).unwrap_err().contains("at most"));
+    let idle = "job: x\nshop: shop.yaml\nparts:\n  - part: thing\n";
+    assert!(try_decide(&[idle], &[]).unwrap_err().contains("`operations` is missing"));
+}
+
+fn rank(decision: &Value) -> usize {
+    let order = ["reuse", "doubtful", "replace"];
+    order.iter().position(|known| decision == known).unwrap_or_else(|| panic!("{decision}"))
+}
+
+/// In one run, many readings of the same kind: whatever widens, none is better for it.
+#[test]
+fn a_larger_doubt_never_betters_a_decision() {
+    let strategy = (0.001..0.2_f64, 0.0005..0.05_f64, 1.0..4.0_f64, any::<bool>());
+    let mut runner = proptest::test_runner::TestRunner::new(seeds::config(150, "tests/regressions/decide.txt"));
+    let cases: Vec<(f64, f64, f64, bool)> = (0..150)
+        .map(|_| {
+            use proptest::strategy::ValueTree;
+            strategy.new_tree(&mut runner).unwrap().current()
+        })
+        .collect();
+    let mut job = String::from("job: many\nshop: shop.yaml\nparts:\n");
+    for (at, (off, doubt, wider, below)) in cases.iter().enumerate() {
+        let (size, service) = if *below { (20.1 - off, "at most 20 mm") } else { (19.9 + off, "at least 20 mm") };
+        job += &format!("  - part: p{at}\n    inspect:\n");
+        for (name, doubt) in [("narrow", *doubt), ("wide", doubt * wider)] {
+            job += &format!("      - {{feature: {name}, found: {size:.6} ± {doubt:.6} mm, service: {service}}}\n");
+        }
+        job += &format!("      - {{feature: none, found: not measured, service: {service}}}\n");
+    }
+    let decided = decide(&[&job]);
+    let mut seen = [0; 3];
+    for at in 0..cases.len() {
+        let part = format!("p{at}");
+        let decision = |feature| row(&decided, &part, feature)["decision"].clone();
+        let (narrow, wide) = (rank(&decision("narrow")), rank(&decision("wide")));
+        assert!(wide >= narrow, "{:?}", cases[at]);
+        assert!(narrow != 2 || wide == 2, "a wider reading never turns replace into reuse: {:?}", cases[at]);
+        assert_eq!(decision("none"), "measure");
+        seen[wide] += 1;
+    }
+    assert!(seen.iter().all(|count| *count > 5), "every decision is met: {seen:?}");
+}
+
+/// The demo: every output holds the same rows, at every width, and the page is one page.
+#[test]
+fn the_demo_is_decided_in_every_output() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let jobs = ["demo/found.yaml", "demo/tidewater.yaml"];
+    let json = run(root, &[&jobs[..], &["--format", "json"]].concat());
+    assert_eq!(json.status.code(), Some(0), "{}", String::from_utf8_lossy(&json.stderr));
+    let decided: Value = serde_json::from_slice(&json.stdout).unwrap();
+    assert_eq!(decided["schema"], 1);
+    assert_eq!(row(&decided, "governor spindle", "outside")["decision"], "measure");
+    assert_eq!(row(&decided, "oil pump spindle", "float")["decision"], "plan-first");
+    assert_eq!(row(&decided, "tappet", "stem")["decision"], "doubtful");
+    let folder = tempfile::tempdir().unwrap();
+    let pdf = folder.path().join("found.pdf");
+    let text = run(root, &[&jobs[..], &["-o", pdf.to_str().unwrap()]].concat());
+    let text = String::from_utf8(text.stdout).unwrap();
+    let html = String::from_utf8(run(root, &[&jobs[..], &["--format", "html"]].concat()).stdout).unwrap();
+    for row in decided["rows"].as_array().unwrap() {
+        let name = format!("{}, {}", row["part"].as_str().unwrap(), row["feature"].as_str().unwrap());
+        assert!(text.contains(&name) && html.contains(&name), "{name}");
+    }
+    let bytes = std::fs::read(&pdf).unwrap();
+    assert!(bytes.starts_with(b"%PDF"));
+    let again = folder.path().join("again.pdf");
+    run(root, &[&jobs[..], &["-o", again.to_str().unwrap()]].concat());
+    assert_eq!(bytes, std::fs::read(again).unwrap(), "the same bytes");
+    assert_eq!(run(root, &[&jobs[..], &["--strict"]].concat()).status.code(), Some(1), "open decisions");
+}
+
+/// A size that the log holds is what was found, and it says so.
+#[test]
+fn what_was_left_is_taken_from_the_log() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    let face = std::fs::read_to_string("examples/face.yaml").unwrap();
+    let part = face.lines().find_map(|line| line.trim().strip_prefix("- part: ")).unwrap().to_owned();
+    std::fs::write(folder.path().join("face.yaml"), &face).unwrap();
+    let found = format!(
+        "job: found\nshop: shop.yaml\nparts:\n  - part: {part}\n    inspect:\n      - {{feature: length, found: {{of: \
+         {part}/face/length_after}}, service: at least 5 mm}}\n"
+    );
+    std::fs::write(folder.path().join("found.yaml"), found).unwrap();
+    let decided = |folder: &Path| -> Value {
+        let output = run(folder, &["found.yaml", "face.yaml", "--format", "json"]);
+        serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}", String::from_utf8_lossy(&output.stderr)))
+    };
+    let planned = decided(folder.path());
+    let planned = row(&planned, &part, "length");
+    assert_eq!(planned["as_left"], false);
+    let log = format!(
+        "- {{n: 1, date: 2026-12-04, by: EW, part: {part}, operation: face, length_after: {} mm, with: micrometer 0-25}}\n",
+        planned["found"].as_f64().unwrap() - 0.01
+    );
+    std::fs::write(folder.path().join("face.log.yaml"), log).unwrap();
+    let left = decided(folder.path());
+    let left = row(&left, &part, "length");
+    assert_eq!((&left["as_left"], left["plus_minus"].as_f64()), (&true.into(), Some(0.004)), "{left}");
+}
+
+/// Parts that came in: each with the decision that the trade would take.
+#[test]
+fn a_bench_of_parts() {
+    let came_in = include_str!("fixtures/decide/came-in.yaml");
+    let decided = decide(&[came_in]);
+    let bore = row(&decided, "barrel", "bore");
+    assert!((bore["margin"].as_f64().unwrap() + 0.0445).abs() < 5e-6, "{bore}");
+    assert_eq!((&bore["decision"], &bore["by"]), (&"plan-first".into(), &"ream-bush".into()));
+    let shaft = row(&decided, "exhaust rocker shaft", "bearing");
+    assert!((shaft["margin"].as_f64().unwrap() - 0.0279).abs() < 5e-5, "{shaft}");
+    assert_eq!(shaft["decision"], "reuse");
+    let bush = row(&decided, "outrigger bush", "clearance");
+    assert!((bush["margin"].as_f64().unwrap() - 0.0097).abs() < 1e-9, "{bush}");
+    assert_eq!(bush["decision"], "reuse");
+    let cover = row(&decided, "governor gear case cover", "joint face");
+    assert_eq!((&cover["decision"], &cover["verdict"]), (&"replace".into(), &"fails".into()));
+    assert_eq!(row(&decided, "governor spindle", "outside")["decision"], "measure");
+}
