@@ -129,6 +129,8 @@ fn a_name_twice_is_an_error() {
     let wash = std::fs::read_to_string("examples/wash.yaml").unwrap();
     let twice = try_decide(&[&wash, &wash], &[]).unwrap_err();
     assert!(twice.contains("two operations have the address"), "{twice}");
+    let journal = one("journal", "12 ± 0.01 mm", "at least 11.95 mm", "");
+    assert!(try_decide(&[&journal, &journal], &[]).unwrap_err().contains("two features `journal`"));
     let unknown = one("face", "{of: thing/lap/flat_found}", "at most 0.03 mm", "");
     let said = try_decide(&[&unknown, &wash], &[]).unwrap_err();
     assert!(said.contains("no operation of these jobs has the address `thing/lap`"), "{said}");
@@ -166,12 +168,12 @@ fn a_larger_doubt_never_betters_a_decision() {
     }
     let decided = decide(&[&job]);
     let mut seen = [0; 3];
-    for at in 0..cases.len() {
+    for (at, case) in cases.iter().enumerate() {
         let part = format!("p{at}");
         let decision = |feature| row(&decided, &part, feature)["decision"].clone();
         let (narrow, wide) = (rank(&decision("narrow")), rank(&decision("wide")));
-        assert!(wide >= narrow, "{:?}", cases[at]);
-        assert!(narrow != 2 || wide == 2, "a wider reading never turns replace into reuse: {:?}", cases[at]);
+        assert!(wide >= narrow, "{:?}", case);
+        assert!(narrow != 2 || wide == 2, "a wider reading never turns replace into reuse: {:?}", case);
         assert_eq!(decision("none"), "measure");
         seen[wide] += 1;
     }
@@ -211,7 +213,7 @@ fn the_demo_is_decided_in_every_output() {
 #[test]
 fn what_was_left_is_taken_from_the_log() {
     let folder = tempfile::tempdir().unwrap();
-    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    std::fs::copy("examples/shop.yaml", folder.path().join("shop.yaml")).unwrap();
     let face = std::fs::read_to_string("examples/face.yaml").unwrap();
     let part = face.lines().find_map(|line| line.trim().strip_prefix("- part: ")).unwrap().to_owned();
     std::fs::write(folder.path().join("face.yaml"), &face).unwrap();
@@ -226,15 +228,18 @@ fn what_was_left_is_taken_from_the_log() {
     };
     let planned = decided(folder.path());
     let planned = row(&planned, &part, "length");
-    assert_eq!(planned["as_left"], false);
+    // What is planned was not measured: it is far inside, and no reuse.
+    assert_eq!((&planned["as_left"], &planned["decision"]), (&false.into(), &"doubtful".into()));
+    assert!(planned["why"].as_str().unwrap().contains("nobody has measured it yet"), "{planned}");
     let log = format!(
-        "- {{n: 1, date: 2026-12-04, by: EW, part: {part}, operation: face, length_after: {} mm, with: micrometer 0-25}}\n",
+        "- {{n: 1, date: 2026-12-04, by: EW, part: {part}, operation: face, length_after: {} ± 0.004 mm}}\n",
         planned["found"].as_f64().unwrap() - 0.01
     );
     std::fs::write(folder.path().join("face.log.yaml"), log).unwrap();
     let left = decided(folder.path());
     let left = row(&left, &part, "length");
     assert_eq!((&left["as_left"], left["plus_minus"].as_f64()), (&true.into(), Some(0.004)), "{left}");
+    assert_eq!(left["decision"], "reuse");
 }
 
 /// Parts that came in: each with the decision that the trade would take.

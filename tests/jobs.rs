@@ -4,11 +4,15 @@
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+/// What holds only what was found on parts is no plan: the page of decisions has it.
 fn jobs_in(folder: &str) -> Vec<PathBuf> {
     let mut all: Vec<PathBuf> = std::fs::read_dir(folder)
         .expect(folder)
         .map(|entry| entry.expect("entry").path())
-        .filter(|path| path.extension().is_some_and(|e| e == "yaml") && !path.to_string_lossy().ends_with("shop.yaml"))
+        .filter(|path| {
+            path.extension().is_some_and(|e| e == "yaml")
+                && !["shop.yaml", "found.yaml"].iter().any(|name| path.to_string_lossy().ends_with(name))
+        })
         .collect();
     all.sort();
     all
@@ -49,8 +53,10 @@ fn every_job_has_the_verdict_that_it_expects() {
 
 /// Every value carries a source; a working unless it was typed, assumed or as left; a finite figure; a unit of the list.
 fn hold_values(job: &Path, values: &serde_json::Value) -> usize {
-    const UNITS: &[&str] =
-        &["mm", "um", "N", "N·m", "MPa", "kW", "min", "m/min", "mm/rev", "rev/min", "degC", "deg", "N/mm", "cm3", "1"];
+    const UNITS: &[&str] = &[
+        "mm", "um", "N", "N·m", "MPa", "kW", "min", "m/min", "mm/rev", "rev/min", "degC", "deg", "m/s", "cm3", "mm2",
+        "N/mm", "1",
+    ];
     let values = values.as_object().expect("values");
     for (name, value) in values {
         let source = value["source"].as_str().expect("source");
@@ -78,7 +84,7 @@ fn hold_checks(job: &Path, operation: &serde_json::Value) {
         assert!(!ids.contains(&id) || id == "order-of-operations", "{job:?}: {id} stands twice");
         ids.push(id);
         match (weight, state) {
-            ("advice", _) => {}
+            ("advice" | "found", _) => {}
             (_, "fails") => worst = "fails",
             (_, "doubtful") | ("must", "not-checked") if worst == "proven" => worst = "doubtful",
             _ => {}

@@ -174,7 +174,7 @@ fn a_worse_measurement_betters_nothing() {
             }
         }
     });
-    found.settle(if jobs_asked(120) < 120 { 0 } else { 10_000 }, if jobs_asked(120) < 120 { 0 } else { 1_000 });
+    found.settle(if jobs_asked(120) < 120 { 0 } else { 10_000 }, if jobs_asked(120) < 120 { 0 } else { 900 });
 }
 
 /// A size and the way that is bad for it.
@@ -406,6 +406,13 @@ fn a_size_moved_its_bad_way_betters_nothing() {
 /// Keys that open a question of their own, ask for more than the usual, or choose what the program would choose else: without
 /// them less is asked.
 const ASKS: &[&str] = &[
+    "pack",
+    "float-found",
+    "warm",
+    "carried-by",
+    "running",
+    // That it is cool may be said in place of a figure.
+    "temperature",
     "bolt.class",
     "bolt.reach",
     "bolt.torque",

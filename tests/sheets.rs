@@ -260,10 +260,10 @@ fn a_sign_that_the_letters_lack_stands_as_its_number_and_the_sheet_says_so() {
     let plan = worked(Paper::A4, Print::Metric, |job| job.replace("timing chest", "timing 漢 chest"));
     let text = all_text(&laid(&plan));
     assert!(text.contains("timing ⟨U+6F22⟩ chest"), "{text}");
-    assert!(text.contains("Signs that the letters of this sheet lack stand as their numbers"), "{text}");
+    assert!(text.contains("Characters that this sheet's letters lack are printed as their numbers"), "{text}");
     assert!(layout::pdf(&[plan]).is_ok());
     let usual = all_text(&laid(&worked(Paper::A4, Print::Metric, as_it_is)));
-    assert!(!usual.contains("Signs that the letters"), "{usual}");
+    assert!(!usual.contains("Characters that this sheet"), "{usual}");
 }
 
 /// A name of so many letters, in words.
@@ -566,6 +566,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         checks: (1..=checks).map(|number| check(number).id).collect(),
         blanks: (1..=blanks)
             .map(|number| Blank {
+                log: None,
                 words: format!("BLANK{number} over the faces"),
                 as_found: Some(Fact::doubted(25.4, 0.004, Unit::Mm)),
                 target: Some(Target::Between(Fact::mm(12_345.678), Fact::mm(12_345.698))),
@@ -592,6 +593,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
     answer.assumed = (1..=checks).map(|number| format!("ASSUMED{number} edge angle of the tool 90 degrees")).collect();
     answer.missing = (1..=blanks).map(|number| format!("MISSING{number} shim")).collect();
     let planned = Planned {
+        may_be_logged: Vec::new(),
         address: Address::of("distance ring", "face"),
         word: "face".into(),
         title: "Face".into(),
@@ -605,6 +607,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         in_one_unit: None,
     };
     Plan {
+        no_longer: Vec::new(),
         job: "Synthetic".into(),
         engine: None,
         date: None,

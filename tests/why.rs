@@ -5,6 +5,7 @@ use crate::common;
 
 use serde_json::Value;
 use setover::operations::Request;
+use setover::proof::Cause;
 use setover::sheet::{TypedAt, Why};
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -80,7 +81,10 @@ fn every_chain_ends_at_what_was_read_or_looked_up() {
                 assert!(doubts.is_empty() || (parts - 1.0).abs() < 1e-9, "{word} {}: {parts}", value.key);
                 let squares: f64 = doubts.iter().map(|doubt| doubt["plus_minus"].as_f64().unwrap().powi(2)).sum();
                 if why["at_worst_end"] == Value::Bool(false) {
-                    assert!((squares.sqrt() - value.plus_minus).abs() < 1e-9, "{word} {}", value.key);
+                    // Readings of an instrument of which nobody knows what they share count as off together where that is worse.
+                    let shared = value.shares.iter().any(|share| matches!(share.0, Cause::Read(..)));
+                    let off = value.plus_minus - squares.sqrt();
+                    assert!(off > -1e-9 && (shared || off < 1e-9), "{word} {}", value.key);
                 }
                 let order: Vec<f64> = doubts.iter().map(|doubt| doubt["part"].as_f64().unwrap()).collect();
                 assert!(order.is_sorted_by(|a, b| a >= b), "{order:?}");
@@ -97,7 +101,7 @@ fn a_figure_is_told_with_the_lines_that_it_rests_on() {
         "timing chest/thread-insert/wall_needed: ",
         "W_n = W + least − left = ",
         "typed, thread-insert.wall: 18.0 ± 0.3 mm (examples/thread-insert.yaml, line 10)",
-        "typed, tools.drills.point: 118 deg (examples/shop.yaml, line 29)",
+        "typed, tools.drills.point: 118 deg (examples/shop.yaml, line 32)",
         "ASME B18.29.2M notes",
         "stands at the worst end already",
     ] {

@@ -30,7 +30,7 @@ def part(number):
     case-depth: 1.0 ± 0.1 mm
     operations:
       - face: {{outside: 52 mm, inside: 32 mm, length: {21.85 + number % 50 / 100:.2f} ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um,
-          square-within: 0.02 mm, least-case: 0.5 mm, removed-before: 0 mm, float: opens, as-found-float: 0.42 ± 0.01 mm, rides: in-groove,
+          square-within: 0.02 mm, least-case: 0.5 mm, removed-before: 0 mm, float: opens, as-found-float: 0.42 ± 0.01 mm, bears: in-groove,
           hold: {{in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}}}}
 """
 

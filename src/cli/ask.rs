@@ -220,7 +220,9 @@ impl Interview<'_> {
     fn plan(&self) -> Result<Plan, Vec<Problem>> {
         let mut inputs = Inputs::default();
         inputs.text("job", self.draft.text());
-        let job = self.read()?;
+        // Now what is missing counts too: a key given in a group may need another of it.
+        let node = Node::yaml(&self.draft.text(), Place::start(0)).map_err(|problem| vec![problem])?;
+        let job = JobFile::read(node)?;
         let shop = match &self.draft.shop {
             Some(path) => Some(inputs.shop(Path::new(path), None).ok_or_else(|| std::mem::take(&mut inputs.problems))?),
             None => None,

@@ -7,7 +7,8 @@ pub(super) const PLAN: &str = "Examples:
   setover plan demo/tidewater.yaml --sheet 7 --values --units both
   setover plan demo/tidewater.yaml --part \"idler thrust collar\" --all
   setover plan demo/tidewater.yaml --operation face --strict
-  setover plan examples/face.yaml --shop demo/shop.yaml --format json";
+  setover plan examples/face.yaml --shop demo/shop.yaml --format json
+  setover plan examples/face.yaml --since L0";
 
 /// `setover sheets`
 pub(super) const SHEETS: &str = "Examples:
@@ -27,6 +28,15 @@ pub(super) const DAY: &str = "Examples:
   setover day demo/tidewater.yaml --format json > monday.json
   setover day demo/tidewater.yaml --like monday.json --strict
   setover day demo/tidewater.yaml -o day.pdf --with-sheets --force --shop demo/shop.yaml --units both";
+
+/// `setover log`
+pub(super) const LOG: &str = "Examples:
+  setover log examples/face.yaml \"distance piece/face\" length_after=\"21.61 mm\" with=micrometer --date 2026-12-04 --by EW
+  setover log examples/face.yaml \"distance piece/face\" length_after=\"21.62 mm\" with=micrometer --corrects L1 --date 2026-12-04
+  setover log examples/face.yaml --withdraws L2 --date 2026-12-05
+  setover log examples/face.yaml
+  setover log examples/face.yaml --mend --shop examples/shop.yaml
+The blanks of the page for a screen, copied into a file: setover log examples/face.yaml --from lines.txt";
 
 /// `setover decide`
 pub(super) const DECIDE: &str = "Examples:

@@ -4,12 +4,17 @@ use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_tex
 use crate::job::{JobFile, Log};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
-use crate::plan::{Cards, Logged, Plan, Planned, logged, work, work_each_to_print, work_to_print};
+use crate::plan::{
+    Cards, Change, Logged, Plan, Planned, changes, logged, no_longer, work, work_each_to_print, work_to_print,
+};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::{Node, Problem, Text};
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
+
+/// How a job is worked to a plan.
+type Work = fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<Plan, Vec<Problem>>;
 
 /// The texts of a run and the problems found in them.
 #[derive(Default)]
@@ -182,16 +187,55 @@ impl Inputs {
         path: &Path,
         shop: Option<&Path>,
     ) -> Option<T> {
+        let (job, shop, log) = self.with_log(path, shop)?;
+        self.up_to(work, (&job, shop.as_ref(), &log, None), path)
+    }
+
+    /// The same, and holds it against the plan as it was before anything was logged.
+    fn job_held(&mut self, work: Work, path: &Path, shop: Option<&Path>) -> Option<Plan> {
+        let (job, shop, log) = self.with_log(path, shop)?;
+        let mut plan = self.up_to(work, (&job, shop.as_ref(), &log, None), path)?;
+        if !log.entries.is_empty() {
+            let unlogged = self.up_to(work, (&job, shop.as_ref(), &log, Some(0)), path)?;
+            plan.no_longer = no_longer(&unlogged, &plan, &log);
+        }
+        Some(plan)
+    }
+
+    /// What the entries after one changed in the plans of jobs.
+    pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Vec<Change> {
+        let mut all = Vec::new();
+        for path in paths {
+            let Some((job, shop, log)) = self.with_log(path, shop) else { continue };
+            let mut upto = |upto| self.up_to(work as Work, (&job, shop.as_ref(), &log, upto), path);
+            if let (Some(old), Some(new)) = (upto(Some(since)), upto(None)) {
+                all.extend(changes(&old, &new, &log, since));
+            }
+        }
+        all
+    }
+
+    fn with_log(&mut self, path: &Path, shop: Option<&Path>) -> Option<(JobFile<Request>, Option<Shop>, Log)> {
         let (job, shop) = self.job_and_shop(path, shop)?;
         if job.parts.iter().all(|part| part.operations.is_empty()) {
             let says = "this job asks for no operation; `setover decide` says what must be done with what was found";
             self.problems.push(Problem::new(job.job.place, says));
             return None;
         }
-        let before = self.problems.len();
         let log = self.log(path)?;
-        let log = logged(&job, shop.as_ref(), &log, None).map_err(|all| self.problems.extend(all)).ok()?;
-        let plan = self.work_by(work, &job, shop.as_ref(), (path.parent(), log));
+        Some((job, shop, log))
+    }
+
+    /// Works a job with the entries of its log up to one, or all.
+    fn up_to<T>(
+        &mut self,
+        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
+        (job, shop, log, upto): (&JobFile<Request>, Option<&Shop>, &Log, Option<u32>),
+        path: &Path,
+    ) -> Option<T> {
+        let before = self.problems.len();
+        let log = logged(job, shop, log, upto).map_err(|all| self.problems.extend(all)).ok()?;
+        let plan = self.work_by(work, job, shop, (path.parent(), log));
         plan.filter(|_| self.problems.len() == before)
     }
 
@@ -229,12 +273,12 @@ impl Inputs {
 
     /// Reads and works all jobs.
     pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        paths.iter().filter_map(|path| self.job(work, path, shop)).collect()
+        paths.iter().filter_map(|path| self.job_held(work, path, shop)).collect()
     }
 
     /// The same for an output that shows every limit of a hold point, and of which nothing is shaken.
     pub(super) fn jobs_to_print(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        paths.iter().filter_map(|path| self.job(work_to_print, path, shop)).collect()
+        paths.iter().filter_map(|path| self.job_held(work_to_print, path, shop)).collect()
     }
 
     /// Reads and works all jobs to be printed, one operation after the other: what `each` makes of an operation, by its number in

@@ -124,7 +124,7 @@ fn unwritten(fault: FileFault) -> Stop {
 }
 
 /// Each line through the one filter.
-fn harmless_lines(text: &str) -> String {
+pub(super) fn harmless_lines(text: &str) -> String {
     text.lines().map(|line| harmless(line) + "\n").collect()
 }
 
@@ -136,9 +136,8 @@ fn show(
 ) -> Result<ExitCode, Stop> {
     let log = inputs.log(&arguments.job);
     let said = log.as_ref().map(|log| logged(job, shop, log, None));
-    match said {
-        Some(Err(problems)) => inputs.problems.extend(problems),
-        Some(Ok(_)) | None => {}
+    if let Some(Err(problems)) = said {
+        inputs.problems.extend(problems)
     }
     let log = inputs.settle(log)?.unwrap_or_default();
     print(&harmless_lines(&terminal::log(&log)))?;

@@ -73,8 +73,7 @@ enum Command {
     #[command(after_long_help = examples::DECIDE)]
     Decide(decide::DecideArguments),
     /// Writes down what was left when an operation was done, and shows what was written.
-    ///
-    /// Example: setover log demo/tidewater.yaml
+    #[command(after_long_help = examples::LOG)]
     Log(log::LogArguments),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     #[command(after_long_help = examples::TRY)]

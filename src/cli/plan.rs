@@ -1,8 +1,11 @@
 //! `setover plan JOB…`: every figure with its verdict.
 
 use super::load::Inputs;
+use super::log::harmless_lines;
 use super::say::weighed;
-use super::{Common, Format, ShowArguments, Stop, exit_code, json, print};
+use super::{Common, Format, ShowArguments, Stop, exit_code, json, json_text, print};
+use crate::plan::Change;
+use crate::sheet::{json::SCHEMA, terminal};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -14,15 +17,34 @@ pub(super) struct PlanArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
+    /// Shows what the entries of the log after this one changed, as in L3, and which of them is the cause.
+    #[arg(long, value_name = "ENTRY", value_parser = super::log::number)]
+    since: Option<u32>,
     #[command(flatten)]
     shows: ShowArguments,
     #[command(flatten)]
     common: Common,
 }
 
+/// What changed, for a program.
+#[derive(serde::Serialize)]
+struct Changes {
+    schema: u32,
+    changes: Vec<Change>,
+}
+
 pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::printing(arguments.common.look.units);
     let (jobs, shop) = (&arguments.jobs, arguments.common.look.shop.as_deref());
+    if let Some(since) = arguments.since {
+        let changes = inputs.since(jobs, shop, since);
+        let changes = inputs.settle(changes)?;
+        match arguments.format {
+            Format::Json => print(&json_text(&Changes { schema: SCHEMA, changes })?)?,
+            Format::Text => print(&harmless_lines(&terminal::changes(&changes)))?,
+        }
+        return Ok(ExitCode::SUCCESS);
+    }
     let plans = match arguments.format {
         Format::Json => inputs.jobs_to_print(jobs, shop),
         Format::Text => inputs.jobs(jobs, shop),

@@ -8,6 +8,7 @@ mod bench;
 mod bore_hole;
 mod by_hand;
 pub mod card;
+mod chain;
 mod chill;
 mod diameter;
 mod drill;
@@ -21,12 +22,15 @@ mod hold_point;
 mod holds_for;
 mod hole_making;
 pub mod kit;
+mod lap;
+mod linked;
 mod mill_face;
 mod name;
 mod once;
 mod owners;
 mod part_off;
 mod picture;
+mod polish_seal;
 mod press_joint;
 mod readings;
 mod ream_bush;
@@ -35,6 +39,7 @@ mod registry;
 mod safety;
 mod set_true;
 mod shaking;
+mod shim;
 mod skim;
 mod spindle;
 mod spot_face;
@@ -59,13 +64,14 @@ pub use kit::{
 pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
 pub use picture::{Between, Ends, Fit, FitGroup, Lengths, Picture};
-pub(crate) use readings::read_left;
+pub(crate) use readings::{read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
 use crate::handbook::Material;
 use crate::job::PartFacts;
-use crate::proof::{At, CheckRule, Refusal};
+use crate::proof::{At, CheckRule, Refusal, Worked};
+use crate::quantity::{Mm, Shift};
 use crate::reading::Problem;
 
 /// Choices for a reader of the JSON alone: on a sheet or at a terminal they would stand beside what is to be done.
@@ -112,6 +118,11 @@ pub trait Operation: Send + Sync {
     /// it may be.
     fn take_sizes(&mut self, _of: &Answer) -> bool {
         false
+    }
+
+    /// A size as it was left, out of readings in a row; none where each of them is that size, at another place.
+    fn left_of_row(&self, _key: &str, _reads: &[Worked<Shift>]) -> Option<Result<Worked<Mm>, Refusal>> {
+        None
     }
 
     /// Values that others may ask before it is worked (what a pair wants to lose): no needs of its own.
@@ -166,8 +177,12 @@ crate::operations! {
     "spot-face" => spot_face::SpotFace,
     "mill-face" => mill_face::MillFace,
     "set-true" => set_true::SetTrue,
+    "chain" => chain::Chain,
+    "shim" => shim::Shim,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
     "bore" => rebore::Bore,
     "part-off" => part_off::PartOff,
+    "lap" => lap::Lap,
+    "polish-seal" => polish_seal::PolishSeal,
 }

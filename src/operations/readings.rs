@@ -283,6 +283,27 @@ pub(crate) fn read_left(
     Ok((read, answer.checks))
 }
 
+/// Readings in a row that were taken after the work, each with the doubt of one instrument.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks its least.
+pub(crate) fn read_row_left(
+    bench: &Bench,
+    gauge: Gauge,
+    row: &Row<Shift>,
+    with: Option<&str>,
+    place: crate::proof::Place,
+) -> Result<Vec<Worked<Shift>>, Refusal> {
+    let greatest = row.greatest().max(constant::<Mm>("typed-doubt-least")?.number());
+    let of = Measured { value: Mm::new(greatest), plus_minus: None, grain: Some(row.grain) };
+    let read = |(nth, read): (u16, &Shift)| {
+        let (shares, _) = shares_of_reading(bench.shop, &of, with, gauge, (place, nth))?;
+        let read = Worked::exact(*read, Origin::Typed(place));
+        Ok(shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half)))
+    };
+    (0..).zip(row.reads.iter().flatten()).map(read).collect()
+}
+
 fn doubt_words(id: &'static str, key: &'static str, half: f64) -> Words {
     Words::of(id).with("key", key).with("doubt", Fact::mm(half).to(Decimals::AsTyped).plus_minus())
 }

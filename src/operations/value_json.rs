@@ -17,6 +17,9 @@ struct Told<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     high: Option<f64>,
     means: &'a str,
+    /// The entry of the log that it is, where it was left so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    log: Option<String>,
     source: String,
     working: Vec<String>,
     /// Whether it rests on a figure that was remembered and not read.
@@ -32,6 +35,7 @@ impl Serialize for Value {
             low: self.band.map(|band| band.0),
             high: self.band.map(|band| band.1),
             means: self.means,
+            log: self.origin.entry().map(|entry| format!("L{entry}")),
             source: self.origin.source(),
             working: self.origin.working(),
             from_memory: self.from_memory,

@@ -1,6 +1,7 @@
 //! A job planned: the answers in words, each in its frame. This is what every output is made from.
 
 use super::cards::Cards;
+use super::change::Change;
 use super::of_day::{OfDay, ShopOfDay};
 use crate::job::{Address, JobFile, OwnOrder, WrittenSizes};
 use crate::operations::{Answer, Registered};
@@ -31,6 +32,8 @@ pub struct Plan {
     pub own_order: Option<OwnOrder>,
     /// Every size of the job as it was written.
     pub written: WrittenSizes,
+    /// What held before anything was logged and holds no more.
+    pub no_longer: Vec<Change>,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
 }
@@ -48,6 +51,7 @@ pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>, cards:
         view: shop.map_or(View::default(), |shop| shop.view),
         shop_of_day: shop.map(ShopOfDay::of),
         own_order: job.order.clone(),
+        no_longer: Vec::new(),
         written: job.written.clone(),
         operations: Vec::new(),
     }
@@ -79,6 +83,8 @@ pub struct Planned {
     pub stamp_note: Option<String>,
     /// What a day needs beside.
     pub of_day: OfDay,
+    /// Names of what the log may hold of it.
+    pub may_be_logged: Vec<&'static str>,
     /// The answer, in words.
     pub answer: Answer<String>,
     /// Where both units are printed, the same in words with the first unit alone: for where room is short.

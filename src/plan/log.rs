@@ -3,9 +3,9 @@
 
 use super::order::{self, Task};
 use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, PartFacts, Warm};
-use crate::operations::{Bench, Left, Registered, read_left};
-use crate::proof::{At, Check, Figure, Place, Verdict};
-use crate::quantity::{Measured, Mm, Quantity, Unit};
+use crate::operations::{Bench, Left, Registered, read_left, read_row_left};
+use crate::proof::{At, Check, Figure, Place, Verdict, Worked};
+use crate::quantity::{Measured, Mm, Quantity, Row, Shift, Unit};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
 use std::collections::HashMap;
@@ -85,7 +85,7 @@ pub fn logged<R: Registered>(
                 problems.push(Problem::new(name.place, says));
                 continue;
             }
-            match figure(&bench, (key, &left), entry, typed) {
+            match figure(&bench, task, (key, &left), entry, typed) {
                 Ok((figure, doubtful)) => {
                     logged.ledger.leave(&task.address, key, figure);
                     logged.doubtful.extend(doubtful.into_iter().map(|check| (Some(task.address.clone()), check)));
@@ -114,11 +114,18 @@ fn asked_for(task: &Task, name: &At<String>) -> Result<(&'static str, Left), Pro
 /// A figure of an entry: at 20 °C, with the doubt of the instrument that was named, else as typed, else of the shop's own.
 fn figure(
     bench: &Bench,
+    task: &Task,
     (key, left): (&'static str, &Left),
     entry: &LogEntry,
     typed: &At<String>,
 ) -> Result<(Figure, Vec<Check>), String> {
-    let read = left.read(&typed.value).map_err(|misread| misread.to_string())?;
+    let read = match (left.read(&typed.value), typed.value.parse::<Row<Shift>>()) {
+        (Ok(read), _) => read,
+        (Err(_), Ok(row)) if left.unit() == Unit::Mm && row.reads.len() > 1 => {
+            return row_figure(bench, task, (key, left), entry, &At { value: row, place: typed.place });
+        }
+        (Err(misread), _) => return Err(misread.to_string()),
+    };
     if read.plus_minus == Some(0.0) {
         return Err("no reading is without doubt: leave ± out to take the instrument's".into());
     }
@@ -133,6 +140,36 @@ fn figure(
     let found = read_left(bench, key, left.gauge, &size, (with, warm.as_ref()), typed.place);
     let (worked, checks) = found.map_err(|refusal| refusal.to_string())?;
     Ok((worked.figure().left_by(n), checks))
+}
+
+/// A figure out of readings in a row: as the operation makes one of them, else the size at several places, which lies between the
+/// least and the greatest of them.
+fn row_figure(
+    bench: &Bench,
+    task: &Task,
+    (key, left): (&'static str, &Left),
+    entry: &LogEntry,
+    row: &At<Row<Shift>>,
+) -> Result<(Figure, Vec<Check>), String> {
+    if entry.at.is_some() {
+        return Err("readings in a row are taken at 20 degC: give one figure of a part that was warm".into());
+    }
+    let with = entry.with.as_ref().map(|with| with.value.as_str());
+    let reads = read_row_left(bench, left.gauge, &row.value, with, row.place).map_err(|refusal| refusal.to_string())?;
+    let made = match task.request.operation().left_of_row(key, &reads) {
+        Some(made) => made.map_err(|refusal| refusal.to_string())?,
+        None => between(&reads).ok_or("nothing was read")?,
+    };
+    Ok((made.figure().left_by(entry.n.value), Vec::new()))
+}
+
+/// The middle of readings of one size at several places, with all of them as its band.
+fn between(reads: &[Worked<Shift>]) -> Option<Worked<Mm>> {
+    let by_size = |a: &&Worked<Shift>, b: &&Worked<Shift>| a.number().total_cmp(&b.number());
+    let (least, most) = (reads.iter().min_by(by_size)?, reads.iter().max_by(by_size)?);
+    let middle = (least.number() + most.number()) / 2.0;
+    let read = most.becomes::<Mm>().shifted(middle - most.number(), "the middle of the readings");
+    Some(if most.number() > least.number() { read.with_band(least.number(), most.number()) } else { read })
 }
 
 /// What is wrong with lines of the log, the first of each kind quoted: it makes every operation doubtful, because nobody knows of

@@ -2,6 +2,8 @@
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
 mod cards;
+mod change;
+mod changes;
 pub mod day;
 pub mod decide;
 mod frame;
@@ -16,6 +18,8 @@ pub(crate) mod spread;
 mod words;
 
 pub use cards::Cards;
+pub use change::{Change, ChangeKind};
+pub use changes::{changes, no_longer};
 pub use frame::{Plan, Planned, Unmade};
 pub use log::{Logged, logged};
 pub use of_day::{OfDay, PlaceOfWork, ShopOfDay};

@@ -131,7 +131,8 @@ fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> 
         shop.is_none().then(|| speaker(answer).say(Section::Reasons, &Words::of("no-shop"), &[])).transpose()?;
     let notes: Vec<String> = own_note.into_iter().chain(no_shop).collect();
     let alone = |own| Speaker::of(word, own, answer, cards, Print::Metric);
-    let brief = (print == Print::Both).then(|| answer.try_map_words(&alone).map(Box::new));
+    let brief = (print == Print::Both).then(|| answer.try_map_words(&alone).map(marked).map(Box::new));
+    let may_be_logged = task.request.declared().into_iter().filter(|declared| declared.left.is_some());
     Ok(Planned {
         address: task.address.clone(),
         word: word.into(),
@@ -142,9 +143,21 @@ fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> 
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
         of_day: OfDay::of(task),
-        answer: answer.try_map_words(&speaker)?,
+        may_be_logged: may_be_logged.map(|declared| declared.key).collect(),
+        answer: marked(answer.try_map_words(&speaker)?),
         in_one_unit: brief.transpose()?,
     })
+}
+
+/// A check of a size that was left names the entry of the log.
+fn marked(mut answer: Answer<String>) -> Answer<String> {
+    let left: Vec<(&str, u32)> =
+        answer.values.iter().filter_map(|value| Some((value.key, value.origin.entry()?))).collect();
+    for check in &mut answer.checks {
+        let entry = left.iter().find(|(key, _)| check.about == Some(*key));
+        check.asks.extend(entry.map(|(_, entry)| format!(" (L{entry})")));
+    }
+    answer
 }
 
 fn material_words(task: &Task) -> Option<String> {

@@ -45,6 +45,14 @@ impl Cause {
         }
     }
 
+    /// With what its shares go together before they are squared: its instrument where nobody knows what its readings share.
+    pub(super) const fn together_with(self) -> (Option<Self>, Option<Place>) {
+        match self.instrument() {
+            Some(instrument) => (None, Some(instrument)),
+            None => (Some(self), None),
+        }
+    }
+
     /// The instrument of a reading of which nobody knows what it shares with the others.
     const fn instrument(self) -> Option<Place> {
         match self {

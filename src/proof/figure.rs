@@ -33,10 +33,10 @@ impl Figure {
         Self { number, unit, shares, band: None, origin, from_memory: false, bent: false }
     }
 
-    /// A reading that was taken after the work: an entry of the log.
+    /// A reading that was taken after the work: an entry of the log. Whatever it was made of, its doubt stands as it is.
     #[must_use]
     pub fn left_by(self, entry: u32) -> Self {
-        Self { origin: Arc::new(Origin::AsLeft(entry)), ..self }
+        Self { origin: Arc::new(Origin::AsLeft(entry)), bent: false, ..self }
     }
 
     /// The doubt (k = 2).

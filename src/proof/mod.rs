@@ -3,6 +3,7 @@
 //! A formula is written once, with [`formula!`](crate::formula): the function, its range refusals, its doubt, its text and its
 //! text with the numbers put in all come from the one expression.
 
+mod by_term;
 mod cause;
 mod chance;
 mod check;
@@ -22,6 +23,7 @@ mod words;
 mod worked;
 mod working;
 
+pub use by_term::{doubt_with_term, shares_of_terms};
 pub use cause::{Cause, Owner, Side};
 pub use chance::Chance;
 pub use check::{Check, CheckRule, Judged, Keep, Outcome, Weight};

@@ -44,8 +44,10 @@ impl<Q: Quantity> TryFrom<Written<Q>> for Measured<Q> {
     }
 }
 
-impl<Q: Quantity> From<Written<Q>> for Wanted<Q> {
-    fn from(written: Written<Q>) -> Self {
+impl<Q: Quantity> TryFrom<Written<Q>> for Wanted<Q> {
+    type Error = Misread;
+
+    fn try_from(written: Written<Q>) -> Result<Self, Misread> {
         let value = written.value.number();
         let (nominal, low, high) = match written.form {
             Form::Plain => (value, value, value),
@@ -53,7 +55,12 @@ impl<Q: Quantity> From<Written<Q>> for Wanted<Q> {
             Form::Deviations(up, down) => (value, value - down, value + up),
             Form::Span(high) => ((value + high) / 2.0, value, high),
         };
-        Self { nominal: Q::new(nominal), low: Q::new(low), high: Q::new(high) }
+        match low >= Q::LEAST {
+            true => Ok(Self { nominal: Q::new(nominal), low: Q::new(low), high: Q::new(high) }),
+            false => {
+                Err(Misread::Form("its lower limit is less than any such size can be: give the size with its limits"))
+            }
+        }
     }
 }
 
@@ -67,7 +74,7 @@ impl<Q: Quantity> std::str::FromStr for Measured<Q> {
 impl<Q: Quantity> std::str::FromStr for Wanted<Q> {
     type Err = Misread;
     fn from_str(text: &str) -> Result<Self, Misread> {
-        text.parse::<Written<Q>>().map(Into::into)
+        text.parse::<Written<Q>>()?.try_into()
     }
 }
 
@@ -89,7 +96,7 @@ impl<'de, Q: Quantity> Deserialize<'de> for Measured<Q> {
 
 impl<'de, Q: Quantity> Deserialize<'de> for Wanted<Q> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        let take = |written: Written<Q>| Ok(written.into());
+        let take = |written: Written<Q>| written.try_into();
         from.deserialize_any(Text { take, bare: Q::SPELLINGS.is_empty(), kind: PhantomData::<Q> })
     }
 }

@@ -3,7 +3,7 @@
 
 use super::{ShakenOut, printed};
 use crate::operations::Answer;
-use crate::plan::{Plan, Planned};
+use crate::plan::{Change, Plan, Planned};
 use crate::proof::Verdict;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -16,6 +16,9 @@ pub const SCHEMA: u32 = 3;
 pub struct Output {
     /// The version of this shape.
     schema: u32,
+    /// What held before anything was logged and holds no more.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    no_longer_holds: Vec<Change>,
     /// The operations, in the order of the files.
     operations: Vec<OperationOut>,
 }
@@ -49,7 +52,12 @@ pub fn output(plans: &[Plan]) -> Output {
         let job = plan.job;
         plan.operations.into_iter().map(move |planned| operation(job.clone(), planned))
     };
-    Output { schema: SCHEMA, operations: printed::printed(plans).into_owned().into_iter().flat_map(framed).collect() }
+    let no_longer_holds = plans.iter().flat_map(|plan| plan.no_longer.clone()).collect();
+    Output {
+        schema: SCHEMA,
+        no_longer_holds,
+        operations: printed::printed(plans).into_owned().into_iter().flat_map(framed).collect(),
+    }
 }
 
 impl Output {

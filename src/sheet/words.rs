@@ -44,7 +44,14 @@ pub(super) const SHEET: &str = "Sheet";
 /// Caption of the remark.
 pub(super) const NOTE: &str = "Note";
 /// The title of the page of an operation that has no set-up.
-pub(super) const NO_SET_UP: &str = "no set-up could be worked out";
+const NO_SET_UP: &str = "no set-up could be worked out";
+/// In the place of a set-up's title where there is nothing to set up.
+const NOTHING_TO_SET_UP: &str = "figures alone";
+
+/// What stands in the place of a set-up's title where there is none.
+pub(super) fn without_set_up(planned: &Planned) -> &'static str {
+    if planned.answer.refused.is_some() { NO_SET_UP } else { NOTHING_TO_SET_UP }
+}
 
 /// Heading of the sketch.
 pub(super) const SKETCH: &str = "Sketch";
@@ -159,9 +166,9 @@ pub(super) const ADVICE: &str = "advice";
 /// What a check of the part as it came says.
 pub(super) const fn as_found(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Proven => "good as found",
-        Verdict::Doubtful => "not sure as found",
-        Verdict::Fails => "not good as found",
+        Verdict::Proven => "good",
+        Verdict::Doubtful => "unsure",
+        Verdict::Fails => "bad",
     }
 }
 

@@ -1,8 +1,10 @@
 //! What lies in the drawers.
 
+use super::Instrument;
 use crate::handbook::{InsertLength, Material, Thread};
 use crate::proof::At;
-use crate::quantity::{Measured, Mm};
+use crate::quantity::{Measured, Mm, Quantity};
+use crate::reading::{Problem, near};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -33,14 +35,25 @@ pub struct InsertStock {
     pub count: At<u32>,
 }
 
-/// Shims of one measured thickness.
+/// Shims of one thickness.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct ShimStock {
-    /// Measured thickness.
-    pub thickness: At<Mm>,
+    /// Thickness as measured; left out, nobody measured it.
+    pub thickness: Option<At<Mm>>,
+    /// What is marked on it: only a name where it was measured.
+    pub marked: Option<At<Mm>>,
     /// How many.
     pub count: At<u32>,
+    /// What it was measured with.
+    pub with: Option<At<String>>,
+}
+
+impl ShimStock {
+    /// Its thickness: as measured, else as marked.
+    pub(crate) fn thickness(&self) -> Option<&At<Mm>> {
+        self.thickness.as_ref().or(self.marked.as_ref())
+    }
 }
 
 /// A piston.
@@ -61,6 +74,32 @@ pub struct PistonStock {
 }
 
 impl Drawers {
+    /// Every thickness that was measured and of which there is a shim, mm.
+    pub(crate) fn shims_measured(&self) -> impl Iterator<Item = f64> {
+        let in_hand = self.shims.iter().filter(|stock| stock.count.value > 0);
+        in_hand.filter_map(|stock| Some(stock.thickness.as_ref()?.value.number()))
+    }
+
+    pub(super) fn problems(&self, instruments: &[Instrument], all: &mut Vec<Problem>) {
+        for stock in &self.shims {
+            match stock.thickness() {
+                Some(at) if at.value.number() <= 0.0 => {
+                    all.push(Problem::new(at.place, "a shim has a thickness above zero"));
+                }
+                Some(_) => {}
+                None => {
+                    all.push(Problem::new(stock.count.place, "a shim has its `thickness`, or what is `marked` on it"))
+                }
+            }
+            if let Some(with) = stock.with.as_ref()
+                && !instruments.iter().any(|instrument| instrument.name.value == with.value)
+            {
+                let names = near(&with.value, instruments.iter().map(|instrument| instrument.name.value.as_str()));
+                all.push(Problem::new(with.place, format!("the shop has no instrument `{}`; {names}", with.value)));
+            }
+        }
+    }
+
     /// How many inserts of a thread and length are in hand.
     pub(crate) fn inserts_of(&self, thread: Thread, length: InsertLength) -> u32 {
         let sold = |length: InsertLength| length.as_sold(thread);

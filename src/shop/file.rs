@@ -102,6 +102,7 @@ impl Shop {
         self.reamers.iter().for_each(|r| r.problems(&mut all));
         self.instruments.iter().for_each(|i| i.problems(&mut all));
         self.habits.problems(&mut all);
+        self.drawers.problems(&self.instruments, &mut all);
         all.extend(self.opening().problems());
         let machines: Vec<&str> = self.machines.iter().flat_map(|machine| [machine.name(), machine.kind()]).collect();
         self.change_over.iter().for_each(|own| all.extend(own.problem(&machines)));

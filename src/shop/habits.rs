@@ -29,6 +29,8 @@ pub struct Habits {
     pub oven_doubt: Option<At<Warmth>>,
     /// How much over its own size a fixed reamer has been seen to cut in this shop.
     pub cuts_over: Option<At<Shift>>,
+    /// The most shims in one pack.
+    pub most_shims: Option<At<u32>>,
 }
 
 impl Habits {

@@ -96,7 +96,8 @@ try {
         printed: [...document.querySelectorAll(".print [data-of]")].find((e) => e.dataset.of === of)?.textContent,
       }), id);
       if (after.kept !== "21.677") said(`what was typed is not kept: ${after.kept}`);
-      if (!/^[^/]+\/[^/]+\/.+: 21\.677 \S+, .+$/.test(after.text)) said(`the reading is given out as "${after.text}"`);
+      // An entry of the log, as `setover log --from` reads it.
+      if (!/^- \{part: ".+", operation: ".+", \w+: .*21\.677 \S+, date: \d{4}-\d\d-\d\d\}$/m.test(after.text)) said(`the reading is given out as "${after.text}"`);
       if (after.printed !== "21.677") said("what was typed is not in its blank on the printed page");
     }
     const sheets = await page.$$eval(".print > svg", (all) => all.length);

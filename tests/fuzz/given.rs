@@ -36,8 +36,11 @@ pub const SHOP: &str = include_str!("../../examples/shop.yaml");
 /// A card that is bent.
 pub const CARD: &str = include_str!("../../ops/face.yaml");
 
+/// A target by its name.
+pub type Target = (&'static str, fn(&[u8]));
+
 /// The targets by their names: what is tried with any bytes.
-pub const TARGETS: [(&str, fn(&[u8])); 5] =
+pub const TARGETS: [Target; 5] =
     [("size", size), ("shop", shop), ("job", job), ("card", card), ("arguments", arguments)];
 
 /// A size, in every quantity, and whatever else is read out of one text.
@@ -146,7 +149,7 @@ pub fn shop(bytes: &[u8]) {
 /// A job, worked in the shop of the examples.
 pub fn job(bytes: &[u8]) {
     if let Ok(text) = std::str::from_utf8(bytes) {
-        answered(text, SHOP, None, bytes.len() % 32 == 0);
+        answered(text, SHOP, None, bytes.len().is_multiple_of(32));
     }
 }
 

@@ -81,11 +81,14 @@ pub fn drill_length(diameter: f64) -> Result<DrillLength, Refusal> {
     Ok(DrillLength { flutes: of("flutes", row.flute_mm), overall: of("overall", row.overall_mm) })
 }
 
+/// Modulus of elasticity and shear strength.
+pub type Metal = (Worked<Stress>, Worked<Stress>);
+
 /// Modulus of elasticity and shear strength of what a drill is made of, each at its low end; none where the book has no row.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks a row.
-pub fn drill_metal(tool: ToolMaterial) -> Result<Option<(Worked<Stress>, Worked<Stress>)>, Refusal> {
+pub fn drill_metal(tool: ToolMaterial) -> Result<Option<Metal>, Refusal> {
     let names = match tool {
         tool if tool.is_carbide() => ["tool-modulus-carbide", "drill-shear-strength-carbide"],
         ToolMaterial::Hss | ToolMaterial::HssCo => ["tool-modulus-steel", "tap-shear-strength"],

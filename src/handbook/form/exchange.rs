@@ -144,7 +144,7 @@ impl Exchange {
         let sides = if self.both_sides { &[true, false][..] } else { &[true][..] };
         for at in 0..self.z.len() {
             let across = self.phi.row(at).iter().zip(touching.iter()).map(|(phi, p)| phi * p).sum::<f64>();
-            let width = touching.iter().last().copied().unwrap_or(f64::NAN);
+            let width = touching.iter().next_back().copied().unwrap_or(f64::NAN);
             for &over in sides {
                 let member = Member::Reading(at, over);
                 let out = self.worth(member, starting) - self.sign(over) * across - width;
@@ -218,7 +218,7 @@ impl Exchange {
         self.leave_start()?;
         exchanges += self.settle(false)?;
         let (touching, multipliers) = (self.touching(false)?, self.multipliers()?);
-        let height = self.scale * touching.iter().last().copied().unwrap_or(f64::NAN);
+        let height = self.scale * touching.iter().next_back().copied().unwrap_or(f64::NAN);
         let parameters: Vec<f64> =
             touching.iter().zip(&self.factors).map(|(p, factor)| self.scale * p / factor).collect();
         let across = |at: usize| self.phi.row(at).iter().zip(touching.iter()).map(|(phi, p)| phi * p).sum::<f64>();

@@ -17,9 +17,11 @@ pub struct Fit {
 impl Fit {
     /// How far each reading counts in a parameter; nothing where there is no such parameter.
     pub fn counts(&self, parameter: usize) -> Vec<f64> {
-        (parameter < self.counts.nrows())
-            .then(|| self.counts.row(parameter).iter().copied().collect())
-            .unwrap_or_default()
+        if parameter < self.counts.nrows() {
+            self.counts.row(parameter).iter().copied().collect()
+        } else {
+            Default::default()
+        }
     }
 
     /// Greatest less least residual.

@@ -87,12 +87,6 @@ formula! {
     source Derived "a ring as high as the deck"
 }
 formula! {
-    /// Compression.
-    compression(V: Volume = "what the piston sweeps" in 0.01..=1e6, V_c: Volume = "what is left above it" in 0.001..=1e6)
-        -> r: Ratio { (V + V_c) / V_c }
-    source Read "engine builders' pages: the sum over what is left"
-}
-formula! {
     /// Thinnest wall about a bore.
     wall_left(D_o: Mm = "the outside" in 5.0..=2_000.0, B: Mm = "the bore" in 5.0..=1_000.0,
         e: Mm = "how far the bore lies off the outside" in 0.0..=20.0, t: Mm = "what it is trued within" in 0.0..=5.0,

@@ -3,6 +3,8 @@
 pub mod cylinder;
 pub mod instruments;
 pub mod oversizes;
+pub mod packs;
 pub mod running;
+pub mod stack;
 pub mod warmth;
 pub mod window;

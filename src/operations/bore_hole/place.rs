@@ -55,7 +55,7 @@ impl BoreHole {
         Ok(OffAxis { of_hole, of_outside, missing: missing(true_to != Some(TrueTo::Bore)) })
     }
 
-    /// The wall at the bad end of everything.
+    /// The wall at the worst end of everything.
     pub(super) fn wall_left(
         &self,
         bench: &Bench,

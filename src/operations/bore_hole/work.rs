@@ -8,7 +8,7 @@ use crate::handbook::StateKind;
 use crate::handbook::cutting::deflection;
 use crate::operations::diameter::{self, Asked, Corner, CrossDial, Extra, PART_LENGTH, Springs};
 use crate::operations::turning::{self, CaseKeys, CuttingData, Metal, Piece, Reach, Tools, Way};
-use crate::operations::{Answer, Bench, kit};
+use crate::operations::{Answer, Bench, Hold, kit};
 use crate::proof::{Fact, Origin, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Rounds};
 use crate::shop::{BoringBar, Gauge};
@@ -34,7 +34,8 @@ impl BoreHole {
         let sizes = [outside.clone(), largest.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Inside(depth.clone()));
         let piece = piece.cut_at(largest.clone());
-        let keys = CaseKeys { least: self.least_case.as_ref(), removed_before: self.removed_before.as_ref() };
+        let keys =
+            CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
         let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
         let bars: Vec<&BoringBar> = bench.shop.into_iter().flat_map(|shop| shop.boring_bars()).collect();
         if bars.is_empty() && bench.shop.is_some() {
@@ -59,7 +60,14 @@ impl BoreHole {
         };
         let taken = bars.iter().find(|bar| Fact::from(&bar.name.value) == cut.cutting.edge.name);
         let of_bar = taken.map(|bar| hole.stiffness(bar)).transpose()?;
-        let mut lacking = vec!["hold.overhang", "hold.diameter"];
+        let typed = |of: fn(&Hold) -> bool| self.hold.as_ref().is_some_and(of);
+        let mut lacking = Vec::new();
+        if !typed(|hold| hold.overhang.is_some()) {
+            lacking.push("hold.overhang");
+        }
+        if !typed(|hold| hold.diameter.is_some()) {
+            lacking.push("hold.diameter");
+        }
         if of_bar.is_none() {
             lacking.push("bar");
         }

@@ -15,7 +15,7 @@ use crate::quantity::{Celsius, Mm, Quantity, Shift, figure};
 use crate::reading::Problem;
 pub(super) use keys::Chill;
 
-names! { pub(self),
+names! { ,
     OUTSIDE: Mm = new("outside", "diameter that is to become smaller");
     PART: Celsius = new("part_temperature", "temperature of the part as it leaves the cold");
     THERE: Celsius = upper("temperature_at_press", "temperature of the part when it stands at the press, at the warmest");

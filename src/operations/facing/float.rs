@@ -112,7 +112,7 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
             .map(|_| ());
     };
     // None is a shim of nought; the nearest to what is asked is taken, and judged at the worst end of the float's doubt.
-    let owned = shop.drawers.shims.iter().filter(|s| s.count.value > 0).map(|s| s.thickness.value.number());
+    let owned = shop.drawers.shims_measured();
     let nearest = owned.chain([0.0]).min_by(|a, b| (a - asked.number()).abs().total_cmp(&(b - asked.number()).abs()));
     let taken = nearest.unwrap_or(0.0);
     let rule = format!("the nearest to {} mm in the drawer is {} mm", figure(asked.number()), figure(taken));

@@ -179,7 +179,7 @@ impl<'a> Asked<'a> {
 
     /// Those of the hard case below the cut.
     pub(super) fn of_the_case(&self) -> turning::CaseKeys<'a> {
-        turning::CaseKeys { least: self.least_case, removed_before: self.removed_before }
+        turning::CaseKeys { least: self.least_case, usual: None, removed_before: self.removed_before }
     }
 
     /// The run-out that the hold is trued to.

@@ -3,9 +3,10 @@
 use super::metal::{Least, Metal};
 use super::{Ground, LENGTH_AFTER, REMOVED, float, measuring, recess};
 use crate::handbook::cutting::stock;
+use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::turning::case_left;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::Mm;
 
 /// Rounds up to whole divisions and works what is left. `wanted` is what must go at the worst end of the doubt of the wear.
@@ -22,6 +23,7 @@ pub(in crate::operations) fn work(
     let removed = answer.record(&REMOVED, rounded.with_doubt(Cause::Set("dial"), half_division));
     let length_after = stock::length_after(&ground.piece.length, &removed)?;
     let (left, gone) = as_left(bench, ground, (&length_after, &removed), answer)?;
+    cleaned_up(bench, ground, &worn, &gone, answer)?;
     let of_length = length_left(bench, ground, &left, least, answer)?;
     let case = case_left(bench, &ground.piece, ground.asked.of_the_case(), &gone, answer)?;
     let window = [of_length, case.margin].into_iter().flatten().reduce(f64::min);
@@ -47,6 +49,28 @@ fn as_left(
     let terms = [(1.0, &ground.piece.length), (-1.0, &left)];
     let gone = Worked::sum(&terms, 0.0, "the length as found less the length as left", MEASURED);
     Ok((answer.record(&LENGTH_AFTER, left), gone))
+}
+
+/// Of a length as it was left: less metal gone than the wear is deep leaves the wear standing, whatever else holds.
+fn cleaned_up(
+    bench: &Bench,
+    ground: &Ground,
+    worn: &Worked<Mm>,
+    gone: &Worked<Mm>,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    if bench.left(&LENGTH_AFTER)?.is_none() {
+        return Ok(());
+    }
+    let check = Check::judge(DOUBT_PLAUSIBLE.id, gone, Keep::AtLeast, worn, bench.guard());
+    if !check.is_proven() {
+        // It can still be cut on: nothing is spoilt by metal that stands.
+        let check = check.not_worse_than(Verdict::Doubtful);
+        let check = check.with("key", LENGTH_AFTER.key).with("doubt", Fact::mm(gone.plus_minus()));
+        let check = answer.check(check.at(ground.asked.length.place));
+        check.remedy(Words::of("wear-still-there"));
+    }
+    Ok(())
 }
 
 /// Where a difference of two readings comes from.

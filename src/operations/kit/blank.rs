@@ -16,6 +16,8 @@ pub struct Blank<W = Words> {
     pub readings: usize,
     /// The gauge by its name in the shop, where the shop has one.
     pub gauge: Option<W>,
+    /// The name under which the log holds what is written here.
+    pub log: Option<&'static str>,
 }
 
 /// What a size should be when the work is done.

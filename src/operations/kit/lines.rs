@@ -8,7 +8,7 @@ use crate::shop::Gauge;
 
 /// A line by its label in the card, with what was found and what is wanted.
 pub fn blank(id: &'static str, as_found: Option<Fact>, target: Option<Fact>) -> Blank {
-    Blank { words: Words::of(id), as_found, target: target.map(Target::of), readings: 1, gauge: None }
+    Blank { words: Words::of(id), as_found, target: target.map(Target::of), readings: 1, gauge: None, log: None }
 }
 
 /// A value with its doubt, where the answer has it.

@@ -85,7 +85,7 @@ impl<W> SetUp<W> {
             let words = speaker.say(Section::Blanks, &blank.words, &[])?;
             let gauge = blank.gauge.as_ref().map(|gauge| speaker.say(Section::Names, gauge, &[])).transpose()?;
             let (as_found, target) = (blank.as_found.clone(), blank.target.clone());
-            Ok(Blank { words, as_found, target, readings: blank.readings, gauge })
+            Ok(Blank { words, as_found, target, readings: blank.readings, gauge, log: blank.log })
         };
         Ok(SetUp {
             id: self.id,

@@ -49,7 +49,8 @@ impl MillFace {
         let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
         let by_row = hardness.is_none() && metal.kind() == Kind::HardSteel;
         let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
-        let keys = CaseKeys { least: self.least_case.as_ref(), removed_before: self.removed_before.as_ref() };
+        let keys =
+            CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
         turning::case_below(bench, asks, keys, &removed, answer)?;
         Ok(removed)
     }

@@ -17,7 +17,7 @@ use serde::Deserialize;
 pub(super) enum Caught {
     /// A rod in the tailstock stands in its bore and does not press.
     Rod,
-    /// It falls by itself into a tray on the bed.
+    /// It falls free into a tray on the bed.
     Tray,
     /// It is not parted through: the last is sawn by hand, spindle stopped.
     Sawn,

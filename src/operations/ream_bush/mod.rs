@@ -1,7 +1,7 @@
 //! `ream-bush`: a bush pressed into its housing, drilled for oil, reamed to a running fit. Does it hold, and what is left to ream?
 //!
 //! The finished bore first ([`bore`]), what is measured or made here ([`make`]), then the joint cold and warm
-//! (the room [`press_joint`](super::press_joint)), how it goes together ([`assembly`]), the reamer ([`reamer`]), another bush of the line ([`line`](mod@line)), the oil holes
+//! (`press_joint`, beside it), how it goes together ([`assembly`]), the reamer ([`reamer`]), another bush of the line ([`line`](mod@line)), the oil holes
 //! ([`oil`]) and the set-ups ([`set_ups`]).
 
 mod assembly;

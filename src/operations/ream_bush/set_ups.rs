@@ -15,7 +15,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{Metals, outsides};
-use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, HoldPoint, SetUp, Station, Wait, kit};
+use crate::operations::{Answer, Bench, Blank, Carried, GaugeUsed, HeldIn, HoldPoint, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm};
 use crate::shop::{Gauge, Machine};
@@ -295,7 +295,10 @@ impl ReamBush {
         set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.blanks = vec![
             kit::read_with(
-                kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key)),
+                Blank {
+                    log: Some(BORE_PRESSED.key),
+                    ..kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key))
+                },
                 READINGS,
                 bench,
                 Gauge::Inside,

@@ -5,7 +5,7 @@ use super::keys::{Axis, Bore};
 use super::names::{BORE_MAX, BORE_MIN, BORED, CLEARANCE, COMPRESSION, FINISH, PISTON, RING_GAP, RUNNING, SWEPT};
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
-use crate::handbook::joints::clearance;
+use crate::handbook::joints::{clearance, lapping};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::measuring::oversizes::{Cooling, usual_clearance};
 use crate::handbook::measuring::running::clearance_running;
@@ -225,7 +225,7 @@ impl Bore {
                 above
             }
         };
-        row.record(&COMPRESSION, cylinder::compression(&swept, &above)?);
+        row.record(&COMPRESSION, lapping::compression(&swept, &above)?);
         Ok(())
     }
 

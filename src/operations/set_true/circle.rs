@@ -211,6 +211,15 @@ impl SetTrue {
         self.measurable(bench, answer, (&turn, &allowed), place)
     }
 
+    /// What the centre makes an indicator read in a turn, from readings taken again after the move.
+    pub(super) fn read_after(&self, reads: &[Worked<Shift>]) -> Result<Worked<Mm>, Refusal> {
+        let typed = self.reads().map(|(angles, _)| angles).filter(|angles| angles.len() == reads.len());
+        let angles = typed.or_else(|| (reads.len() == super::keys::JAWS.len()).then(|| super::keys::JAWS.to_vec()));
+        let reason = "there are not as many readings as there were before the move";
+        let angles = angles.ok_or_else(|| Refusal::NoForm { what: "centre", why: reason.to_owned() })?;
+        read_in_a_turn(&centre(&angles, reads, 1.0)?.0.off()?)
+    }
+
     /// The doubt of what is read against a quarter of what is allowed.
     fn measurable(
         &self,

@@ -5,7 +5,7 @@ use crate::handbook::form::circle::spaced;
 use crate::job::{Difference, PartFacts};
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, HeldIn, Hold, Operation, SetUpWish};
-use crate::proof::{At, CheckRule, Refusal};
+use crate::proof::{At, CheckRule, Refusal, Worked};
 use crate::quantity::{Angle, Mm, Quantity, Row, Shift};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -201,6 +201,10 @@ impl Operation for SetTrue {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
+    }
+
+    fn left_of_row(&self, key: &str, reads: &[Worked<Shift>]) -> Option<Result<Worked<Mm>, Refusal>> {
+        (key == names::AFTER.key).then(|| self.read_after(reads))
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

@@ -66,7 +66,12 @@ impl SetTrue {
         }
         let line = kit::blank("reads-in-a-turn", None, None);
         let target = answer.value(AFTER.key).map(|_| Target::UpTo(mm(self.most_read(bench, answer))));
-        set_up.blanks.push(kit::read_with(Blank { target, ..line }, readings, bench, Gauge::Indicator));
+        set_up.blanks.push(kit::read_with(
+            Blank { target, log: Some(AFTER.key), ..line },
+            readings,
+            bench,
+            Gauge::Indicator,
+        ));
         answer.set_ups.push(set_up);
         Ok(())
     }

@@ -40,13 +40,7 @@ impl SetTrue {
             answer.fact("second_shim", mm(second.number()));
             return Ok(Some(0.0));
         };
-        let thick: Vec<f64> = shop
-            .drawers
-            .shims
-            .iter()
-            .filter(|stock| stock.count.value > 0)
-            .map(|stock| stock.thickness.value.number())
-            .collect();
+        let thick: Vec<f64> = shop.drawers.shims_measured().collect();
         let nearest = |wanted: f64| {
             let with_none = thick.iter().copied().chain([0.0]);
             with_none.min_by(|a, b| (a - wanted).abs().total_cmp(&(b - wanted).abs())).unwrap_or(0.0)

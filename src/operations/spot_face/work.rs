@@ -63,7 +63,12 @@ impl SpotFace {
         const ID: &str = "cutter-led";
         let most = row("spot-face-most-on-drill-press")?.value;
         let verdict = match machine {
-            None if bench.shop.is_none() => return Ok(answer.no_shop(&[ID])),
+            None if bench.shop.is_none() => {
+                return {
+                    let _: () = answer.no_shop(&[ID]);
+                    Ok(())
+                };
+            }
             Some(Machine::Mill(_)) => Verdict::Proven,
             Some(Machine::DrillPress(_)) if self.diameter.value.number() <= most => Verdict::Proven,
             _ => Verdict::Doubtful,

@@ -18,7 +18,7 @@ use crate::shop::Gauge;
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-names! { pub(self),
+names! { ,
     INSIDE: Mm = new("inside", "bore of the part");
     SHOULDER: Mm = new("shoulder", "diameter at which the cut ends");
 }
@@ -184,7 +184,8 @@ impl Operation for Turn {
         let size = asked.work(bench, &dial, &clean, answer)?;
         let sizes = [size.present.clone(), inside.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()));
-        let keys = CaseKeys { least: self.least_case.as_ref(), removed_before: self.removed_before.as_ref() };
+        let keys =
+            CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
         let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
         let also = |bench: &Bench, _: Option<usize>, cutting: &turning::CuttingData, answer: &mut Answer| {
             diameter::corner(bench, ends, cutting, answer)

@@ -14,6 +14,8 @@ use crate::shop::Gauge;
 pub(in crate::operations) struct CaseKeys<'a> {
     /// Least hard case that may be left.
     pub least: Option<&'a At<Wanted<Mm>>>,
+    /// The row of the least that is usual for such work, taken where nobody names one.
+    pub usual: Option<&'static str>,
     /// Metal taken off here in earlier overhauls.
     pub removed_before: Option<&'a At<Difference>>,
 }
@@ -65,9 +67,10 @@ pub(in crate::operations) fn case_below(
         None => answer.assume("removed-before", Worked::assumed(Mm::new(0.0), "never cut before")),
     };
     let left = answer.record(&CASE_LEFT, stock::case_left(&depth, &before, removed)?);
-    let limit = match keys.least {
-        Some(least) => Worked::exact(least.value.high, Origin::Typed(least.place)),
-        None => {
+    let limit = match (keys.least, keys.usual) {
+        (Some(least), _) => Worked::exact(least.value.high, Origin::Typed(least.place)),
+        (None, Some(usual)) => constant(usual)?,
+        (None, None) => {
             let says = vec!["the case is through".into()];
             Worked::method(Mm::new(0.0), says, Source::fixed("a case cut through", Mark::Derived))
         }
@@ -91,7 +94,7 @@ fn doubts(keys: CaseKeys, total: bool, margin: Option<f64>) -> Result<Vec<Words>
     if total {
         all.push(Words::of("case-total-only"));
     }
-    if keys.least.is_none() {
+    if keys.least.is_none() && keys.usual.is_none() {
         all.push(Words::of("least-case-not-given"));
     }
     let enough: Worked<Mm> = constant("case-margin-of-unknown-history")?;

@@ -25,10 +25,13 @@ pub(in crate::operations) struct CuttingData {
     pub force: Worked<Newton>,
 }
 
+/// The edge of a tool, worked when it is looked at.
+type EdgeOf<'a> = Box<dyn Fn(&mut Answer) -> Result<Edge, Refusal> + 'a>;
+
 /// A tool that may cut: its name in the shop, and its edge.
 pub(in crate::operations) struct Candidate<'a> {
     pub name: &'a At<String>,
-    pub edge: Box<dyn Fn(&mut Answer) -> Result<Edge, Refusal> + 'a>,
+    pub edge: EdgeOf<'a>,
 }
 
 /// What an operation asks of a tool beside what is asked of every edge: by its place in the list, none for one that is assumed.

@@ -14,7 +14,7 @@ use crate::quantity::{Celsius, Mm, Quantity, Shift, figure};
 use crate::reading::Problem;
 pub(super) use keys::Warm;
 
-names! { pub(self),
+names! { ,
     BORE: Mm = new("bore", "bore that is to open");
     MUST_OPEN: Shift = new("must_open", "what the bore must open so that it drops in");
     LEAVES_WITH: Celsius = lower("temperature_wanted", "temperature that the part leaves the oven with at the least");

@@ -3,7 +3,7 @@
 use super::frame::{Cure, Order, Why};
 use crate::handbook::remedies::{self, REPLACE};
 use crate::plan::{Plan, Planned};
-use crate::proof::Verdict;
+use crate::proof::{Verdict, Weight};
 use std::cmp::Ordering;
 
 /// A cure with its reasons, its sheets and what it takes.
@@ -125,7 +125,7 @@ impl Cured<'_> {
 
 /// The check of a proven operation that is nearest to its limit.
 fn nearest(planned: &Planned) -> Option<Why> {
-    let judged = planned.answer.checks.iter().filter(|check| check.stamps().is_some());
+    let judged = planned.answer.checks.iter().filter(|check| check.weight == Weight::Must);
     let judged = judged.filter_map(|check| Some((check, check.judged?)));
     let share = |judged: &crate::proof::Judged| judged.margin / judged.limit.abs().max(f64::MIN_POSITIVE);
     let (check, judged) = judged.min_by(|a, b| share(&a.1).total_cmp(&share(&b.1)))?;

@@ -128,6 +128,8 @@ pub enum Why {
     Outside(f64),
     /// The figure rests on what fails or was not said.
     RestsOn(String),
+    /// The figure is what this operation plans to leave: nobody has measured it.
+    Planned(String),
     /// Nobody measured it.
     NotMeasured,
     /// The check was not made for want of these keys.

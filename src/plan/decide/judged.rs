@@ -1,9 +1,10 @@
 //! Judging a feature that was inspected.
 
 use super::frame::{Limit, Size, Why};
-use crate::job::{Found, Inspected, Ledger, PartFacts, Reading};
+use crate::handbook::StateKind;
+use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench};
-use crate::plan::Plan;
+use crate::plan::{Plan, Planned};
 use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::{Gauge, Shop};
@@ -29,7 +30,7 @@ struct OfReading {
     size: Size,
     check: Check,
     with: Option<String>,
-    rests_on: Option<String>,
+    rests_on: Option<Why>,
 }
 
 /// What judging looks at.
@@ -37,6 +38,8 @@ pub(super) struct Ground<'a> {
     pub plan: &'a Plan,
     pub shop: Option<&'a Shop>,
     pub ledger: &'a Ledger,
+    /// What each operation names of others.
+    pub named: &'a [Named],
 }
 
 /// The id of the check of a feature.
@@ -72,11 +75,11 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     let middle = worst.check.judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
     let mut why = vec![match verdict {
         Some(Verdict::Proven) => Why::Inside,
-        Some(Verdict::Doubtful) => Why::MiddleInside(middle),
+        Some(Verdict::Doubtful) => worst.rests_on.clone().unwrap_or(Why::MiddleInside(middle)),
         _ => Why::Outside(-middle),
     }];
-    if verdict != Some(Verdict::Proven) {
-        why.extend(worst.rests_on.clone().map(Why::RestsOn));
+    if verdict == Some(Verdict::Fails) {
+        why.extend(worst.rests_on.clone());
     }
     if verdict == Some(Verdict::Doubtful) && worst.rests_on.is_none() {
         why.push(measure_with(ground, &worst, middle));
@@ -103,7 +106,7 @@ fn read(
     reading: &At<crate::job::Difference>,
     answer: &mut Answer,
 ) -> Result<Vec<OfReading>, Refusal> {
-    let address = crate::job::Address::of(&part.name, &of.feature.value);
+    let address = Address::of(&part.name, &of.feature.value);
     let bench = Bench::new(ground.shop, part, &address, ground.ledger);
     let (size, with) = match &*reading.value {
         Reading::Size { size, with, .. } => (Some(size), with.as_ref().map(|name| name.value.clone())),
@@ -127,7 +130,7 @@ fn read(
     let warm =
         own.checks.iter().any(|check| check.remedies.iter().any(|remedy| remedy.id == "say-how-warm-the-gauge-was"));
     let rests_on = match warm {
-        true => Some("how warm the gauge was".to_owned()),
+        true => Some(Why::RestsOn("how warm the gauge was, which nobody said".to_owned())),
         false => rests_on(ground, &at.value),
     };
     let left = at.value.address().and_then(|address| ground.ledger.get(address)).is_some_and(|entry| entry.as_left);
@@ -149,16 +152,47 @@ fn doubtful_at_best(check: Check) -> Check {
     }
 }
 
-/// The operation that a figure rests on, where that fails or is refused and the figure is not what it found.
-fn rests_on(ground: &Ground, reading: &Reading) -> Option<String> {
+/// What a figure of another operation rests on, where that is no reading of the part as it came: an operation that fails, or one
+/// that only plans it.
+fn rests_on(ground: &Ground, reading: &Reading) -> Option<Why> {
     let address = reading.address()?;
-    let entry = ground.ledger.get(address)?;
-    let owner = ground.plan.operations.iter().find(|planned| planned.address == address.owner())?;
-    let is_found =
-        owner.answer.checks.iter().any(|check| {
-            check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref()
-        });
-    (entry.fails && !is_found).then(|| address.owner().to_string())
+    let fails = ground.ledger.get(address)?.fails && !is_found(ground, address);
+    let failing = || fails.then(|| Why::RestsOn(format!("{}, which fails", address.owner())));
+    failing().or_else(|| planned(ground, address, 0).map(Why::Planned))
+}
+
+/// Whether an operation only measures: what it gives is found, unless it reads what another plans.
+fn only_measures(planned: &Planned) -> bool {
+    let mut left = planned.answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
+    left.all(|state| state.kind == StateKind::Measured)
+}
+
+/// Longer chains of addresses than any job has.
+const DEEPEST: usize = 64;
+
+/// The operation that plans a figure which nobody has measured yet.
+fn planned(ground: &Ground, address: &Address, depth: usize) -> Option<String> {
+    let left = ground.ledger.get(address).is_some_and(|entry| entry.as_left);
+    if left || is_found(ground, address) {
+        return None;
+    }
+    let owner = address.owner();
+    let at = ground.plan.operations.iter().position(|planned| planned.address == owner)?;
+    if !only_measures(ground.plan.operations.get(at)?) || depth > DEEPEST {
+        return Some(owner.to_string());
+    }
+    let named = ground.named.get(at)?;
+    named.addresses.iter().find_map(|other| planned(ground, &other.value, depth + 1))
+}
+
+/// Whether a value is what its operation found on the part as it came.
+fn is_found(ground: &Ground, address: &Address) -> bool {
+    let owner = address.owner();
+    let owner = ground.plan.operations.iter().find(|planned| planned.address == owner);
+    let of_check = |check: &Check<String>| {
+        check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref()
+    };
+    owner.is_some_and(|owner| owner.answer.checks.iter().any(of_check))
 }
 
 /// Where nobody says what it was read with, the shop's default instrument with the greatest doubt.

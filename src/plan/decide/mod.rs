@@ -10,7 +10,7 @@ pub use frame::{Cure, Decided, Decision, Limit, Order, Row, Size, Why};
 use super::words::Filler;
 use super::{Cards, Logged, Plan, Planned};
 use crate::handbook::remedies::{self, REPLACE};
-use crate::job::{Inspected, JobFile, Part, PartFacts};
+use crate::job::{Inspected, JobFile, Named, Part, PartFacts};
 use crate::operations::Answer;
 use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
 use crate::reading::{Problem, near};
@@ -31,7 +31,14 @@ pub fn decide<R>(
     words: &[&str],
 ) -> Result<Decided, Vec<Problem>> {
     let inspected = || job.parts.iter().flat_map(|part| part.inspect.iter().map(move |of| (part, of)));
-    let problems: Vec<Problem> = inspected().flat_map(|(_, of)| problems(plan, shop, of, words)).collect();
+    let mut problems: Vec<Problem> = inspected().flat_map(|(_, of)| problems(plan, shop, of, words)).collect();
+    for (at, (part, of)) in inspected().enumerate() {
+        let name = |part: &Part<R>, of: &Inspected| (part.part.value.clone(), of.feature.value.clone());
+        if inspected().take(at).any(|(other, before)| name(other, before) == name(part, of)) {
+            let says = format!("`{}` has two features `{}`: name one of them", part.part.value, of.feature.value);
+            problems.push(Problem::new(of.feature.place, says));
+        }
+    }
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -40,7 +47,8 @@ pub fn decide<R>(
         let values = planned.answer.values.iter().map(|value| (value.key, value.figure())).collect();
         ledger.plan(&planned.address, planned.verdict == Verdict::Fails, values);
     }
-    let ground = Ground { plan, shop, ledger: &ledger };
+    let names: Vec<Named> = job.parts.iter().flat_map(|part| part.named.iter().cloned()).collect();
+    let ground = Ground { plan, shop, ledger: &ledger, named: &names };
     let work = Work { plan, counts };
     let facts: Vec<(&Part<R>, PartFacts)> = job.parts.iter().map(|part| (part, whole(job, part))).collect();
     let (mut rows, mut assumed) = (Vec::new(), Vec::new());

@@ -254,12 +254,16 @@ impl<'a> Column<'a> {
             Field::Words => {
                 write!(self.out, "<input type=\"text\" id=\"{at}\" {label} data-words autocomplete=\"off\">")
             }
-            Field::Size(unit) => write!(
-                self.out,
-                "<span class=\"blank\"><input type=\"text\" inputmode=\"decimal\" id=\"{at}\" {label} data-unit=\"{0}\" \
-                 autocomplete=\"off\">&nbsp;{0}</span>",
-                escaped(unit)
-            ),
+            Field::Size(unit) | Field::Left(unit, _) => {
+                let log =
+                    if let Field::Left(_, name) = field { format!(" data-log=\"{name}\"") } else { String::new() };
+                write!(
+                    self.out,
+                    "<span class=\"blank\"><input type=\"text\" inputmode=\"decimal\" id=\"{at}\" {label}{log} data-unit=\"{0}\" \
+                     autocomplete=\"off\">&nbsp;{0}</span>",
+                    escaped(unit)
+                )
+            }
         };
         if let Some(filled) = self.filled.get_mut(self.at) {
             filled.push(Filled { id, bounds });

@@ -9,12 +9,29 @@
   const value = (field) => field.type === "checkbox" ? (field.checked ? "✓" : "") : field.value.trim();
   const two = (n) => String(n).padStart(2, "0");
   const today = () => { const d = new Date(); return d.getFullYear() + "-" + two(d.getMonth() + 1) + "-" + two(d.getDate()); };
-  const readings = () => fields.filter((field) => field.dataset.unit !== undefined && value(field)).map((field) => {
-    const sheet = field.closest("section");
-    const words = [...sheet.querySelectorAll("input[data-words]")].map(value).filter(Boolean);
-    const when = words.length ? words.join(", ") : today();
-    return sheet.dataset.address + "/" + field.dataset.name + ": " + value(field) + " " + field.dataset.unit + ", " + when;
-  });
+  // An entry of the log a sheet: several readings of one size stand in a row, what the log does not ask for in a remark.
+  const entry = (sheet) => {
+    const filled = [...sheet.querySelectorAll("input[data-unit]")].filter(value);
+    if (!filled.length) { return []; }
+    const left = new Map();
+    const notes = [];
+    for (const field of filled) {
+      const { log, unit, name } = field.dataset;
+      if (!log) { notes.push(name + ": " + value(field) + " " + unit); continue; }
+      if (!left.has(log)) { left.set(log, { unit, reads: [] }); }
+      left.get(log).reads.push(value(field));
+    }
+    const typed = [...sheet.querySelectorAll("input[data-words]")].map(value).filter(Boolean);
+    const day = typed.find((word) => /^\d{4}-\d{2}-\d{2}$/.test(word));
+    const by = typed.filter((word) => word !== day).join(", ");
+    const cut = sheet.dataset.address.lastIndexOf("/");
+    const keys = [["part", sheet.dataset.address.slice(0, cut)], ["operation", sheet.dataset.address.slice(cut + 1)]];
+    for (const [log, { unit, reads }] of left) { keys.push([log, reads.join(" ") + " " + unit]); }
+    if (notes.length) { keys.push(["note", notes.join("; ")]); }
+    if (by) { keys.push(["by", by]); }
+    return ["- {" + keys.map(([key, text]) => key + ": " + JSON.stringify(text)).join(", ") + ", date: " + (day || today()) + "}"];
+  };
+  const readings = () => [...new Set(fields.map((field) => field.closest("section")))].filter(Boolean).flatMap(entry);
   const places = new Map([...document.querySelectorAll("[data-of]")].map((place) => [place.dataset.of, place]));
   const show = () => {
     for (const field of fields) {

@@ -39,9 +39,14 @@ pub(super) fn set_cells(
 
 /// A blank to write a size in, of a name and a unit; where there is none, an empty cell.
 pub(super) fn blank(block: &mut Block, kind: Kind, room: Rect, size: Option<(&str, &'static str)>) {
+    blank_for(block, kind, room, size.map(|(name, unit)| (name, Field::Size(unit))));
+}
+
+/// The same for whatever is filled in.
+pub(super) fn blank_for(block: &mut Block, kind: Kind, room: Rect, field: Option<(&str, Field)>) {
     block.open_as(kind, words::BLANK);
-    if let Some((name, unit)) = size {
-        block.with_field(Field::Size(unit), name);
+    if let Some((name, field)) = field {
+        block.with_field(field, name);
     }
     block.rectangle(room, Fill::None, Some(THIN));
     block.close();

@@ -99,6 +99,8 @@ fn sections(plan: &Plan, sheets: &[Sheet], width: f64) -> Result<Vec<Section>, f
         row.wrap(Kind::Table, at > 0);
     }
     let mut all = vec![Section { name: words::COVER, bar: Some(bars(width, words::SHEETS, &[])?), rows }];
+    let changes: Vec<String> = plan.no_longer.iter().map(words::log::change).collect();
+    all.extend(list(words::log::NO_LONGER, &changes, width)?);
     all.extend(list(words::NOTES, &notes(plan, sheets), width)?);
     Ok(all)
 }
@@ -127,7 +129,7 @@ fn row(sheet: &Sheet, width: f64) -> Result<Block, fonts::Fault> {
     };
     cell(Kind::HeadCell(Scope::Row), Point::new(0.0, 6.4), Anchor::Left, SECOND, &sheet.id())?;
     let room = width - WORDS - VERDICT - MINUTES - 2.0 * GUTTER;
-    let title = sheet.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
+    let title = sheet.set_up.map_or(words::without_set_up(sheet.planned), |set_up| &set_up.title);
     let what = words::named(&sheet.planned.address.part, title);
     cell(Kind::Cell, Point::new(WORDS, 3.35), Anchor::Left, STRONG, &on_one_line(STRONG, &what, room)?)?;
     let machine = sheet.set_up.map(|set_up| set_up.machine.clone());

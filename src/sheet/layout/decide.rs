@@ -131,8 +131,8 @@ fn row(of: &Said, width: f64) -> Result<Vec<Block>, fonts::Fault> {
     let top = left.max(right) + 0.6;
     let room = width - HANGS;
     let figures = [
-        (0.0, 0.27, said::FOUND, &of.found),
-        (0.27, 0.73, said::LIMIT, &of.limit),
+        (0.0, 0.32, said::FOUND, &of.found),
+        (0.32, 0.73, said::LIMIT, &of.limit),
         (0.73, 1.0, said::WORST, &of.margin),
     ];
     let mut bottom = top;

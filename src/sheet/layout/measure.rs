@@ -53,6 +53,8 @@ struct Size {
     other: String,
     /// The unit in which it is written down.
     unit: &'static str,
+    /// The name under which the log holds it.
+    log: Option<&'static str>,
     /// How many readings are written down.
     readings: usize,
 }
@@ -81,6 +83,7 @@ impl Size {
             target,
             other,
             unit: typed.map_or_else(|| figures::unit_of(blank, first), |typed| typed.unit),
+            log: blank.log,
             readings: blank.readings.max(1),
         }
     }
@@ -200,7 +203,8 @@ fn first(size: &Size, readings: usize, width: f64) -> Result<Vec<Block>, Fault> 
 }
 
 fn blank(block: &mut Block, room: Rect, size: &Size) {
-    cells::blank(block, Kind::Cell, room.grown(-0.125), Some((&size.label, size.unit)));
+    let field = size.log.map_or(Field::Size(size.unit), |name| Field::Left(size.unit, name));
+    cells::blank_for(block, Kind::Cell, room.grown(-0.125), Some((&size.label, field)));
 }
 
 /// A size that is too long for its place: its words broken over the width.

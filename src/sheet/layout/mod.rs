@@ -181,7 +181,7 @@ impl<'a> Sheet<'a> {
 
     /// As the outline lists it.
     fn title(&self) -> String {
-        let set_up = self.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
+        let set_up = self.set_up.map_or(words::without_set_up(self.planned), |set_up| &set_up.title);
         block::in_line(&format!("{} {set_up}", self.id()))
     }
 

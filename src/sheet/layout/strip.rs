@@ -138,7 +138,7 @@ fn id(sheet: &Sheet, zone: Rect, id: &str, page: &str) -> Result<Block, Fault> {
 
 fn operation(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
     let mut block = Block::new(zone.height());
-    let set_up = sheet.set_up.map_or(words::NO_SET_UP, |set_up| &set_up.title);
+    let set_up = sheet.set_up.map_or(words::without_set_up(sheet.planned), |set_up| &set_up.title);
     let title = format!("{}: {set_up}", sheet.planned.title);
     let mut base = -1.1;
     for line in on_two_lines(DRAWN, &title, zone.width())? {

@@ -51,6 +51,8 @@ pub enum Scope {
 pub enum Field {
     /// A size, in a unit.
     Size(&'static str),
+    /// A size, in a unit, under the name by which the log holds it.
+    Left(&'static str, &'static str),
     /// Words: a day, initials.
     Words,
     /// A box to tick.

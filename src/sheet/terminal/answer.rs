@@ -49,6 +49,7 @@ pub fn answers(plans: &[Plan], shows: &Shows) -> Option<String> {
     if all.len() > 1 && !shows.picks() {
         plans.iter().for_each(|plan| lines_into(&mut out, overview(plan).iter().collect()));
     }
+    plans.iter().for_each(|plan| super::log::no_longer(&mut out, &plan.no_longer));
     let in_full = shows.all || shows.values || shows.picks() || all.len() == 1;
     if in_full {
         let put = |&&(plan, planned, number): &&(&Plan, &Planned, usize)| {
@@ -70,7 +71,10 @@ pub fn answers(plans: &[Plan], shows: &Shows) -> Option<String> {
 /// Every sheet of some plans in a line, then how many came out how.
 pub fn sheets(plans: &[Plan]) -> String {
     let mut out = Lines::default();
-    plans.iter().for_each(|plan| lines_into(&mut out, overview(plan).iter().collect()));
+    plans.iter().for_each(|plan| {
+        lines_into(&mut out, overview(plan).iter().collect());
+        super::log::no_longer(&mut out, &plan.no_longer);
+    });
     out.finish()
 }
 

@@ -3,6 +3,7 @@
 use super::lines::Lines;
 use super::words::log as said;
 use crate::job::{Log, LogEntry};
+use crate::plan::Change;
 use std::collections::BTreeSet;
 
 /// What was written.
@@ -35,6 +36,24 @@ pub fn log(log: &Log) -> String {
         out.hanging("  ", &said::fault(fault));
     }
     out.finish()
+}
+
+/// What changed between two plans of a job, a difference a line.
+pub fn changes(all: &[Change]) -> String {
+    let mut out = Lines::default();
+    if all.is_empty() {
+        out.line(said::NO_CHANGE);
+    }
+    all.iter().for_each(|change| out.hanging("", &said::change(change)));
+    out.finish()
+}
+
+/// What held before anything was logged and holds no more, under its heading.
+pub(super) fn no_longer(out: &mut Lines, all: &[Change]) {
+    if !all.is_empty() {
+        out.heading(said::NO_LONGER);
+        all.iter().for_each(|change| out.hanging("  • ", &said::change(change)));
+    }
 }
 
 /// Number, day, who, operation, and what it says.

@@ -15,7 +15,7 @@ pub use day::{Reasons, day};
 pub use decide::decided;
 pub use keys::{keys, listed};
 pub use lines::as_wide_as;
-pub use log::{log, written};
+pub use log::{changes, log, written};
 pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 
@@ -171,21 +171,22 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
     let rows: Vec<Vec<String>> = all
         .iter()
         .zip(aligned(&figures))
-        .map(|(value, figure)| vec![value.key.to_owned(), figure, mark(value).to_owned(), value.means.to_owned()])
+        .map(|(value, figure)| vec![value.key.to_owned(), figure, mark(value), value.means.to_owned()])
         .collect();
     out.table(2, &rows);
 }
 
 /// How well the source of a figure is known, or where the figure comes from if it has none.
-fn mark(value: &Value) -> &'static str {
-    match (&*value.origin, value.origin.mark()) {
+fn mark(value: &Value) -> String {
+    let mark = match (&*value.origin, value.origin.mark()) {
         _ if value.from_memory => Mark::FromMemory.text(),
         (_, Some(mark)) => mark.text(),
         (Origin::Typed(_), None) => words::GIVEN,
-        (Origin::AsLeft(_), None) => words::AS_LEFT,
+        (Origin::AsLeft(entry), None) => return words::log::left_by(*entry),
         (Origin::Picked { .. }, None) => words::OF_SHOP,
         (_, None) => words::TAKEN_AS_READ,
-    }
+    };
+    mark.to_owned()
 }
 
 fn alternatives_of(out: &mut Lines, planned: &Planned) {

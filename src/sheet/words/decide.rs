@@ -148,6 +148,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::Outside(by) => format!("outside by {} as read", apart(*by, unit, print)),
         Why::RestsOn(what) => format!("not proven: it rests on {what}"),
+        Why::Planned(what) => format!("not proven: it is what {what} plans, and nobody has measured it yet"),
         Why::NotMeasured => "nobody measured it; what is not measured is not reused".into(),
         Why::Lacks(keys) => format!("not judged for want of {}", keys.join(", ")),
         Why::NotWorked(says) => format!("not judged: {says}"),

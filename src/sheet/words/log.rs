@@ -1,6 +1,7 @@
 //! Standing words of the log.
 
 use crate::job::{LogFault, LogFaultKind};
+use crate::plan::{Change, ChangeKind};
 
 /// Of a log without entries.
 pub(in crate::sheet) const NOTHING: &str = "Nothing is in the log of this job.";
@@ -10,6 +11,34 @@ pub(in crate::sheet) const NO_MORE: &str = "(counts no more)";
 /// The number of an entry as it is named everywhere.
 pub(in crate::sheet) fn entry(n: u32) -> String {
     format!("L{n}")
+}
+
+/// Beside a figure of the log.
+pub(in crate::sheet) fn left_by(n: u32) -> String {
+    format!("{} {}", super::AS_LEFT, entry(n))
+}
+
+/// Heading of what the log undid.
+pub(in crate::sheet) const NO_LONGER: &str = "No longer holds";
+/// Where nothing differs.
+pub(in crate::sheet) const NO_CHANGE: &str = "Nothing has changed.";
+
+/// One difference, with its cause.
+pub(in crate::sheet) fn change(change: &Change) -> String {
+    let Change { kind, address, old, new, entry: cause } = change;
+    let says = match kind {
+        ChangeKind::Added => format!("{address}: {new}, new"),
+        ChangeKind::Gone => format!("{address}: {old}, gone"),
+        ChangeKind::Figure | ChangeKind::Check => format!("{address}: {old} → {new}"),
+        ChangeKind::Chosen => format!("{address}: {} → {}", or_none(old), or_none(new)),
+        ChangeKind::Passed => format!("{address}: nothing was written down, and {new} was done after it"),
+        ChangeKind::Stale => format!("{address}: sizes of {old} were read before {new} cut it: measure again"),
+    };
+    cause.map_or_else(|| says.clone(), |cause| format!("{says} ({})", entry(cause)))
+}
+
+fn or_none(text: &str) -> &str {
+    if text.is_empty() { super::NONE } else { text }
 }
 
 /// The instrument of an entry.

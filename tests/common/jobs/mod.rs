@@ -3,12 +3,15 @@
 mod bush;
 mod by_hand;
 mod cylinder;
+mod faces;
 mod facing;
+mod fitting;
 mod holes;
 mod insert;
 mod lathe;
 mod milling;
 mod pressing;
+mod seals;
 mod shops;
 mod truing;
 
@@ -216,6 +219,9 @@ impl Maker {
         if self.number % 13 == 6 {
             return self.cylinder(wild);
         }
+        if self.number % 13 == 4 {
+            return self.fitting(self.number / 13, wild);
+        }
         match self.number % 7 {
             5 => {
                 return match self.number / 7 % 6 {
@@ -226,8 +232,10 @@ impl Maker {
                     _ => self.mill_face(wild),
                 };
             }
-            6 if self.number / 7 % 3 == 0 => return self.truing(wild),
+            6 if (self.number / 7).is_multiple_of(3) => return self.truing(wild),
             6 if self.number / 7 % 3 == 1 => return self.pressing(wild),
+            6 if self.number / 7 % 12 == 2 => return self.seal_track(wild),
+            6 if self.number / 7 % 12 == 8 => return self.lapping(wild),
             6 => return self.by_hand(wild),
             _ => {}
         }

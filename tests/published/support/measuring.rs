@@ -1,9 +1,12 @@
 //! Where a centre is, what a chuck's key and shims do to it, and sizes read warm.
 
 use super::Subject;
-use super::inputs::of;
+use super::inputs::{Inputs, of};
 use setover::handbook::form::truing;
-use setover::handbook::measuring::{cylinder, warmth};
+use setover::handbook::joints::{lapping, seal};
+use setover::handbook::measuring::{cylinder, stack, warmth};
+use setover::proof::Worked;
+use setover::quantity::Mm;
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -23,8 +26,58 @@ pub const SUBJECTS: &[Subject] = &[
         let after = of(before + given.length("larger")?.number());
         run.end(cylinder::ring_gap(&of(0.0), &after, &of(before)))
     }),
-    ("compression", |given, run| {
-        run.end(cylinder::compression(&of(given.plain("swept")?), &of(given.plain("above")?)))
+    ("gap-of-links", |given, run| {
+        let mut gap = of(0.0);
+        for (by, size) in links(given)? {
+            gap = run.take(stack::and_link(&gap, &of(by), &size))?;
+        }
+        run.end(Ok(gap))
+    }),
+    ("gap-worst", |given, run| {
+        let mut worst = of(0.0);
+        for (by, half) in links(given)? {
+            worst = run.take(stack::and_limits(&worst, &of(by.abs()), &half))?;
+        }
+        run.end(Ok(worst))
+    }),
+    ("gap-root", |given, run| {
+        let mut root = of(0.0);
+        for (by, half) in links(given)? {
+            root = run.take(stack::and_squares(&root, &of(by.abs()), &half))?;
+        }
+        run.end(Ok(root))
+    }),
+    ("size-less-growth", |given, run| {
+        let size = given.length("size")?;
+        let grown = run.take(stack::grown_by(&size, &of(given.plain("expansion")?), &of(given.plain("at")?)))?;
+        run.end(Ok(size.shifted(-grown.number(), "less what it has grown")))
+    }),
+    ("shim-for-float", |given, run| {
+        let bare = run.take(stack::bare_by_pack(&given.length("found")?.becomes(), &given.length("pack")?))?;
+        run.end(stack::pack_wanted(&bare, &given.length("aim")?.becomes()))
+    }),
+    ("float-with-shim", |given, run| {
+        let bare = run.take(stack::bare_by_pack(&given.length("found")?.becomes(), &given.length("pack")?))?;
+        run.end(stack::float_left(&bare, &given.length("new")?))
     }),
     ("shim-three-jaws", |given, run| run.end(truing::shim_first(&given.length("off")?, &of(0.0), &of(1.5)))),
+    ("plate-volume", |given, run| {
+        let area = run.take(lapping::bore_area(&given.length("bore")?))?;
+        run.end(lapping::plate_volume(&area, &given.length("thick")?))
+    }),
+    ("compression", |given, run| {
+        let volume = |key: &str| Ok::<_, String>(of(16.387_064 * given.plain(key)?));
+        run.end(lapping::compression(&volume("swept_in3")?, &volume("clearance_in3")?))
+    }),
+    ("off-diameter", |given, run| run.end(seal::off_diameter(&given.length("off")?))),
 ];
+
+/// The links of a row: `by_1 … by_9` with `size_1 …`; those that close count −1.
+fn links(given: &Inputs) -> Result<Vec<(f64, Worked<Mm>)>, String> {
+    const SIZES: [&str; 9] = ["size1", "size2", "size3", "size4", "size5", "size6", "size7", "size8", "size9"];
+    const BYS: [&str; 9] = ["by1", "by2", "by3", "by4", "by5", "by6", "by7", "by8", "by9"];
+    let all =
+        SIZES.into_iter().zip(BYS).map_while(|(size, by)| Some((given.plain_or(by, 1.0), given.length(size).ok()?)));
+    let all: Vec<_> = all.collect();
+    if all.len() < 2 { Err("a chain has two links".into()) } else { Ok(all) }
+}

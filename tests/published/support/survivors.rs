@@ -2,6 +2,9 @@
 
 /// Each must survive, for that reason, and no other may.
 pub const SURVIVORS: &[(&str, &str, &str)] = &[
+    ("and_limits", "t + c·T", "no printed case sees this place (its numbers make it nothing)"),
+    ("and_squares", "√(t² + (c·R)²)", "no printed case sees this place (its numbers make it nothing)"),
+    ("grown_by", "L·alpha·(T − 20)/1000001", "moves no printed figure by a hundredth of what its digits allow"),
     (
         "at_20",
         "L·(1 + (alpha_g·(T_g − 20) − alpha_p·(T_p − 20))/1000001)",

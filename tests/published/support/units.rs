@@ -18,6 +18,8 @@ pub fn printed(outcome: Outcome, unit: &str) -> Result<f64, String> {
         (Unit::Um, "mm") => 1e-3,
         (Unit::Um, "uin") => 1e3 / INCH,
         (Unit::Mm2, "mm2") | (Unit::Mm4, "mm4") | (Unit::MPa, "MPa") | (Unit::N, "N") | (Unit::Kg, "kg") => 1.0,
+        (Unit::Cm3, "cm3") => 1.0,
+        (Unit::Cm3, "in3") => 1e3 * INCH.powi(-3),
         (Unit::Mm2, "in2") => INCH.powi(-2),
         (Unit::Mm4, "in4") => INCH.powi(-4),
         (Unit::MPa, "psi") => INCH * INCH / POUND,

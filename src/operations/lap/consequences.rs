@@ -1,0 +1,110 @@
+//! What goes with the metal of a joint: compression, squish, the set-down of inserts.
+
+use super::keys::{Joint, Lap};
+use super::names::{
+    AREA, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN_AFTER, SET_DOWN_LEAST,
+    SQUISH_AFTER,
+};
+use crate::handbook::cutting::stock;
+use crate::handbook::joints::lapping;
+use crate::handbook::threads::insert_rows::rule;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Refusal, Worked};
+use crate::quantity::{Mm, Mm2};
+use crate::shop::Gauge;
+
+impl Lap {
+    /// All three.
+    pub(super) fn consequences(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
+        self.compression(bench, answer, metal)?;
+        self.squish(bench, answer, metal)?;
+        self.set_downs(bench, answer, metal)
+    }
+
+    /// Whether a cylinder is closed at this joint.
+    fn closes_a_cylinder(&self) -> bool {
+        matches!(self.joint.as_ref().map(|at| at.value), Some(Joint::Head | Joint::Base))
+    }
+
+    /// The area that comes down with the joint: the mouth of a chamber, else the bore.
+    fn area(&self) -> Result<Option<Worked<Mm2>>, Refusal> {
+        match (&self.mouth_area, &self.bore) {
+            (Some(area), _) => Ok(Some(area.into())),
+            (None, Some(bore)) => lapping::bore_area(&bore.into()).map(Some),
+            (None, None) => Ok(None),
+        }
+    }
+
+    /// Clearance volume and compression after lapping.
+    fn compression(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
+        const ID: &str = "compression";
+        let (Some(swept), Some(clearance), Some(area)) = (&self.swept, &self.clearance_volume, self.area()?) else {
+            let asked = self.closes_a_cylinder() || self.most_compression.is_some();
+            if asked {
+                answer.not_checked(&[ID], &["swept", "clearance-volume", "bore", "most-compression"]);
+            } else {
+                answer.does_not_apply(&[ID]);
+            }
+            return Ok(());
+        };
+        let (swept, clearance) = (swept.into(), clearance.into());
+        let area = answer.record(&AREA, area);
+        let lost = answer.record(&CLEARANCE_LOST, lapping::plate_volume(&area, metal)?);
+        let left = lapping::clearance_left(&clearance, &lost)?;
+        let left = answer.record(&CLEARANCE_AFTER, left);
+        answer.record(&COMPRESSION_BEFORE, lapping::compression(&swept, &clearance)?);
+        let after = answer.record(&COMPRESSION_AFTER, lapping::compression(&swept, &left)?);
+        match &self.most_compression {
+            Some(most) => {
+                let check = Check::judge(ID, &after, Keep::AtMost, &most.into(), bench.guard());
+                answer.check(check.about(COMPRESSION_AFTER.key).at(most.place));
+            }
+            None => answer.not_checked(&[ID], &["most-compression"]),
+        }
+        Ok(())
+    }
+
+    /// Room over the piston that is left.
+    fn squish(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
+        const ID: &str = "squish";
+        let squish = answer.read_if(bench, "squish", Gauge::Depth, self.squish.as_ref())?;
+        let after = squish.map(|squish| lapping::squish_left(&squish, metal)).transpose()?;
+        let after = after.map(|after| answer.record(&SQUISH_AFTER, after));
+        match (after, &self.least_squish) {
+            (Some(after), Some(least)) => {
+                let check = Check::judge(ID, &after, Keep::AtLeast, &least.into(), bench.guard());
+                answer.check(check.about(SQUISH_AFTER.key).at(least.place));
+            }
+            (Some(_), None) => answer.not_checked(&[ID], &["least-squish"]),
+            (None, Some(_)) => answer.not_checked(&[ID], &["squish"]),
+            (None, None) => answer.does_not_apply(&[ID]),
+        }
+        Ok(())
+    }
+
+    /// The first coil of every insert stays under the face.
+    fn set_downs(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
+        const ID: &str = "set-down";
+        let inserts = self.inserts.as_deref().unwrap_or_default();
+        if inserts.is_empty() {
+            answer.does_not_apply(&[ID]);
+        }
+        let mut nearest: Option<(f64, Worked<Mm>, Worked<Mm>)> = None;
+        for insert in inserts {
+            let set_down = answer.read_difference(bench, "inserts.set-down", Gauge::Depth, &insert.set_down)?;
+            let left = stock::recess_left(&set_down, metal)?;
+            let least = lapping::set_down_least(&rule("set-down-plain-least")?, &insert.thread.value.pitch())?;
+            let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).about(SET_DOWN_AFTER.key);
+            let margin = check.judged.map_or(0.0, |judged| judged.margin);
+            answer.check(check.at(insert.set_down.place));
+            if nearest.as_ref().is_none_or(|(other, ..)| margin < *other) {
+                nearest = Some((margin, left, least));
+            }
+        }
+        if let Some((_, left, least)) = nearest {
+            answer.record(&SET_DOWN_AFTER, left);
+            answer.record(&SET_DOWN_LEAST, least);
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,113 @@
+//! Two set-ups at the bench: the face mapped on three points, then lapped, washed and mapped again.
+
+use super::flat::Flat;
+use super::keys::Lap;
+use super::names::{FLAT_AFTER, FLAT_FOUND, REMOVED, SET_DOWN_AFTER};
+use super::places::Read;
+use super::sketch;
+use crate::handbook::constants::constant;
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::hold_point::Limits;
+use crate::operations::kit::{self, found, mm};
+use crate::operations::{Answer, Bench, Blank, Drawer, HoldPoint, Pull, SetUp, Station, Target};
+use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::{Mm, Quantity, Ratio, Unit};
+use crate::shop::Gauge;
+
+/// Decimals of a millimetre that an indicator of a workshop is read to.
+const PLACES: i32 = 3;
+/// Places at which the height is taken before and after.
+const HEIGHTS: usize = 3;
+
+impl Lap {
+    pub(super) fn set_ups(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        (reads, flat): (&[Read], &Flat),
+        lapped: bool,
+    ) -> Result<(), Refusal> {
+        let mut map = SetUp::at("map-it", Station::Bench);
+        map.hold.push(Words::of("on-three-points").into());
+        map.step(if self.out_first.is_some() { "take-out-first" } else { "look-what-stands-proud" });
+        map.step("wash-the-face").step("stand-on-three-points").step("map-the-face");
+        map.takes(self.mapping(reads)?);
+        map.needs = kit::of_part(bench, &[StateKind::Washed]);
+        map.leaves = kit::of_part(bench, &[StateKind::StudsOut]);
+        map.sketch = sketch::draw(reads, flat);
+        let line = kit::blank("flat-found", None, None);
+        map.blanks.push(Blank { readings: reads.len(), as_found: found(answer, FLAT_FOUND.key), ..line });
+        if lapped {
+            answer.set_ups.push(map);
+            return self.lap_it(bench, answer, (reads, flat));
+        }
+        map.step("put-back");
+        map.leaves.push(kit::of_this(bench, StateKind::Flat));
+        answer.set_ups.push(map);
+        Ok(())
+    }
+
+    /// Minutes of a map.
+    fn mapping(&self, reads: &[Read]) -> Result<f64, Refusal> {
+        Ok(reads.len() as f64 * set_up_minutes::start("joint face, one place of a map")?)
+    }
+
+    /// The grits in working order: the coarse one only where much must go.
+    fn grits(&self, flat: &Flat) -> Result<Vec<f64>, Refusal> {
+        let grit = |name| constant::<Ratio>(name).map(|grit| grit.number());
+        let (coarse, middle, fine) = (grit("lap-grit-coarse")?, grit("lap-grit-middle")?, grit("lap-grit-fine")?);
+        let much = flat.found.number() > constant::<Mm>("lap-coarse-over")?.number();
+        let own = self.grits.as_ref().map(|own| own.iter().map(|at| f64::from(at.value)).collect::<Vec<_>>());
+        let all = own.unwrap_or_else(|| vec![coarse, middle, fine]);
+        let taken: Vec<f64> = all.iter().copied().filter(|grit| much || *grit >= middle).collect();
+        Ok(if taken.is_empty() { all.last().copied().into_iter().collect() } else { taken })
+    }
+
+    fn lap_it(&self, bench: &Bench, answer: &mut Answer, (reads, flat): (&[Read], &Flat)) -> Result<(), Refusal> {
+        let grits = self.grits(flat)?;
+        let named: Vec<String> = grits.iter().map(|grit| format!("{grit:.0}")).collect();
+        answer.fact("grits", named.join(", "));
+        let mut set_up = SetUp::at("lap-it", Station::Bench);
+        set_up.hold.push(Words::of("by-its-own-weight").into());
+        set_up.step("heights-before").step("lap-with-grit").step("heights-between").step("wash-every-grain");
+        set_up.hold_at(Words::of("map-again"), self.map_again(bench, answer, reads));
+        if self.inserts.as_ref().is_some_and(|inserts| !inserts.is_empty()) {
+            set_up.step("measure-the-set-down");
+        }
+        set_up.step("put-back");
+        let minutes = set_up_minutes::start("joint face, lapping with one grit")?;
+        set_up.takes(minutes * grits.len() as f64 + self.mapping(reads)?);
+        set_up.needs = kit::of_part(bench, &[StateKind::StudsOut]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Flat), kit::of_this(bench, StateKind::Lapped)];
+        set_up.warns(&["grit-everywhere"]);
+        let kind = bench.part.material.as_ref().map(|at| at.value.kind());
+        if matches!(kind, Some(Kind::Aluminium | Kind::Magnesium | Kind::CopperAlloy | Kind::Sintered) | None) {
+            set_up.warns(&["grit-in-soft-metal"]);
+        }
+        set_up.pulls.push(Pull { drawer: Drawer::Abrasives, item: Words::of("loose-grit"), count: 1 });
+        let line = kit::blank("flat-after", found(answer, FLAT_FOUND.key), None);
+        let target = Some(Target::UpTo(mm(self.most_read(bench, answer))));
+        set_up.blanks.push(kit::read_with(Blank { target, ..line }, reads.len(), bench, Gauge::Indicator));
+        let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
+        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed });
+        if answer.value(SET_DOWN_AFTER.key).is_some() {
+            set_up.blanks.push(kit::blank("set-down-left", None, found(answer, SET_DOWN_AFTER.key)));
+        }
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+
+    /// What may be read so that the face is sure to be flat: what is allowed less the doubt of reading it.
+    fn most_read(&self, bench: &Bench, answer: &Answer) -> f64 {
+        let doubt = answer.value(FLAT_FOUND.key).map_or(0.0, |found| found.plus_minus);
+        (self.flat_within.value.number() - doubt * bench.guard() / 2.0).max(0.0)
+    }
+
+    fn map_again(&self, bench: &Bench, answer: &Answer, reads: &[Read]) -> HoldPoint {
+        let named = self.with.as_ref().map(|name| Fact::from(&name.value));
+        let used = kit::gauge_used(bench, self.flat_within.value.number(), Gauge::Indicator, false).name;
+        let limits = Limits::asked((None, Some(self.most_read(bench, answer))), PLACES, Unit::Mm);
+        HoldPoint::asking(FLAT_AFTER.key, reads.len(), named.unwrap_or(used), limits)
+    }
+}

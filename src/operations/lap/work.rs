@@ -1,0 +1,166 @@
+//! Is it flat as it came, how much goes, and can such readings tell?
+
+use super::flat::Flat;
+use super::keys::Lap;
+use super::names::{FLAT_AFTER, FLAT_FOUND, METAL_TO_LAP, REMOVED};
+use super::places::Read;
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::stock;
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::measuring::window;
+use crate::operations::facing;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Mark, Place, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio};
+
+/// Where what is foretold comes from.
+const FORETOLD: Source = Source::fixed("foretold", Mark::Derived);
+
+impl Lap {
+    /// Where the readings were typed.
+    pub(super) fn place(&self) -> Place {
+        self.grid.as_ref().map_or(self.flat_within.place, |grid| grid.y.place)
+    }
+
+    /// Every reading at its place.
+    fn reads(&self, bench: &Bench, answer: &mut Answer) -> Result<Vec<Read>, Refusal> {
+        let with = self.with.as_ref();
+        match (&self.grid, &self.points) {
+            (Some(grid), _) => grid.reads(bench, answer, with),
+            (None, Some(points)) => points.reads(bench, answer, with),
+            (None, None) => Err(Refusal::NotGiven { what: "the readings of the face", key: "grid" }),
+        }
+    }
+
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        answer.caution("asbestos");
+        self.metal_takes_it(bench, answer);
+        self.out_first(bench, answer)?;
+        let reads = self.reads(bench, answer)?;
+        let flat = self.flat(answer, &reads)?;
+        self.enough_points(answer, &reads)?;
+        let lapped = self.as_found(bench, answer, &flat);
+        let metal = self.metal(bench, answer, &flat, lapped)?;
+        self.after(bench, answer, &flat, lapped)?;
+        self.consequences(bench, answer, &metal)?;
+        self.set_ups(bench, answer, (&reads, &flat), lapped)
+    }
+
+    /// Flat as it came: then nobody laps it. Gives whether it is lapped.
+    fn as_found(&self, bench: &Bench, answer: &mut Answer, flat: &Flat) -> bool {
+        let check = Check::judge("flat", &flat.found, Keep::AtMost, &(&self.flat_within).into(), bench.guard());
+        let check = check.about(FLAT_FOUND.key).at(self.flat_within.place);
+        let lapped = !check.is_proven();
+        answer.check(check);
+        let (way, why) = if lapped { ("lap-the-face", "out-of-flat") } else { ("leave-the-face", "flat-as-found") };
+        answer.choose("what_is_done", Fact::named(way), Words::of(why));
+        lapped
+    }
+
+    /// To the lowest place at the worst end of the doubt, and a little more; nothing where it is flat.
+    fn metal(&self, bench: &Bench, answer: &mut Answer, flat: &Flat, lapped: bool) -> Result<Worked<Mm>, Refusal> {
+        let stock = match &self.finish_stock {
+            Some(at) => Worked::from(at),
+            None => answer.assume("finish-stock", constant("lap-finish-stock")?),
+        };
+        let metal = match lapped {
+            true => {
+                let (found, doubt) = (facing::middle(&flat.found), facing::doubt_of(bench, &flat.found));
+                stock::metal_to_remove(&found, &doubt, &stock)?
+            }
+            false => Worked::assumed(Mm::new(0.0), "flat as found: it is not lapped"),
+        };
+        let metal = answer.record(&METAL_TO_LAP, metal);
+        let removed = answer.record(&REMOVED, bench.left(&REMOVED)?.unwrap_or(metal));
+        let check = Check::judge("too-deep", &removed, Keep::AtMost, &constant("lap-most")?, bench.guard());
+        answer.check(check.about(REMOVED.key).at(self.place()));
+        Ok(removed)
+    }
+
+    /// What is foretold of the face, or what was read of it, against what is asked; and whether the indicator is fine enough.
+    fn after(&self, bench: &Bench, answer: &mut Answer, flat: &Flat, lapped: bool) -> Result<(), Refusal> {
+        let within: Worked<Mm> = (&self.flat_within).into();
+        let left = bench.left(&FLAT_AFTER)?;
+        let planned = left.is_none();
+        let foretold = || match lapped {
+            true => Worked::sum(
+                &[(1.0, &flat.found)],
+                -flat.found.number(),
+                "lapped by what was read: the doubt of the readings stays",
+                FORETOLD,
+            ),
+            false => flat.found.clone(),
+        };
+        let after = answer.record(&FLAT_AFTER, left.unwrap_or_else(foretold));
+        let check = Check::judge("flat-after", &after, Keep::AtMost, &within, bench.guard()).about(FLAT_AFTER.key);
+        let check = if planned { check.not_worse_than(Verdict::Doubtful) } else { check };
+        answer.check(check.at(self.flat_within.place));
+        let doubt = Worked::assumed(Mm::new(flat.found.plus_minus()), "the doubt of how far it is out of flat");
+        let quarter = window::quarter(&Worked::assumed(Mm::new(0.0), "nothing"), &within)?;
+        let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &quarter, bench.guard());
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(self.place()));
+        Ok(())
+    }
+
+    /// Enough readings, over enough of the face; of a face of which nobody says how large it is nobody knows.
+    fn enough_points(&self, answer: &mut Answer, reads: &[Read]) -> Result<(), Refusal> {
+        let spread = |of: &dyn Fn(&Read) -> f64| {
+            let all = reads.iter().map(of);
+            all.clone().fold(f64::NEG_INFINITY, f64::max) - all.fold(f64::INFINITY, f64::min)
+        };
+        let share = constant::<Ratio>("lap-share-of-face")?.number();
+        let wide = self.face.as_ref().is_some_and(|face| {
+            let over = |spread: f64, size: Mm| spread >= share * size.number();
+            over(spread(&|read| read.x), face.long.value) && over(spread(&|read| read.y), face.wide.value)
+        });
+        let many = reads.len() as f64 >= constant::<Ratio>("lap-points-least")?.number();
+        let verdict = if many && wide { Verdict::Proven } else { Verdict::Doubtful };
+        answer.fact("places", reads.len().to_string());
+        let check = answer.check(Check::of_kind("enough-points", verdict).at(self.place()));
+        if self.face.is_none() {
+            check.remedy(Words::of("say-how-large"));
+        }
+        Ok(())
+    }
+
+    /// What stands in the face comes out first: a proud stud or liner ruins the lap.
+    fn out_first(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "out-first";
+        if let Some(proud) = &self.proud {
+            let stands = answer.read_difference(bench, "proud", crate::shop::Gauge::Depth, proud)?;
+            if stands.high() > 0.0 {
+                let verdict = if stands.number() > 0.0 { Verdict::Fails } else { Verdict::Doubtful };
+                answer.check(Check::of_kind(ID, verdict).at(proud.place));
+            }
+        }
+        let Some(out) = &self.out_first else {
+            // What stands proud fails whatever else is said.
+            if !answer.checks.iter().any(|check| check.id == ID) {
+                answer.not_checked(&[ID], &["out-first"]);
+            }
+            return Ok(());
+        };
+        let place = out.first().map_or(self.flat_within.place, |out| out.what.place);
+        let named: Vec<String> = out
+            .iter()
+            .filter(|out| out.count.value > 0)
+            .map(|out| format!("{} × {}", out.count.value, out.what.value))
+            .collect();
+        answer
+            .fact("out", if named.is_empty() { Fact::named("nothing-stands-in-it") } else { named.join(", ").into() });
+        answer.check(Check::of_kind(ID, Verdict::Proven).at(place));
+        Ok(())
+    }
+
+    /// Metal that is lapped with loose grit: friction lining is asbestos, pores keep the grit, and bearing metal laps its shaft.
+    fn metal_takes_it(&self, bench: &Bench, answer: &mut Answer) {
+        let Some(metal) = &bench.part.material else { return };
+        let verdict = match metal.value.kind() {
+            Kind::Lining | Kind::Sintered | Kind::Plastic => Verdict::Fails,
+            Kind::CopperAlloy => Verdict::Doubtful,
+            _ => Verdict::Proven,
+        };
+        answer.check(Check::of_kind("metal-takes-it", verdict).at(metal.place));
+    }
+}

@@ -1,0 +1,136 @@
+//! Links of a gap: sizes that open and close it, with what each has in its doubt. Whichever operation adds them up.
+
+use super::kit::mm;
+use super::{Answer, Bench};
+use crate::handbook::Material;
+use crate::handbook::measuring::stack;
+use crate::job::{PartFacts, Reading};
+use crate::proof::{At, Check, Fact, Origin, Place, Refusal, Verdict, Words, Worked, doubt_with_term, shares_of_terms};
+use crate::quantity::{Mm, Quantity, Ratio, Shift};
+use crate::reading::Problem;
+use crate::shop::{Gauge, Shop};
+
+/// A link as it was worked.
+#[derive(Clone, Debug)]
+pub(super) struct Linked {
+    /// Its name.
+    pub name: String,
+    /// How often it counts, with its sign.
+    pub by: f64,
+    /// Its size.
+    pub size: Worked<Mm>,
+    /// Where it was typed.
+    pub place: Place,
+}
+
+/// Reads a link. A link may be of any part: where it was read warm its own metal counts, never that of the part at hand. An
+/// instrument is never guessed: a chain is read with several.
+pub(super) fn read(
+    bench: &Bench,
+    answer: &mut Answer,
+    key: &'static str,
+    (at, metal): (&At<Reading>, Option<&At<Material>>),
+) -> Result<Worked<Mm>, Refusal> {
+    let of_link = PartFacts { material: metal.cloned(), ..bench.part.clone() };
+    answer.read_shared(&bench.with_part(&of_link), key, Gauge::FromCentre, at)
+}
+
+/// What the links leave: the gap, with the doubts by what they have in common and limits at their worst.
+pub(super) fn gap(links: &[Linked]) -> Result<Worked<Shift>, Refusal> {
+    let mut gap = Worked::assumed(Shift::new(0.0), "no link yet");
+    for link in links {
+        let by = Worked::exact(Ratio::new(link.by), Origin::Typed(link.place));
+        gap = stack::and_link(&gap, &by, &link.size)?;
+    }
+    Ok(gap)
+}
+
+/// What all links off together the bad way would make: printed, never judged.
+pub(super) fn all_off(links: &[Linked]) -> Worked<Mm> {
+    let reach = |link: &Linked| {
+        let (low, high) = link.size.band().unwrap_or((link.size.number(), link.size.number()));
+        link.by.abs() * ((high - low) / 2.0 + link.size.plus_minus())
+    };
+    Worked::assumed(Mm::new(links.iter().map(reach).sum()), "every link off the bad way at once")
+}
+
+/// The link that has most in the doubt.
+#[derive(Clone, Debug)]
+pub(super) struct Dearest {
+    /// Its name.
+    pub name: String,
+    /// Its share of the squared doubt.
+    pub share: f64,
+    /// By how much the doubt falls where its own is halved.
+    pub saves: f64,
+    /// What its doubt may be at most so that the whole is so much; nothing where it alone does not do it.
+    needed: Option<f64>,
+}
+
+impl Dearest {
+    /// What would mend a figure that is too doubtful.
+    pub(super) fn remedy(&self) -> Words {
+        match self.needed {
+            Some(needed) => Words::of("dearest-to").with("link", self.name.clone()).with("needed", mm(needed)),
+            None => Words::of("dearest-first").with("link", self.name.clone()).with("saves", mm(self.saves)),
+        }
+    }
+}
+
+/// Halvings of a doubt that are tried: beyond a thousandth of it no instrument of a shop goes.
+const HALVINGS: i32 = 10;
+
+/// Says what share each link has in the doubt and gives the dearest; nothing where there is no doubt. `most` is what the doubt
+/// may be.
+pub(super) fn dearest(answer: &mut Answer, links: &[Linked], most: Option<f64>) -> Option<Dearest> {
+    let terms: Vec<(f64, &Worked<Mm>)> = links.iter().map(|link| (link.by, &link.size)).collect();
+    let shares = shares_of_terms(&terms);
+    let (at, share) = shares.iter().enumerate().rev().max_by(|a, b| a.1.total_cmp(b.1))?;
+    let link = links.get(at).filter(|_| *share > 0.0)?;
+    let percent = |share: f64| format!("{:.1} %", 100.0 * share);
+    let each = links.iter().zip(&shares).filter(|(_, share)| **share > 0.0);
+    let each = each.map(|(link, share)| Fact::from(format!("{} {}", link.name, percent(*share)))).collect();
+    answer.choose("shares_of_doubt", Fact::Series(each, "; "), Words::of("shares-of-doubt"));
+    let saves = doubt_with_term(&terms, at, 1.0) - doubt_with_term(&terms, at, 0.5);
+    let finer = (1..=HALVINGS).map(|times| 0.5_f64.powi(times));
+    let needed = most.and_then(|most| finer.into_iter().find(|times| doubt_with_term(&terms, at, *times) <= most));
+    let needed = needed.map(|times| times * link.size.plus_minus());
+    Some(Dearest { name: link.name.clone(), share: *share, saves, needed })
+}
+
+/// Whether a reading says what it is worth: by its own ±, by an instrument of the shop, or by the operation that leaves it.
+fn says_its_doubt(reading: &Reading, shop: Option<&Shop>) -> bool {
+    match reading {
+        Reading::Of(_) => true,
+        Reading::Size { size, with, .. } => {
+            let named = with.as_ref().and_then(|name| shop?.instrument(&name.value));
+            size.plus_minus.is_some() || named.is_some()
+        }
+    }
+}
+
+/// Judges whether each reading says its doubt: one that only has its last digit is worth what nobody knows.
+pub(super) fn doubts_known<'a>(
+    bench: &Bench,
+    answer: &mut Answer,
+    place: Place,
+    readings: impl Iterator<Item = &'a At<Reading>>,
+) {
+    let silent = readings.into_iter().find(|at| !says_its_doubt(&at.value, bench.shop));
+    let verdict = if silent.is_some() { Verdict::Doubtful } else { Verdict::Proven };
+    answer.check(Check::of_kind("doubts-known", verdict).at(silent.map_or(place, |at| at.place)));
+}
+
+/// What cannot be a link that was read.
+pub(super) fn problems(at: &At<Reading>, metal: Option<&At<Material>>, all: &mut Vec<Problem>) {
+    super::kit::above_zero("the size of a link", at, all);
+    let Reading::Size { warmth: Some(_), .. } = &at.value else { return };
+    match metal {
+        None => all.push(Problem::new(at.place, "a link that was read warm names its metal: `material`")),
+        Some(metal) if metal.value.family().is_some() => {
+            let says = "a link that was read warm names its alloy: each of a family grows by its own";
+            all.push(Problem::new(metal.place, says));
+        }
+        Some(_) => {}
+    }
+}

@@ -1,0 +1,50 @@
+//! The one set-up: true, polished by plunging, tried for lead, washed, measured.
+
+use super::keys::PolishSeal;
+use super::names::{DIAMETER_AFTER, DIAMETER_LEAST, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, SIZE, TRACK};
+use super::sketch;
+use super::work::Track;
+use crate::handbook::constants::constant;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::kit::{self, found};
+use crate::operations::{Answer, Bench, Blank, Drawer, HeldIn, HoldPoint, Pull, SetUp, Station, Target};
+use crate::proof::{Refusal, Words};
+use crate::quantity::Ratio;
+use crate::shop::{Gauge, Machine};
+
+impl PolishSeal {
+    pub(super) fn the_set_up(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
+        let mut set_up = SetUp::at("polish-it", Station::Lathe);
+        let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
+        set_up.on(lathe.map(|lathe| lathe.name.value.as_str()));
+        set_up.hold.push(kit::held_in(None, "in-four-jaw-or-centres").into());
+        kit::rig(&mut set_up, None, HeldIn::FourJaw);
+        // A small whole number of the table of constants.
+        let readings = constant::<Ratio>("readings-of-a-size")?.number() as usize;
+        set_up.step("bearing-on-first").step("true-the-track");
+        if bench.part.hardness.is_none() {
+            set_up.step("test-the-hardness");
+        }
+        set_up.step("cover-the-rest").step("polish-plunging").step("try-for-lead").step("wash-off-the-grit");
+        let gauge = kit::gauge_used(bench, track.after.number(), Gauge::Outside, false);
+        let hold = HoldPoint::of(DIAMETER_AFTER.key, readings, gauge, bench.guard());
+        set_up.hold_at(Words::of("measure-the-track"), hold);
+        set_up.step("read-the-finish");
+        set_up.takes(set_up_minutes::start("four-jaw chuck, dial")? + set_up_minutes::start("track, polishing")?);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Polished)];
+        set_up.warns(&["emery", "loose-things", "chuck-key", "clear-of-the-cloth"]);
+        set_up.pulls.push(Pull { drawer: Drawer::Abrasives, item: Words::of("emery-cloth"), count: 1 });
+        let size = kit::blank("track-after", found(answer, SIZE.key), None);
+        let between = found(answer, DIAMETER_LEAST.key).zip(found(answer, TRACK.key));
+        let target = between.map(|(least, most)| Target::Between(least, most));
+        set_up.blanks.push(kit::read_with(Blank { target, ..size }, readings, bench, Gauge::Outside));
+        let rough = kit::blank("finish-after", found(answer, FINISH_FOUND.key), None);
+        let between = found(answer, FINISH_LEAST.key).zip(found(answer, FINISH_MOST.key));
+        set_up.blanks.push(Blank { target: between.map(|(least, most)| Target::Between(least, most)), ..rough });
+        set_up.blanks.push(kit::blank("lead-after", None, None));
+        set_up.sketch = sketch::draw(self, track, answer);
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+}

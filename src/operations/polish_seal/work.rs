@@ -1,0 +1,121 @@
+//! What polishing takes, and what is left of size and case.
+
+use super::keys::PolishSeal;
+use super::names::{DIAMETER_AFTER, DIAMETER_LEAST, GROOVE, METAL_OFF, OFF_DIAMETER, SIZE, TRACK};
+use crate::handbook::constants::constant;
+use crate::handbook::cutting::stock;
+use crate::handbook::joints::fit_pair;
+use crate::handbook::joints::fits::Grade;
+use crate::handbook::joints::seal;
+use crate::handbook::materials::groups::Kind;
+use crate::operations::facing;
+use crate::operations::kit::hard;
+use crate::operations::turning::{self, CaseKeys};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Worked};
+use crate::quantity::Mm;
+use crate::shop::Gauge;
+
+/// What is known of the track once it was polished.
+pub(super) struct Track {
+    /// Metal off the radius.
+    pub(super) metal: Worked<Mm>,
+    /// The largest that it may be: as measured, once polished as it was left.
+    pub(super) largest: Worked<Mm>,
+    /// Diameter after polishing.
+    pub(super) after: Worked<Mm>,
+    /// The least that it may be.
+    pub(super) least: Worked<Mm>,
+}
+
+/// The tolerance grade of a shaft under a lip seal (h11).
+const GRADE: Grade = Grade::Number(11);
+
+impl PolishSeal {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        let track = self.track(bench, answer)?;
+        self.metal_takes_it(bench, answer);
+        self.size(bench, answer, &track)?;
+        self.case(bench, answer, &track)?;
+        self.finish(bench, answer)?;
+        self.hard_enough(bench, answer, &track)?;
+        self.run_out(bench, answer)?;
+        self.no_lead(answer);
+        self.passes(bench, answer, &track)?;
+        self.ways(bench, answer)?;
+        self.the_set_up(bench, answer, &track)
+    }
+
+    /// Groove, its doubt and an allowance come off the radius, twice as much off the diameter.
+    fn track(&self, bench: &Bench, answer: &mut Answer) -> Result<Track, Refusal> {
+        let nominal = answer.record(&TRACK, Worked::from(&self.track));
+        let size = answer.read(bench, "size", Gauge::Outside, &self.size)?;
+        let size = answer.record(&SIZE, size);
+        let groove = answer.read_difference(bench, "groove", Gauge::Depth, &self.groove)?;
+        let groove = answer.record(&GROOVE, groove);
+        let under = constant("seal-under-the-groove")?;
+        let metal = stock::metal_to_remove(&facing::middle(&groove), &facing::doubt_of(bench, &groove), &under)?;
+        let off = answer.record(&OFF_DIAMETER, seal::off_diameter(&metal)?);
+        let planned = seal::diameter_left(&size, &off)?;
+        // As it was left is less than planned: more came off.
+        let left = bench.left(&DIAMETER_AFTER)?;
+        let largest = left.clone().unwrap_or_else(|| size.clone());
+        let (after, metal) = match left {
+            Some(left) => {
+                let off = seal::off_radius(&size, &left)?;
+                (left, if off.number() > metal.number() { off } else { metal })
+            }
+            None => (planned, metal),
+        };
+        let metal = answer.record(&METAL_OFF, metal);
+        let after = answer.record(&DIAMETER_AFTER, after);
+        let grade = fit_pair::tolerance(GRADE, nominal.number())?;
+        let least = answer.record(&DIAMETER_LEAST, seal::diameter_left(&nominal, &grade)?);
+        Ok(Track { metal, largest, after, least })
+    }
+
+    /// So little that emery takes it, and the shaft still within h11 at both ends.
+    fn size(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
+        let most = constant("seal-polish-most")?;
+        let check = Check::judge("polish-only", &track.metal, Keep::AtMost, &most, bench.guard());
+        answer.check(check.about(METAL_OFF.key).at(self.groove.place));
+        let nominal = Worked::from(&self.track);
+        let sides = [
+            ("size", &track.after, Keep::AtLeast, &track.least),
+            ("not-oversize", &track.largest, Keep::AtMost, &nominal),
+        ];
+        for (id, track, keep, limit) in sides {
+            let check = Check::judge(id, track, keep, limit, bench.guard());
+            answer.check(check.about(DIAMETER_AFTER.key).at(self.size.place));
+        }
+        self.measurable(bench, answer, track)
+    }
+
+    /// The case counts from the unworn surface: the groove is not taken off again.
+    fn case(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
+        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
+        let through = bench.part.through_hardened.as_ref().is_some_and(|at| at.value);
+        let metal = bench.part.material.as_ref().map(|at| at.value.kind());
+        let said = hardness.map_or_else(|| Fact::named("hardness-not-tested"), |it| it.to_string().into());
+        answer.fact("hardness", said);
+        let by_row = hardness.is_none() && metal == Some(Kind::HardSteel);
+        let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
+        let keys =
+            CaseKeys { least: None, usual: Some("seal-case-least"), removed_before: self.removed_before.as_ref() };
+        turning::case_below(bench, asks, keys, &track.metal, answer)?;
+        Ok(())
+    }
+
+    /// Emery beds its grains in soft metal, and what is no metal of a shaft is not polished at all.
+    fn metal_takes_it(&self, bench: &Bench, answer: &mut Answer) {
+        const ID: &str = "metal-takes-it";
+        let Some(metal) = &bench.part.material else { return };
+        let verdict = match metal.value.kind() {
+            Kind::Steel | Kind::Stainless | Kind::HardSteel => Verdict::Proven,
+            Kind::GreyIron | Kind::DuctileIron => Verdict::Doubtful,
+            _ => Verdict::Fails,
+        };
+        answer.check(Check::of_kind(ID, verdict).at(metal.place));
+    }
+}

@@ -1,0 +1,149 @@
+//! The float without a shim: by the sizes in its path, by the float as it was found, or both against each other.
+
+use super::keys::Shim;
+use super::names::{APART, BARE, BARE_FOUND, LEFT};
+use crate::handbook::constants::constant;
+use crate::handbook::measuring::stack;
+use crate::operations::linked::{self, Linked};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Shift, Unit};
+use crate::shop::Gauge;
+
+/// The float without a shim, with the links that it was worked from.
+pub(super) struct Bare {
+    pub(super) float: Worked<Shift>,
+    pub(super) links: Vec<Linked>,
+}
+
+/// Where a difference of two floats comes from.
+const APART_OF: Source = Source::fixed("one float worked in two ways", Mark::Derived);
+
+impl Shim {
+    /// The float without a shim: by its links where there are any, else as it was found. Where both are there they must agree.
+    pub(super) fn bare(&self, bench: &Bench, answer: &mut Answer) -> Result<Bare, Refusal> {
+        let found = self.found(bench, answer)?;
+        let links = self.links(bench, answer)?;
+        let by_links = if links.is_empty() { None } else { Some(linked::gap(&links)?) };
+        match (&by_links, &found) {
+            (Some(links), Some(found)) => self.closed(bench, answer, (links, found)),
+            _ => answer.does_not_apply(&["chain-closed"]),
+        }
+        let lacking = Refusal::NotGiven { what: "what opens and closes the float", key: "chain" };
+        let float = by_links.or(found).ok_or(lacking)?;
+        let (got, most) = (float.number(), constant::<Mm>("float-bare-most")?.number());
+        if got.abs() > most {
+            // A link with the wrong sign, or in the wrong unit, or one that is missing.
+            return Err(Refusal::Outside { what: "float", got, least: -most, most, unit: Unit::Mm });
+        }
+        self.cuts_known(bench, answer);
+        let sizes = self.chain.iter().filter_map(|link| Some(link.read()?.0));
+        linked::doubts_known(bench, answer, self.float.place, sizes);
+        Ok(Bare { float: answer.record(&BARE, float), links })
+    }
+
+    fn links(&self, bench: &Bench, answer: &mut Answer) -> Result<Vec<Linked>, Refusal> {
+        let mut all = Vec::new();
+        for link in &self.chain {
+            let Some((size, by)) = link.read() else { continue };
+            let size = linked::read(bench, answer, "chain", (size, link.material.as_ref()))?;
+            all.push(Linked { name: link.link.value.clone(), by, size, place: link.link.place });
+        }
+        Ok(all)
+    }
+
+    /// The float as it was found, without the pack that was in.
+    fn found(&self, bench: &Bench, answer: &mut Answer) -> Result<Option<Worked<Shift>>, Refusal> {
+        let Some(found) = &self.float_found else { return Ok(None) };
+        let float = answer.read_difference(bench, "float-found.size", Gauge::Indicator, &found.size)?;
+        let pack = answer.read_difference(bench, "float-found.with-pack", Gauge::Outside, &found.with_pack)?;
+        // No float at all is read as exactly none: what reads it can be off all the same.
+        let float = match float.plus_minus() > 0.0 {
+            true => float,
+            false => float.with_doubt(Cause::Reading(found.size.place), constant::<Mm>("typed-doubt-least")?.number()),
+        };
+        let bare = stack::bare_by_pack(&float.becomes(), &pack)?;
+        Ok(Some(answer.record(&BARE_FOUND, bare)))
+    }
+
+    /// Whether the float by its links is the float that was found: else a link is missing or a reading is wrong.
+    fn closed(&self, bench: &Bench, answer: &mut Answer, (links, found): (&Worked<Shift>, &Worked<Shift>)) {
+        let apart = apart(links, found);
+        let apart = answer.record(&APART, apart);
+        let nothing = Worked::assumed(Mm::new(0.0), "nothing but the doubt of both");
+        let most = Worked::assumed(Mm::new(apart.plus_minus() * bench.guard() / 2.0), "the doubt of both together");
+        let middle = apart.nominal("against the doubt of both, which stands in the limit");
+        let check = Check::judge("chain-closed", &middle, Keep::AtMost, &most, bench.guard());
+        let check = if apart.plus_minus() > 0.0 {
+            check
+        } else {
+            Check::judge("chain-closed", &middle, Keep::AtMost, &nothing, bench.guard())
+        };
+        let place = self.float_found.as_ref().map_or(self.float.place, |found| found.size.place);
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+    }
+
+    /// The same where the log has the float that the pack left.
+    pub(super) fn closed_by_log(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        planned: &Worked<Shift>,
+    ) -> Result<(), Refusal> {
+        if let Some(left) = bench.left(&LEFT)? {
+            self.closed(bench, answer, (planned, &left));
+        }
+        Ok(())
+    }
+
+    /// Whether every size that a cut leaves was measured after it: a planned one is a hold point, one of a cut that fails will
+    /// not be there.
+    fn cuts_known(&self, bench: &Bench, answer: &mut Answer) {
+        const ID: &str = "all-cuts-known";
+        let mut open = None;
+        for address in self.of_others() {
+            let entry = bench.look_up(&address.value);
+            match entry.map(|entry| (entry.as_left, entry.fails)) {
+                Some((true, _)) => {}
+                Some((false, false)) => open = open.or(Some((address, "log-the-cut"))),
+                Some((false, true)) | None => open = Some((address, "the-cut-fails")),
+            }
+        }
+        let Some(place) = self.of_others().next().map(|address| address.place) else {
+            answer.does_not_apply(&[ID]);
+            return;
+        };
+        match open {
+            None => {
+                answer.check(Check::of_kind(ID, Verdict::Proven).at(place));
+            }
+            Some((address, remedy)) => {
+                let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(address.place));
+                check.remedy(Words::of(remedy).with("address", address.value.to_string()));
+            }
+        }
+    }
+
+    /// Whether a size in the path is planned and not measured yet.
+    pub(super) fn waits_for_a_cut(&self, bench: &Bench) -> bool {
+        self.of_others().any(|address| bench.look_up(&address.value).is_none_or(|entry| !entry.as_left))
+    }
+}
+
+/// How far two figures of one float lie apart, without the sign.
+fn apart(one: &Worked<Shift>, other: &Worked<Shift>) -> Worked<Mm> {
+    let sign = if one.number() < other.number() { -1.0 } else { 1.0 };
+    let terms = [(sign, one), (-sign, other)];
+    Worked::sum(&terms, 0.0, "one less the other, without its sign", APART_OF).becomes()
+}
+
+/// What is aimed at: as typed, else the middle.
+pub(super) fn aim_of(shim: &Shim) -> Worked<Shift> {
+    match &shim.aim {
+        Some(aim) => aim.into(),
+        None => {
+            let middle = (shim.float.value.low.number() + shim.float.value.high.number()) / 2.0;
+            Worked::exact(Shift::new(middle), Origin::Typed(shim.float.place))
+        }
+    }
+}

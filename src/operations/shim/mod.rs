@@ -1,0 +1,10 @@
+//! `shim`: the pack of shims that brings an end float to what is wanted, from the sizes in its path or from the float as found.
+
+mod bare;
+mod keys;
+mod names;
+mod pack;
+mod set_up;
+mod warm;
+
+pub(super) use keys::Shim;

@@ -1,0 +1,382 @@
+//! Which pack: every one that the drawer gives is looked at, the best are shown beside each other, and one is taken.
+
+use super::bare::{Bare, aim_of};
+use super::keys::{Round, Shim};
+use super::names::{AS_ONE, LEFT, LOOKED_AT, OFF_AIM, PACK, RUNNING, TO_ORDER, WANTED, WORST_HIGH, WORST_LOW};
+use crate::handbook::constants::constant;
+use crate::handbook::measuring::packs::{Float, Found, Group, Kind, Pack, search};
+use crate::handbook::measuring::{stack, window};
+use crate::operations::linked::{self, Linked};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Measured, Mm, Quantity, Ratio, Shift};
+use crate::shop::{DoubtOf, Gauge, ShimStock, Shop, shares_of_reading};
+
+/// Shims of the drawer as they count: the thickness with its doubt, and whether it was measured.
+pub(super) struct Stock {
+    pub(super) thickness: Worked<Mm>,
+    measured: bool,
+    count: u32,
+}
+
+/// What the pack is judged with.
+pub(super) struct Judged<'a> {
+    pub(super) bare: &'a Bare,
+    pub(super) growth: Option<&'a Worked<Shift>>,
+    pub(super) aim: &'a Worked<Shift>,
+}
+
+/// How many packs are shown beside each other.
+const SHOWN: usize = 3;
+
+/// Where a pack's thickness comes from.
+pub(super) const PILE: Source = Source::fixed("shims of one instrument share its doubt", Mark::Derived);
+
+/// The shims of a stock with what their thickness is worth.
+fn stock(shop: &Shop, stock: &ShimStock) -> Result<Option<Stock>, Refusal> {
+    let Some(at) = stock.thickness().filter(|_| stock.count.value > 0) else { return Ok(None) };
+    let thickness = Worked::from(at);
+    let with = stock.with.as_ref().map(|name| name.value.as_str());
+    let read = Measured { value: at.value, plus_minus: None, grain: None };
+    let (shares, of) = shares_of_reading(Some(shop), &read, with, Gauge::Outside, (at.place, 0))?;
+    let measured = stock.thickness.is_some() && !matches!(of, DoubtOf::LastDigit);
+    let thickness = match measured {
+        true => shares.into_iter().fold(thickness, |t, (cause, half)| t.with_doubt(cause, half)),
+        false => thickness.with_doubt(Cause::Own(at.place, 0), constant::<Mm>("shim-marked-doubt")?.number()),
+    };
+    Ok(Some(Stock { thickness, measured, count: stock.count.value }))
+}
+
+/// What shims have in common with each other and with the float.
+#[derive(Clone, Copy, PartialEq)]
+enum Shared {
+    /// An instrument of which nobody knows what its readings share.
+    Whole(Place),
+    /// What all readings of an instrument share.
+    Known(Cause),
+}
+
+fn shared(cause: Cause) -> Option<Shared> {
+    match cause {
+        Cause::Read(_, _, instrument) => Some(Shared::Whole(instrument)),
+        Cause::Instrument(_) => Some(Shared::Known(cause)),
+        _ => None,
+    }
+}
+
+/// The drawer as plain numbers, and what the float without shims has in each group of doubt.
+fn plainly(bare: &Worked<Shift>, stocks: &[Stock]) -> (Vec<Kind>, Vec<Group>, f64) {
+    let mut groups: Vec<Shared> = Vec::new();
+    let mut kinds = Vec::new();
+    for stock in stocks {
+        let mut kind = Kind {
+            thickness: stock.thickness.number(),
+            count: stock.count,
+            measured: stock.measured,
+            shares: Vec::new(),
+            own: 0.0,
+        };
+        for (cause, share) in stock.thickness.shares() {
+            match shared(*cause) {
+                Some(group) => {
+                    let at = groups.iter().position(|known| *known == group).unwrap_or(groups.len());
+                    if at == groups.len() {
+                        groups.push(group);
+                    }
+                    kind.shares.push((at, *share));
+                }
+                None => kind.own = kind.own.hypot(*share),
+            }
+        }
+        kinds.push(kind);
+    }
+    let of = |group: &Shared| -> Group {
+        let own: Vec<f64> = bare.shares().iter().filter(|s| shared(s.0) == Some(*group)).map(|s| s.1).collect();
+        let (sum, squares) = (own.iter().sum(), own.iter().map(|share| share * share).sum());
+        Group { sum, squares, together: matches!(group, Shared::Known(_)) }
+    };
+    let groups: Vec<Group> = groups.iter().map(of).collect();
+    let in_groups = |group: &Group| {
+        let together = group.sum * group.sum;
+        if group.together { together } else { together.max(group.squares) }
+    };
+    let rest = bare.plus_minus().powi(2) - groups.iter().map(in_groups).sum::<f64>();
+    (kinds, groups, rest.max(0.0))
+}
+
+/// Least, middle and greatest of a figure with a band.
+fn ends(figure: &Worked<Shift>) -> [f64; 3] {
+    [figure.band_end(Side::Low), figure.number(), figure.band_end(Side::High)]
+}
+
+impl Shim {
+    /// The drawer's shims, in its order; nothing where there is no shop.
+    pub(super) fn stocks(bench: &Bench) -> Result<Option<Vec<Stock>>, Refusal> {
+        let Some(shop) = bench.shop else { return Ok(None) };
+        let all = shop.drawers.shims.iter().map(|each| stock(shop, each)).collect::<Result<Vec<_>, _>>()?;
+        Ok(Some(all.into_iter().flatten().collect()))
+    }
+
+    /// The most shims in a pack: as typed, else the shop's habit, else the usual.
+    fn most(&self, bench: &Bench, answer: &mut Answer) -> Result<u32, Refusal> {
+        let habit = || bench.shop?.habits.most_shims.as_ref();
+        if let Some(most) = self.pack.most.as_ref().or_else(habit) {
+            return Ok(most.value);
+        }
+        let usual = constant::<Ratio>("shims-in-a-pack-most")?;
+        Ok(answer.assume("most-shims", usual).number() as u32)
+    }
+
+    /// Looks through the drawer, shows the best packs and takes the first.
+    pub(super) fn choose_pack(&self, bench: &Bench, answer: &mut Answer, on: &Judged) -> Result<Worked<Mm>, Refusal> {
+        let wanted = answer.record(&WANTED, stack::pack_wanted(&on.bare.float, on.aim)?);
+        self.to_order(answer, &wanted);
+        let Some(stocks) = Self::stocks(bench)? else { return self.without_a_drawer(bench, answer, on, &wanted) };
+        let found = self.looked_through(bench, answer, on, &stocks)?;
+        let looked_at = Ratio::new(found.looked_at as f64);
+        answer.record(&LOOKED_AT, Worked::assumed(looked_at, "every pack that the drawer gives"));
+        for pack in &found.packs {
+            let (name, pile) = (named(pack, &stocks), pile(pack, &stocks));
+            answer.alternative(bench, name, |bench, row| {
+                self.judge_pack(bench, row, on, &pile, pack.measured).map(|_| self.thin_alone(row, pack, &stocks))
+            });
+        }
+        for row in &mut answer.alternatives {
+            row.why_not = Some(Words::of("further-from-the-aim"));
+        }
+        answer.choose_alternative(0);
+        let Some(best) = found.packs.first() else { return Ok(Worked::assumed(Mm::new(0.0), "no pack")) };
+        answer.choose(
+            "pack",
+            named(best, &stocks),
+            Words::of(if best.measured { "nearest-aim" } else { "marked-only" }),
+        );
+        answer.fact("stack", self.in_order(best, &stocks));
+        if best.verdict == Verdict::Fails {
+            let size = answer.value(TO_ORDER.key).map(|value| value.number);
+            if let Some(size) = size {
+                answer.missing.push(Words::of("a-pack-of").with("size", Fact::mm(size)));
+            }
+        }
+        let pack = pile(best, &stocks);
+        if best.shims.len() > 1
+            && let Some(first) = best.shims.first().and_then(|at| stocks.get(*at))
+        {
+            let one = Worked::sum(&[(1.0, &first.thickness)], pack.number() - first.thickness.number(), "as one", PILE);
+            let left = stack::float_left(&on.bare.float, &one)?;
+            answer.record(
+                &AS_ONE,
+                Worked::assumed(
+                    Mm::new(left.plus_minus()),
+                    "the pack measured as one, with what measured its first shim",
+                ),
+            );
+        }
+        Ok(pack)
+    }
+
+    /// Every pack that the drawer gives, the best first.
+    fn looked_through(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        on: &Judged,
+        stocks: &[Stock],
+    ) -> Result<Found, Refusal> {
+        let (kinds, groups, rest) = plainly(&on.bare.float, stocks);
+        let float = Float {
+            bare: ends(&on.bare.float),
+            limits: (self.float.value.low.number(), self.float.value.high.number()),
+            aim: on.aim.number(),
+            warm: on.growth.map(|growth| (ends(growth), growth.plus_minus().powi(2))),
+            rest,
+            groups,
+            guard: bench.guard(),
+        };
+        let most = self.most(bench, answer)?;
+        let bear = constant::<Ratio>("shim-packs-most")?.number() as u64;
+        let found = search(&kinds, &float, most, SHOWN, bear);
+        if found.most < most {
+            answer.assume_words(Words::of("fewer-in-a-pack").with("value", found.most.to_string()));
+        }
+        Ok(found)
+    }
+
+    /// The thickness to order.
+    fn to_order(&self, answer: &mut Answer, wanted: &Worked<Shift>) {
+        if wanted.number() <= 0.0 {
+            return;
+        }
+        let size = match self.round.as_ref().map(|at| at.value) {
+            // A hair under a whole step is that step: the dust of binary fractions.
+            Some(Round::DownTo(step)) => (wanted.number() / step.number() + 1e-9).floor() * step.number(),
+            Some(Round::Exact) | None => wanted.number(),
+        };
+        let origin = Origin::Picked { rule: "as wanted, or down to the step".into(), wanted: wanted.origin().clone() };
+        answer.record(&TO_ORDER, Worked::exact(Mm::new(size), origin));
+    }
+
+    /// Nobody knows a drawer: a pack of just the thickness wanted, to be found.
+    fn without_a_drawer(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        on: &Judged,
+        wanted: &Worked<Shift>,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let thick = Worked::assumed(Mm::new(wanted.number().max(0.0)), "a pack of just what is wanted, to be found");
+        let thick = thick.with_doubt(
+            Cause::Named("a pack that was not measured yet"),
+            constant::<Mm>("shim-marked-doubt")?.number(),
+        );
+        self.judge_pack(bench, answer, on, &thick, false)?;
+        answer.not_checked(&["thin-alone"], &["pack.thin"]);
+        let says = Words::of("no-drawer");
+        answer.choose("pack", Fact::mm(thick.number()), says);
+        answer.fact("stack", Fact::mm(thick.number()));
+        Ok(thick)
+    }
+
+    /// What a pack leaves, cold and warm, against the limits.
+    fn judge_pack(
+        &self,
+        bench: &Bench,
+        row: &mut Answer,
+        on: &Judged,
+        pack: &Worked<Mm>,
+        measured: bool,
+    ) -> Result<(), Refusal> {
+        let pack = row.record(&PACK, pack.clone());
+        let left = row.record(&LEFT, stack::float_left(&on.bare.float, &pack)?);
+        row.record(&OFF_AIM, Worked::sum(&[(1.0, &left), (-1.0, on.aim)], 0.0, "the float left less the aim", PILE));
+        let as_link = Linked { name: String::new(), by: -1.0, size: pack, place: self.float.place };
+        let links: Vec<Linked> = on.bare.links.iter().cloned().chain([as_link]).collect();
+        let reach = if on.bare.links.is_empty() { left.plus_minus() } else { linked::all_off(&links).number() };
+        row.record(&WORST_LOW, Worked::assumed(Shift::new(left.number() - reach), "every reading off at once"));
+        row.record(&WORST_HIGH, Worked::assumed(Shift::new(left.number() + reach), "every reading off at once"));
+        self.judge_float(bench, row, "float", &left, measured);
+        match on.growth {
+            Some(growth) => {
+                let terms = [(1.0, &left), (1.0, growth)];
+                let running = Worked::sum(&terms, 0.0, "the float cold, and what warmth adds", PILE);
+                let running = row.record(&RUNNING, running);
+                self.judge_float(bench, row, "running", &running, measured);
+            }
+            None => row.not_checked(&["running"], &["warm"]),
+        }
+        Ok(())
+    }
+
+    /// A float against both limits.
+    pub(super) fn judge_float(
+        &self,
+        bench: &Bench,
+        row: &mut Answer,
+        id: &'static str,
+        float: &Worked<Shift>,
+        measured: bool,
+    ) {
+        let end = |end: Shift| Worked::exact(end, Origin::Typed(self.float.place));
+        let key = if id == "running" { RUNNING.key } else { LEFT.key };
+        let limits = [(Keep::AtLeast, self.float.value.low), (Keep::AtMost, self.float.value.high)];
+        for (keep, limit) in limits {
+            let check = Check::judge(id, float, keep, &end(limit), bench.guard()).about(key).at(self.float.place);
+            row.check(if measured { check } else { check.not_better_than(Verdict::Doubtful) });
+        }
+    }
+
+    /// Whether a thin shim can stand where nothing turns against it.
+    fn thin_alone(&self, row: &mut Answer, pack: &Pack, stocks: &[Stock]) {
+        const ID: &str = "thin-alone";
+        let thick: Vec<f64> = pack.shims.iter().filter_map(|at| Some(stocks.get(*at)?.thickness.number())).collect();
+        let thin = self.thin();
+        if thick.iter().all(|shim| *shim >= thin) {
+            row.does_not_apply(&[ID]);
+            return;
+        }
+        let verdict = if thick.iter().any(|shim| *shim >= thin) { Verdict::Proven } else { Verdict::Doubtful };
+        row.check(Check::of_kind(ID, verdict).at(self.float.place).with("thin", Fact::mm(thin)));
+    }
+
+    fn thin(&self) -> f64 {
+        let usual = || constant::<Mm>("shim-thin").map_or(0.0, |thin| thin.number());
+        self.pack.thin.as_ref().map_or_else(usual, |thin| thin.value.number())
+    }
+
+    /// The shims as they go in, from the hard face to the turning one: the thickest at the hard face, one that is not thin
+    /// against what turns, thin ones between.
+    fn in_order(&self, pack: &Pack, stocks: &[Stock]) -> Fact {
+        let mut order: Vec<f64> =
+            pack.shims.iter().filter_map(|at| Some(stocks.get(*at)?.thickness.number())).collect();
+        let thick = order.iter().filter(|shim| **shim >= self.thin()).count();
+        // Of one thick shim alone: against what turns. Of more: the last of them.
+        if let Some(last) = thick.checked_sub(1) {
+            let last = order.remove(last);
+            order.push(last);
+        }
+        series(order.into_iter())
+    }
+
+    /// Whether the doubt of the float is a quarter of its window, and whose doubt it is.
+    pub(super) fn measurable(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        on: &Judged,
+        (pack, left): (&Worked<Mm>, &Worked<Shift>),
+    ) -> Result<(), Refusal> {
+        let nothing = Worked::assumed(Mm::new(0.0), "nothing");
+        let wide = self.float.value.high.number() - self.float.value.low.number();
+        let quarter = window::quarter(&nothing, &Worked::exact(Mm::new(wide), Origin::Typed(self.float.place)))?;
+        let shims = Linked { name: "shims".into(), by: -1.0, size: pack.clone(), place: self.float.place };
+        let links: Vec<Linked> = on.bare.links.iter().cloned().chain([shims]).collect();
+        let dearest =
+            if on.bare.links.is_empty() { None } else { linked::dearest(answer, &links, Some(quarter.number())) };
+        let doubt = Worked::assumed(Mm::new(left.plus_minus()), "the doubt of the float that is left");
+        let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &quarter, bench.guard());
+        let as_one = answer.value(AS_ONE.key).map(|value| value.number);
+        let mut check = check.not_worse_than(Verdict::Doubtful).at(self.float.place);
+        if let Some(dearest) = dearest {
+            check.remedy(dearest.remedy());
+        }
+        if let Some(as_one) = as_one {
+            check.remedy(Words::of("pack-as-one").with("doubt", Fact::mm(as_one)));
+        }
+        answer.check(check);
+        Ok(())
+    }
+
+    /// What is aimed at, on record as assumed where nobody said it.
+    pub(super) fn aimed_at(&self, answer: &mut Answer) -> Worked<Shift> {
+        let aim = aim_of(self);
+        if self.aim.is_none() {
+            answer.assume("aim-middle", aim.clone());
+        }
+        aim
+    }
+}
+
+/// Thicknesses in a row.
+fn series(all: impl Iterator<Item = f64>) -> Fact {
+    let each: Vec<Fact> = all.map(|thickness| Fact::mm(thickness).to(Decimals::Exactly(3))).collect();
+    if each.is_empty() { Fact::named("no-shim") } else { Fact::Series(each, " + ") }
+}
+
+/// A pack by its thicknesses, the thickest first.
+fn named(pack: &Pack, stocks: &[Stock]) -> Fact {
+    series(pack.shims.iter().filter_map(|at| Some(stocks.get(*at)?.thickness.number())))
+}
+
+/// A pack as one figure: shims of one stock are one reading, those of one instrument share its doubt.
+fn pile(pack: &Pack, stocks: &[Stock]) -> Worked<Mm> {
+    let mut terms: Vec<(f64, &Worked<Mm>)> = Vec::new();
+    let mut last = None;
+    for at in &pack.shims {
+        match terms.last_mut().filter(|_| last == Some(*at)) {
+            Some(term) => term.0 += 1.0,
+            None => terms.extend(stocks.get(*at).map(|stock| (1.0, &stock.thickness))),
+        }
+        last = Some(*at);
+    }
+    Worked::sum(&terms, 0.0, "shims laid together", PILE)
+}

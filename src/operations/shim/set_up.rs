@@ -1,0 +1,110 @@
+//! The one set-up: dry without shims, measured both ways, shimmed, measured again.
+
+use super::bare::Bare;
+use super::keys::Shim;
+use super::names::{BARE, LEFT};
+use super::pack::Judged;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::job::State;
+use crate::operations::hold_point::Limits;
+use crate::operations::kit::{self, mm};
+use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
+use crate::proof::{Fact, Refusal, Words, Worked};
+use crate::quantity::{Mm, Quantity, Unit};
+use crate::shop::Gauge;
+
+/// Decimals of a millimetre that a float is read to.
+const PLACES: i32 = 3;
+
+/// Readings of a float: pushed one way and the other, at two places.
+const READINGS: usize = 2;
+
+impl Shim {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        let face = |face: &Option<crate::proof::At<String>>, usual| {
+            face.as_ref().map_or_else(|| Fact::named(usual), |at| Fact::from(&at.value))
+        };
+        answer.fact("hard_face", face(&self.pack.hard_face, "the-hard-face"));
+        answer.fact("turning_face", face(&self.pack.turning_face, "the-turning-face"));
+        let bare = self.bare(bench, answer)?;
+        let aim = self.aimed_at(answer);
+        let growth = self.growth(answer, &bare.links)?;
+        let on = Judged { bare: &bare, growth: growth.as_ref(), aim: &aim };
+        let pack = self.choose_pack(bench, answer, &on)?;
+        let planned = crate::handbook::measuring::stack::float_left(&bare.float, &pack)?;
+        let left = self.as_left(bench, answer, &on, &planned)?;
+        self.measurable(bench, answer, &on, (&pack, &left))?;
+        self.the_set_up(bench, answer, &bare, &pack)
+    }
+
+    /// The float as the log has it, in the place of the one planned: it is judged by what measured it.
+    fn as_left(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        on: &Judged,
+        planned: &Worked<crate::quantity::Shift>,
+    ) -> Result<Worked<crate::quantity::Shift>, Refusal> {
+        let Some(left) = bench.left(&LEFT)? else { return Ok(planned.clone()) };
+        self.closed_by_log(bench, answer, planned)?;
+        answer.checks.retain(|check| !["float", "running"].contains(&check.id));
+        let left = answer.record(&LEFT, left);
+        self.judge_float(bench, answer, "float", &left, true);
+        match on.growth {
+            Some(growth) => {
+                let running = Worked::sum(
+                    &[(1.0, &left), (1.0, growth)],
+                    0.0,
+                    "the float as left, and what warmth adds",
+                    super::pack::PILE,
+                );
+                let running = answer.record(&super::names::RUNNING, running);
+                self.judge_float(bench, answer, "running", &running, true);
+            }
+            None => answer.not_checked(&["running"], &["warm"]),
+        }
+        Ok(left)
+    }
+
+    fn the_set_up(&self, bench: &Bench, answer: &mut Answer, bare: &Bare, pack: &Worked<Mm>) -> Result<(), Refusal> {
+        let mut set_up = SetUp::at("fit-shims", Station::Bench);
+        set_up.hold.push(Words::of("in-its-case").into());
+        set_up.step("all-washed");
+        if self.waits_for_a_cut(bench) {
+            set_up.step("measure-the-cuts-first");
+        }
+        set_up.step("dry-without-shims");
+        let gauge = kit::gauge_used(bench, bare.float.number().abs(), Gauge::Indicator, false);
+        set_up.hold_at(Words::of("measure-both-ways"), self.before(bench, pack, gauge.doubt, gauge.name.clone()));
+        set_up.step(if pack.number() > 0.0 { "lay-the-pack" } else { "lay-none" });
+        let (low, high) = (self.float.value.low.number(), self.float.value.high.number());
+        let guard = bench.guard() / 2.0 * gauge.doubt.unwrap_or(0.0);
+        let inside = Limits::asked((Some(low + guard), Some(high - guard)), PLACES, Unit::Mm);
+        let after = (low + guard < high - guard).then(|| HoldPoint::asking(LEFT.key, READINGS, gauge.name, inside));
+        set_up.hold_at(Words::of("measure-again"), after);
+        if low < 0.0 {
+            set_up.step("preload-by-turning");
+            set_up.warns(&["preload-is-drag"]);
+        }
+        set_up.step("write-it-down");
+        set_up.takes(set_up_minutes::start("shims, trial")?);
+        set_up.warns(&["no-end-load"]);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
+        set_up.leaves = vec![State::of_part(&bench.part.name, StateKind::Shimmed)];
+        let target = Fact::span(mm(low), mm(high));
+        let line = kit::blank("float-left", kit::found(answer, LEFT.key), Some(target));
+        set_up.blanks.push(kit::read_with(line, READINGS, bench, Gauge::Indicator));
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+
+    /// The float without a shim for which the pack printed still leaves what is wanted, measured with that gauge.
+    fn before(&self, bench: &Bench, pack: &Worked<Mm>, gauge: Option<f64>, name: Fact) -> Option<HoldPoint> {
+        let doubt = pack.plus_minus().hypot(gauge.unwrap_or(0.0)) * bench.guard() / 2.0;
+        let least = self.float.value.low.number() + pack.number() + doubt;
+        let most = self.float.value.high.number() + pack.number() - doubt;
+        let limits = Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm);
+        (least < most).then(|| HoldPoint::asking(BARE.key, READINGS, name, limits))
+    }
+}

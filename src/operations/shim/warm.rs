@@ -1,0 +1,65 @@
+//! What warmth adds to the float: every link grows by its own metal and its own warmth.
+
+use super::keys::{Link, Shim, WarmAs};
+use super::names::GROWTH;
+use crate::handbook::Material;
+use crate::handbook::constants::constant;
+use crate::handbook::measuring::stack::grown_by;
+use crate::operations::Answer;
+use crate::operations::linked::Linked;
+use crate::proof::{At, Cause, Mark, Refusal, Source, Worked};
+use crate::quantity::{Celsius, Expansion, Quantity, Shift};
+
+/// The expansion of a metal: of a family anything between its members, of what nobody named anything at all.
+fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal> {
+    let Some(metal) = metal else {
+        let most = constant::<Expansion>("expansion-unsaid-most")?;
+        let unsaid = Worked::assumed(Expansion::new(0.0), "nobody said what it is made of");
+        return Ok(unsaid.with_band(0.0, most.number()));
+    };
+    let doubt = constant::<Expansion>("expansion-doubt")?.number();
+    let mut own = metal.value.expansion()?;
+    if metal.value.family().is_some() {
+        let members = metal.value.members();
+        let all = members.iter().map(Material::expansion).collect::<Result<Vec<_>, _>>()?;
+        let ends = all.iter().map(Worked::number);
+        let (low, high) = (ends.clone().fold(f64::INFINITY, f64::min), ends.fold(f64::NEG_INFINITY, f64::max));
+        own = own.with_band(low, high);
+    }
+    Ok(own.with_doubt(Cause::Named(metal.value.id()), doubt))
+}
+
+/// Where what is worked warm comes from.
+const WARM: Source = Source::fixed("linear expansion of every link", Mark::Derived);
+
+impl Shim {
+    /// How warm a link runs.
+    fn temperature(&self, link: &Link, opens: bool) -> Result<Option<Worked<Celsius>>, Refusal> {
+        let Some(warm) = &self.warm else { return Ok(None) };
+        let doubt = constant::<Celsius>("temperature-running-doubt")?.number();
+        let of_case = || Worked::from(&warm.case).with_doubt(Cause::Named("temperature of the case"), doubt);
+        let of_shaft = || Worked::from(&warm.shaft).with_doubt(Cause::Named("temperature of the shaft"), doubt);
+        let (case, shaft) = (warm.case.value.number(), warm.shaft.value.number());
+        Ok(Some(match link.warm_as.as_ref().map(|at| at.value) {
+            Some(WarmAs::Case) => of_case(),
+            Some(WarmAs::Shaft) => of_shaft(),
+            None if opens => of_case().with_band(case, shaft),
+            None => of_shaft().with_band(case, shaft),
+        }))
+    }
+
+    /// What warmth adds to the float; nothing where nobody said how warm it runs.
+    pub(super) fn growth(&self, answer: &mut Answer, links: &[Linked]) -> Result<Option<Worked<Shift>>, Refusal> {
+        let mut grown: Vec<(f64, Worked<Shift>)> = Vec::new();
+        for (link, worked) in self.chain.iter().zip(links) {
+            let Some(at) = self.temperature(link, worked.by > 0.0)? else { return Ok(None) };
+            let alpha = expansion(link.material.as_ref())?;
+            // Its doubt moves what it grows by millionths.
+            let size = worked.size.nominal("its doubt does not matter in what it grows");
+            grown.push((worked.by, grown_by(&size, &alpha, &at)?));
+        }
+        let terms: Vec<(f64, &Worked<Shift>)> = grown.iter().map(|(by, grown)| (*by, grown)).collect();
+        let growth = Worked::sum(&terms, 0.0, "what every link grows, opening and closing", WARM);
+        Ok((!terms.is_empty()).then(|| answer.record(&GROWTH, growth)))
+    }
+}

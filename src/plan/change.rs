@@ -1,0 +1,40 @@
+//! One difference between two plans of a job.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What kind of difference it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ChangeKind {
+    /// A figure that was not there before.
+    Added,
+    /// A figure that is there no more.
+    Gone,
+    /// A figure that is printed otherwise.
+    Figure,
+    /// A check that came out otherwise.
+    Check,
+    /// Another choice.
+    Chosen,
+    /// Work went on, and what it rests on was not written down.
+    Passed,
+    /// A size was read before the cut that took it away.
+    Stale,
+}
+
+/// One difference.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Change {
+    /// What kind it is.
+    pub kind: ChangeKind,
+    /// Of which operation, and which figure, check or choice of it.
+    pub address: String,
+    /// As it was.
+    pub old: String,
+    /// As it is.
+    pub new: String,
+    /// The entry of the log that is the nearest cause.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub entry: Option<u32>,
+}
