@@ -57,6 +57,7 @@ mod reached;
 mod reading;
 mod ream_bush;
 mod rebore;
+mod rebore_left;
 mod registry;
 mod relations;
 mod rows;

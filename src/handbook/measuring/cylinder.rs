@@ -95,6 +95,12 @@ formula! {
     source Derived "all that moves the bore towards one side"
 }
 formula! {
+    /// What a bore that is trued no closer needs beside its clean-up: it lies off by half of it, and comes nearer on one side.
+    off_by_truing(t: Mm = "what it is trued within" in 0.0..=5.0, c: Mm = "what cleans a side" in 0.0..=2.0)
+        -> m: Mm { max(0.0, t - 2.0 * c) }
+    source Derived "half of it on the radius, twice on the diameter, less what cleans both sides"
+}
+formula! {
     /// A share of the bore.
     of_bore(k: Ratio = "the share" in 0.0..=1.0, B: Mm = "the bore" in 5.0..=1_000.0)
         -> x: Shift { k * B }

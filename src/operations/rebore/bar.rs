@@ -2,7 +2,7 @@
 
 use super::found::Found;
 use super::keys::{Axis, Bore};
-use super::names::{BAR_SLENDER, BAR_STIFFNESS, COPIED, COPIED_SHARE, PASSES};
+use super::names::{BAR_SHARE, BAR_SLENDER, BAR_STIFFNESS, COPIED, COPIED_SHARE, PASSES};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::{cutting_force, deflection, stock, times};
 use crate::handbook::measuring::cylinder;
@@ -16,7 +16,7 @@ const MOST_PASSES: u8 = 6;
 
 impl Bore {
     /// The bar named, else the thickest of the shop that reaches and goes into the bore with room for its chips.
-    fn bar_of<'a>(&self, bench: &Bench<'a>, least: f64) -> Result<Option<&'a BoringBar>, Refusal> {
+    pub(super) fn bar_of<'a>(&self, bench: &Bench<'a>, least: f64) -> Result<Option<&'a BoringBar>, Refusal> {
         let share = constant::<Ratio>("bar-share-of-hole")?.number();
         let all = bench.shop.into_iter().flat_map(|shop| shop.boring_bars());
         let named = |bar: &&BoringBar| match &self.bar {
@@ -56,6 +56,11 @@ impl Bore {
             return Ok(());
         }
         let diameter = Worked::<Mm>::from(&bar.diameter);
+        let share = row.record(&BAR_SHARE, stock::bar_in_hole(&diameter, &found.least)?);
+        let (well, most): (Worked<Ratio>, Worked<Ratio>) =
+            (constant("bar-share-of-hole")?, constant("bar-share-of-hole-most")?);
+        let check = Check::judge_two(ID, (&share, &well), Keep::AtMost, (&share, &most), guard);
+        row.check(check.about(BAR_SHARE.key));
         let slender = row.record(&BAR_SLENDER, stock::bar_slenderness(&needed, &diameter)?);
         let [modulus, well, most] = match made_of(bar) {
             BarMaterial::Steel => ["bar-modulus-steel", "bar-overhang-steel", "bar-overhang-steel-most"],
@@ -63,7 +68,9 @@ impl Bore {
         };
         let (well, most): (Worked<Ratio>, Worked<Ratio>) = (constant(well)?, constant(most)?);
         let check = Check::judge_two(ID, (&slender, &well), Keep::AtMost, (&slender, &most), guard);
-        row.check(check.about(BAR_SLENDER.key));
+        // How far a bar stands out of which nobody says how far it reaches, nobody knows.
+        let check = if bar.reach.is_some() { check } else { check.not_better_than(Verdict::Doubtful) };
+        row.check(check.about(BAR_SLENDER.key)).remedy(Words::of("longer-bar").with("out", Fact::mm(needed.number())));
         let moment = deflection::second_moment_round(&diameter)?;
         let stiff = deflection::stiffness_cantilever(&constant(modulus)?, &moment, &needed)?;
         let stiff = row.record(&BAR_STIFFNESS, stiff);

@@ -1,7 +1,7 @@
 //! Which piston: those of the drawer and those that can be bought, least metal first.
 
 use super::keys::{Bore, OF_PISTON};
-use super::names::FINISH;
+use super::names::PISTON;
 use super::piston::Candidate;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
 use crate::operations::{Answer, Bench};
@@ -12,23 +12,31 @@ use crate::shop::PistonStock;
 /// Two oversizes that differ by less are one: far finer than 0.010 in and 0.25 mm.
 const SAME: f64 = 1e-6;
 
+/// The alternative whose piston comes nearest to one that was measured.
+fn nearest(answer: &Answer, measured: f64) -> Option<usize> {
+    let off = |row: &Answer| row.value(PISTON.key).map_or(f64::INFINITY, |piston| (piston.number - measured).abs());
+    let all = answer.alternatives.iter().map(|row| off(&row.answer)).enumerate();
+    all.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, _)| at)
+}
+
 impl Bore {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         let found = self.found(bench, answer)?;
         self.base_square(bench, answer)?;
-        self.hone_left(answer)?;
         let all = self.candidates(bench);
         for candidate in &all {
             let named = candidate.marked.clone();
-            answer.alternative(bench, named, |bench, row| self.with_piston(bench, &found, candidate, None, row));
+            answer.alternative(bench, named, |bench, row| self.with_piston(bench, &found, candidate, row));
         }
         let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|row| row.answer.verdict()).collect();
         let first = |wanted| verdicts.iter().position(|verdict| *verdict == wanted);
-        let (taken, why) = match (first(Verdict::Proven), first(Verdict::Doubtful)) {
-            (Some(at), _) => (at, "least-metal-proven"),
-            (None, Some(at)) => (at, "least-metal-doubtful"),
-            (None, None) => (all.len().saturating_sub(1), "no-piston-will-do"),
+        let in_hand = bench.left(&PISTON)?.and_then(|left| nearest(answer, left.number()));
+        let (taken, why) = match (in_hand, first(Verdict::Proven), first(Verdict::Doubtful)) {
+            (Some(at), ..) => (at, "in-hand"),
+            (None, Some(at), _) => (at, "least-metal-proven"),
+            (None, None, Some(at)) => (at, "least-metal-doubtful"),
+            (None, None, None) => (all.len().saturating_sub(1), "no-piston-will-do"),
         };
         let best = verdicts.get(taken).copied();
         for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
@@ -36,6 +44,7 @@ impl Bore {
                 _ if at == taken => None,
                 Verdict::Fails if alternative.answer.refused.is_some() => Some("not-worked-out"),
                 Verdict::Fails => Some("does-not-do"),
+                _ if in_hand.is_some() => Some("not-in-hand"),
                 verdict if Some(verdict) > best => Some("less-sure-than-chosen"),
                 _ => Some("takes-more-metal"),
             };
@@ -45,15 +54,15 @@ impl Bore {
         if let Some(candidate) = all.get(taken) {
             answer.choose("piston", candidate.marked.clone(), Words::of(why));
             answer.fact("oversize", candidate.marked.clone());
-            if !candidate.measured() {
+            if !candidate.measured() && in_hand.is_none() {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
             }
-            if let Some(left) = bench.left(&FINISH)? {
+            if Self::is_logged(bench)? {
                 answer.checks.retain(|check| !OF_PISTON.contains(&check.id));
-                self.with_piston(bench, &found, candidate, Some(left), answer)?;
+                self.with_piston(bench, &found, candidate, answer)?;
             }
         }
-        self.set_ups(bench, answer)
+        self.set_ups(bench, &found, answer)
     }
 
     /// Every piston that may be taken, least metal first; what was measured before what is only marked.

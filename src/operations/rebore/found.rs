@@ -9,7 +9,7 @@ use crate::handbook::joints::clearance;
 use crate::handbook::measuring::cylinder;
 use crate::job::Warm;
 use crate::operations::{Answer, Bench, Name};
-use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Side, Verdict, Worked};
 use crate::quantity::{Mm, Shift};
 use crate::shop::Gauge;
 
@@ -23,8 +23,10 @@ pub(super) struct Found {
     pub shift: Worked<Mm>,
     /// What cleans it about the worn place, and about the old axis.
     pub clean: [Worked<Mm>; 2],
-    /// Whether the unworn ring was measured.
-    pub unworn_read: bool,
+    /// What cleans a side.
+    pub side: Worked<Mm>,
+    /// Whether the unworn ring was measured, and is no larger than the bore.
+    pub unworn_sure: bool,
 }
 
 /// Diameters by axis, then by depth.
@@ -97,6 +99,10 @@ impl Bore {
     /// Every diameter, at 20 °C.
     fn grid(&self, bench: &Bench, answer: &mut Answer) -> Result<Grid, Refusal> {
         let asked = &self.readings.value;
+        if asked.axes.len() < 2 {
+            // One axis says nothing of round.
+            return Err(Refusal::NotGiven { what: "the diameters of two axes", key: "readings.thrust" });
+        }
         let warm = asked.at.as_ref().map(|at| Warm { at: at.clone(), gauge_at: asked.gauge_at.clone() });
         let mut grid = Grid::new();
         for (_, row) in &asked.axes {
@@ -118,7 +124,7 @@ impl Bore {
     pub(super) fn found(&self, bench: &Bench, answer: &mut Answer) -> Result<Found, Refusal> {
         let grid = self.grid(bench, answer)?;
         let all = || grid.iter().flatten();
-        let none = || Refusal::NotGiven { what: "the diameter of the bore", key: "readings" };
+        let none = || Refusal::NotGiven { what: "the diameter of the bore", key: "readings.thrust" };
         let worst = answer.record(&WORST, all().max_by(by_size).ok_or_else(none)?.clone());
         let least = answer.record(&LEAST, all().min_by(by_size).ok_or_else(none)?.clone());
         let unworn = match &self.unworn {
@@ -132,7 +138,10 @@ impl Bore {
         let wear = answer.record(&WEAR, cylinder::wear(&worst, &unworn)?);
         answer.record(&WEAR_SHARE, cylinder::wear_share(&wear, &(&self.nominal).into())?);
         let limits = self.limits.as_ref();
-        Self::within(bench, answer, "wear", (&WEAR, &wear), limits.and_then(|limits| limits.wear.as_ref()));
+        // A bore that is smaller than its unworn ring, even at worst, was misread in one of the two.
+        let can_be = wear.worst(Side::High, bench.guard()).number() >= 0.0;
+        let limit = limits.and_then(|limits| limits.wear.as_ref());
+        Self::within(bench, answer, "wear", (&WEAR, &wear), limit.map(|limit| (limit, can_be)));
         let by = self.definition.as_ref().map(|at| at.value);
         let [mut round, mut taper] = match by {
             Some(Definition::MixedDepth) => [None, None],
@@ -146,11 +155,12 @@ impl Bore {
         if let Some(round) = round {
             let round = answer.record(&OUT_OF_ROUND, round);
             let limit = limits.and_then(|limits| limits.out_of_round.as_ref());
-            Self::within(bench, answer, "out-of-round", (&OUT_OF_ROUND, &round), limit);
+            Self::within(bench, answer, "out-of-round", (&OUT_OF_ROUND, &round), limit.map(|limit| (limit, true)));
         }
         if let Some(taper) = taper {
             let taper = answer.record(&TAPER, taper);
-            Self::within(bench, answer, "taper", (&TAPER, &taper), limits.and_then(|limits| limits.taper.as_ref()));
+            let limit = limits.and_then(|limits| limits.taper.as_ref());
+            Self::within(bench, answer, "taper", (&TAPER, &taper), limit.map(|limit| (limit, true)));
         }
         self.worn_clearance(bench, answer, &worst)?;
         let clean = self.clean_up(bench, answer)?;
@@ -160,7 +170,8 @@ impl Bore {
         // A ring that reads larger than the bore does not make it cleaner.
         let about_old = if about_old.number() < about_worn.number() { about_worn.clone() } else { about_old };
         let about_old = answer.record(&CLEAN_OLD, about_old);
-        Ok(Found { worst, least, shift, clean: [about_worn, about_old], unworn_read: self.unworn.is_some() })
+        let unworn_sure = self.unworn.is_some() && can_be;
+        Ok(Found { worst, least, shift, clean: [about_worn, about_old], side: clean, unworn_sure })
     }
 
     /// Which axis it is bored about.
@@ -173,11 +184,12 @@ impl Bore {
         answer: &mut Answer,
         id: &'static str,
         (name, got): (&Name<Shift>, &Worked<Shift>),
-        limit: Option<&At<Mm>>,
+        limit: Option<(&At<Mm>, bool)>,
     ) {
-        let Some(limit) = limit else { return };
+        let Some((limit, can_be)) = limit else { return };
         let most = Worked::<Mm>::from(limit).becomes::<Shift>();
         let check = Check::judge(id, got, Keep::AtMost, &most, bench.guard()).about(name.key);
+        let check = if can_be { check } else { check.not_better_than(Verdict::Doubtful) };
         answer.check(check.at(limit.place));
     }
 
@@ -198,9 +210,12 @@ impl Bore {
             }
             None => Check::judge_two(ID, (&now, &well), Keep::AtMost, (&now, &most), guard),
         };
-        // So loose that no new standard piston cures it, whatever clearance was asked.
-        let loose = now.number() > most.number();
-        let check = if loose { check.judged_as(Verdict::Fails) } else { check };
+        // So loose that no new standard piston cures it, whatever clearance was asked; at the worst end nobody can say.
+        let check = match now.number() > most.number() {
+            true => check.judged_as(Verdict::Fails),
+            false if now.worst(Side::High, guard).number() > most.number() => check.not_better_than(Verdict::Doubtful),
+            false => check,
+        };
         answer.check(check.about(CLEARANCE_NOW.key).at(at.place));
         Ok(())
     }

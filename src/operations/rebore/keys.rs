@@ -146,6 +146,7 @@ pub(super) const OF_PISTON: &[&str] = &[
     "ring-gap",
     "running",
     "bar",
+    "hone-left",
 ];
 
 const CHECKS: &[CheckRule] = &[
@@ -153,9 +154,9 @@ const CHECKS: &[CheckRule] = &[
     CheckRule::found("taper", &["limits.taper"]),
     CheckRule::found("out-of-round", &["limits.out-of-round"]),
     CheckRule::found("worn-clearance", &["piston-now"]),
-    CheckRule::must("cleans-up", &["readings"]),
+    CheckRule::must("cleans-up", &["readings.thrust", "readings.pin"]),
     CheckRule::advice("cleans-up-other", &["unworn"]),
-    CheckRule::may("lobes", &["readings"]),
+    CheckRule::may("lobes", &["readings.thrust", "readings.pin"]),
     CheckRule::must("piston-in-hand", &["drawers.pistons"]),
     CheckRule::must("clearance", &["clearance"]),
     CheckRule::may("can-be-measured", &["drawers.pistons"]),
@@ -164,6 +165,9 @@ const CHECKS: &[CheckRule] = &[
     CheckRule::must("running", &["running", "least-running"]),
     CheckRule::must("base-square", &["base-square"]),
     CheckRule::must("bar", &["bar"]),
+    CheckRule::must("on-a-mill", &["mill"]),
+    CheckRule::must("bar-hard-enough", &["bar"]),
+    CheckRule::must("spindle-too-fast", &["mill"]),
     CheckRule::must("hone-left", &["honing"]),
 ];
 
@@ -173,10 +177,6 @@ impl Bore {
         let places = depths.value.reads.len();
         if places < 2 {
             all.push(Problem::new(depths.place, "two depths at least: one says nothing of taper"));
-        }
-        if axes.len() < 2 {
-            let says = "two axes at least, each a key with its row (`across: 66.8 66.7 mm`): one says nothing of round";
-            all.push(Problem::new(self.readings.place, says));
         }
         for (name, row) in axes {
             if row.value.reads.len() != places {

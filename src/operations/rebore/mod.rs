@@ -2,6 +2,7 @@
 
 mod bar;
 mod choose;
+mod cutting;
 mod found;
 mod keys;
 mod names;

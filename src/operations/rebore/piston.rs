@@ -2,7 +2,9 @@
 
 use super::found::Found;
 use super::keys::{Axis, Bore};
-use super::names::{BORE_MAX, BORE_MIN, BORED, CLEARANCE, COMPRESSION, FINISH, PISTON, RING_GAP, RUNNING, SWEPT};
+use super::names::{
+    BORE_MAX, BORE_MIN, BORED, CLEARANCE, COMPRESSION, FINISH, HONING_LEFT, PISTON, RING_GAP, RUNNING, SWEPT,
+};
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::{clearance, lapping};
@@ -15,6 +17,9 @@ use crate::operations::{Answer, Bench};
 use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Side, Verdict, Worked};
 use crate::quantity::{Celsius, Expansion, Measured, Mm, Quantity, Ratio, Shift};
 use crate::shop::{Gauge, PistonStock, shares_of_reading};
+
+/// What is left for the hone and is less than this, mm, is the dust of binary fractions.
+const NOTHING: f64 = 1e-6;
 
 /// A piston that may be taken.
 pub(super) struct Candidate<'a> {
@@ -50,39 +55,48 @@ impl Window {
 /// What a piston's bore comes to.
 struct Made {
     piston: Worked<Mm>,
+    /// Whether somebody measured it.
+    measured: bool,
     /// The finished bore, as a size to make or as it was left.
     finish: Worked<Mm>,
     /// The same with the doubt of reading it.
     read: Worked<Mm>,
     bored: Worked<Mm>,
-    honing: Worked<Mm>,
+    honing: Worked<Shift>,
     most: Worked<Mm>,
 }
 
 impl Bore {
-    /// Works one piston; `left` is the finished bore as it was left, where it was made.
+    /// Whether the log holds anything of what is worked for a piston.
+    pub(super) fn is_logged(bench: &Bench) -> Result<bool, Refusal> {
+        let sizes = [&PISTON, &BORED, &FINISH];
+        let size = sizes.iter().try_fold(false, |any, name| Ok::<_, Refusal>(any || bench.left(name)?.is_some()))?;
+        Ok(size || bench.left(&RING_GAP)?.is_some())
+    }
+
+    /// Works one piston; on a bench with the log, with its sizes as they were left.
     pub(super) fn with_piston(
         &self,
         bench: &Bench,
         found: &Found,
         candidate: &Candidate,
-        left: Option<Worked<Mm>>,
         row: &mut Answer,
     ) -> Result<(), Refusal> {
         let window = self.window(candidate, row)?;
-        let made = self.make(bench, candidate, &window, left, row)?;
+        let made = self.make(bench, candidate, &window, row)?;
+        self.hone_left(bench, &made.honing, row)?;
         self.cleans(bench, found, &made, row)?;
         let clearance = row.record(&CLEARANCE, clearance::clearance(&made.read, &made.piston)?);
         for (keep, limit) in [(Keep::AtLeast, &window.low), (Keep::AtMost, &window.high)] {
             let check = Check::judge("clearance", &clearance, keep, limit, bench.guard()).about(CLEARANCE.key);
             row.check(window.by_it(check));
         }
-        self.measurable(bench, candidate, (&clearance, &window), row)?;
-        self.wall(bench, found, (&made.finish, &made.most), row)?;
+        self.measurable(bench, &made, (&clearance, &window), row)?;
+        self.wall(bench, found, (&made.finish, [&made.most, &made.bored]), row)?;
         self.ring(bench, &made.finish, row)?;
         self.volumes(&made.finish, row)?;
         self.running(bench, candidate, &made, row)?;
-        self.bar_for(bench, found, (&made.bored, &made.honing), row)
+        self.bar_for(bench, found, (&made.bored, &made.honing.at_least(0.0, "nothing is left").becomes()), row)
     }
 
     /// The clearance as typed, else by the metal of the piston and what cools the cylinder.
@@ -108,28 +122,28 @@ impl Bore {
         own.or(self.piston_metal.as_ref()).map(|at| &at.value)
     }
 
-    fn make(
-        &self,
-        bench: &Bench,
-        candidate: &Candidate,
-        window: &Window,
-        left: Option<Worked<Mm>>,
-        row: &mut Answer,
-    ) -> Result<Made, Refusal> {
+    fn make(&self, bench: &Bench, candidate: &Candidate, window: &Window, row: &mut Answer) -> Result<Made, Refusal> {
+        let logged = bench.left(&PISTON)?;
+        let measured = candidate.measured() || logged.is_some();
         let read = candidate.stock.and_then(|stock| Some((stock.size.as_ref()?, stock.with.clone())));
-        let piston = match read {
-            Some((size, with)) => {
+        let piston = match (logged, read) {
+            (Some(left), _) => left,
+            (None, Some((size, with))) => {
                 let size = At { value: Reading::Size { size: size.value, with, warmth: None }, place: size.place };
                 row.read_shared(bench, "piston", Gauge::Outside, &size)?
             }
-            None => cylinder::piston_marked(&(&self.nominal).into(), &candidate.oversize, &window.low, &window.high)?,
+            (None, None) => {
+                cylinder::piston_marked(&(&self.nominal).into(), &candidate.oversize, &window.low, &window.high)?
+            }
         };
         let piston = row.record(&PISTON, piston);
-        let in_hand = if candidate.measured() { Verdict::Proven } else { Verdict::Doubtful };
+        let in_hand = if measured { Verdict::Proven } else { Verdict::Doubtful };
         row.check(Check::of_kind("piston-in-hand", in_hand));
         let exact = piston.nominal("a size to make: how surely it is read is judged apart");
-        let finish = match &left {
-            Some(left) => left.clone(),
+        let left = bench.left(&FINISH)?;
+        let is_left = left.is_some();
+        let finish = match left {
+            Some(left) => left,
             None => cylinder::finish_bore(&exact, &window.low, &window.high)?,
         };
         let finish = row.record(&FINISH, finish);
@@ -137,12 +151,16 @@ impl Bore {
             Some(typed) => typed.into(),
             None => row.assume("honing", constant("honing-stock")?),
         };
-        let bored = row.record(&BORED, cylinder::before_honing(&finish, &honing)?);
+        let (bored, honing) = match bench.left(&BORED)? {
+            Some(left) => (left.clone(), cylinder::unlike(&finish, &left)?),
+            None => (cylinder::before_honing(&finish, &honing)?, honing.becomes()),
+        };
+        let (bored, honing) = (row.record(&BORED, bored), row.record(&HONING_LEFT, honing));
         let guard = bench.guard();
         row.record(&BORE_MIN, clearance::bore_least(&piston.worst(Side::High, guard), &window.low)?);
         let most = row.record(&BORE_MAX, clearance::bore_most(&piston.worst(Side::Low, guard), &window.high)?);
-        let read = if left.is_some() { finish.clone() } else { self.as_read(bench, &finish)? };
-        Ok(Made { piston, finish, read, bored, honing, most })
+        let read = if is_left { finish.clone() } else { self.as_read(bench, &finish)? };
+        Ok(Made { piston, measured, finish, read, bored, honing, most })
     }
 
     /// A bore to make with the doubt that reading it will have.
@@ -155,14 +173,38 @@ impl Bore {
         Ok(shares.into_iter().fold(size.clone(), |size, (cause, half)| size.with_doubt(cause, half)))
     }
 
+    /// What the hone is left: neither the marks of the tool nor a shape that a hand cannot keep.
+    fn hone_left(&self, bench: &Bench, left: &Worked<Shift>, row: &mut Answer) -> Result<(), Refusal> {
+        let (least, most): (Worked<Shift>, Worked<Shift>) =
+            (constant("honing-stock-least")?, constant("honing-stock-most")?);
+        let end = |side| left.worst(side, bench.guard()).number();
+        let verdict = match left.number() {
+            stock if stock < NOTHING => Verdict::Fails,
+            _ if end(Side::Low) < least.number() || end(Side::High) > most.number() => Verdict::Doubtful,
+            _ => Verdict::Proven,
+        };
+        let thick = left.number() > f64::midpoint(least.number(), most.number());
+        let (keep, limit) = if thick { (Keep::AtMost, &most) } else { (Keep::AtLeast, &least) };
+        let check = Check::judge("hone-left", left, keep, limit, bench.guard()).judged_as(verdict);
+        let place = self.honing.as_ref().map_or(self.nominal.place, |at| at.place);
+        row.check(check.about(HONING_LEFT.key).at(place));
+        Ok(())
+    }
+
     /// Whether the bore comes clean: bored is proven, honed alone is doubtful; and whether lobes that two points never see would.
     fn cleans(&self, bench: &Bench, found: &Found, made: &Made, row: &mut Answer) -> Result<(), Refusal> {
-        let [worn, old] = &found.clean;
         let guard = bench.guard();
+        // What it may run out by after it was trued is less than what cleans a side, or it is needed beside it.
+        let off = match self.true_within() {
+            Some(within) => cylinder::off_by_truing(&within.into(), &found.side)?.number(),
+            None => 0.0,
+        };
+        let [worn, old] = found.clean.each_ref().map(|clean| clean.shifted(off, "trued no closer"));
+        let (worn, old) = (&worn, &old);
         let judged = |id, clean: &Worked<Mm>| {
             Check::judge_two(id, (&made.bored, clean), Keep::AtLeast, (&made.finish, clean), guard).about(BORED.key)
         };
-        let sure = |check: Check| if found.unworn_read { check } else { check.not_better_than(Verdict::Doubtful) };
+        let sure = |check: Check| if found.unworn_sure { check } else { check.not_better_than(Verdict::Doubtful) };
         let place = self.readings.place;
         let (own, other) = match self.about() {
             Axis::Old => (sure(judged("cleans-up", old)), judged("cleans-up-other", worn)),
@@ -180,12 +222,12 @@ impl Bore {
     fn measurable(
         &self,
         bench: &Bench,
-        candidate: &Candidate,
+        made: &Made,
         (clearance, window): (&Worked<Shift>, &Window),
         row: &mut Answer,
     ) -> Result<(), Refusal> {
         const ID: &str = "can-be-measured";
-        if !candidate.measured() {
+        if !made.measured {
             row.not_checked(&[ID], &["drawers.pistons"]);
             return Ok(());
         }
@@ -198,16 +240,23 @@ impl Bore {
 
     fn ring(&self, bench: &Bench, finish: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
         const ID: &str = "ring-gap";
-        let Some(ring) = &self.ring_gap else {
-            row.not_checked(&[ID], &[ID]);
-            return Ok(());
+        let gap = match (bench.left(&RING_GAP)?, &self.ring_gap) {
+            (Some(left), _) => left,
+            (None, Some(ring)) => {
+                let found = row.read_difference(bench, "ring-gap.found", Gauge::Inside, &ring.found)?;
+                cylinder::ring_gap(&found.becomes(), finish, &(&ring.bore).into())?
+            }
+            (None, None) => {
+                row.not_checked(&[ID], &[ID]);
+                return Ok(());
+            }
         };
-        let found = row.read_difference(bench, "ring-gap.found", Gauge::Inside, &ring.found)?.becomes::<Shift>();
-        let gap = row.record(&RING_GAP, cylinder::ring_gap(&found, finish, &(&ring.bore).into())?);
+        let gap = row.record(&RING_GAP, gap);
+        let place = self.ring_gap.as_ref().map_or(self.nominal.place, |ring| ring.found.place);
         for (keep, share) in [(Keep::AtLeast, "ring-gap-least"), (Keep::AtMost, "ring-gap-most")] {
             let limit = cylinder::of_bore(&constant(share)?, finish)?;
             let check = Check::judge(ID, &gap, keep, &limit, bench.guard()).about(RING_GAP.key);
-            row.check(check.at(ring.found.place));
+            row.check(check.at(place));
         }
         Ok(())
     }
@@ -240,6 +289,7 @@ impl Bore {
         let alike = constant::<Expansion>("expansions-alike")?.number();
         let Some(warm) = &self.running else {
             match (of_bore.number() - of_piston.number()).abs() > alike {
+                true if self.least_running.is_some() => row.not_checked(&[ID], &["running"]),
                 true => row.not_checked(&[ID], &["running", "least-running"]),
                 false => row.does_not_apply(&[ID]),
             }

@@ -61,20 +61,35 @@ impl<'de> Deserialize<'de> for Readings {
     }
 }
 
+/// The keys that a newcomer is told of: any further key is an axis too.
+#[derive(JsonSchema)]
+#[schemars(rename_all = "kebab-case")]
+#[expect(dead_code, reason = "its schema alone is asked for")]
+struct Told {
+    /// What is read.
+    kind: ReadAs,
+    /// The gauge.
+    with: Option<At<String>>,
+    /// How warm the part was; left out, 20 degC.
+    at: Option<At<Celsius>>,
+    /// How warm the gauge was.
+    gauge_at: Option<At<Celsius>>,
+    /// The depths, from the top.
+    depths: At<Row<Mm>>,
+    /// Diameters across the crankshaft, one at every depth (measured).
+    thrust: Option<At<Row<Shift>>>,
+    /// Diameters along the crankshaft, one at every depth (measured).
+    pin: Option<At<Row<Shift>>>,
+}
+
 impl JsonSchema for Readings {
     fn schema_name() -> Cow<'static, str> {
         "BoreReadings".into()
     }
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        let (kind, text) = (generator.subschema_for::<ReadAs>(), generator.subschema_for::<String>());
-        let (warm, depths) = (generator.subschema_for::<Celsius>(), generator.subschema_for::<Row<Mm>>());
+        let mut schema = Told::json_schema(generator);
         let axis = generator.subschema_for::<Row<Shift>>();
-        schemars::json_schema!({
-            "type": "object",
-            "description": "Readings of a bore: each further key is an axis, with a reading at every depth.",
-            "properties": {"kind": kind, "with": text, "at": warm, "gauge-at": warm, "depths": depths},
-            "required": ["kind", "depths"],
-            "additionalProperties": axis,
-        })
+        schema.insert("additionalProperties".into(), axis.to_value());
+        schema
     }
 }

@@ -1,30 +1,35 @@
 //! The two set-ups: bored on the mill, then cold, measured and honed on the bench.
 
+use super::cutting::Boring;
+use super::found::Found;
 use super::keys::{Axis, Bore};
-use super::names::{BORE_MAX, BORE_MIN, BORED, CLEARANCE, FINISH, PASSES, PISTON, RING_GAP};
+use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, CLEARANCE, FINISH, PISTON, RING_GAP};
 use super::sketch;
+use crate::handbook::constants::constant;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station, Wait};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Decimals, Unit};
+use crate::quantity::{Mm, Unit};
 use crate::shop::{Gauge, Machine};
 
 /// Decimals of a millimetre that a bore gauge is read to.
 const PLACES: i32 = 3;
 
 impl Bore {
-    pub(super) fn set_ups(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+    pub(super) fn set_ups(&self, bench: &Bench, found: &Found, answer: &mut Answer) -> Result<(), Refusal> {
         let places = self.readings.value.axes.len() * self.readings.value.depths.value.reads.len();
         answer.fact("places", places.to_string());
-        self.bored(bench, places, answer)?;
+        let boring = self.boring(bench, found, answer)?;
+        self.bored(bench, places, boring, answer)?;
         self.honed(bench, places, answer)
     }
 
-    fn bored(&self, bench: &Bench, places: usize, answer: &mut Answer) -> Result<(), Refusal> {
-        let mut set_up = SetUp::at("bore-the-cylinder", Station::Drilling);
-        set_up.on(kit::machine_for(bench, self.set_up.as_ref(), kit::that_drills).map(Machine::name));
+    fn bored(&self, bench: &Bench, places: usize, boring: Boring, answer: &mut Answer) -> Result<(), Refusal> {
+        let station = boring.machine.map_or(Station::Drilling, Station::of);
+        let mut set_up = SetUp::at("bore-the-cylinder", station);
+        set_up.on(boring.machine.map(Machine::name));
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
         set_up.hold.extend(kit::trued_as("true-on-the-unworn-ring", self.hold.as_ref()).map(Into::into));
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
@@ -35,12 +40,16 @@ impl Bore {
             Axis::Old => "centre-on-the-unworn-ring",
             Axis::Worn => "centre-on-the-worn-place",
         });
-        if answer.value(PASSES.key).is_some() {
-            let passes = answer.value(PASSES.key).map_or(0.0, |passes| passes.number);
-            answer.fact("passes", Fact::figure(passes, Unit::One).to(Decimals::Exactly(0)));
-            set_up.step("bore-two-alike").step("spring-passes");
-        } else {
-            set_up.step("bore-alike");
+        match boring.cuts {
+            Some([early, last]) => {
+                set_up.step("bar-through-by-hand").step("touch-the-tightest");
+                set_up.cut(Words::of("open-it"), early);
+                set_up.step("measure-before-the-last");
+                set_up.cut(Words::of("last-cut-alike"), last);
+            }
+            None => {
+                set_up.step("bore-alike");
+            }
         }
         set_up.step("measure-bored");
         set_up.sketch = sketch::draw(self, answer, false);
@@ -58,7 +67,7 @@ impl Bore {
     fn honed(&self, bench: &Bench, places: usize, answer: &mut Answer) -> Result<(), Refusal> {
         let mut set_up = SetUp::at("hone-the-cylinder", Station::Bench);
         set_up.hold.push(Words::of("stands-on-its-base").into());
-        set_up.step("measure-cold");
+        set_up.hold_at(Words::of("measure-cold"), self.cold(bench, answer, places)?);
         set_up.step("hone-into-its-limits").step("chamfer").step("scrub");
         set_up.hold_at(Words::of("measure-finished"), self.finished(bench, answer, places));
         if answer.value(RING_GAP.key).is_some() {
@@ -75,6 +84,31 @@ impl Bore {
         set_up.blanks.push(kit::read_with(line, places, bench, Gauge::Inside));
         answer.set_ups.push(set_up);
         Ok(())
+    }
+
+    /// Cold, before a stone touches it: sizes for which the hone has neither too little nor too much to take, and that came clean.
+    fn cold(&self, bench: &Bench, answer: &Answer, places: usize) -> Result<Option<HoldPoint>, Refusal> {
+        let number = |key: &str| answer.value(key).map(|value| value.number);
+        let (Some(finish), Some(read)) = (number(FINISH.key), answer.value(CLEARANCE.key)) else { return Ok(None) };
+        let doubt = read.plus_minus * bench.guard() / 2.0;
+        let stock = |name| constant::<Mm>(name).map(|stock| stock.number());
+        let (least, most) = (finish - stock("honing-stock-most")?, finish - stock("honing-stock-least")?);
+        let clean = match self.about() {
+            Axis::Old => CLEAN_OLD.key,
+            Axis::Worn => CLEAN_WORN.key,
+        };
+        let least = number(clean).map_or(least, |clean| least.max(clean));
+        let (least, most) = (least + doubt, most - doubt);
+        Ok((least < most).then(|| {
+            let gauge = self.gauge(bench, finish);
+            HoldPoint::asking(BORED.key, places, gauge, Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm))
+        }))
+    }
+
+    /// The gauge of the readings, else one of the shop's that reads such a bore.
+    fn gauge(&self, bench: &Bench, bore: f64) -> Fact {
+        let named = self.readings.value.with.as_ref().map(|name| Fact::from(&name.value));
+        named.unwrap_or_else(|| kit::gauge_used(bench, bore, Gauge::Inside, false).name)
     }
 
     /// The piston measured again before metal is cut for it: what it was read as, with its doubt.
@@ -98,9 +132,7 @@ impl Bore {
     fn finished(&self, bench: &Bench, answer: &Answer, places: usize) -> Option<HoldPoint> {
         let finish = answer.value(FINISH.key)?;
         let (least, most) = Self::accepted(bench, answer)?;
-        let used = kit::gauge_used(bench, finish.number, Gauge::Inside, false).name;
-        let named = self.readings.value.with.as_ref().map(|name| Fact::from(&name.value));
         let limits = Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm);
-        Some(HoldPoint::asking(FINISH.key, places, named.unwrap_or(used), limits))
+        Some(HoldPoint::asking(FINISH.key, places, self.gauge(bench, finish.number), limits))
     }
 }

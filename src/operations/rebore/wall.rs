@@ -3,16 +3,15 @@
 use super::found::Found;
 use super::keys::{Axis, Bore};
 use super::names::WALL;
-use crate::handbook::constants::constant;
 use crate::handbook::measuring::cylinder;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Verdict, Worked};
+use crate::proof::{At, Check, Keep, Mark, Refusal, Side, Source, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Gauge;
 
 impl Bore {
     /// What it is trued within.
-    fn true_within(&self) -> Option<&At<Mm>> {
+    pub(super) fn true_within(&self) -> Option<&At<Mm>> {
         self.hold.as_ref()?.true_within.as_ref()
     }
 
@@ -21,7 +20,7 @@ impl Bore {
         &self,
         bench: &Bench,
         found: &Found,
-        (finish, most): (&Worked<Mm>, &Worked<Mm>),
+        (finish, [most, bored]): (&Worked<Mm>, [&Worked<Mm>; 2]),
         row: &mut Answer,
     ) -> Result<(), Refusal> {
         const ID: &str = "wall";
@@ -51,7 +50,9 @@ impl Bore {
             row.not_checked(&[ID], &missing);
             return Ok(());
         };
-        let over = (most.number() - finish.number()).max(0.0) / 2.0;
+        // It is bored no smaller again, whatever the limits say.
+        let most = most.number().max(bored.worst(Side::High, bench.guard()).number());
+        let over = (most - finish.number()).max(0.0) / 2.0;
         let thinnest = wall.shifted(-over, "in the greatest bore that may be left");
         let least_wall = Worked::<Mm>::from(least).becomes();
         let check = Check::judge(ID, &thinnest, Keep::AtLeast, &least_wall, bench.guard()).about(WALL.key);
@@ -70,21 +71,6 @@ impl Bore {
         let off = answer.read_difference(bench, ID, Gauge::Indicator, at)?;
         let check = Check::judge(ID, &off, Keep::AtMost, &within.into(), bench.guard());
         answer.check(check.at(at.place));
-        Ok(())
-    }
-
-    /// What the hone is left: neither the marks of the tool nor a shape that a hand cannot keep.
-    pub(super) fn hone_left(&self, answer: &mut Answer) -> Result<(), Refusal> {
-        let usual: Worked<Mm> = constant("honing-stock")?;
-        let left = self.honing.as_ref().map_or(usual.number(), |at| at.value.number());
-        let (least, most): (Worked<Mm>, Worked<Mm>) = (constant("honing-stock-least")?, constant("honing-stock-most")?);
-        let verdict = match left {
-            left if left <= 0.0 => Verdict::Fails,
-            left if left < least.number() || left > most.number() => Verdict::Doubtful,
-            _ => Verdict::Proven,
-        };
-        let place = self.honing.as_ref().map_or(self.nominal.place, |at| at.place);
-        answer.check(Check::of_kind("hone-left", verdict).at(place));
         Ok(())
     }
 }

@@ -23,7 +23,7 @@ impl Maker {
         let warm = if self.often(0.3) { "at: 24 degC, gauge-at: 23 degC, " } else { "" };
         asked.text(
             "readings",
-            format!("{{kind: diameter, {with}{warm}depths: 5 20 28 mm, across: {across}, along: {along}}}"),
+            format!("{{kind: diameter, {with}{warm}depths: 5 20 28 mm, thrust: {across}, pin: {along}}}"),
         );
         if !wild || self.often(0.6) {
             asked.put("unworn", Entry::Read(nominal + 0.01, 0.008));
