@@ -309,6 +309,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         crate::between::LIFE.to_owned(),
         crate::between::ANEW.to_owned(),
         float,
+        include_str!("../examples/bore.yaml").to_owned(),
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();
@@ -332,8 +333,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     }
     // Both words of these stand in one set-up: the order of its steps is held elsewhere.
     let in_one = [
+        "base-before-barrel",
         "deburr-before-last-pass",
+        "hone-before-scrub",
         "last-pass-before-wash",
+        "piston-before-bore",
         "ream-before-deburr",
         "rough-before-finish",
         "wash-before-as-left",

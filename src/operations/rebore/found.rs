@@ -128,7 +128,7 @@ impl Bore {
         let worst = answer.record(&WORST, all().max_by(by_size).ok_or_else(none)?.clone());
         let least = answer.record(&LEAST, all().min_by(by_size).ok_or_else(none)?.clone());
         let unworn = match &self.unworn {
-            Some(at) => answer.read_shared(bench, "unworn", Gauge::Inside, at)?,
+            Some(at) => answer.read(bench, "unworn", Gauge::Inside, at)?,
             None => {
                 let nominal = Worked::exact(self.nominal.value, Origin::Typed(self.nominal.place));
                 let doubt = constant::<Mm>("unworn-doubt")?.number();
@@ -197,7 +197,7 @@ impl Bore {
     fn worn_clearance(&self, bench: &Bench, answer: &mut Answer, worst: &Worked<Mm>) -> Result<(), Refusal> {
         const ID: &str = "worn-clearance";
         let Some(at) = &self.piston_now else { return Ok(()) };
-        let piston = answer.read_shared(bench, "piston-now", Gauge::Outside, at)?;
+        let piston = answer.read(bench, "piston-now", Gauge::Outside, at)?;
         let now = answer.record(&CLEARANCE_NOW, clearance::clearance(worst, &piston)?);
         let guard = bench.guard();
         let share = |name| cylinder::of_bore(&constant(name)?, &Worked::<Mm>::from(&self.nominal));

@@ -130,7 +130,7 @@ impl Bore {
             (Some(left), _) => left,
             (None, Some((size, with))) => {
                 let size = At { value: Reading::Size { size: size.value, with, warmth: None }, place: size.place };
-                row.read_shared(bench, "piston", Gauge::Outside, &size)?
+                row.read(bench, "piston", Gauge::Outside, &size)?
             }
             (None, None) => {
                 cylinder::piston_marked(&(&self.nominal).into(), &candidate.oversize, &window.low, &window.high)?
@@ -202,7 +202,7 @@ impl Bore {
         let [worn, old] = found.clean.each_ref().map(|clean| clean.shifted(off, "trued no closer"));
         let (worn, old) = (&worn, &old);
         let judged = |id, clean: &Worked<Mm>| {
-            Check::judge_two(id, (&made.bored, clean), Keep::AtLeast, (&made.finish, clean), guard).about(BORED.key)
+            Check::judge_two(id, (&made.bored, clean), Keep::AtLeast, (&made.finish, clean), guard)
         };
         let sure = |check: Check| if found.unworn_sure { check } else { check.not_better_than(Verdict::Doubtful) };
         let place = self.readings.place;
@@ -210,7 +210,8 @@ impl Bore {
             Axis::Old => (sure(judged("cleans-up", old)), judged("cleans-up-other", worn)),
             Axis::Worn => (judged("cleans-up", worn), sure(judged("cleans-up-other", old))),
         };
-        row.check(own.at(place));
+        // Only the bound of the axis that it is bored about is a bound of the size that is bored.
+        row.check(own.about(BORED.key).at(place));
         row.check(other.at(place));
         let margin = cylinder::unlike(&made.bored, worn)?;
         let check = Check::judge("lobes", &margin, Keep::AtLeast, &constant("lobe-unseen")?, guard);
