@@ -150,7 +150,7 @@ fn a_thin_bar_copies_the_old_shape() {
     assert_abs_diff_eq!(share, 0.1018, epsilon = 5e-5);
     assert_abs_diff_eq!(left, 0.026, epsilon = 5e-4);
     let bar = |from: &str, to: &str| verdict(first(&plan(BARREL, Some(&shop(&with(SHOP, from, to))))), "bar");
-    assert_eq!(bar("diameter: 36 mm", "diameter: 16 mm"), Verdict::Fails);
+    assert_eq!(bar("diameter: 36 mm, bar: carbide", "diameter: 16 mm"), Verdict::Fails);
     assert_eq!(bar("reach: 130 mm", "reach: 100 mm"), Verdict::Fails);
     assert_eq!(bar(", reach: 130 mm", ""), Verdict::Doubtful);
     assert_eq!(bar("diameter: 36 mm", "diameter: 36.5 mm"), Verdict::Proven);
