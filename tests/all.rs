@@ -25,6 +25,7 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fit_up;
 mod fuzzed;
 #[path = "fuzz/given.rs"]
 mod given;
