@@ -12,7 +12,9 @@ struct Dice(u64);
 impl Dice {
     fn of(seed: u64, case: u64) -> Self {
         let mut dice = Self(seed.wrapping_add(case * 1_000_003));
-        (0..3).for_each(|_| drop(dice.next(1)));
+        for _ in 0..3 {
+            dice.next(1);
+        }
         dice
     }
 
