@@ -24,6 +24,7 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod forms;
 mod fuzzed;
 #[path = "fuzz/given.rs"]
 mod given;
@@ -84,6 +85,7 @@ mod turn;
 mod twenty_questions;
 mod warm;
 mod why;
+mod width;
 mod words;
 mod worst_ends;
 mod written;
