@@ -38,7 +38,7 @@ use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::quantity::Print;
 use crate::reading::{harmless, near};
-use say::{When, page, print, print_bytes, tell, tell_page};
+use say::{When, page, print, print_pieces, tell, tell_page};
 use shows::ShowArguments;
 use stop::Stop;
 
