@@ -291,7 +291,7 @@ fn each_command_tells_a_program_what_is_wrong() {
         ("keys foo", 2, "`setover keys` names what there is"),
         ("operations --foo", 2, "--foo"),
         ("ask foo", 2, ""),
-        ("schema foo", 2, "foo"),
+        ("schema foo", 2, ""),
         ("start .", 2, ""),
         ("watch", 2, ""),
         ("foo", 2, "there is no command `foo`"),

@@ -61,18 +61,15 @@ pub(super) fn is_bare_letter(text: &str) -> bool {
 
 /// The size nearest to `mm` that a metric drawer has: a whole twentieth of a millimetre.
 pub fn metric_drill(mm: f64) -> f64 {
-    (mm * TWENTIETHS).round() / TWENTIETHS
+    (mm * 20.0).round() / 20.0
 }
-
-/// Metric drills are sold in steps of a twentieth of a millimetre.
-const TWENTIETHS: f64 = 20.0;
 
 /// The name on the drawer of a drill of that size, mm: a number, a letter or a fraction of an inch; none where it is a whole
 /// twentieth of a millimetre, which a metric drawer has.
 pub fn drawer_name(mm: f64) -> Option<String> {
     /// A list in millimetres is rounded to hundredths.
     const NEAR: f64 = 0.0056;
-    if !mm.is_finite() || mm <= 0.0 || (mm - metric_drill(mm)).abs() * TWENTIETHS < 1e-6 {
+    if !mm.is_finite() || mm <= 0.0 || (mm - metric_drill(mm)).abs() * 20.0 < 1e-6 {
         return None;
     }
     let inch = mm / 25.4;

@@ -113,7 +113,7 @@ const ELSEWHERE: [(&str, &[&str]); 24] = [
     ("knife-tool", &["turning"]),
     ("boring-tool", &["boring-bar"]),
     ("parting-tool", &["parting-blade"]),
-    ("cut-off", &["parting-blade", "part-off"]),
+    ("cut-off-blade", &["parting-blade"]),
     ("sti-tap", &["insert-tap"]),
     ("milling-machine", &["mill"]),
     ("drilling-machine", &["drill-press"]),

@@ -38,21 +38,23 @@ pub fn within(page: &str) -> Cow<'_, str> {
 
 fn broken_at(page: &str, width: usize) -> String {
     let mut out = String::with_capacity(page.len() + page.len() / 16);
-    for line in page.split_inclusive('\n') {
-        let (line, end) = line.strip_suffix('\n').map_or((line, ""), |line| (line, "\n"));
+    for line in page.lines() {
         if seen(line) <= width {
-            out += line
+            out.push_str(line);
         } else {
-            break_line(&mut out, line, width)
+            break_line(&mut out, line, width);
         }
-        out += end;
+        out.push('\n');
+    }
+    if !page.ends_with('\n') {
+        out.pop();
     }
     out
 }
 
 /// One line that is too long, broken at its blanks.
 fn break_line(out: &mut String, line: &str, width: usize) {
-    let stands_in = line.len() - line.trim_start_matches(' ').len();
+    let stands_in = line.len() - line.trim_start().len();
     // Where its last column begins: behind the last two blanks that stand early enough.
     let columns = line.match_indices("  ").map(|(at, blanks)| at + blanks.len()).filter(|at| *at > stands_in);
     let begins =
@@ -62,9 +64,9 @@ fn break_line(out: &mut String, line: &str, width: usize) {
     let mut fresh = true;
     // Blanks within a line are kept; those at which it is broken go.
     for piece in line.split_inclusive(' ') {
-        let word = piece.trim_end_matches(' ');
+        let word = piece.trim_end();
         if !fresh && !word.is_empty() && column + seen(word) > width {
-            out.truncate(out.trim_end_matches(' ').len());
+            out.truncate(without_blanks(out));
             out.push('\n');
             out.extend(std::iter::repeat_n(' ', hangs));
             column = hangs;
@@ -73,7 +75,12 @@ fn break_line(out: &mut String, line: &str, width: usize) {
         column += seen(piece);
         fresh &= word.is_empty();
     }
-    out.truncate(out.trim_end_matches(' ').len());
+    out.truncate(without_blanks(out));
+}
+
+/// How long a text is without the blanks at the end of its last line.
+fn without_blanks(text: &str) -> usize {
+    text.len() - text.bytes().rev().take_while(|byte| *byte == b' ').count()
 }
 
 /// How many signs of a text are seen: not those that give it weight and colour.
