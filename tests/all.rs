@@ -25,6 +25,7 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fit_up;
 mod forms;
 mod fuzzed;
 #[path = "fuzz/given.rs"]
@@ -60,6 +61,8 @@ mod random_jobs;
 mod reached;
 mod reading;
 mod ream_bush;
+mod rebore;
+mod rebore_left;
 mod registry;
 mod relations;
 mod rows;
