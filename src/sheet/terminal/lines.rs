@@ -17,7 +17,8 @@ pub fn as_wide_as(columns: usize) {
     let _ = COLUMNS.set(columns.clamp(LEAST, MOST));
 }
 
-fn width() -> usize {
+/// Columns that a line may take.
+pub(super) fn width() -> usize {
     COLUMNS.get().copied().unwrap_or(USUAL)
 }
 
