@@ -27,6 +27,7 @@ pub use bars::{BarsDrawn, bars};
 pub use ladder::{LadderDrawn, ladder};
 pub use scale::Scale;
 pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
+pub(super) use symbols::round;
 
 use super::fonts;
 use super::page::{AreaId, Page, Point, Rect};
