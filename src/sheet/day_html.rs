@@ -32,10 +32,13 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         out += &format!("<p>{}</p>\n", text(&line));
     }
     for page in &day_pages(day)? {
-        // On a telephone the bars are pushed along in their own frame: made as narrow as the page nobody could read them.
-        out += &format!("<div class=\"bars\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">", said::BARS);
-        out += &svg::pictures(page, said::DAY_PAGE).into_iter().collect::<Vec<_>>().join("\n");
-        out += "</div>\n";
+        let drawn: Vec<String> = svg::pictures(page, said::DAY_PAGE).into_iter().collect();
+        if !drawn.is_empty() {
+            // On a telephone the bars are pushed along in their own frame: made as narrow as the page nobody could read them.
+            out += &format!("<div class=\"bars\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">", said::BARS);
+            out += &drawn.join("\n");
+            out += "</div>\n";
+        }
     }
     timetable(&mut out, day);
     let lists: [(&str, Vec<String>); 11] = [
