@@ -427,6 +427,33 @@ parts:
     }
 }
 
+/// Two parts hot by hand, each wanted between the other and its work: no order can be, and they are named.
+#[test]
+fn hot_parts_that_stand_between_each_other_are_a_circle() {
+    let one = |part: &str, other: &str| {
+        format!(
+            "  - part: {part}\n    operations:\n      - hand: {{set-up: {{name: torch}}, does: Warm it., minutes: 10 min, leaves: [warm]}}\n      - hand: {{set-up: {{name: drop, after: {other}/torch}}, does: Drop it on., minutes: 5 min, needs: [warm]}}\n"
+        )
+    };
+    let job = format!("job: Two\nparts:\n{}{}", one("ring", "hub"), one("hub", "ring"));
+    let says = refused(&job, &asked())[0].says.clone();
+    for it in [
+        "in a circle: ",
+        "1.1 waits for 3.1",
+        "3.1 for 1.1",
+        "2.1 follows at once: after",
+        "4.1 follows at once: after",
+    ] {
+        assert!(
+            says.contains(it)
+                || says.contains(
+                    &it.replace("1.1 waits for 3.1", "3.1 waits for 1.1").replace("3.1 for 1.1", "1.1 for 3.1")
+                ),
+            "{it}: {says}"
+        );
+    }
+}
+
 #[test]
 fn every_committed_job_gives_a_day_or_says_why_not() {
     for (path, job) in committed_jobs() {

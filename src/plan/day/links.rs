@@ -78,6 +78,42 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
 }
 
 impl Links {
+    /// The musts with what follows from work that is done at once: nothing stands between the two, so that what must come before
+    /// the later comes before the earlier too, and what must come after the earlier comes after the later.
+    pub(super) fn with_couples(&self, items: &[Item]) -> Vec<Link> {
+        let by_hand = |at: usize| items.get(at).is_some_and(|item| item.set_up.tail.is_none());
+        let mut couples: Vec<(usize, usize)> = Vec::new();
+        for link in self.musts.iter().filter(|link| by_hand(link.before) && link.fetches(items)) {
+            if !couples.iter().any(|(first, _)| *first == link.before) {
+                couples.push((link.before, link.after));
+            }
+        }
+        let mut all = self.musts.clone();
+        for _ in 0..couples.len() {
+            for (first, then) in &couples {
+                let id = || items.get(*then).map(Item::id).unwrap_or_default();
+                let follows = |link: &Link| {
+                    let (before, after) = match (link.before, link.after) {
+                        (before, after) if after == *then && before != *first => (before, *first),
+                        (before, after) if before == *first && after != *then => (*then, after),
+                        _ => return None,
+                    };
+                    let because = Because::AtOnce(id(), Box::new(link.because.clone()));
+                    Some(Link { before, after, rest: 0, because })
+                };
+                let is_new = |link: &Link, all: &[Link]| {
+                    !all.iter().any(|known| (known.before, known.after) == (link.before, link.after))
+                };
+                for link in all.iter().filter_map(follows).collect::<Vec<_>>() {
+                    if is_new(&link, &all) {
+                        all.push(link);
+                    }
+                }
+            }
+        }
+        all
+    }
+
     fn must(&mut self, before: usize, after: usize, rest: Minute, because: Because) {
         if before != after {
             self.musts.push(Link { before, after, rest, because });
