@@ -25,6 +25,7 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod fit_up;
 mod fuzzed;
 #[path = "fuzz/given.rs"]
 mod given;
@@ -59,6 +60,8 @@ mod random_jobs;
 mod reached;
 mod reading;
 mod ream_bush;
+mod rebore;
+mod rebore_left;
 mod registry;
 mod relations;
 mod rows;

@@ -10,7 +10,7 @@ mod half;
 mod pictures;
 mod shapes;
 
-pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, Ruler, Rung, RungHole, TextRow};
+pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Ruler, Rung, RungHole, TextRow};
 pub use shapes::{arc, circle, drilled, lengthwise, mirrored, rectangle, ring_section};
 
 /// A place on the part, mm.

@@ -40,6 +40,8 @@ pub struct Cutting {
     pub feeds_along: Option<At<Steps<MmPerRev>>>,
     /// Feed steps across; left out, it is fed by hand.
     pub feeds_across: Option<At<Steps<MmPerRev>>>,
+    /// Feed steps of the quill; left out, it is fed by hand.
+    pub feeds_quill: Option<At<Steps<MmPerRev>>>,
     /// Motor power.
     pub power: Option<At<KiloWatt>>,
     /// Drive efficiency.
