@@ -1,6 +1,6 @@
 //! A day at a terminal: its head, the timetable, the bars, and what must be to hand.
 
-use super::lines::{Lines, width};
+use super::lines::Lines;
 use crate::plan::day::search::{DAY, Minute};
 use crate::plan::day::{Day, Line};
 use crate::sheet::words;
@@ -35,20 +35,14 @@ pub fn day(day: &Day, reasons: &Reasons) -> Option<String> {
     if !day.machines.is_empty() {
         out.heading(said::MACHINES);
         let rows: Vec<Vec<String>> = day.machines.iter().map(|own| said::of_machine(day, own).to_vec()).collect();
-        let wide = |rows: &[Vec<String>]| rows.iter().flatten().map(|cell| cell.chars().count()).max().unwrap_or(0);
-        if wide(&rows) * CELLS > width() {
-            rows.iter().for_each(|row| out.hanging("  ", &row.join(", ")));
-        } else {
-            out.table(2, &rows);
-        }
+        out.table(2, &rows);
     }
     list(&mut out, said::OUT, day.left_out.iter().map(said::left_out));
     list(&mut out, said::OVER, day.left_over.iter().map(said::left_over));
     list(&mut out, said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out));
     list(&mut out, said::TAKEN_AS_DONE, said::taken_as_done(day).into_iter());
     list(&mut out, said::DEFAULTS, said::all_assumed(day).into_iter());
-    out.gap();
-    out.hanging("", words::STANDING);
+    out.heading(words::STANDING);
     Some(out.finish())
 }
 
@@ -96,11 +90,11 @@ fn set_up(day: &Day, of: &Row, line: &Line) -> String {
     words.join(", ") + &by_itself.unwrap_or_default()
 }
 
-/// Columns for the bars of a day, at the most, and for what stands before them.
+/// Columns for the bars of a day, at most.
 const COLUMNS: usize = 62;
-const BEFORE: usize = 16;
-/// So many times its widest cell a row of a machine takes.
-const CELLS: usize = 4;
+
+/// Columns for what a bar is of, with the blanks before it.
+const BEFORE_BARS: usize = 16;
 
 /// A row of bars for the hands and for each machine, day by day.
 fn bars(out: &mut Lines, day: &Day) {
@@ -110,9 +104,9 @@ fn bars(out: &mut Lines, day: &Day) {
     if day.lines.is_empty() {
         return;
     }
-    let room = width().saturating_sub(BEFORE).min(COLUMNS);
-    let whole = close - open / 60 * 60;
-    let step = [10, 15, 20, 30].into_iter().find(|step| whole.div_ceil(*step) as usize <= room).unwrap_or(60);
+    let columns = super::columns().map_or(COLUMNS, |all| COLUMNS.min(all.saturating_sub(BEFORE_BARS)));
+    let fits = |step: &Minute| (close - open / 60 * 60).div_ceil(*step) as usize <= columns;
+    let step = [10, 15, 20, 30, 60].into_iter().find(fits).unwrap_or(60);
     out.heading(said::BARS);
     let last = day.lines.iter().map(|line| line.end).max().unwrap_or_default();
     let days: Vec<u32> =
@@ -131,8 +125,7 @@ fn bars(out: &mut Lines, day: &Day) {
             out.line(&format!("  {name:<14}{}", window.row(Some(&machine.name))));
         }
     }
-    let signs = format!("  {} {step} min", said::SIGNS);
-    if signs.chars().count() <= width() { out.line(&signs) } else { out.hanging("  ", signs.trim_start()) }
+    out.line(&format!("  {} {step} min", said::SIGNS));
 }
 
 /// A stretch of time as signs.
