@@ -107,9 +107,8 @@ fn readings_decisions_day_sheets_log_and_another_pack() {
         sheet.contains("Lay in, from bearing to collar: 0.152 + 0.530 mm."),
         "the sheet shows the new pack: {sheet}"
     );
-    assert!(
-        says(&folder, &with_jobs("plan", &["--values", "--part", "layshaft thrust collar"])).contains("as left L4")
-    );
+    let collar = of(&evening, "layshaft thrust collar", "face");
+    assert_eq!(collar["values"]["length_after"]["log"], "L4", "marked by its line of the log");
     let pages = |name: &str| {
         says(&folder, &with_jobs("sheets", &["-o", name.to_owned().leak()]));
         lopdf::Document::load(folder.join(name)).unwrap().get_pages().len()
