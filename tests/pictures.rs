@@ -2,18 +2,26 @@
 //! chosen one framed; of sizes that fit the bars end at their values.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common;
+use crate::{common, seeds};
 
 use common::jobs::random_jobs_keep;
 use common::{shop, try_plan};
+use proptest::prelude::*;
+use setover::drawing::{Goes, Grip, Polar, Spoke, Vector};
 use setover::operations::Picture;
 use setover::plan::{Plan, Planned};
 use setover::quantity::Print;
 use setover::sheet::check::faults;
-use setover::sheet::draughting::{bars, ladder};
+use setover::sheet::draughting::{bars, ladder, polar};
 use setover::sheet::page::{Ink, Page, Paper, Point, Rect};
-use setover::sheet::pictures;
+use setover::sheet::{layout, pictures};
 use std::collections::BTreeSet;
+
+/// The zone of the sketch on each paper.
+const SKETCHES: [(Paper, Rect); 2] =
+    [(Paper::A4, Rect::new(12.0, 55.0, 134.0, 125.0)), (Paper::Letter, Rect::new(12.0, 55.0, 138.0, 115.0))];
+
+const PRINTS: [Print; 3] = [Print::Metric, Print::Imperial, Print::Both];
 
 const ROOM: Rect = Rect::new(12.0, 50.0, 198.0, 230.0);
 
@@ -130,6 +138,47 @@ fn fit(planned: &Planned, page: &mut Page, said: &mut Vec<String>) {
     }
 }
 
+/// Readings round a circle in the zone of the sketch: each dot as far out as it was read, larger by what is printed; the centre so
+/// too; nothing overlaps or leaves the zone.
+fn round(drawing: &Polar, paper: Paper, room: Rect) -> Vec<String> {
+    let mut page = Page::new(paper);
+    let area = page.area("sketch", room);
+    let drawn = match polar(&mut page, area, room, drawing) {
+        Ok(drawn) => drawn,
+        Err(fault) => return vec![fault.to_string()],
+    };
+    let mut said: Vec<String> = faults(&page).iter().map(ToString::to_string).collect();
+    let printed = format!("×{}", setover::quantity::figure(drawn.times));
+    if !texts(&page).iter().any(|(text, _)| text.ends_with(&printed)) {
+        said.push(format!("it does not say {printed}"));
+    }
+    let middles: Vec<Point> = page
+        .marks
+        .iter()
+        .filter(|mark| matches!(&mark.ink, Ink::Polygon { stroke: None, .. }))
+        .map(|mark| mark.bounds.centre())
+        .collect();
+    for read in &drawing.reads {
+        let (angle, radius) = (read.degrees.to_radians(), drawn.ring + drawn.times * read.over);
+        let at = Point::new(drawn.axis.x + radius * angle.sin(), drawn.axis.y - radius * angle.cos());
+        if !middles.iter().any(|middle| (middle - at).norm() < 0.05) {
+            said.push(format!("the reading at {} is not drawn where it is", read.degrees));
+        }
+    }
+    let centre =
+        Point::new(drawn.axis.x + drawn.times * drawing.centre.y, drawn.axis.y - drawn.times * drawing.centre.x);
+    let ends = |mark: &setover::sheet::page::Mark| match &mark.ink {
+        Ink::Polygon { points, stroke: None, .. } => {
+            points.iter().any(|p| (p - centre).norm() < 0.05) || (mark.bounds.centre() - centre).norm() < 0.05
+        }
+        _ => false,
+    };
+    if !page.marks.iter().any(ends) {
+        said.push("the centre is not drawn where it is".into());
+    }
+    said
+}
+
 /// What breaks a law, each with its operation.
 fn broken(plan: &Plan) -> BTreeSet<String> {
     let mut all = BTreeSet::new();
@@ -138,6 +187,12 @@ fn broken(plan: &Plan) -> BTreeSet<String> {
         lengths(planned, &mut page, &mut said);
         fit(planned, &mut page, &mut said);
         said.extend(faults(&page).iter().map(ToString::to_string));
+        if let Some(Picture::Polar(of)) = &planned.answer.picture {
+            for (print, (paper, room)) in PRINTS.iter().flat_map(|print| SKETCHES.map(|sketch| (*print, sketch))) {
+                let drawing = pictures::polar(&planned.answer, of, print).expect("a centre");
+                said.extend(round(&drawing, paper, room));
+            }
+        }
         all.extend(said.into_iter().map(|fault| format!("{}: {fault}", planned.address)));
     }
     all
@@ -160,4 +215,106 @@ fn the_demonstration_and_the_examples_keep_the_laws() {
 #[test]
 fn random_jobs_keep_the_laws() {
     random_jobs_keep(60, |plan| broken(plan).into_iter().collect());
+}
+
+/// Readings as no shop has them.
+fn any_polar() -> impl Strategy<Value = Polar> {
+    let size = prop_oneof![Just(0.0), -0.5..0.5_f64, -30.0..30.0_f64, -0.0005..0.0005_f64];
+    let reads = prop::collection::vec(size.clone(), 4..=24);
+    let jaws = prop::sample::select(vec![0_u8, 3, 4]);
+    let says = prop::collection::vec(prop::sample::select(vec!["1. loosen", "29.9999 mm", "key 11 turns 359°"]), 0..=3);
+    let moved = prop::option::of(prop::sample::select(vec![Goes::In, Goes::Out]));
+    (reads, (size.clone(), size), 0.0..0.5_f64, jaws, prop::collection::vec((says, moved), 4)).prop_map(
+        |(reads, (along, across), allowed, jaws, done)| {
+            let count = reads.len() as f64;
+            let spoke = |(at, over): (usize, f64)| Spoke {
+                degrees: at as f64 * 360.0 / count,
+                over,
+                says: format!("{over:.3} mm"),
+            };
+            // Three jaws do not move apart: shims go in.
+            let grip = |(at, (says, goes)): (usize, (Vec<&str>, Option<Goes>))| Grip {
+                degrees: at as f64 * 360.0 / f64::from(jaws),
+                number: Some(at as u8 + 1),
+                goes: goes.filter(|_| jaws == 4),
+                says: match jaws {
+                    4 => says.into_iter().map(str::to_owned).collect(),
+                    _ => ["shim under it", "0.3000 in"].iter().take(says.len()).map(|&text| text.to_owned()).collect(),
+                },
+            };
+            Polar {
+                reads: reads.into_iter().enumerate().map(spoke).collect(),
+                centre: Vector::new(along, across),
+                allowed,
+                grips: done.into_iter().take(usize::from(jaws)).enumerate().map(grip).collect(),
+                says: [
+                    vec!["centre off 29.9999 ± 0.0001 mm".into(), "towards 359°".into()],
+                    vec!["dashed: allowed, 0.0999 in in a turn".into()],
+                ],
+            }
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(seeds::config(300, "tests/regressions/pictures.txt"))]
+
+    #[test]
+    fn readings_round_a_circle_keep_the_laws_whatever_they_are(drawing in any_polar()) {
+        for (paper, room) in SKETCHES {
+            let said = round(&drawing, paper, room);
+            prop_assert!(said.is_empty(), "{said:#?}");
+        }
+    }
+}
+
+/// A job that trues a part: `{keys}` in it.
+fn trued(keys: &str, units: &str) -> Plan {
+    let own = std::fs::read_to_string("examples/shop.yaml").unwrap().replace("units: metric", units);
+    let job = format!(
+        "job: trued\nparts:\n  - part: shaft\n    material: mild steel\n    operations:\n      - set-true: {{with: lever indicator, {keys}}}\n"
+    );
+    try_plan(&job, Some(&shop(&own))).unwrap()
+}
+
+fn words_of(plan: &Plan) -> Vec<String> {
+    let pages = layout::pages(std::slice::from_ref(plan)).unwrap();
+    pages.iter().flat_map(texts).map(|(text, _)| text).collect()
+}
+
+#[test]
+fn the_four_jaw_shows_which_jaw_gives_way_first_and_how_far() {
+    let keys = "jaw-readings: 0 -0.045 -0.130 -0.075 mm, true-within: 0.02 mm, hold: {in: four-jaw}";
+    for units in ["units: metric", "units: inch", "units: both"] {
+        let plan = trued(keys, units);
+        let Some(Picture::Polar(of)) = &plan.operations[0].answer.picture else { panic!("no picture") };
+        let drawing = pictures::polar(&plan.operations[0].answer, of, plan.print).unwrap();
+        let by = if units.ends_with("inch") { "0.0026 in" } else { "0.065 mm" };
+        let said = |jaw: usize| drawing.grips[jaw].says.join(" ");
+        assert!(said(2).starts_with(&format!("1. loosen {by}")), "{}", said(2));
+        assert!(said(0).starts_with(&format!("2. tighten {by}")), "{}", said(0));
+        assert_eq!((drawing.grips[2].goes, drawing.grips[0].goes), (Some(Goes::Out), Some(Goes::In)));
+        let words = words_of(&plan);
+        assert!(words.iter().any(|word| word == "1. loosen"), "on the sheet in {units}: {words:#?}");
+        assert!(!words.iter().any(|word| word.contains("could not be drawn")));
+    }
+}
+
+#[test]
+fn in_a_bore_the_jaw_that_is_loosened_comes_in() {
+    let keys = "jaw-readings: 0 -0.045 -0.130 -0.075 mm, true-within: 0.02 mm, hold: {in: four-jaw}, jaws: inside";
+    let plan = trued(keys, "units: metric");
+    let Some(Picture::Polar(of)) = &plan.operations[0].answer.picture else { panic!("no picture") };
+    let drawing = pictures::polar(&plan.operations[0].answer, of, Print::Metric).unwrap();
+    assert!(drawing.grips[0].says[0] == "1. loosen" && drawing.grips[0].goes == Some(Goes::In));
+}
+
+#[test]
+fn what_fails_shows_no_jaw_to_be_moved() {
+    let keys = "readings: {at: 0 45 90 135 180 225 270 315 deg, reads: -28 -37 -21 29 28 37 21 -29 um}, true-within: 0.01 mm, hold: {in: four-jaw}";
+    let plan = trued(keys, "units: metric");
+    assert_eq!(plan.operations[0].verdict, setover::proof::Verdict::Fails);
+    let words = words_of(&plan);
+    assert!(words.iter().any(|word| word.contains("off centre ×")), "{words:#?}");
+    assert!(!words.iter().any(|word| word.contains("loosen") || word.contains("tighten")), "{words:#?}");
 }

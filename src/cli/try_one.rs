@@ -17,8 +17,8 @@ enum TryFormat {
     Text,
     /// For a program.
     Json,
-    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, else the sketch of its first set-up;
-    /// with --over the verdicts along the range.
+    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, readings round the work in its chuck,
+    /// else the sketch of its first set-up; with --over the verdicts along the range.
     Svg,
 }
 

@@ -8,9 +8,11 @@ mod build;
 mod dump;
 mod half;
 mod pictures;
+mod polar;
 mod shapes;
 
 pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, Ruler, Rung, RungHole, TextRow};
+pub use polar::{Goes, Grip, Polar, Spoke};
 pub use shapes::{arc, circle, drilled, lengthwise, mirrored, rectangle, ring_section};
 
 /// A place on the part, mm.

@@ -10,6 +10,60 @@ pub enum Picture<W = Words> {
     Lengths(Box<Lengths>),
     /// Sizes that fit into each other, as bars on one scale.
     Fit(Fit<W>),
+    /// Readings round work in a chuck, and what moves its centre.
+    Polar(Box<Polar>),
+}
+
+/// Readings round work that turns off its centre, and how that is moved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Polar {
+    /// The set-up whose sketch it is.
+    pub set_up: &'static str,
+    /// Each reading: degrees from the first jaw, and how far the work stands out there over the mean of all, mm.
+    pub reads: Vec<(f64, f64)>,
+    /// Where the centre is: towards the first jaw, and across, mm.
+    pub centre: (f64, f64),
+    /// How far it is off.
+    pub off: &'static str,
+    /// Towards where.
+    pub towards: &'static str,
+    /// What an indicator may read in a turn.
+    pub within: &'static str,
+    /// What holds the work.
+    pub jaws: Vec<Jaw>,
+    /// How far it is tapped, where no jaw moves it, mm.
+    pub tapped: Option<f64>,
+}
+
+/// A jaw that holds work.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Jaw {
+    /// Where it stands, degrees from the first.
+    pub degrees: f64,
+    /// Its number.
+    pub number: u8,
+    /// What is done to it.
+    pub does: Option<JawWork>,
+}
+
+/// What is done to a jaw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum JawWork {
+    /// It is moved.
+    Moved {
+        /// Which of the moves it is, counted from 1.
+        order: u8,
+        /// Whether it is loosened; else it is tightened.
+        loosened: bool,
+        /// Whether it goes away from the axis.
+        outward: bool,
+        /// By how much, mm.
+        by: f64,
+        /// Turn of its key, degrees.
+        turn: Option<f64>,
+    },
+    /// A shim so thick goes in under it, mm.
+    Shimmed(f64),
 }
 
 /// Lengths in one wall: names of values, those of one length in each alternative.
@@ -82,6 +136,27 @@ pub enum Ends {
 }
 
 impl<W> Picture<W> {
+    /// The set-up whose sketch it is, where it stands in the place of one.
+    pub fn is_sketch_of(&self, set_up: &str) -> bool {
+        match self {
+            Self::Lengths(_) | Self::Fit(_) => false,
+            Self::Polar(polar) => polar.set_up == set_up,
+        }
+    }
+
+    /// What may be seen of it where the operation fails: what was found, nothing that could be done; nothing where that is all.
+    pub(crate) fn without_targets(self) -> Option<Self> {
+        match self {
+            Self::Lengths(_) => Some(self),
+            Self::Fit(_) => None,
+            Self::Polar(mut polar) => {
+                polar.jaws.iter_mut().for_each(|jaw| jaw.does = None);
+                polar.tapped = None;
+                Some(Self::Polar(polar))
+            }
+        }
+    }
+
     /// The same picture in other words.
     ///
     /// # Errors
@@ -99,6 +174,7 @@ impl<W> Picture<W> {
         };
         Ok(match self {
             Self::Lengths(lengths) => Picture::Lengths(lengths.clone()),
+            Self::Polar(polar) => Picture::Polar(polar.clone()),
             Self::Fit(fit) => Picture::Fit(Fit { groups: fit.groups.iter().map(group).collect::<Result<_, _>>()? }),
         })
     }

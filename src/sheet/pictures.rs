@@ -1,8 +1,15 @@
-//! What the pictures of an answer show: its values and its alternatives, read out of it by name and put as a drawing list.
+//! What the pictures of an answer show: its values and its alternatives, read out of it by name and put as a drawing list, which
+//! is drawn and told in words from there on.
 
-use super::{figures, words};
-use crate::drawing::{Bar, BarGroup, Bars, Gap, Ladder, Ruler, Rung, RungHole, TextRow};
-use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, Lengths};
+mod polar;
+
+pub use polar::polar;
+
+use super::draughting::{self, Fault};
+use super::page::{AreaId, Page, Rect};
+use super::{figures, told, words};
+use crate::drawing::{Bar, BarGroup, Bars, Gap, Ladder, Polar, Ruler, Rung, RungHole, TextRow};
+use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, Lengths, Picture};
 use crate::proof::{Judged, Verdict};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 
@@ -17,6 +24,60 @@ const STEPS_INCH: [f64; 7] = [0.0002, 0.0005, 0.001, 0.002, 0.005, 0.01, 0.02];
 const FINE: f64 = 10.0;
 /// An inch, mm.
 const INCH: f64 = 25.4;
+
+/// A drawing list of a picture: it can be put on paper and told in words.
+pub(super) trait Pictured {
+    /// What stands over it.
+    fn heading(&self) -> &'static str;
+
+    /// Draws it into a room (mm of paper) of a page; gives back what it covers and what it shows, in words.
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault>;
+}
+
+impl Pictured for Ladder {
+    fn heading(&self) -> &'static str {
+        words::LENGTHS
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::ladder(page, area, room, self)?;
+        Ok((drawn.bounds, told::ladder(self, &drawn)))
+    }
+}
+
+impl Pictured for Bars {
+    fn heading(&self) -> &'static str {
+        words::FITS
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::bars(page, area, room, self)?;
+        Ok((drawn.bounds, told::bars(self, &drawn)))
+    }
+}
+
+impl Pictured for Polar {
+    fn heading(&self) -> &'static str {
+        words::ROUND
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::polar(page, area, room, self)?;
+        Ok((drawn.bounds, told::polar(self, &drawn)))
+    }
+}
+
+/// The picture of an answer, whole; nothing where it has none, or where what it shows has no figure.
+pub(super) fn whole(answer: &Answer<String>, print: Print) -> Option<Box<dyn Pictured>> {
+    fn boxed<T: Pictured + 'static>(list: Option<T>) -> Option<Box<dyn Pictured>> {
+        list.map(|list| Box::new(list) as Box<dyn Pictured>)
+    }
+    match answer.picture.as_ref()? {
+        Picture::Lengths(lengths) => boxed(ladder(answer, lengths, print)),
+        Picture::Fit(fit) => boxed(bars(answer, fit, print, |_| true)),
+        Picture::Polar(of) => boxed(polar(answer, of, print)),
+    }
+}
 
 /// The lengths of an answer in one wall; nothing where the wall or its hole has no figure.
 #[must_use]

@@ -19,12 +19,14 @@ mod ladder;
 mod laid;
 mod lay;
 mod part;
+mod polar;
 mod scale;
 mod symbols;
 mod words;
 
 pub use bars::{BarsDrawn, bars};
 pub use ladder::{LadderDrawn, ladder};
+pub use polar::{PolarDrawn, polar};
 pub use scale::Scale;
 pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
 

@@ -43,3 +43,56 @@ pub(in crate::sheet) const fn unit_of_sizes(print: Print) -> &'static str {
 pub(in crate::sheet) const LENGTHS: &str = "Lengths in this wall";
 /// Heading of sizes that fit into each other.
 pub(in crate::sheet) const FITS: &str = "How the sizes fit";
+/// Heading of readings round the work.
+pub(in crate::sheet) const ROUND: &str = "Readings round the work";
+
+/// How far a centre is off.
+pub(in crate::sheet) fn off_by(figure: &str) -> String {
+    format!("centre off {figure}")
+}
+
+/// Towards where it is off, from the first jaw.
+pub(in crate::sheet) fn towards(angle: &str) -> String {
+    format!("towards {angle}")
+}
+
+/// What an indicator may read in a turn: its circle is dashed.
+pub(in crate::sheet) fn allowed_in_a_turn(figure: &str) -> String {
+    format!("dashed: allowed, {figure} in a turn")
+}
+
+/// How many times as large as it is something is drawn.
+pub(in crate::sheet) fn times(times: f64) -> String {
+    format!("×{}", crate::quantity::figure(times))
+}
+
+/// The same of a centre that is off.
+pub(in crate::sheet) fn off_centre_times(by: f64) -> String {
+    format!("off centre {}", times(by))
+}
+
+/// At a jaw that is not moved.
+pub(in crate::sheet) const STAYS: &str = "stays";
+/// At a jaw that gets a shim.
+pub(in crate::sheet) const SHIM_UNDER: &str = "shim under it";
+/// At a jaw that would get one.
+pub(in crate::sheet) const NO_SHIM: &str = "no shim";
+/// Where work is tapped.
+pub(in crate::sheet) const TAP_HERE: &str = "tap here";
+
+/// Which of the moves of a chuck's jaws it is, and which way.
+pub(in crate::sheet) fn in_order(order: u8, loosened: bool) -> String {
+    format!("{order}. {}", if loosened { "loosen" } else { "tighten" })
+}
+
+/// How far the key of a jaw turns, degrees.
+pub(in crate::sheet) fn turn_of_key(degrees: f64) -> String {
+    let turns = (degrees / 360.0).floor();
+    let rest = degrees - turns * 360.0;
+    match turns {
+        0.0 if rest < 9.95 => format!("key {rest:.1}°"),
+        0.0 => format!("key {rest:.0}°"),
+        1.0 => format!("key 1 turn {rest:.0}°"),
+        _ => format!("key {turns:.0} turns {rest:.0}°"),
+    }
+}
