@@ -312,7 +312,6 @@ impl<'a> Laid<'a> {
     }
 
     fn grip(&self, page: &mut Page, area: AreaId, grip: &Grip) -> Result<(), Fault> {
-        let out = way(grip.degrees);
         let middle = self.at(grip.degrees, self.out + TO_JAW + JAW.1 / 2.0);
         if let Some(number) = grip.number {
             page.polygon(area, self.jaw(grip.degrees), Fill::White, Some(OUTLINE));
