@@ -62,7 +62,10 @@ pub use kit::{
 };
 pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
-pub use picture::{Between, Ends, Fit, FitGroup, Jaw, JawWork, Lengths, Picture, Polar};
+pub use picture::{
+    Between, Ends, Fit, FitGroup, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack, PackLink,
+    Picture, Polar,
+};
 pub(crate) use readings::{read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};

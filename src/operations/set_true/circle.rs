@@ -4,7 +4,6 @@ use super::keys::{Counts, SetTrue};
 use super::names::{
     AFTER, ECCENTRICITY, FORM, LEAN, LEAN_TOWARDS, LOBES_2, LOBES_3, TIR_OFF, TIR_READ, TOWARDS, WITHIN,
 };
-use super::shims::ByShims;
 use crate::handbook::constants::constant;
 use crate::handbook::form::circle::{spaced, waves};
 use crate::handbook::form::truing::{off_centre, read_in_a_turn};
@@ -38,6 +37,14 @@ impl Centre {
         let turned: f64 = terms.iter().map(|(times, term)| times * term.number()).sum();
         Worked::sum(&terms, degrees - turned, "the angle of both parts, from the first jaw", CIRCLE).recast()
     }
+}
+
+/// Shims under two of three jaws.
+pub(super) struct ByShims {
+    /// What an indicator will read in a turn because the drawer has no shim just so thick, mm.
+    pub(super) left: f64,
+    /// Each jaw with its shim, mm.
+    pub(super) under: [(u8, f64); 2],
 }
 
 /// Where what is found of a circle comes from.

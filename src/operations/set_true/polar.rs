@@ -1,11 +1,10 @@
 //! The readings round the chuck as a picture: where the centre is, and what is done to which jaw.
 
-use super::circle::Centre;
+use super::circle::{ByShims, Centre};
 use super::jaws::Move;
 use super::keys::SetTrue;
 use super::names::{ECCENTRICITY, MOVE_FIRST, MOVE_SECOND, TOWARDS, TURN_FIRST, TURN_SECOND, WITHIN};
 use super::set_up::TRUE_IT;
-use super::shims::ByShims;
 use crate::handbook::form::circle::waves;
 use crate::operations::{Answer, HeldIn, Jaw, JawWork, Picture, Polar};
 use crate::quantity::Quantity;

@@ -1,6 +1,6 @@
 //! Three jaws do not move apart: shims under two of them move the work.
 
-use super::circle::{Centre, shims_to_centre};
+use super::circle::{ByShims, Centre, shims_to_centre};
 use super::keys::SetTrue;
 use super::names::{SHIM_FIRST, SHIM_SECOND};
 use crate::handbook::form::truing::{shim_first, shim_second};
@@ -11,14 +11,6 @@ use crate::quantity::{Angle, Quantity};
 
 /// Degrees from one of three jaws to the next.
 const APART: f64 = 360.0 / 3.0;
-
-/// Shims under two of three jaws.
-pub(super) struct ByShims {
-    /// What an indicator will read in a turn because the drawer has no shim just so thick, mm.
-    pub(super) left: f64,
-    /// Each jaw with its shim, mm.
-    pub(super) under: [(u8, f64); 2],
-}
 
 impl SetTrue {
     /// The shims that centre it; nothing where it stands in four jaws.

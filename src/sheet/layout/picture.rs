@@ -28,6 +28,7 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
             let of_this = pictures::bars(&sheet.planned.answer, fit, sheet.plan.print, |group| group.set_up == here);
             of_this.map(|bars| block(sheet, room, &bars)).transpose()?.flatten()
         }
+        Some(Picture::Links(_)) if sheet.set_up.is_none() => whole(sheet, room)?,
         _ => None,
     };
     section.rows.extend(drawn);

@@ -1,6 +1,7 @@
 //! Words of the pictures that compare.
 
 use crate::quantity::Print;
+use std::fmt::Display;
 
 /// The far side of a wall.
 pub(in crate::sheet) const FAR_SIDE: &str = "breaks through";
@@ -31,7 +32,11 @@ pub(in crate::sheet) fn greatest(figure: &str) -> String {
 
 /// The scale of bars, mm of paper for each micrometre.
 pub(in crate::sheet) fn a_micrometre(mm: f64) -> String {
-    format!("{} mm a µm", crate::quantity::figure(mm))
+    match mm {
+        mm if mm >= 0.02 => format!("{} mm a µm", crate::quantity::figure(mm)),
+        mm if mm >= 0.001 => format!("{}:1", crate::quantity::figure(mm * 1000.0)),
+        _ => format!("1:{}", crate::quantity::figure(1.0 / (mm * 1000.0))),
+    }
 }
 
 /// The unit of the sizes beside bars.
@@ -95,4 +100,56 @@ pub(in crate::sheet) fn turn_of_key(degrees: f64) -> String {
         1.0 => format!("key 1 turn {rest:.0}°"),
         _ => format!("key {turns:.0} turns {rest:.0}°"),
     }
+}
+
+/// Heading of a face from above.
+pub(in crate::sheet) const SPOTS: &str = "High spots of the face";
+
+/// What the figures of a face are.
+pub(in crate::sheet) fn heights_in(unit: &str) -> String {
+    format!("{unit} over the lower plane; black is high")
+}
+
+/// From one height to another.
+pub(in crate::sheet) fn band_of(from: &str, to: &str) -> String {
+    format!("{from} to {to}")
+}
+
+/// Heading of the links of a gap.
+pub(in crate::sheet) const LINKS: &str = "Links of the gap, the dearest first";
+/// Over the names of links.
+pub(in crate::sheet) const LINK: &str = "link";
+/// Over their sizes.
+pub(in crate::sheet) const LINK_SIZE: &str = "counts";
+/// Over their shares.
+pub(in crate::sheet) const LINK_SHARE: &str = "share of the doubt";
+/// Beside a link that has no share of the doubt.
+pub(in crate::sheet) const NO_DOUBT: &str = "none";
+/// Before the limits of a gap.
+pub(in crate::sheet) const WANTED: &str = "wanted";
+/// Before what links leave.
+pub(in crate::sheet) const LINKS_LEAVE: &str = "the links leave";
+
+/// A share in hundredths.
+pub(in crate::sheet) fn percent(share: f64) -> String {
+    format!("{:.1} %", 100.0 * share)
+}
+
+/// Heading of a pack of shims.
+pub(in crate::sheet) const PACK: &str = "The pack and the float that it leaves";
+/// Before the float that no shim takes.
+pub(in crate::sheet) const WITHOUT_SHIMS: &str = "float without shims";
+/// Before the float that is wanted.
+pub(in crate::sheet) const FLOAT_WANTED: &str = "float wanted";
+/// Before the float that is left.
+pub(in crate::sheet) const FLOAT_LEFT: &str = "float left";
+
+/// The shims of a pack as they lie.
+pub(in crate::sheet) fn pack_of(shims: &[String]) -> String {
+    if shims.is_empty() { "no shim".into() } else { format!("from the hard face: {}", shims.join(" + ")) }
+}
+
+/// The scales of a pack, and of the sizes that it closes.
+pub(in crate::sheet) fn scales_of_pack(sizes: Option<impl Display>, pack: impl Display) -> String {
+    sizes.map_or_else(|| format!("pack {pack}"), |sizes| format!("sizes {sizes}, pack {pack}"))
 }
