@@ -302,7 +302,14 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let line_job = format!("{in_line}{other}");
     let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
-    let jobs = [bush("", ""), line_job, face.to_owned(), crate::between::LIFE.to_owned(), float];
+    let jobs = [
+        bush("", ""),
+        line_job,
+        face.to_owned(),
+        crate::between::LIFE.to_owned(),
+        crate::between::ANEW.to_owned(),
+        float,
+    ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();
     for job in &jobs {

@@ -8,7 +8,7 @@ mod exhaustive;
 #[path = "day_planner/minutes.rs"]
 mod minutes;
 #[path = "day_planner/random.rs"]
-mod random;
+pub mod random;
 #[path = "day_planner/read.rs"]
 mod read;
 #[path = "day_planner/relations.rs"]

@@ -36,7 +36,7 @@ fn each_cut_adds_the_setting_of_its_own_dial_and_the_reading_stays_one() {
         assert!((doubt(operation, "length_after") - by_hand).abs() < 1e-12, "{settings} settings");
     }
     let shares = &plan.operations[2].answer.value("length_after").expect("a length").shares;
-    let readings = shares.iter().filter(|share| matches!(share.0, Cause::Reading(_))).count();
+    let readings = shares.iter().filter(|share| matches!(share.0, Cause::Own(..))).count();
     let owners: Vec<Cause> = shares.iter().map(|share| share.0).filter(|c| matches!(c, Cause::SetBy(..))).collect();
     assert_eq!((readings, owners.len()), (1, 2), "{shares:?}");
     assert_ne!(owners[0], owners[1], "the dial of one cut is not the dial of another");

@@ -109,3 +109,27 @@ fn a_blade_must_stand_the_metal() {
     assert_eq!(verdict(first(&plan), "blade-reach"), Verdict::Doubtful);
     assert!(first(&plan).answer.missing.iter().any(|line| line.contains("parting blade")));
 }
+
+/// By hand: 0.03 of the depth gauge and half a division of 0.1 of the carriage, root of their squares 0.0583.
+#[test]
+fn a_length_that_cannot_be_set_so_near_is_not_proven() {
+    let kept = |length: &str| verdict(first(&own(&with(JOB, "length: 8.2 .. 8.6 mm", length))), "length-kept");
+    assert_eq!(verdict(first(&own(JOB)), "length-kept"), Verdict::Proven);
+    assert_eq!(kept("length: 8.33 .. 8.47 mm"), Verdict::Proven, "0.07 to each side");
+    assert_eq!(kept("length: 8.35 .. 8.45 mm"), Verdict::Doubtful, "0.05 to each side");
+    assert_eq!(kept("length: 8.59 .. 8.60 mm"), Verdict::Doubtful);
+    let gaugeless =
+        other(JOB, "  - {name: depth gauge, kind: depth gauge, from: 0 mm, to: 150 mm, uncertainty: 30 um}\n", "");
+    assert_eq!(verdict(first(&gaugeless), "length-kept"), Verdict::Doubtful, "nothing measures it to the blade");
+}
+
+/// A bar of which more than chuck and headstock hide stands out behind and whips, however well the jaws hold.
+#[test]
+fn a_long_bar_that_comes_out_behind_the_spindle_is_not_proven() {
+    let behind = |over_all: &str| first(&own(&with(JOB, "over-all: 60 ± 0.2 mm", over_all))).clone();
+    assert_eq!(verdict(&behind("over-all: 60 ± 0.2 mm"), "whips-behind"), Verdict::Proven, "40 + 20: nothing");
+    assert_eq!(verdict(&behind("over-all: 300 mm"), "whips-behind"), Verdict::Proven, "240");
+    let long = behind("over-all: 700 mm");
+    assert_eq!(verdict(&long, "whips-behind"), Verdict::Doubtful);
+    assert_ne!(long.verdict, Verdict::Proven);
+}

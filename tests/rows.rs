@@ -139,6 +139,32 @@ fn every_source_is_cited_and_can_be_found() {
     }
 }
 
+/// A name stands in one row of its table, and nothing that is loaded waits beside: of two rows of one name one is never read.
+#[test]
+fn each_rule_and_each_class_of_work_stands_once() {
+    let read = |file: &str| {
+        let text = std::fs::read_to_string(format!("shared/{file}.csv")).unwrap();
+        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+        reader.records().map(|row| row.unwrap()).map(|row| (row[0].to_owned(), row[1].to_owned())).collect::<Vec<_>>()
+    };
+    for (file, later) in [("order", "order-later"), ("classes", "classes-later")] {
+        let (rows, waiting) = (read(file), read(later));
+        let names: BTreeSet<&str> = rows.iter().map(|(name, _)| name.as_str()).collect();
+        assert_eq!(names.len(), rows.len(), "{file}: a name stands twice");
+        let of_rows: BTreeSet<&(String, String)> = waiting.iter().collect();
+        assert_eq!(of_rows.len(), waiting.len(), "{later}: a row stands twice");
+        if file == "order" {
+            assert!(waiting.iter().all(|(name, _)| !names.contains(name.as_str())), "{later} holds what is loaded");
+        } else {
+            let words = |of: &str| of.split(';').map(str::to_owned).collect::<Vec<_>>();
+            let loaded =
+                |name: &str, word: &String| rows.iter().any(|(own, of)| own == name && words(of).contains(word));
+            let twice = |(name, of): &(String, String)| words(of).iter().any(|word| loaded(name, word));
+            assert!(!waiting.iter().any(twice), "{later} holds what is loaded");
+        }
+    }
+}
+
 /// Numbers of `constants.csv` that stand as a literal within so many lines of their own name.
 const NEAR: usize = 6;
 

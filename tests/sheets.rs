@@ -106,7 +106,7 @@ fn sheets_made_one_after_the_other_are_the_same_bytes() {
     let lists = terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets));
     assert_eq!(lists, terminal::sheets(&plans));
     let whole = layout::pdf(&plans).expect("pdf");
-    assert_eq!(layout::streamed_pdf(jobs).expect("pdf"), whole);
+    assert_eq!(layout::streamed_pdf(jobs).expect("pdf").concat(), whole);
     let wide: Vec<bool> = plans.iter().flat_map(laid).map(|page| page.paper == Paper::Letter).collect();
     let boxes = String::from_utf8_lossy(&whole);
     let boxes: Vec<bool> = boxes.split("/MediaBox[0 0 ").skip(1).map(|rest| rest.starts_with("612")).collect();

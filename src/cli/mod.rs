@@ -37,7 +37,7 @@ use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::quantity::Print;
 use crate::reading::{harmless, near};
-use say::{When, print, print_bytes, tell};
+use say::{When, print, print_pieces, tell};
 use shows::ShowArguments;
 use stop::Stop;
 

@@ -1,6 +1,7 @@
 //! Saying things: to standard output, to standard error, with weight where a terminal shows it.
 
 use super::stop::Stop;
+use crate::files::put;
 use anstream::ColorChoice;
 use std::io::Write;
 
@@ -62,8 +63,12 @@ pub(super) fn print(text: &str) -> Result<(), Stop> {
 
 /// Bytes to standard output as they are.
 pub(super) fn print_bytes(bytes: &[u8]) -> Result<(), Stop> {
-    let mut out = std::io::stdout().lock();
-    gone_or_written(out.write_all(bytes).and_then(|()| out.flush()))
+    print_pieces(&[bytes])
+}
+
+/// The same of bytes in pieces that follow each other.
+pub(super) fn print_pieces(pieces: &[impl AsRef<[u8]>]) -> Result<(), Stop> {
+    gone_or_written(put(std::io::stdout().lock(), pieces))
 }
 
 fn gone_or_written(written: std::io::Result<()>) -> Result<(), Stop> {

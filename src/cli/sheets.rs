@@ -2,7 +2,7 @@
 
 use super::load::Inputs;
 use super::open;
-use super::{Common, Stop, exit_code, exit_code_of, json, print, print_bytes, tell};
+use super::{Common, Stop, exit_code, exit_code_of, json, print, print_pieces, tell};
 use crate::files::{FileFault, Target};
 use crate::plan::{Plan, Planned};
 use crate::reading::harmless;
@@ -110,7 +110,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     if let Some(folder) = &arguments.sketches {
         sketches(&plans, folder, &files)?;
     }
-    write(target, &output, &bytes, arguments.open)?;
+    write(target, &output, &[bytes], arguments.open)?;
     let code = exit_code(&plans, arguments.common.strict);
     // The end of the process frees it, and faster.
     std::mem::forget(plans);
@@ -128,15 +128,15 @@ fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let target = arguments.target(&output, &files)?;
     tell(terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets)).trim_end());
     let code = exit_code_of(jobs.iter().flat_map(|(_, all)| all.iter().map(Sheets::verdict)), arguments.common.strict);
-    let bytes = layout::streamed_pdf(jobs).map_err(|fault| Stop::Page(fault.to_string()))?;
-    write(target, &output, &bytes, arguments.open)?;
+    let pieces = layout::streamed_pdf(jobs).map_err(|fault| Stop::Page(fault.to_string()))?;
+    write(target, &output, &pieces, arguments.open)?;
     Ok(code)
 }
 
 /// Writes what was made where it belongs, and opens it where that is asked for; nothing is standard output.
-fn write(target: Option<Target>, output: &Path, bytes: &[u8], opens: bool) -> Result<(), Stop> {
-    let Some(target) = target else { return print_bytes(bytes) };
-    target.write(bytes).map_err(unwritten)?;
+fn write(target: Option<Target>, output: &Path, pieces: &[impl AsRef<[u8]>], opens: bool) -> Result<(), Stop> {
+    let Some(target) = target else { return print_pieces(pieces) };
+    target.write_pieces(pieces).map_err(unwritten)?;
     // Whoever reads a pipe or a device wants what was written and nothing else.
     if let Target::Plain(_) = target {
         print(&format!("{}\n", harmless(&output.display().to_string())))?;

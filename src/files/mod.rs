@@ -13,6 +13,9 @@ use whole::replace;
 /// A job or a shop is prose of a few hundred lines; a file beyond this is not one.
 pub(crate) const MOST_BYTES: u64 = 4 * 1024 * 1024;
 
+/// Of a file that is only looked through so much is held, bytes.
+const PIECE: u64 = 64 * 1024;
+
 /// Why a file could not be read or written.
 #[derive(Debug, thiserror::Error)]
 pub enum FileFault {
@@ -164,11 +167,10 @@ impl Target {
     /// [`FileFault::NotOurs`].
     pub fn ours(self, marks: &[&str]) -> Result<Self, FileFault> {
         let Self::Plain(path) = &self else { return Ok(self) };
-        let Ok(there) = std::fs::read(path) else { return Ok(self) };
-        let has = |mark: &&str| there.windows(mark.len().max(1)).any(|piece| piece == mark.as_bytes());
-        match there.is_empty() || marks.iter().any(has) {
-            true => Ok(self),
-            false => Err(FileFault::NotOurs(path.clone())),
+        let Ok(there) = std::fs::File::open(path) else { return Ok(self) };
+        match has_any(there, marks) {
+            Ok(false) => Err(FileFault::NotOurs(path.clone())),
+            Ok(true) | Err(_) => Ok(self),
         }
     }
 
@@ -177,11 +179,37 @@ impl Target {
     /// # Errors
     /// [`FileFault::Unwritten`].
     pub fn write(&self, bytes: &[u8]) -> Result<(), FileFault> {
+        self.write_pieces(&[bytes])
+    }
+
+    /// The same of bytes in pieces that follow each other.
+    ///
+    /// # Errors
+    /// [`FileFault::Unwritten`].
+    pub fn write_pieces(&self, pieces: &[impl AsRef<[u8]>]) -> Result<(), FileFault> {
         let (path, written) = match self {
-            Self::Plain(path) => (path, replace(path, bytes)),
-            Self::Stream(path) => (path, pour(path, bytes)),
+            Self::Plain(path) => (path, replace(path, pieces)),
+            Self::Stream(path) => (path, pour(path, pieces)),
         };
         written.map_err(|error| FileFault::Unwritten { path: path.clone(), error })
+    }
+}
+
+/// Whether there is any of some marks in what is read, or nothing at all; no more than a piece of it is held at once.
+fn has_any(mut there: impl Read, marks: &[&str]) -> io::Result<bool> {
+    // What a piece keeps of the one before, so that no mark is cut in two.
+    let kept = marks.iter().map(|mark| mark.len()).max().unwrap_or_default();
+    let (mut piece, mut is_first) = (Vec::new(), true);
+    loop {
+        let old = piece.len().saturating_sub(kept);
+        piece.drain(..old);
+        if (&mut there).take(PIECE).read_to_end(&mut piece)? == 0 {
+            return Ok(is_first);
+        }
+        is_first = false;
+        if marks.iter().any(|mark| memchr::memmem::find(&piece, mark.as_bytes()).is_some()) {
+            return Ok(true);
+        }
     }
 }
 
@@ -220,10 +248,15 @@ fn is_same_file(one: &Path, other: &Path) -> bool {
     whole(one).is_some_and(|one| Some(one) == whole(other))
 }
 
-fn pour(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut stream = std::fs::OpenOptions::new().write(true).open(path)?;
-    stream.write_all(bytes)?;
-    stream.flush()
+fn pour(path: &Path, pieces: &[impl AsRef<[u8]>]) -> io::Result<()> {
+    put(std::fs::OpenOptions::new().write(true).open(path)?, pieces)
+}
+
+/// Puts pieces one behind the other, and all of them out.
+pub(crate) fn put(out: impl Write, pieces: &[impl AsRef<[u8]>]) -> io::Result<()> {
+    let mut out = io::BufWriter::new(out);
+    pieces.iter().try_for_each(|piece| out.write_all(piece.as_ref()))?;
+    out.flush()
 }
 
 #[cfg(test)]

@@ -1,9 +1,10 @@
 //! Written whole or not at all: beside the name, then renamed. A signal that would end the process waits for that, so that nothing is
 //! left beside; what a process that was killed outright left there, the next one takes away.
 
+use super::put;
 use signal_hook::{consts::TERM_SIGNALS, flag, low_level};
 use std::ffi::{OsStr, c_int};
-use std::io::{self, Write};
+use std::io;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Arc, LazyLock};
@@ -15,7 +16,7 @@ const BESIDE: (&str, usize) = (".setover-", 6);
 const YOUNG: Duration = Duration::from_secs(1);
 
 /// Writes beside the name and renames; the mode of a file that was there is kept.
-pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+pub(super) fn replace(path: &Path, pieces: &[impl AsRef<[u8]>]) -> io::Result<()> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     take_away_what_was_left(folder);
     undisturbed(|| {
@@ -28,7 +29,7 @@ pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
         let mut beside = builder.tempfile_in(folder)?;
         // Where the folder knows no locks nothing is ever taken away from it.
         let _ = beside.as_file().lock();
-        beside.write_all(bytes)?;
+        put(beside.as_file_mut(), pieces)?;
         if let Ok(old) = std::fs::metadata(path) {
             beside.as_file().set_permissions(old.permissions())?;
         }
@@ -128,7 +129,7 @@ mod tests {
         for name in [".setover-notes.md", ".setover-", ".setover-a-b-c-", "setover-aB3dEf"] {
             drop(put(name, true));
         }
-        replace(&folder.path().join("sheets.pdf"), b"new").unwrap();
+        replace(&folder.path().join("sheets.pdf"), &[b"new"]).unwrap();
         let mut left: Vec<String> = std::fs::read_dir(folder.path())
             .unwrap()
             .map(|entry| entry.unwrap().file_name().into_string().unwrap())

@@ -32,7 +32,7 @@ pub(super) fn read(
     (at, metal): (&At<Reading>, Option<&At<Material>>),
 ) -> Result<Worked<Mm>, Refusal> {
     let of_link = PartFacts { material: metal.cloned(), ..bench.part.clone() };
-    answer.read_shared(&bench.with_part(&of_link), key, Gauge::FromCentre, at)
+    answer.read(&bench.with_part(&of_link), key, Gauge::FromCentre, at)
 }
 
 /// What the links leave: the gap, with the doubts by what they have in common and limits at their worst.

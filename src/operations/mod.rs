@@ -31,7 +31,9 @@ mod owners;
 mod part_off;
 mod picture;
 mod polish_seal;
+mod press_in;
 mod press_joint;
+mod press_out;
 mod readings;
 mod ream_bush;
 mod registry;
@@ -165,6 +167,8 @@ crate::operations! {
     Request from "../../ops/" and "../../examples/";
     "thread-insert" => thread_insert::ThreadInsert,
     "ream-bush" => ream_bush::ReamBush,
+    "press-in" => press_in::PressIn,
+    "press-out" => press_out::PressOut,
     "face" => face::Face,
     "skim" => skim::Skim,
     "wash" => by_hand::Wash,

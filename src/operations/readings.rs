@@ -9,15 +9,10 @@ use crate::proof::{At, Cause, Check, Fact, Origin, Refusal, Verdict, Words, Work
 use crate::quantity::{Celsius, Decimals, Measured, Mm, Quantity, Ratio, Row, Shift};
 use crate::shop::{DoubtOf, Gauge, doubt_of_reading, shares_of_reading};
 
-/// Whether a reading meets others of its instrument in one figure.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum AloneOrShared {
-    Alone,
-    Shared,
-}
-
 impl Answer {
-    /// A size as it was read, with its doubt ([`doubt_of_reading`]). A doubt over a tenth of the size is doubtful.
+    /// A size as it was read, with its doubt ([`shares_of_reading`]): where readings of one instrument meet in one figure, what
+    /// they share of it is counted so, and where nobody knows what they share, the worse of quite apart and off together. A doubt
+    /// over a tenth of the size is doubtful.
     ///
     /// # Errors
     /// [`Refusal::NotHandedOver`] where the size of another operation is asked for and was not worked out;
@@ -29,33 +24,7 @@ impl Answer {
         gauge: Gauge,
         at: &At<Reading>,
     ) -> Result<Worked<Mm>, Refusal> {
-        self.read_as(bench, key, gauge, at, AloneOrShared::Alone)
-    }
-
-    /// The same where readings of one instrument meet in one figure: what they share of its doubt is counted so, and where
-    /// nobody knows what they share, the worse of quite apart and off together.
-    ///
-    /// # Errors
-    /// As [`Self::read`].
-    pub fn read_shared(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        at: &At<Reading>,
-    ) -> Result<Worked<Mm>, Refusal> {
-        self.read_as(bench, key, gauge, at, AloneOrShared::Shared)
-    }
-
-    fn read_as(
-        &mut self,
-        bench: &Bench,
-        key: &'static str,
-        gauge: Gauge,
-        at: &At<Reading>,
-        how: AloneOrShared,
-    ) -> Result<Worked<Mm>, Refusal> {
-        let read = self.reading(bench, key, gauge, &at.value, at, how)?;
+        let read = self.reading(bench, key, gauge, &at.value, at)?;
         let (size, doubt) = (read.number().abs(), read.plus_minus());
         if doubt > 0.0 && doubt >= size * constant::<Ratio>("doubt-share-unread")?.number() {
             return Err(Refusal::Unread { what: key, size, doubt });
@@ -75,7 +44,7 @@ impl Answer {
         gauge: Gauge,
         at: &At<Difference>,
     ) -> Result<Worked<Mm>, Refusal> {
-        let read = self.reading(bench, key, gauge, &at.value, at, AloneOrShared::Alone)?;
+        let read = self.reading(bench, key, gauge, &at.value, at)?;
         self.plausible(key, read.number().abs(), read.plus_minus(), at.place);
         Ok(read)
     }
@@ -124,20 +93,13 @@ impl Answer {
         gauge: Gauge,
         reading: &Reading,
         at: &At<T>,
-        how: AloneOrShared,
     ) -> Result<Worked<Mm>, Refusal> {
         let (size, with, warmth) = match reading {
             Reading::Of(address) => return self.handed(bench, key, gauge, address),
             Reading::Size { size, with, warmth } => (size, with.as_ref(), warmth.as_ref()),
         };
         let with = with.map(|name| name.value.as_str());
-        let (shares, doubt_of) = match how {
-            AloneOrShared::Shared => shares_of_reading(bench.shop, size, with, gauge, (at.place, 0))?,
-            AloneOrShared::Alone => {
-                let (half, doubt_of) = doubt_of_reading(bench.shop, size, with, gauge)?;
-                (vec![(Cause::Reading(at.place), half)], doubt_of)
-            }
-        };
+        let (shares, doubt_of) = shares_of_reading(bench.shop, size, with, gauge, (at.place, 0))?;
         let read = Worked::exact(size.value, Origin::Typed(at.place));
         let read = shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half));
         let half = read.plus_minus();

@@ -56,6 +56,11 @@ pub fn check(day: &Value, lines: &[Line]) -> (Vec<String>, [u32; 5]) {
         say(line(after).start >= over(before) + minute(&need[2]), format!("{after} begins before {before} is over"));
     }
 
+    for pair in list(day, "at_once") {
+        let (first, then) = (pair[0].as_str().expect("id"), pair[1].as_str().expect("id"));
+        say(line(then).start == line(first).end, format!("{then} does not follow {first} at once"));
+    }
+
     // Change-overs: the minutes that they cost, after the machine is free and before the work.
     let mut change = 0;
     let machines: BTreeSet<&str> = ups.iter().map(|up| up["machine"].as_str().expect("a name")).collect();

@@ -134,11 +134,22 @@ pub fn day(seed: u64, kind: Kind) -> Value {
         }
     }
     let rigged = if throws.below(10) < 3 { json!({"lathe": "three-jaw"}) } else { json!({}) };
+    // What is made hot at the bench is worked at once.
+    let mut at_once: Vec<Value> = Vec::new();
+    let by_hand = |number: usize| ups[number]["machine"] == "bench" && !ups[number].contains_key("tail");
+    let is_no_load = |number: usize| ups[number]["machine"] != "oven" && ups[number]["machine"] != "freezer";
+    let hot = |need: &&(usize, usize, u32)| {
+        need.2 == 0 && by_hand(need.0) && is_no_load(need.1) && !ups[need.0].contains_key("at")
+    };
+    let hot = needs.iter().find(hot).copied();
+    if let Some((first, then, _)) = hot.filter(|_| throws.one_in(3)) {
+        at_once.push(json!([id(first), id(then)]));
+    }
     json!({
         "name": format!("seed-{seed}"), "hours": hours, "room": {"oven": throws.of(&[1, 2]), "freezer": 2}, "rig": rig,
         "rigged": rigged, "set_ups": ups,
         "needs": needs.iter().map(|(before, after, rest)| json!([id(*before), id(*after), rest])).collect::<Vec<_>>(),
-        "fetched_by": fetched, "better": better, "order_before": order.into_iter().map(id).collect::<Vec<_>>(),
+        "fetched_by": fetched, "at_once": at_once, "better": better, "order_before": order.into_iter().map(id).collect::<Vec<_>>(),
     })
 }
 

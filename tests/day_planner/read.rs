@@ -99,6 +99,7 @@ pub fn model(day: &Value) -> Result<Model, Vec<Edge>> {
         edges: list(day, "needs").iter().enumerate().map(edge).collect(),
         better: list(day, "better").iter().map(|pair| Better::Before(number(&pair[0]), number(&pair[1]))).collect(),
         fetched_by: list(day, "fetched_by").iter().map(|pair| (number(&pair[0]), number(&pair[1]))).collect(),
+        at_once: list(day, "at_once").iter().map(|pair| (number(&pair[0]), number(&pair[1]))).collect(),
         order_before: list(day, "order_before").iter().map(number).collect(),
         start: day.get("from").map_or(hours[0].0, minute),
         clock: Clock::daily(hours).expect("open hours"),

@@ -35,7 +35,7 @@ pub fn nine() -> Value {
 pub fn without(day: &Value, gone: &[&str]) -> Value {
     let mut day = day.clone();
     let has = |value: &Value| value.as_str().is_some_and(|id| gone.contains(&id));
-    for key in ["needs", "fetched_by", "better"] {
+    for key in ["needs", "fetched_by", "at_once", "better"] {
         if let Some(list) = day.get_mut(key).and_then(Value::as_array_mut) {
             list.retain(|pair| !has(&pair[0]) && !has(&pair[1]));
         }

@@ -13,7 +13,10 @@ use crate::reading::Problem;
 use crate::shop::Gauge;
 
 /// Every check of a face.
-const CHECKS: &[CheckRule] = facing::facing_checks!(CheckRule::must("least-length", &["least-length"]));
+const CHECKS: &[CheckRule] = facing::facing_checks!(
+    CheckRule::must("least-length", &["least-length"]),
+    CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
+);
 
 facing::facing_operation! {
     /// A worn end taken back to clean metal.

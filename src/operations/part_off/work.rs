@@ -10,9 +10,9 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::diameter::CrossDial;
 use crate::operations::turning::{self, CuttingData, Metal, Piece, Reach, Way};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit, safety};
-use crate::proof::{At, Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Unit};
-use crate::shop::Gauge;
+use crate::shop::{Axis, Cutting, Gauge};
 
 /// Decimals of a length that is set with a rule or a depth gauge.
 const PLACES: i32 = 1;
@@ -29,8 +29,8 @@ impl PartOff {
         let bore = answer.record(&BORE, bore);
         let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
         let over_all = answer.record(&PART_LENGTH, over_all);
-        let length = answer.record(&LENGTH, Worked::from(&self.length));
         let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
+        let length = self.length_set(bench, lathe, answer);
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let sizes = [outside.clone(), bore.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Off);
@@ -43,6 +43,38 @@ impl PartOff {
         let width = blade.width.clone();
         let cutting = turning::work_off(bench, &piece, blade.edge, &width, reach, answer)?;
         self.set_up_of(bench, &piece, (&dial, &width), &cutting, answer)
+    }
+
+    /// The length as it is set: by what measures it to the blade, and as near as the carriage goes to that.
+    fn length_set(&self, bench: &Bench, lathe: Option<&Cutting>, answer: &mut Answer) -> Worked<Mm> {
+        const ID: &str = "length-kept";
+        let at = &self.length;
+        let middle = Mm::new(f64::midpoint(at.value.low.number(), at.value.high.number()));
+        let gauge = kit::gauge_used(bench, middle.number(), Gauge::Depth, true).doubt;
+        let half = lathe.and_then(|lathe| lathe.dial(Axis::Along)).map(|dial| dial.division.value.number() / 2.0);
+        let aim = Worked::exact(middle, Origin::Typed(at.place))
+            .with_doubt(Cause::Named("the gauge"), gauge.unwrap_or(0.0))
+            .with_doubt(Cause::Set("carriage"), half.unwrap_or(0.0));
+        let aim = answer.record(&LENGTH, aim);
+        if bench.shop.is_none() {
+            answer.no_shop(&[ID]);
+        } else if at.value.low.number() >= at.value.high.number() {
+            answer.not_checked(&[ID], &["limits of the length"]);
+        } else if gauge.is_none() {
+            answer.missing.push(Words::of("gauge").with("size", Fact::mm(middle.number())));
+            answer.check(Check::of_kind(ID, Verdict::Doubtful).at(at.place)).remedy(Words::of("part-it-long"));
+        } else {
+            for (keep, limit) in [(Keep::AtLeast, at.value.low), (Keep::AtMost, at.value.high)] {
+                let limit = Worked::exact(limit, Origin::Typed(at.place));
+                let check = Check::judge(ID, &aim, keep, &limit, bench.guard()).about(LENGTH.key).at(at.place);
+                let proven = check.is_proven();
+                let check = answer.check(check);
+                if !proven {
+                    check.remedy(Words::of("part-it-long"));
+                }
+            }
+        }
+        aim
     }
 
     /// Between centres the blade is jammed by the halves as they close on it.

@@ -17,9 +17,9 @@ use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
 use crate::operations::kit::{self, degrees};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, Name, SetUpWish};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Mm, Newton, Quantity, Ratio, Shift, Stress};
+use crate::quantity::{Decimals, Mm, Newton, Quantity, Ratio, Shift, Stress, Unit};
 use crate::shop::Machine;
 
 /// The joint once the bush is in.
@@ -224,42 +224,9 @@ impl Asked<'_> {
             answer.does_not_apply(&["press-force"]);
             return Ok(());
         }
-        self.press_reaches(bench, (&at_most, &as_measured), answer);
+        let remedies = ["warm-and-chill", "borrow-a-press"];
+        press_reaches(bench, self.set_up, (&PRESS_FORCE, &at_most, &as_measured), &remedies, answer);
         Ok(())
-    }
-
-    /// Can the shop's press push so hard: the greatest force at the worst end, the force as measured at the middle.
-    pub(in crate::operations) fn press_reaches(
-        &self,
-        bench: &Bench,
-        (at_most, as_measured): (&Worked<Newton>, &Worked<Newton>),
-        answer: &mut Answer,
-    ) {
-        if bench.shop.is_none() {
-            answer.no_shop(&["press-force"]);
-            return;
-        }
-        let press = kit::machine_for(bench, self.set_up, Machine::press);
-        let name = press.map_or(Fact::named("no-press"), |press| (&press.name.value).into());
-        let limit = press.and_then(|press| press.most.as_ref());
-        let check = match (press, limit) {
-            (None, _) => Check::of_kind("press-force", Verdict::Doubtful),
-            (Some(_), None) => {
-                answer.not_checked(&["press-force"], &["press.most"]);
-                return;
-            }
-            (Some(_), Some(at)) => {
-                let most = at.into();
-                let ends = ((at_most, &most), (as_measured, &most));
-                Check::judge_two("press-force", ends.0, Keep::AtMost, ends.1, bench.guard())
-            }
-        };
-        // What the shop has too weak is doubtful, with a line on the missing list.
-        let check = check.not_worse_than(Verdict::Doubtful).about(PRESS_FORCE.key).with("press", name);
-        if !check.is_proven() {
-            answer.missing.push(Words::of("press"));
-        }
-        answer.check(check).remedy(Words::of("warm-and-chill")).remedy(Words::of("borrow-a-press"));
     }
 
     /// The stepped mandrel that pushes the bush home: its pilot stays free in the bore as it closes in.
@@ -285,5 +252,44 @@ impl Asked<'_> {
         );
         answer.record(&MANDREL_SHOULDER, shoulder);
         Ok(())
+    }
+}
+
+/// Can the shop's press push so hard: the greatest force, recorded under a name, at the worst end, the other force at the middle.
+pub(in crate::operations) fn press_reaches(
+    bench: &Bench,
+    wish: Option<&SetUpWish>,
+    (name, at_most, middle): (&Name<Newton>, &Worked<Newton>, &Worked<Newton>),
+    remedies: &[&'static str],
+    answer: &mut Answer,
+) {
+    const ID: &str = "press-force";
+    if bench.shop.is_none() {
+        answer.no_shop(&[ID]);
+        return;
+    }
+    let press = kit::machine_for(bench, wish, Machine::press);
+    let called = press.map_or(Fact::named("no-press"), |press| (&press.name.value).into());
+    let limit = press.and_then(|press| press.most.as_ref());
+    let check = match (press, limit) {
+        (None, _) => Check::of_kind(ID, Verdict::Doubtful),
+        (Some(_), None) => {
+            answer.not_checked(&[ID], &["press.most"]);
+            return;
+        }
+        (Some(_), Some(at)) => {
+            let most = at.into();
+            Check::judge_two(ID, (at_most, &most), Keep::AtMost, (middle, &most), bench.guard())
+        }
+    };
+    // What the shop has too weak is doubtful, with a line on the missing list.
+    let check = check.not_worse_than(Verdict::Doubtful).about(name.key).with("press", called);
+    if !check.is_proven() {
+        let force = Fact::figure(at_most.number(), Unit::N).to(Decimals::Exactly(0));
+        answer.missing.push(Words::of("press").with("force", force));
+    }
+    let check = answer.check(check);
+    for remedy in remedies {
+        check.remedy(Words::of(remedy));
     }
 }

@@ -1,13 +1,16 @@
 //! The bush of a joint as it is, and the outsides at which all of the joint is proven.
 
+use super::asked::Asked;
 use super::climate::Climate;
 use super::metals::Metals;
+use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
+use super::names::joint::BUSH_BORE;
 use super::sizes::{Sizes, Tight};
 use crate::handbook::joints::joint::PressJoint;
-use crate::operations::Bench;
 use crate::operations::kit::mm;
-use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Mm};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Fact, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity};
 
 /// The bush.
 pub(in crate::operations) struct Made {
@@ -48,4 +51,34 @@ pub(in crate::operations) fn cure(made: &Made) -> Words {
 pub(in crate::operations) fn outsides((low, high): (f64, f64)) -> Fact {
     let end = |number: f64| mm(number).to(Decimals::Exactly(3));
     Fact::span(end(low), end(high))
+}
+
+impl Asked<'_> {
+    /// The bush of these sizes, with the outsides that would be proven; `read` where its outside was measured, not made here.
+    pub(in crate::operations) fn made(
+        &self,
+        bench: &Bench,
+        (metals, sizes, climate): (&Metals, &Sizes, &Climate),
+        (bore, outside, read): (Worked<Mm>, Worked<Mm>, bool),
+        answer: &mut Answer,
+    ) -> Result<Made, Refusal> {
+        answer.record(&BUSH_OUTSIDE, outside.clone());
+        answer.record(&BUSH_BORE, bore.clone());
+        let tight = sizes.tight(bench, &outside)?;
+        let doubt = if read { tight.measured.plus_minus() } else { sizes.d.plus_minus() };
+        let proven = proven_outsides(bench, &press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
+        // Where the strength of a metal is not known no outside proves anything.
+        let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
+        if let Some((low, high)) = proven {
+            let line =
+                |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
+            let of = |end: f64| {
+                let source = Source::fixed("the limits of the joint", Mark::Derived);
+                Worked::method_of(Mm::new(end), line(end), source, [sizes.d.origin()])
+            };
+            answer.record(&OUTSIDE_LEAST, of(low));
+            answer.record(&OUTSIDE_MOST, of(high));
+        }
+        Ok(Made { bore, tight, proven })
+    }
 }

@@ -1,8 +1,9 @@
 //! The press joint, whichever operation asks: its keys, what was measured of it ([`sizes`]), the temperatures at which it lives
-//! ([`climate`]), the outsides that would be proven ([`made`]) and its stresses and forces ([`joint`]). The formulas stand in the
-//! handbook; here they are read, judged and recorded.
+//! ([`climate`]), the outsides that would be proven ([`made`]) and its stresses and forces ([`joint`]). How it goes in at the press ([`at_the_press`]) and
+//! what it stands on ([`support`]). The formulas stand in the handbook; here they are read, judged and recorded.
 
 mod asked;
+mod at_the_press;
 mod climate;
 
 mod joint;
@@ -14,14 +15,17 @@ mod oven;
 mod problems;
 mod sizes;
 mod sketch;
+mod support;
 
 pub(super) use asked::Asked;
+pub(super) use at_the_press::{GoesIn, READINGS, bore_gauge, measured_when_cold, says_what_is_proven};
 pub(super) use climate::Climate;
 
-pub(super) use joint::Joint;
+pub(super) use joint::{Joint, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
-pub(super) use made::{Made, outsides, press_joint, proven_outsides};
+pub(super) use made::{Made, press_joint, proven_outsides};
 pub(super) use metals::Metals;
 pub(super) use oven::{freezer, oven_doubt, oven_reaches};
 pub(super) use sizes::Sizes;
 pub(super) use sketch::Frame;
+pub(super) use support::{Support, under_the_boss};

@@ -2,10 +2,16 @@
 
 use super::asked::Asked;
 use super::keys::Stands;
-use super::names::joint::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE};
-use crate::drawing::{Point, Sketch, Stroke, rectangle, ring_section};
+use super::names::fitted::{BORE_PRESSED, BUSH_OUTSIDE};
+use super::names::joint::{
+    BUSH_BORE, BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
+};
+use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
 use crate::operations::Answer;
 use crate::quantity::Quantity;
+
+/// What is drawn of a mandrel or a support whose length is not known, in parts of the bush's length.
+const SHOWN: f64 = 0.5;
 
 /// What the sketches measure from, mm: the axis upright at `x` = 0, the outer face of the housing at `y` = 0.
 pub(in crate::operations) struct Frame {
@@ -123,5 +129,95 @@ impl Frame {
         self.housing(sketch);
         self.bush(sketch, 0.0, self.joint, self.bore, self.top);
         self.oil_holes(sketch);
+    }
+
+    /// On the press: mandrel with pilot and shoulder, the bush at the mouth, a support under the housing; `pressed` where the press
+    /// itself pushes.
+    pub(in crate::operations) fn at_the_press(&self, answer: &Answer, pressed: bool) -> Sketch {
+        let mut sketch = Sketch::default();
+        let value = |key: &str| answer.value(key).map(|value| value.number);
+        let (p, length, joint) = (Point::new, self.length, self.joint / 2.0);
+        self.housing(&mut sketch);
+        // The bush stands on the mouth: its inner end on the outer face.
+        self.bush(&mut sketch, 0.0, value(BUSH_OUTSIDE.key).unwrap_or(self.joint), self.bore, -length);
+        let shown = SHOWN * length;
+        let mut top = -length;
+        if let (Some(pilot), Some(shoulder)) = (value(MANDREL_PILOT.key), value(MANDREL_SHOULDER.key)) {
+            top = -length - shown;
+            let (pilot, shoulder, end) = (pilot / 2.0, shoulder / 2.0, -0.2 * length);
+            sketch.tooling(vec![
+                p(-shoulder, top),
+                p(shoulder, top),
+                p(shoulder, -length),
+                p(pilot, -length),
+                p(pilot, end),
+                p(-pilot, end),
+                p(-pilot, -length),
+                p(-shoulder, -length),
+            ]);
+            // How long mandrel and pilot are nobody said.
+            sketch.breaks(p(-shoulder, top), p(shoulder, top)).breaks(p(-pilot, end), p(pilot, end));
+            sketch
+                .faces_about(["shoulder left", "shoulder right"], (0.0, 2.0 * shoulder), (top, -length))
+                .between("shoulder left", "shoulder right", Side::Above, Shows::diameter(MANDREL_SHOULDER.key))
+                .faces_about(["pilot left", "pilot right"], (0.0, 2.0 * pilot), (-length, end))
+                .between("pilot left", "pilot right", Side::Above, Shows::diameter(MANDREL_PILOT.key));
+        }
+        let bottom = self.housing_length;
+        for side in [-1.0, 1.0] {
+            let (near, far) = (side * f64::midpoint(joint, self.housing / 2.0), side * self.housing / 2.0);
+            // How wide the free hole in the support is nobody said, nor how high it stands: one break ends it.
+            let low = p(far, bottom + 0.5 * shown);
+            sketch.jaw(vec![p(near, bottom), p(far, bottom), low]).breaks(p(near, bottom), low);
+        }
+        sketch.axis(0.0, top, bottom);
+        let beside = self.flange.map_or(self.joint, |(diameter, _)| diameter) / 2.0 + 0.1 * self.housing;
+        sketch.push(Item::Feed { from: p(beside, top), to: p(beside, -0.1 * length) });
+        if value(PRESS_FORCE.key).is_some() && pressed {
+            let at = p(beside, f64::midpoint(top, -0.1 * length));
+            sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(PRESS_FORCE.key) });
+        }
+        sketch
+    }
+
+    /// The bush in its housing as it comes from the press, on the bench: what is measured is dimensioned.
+    pub(in crate::operations) fn pressed(&self) -> Sketch {
+        let mut sketch = Sketch::default();
+        self.within(&mut sketch);
+        self.axis(&mut sketch, self.top);
+        sketch
+            .between("bore left", "bore right", Side::Below, Shows::diameter(BORE_PRESSED.key))
+            .between("housing left", "housing right", Side::Above, Shows::diameter(HOUSING_OUTSIDE.key))
+            .between("outer end", "inner end", Side::Left, Shows::value(BUSH_LENGTH.key));
+        sketch
+    }
+
+    /// Where the axis of the bush stands beside the housing.
+    pub(in crate::operations) fn beside(&self, outside: f64) -> f64 {
+        self.housing / 2.0 + self.flange.map_or(outside, |(diameter, _)| diameter)
+    }
+
+    /// Housing and bush side by side.
+    pub(in crate::operations) fn side_by_side(&self, answer: &Answer, sketch: &mut Sketch) {
+        let outside = answer.value(BUSH_OUTSIDE.key).map_or(self.joint, |value| value.number);
+        let middle = self.beside(outside);
+        self.housing(sketch);
+        self.bush(sketch, middle, outside, self.bore, 0.0);
+        sketch.axis(middle, 0.0, self.length);
+    }
+
+    /// Housing and bush side by side, as they lie on the bench: what is measured is dimensioned.
+    pub(in crate::operations) fn apart(&self, answer: &Answer) -> Sketch {
+        let mut sketch = Sketch::default();
+        self.side_by_side(answer, &mut sketch);
+        sketch
+            .between("housing bore left", "housing bore right", Side::Above, Shows::diameter(HOUSING_BORE.key))
+            .between("bore left", "bore right", Side::Above, Shows::diameter(BUSH_BORE.key))
+            .between("outer end", "inner end", Side::Right, Shows::value(BUSH_LENGTH.key));
+        if answer.value(BUSH_OUTSIDE.key).is_some() {
+            sketch.between("bush left", "bush right", Side::Below, Shows::diameter(BUSH_OUTSIDE.key));
+        }
+        self.axis(&mut sketch, 0.0);
+        sketch
     }
 }

@@ -3,7 +3,7 @@
 
 use super::bore::Finished;
 use super::keys::{MadeTo, ReamBush};
-use super::names::{BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST, OUTSIDE_TO_MAKE};
+use super::names::{BORE_TO_MAKE, OUTSIDE_TO_MAKE};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::joint::PressJoint;
@@ -11,7 +11,7 @@ use crate::handbook::joints::{press, reaming};
 use crate::operations::kit::mm;
 use crate::operations::press_joint::{Climate, Made, Metals, Sizes, press_joint, proven_outsides};
 use crate::operations::{Answer, Bench, Name};
-use crate::proof::{Cause, Fact, Mark, Origin, Refusal, Source, Verdict, Worked};
+use crate::proof::{Cause, Fact, Origin, Refusal, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::{By, Gauge};
 
@@ -88,24 +88,8 @@ impl ReamBush {
             answer.fact("bore_tolerance", mm(half).plus_minus());
             answer.record(&BORE_TO_MAKE, bore.clone());
         }
-        answer.record(&BUSH_OUTSIDE, outside.clone());
-        answer.record(&BUSH_BORE, bore.clone());
-        let tight = sizes.tight(bench, &outside)?;
-        let doubt = if usual.is_some() { sizes.d.plus_minus() } else { tight.measured.plus_minus() };
-        let proven = proven_outsides(bench, &press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
-        // Where the strength of a metal is not known no outside proves anything.
-        let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
-        if let Some((low, high)) = proven {
-            let line =
-                |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
-            let of = |end: f64| {
-                let source = Source::fixed("the limits of the joint", Mark::Derived);
-                Worked::method_of(Mm::new(end), line(end), source, [sizes.d.origin()])
-            };
-            answer.record(&OUTSIDE_LEAST, of(low));
-            answer.record(&OUTSIDE_MOST, of(high));
-        }
-        Ok(Some(Made { bore, tight, proven }))
+        let made = self.asked().made(bench, (metals, sizes, climate), (bore, outside, usual.is_none()), answer)?;
+        Ok(Some(made))
     }
 
     fn stock_aimed_at(&self, metals: &Metals, size: f64) -> Result<Worked<Mm>, Refusal> {

@@ -4,10 +4,9 @@ use super::keys::{Assemble, ReamBush};
 use crate::handbook::joints::heating::REFERENCE;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::operations::Answer;
-use crate::operations::kit::mm;
-use crate::operations::press_joint::{Asked, Metals, Stands};
+use crate::operations::press_joint::{Asked, Metals};
 use crate::proof::{Fact, Words};
-use crate::quantity::{Decimals, Quantity, Unit};
+use crate::quantity::{Decimals, Unit};
 use crate::shop::By;
 
 impl ReamBush {
@@ -57,15 +56,6 @@ impl ReamBush {
         if self.by.is_none() {
             answer.assume_words(Words::of("by-hand"));
         }
-        let stands = match self.stands.as_ref().map(|at| at.value) {
-            None | Some(Stands::Flush) => Words::of("flush"),
-            Some(Stands::Proud) => Words::of("a-little-proud"),
-            Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),
-            Some(Stands::By(by)) => Words::of("proud-by").with("by", mm(by.number())),
-        };
-        answer.fact("stands", stands);
-        if self.stands.is_none() {
-            answer.assume_words(Words::of("stands-flush"));
-        }
+        self.asked().says_how_it_stands(answer);
     }
 }

@@ -1,12 +1,8 @@
 //! The names of the values of a bush: those of its joint, and those of its running fit.
 
-pub(super) use crate::operations::press_joint::names::fitted::{
-    BORE_HIGH, BORE_LOW, BORE_PRESSED, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST,
-};
+pub(super) use crate::operations::press_joint::names::fitted::{BORE_HIGH, BORE_LOW, BORE_PRESSED, BUSH_OUTSIDE};
 pub(super) use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
-pub(super) use crate::operations::press_joint::names::joint::{
-    BUSH_BORE, BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
-};
+pub(super) use crate::operations::press_joint::names::joint::{BUSH_BORE, BUSH_LENGTH, HOUSING_BORE};
 pub(super) use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
 pub(super) use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 

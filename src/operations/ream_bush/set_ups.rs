@@ -4,37 +4,24 @@ use super::bore::Finished;
 use super::keys::{Assemble, ReamBush};
 use super::line::Line;
 use super::names::{
-    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, FIRST_SETTING, HOUSING_BORE, HOUSING_OUTSIDE, OUTSIDE_LEAST,
-    OUTSIDE_MOST, OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
+    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, FIRST_SETTING, HOUSING_BORE, OUTSIDE_TO_MAKE, OVEN_SETTING,
+    SHAFT, STOCK,
 };
 use super::oil::OilHoles;
 use super::sketch;
 use crate::handbook::constants::constant;
-use crate::handbook::joints::reaming::{self, NotReamed};
+use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::press_joint::{Metals, outsides};
-use crate::operations::{Answer, Bench, Blank, Carried, GaugeUsed, HeldIn, HoldPoint, SetUp, Station, Wait, kit};
-use crate::proof::{Fact, Refusal, Words};
+use crate::operations::press_joint::{GoesIn, Metals, READINGS, bore_gauge, measured_when_cold, says_what_is_proven};
+use crate::operations::{Answer, Bench, Carried, HoldPoint, SetUp, Station, Wait, kit};
+use crate::proof::{Refusal, Words};
 use crate::quantity::{Decimals, Mm};
-use crate::shop::{Gauge, Machine};
-
-/// Readings of a bore, or of an outside: near both ends, two ways across.
-pub(super) const READINGS: usize = 4;
+use crate::shop::Gauge;
 
 /// Several places of a shaft: both ends and the middle of where it runs.
 const SEVERAL: usize = 3;
-
-/// What a bore of the bush is measured with: the shop's, else a bore gauge set by micrometer.
-pub(super) fn bore_gauge(bench: &Bench, size: f64) -> Result<GaugeUsed, Refusal> {
-    let gauge = kit::gauge_used(bench, size, Gauge::Inside, false);
-    if gauge.doubt.is_some() {
-        return Ok(gauge);
-    }
-    let usual = reaming::usual_bore_gauge()?.number();
-    Ok(GaugeUsed { name: Fact::named("a-bore-gauge"), doubt: Some(usual), ..gauge })
-}
 
 impl ReamBush {
     /// Every set-up, in order. The first bush of a line ends at its measured closed-in bore; where no bore satisfies the limits
@@ -104,16 +91,7 @@ impl ReamBush {
             (Some(_), Some(_)) => &mut set_up,
         };
         set_up.step("measure-bush");
-        match (answer.value(OUTSIDE_LEAST.key), answer.value(OUTSIDE_MOST.key)) {
-            (Some(low), Some(high)) => {
-                let ends = outsides((low.number, high.number));
-                set_up.step_with(Words::of("outside-that-is-proven").with("outsides", ends));
-            }
-            _ if answer.value(BUSH_OUTSIDE.key).is_some() => {
-                set_up.step("no-outside-is-proven");
-            }
-            _ => {}
-        }
+        says_what_is_proven(&mut set_up, answer);
         set_up.step("deburr-and-chamfer");
         if oil.before {
             set_up.step("scribe-line").step("drill-before-pressing");
@@ -211,41 +189,12 @@ impl ReamBush {
 
     fn press_home(&self, bench: &Bench, metals: &Metals, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let how = self.assembles();
-        let mut set_up = SetUp::at("press-home", Station::Press);
-        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
-        set_up.on(press.map(|press| press.name.value.as_str()));
-        set_up.hold.push(Words::of("supported-square").into());
-        if how.chills() {
-            set_up.step("wipe-the-frost");
-        }
-        if oil.before {
-            set_up.step("line-up-the-hole").step("look-through-the-hole");
-        }
-        set_up.step("mandrel");
-        match (how.warms(), how.chills()) {
-            (false, false) => set_up.step("oil-the-bush").step("press-cold"),
-            (true, _) if !Self::may_be_heated(answer) => set_up.step("do-not-fit"),
-            (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step("if-it-sticks"),
-            (false, true) if !Self::cold_enough(answer) => {
-                set_up.step("press-chilled").step("hold-until-it-is-tight").step("if-it-sticks")
-            }
-            (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
-        };
-        if how.warms() {
-            set_up.warns(&["hot-part"]);
-        }
-        if how.chills() {
-            set_up.warns(&["freezer"]);
-        }
-        if [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel))
-        {
-            set_up.step("never-hammer-iron");
-        }
-        set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
-        set_up.warns(&["press"]);
+        let before: &[&'static str] = if oil.before { &["line-up-the-hole", "look-through-the-hole"] } else { &[] };
+        let drops = if how.warms() { Self::may_be_heated(answer) } else { Self::cold_enough(answer) };
+        let goes = GoesIn { warm: how.warms(), cold: how.chills(), drops };
+        let mut set_up = self.asked().at_the_press(("press-home", bench), metals, before, goes);
         set_up.sketch = sketch::at_the_press(self, answer);
         set_up.takes(self.minutes("bush, pressing home")?);
-        set_up.carries(Aspect::Device, Carried::Held(HeldIn::PressSupport));
         set_up.needs = match how {
             Assemble::Press => vec![kit::of_this(bench, StateKind::Dressed)],
             _ => how.readies().map(|kind| kit::of_this(bench, kind)).collect(),
@@ -271,9 +220,7 @@ impl ReamBush {
         (oil, first): (&OilHoles, Option<&Line>),
         answer: &Answer,
     ) -> Result<SetUp, Refusal> {
-        let mut set_up = SetUp::at("cool-and-measure", Station::Bench);
-        set_up.hold.push(Words::of("on-the-bench").into());
-        set_up.step("cool-to-20");
+        let mut set_up = measured_when_cold(bench, metals, self.assembles() != Assemble::Press, answer)?;
         let closed_in = if answer.value(STOCK.key).is_some() { "measure-closed-in" } else { "measure-closed-in-only" };
         set_up.hold_at(Words::of(closed_in), self.closed_in(bench, answer)?);
         set_up.step("what-was-measured-decides");
@@ -284,32 +231,6 @@ impl ReamBush {
         }
         set_up.sketch = sketch::pressed(self, answer);
         set_up.takes(self.minutes("bore, six readings")?);
-        if self.assembles() != Assemble::Press {
-            let task = match metals.housing.kind() {
-                Kind::Aluminium | Kind::Magnesium => "cool, aluminium",
-                _ => "cool, iron barrel",
-            };
-            set_up.rest = Some(Wait::of(task)?);
-        }
-        set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
-        set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
-        set_up.blanks = vec![
-            kit::read_with(
-                Blank {
-                    log: Some(BORE_PRESSED.key),
-                    ..kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key))
-                },
-                READINGS,
-                bench,
-                Gauge::Inside,
-            ),
-            kit::read_with(
-                kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None),
-                1,
-                bench,
-                Gauge::Outside,
-            ),
-        ];
         Ok(set_up)
     }
 }

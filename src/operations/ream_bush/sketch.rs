@@ -3,8 +3,7 @@
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
 use super::names::{
     ASSEMBLY_CLEARANCE, BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE,
-    BUSH_TEMPERATURE, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, OIL_HOLE, OIL_HOLE_AT,
-    OVEN_SETTING, PRESS_FORCE,
+    BUSH_TEMPERATURE, HOUSING_BORE, OIL_HOLE, OIL_HOLE_AT, OVEN_SETTING,
 };
 use crate::drawing::{Item, Point, Shows, Side, Sketch, lengthwise, rectangle};
 use crate::operations::Answer;
@@ -47,23 +46,14 @@ fn known(answer: &Answer, key: &str) -> bool {
 
 /// Housing and bush side by side, as they lie on the bench: what is measured is dimensioned.
 pub(super) fn apart(asked: &ReamBush, answer: &Answer) -> Sketch {
-    let mut sketch = Sketch::default();
-    let Some(frame) = side_by_side(asked, answer, &mut sketch) else { return sketch };
-    sketch
-        .between("housing bore left", "housing bore right", Side::Above, Shows::diameter(HOUSING_BORE.key))
-        .between("bore left", "bore right", Side::Above, Shows::diameter(BUSH_BORE.key))
-        .between("outer end", "inner end", Side::Right, Shows::value(BUSH_LENGTH.key));
-    if known(answer, BUSH_OUTSIDE.key) {
-        sketch.between("bush left", "bush right", Side::Below, Shows::diameter(BUSH_OUTSIDE.key));
-    }
-    frame.axis(&mut sketch, 0.0);
-    sketch
+    frame_of(asked, answer, BUSH_BORE.key, Drilled::None).map(|frame| frame.apart(answer)).unwrap_or_default()
 }
 
 /// Housing and bush as they stand in oven and freezer, with their temperatures.
 pub(super) fn warmed(asked: &ReamBush, answer: &Answer) -> Sketch {
     let mut sketch = Sketch::default();
-    let Some(frame) = side_by_side(asked, answer, &mut sketch) else { return sketch };
+    let Some(frame) = frame_of(asked, answer, BUSH_BORE.key, Drilled::None) else { return sketch };
+    frame.side_by_side(answer, &mut sketch);
     frame.axis(&mut sketch, 0.0);
     let how = asked.assembles();
     let wall = f64::midpoint(frame.joint, frame.housing) / 2.0;
@@ -73,7 +63,7 @@ pub(super) fn warmed(asked: &ReamBush, answer: &Answer) -> Sketch {
     }
     if how.chills() && known(answer, BUSH_TEMPERATURE.key) {
         let outside = answer.value(BUSH_OUTSIDE.key).map_or(frame.joint, |value| value.number);
-        let at = Point::new(middle(&frame, outside) + (frame.bore + outside) / 4.0, 0.5 * frame.length);
+        let at = Point::new(frame.beside(outside) + (frame.bore + outside) / 4.0, 0.5 * frame.length);
         sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(BUSH_TEMPERATURE.key) });
     }
     if known(answer, ASSEMBLY_CLEARANCE.key) {
@@ -82,82 +72,16 @@ pub(super) fn warmed(asked: &ReamBush, answer: &Answer) -> Sketch {
     sketch
 }
 
-/// Where the axis of the bush stands beside the housing.
-fn middle(frame: &Frame, outside: f64) -> f64 {
-    frame.housing / 2.0 + frame.flange.map_or(outside, |(diameter, _)| diameter)
-}
-
-fn side_by_side(asked: &ReamBush, answer: &Answer, sketch: &mut Sketch) -> Option<Frame> {
-    let frame = frame_of(asked, answer, BUSH_BORE.key, Drilled::None)?;
-    let outside = answer.value(BUSH_OUTSIDE.key).map_or(frame.joint, |value| value.number);
-    let middle = middle(&frame, outside);
-    frame.housing(sketch);
-    frame.bush(sketch, middle, outside, frame.bore, 0.0);
-    sketch.axis(middle, 0.0, frame.length);
-    Some(frame)
-}
-
 /// On the press: mandrel with pilot and shoulder, the bush at the mouth, a support under the housing.
 pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
-    let mut sketch = Sketch::default();
     let bore = if known(answer, BUSH_BORE.key) { BUSH_BORE.key } else { BORE_PRESSED.key };
-    let Some(frame) = frame_of(asked, answer, bore, Drilled::Before) else { return sketch };
-    let value = |key: &str| answer.value(key).map(|value| value.number);
-    let (p, length, joint) = (Point::new, frame.length, frame.joint / 2.0);
-    frame.housing(&mut sketch);
-    // The bush stands on the mouth: its inner end on the outer face.
-    frame.bush(&mut sketch, 0.0, value(BUSH_OUTSIDE.key).unwrap_or(frame.joint), frame.bore, -length);
-    let shown = SHOWN * length;
-    let mut top = -length;
-    if let (Some(pilot), Some(shoulder)) = (value(MANDREL_PILOT.key), value(MANDREL_SHOULDER.key)) {
-        top = -length - shown;
-        let (pilot, shoulder, end) = (pilot / 2.0, shoulder / 2.0, -0.2 * length);
-        sketch.tooling(vec![
-            p(-shoulder, top),
-            p(shoulder, top),
-            p(shoulder, -length),
-            p(pilot, -length),
-            p(pilot, end),
-            p(-pilot, end),
-            p(-pilot, -length),
-            p(-shoulder, -length),
-        ]);
-        // How long mandrel and pilot are nobody said.
-        sketch.breaks(p(-shoulder, top), p(shoulder, top)).breaks(p(-pilot, end), p(pilot, end));
-        sketch
-            .faces_about(["shoulder left", "shoulder right"], (0.0, 2.0 * shoulder), (top, -length))
-            .between("shoulder left", "shoulder right", Side::Above, Shows::diameter(MANDREL_SHOULDER.key))
-            .faces_about(["pilot left", "pilot right"], (0.0, 2.0 * pilot), (-length, end))
-            .between("pilot left", "pilot right", Side::Above, Shows::diameter(MANDREL_PILOT.key));
-    }
-    let bottom = frame.housing_length;
-    for side in [-1.0, 1.0] {
-        let (near, far) = (side * f64::midpoint(joint, frame.housing / 2.0), side * frame.housing / 2.0);
-        // How wide the free hole in the support is nobody said, nor how high it stands: one break ends it.
-        let low = p(far, bottom + 0.5 * shown);
-        sketch.jaw(vec![p(near, bottom), p(far, bottom), low]).breaks(p(near, bottom), low);
-    }
-    sketch.axis(0.0, top, bottom);
-    let beside = frame.flange.map_or(frame.joint, |(diameter, _)| diameter) / 2.0 + 0.1 * frame.housing;
-    sketch.push(Item::Feed { from: p(beside, top), to: p(beside, -0.1 * length) });
-    if known(answer, PRESS_FORCE.key) && !asked.assembles().warms() {
-        let at = p(beside, f64::midpoint(top, -0.1 * length));
-        sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(PRESS_FORCE.key) });
-    }
-    sketch
+    let frame = frame_of(asked, answer, bore, Drilled::Before);
+    frame.map(|frame| frame.at_the_press(answer, !asked.assembles().warms())).unwrap_or_default()
 }
 
-/// The bush in its housing as it comes from the press, on the bench: what is measured is dimensioned.
+/// The bush in its housing as it comes from the press.
 pub(super) fn pressed(asked: &ReamBush, answer: &Answer) -> Sketch {
-    let mut sketch = Sketch::default();
-    let Some(frame) = frame_of(asked, answer, BORE_PRESSED.key, Drilled::Before) else { return sketch };
-    frame.within(&mut sketch);
-    frame.axis(&mut sketch, frame.top);
-    sketch
-        .between("bore left", "bore right", Side::Below, Shows::diameter(BORE_PRESSED.key))
-        .between("housing left", "housing right", Side::Above, Shows::diameter(HOUSING_OUTSIDE.key))
-        .between("outer end", "inner end", Side::Left, Shows::value(BUSH_LENGTH.key));
-    sketch
+    frame_of(asked, answer, BORE_PRESSED.key, Drilled::Before).map(|frame| frame.pressed()).unwrap_or_default()
 }
 
 /// At the drill press: the part lies with its axis level, the hole under the spindle.

@@ -7,13 +7,13 @@ use super::names::{
 };
 use super::oil::OilHoles;
 use super::reamer::Reaming;
-use super::set_ups::{READINGS, bore_gauge};
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::set_up_minutes;
 use crate::job::State;
 use crate::operations::kit::mm;
+use crate::operations::press_joint::{READINGS, bore_gauge};
 use crate::operations::{Answer, Bench, Blank, Cut, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::{Dialled, Fact, Refusal, Words};
 use crate::quantity::{Decimals, Quantity};

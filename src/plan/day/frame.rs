@@ -297,6 +297,8 @@ pub enum Stop {
     DoNotFit(Vec<String>),
     /// It waits for one that is left out.
     WaitsFor,
+    /// It makes a part warm or cold for one that is left out.
+    NotFetched,
     /// Another part of its operation fails.
     OperationFails,
     /// No day of the shop holds it with what must be watched after it.
@@ -389,7 +391,7 @@ impl Day {
 
     /// Whether all that was asked is in the days asked for, on time.
     pub fn is_whole(&self) -> bool {
-        let stops = |out: &LeftOut| !matches!(out.stop, Stop::WaitsFor);
+        let stops = |out: &LeftOut| !matches!(out.stop, Stop::WaitsFor | Stop::NotFetched);
         !self.left_out.iter().any(stops) && self.left_over.is_empty() && self.late == 0 && self.impossible.is_empty()
     }
 }

@@ -1,6 +1,6 @@
 //! The lines of a day out of what the search found.
 
-use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Why};
+use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Stop, Why};
 use super::items::Item;
 use super::links::Links;
 use super::made::Made;
@@ -56,7 +56,8 @@ impl Found<'_> {
         let change = change.map(|want| ChangeOver { what: wants.says(want), pieces: placed.pieces.clone() });
         let fails = item.operation.verdict == Verdict::Fails;
         let out_of_part = |(other, out): (&Item, &Out)| {
-            let is_stop = out.as_ref().is_some_and(|(stop, _)| !matches!(stop, super::frame::Stop::WaitsFor));
+            let follows = |stop: &Stop| matches!(stop, Stop::WaitsFor | Stop::NotFetched);
+            let is_stop = out.as_ref().is_some_and(|(stop, _)| !follows(stop));
             is_stop && other.same_part(item) && !other.same_operation(item)
         };
         Some(Line {

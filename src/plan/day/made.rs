@@ -171,6 +171,7 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         edges: ground.links.musts.iter().enumerate().filter_map(edge).collect(),
         better,
         fetched_by: fetchers(ground, &pieces, &piece_of),
+        at_once: at_once(ground, &pieces, &piece_of),
         order_before: order.collect(),
         clock: ground.times.clock.clone(),
         start: ground.times.start,
@@ -272,19 +273,39 @@ fn models(
     all
 }
 
-/// Loads of ovens and freezers, each with the one set-up that needs its part warm or cold.
-fn fetchers(ground: &Ground, pieces: &[Piece], piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(usize, usize)> {
-    let fetches = |link: &Link| {
+/// What is left warm or cold, each with the first set-up that needs it so.
+fn passing(ground: &Ground, piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(usize, usize)> {
+    let passes = |link: &Link| {
         let Because::State(state) = &link.because else { return None };
-        let load = piece_of(link.before).filter(|_| state.kind.passes())?;
-        let is_load = pieces.get(load).is_some_and(|piece| piece.tail > 0)
-            && ground.items.get(link.before).is_some_and(|item| has_room(item.stands(ground.shop).kind));
-        Some((load, piece_of(link.after)?)).filter(|_| is_load)
+        Some((piece_of(link.before).filter(|_| state.kind.passes())?, piece_of(link.after)?))
     };
     let mut all: Vec<(usize, usize)> = Vec::new();
-    for (load, fetcher) in ground.links.musts.iter().filter_map(fetches) {
-        if !all.iter().any(|(known, _)| *known == load) {
-            all.push((load, fetcher));
+    for (first, then) in ground.links.musts.iter().filter_map(passes) {
+        if !all.iter().any(|(known, _)| *known == first) {
+            all.push((first, then));
+        }
+    }
+    all
+}
+
+/// What something keeps warm or cold (an oven, a freezer, a water bath), each with the set-up that fetches it.
+fn fetchers(ground: &Ground, pieces: &[Piece], piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(usize, usize)> {
+    let is_kept = |(load, _): &(usize, usize)| pieces.get(*load).is_some_and(|piece| piece.tail > 0);
+    passing(ground, piece_of).into_iter().filter(is_kept).collect()
+}
+
+/// What is made warm or cold by hand and kept so by nothing: work on it begins at once. Of several for one set-up each follows
+/// the other.
+fn at_once(ground: &Ground, pieces: &[Piece], piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(usize, usize)> {
+    let is_by_hand = |(first, _): &(usize, usize)| pieces.get(*first).is_some_and(|piece| piece.tail == 0);
+    let mut all: Vec<(usize, usize)> = Vec::new();
+    for (first, then) in passing(ground, piece_of).into_iter().filter(is_by_hand) {
+        match all.iter_mut().find(|(_, other)| *other == then) {
+            Some(known) => {
+                known.1 = first;
+                all.push((first, then));
+            }
+            None => all.push((first, then)),
         }
     }
     all

@@ -80,7 +80,7 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
                         *slot = item.map(|item| (Stop::NoDayHoldsIt, item));
                     }
                 }
-                stopped::spread(&links.musts, &is_done, &mut out);
+                stopped::spread(&items, &links.musts, &is_done, &mut out);
             }
             Err(Unsolved::NoOrder) => {
                 return Err(vec![Problem::new(None, "no order of these set-ups was found that keeps every rule")]);

@@ -1,7 +1,7 @@
 //! What stands outside the day: what must not be cut or fitted, and all that needs it.
 
 use super::carried::has_room;
-use super::frame::{Assumed, Stop};
+use super::frame::{Assumed, Because, Stop};
 use super::items::Item;
 use super::links::Link;
 use crate::plan::ShopOfDay;
@@ -28,12 +28,37 @@ pub(super) fn stopped(
     }
     // What is done is done.
     out.iter_mut().zip(done).filter(|(_, done)| **done).for_each(|(out, _)| *out = None);
-    spread(links, done, &mut out);
+    spread(items, links, done, &mut out);
     out
 }
 
-/// All that must come after what is out is out.
-pub(super) fn spread(links: &[Link], done: &[bool], out: &mut [Out]) {
+/// All that must come after what is out is out, and what is made warm or cold for nothing.
+pub(super) fn spread(items: &[Item], links: &[Link], done: &[bool], out: &mut [Out]) {
+    loop {
+        spread_on(links, done, out);
+        let next = (0..items.len()).find_map(|at| Some((at, for_nothing(items, links, done, out, at)?)));
+        let Some((at, cause)) = next else { return };
+        put(out, at, (Stop::NotFetched, cause));
+    }
+}
+
+/// The one that stops the first set-up that would fetch a load, where all of these are out; none where the load serves another
+/// purpose.
+fn for_nothing(items: &[Item], links: &[Link], done: &[bool], out: &[Out], at: usize) -> Option<usize> {
+    let is_out = |at: usize| out.get(at).is_some_and(Option::is_some);
+    let is_done = |at: usize| done.get(at).is_some_and(|done| *done);
+    let leaves = &items.get(at).filter(|_| !is_out(at) && !is_done(at))?.set_up.leaves;
+    let fetches = |link: &&Link| {
+        let Because::State(state) = &link.because else { return false };
+        link.before == at && state.kind.passes()
+    };
+    let mut fetchers = links.iter().filter(fetches).map(|link| link.after).peekable();
+    let first = *fetchers.peek()?;
+    let none = leaves.iter().all(|state| state.kind.passes()) && fetchers.all(is_out);
+    none.then(|| out.get(first).and_then(|out| out.as_ref()).map_or(first, |(_, cause)| *cause))
+}
+
+fn spread_on(links: &[Link], done: &[bool], out: &mut [Out]) {
     loop {
         let is_out = |at: usize| out.get(at).is_some_and(Option::is_some);
         let is_done = |at: usize| done.get(at).is_some_and(|done| *done);

@@ -115,7 +115,7 @@ fn read(
     let mut own = Answer::default();
     let at = At { value: (*reading.value).clone(), place: reading.place };
     let gauge = size.map_or(Gauge::FromCentre, |size| worst_gauge(ground.shop, size.value.number()));
-    let read = match own.read_shared(&bench, "found", gauge, &at) {
+    let read = match own.read(&bench, "found", gauge, &at) {
         // A small difference may have a doubt of its own size.
         Err(Refusal::Unread { doubt, .. }) => size.map(|size| {
             Worked::exact(size.value, Origin::Typed(reading.place)).with_doubt(Cause::Reading(reading.place), doubt)

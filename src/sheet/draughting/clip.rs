@@ -6,6 +6,9 @@ use crate::sheet::page::Rect;
 /// Nearer than this to an edge is on the edge, mm.
 const ON_EDGE: f64 = 1e-6;
 
+/// A shorter stretch is none, as a part of its line.
+const NOTHING: f64 = 1e-9;
+
 /// Stretches of a straight line, each from 0 (its beginning) to 1 (its end).
 pub(super) type Stretches = Vec<(f64, f64)>;
 
@@ -36,8 +39,9 @@ pub(super) fn cross(a: Point, b: Point, c: Point, d: Point) -> bool {
 /// Whether a point lies inside a polygon (even-odd rule); on the edge is outside.
 pub(super) fn inside(p: Point, outline: &[Point]) -> bool {
     let mut odd = false;
+    let within = |at: f64, a: f64, b: f64| at > a.min(b) - ON_EDGE && at < a.max(b) + ON_EDGE;
     for (a, b) in edges(outline) {
-        if distance(p, a, b) < ON_EDGE {
+        if within(p.x, a.x, b.x) && within(p.y, a.y, b.y) && distance(p, a, b) < ON_EDGE {
             return false;
         }
         if (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x) {
@@ -74,7 +78,7 @@ fn sorted_out(from: Point, to: Point, kept: &Stretches, outline: &[Point], wante
         at.sort_by(f64::total_cmp);
         for (a, b) in at.iter().copied().zip(at.iter().copied().skip(1)) {
             let middle = from + (to - from) * f64::midpoint(a, b);
-            if b - a > 1e-9 && inside(middle, outline) == wanted_inside {
+            if b - a > NOTHING && inside(middle, outline) == wanted_inside {
                 left.push((a, b));
             }
         }
@@ -138,16 +142,27 @@ pub(super) fn to_box(outline: &[Point], room: &Rect) -> Vec<Point> {
 
 /// What a box of words leaves of a line.
 pub(super) fn beside(from: Point, to: Point, kept: &Stretches, words: &Rect) -> Stretches {
-    if !words.crossed_by(from, to) {
+    let way = to - from;
+    let x = between(from.x, way.x, (words.left, words.right));
+    let y = between(from.y, way.y, (words.top, words.bottom));
+    let Some((start, end)) = x.zip(y).map(|(x, y)| (x.0.max(y.0), x.1.min(y.1))) else { return kept.clone() };
+    if end - start <= NOTHING {
         return kept.clone();
     }
-    let corners = [
-        Point::new(words.left, words.top),
-        Point::new(words.right, words.top),
-        Point::new(words.right, words.bottom),
-        Point::new(words.left, words.bottom),
-    ];
-    under(from, to, kept, &corners)
+    let mut left = Stretches::with_capacity(kept.len() + 1);
+    for (a, b) in kept {
+        left.extend([(*a, b.min(start)), (a.max(end), *b)].into_iter().filter(|(a, b)| b - a > NOTHING));
+    }
+    left
+}
+
+/// Where what goes on from a place by so much lies between two others; nowhere where it lies on one of them or beyond it.
+fn between(from: f64, way: f64, (low, high): (f64, f64)) -> Option<(f64, f64)> {
+    if way.abs() < ON_EDGE {
+        return (from > low + ON_EDGE && from < high - ON_EDGE).then_some((f64::NEG_INFINITY, f64::INFINITY));
+    }
+    let (a, b) = ((low - from) / way, (high - from) / way);
+    Some((a.min(b), a.max(b)))
 }
 
 /// The stretches as pairs of points.

@@ -35,6 +35,7 @@ pub use polar::{PolarDrawn, polar};
 pub use scale::Scale;
 pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
 pub use spots::{SpotsDrawn, spots};
+pub(super) use symbols::round;
 
 use super::fonts;
 use super::page::{AreaId, Page, Point, Rect};

@@ -53,9 +53,9 @@ pub(super) fn dot(at: Point) -> Vec<Point> {
 }
 
 /// A closed circle on the paper, of as many straight pieces as the eye needs.
-pub(super) fn round(centre: Point, radius: f64) -> Vec<Point> {
+pub(in crate::sheet) fn round(centre: Point, radius: f64) -> Vec<Point> {
     // No piece lies further off the circle than this, mm; and no circle has more pieces.
-    const OFF: f64 = 0.006;
+    const OFF: f64 = 0.02;
     const MOST: f64 = 72.0;
     let pieces = (std::f64::consts::PI / (1.0 - OFF / radius).acos()).ceil().clamp(12.0, MOST);
     let turn = std::f64::consts::TAU / pieces;

@@ -6,6 +6,7 @@ use super::cuts::{self, is_fluid};
 use super::strip;
 use crate::drawing::Balloon;
 use crate::operations::SetUp;
+use crate::sheet::draughting::round;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::words;
@@ -16,8 +17,6 @@ const CIRCLE: f64 = 6.0;
 const STROKE: f64 = 0.35;
 /// Where the words begin, mm.
 const INDENT: f64 = 7.6;
-/// Corners of a circle as it is drawn.
-const CORNERS: usize = 48;
 /// Between what belongs to different numbers, mm.
 const BETWEEN: f64 = 0.2;
 
@@ -157,11 +156,7 @@ fn item(one: &Item, width: f64) -> Result<Vec<Block>, Fault> {
 
 fn circle(row: &mut Block, balloon: Balloon) -> Result<(), Fault> {
     let (r, centre) = ((CIRCLE - STROKE) / 2.0, Point::new(CIRCLE / 2.0, CIRCLE / 2.0));
-    let corner = |at: usize| {
-        let angle = at as f64 / CORNERS as f64 * std::f64::consts::TAU;
-        Point::new(centre.x + r * angle.cos(), centre.y + r * angle.sin())
-    };
-    row.polygon((0..CORNERS).map(corner).collect(), Fill::None, STROKE);
+    row.polygon(round(centre, r), Fill::None, STROKE);
     let at = Point::new(centre.x, centre.y + DRAWN.capital / 2.0);
     let means = Some((Kind::Label, Some(balloon.sign())));
     row.lead(means, at, (Anchor::Centre, DRAWN), &balloon.number().to_string())

@@ -274,15 +274,15 @@ pub fn pdf(plans: &[Plan]) -> Result<Vec<u8>, Fault> {
 /// # Errors
 /// As [`pdf()`].
 pub fn pdf_with(plans: &[Plan], extras: impl Into<Extras>) -> Result<Vec<u8>, Fault> {
-    bound(bundles(plans, extras.into(), packed_pages)?, plans)
+    Ok(bound(bundles(plans, extras.into(), packed_pages)?, plans)?.concat())
 }
 
 fn packed_pages(_: &str, pages: Vec<Page>) -> Result<Vec<Packed>, Fault> {
     Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
 }
 
-/// Packed sheets as one PDF; of the plans their frames are enough.
-fn bound(bundles: impl IntoIterator<Item = Bundle<Packed>>, plans: &[Plan]) -> Result<Vec<u8>, Fault> {
+/// Packed sheets as one PDF, in pieces that follow each other; of the plans their frames are enough.
+fn bound(bundles: impl IntoIterator<Item = Bundle<Packed>>, plans: &[Plan]) -> Result<Vec<Vec<u8>>, Fault> {
     let mut all = Vec::new();
     let mut chapters: Vec<Chapter> = Vec::new();
     for bundle in bundles {
@@ -295,7 +295,7 @@ fn bound(bundles: impl IntoIterator<Item = Bundle<Packed>>, plans: &[Plan]) -> R
     let title = title(plans);
     let author = each(plans, |plan| plan.shop.as_deref());
     let date = Some(each(plans, |plan| plan.date.as_deref())).filter(|date| !date.is_empty());
-    Ok(pdf::bound(all, &Meta { title, author, language: words::LANGUAGE.into(), date, chapters })?)
+    Ok(pdf::in_pieces(all, &Meta { title, author, language: words::LANGUAGE.into(), date, chapters })?)
 }
 
 /// The sketches of several plans, each alone as SVG, with the id of its sheet; with several plans the number of the plan stands

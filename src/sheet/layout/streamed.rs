@@ -31,11 +31,12 @@ pub fn packed(plan: &Plan, planned: &Planned, number: usize) -> Sheets {
     Sheets { lines, verdict: planned.verdict, bundles }
 }
 
-/// The sheets of several jobs, each with its frame, as one PDF: the same bytes as those of [`super::pdf()`].
+/// The sheets of several jobs, each with its frame, as one PDF: the same bytes as those of [`super::pdf()`], in pieces that follow
+/// each other.
 ///
 /// # Errors
 /// As [`super::pdf()`].
-pub fn streamed_pdf(jobs: Vec<(Plan, Vec<Sheets>)>) -> Result<Vec<u8>, Fault> {
+pub fn streamed_pdf(jobs: Vec<(Plan, Vec<Sheets>)>) -> Result<Vec<Vec<u8>>, Fault> {
     let (plans, sheets): (Vec<Plan>, Vec<Vec<Sheets>>) = jobs.into_iter().unzip();
     let bundles: Vec<Vec<_>> = sheets.into_iter().flatten().map(|sheets| sheets.bundles).collect::<Result<_, _>>()?;
     bound(bundles.into_iter().flatten(), &plans)

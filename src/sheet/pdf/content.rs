@@ -3,7 +3,7 @@
 use super::file::escaped;
 use super::letters::Used;
 use super::{Fault, POINTS, tags};
-use crate::sheet::fonts;
+use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::{Dash, ElementId, Fill, Ink, Page, Point, Text};
 
 /// Largest coordinate that a stream holds, mm: far off any paper, and small enough to be written exactly.
@@ -17,6 +17,8 @@ struct Writer {
     width: f64,
     dash: Dash,
     grey: u8,
+    /// Font and height of the letters set last.
+    letters: Option<(Font, u64)>,
 }
 
 /// The stream of a page, the letters that it uses, and the element of each of its marked pieces.
@@ -45,7 +47,7 @@ pub(super) fn stream(page: &Page, number: usize) -> Result<(Vec<u8>, Used, Vec<E
 impl Writer {
     fn new(height: f64, room: usize) -> Self {
         let (width, dash, grey) = (f64::NAN, Dash::Whole, 100);
-        Self { out: Vec::with_capacity(room), height, used: Used::default(), width, dash, grey }
+        Self { out: Vec::with_capacity(room), height, used: Used::default(), width, dash, grey, letters: None }
     }
 
     /// Begins a piece: of an element, or of what is not read.
@@ -106,11 +108,8 @@ impl Writer {
     /// Words. Where more follow, a space is set behind them, which parts the words of two lines for whoever hears them.
     fn text(&mut self, text: &Text, goes_on: bool) -> Result<Option<()>, Fault> {
         self.fill(100);
-        self.out.extend_from_slice(b"BT /");
-        self.out.extend_from_slice(super::letters::key(text.font).as_bytes());
-        self.out.push(b' ');
-        let size = self.number(fonts::em(text.capital));
-        self.out.extend_from_slice(b" Tf ");
+        self.out.extend_from_slice(b"BT ");
+        let size = self.letters(text.font, text.capital);
         let place = self.place(text.at);
         self.out.extend_from_slice(b"Td (");
         let parted = goes_on && !text.text.ends_with(' ');
@@ -124,6 +123,19 @@ impl Writer {
         }
         self.out.extend_from_slice(b") Tj ET\n");
         Ok(size.and(place))
+    }
+
+    /// Takes a font in a height: a reader keeps both until they change.
+    fn letters(&mut self, font: Font, capital: f64) -> Option<()> {
+        if self.letters != Some((font, capital.to_bits())) {
+            self.out.push(b'/');
+            self.out.extend_from_slice(super::letters::key(font).as_bytes());
+            self.out.push(b' ');
+            self.number(fonts::em(capital))?;
+            self.out.extend_from_slice(b" Tf ");
+            self.letters = Some((font, capital.to_bits()));
+        }
+        Some(())
     }
 
     fn path(&mut self, points: &[Point]) -> Option<()> {

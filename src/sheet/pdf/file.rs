@@ -54,9 +54,10 @@ enum Place {
     In { stream: u32, nth: u16 },
 }
 
-/// A file in the making.
+/// A file in the making: its bytes in pieces, so that what was packed is neither copied nor held twice.
 pub(super) struct File {
-    bytes: Vec<u8>,
+    pieces: Vec<Vec<u8>>,
+    length: usize,
     places: Vec<Place>,
 }
 
@@ -70,7 +71,7 @@ impl File {
         document.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
         document.save_to(&mut bytes)?;
         let unlike = || Fault::Made("a file without the objects that it was made of".into());
-        let mut file = Self { bytes: Vec::new(), places: Vec::new() };
+        let mut file = Self { pieces: Vec::new(), length: 0, places: Vec::new() };
         let mut from = 0;
         for (id, object) in &document.objects {
             let at = found(&bytes, from, format!("{} {} obj\n", id.0, id.1).as_bytes()).ok_or_else(unlike)?;
@@ -80,7 +81,14 @@ impl File {
         }
         let start = found(&bytes, from, b"\nxref\n").ok_or_else(unlike)? + 1;
         bytes.truncate(start);
-        Ok(Self { bytes, ..file })
+        file.push(bytes);
+        Ok(file)
+    }
+
+    fn push(&mut self, piece: impl Into<Vec<u8>>) {
+        let piece = piece.into();
+        self.length += piece.len();
+        self.pieces.push(piece);
     }
 
     fn stands(&mut self, object: u32, place: Place) {
@@ -94,27 +102,26 @@ impl File {
     }
 
     /// Puts a packed stream into the file; `says` is what its dictionary says besides its length.
-    pub(super) fn stream(&mut self, object: u32, says: &str, content: &[u8]) {
-        self.stands(object, Place::At(self.bytes.len()));
+    pub(super) fn stream(&mut self, object: u32, says: &str, content: Vec<u8>) {
+        self.stands(object, Place::At(self.length));
         let length = content.len();
-        let head = format!("{object} 0 obj\n<<{says}/Filter/FlateDecode/Length {length}>>stream\n");
-        self.bytes.extend_from_slice(head.as_bytes());
-        self.bytes.extend_from_slice(content);
-        self.bytes.extend_from_slice(b"\nendstream\nendobj\n");
+        self.push(format!("{object} 0 obj\n<<{says}/Filter/FlateDecode/Length {length}>>stream\n"));
+        self.push(content);
+        self.push(*b"\nendstream\nendobj\n");
     }
 
     /// Puts packed objects into the file, as an object of the number `stream`.
-    pub(super) fn together(&mut self, stream: u32, objects: &Together) {
+    pub(super) fn together(&mut self, stream: u32, objects: Together) {
         let (count, first) = (objects.numbers.len(), objects.first);
-        self.stream(stream, &format!("/Type/ObjStm/N {count}/First {first}"), &objects.content);
+        self.stream(stream, &format!("/Type/ObjStm/N {count}/First {first}"), objects.content);
         for (nth, object) in (0..).zip(&objects.numbers) {
             self.stands(*object, Place::In { stream, nth });
         }
     }
 
-    /// The bytes, with the table of objects, `says` being what it says of the file.
-    pub(super) fn finished(mut self, table: u32, says: &str) -> Result<Vec<u8>, Fault> {
-        let start = self.bytes.len();
+    /// The bytes in pieces, with the table of objects, `says` being what it says of the file.
+    pub(super) fn finished(mut self, table: u32, says: &str) -> Result<Vec<Vec<u8>>, Fault> {
+        let start = self.length;
         self.stands(table, Place::At(start));
         let mut rows = Vec::with_capacity(self.places.len() * 8);
         let mut before = [0_u8; 7];
@@ -136,9 +143,9 @@ impl File {
         let (size, columns) = (self.places.len(), kind + at + nth);
         let form =
             format!("/Type/XRef/Size {size}/W[{kind} {at} {nth}]/DecodeParms<</Predictor 12/Columns {columns}>>{says}");
-        self.stream(table, &form, &deflated(&rows)?);
-        self.bytes.extend_from_slice(format!("startxref\n{start}\n%%EOF\n").as_bytes());
-        Ok(self.bytes)
+        self.stream(table, &form, deflated(&rows)?);
+        self.push(format!("startxref\n{start}\n%%EOF\n"));
+        Ok(self.pieces)
     }
 }
 

@@ -91,7 +91,7 @@ pub enum Fault {
     Pack(#[from] lopdf::Error),
 }
 
-/// FNV-1a of 128 bits (its published offset and prime): names a file by its content, guards nothing.
+/// FNV-1a of 128 bits (its published offset and prime), over words of eight bytes: names a file by its content, guards nothing.
 #[derive(Debug)]
 struct Hash(u128);
 
@@ -101,9 +101,13 @@ impl Hash {
     }
 
     fn take(&mut self, bytes: &[u8]) {
-        for byte in bytes {
-            self.0 = (self.0 ^ u128::from(*byte)).wrapping_mul(0x0000_0000_0100_0000_0000_0000_0000_013B);
-        }
+        let mut word = |word: u64| {
+            self.0 = (self.0 ^ u128::from(word)).wrapping_mul(0x0000_0000_0100_0000_0000_0000_0000_013B);
+        };
+        let (words, rest) = bytes.as_chunks::<8>();
+        words.iter().for_each(|bytes| word(u64::from_le_bytes(*bytes)));
+        // Each with a bit that says it is alone: a nought more is another content.
+        rest.iter().for_each(|byte| word(u64::from(*byte) | 1 << 8));
     }
 }
 
@@ -132,7 +136,7 @@ impl Packed {
 }
 
 /// How hard streams are packed: what more effort gains is a twentieth of a file.
-const EFFORT: u32 = 3;
+const EFFORT: u32 = 2;
 
 thread_local! {
     /// Each thread packs with one packer: to make one takes longer than to pack a small stream with it.
@@ -178,6 +182,14 @@ pub fn write(pages: &[Page], meta: &Meta) -> Result<Vec<u8>, Fault> {
 /// # Errors
 /// [`Fault`].
 pub fn bound(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<u8>, Fault> {
+    Ok(in_pieces(pages, meta)?.concat())
+}
+
+/// The same in pieces that follow each other.
+///
+/// # Errors
+/// [`Fault`].
+pub fn in_pieces(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<Vec<u8>>, Fault> {
     if pages.is_empty() {
         return Err(Fault::NoPages);
     }
@@ -208,14 +220,14 @@ pub fn bound(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<u8>, Fault> {
     drop(document);
     let mut tagged = Vec::with_capacity(pages.len());
     for ((page, id), stream) in pages.into_iter().zip(&ids).zip(streams..) {
-        file.stream(stream, "", &page.content);
+        file.stream(stream, "", page.content);
         tagged.push(Tagged { page: id.0, tags: page.tags });
     }
     let sheets = meta.sheets(ids.len());
     let tree = Tree::new(&tagged, &sheets, root);
     let packed = spread::over(&tree.parts(), |part| tree.objects(part.as_ref()).packed())?;
     let mut next = tree.end();
-    for objects in &packed {
+    for objects in packed {
         file.together(next, objects);
         next += 1;
     }
@@ -283,6 +295,12 @@ fn made(pages: &[Packed], meta: &Meta, letters: &Letters) -> Result<Document, Fa
 /// Has a document, which has one page of each of some papers, have the pages that are wanted.
 fn repeat(file: &mut Document, papers: &[Paper], wanted: &[Packed]) -> Result<(), Fault> {
     let first: Vec<ObjectId> = file.get_pages().into_values().collect();
+    for page in &first {
+        let page = file.get_object_mut(*page)?.as_dict_mut()?;
+        // As large as the paper, which is what a page without them has (ISO 32000-1, 7.7.3.3).
+        page.remove(b"CropBox");
+        page.remove(b"TrimBox");
+    }
     let mut used = vec![false; first.len()];
     let mut kids: Vec<Object> = Vec::with_capacity(wanted.len());
     for page in wanted {

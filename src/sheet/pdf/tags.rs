@@ -15,18 +15,20 @@ const TOGETHER: usize = 12;
 #[derive(Debug, Default)]
 pub(super) struct Tags {
     elements: Vec<Tag>,
+    /// What they consist of: the kids of each stand together, behind those of the one before.
+    kids: Vec<Kid>,
     /// The element of each marked piece, by the number of the piece.
-    pieces: Vec<usize>,
+    pieces: Vec<u32>,
     /// What each figure shows in words, and what it covers, points, `y` up.
-    figures: BTreeMap<usize, (String, [f64; 4])>,
+    figures: BTreeMap<u32, (String, [f64; 4])>,
 }
 
 #[derive(Debug)]
 struct Tag {
     kind: Kind,
-    parent: Option<usize>,
+    parent: Option<u32>,
     actual_text: Option<&'static str>,
-    kids: Vec<Kid>,
+    kids: Range<u32>,
 }
 
 /// What an element consists of.
@@ -36,16 +38,56 @@ enum Kid {
     Element(u32),
 }
 
+/// Tags in the making: which element stands where, and what was given to each so far.
+struct Growing<'a> {
+    page: &'a Page,
+    tags: Tags,
+    here: Vec<Option<u32>>,
+    given: Vec<(u32, Kid)>,
+}
+
+impl Growing<'_> {
+    /// Sees to it that an element and those it is part of stand here, behind what was read before.
+    fn grow(&mut self, id: ElementId) -> Option<u32> {
+        if let Some(at) = self.here.get(id.number()).copied().flatten() {
+            return Some(at);
+        }
+        let element = self.page.element_of(id)?;
+        let parent = element.parent.filter(|parent| *parent < id).and_then(|parent| self.grow(parent));
+        let at = u32::try_from(self.tags.elements.len()).ok()?;
+        let Element { kind, actual_text, .. } = *element;
+        self.tags.elements.push(Tag { kind, parent, actual_text, kids: 0..0 });
+        self.given.extend(parent.map(|parent| (parent, Kid::Element(at))));
+        *self.here.get_mut(id.number())? = Some(at);
+        Some(at)
+    }
+
+    /// Each element with what was given to it, in the order in which it was.
+    fn grown(mut self) -> (Tags, Vec<Option<u32>>) {
+        self.given.sort_by_key(|(at, _)| *at);
+        self.tags.kids = self.given.iter().map(|(_, kid)| *kid).collect();
+        let mut end = 0;
+        for (at, tag) in (0..).zip(&mut self.tags.elements) {
+            let start = end;
+            end += self.given.iter().skip(start as usize).take_while(|(of, _)| *of == at).map(|_| 1).sum::<u32>();
+            tag.kids = start..end;
+        }
+        self.tags.elements.shrink_to_fit();
+        (self.tags, self.here)
+    }
+}
+
 impl Tags {
     /// Those of a page whose pieces are marked so.
     pub(super) fn of(page: &Page, marked: &[ElementId]) -> Self {
-        let mut tags = Self::default();
-        let mut here: Vec<Option<usize>> = vec![None; page.elements.len()];
+        let (tags, here) = (Self::default(), vec![None; page.elements.len()]);
+        let mut growing = Growing { page, tags, here, given: Vec::with_capacity(2 * marked.len()) };
         for (piece, id) in (0_u32..).zip(marked) {
-            let Some(at) = tags.grow(page, *id, &mut here) else { continue };
-            tags.pieces.push(at);
-            tags.give(at, Kid::Piece(piece));
+            let Some(at) = growing.grow(*id) else { continue };
+            growing.tags.pieces.push(at);
+            growing.given.push((at, Kid::Piece(piece)));
         }
+        let (mut tags, here) = growing.grown();
         let mut covered: BTreeMap<ElementId, Rect> = BTreeMap::new();
         for mark in &page.marks {
             let mut lineage = mark.element.into_iter().flat_map(|id| page.lineage(id));
@@ -64,29 +106,6 @@ impl Tags {
         tags
     }
 
-    /// Sees to it that an element and those it is part of stand here, behind what was read before.
-    fn grow(&mut self, page: &Page, id: ElementId, here: &mut [Option<usize>]) -> Option<usize> {
-        if let Some(at) = here.get(id.number()).copied().flatten() {
-            return Some(at);
-        }
-        let element = page.element_of(id)?;
-        let parent = element.parent.filter(|parent| *parent < id).and_then(|parent| self.grow(page, parent, here));
-        let at = self.elements.len();
-        let Element { kind, actual_text, .. } = *element;
-        self.elements.push(Tag { kind, parent, actual_text, kids: Vec::new() });
-        if let Some(parent) = parent {
-            self.give(parent, Kid::Element(u32::try_from(at).unwrap_or(u32::MAX)));
-        }
-        *here.get_mut(id.number())? = Some(at);
-        Some(at)
-    }
-
-    fn give(&mut self, at: usize, kid: Kid) {
-        if let Some(tag) = self.elements.get_mut(at) {
-            tag.kids.push(kid);
-        }
-    }
-
     /// What each figure says, for the name of the file.
     pub(super) fn says(&self) -> impl Iterator<Item = &str> {
         self.figures.values().map(|(alt, _)| alt.as_str())
@@ -99,13 +118,14 @@ impl Tags {
 
     /// Its objects, the first of the number `first`, of a page and a section of those numbers.
     fn written(&self, objects: &mut Objects, first: u32, (page, section): (u32, u32)) {
-        let number_of = |at: usize| first + 1 + u32::try_from(at).unwrap_or(0);
+        let number_of = |at: u32| first + 1 + at;
         objects.add(first, |out| {
             out.push(b'[');
             self.pieces.iter().for_each(|at| reference(out, number_of(*at)));
             out.push(b']');
         });
-        for (at, tag) in self.elements.iter().enumerate() {
+        for (at, tag) in (0..).zip(&self.elements) {
+            let kids = self.kids.get(tag.kids.start as usize..tag.kids.end as usize).unwrap_or_default();
             objects.add(number_of(at), |out| {
                 out.extend_from_slice(b"<</S/");
                 out.extend_from_slice(role(tag.kind).as_bytes());
@@ -114,10 +134,10 @@ impl Tags {
                 out.extend_from_slice(b"/Pg ");
                 reference(out, page);
                 out.extend_from_slice(b"/K[");
-                for kid in &tag.kids {
+                for kid in kids {
                     match kid {
                         Kid::Piece(piece) => number(out, i64::from(*piece)),
-                        Kid::Element(at) => reference(out, first + 1 + at),
+                        Kid::Element(at) => reference(out, number_of(*at)),
                     }
                     out.push(b' ');
                 }
@@ -129,7 +149,7 @@ impl Tags {
     }
 
     /// What an element says besides what it is and what it consists of.
-    fn more(&self, out: &mut Vec<u8>, at: usize, tag: &Tag) {
+    fn more(&self, out: &mut Vec<u8>, at: u32, tag: &Tag) {
         if let Some(text) = tag.actual_text {
             out.extend_from_slice(b"/ActualText");
             string(out, text);

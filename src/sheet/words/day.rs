@@ -311,6 +311,7 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
         Stop::DoNotCut(reasons) => format!("{what}: {}", because("DO NOT CUT", reasons)),
         Stop::DoNotFit(reasons) => format!("{what}: {}", because("DO NOT FIT", reasons)),
         Stop::WaitsFor => format!("{what}: waits for {}, which is left out", out.stopped_by),
+        Stop::NotFetched => format!("{what}: nothing fetches it, since {} is left out", out.stopped_by),
         Stop::OperationFails => format!("{what}: belongs to {}, which fails", out.stopped_by),
         Stop::NoDayHoldsIt => format!("{what}: no working day is long enough for it and what must be watched after it"),
     }

@@ -8,9 +8,11 @@ const BUSHES: &[&str] = &["LG2", "phosphor bronze", "mild steel", "GG25", "case-
 impl Maker {
     /// One of them.
     pub fn pressing(&mut self, wild: bool) -> Asked {
-        match self.chance.bits() % 2 {
+        match self.chance.bits() % 4 {
             0 => self.warm(wild),
-            _ => self.chill(wild),
+            1 => self.chill(wild),
+            2 => self.press_in(wild),
+            _ => self.press_out(wild),
         }
     }
 
@@ -64,6 +66,80 @@ impl Maker {
         for key in ["bagged", "aired", "plated"] {
             let said = self.one_of(if wild { &["true", "false", ""] } else { &["true"] });
             asked.text(key, if key == "plated" && !wild { "false" } else { said });
+        }
+        asked
+    }
+
+    fn press_in(&mut self, wild: bool) -> Asked {
+        let mut asked = self.on_part("press-in", if wild { HOUSINGS } else { &["cast aluminium", "6082-T6"] });
+        let d = self.between(15.0, if wild { 60.0 } else { 25.0 });
+        let doubt = if wild { 0.006 } else { 0.002 };
+        asked.put("housing.bore", Entry::Read(d, doubt));
+        let length = d * self.between(0.6, if wild { 2.0 } else { 0.8 });
+        let outside = d * self.between(1.9, if wild { 2.0 } else { 2.6 });
+        asked.text("housing.outside", format!("{outside:.2} mm"));
+        asked.text("housing.length", format!("{length:.1} mm"));
+        asked.text("housing.finish", "Ra 0.8 um");
+        let tight = d * self.between(0.0007, if wild { 0.003 } else { 0.0009 });
+        asked.put("bush.outside", Entry::Read(d + tight, doubt));
+        asked.put("bush.bore", Entry::Read(d * self.between(0.7, if wild { 0.9 } else { 0.75 }), doubt));
+        asked.text("bush.length", format!("{length:.1} mm"));
+        asked.text("bush.material", self.one_of(if wild { BUSHES } else { &["phosphor bronze"] }));
+        asked.text("bush.finish", "Ra 0.8 um");
+        if wild && self.often(0.4) {
+            asked.text("flange.diameter", format!("{:.1} mm", d * 1.4));
+            asked.text("flange.thickness", "2 mm");
+        }
+        asked.text("stands", self.one_of(&["flush", "proud", ""]));
+        if wild {
+            asked.text("bored-after", self.one_of(&["true", "false", ""]));
+            asked.text("opened-by", self.one_of(&["0.05 mm", "0.12 mm", "", "", ""]));
+            asked.text("chilled-by", self.one_of(&["0.01 mm", "0.1 mm", "", "", ""]));
+            if self.often(0.5) {
+                asked.text("running.housing", format!("{:.0} degC", self.between(40.0, 120.0)));
+            }
+        }
+        asked.text("support.inside", format!("{:.1} mm", d * self.between(1.1, if wild { 2.0 } else { 1.2 })));
+        let under = self.one_of(&["boss", "boss", "thin-flange", ""]);
+        asked.text("support.under", if wild { under } else { "boss" });
+        asked
+    }
+
+    fn press_out(&mut self, wild: bool) -> Asked {
+        let mut asked = self.on_part("press-out", if wild { HOUSINGS } else { &["cast aluminium", "6082-T6"] });
+        let d = self.between(15.0, if wild { 60.0 } else { 25.0 });
+        let length = d * self.between(0.6, if wild { 2.0 } else { 0.8 });
+        asked.text("housing.outside", format!("{:.2} mm", d * self.between(1.9, 2.6)));
+        asked.text("housing.length", format!("{length:.1} mm"));
+        let shoulder = self.one_of(&["nothing", "shoulder", "flange", "both", ""]);
+        let held = if wild { shoulder } else { self.one_of(&["nothing", "shoulder"]) };
+        if held == "shoulder" || (held == "both" && self.often(0.5)) {
+            asked.text("housing.shoulder-bore", format!("{:.2} mm", d * 0.97));
+        }
+        asked.put("bush.outside", Entry::Read(d, 0.02));
+        asked.put("bush.bore", Entry::Read(d * self.between(0.7, if wild { 0.9 } else { 0.75 }), 0.02));
+        asked.text("bush.length", format!("{length:.1} mm"));
+        asked.text("bush.material", self.one_of(if wild { BUSHES } else { &["phosphor bronze"] }));
+        let known = !wild || self.often(0.8);
+        let tight = format!("{:.4} mm", d * self.between(0.0007, if wild { 0.003 } else { 0.0009 }));
+        asked.text("interference", if known { tight } else { String::new() });
+        asked.text("held-by", held);
+        let from = self.one_of(&["outer", "inner", ""]);
+        asked.text("push-from", if wild { from } else { "inner" });
+        if held == "flange" && self.often(0.7) {
+            asked.text("flange.diameter", format!("{:.1} mm", d * 1.15));
+            asked.text("flange.thickness", "2 mm");
+        }
+        let share = self.between(0.93, if wild { 1.0 } else { 0.95 });
+        asked.text("mandrel.diameter", format!("{:.2} mm", d * share));
+        asked.text("mandrel.length", format!("{:.0} mm", length * self.between(1.1, 1.5)));
+        asked.text("support.inside", format!("{:.1} mm", d * self.between(1.1, 1.3)));
+        asked.text("support.height", format!("{:.0} mm", length * self.between(if wild { 0.8 } else { 1.1 }, 1.6)));
+        let under = self.one_of(&["boss", "boss", "thin-flange", ""]);
+        asked.text("support.under", if wild { under } else { "boss" });
+        if wild {
+            asked.text("warm-to", self.one_of(&["90 degC", "170 degC", ""]));
+            asked.text("guarded", self.one_of(&["true", "false", ""]));
         }
         asked
     }

@@ -26,8 +26,10 @@ use crate::proof::{Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
 use crate::shop::{Chuck, Gauge};
 
+/// What stands out behind, of a part whose whole length is known.
+const WHIPS_BEHIND: &str = "whips-behind";
 /// Every check of the grip that a hold opens.
-const ALL: [&str; 13] = [
+const ALL: [&str; 14] = [
     "grip",
     "grip-moment",
     "grip-length",
@@ -35,6 +37,7 @@ const ALL: [&str; 13] = [
     "jaw-reach",
     "tool-clear",
     "overhang",
+    WHIPS_BEHIND,
     "ring-stress",
     "dish",
     "flange",
@@ -84,6 +87,8 @@ struct Held<'a> {
     removed: Worked<Mm>,
     /// How far it stands out, where that is known.
     overhang: Option<Worked<Mm>>,
+    /// Its length over both ends, where that is known.
+    whole: Option<Worked<Mm>>,
     /// Thickness of the flange at its rim, before the cut.
     rim: Option<Worked<Mm>>,
     flat_within: Option<Worked<Mm>>,
@@ -115,7 +120,7 @@ pub(super) fn work(
     answer: &mut Answer,
 ) -> Result<Option<Worked<SpringRate>>, Refusal> {
     let Some(hold) = piece.asked.hold else {
-        answer.not_checked(&asked_of(&piece.way), &["hold"]);
+        answer.not_checked(&asked_of(piece), &["hold"]);
         if matches!(piece.way, Way::Across) {
             stiffness::square_unknown(piece.asked.square_within.is_some(), answer);
         }
@@ -139,6 +144,7 @@ pub(super) fn work(
         left: reach.left,
         removed: reach.removed,
         overhang: overhang_known(piece, answer),
+        whole: piece.asked.over_both_ends.then(|| piece.length.clone()),
         rim: rim(bench, piece, answer)?,
         flat_within: flat_within.or_else(|| square_within.clone()).or_else(|| true_within.clone()),
         square_within,
@@ -158,9 +164,10 @@ pub(super) fn work(
     }
 }
 
-/// The checks of the grip that a hold opens, of a cut that goes this way.
-fn asked_of(way: &Way) -> Vec<&'static str> {
-    ALL.into_iter().filter(|id| is_asked(id, way)).collect()
+/// The checks of the grip that a hold opens, of a cut that goes this way on a part of which so much is known.
+fn asked_of(piece: &Piece) -> Vec<&'static str> {
+    let whole = |id: &str| id != WHIPS_BEHIND || piece.asked.over_both_ends;
+    ALL.into_iter().filter(|id| is_asked(id, &piece.way) && whole(id)).collect()
 }
 
 /// Whether a cut that goes this way asks for a check.
@@ -212,6 +219,7 @@ impl Held<'_> {
             reach::tool_clear(self, answer)?;
         }
         reach::overhang_kept(self, answer)?;
+        reach::whips_behind(self, answer)?;
         if matches!(self.way, Way::Across) {
             stiffness::square(self, answer);
             stiffness::gives_way(self, answer)?;

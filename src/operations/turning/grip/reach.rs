@@ -1,15 +1,15 @@
 //! Sizes of the grip: long enough, not pressed too hard, within the jaws' reach, the tool clear, nothing too far out.
 
 use super::super::{GRIP_LENGTH_ASKED, JAW_PRESSURE, Piece, TOOL_CLEAR};
-use super::Held;
 use super::jaw_force::JawForce;
+use super::{Held, WHIPS_BEHIND};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
 use crate::operations::kit::grip_length as grip_length_judged;
-use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
 
 /// How far the part stands out, and how far it may.
@@ -34,6 +34,25 @@ pub(super) fn overhang_kept(held: &Held, answer: &mut Answer) -> Result<(), Refu
     };
     let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped)?;
     answer.check(Check::judge("overhang", out, Keep::AtMost, &super::at_end(&most, Side::Low), held.guard));
+    Ok(())
+}
+
+/// What is longer than grip and overhang stands in the spindle; what comes out behind it turns in the open, where nobody holds it.
+pub(super) fn whips_behind(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(whole) = &held.whole else { return Ok(()) };
+    let (Some(out), Some(grip)) = (&held.overhang, held.grip()) else {
+        answer.does_not_apply(&[WHIPS_BEHIND]);
+        return Ok(());
+    };
+    let source = Source::fixed("geometry", Mark::Derived);
+    let behind = Worked::sum(
+        &[(1.0, whole), (-1.0, out), (-1.0, &grip)],
+        0.0,
+        "the part less what stands out and the grip",
+        source,
+    );
+    let check = Check::judge(WHIPS_BEHIND, &behind, Keep::AtMost, &constant("behind-jaws-most")?, held.guard);
+    answer.check(check.not_worse_than(Verdict::Doubtful));
     Ok(())
 }
 

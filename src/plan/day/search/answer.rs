@@ -147,12 +147,15 @@ fn proof(model: &Model, reached: Vector, least: Vector, exact: bool) -> Proof {
 pub(super) fn placed(model: &Model, order: &[Next]) -> Option<Vec<Placed>> {
     let mut state = State::first(model);
     let mut all = Vec::with_capacity(order.len());
+    let mut pieces = Vec::new();
     for next in order {
-        let mut pieces = Vec::new();
         let stand = state.append(model, next.number, next.later, Some(&mut pieces))?;
         let tail = model.piece(next.number)?.tail;
-        let (start, end, change) = (stand.start, stand.end, stand.change);
-        all.push(Placed { number: next.number, start, end, over: end + tail, change, pieces });
+        let (start, end) = (stand.start, stand.end);
+        let own = pieces.iter().filter(|(number, ..)| *number == next.number);
+        let own: Vec<(Minute, Minute)> = own.map(|(_, from, to)| (*from, *to)).collect();
+        let change = own.iter().map(|(from, to)| to - from).sum();
+        all.push(Placed { number: next.number, start, end, over: end + tail, change, pieces: own });
     }
     Some(all)
 }

@@ -30,6 +30,7 @@ impl Model {
             known.get_mut(load).into_iter().for_each(|k| k.fetched_by = Some(fetcher));
             known.get_mut(fetcher).into_iter().for_each(|k| k.loads.push(load));
         }
+        trains(&mut known, &spec.at_once);
         let mut loads_of = vec![Vec::new(); spec.machines.len()];
         for (place, k) in known.iter().enumerate() {
             let is_load =
@@ -40,6 +41,7 @@ impl Model {
             known,
             machines: spec.machines,
             edges: spec.edges,
+            at_once: spec.at_once,
             together: spec
                 .better
                 .iter()
@@ -54,6 +56,24 @@ impl Model {
         };
         settle(&mut model);
         Ok(model)
+    }
+}
+
+/// Finds what follows at once behind each set-up.
+fn trains(known: &mut [Known], at_once: &[(usize, usize)]) {
+    let most = known.len();
+    for &(first, then) in at_once {
+        known.get_mut(then).into_iter().for_each(|k| k.behind = Some(first));
+    }
+    for number in 0..most {
+        let mut train: Vec<usize> = Vec::new();
+        let mut last = number;
+        while let Some(&(_, then)) = at_once.iter().find(|(first, _)| *first == last).filter(|_| train.len() < most) {
+            train.push(then);
+            last = then;
+        }
+        let hands = train.iter().filter_map(|then| known.get(*then)).map(|known| known.piece.hands).sum();
+        known.get_mut(number).into_iter().for_each(|k| (k.train, k.train_hands) = (train.clone(), hands));
     }
 }
 

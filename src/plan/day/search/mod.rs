@@ -32,7 +32,7 @@ pub use model::Model;
 pub use order::{Next, Order, time};
 pub use rigging::{Aspect, Rigging, Wish};
 pub use spec::{Better, Edge, Machine, Piece, Spec};
-pub use timing::{State, Vector};
+pub use timing::{Piecemeal, State, Vector};
 pub use why::{Reason, reasons, slacks};
 
 /// What stands at a place of a list, by value; the type's own nothing where the list is shorter.

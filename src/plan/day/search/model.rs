@@ -18,6 +18,12 @@ pub(super) struct Known {
     pub loads: Vec<usize>,
     /// The set-up that fetches it.
     pub fetched_by: Option<usize>,
+    /// What must begin the minute that it is done, and what the minute that this is done, and so on.
+    pub train: Vec<usize>,
+    /// Minutes of the hands of all these.
+    pub train_hands: Minute,
+    /// The set-up behind which it must begin at once.
+    pub behind: Option<usize>,
     /// Set-ups that stood before it in the order before.
     pub ranked_before: Bits,
     /// Those of `all_before` that stood after it in the order before.
@@ -42,6 +48,8 @@ pub struct Model {
     pub edges: Vec<Edge>,
     /// What is better.
     pub better: Vec<Better>,
+    /// Set-ups behind each of which another begins at once.
+    pub(super) at_once: Vec<(usize, usize)>,
     /// Pairs that would better stand together.
     pub(super) together: Vec<(usize, usize)>,
     /// When the shop is open.
@@ -85,6 +93,11 @@ impl Model {
     /// The load's fetcher, where it has one.
     pub fn fetcher(&self, load: usize) -> Option<usize> {
         self.known.get(load)?.fetched_by
+    }
+
+    /// What must begin at once behind a set-up, one behind the other.
+    pub(super) fn train(&self, number: usize) -> &[usize] {
+        self.known.get(number).map_or(&[], |known| &known.train)
     }
 
     /// Whether the first must come before the second, near or far.

@@ -19,6 +19,7 @@ impl Spec {
             edges: self.edges.iter().filter_map(edge).collect(),
             better: self.better.iter().filter_map(better).collect(),
             fetched_by: self.fetched_by.iter().filter_map(|(load, by)| Some((new(*load)?, new(*by)?))).collect(),
+            at_once: self.at_once.iter().filter_map(|(first, then)| Some((new(*first)?, new(*then)?))).collect(),
             order_before: self.order_before.iter().filter_map(|old| new(*old)).collect(),
             clock: self.clock.clone(),
             start: self.start,
@@ -118,6 +119,8 @@ pub struct Spec {
     pub better: Vec<Better>,
     /// Loads of oven and freezer with the set-up that fetches each.
     pub fetched_by: Vec<(usize, usize)>,
+    /// Set-ups behind each of which another begins the minute that its hands are done: what is hot by hand cools.
+    pub at_once: Vec<(usize, usize)>,
     /// The set-ups in the order before.
     pub order_before: Vec<usize>,
     /// When the shop is open.

@@ -78,8 +78,9 @@ fn is_early(model: &Model, state: &State, number: usize) -> bool {
     let Some(known) = model.known.get(fetcher) else { return false };
     let behind_a_load =
         |other: usize| known.loads.iter().any(|load| *load == other || model.must_precede(*load, other));
+    let is_coupled = |other: usize| model.train(other).contains(&fetcher);
     let needed = |other: usize| model.must_precede(other, fetcher) && !state.done.has(other) && other != number;
-    (0..model.len()).any(|other| needed(other) && !behind_a_load(other))
+    (0..model.len()).any(|other| needed(other) && !behind_a_load(other) && !is_coupled(other))
 }
 
 /// Minutes for which the hands would stand idle before a set-up.

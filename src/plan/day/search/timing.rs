@@ -48,6 +48,9 @@ pub struct State {
     scratch: Vec<(Minute, Minute)>,
 }
 
+/// A piece of a change-over: for which set-up, from when, to when.
+pub type Piecemeal = (usize, Minute, Minute);
+
 /// When a set-up stands in the day.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Stand {
@@ -55,7 +58,7 @@ pub struct Stand {
     pub start: Minute,
     /// The hands are done.
     pub end: Minute,
-    /// Minutes of the change-over before it.
+    /// Minutes of the change-over before it, and of those for what follows it at once.
     pub change: Minute,
 }
 
@@ -97,37 +100,72 @@ impl State {
     }
 
     /// Puts a set-up next: at once, or (`later`, for loads with a fetcher) at the next opening. None where a must forbids it; the
-    /// state is then of no use. Where the pieces of the change-over are wanted, they are put into `pieces`.
+    /// state is then of no use. Where the pieces of change-overs are wanted, they are put into `pieces`: those for what follows at
+    /// once behind it are done before it.
     pub fn append(
         &mut self,
         model: &Model,
         number: usize,
         later: bool,
-        pieces: Option<&mut Vec<(Minute, Minute)>>,
+        mut pieces: Option<&mut Vec<Piecemeal>>,
     ) -> Option<Stand> {
         let known = model.known.get(number)?;
-        let (piece, machine) = (&known.piece, model.machines.get(known.piece.machine)?);
-        let mut earliest = piece.not_before;
-        for (before, rest) in &known.before {
-            if !self.done.has(*before) {
-                return None;
-            }
-            earliest = earliest.max(at(&self.ready, *before) + rest);
+        let is_awaited = |(first, then): &(usize, usize)| self.done.has(*first) && !self.done.has(*then);
+        if model.at_once.iter().find(|pair| is_awaited(pair)).is_some_and(|(_, then)| *then != number) {
+            return None;
         }
+        let now = self.time;
+        let machine = model.machines.get(known.piece.machine)?;
+        let mut earliest = self.earliest(model, number)?;
         if machine.room.is_some() {
             earliest = earliest.max(self.place_inside(model, known, machine)?);
         }
-        let change = self.change_over(model, known, machine, pieces);
+        let mut change = self.change_over(model, number, machine, pieces.as_deref_mut());
+        for then in &known.train {
+            let machine = model.machines.get(model.piece(*then)?.machine)?;
+            change += self.change_over(model, *then, machine, pieces.as_deref_mut());
+        }
         let mut begin = self.time.max(earliest);
         if later {
             begin = model.clock.opening(begin);
         }
         let (start, end) = self.block(model, known, begin)?;
+        if known.behind.is_some_and(|first| self.done.has(first)) && start != now {
+            return None;
+        }
         if known.loads.iter().any(|load| at(&self.ready, *load).saturating_sub(1) / DAY != start / DAY) {
             return None;
         }
         self.put_down(model, known, machine, number, Stand { start, end, change });
         Some(Stand { start, end, change })
+    }
+
+    /// The earliest that what must come before a set-up, and before what follows it at once, allows; none where one of these is
+    /// still to be done.
+    fn earliest(&self, model: &Model, number: usize) -> Option<Minute> {
+        let known = model.known.get(number)?;
+        let mut earliest = self.released(known, |_| false)?;
+        let mut hands = known.piece.hands;
+        for then in &known.train {
+            let follows = model.known.get(*then)?;
+            let of_train = |before: usize| before == number || known.train.contains(&before);
+            let own = self.released(follows, of_train)?.max(follows.piece.at.unwrap_or_default());
+            earliest = earliest.max(own.saturating_sub(hands));
+            hands += follows.piece.hands;
+        }
+        Some(earliest)
+    }
+
+    /// When what must come before a set-up, some left aside, has let it go.
+    fn released(&self, known: &Known, aside: impl Fn(usize) -> bool) -> Option<Minute> {
+        let mut earliest = known.piece.not_before;
+        for (before, rest) in known.before.iter().filter(|(before, _)| !aside(*before)) {
+            if !self.done.has(*before) {
+                return None;
+            }
+            earliest = earliest.max(at(&self.ready, *before) + rest);
+        }
+        Some(earliest)
     }
 
     /// When a load finds a place: none while more wait for their fetching than there are places, or another setting is inside.
@@ -174,12 +212,12 @@ impl State {
     fn change_over(
         &mut self,
         model: &Model,
-        known: &Known,
+        set_up: usize,
         machine: &Machine,
-        pieces: Option<&mut Vec<(Minute, Minute)>>,
+        pieces: Option<&mut Vec<Piecemeal>>,
     ) -> Minute {
-        let number = known.piece.machine;
-        let Some(want) = known.piece.want else {
+        let (number, want) = model.piece(set_up).map_or((usize::MAX, None), |piece| (piece.machine, piece.want));
+        let Some(want) = want else {
             self.wait_for(model, machine, number);
             return 0;
         };
@@ -191,15 +229,15 @@ impl State {
             return 0;
         }
         put(&mut self.held, number, next);
-        let mut none = Vec::new();
-        let pieces = pieces.unwrap_or(&mut none);
-        let left = if minutes > 0 { self.out_of_bank(at(&self.free, number), minutes, pieces) } else { 0 };
+        let mut own = Vec::new();
+        let left = if minutes > 0 { self.out_of_bank(at(&self.free, number), minutes, &mut own) } else { 0 };
         self.wait_for(model, machine, number);
         if left > 0 {
             let (from, to) = model.clock.run(self.time, left);
-            model.clock.idle(from, to, |piece| pieces.push(piece));
+            model.clock.idle(from, to, |piece| own.push(piece));
             self.time = to;
         }
+        pieces.into_iter().for_each(|pieces| pieces.extend(own.iter().map(|(from, to)| (set_up, *from, *to))));
         minutes
     }
 
@@ -237,7 +275,7 @@ impl State {
         left
     }
 
-    /// The block of the hands from a time on.
+    /// The block of the hands from a time on: of one stretch with those of what follows at once.
     fn block(&self, model: &Model, known: &Known, mut begin: Minute) -> Option<(Minute, Minute)> {
         let piece = &known.piece;
         if let Some(fixed) = piece.at {
@@ -246,19 +284,25 @@ impl State {
             }
             begin = fixed;
         }
-        let (mut start, mut end) = model.clock.fit(begin, piece.hands, piece.pause);
-        if piece.watched {
+        let hands = piece.hands + known.train_hands;
+        let last = known.train.last().and_then(|last| model.piece(*last));
+        let pause = piece.pause && last.is_none();
+        if last.is_some() && hands > model.clock.longest() {
+            return None;
+        }
+        let (mut start, mut end) = model.clock.fit(begin, hands, pause);
+        if let Some(watched) = Some(last.unwrap_or(piece)).filter(|piece| piece.watched) {
             let mut days = 0;
-            while end + piece.tail > model.clock.closing(end.saturating_sub(1)) {
+            while end + watched.tail > model.clock.closing(end.saturating_sub(1)) {
                 // A tail that no day holds cannot be watched to its end.
                 if piece.at.is_some() || days > 1 {
                     return None;
                 }
-                (start, end) = model.clock.fit(model.clock.opening(start), piece.hands, piece.pause);
+                (start, end) = model.clock.fit(model.clock.opening(start), hands, pause);
                 days += 1;
             }
         }
-        piece.at.is_none_or(|fixed| fixed == start).then_some((start, end))
+        piece.at.is_none_or(|fixed| fixed == start).then_some((start, end - known.train_hands))
     }
 
     /// Writes down what the set-up did.

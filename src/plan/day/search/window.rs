@@ -22,13 +22,14 @@ pub(super) fn rolled(model: &Model, along: &Order) -> Option<Order> {
         let found = beam(model, &state, &line, WIDTH)?;
         let mut waiting = Vec::new();
         for (place, next) in found.iter().enumerate() {
-            // A load and its fetching stand in one window.
+            // A load and its fetching stand in one window, and what follows at once.
             if place >= FIXED && waiting.is_empty() {
                 break;
             }
             state.append(model, next.number, next.later, None)?;
             waiting.retain(|fetcher| *fetcher != next.number);
             waiting.extend(model.fetcher(next.number));
+            waiting.extend(model.train(next.number));
             order.push(*next);
         }
     }
@@ -43,10 +44,10 @@ fn window(model: &Model, state: &State, along: &Order) -> Vec<usize> {
         if count >= WINDOW {
             break;
         }
-        let fetcher = model.fetcher(next.number);
+        let fetcher = model.fetcher(next.number).into_iter();
+        let ends: Vec<usize> = fetcher.chain(model.train(next.number).iter().copied()).collect();
         let needed = (0..model.len()).filter(|number| {
-            *number == next.number
-                || fetcher.is_some_and(|fetcher| fetcher == *number || model.must_precede(*number, fetcher))
+            *number == next.number || ends.iter().any(|end| end == number || model.must_precede(*number, *end))
         });
         for number in needed.filter(|number| !state.done.has(*number)) {
             if !inside.has(number) {

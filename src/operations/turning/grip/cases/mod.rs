@@ -112,6 +112,7 @@ impl Case {
             left: mm(self.left.0).with_doubt(crate::proof::Cause::Named("length"), self.left.1),
             removed: mm(self.removed),
             overhang: hold.overhang.as_ref().map(Worked::from),
+            whole: None,
             rim: self.rim.map(mm),
             flat_within: flat,
             square_within: self.square.map(mm),

@@ -1,0 +1,120 @@
+//! `press-in`: a measured bush pressed into its housing, cold, or dropped in where warmth and cold have made room for it. Does it
+//! hold, do bush, housing and press stand it, does it get home?
+
+mod keys;
+mod work;
+
+use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage, press_joint};
+use crate::handbook::Material;
+use crate::job::PartFacts;
+use crate::names;
+use crate::operations::kit::above_zero;
+use crate::operations::press_joint::{Asked, Bush};
+use crate::proof::{At, CheckRule, Refusal};
+use crate::quantity::{Celsius, Shift};
+use crate::reading::Problem;
+pub(super) use keys::PressIn;
+
+names! { ,
+    LEFT_AT_THE_PRESS: Shift = new("left_at_the_press", "interference left at the press, the housing warm or the bush cold; negative is room");
+    AS_WARM: Celsius = new("housing_as_warm", "temperature at which the housing opens by so much");
+    AS_COLD: Celsius = new("bush_as_cold", "temperature at which the bush loses so much");
+}
+
+impl PressIn {
+    /// Its joint, about the bush as it was measured.
+    fn asked<'a>(&'a self, bush: &'a Bush) -> Asked<'a> {
+        Asked {
+            housing: &self.housing,
+            bush,
+            flange: self.flange.as_ref(),
+            stands: self.stands.as_ref(),
+            running: self.running.as_ref(),
+            cold: self.opened_by.is_none() && self.chilled_by.is_none(),
+            set_up: self.set_up.as_ref(),
+        }
+    }
+}
+
+impl Operation for PressIn {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[
+            press_joint::names::joint::VALUES,
+            press_joint::names::fitted::VALUES,
+            press_joint::names::room::VALUES,
+            VALUES,
+        ]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        const {
+            &[
+                CheckRule::must("interference", &[]),
+                CheckRule::must("bush-yield", &["bush.material"]),
+                CheckRule::may("bush-plastic", &["bush.material"]),
+                CheckRule::must("housing-stress", &["housing.material"]),
+                CheckRule::must("housing-iron", &["housing.material"]),
+                CheckRule::must("press-force", &[]),
+                CheckRule::must("drops-in", &[]),
+                CheckRule::must("can-be-so-warm", &[]),
+                CheckRule::must("can-be-so-cold", &[]),
+                CheckRule::must("under-the-boss", &["support"]),
+                CheckRule::must("grip-when-warm", &["running.housing"]),
+                CheckRule::must("stress-when-warm", &["running.housing"]),
+            ]
+        }
+    }
+
+    fn stages(&self) -> &'static [Stage] {
+        const {
+            &[
+                Stage::of(&["measure-and-dress"], &[]),
+                Stage::of(
+                    &["press-in"],
+                    &[
+                        "interference",
+                        "bush-yield",
+                        "bush-plastic",
+                        "housing-stress",
+                        "housing-iron",
+                        "press-force",
+                        "drops-in",
+                        "can-be-so-warm",
+                        "can-be-so-cold",
+                        "under-the-boss",
+                        "grip-when-warm",
+                        "stress-when-warm",
+                    ],
+                ),
+                Stage::of(&["cool-and-measure"], &[]),
+            ]
+        }
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        let housing = self.housing.material.as_mut().or(part.material.as_mut());
+        let shaft = self.running.as_mut().and_then(|running| running.shaft_material.as_mut());
+        housing.into_iter().chain([&mut self.bush.material]).chain(shaft).collect()
+    }
+
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        let bush = self.bush.bush();
+        self.asked(&bush).problems(part, &mut all);
+        above_zero("`opened-by`", self.opened_by.as_ref(), &mut all);
+        above_zero("`chilled-by`", self.chilled_by.as_ref(), &mut all);
+        above_zero("`inside`", self.support.as_ref().map(|support| &support.inside), &mut all);
+        if let Some(at) = &self.housing.fitted {
+            all.push(Problem::new(at.place, "what is left in a housing is asked where it is made warm: by `warm`"));
+        }
+        all
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        self.all_of_it(bench, answer)
+    }
+}

@@ -1,0 +1,185 @@
+//! The joint, the room that warmth and cold make for the bush, and the set-ups.
+
+use super::{AS_COLD, AS_WARM, LEFT_AT_THE_PRESS, PressIn};
+use crate::handbook::constants::constant;
+use crate::handbook::joints::heating;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::kit::{self, degrees};
+use crate::operations::press_joint::names::fitted::{BORE_PRESSED, BUSH_OUTSIDE};
+use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
+use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
+use crate::operations::press_joint::{
+    Asked, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, measured_when_cold, says_what_is_proven,
+    under_the_boss,
+};
+use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Words, Worked};
+use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Unit};
+use crate::shop::Gauge;
+
+/// Under this two lengths are one, mm.
+const ROUNDING: f64 = 1e-9;
+
+impl PressIn {
+    pub(super) fn all_of_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let bush = self.bush.bush();
+        let asked = self.asked(&bush);
+        let metals = asked.metals(bench)?;
+        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
+        let warmth = Fact::figure(heating::REFERENCE, Unit::DegC).to(Decimals::Exactly(0));
+        answer.fact("reference_temperature", warmth);
+        asked.says_how_it_stands(answer);
+        let sizes = asked.sizes(bench, answer)?;
+        let bored_after = self.bored_after.as_ref().is_some_and(|at| at.value);
+        let climate = asked.climate(&metals, &sizes, bored_after, answer)?;
+        let outside = answer.read(bench, "bush outside", Gauge::Outside, &self.bush.outside)?;
+        let bore = answer.read(bench, "bush bore", Gauge::Inside, &self.bush.bore)?;
+        let made = asked.made(bench, (&metals, &sizes, &climate), (bore, outside, true), answer)?;
+        let joint = asked.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
+        asked.grip_when_warm(bench, &joint, &climate, answer)?;
+        under_the_boss(bench, self.support.as_ref(), &sizes.housing_outside, answer)?;
+        let drops = self.drops_in(bench, &metals, (&sizes, &joint), answer)?;
+        let goes = GoesIn { warm: self.opened_by.is_some(), cold: self.chilled_by.is_some(), drops };
+        let dressed = self.measure_and_dress(&asked, bench, answer)?;
+        let home = self.press_home(&asked, bench, &metals, goes, answer)?;
+        let measured = cool_and_measure(&asked, bench, &metals, goes, answer)?;
+        answer.set_ups.extend([dressed, home, measured]);
+        Ok(())
+    }
+
+    /// Is there room for it at the press where the housing opens, and the bush shrinks, as little as was said? And can they?
+    fn drops_in(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (sizes, joint): (&Sizes, &Joint),
+        answer: &mut Answer,
+    ) -> Result<bool, Refusal> {
+        const ID: &str = "drops-in";
+        let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
+        self.as_warm(bench, metals, &d, answer)?;
+        self.as_cold(bench, metals, &d, answer)?;
+        let Some(place) = self.opened_by.as_ref().or(self.chilled_by.as_ref()).map(|at| at.place) else {
+            answer.does_not_apply(&[ID]);
+            return Ok(false);
+        };
+        let share = constant::<Ratio>("assembly-clearance-share")?;
+        let room = heating::assembly_clearance(&share, &d, &constant("assembly-clearance-least")?)?;
+        let room = answer.record(&ASSEMBLY_CLEARANCE, room);
+        let gives: f64 = [&self.opened_by, &self.chilled_by].into_iter().flatten().map(|at| at.value.number()).sum();
+        let left = joint.measured.shifted(-gives, "what the warm housing opens and the cold bush loses, at the least");
+        let left = answer.record(&LEFT_AT_THE_PRESS, left);
+        let limit = Worked::assumed(Shift::new(ROUNDING - room.number()), "the room to drop in");
+        let check = Check::judge(ID, &left, Keep::AtMost, &limit, bench.guard()).about(LEFT_AT_THE_PRESS.key);
+        let drops = check.is_proven();
+        answer.check(check.at(place)).remedy(Words::of("warmer-or-colder"));
+        Ok(drops)
+    }
+
+    /// Can the housing be so warm as to open so far?
+    fn as_warm(&self, bench: &Bench, metals: &Metals, d: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "can-be-so-warm";
+        let Some(at) = &self.opened_by else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let opens = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
+        let none = || Worked::assumed(Mm::new(0.0), "only what was said");
+        let warm = heating::housing_temperature(&opens, &none(), &none(), &metals.housing.expansion()?, d)?;
+        let warm = answer.record(&AS_WARM, warm);
+        let stop = heating::stop_temperature(&metals.housing, false)?;
+        let ends = ((&warm, &stop.doubtful), (&warm, &stop.fails));
+        let check = Check::judge_two(ID, ends.0, Keep::AtMost, ends.1, bench.guard()).about(AS_WARM.key);
+        answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)).at(at.place));
+        Ok(())
+    }
+
+    /// Can the bush be so cold as to lose so much?
+    fn as_cold(&self, bench: &Bench, metals: &Metals, d: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "can-be-so-cold";
+        let Some(at) = &self.chilled_by else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let loses = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
+        let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
+        let cold = heating::temperature_to_enter(&start, &loses, &metals.bush.expansion()?, d)?;
+        let cold = answer.record(&AS_COLD, cold);
+        let coldest: Worked<Celsius> = constant("coldest-reached")?;
+        let check = Check::judge(ID, &cold, Keep::AtLeast, &coldest, bench.guard()).about(AS_COLD.key);
+        answer.check(check.at(at.place));
+        Ok(())
+    }
+
+    fn measure_and_dress(&self, asked: &Asked, bench: &Bench, answer: &Answer) -> Result<SetUp, Refusal> {
+        let mut set_up = SetUp::at("measure-and-dress", Station::Bench);
+        set_up.hold.push(Words::of("on-the-bench").into());
+        set_up.step("both-at-20").step("measure-housing").step("measure-the-bush");
+        says_what_is_proven(&mut set_up, answer);
+        set_up.step("deburr-and-chamfer").step("mark-which-end");
+        if !asked.cold {
+            set_up.step("degrease-both");
+        }
+        if let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key, Vec::new()) {
+            set_up.sketch = frame.apart(answer);
+        }
+        set_up.takes(set_up_minutes::start("bush, measuring and dressing")?);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Dressed)];
+        let sizes = [
+            ("housing-found", HOUSING_BORE.key, Gauge::Inside),
+            ("bush-outside-found", BUSH_OUTSIDE.key, Gauge::Outside),
+            ("bush-bore-found", BUSH_BORE.key, Gauge::Inside),
+        ];
+        let line =
+            |(id, key, gauge)| kit::read_with(kit::blank(id, kit::found(answer, key), None), READINGS, bench, gauge);
+        set_up.blanks = sizes.into_iter().map(line).collect();
+        Ok(set_up)
+    }
+
+    fn press_home(
+        &self,
+        asked: &Asked,
+        bench: &Bench,
+        metals: &Metals,
+        goes: GoesIn,
+        answer: &mut Answer,
+    ) -> Result<SetUp, Refusal> {
+        let mut set_up = asked.at_the_press(("press-in", bench), metals, &[], goes);
+        if let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key, Vec::new()) {
+            set_up.sketch = frame.at_the_press(answer, asked.cold);
+        }
+        set_up.takes(set_up_minutes::start("bush, pressing home")?);
+        set_up.pause = false;
+        set_up.warns(&["it-tilts"]);
+        set_up.blanks = vec![kit::blank("force-home", None, kit::found(answer, PRESS_FORCE_NOMINAL.key))];
+        set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Pressed)];
+        if goes.warm {
+            set_up.leaves.push(kit::of_this(bench, StateKind::Warm));
+        }
+        Ok(set_up)
+    }
+}
+
+/// Cold again, the closed-in bore is measured.
+fn cool_and_measure(
+    asked: &Asked,
+    bench: &Bench,
+    metals: &Metals,
+    goes: GoesIn,
+    answer: &Answer,
+) -> Result<SetUp, Refusal> {
+    let mut set_up = measured_when_cold(bench, metals, goes.warm || goes.cold, answer)?;
+    if let Some(bore) = answer.value(BORE_PRESSED.key) {
+        let gauge = bore_gauge(bench, bore.number)?;
+        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard());
+        set_up.hold_at(Words::of("measure-closed-in-only"), hold);
+    }
+    set_up.step("what-was-measured-decides");
+    if let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Vec::new()) {
+        set_up.sketch = frame.pressed();
+    }
+    set_up.takes(set_up_minutes::start("bore, six readings")?);
+    Ok(set_up)
+}

@@ -1,0 +1,157 @@
+//! The bush as it goes in at the press: steps, hold and cautions, whichever operation asks.
+
+use super::asked::Asked;
+use super::keys::Stands;
+use super::made::outsides;
+use super::metals::Metals;
+use super::names::fitted::{BORE_PRESSED, BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
+use super::names::joint::HOUSING_OUTSIDE;
+use crate::handbook::StateKind;
+use crate::handbook::joints::reaming;
+use crate::handbook::materials::groups::Kind;
+use crate::handbook::rigging::Aspect;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench, Blank, Carried, GaugeUsed, HeldIn, SetUp, Station, Wait, kit};
+use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::Quantity;
+use crate::shop::{Gauge, Machine};
+
+/// How the bush goes in.
+#[derive(Clone, Copy)]
+pub(in crate::operations) struct GoesIn {
+    /// The housing is warm.
+    pub warm: bool,
+    /// The bush is cold.
+    pub cold: bool,
+    /// What warmth and cold make room for it; else it is not fitted where the housing is warm, and pressed where only the bush is
+    /// cold.
+    pub drops: bool,
+}
+
+impl Asked<'_> {
+    /// The set-up at the press; `before` are steps that come before the mandrel.
+    pub(in crate::operations) fn at_the_press(
+        &self,
+        (id, bench): (&'static str, &Bench),
+        metals: &Metals,
+        before: &[&'static str],
+        goes: GoesIn,
+    ) -> SetUp {
+        let mut set_up = SetUp::at(id, Station::Press);
+        let press = kit::machine_for(bench, self.set_up, Machine::press);
+        set_up.on(press.map(|press| press.name.value.as_str()));
+        set_up.hold.push(Words::of("supported-square").into());
+        if goes.cold {
+            set_up.step("wipe-the-frost");
+        }
+        for step in before {
+            set_up.step(step);
+        }
+        set_up.step("mandrel");
+        match (goes.warm, goes.cold) {
+            (false, false) => set_up.step("oil-the-bush").step("press-cold"),
+            (true, _) if !goes.drops => set_up.step("do-not-fit"),
+            (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step("if-it-sticks"),
+            (false, true) if !goes.drops => {
+                set_up.step("press-chilled").step("hold-until-it-is-tight").step("if-it-sticks")
+            }
+            (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
+        };
+        if goes.warm {
+            set_up.warns(&["hot-part"]);
+        }
+        if goes.cold {
+            set_up.warns(&["freezer"]);
+        }
+        if metals.brittle() {
+            set_up.step("never-hammer-iron");
+        }
+        set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
+        set_up.warns(&["press"]);
+        set_up.carries(Aspect::Device, Carried::Held(HeldIn::PressSupport));
+        set_up
+    }
+
+    /// How far it stands out, in words.
+    pub(in crate::operations) fn says_how_it_stands(&self, answer: &mut Answer) {
+        let stands = match self.stands.map(|at| at.value) {
+            None | Some(Stands::Flush) => Words::of("flush"),
+            Some(Stands::Proud) => Words::of("a-little-proud"),
+            Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),
+            Some(Stands::By(by)) => Words::of("proud-by").with("by", mm(by.number())),
+        };
+        answer.fact("stands", stands);
+        if self.stands.is_none() {
+            answer.assume_words(Words::of("stands-flush"));
+        }
+    }
+}
+
+impl Metals {
+    /// Whether one of them cracks without warning.
+    pub(in crate::operations) fn brittle(&self) -> bool {
+        [&self.bush, &self.housing].iter().any(|metal| matches!(metal.kind(), Kind::GreyIron | Kind::HardSteel))
+    }
+}
+
+/// Readings of a bore, or of an outside: near both ends, two ways across.
+pub(in crate::operations) const READINGS: usize = 4;
+
+/// What a bore of the bush is measured with: the shop's, else a bore gauge set by micrometer.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks the usual gauge.
+pub(in crate::operations) fn bore_gauge(bench: &Bench, size: f64) -> Result<GaugeUsed, Refusal> {
+    let gauge = kit::gauge_used(bench, size, Gauge::Inside, false);
+    if gauge.doubt.is_some() {
+        return Ok(gauge);
+    }
+    let usual = reaming::usual_bore_gauge()?.number();
+    Ok(GaugeUsed { name: Fact::named("a-bore-gauge"), doubt: Some(usual), ..gauge })
+}
+
+/// The set-up in which the closed-in bore is measured once all is cold again; `rests` where it was warm or cold.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks the wait.
+pub(in crate::operations) fn measured_when_cold(
+    bench: &Bench,
+    metals: &Metals,
+    rests: bool,
+    answer: &Answer,
+) -> Result<SetUp, Refusal> {
+    let mut set_up = SetUp::at("cool-and-measure", Station::Bench);
+    set_up.hold.push(Words::of("on-the-bench").into());
+    set_up.step("cool-to-20");
+    if rests {
+        let task = match metals.housing.kind() {
+            Kind::Aluminium | Kind::Magnesium => "cool, aluminium",
+            _ => "cool, iron barrel",
+        };
+        set_up.rest = Some(Wait::of(task)?);
+    }
+    set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
+    set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
+    let closed_in = kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key));
+    let closed_in = Blank { log: Some(BORE_PRESSED.key), ..closed_in };
+    let outside = kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None);
+    set_up.blanks = vec![
+        kit::read_with(closed_in, READINGS, bench, Gauge::Inside),
+        kit::read_with(outside, 1, bench, Gauge::Outside),
+    ];
+    Ok(set_up)
+}
+
+/// The outsides that would be proven, as a step, once the bush is measured.
+pub(in crate::operations) fn says_what_is_proven(set_up: &mut SetUp, answer: &Answer) {
+    match (answer.value(OUTSIDE_LEAST.key), answer.value(OUTSIDE_MOST.key)) {
+        (Some(low), Some(high)) => {
+            let ends = outsides((low.number, high.number));
+            set_up.step_with(Words::of("outside-that-is-proven").with("outsides", ends));
+        }
+        _ if answer.value(BUSH_OUTSIDE.key).is_some() => {
+            set_up.step("no-outside-is-proven");
+        }
+        _ => {}
+    }
+}

@@ -1,0 +1,53 @@
+//! The mandrel: on the wall of the bush, and free of the housing.
+
+use super::keys::{HeldBy, PressOut};
+use super::push::Old;
+use super::{HOUSING_LEAST, MANDREL};
+use crate::handbook::constants::constant;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Words, Worked};
+use crate::quantity::{Mm, Ratio};
+
+impl PressOut {
+    /// Does it cover enough of the wall, and does it follow the bush through the housing without touching it?
+    pub(super) fn mandrel_fits(&self, bench: &Bench, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
+        const COVERS: &str = "mandrel-covers";
+        const CLEARS: &str = "mandrel-clears";
+        // Free of the bush the housing closes: by no more than the bush was larger.
+        let source = Source::fixed("what the bush kept open", Mark::Derived);
+        let says = "outside of the bush less the greatest interference";
+        let least = Worked::sum(&[(1.0, &old.d)], -old.tight.number(), says, source);
+        let least = answer.record(&HOUSING_LEAST, least.worst(Side::Low, bench.guard()));
+        let Some(mandrel) = &self.mandrel else {
+            answer.not_checked(&[COVERS, CLEARS], &["mandrel"]);
+            return Ok(());
+        };
+        let diameter = answer.record(&MANDREL, (&mandrel.diameter).into());
+        let share = constant::<Ratio>("mandrel-covers-share")?.number();
+        let source = Source::fixed("a share of the wall", Mark::Own);
+        let wanted = Worked::sum(
+            &[(1.0 - share, &old.bore), (share, &old.d)],
+            0.0,
+            "bore, and a share of the wall all round",
+            source,
+        );
+        let check = Check::judge(COVERS, &diameter, Keep::AtLeast, &wanted, bench.guard()).at(mandrel.diameter.place);
+        answer.check(check).remedy(Words::of("larger-mandrel"));
+        let under = constant::<Mm>("mandrel-shoulder-under-outside")?.number();
+        let free = |bore: &Worked<Mm>| bore.shifted(-under, "the mandrel stays free");
+        let mut limits = vec![free(&least)];
+        if matches!(self.held_by.as_ref().map(|at| at.value), Some(HeldBy::Shoulder | HeldBy::Both)) {
+            let Some(shoulder) = &self.housing.shoulder_bore else {
+                answer.not_checked(&[CLEARS], &["housing.shoulder-bore"]);
+                return Ok(());
+            };
+            limits.push(free(&shoulder.into()));
+        }
+        for limit in &limits {
+            let check = Check::judge(CLEARS, &diameter, Keep::AtMost, limit, bench.guard());
+            let check = check.about(HOUSING_LEAST.key).at(mandrel.diameter.place);
+            answer.check(check).remedy(Words::of("smaller-mandrel"));
+        }
+        Ok(())
+    }
+}

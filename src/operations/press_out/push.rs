@@ -1,0 +1,92 @@
+//! The push: how hard, and whether press, bush and housing stand it; what warmth does to the joint.
+
+use super::keys::PressOut;
+use super::{FORCE, FORCE_STUCK, HOOP, PRESSURE, PUSH_STRESS};
+use crate::handbook::constants::constant;
+use crate::handbook::joints::joint::{PressJoint, Service};
+use crate::handbook::joints::{heating, press};
+use crate::operations::kit::degrees;
+use crate::operations::press_joint::{Metals, press_reaches};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Words, Worked};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, Rounds, Shift, Stress};
+use std::f64::consts::PI;
+
+/// The bush as it sits.
+pub(super) struct Old {
+    /// The diameter of the joint.
+    pub d: Worked<Mm>,
+    pub bore: Worked<Mm>,
+    /// The greatest interference.
+    pub tight: Worked<Shift>,
+    pub gripped: Worked<Mm>,
+    pub travel: Worked<Mm>,
+    /// Outside of the housing.
+    pub housing: Worked<Mm>,
+}
+
+impl PressOut {
+    pub(super) fn push(&self, bench: &Bench, metals: &Metals, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
+        const IDS: &[&str] = &["press-force", "housing-stands", "bush-stands-push"];
+        let joint = PressJoint::new((&metals.bush, &metals.housing), &old.d, &old.bore, &old.housing);
+        let pressure = answer.record(&PRESSURE, joint.for_stress(&old.tight)?);
+        answer.record(&HOOP, joint.hoop_housing(&pressure)?);
+        let d = old.d.nominal("the area of the joint: its doubt is small beside that of the friction");
+        let force = press::press_force(&constant("friction-press-sizing")?, &pressure, &d, &old.gripped)?;
+        let force = answer.record(&FORCE, force.worst(Side::High, bench.guard()));
+        let stuck = constant::<Ratio>("press-out-stuck")?;
+        let source = Source::fixed("what has sat for years", Mark::Own);
+        let stuck = Worked::sum(&[(stuck.number(), &force)], 0.0, "rusted or gummed in", source);
+        let stuck = answer.record(&FORCE_STUCK, stuck);
+        let on_wall = |force: &Worked<Newton>| {
+            let (outside, bore) =
+                (old.d.worst_number(Side::Low, bench.guard()), old.bore.worst_number(Side::High, bench.guard()));
+            let area = PI / 4.0 * (outside * outside - bore * bore);
+            let line = vec![format!("force over the wall of the bush, {area:.1} mm²")];
+            let source = Source::fixed("force over area", Mark::Derived);
+            Worked::method_of(Stress::new(force.number() / area.max(f64::MIN_POSITIVE)), line, source, [force.origin()])
+        };
+        let worst = answer.record(&PUSH_STRESS, on_wall(&stuck));
+        let Some(at) = &self.interference else {
+            answer.not_checked(IDS, &["interference"]);
+            return Ok(());
+        };
+        press_reaches(bench, self.set_up.as_ref(), (&FORCE, &stuck, &force), &["warm-it", "borrow-a-press"], answer);
+        match joint.of_housing(&old.tight, Service::cold(false), bench.guard())? {
+            Some(stressed) => {
+                let check = stressed.check("housing-stands", bench.guard()).at(at.place);
+                answer.check(check).remedy(Words::of("cut-it-out"));
+            }
+            None => answer.not_checked(&["housing-stands"], &["housing.material"]),
+        }
+        match metals.bush.yield_low() {
+            Ok(limit) => {
+                let ends = ((&worst, &limit), (&on_wall(&force), &limit));
+                let check = Check::judge_two("bush-stands-push", ends.0, Keep::AtMost, ends.1, bench.guard());
+                answer.check(check.about(PUSH_STRESS.key).at(at.place)).remedy(Words::of("cut-it-out"));
+            }
+            Err(_) => answer.not_checked(&["bush-stands-push"], &["bush.material"]),
+        }
+        Ok(())
+    }
+
+    /// Does warmth loosen this pair, and does the housing bear it? Where the bush grows more than its housing it only tightens.
+    pub(super) fn warmth(&self, bench: &Bench, metals: &Metals, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
+        let Some(at) = &self.warm_to else {
+            answer.does_not_apply(&["warmth-loosens", "may-be-so-warm"]);
+            return Ok(());
+        };
+        let warm = at.into();
+        let d = old.d.nominal("a change of size: the doubt of the diameter is small beside it");
+        let (bush, housing) = (metals.bush.expansion()?, metals.housing.expansion()?);
+        let adds = heating::tightened_by(&d, &bush, &warm, &housing, &warm)?;
+        let none = Worked::assumed(Shift::new(0.0), "warmth must not tighten it");
+        let check = Check::judge("warmth-loosens", &adds, Keep::AtMost, &none, bench.guard()).at(at.place);
+        answer.check(check).remedy(Words::of("press-it-out-cold"));
+        let stop = heating::stop_temperature(&metals.housing, false)?;
+        let ends = ((&warm, &stop.doubtful), (&warm, &stop.fails));
+        let check = Check::judge_two("may-be-so-warm", ends.0, Keep::AtMost, ends.1, bench.guard()).at(at.place);
+        answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)));
+        Ok(())
+    }
+}

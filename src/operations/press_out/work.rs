@@ -1,0 +1,180 @@
+//! Which way it comes, what must pass the support, and the set-up.
+
+use super::keys::{HeldBy, PressOut, PushFrom};
+use super::push::Old;
+use super::{BORE, GRIPPED, JOINT, MUST_PASS, SUPPORT, TIGHT, TRAVEL, sketch};
+use crate::handbook::constants::constant;
+use crate::handbook::joints::press;
+use crate::handbook::rigging::Aspect;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::kit::{self, mm};
+use crate::operations::press_joint::{Metals, under_the_boss};
+use crate::operations::{Answer, Bench, Carried, HeldIn, SetUp, Station};
+use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Shift};
+use crate::shop::{Gauge, Machine};
+
+impl PressOut {
+    pub(super) fn all_of_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let housing = self.housing.material.as_ref().or(bench.part.material.as_ref()).map(|at| at.value.clone());
+        let housing = housing.ok_or(Refusal::NotGiven { what: "the metal of the housing", key: "material" })?;
+        let metals = Metals { housing, bush: self.bush.material.value.clone() };
+        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
+        let old = self.as_it_sits(bench, answer)?;
+        self.way_out(answer);
+        self.support_clears(bench, &old, answer)?;
+        under_the_boss(bench, self.support.as_ref(), &old.housing, answer)?;
+        self.mandrel_fits(bench, &old, answer)?;
+        self.comes_right_out(bench, &old, answer);
+        self.push(bench, &metals, &old, answer)?;
+        self.pieces(&metals, answer);
+        self.warmth(bench, &metals, &old, answer)?;
+        answer.set_ups.push(self.at_the_press(bench, &metals, answer)?);
+        Ok(())
+    }
+
+    /// The bush as it sits in its housing.
+    fn as_it_sits(&self, bench: &Bench, answer: &mut Answer) -> Result<Old, Refusal> {
+        let d = answer.read(bench, "bush outside", Gauge::Outside, &self.bush.outside)?;
+        let d = answer.record(&JOINT, d);
+        let bore = answer.read(bench, "bush bore", Gauge::Inside, &self.bush.bore)?;
+        let bore = answer.record(&BORE, bore);
+        let tight = match &self.interference {
+            Some(at) => Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place)),
+            None => {
+                let usual = press::usual_interference(d.number())?;
+                let most = usual.band().map_or(usual.number(), |band| band.1);
+                answer.assume("usual-at-the-most", Worked::assumed(Shift::new(most), "the high end of the usual fit"))
+            }
+        };
+        let tight = answer.record(&TIGHT, tight);
+        let bush = self.bush.length.value.number() - self.flange.as_ref().map_or(0.0, |f| f.thickness.value.number());
+        let housing = self.housing.length.as_ref().map(|at| at.value.number());
+        if housing.is_none() {
+            answer.assume_words(Words::of("housing-as-long"));
+        }
+        let gripped = housing.map_or(bush, |housing| housing.min(bush)).max(0.0);
+        let gripped = Worked::exact(Mm::new(gripped), Origin::Typed(self.bush.length.place));
+        let gripped = answer.record(&GRIPPED, gripped);
+        let travel = housing.map_or(bush, |housing| housing.max(bush));
+        let travel = answer.record(&TRAVEL, Worked::exact(Mm::new(travel), Origin::Typed(self.bush.length.place)));
+        Ok(Old { d, bore, tight, gripped, travel, housing: (&self.housing.outside).into() })
+    }
+
+    /// Does it come the way that it is pushed? Against its flange or a shoulder the casting breaks.
+    fn way_out(&self, answer: &mut Answer) {
+        const ID: &str = "way-out";
+        let (Some(held), Some(from)) = (&self.held_by, &self.push_from) else {
+            let missing: &[&'static str] = match (&self.held_by, &self.push_from) {
+                (None, None) => &["held-by", "push-from"],
+                (None, Some(_)) => &["held-by"],
+                _ => &["push-from"],
+            };
+            answer.not_checked(&[ID], missing);
+            return;
+        };
+        let verdict = match (held.value, from.value) {
+            (HeldBy::Nothing, _) | (HeldBy::Flange | HeldBy::Shoulder, PushFrom::Inner) => Verdict::Proven,
+            (HeldBy::Flange | HeldBy::Shoulder, PushFrom::Outer) | (HeldBy::Both, _) => Verdict::Fails,
+        };
+        let check = answer.check(Check::of_kind(ID, verdict).at(from.place));
+        if held.value == HeldBy::Both {
+            check.remedy(Words::of("cut-it-out"));
+        } else {
+            check.remedy(Words::of("push-from-the-other-end"));
+        }
+    }
+
+    /// Does what comes out pass the support?
+    fn support_clears(&self, bench: &Bench, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "support-clears";
+        let flange = self.flange.as_ref().map(|flange| Worked::<Mm>::from(&flange.diameter));
+        let passes = answer.record(&MUST_PASS, flange.unwrap_or_else(|| old.d.clone()));
+        let Some(support) = &self.support else {
+            answer.not_checked(&[ID], &["support"]);
+            return Ok(());
+        };
+        let inside = answer.record(&SUPPORT, (&support.inside).into());
+        let flanged = matches!(self.held_by.as_ref().map(|at| at.value), Some(HeldBy::Flange | HeldBy::Both));
+        if flanged && self.flange.is_none() {
+            answer.not_checked(&[ID], &["flange"]);
+            return Ok(());
+        }
+        let over = constant::<Mm>("support-over-bush")?;
+        let source = Source::fixed("what passes, and room about it", Mark::Derived);
+        let least = Worked::sum(&[(1.0, &passes), (1.0, &over)], 0.0, "what passes, and room about it", source);
+        let check = Check::judge(ID, &inside, Keep::AtLeast, &least, bench.guard()).at(support.inside.place);
+        answer.check(check.about(MUST_PASS.key)).remedy(Words::of("wider-support"));
+        Ok(())
+    }
+
+    /// Does the mandrel reach, and is there room beneath, until it falls free?
+    fn comes_right_out(&self, bench: &Bench, old: &Old, answer: &mut Answer) {
+        const ID: &str = "comes-right-out";
+        let reach = self.mandrel.as_ref().and_then(|mandrel| mandrel.length.as_ref());
+        let room = self.support.as_ref().and_then(|support| support.height.as_ref());
+        let (Some(reach), Some(room)) = (reach, room) else {
+            let missing = if reach.is_none() { "mandrel.length" } else { "support.height" };
+            answer.not_checked(&[ID], &[missing]);
+            return;
+        };
+        let bush: Worked<Mm> = (&self.bush.length).into();
+        for (at, least, which) in [(reach, &old.travel, "the-mandrel-reaches"), (room, &bush, "the-room-beneath")] {
+            let check = Check::judge(ID, &at.into(), Keep::AtLeast, least, bench.guard()).at(at.place);
+            answer.check(check.with("which", Words::of(which))).remedy(Words::of("longer-or-higher"));
+        }
+    }
+
+    /// What may break is caught: iron and hard steel burst.
+    fn pieces(&self, metals: &Metals, answer: &mut Answer) {
+        const ID: &str = "pieces-caught";
+        if !metals.brittle() {
+            answer.does_not_apply(&[ID]);
+            return;
+        }
+        let Some(at) = &self.guarded else { return answer.not_checked(&[ID], &["guarded"]) };
+        let verdict = if at.value { Verdict::Proven } else { Verdict::Fails };
+        answer.check(Check::of_kind(ID, verdict).at(at.place));
+    }
+
+    fn at_the_press(&self, bench: &Bench, metals: &Metals, answer: &Answer) -> Result<SetUp, Refusal> {
+        let mut set_up = SetUp::at("press-out", Station::Press);
+        set_up.pause = false;
+        let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
+        set_up.on(press.map(|press| press.name.value.as_str()));
+        set_up.hold.push(Words::of("supported-square").into());
+        set_up.step("look-from-both-ends");
+        set_up.step(match self.held_by.as_ref().map(|at| at.value) {
+            Some(HeldBy::Nothing) => "nothing-holds-it",
+            Some(HeldBy::Flange) => "out-flange-first",
+            Some(HeldBy::Shoulder) => "away-from-the-shoulder",
+            Some(HeldBy::Both) => "do-not-push",
+            None => "find-what-holds-it",
+        });
+        if let Some(support) = &self.support {
+            set_up.step_with(Words::of("support-of").with("inside", mm(support.inside.value.number())));
+        }
+        match &self.mandrel {
+            Some(mandrel) => {
+                set_up.step_with(Words::of("mandrel-of").with("size", mm(mandrel.diameter.value.number())))
+            }
+            None => set_up.step("turn-a-mandrel"),
+        };
+        if self.warm_to.is_some() {
+            set_up.step("while-warm");
+            set_up.warns(&["hot-part"]);
+        }
+        set_up.step("push-it-out").step("catch-it").step("look-at-the-bore");
+        if metals.brittle() {
+            set_up.step("never-hammer-iron");
+        }
+        set_up.warns(&["press", "lets-go"]);
+        set_up.sketch = sketch::at_the_press(self, answer);
+        set_up.takes(set_up_minutes::start("bush, pressing out")?);
+        set_up.carries(Aspect::Device, Carried::Held(HeldIn::PressSupport));
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::PressedOut)];
+        set_up.blanks = vec![kit::blank("force-read", None, kit::found(answer, super::FORCE.key))];
+        Ok(set_up)
+    }
+}
