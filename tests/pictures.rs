@@ -270,7 +270,7 @@ fn any_polar() -> impl Strategy<Value = Polar> {
                 grips: done.into_iter().take(usize::from(jaws)).enumerate().map(grip).collect(),
                 says: [
                     vec!["centre off 29.9999 ± 0.0001 mm".into(), "towards 359°".into()],
-                    vec!["dashed: allowed, 0.0999 in in a turn".into()],
+                    vec!["dashed: allowed in a turn, 0.0999 in".into()],
                 ],
             }
         },
@@ -574,7 +574,8 @@ fn every_picture_stands_once_in_the_page_for_a_screen_and_alone_as_svg() {
         let plan = try_plan(&std::fs::read_to_string(format!("examples/{word}.yaml")).unwrap(), Some(&own)).unwrap();
         let plans = [plan];
         let html = layout::html(&plans, layout::Working::None).unwrap();
-        let sheets = plans[0].operations.iter().map(|planned| planned.answer.set_ups.len().max(1)).sum::<usize>();
+        // Each stands in the column that is read and on the page that is printed.
+        let sheets = 2 * plans[0].operations.iter().map(|planned| planned.answer.set_ups.len().max(1)).sum::<usize>();
         assert_eq!(html.matches(&format!("<desc>{alt}")).count(), sheets, "{word}");
         let drawn = layout::pictures(&plans).unwrap();
         assert_eq!(drawn.len(), plans[0].operations.len(), "{word}");

@@ -17,6 +17,8 @@ const BETWEEN: f64 = 3.0;
 const BAR: f64 = 3.2;
 /// Least width of the whole doubt, mm.
 const LEAST: f64 = 20.0;
+/// By how much letters of the gap's scale may stand out of it, mm.
+const BELOW: f64 = 0.8;
 /// Between the links and the gap, mm.
 const ABOVE_GAP: f64 = 3.0;
 /// Lines, mm: outline, thin; grey of a bar, hundredths of black.
@@ -67,7 +69,7 @@ pub fn links(page: &mut Page, area: AreaId, room: Rect, links: &Links) -> Result
     let high = |lines: &Vec<String>| lines.len().max(1) as f64 * LINE + MORE;
     let under = room.top + LINE + MORE + lines.iter().map(high).sum::<f64>() + ABOVE_GAP;
     // Where the gap has no room nothing is drawn, so that it is drawn first.
-    let gap = bars(page, area, Rect::new(room.left, under, room.right, room.bottom), &links.closing)?;
+    let gap = bars(page, area, Rect::new(room.left, under, room.right, room.bottom - BELOW), &links.closing)?;
     let say = |page: &mut Page, x: f64, top: f64, font, text: &str| {
         let at = Point::new(x, top + f64::midpoint(LINE, CAPITAL));
         page.text(area, at, Anchor::Left, Text::new(font, Role::Body, CAPITAL, text)).map(|_| ())
@@ -93,6 +95,6 @@ pub fn links(page: &mut Page, area: AreaId, room: Rect, links: &Links) -> Result
     // The whole doubt, by which the bars are measured.
     let edge = Point::new(from, room.top + LINE + MORE / 2.0);
     page.line(area, vec![edge, Point::new(from, top)], THIN, Dash::Whole);
-    let bounds = Rect::new(room.left, room.top, room.right, gap.bounds.bottom);
+    let bounds = Rect::new(room.left, room.top, room.right, gap.bounds.bottom + BELOW);
     Ok(LinksDrawn { whole, from, scale: gap.scale, bounds })
 }

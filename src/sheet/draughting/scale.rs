@@ -24,7 +24,7 @@ pub(super) const SCALES: [Scale; 14] = [
 ];
 
 /// The same with steps between them, for pictures that are no drawings of a part: what they hold is seen the larger.
-pub(super) const FINER: [Scale; 31] = [
+pub(super) const FINER: [Scale; 33] = [
     larger(100),
     larger(50),
     larger(40),
@@ -39,7 +39,9 @@ pub(super) const FINER: [Scale; 31] = [
     larger(3),
     larger(2),
     larger(1),
+    Scale { paper: 2, part: 3 },
     smaller(2),
+    Scale { paper: 2, part: 5 },
     smaller(3),
     smaller(4),
     smaller(5),

@@ -56,9 +56,9 @@ pub fn spots(page: &mut Page, area: AreaId, room: Rect, spots: &Spots) -> Result
     let is_finite = |spot: &Spot| spot.x.is_finite() && spot.y.is_finite() && spot.height.is_finite();
     let Some(face) = Rect::about(&places).filter(|_| spots.places.iter().all(is_finite)) else { return Err(no_room) };
     let legends = [Legend::of(spots, 1)?, Legend::of(spots, 5)?, Legend::of(spots, 3)?, Legend::of(spots, 2)?];
-    for figures in [true, false] {
+    for (figures, signs) in [(true, true), (false, true), (false, false)] {
         for (scale, mark) in FINER.into_iter().flat_map(|scale| MARKS.map(|mark| (scale, mark))) {
-            let mut laid = Laid { spots, face, scale, mark, figures, covers: face };
+            let mut laid = Laid { spots, face, scale, mark, figures, signs, covers: face };
             let rooms = spots.places.iter().map(|spot| laid.rooms(spot)).collect::<Result<Vec<_>, _>>()?;
             let Some(covers) = rooms.iter().flatten().copied().reduce(|a, b| a.and(&b)) else { return Err(no_room) };
             laid.covers = covers.grown(EDGE);
@@ -123,6 +123,8 @@ struct Laid<'a> {
     scale: Scale,
     mark: f64,
     figures: bool,
+    /// Whether the planes that are touched have their signs: on a narrow face they have no room.
+    signs: bool,
     /// What the face takes, from the upper left of the places that were read, mm of paper.
     covers: Rect,
 }
@@ -148,7 +150,7 @@ impl Laid<'_> {
     /// What a place takes about it: its mark with the sign of a plane, and its height under it.
     fn rooms(&self, spot: &Spot) -> Result<Vec<Rect>, Fault> {
         let (at, half) = (self.at(spot), self.mark / 2.0);
-        let right = if spot.touches.is_some() { half + 0.6 + 2.0 * SIGN.0 } else { half };
+        let right = if self.signs && spot.touches.is_some() { half + 0.6 + 2.0 * SIGN.0 } else { half };
         let mut rooms = vec![Rect::new(at.x - half, at.y - half, at.x + right, at.y + half)];
         if self.figures {
             let wide = fonts::width(Font::Sans, CAPITAL, &spot.says)?;
@@ -192,7 +194,7 @@ impl Laid<'_> {
 
     fn place(&self, page: &mut Page, area: AreaId, spot: &Spot, at: Point) -> Result<(), Fault> {
         filled(page, area, at, self.mark / 2.0, self.spots.band(spot.height));
-        if let Some(touches) = spot.touches {
+        if let Some(touches) = spot.touches.filter(|_| self.signs) {
             sign(page, area, Point::new(at.x + self.mark / 2.0 + 0.6 + SIGN.0, at.y), touches);
         }
         if self.figures {
