@@ -302,6 +302,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let line_job = format!("{in_line}{other}");
     let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
+    let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
     let jobs = [
         bush("", ""),
         line_job,
@@ -309,6 +310,8 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         crate::between::LIFE.to_owned(),
         crate::between::ANEW.to_owned(),
         float,
+        include_str!("../examples/bore.yaml").to_owned(),
+        fitted,
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();
@@ -332,8 +335,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     }
     // Both words of these stand in one set-up: the order of its steps is held elsewhere.
     let in_one = [
+        "base-before-barrel",
         "deburr-before-last-pass",
+        "hone-before-scrub",
         "last-pass-before-wash",
+        "piston-before-bore",
         "ream-before-deburr",
         "rough-before-finish",
         "wash-before-as-left",

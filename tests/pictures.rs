@@ -522,7 +522,7 @@ fn any_links() -> impl Strategy<Value = Links> {
             Links {
                 captions: ["link", "counts", "share of the doubt"].map(str::to_owned),
                 rows: rows.iter().map(row).collect(),
-                closing: Bars { groups: vec![BarGroup { bars, gap: None, ruler }] },
+                closing: Bars { groups: vec![BarGroup { bars, gap: None, limits: Vec::new(), ruler }] },
             }
         },
     )

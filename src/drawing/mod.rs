@@ -16,7 +16,7 @@ mod spots;
 
 pub use links::{LinkRow, Links};
 pub use pack::{Pack, Stretch};
-pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, Ruler, Rung, RungHole, TextRow};
+pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Ruler, Rung, RungHole, TextRow};
 pub use polar::{Goes, Grip, Polar, Spoke};
 pub use shapes::{arc, circle, drilled, lengthwise, mirrored, rectangle, ring_section};
 pub use spots::{Spot, Spots, Touches};

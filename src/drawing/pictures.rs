@@ -71,6 +71,8 @@ pub struct BarGroup {
     pub bars: Vec<Bar>,
     /// How far the second last bar is from the last.
     pub gap: Option<Gap>,
+    /// Limits as upright lines; the ends of the bars are then written at the right of all.
+    pub limits: Vec<LimitLine>,
     /// The ruler under them.
     pub ruler: Ruler,
 }
@@ -86,6 +88,15 @@ pub struct Bar {
     pub high: f64,
     /// Both as they are written.
     pub ends: [String; 2],
+}
+
+/// A limit, mm, as a line across some of the bars.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LimitLine {
+    /// Where it stands.
+    pub at: f64,
+    /// The bars that it holds for, by their places: from the first to before the second.
+    pub holds: (usize, usize),
 }
 
 /// What lies between the last two bars of a group.
@@ -117,7 +128,8 @@ impl BarGroup {
     #[must_use]
     pub fn span(&self) -> (f64, f64) {
         let ends = self.bars.iter().flat_map(|bar| [bar.low, bar.high]);
-        let all = ends.chain(self.ruler.ticks.iter().map(|tick| tick.0));
+        let all =
+            ends.chain(self.ruler.ticks.iter().map(|tick| tick.0)).chain(self.limits.iter().map(|limit| limit.at));
         all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
     }
 }

@@ -1,11 +1,14 @@
-//! Links of a gap: sizes that open and close it, with what each has in its doubt. Whichever operation adds them up.
+//! Links of a gap: sizes that open and close it, with what each has in its doubt, whether each was measured, and whether two ways to
+//! one gap agree. Whichever operation adds them up.
 
 use super::kit::mm;
 use super::{Answer, Bench};
 use crate::handbook::Material;
 use crate::handbook::measuring::stack;
-use crate::job::{PartFacts, Reading};
-use crate::proof::{At, Check, Fact, Origin, Place, Refusal, Verdict, Words, Worked, doubt_with_term, shares_of_terms};
+use crate::job::{Address, PartFacts, Reading};
+use crate::proof::{
+    At, Check, Fact, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked, doubt_with_term, shares_of_terms,
+};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::reading::Problem;
 use crate::shop::{Gauge, Shop};
@@ -125,6 +128,46 @@ pub(super) fn doubts_known<'a>(
     let silent = readings.into_iter().find(|at| !says_its_doubt(&at.value, bench.shop));
     let verdict = if silent.is_some() { Verdict::Doubtful } else { Verdict::Proven };
     answer.check(Check::of_kind("doubts-known", verdict).at(silent.map_or(place, |at| at.place)));
+}
+
+/// Whether every size that a cut leaves was measured after it: a planned one is a hold point, one of a cut that fails will not be
+/// there.
+pub(super) fn cuts_known<'a>(bench: &Bench, answer: &mut Answer, others: impl Iterator<Item = &'a At<Address>>) {
+    const ID: &str = "all-cuts-known";
+    let (mut open, mut first) = (None, None);
+    for address in others {
+        first = first.or(Some(address.place));
+        let entry = bench.look_up(&address.value);
+        match entry.map(|entry| (entry.as_left, entry.fails)) {
+            Some((true, _)) => {}
+            Some((false, false)) => open = open.or(Some((address, "log-the-cut"))),
+            Some((false, true)) | None => open = Some((address, "the-cut-fails")),
+        }
+    }
+    match (first, open) {
+        (None, _) => answer.does_not_apply(&[ID]),
+        (Some(place), None) => {
+            answer.check(Check::of_kind(ID, Verdict::Proven).at(place));
+        }
+        (Some(_), Some((address, remedy))) => {
+            let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(address.place));
+            check.remedy(Words::of(remedy).with("address", address.value.to_string()));
+        }
+    }
+}
+
+/// Whether one of some sizes is planned and not measured yet.
+pub(super) fn waits_for_a_cut<'a>(bench: &Bench, mut others: impl Iterator<Item = &'a At<Address>>) -> bool {
+    others.any(|address| bench.look_up(&address.value).is_none_or(|entry| !entry.as_left))
+}
+
+/// Where a difference of two figures of one gap comes from.
+const APART_OF: Source = Source::fixed("one gap worked in two ways", Mark::Derived);
+
+/// How far two figures of one gap lie apart, without the sign: within the doubt of that they are one.
+pub(super) fn apart(one: &Worked<Shift>, other: &Worked<Shift>) -> Worked<Mm> {
+    let sign = if one.number() < other.number() { -1.0 } else { 1.0 };
+    Worked::sum(&[(sign, one), (-sign, other)], 0.0, "one less the other, without its sign", APART_OF).becomes()
 }
 
 /// What cannot be a link that was read.

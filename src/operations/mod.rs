@@ -16,6 +16,7 @@ mod drill_oil_hole;
 mod face;
 mod facing;
 mod families;
+mod fit_up;
 mod hardness;
 mod hold_limits;
 mod hold_point;
@@ -36,6 +37,7 @@ mod press_joint;
 mod press_out;
 mod readings;
 mod ream_bush;
+mod rebore;
 mod registry;
 mod safety;
 mod set_true;
@@ -65,8 +67,8 @@ pub use kit::{
 pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
 pub use picture::{
-    Between, Ends, Fit, FitGroup, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack, PackLink,
-    Picture, Polar,
+    Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,
+    PackLink, Picture, Polar,
 };
 pub(crate) use readings::{read_left, read_row_left};
 pub use registry::Registered;
@@ -185,8 +187,10 @@ crate::operations! {
     "set-true" => set_true::SetTrue,
     "chain" => chain::Chain,
     "shim" => shim::Shim,
+    "fit-up" => fit_up::FitUp,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
+    "bore" => rebore::Bore,
     "part-off" => part_off::PartOff,
     "lap" => lap::Lap,
     "polish-seal" => polish_seal::PolishSeal,

@@ -199,6 +199,17 @@ pub struct FitGroup<W = Words> {
     pub ruler: W,
     /// What is left up to a size: its name, and the size.
     pub left_to: Option<(W, &'static str)>,
+    /// Limits as lines across some of the sizes: what they are, and each of them.
+    pub limits: Option<(W, Vec<FitLimit>)>,
+}
+
+/// A limit as a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FitLimit {
+    /// The value that it is.
+    pub key: &'static str,
+    /// The sizes that it holds for, by their places: from the first to before the second.
+    pub holds: (usize, usize),
 }
 
 /// What lies between two sizes.
@@ -256,6 +267,7 @@ impl<W> Picture<W> {
                 between: group.between.as_ref().map(|(name, what)| Ok((say(name)?, *what))).transpose()?,
                 ruler: say(&group.ruler)?,
                 left_to: group.left_to.as_ref().map(|(name, key)| Ok((say(name)?, *key))).transpose()?,
+                limits: group.limits.as_ref().map(|(name, all)| Ok((say(name)?, all.clone()))).transpose()?,
             })
         };
         Ok(match self {

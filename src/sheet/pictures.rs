@@ -14,8 +14,10 @@ pub use spots::spots;
 use super::draughting::{self, Fault};
 use super::page::{AreaId, Page, Rect};
 use super::{figures, told, words};
-use crate::drawing::{Bar, BarGroup, Bars, Gap, Ladder, Links, Pack, Polar, Ruler, Rung, RungHole, Spots, TextRow};
-use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, Lengths, Picture};
+use crate::drawing::{
+    Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Links, Pack, Polar, Ruler, Rung, RungHole, Spots, TextRow,
+};
+use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, FitLimit, Lengths, Picture};
 use crate::proof::{Judged, Verdict};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 
@@ -229,17 +231,29 @@ pub fn bars(
         group.sizes.iter().map(|(name, ends)| bar(answer, name, *ends, print)).collect()
     };
     let all: Vec<_> = fit.groups.iter().filter(|group| of(group)).filter_map(|of| Some((of, sizes(of)?))).collect();
-    let span = all.iter().filter_map(|(_, bars)| ends(bars)).map(|(low, high)| high - low).reduce(f64::max)?;
+    let spans = all.iter().filter_map(|(group, bars)| ends(bars, &limits(answer, group)));
+    let span = spans.map(|(low, high)| high - low).reduce(f64::max)?;
     let step = step(span, print);
     let groups: Vec<BarGroup> =
         all.into_iter().filter_map(|(of, bars)| group(answer, (of, bars), step, print)).collect();
     (!groups.is_empty()).then_some(Bars { groups })
 }
 
-/// The least and the greatest of some bars, mm.
-fn ends(bars: &[Bar]) -> Option<(f64, f64)> {
-    let low = bars.iter().map(|bar| bar.low).reduce(f64::min)?;
-    Some((low, bars.iter().map(|bar| bar.high).reduce(f64::max)?))
+/// The least and the greatest of some bars and of their limits, mm.
+fn ends(bars: &[Bar], limits: &[(LimitLine, Rounds)]) -> Option<(f64, f64)> {
+    let at = || limits.iter().map(|(limit, _)| limit.at);
+    let low = bars.iter().map(|bar| bar.low).chain(at()).reduce(f64::min)?;
+    Some((low, bars.iter().map(|bar| bar.high).chain(at()).reduce(f64::max)?))
+}
+
+/// The limits of a group that the answer gives, each with the way that it is rounded.
+fn limits(answer: &Answer<String>, of: &FitGroup<String>) -> Vec<(LimitLine, Rounds)> {
+    let all = of.limits.iter().flat_map(|(_, all)| all);
+    let line = |limit: &FitLimit| {
+        let value = answer.value(limit.key)?;
+        Some((LimitLine { at: value.number, holds: limit.holds }, value.rounds))
+    };
+    all.filter_map(line).collect()
 }
 
 fn group(
@@ -248,7 +262,8 @@ fn group(
     step: f64,
     print: Print,
 ) -> Option<BarGroup> {
-    let (low, high) = ends(&bars)?;
+    let limits = limits(answer, of);
+    let (low, high) = ends(&bars, &limits)?;
     let gap = match (&of.between, bars.as_slice()) {
         (Some((name, what)), [.., inner, outer]) => {
             let wanted = of.sizes.last().is_some_and(|(_, ends)| is_wanted(answer, *ends));
@@ -262,8 +277,13 @@ fn group(
         let marks = (0..=count(from, aim, step)).map(|n| f64::from(n) * step).filter(|left| aim - left >= from);
         Some((name.clone(), marks.map(|left| (aim - left, size(left, Rounds::Nearest, print))).collect()))
     });
+    let under = under.or_else(|| {
+        let (name, _) = of.limits.as_ref().filter(|_| !limits.is_empty())?;
+        Some((name.clone(), limits.iter().map(|(limit, rounds)| (limit.at, size(limit.at, *rounds, print))).collect()))
+    });
+    let limits = limits.into_iter().map(|(limit, _)| limit).collect();
     let ruler = Ruler { under, ..ruler(&of.ruler, (low, high), step, print) };
-    Some(BarGroup { bars, gap, ruler })
+    Some(BarGroup { bars, gap, limits, ruler })
 }
 
 /// How many intervals lie between.
@@ -281,9 +301,9 @@ fn ruler(caption: &str, (low, high): (f64, f64), step: f64, print: Print) -> Rul
 
 /// Bars over a ruler of their own; nothing where there are none.
 fn ruled(bars: Vec<Bar>, caption: &str, print: Print) -> Option<BarGroup> {
-    let (low, high) = ends(&bars)?;
+    let (low, high) = ends(&bars, &[])?;
     let ruler = ruler(caption, (low, high), step(high - low, print), print);
-    Some(BarGroup { bars, gap: None, ruler })
+    Some(BarGroup { bars, gap: None, limits: Vec::new(), ruler })
 }
 
 fn bar(answer: &Answer<String>, name: &str, ends: Ends, print: Print) -> Option<Bar> {

@@ -2,6 +2,7 @@
 
 mod above_zero;
 mod blank;
+mod clearance;
 mod cut;
 mod cutter;
 mod day;
@@ -19,8 +20,11 @@ mod states;
 mod station;
 mod step;
 mod tried;
+mod warmth;
 
 pub use blank::{Blank, Target};
+pub use clearance::Clearance;
+pub(in crate::operations) use clearance::{fit_without_size, near_whole, nominal_of_fit};
 pub use cut::{Cut, Pass, PassKind};
 pub use day::{Carried, Drawer, Lies, Pull, Wait, drill_lies};
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
@@ -37,3 +41,4 @@ pub use lines::{blank, depth, found, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use states::{of_part, of_this};
 pub use tried::{Tried, grip_length, try_the_grip};
+pub(in crate::operations) use warmth::{expansion, runs_at};

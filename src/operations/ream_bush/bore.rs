@@ -1,7 +1,7 @@
 //! The finished bore: running clearance, its limits, whether any bore satisfies them, whether it can be measured.
 
 use super::checks;
-use super::keys::{Clearance, ReamBush};
+use super::keys::ReamBush;
 use super::line::Line;
 use super::names::{BORE_MAX, BORE_MIDDLE, BORE_MIN, CLEARANCE_MAX, CLEARANCE_MIN, MEASURING_WINDOW, SHAFT};
 use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
@@ -10,7 +10,7 @@ use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::joints::{press, reaming};
 use crate::handbook::{Fit, constants::constant};
 use crate::job::Reading;
-use crate::operations::kit::mm;
+use crate::operations::kit::{self, Clearance, mm};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Shift, figure};
@@ -96,8 +96,8 @@ impl ReamBush {
                 by_clearance(typed(limits.low), typed(limits.high))
             }
             Clearance::Fit(fit) => {
-                let nominal = nominal_of_fit(fit, shaft, answer)?;
-                let (low, high) = fit.hole.as_ref().ok_or_else(fit_without_size)?.limits(nominal)?;
+                let nominal = kit::nominal_of_fit(fit, shaft, answer)?;
+                let (low, high) = fit.hole.as_ref().ok_or_else(kit::fit_without_size)?.limits(nominal)?;
                 let least = clearance::clearance(&low, &largest)?;
                 self.fit_runs(bench, (fit, nominal), (&low, shaft, &least), answer)?;
                 Ok(Limits { clearance: (least, clearance::clearance(&high, &smallest)?), bore: (low, high) })
@@ -279,25 +279,4 @@ fn four(number: f64, rounds: Rounds) -> Fact {
 fn clearance_of(bore: &Worked<Mm>, shaft: &Worked<Mm>, bench: &Bench) -> Result<(f64, f64), Refusal> {
     let on = |side: Side| Ok(clearance::clearance(bore, &shaft.worst(side, bench.guard()))?.number());
     Ok((on(Side::High)?, on(Side::Low)?))
-}
-
-fn fit_without_size() -> Refusal {
-    Refusal::NotGiven { what: "the nominal size of the fit", key: "clearance: 16 H7/f7" }
-}
-
-/// The nominal size of a fit: as typed, else the whole millimetre that the shaft is near.
-fn nominal_of_fit(fit: &Fit, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<f64, Refusal> {
-    if let Some(nominal) = fit.nominal {
-        return Ok(nominal);
-    }
-    let whole = near_whole(shaft.number()).ok_or_else(fit_without_size)?;
-    answer.assume_words(Words::of("nominal-of-fit").with("value", mm(whole)));
-    Ok(whole)
-}
-
-/// The whole millimetre that a size is near enough to name a fit by.
-pub(super) fn near_whole(size: f64) -> Option<f64> {
-    let near = constant::<Mm>("fit-nominal-near").ok()?.number();
-    let whole = size.round();
-    ((whole - size).abs() <= near && whole > 0.0).then_some(whole)
 }

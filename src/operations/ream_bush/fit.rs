@@ -20,6 +20,7 @@ impl ReamBush {
             between: Some((Words::of("tight-by"), Between::Grip)),
             ruler: Words::of("size-in-housing"),
             left_to: None,
+            limits: None,
         };
         let mut running = FitGroup {
             set_up: "cool-and-measure",
@@ -31,6 +32,7 @@ impl ReamBush {
             between: None,
             ruler: Words::of("mark-measured-bore"),
             left_to: None,
+            limits: None,
         };
         if reamed {
             running.sizes.push((Words::of("bore-to-make"), Ends::Limits(BORE_MIN.key, BORE_MAX.key)));

@@ -1,16 +1,16 @@
 //! The keys of `ream-bush`, as typed.
 
+use crate::handbook::StateKind;
 use crate::handbook::joints::clearance::Duty;
-use crate::handbook::{Fit, StateKind};
 use crate::job::{Address, Reading};
+use crate::operations::kit::Clearance;
 use crate::operations::press_joint::{Bush, Flange, Housing, Running, Stands};
 use crate::operations::{Hold, SetUpWish};
 use crate::proof::{At, Worked};
-use crate::quantity::{Mm, Quantity, Wanted};
+use crate::quantity::Mm;
 use crate::shop::By;
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Deserialize, Deserializer, de};
-use std::borrow::Cow;
+use schemars::JsonSchema;
+use serde::Deserialize;
 
 /// A bush pressed in, drilled for oil and reamed.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
@@ -145,44 +145,6 @@ pub(super) enum Groove {
     Spiral,
     /// The bush is split right through.
     Split,
-}
-
-/// The running clearance wanted: limits, or a fit.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Clearance {
-    /// `1 .. 2 thou`.
-    Limits(Wanted<Mm>),
-    /// `H7/f7`, `16 H7`.
-    Fit(Fit),
-}
-
-impl<'de> Deserialize<'de> for Clearance {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        let text = String::deserialize(from)?;
-        let limits = match text.parse::<Wanted<Mm>>() {
-            Ok(limits) => limits,
-            Err(misread) => {
-                return match text.parse::<Fit>() {
-                    Ok(fit) if fit.hole.is_some() => Ok(Self::Fit(fit)),
-                    Ok(_) => Err(de::Error::custom("a fit for a bush names its hole, as in `H7/f7`")),
-                    Err(_) => Err(de::Error::custom(format!("{misread}; or a fit such as `H7/f7`"))),
-                };
-            }
-        };
-        if limits.high.number() <= limits.low.number() {
-            return Err(de::Error::custom("a clearance has two limits, as in `1 .. 2 thou`"));
-        }
-        Ok(Self::Limits(limits))
-    }
-}
-
-impl JsonSchema for Clearance {
-    fn schema_name() -> Cow<'static, str> {
-        "Clearance".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "description": "limits of the running clearance, or a fit", "examples": ["1 .. 2 thou", "0.025 .. 0.050 mm", "16 H7/f7"] })
-    }
 }
 
 /// What a bush is made to, as it stands on a plan.

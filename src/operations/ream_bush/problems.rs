@@ -1,9 +1,10 @@
 //! What cannot be a real bush (exit 2).
 
-use super::keys::{Clearance, ReamBush};
+use super::keys::ReamBush;
 use crate::handbook::constants::constant;
 use crate::job::PartFacts;
 use crate::operations::kit::above_zero;
+use crate::operations::kit::{Clearance, near_whole};
 use crate::quantity::{Quantity, Ratio, figure};
 use crate::reading::Problem;
 
@@ -68,7 +69,7 @@ impl ReamBush {
         if let (Clearance::Fit(fit), Some(shaft)) = (&at.value, self.shaft.value.typed())
             && fit.nominal.is_none()
             && shaft > 0.0
-            && super::bore::near_whole(shaft).is_none()
+            && near_whole(shaft).is_none()
         {
             let says = format!(
                 "this shaft ({} mm) is near no whole millimetre: give the fit its size, as in `16 H7/f7`",

@@ -6,7 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::measuring::stack;
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
 use crate::quantity::{Mm, Quantity, Shift, Unit};
 use crate::shop::Gauge;
 
@@ -15,9 +15,6 @@ pub(super) struct Bare {
     pub(super) float: Worked<Shift>,
     pub(super) links: Vec<Linked>,
 }
-
-/// Where a difference of two floats comes from.
-const APART_OF: Source = Source::fixed("one float worked in two ways", Mark::Derived);
 
 impl Shim {
     /// The float without a shim: by its links where there are any, else as it was found. Where both are there they must agree.
@@ -36,7 +33,7 @@ impl Shim {
             // A link with the wrong sign, or in the wrong unit, or one that is missing.
             return Err(Refusal::Outside { what: "float", got, least: -most, most, unit: Unit::Mm });
         }
-        self.cuts_known(bench, answer);
+        linked::cuts_known(bench, answer, self.of_others());
         let sizes = self.chain.iter().filter_map(|link| Some(link.read()?.0));
         linked::doubts_known(bench, answer, self.float.place, sizes);
         Ok(Bare { float: answer.record(&BARE, float), links })
@@ -68,18 +65,12 @@ impl Shim {
 
     /// Whether the float by its links is the float that was found: else a link is missing or a reading is wrong.
     fn closed(&self, bench: &Bench, answer: &mut Answer, (links, found): (&Worked<Shift>, &Worked<Shift>)) {
-        let apart = apart(links, found);
-        let apart = answer.record(&APART, apart);
-        let nothing = Worked::assumed(Mm::new(0.0), "nothing but the doubt of both");
-        let most = Worked::assumed(Mm::new(apart.plus_minus() * bench.guard() / 2.0), "the doubt of both together");
+        let place = self.float_found.as_ref().map_or(self.float.place, |found| found.size.place);
+        let apart = answer.record(&APART, linked::apart(links, found));
+        let doubt = apart.plus_minus() * bench.guard() / 2.0;
+        let most = Worked::assumed(Mm::new(doubt), "the doubt of both together");
         let middle = apart.nominal("against the doubt of both, which stands in the limit");
         let check = Check::judge("chain-closed", &middle, Keep::AtMost, &most, bench.guard());
-        let check = if apart.plus_minus() > 0.0 {
-            check
-        } else {
-            Check::judge("chain-closed", &middle, Keep::AtMost, &nothing, bench.guard())
-        };
-        let place = self.float_found.as_ref().map_or(self.float.place, |found| found.size.place);
         answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
     }
 
@@ -95,46 +86,6 @@ impl Shim {
         }
         Ok(())
     }
-
-    /// Whether every size that a cut leaves was measured after it: a planned one is a hold point, one of a cut that fails will
-    /// not be there.
-    fn cuts_known(&self, bench: &Bench, answer: &mut Answer) {
-        const ID: &str = "all-cuts-known";
-        let mut open = None;
-        for address in self.of_others() {
-            let entry = bench.look_up(&address.value);
-            match entry.map(|entry| (entry.as_left, entry.fails)) {
-                Some((true, _)) => {}
-                Some((false, false)) => open = open.or(Some((address, "log-the-cut"))),
-                Some((false, true)) | None => open = Some((address, "the-cut-fails")),
-            }
-        }
-        let Some(place) = self.of_others().next().map(|address| address.place) else {
-            answer.does_not_apply(&[ID]);
-            return;
-        };
-        match open {
-            None => {
-                answer.check(Check::of_kind(ID, Verdict::Proven).at(place));
-            }
-            Some((address, remedy)) => {
-                let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(address.place));
-                check.remedy(Words::of(remedy).with("address", address.value.to_string()));
-            }
-        }
-    }
-
-    /// Whether a size in the path is planned and not measured yet.
-    pub(super) fn waits_for_a_cut(&self, bench: &Bench) -> bool {
-        self.of_others().any(|address| bench.look_up(&address.value).is_none_or(|entry| !entry.as_left))
-    }
-}
-
-/// How far two figures of one float lie apart, without the sign.
-fn apart(one: &Worked<Shift>, other: &Worked<Shift>) -> Worked<Mm> {
-    let sign = if one.number() < other.number() { -1.0 } else { 1.0 };
-    let terms = [(sign, one), (-sign, other)];
-    Worked::sum(&terms, 0.0, "one less the other, without its sign", APART_OF).becomes()
 }
 
 /// What is aimed at: as typed, else the middle.

@@ -8,7 +8,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
-use crate::operations::linked::Linked;
+use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench, HoldPoint, Pack, PackLink, Picture, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Mm, Quantity, Unit};
@@ -89,7 +89,7 @@ impl Shim {
         let mut set_up = SetUp::at(FIT_SHIMS, Station::Bench);
         set_up.hold.push(Words::of("in-its-case").into());
         set_up.step("all-washed");
-        if self.waits_for_a_cut(bench) {
+        if linked::waits_for_a_cut(bench, self.of_others()) {
             set_up.step("measure-the-cuts-first");
         }
         set_up.step("dry-without-shims");

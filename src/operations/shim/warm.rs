@@ -6,6 +6,7 @@ use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::stack::grown_by;
 use crate::operations::Answer;
+use crate::operations::kit;
 use crate::operations::linked::Linked;
 use crate::proof::{At, Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
@@ -17,16 +18,15 @@ fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal>
         let unsaid = Worked::assumed(Expansion::new(0.0), "nobody said what it is made of");
         return Ok(unsaid.with_band(0.0, most.number()));
     };
-    let doubt = constant::<Expansion>("expansion-doubt")?.number();
-    let mut own = metal.value.expansion()?;
+    let own = kit::expansion(&metal.value, Cause::Named(metal.value.id()))?;
     if metal.value.family().is_some() {
         let members = metal.value.members();
         let all = members.iter().map(Material::expansion).collect::<Result<Vec<_>, _>>()?;
         let ends = all.iter().map(Worked::number);
         let (low, high) = (ends.clone().fold(f64::INFINITY, f64::min), ends.fold(f64::NEG_INFINITY, f64::max));
-        own = own.with_band(low, high);
+        return Ok(own.with_band(low, high));
     }
-    Ok(own.with_doubt(Cause::Named(metal.value.id()), doubt))
+    Ok(own)
 }
 
 /// Where what is worked warm comes from.
@@ -36,15 +36,14 @@ impl Shim {
     /// How warm a link runs.
     fn temperature(&self, link: &Link, opens: bool) -> Result<Option<Worked<Celsius>>, Refusal> {
         let Some(warm) = &self.warm else { return Ok(None) };
-        let doubt = constant::<Celsius>("temperature-running-doubt")?.number();
-        let of_case = || Worked::from(&warm.case).with_doubt(Cause::Named("temperature of the case"), doubt);
-        let of_shaft = || Worked::from(&warm.shaft).with_doubt(Cause::Named("temperature of the shaft"), doubt);
+        let of_case = kit::runs_at(&warm.case, Cause::Named("temperature of the case"))?;
+        let of_shaft = kit::runs_at(&warm.shaft, Cause::Named("temperature of the shaft"))?;
         let (case, shaft) = (warm.case.value.number(), warm.shaft.value.number());
         Ok(Some(match link.warm_as.as_ref().map(|at| at.value) {
-            Some(WarmAs::Case) => of_case(),
-            Some(WarmAs::Shaft) => of_shaft(),
-            None if opens => of_case().with_band(case, shaft),
-            None => of_shaft().with_band(case, shaft),
+            Some(WarmAs::Case) => of_case,
+            Some(WarmAs::Shaft) => of_shaft,
+            None if opens => of_case.with_band(case, shaft),
+            None => of_shaft.with_band(case, shaft),
         }))
     }
 

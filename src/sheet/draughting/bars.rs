@@ -28,6 +28,8 @@ const LINE_AT: f64 = 6.4;
 const LONG: f64 = 1.8;
 const SHORT: f64 = 1.0;
 const UNDER: f64 = 6.2;
+/// Under the line of a ruler under which nothing is read off: half of the scale beside it, and its tails.
+const BELOW: f64 = 2.6;
 /// Between the end of a ruler and the scale beside it, mm.
 const AFTER_RULER: f64 = 2.5;
 /// Short lines nearer to each other than this are left out, mm.
@@ -88,7 +90,7 @@ fn rows(group: &BarGroup) -> usize {
 }
 
 fn ruler_height(ruler: &Ruler) -> f64 {
-    LINE_AT + if ruler.under.is_some() { UNDER } else { 1.8 }
+    LINE_AT + if ruler.under.is_some() { UNDER } else { BELOW }
 }
 
 fn height(bars: &Bars) -> f64 {
@@ -111,7 +113,10 @@ fn reach(group: &BarGroup, scale: f64) -> Result<Reach, Fault> {
     };
     for bar in &group.bars {
         let [from, to] = &bar.ends;
-        take(x(bar.low) - AIR - width(from)?, x(bar.high) + AIR + width(to)?);
+        match beside(group) {
+            Some(right) => take(x(bar.low), x(right) + AIR + width(&words::both_ends(from, to))?),
+            None => take(x(bar.low) - AIR - width(from)?, x(bar.high) + AIR + width(to)?),
+        }
     }
     if let (Some(gap), [.., inner, outer]) = (&group.gap, group.bars.as_slice()) {
         let [least, greatest] = &gap.says;
@@ -127,6 +132,12 @@ fn reach(group: &BarGroup, scale: f64) -> Result<Reach, Fault> {
         take(0.0, x(*last) + scale_said);
     }
     Ok(reach)
+}
+
+/// Right of where the ends of its bars are written, where limits stand between them; mm.
+fn beside(group: &BarGroup) -> Option<f64> {
+    let all = group.bars.iter().map(|bar| bar.high).chain(group.limits.iter().map(|limit| limit.at));
+    all.reduce(f64::max).filter(|_| !group.limits.is_empty())
 }
 
 /// One group on the paper.
@@ -151,8 +162,19 @@ impl Group<'_> {
             let room = Rect::new(self.x(bar.low), y + (ROW - BAR) / 2.0, self.x(bar.high), y + (ROW + BAR) / 2.0);
             page.rectangle(area, room, Fill::Grey(GREY), Some(OUTLINE));
             let [low, high] = &bar.ends;
-            self.row(page, area, y, (&bar.name, (room.left, low), (room.right, high)))?;
+            match beside(self.group) {
+                Some(right) => {
+                    let both = words::both_ends(low, high);
+                    self.row(page, area, y, (&bar.name, (room.left, ""), (self.x(right), &both)))?;
+                }
+                None => self.row(page, area, y, (&bar.name, (room.left, low), (room.right, high)))?,
+            }
             y += ROW;
+        }
+        for limit in &self.group.limits {
+            let [from, to] = [limit.holds.0, limit.holds.1].map(|row| top + row as f64 * ROW);
+            let upright = vec![Point::new(self.x(limit.at), from), Point::new(self.x(limit.at), to)];
+            page.line(area, upright, OUTLINE, Dash::Short);
         }
         if let Some(end) = self.gap(page, area, y)? {
             y = end;
@@ -174,7 +196,9 @@ impl Group<'_> {
             page.text(area, Point::new(x, base), anchor, text).map(|_| ())
         };
         say(self.names, Anchor::Left, name)?;
-        say(left - AIR, Anchor::Right, low)?;
+        if !low.is_empty() {
+            say(left - AIR, Anchor::Right, low)?;
+        }
         Ok(say(right + AIR, Anchor::Left, high)?)
     }
 
@@ -241,11 +265,17 @@ impl Group<'_> {
         say(page, right + AFTER_RULER, line + CAPITAL / 2.0, Anchor::Left, &scale)?;
         if let Some((caption, marks)) = &ruler.under {
             let base = line + LONG + 0.6 + CAPITAL;
-            let every = self.every(marks)?;
+            let every = if self.group.limits.is_empty() { self.every(marks)? } else { 1 };
+            let mut taken: Vec<(f64, f64)> = Vec::new();
             for (n, (at, text)) in marks.iter().enumerate() {
-                upright(page, self.x(*at), line, line + LONG);
-                if n.is_multiple_of(every) {
-                    say(page, self.x(*at), base, Anchor::Centre, text)?;
+                let x = self.x(*at);
+                upright(page, x, line, line + LONG);
+                let half = (width(text)? + AIR) / 2.0;
+                // Of two limits whose figures would stand on each other the first is written.
+                let free = taken.iter().all(|(left, right)| x + half <= *left || x - half >= *right);
+                if n.is_multiple_of(every) && free {
+                    say(page, x, base, Anchor::Centre, text)?;
+                    taken.push((x - half, x + half));
                 }
             }
             say(page, self.names, base, Anchor::Left, caption)?;

@@ -30,6 +30,11 @@ pub(in crate::sheet) fn greatest(figure: &str) -> String {
     format!("greatest {figure}")
 }
 
+/// Both ends of a bar, written beside it.
+pub(in crate::sheet) fn both_ends(low: &str, high: &str) -> String {
+    format!("{low} to {high}")
+}
+
 /// The scale of bars, mm of paper for each micrometre.
 pub(in crate::sheet) fn a_micrometre(mm: f64) -> String {
     match mm {

@@ -3,10 +3,11 @@
 use super::{Asked, Entry, Maker};
 
 impl Maker {
-    /// A gap, or a float.
+    /// A gap, a float or a fit.
     pub fn fitting(&mut self, number: u64, wild: bool) -> Asked {
-        match number % 2 {
+        match number % 3 {
             0 => self.shim(wild),
+            1 => self.fit_up(wild),
             _ => self.chain(wild),
         }
     }
@@ -87,6 +88,40 @@ impl Maker {
             asked.text("pack", pack);
             let round = self.one_of(&["", "exact", "down to 0.05 mm"]);
             asked.text("round", round);
+        }
+        asked
+    }
+
+    /// A measured shaft in a measured bore.
+    pub fn fit_up(&mut self, wild: bool) -> Asked {
+        let mut asked = Asked::new("fit-up");
+        let metal = self.one_of(&["phosphor bronze", "GG25", "cast aluminium"]);
+        asked.part.push(("material", Entry::Text(metal.into())));
+        let shaft = (self.between(8.0, 80.0) * 1000.0).round() / 1000.0;
+        let room = self.between(if wild { -0.02 } else { 0.02 }, 0.12);
+        asked.put("bore", Entry::Read(shaft + room, self.between(0.003, 0.012)));
+        asked.put("shaft", Entry::Read(shaft, self.between(0.002, 0.006)));
+        if !wild || self.often(0.7) {
+            let shaft_metal = self.one_of(&["mild steel", "case-hardened steel", "LM13", "steel"]);
+            asked.text("shaft-material", shaft_metal);
+        }
+        if wild && self.often(0.3) {
+            asked.text("bore-material", "phosphor bronze");
+        }
+        match self.chance.bits() % if wild { 4 } else { 1 } {
+            0 | 1 => asked.text("clearance", format!("{:.3} .. {:.3} mm", room.abs() * 0.5, room.abs() * 1.5 + 0.02)),
+            2 => asked.text("clearance", format!("{:.0} H7/f7", shaft.round())),
+            _ => asked.text("duty", self.one_of(&["gear", "rocker", "general"])),
+        }
+        if !wild || self.often(0.5) {
+            let (bore, shaft) = (self.between(20.0, 120.0), self.between(20.0, 120.0));
+            asked.text("running", format!("{{bore: {bore:.0} degC, shaft: {shaft:.0} degC}}"));
+            if self.often(0.4) {
+                asked.text("carried-by", "GG25");
+            }
+            if wild && self.often(0.5) {
+                asked.text("least-running", "0.005 mm");
+            }
         }
         asked
     }

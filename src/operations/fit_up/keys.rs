@@ -1,0 +1,147 @@
+//! The keys of a fit that was measured, what cannot be, and what it answers.
+
+use super::names;
+use crate::handbook::Material;
+use crate::handbook::joints::clearance::Duty;
+use crate::job::{Address, PartFacts, Reading};
+use crate::operations::kit::{Clearance, above_zero, near_whole};
+use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish};
+use crate::proof::{At, CheckRule, Refusal};
+use crate::quantity::{Celsius, Shift};
+use crate::reading::Problem;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// How warm it runs.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub(super) struct Running {
+    /// What the bore is in.
+    pub(super) bore: At<Celsius>,
+    /// The shaft.
+    pub(super) shaft: At<Celsius>,
+}
+
+/// A measured shaft in a measured bore.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct FitUp {
+    /// The bore (measured).
+    pub(super) bore: At<Reading>,
+    /// The shaft (measured).
+    pub(super) shaft: At<Reading>,
+    /// What the clearance must be: limits, or a fit of hole and shaft; left out, the rule for its duty.
+    pub(super) clearance: Option<At<Clearance>>,
+    /// What it does.
+    pub(super) duty: Option<At<Duty>>,
+    /// The least clearance when it runs; left out, the limits hold then too.
+    pub(super) least_running: Option<At<Shift>>,
+    /// What the bore is in; left out, the part's.
+    pub(super) bore_material: Option<At<Material>>,
+    /// What the shaft is of; left out, the part's.
+    pub(super) shaft_material: Option<At<Material>>,
+    /// What carries the bore, where that holds it: both are worked, the worse judges.
+    pub(super) carried_by: Option<At<Material>>,
+    /// How warm both run.
+    pub(super) running: Option<Running>,
+    /// Name, feature, remark.
+    pub(super) set_up: Option<SetUpWish>,
+}
+
+impl FitUp {
+    /// A fit names hole and shaft, and its size where the shaft is near no whole millimetre.
+    fn problems_of_fit(&self, all: &mut Vec<Problem>) {
+        let Some(At { value: Clearance::Fit(fit), place }) = &self.clearance else { return };
+        if fit.shaft.is_none() {
+            all.push(Problem::new(*place, "a fit of two measured parts names both, as in `20 H7/f7`"));
+        }
+        if fit.nominal.is_none()
+            && let Some(shaft) = self.shaft.value.typed().filter(|shaft| *shaft > 0.0)
+            && near_whole(shaft).is_none()
+        {
+            all.push(Problem::new(
+                *place,
+                "the shaft is near no whole millimetre: give the fit its size, as in `20 H7/f7`",
+            ));
+        }
+    }
+}
+
+impl FitUp {
+    /// The metal that the bore is in: its own, else the part's.
+    pub(super) fn bore_metal<'a>(&'a self, part: &'a PartFacts) -> Option<&'a At<Material>> {
+        self.bore_material.as_ref().or(part.material.as_ref())
+    }
+
+    /// The metal of the shaft: its own, else the part's where the bore has one of its own. That both are of one metal is never taken
+    /// for granted.
+    pub(super) fn shaft_metal<'a>(&'a self, part: &'a PartFacts) -> Option<&'a At<Material>> {
+        let of_part = part.material.as_ref().filter(|_| self.bore_material.is_some());
+        self.shaft_material.as_ref().or(of_part)
+    }
+
+    /// The sizes that other operations leave.
+    pub(super) fn of_others(&self) -> impl Iterator<Item = &At<Address>> {
+        [&self.bore, &self.shaft].into_iter().filter_map(|at| match &at.value {
+            Reading::Of(address) => Some(address),
+            Reading::Size { .. } => None,
+        })
+    }
+
+    /// What was read warm shrinks by its own metal.
+    fn problems_of_warmth(&self, part: &PartFacts, all: &mut Vec<Problem>) {
+        let warm = |at: &At<Reading>| matches!(&at.value, Reading::Size { warmth: Some(_), .. });
+        if warm(&self.bore) && self.bore_metal(part).is_none() {
+            all.push(Problem::new(self.bore.place, "`bore` was read warm: name its metal, `bore-material`"));
+        }
+        if warm(&self.shaft) && self.shaft_metal(part).is_none() {
+            all.push(Problem::new(self.shaft.place, "`shaft` was read warm: name its metal, `shaft-material`"));
+        }
+    }
+}
+
+impl Operation for FitUp {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        &[names::VALUES]
+    }
+
+    fn checks(&self) -> &'static [CheckRule] {
+        const {
+            &[
+                CheckRule::must("clearance", &[]),
+                CheckRule::must("clearance-given", &["clearance"]),
+                CheckRule::must("fit-runs", &[]),
+                CheckRule::must("doubts-known", &[]),
+                CheckRule::must("all-cuts-known", &[]),
+                CheckRule::must("running", &["running", "shaft-material"]),
+                CheckRule::may("can-be-measured", &[]),
+            ]
+        }
+    }
+
+    fn set_up(&self) -> Option<&SetUpWish> {
+        self.set_up.as_ref()
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        let of_part = self.bore_material.is_none() || self.shaft_material.is_none();
+        let own = self.bore_material.iter_mut().chain(&mut self.shaft_material).chain(&mut self.carried_by);
+        own.chain(part.material.iter_mut().filter(|_| of_part)).collect()
+    }
+
+    fn problems(&self, part: &PartFacts) -> Vec<Problem> {
+        let mut all = Vec::new();
+        above_zero("`bore`", &self.bore, &mut all);
+        above_zero("`shaft`", &self.shaft, &mut all);
+        self.problems_of_fit(&mut all);
+        self.problems_of_warmth(part, &mut all);
+        if let (Some(carried), None) = (&self.carried_by, &self.running) {
+            all.push(Problem::new(carried.place, "`carried-by` says how the bore grows: give `running` with it"));
+        }
+        all
+    }
+
+    fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        self.work_it(bench, answer)
+    }
+}

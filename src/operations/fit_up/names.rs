@@ -1,0 +1,23 @@
+//! The names of the values of a fit that was measured.
+
+use crate::names;
+use crate::quantity::{Celsius, Mm, Shift};
+use crate::shop::Gauge;
+
+names! { pub(super),
+    BORE: Mm = new("bore", "the bore at 20 degC");
+    SHAFT: Mm = new("shaft", "the shaft at 20 degC");
+    CLEARANCE: Shift = new("clearance", "bore less shaft at 20 degC, below nothing where it binds").left(Gauge::Indicator);
+    LEAST: Shift = lower("clearance_min", "least clearance wanted");
+    MOST: Shift = upper("clearance_max", "greatest clearance wanted");
+    BORE_GROWS: Shift = new("bore_grows", "what the bore grows until it runs");
+    CARRIER_GROWS: Shift = new("bore_grows_held", "what the bore grows where it follows what carries it");
+    SHAFT_GROWS: Shift = new("shaft_grows", "what the shaft grows until it runs");
+    BORE_WARM: Mm = new("bore_running", "the bore when it runs");
+    BORE_HELD: Mm = new("bore_running_held", "the bore when it runs, growing with what carries it");
+    SHAFT_WARM: Mm = new("shaft_running", "the shaft when it runs");
+    RUNNING: Shift = new("clearance_running", "clearance when it runs, the bore growing by its own metal");
+    LEAST_RUNNING: Shift = lower("clearance_running_min", "least clearance wanted when it runs");
+    FOLLOWING: Shift = new("clearance_following", "clearance when it runs, the bore growing with what carries it");
+    SEIZES: Celsius = new("temperature_of_seizing", "temperature of the shaft at which nothing is left, the bore as warm as it runs");
+}

@@ -1,0 +1,125 @@
+//! The clearance when it runs: bore and shaft each grow by their own metal and their own warmth; what carries the bore may hold it.
+
+use super::keys::FitUp;
+use super::names::{
+    BORE_GROWS, BORE_HELD, BORE_WARM, CARRIER_GROWS, FOLLOWING, LEAST_RUNNING, RUNNING, SEIZES, SHAFT_GROWS, SHAFT_WARM,
+};
+use crate::handbook::constants::constant;
+use crate::handbook::joints::heating::temperature_to_enter;
+use crate::handbook::materials::groups::{Kind, Material};
+use crate::handbook::measuring::stack::grown_by;
+use crate::operations::{Answer, Bench, Name, kit};
+use crate::proof::{At, Cause, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Expansion, Mm, Quantity, Shift};
+
+/// The check of what runs.
+const ID: &str = "running";
+
+/// The fit cold.
+pub(super) struct Cold {
+    pub(super) bore: Worked<Mm>,
+    pub(super) shaft: Worked<Mm>,
+    pub(super) clearance: Worked<Shift>,
+    /// How far the clearance as written down lies from what both readings give.
+    pub(super) apart: Option<Worked<Mm>>,
+    pub(super) limits: (Worked<Shift>, Worked<Shift>),
+}
+
+/// Where what is worked warm comes from.
+const WARM: Source = Source::fixed("linear expansion of bore and shaft", Mark::Derived);
+
+/// Metals that a bore is bushed with: something else carries them.
+const BUSHES: [Kind; 4] = [Kind::CopperAlloy, Kind::Sintered, Kind::Plastic, Kind::Lining];
+
+/// What a size grows; its own doubt moves that by millionths.
+fn grown(size: &Worked<Mm>, alpha: &Worked<Expansion>, at: &Worked<Celsius>) -> Result<Worked<Shift>, Refusal> {
+    grown_by(&size.nominal("its doubt does not matter in what it grows"), alpha, at)
+}
+
+impl FitUp {
+    /// Judges the clearance when it runs, where metals or warmth ask for it.
+    pub(super) fn judge_running(&self, bench: &Bench, answer: &mut Answer, cold: &Cold) -> Result<(), Refusal> {
+        let (of_bore, of_shaft) = (self.bore_metal(bench.part), self.shaft_metal(bench.part));
+        let (Some(of_bore), Some(of_shaft)) = (of_bore, of_shaft) else {
+            let unnamed = [(of_bore.is_none(), "bore-material"), (of_shaft.is_none(), "shaft-material")];
+            let unnamed: Vec<&str> = unnamed.into_iter().filter_map(|(is, key)| is.then_some(key)).collect();
+            answer.not_checked(&[ID], &unnamed);
+            return Ok(());
+        };
+        let Some(running) = &self.running else {
+            let apart = (of_bore.value.expansion()?.number() - of_shaft.value.expansion()?.number()).abs();
+            match apart > constant::<Expansion>("expansion-alike")?.number() {
+                true => answer.not_checked(&[ID], &["running"]),
+                false => answer.does_not_apply(&[ID]),
+            }
+            return Ok(());
+        };
+        let bore_at = kit::runs_at(&running.bore, Cause::Reading(running.bore.place))?;
+        let shaft_at = kit::runs_at(&running.shaft, Cause::Reading(running.shaft.place))?;
+        let shaft_alpha = kit::expansion(&of_shaft.value, Cause::Named("expansion of the shaft"))?;
+        let shaft_grows = answer.record(&SHAFT_GROWS, grown(&cold.shaft, &shaft_alpha, &shaft_at)?);
+        answer.record(&SHAFT_WARM, warm(&cold.shaft, &shaft_grows));
+        let own = kit::expansion(&of_bore.value, Cause::Named("expansion of the bore"))?;
+        let bore_grows = answer.record(&BORE_GROWS, grown(&cold.bore, &own, &bore_at)?);
+        answer.record(&BORE_WARM, warm(&cold.bore, &bore_grows));
+        let mut tightest = self.judge_warm(bench, answer, cold, (&RUNNING, &bore_grows, &shaft_grows));
+        if let Some(carrier) = &self.carried_by {
+            let alpha = kit::expansion(&carrier.value, Cause::Named("expansion of what carries the bore"))?;
+            let held = answer.record(&CARRIER_GROWS, grown(&cold.bore, &alpha, &bore_at)?);
+            answer.record(&BORE_HELD, warm(&cold.bore, &held));
+            let following = self.judge_warm(bench, answer, cold, (&FOLLOWING, &held, &shaft_grows));
+            if following.number() < tightest.number() {
+                tightest = following;
+            }
+        } else if self.carrier_unsaid(bench) {
+            let check = answer.checks.iter_mut().find(|check| check.id == ID);
+            check.map(|check| check.remedy(Words::of("say-what-carries-it").with("metal", of_bore.value.typed())));
+        } else {
+            answer.assume_words(Words::of("carries-itself"));
+        }
+        let closes = tightest.scaled(-1.0, "what the shaft must not grow");
+        answer.record(&SEIZES, temperature_to_enter(&shaft_at, &closes, &shaft_alpha, &cold.shaft)?);
+        Ok(())
+    }
+
+    /// Whether the bore is in a metal of bushes, which something else carries, and nobody said what.
+    fn carrier_unsaid(&self, bench: &Bench) -> bool {
+        let is_bush = |metal: &At<Material>| BUSHES.contains(&metal.value.kind());
+        self.carried_by.is_none() && self.bore_metal(bench.part).is_some_and(is_bush)
+    }
+
+    /// One way in which the bore may grow: against the least that was asked when it runs, else against the limits; below nothing
+    /// it seizes, whatever was asked.
+    fn judge_warm(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        cold: &Cold,
+        (name, bore, shaft): (&Name<Shift>, &Worked<Shift>, &Worked<Shift>),
+    ) -> Worked<Shift> {
+        let terms = [(1.0, &cold.clearance), (1.0, bore), (-1.0, shaft)];
+        let warm = Worked::sum(&terms, 0.0, "the clearance cold, what the bore grows less what the shaft grows", WARM);
+        let warm = answer.record(name, warm);
+        let nothing = Worked::assumed(Shift::new(0.0), "nothing left seizes");
+        let mut limits = vec![(Keep::AtLeast, nothing)];
+        match &self.least_running {
+            Some(least) => limits.push((Keep::AtLeast, answer.record(&LEAST_RUNNING, least.into()))),
+            None => {
+                limits.push((Keep::AtLeast, cold.limits.0.clone()));
+                limits.push((Keep::AtMost, cold.limits.1.clone()));
+            }
+        }
+        let place = self.running.as_ref().map_or(self.bore.place, |running| running.bore.place);
+        let unsaid = self.carrier_unsaid(bench);
+        for (keep, limit) in limits {
+            let check = Check::judge(ID, &warm, keep, &limit, bench.guard()).about(name.key).at(place);
+            answer.check(if unsaid { check.not_better_than(Verdict::Doubtful) } else { check });
+        }
+        warm
+    }
+}
+
+/// A size grown.
+fn warm(cold: &Worked<Mm>, grows: &Worked<Shift>) -> Worked<Mm> {
+    Worked::sum(&[(1.0, cold), (1.0, &grows.becomes())], 0.0, "cold, and what it grows", WARM)
+}

@@ -1,0 +1,95 @@
+//! Readings of a bore: a row of diameters for each axis, named as one likes.
+
+use crate::proof::At;
+use crate::quantity::{Celsius, Mm, Row, Shift};
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use serde::Deserialize;
+use serde::de::{Deserializer, Error, MapAccess, Visitor};
+use std::borrow::Cow;
+use std::fmt;
+
+/// What is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum ReadAs {
+    /// Diameters, across.
+    Diameter,
+}
+
+/// The readings.
+#[derive(Clone, Debug)]
+pub(super) struct Readings {
+    /// The gauge.
+    pub(super) with: Option<At<String>>,
+    /// How warm the part was; left out, 20 degC.
+    pub(super) at: Option<At<Celsius>>,
+    /// How warm the gauge was.
+    pub(super) gauge_at: Option<At<Celsius>>,
+    /// The depths, from the top.
+    pub(super) depths: At<Row<Mm>>,
+    /// The axes, each with a reading at every depth, in the order typed.
+    pub(super) axes: Vec<(String, At<Row<Shift>>)>,
+}
+
+impl<'de> Deserialize<'de> for Readings {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Keys;
+        impl<'de> Visitor<'de> for Keys {
+            type Value = Readings;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                write!(f, "readings such as `{{kind: diameter, depths: 15 55 95 mm, across: … mm, along: … mm}}`")
+            }
+            fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Readings, A::Error> {
+                let (mut kind, mut with, mut at, mut gauge_at, mut depths) = (None, None, None, None, None);
+                let mut axes = Vec::new();
+                while let Some(key) = entries.next_key::<String>()? {
+                    match key.as_str() {
+                        "kind" => kind = Some(entries.next_value::<ReadAs>()?),
+                        "with" => with = Some(entries.next_value()?),
+                        "at" => at = Some(entries.next_value()?),
+                        "gauge-at" => gauge_at = Some(entries.next_value()?),
+                        "depths" => depths = Some(entries.next_value()?),
+                        _ => axes.push((key, entries.next_value()?)),
+                    }
+                }
+                kind.ok_or_else(|| A::Error::missing_field("kind"))?;
+                let depths = depths.ok_or_else(|| A::Error::missing_field("depths"))?;
+                Ok(Readings { with, at, gauge_at, depths, axes })
+            }
+        }
+        from.deserialize_map(Keys)
+    }
+}
+
+/// The keys that a newcomer is told of: any further key is an axis too.
+#[derive(JsonSchema)]
+#[schemars(rename_all = "kebab-case")]
+#[expect(dead_code, reason = "its schema alone is asked for")]
+struct Told {
+    /// What is read.
+    kind: ReadAs,
+    /// The gauge.
+    with: Option<At<String>>,
+    /// How warm the part was; left out, 20 degC.
+    at: Option<At<Celsius>>,
+    /// How warm the gauge was.
+    gauge_at: Option<At<Celsius>>,
+    /// The depths, from the top.
+    depths: At<Row<Mm>>,
+    /// Diameters across the crankshaft, one at every depth (measured).
+    thrust: Option<At<Row<Shift>>>,
+    /// Diameters along the crankshaft, one at every depth (measured).
+    pin: Option<At<Row<Shift>>>,
+}
+
+impl JsonSchema for Readings {
+    fn schema_name() -> Cow<'static, str> {
+        "BoreReadings".into()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let mut schema = Told::json_schema(generator);
+        let axis = generator.subschema_for::<Row<Shift>>();
+        schema.insert("additionalProperties".into(), axis.to_value());
+        schema
+    }
+}
