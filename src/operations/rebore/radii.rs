@@ -15,10 +15,6 @@ use crate::shop::Gauge;
 
 /// Where what is found of a cylinder comes from.
 const CYLINDER: Source = Source::fixed("least squares and least cylinder, by QR and exchange", Mark::Derived);
-/// The lean is told over so much, mm.
-const LEAN_OVER: f64 = 100.0;
-/// Readings round with which lobes are seen.
-const SEES_LOBES: usize = 8;
 
 fn no_axis(why: NoForm) -> Refusal {
     Refusal::NoForm { what: "axis", why: why.to_string() }
@@ -123,7 +119,7 @@ impl Bore {
         self.wear_of(bench, &worst, answer)?;
         self.taper_of(bench, (&places, &y, &numbers), answer)?;
         self.worn_clearance(bench, answer, &worst)?;
-        let over_lean = [(2, 4, LEAN_OVER), (2, 4, 0.0)];
+        let over_lean = [(2, 4, 1e2), (2, 4, 0.0)];
         answer.record(&LEAN, off(&fit, &y, over_lean, "how far the mean axis leans in a hundred millimetres"));
         let end = |z: f64| off(&fit, &y, [(1, 3, 1.0), (2, 4, z)], "how far the mean axis is off at one end");
         let deepest = places.iter().map(|place| place.z).fold(0.0, f64::max);
@@ -136,7 +132,7 @@ impl Bore {
         answer.record(&CLEAN_MEAN, clean(&worst)?);
         let about_gauge = answer.record(&CLEAN_OLD, clean(&gauge)?);
         let angles = radii.angles.value.numbers().unwrap_or_default();
-        let seen = angles.len() >= SEES_LOBES && spaced(&angles);
+        let seen = angles.len() >= 8 && spaced(&angles);
         Ok(Found {
             worst,
             least: narrow,
