@@ -26,6 +26,7 @@ mod drilled_and_tapped;
 mod face;
 mod families;
 mod fit_up;
+mod forms;
 mod fuzzed;
 #[path = "fuzz/given.rs"]
 mod given;
@@ -90,6 +91,7 @@ mod turn;
 mod twenty_questions;
 mod warm;
 mod why;
+mod width;
 mod words;
 mod worst_ends;
 mod written;

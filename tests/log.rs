@@ -131,7 +131,7 @@ fn a_cut_that_left_the_wear_standing_is_not_proven() {
 fn what_cannot_be_of_this_job_is_refused_at_its_place_and_not_written() {
     let folder = folder(JOB);
     for (words, says) in [
-        (vec!["length_after=21.677"], "has no unit"),
+        (vec!["length_after=21.677"], "needs its unit"),
         (vec!["length_after=21.677 N"], "has no unit that a length can have"),
         (vec!["length_aftr=21.677 mm"], "did you mean `length_after`?"),
         (vec!["length_after=21.6 .. 21.7 mm"], "give one figure"),

@@ -3,7 +3,7 @@
 use super::load::Inputs;
 use super::places::Places;
 use super::say::weighed;
-use super::{Common, Stop, exit_code, json_text, one, over, print};
+use super::{Common, Stop, exit_code, json_text, one, over, page, print};
 use crate::operations::shake;
 use crate::plan::Plan;
 use crate::reading::Text;
@@ -76,9 +76,9 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
         TryFormat::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
         TryFormat::Text => {
             let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
-            print(&weighed(&terminal::answers(&plans, &shows).unwrap_or_default()))?;
+            page(&weighed(&terminal::answers(&plans, &shows).unwrap_or_default()))?;
             for (plan, shaken) in plans.iter().zip(&shaken) {
-                print(&format!("\n{}", shaken.text(plan.print)))?;
+                page(&format!("\n{}", shaken.text(plan.print)))?;
             }
         }
     }

@@ -175,7 +175,7 @@ impl Operation for Chain {
         let mut all = Vec::new();
         self.links.iter().for_each(|link| link.problems(&mut all));
         if let Some(wanted) = self.wanted.as_ref().filter(|at| at.value.low.number() >= at.value.high.number()) {
-            all.push(Problem::new(wanted.place, "`wanted` has two limits, as in `2.0 .. 3.5 mm`"));
+            all.push(Problem::new(wanted.place, "`wanted` has two limits, as in `2.0 to 3.5 mm`"));
         }
         all
     }

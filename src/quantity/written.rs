@@ -101,6 +101,13 @@ fn no_unit<Q: Quantity>(text: &str) -> Misread {
     {
         return Misread::OfWhat { last: last.trim().into(), text: text.into(), unit: unit.text };
     }
+    let is_bare = text.contains(|c: char| c.is_ascii_digit())
+        && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' ' | '±' | '+' | '-'));
+    if is_bare && Q::UNIT != Unit::One {
+        // A common fraction is one of an inch.
+        let unit = if Q::UNIT == Unit::Mm && text.contains('/') && !text.contains('+') { "in" } else { Q::UNIT.text() };
+        return Misread::Bare { what: Q::WHAT, text: text.trim_end_matches('.').into(), unit };
+    }
     let mut units: Vec<&str> = Q::SPELLINGS.iter().map(|s| s.text).collect();
     units.dedup();
     Misread::Unit { text: text.into(), what: Q::WHAT, units: units.join(", ") }

@@ -409,6 +409,12 @@ impl Cutting {
 
     fn problems(&self, all: &mut Vec<Problem>) {
         self.chuck.iter().for_each(|chuck| chuck.problems(all));
+        let chuck = self.chuck.as_ref().and_then(|chuck| chuck.diameter.as_ref());
+        if let (Some(swing), Some(chuck)) = (&self.swing, chuck)
+            && chuck.value.number() > swing.value.number()
+        {
+            all.push(Problem::new(swing.place, "the chuck is larger than this swing: one of the two is wrong"));
+        }
         if let Some(stop) = &self.depth_stop
             && stop.plus_minus.unwrap_or(stop.value.value.number()) <= 0.0
         {

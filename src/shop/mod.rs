@@ -19,7 +19,7 @@ pub use instrument::{Gauge, Instrument};
 pub use machine::{Axis, Chuck, Cutting, Dial, FourJaw, Freezer, JawForceBy, Machine, Oven, Press, Reads};
 pub use opening::{Opening, OwnChangeOver, Stretch};
 pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
-pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
+pub use reamer::{By, ExpandingReamer, FixedReamer, ReamedHole, Reamer};
 pub use tools::{
     BarMaterial, BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap, Tool,
     TurningTool,

@@ -33,7 +33,7 @@ impl<'de> Deserialize<'de> for Clearance {
             }
         };
         if limits.high.number() <= limits.low.number() {
-            return Err(de::Error::custom("a clearance has two limits, as in `1 .. 2 thou`"));
+            return Err(de::Error::custom("a clearance has two limits, as in `1 to 2 thou`"));
         }
         Ok(Self::Limits(limits))
     }
@@ -44,7 +44,7 @@ impl JsonSchema for Clearance {
         "Clearance".into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "description": "limits of the running clearance, or a fit", "examples": ["1 .. 2 thou", "0.025 .. 0.050 mm", "16 H7/f7"] })
+        json_schema!({ "type": "string", "description": "limits of the running clearance, or a fit", "examples": ["1 to 2 thou", "0.025 to 0.050 mm", "16 H7/f7"] })
     }
 }
 

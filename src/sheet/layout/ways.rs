@@ -50,7 +50,7 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
     }
     put(lines(words::WITHHELD)?, &mut rows, &mut later);
     if let Some(refused) = &sheet.planned.answer.refused {
-        put(lines(&words::named(words::REFUSED, &refused.to_string()))?, &mut rows, &mut later);
+        put(lines(&words::named(words::REFUSED, &refused.in_print(sheet.plan.print)))?, &mut rows, &mut later);
     }
     for check in sheet.failing() {
         let made = finding(check, sheet.plan.print, width)?;

@@ -159,7 +159,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
                 None => format!("measure with something good to ± {to}; the shop file has none named for it"),
             }
         }
-        Why::Settles(what) => format!("what would settle it: {what}"),
+        Why::Settles(what) => format!("what would make it sure: {what}"),
         Why::Chooses(what, which) => format!("{what} {which}"),
         Why::Nearest(word, asks, by, unit) => {
             format!("{word} is proven; nearest: {asks}, {}", margin(*by, *unit, print))
@@ -195,7 +195,7 @@ pub(in crate::sheet) fn sums(decided: &Decided) -> String {
     let reused = count(&|row| row.decision == Decision::Reuse);
     let open = count(&|row| !row.is_settled());
     format!(
-        "{} features: {reused} reuse, {} settled otherwise, {open} open",
+        "{} features: {reused} reuse, {} decided otherwise, {open} open",
         decided.rows.len(),
         decided.rows.len() - reused - open
     )
