@@ -16,6 +16,16 @@ use crate::shop::Gauge;
 /// Where what is found of a cylinder comes from.
 const CYLINDER: Source = Source::fixed("least squares and least cylinder, by QR and exchange", Mark::Derived);
 
+// What the figures are sums of.
+const FARTHEST: &str = "twice the farthest from its mean axis";
+const NEAREST: &str = "twice the nearest to its mean axis";
+const FROM_THE_GAUGE: &str = "twice the farthest from the gauge's axis";
+const LEAST_CYLINDER: &str = "twice the least cylinder that holds every reading";
+const TWO_CYLINDERS: &str = "two cylinders nearest each other hold every reading";
+const LEANS: &str = "how far the mean axis leans in a hundred millimetres";
+const OFF_AT_AN_END: &str = "how far the mean axis is off at one end";
+const WIDENS: &str = "widens from the top to the bottom";
+
 fn no_axis(why: NoForm) -> Refusal {
     Refusal::NoForm { what: "axis", why: why.to_string() }
 }
@@ -104,24 +114,20 @@ impl Bore {
             let by = |a: &(usize, &f64), b: &(usize, &f64)| a.1.total_cmp(b.1);
             if most { all.max_by(by) } else { all.min_by(by) }.map_or(0, |(at, _)| at)
         };
-        let mean = across(&fit, &places, &y, by(&fit.residuals, true), "twice the farthest from its mean axis");
-        let narrow = across(&fit, &places, &y, by(&fit.residuals, false), "twice the nearest to its mean axis");
+        let mean = across(&fit, &places, &y, by(&fit.residuals, true), FARTHEST);
+        let narrow = across(&fit, &places, &y, by(&fit.residuals, false), NEAREST);
         let farthest = by(&numbers, true);
-        let gauge = over(
-            &y,
-            (0..y.len()).map(|at| if at == farthest { 2.0 } else { 0.0 }),
-            "twice the farthest from the gauge's axis",
-        );
-        let held = height(&least, &y, 2.0, "twice the least cylinder that holds every reading");
+        let gauge = over(&y, (0..y.len()).map(|at| if at == farthest { 2.0 } else { 0.0 }), FROM_THE_GAUGE);
+        let held = height(&least, &y, 2.0, LEAST_CYLINDER);
         let worst = answer.record(&WORST, mean);
         let narrow = answer.record(&LEAST, narrow);
-        answer.record(&FORM, height(&zone, &y, 1.0, "two cylinders nearest each other hold every reading"));
+        answer.record(&FORM, height(&zone, &y, 1.0, TWO_CYLINDERS));
         self.wear_of(bench, &worst, answer)?;
         self.taper_of(bench, (&places, &y, &numbers), answer)?;
         self.worn_clearance(bench, answer, &worst)?;
         let over_lean = [(2, 4, 1e2), (2, 4, 0.0)];
-        answer.record(&LEAN, off(&fit, &y, over_lean, "how far the mean axis leans in a hundred millimetres"));
-        let end = |z: f64| off(&fit, &y, [(1, 3, 1.0), (2, 4, z)], "how far the mean axis is off at one end");
+        answer.record(&LEAN, off(&fit, &y, over_lean, LEANS));
+        let end = |z: f64| off(&fit, &y, [(1, 3, 1.0), (2, 4, z)], OFF_AT_AN_END);
         let deepest = places.iter().map(|place| place.z).fold(0.0, f64::max);
         let (top, bottom) = (end(-deepest), end(deepest));
         let shift = if top.number() > bottom.number() { top } else { bottom };
@@ -157,7 +163,7 @@ impl Bore {
         let counts = fit.counts(5);
         // From end to end, both sides.
         let times = 4.0 * deepest;
-        let taper = over(y, counts.iter().map(|count| times * count), "widens from the top to the bottom");
+        let taper = over(y, counts.iter().map(|count| times * count), WIDENS);
         let taper = answer.record(&TAPER_FIT, taper.becomes::<Shift>());
         let turned = if taper.number() < 0.0 { -1.0 } else { 1.0 };
         let taper = answer.record(&TAPER, taper.scaled(turned, "whichever end is the wider"));
