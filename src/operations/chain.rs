@@ -210,7 +210,8 @@ impl Operation for Chain {
         answer.fact("gap_of", named);
         let links = self.links.iter().map(|link| link.worked(bench, answer)).collect::<Result<Vec<_>, _>>()?;
         let place = links.first().map_or_else(Default::default, |link| link.place);
-        linked::doubts_known(bench, answer, place, self.links.iter().filter_map(|link| link.size.as_ref()));
+        let sizes = self.links.iter().filter_map(|link| link.size.as_ref());
+        linked::doubts_known(bench, answer, place, sizes.map(|at| (&at.value, at.place)));
         let gap = answer.record(&GAP, linked::gap(&links)?);
         answer.record(&ALL_OFF, linked::all_off(&links));
         answer.picture = Some(self.picture(&links));

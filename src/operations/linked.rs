@@ -123,11 +123,11 @@ pub(super) fn doubts_known<'a>(
     bench: &Bench,
     answer: &mut Answer,
     place: Place,
-    readings: impl Iterator<Item = &'a At<Reading>>,
+    mut readings: impl Iterator<Item = (&'a Reading, Place)>,
 ) {
-    let silent = readings.into_iter().find(|at| !says_its_doubt(&at.value, bench.shop));
+    let silent = readings.find(|(reading, _)| !says_its_doubt(reading, bench.shop));
     let verdict = if silent.is_some() { Verdict::Doubtful } else { Verdict::Proven };
-    answer.check(Check::of_kind("doubts-known", verdict).at(silent.map_or(place, |at| at.place)));
+    answer.check(Check::of_kind("doubts-known", verdict).at(silent.map_or(place, |(_, at)| at)));
 }
 
 /// Whether every size that a cut leaves was measured after it: a planned one is a hold point, one of a cut that fails will not be

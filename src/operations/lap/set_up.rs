@@ -80,6 +80,8 @@ impl Lap {
         set_up.takes(minutes * grits.len() as f64 + self.mapping(reads)?);
         set_up.needs = kit::of_part(bench, &[StateKind::StudsOut]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Flat), kit::of_this(bench, StateKind::Lapped)];
+        // Every grain is washed off before it is mapped again.
+        set_up.leaves.extend(kit::of_part(bench, &[StateKind::Washed]));
         set_up.warns(&["grit-everywhere"]);
         let kind = bench.part.material.as_ref().map(|at| at.value.kind());
         if matches!(kind, Some(Kind::Aluminium | Kind::Magnesium | Kind::CopperAlloy | Kind::Sintered) | None) {
