@@ -24,7 +24,7 @@ mod warmth;
 
 pub use blank::{Blank, Target};
 pub use clearance::Clearance;
-pub(in crate::operations) use clearance::{fit_without_size, near_whole, nominal_of_fit};
+pub(in crate::operations) use clearance::{fit_without_size, meant_most, near_whole, nominal_of_fit};
 pub use cut::{Cut, Pass, PassKind};
 pub use day::{Carried, Drawer, Lies, Pull, Wait, drill_lies};
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};

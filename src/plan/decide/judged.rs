@@ -152,17 +152,26 @@ fn doubtful_at_best(check: Check) -> Check {
     }
 }
 
-/// What a figure of another operation rests on, where that is no reading of the part as it came: an operation that fails, or one
-/// that only plans it.
+/// What a figure of another operation rests on, where that is no reading of the part as it came: an operation that fails, one
+/// that only plans it, or one that measures and proves nothing.
 fn rests_on(ground: &Ground, reading: &Reading) -> Option<Why> {
     let address = reading.address()?;
     let fails = ground.ledger.get(address)?.fails && !is_found(ground, address);
     let failing = || fails.then(|| Why::RestsOn(format!("{}, which fails", address.owner())));
-    failing().or_else(|| planned(ground, address, 0).map(Why::Planned))
+    let planned = || planned(ground, address, 0).map(Why::Planned);
+    failing().or_else(planned).or_else(|| measured_in_doubt(ground, address))
+}
+
+/// Where what measured it is not proven: a fit that nobody saw warm, a reading of which nobody said what it is worth.
+fn measured_in_doubt(ground: &Ground, address: &Address) -> Option<Why> {
+    let owner = address.owner();
+    let by = ground.plan.operations.iter().find(|planned| planned.address == owner)?;
+    let in_doubt = only_measures(by) && by.verdict == Verdict::Doubtful && !is_found(ground, address);
+    in_doubt.then(|| Why::RestsOn(format!("{owner}, which is doubtful")))
 }
 
 /// Whether an operation only measures: what it gives is found, unless it reads what another plans.
-fn only_measures(planned: &Planned) -> bool {
+pub(super) fn only_measures(planned: &Planned) -> bool {
     let mut left = planned.answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
     left.all(|state| state.kind == StateKind::Measured)
 }
