@@ -238,6 +238,22 @@ fn a_drill_for_a_form_without_a_table_can_be_bought() {
     }
 }
 
+/// A drill that is not there is asked for by the name that is on its drawer.
+#[test]
+fn a_drill_that_is_missing_has_its_drawer_name() {
+    let bush = |size: &str| {
+        format!(
+            "job: x\nparts:\n  - part: a\n    material: EN8\n    operations:\n      - ream-bush: {{bush: {{material: LG2, length: 1 in}}, housing: {{bore: 0.7503 ± 0.0002 in, outside: 1.25 in}}, shaft: 0.6245 ± 0.0002 in, oil-holes: [{{diameter: {size}, at: 1/2 in}}]}}\n"
+        )
+    };
+    let bare = read_shop("shop: x\n").expect("shop");
+    for (size, name) in [("1/8 in", "drill 1/8 in"), ("no. 30", "#30 ("), ("3 mm", "3.000 mm")] {
+        let plan = try_plan(&bush(size), Some(&bare)).expect("planned");
+        let missing = &plan.operations[0].answer.missing;
+        assert!(missing.iter().any(|text| text.contains(name)), "{size}: {missing:?}");
+    }
+}
+
 /// Whatever is typed, an error speaks the trade.
 #[test]
 fn no_error_speaks_of_the_program() {

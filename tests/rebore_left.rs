@@ -1,7 +1,7 @@
 //! What would scrap a barrel: a rebore judged by less than all of it, and by what the log says was left.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{doubt, first, plan, plan_left, shop, state, value, verdict, with};
+use crate::common::{doubt, first, plan, plan_left, shop, state, try_plan, value, verdict, with};
 use crate::rebore::{BARREL, SHOP, judged, number, of, worked};
 use approx::assert_abs_diff_eq;
 use setover::handbook::cutting::deflection;
@@ -282,4 +282,80 @@ fn every_must_is_there_whatever_is_left_out() {
     assert_ne!(first(&no_metal).verdict, Verdict::Proven);
     assert_eq!(state(first(&no_metal), "bar-hard-enough"), Outcome::NotChecked);
     assert!(doubt(first(&whole), "clearance") > 0.0 && number(of(first(&whole), "+0.020 in"), "honing_left") > 0.0);
+}
+
+/// The same kind of bore read as radii from the gauge's own axis.
+const RADII: &str = "job: Barrel\nparts:\n  - part: barrel\n    material: GG25\n    operations:\n      - bore:\n          nominal: 66.68 mm\n          \
+                     length: 110 mm\n          readings: {kind: radius, with: lever indicator, from: 33.340 ± 0.004 mm, depths: 15 55 95 \
+                     mm, angles: 0 60 120 180 240 300 deg, reads: [52 28 15 27 22 34 um, 40 23 3 3 5 23 um, 30 17 -6 -18 -14 12 \
+                     um]}\n          axis: old\n          series: inch\n          clearance: 3.0 .. 4.5 thou\n";
+
+fn with_indicator() -> setover::shop::Shop {
+    let lever = "  - {name: lever indicator, kind: lever indicator 0.002, from: 0 mm, to: 0.4 mm, uncertainty: 6 um, repeat: 2 um}\n";
+    shop(&format!("{SHOP}{lever}"))
+}
+
+/// Radii have an axis: what cleans it about the gauge's, about the mean and about any.
+#[test]
+fn radii_have_an_axis_and_a_least_cylinder() {
+    let it = plan(RADII, Some(&with_indicator()));
+    let it = first(&it);
+    assert_eq!(it.answer.refused, None);
+    for (key, wanted, off) in [
+        ("clean_up_old", 66.8440, 5e-5),
+        ("clean_up_mean", 66.8192, 5e-5),
+        ("clean_up_worn", 66.8190, 5e-5),
+        ("cylinder_form", 0.03800, 5e-6),
+        ("taper_fit", -0.05233, 5e-6),
+        ("lean", 0.01734, 5e-6),
+    ] {
+        assert_abs_diff_eq!(value(it, key), wanted, epsilon = off);
+    }
+    assert_eq!(verdict(it, "lobes"), Verdict::Doubtful, "six readings round");
+    assert!(it.answer.value("out_of_round").is_none(), "no two axes were compared");
+    // A constant error of the indicator widens every radius, and the nought it is set to as well.
+    assert!(doubt(it, "clean_up_worn") >= 2.0 * 0.004);
+    assert!(doubt(it, "lean") < 2.0 * doubt(it, "clean_up_worn"));
+}
+
+/// What is no round of radii is refused at its place, and a radius read larger cleans nothing smaller.
+#[test]
+fn radii_that_cannot_be_are_refused() {
+    let says = |from: &str, to: &str| {
+        let problems = try_plan(&with(RADII, from, to), Some(&with_indicator())).unwrap_err();
+        problems.iter().map(|problem| problem.to_string()).collect::<Vec<_>>().join("; ")
+    };
+    assert!(says("from: 33.340 ± 0.004 mm, ", "").contains("from"));
+    assert!(says("from: 33.340 ± 0.004 mm", "from: 66.680 ± 0.004 mm").contains("radius"));
+    assert!(says(", 30 17 -6 -18 -14 12 um", "").contains("every depth"));
+    assert!(says("52 28 15 27 22 34 um", "52 28 15 27 22 um").contains("every angle"));
+    assert!(says("52 28 15 27 22 34 um", "52 28 - 27 22 34 um").contains("every angle"));
+    assert!(says("kind: radius", "kind: diameter").contains("radius"));
+    let clean = |reads: &str| {
+        let it = plan(&with(RADII, "52 28 15 27 22 34 um", reads), Some(&with_indicator()));
+        ["clean_up_old", "clean_up_worn"].map(|key| value(first(&it), key))
+    };
+    let (less, more) = (clean("52 28 15 27 22 34 um"), clean("72 28 15 27 22 34 um"));
+    assert!(more[0] > less[0] && more[1] >= less[1] - 1e-9);
+}
+
+/// A bore found beyond its limit is decided to be bored, with the piston that follows it.
+#[test]
+fn a_worn_bore_is_decided_to_be_bored() {
+    let folder = tempfile::tempdir().unwrap();
+    let inspected = "    material: GG25\n    inspect:\n      - {feature: bore, found: {size: 66.815 mm, with: bore gauge}, service: at most 66.78 mm, remedies: [bore, replace]}\n";
+    let job = with(&with(BARREL, "job: Barrel", "job: Barrel\nshop: shop.yaml"), "    material: GG25\n", inspected);
+    std::fs::write(folder.path().join("job.yaml"), job).unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    let words = ["decide", "job.yaml", "--format", "json"];
+    let output = Command::new(env!("CARGO_BIN_EXE_setover")).args(words).current_dir(folder.path()).output().unwrap();
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    let decided: serde_json::Value =
+        serde_json::from_str(&said).unwrap_or_else(|_| panic!("{said}{}", String::from_utf8_lossy(&output.stderr)));
+    let rows = decided["rows"].as_array().unwrap();
+    let row = rows.iter().find(|row| row["feature"] == "bore").unwrap_or_else(|| panic!("{decided:#}"));
+    assert_eq!((&row["decision"], &row["by"]), (&"put-right".into(), &"bore".into()), "{row:#}");
+    assert!((row["margin"].as_f64().unwrap() + 0.0445).abs() < 1e-3, "{row:#}");
+    let follows = rows.iter().find(|row| row["feature"] == "piston, rings").unwrap_or_else(|| panic!("{decided:#}"));
+    assert!(follows.to_string().contains("+0.020 in"), "{follows:#}");
 }

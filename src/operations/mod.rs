@@ -66,7 +66,10 @@ pub use kit::{
 };
 pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
-pub use picture::{Between, Ends, Fit, FitGroup, FitLimit, Lengths, Picture};
+pub use picture::{
+    Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,
+    PackLink, Picture, Polar,
+};
 pub(crate) use readings::{read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};

@@ -8,7 +8,7 @@ use crate::handbook::cutting::{cutting_force, deflection, stock, times};
 use crate::handbook::measuring::cylinder;
 use crate::operations::{Answer, Bench, turning};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, SpringRate};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, SpringRate};
 use crate::shop::{BarMaterial, BoringBar};
 
 /// More passes at one setting than these only rub.
@@ -50,9 +50,10 @@ impl Bore {
         };
         let (guard, needed) = (bench.guard(), self.needed()?);
         row.fact("bar", bar.name.value.clone());
+        let out = Fact::mm(needed.number()).to(Decimals::Exactly(0)).rounded(Rounds::Up);
+        let longer = Words::of("longer-bar").with("out", out);
         if bar.reach.as_ref().is_some_and(|reach| reach.value.number() < needed.number()) {
-            row.check(Check::of_kind(ID, Verdict::Fails))
-                .remedy(Words::of("longer-bar").with("out", Fact::mm(needed.number())));
+            row.check(Check::of_kind(ID, Verdict::Fails)).remedy(longer);
             return Ok(());
         }
         let diameter = Worked::<Mm>::from(&bar.diameter);
@@ -69,8 +70,10 @@ impl Bore {
         let (well, most): (Worked<Ratio>, Worked<Ratio>) = (constant(well)?, constant(most)?);
         let check = Check::judge_two(ID, (&slender, &well), Keep::AtMost, (&slender, &most), guard);
         // How far a bar stands out of which nobody says how far it reaches, nobody knows.
-        let check = if bar.reach.is_some() { check } else { check.not_better_than(Verdict::Doubtful) };
-        row.check(check.about(BAR_SLENDER.key)).remedy(Words::of("longer-bar").with("out", Fact::mm(needed.number())));
+        match bar.reach {
+            Some(_) => row.check(check.about(BAR_SLENDER.key)),
+            None => row.check(check.not_better_than(Verdict::Doubtful).about(BAR_SLENDER.key)).remedy(longer),
+        };
         let moment = deflection::second_moment_round(&diameter)?;
         let stiff = deflection::stiffness_cantilever(&constant(modulus)?, &moment, &needed)?;
         let stiff = row.record(&BAR_STIFFNESS, stiff);

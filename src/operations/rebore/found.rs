@@ -27,6 +27,16 @@ pub(super) struct Found {
     pub side: Worked<Mm>,
     /// Whether the unworn ring was measured, and is no larger than the bore.
     pub unworn_sure: bool,
+    /// Whether lobes were seen, where the readings say.
+    pub lobes: Option<Verdict>,
+}
+
+/// What it is worn.
+pub(super) struct Wear {
+    unworn: Worked<Mm>,
+    wear: Worked<Shift>,
+    /// Whether it is no smaller than its unworn ring.
+    can_be: bool,
 }
 
 /// Diameters by axis, then by depth.
@@ -120,13 +130,8 @@ impl Bore {
         Ok(grid)
     }
 
-    /// Works what was found and judges it; nothing of this stamps.
-    pub(super) fn found(&self, bench: &Bench, answer: &mut Answer) -> Result<Found, Refusal> {
-        let grid = self.grid(bench, answer)?;
-        let all = || grid.iter().flatten();
-        let none = || Refusal::NotGiven { what: "the diameter of the bore", key: "readings.thrust" };
-        let worst = answer.record(&WORST, all().max_by(by_size).ok_or_else(none)?.clone());
-        let least = answer.record(&LEAST, all().min_by(by_size).ok_or_else(none)?.clone());
+    /// How far it is worn at its worst place.
+    pub(super) fn wear_of(&self, bench: &Bench, worst: &Worked<Mm>, answer: &mut Answer) -> Result<Wear, Refusal> {
         let unworn = match &self.unworn {
             Some(at) => answer.read(bench, "unworn", Gauge::Inside, at)?,
             None => {
@@ -135,13 +140,27 @@ impl Bore {
                 answer.assume("unworn-as-nominal", nominal.with_doubt(Cause::Named("the unworn ring"), doubt))
             }
         };
-        let wear = answer.record(&WEAR, cylinder::wear(&worst, &unworn)?);
+        let wear = answer.record(&WEAR, cylinder::wear(worst, &unworn)?);
         answer.record(&WEAR_SHARE, cylinder::wear_share(&wear, &(&self.nominal).into())?);
-        let limits = self.limits.as_ref();
         // A bore that is smaller than its unworn ring, even at worst, was misread in one of the two.
         let can_be = wear.worst(Side::High, bench.guard()).number() >= 0.0;
-        let limit = limits.and_then(|limits| limits.wear.as_ref());
+        let limit = self.limits.as_ref().and_then(|limits| limits.wear.as_ref());
         Self::within(bench, answer, "wear", (&WEAR, &wear), limit.map(|limit| (limit, can_be)));
+        Ok(Wear { unworn, wear, can_be })
+    }
+
+    /// Works what was found and judges it; nothing of this stamps.
+    pub(super) fn found(&self, bench: &Bench, answer: &mut Answer) -> Result<Found, Refusal> {
+        if let Some(radii) = &self.readings.value.radii {
+            return self.found_by_radii(bench, radii, answer);
+        }
+        let grid = self.grid(bench, answer)?;
+        let all = || grid.iter().flatten();
+        let none = || Refusal::NotGiven { what: "the diameter of the bore", key: "readings.thrust" };
+        let worst = answer.record(&WORST, all().max_by(by_size).ok_or_else(none)?.clone());
+        let least = answer.record(&LEAST, all().min_by(by_size).ok_or_else(none)?.clone());
+        let Wear { unworn, wear, can_be } = self.wear_of(bench, &worst, answer)?;
+        let limits = self.limits.as_ref();
         let by = self.definition.as_ref().map(|at| at.value);
         let [mut round, mut taper] = match by {
             Some(Definition::MixedDepth) => [None, None],
@@ -171,7 +190,7 @@ impl Bore {
         let about_old = if about_old.number() < about_worn.number() { about_worn.clone() } else { about_old };
         let about_old = answer.record(&CLEAN_OLD, about_old);
         let unworn_sure = self.unworn.is_some() && can_be;
-        Ok(Found { worst, least, shift, clean: [about_worn, about_old], side: clean, unworn_sure })
+        Ok(Found { worst, least, shift, clean: [about_worn, about_old], side: clean, unworn_sure, lobes: None })
     }
 
     /// Which axis it is bored about.
@@ -179,7 +198,7 @@ impl Bore {
         self.axis.as_ref().map_or(Axis::Old, |at| at.value)
     }
 
-    fn within(
+    pub(super) fn within(
         bench: &Bench,
         answer: &mut Answer,
         id: &'static str,
@@ -194,7 +213,7 @@ impl Bore {
     }
 
     /// The piston that is in it now: against the clearance asked, else against shares of the bore.
-    fn worn_clearance(&self, bench: &Bench, answer: &mut Answer, worst: &Worked<Mm>) -> Result<(), Refusal> {
+    pub(super) fn worn_clearance(&self, bench: &Bench, answer: &mut Answer, worst: &Worked<Mm>) -> Result<(), Refusal> {
         const ID: &str = "worn-clearance";
         let Some(at) = &self.piston_now else { return Ok(()) };
         let piston = answer.read(bench, "piston-now", Gauge::Outside, at)?;
@@ -221,7 +240,7 @@ impl Bore {
     }
 
     /// What cleans a side: typed, the shop's habit, or usual.
-    fn clean_up(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn clean_up(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         let clean: Worked<Mm> = match (&self.clean_up, bench.shop.and_then(|shop| shop.habits.clean_up.as_ref())) {
             (Some(typed), _) => typed.into(),
             (None, Some(habit)) => answer.assume("clean-up-habit", habit.into()),

@@ -1,7 +1,7 @@
 //! The keys of a rebore, what cannot be, and what it answers.
 
 use super::names;
-use super::readings::Readings;
+use super::readings::{Radii, Readings};
 use crate::handbook::Material;
 use crate::handbook::measuring::oversizes::{Cooling, Series};
 use crate::job::{Difference, PartFacts, Reading};
@@ -172,11 +172,38 @@ const CHECKS: &[CheckRule] = &[
 ];
 
 impl Bore {
+    fn problems_of_radii(&self, radii: &Radii, places: usize, all: &mut Vec<Problem>) {
+        let nominal = self.nominal.value.number();
+        if radii.from.value.typed().is_some_and(|from| (2.0 * from - nominal).abs() > nominal / 10.0) {
+            let says = "twice `from` is over a tenth off the nominal bore: it is the radius at the indicator's nought";
+            all.push(Problem::new(radii.from.place, says));
+        }
+        if radii.reads.len() != places {
+            all.push(Problem::new(radii.angles.place, "`reads` has a row for every depth, no more and no fewer"));
+        }
+        let round = radii.angles.value.reads.len();
+        if round < 3 || radii.angles.value.numbers().is_none() {
+            all.push(Problem::new(radii.angles.place, "three angles at least, each with its figure"));
+        }
+        for row in &radii.reads {
+            let reads = row.value.numbers();
+            if row.value.reads.len() != round || reads.is_none() {
+                all.push(Problem::new(row.place, "a row has a reading at every angle"));
+            }
+            if reads.is_some_and(|reads| reads.iter().any(|read| read.abs() > nominal / 20.0)) {
+                all.push(Problem::new(row.place, "a reading is over a tenth off the radius: not this bore"));
+            }
+        }
+    }
+
     fn problems_of_readings(&self, all: &mut Vec<Problem>) {
-        let Readings { depths, axes, .. } = &self.readings.value;
+        let Readings { depths, axes, radii, .. } = &self.readings.value;
         let places = depths.value.reads.len();
         if places < 2 {
             all.push(Problem::new(depths.place, "two depths at least: one says nothing of taper"));
+        }
+        if let Some(radii) = radii {
+            self.problems_of_radii(radii, places, all);
         }
         for (name, row) in axes {
             if row.value.reads.len() != places {

@@ -7,6 +7,7 @@ mod found;
 mod keys;
 mod names;
 mod piston;
+mod radii;
 mod readings;
 mod set_up;
 mod sketch;

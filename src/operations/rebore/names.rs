@@ -12,9 +12,13 @@ names! { pub(super),
     OUT_OF_ROUND: Shift = new("out_of_round", "how unlike the axes are, by the definition asked or the worse of both");
     TAPER: Shift = new("taper", "how unlike the depths are, by the definition asked or the worse of both");
     CLEARANCE_NOW: Shift = new("clearance_now", "clearance of the piston that is in it now");
+    FORM: Mm = new("cylinder_form", "how far apart two cylinders of one axis are that hold every reading between them");
+    TAPER_FIT: Shift = new("taper_fit", "how much it widens from the first depth to the last, on the diameter, over all readings");
+    LEAN: Mm = new("lean", "how far its mean axis leans off that of the gauge in 100 mm");
     AXIS_SHIFT: Mm = new("axis_shift", "how far the axis moves where it is bored about the worn place");
-    CLEAN_WORN: Mm = lower("clean_up_worn", "size that cleans it about its worn place");
-    CLEAN_OLD: Mm = lower("clean_up_old", "size that cleans it about its old axis, all wear on one side");
+    CLEAN_WORN: Mm = lower("clean_up_worn", "size that cleans it about its worn place, or the least that cleans it about any axis");
+    CLEAN_OLD: Mm = lower("clean_up_old", "size that cleans it about its old axis: all wear on one side, or as read from the gauge's axis");
+    CLEAN_MEAN: Mm = lower("clean_up_mean", "size that cleans it about its mean axis");
     PISTON: Mm = new("piston", "size of the piston").left(Gauge::Outside);
     FINISH: Mm = new("finish_bore", "bore to finish: the piston and the middle of its clearance").left(Gauge::Inside);
     BORED: Mm = new("bored_size", "size to bore to, the honing left on").left(Gauge::Inside);

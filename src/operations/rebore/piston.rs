@@ -166,9 +166,9 @@ impl Bore {
     /// A bore to make with the doubt that reading it will have.
     fn as_read(&self, bench: &Bench, size: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
         let asked = &self.readings.value;
-        let grain = asked.axes.iter().map(|(_, row)| row.value.grain).fold(0.0, f64::max);
+        let grain = asked.rows().map(|row| row.value.grain).fold(0.0, f64::max);
         let typed = Measured { value: size.value(), plus_minus: None, grain: Some(grain) };
-        let with = asked.with.as_ref().map(|with| with.value.as_str());
+        let with = asked.bore_gauge().map(|with| with.value.as_str());
         let (shares, _) = shares_of_reading(bench.shop, &typed, with, Gauge::Inside, (self.length.place, 0))?;
         Ok(shares.into_iter().fold(size.clone(), |size, (cause, half)| size.with_doubt(cause, half)))
     }
@@ -214,7 +214,10 @@ impl Bore {
         row.check(own.about(BORED.key).at(place));
         row.check(other.at(place));
         let margin = cylinder::unlike(&made.bored, worn)?;
-        let check = Check::judge("lobes", &margin, Keep::AtLeast, &constant("lobe-unseen")?, guard);
+        let check = match found.lobes {
+            Some(seen) => Check::of_kind("lobes", seen),
+            None => Check::judge("lobes", &margin, Keep::AtLeast, &constant("lobe-unseen")?, guard),
+        };
         row.check(check.not_worse_than(Verdict::Doubtful).at(place));
         Ok(())
     }

@@ -19,7 +19,7 @@ const PLACES: i32 = 3;
 
 impl Bore {
     pub(super) fn set_ups(&self, bench: &Bench, found: &Found, answer: &mut Answer) -> Result<(), Refusal> {
-        let places = self.readings.value.axes.len() * self.readings.value.depths.value.reads.len();
+        let places = self.readings.value.places();
         answer.fact("places", places.to_string());
         let boring = self.boring(bench, found, answer)?;
         self.bored(bench, places, boring, answer)?;
@@ -107,7 +107,7 @@ impl Bore {
 
     /// The gauge of the readings, else one of the shop's that reads such a bore.
     fn gauge(&self, bench: &Bench, bore: f64) -> Fact {
-        let named = self.readings.value.with.as_ref().map(|name| Fact::from(&name.value));
+        let named = self.readings.value.bore_gauge().map(|name| Fact::from(&name.value));
         named.unwrap_or_else(|| kit::gauge_used(bench, bore, Gauge::Inside, false).name)
     }
 

@@ -5,7 +5,7 @@ use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
 use super::lists::{bars, chunks};
 use super::verdict::{Finding, finding, without_remedies};
-use crate::proof::Fact;
+use crate::proof::{Fact, Verdict};
 use crate::quantity::Print;
 use crate::sheet::as_typed;
 use crate::sheet::fonts::Fault;
@@ -25,7 +25,9 @@ pub(super) struct Ways {
 /// where it is higher than the zone, at least what it is.
 pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> Result<Ways, Fault> {
     let width = zone.width();
-    let bar = bars(width, words::WAYS_OUT, &[])?;
+    // Where there is nothing to set up nothing is stopped either: what was worked out stands there.
+    let stops = sheet.set_up.is_some() || sheet.planned.verdict == Verdict::Fails;
+    let bar = bars(width, if stops { words::WAYS_OUT } else { words::WORKED }, &[])?;
     let mut free = zone.height() - bar.0.height;
     let mut rows = Vec::new();
     let mut later = Vec::new();
@@ -48,7 +50,9 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
         rows.extend(lines(&words::see(&sheet.id_of(1)))?);
         return Ok(Ways { section: Section { name: words::WAYS_OUT, bar: Some(bar), rows }, later });
     }
-    put(lines(words::WITHHELD)?, &mut rows, &mut later);
+    if stops {
+        put(lines(words::WITHHELD)?, &mut rows, &mut later);
+    }
     if let Some(refused) = &sheet.planned.answer.refused {
         put(lines(&words::named(words::REFUSED, &refused.in_print(sheet.plan.print)))?, &mut rows, &mut later);
     }
