@@ -65,6 +65,40 @@ fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
     }
 }
 
+/// What was skipped stands in remarks that need nothing but their sign taken away.
+#[test]
+fn what_was_skipped_is_a_remark_that_can_be_taken_out() {
+    use setover::reading::Node;
+    let folder = tempfile::tempdir().unwrap();
+    let lathe = "shed\n\n\n38 62 rev/min\n";
+    for (name, arguments, answers) in [
+        ("plain", vec!["start", "plain", "--plain"], String::new()),
+        ("lathe", vec!["start", "lathe"], lathe.to_owned()),
+        ("half", vec!["start", "half"], format!("{lathe}\n\n0.02 mm\n\n230 mm\n160 mm\n\n")),
+    ] {
+        assert_eq!(talk(folder.path(), &arguments, &answers).status.code(), Some(0), "{name}");
+        let text = std::fs::read_to_string(folder.path().join(name).join("shop.yaml")).unwrap();
+        let mut out = String::new();
+        for line in text.lines() {
+            let says =
+                line.trim_start().strip_prefix("# ").map(|says| says.split("   # left out").next().unwrap_or(says));
+            let blanks = &line[..line.len() - line.trim_start().len()];
+            match says {
+                // A sentence is none.
+                Some(says) if says.ends_with('.') || says.starts_with("Every") => {}
+                Some(says) => out += &format!("{blanks}{says}\n"),
+                None => out += &format!("{line}\n"),
+            }
+        }
+        let read = Node::yaml(&out, setover::proof::Place::start(0))
+            .map_err(|problem| vec![problem])
+            .and_then(Node::read_known::<setover::shop::Shop>);
+        let shop = read.unwrap_or_else(|all| panic!("{name}: {all:#?}: {out}"));
+        assert!(shop.problems().is_empty(), "{name}: {:?}: {out}", shop.problems());
+        assert!(shop.machines.iter().any(|machine| machine.name() == "lathe"), "{name}: {out}");
+    }
+}
+
 #[test]
 fn asking_ends_in_a_job_that_plans() {
     let folder = tempfile::tempdir().unwrap();

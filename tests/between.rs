@@ -41,6 +41,10 @@ parts:
       - ream-bush: {set-up: {feature: bore}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm}, bush: {outside: 20.040 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, assemble: warm-housing, by: hand}
 ";
 
+/// A part warmed on the feature of [`ANEW`], before its press.
+const WARM_ONE: &str = "      - warm: {set-up: {feature: bore}, bore: 20 mm, outside: 40 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}
+      - press-out";
+
 fn job(operations: &[String]) -> String {
     format!("job: Between\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n{}", operations.concat())
 }
@@ -224,12 +228,46 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&in_line)), "two bushes in one line", true));
     met.lock().unwrap().extend(hold_the_rules(&in_shop(LIFE), "a part's life", true));
     met.lock().unwrap().extend(hold_the_rules(&in_shop(ANEW), "a bush anew", true));
+    let warm = ANEW
+        .replace("bush: {outside: 20.01", "warm-to: 80 degC, bush: {outside: 20.01")
+        .replace("      - press-out", WARM_ONE);
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&warm), "a bush pushed out warm", true));
     let faced = [face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()];
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let met = met.into_inner().unwrap();
     let never: Vec<_> =
         order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();
     assert!(never.is_empty(), "no job meets these rules: {never:?}");
+}
+
+/// Musts both of whose words stand in one set-up of some committed job: no day joins it to itself, the order of its steps holds
+/// them. Each that speaks of steps is broken where these are turned round.
+pub fn musts_within_one_set_up() -> BTreeSet<&'static str> {
+    let mut all = BTreeSet::new();
+    for (_, job) in committed_jobs() {
+        for planned in &in_shop(&job).operations {
+            for set_up in &planned.answer.set_ups {
+                let whole = Work {
+                    operation: &planned.word,
+                    steps: set_up.steps.iter().map(|step| step.id).collect(),
+                    leaves: set_up.leaves.iter().map(|state| state.kind).collect(),
+                };
+                let step = |id: &'static str| Work { operation: &planned.word, steps: vec![id], leaves: Vec::new() };
+                let steps: Vec<Work> = set_up.steps.iter().map(|own| step(own.id)).collect();
+                let is_step = |word: &Word| word.members().iter().all(|word| matches!(word, Word::Step(_)));
+                let both = |rule: &&OrderRule| rule.before.is_in(&whole) && rule.after.is_in(&whole);
+                for rule in order_rules::all().iter().filter(|rule| rule.kind == Binds::Must).filter(both) {
+                    if is_step(&rule.before) && is_step(&rule.after) {
+                        assert_eq!(holds(rule, &steps), Some(true), "{}", rule.rule);
+                        let turned: Vec<Work> = steps.iter().rev().cloned().collect();
+                        assert_eq!(holds(rule, &turned), Some(false), "{}", rule.rule);
+                    }
+                    all.insert(rule.rule.as_str());
+                }
+            }
+        }
+    }
+    all
 }
 
 /// The walk itself can fail: with steps turned round, rules break.

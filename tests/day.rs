@@ -36,6 +36,24 @@ parts:
           by: hand
 ";
 
+/// A cover warmed by one operation and pressed by another: listed in this order, its bush is measured first all the same.
+const WARM: &str = "job: Warm
+parts:
+  - part: pump cover
+    material: cast aluminium
+    operations:
+      - warm: {set-up: {feature: bore}, bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}
+PRESS  - part: lid
+    operations:
+      - hand: {does: Scrape it., minutes: 100 min}
+";
+/// Its bush dropped in.
+const PRESSED: &str = "      - press-in: {set-up: {feature: bore}, housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, stands: flush, opened-by: 0.050 mm, chilled-by: 0.009 mm, support: {inside: 30 mm, under: boss}}\n";
+/// Its old bush pushed out warm.
+const PUSHED: &str = "      - press-out: {set-up: {feature: bore}, housing: {outside: 46 mm}, bush: {outside: 24.01 ± 0.01 mm, bore: 20.1 ± 0.02 mm, length: 20 mm, material: LG2}, interference: 0.025 mm, held-by: nothing, push-from: inner, warm-to: 90 degC, mandrel: {diameter: 23.5 mm, length: 30 mm}, support: {inside: 26 mm, height: 30 mm, under: boss}}\n";
+/// A joint face lapped, studs and all.
+const LAP: &str = "      - lap: {set-up: {feature: joint}, grid: {x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}, flat-within: 0.03 mm, face: {long: 190 mm, wide: 110 mm}, out-first: [{what: dowels, count: 2}], inserts: [{thread: M6, set-down: 0.75 ± 0.1 mm}]}\n";
+
 fn bush(part: &str, wish: &str) -> String {
     BUSH.replace("PART", part).replace("WISH", wish)
 }
@@ -302,6 +320,15 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let line_job = format!("{in_line}{other}");
     let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
+    let flat = format!(
+        "{line_job}      - thread-insert: {{set-up: {{name: hole, feature: joint}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n{LAP}"
+    );
+    let track = include_str!("../examples/polish-seal.yaml").replace(
+        "      - polish-seal:",
+        "      - hand: {set-up: {name: bearing}, does: Press the bearing on., minutes: 5 min, leaves: [bearing-fitted]}\n      - polish-seal:",
+    );
+    let warm = WARM.replace("PRESS", PRESSED);
+    let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
     let jobs = [
         bush("", ""),
@@ -310,6 +337,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         crate::between::LIFE.to_owned(),
         crate::between::ANEW.to_owned(),
         float,
+        flat,
+        track,
+        warm,
+        pushed,
+        include_str!("../examples/bore.yaml").to_owned(),
         fitted,
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
@@ -332,27 +364,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
             held.insert(rule.rule.as_str());
         }
     }
-    // Both words of these stand in one set-up: the order of its steps is held elsewhere.
-    let in_one = [
-        "deburr-before-last-pass",
-        "last-pass-before-wash",
-        "ream-before-deburr",
-        "rough-before-finish",
-        "wash-before-as-left",
-    ];
-    // Those of lapping and polishing stand in committed jobs alone: what must come before is a state that no set-up of the day leaves.
-    let by_state = [
-        "bearing-before-seal-polish",
-        "insert-before-lap",
-        "lap-before-bolting",
-        "studs-out-before-lap",
-        "wash-after-grit",
-    ];
     let all: BTreeSet<&str> = musts().map(|rule| rule.rule.as_str()).collect();
-    let never: Vec<&str> = all.difference(&held).copied().collect();
-    let mut known = [&in_one[..], &by_state].concat();
-    known.sort_unstable();
-    assert_eq!(never, known);
+    let never: BTreeSet<&str> = all.difference(&held).copied().collect();
+    // Both words of the others stand in one set-up.
+    let within = crate::between::musts_within_one_set_up();
+    assert!(never.is_subset(&within), "no job stands against these: {:?}", never.difference(&within));
 }
 
 /// The same jobs with the earlier of two set-ups asked for after the later.
@@ -370,6 +386,62 @@ fn turned_round(plans: &[Plan], before: &str, after: &str, asked: &Asked) -> Vec
     let times = own.of_day.wish.times.entry(id).or_default();
     times.after = Some(setover::proof::At { value: address, place: setover::proof::Place::start(0) });
     day(&plans, asked).expect_err("it stands against a must")
+}
+
+/// What is warm is measured before it goes into the oven, and comes out for the press; with no press it is not warmed.
+#[test]
+fn what_one_operation_warms_another_presses_while_it_is_warm() {
+    let day = planned(&WARM.replace("PRESS", PRESSED), SHOP, &asked());
+    can_be_worked(&day);
+    let (warm, press) = (line(&day, "1.1"), line(&day, "2.2"));
+    assert!(line(&day, "2.1").end <= warm.start, "measured cold: {:?}", day.lines);
+    assert_eq!(Some(press.start), warm.by_itself_until);
+    assert_eq!(warm.fetched, Some(("2.2".to_owned(), press.start)));
+    assert!(start(&day, "2.3") >= press.end + 60);
+    let too_tight = PRESSED.replace("opened-by: 0.050 mm", "opened-by: 0.005 mm");
+    let day = planned(&WARM.replace("PRESS", &too_tight), SHOP, &asked());
+    let out = |id: &str| day.left_out.iter().find(|out| out.id == id).map(|out| (&out.stop, out.stopped_by.as_str()));
+    assert_eq!(out("1.1"), Some((&Stop::NotFetched, "2.2")));
+    assert!(matches!(out("2.2"), Some((Stop::DoNotFit(_), "2.2"))) && day.lines.iter().any(|line| line.id == "3.1"));
+    // An old bush that is pushed out warm comes out of the oven too.
+    let day = planned(&WARM.replace("PRESS", PUSHED), SHOP, &asked());
+    assert_eq!(line(&day, "1.1").fetched.as_ref().map(|(id, _)| id.as_str()), Some("2.1"), "{:?}", day.left_out);
+}
+
+/// A part made hot with a torch is worked the minute that it is hot: the press is made ready before it.
+#[test]
+fn what_is_hot_by_hand_does_not_wait() {
+    let job = "job: Torch
+parts:
+  - part: flange
+    operations:
+      - hand: {set-up: {name: torch}, does: Warm it with the torch., minutes: 10 min, leaves: [warm]}
+      - hand: {set-up: {name: drop, machine: arbor press}, does: Drop the ring on., minutes: 5 min, hold: {in: press-support}, needs: [warm]}
+  - part: lid
+    operations:
+      - hand: {does: Scrape it., minutes: 225 min, pause: false}
+";
+    for from in ["08:00", "11:40", "11:50"] {
+        let day = planned(job, SHOP, &Asked { from: Some(from.parse().unwrap()), days: 2, ..asked() });
+        can_be_worked(&day);
+        let (torch, drop) = (line(&day, "1.1"), line(&day, "2.1"));
+        assert_eq!(torch.end, drop.start, "{from}: {:?}", day.lines);
+        assert!(drop.change.as_ref().is_some_and(|change| change.pieces.iter().all(|(_, to)| *to <= torch.start)));
+    }
+}
+
+/// Two parts hot by hand, each wanted between the other and its work: no order can be, and they are named.
+#[test]
+fn hot_parts_that_stand_between_each_other_are_a_circle() {
+    let one = |part: &str, other: &str| {
+        format!(
+            "  - part: {part}\n    operations:\n      - hand: {{set-up: {{name: torch}}, does: Warm it., minutes: 10 min, leaves: [warm]}}\n      - hand: {{set-up: {{name: drop, after: {other}/torch}}, does: Drop it on., minutes: 5 min, needs: [warm]}}\n"
+        )
+    };
+    let job = format!("job: Two\nparts:\n{}{}", one("ring", "hub"), one("hub", "ring"));
+    let says = refused(&job, &asked())[0].says.clone();
+    assert!(says.contains("in a circle: 1.1 waits for 4.1 (4.1 follows at once: "), "{says}");
+    assert!(says.ends_with("4.1 for 1.1 (after)"), "{says}");
 }
 
 #[test]
@@ -468,9 +540,8 @@ fn the_command_says_how_it_ended() {
 }
 
 /// Nine set-ups of the paper in the job's own words: an oven for two, sixty minutes of cooling, jaws to bore.
-#[test]
-fn the_json_of_nine_set_ups_has_their_clock_times() {
-    let shop_text = "shop: Nine\nhours: {from: \"08:00\", to: \"16:30\"}\nbreaks: [{from: \"12:00\", to: \"12:45\"}]
+fn nine() -> (String, String) {
+    let shop = "shop: Nine\nhours: {from: \"08:00\", to: \"16:30\"}\nbreaks: [{from: \"12:00\", to: \"12:45\"}]
 machines:
   - lathe: {name: lathe, spindle: 100 200 rev/min}
   - mill: {name: mill, spindle: 100 200 rev/min}
@@ -525,10 +596,11 @@ change-over:
         one("pump gear case 6", "Ream by hand", 32, "", "bench", ", after: pump gear case 5/hand"),
         one("governor plate", "Skim", 35, ", hold: {in: soft-jaws, diameter: 60 mm}", "lathe", ""),
     ];
-    let job = format!("job: Nine\nparts:\n{}", parts.concat());
-    let day = planned(&job, shop_text, &asked());
-    can_be_worked(&day);
-    let out = json(&day);
+    (format!("job: Nine\nparts:\n{}", parts.concat()), shop.to_owned())
+}
+
+/// Each line of a day in the JSON: its pieces of change-over, its id, its times.
+fn times(out: &Value) -> Vec<String> {
     let times = |line: &Value| {
         let pieces = line["change_over"].as_array().unwrap().iter();
         let pieces: Vec<String> =
@@ -541,8 +613,17 @@ change-over:
             line["end"].as_str().unwrap()
         )
     };
+    out["lines"].as_array().unwrap().iter().map(times).collect()
+}
+
+#[test]
+fn the_json_of_nine_set_ups_has_their_clock_times() {
+    let (job, shop_text) = nine();
+    let day = planned(&job, &shop_text, &asked());
+    can_be_worked(&day);
+    let out = json(&day);
     assert_eq!(
-        out["lines"].as_array().unwrap().iter().map(times).collect::<Vec<_>>(),
+        times(&out),
         [
             "[08:00-08:10] 1.1 08:10-08:32",
             "3.1 08:32-08:52",
@@ -561,6 +642,76 @@ change-over:
         (Some("13:03"), Some(83), Some(175))
     );
     assert_eq!((whole["waiting_min"].as_u64(), whole["exact"].as_bool()), (Some(0), Some(true)));
+}
+
+/// The bush is pressed at 10:02, which was said or was not: what comes then has its clock times, over the break.
+#[test]
+fn the_json_of_nine_set_ups_planned_again_has_their_clock_times() {
+    let (job, shop_text) = nine();
+    let again = |pressed: Option<&str>| {
+        let done = |id: &str| (id.to_owned(), (id == "5.1").then(|| Some(pressed?.parse().unwrap())).flatten());
+        let rigged = [("lathe", "soft-jaws 51 mm"), ("mill", "vice")];
+        let day = planned(
+            &job,
+            &shop_text,
+            &Asked {
+                done: ["1.1", "2.1", "3.1", "4.1", "5.1"].map(done).to_vec(),
+                from: Some("10:35".parse().unwrap()),
+                rigged: rigged.map(|(machine, what)| (machine.to_owned(), what.to_owned())).to_vec(),
+                ..asked()
+            },
+        );
+        can_be_worked(&day);
+        let out = json(&day);
+        assert_eq!(out["day"]["finish"].as_str(), Some("13:39"));
+        let start = |line: &Value| format!("{} {}", line["id"].as_str().unwrap(), line["start"].as_str().unwrap());
+        let last =
+            |id: &str| out["lines"].as_array().unwrap().iter().find(|line| line["id"] == id).unwrap()["end"].clone();
+        (out["lines"].as_array().unwrap().iter().map(start).collect::<Vec<_>>(), last("8.1"))
+    };
+    let (told, end) = again(Some("10:02"));
+    assert_eq!(told, ["6.1 11:02", "7.1 11:12", "8.1 11:29", "9.1 13:04"]);
+    assert_eq!(end, "12:46");
+    let (not_told, _) = again(None);
+    assert_eq!(not_told, ["9.1 10:55", "6.1 11:35", "7.1 12:50", "8.1 13:07"]);
+}
+
+#[test]
+fn the_json_of_nine_set_ups_says_what_cannot_be() {
+    let (job, shop_text) = nine();
+    let early = job.replace(", after: pump gear case 4/hand}", ", after: pump gear case 4/hand, at: \"10:00\"}");
+    assert_ne!(early, job);
+    let day = planned(&early, &shop_text, &asked());
+    let out = json(&day);
+    assert_eq!(
+        (out["impossible"][0]["id"].as_str(), out["impossible"][0]["earliest"].as_str()),
+        (Some("7.1"), Some("10:30"))
+    );
+    assert_eq!((out["day"]["finish"].as_str(), day.is_whole()), (Some("13:03"), false));
+    // The oven is too small: with it goes what needs it warm, and what comes after that.
+    let small = shop_text.replace("room: 2", "room: 2, inside: 380 mm");
+    let long = job.replace("part: pump gear case 2\n", "part: pump gear case 2\n    longest: 420 mm\n");
+    assert_ne!(long, job);
+    let out = json(&planned(&long, &small, &asked()));
+    assert_eq!(out["day"]["finish"].as_str(), Some("10:31"));
+    let ids =
+        |group: &str| out[group].as_array().unwrap().iter().map(|own| own["id"].as_str().unwrap()).collect::<Vec<_>>();
+    assert_eq!(ids("left_out"), ["4.1", "5.1", "6.1", "7.1", "8.1"]);
+    let mut lines = ids("lines");
+    lines.sort_unstable();
+    assert_eq!(lines, ["1.1", "2.1", "3.1", "9.1"]);
+    let circle = job.replace(
+        "{machine: press}, does: Press the bush home",
+        "{machine: press, after: pump gear case 6/hand}, does: Press the bush home",
+    );
+    let problems = day_of(&circle, &shop_text).expect_err("a circle");
+    let says = problems[0].says.as_str();
+    let in_turn = ["5.1 waits for 8.1 (after)", "for 7.1 (after)", "for 6.1 (after)", "for 5.1 ("];
+    assert!(in_turn.iter().all(|it| says.contains(it)) && says.matches(" · ").count() == 3, "{says}");
+}
+
+fn day_of(job: &str, shop_text: &str) -> Result<Day, Vec<Problem>> {
+    day(&plans(job, shop_text), &asked())
 }
 
 #[test]

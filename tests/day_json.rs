@@ -20,12 +20,19 @@ fn seed() -> u64 {
     std::env::var("SETOVER_SEED").ok().and_then(|text| text.parse().ok()).unwrap_or(SEED)
 }
 
-fn planned(asked: &Asked) -> Value {
+/// The JSON of a day; none where hot parts stand between each other, which is refused as a circle.
+fn planned(asked: &Asked) -> Option<Value> {
     let (job, shop_text) = (asked.job(), asked.shop());
     let plan = try_plan(&job, Some(&shop(&shop_text))).unwrap_or_else(|all| panic!("{job}{shop_text}{all:#?}"));
     let wanted = Wanted { days: 30, ..Wanted::default() };
-    let day = day(&[plan], &wanted).unwrap_or_else(|all| panic!("{job}{shop_text}{all:#?}"));
-    serde_json::to_value(day_json::output(&day)).expect("JSON")
+    match day(&[plan], &wanted) {
+        Ok(day) => Some(serde_json::to_value(day_json::output(&day)).expect("JSON")),
+        Err(all) => {
+            let is_circle = all[0].says.contains("in a circle: ") && all[0].says.contains(" follows at once: ");
+            assert!(is_circle, "{job}{shop_text}{all:#?}");
+            None
+        }
+    }
 }
 
 fn holds(asked: &Asked, out: &Value) {
@@ -45,14 +52,14 @@ fn is_whole(out: &Value) -> bool {
 
 #[test]
 fn the_json_of_every_random_day_can_be_worked() {
-    let (seed, all) = (seed(), jobs_asked(600));
+    let (seed, all) = (seed(), jobs_asked(2000));
     println!("seed {seed}, {all} days");
     let [by_hand, kept, whole] = [const { AtomicU64::new(0) }; 3];
     over_jobs(all, |number| {
         let asked = Asked::of(seed.wrapping_add(number));
-        let out = planned(&asked);
+        let Some(out) = planned(&asked) else { return };
         holds(&asked, &out);
-        assert_eq!(out, planned(&asked), "the same day twice");
+        assert_eq!(Some(&out), planned(&asked).as_ref(), "the same day twice");
         let add = |count: &AtomicU64, more: usize| count.fetch_add(more as u64, Ordering::Relaxed);
         add(&by_hand, asked.hot.iter().filter(|(.., load)| *load == asked::Load::ByHand).count());
         add(&kept, asked.hot.iter().filter(|(.., load)| *load == asked::Load::Kept).count());
@@ -65,17 +72,14 @@ fn the_json_of_every_random_day_can_be_worked() {
 
 #[test]
 fn a_rule_less_or_a_work_less_never_ends_a_random_day_later() {
-    let (seed, all) = (seed().wrapping_add(1 << 20), jobs_asked(200));
+    let (seed, all) = (seed().wrapping_add(1 << 20), jobs_asked(500));
     println!("seed {seed}, {all} days");
     let compared = AtomicU64::new(0);
     over_jobs(all, |number| {
         let asked = Asked::of(seed.wrapping_add(number));
-        let out = planned(&asked);
-        if !is_whole(&out) || out["day"]["exact"] != true {
-            return;
-        }
+        let Some(out) = planned(&asked).filter(|out| is_whole(out) && out["day"]["exact"] == true) else { return };
         for less in asked.with_one_rule_less().into_iter().chain(asked.with_one_work_less()) {
-            let shorter = planned(&less);
+            let shorter = planned(&less).expect("less stands in no circle");
             holds(&less, &shorter);
             assert!(reached(&shorter) <= reached(&out), "{}\n{}", asked.job(), less.job());
             compared.fetch_add(1, Ordering::Relaxed);
@@ -91,10 +95,7 @@ fn what_is_moved_in_a_day_is_noticed() {
     let mut noticed = std::collections::BTreeSet::new();
     for number in 0..60 {
         let asked = Asked::of(seed().wrapping_add(number));
-        let out = planned(&asked);
-        if !is_whole(&out) {
-            continue;
-        }
+        let Some(out) = planned(&asked).filter(is_whole) else { continue };
         for (what, bent) in bent(&out) {
             let wrong = checker::wrong(&asked, &bent);
             assert!(!wrong.is_empty(), "{what}: {out:#}");

@@ -260,3 +260,34 @@ fn a_bench_of_parts() {
     assert_eq!((&cover["decision"], &cover["verdict"]), (&"replace".into(), &"fails".into()));
     assert_eq!(row(&decided, "governor spindle", "outside")["decision"], "measure");
 }
+
+/// A fit as it was measured is used again where it is proven, cold and running; its row names the sheet that measures it.
+#[test]
+fn a_fit_as_measured_is_used_again_only_where_it_is_proven() {
+    const FIT: &str = "job: fit\nshop: shop.yaml\nparts:\n  - part: outrigger bush\n    material: phosphor bronze\n    inspect:\n      - {feature: clearance, \
+                       found: {of: outrigger bush/fit-up/clearance}, service: 0.030 .. 0.080 mm}\n    operations:\n      - fit-up: {bore: {size: 25.012 mm, \
+                       with: bore gauge}, shaft: {size: 24.962 mm, with: micrometer 0-25}, shaft-material: mild steel, clearance: 0.030 .. 0.080 mm, \
+                       running: {bore: 60 degC, shaft: 70 degC}, carried-by: GG25}\n";
+    let row_of = |job: &str| row(&decide(&[job]), "outrigger bush", "clearance").clone();
+    let used = row_of(FIT);
+    assert_eq!(used["decision"], "reuse", "{used}");
+    assert!((used["margin"].as_f64().unwrap() - 0.0097).abs() < 5e-5, "{used}");
+    assert_eq!(used["sheets"], serde_json::json!(["1.1"]));
+    for (from, to) in [
+        // It seizes hot; nobody said how warm it runs; nobody said what carries it; what a reading is worth nobody knows.
+        ("shaft: 70 degC", "shaft: 250 degC"),
+        (", running: {bore: 60 degC, shaft: 70 degC}, carried-by: GG25", ""),
+        (", carried-by: GG25", ""),
+        ("{size: 24.962 mm, with: micrometer 0-25}", "24.962 mm"),
+        ("{size: 25.012 mm, with: bore gauge}", "25.012 ± 0.030 mm"),
+        ("{size: 25.012 mm, with: bore gauge}", "{size: 25.050 mm, with: bore gauge}"),
+    ] {
+        assert!(FIT.contains(from), "{from}");
+        let other = row_of(&FIT.replace(from, to));
+        assert_ne!(other["decision"], "reuse", "{to}: {other}");
+        // What fails names the sheets of its cure.
+        assert!(other["verdict"] == "fails" || other["sheets"][0] == "1.1", "{to}: {other}");
+    }
+    let loose = row_of(&FIT.replace("25.012 mm", "25.090 mm"));
+    assert_eq!((&loose["decision"], &loose["by"]), (&"plan-first".into(), &"ream-bush".into()), "{loose}");
+}

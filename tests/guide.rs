@@ -1,7 +1,7 @@
 //! The pages of `docs/guide` and the README: every file shown there is written, every command run, every line quoted comes out.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::shell_words;
+use crate::common::{copied, shell_words};
 use std::path::Path;
 use std::process::Command;
 
@@ -30,6 +30,7 @@ fn every_page_of_the_guide_holds() {
         let folder = tempfile::tempdir().unwrap();
         std::fs::create_dir(folder.path().join("examples")).unwrap();
         std::fs::copy(root.join("examples/shop.yaml"), folder.path().join("examples/shop.yaml")).unwrap();
+        copied(&root.join("demo"), &folder.path().join("demo"));
         for (before, yaml) in blocks(&text, "yaml") {
             let name = before.rsplit('`').nth(1).expect("a name in backticks before each file");
             std::fs::write(folder.path().join(name), yaml).unwrap();

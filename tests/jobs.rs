@@ -55,7 +55,7 @@ fn every_job_has_the_verdict_that_it_expects() {
 fn hold_values(job: &Path, values: &serde_json::Value) -> usize {
     const UNITS: &[&str] = &[
         "mm", "um", "N", "N·m", "MPa", "kW", "min", "m/min", "mm/rev", "rev/min", "degC", "deg", "m/s", "cm3", "mm2",
-        "1",
+        "N/mm", "1",
     ];
     let values = values.as_object().expect("values");
     for (name, value) in values {

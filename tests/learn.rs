@@ -347,6 +347,49 @@ fn each_example_of_a_key_is_read_under_it() {
     assert!(seen > 250, "{seen}");
 }
 
+/// What leaving a key out does is told where it does something.
+#[test]
+fn a_key_says_what_leaving_it_out_does() {
+    let listed = |word: &str| -> Vec<Value> {
+        fn flat(keys: &Value, all: &mut Vec<Value>) {
+            for key in keys.as_array().unwrap() {
+                all.push(key.clone());
+                flat(&key["under"], all);
+            }
+        }
+        let mut all = Vec::new();
+        flat(&keys(word), &mut all);
+        all
+    };
+    for (word, key, says) in [
+        ("thread-insert", "lead", "assumed: lead of the insert tap: bottoming"),
+        ("thread-insert", "edge", "not checked: edge wall"),
+        ("thread-insert", "countersink", "assumed: no countersink"),
+        ("turn", "hold.grip", "grip length"),
+        ("turn", "finish", "assumed: roughness wanted: 1.6 µm"),
+        ("face", "tool", ""),
+    ] {
+        let all = listed(word);
+        let own = all.iter().find(|own| own["key"] == key).unwrap_or_else(|| panic!("{word}: no {key}"));
+        assert!(own["left_out"].as_str().unwrap().contains(says), "{word}: {own:#}");
+    }
+    let (mut told, mut all) = (0, 0);
+    for word in Request::WORDS {
+        let keys = listed(word);
+        let of_work = |key: &&Value| !key["key"].as_str().unwrap().starts_with("set-up");
+        let may = keys.iter().filter(|key| key["required"] == false && key["under"].as_array().unwrap().is_empty());
+        let may = may.filter(of_work);
+        for key in may {
+            all += 1;
+            told += usize::from(key["left_out"] != "" || key["means"].as_str().unwrap().contains("left out"));
+        }
+    }
+    assert!(told * 2 > all, "{told} of {all} keys say what leaving them out does");
+    assert!(
+        String::from_utf8_lossy(&run(root(), &["keys", "thread-insert"]).stdout).contains("left out, assumed: lead")
+    );
+}
+
 /// What was typed is not asked for: a check that was not made for want of keys names none that stands in the job.
 #[test]
 fn no_key_that_was_typed_is_asked_for() {

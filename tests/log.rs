@@ -131,7 +131,7 @@ fn a_cut_that_left_the_wear_standing_is_not_proven() {
 fn what_cannot_be_of_this_job_is_refused_at_its_place_and_not_written() {
     let folder = folder(JOB);
     for (words, says) in [
-        (vec!["length_after=21.677"], "has no unit"),
+        (vec!["length_after=21.677"], "needs its unit"),
         (vec!["length_after=21.677 N"], "has no unit that a length can have"),
         (vec!["length_aftr=21.677 mm"], "did you mean `length_after`?"),
         (vec!["length_after=21.6 .. 21.7 mm"], "give one figure"),
@@ -452,6 +452,25 @@ fn a_worse_instrument_and_a_warm_part_never_better_a_verdict() {
     assert!(warm < size && doubt > instrument, "{warm} ± {doubt}");
     let (_, _, verdict) = left(&["length_after=21.677 mm", "with=micrometer", "at=40 degC"]);
     assert_ne!(verdict, "proven", "nobody said how warm the gauge was");
+}
+
+/// A correction stands in the place of an entry: one of another operation, or without a figure that the entry gave, would put the
+/// planned size back in the place of the measured one without a word.
+#[test]
+fn a_correction_drops_nothing_without_a_word() {
+    let folder = folder(&format!("{JOB}{CHAIN}"));
+    let log = |words: &[&str]| run(folder.path(), &[&["log", "job.yaml"], words, &["--date", "2026-12-01"]].concat());
+    assert_eq!(log(&["collar/face", "length_after=21.0 ± 0.01 mm"]).status.code(), Some(0));
+    let before = bytes(folder.path());
+    let other = log(&["distance piece/face", "length_after=20.9 ± 0.01 mm", "--corrects", "L1"]);
+    assert_eq!(other.status.code(), Some(2), "{}", said(&other));
+    assert!(said(&other).contains("entry 1 tells of collar/face"), "{}", said(&other));
+    let note = log(&["collar/face", "note=read again", "--corrects", "L1"]);
+    assert_eq!(note.status.code(), Some(2), "{}", said(&note));
+    assert!(said(&note).contains("entry 1 gives `length_after`"), "{}", said(&note));
+    assert_eq!(bytes(folder.path()), before, "nothing was written");
+    assert_eq!(log(&["collar/face", "length_after=21.1 ± 0.01 mm", "--corrects", "L1"]).status.code(), Some(0));
+    assert_eq!(log(&["--withdraws", "L2"]).status.code(), Some(0));
 }
 
 /// Every name that an operation declares for the log is asked for, and every one that is asked for is declared.

@@ -1,7 +1,7 @@
 //! The track of a lip seal: what polishing takes, and when it must not.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{SHOP, doubt, first, in_shop, plan, shop, state, value, verdict, with};
+use crate::common::{SHOP, doubt, first, in_shop, plan, plan_left, shop, state, value, verdict, with};
 use approx::assert_abs_diff_eq;
 use setover::plan::Planned;
 use setover::proof::{Outcome, Verdict};
@@ -92,16 +92,7 @@ fn a_finish_has_two_ends() {
 
 /// The operation with a figure as it was left.
 fn left_as(key: &str, number: f64, unit: Unit) -> Planned {
-    use setover::job::{Address, JobFile, Ledger};
-    use setover::operations::Request;
-    use setover::plan::{Cards, work};
-    use setover::proof::{Figure, Place};
-    let node = setover::reading::Node::yaml(SEAL, Place::start(0)).unwrap();
-    let job: JobFile<Request> = JobFile::read(node).unwrap();
-    let mut log = Ledger::default();
-    log.leave(&Address::of("pump shaft", "polish-seal"), key, Figure::as_left(number, unit, 0.004, 1));
-    let cards = Cards::built_in(Request::WORDS.iter().copied()).unwrap();
-    let plan = work(&job, Some(&shop(SHOP)), &cards, log).unwrap();
+    let plan = plan_left(SEAL, &shop(SHOP), ("pump shaft", "polish-seal"), &[(key, number, unit, 0.004)]);
     assert_eq!(first(&plan).answer.refused, None);
     first(&plan).clone()
 }

@@ -4,6 +4,8 @@
 
 #[path = "second-opinion/doubts.rs"]
 mod doubts;
+#[path = "second-opinion/forms.rs"]
+mod forms;
 
 use setover::handbook::joints::fits::{self, Class, Grade};
 use setover::handbook::{Thread, joints::press};

@@ -352,3 +352,53 @@ fn the_pack_is_the_one_that_trying_every_pack_gives() {
         assert!(found.packs.windows(2).all(|pair| pair[0].verdict <= pair[1].verdict));
     }
 }
+
+/// Forty shims, five in a pack: each of three quarters of a million packs is looked at, and the count is said.
+#[test]
+fn a_large_drawer_is_looked_through_to_its_end() {
+    let kinds: Vec<Kind> = (0..40)
+        .map(|at| Kind {
+            thickness: 0.05 + 0.0123 * f64::from(at),
+            count: 1,
+            measured: true,
+            shares: vec![(0, 0.004)],
+            own: 0.0,
+        })
+        .collect();
+    let groups = vec![Group { sum: 0.004, squares: 0.004 * 0.004, together: false }];
+    let float = |bare: f64| Float {
+        bare: [bare; 3],
+        limits: (0.15, 0.25),
+        aim: 0.2,
+        warm: None,
+        rest: 1e-6,
+        groups: groups.clone(),
+        guard: 2.0,
+    };
+    let found = search(&kinds, &float(1.4321), 5, 3, u64::MAX);
+    assert_eq!((found.looked_at, found.most), (760_099, 5));
+    assert_eq!(found.packs[0].verdict, Verdict::Proven);
+    // The drawer the other way round gives shims as thick: the order is total.
+    let mut turned = kinds.clone();
+    turned.reverse();
+    let other = search(&turned, &float(1.4321), 5, 3, u64::MAX);
+    let thick = |kinds: &[Kind], of: &[usize]| {
+        of.iter().map(|at| (kinds[*at].thickness * 1e4).round() as i64).collect::<Vec<_>>()
+    };
+    assert_eq!(thick(&kinds, &found.packs[0].shims), thick(&turned, &other.packs[0].shims));
+}
+
+/// A float as found of which nobody said what its reading is worth proves no pack; that no pack was in needs no reading.
+#[test]
+fn a_silent_float_as_found_proves_nothing() {
+    let (head, rest) = FLOAT.split_once("          chain:\n").unwrap();
+    let tail = &rest[rest.find("          pack:").unwrap()..];
+    let job = |found: &str| format!("{head}          float-found: {found}\n{tail}");
+    let typed = shimmed(&job("{size: 0.905 ± 0.010 mm, with-pack: 0 mm}"));
+    assert_eq!(verdict(&typed, "doubts-known"), Verdict::Proven);
+    for silent in ["{size: 0.905 mm, with-pack: 0 mm}", "{size: 0.205 ± 0.010 mm, with-pack: 0.700 mm}"] {
+        let it = shimmed(&job(silent));
+        assert_eq!(verdict(&it, "doubts-known"), Verdict::Doubtful, "{silent}");
+        assert_ne!(it.verdict, Verdict::Proven);
+    }
+}

@@ -3,7 +3,7 @@
 use super::dialogue::{Dialogue, Reply};
 use super::draft::{Draft, quoted};
 use super::load::Inputs;
-use super::say::{print, weighed};
+use super::say::{page, weighed};
 use super::{Stop, exit_code, keys};
 use crate::files::{FileFault, Target};
 use crate::job::JobFile;
@@ -60,7 +60,7 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     let written = Target::of(&output, &[]).and_then(|target| target.write(interview.draft.text().as_bytes()));
     written.map_err(|fault: FileFault| Stop::Unwritten(fault.to_string()))?;
     let plans = [plan];
-    print(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
+    page(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
     interview.dialogue.say(&format!("\nWritten: {0}. Again at any time: setover plan {0}", output.display()))?;
     Ok(exit_code(&plans, false))
 }

@@ -7,7 +7,7 @@ use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::{ARGUMENT, Keys, Node};
 use crate::sheet::lookup::{output, text};
-use crate::sheet::terminal;
+use crate::sheet::terminal::{self, within};
 use crate::sheet::words::keys as words;
 use std::path::Path;
 use std::process::ExitCode;
@@ -44,7 +44,7 @@ pub(super) fn run(arguments: &BookArguments) -> Result<ExitCode, Stop> {
     let answer = inputs.settle(answer)?;
     if let Some((reply, units)) = answer {
         print(&match arguments.format {
-            Format::Text => text(&reply, units, arguments.all),
+            Format::Text => within(&text(&reply, units, arguments.all)).into_owned(),
             Format::Json => super::json_text(&output(topic, &reply))?,
         })?;
     }

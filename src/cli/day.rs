@@ -2,7 +2,7 @@
 
 use super::load::Inputs;
 use super::sheets::MARKS;
-use super::{Stop, json_text, print};
+use super::{Stop, json_text, page, print};
 use crate::files::{Target, read_text};
 use crate::plan::Plan;
 use crate::plan::day::{Asked, Day, day};
@@ -106,7 +106,7 @@ pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
     match arguments.format {
         DayFormat::Json => print(&json_text(&day_json::output(&day))?)?,
         DayFormat::Html => print(&day_html(&day).map_err(|fault| Stop::Page(fault.to_string()))?)?,
-        DayFormat::Text => print(&terminal::day(&day, &reasons).ok_or_else(|| no_line(&day, &reasons))?)?,
+        DayFormat::Text => page(&terminal::day(&day, &reasons).ok_or_else(|| no_line(&day, &reasons))?)?,
     }
     let doubtful = day.lines.iter().any(|line| line.verdict == Verdict::Doubtful);
     let fails = !day.is_whole() || (arguments.strict && doubtful);

@@ -49,7 +49,7 @@ pub(super) fn run(arguments: &DecideArguments) -> Result<ExitCode, Stop> {
         write(&decided, path, arguments.force, &files)?;
     }
     print(&match arguments.format {
-        DecideFormat::Text => terminal::decided(&decided),
+        DecideFormat::Text => terminal::within(&terminal::decided(&decided)).into_owned(),
         DecideFormat::Json => json_text(&decide_json::output(&decided))?,
         DecideFormat::Html => decide_html::decide_html(&decided),
     })?;

@@ -1,7 +1,7 @@
 //! Questions and answers, a line each: at a terminal, over a pipe, over a slow line alike.
 
 use super::Stop;
-use super::say::print;
+use super::say::page;
 use crate::reading::harmless;
 use std::io::BufRead;
 
@@ -25,13 +25,15 @@ impl Dialogue<'_> {
 
     /// Says a line.
     pub(super) fn say(&self, line: &str) -> Result<(), Stop> {
-        print(&format!("{}\n", harmless(line)))
+        let (gap, line) = apart(line);
+        page(&format!("{gap}{}\n", harmless(line)))
     }
 
     /// Asks; the hint stands in brackets behind the question.
     pub(super) fn ask(&mut self, question: &str, hint: &str) -> Result<Reply, Stop> {
         let hint = if hint.is_empty() { String::new() } else { format!(" [{hint}]") };
-        print(&format!("{}{}\n> ", harmless(question), harmless(&hint)))?;
+        let (gap, question) = apart(question);
+        page(&format!("{gap}{}{}\n> ", harmless(question), harmless(&hint)))?;
         /// Longest answer that is read.
         const MOST: u64 = 4_000;
         let mut line = Vec::new();
@@ -44,4 +46,9 @@ impl Dialogue<'_> {
             (_, false) => Reply::Given(text),
         })
     }
+}
+
+/// The empty line that stands before a text, where one does, and the text.
+fn apart(text: &str) -> (&str, &str) {
+    text.strip_prefix('\n').map_or(("", text), |text| ("\n", text))
 }

@@ -1,6 +1,6 @@
 //! `setover keys WHAT`, `setover operations`, `setover schema WHAT`: what can be typed, from the types that read it.
 
-use super::{Format, Stop, json_text, print};
+use super::{Format, Stop, json_text, left_out, page, print};
 use crate::job::JobFile;
 use crate::operations::{Card, Request};
 use crate::proof::Place;
@@ -48,9 +48,13 @@ pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
         return printed(arguments.format, words::WHAT, &everything()?);
     };
     let (title, mut keys) = found(what)?;
-    Keys::by_example(&mut keys, &example(what));
+    let (part, own) = example(what);
+    Keys::by_example(&mut keys, &own);
+    if Request::WORDS.contains(&what) {
+        left_out::told(what, part, own, &mut keys);
+    }
     match arguments.format {
-        Format::Text => print(&terminal::keys(&title, &keys))?,
+        Format::Text => page(&terminal::keys(&title, &keys))?,
         Format::Json => print(&json_text(&keys)?)?,
     }
     Ok(ExitCode::SUCCESS)
@@ -71,7 +75,7 @@ pub(super) fn schema(arguments: &SchemaArguments) -> Result<ExitCode, Stop> {
 
 fn printed(format: Format, title: &str, all: &[(String, String)]) -> Result<ExitCode, Stop> {
     match format {
-        Format::Text => print(&terminal::listed(title, all))?,
+        Format::Text => page(&terminal::listed(title, all))?,
         Format::Json => print(&json_text(&all)?)?,
     }
     Ok(ExitCode::SUCCESS)
@@ -100,7 +104,7 @@ pub(super) fn of_operation(word: &str) -> Result<(Card, Vec<Key>), Stop> {
         return Err(unknown(word));
     }
     let mut keys = found(word)?.1;
-    Keys::by_example(&mut keys, &example(word));
+    Keys::by_example(&mut keys, &example(word).1);
     Ok((card(word)?, keys))
 }
 
@@ -121,13 +125,14 @@ fn found(what: &str) -> Result<(String, Vec<Key>), Stop> {
     }
 }
 
-/// The part of an example that shows the keys of what is named; the examples are held by the tests.
-fn example(what: &str) -> Node {
+/// The part of an example that shows the keys of what is named, behind the part of the job that it belongs to; the examples are
+/// held by the tests.
+fn example(what: &str) -> (Node, Node) {
     let nothing = || Node::map(Place::start(0));
     let first = Request::WORDS.first().copied().unwrap_or_default();
     let job = Request::example(what).or_else(|| Request::example(first)).unwrap_or_default();
     let text = if what == "shop" { include_str!("../../examples/shop.yaml") } else { job };
-    let Ok(node) = Node::yaml(text, Place::start(0)) else { return nothing() };
+    let Ok(node) = Node::yaml(text, Place::start(0)) else { return (nothing(), nothing()) };
     let part = node.under("parts").and_then(|parts| parts.items().first());
     let operation = part.and_then(|part| part.under("operations")).and_then(|all| all.items().first());
     let found = match what {
@@ -135,7 +140,7 @@ fn example(what: &str) -> Node {
         "part" => part,
         word => operation.and_then(|operation| operation.under(word)),
     };
-    found.cloned().unwrap_or_else(nothing)
+    (part.cloned().unwrap_or_else(nothing), found.cloned().unwrap_or_else(nothing))
 }
 
 fn unknown(word: &str) -> Stop {
@@ -143,7 +148,7 @@ fn unknown(word: &str) -> Stop {
     let length = u32::try_from(word.chars().count()).unwrap_or(1).max(1);
     let problem = Problem::new(
         Place { length, ..Place::start(0) },
-        format!("there are no keys of `{word}`; {}", near(word, known)),
+        format!("there are no keys of `{word}`; {}; `setover keys` names what there is", near(word, known)),
     );
     Stop::Input(vec![problem], vec![Text { name: ARGUMENT.into(), text: word.into() }])
 }

@@ -1,11 +1,12 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
-use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text};
+use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text, whole_path};
 use crate::job::{JobFile, Log};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
-    Cards, Change, Logged, Plan, Planned, changes, logged, no_longer, work, work_each_to_print, work_to_print,
+    Cards, Change, Given, Logged, Plan, Planned, changes, logged, no_longer, work, work_each_to_print, work_to_print,
+    work_together,
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -13,8 +14,16 @@ use crate::reading::{Node, Problem, Text};
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
 
-/// How a job is worked to a plan.
-type Work = fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<Plan, Vec<Problem>>;
+/// How jobs are worked to plans.
+type Work = fn(&[Given<Request>]) -> Result<Vec<Plan>, Vec<Problem>>;
+
+/// A job as it was read, with its shop and its log.
+struct OneJob<'a> {
+    path: &'a Path,
+    job: JobFile<Request>,
+    shop: Option<Shop>,
+    log: Log,
+}
 
 /// The texts of a run and the problems found in them.
 #[derive(Default)]
@@ -25,6 +34,8 @@ pub(super) struct Inputs {
     pub files: Vec<PathBuf>,
     /// The units of print, in place of the shop's.
     print: Option<Print>,
+    /// The shops that were read, each once: its instruments are the same for every job.
+    shops: Vec<(PathBuf, Shop)>,
 }
 
 impl Inputs {
@@ -72,8 +83,18 @@ impl Inputs {
         self.problems.push(Problem::new(place, fault.to_string()));
     }
 
-    /// Reads a shop.
+    /// Reads a shop; one that was read before is the same shop.
     pub(super) fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
+        let whole = whole_path(path);
+        if let Some((_, shop)) = self.shops.iter().find(|(known, _)| *known == whole) {
+            return Some(shop.clone());
+        }
+        let shop = self.new_shop(path, asked_at)?;
+        self.shops.push((whole, shop.clone()));
+        Some(shop)
+    }
+
+    fn new_shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
         let node = self.yaml(path, asked_at)?;
         if node.under("parts").is_some() && node.under("machines").is_none() {
             let says =
@@ -112,22 +133,8 @@ impl Inputs {
 
     /// Works a job that was read.
     pub(super) fn work(&mut self, job: &JobFile<Request>, shop: Option<&Shop>, beside: Option<&Path>) -> Option<Plan> {
-        self.work_by(work, job, shop, (beside, Logged::default()))
-    }
-
-    fn work_by<T>(
-        &mut self,
-        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
-        job: &JobFile<Request>,
-        shop: Option<&Shop>,
-        (beside, log): (Option<&Path>, Logged),
-    ) -> Option<T> {
-        let mut words: Vec<&str> =
-            job.parts.iter().flat_map(|part| part.operations.iter().map(Request::word)).collect();
-        words.sort_unstable();
-        words.dedup();
-        let cards = self.cards(&words, beside)?;
-        work(job, shop, &cards, log).map_err(|all| self.problems.extend(all)).ok()
+        let cards = self.cards(&words_of(job), beside)?;
+        work(job, shop, &cards, Logged::default()).map_err(|all| self.problems.extend(all)).ok()
     }
 
     /// The log beside a job; an empty one where there is none.
@@ -180,63 +187,64 @@ impl Inputs {
         Some((job?, shop))
     }
 
-    /// Reads a job file and works it, with what its log says.
-    fn job<T>(
-        &mut self,
-        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
-        path: &Path,
-        shop: Option<&Path>,
-    ) -> Option<T> {
-        let (job, shop, log) = self.with_log(path, shop)?;
-        self.up_to(work, (&job, shop.as_ref(), &log, None), path)
-    }
-
-    /// The same, and holds it against the plan as it was before anything was logged.
-    fn job_held(&mut self, work: Work, path: &Path, shop: Option<&Path>) -> Option<Plan> {
-        let (job, shop, log) = self.with_log(path, shop)?;
-        let mut plan = self.up_to(work, (&job, shop.as_ref(), &log, None), path)?;
-        if !log.entries.is_empty() {
-            let unlogged = self.up_to(work, (&job, shop.as_ref(), &log, Some(0)), path)?;
-            plan.no_longer = no_longer(&unlogged, &plan, &log);
-        }
-        Some(plan)
-    }
-
-    /// What the entries after one changed in the plans of jobs.
-    pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Vec<Change> {
-        let mut all = Vec::new();
-        for path in paths {
-            let Some((job, shop, log)) = self.with_log(path, shop) else { continue };
-            let mut upto = |upto| self.up_to(work as Work, (&job, shop.as_ref(), &log, upto), path);
-            if let (Some(old), Some(new)) = (upto(Some(since)), upto(None)) {
-                all.extend(changes(&old, &new, &log, since));
-            }
+    /// Reads jobs that are to be worked, each with its log; those that cannot be read are not among them.
+    fn with_logs<'a>(&mut self, paths: &'a [PathBuf], shop: Option<&Path>) -> Vec<OneJob<'a>> {
+        let read = paths.iter().filter_map(|path| {
+            let (job, shop) = self.job_and_shop(path, shop)?;
+            Some(OneJob { path, job, shop, log: self.log(path)? })
+        });
+        let all: Vec<OneJob> = read.collect();
+        let idle = |one: &OneJob| one.job.parts.iter().all(|part| part.operations.is_empty());
+        if all.iter().all(idle) {
+            let says = "this job asks for no operation; `setover decide` says what must be done with what was found";
+            self.problems.extend(all.first().map(|one| Problem::new(one.job.job.place, says)));
         }
         all
     }
 
-    fn with_log(&mut self, path: &Path, shop: Option<&Path>) -> Option<(JobFile<Request>, Option<Shop>, Log)> {
-        let (job, shop) = self.job_and_shop(path, shop)?;
-        if job.parts.iter().all(|part| part.operations.is_empty()) {
-            let says = "this job asks for no operation; `setover decide` says what must be done with what was found";
-            self.problems.push(Problem::new(job.job.place, says));
-            return None;
-        }
-        let log = self.log(path)?;
-        Some((job, shop, log))
-    }
-
-    /// Works a job with the entries of its log up to one, or all.
-    fn up_to<T>(
+    /// Works jobs as one set, with the entries of each log up to one, or all.
+    fn together<T>(
         &mut self,
-        work: impl Fn(&JobFile<Request>, Option<&Shop>, &Cards, Logged) -> Result<T, Vec<Problem>>,
-        (job, shop, log, upto): (&JobFile<Request>, Option<&Shop>, &Log, Option<u32>),
-        path: &Path,
+        jobs: &[OneJob],
+        upto: Option<u32>,
+        work: impl Fn(&[Given<Request>]) -> Result<T, Vec<Problem>>,
     ) -> Option<T> {
         let before = self.problems.len();
-        let log = logged(job, shop, log, upto).map_err(|all| self.problems.extend(all)).ok()?;
-        let plan = self.work_by(work, job, shop, (path.parent(), log));
-        plan.filter(|_| self.problems.len() == before)
+        let cards: Vec<Option<Cards>> =
+            jobs.iter().map(|one| self.cards(&words_of(&one.job), one.path.parent())).collect();
+        let mut given = Vec::with_capacity(jobs.len());
+        for (one, cards) in jobs.iter().zip(&cards) {
+            let log = logged(&one.job, one.shop.as_ref(), &one.log, upto);
+            let log = log.map_err(|all| self.problems.extend(all)).ok();
+            if let (Some(log), Some(cards)) = (log, cards) {
+                given.push(Given { job: &one.job, shop: one.shop.as_ref(), cards, log });
+            }
+        }
+        let worked = work(&given).map_err(|all| self.problems.extend(all)).ok();
+        worked.filter(|_| self.problems.len() == before)
+    }
+
+    /// Works jobs as one set, and holds the plans against those as they were before anything was logged.
+    fn held(&mut self, work: Work, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
+        let jobs = self.with_logs(paths, shop);
+        let Some(mut plans) = self.together(&jobs, None, work) else { return Vec::new() };
+        if jobs.iter().any(|one| !one.log.entries.is_empty())
+            && let Some(unlogged) = self.together(&jobs, Some(0), work)
+        {
+            let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
+            let all = no_longer(&unlogged, &plans, &logs);
+            plans.iter_mut().zip(all).for_each(|(plan, own)| plan.no_longer = own);
+        }
+        plans
+    }
+
+    /// What the entries of each log after one changed in the plans of jobs.
+    pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Vec<Change> {
+        let jobs = self.with_logs(paths, shop);
+        let mut upto = |upto| self.together(&jobs, upto, work_together);
+        let (Some(old), Some(new)) = (upto(Some(since)), upto(None)) else { return Vec::new() };
+        let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
+        changes(&old, &new, &logs, since)
     }
 
     /// Reads all jobs as one, works them and decides over their parts.
@@ -262,10 +270,7 @@ impl Inputs {
             }
         }
         let (job, shop) = together.filter(|_| self.problems.is_empty())?;
-        let mut words: Vec<&str> = job.parts.iter().flat_map(|part| &part.operations).map(Request::word).collect();
-        words.sort_unstable();
-        words.dedup();
-        let cards = self.cards(&words, paths.first().and_then(|path| path.parent()))?;
+        let cards = self.cards(&words_of(&job), paths.first().and_then(|path| path.parent()))?;
         let plan = work(&job, shop.as_ref(), &cards, log.clone()).map_err(|all| self.problems.extend(all)).ok()?;
         let decided = decide(&job, (&plan, &counts), (shop.as_ref(), &cards), &log, Request::WORDS);
         decided.map_err(|all| self.problems.extend(all)).ok()
@@ -273,12 +278,12 @@ impl Inputs {
 
     /// Reads and works all jobs.
     pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        paths.iter().filter_map(|path| self.job_held(work, path, shop)).collect()
+        self.held(work_together, paths, shop)
     }
 
     /// The same for an output that shows every limit of a hold point, and of which nothing is shaken.
     pub(super) fn jobs_to_print(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        paths.iter().filter_map(|path| self.job_held(work_to_print, path, shop)).collect()
+        self.held(work_to_print, paths, shop)
     }
 
     /// Reads and works all jobs to be printed, one operation after the other: what `each` makes of an operation, by its number in
@@ -289,10 +294,8 @@ impl Inputs {
         shop: Option<&Path>,
         each: impl Fn(&Plan, Planned, usize) -> T + Sync,
     ) -> Vec<(Plan, Vec<T>)> {
-        let work = |job: &JobFile<Request>, shop: Option<&Shop>, cards: &Cards, log: Logged| {
-            work_each_to_print(job, shop, cards, log, &each)
-        };
-        paths.iter().filter_map(|path| self.job(work, path, shop)).collect()
+        let jobs = self.with_logs(paths, shop);
+        self.together(&jobs, None, |given| work_each_to_print(given, &each)).unwrap_or_default()
     }
 
     /// The answer, unless something cannot be read.
@@ -304,4 +307,12 @@ impl Inputs {
 /// The log of a job: beside it, by its name.
 pub(super) fn log_of(job: &Path) -> PathBuf {
     job.with_extension("log.yaml")
+}
+
+/// The words of the operations of a job, each once.
+fn words_of(job: &JobFile<Request>) -> Vec<&'static str> {
+    let mut words: Vec<&str> = job.parts.iter().flat_map(|part| &part.operations).map(Request::word).collect();
+    words.sort_unstable();
+    words.dedup();
+    words
 }

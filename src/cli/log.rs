@@ -1,7 +1,7 @@
 //! `setover log JOB PART/OPERATION NAME=SIZE…`: writes down what was left, and shows what was written.
 
 use super::load::{Inputs, log_of};
-use super::{Stop, print};
+use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{Address, JobFile, LOG_KEYS, Log, NewLine};
 use crate::operations::Request;
@@ -115,7 +115,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     kept.replace(&bytes).map_err(unwritten)?;
     drop(kept);
     let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
-    print(&harmless_lines(&terminal::written(&written)))?;
+    page(&harmless_lines(&terminal::written(&written)))?;
     Ok(ExitCode::SUCCESS)
 }
 
@@ -140,7 +140,7 @@ fn show(
         inputs.problems.extend(problems)
     }
     let log = inputs.settle(log)?.unwrap_or_default();
-    print(&harmless_lines(&terminal::log(&log)))?;
+    page(&harmless_lines(&terminal::log(&log)))?;
     Ok(ExitCode::SUCCESS)
 }
 

@@ -10,6 +10,7 @@ mod dialogue;
 mod draft;
 mod examples;
 mod keys;
+mod left_out;
 mod load;
 mod log;
 mod one;
@@ -37,7 +38,7 @@ use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::quantity::Print;
 use crate::reading::{harmless, near};
-use say::{When, print, print_pieces, tell};
+use say::{When, page, print, print_pieces, tell, tell_page};
 use shows::ShowArguments;
 use stop::Stop;
 
@@ -167,14 +168,14 @@ pub fn run() -> ExitCode {
 }
 
 fn done() -> Result<ExitCode, Stop> {
+    if let Some(columns) = columns() {
+        crate::sheet::terminal::as_wide_as(columns);
+    }
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         Err(said) => return not_arguments(&said),
     };
     arguments.colour.choice().write_global();
-    if let Some((columns, _)) = terminal_size::terminal_size() {
-        crate::sheet::terminal::as_wide_as(usize::from(columns.0));
-    }
     match arguments.command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Sheets(arguments) => sheets::run(&arguments),
@@ -195,10 +196,16 @@ fn done() -> Result<ExitCode, Stop> {
     }
 }
 
+/// How wide the page is: as COLUMNS in the environment says, else as the terminal is; nothing where neither says.
+fn columns() -> Option<usize> {
+    let said = std::env::var("COLUMNS").ok().and_then(|columns| columns.trim().parse().ok());
+    said.or_else(|| terminal_size::terminal_size().map(|(columns, _)| usize::from(columns.0)))
+}
+
 /// Help and version to standard output; what is no command of ours, told without the signs that it was typed with.
 fn not_arguments(said: &clap::Error) -> Result<ExitCode, Stop> {
     if !said.use_stderr() {
-        return print(&said.render().ansi().to_string()).map(|()| ExitCode::SUCCESS);
+        return page(&said.render().ansi().to_string()).map(|()| ExitCode::SUCCESS);
     }
     let typed = said.get(ContextKind::InvalidSubcommand).filter(|_| said.kind() == ErrorKind::InvalidSubcommand);
     Err(Stop::Arguments(match typed {

@@ -1,7 +1,7 @@
 //! One operation over a range of a key: where does each verdict turn?
 
 use super::load::Inputs;
-use super::{Stop, one, print};
+use super::{Stop, one, page, print};
 use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::sheet::over_svg::{course_svg, grid_svg};
@@ -92,11 +92,11 @@ pub(super) fn run(
     match ranges.as_slice() {
         [along] => {
             let along = one_range(along, words, &work)?;
-            print(&if drawn { course_svg(&along).map_err(unpaged)? } else { course(&along) })?;
+            if drawn { print(&course_svg(&along).map_err(unpaged)?)? } else { page(&course(&along))? }
         }
         [down, across] => {
             let field = two_ranges(down, across, words, &work)?;
-            print(&if drawn { grid_svg(&field).map_err(unpaged)? } else { grid(&field) })?;
+            if drawn { print(&grid_svg(&field).map_err(unpaged)?)? } else { page(&grid(&field))? }
         }
         _ => return Err(Stop::Arguments("--over takes one key, or two for a grid".into())),
     }

@@ -3,7 +3,7 @@
 use super::load::Inputs;
 use super::log::harmless_lines;
 use super::say::weighed;
-use super::{Common, Format, ShowArguments, Stop, exit_code, json, json_text, print};
+use super::{Common, Format, ShowArguments, Stop, exit_code, json, json_text, page, print};
 use crate::plan::Change;
 use crate::sheet::{json::SCHEMA, terminal};
 use std::path::PathBuf;
@@ -41,7 +41,7 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
         let changes = inputs.settle(changes)?;
         match arguments.format {
             Format::Json => print(&json_text(&Changes { schema: SCHEMA, changes })?)?,
-            Format::Text => print(&harmless_lines(&terminal::changes(&changes)))?,
+            Format::Text => page(&harmless_lines(&terminal::changes(&changes)))?,
         }
         return Ok(ExitCode::SUCCESS);
     }
@@ -52,7 +52,7 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
     let plans = inputs.settle(plans)?;
     match arguments.format {
         Format::Json => print(&json(&plans)?)?,
-        Format::Text => print(&weighed(&arguments.shows.text(&plans)?))?,
+        Format::Text => page(&weighed(&arguments.shows.text(&plans)?))?,
     }
     let code = exit_code(&plans, arguments.common.strict);
     // The end of the process frees it, and faster.

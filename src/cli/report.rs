@@ -1,8 +1,9 @@
 //! How a command that stops is told: to a person in lines, to a program as JSON.
 
-use super::say::{print, tell};
+use super::say::{print, tell, tell_page};
 use super::stop::Stop;
-use crate::reading::{Problem, Text, harmless, point};
+use crate::reading::{Problem, Text, harmless, point_within};
+use crate::sheet::terminal::columns;
 use std::process::ExitCode;
 
 /// More problems than this at once help nobody: the rest are counted.
@@ -42,7 +43,11 @@ pub(super) fn report(stop: Stop) -> ExitCode {
     match &stop {
         Stop::Input(problems, texts) => {
             for problem in problems.iter().take(SHOWN) {
-                tell(&format!("{}\n", point(problem, texts, colour)));
+                let says = point_within(problem, texts, colour, columns());
+                // What is quoted stands over its mark: only what is said is broken.
+                let (says, quoted) = says.split_once('\n').unwrap_or((&says, ""));
+                tell_page(says);
+                tell(&if quoted.is_empty() { String::new() } else { format!("{quoted}\n") });
             }
             tell(&match problems.len() {
                 1 => "1 problem; nothing was worked out".to_owned(),
@@ -50,8 +55,8 @@ pub(super) fn report(stop: Stop) -> ExitCode {
                 count => format!("{count} problems, of which the first {SHOWN} are shown; nothing was worked out"),
             });
         }
-        Stop::Arguments(says) => says.lines().for_each(|line| tell(&harmless(line))),
-        Stop::Unwritten(says) | Stop::Page(says) => tell(&harmless(says)),
+        Stop::Arguments(says) => says.lines().for_each(|line| tell_page(&harmless(line))),
+        Stop::Unwritten(says) | Stop::Page(says) => tell_page(&harmless(says)),
     }
     code(&stop)
 }

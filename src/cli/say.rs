@@ -1,7 +1,8 @@
 //! Saying things: to standard output, to standard error, with weight where a terminal shows it.
 
 use super::stop::Stop;
-use crate::files::put;
+use crate::files::{plainly, put};
+use crate::sheet::terminal::within;
 use anstream::ColorChoice;
 use std::io::Write;
 
@@ -45,6 +46,16 @@ pub(super) fn weighed(text: &str) -> String {
     WEIGHTS.iter().fold(text.to_owned(), put)
 }
 
+/// A page for a person, its lines broken at the width of the terminal, to standard output.
+pub(super) fn page(text: &str) -> Result<(), Stop> {
+    print(&within(text))
+}
+
+/// Lines for a person to standard error, broken in the same way.
+pub(super) fn tell_page(text: &str) {
+    tell(&within(text));
+}
+
 /// A line to standard error. Where that is gone or full nobody can be told, and the exit code still says how it ended.
 pub(super) fn tell(line: &str) {
     let mut err = anstream::stderr().lock();
@@ -74,7 +85,7 @@ pub(super) fn print_pieces(pieces: &[impl AsRef<[u8]>]) -> Result<(), Stop> {
 fn gone_or_written(written: std::io::Result<()>) -> Result<(), Stop> {
     match written {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
-            Err(Stop::Unwritten(format!("standard output: {error}")))
+            Err(Stop::Unwritten(format!("standard output: {}", plainly(&error))))
         }
         _ => Ok(()),
     }

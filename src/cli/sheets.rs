@@ -2,7 +2,7 @@
 
 use super::load::Inputs;
 use super::open;
-use super::{Common, Stop, exit_code, exit_code_of, json, print, print_pieces, tell};
+use super::{Common, Stop, exit_code, exit_code_of, json, print, print_pieces, tell_page};
 use crate::files::{FileFault, Target};
 use crate::plan::{Plan, Planned};
 use crate::reading::harmless;
@@ -98,7 +98,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let plans = inputs.settle(plans)?;
     let output = arguments.written_to();
     let target = arguments.target(&output, &files)?;
-    tell(terminal::sheets(&plans).trim_end());
+    tell_page(terminal::sheets(&plans).trim_end());
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
         SheetFormat::Pdf => layout::pdf_with(&plans, Extras { working, cover: arguments.cover })
@@ -126,7 +126,7 @@ fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let jobs = inputs.settle(jobs)?;
     let output = arguments.written_to();
     let target = arguments.target(&output, &files)?;
-    tell(terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets)).trim_end());
+    tell_page(terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets)).trim_end());
     let code = exit_code_of(jobs.iter().flat_map(|(_, all)| all.iter().map(Sheets::verdict)), arguments.common.strict);
     let pieces = layout::streamed_pdf(jobs).map_err(|fault| Stop::Page(fault.to_string()))?;
     write(target, &output, &pieces, arguments.open)?;

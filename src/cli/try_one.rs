@@ -3,7 +3,7 @@
 use super::load::Inputs;
 use super::places::Places;
 use super::say::weighed;
-use super::{Common, Stop, exit_code, json_text, one, over, print};
+use super::{Common, Stop, exit_code, json_text, one, over, page, print};
 use crate::operations::shake;
 use crate::plan::Plan;
 use crate::reading::Text;
@@ -17,8 +17,8 @@ enum TryFormat {
     Text,
     /// For a program.
     Json,
-    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, else the sketch of its first set-up;
-    /// with --over the verdicts along the range.
+    /// The picture of the operation: all lengths of an insert in the wall, the sizes of a bush, readings round the work in its chuck,
+    /// the high spots of a face, a pack of shims, the links of a gap, else the sketch of its first set-up; with --over the verdicts along the range.
     Svg,
 }
 
@@ -71,14 +71,19 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
     match arguments.format {
         TryFormat::Svg => {
             let drawn = layout::pictures(&plans).map_err(|fault| Stop::Page(fault.to_string()))?;
+            let mut all = plans.iter().flat_map(|plan| &plan.operations);
+            if drawn.is_empty() && all.all(|planned| planned.answer.refused.is_none()) {
+                let says = format!("{} has no picture: print it as text or json", arguments.operation);
+                return Err(Stop::Arguments(says));
+            }
             drawn.iter().try_for_each(|svg| print(svg))?;
         }
         TryFormat::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
         TryFormat::Text => {
             let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
-            print(&weighed(&terminal::answers(&plans, &shows).unwrap_or_default()))?;
+            page(&weighed(&terminal::answers(&plans, &shows).unwrap_or_default()))?;
             for (plan, shaken) in plans.iter().zip(&shaken) {
-                print(&format!("\n{}", shaken.text(plan.print)))?;
+                page(&format!("\n{}", shaken.text(plan.print)))?;
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use super::load::Inputs;
 use super::report::report;
-use super::say::{print, weighed};
+use super::say::{page, print, weighed};
 use super::{Common, ShowArguments, Stop};
 use crate::plan::Plan;
 use std::path::{Path, PathBuf};
@@ -43,7 +43,7 @@ pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
         match answer.and_then(|plans| arguments.shows.text(&plans)) {
             Ok(text) if text == last => print(SAME)?,
             Ok(text) => {
-                print(&format!("{}\n", weighed(&text)))?;
+                page(&format!("{}\n", weighed(&text)))?;
                 last = text;
             }
             // The last good answer stays above what is wrong now.

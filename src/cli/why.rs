@@ -7,7 +7,7 @@ use crate::operations::Value;
 use crate::plan::{Plan, Planned};
 use crate::reading::{Problem, near};
 use crate::sheet::Why;
-use crate::sheet::terminal::listed as listed_under;
+use crate::sheet::terminal::{listed as listed_under, within};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -39,7 +39,7 @@ pub(super) fn run(arguments: &WhyArguments) -> Result<ExitCode, Stop> {
     let why = Why::of(planned, value, &|place| places.typed(place), &|cause| places.cause(cause));
     print(&match arguments.format {
         Format::Json => json_text(&why)?,
-        Format::Text => why.text(plan.print),
+        Format::Text => within(&why.text(plan.print)).into_owned(),
     })?;
     Ok(ExitCode::SUCCESS)
 }

@@ -7,11 +7,19 @@
 mod build;
 mod dump;
 mod half;
+mod links;
+mod pack;
 mod pictures;
+mod polar;
 mod shapes;
+mod spots;
 
+pub use links::{LinkRow, Links};
+pub use pack::{Pack, Stretch};
 pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Ruler, Rung, RungHole, TextRow};
+pub use polar::{Goes, Grip, Polar, Spoke};
 pub use shapes::{arc, circle, drilled, lengthwise, mirrored, rectangle, ring_section};
+pub use spots::{Spot, Spots, Touches};
 
 /// A place on the part, mm.
 pub type Point = nalgebra::Point2<f64>;

@@ -20,7 +20,7 @@ const PIECE: u64 = 64 * 1024;
 #[derive(Debug, thiserror::Error)]
 pub enum FileFault {
     /// It could not be opened or read.
-    #[error("{}: {error}", path.display())]
+    #[error("{}: {}", path.display(), plainly(error))]
     Unreadable {
         /// The file.
         path: PathBuf,
@@ -69,13 +69,29 @@ pub enum FileFault {
         holder: String,
     },
     /// It could not be written.
-    #[error("{}: not written: {error}", path.display())]
+    #[error("{}: not written: {}", path.display(), plainly(error))]
     Unwritten {
         /// The file.
         path: PathBuf,
         /// What the system says.
         error: io::Error,
     },
+}
+
+/// What the system says of a file, in plain words.
+pub fn plainly(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file or folder".into(),
+        io::ErrorKind::PermissionDenied => "this user may not do that here".into(),
+        io::ErrorKind::StorageFull => "the disk is full".into(),
+        io::ErrorKind::IsADirectory => "this is a folder".into(),
+        io::ErrorKind::NotADirectory => "a file stands where a folder is named".into(),
+        io::ErrorKind::ReadOnlyFilesystem => "nothing can be written on this disk".into(),
+        _ => {
+            let says = error.to_string();
+            says.split(" (os error").next().unwrap_or(&says).to_owned()
+        }
+    }
 }
 
 impl FileFault {
@@ -232,6 +248,11 @@ fn followed(path: &Path) -> Result<PathBuf, FileFault> {
         }
     }
     Err(FileFault::Unwritten { path: path.into(), error: io::Error::other("these links lead round in a circle") })
+}
+
+/// The path of a file through whatever links, where it is there; else as it was given.
+pub fn whole_path(path: &Path) -> PathBuf {
+    std::fs::canonicalize(path).unwrap_or_else(|_| path.into())
 }
 
 /// Whether two paths lead to one file, through whatever links.

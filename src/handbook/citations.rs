@@ -16,7 +16,8 @@ tables! {
     "drilling-f",
     "drilling-k", "drilling-kd",
     "duty-clearances", "families", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
-    "material-aliases", "materials", "old-inch-allowances", "order", "reaming", "remedies", "safety",
+    "material-aliases", "materials", "old-inch-allowances", "order", "oversizes", "piston-clearance", "reaming",
+    "remedies", "safety",
     "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
     "threads-metric", "threads-tolerance", "usual-fits", "warm-limits",
 }

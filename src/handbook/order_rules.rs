@@ -94,6 +94,15 @@ pub struct Work<'a> {
     pub leaves: Vec<StateKind>,
 }
 
+impl OrderRule {
+    /// Whether the later work takes what the earlier made warm or cold, while it lasts.
+    pub fn fetches(&self) -> bool {
+        let makes = |class: &Class| ["warming", "chilling"].contains(&class.class.as_str());
+        self.scope == Scope::Feature
+            && matches!(&self.before, Word::Class(class) if makes(class) && self.rest_min == 0.0)
+    }
+}
+
 impl Word {
     /// Reads a word that is no class.
     fn plain(text: &str) -> Result<Self, String> {

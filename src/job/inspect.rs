@@ -83,7 +83,7 @@ impl std::str::FromStr for Service {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        const FORMS: &str = "say `at most 66.78 mm`, `at least 11.95 mm` or both limits, as in `0.03 .. 0.08 mm`";
+        const FORMS: &str = "say `at most 66.78 mm`, `at least 11.95 mm` or both limits, as in `0.03 to 0.08 mm`";
         let size = |text: &str| -> Result<Mm, String> {
             let wanted: Wanted<Mm> = text.trim().parse().map_err(|misread| format!("{misread}; {FORMS}"))?;
             if wanted.low == wanted.high { Ok(wanted.nominal) } else { Err(format!("one limit is one size: {FORMS}")) }

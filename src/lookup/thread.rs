@@ -126,9 +126,16 @@ fn wanted(reply: &mut Reply, thread: Thread) {
             row(&wording::clearance_drill(fit), drill, holes.source.clone());
         }
     }
-    row(wording::THREAD_PITCH, wording::pitch_of(thread), own());
+    let pitch = (thread.pitch().number() * 1e4).round() / 1e4;
+    reply.rows.push(Row::figure(
+        WANTED,
+        wording::THREAD_PITCH,
+        (pitch, pitch, Unit::Mm.text()),
+        wording::count_of(thread),
+        own(),
+    ));
     let major = Shown::of(thread.major().number(), None, Unit::Mm, (Decimals::AsTyped, Rounds::Nearest), Print::Both);
-    row(wording::THREAD_MAJOR, major.to_string(), own());
+    reply.rows.push(Row::words(WANTED, wording::THREAD_MAJOR, major.to_string(), own()));
 }
 
 /// A figure of the thread's own row.

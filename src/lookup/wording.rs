@@ -29,12 +29,11 @@ pub(super) fn clearance_drill(fit: &str) -> String {
     format!("clearance drill, {fit}")
 }
 
-/// The pitch of a thread, as it is called and in both units.
-pub(super) fn pitch_of(thread: Thread) -> String {
-    let pitch = thread.pitch().number();
+/// The count of a thread on an inch, as it is called.
+pub(super) fn count_of(thread: Thread) -> String {
     match thread.row().tpi {
-        Some(count) => format!("{} tpi, {} mm", figure(count), figure((pitch * 1e4).round() / 1e4)),
-        None => format!("{} mm, {} to the inch", figure(pitch), figure((254.0 / pitch).round() / 10.0)),
+        Some(count) => format!("{} tpi", figure(count)),
+        None => format!("{} to the inch", figure((254.0 / thread.pitch().number()).round() / 10.0)),
     }
 }
 

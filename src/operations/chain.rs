@@ -1,7 +1,7 @@
 //! `chain`: a gap that several sizes open and close, and whose doubt matters in it.
 
 use super::linked::{self, Linked};
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, LinkShare, Links, Operation, Picture, SetUpWish};
 use crate::handbook::Material;
 use crate::handbook::measuring::{stack, window};
 use crate::job::{PartFacts, Reading};
@@ -88,6 +88,25 @@ impl Link {
 }
 
 impl Chain {
+    /// The links with their shares of the doubt.
+    fn picture(&self, links: &[Linked]) -> Picture {
+        let all = self.links.iter().zip(links).zip(linked::shares(links));
+        let link = |((typed, link), share): ((&Link, &Linked), f64)| LinkShare {
+            name: link.name.clone(),
+            by: link.by,
+            size: link.size.number(),
+            doubt: link.size.plus_minus(),
+            limits: typed.size.is_none().then(|| link.size.band()).flatten(),
+            share,
+        };
+        let ends = |at: &At<Wanted<Shift>>| (at.value.low.number(), at.value.high.number());
+        Picture::Links(Box::new(Links {
+            gap: GAP.key,
+            wanted: self.wanted.as_ref().map(ends),
+            links: all.map(link).collect(),
+        }))
+    }
+
     /// What limits let it go, and the root of their squares beside it.
     fn limits(&self, answer: &mut Answer) -> Result<(), Refusal> {
         let nothing = || Worked::assumed(Mm::new(0.0), "no limits yet");
@@ -175,7 +194,7 @@ impl Operation for Chain {
         let mut all = Vec::new();
         self.links.iter().for_each(|link| link.problems(&mut all));
         if let Some(wanted) = self.wanted.as_ref().filter(|at| at.value.low.number() >= at.value.high.number()) {
-            all.push(Problem::new(wanted.place, "`wanted` has two limits, as in `2.0 .. 3.5 mm`"));
+            all.push(Problem::new(wanted.place, "`wanted` has two limits, as in `2.0 to 3.5 mm`"));
         }
         all
     }
@@ -191,9 +210,11 @@ impl Operation for Chain {
         answer.fact("gap_of", named);
         let links = self.links.iter().map(|link| link.worked(bench, answer)).collect::<Result<Vec<_>, _>>()?;
         let place = links.first().map_or_else(Default::default, |link| link.place);
-        linked::doubts_known(bench, answer, place, self.links.iter().filter_map(|link| link.size.as_ref()));
+        let sizes = self.links.iter().filter_map(|link| link.size.as_ref());
+        linked::doubts_known(bench, answer, place, sizes.map(|at| (&at.value, at.place)));
         let gap = answer.record(&GAP, linked::gap(&links)?);
         answer.record(&ALL_OFF, linked::all_off(&links));
+        answer.picture = Some(self.picture(&links));
         self.limits(answer)?;
         answer.caution("one-temperature");
         self.judge(bench, answer, &gap, &links)

@@ -20,7 +20,7 @@ pub(super) fn judge(bench: &Bench, answer: &mut Answer) {
         Ok(false) | Err(_) => Verdict::Doubtful,
     };
     let check = Check::of_kind("hardness-plausible", verdict).at(typed.place);
-    let range = format!("{} .. {} {unit}", figure(low), figure(high));
+    let range = format!("{} to {} {unit}", figure(low), figure(high));
     answer.check(check.with("hardness", typed.value.to_string()).with("range", range));
 }
 

@@ -57,6 +57,12 @@ pub(super) fn all_off(links: &[Linked]) -> Worked<Mm> {
     Worked::assumed(Mm::new(links.iter().map(reach).sum()), "every link off the bad way at once")
 }
 
+/// The share of each link in the squared doubt of what they leave.
+pub(super) fn shares(links: &[Linked]) -> Vec<f64> {
+    let terms: Vec<(f64, &Worked<Mm>)> = links.iter().map(|link| (link.by, &link.size)).collect();
+    shares_of_terms(&terms)
+}
+
 /// The link that has most in the doubt.
 #[derive(Clone, Debug)]
 pub(super) struct Dearest {
@@ -87,7 +93,7 @@ const HALVINGS: i32 = 10;
 /// may be.
 pub(super) fn dearest(answer: &mut Answer, links: &[Linked], most: Option<f64>) -> Option<Dearest> {
     let terms: Vec<(f64, &Worked<Mm>)> = links.iter().map(|link| (link.by, &link.size)).collect();
-    let shares = shares_of_terms(&terms);
+    let shares = shares(links);
     let (at, share) = shares.iter().enumerate().rev().max_by(|a, b| a.1.total_cmp(b.1))?;
     let link = links.get(at).filter(|_| *share > 0.0)?;
     let percent = |share: f64| format!("{:.1} %", 100.0 * share);
@@ -117,11 +123,11 @@ pub(super) fn doubts_known<'a>(
     bench: &Bench,
     answer: &mut Answer,
     place: Place,
-    readings: impl Iterator<Item = &'a At<Reading>>,
+    mut readings: impl Iterator<Item = (&'a Reading, Place)>,
 ) {
-    let silent = readings.into_iter().find(|at| !says_its_doubt(&at.value, bench.shop));
+    let silent = readings.find(|(reading, _)| !says_its_doubt(reading, bench.shop));
     let verdict = if silent.is_some() { Verdict::Doubtful } else { Verdict::Proven };
-    answer.check(Check::of_kind("doubts-known", verdict).at(silent.map_or(place, |at| at.place)));
+    answer.check(Check::of_kind("doubts-known", verdict).at(silent.map_or(place, |(_, at)| at)));
 }
 
 /// Whether every size that a cut leaves was measured after it: a planned one is a hold point, one of a cut that fails will not be

@@ -37,6 +37,7 @@ mod press_joint;
 mod press_out;
 mod readings;
 mod ream_bush;
+mod rebore;
 mod registry;
 mod safety;
 mod set_true;
@@ -65,7 +66,10 @@ pub use kit::{
 };
 pub use name::{Declared, Left, Name, Value};
 pub use owners::Stage;
-pub use picture::{Between, Ends, Fit, FitGroup, FitLimit, Lengths, Picture};
+pub use picture::{
+    Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,
+    PackLink, Picture, Polar,
+};
 pub(crate) use readings::{read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
@@ -186,6 +190,7 @@ crate::operations! {
     "fit-up" => fit_up::FitUp,
     "turn" => turn::Turn,
     "bore-hole" => bore_hole::BoreHole,
+    "bore" => rebore::Bore,
     "part-off" => part_off::PartOff,
     "lap" => lap::Lap,
     "polish-seal" => polish_seal::PolishSeal,

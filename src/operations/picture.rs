@@ -10,6 +10,144 @@ pub enum Picture<W = Words> {
     Lengths(Box<Lengths>),
     /// Sizes that fit into each other, as bars on one scale.
     Fit(Fit<W>),
+    /// Readings round work in a chuck, and what moves its centre.
+    Polar(Box<Polar>),
+    /// A face from above: how high each place stands that was read.
+    Spots(Box<HighSpots>),
+    /// The links of a gap, each with its share of the doubt.
+    Links(Box<Links>),
+    /// A pack of shims, and the float that it leaves.
+    Pack(Box<Pack>),
+}
+
+/// Readings round work that turns off its centre, and how that is moved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Polar {
+    /// The set-up whose sketch it is.
+    pub set_up: &'static str,
+    /// Each reading: degrees from the first jaw, and how far the work stands out there over the mean of all, mm.
+    pub reads: Vec<(f64, f64)>,
+    /// Where the centre is: towards the first jaw, and across, mm.
+    pub centre: (f64, f64),
+    /// How far it is off.
+    pub off: &'static str,
+    /// Towards where.
+    pub towards: &'static str,
+    /// What an indicator may read in a turn.
+    pub within: &'static str,
+    /// What holds the work.
+    pub jaws: Vec<Jaw>,
+    /// How far it is tapped, where no jaw moves it, mm.
+    pub tapped: Option<f64>,
+}
+
+/// A face that was read at places.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HighSpots {
+    /// The set-ups whose sketch it is.
+    pub set_ups: &'static [&'static str],
+    /// The places.
+    pub places: Vec<HighSpot>,
+}
+
+/// A place of a face, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HighSpot {
+    /// Along the face.
+    pub x: f64,
+    /// Across it.
+    pub y: f64,
+    /// How high it stands over the lower of the two planes that hold the face between them.
+    pub height: f64,
+    /// Whether it touches a plane, and whether that is the upper one.
+    pub touches: Option<bool>,
+}
+
+/// Links of a gap, and what it may be.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Links {
+    /// The gap.
+    pub gap: &'static str,
+    /// Least and most that is wanted of it, mm.
+    pub wanted: Option<(f64, f64)>,
+    /// The links.
+    pub links: Vec<LinkShare>,
+}
+
+/// A link of a gap.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LinkShare {
+    /// What it is.
+    pub name: String,
+    /// How often it counts, with its sign.
+    pub by: f64,
+    /// Its size, mm.
+    pub size: f64,
+    /// Its doubt, mm.
+    pub doubt: f64,
+    /// Its limits, where it has limits in place of a reading, mm.
+    pub limits: Option<(f64, f64)>,
+    /// Its share of the whole squared doubt.
+    pub share: f64,
+}
+
+/// A pack of shims.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pack {
+    /// The set-up whose sketch it is.
+    pub set_up: &'static str,
+    /// What opens and closes the float.
+    pub links: Vec<PackLink>,
+    /// Thicknesses in the order in which they lie, from the hard face to the one that turns, mm.
+    pub shims: Vec<f64>,
+    /// The float without a shim.
+    pub bare: &'static str,
+    /// The float that is left.
+    pub left: &'static str,
+    /// Least and most that is wanted of it, mm.
+    pub wanted: (f64, f64),
+}
+
+/// A size in the path of a float.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PackLink {
+    /// What it is.
+    pub name: String,
+    /// Whether it opens, 1, or closes, -1.
+    pub by: f64,
+    /// Its size, mm.
+    pub size: f64,
+}
+
+/// A jaw that holds work.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Jaw {
+    /// Where it stands, degrees from the first.
+    pub degrees: f64,
+    /// Its number.
+    pub number: u8,
+    /// What is done to it.
+    pub does: Option<JawWork>,
+}
+
+/// What is done to a jaw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum JawWork {
+    /// It is moved.
+    Moved {
+        /// Which of the moves it is, counted from 1.
+        order: u8,
+        /// Whether it is loosened; else it is tightened.
+        loosened: bool,
+        /// Whether it goes away from the axis.
+        outward: bool,
+        /// By how much, mm.
+        by: f64,
+        /// Turn of its key, degrees.
+        turn: Option<f64>,
+    },
+    /// A shim so thick goes in under it, mm.
+    Shimmed(f64),
 }
 
 /// Lengths in one wall: names of values, those of one length in each alternative.
@@ -93,6 +231,29 @@ pub enum Ends {
 }
 
 impl<W> Picture<W> {
+    /// The set-up whose sketch it is, where it stands in the place of one.
+    pub fn is_sketch_of(&self, set_up: &str) -> bool {
+        match self {
+            Self::Lengths(_) | Self::Fit(_) | Self::Links(_) => false,
+            Self::Polar(polar) => polar.set_up == set_up,
+            Self::Spots(spots) => spots.set_ups.contains(&set_up),
+            Self::Pack(pack) => pack.set_up == set_up,
+        }
+    }
+
+    /// What may be seen of it where the operation fails: what was found, nothing that could be done; nothing where that is all.
+    pub(crate) fn without_targets(self) -> Option<Self> {
+        match self {
+            Self::Lengths(_) | Self::Spots(_) | Self::Links(_) => Some(self),
+            Self::Fit(_) | Self::Pack(_) => None,
+            Self::Polar(mut polar) => {
+                polar.jaws.iter_mut().for_each(|jaw| jaw.does = None);
+                polar.tapped = None;
+                Some(Self::Polar(polar))
+            }
+        }
+    }
+
     /// The same picture in other words.
     ///
     /// # Errors
@@ -111,6 +272,10 @@ impl<W> Picture<W> {
         };
         Ok(match self {
             Self::Lengths(lengths) => Picture::Lengths(lengths.clone()),
+            Self::Polar(polar) => Picture::Polar(polar.clone()),
+            Self::Spots(spots) => Picture::Spots(spots.clone()),
+            Self::Links(links) => Picture::Links(links.clone()),
+            Self::Pack(pack) => Picture::Pack(pack.clone()),
             Self::Fit(fit) => Picture::Fit(Fit { groups: fit.groups.iter().map(group).collect::<Result<_, _>>()? }),
         })
     }

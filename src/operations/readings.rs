@@ -118,7 +118,7 @@ impl Answer {
 
     /// What a size that was read warm is at 20 °C. Where nobody says how warm the gauge was and the part was not near 20 °C, the
     /// gauge was anything between, and the figure is doubtful.
-    fn at_20(
+    pub(super) fn at_20(
         &mut self,
         bench: &Bench,
         key: &'static str,

@@ -19,8 +19,6 @@ pub enum ChangeKind {
     Chosen,
     /// Work went on, and what it rests on was not written down.
     Passed,
-    /// A size was read before the cut that took it away.
-    Stale,
 }
 
 /// One difference.
@@ -37,4 +35,7 @@ pub struct Change {
     /// The entry of the log that is the nearest cause.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub entry: Option<u32>,
+    /// The job in whose log that entry stands, where several jobs were given together.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub job: Option<String>,
 }

@@ -1,41 +1,62 @@
-//! What the log changes: one plan of a job held against another, address by address, each difference with the entry of the log that
+//! What the log changes: the plans of jobs held against others, address by address, each difference with the entry of the log that
 //! is the nearest cause of it.
 
 use super::change::{Change, ChangeKind};
 use super::frame::{Plan, Planned};
-use crate::job::{Address, Log};
+use crate::job::{Address, Log, LogEntry};
 use crate::operations::Choice;
 use crate::proof::{Check, Verdict};
 use crate::quantity::{Print, Shown};
 use std::collections::{BTreeMap, HashMap, HashSet, VecDeque};
 
-/// The entries of a log by the operations that they tell of: the last of each counts.
+/// An entry of the log of one of the jobs: its number, and which job's.
+type Cause = (u32, usize);
+
+/// The entries of the logs by the operations that they tell of: the last of each counts.
 #[derive(Clone, Debug, Default)]
 struct Causes<'a> {
-    entries: HashMap<&'a Address, u32>,
+    entries: HashMap<&'a Address, Cause>,
     needs: HashMap<&'a Address, Vec<&'a Address>>,
+    /// The names of the jobs, where there are several.
+    jobs: Vec<&'a str>,
 }
 
 impl<'a> Causes<'a> {
-    fn of(plan: &'a Plan, log: &'a Log, since: u32) -> Self {
+    fn of(plans: &'a [Plan], logs: &[&'a Log], since: u32) -> Self {
         let mut causes = Self::default();
-        for entry in log.entries.iter().filter(|entry| entry.n.value > since) {
-            // One that takes an entry back is the cause for what that one told of.
-            let taken = entry.withdraws.as_ref().or(entry.corrects.as_ref());
-            let other = taken.and_then(|n| log.entries.iter().find(|other| other.n.value == n.value));
-            for of in [entry.of.as_ref(), other.and_then(|other| other.of.as_ref())].into_iter().flatten() {
-                causes.entries.insert(&of.value, entry.n.value);
-            }
+        for (job, log) in logs.iter().enumerate() {
+            causes.enter(log, job, since);
         }
-        for planned in &plan.operations {
+        if plans.len() > 1 {
+            causes.jobs = plans.iter().map(|plan| plan.job.as_str()).collect();
+        }
+        for planned in plans.iter().flat_map(|plan| &plan.operations) {
             let needs = planned.of_day.reads.iter().chain(&planned.of_day.partner).collect();
             causes.needs.insert(&planned.address, needs);
         }
         causes
     }
 
+    fn enter(&mut self, log: &'a Log, job: usize, since: u32) {
+        let by_number: HashMap<u32, &LogEntry> = log.entries.iter().map(|entry| (entry.n.value, entry)).collect();
+        for entry in log.entries.iter().filter(|entry| entry.n.value > since) {
+            // One that takes an entry back is the cause for what that one told of.
+            let taken = entry.withdraws.as_ref().or(entry.corrects.as_ref());
+            let other = taken.and_then(|n| by_number.get(&n.value));
+            for of in [entry.of.as_ref(), other.and_then(|other| other.of.as_ref())].into_iter().flatten() {
+                self.entries.insert(&of.value, (entry.n.value, job));
+            }
+        }
+    }
+
+    /// A difference of one operation, with its cause.
+    fn change(&self, kind: ChangeKind, (address, old, new): (String, String, String), cause: Option<Cause>) -> Change {
+        let job = cause.and_then(|(_, job)| self.jobs.get(job)).map(|job| (*job).to_owned());
+        Change { kind, address, old, new, entry: cause.map(|cause| cause.0), job }
+    }
+
     /// The entry nearest up the needs of an operation; of those equally near the last.
-    fn nearest(&self, address: &'a Address) -> Option<u32> {
+    fn nearest(&self, address: &'a Address) -> Option<Cause> {
         let mut seen: HashSet<&Address> = HashSet::from([address]);
         let mut level = vec![address];
         while !level.is_empty() {
@@ -55,27 +76,28 @@ impl<'a> Causes<'a> {
     }
 }
 
-/// What stands in a plan under each address, in the order of the file.
-fn by_address(plan: &Plan) -> HashMap<&Address, &Planned> {
-    plan.operations.iter().map(|planned| (&planned.address, planned)).collect()
+/// The operations of all jobs, in the order of the files.
+fn operations(plans: &[Plan]) -> impl Iterator<Item = &Planned> {
+    plans.iter().flat_map(|plan| &plan.operations)
 }
 
-/// Everything that differs between a plan by the entries up to `since` and one by all of them.
-pub fn changes(old: &Plan, new: &Plan, log: &Log, since: u32) -> Vec<Change> {
-    let causes = Causes::of(new, log, since);
+/// What stands in plans under each address.
+fn by_address(plans: &[Plan]) -> HashMap<&Address, &Planned> {
+    operations(plans).map(|planned| (&planned.address, planned)).collect()
+}
+
+/// Everything that differs between the plans of jobs by the entries of each log up to `since` and those by all of them.
+pub fn changes(old: &[Plan], new: &[Plan], logs: &[&Log], since: u32) -> Vec<Change> {
+    let causes = Causes::of(new, logs, since);
     let before = by_address(old);
     let mut all = Vec::new();
-    for planned in &new.operations {
+    for (print, planned) in new.iter().flat_map(|plan| plan.operations.iter().map(|planned| (plan.print, planned))) {
         let Some(was) = before.get(&planned.address) else { continue };
-        let entry = causes.nearest(&planned.address);
-        let change = |kind, of: &str, (old, new): (String, String)| Change {
-            kind,
-            address: planned.address.value(of).to_string(),
-            old,
-            new,
-            entry,
+        let cause = causes.nearest(&planned.address);
+        let change = |kind, of: &str, (old, new): (String, String)| {
+            causes.change(kind, (planned.address.value(of).to_string(), old, new), cause)
         };
-        for (key, ends) in differing(&figures(was, new.print), &figures(planned, new.print)) {
+        for (key, ends) in differing(&figures(was, print), &figures(planned, print)) {
             let kind = match (&ends.0, &ends.1) {
                 (None, _) => ChangeKind::Added,
                 (_, None) => ChangeKind::Gone,
@@ -129,35 +151,29 @@ fn choices(planned: &Planned) -> Vec<(&str, String)> {
     planned.answer.choices.iter().map(shown).collect()
 }
 
-/// What held before anything was logged and holds no more: verdicts that are worse, and work that went on from what was not written
-/// down.
-pub fn no_longer(unlogged: &Plan, plan: &Plan, log: &Log) -> Vec<Change> {
+/// What held before anything was logged and holds no more, of each plan: verdicts that are worse, work that went on from what was
+/// not written down.
+pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Change>> {
     let before = by_address(unlogged);
-    let causes = Causes::of(plan, log, 0);
-    let mut all = Vec::new();
-    for planned in &plan.operations {
-        let entry = causes.nearest(&planned.address);
+    let causes = Causes::of(plans, logs, 0);
+    let of_one = |planned: &Planned| {
+        let mut all = Vec::new();
+        let cause = causes.nearest(&planned.address);
         if let Some(was) = before.get(&planned.address) {
-            all.extend(worse(was, planned).into_iter().map(|(id, old, new)| Change {
-                kind: ChangeKind::Check,
-                address: planned.address.value(id).to_string(),
-                old: old.text().to_owned(),
-                new: new.text().to_owned(),
-                entry,
+            all.extend(worse(was, planned).into_iter().map(|(id, old, new)| {
+                let ends = (planned.address.value(id).to_string(), old.text().to_owned(), new.text().to_owned());
+                causes.change(ChangeKind::Check, ends, cause)
             }));
         }
         if let Some(own) = causes.entries.get(&planned.address) {
-            all.extend(passed(planned, plan, &causes).into_iter().map(|address| Change {
-                kind: ChangeKind::Passed,
-                address,
-                old: String::new(),
-                new: planned.address.to_string(),
-                entry: Some(*own),
+            all.extend(passed(planned, plans, &causes).into_iter().map(|address| {
+                let ends = (address, String::new(), planned.address.to_string());
+                causes.change(ChangeKind::Passed, ends, Some(*own))
             }));
         }
-        all.extend(stale(planned, plan, &causes));
-    }
-    all
+        all
+    };
+    plans.iter().map(|plan| plan.operations.iter().flat_map(of_one).collect()).collect()
 }
 
 /// Checks of an operation whose verdict is worse than it was, each with both.
@@ -176,36 +192,13 @@ fn worse<'a>(was: &Planned, is: &'a Planned) -> Vec<(&'a str, Verdict, Verdict)>
 }
 
 /// Operations whose size this one, which was done, goes on from, and of which nothing was written down.
-fn passed(done: &Planned, plan: &Plan, causes: &Causes) -> Vec<String> {
+fn passed(done: &Planned, plans: &[Plan], causes: &Causes) -> Vec<String> {
     let asks = |address: &Address| {
-        let other = plan.operations.iter().find(|other| other.address == *address);
+        let other = operations(plans).find(|other| other.address == *address);
         other.is_some_and(|other| !other.may_be_logged.is_empty())
     };
     let needs = done.of_day.reads.iter().filter(|need| asks(need) && !causes.entries.contains_key(need));
     let mut all: Vec<String> = needs.map(ToString::to_string).collect();
     all.dedup();
     all
-}
-
-/// A size of one feature that was typed with the job, and the cut on that very feature that was logged since.
-fn stale(planned: &Planned, plan: &Plan, causes: &Causes) -> Option<Change> {
-    let feature = |planned: &Planned| planned.of_day.wish.feature.as_ref().map(|at| at.value.clone());
-    let own = feature(planned)?;
-    if causes.entries.contains_key(&planned.address) {
-        return None;
-    }
-    let earlier = plan.operations.iter().take_while(|other| other.address != planned.address);
-    let cut = earlier.filter(|other| {
-        other.address.part == planned.address.part
-            && feature(other).as_ref() == Some(&own)
-            && !planned.of_day.reads.contains(&other.address)
-    });
-    let (other, entry) = cut.filter_map(|other| Some((other, *causes.entries.get(&other.address)?))).last()?;
-    Some(Change {
-        kind: ChangeKind::Stale,
-        address: planned.address.to_string(),
-        old: own,
-        new: other.address.to_string(),
-        entry: Some(entry),
-    })
 }

@@ -38,6 +38,16 @@ pub struct Plan {
     pub operations: Vec<Planned>,
 }
 
+/// The frame of one of the jobs given together.
+pub(super) struct Frame<'a> {
+    /// Its plan, without its operations.
+    pub plan: Plan,
+    /// Its cards.
+    pub cards: &'a Cards,
+    /// How many operations stand before its first.
+    pub first: usize,
+}
+
 /// The frame of a job, without its operations.
 pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>, cards: &Cards) -> Plan {
     let text = |at: &Option<At<String>>| at.as_ref().map(|at| at.value.clone());

@@ -2,6 +2,7 @@
 //! with lines of the log, which every operation of the job then carries.
 
 use super::order::{self, Task};
+use super::stale::Cut;
 use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, PartFacts, Warm};
 use crate::operations::{Bench, Left, Registered, read_left, read_row_left};
 use crate::proof::{At, Check, Figure, Place, Verdict, Worked};
@@ -17,11 +18,13 @@ pub struct Logged {
     pub(super) ledger: Ledger,
     /// What is doubtful because of the log: of one operation, or of every one.
     pub(super) doubtful: Vec<(Option<Address>, Check)>,
+    /// What was done, by operation.
+    pub(super) cuts: Vec<Cut>,
 }
 
 impl From<Ledger> for Logged {
     fn from(ledger: Ledger) -> Self {
-        Self { ledger, doubtful: Vec::new() }
+        Self { ledger, ..Self::default() }
     }
 }
 
@@ -30,6 +33,20 @@ impl Logged {
     pub(crate) fn add(&mut self, other: Self, nth: u32) {
         self.ledger.add_left(other.ledger, nth.saturating_mul(LINES));
         self.doubtful.extend(other.doubtful);
+        self.cuts.extend(other.cuts);
+    }
+
+    /// Takes in that an entry tells of a value of an operation.
+    fn done(&mut self, of: &Address, key: &'static str, entry: &LogEntry) {
+        let (n, date) = (entry.n.value, entry.date.as_ref().map(|at| at.value));
+        match self.cuts.iter_mut().find(|cut| cut.of == *of) {
+            Some(cut) => {
+                cut.keys.push(key);
+                // Where one entry has no day nobody knows which was the last.
+                (cut.entry, cut.date) = (n, cut.date.zip(date).map(|(old, new)| old.max(new)));
+            }
+            None => self.cuts.push(Cut { of: of.clone(), keys: vec![key], entry: n, date }),
+        }
     }
 }
 
@@ -48,9 +65,9 @@ pub fn logged<R: Registered>(
     upto: Option<u32>,
 ) -> Result<Logged, Vec<Problem>> {
     let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
-    let tasks = order::tasks(job, &facts);
+    let tasks = order::tasks((0, job, shop), &facts);
     let by_address: HashMap<&Address, &Task> = tasks.iter().rev().map(|task| (&task.address, task)).collect();
-    let mut logged = Logged { ledger: Ledger::default(), doubtful: faults(&log.faults) };
+    let mut logged = Logged { doubtful: faults(&log.faults), ..Logged::default() };
     let mut problems = log.problems.clone();
     let mut given: HashMap<(&Address, &str), u32> = HashMap::new();
     let ledger = Ledger::default();
@@ -88,6 +105,7 @@ pub fn logged<R: Registered>(
             match figure(&bench, task, (key, &left), entry, typed) {
                 Ok((figure, doubtful)) => {
                     logged.ledger.leave(&task.address, key, figure);
+                    logged.done(&task.address, key, entry);
                     logged.doubtful.extend(doubtful.into_iter().map(|check| (Some(task.address.clone()), check)));
                 }
                 Err(says) => problems.push(Problem::new(typed.place, says)),

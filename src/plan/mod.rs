@@ -15,6 +15,7 @@ mod planned;
 mod rules;
 mod scope;
 pub(crate) mod spread;
+mod stale;
 mod words;
 
 pub use cards::Cards;
@@ -29,7 +30,21 @@ use crate::operations::{self, Answer, Bench, Registered};
 use crate::proof::Verdict;
 use crate::reading::Problem;
 use crate::shop::Shop;
+use frame::Frame;
 use order::Task;
+
+/// One of the jobs that are given together: one set of parts and addresses, each job with its own shop, cards and log.
+#[derive(Debug)]
+pub struct Given<'a, R> {
+    /// The job.
+    pub job: &'a JobFile<R>,
+    /// Its shop.
+    pub shop: Option<&'a Shop>,
+    /// Its cards.
+    pub cards: &'a Cards,
+    /// What its log says.
+    pub log: Logged,
+}
 
 /// Works a job through.
 ///
@@ -41,88 +56,119 @@ pub fn work<R: Registered>(
     cards: &Cards,
     log: impl Into<Logged>,
 ) -> Result<Plan, Vec<Problem>> {
-    let (plan, operations) = work_each(job, shop, cards, log, |_, planned, _| planned)?;
-    Ok(Plan { operations, ..plan })
+    let all = work_together(&[Given { job, shop, cards, log: log.into() }])?;
+    Ok(all.into_iter().next().unwrap_or_else(|| frame::empty(job, shop, cards)))
 }
 
-/// Works a job through to be printed: as [`work`], but what its figures were worked from does not stay in memory, and nothing of
-/// it can be shaken.
+/// Works jobs through that are given together: what one of them leaves another may go on from.
 ///
 /// # Errors
-/// As [`work`].
-pub(crate) fn work_to_print<R: Registered>(
-    job: &JobFile<R>,
-    shop: Option<&Shop>,
-    cards: &Cards,
-    log: impl Into<Logged>,
-) -> Result<Plan, Vec<Problem>> {
-    let (plan, operations) = work_each_to_print(job, shop, cards, log, |_, planned, _| planned)?;
-    Ok(Plan { operations, ..plan })
+/// As [`work`], and addresses that two of them have.
+pub fn work_together<R: Registered>(jobs: &[Given<R>]) -> Result<Vec<Plan>, Vec<Problem>> {
+    Ok(whole(work_each(jobs, |_, planned, _| planned)?))
 }
 
-/// The same, and does something to each operation, with the frame of the job and its number, from 1, as soon as it stands in
-/// words: what comes of it is kept, in the order of the file, and the operation is not. The frame has no operations.
+/// Works jobs through to be printed: as [`work_together`], but what figures were worked from does not stay in memory, and nothing
+/// can be shaken.
 ///
 /// # Errors
-/// As [`work`].
+/// As [`work_together`].
+pub(crate) fn work_to_print<R: Registered>(jobs: &[Given<R>]) -> Result<Vec<Plan>, Vec<Problem>> {
+    Ok(whole(work_each_to_print(jobs, |_, planned, _| planned)?))
+}
+
+/// Each plan with its operations.
+fn whole(all: Vec<(Plan, Vec<Planned>)>) -> Vec<Plan> {
+    all.into_iter().map(|(plan, operations)| Plan { operations, ..plan }).collect()
+}
+
+/// The same, and does something to each operation, with the frame of its job and its number there, from 1, as soon as it stands in
+/// words: what comes of it is kept, in the order of the files, and the operation is not. The frames have no operations.
+///
+/// # Errors
+/// As [`work_together`].
 pub(crate) fn work_each_to_print<R: Registered, T: Send>(
-    job: &JobFile<R>,
-    shop: Option<&Shop>,
-    cards: &Cards,
-    log: impl Into<Logged>,
+    jobs: &[Given<R>],
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
-) -> Result<(Plan, Vec<T>), Vec<Problem>> {
-    work_each(job, shop, cards, log, |plan, mut planned, number| {
+) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
+    work_each(jobs, |plan, mut planned, number| {
         planned.answer.settle();
         planned.in_one_unit.iter_mut().for_each(|brief| brief.settle());
         each(plan, planned, number)
     })
 }
 
-/// As [`work`], and does something to each operation.
+/// As [`work_together`], and does something to each operation.
 fn work_each<R: Registered, T: Send>(
-    job: &JobFile<R>,
-    shop: Option<&Shop>,
-    cards: &Cards,
-    log: impl Into<Logged>,
+    jobs: &[Given<R>],
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
-) -> Result<(Plan, Vec<T>), Vec<Problem>> {
-    let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
-    let tasks = order::tasks(job, &facts);
+) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
+    let facts: Vec<Vec<PartFacts>> =
+        jobs.iter().map(|given| given.job.parts.iter().map(|part| part.facts()).collect()).collect();
+    let by_job: Vec<Vec<Task>> = (0..)
+        .zip(jobs.iter().zip(&facts))
+        .map(|(nth, (given, facts))| order::tasks((nth, given.job, given.shop), facts))
+        .collect();
+    let mut frames = Vec::with_capacity(jobs.len());
+    let mut first = 0;
+    for (given, own) in jobs.iter().zip(&by_job) {
+        let plan = frame::empty(given.job, given.shop, given.cards);
+        frames.push(Frame { plan, cards: given.cards, first });
+        first += own.len();
+    }
+    let tasks: Vec<Task> = by_job.into_iter().flatten().collect();
+    let mut log = Logged::default();
+    (0..).zip(jobs).for_each(|(nth, given)| log.add(given.log.clone(), nth));
+    let stale = stale::stale(&tasks, &log);
+    log.doubtful.extend(stale);
+    let said = all_worked(&tasks, &log, &frames, &each)?;
+    let mut all: Vec<(Plan, Vec<T>)> = frames.into_iter().map(|frame| (frame.plan, Vec::new())).collect();
+    for (job, one) in said {
+        if let Some((_, own)) = all.get_mut(job) {
+            own.push(one);
+        }
+    }
+    Ok(all)
+}
+
+/// Works all operations and puts them into words; each with the number of its job, in the order of the files.
+fn all_worked<T: Send>(
+    tasks: &[Task],
+    log: &Logged,
+    frames: &[Frame],
+    each: &(impl Fn(&Plan, Planned, usize) -> T + Sync),
+) -> Result<Vec<(usize, T)>, Vec<Problem>> {
     let mut problems: Vec<Problem> = tasks.iter().flat_map(|task| task.request.problems(task.part)).collect();
-    problems.extend(order::unknown_names(&tasks, shop));
-    let sequence = order::sequence(&tasks).unwrap_or_else(|circle| {
+    problems.extend(order::unknown_names(tasks));
+    let sequence = order::sequence(tasks).unwrap_or_else(|circle| {
         problems.extend(circle);
         Vec::new()
     });
     if !problems.is_empty() {
         return Err(problems);
     }
-
-    let log = log.into();
     let mut ledger = log.ledger.clone();
-    for task in &tasks {
-        let asked = task.request.asks(&Bench::new(shop, task.part, &task.address, &ledger));
+    for task in tasks {
+        let asked = task.request.asks(&Bench::new(task.shop, task.part, &task.address, &ledger));
         enter(&mut ledger, task, &asked);
     }
-    let apart = |task: &Task| task.request.disagrees(&Bench::new(shop, task.part, &task.address, &ledger));
+    let apart = |task: &Task| task.request.disagrees(&Bench::new(task.shop, task.part, &task.address, &ledger));
     let problems: Vec<Problem> = tasks.iter().flat_map(apart).collect();
     if !problems.is_empty() {
         return Err(problems);
     }
-    let plan = frame::empty(job, shop, cards);
-    let said = |group: &Vec<usize>| {
-        let worked = worked(group, &tasks, shop, (&ledger, &log));
-        planned::plan(&plan, shop, cards, worked, &each)
-    };
-    let mut said: Vec<_> = spread::all(&order::groups(&tasks, &sequence), said).into_iter().flatten().collect();
+    let said = |group: &Vec<usize>| planned::plan(frames, worked(group, tasks, (&ledger, log)), each);
+    let mut said: Vec<_> = spread::all(&order::groups(tasks, &sequence), said).into_iter().flatten().collect();
     said.sort_unstable_by_key(|(at, _)| *at);
     let (mut all, mut problems) = (Vec::with_capacity(said.len()), Vec::new());
-    said.into_iter().for_each(|(_, said)| match said {
-        Ok(one) => all.push(one),
-        Err(problem) => problems.push(problem),
-    });
-    if problems.is_empty() { Ok((plan, all)) } else { Err(problems) }
+    for (at, said) in said {
+        match (said, tasks.get(at)) {
+            (Ok(one), Some(task)) => all.push((task.job, one)),
+            (Err(problem), _) => problems.push(problem),
+            (Ok(_), None) => {}
+        }
+    }
+    if problems.is_empty() { Ok(all) } else { Err(problems) }
 }
 
 /// The operations of a group worked one after the other (two that stand in one line look at what the other of them gave, and only
@@ -130,14 +176,13 @@ fn work_each<R: Registered, T: Send>(
 fn worked<'a, 'b>(
     group: &[usize],
     tasks: &'a [Task<'b>],
-    shop: Option<&Shop>,
     (ledger, log): (&Ledger, &Logged),
 ) -> Vec<(usize, &'a Task<'b>, Answer)> {
     let of_group = || group.iter().filter_map(|at| Some((*at, tasks.get(*at)?)));
     let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
     let mut worked: Vec<(usize, &Task, Answer)> = of_group()
         .map(|(at, task)| {
-            let mut answer = operations::work(task.request, &Bench::new(shop, task.part, &task.address, &ledger));
+            let mut answer = operations::work(task.request, &Bench::new(task.shop, task.part, &task.address, &ledger));
             log.doubtful(&task.address, task.place).for_each(|check| {
                 answer.check(check);
             });

@@ -23,6 +23,10 @@ pub(super) struct Task<'a> {
     pub request: &'a dyn Registered,
     /// What it names of others.
     pub named: Named,
+    /// Its job, by its number among those given together.
+    pub job: usize,
+    /// The shop of its job.
+    pub shop: Option<&'a Shop>,
     /// What a day needs of its part's keys.
     pub of_part: OfPart,
 }
@@ -39,7 +43,10 @@ pub(super) struct OfPart {
 }
 
 /// Every operation with its address: its own name, its word, or its word with `#n` where a part has several.
-pub(super) fn tasks<'a, R: Registered>(job: &'a JobFile<R>, facts: &'a [PartFacts]) -> Vec<Task<'a>> {
+pub(super) fn tasks<'a, R: Registered>(
+    (nth, job, shop): (usize, &'a JobFile<R>, Option<&'a Shop>),
+    facts: &'a [PartFacts],
+) -> Vec<Task<'a>> {
     let mut all = Vec::new();
     for (part, facts) in job.parts.iter().zip(facts) {
         let mut seen: HashMap<&str, usize> = HashMap::new();
@@ -56,6 +63,8 @@ pub(super) fn tasks<'a, R: Registered>(job: &'a JobFile<R>, facts: &'a [PartFact
                 note: part.note.as_ref(),
                 request,
                 named,
+                job: nth,
+                shop,
                 of_part: OfPart {
                     assembly: part.assembly.as_ref().map(|at| at.value.clone()),
                     places: part.places.as_ref().map(|at| at.value),
@@ -77,7 +86,7 @@ pub(super) fn places<'a>(tasks: impl IntoIterator<Item = &'a Task<'a>>) -> HashM
 }
 
 /// Addresses, machines and names that nobody has, or that two have.
-pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem> {
+pub(super) fn unknown_names(tasks: &[Task]) -> Vec<Problem> {
     let mut problems = Vec::new();
     let places = places(tasks);
     for (at, task) in tasks.iter().enumerate() {
@@ -88,12 +97,12 @@ pub(super) fn unknown_names(tasks: &[Task], shop: Option<&Shop>) -> Vec<Problem>
             ));
         }
         for need in &task.named.addresses {
-            problems.extend(unknown_need(need, tasks, &places));
+            problems.extend(unknown_need(task, need, tasks, &places));
         }
         let afters = task.request.set_up().into_iter().flat_map(SetUpWish::afters);
         problems.extend(afters.filter_map(|after| unknown_owner(after, tasks, &places)));
-        problems.extend(unknown_instruments(task, shop));
-        if let (Some(shop), Some(machine)) = (shop, task.request.set_up().and_then(|wish| wish.machine.as_ref()))
+        problems.extend(unknown_instruments(task, task.shop));
+        if let (Some(shop), Some(machine)) = (task.shop, task.request.set_up().and_then(|wish| wish.machine.as_ref()))
             && shop.machine(&machine.value).is_none()
         {
             let names = near(&machine.value, shop.machines.iter().map(|m| m.name()));
@@ -122,13 +131,23 @@ fn unknown_owner(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, 
     }
     let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
     let names = near(&owner.to_string(), known.iter().map(String::as_str));
-    Some(Problem::new(need.place, format!("no operation of this job has the address `{owner}`; {names}")))
+    let says = format!(
+        "no operation of this job has the address `{owner}`; {names}; one of another job is known where both jobs are given"
+    );
+    Some(Problem::new(need.place, says))
 }
 
-fn unknown_need(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, usize>) -> Option<Problem> {
+fn unknown_need(asks: &Task, need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, usize>) -> Option<Problem> {
     let Some(owner) = places.get(&need.value.owner()).and_then(|at| tasks.get(*at)) else {
         return unknown_owner(need, tasks, places);
     };
+    let shop = |task: &Task| task.shop.map(|shop| shop.shop.place);
+    if shop(asks) != shop(owner) {
+        // One instrument of two shop files would count as two.
+        let says =
+            format!("`{}` is of a job with another shop: name the same file in each, or give --shop", owner.address);
+        return Some(Problem::new(need.place, says));
+    }
     let value = need.value.value.as_ref()?;
     let declared = || owner.request.declared().into_iter().map(|declared| declared.key);
     if declared().any(|key| key == value) {

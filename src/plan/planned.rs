@@ -1,7 +1,7 @@
 //! Putting the words of the cards to the answers.
 
 use super::cards::Cards;
-use super::frame::{Plan, Planned, print_of};
+use super::frame::{Frame, Plan, Planned, print_of};
 use super::of_day::OfDay;
 use super::order::Task;
 use super::spread;
@@ -12,7 +12,6 @@ use crate::operations::{Answer, Card, WORST_MEMBER};
 use crate::proof::{At, Fact, Section, Speak, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
-use crate::shop::Shop;
 
 /// How many answers are put into words at a time.
 const AT_ONCE: usize = 128;
@@ -20,20 +19,19 @@ const AT_ONCE: usize = 128;
 /// Puts the words of the cards to the answers, and does something to each operation in its words. A slip in a card refuses the
 /// operation that needs it; the others go on.
 pub(super) fn plan<T: Send>(
-    plan: &Plan,
-    shop: Option<&Shop>,
-    cards: &Cards,
+    frames: &[Frame],
     worked: Vec<(usize, &Task, Answer)>,
     each: &(impl Fn(&Plan, Planned, usize) -> T + Sync),
 ) -> Vec<(usize, Result<T, Problem>)> {
     let said = |(at, task, answer): &(usize, &Task, Answer)| {
-        let frame = |answer: &Answer| planned(task, shop, cards, answer);
+        let own = frames.get(task.job)?;
+        let frame = |answer: &Answer| planned(task, own.cards, answer);
         let said = frame(answer);
-        let said = match cards.refusal(task.request.word(), said.as_ref().err()) {
+        let said = match own.cards.refusal(task.request.word(), said.as_ref().err()) {
             Some(refusal) => frame(&task.request.refused(refusal)),
             None => said,
         };
-        (*at, said.map(|planned| each(plan, planned, at + 1)))
+        Some((*at, said.map(|planned| each(&own.plan, planned, at + 1 - own.first))))
     };
     let mut all = Vec::with_capacity(worked.len());
     let mut worked = worked.into_iter();
@@ -43,7 +41,7 @@ pub(super) fn plan<T: Send>(
         if some.is_empty() {
             return all;
         }
-        all.extend(spread::all(&some, said));
+        all.extend(spread::all(&some, said).into_iter().flatten());
     }
 }
 
@@ -117,8 +115,8 @@ impl Speak<Words> for Speaker<'_> {
 }
 
 /// One answer in words, in the frame of its job.
-fn planned(task: &Task, shop: Option<&Shop>, cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
-    let word = task.request.word();
+fn planned(task: &Task, cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
+    let (word, shop) = (task.request.word(), task.shop);
     let card = cards.of(word);
     let print = print_of(shop, cards);
     let speaker = |own| Speaker::of(word, own, answer, cards, print);

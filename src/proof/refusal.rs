@@ -1,12 +1,12 @@
 //! What cannot be worked out, and why.
 
-use crate::quantity::{Unit, figure};
+use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, figure};
 
 /// Why a part of an operation cannot be worked out.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum Refusal {
     /// Outside the range in which a formula or a table holds.
-    #[error("{what} {} {unit} is outside {} .. {} {unit}", figure(*got), figure(*least), figure(*most))]
+    #[error("{what} {} {unit} is outside {} to {} {unit}", figure(*got), figure(*least), figure(*most))]
     Outside {
         /// What lies outside.
         what: &'static str,
@@ -93,4 +93,42 @@ pub enum Refusal {
         /// What is wrong there.
         says: String,
     },
+}
+
+impl Refusal {
+    /// The same in the units of print.
+    pub fn in_print(&self, print: Print) -> String {
+        let shown = |number: f64, unit: Unit| {
+            Shown::of(number, None, unit, (Decimals::AsTyped, Rounds::Nearest), print).to_string()
+        };
+        match self {
+            Self::Outside { what, got, least, most, unit } if print != Print::Metric => {
+                let [got, least, most] = [got, least, most].map(|number| shown(*number, *unit));
+                format!("{what} {got} is outside {least} to {most}")
+            }
+            Self::Unread { what, size, doubt } if print != Print::Metric => {
+                let [size, doubt] = [size, doubt].map(|number| shown(*number, Unit::Mm));
+                format!("{what}: {size} ± {doubt} is no reading: measure it again, or type its ±")
+            }
+            other => other.to_string(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_inch_shop_is_refused_in_inches() {
+        let outside = Refusal::Outside { what: "clearance", got: 9.13262, least: -5.0, most: 5.0, unit: Unit::Mm };
+        assert_eq!(outside.in_print(Print::Metric), "clearance 9.13262 mm is outside -5 to 5 mm");
+        let inch = outside.in_print(Print::Imperial);
+        assert!(inch.contains("0.3596 in") && !inch.contains("mm"), "{inch}");
+        let unread = Refusal::Unread { what: "edge", size: 0.9, doubt: 0.5 };
+        let inch = unread.in_print(Print::Imperial);
+        assert!(inch.contains("0.0354 in ± 0.0197 in") && !inch.contains("mm"), "{inch}");
+        let both = unread.in_print(Print::Both);
+        assert!(both.contains("0.9 mm (0.0354 in)"), "{both}");
+    }
 }

@@ -59,13 +59,17 @@ pub(super) fn is_bare_letter(text: &str) -> bool {
     text.len() == 1 && text.bytes().all(|b| b.is_ascii_uppercase())
 }
 
+/// The size nearest to `mm` that a metric drawer has: a whole twentieth of a millimetre.
+pub fn metric_drill(mm: f64) -> f64 {
+    (mm * 20.0).round() / 20.0
+}
+
 /// The name on the drawer of a drill of that size, mm: a number, a letter or a fraction of an inch; none where it is a whole
 /// twentieth of a millimetre, which a metric drawer has.
 pub fn drawer_name(mm: f64) -> Option<String> {
     /// A list in millimetres is rounded to hundredths.
     const NEAR: f64 = 0.0056;
-    let twentieths = mm * 20.0;
-    if !mm.is_finite() || mm <= 0.0 || (twentieths - twentieths.round()).abs() < 1e-6 {
+    if !mm.is_finite() || mm <= 0.0 || (mm - metric_drill(mm)).abs() * 20.0 < 1e-6 {
         return None;
     }
     let inch = mm / 25.4;

@@ -1,6 +1,6 @@
 //! A list from a machine's plate: one text with its unit once (`38 62 100 rev/min`), or a YAML list of full sizes.
 
-use super::{Quantity, Written};
+use super::{Quantity, Unit, Written};
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
 use std::marker::PhantomData;
@@ -39,7 +39,7 @@ impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
         impl<'de, Q: Quantity + Deserialize<'de>> de::Visitor<'de> for Plate<Q> {
             type Value = Steps<Q>;
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                write!(f, "a list from the plate such as `38 62 100 {}`", Q::UNIT)
+                write!(f, "a list from the plate such as `{}`", example::<Q>())
             }
             fn visit_str<E: de::Error>(self, text: &str) -> Result<Steps<Q>, E> {
                 plate(text).map_err(E::custom)
@@ -56,8 +56,14 @@ impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
     }
 }
 
+/// What a plate may say.
+fn example<Q: Quantity>() -> String {
+    let steps = if Q::UNIT == Unit::MmPerRev { "0.06 0.10 0.16" } else { "38 62 100" };
+    format!("{steps} {}", Q::UNIT)
+}
+
 fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
-    let ends = || format!("a list from the plate ends with its unit, as in `38 62 100 {}`", Q::UNIT);
+    let ends = || format!("a list from the plate ends with its unit, as in `{}`", example::<Q>());
     if text.contains(',') {
         let apart = text.split(',').map(str::trim).collect::<Vec<_>>().join(" ");
         return Err(format!("the steps of a plate stand apart by spaces alone: `{apart}`"));
@@ -85,7 +91,6 @@ impl<Q: Quantity> schemars::JsonSchema for Steps<Q> {
         format!("Steps of {}", Q::WHAT).into()
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        let unit = Q::UNIT.text();
-        schemars::json_schema!({ "type": ["string", "array"], "description": format!("the steps on the plate, as in `38 62 100 {unit}`") })
+        schemars::json_schema!({ "type": ["string", "array"], "description": format!("the steps on the plate, as in `{}`", example::<Q>()) })
     }
 }

@@ -16,6 +16,16 @@ pub enum Misread {
         /// The units that would do.
         units: String,
     },
+    /// A number and no unit.
+    #[error("{what} needs its unit, as in `{text} {unit}`")]
+    Bare {
+        /// What was wanted.
+        what: &'static str,
+        /// The text.
+        text: String,
+        /// A unit that would do.
+        unit: &'static str,
+    },
     /// Digits that are no number.
     #[error("`{0}` is not a number")]
     Number(String),

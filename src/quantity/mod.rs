@@ -21,7 +21,7 @@ mod wanted;
 mod written;
 
 pub use calendar::{ClockTime, Date, Moment, Weekdays};
-pub use drawer::{by_drawer, drawer_name};
+pub use drawer::{by_drawer, drawer_name, metric_drill};
 pub use hardness::{Hardness, Scale};
 pub use kinds::{
     Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, MPerS, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,

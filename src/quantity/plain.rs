@@ -59,6 +59,18 @@ pub(super) fn small_letters<Q: Quantity>(text: &str) -> Option<String> {
     (small != text && is_small(known.text)).then_some(small)
 }
 
+/// Whether a size is named with a tolerance class in the place of its limits (`25 H7`, `3/4 in H7/p6`).
+fn has_class<Q: Quantity>(text: &str) -> bool {
+    let last = text.trim_end().rsplit(|c: char| c.is_whitespace() || c == '/').next().unwrap_or_default();
+    let last = last.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
+    let letters = last.trim_end_matches(|c: char| c.is_ascii_digit());
+    let is_class = (1..=2).contains(&letters.len())
+        && letters.bytes().all(|b| b.is_ascii_alphabetic())
+        && (1..=2).contains(&(last.len() - letters.len()));
+    let is_unit = Q::SPELLINGS.iter().any(|unit| unit.text.eq_ignore_ascii_case(letters));
+    text.starts_with(|c: char| c.is_ascii_digit() || c == '.') && is_class && !is_unit
+}
+
 /// What cannot be read because it has two meanings, or is another thing than what is asked for.
 pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
     let last = text.rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or_default().to_lowercase();
@@ -67,6 +79,11 @@ pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
     }
     if Q::UNIT == Unit::Mm && drawer::is_bare_letter(text) {
         let says = "a letter alone is no size: write `letter F` for the drill that is called F";
+        return Some(Misread::Meanings { text: text.into(), says });
+    }
+    if Q::UNIT == Unit::Mm && has_class::<Q>(text) {
+        let says =
+            "a tolerance class is not read here: write the limits that it stands for, as `setover book fit` gives them";
         return Some(Misread::Meanings { text: text.into(), says });
     }
     if Q::BEFORE != "Ra" {
@@ -89,7 +106,7 @@ pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Form, Measured, Mm, Newton, RevPerMin, Roughness, Steps, Written};
+    use super::super::{Form, Measured, Mm, MmPerRev, Newton, RevPerMin, Roughness, Steps, Written};
     use super::*;
 
     /// Each form that is read, with the plain one that it is the same as.
@@ -141,9 +158,19 @@ mod tests {
             ("2 tenths", "write `0.1 mm` or `0.0001 in`"),
             ("18 in mm", "one size has one unit"),
             ("12,5 mm", "the decimal sign is a point: `12.5 mm`"),
+            ("25 H7", "a tolerance class is not read here"),
+            ("25H7", "a tolerance class is not read here"),
+            ("3/4 in H7", "`setover book fit` gives them"),
+            ("25 H7/p6", "a tolerance class is not read here"),
+            ("25 js6", "a tolerance class is not read here"),
+            ("5 mm2", "has no unit"),
+            ("M8", "has no unit"),
             ("1 M", "has no unit"),
             ("1.5/2 in", "is not a number"),
-            ("18", "has no unit"),
+            ("18", "a length needs its unit, as in `18 mm`"),
+            ("18.", "as in `18 mm`"),
+            ("1/8", "as in `1/8 in`"),
+            ("18 ± 0.3", "as in `18 ± 0.3 mm`"),
         ] {
             assert!(length(typed).contains(says), "{typed}: {}", length(typed));
         }
@@ -159,6 +186,10 @@ mod tests {
         }
         let range = "25.40 to 25.42 mm".parse::<Measured<Mm>>().unwrap_err().to_string();
         assert!(range.contains("give one figure, with ± for its doubt"), "{range}");
+        let feeds = |text: &str| serde_json::from_str::<Steps<MmPerRev>>(text).unwrap_err().to_string();
+        for typed in ["\"0.05 0.1\"", "\"0.05\"", "0.05"] {
+            assert!(feeds(typed).contains("`0.06 0.10 0.16 mm/rev`"), "{typed}: {}", feeds(typed));
+        }
         let plate: Result<Steps<RevPerMin>, _> = serde_json::from_str("\"38, 62, 100 rev/min\"");
         let said = plate.unwrap_err().to_string();
         assert!(said.contains("stand apart by spaces alone: `38 62 100 rev/min`"), "{said}");

@@ -353,6 +353,8 @@ fn imperial(unit: Unit) -> Option<System> {
         Unit::Mm2 => inch(1.0 / 645.16, 4, "in²"),
         Unit::Mm4 => inch(1.0 / 416_231.425_6, 4, "in⁴"),
         Unit::PerMillionK => inch(1.0 / 1.8, 1, "1e-6/°F"),
+        Unit::MPerS => inch(1.0 / 0.3048, 1, "ft/s"),
+        Unit::Cm3 => inch(1.0 / 16.387_064, 2, "in³"),
         Unit::DegC => Some(System { factor: 1.8, zero: 32.0, decimals: 0, unit: "°F", own: None }),
         _ => None,
     }

@@ -17,6 +17,8 @@ pub struct Key {
     pub key: String,
     /// What it means; what is taken where it is left out, where the type says so.
     pub means: String,
+    /// What leaving it out does, where that was worked out.
+    pub left_out: String,
     /// Whether it must be given.
     pub required: bool,
     /// `measured`, `wanted` or `nominal`; empty where it is no size.
@@ -138,6 +140,7 @@ impl Keys {
         let example = fitting(&key).or_else(|| [value, target, held].into_iter().find_map(of));
         Key {
             required,
+            left_out: String::new(),
             asks: find("x-asks").to_owned(),
             unit: find("x-unit").to_owned(),
             takes: Some(takes(held, &words, &under)).filter(|takes| *takes != means).unwrap_or_default(),

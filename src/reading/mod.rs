@@ -18,7 +18,7 @@ pub use harmless::harmless;
 pub(crate) use harmless::without_harm;
 pub use keys::{Key, Keys};
 pub use node::Node;
-pub use point::{ARGUMENT, Text, point};
+pub use point::{ARGUMENT, Text, point, point_within};
 pub use problem::{Problem, near};
 
 #[cfg(test)]

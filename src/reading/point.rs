@@ -16,12 +16,20 @@ pub struct Text {
 /// The name of a text that was given as an argument.
 pub const ARGUMENT: &str = "argument";
 
+/// How many signs of a line are quoted at most.
+const QUOTED: usize = 160;
+
 /// How far a quoted line stands in.
 const INDENT: &str = "    ";
 
 /// Names the file and line, says what is wrong, and quotes the line with a mark under the value; `colour` is for a terminal that
 /// shows it.
 pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
+    point_within(problem, texts, colour, None)
+}
+
+/// The same, with no more of the line quoted than a page of so many columns takes.
+pub fn point_within(problem: &Problem, texts: &[Text], colour: bool, columns: Option<usize>) -> String {
     let says = cut(&harmless(&problem.says));
     let Some((place, text)) = problem.place.and_then(|place| Some((place, texts.get(place.source as usize)?))) else {
         return says;
@@ -32,7 +40,8 @@ pub fn point(problem: &Problem, texts: &[Text], colour: bool) -> String {
     let line = text.text.lines().nth(place.line.saturating_sub(1) as usize).unwrap_or_default();
     let line = harmless_in_place(line.strip_prefix('\u{feff}').unwrap_or(line));
     let column = place.column.saturating_sub(1) as usize;
-    let (quoted, shift) = excerpt(&line, column);
+    let room = columns.map_or(QUOTED, |columns| QUOTED.min(columns.saturating_sub(INDENT.len() + 1)));
+    let (quoted, shift) = excerpt(&line, column, room);
     let width = quoted.chars().count();
     let from = column.saturating_sub(shift).min(width);
     let length = (place.length as usize).clamp(1, width.saturating_sub(from).max(1));
@@ -63,9 +72,9 @@ fn cut(text: &str) -> String {
 }
 
 /// The line without its indentation, or a window of a very long one around the column; and how far it begins from the left.
-fn excerpt(line: &str, column: usize) -> (String, usize) {
-    const WIDTH: usize = 160;
+fn excerpt(line: &str, column: usize, room: usize) -> (String, usize) {
     let indent = line.chars().take_while(|c| *c == ' ').count().min(column);
-    let shift = if line.chars().count() - indent <= WIDTH { indent } else { column.saturating_sub(40).max(indent) };
-    (line.chars().skip(shift).take(WIDTH).collect(), shift)
+    let before = room / 4;
+    let shift = if line.chars().count() - indent <= room { indent } else { column.saturating_sub(before).max(indent) };
+    (line.chars().skip(shift).take(room).collect(), shift)
 }

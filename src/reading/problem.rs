@@ -83,12 +83,52 @@ impl de::Error for Problem {
     }
 
     fn unknown_field(key: &str, known: &'static [&'static str]) -> Self {
+        if let Some(ours) = called_elsewhere(key, known) {
+            return Self::new(None, format!("what is called `{key}` elsewhere is `{ours}` here"));
+        }
         Self::new(None, format!("there is no key `{key}` here; {}", near(key, known.iter().copied())))
     }
 
     fn unknown_variant(word: &str, known: &'static [&'static str]) -> Self {
+        if let Some(ours) = called_elsewhere(word, known) {
+            return Self::new(None, format!("what is called `{word}` elsewhere is `{ours}` here"));
+        }
         Self::new(None, format!("`{word}` is not known here; {}", near(word, known.iter().copied())))
     }
+}
+
+/// What others call a thing that is typed here under another word, by that word; the first that is known here is meant.
+const ELSEWHERE: [(&str, &[&str]); 24] = [
+    ("end-mill", &["milling-cutter"]),
+    ("endmill", &["milling-cutter"]),
+    ("face-mill", &["milling-cutter"]),
+    ("fly-cutter", &["milling-cutter"]),
+    ("slot-drill", &["milling-cutter"]),
+    ("cutter", &["milling-cutter"]),
+    ("drill-bit", &["drill"]),
+    ("twist-drill", &["drill"]),
+    ("drill-set", &["drills"]),
+    ("lathe-tool", &["turning"]),
+    ("turning-tool", &["turning"]),
+    ("knife-tool", &["turning"]),
+    ("boring-tool", &["boring-bar"]),
+    ("parting-tool", &["parting-blade"]),
+    ("cut-off-blade", &["parting-blade"]),
+    ("sti-tap", &["insert-tap"]),
+    ("milling-machine", &["mill"]),
+    ("drilling-machine", &["drill-press"]),
+    ("pillar-drill", &["drill-press"]),
+    ("bench-drill", &["drill-press"]),
+    ("adjustable", &["expanding"]),
+    ("bushing", &["bush"]),
+    ("wall-thickness", &["wall"]),
+    ("speeds", &["spindle"]),
+];
+
+fn called_elsewhere(word: &str, known: &[&'static str]) -> Option<&'static str> {
+    let small = word.trim().to_lowercase().replace([' ', '_'], "-");
+    let (_, ours) = ELSEWHERE.iter().find(|(other, _)| *other == small)?;
+    ours.iter().copied().find(|ours| known.contains(ours))
 }
 
 /// What the reader of the types wants, in words that need no programmer.
@@ -141,8 +181,12 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String 
         (true, 0) => "nothing is known here".into(),
         (true, 1..=16) => format!("known here: {}", known.join(", ")),
         (true, _) => {
-            let some: Vec<String> = ranked.iter().take(6).map(|r| format!("`{}`", r.1)).collect();
-            format!("the nearest names are {}", some.join(", "))
+            // What shares a few letters by chance is no help.
+            let some: Vec<String> = ranked.iter().filter(|r| r.0 > 0.6).take(6).map(|r| format!("`{}`", r.1)).collect();
+            match some.is_empty() {
+                true => "no name comes near it".into(),
+                false => format!("the nearest names are {}", some.join(", ")),
+            }
         }
     }
 }

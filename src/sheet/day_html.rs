@@ -11,7 +11,7 @@ use crate::reading::harmless;
 
 const STYLE: &str = "body{font:1.06rem/1.4 sans-serif;margin:1rem auto;max-width:60rem;padding:0 .5rem;color:#000;background:#fff}\
 table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #999}\
-th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}tr.later th{font-weight:normal}svg{max-width:100%;height:auto}h2{margin:1.2rem 0 .3rem}";
+th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}tr.later th{font-weight:normal}.bars{overflow-x:auto}.bars svg{width:100%;min-width:36rem;height:auto}h2{margin:1.2rem 0 .3rem}";
 
 /// A day as HTML.
 ///
@@ -32,7 +32,13 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         out += &format!("<p>{}</p>\n", text(&line));
     }
     for page in &day_pages(day)? {
-        out += &svg::pictures(page, said::DAY_PAGE).into_iter().collect::<Vec<_>>().join("\n");
+        let drawn: Vec<String> = svg::pictures(page, said::DAY_PAGE).into_iter().collect();
+        if !drawn.is_empty() {
+            // On a telephone the bars are pushed along in their own frame: made as narrow as the page nobody could read them.
+            out += &format!("<div class=\"bars\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">", said::BARS);
+            out += &drawn.join("\n");
+            out += "</div>\n";
+        }
     }
     timetable(&mut out, day);
     let lists: [(&str, Vec<String>); 11] = [

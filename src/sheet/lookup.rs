@@ -4,7 +4,7 @@ use super::json::SCHEMA;
 use crate::lookup::{Offer, Reply, Row, WANTED, source_of, wording};
 use crate::operations::Value;
 use crate::proof::Origin;
-use crate::quantity::{Print, Shown, Unit, figure};
+use crate::quantity::{Print, Shown, Unit, figure, in_other_unit};
 use crate::reading::harmless;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -129,7 +129,7 @@ impl Printer {
         }
         if !reply.refused.is_empty() {
             self.heading(wording::REFUSED);
-            reply.refused.iter().for_each(|(what, why)| self.line(2, &format!("{what}: {why}")));
+            reply.refused.iter().for_each(|(what, why)| self.line(2, &format!("{what}: {}", why.in_print(self.print))));
         }
         if !reply.notes.is_empty() {
             self.heading(wording::NOTES);
@@ -164,14 +164,14 @@ impl Printer {
             _ => shown(value.number, Some(value.plus_minus)).to_string(),
         };
         let band = value.band.filter(|(low, high)| low < high).map(|(low, high)| match value.unit {
-            Unit::One => format!(" ({} .. {})", pure(low), pure(high)),
+            Unit::One => format!(" ({} to {})", pure(low), pure(high)),
             _ => {
                 let (mut low, high) = (shown(low, None), shown(high, None));
                 // The unit stands once where there is one system of units.
                 if self.print != Print::Both {
                     low.unit = "";
                 }
-                format!(" ({low} .. {high})")
+                format!(" ({low} to {high})")
             }
         });
         let figure = figure + &band.unwrap_or_default();
@@ -193,10 +193,7 @@ impl Printer {
     }
 
     fn row(&mut self, row: &Row) {
-        let figures = row.figure.as_ref().map(|(low, high, unit)| {
-            let span = if low == high { figure(*low) } else { format!("{} .. {}", figure(*low), figure(*high)) };
-            format!("{span} {unit}")
-        });
+        let figures = row.figure.as_ref().map(|(low, high, unit)| self.figures(*low, *high, unit));
         let told = match row.under == wording::SOURCES {
             true => row.source.text.to_string(),
             false => self.cite(&row.source.to_string(), row.source.mark.text()),
@@ -205,6 +202,22 @@ impl Printer {
         let parts = [figures.trim_end(), &row.says, &told];
         let said: Vec<&str> = parts.into_iter().filter(|text| !text.is_empty()).collect();
         self.line(2, &format!("{}: {}", row.what, said.join("  ")));
+    }
+
+    /// The figures of a row: as its table spells them, in inches where those are printed and the unit is a length.
+    fn figures(&self, low: f64, high: f64, unit: &str) -> String {
+        let length = [("mm", 1.0), ("um", 1e-3)].into_iter().find(|(text, _)| *text == unit);
+        let in_inches = |factor: f64| {
+            let [low, high] = [low, high].map(|end| in_other_unit(end * factor, Unit::Mm));
+            Some((low?, high?))
+        };
+        let span = |low: String, high: String| if low == high { low } else { format!("{low} to {high}") };
+        let own = format!("{} {unit}", span(figure(low), figure(high)));
+        match (self.print, length.and_then(|(_, factor)| in_inches(factor))) {
+            (Print::Metric, _) | (_, None) => own,
+            (Print::Imperial, Some((low, high))) => span(low.to_string(), high.to_string()),
+            (Print::Both, Some((low, high))) => format!("{own} ({})", span(low.to_string(), high.to_string())),
+        }
     }
 
     fn offer(&mut self, offer: &Offer) {

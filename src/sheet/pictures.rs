@@ -1,8 +1,23 @@
-//! What the pictures of an answer show: its values and its alternatives, read out of it by name and put as a drawing list.
+//! What the pictures of an answer show: its values and its alternatives, read out of it by name and put as a drawing list, which
+//! is drawn and told in words from there on.
 
-use super::{figures, words};
-use crate::drawing::{Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Ruler, Rung, RungHole, TextRow};
-use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, FitLimit, Lengths};
+mod links;
+mod pack;
+mod polar;
+mod spots;
+
+pub use links::links;
+pub use pack::pack;
+pub use polar::polar;
+pub use spots::spots;
+
+use super::draughting::{self, Fault};
+use super::page::{AreaId, Page, Rect};
+use super::{figures, told, words};
+use crate::drawing::{
+    Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Links, Pack, Polar, Ruler, Rung, RungHole, Spots, TextRow,
+};
+use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, FitLimit, Lengths, Picture};
 use crate::proof::{Judged, Verdict};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 
@@ -11,12 +26,102 @@ const OF_THE_HOLE: f64 = 0.05;
 /// Most intervals over the widest group.
 const INTERVALS: f64 = 4.0;
 /// Intervals of a ruler, in mm and in inches.
-const STEPS_MM: [f64; 8] = [0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0];
-const STEPS_INCH: [f64; 7] = [0.0002, 0.0005, 0.001, 0.002, 0.005, 0.01, 0.02];
+const STEPS_MM: [f64; 14] = [0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0];
+const STEPS_INCH: [f64; 13] = [0.0002, 0.0005, 0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0];
 /// Short lines in an interval.
 const FINE: f64 = 10.0;
 /// An inch, mm.
 const INCH: f64 = 25.4;
+
+/// A drawing list of a picture: it can be put on paper and told in words.
+pub(super) trait Pictured {
+    /// What stands over it.
+    fn heading(&self) -> &'static str;
+
+    /// Draws it into a room (mm of paper) of a page; gives back what it covers and what it shows, in words.
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault>;
+}
+
+impl Pictured for Ladder {
+    fn heading(&self) -> &'static str {
+        words::LENGTHS
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::ladder(page, area, room, self)?;
+        Ok((drawn.bounds, told::ladder(self, &drawn)))
+    }
+}
+
+impl Pictured for Bars {
+    fn heading(&self) -> &'static str {
+        words::FITS
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::bars(page, area, room, self)?;
+        Ok((drawn.bounds, told::bars(self, &drawn)))
+    }
+}
+
+impl Pictured for Polar {
+    fn heading(&self) -> &'static str {
+        words::ROUND
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::polar(page, area, room, self)?;
+        Ok((drawn.bounds, told::polar(self, &drawn)))
+    }
+}
+
+impl Pictured for Spots {
+    fn heading(&self) -> &'static str {
+        words::SPOTS
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::spots(page, area, room, self)?;
+        Ok((drawn.bounds, told::spots(self, &drawn)))
+    }
+}
+
+impl Pictured for Links {
+    fn heading(&self) -> &'static str {
+        words::LINKS
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::links(page, area, room, self)?;
+        Ok((drawn.bounds, told::links(self, &drawn)))
+    }
+}
+
+impl Pictured for Pack {
+    fn heading(&self) -> &'static str {
+        words::PACK
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::pack(page, area, room, self)?;
+        Ok((drawn.bounds, told::pack(self, &drawn)))
+    }
+}
+
+/// The picture of an answer, whole; nothing where it has none, or where what it shows has no figure.
+pub(super) fn whole(answer: &Answer<String>, print: Print) -> Option<Box<dyn Pictured>> {
+    fn boxed<T: Pictured + 'static>(list: Option<T>) -> Option<Box<dyn Pictured>> {
+        list.map(|list| Box::new(list) as Box<dyn Pictured>)
+    }
+    match answer.picture.as_ref()? {
+        Picture::Lengths(lengths) => boxed(ladder(answer, lengths, print)),
+        Picture::Fit(fit) => boxed(bars(answer, fit, print, |_| true)),
+        Picture::Polar(of) => boxed(polar(answer, of, print)),
+        Picture::Pack(of) => boxed(pack(answer, of, print)),
+        Picture::Links(of) => boxed(links(answer, of, print)),
+        Picture::Spots(of) => boxed(spots(of, print)),
+    }
+}
 
 /// The lengths of an answer in one wall; nothing where the wall or its hole has no figure.
 #[must_use]
@@ -166,13 +271,10 @@ fn group(
         }
         _ => None,
     };
-    let count = |from: f64, to: f64| ((to - from) / step).round().clamp(0.0, 4.0 * INTERVALS) as u32;
-    let (from, to) = ((low / step).floor() * step, (high / step).ceil() * step);
-    let ticks = (0..=count(from, to)).map(|n| from + f64::from(n) * step);
-    let ticks = ticks.map(|at| (at, size(at, Rounds::Nearest, print))).collect();
+    let from = (low / step).floor() * step;
     let under = of.left_to.as_ref().and_then(|(name, key)| {
         let aim = answer.value(key)?.number;
-        let marks = (0..=count(from, aim)).map(|n| f64::from(n) * step).filter(|left| aim - left >= from);
+        let marks = (0..=count(from, aim, step)).map(|n| f64::from(n) * step).filter(|left| aim - left >= from);
         Some((name.clone(), marks.map(|left| (aim - left, size(left, Rounds::Nearest, print))).collect()))
     });
     let under = under.or_else(|| {
@@ -180,7 +282,28 @@ fn group(
         Some((name.clone(), limits.iter().map(|(limit, rounds)| (limit.at, size(limit.at, *rounds, print))).collect()))
     });
     let limits = limits.into_iter().map(|(limit, _)| limit).collect();
-    Some(BarGroup { bars, gap, limits, ruler: Ruler { caption: of.ruler.clone(), ticks, fine: step / FINE, under } })
+    let ruler = Ruler { under, ..ruler(&of.ruler, (low, high), step, print) };
+    Some(BarGroup { bars, gap, limits, ruler })
+}
+
+/// How many intervals lie between.
+fn count(from: f64, to: f64, step: f64) -> u32 {
+    ((to - from) / step).round().clamp(0.0, 4.0 * INTERVALS) as u32
+}
+
+/// A ruler under bars from the least to the greatest.
+fn ruler(caption: &str, (low, high): (f64, f64), step: f64, print: Print) -> Ruler {
+    let (from, to) = ((low / step).floor() * step, (high / step).ceil() * step);
+    let ticks = (0..=count(from, to, step)).map(|n| from + f64::from(n) * step);
+    let ticks = ticks.map(|at| (at, size(at, Rounds::Nearest, print))).collect();
+    Ruler { caption: caption.to_owned(), ticks, fine: step / FINE, under: None }
+}
+
+/// Bars over a ruler of their own; nothing where there are none.
+fn ruled(bars: Vec<Bar>, caption: &str, print: Print) -> Option<BarGroup> {
+    let (low, high) = ends(&bars, &[])?;
+    let ruler = ruler(caption, (low, high), step(high - low, print), print);
+    Some(BarGroup { bars, gap: None, limits: Vec::new(), ruler })
 }
 
 fn bar(answer: &Answer<String>, name: &str, ends: Ends, print: Print) -> Option<Bar> {

@@ -75,7 +75,7 @@ fn withhold(planned: &mut Planned) {
 
 /// What a fit is to become is a target; which length breaks through is none.
 fn without_sizes_to_make(answer: &mut Answer<String>) {
-    answer.picture.take_if(|picture| matches!(picture, Picture::Fit(_)));
+    answer.picture = answer.picture.take().and_then(Picture::without_targets);
 }
 
 /// A step at which a size that was typed is measured again, where another reading of it would prove all that is not proven:

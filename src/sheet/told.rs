@@ -2,7 +2,7 @@
 
 mod pictures;
 
-pub(super) use pictures::{bars, ladder};
+pub(super) use pictures::{bars, ladder, links, pack, polar, spots};
 
 use super::draughting::Drawing;
 use super::words;

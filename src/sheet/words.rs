@@ -183,11 +183,11 @@ pub(super) fn verdict_of(check: &Check<String>) -> &'static str {
 }
 
 /// Why an alternative was chosen or was not.
-pub(super) fn why(alternative: &Alternative<String>) -> String {
+pub(super) fn why(alternative: &Alternative<String>, print: Print) -> String {
     match (alternative.chosen, &alternative.why_not, &alternative.answer.refused) {
         (true, ..) => TAKEN.into(),
         (false, Some(why), _) => why.clone(),
-        (false, None, Some(refused)) => refused.to_string(),
+        (false, None, Some(refused)) => refused.in_print(print),
         (false, None, None) => NONE.into(),
     }
 }

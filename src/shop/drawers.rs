@@ -1,9 +1,9 @@
 //! What lies in the drawers.
 
 use super::Instrument;
-use crate::handbook::{InsertLength, Thread};
+use crate::handbook::{InsertLength, Material, Thread};
 use crate::proof::At;
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{Measured, Mm, Quantity};
 use crate::reading::{Problem, near};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -18,6 +18,9 @@ pub struct Drawers {
     /// Shims by measured thickness.
     #[serde(default)]
     pub shims: Vec<ShimStock>,
+    /// Pistons, measured or only marked.
+    #[serde(default)]
+    pub pistons: Vec<PistonStock>,
 }
 
 /// Inserts of one thread and length.
@@ -51,6 +54,23 @@ impl ShimStock {
     pub(crate) fn thickness(&self) -> Option<&At<Mm>> {
         self.thickness.as_ref().or(self.marked.as_ref())
     }
+}
+
+/// A piston.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct PistonStock {
+    /// The part whose bore it is for.
+    #[serde(rename = "for")]
+    pub of: At<String>,
+    /// Its oversize as it is marked.
+    pub oversize: At<Mm>,
+    /// Its size across the skirt, where its maker measures it.
+    pub size: Option<At<Measured<Mm>>>,
+    /// The instrument that it was measured with.
+    pub with: Option<At<String>>,
+    /// Its metal.
+    pub metal: Option<At<Material>>,
 }
 
 impl Drawers {

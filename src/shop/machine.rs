@@ -40,6 +40,8 @@ pub struct Cutting {
     pub feeds_along: Option<At<Steps<MmPerRev>>>,
     /// Feed steps across; left out, it is fed by hand.
     pub feeds_across: Option<At<Steps<MmPerRev>>>,
+    /// Feed steps of the quill; left out, it is fed by hand.
+    pub feeds_quill: Option<At<Steps<MmPerRev>>>,
     /// Motor power.
     pub power: Option<At<KiloWatt>>,
     /// Drive efficiency.
@@ -407,6 +409,12 @@ impl Cutting {
 
     fn problems(&self, all: &mut Vec<Problem>) {
         self.chuck.iter().for_each(|chuck| chuck.problems(all));
+        let chuck = self.chuck.as_ref().and_then(|chuck| chuck.diameter.as_ref());
+        if let (Some(swing), Some(chuck)) = (&self.swing, chuck)
+            && chuck.value.number() > swing.value.number()
+        {
+            all.push(Problem::new(swing.place, "the chuck is larger than this swing: one of the two is wrong"));
+        }
         if let Some(stop) = &self.depth_stop
             && stop.plus_minus.unwrap_or(stop.value.value.number()) <= 0.0
         {

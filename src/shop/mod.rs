@@ -12,14 +12,14 @@ mod picking;
 mod reamer;
 mod tools;
 
-pub use drawers::{Drawers, InsertStock, ShimStock};
+pub use drawers::{Drawers, InsertStock, PistonStock, ShimStock};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
 pub use instrument::{Gauge, Instrument};
 pub use machine::{Axis, Chuck, Cutting, Dial, FourJaw, Freezer, JawForceBy, Machine, Oven, Press, Reads};
 pub use opening::{Opening, OwnChangeOver, Stretch};
 pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
-pub use reamer::{By, ExpandingReamer, FixedReamer, Reamer};
+pub use reamer::{By, ExpandingReamer, FixedReamer, ReamedHole, Reamer};
 pub use tools::{
     BarMaterial, BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap, Tool,
     TurningTool,

@@ -4,10 +4,11 @@
 pub mod jobs;
 pub mod laws;
 
-use setover::job::{JobFile, Ledger};
+use setover::job::{Address, JobFile, Ledger};
 use setover::operations::Request;
 use setover::plan::{Cards, Plan, Planned, work};
-use setover::proof::{Place, Verdict};
+use setover::proof::{Figure, Place, Verdict};
+use setover::quantity::Unit;
 use setover::reading::{Node, Problem};
 use setover::shop::Shop;
 use std::collections::BTreeMap;
@@ -43,6 +44,17 @@ pub fn try_plan(job: &str, shop: Option<&Shop>) -> Result<Plan, Vec<Problem>> {
 /// Works a job that must be good.
 pub fn plan(job: &str, shop: Option<&Shop>) -> Plan {
     try_plan(job, shop).unwrap_or_else(|all| panic!("{all:#?}"))
+}
+
+/// Works a job whose log holds sizes of one operation as they were left, each with its doubt.
+pub fn plan_left(job: &str, shop: &Shop, (part, word): (&str, &str), left: &[(&str, f64, Unit, f64)]) -> Plan {
+    let job: JobFile<Request> = JobFile::read(Node::yaml(job, Place::start(0)).expect("YAML")).expect("job");
+    let mut log = Ledger::default();
+    for (at, (key, number, unit, doubt)) in left.iter().enumerate() {
+        log.leave(&Address::of(part, word), key, Figure::as_left(*number, *unit, *doubt, at as u32 + 1));
+    }
+    let cards = Cards::built_in(Request::WORDS.iter().copied()).expect("cards");
+    work(&job, Some(shop), &cards, log).unwrap_or_else(|all| panic!("{all:#?}"))
 }
 
 /// Works a job with the shop of the worked examples.
@@ -152,6 +164,19 @@ pub fn rust_files(folder: &Path) -> Vec<PathBuf> {
     }
     all.sort();
     all
+}
+
+/// Copies a folder with all that lies in it.
+pub fn copied(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).expect("a folder");
+    for entry in std::fs::read_dir(from).expect("a folder").map(|entry| entry.expect("an entry")) {
+        let target = to.join(entry.file_name());
+        if entry.path().is_dir() {
+            copied(&entry.path(), &target);
+        } else {
+            std::fs::copy(entry.path(), target).expect("copied");
+        }
+    }
 }
 
 /// Words as a shell would take them: blanks part them, double quotes keep them together.

@@ -62,10 +62,13 @@ pub fn size(bytes: &[u8]) {
     quantity::<Roughness>(text);
     quantity::<Tpi>(text);
     read_or_said::<Hardness>(text);
-    read_or_said::<Thread>(text);
     read_or_said::<Fit>(text);
-    read_or_said::<Material>(text);
-    read_or_said::<BoltClass>(text);
+    // A name that is not known is held against thousands: a run in eight is enough for those.
+    if bytes.len().is_multiple_of(8) {
+        read_or_said::<Thread>(text);
+        read_or_said::<Material>(text);
+        read_or_said::<BoltClass>(text);
+    }
     read_or_said::<InsertLength>(text);
     read_or_said::<ToolMaterial>(text);
     read_or_said::<Address>(text);

@@ -5,8 +5,8 @@ mod shop_text;
 use super::Stop;
 use super::dialogue::{Dialogue, Reply};
 use super::load::Inputs;
-use super::say::{print, weighed};
-use crate::files::Target;
+use super::say::{page, weighed};
+use crate::files::{Target, plainly};
 use crate::proof::Place;
 use crate::reading::{Node, Problem, harmless};
 use crate::sheet::terminal::{Shows, answers};
@@ -59,16 +59,17 @@ pub(super) fn run(arguments: &StartArguments) -> Result<ExitCode, Stop> {
     }
     let questions = questions()?;
     let answered = if arguments.plain { Answers::new() } else { ask(&questions)? };
-    let unwritten =
-        |error: std::io::Error| Stop::Unwritten(format!("{}: not written: {error}", arguments.folder.display()));
+    let unwritten = |error: std::io::Error| {
+        Stop::Unwritten(format!("{}: not written: {}", arguments.folder.display(), plainly(&error)))
+    };
     std::fs::create_dir_all(&arguments.folder).map_err(unwritten)?;
     write(&shop, &shop_text::shop_text(&questions, &answered))?;
     write(&job, FIRST_JOB)?;
     let mut inputs = Inputs::default();
     let plans = inputs.jobs(std::slice::from_ref(&job), None);
     let plans = inputs.settle(plans)?;
-    print(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
-    print(&format!(
+    page(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
+    page(&format!(
         "\nWritten: {} and {}. Open both: every line says what it is. Again at any time: setover plan {}\n",
         harmless(&shop.display().to_string()),
         harmless(&job.display().to_string()),

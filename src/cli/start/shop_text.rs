@@ -104,28 +104,26 @@ impl<'a> Told<'a> {
     }
 
     fn chuck(&self) -> String {
-        let given = [("chuck-diameter", "diameter"), ("chuck-most", "most")];
-        let keys: Vec<String> =
-            given.iter().filter_map(|(id, key)| Some(format!("{key}: {}", quoted(self.given(id)?)))).collect();
-        let mut out = if keys.is_empty() { String::new() } else { format!("      chuck: {{{}}}\n", keys.join(", ")) };
-        for (id, key) in given.iter().filter(|(id, _)| self.given(id).is_none()) {
-            out += &self.remark("      ", id, &format!("in chuck: {key}: {{}}"));
-        }
-        out
+        let lines = [("chuck-diameter", "diameter: {}"), ("chuck-most", "most: {}")];
+        self.group("chuck", &lines.map(|(id, key)| (id, key.to_owned())))
     }
 
-    fn dials(&self, dials: &[(&str, &str, &str)]) -> String {
+    fn dials<'d>(&self, dials: &[(&'d str, &str, &str)]) -> String {
         let tail = |more: &str| if more.is_empty() { String::new() } else { format!(", {more}") };
-        let given: Vec<String> = dials
-            .iter()
-            .filter_map(|(id, axis, more)| {
-                Some(format!("{{{axis}, division: {}{}}}", quoted(self.given(id)?), tail(more)))
-            })
-            .collect();
-        let mut out = if given.is_empty() { String::new() } else { format!("      dials: [{}]\n", given.join(", ")) };
-        for (id, axis, more) in dials.iter().filter(|(id, _, _)| self.given(id).is_none()) {
-            out += &self.remark("      ", id, &format!("one of dials: {{{axis}, division: {{}}{}}}", tail(more)));
-        }
-        out
+        let line =
+            |(id, axis, more): &(&'d str, &str, &str)| (*id, format!("- {{{axis}, division: {{}}{}}}", tail(more)));
+        self.group("dials", &dials.iter().map(line).collect::<Vec<_>>())
+    }
+
+    /// Lines under a key of a machine; where none of them was answered the key is a remark as well.
+    fn group(&self, key: &str, lines: &[(&str, String)]) -> String {
+        let is_given = lines.iter().any(|(id, _)| self.given(id).is_some());
+        let head = format!("      {}{key}:\n", if is_given { "" } else { "# " });
+        let line = |(id, line): &(&str, String)| match (self.given(id), is_given) {
+            (Some(answer), _) => format!("        {}\n", line.replace("{}", &quoted(answer))),
+            (None, true) => self.remark("        ", id, line),
+            (None, false) => self.remark("      ", id, &format!("  {line}")),
+        };
+        lines.iter().map(line).fold(head, |text, line| text + &line)
     }
 }

@@ -85,7 +85,7 @@ pub(crate) fn force_by_diameter(diameter: f64) -> Option<Worked<Newton>> {
     let below = chuck_forces().iter().rev().find(|row| row.diameter_mm <= diameter)?;
     let above = chuck_forces().iter().find(|row| row.diameter_mm >= diameter)?;
     let (low, high) = (below.low_kn.min(above.low_kn) * 1000.0, below.high_kn.max(above.high_kn) * 1000.0);
-    let says = format!("scroll chuck of {} mm: {} .. {} N", figure(diameter), figure(low), figure(high));
+    let says = format!("scroll chuck of {} mm: {} to {} N", figure(diameter), figure(low), figure(high));
     let middle = Newton::new((low + high) / 2.0);
     Some(Worked::row(middle, says, cited(&below.source, below.seen)).with_band(low, high))
 }

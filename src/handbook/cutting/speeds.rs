@@ -103,7 +103,7 @@ impl Row {
     /// Its figure or band with the unit, and its condition.
     pub fn says(&self) -> String {
         let (low, high) = (self.low.unwrap_or(f64::NAN), self.high.unwrap_or(f64::NAN));
-        let span = if low == high { figure(low) } else { format!("{} .. {}", figure(low), figure(high)) };
+        let span = if low == high { figure(low) } else { format!("{} to {}", figure(low), figure(high)) };
         let condition = if self.condition.is_empty() { String::new() } else { format!(" ({})", self.condition) };
         format!("{span} {}{condition}", self.unit)
     }
@@ -252,7 +252,7 @@ pub fn drill_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
     let holds = |row: &&DrillFeedRow| diameter > row.over_mm && row.upto_mm.is_none_or(|upto| diameter <= upto);
     let wanted = || Refusal::NoRow { table: "drill feed", wanted: format!("a drill of {} mm", figure(diameter)) };
     let row = ROWS.iter().find(holds).ok_or_else(wanted)?;
-    let says = format!("drill of {} mm: {} .. {} mm/rev", figure(diameter), row.low_mm_rev, row.high_mm_rev);
+    let says = format!("drill of {} mm: {} to {} mm/rev", figure(diameter), row.low_mm_rev, row.high_mm_rev);
     let low = Worked::row(MmPerRev::new(row.low_mm_rev), says, cited(&row.source, row.seen));
     Ok(low.with_band(row.low_mm_rev, row.high_mm_rev))
 }

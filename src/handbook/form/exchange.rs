@@ -230,7 +230,9 @@ impl Exchange {
             }
         }
         proof.sort_by_key(|(at, _)| *at);
-        Ok(Zone { parameters, height: height.max(0.0), residuals, proof, exchanges })
+        // A zone is never narrower than nothing; the greatest of what is enclosed may well be below it.
+        let height = if self.both_sides { height.max(0.0) } else { height };
+        Ok(Zone { parameters, height, residuals, proof, exchanges })
     }
 }
 

@@ -3,6 +3,7 @@
 //! Everything here works on plain numbers and says, beside what it finds, how far each reading counts in it: whoever asks puts
 //! the doubts of the readings together by that.
 
+pub mod bore;
 pub mod circle;
 mod exchange;
 mod least_squares;

@@ -81,6 +81,11 @@ pub struct Alias {
 }
 
 impl Alias {
+    /// Whether it is a name of the trade alone: the book has no figures of the metal.
+    pub(super) fn is_without_figures(&self) -> bool {
+        self.material == "none"
+    }
+
     /// Where it comes from.
     pub fn source(&self) -> Source {
         cited(&self.source, self.seen)
@@ -343,7 +348,9 @@ mod tests {
         ] {
             assert_eq!(all, good, "{first}");
         }
-        assert!(aliases(|_| true).all(|alias| table().iter().any(|row| row.material == alias.material)));
+        let known = |alias: &Alias| table().iter().any(|row| row.material == alias.material);
+        assert!(aliases(|_| true).all(|alias| known(alias) != alias.is_without_figures()));
+        assert!(aliases(|_| true).filter(|alias| alias.is_without_figures()).all(|alias| !alias.note.is_empty()));
     }
 
     #[test]

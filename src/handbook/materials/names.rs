@@ -57,9 +57,15 @@ impl std::str::FromStr for Material {
             Some((row, family)) => Ok(Self::named(row, text.trim().to_owned(), family)),
             None => {
                 let families = families::all().iter().flat_map(Family::names);
-                let aliases = aliases(|_| true).map(|a| a.alias.as_str());
+                let wanted = folded(text);
+                if let Some(known) = aliases(|name| folded(name) == wanted).find(|alias| alias.is_without_figures()) {
+                    return Err(format!("the book knows `{text}` and has no figures of it: {}", known.note));
+                }
+                let aliases = aliases(|_| true).filter(|alias| !alias.is_without_figures()).map(|a| a.alias.as_str());
                 let names = table().iter().map(|row| row.name.as_str()).chain(aliases).chain(families);
-                Err(format!("the book has no material `{text}`; {}", near(text, names)))
+                let near = near(text, names);
+                let list = if near.starts_with("did you mean") { "" } else { "; `setover book materials` lists all" };
+                Err(format!("the book has no material `{text}`; {near}{list}"))
             }
         }
     }

@@ -5,7 +5,7 @@ use super::series::Thread;
 use crate::formula;
 use crate::handbook::table::{Groups, cited, rows, seen, seen_or_none};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, figure};
+use crate::quantity::{Mm, Quantity, Ratio, figure, metric_drill};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -111,7 +111,14 @@ impl InsertRow {
             }
             (None, None) if self.doubtful() => {
                 let bare = "a size to buy: what the limits lack in surety, the verdict of the drill carries";
-                return middle_of_limits(&least.nominal(bare), &most.nominal(bare));
+                let middle = middle_of_limits(&least.nominal(bare), &most.nominal(bare))?;
+                // Nobody sells the middle itself.
+                let sold = metric_drill(middle.number());
+                return Ok(match inside(&sold) {
+                    true => middle
+                        .scaled(sold / middle.number(), "to the next twentieth of a millimetre, as drills are sold"),
+                    false => middle,
+                });
             }
             (None, None) => {
                 return Err(Refusal::NoRow {

@@ -358,7 +358,9 @@ impl std::str::FromStr for Thread {
             return Err(asked);
         }
         let known = table().map(|row| row.designation.as_str());
-        Err(format!("the book has no thread `{text}`; {}", near(text, known)))
+        let near = near(text, known);
+        let list = if near.starts_with("did you mean") { "" } else { "; `setover book threads` lists all" };
+        Err(format!("the book has no thread `{text}`; {near}{list}"))
     }
 }
 

@@ -156,6 +156,29 @@ impl Log {
                 self.problems.push(Problem::new(other.place, says));
             }
         }
+        let drops: Vec<Problem> = self.entries.iter().filter_map(|entry| self.drops(entry)).collect();
+        self.problems.extend(drops);
+    }
+
+    /// What a correction would drop without a word: it stands in the place of an entry, so it is of the same operation and gives all
+    /// that the entry gave.
+    fn drops(&self, entry: &Entry) -> Option<Problem> {
+        let at = entry.corrects.as_ref()?;
+        let other = self.entries.iter().find(|other| other.n.value == at.value && other.n.value < entry.n.value)?;
+        let of = |entry: &Entry| entry.of.as_ref().map(|of| of.value.to_string());
+        let taken = at.value;
+        if other.of.is_some() && of(entry) != of(other) {
+            let says = format!(
+                "entry {taken} tells of {}, and a correction is of the same operation: `withdraws: {taken}` takes it back",
+                of(other).unwrap_or_default()
+            );
+            return Some(Problem::new(at.place, says));
+        }
+        let lost = other.values.iter().find(|(name, _)| !entry.values.iter().any(|own| own.0.value == name.value))?;
+        let name = &lost.0.value;
+        let says =
+            format!("entry {taken} gives `{name}`, and this one, which stands in its place, does not: give it again");
+        Some(Problem::new(at.place, says))
     }
 
     /// The entries that count, up to a number.

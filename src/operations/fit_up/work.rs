@@ -23,7 +23,7 @@ impl FitUp {
         let metals = [&bench.part.material, &self.bore_material, &self.shaft_material];
         metals.into_iter().flatten().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         let cold = self.cold(bench, answer)?;
-        self.fit_runs(bench, answer, &cold);
+        self.fit_runs(bench, answer, &cold)?;
         self.judge_cold(bench, answer, &cold)?;
         self.judge_running(bench, answer, &cold)?;
         self.the_set_up(bench, answer, &cold)
@@ -36,7 +36,8 @@ impl FitUp {
         let bore = answer.read(&bench.with_part(&of_bore), "bore", Gauge::Inside, &self.bore)?;
         let shaft = answer.read(&bench.with_part(&of_shaft), "shaft", Gauge::Outside, &self.shaft)?;
         let (bore, shaft) = (answer.record(&BORE, bore), answer.record(&SHAFT, shaft));
-        linked::doubts_known(bench, answer, self.bore.place, [&self.bore, &self.shaft].into_iter());
+        let both = [&self.bore, &self.shaft].map(|at| (&at.value, at.place));
+        linked::doubts_known(bench, answer, self.bore.place, both.into_iter());
         linked::cuts_known(bench, answer, self.of_others());
         let read = clearance::clearance(&bore, &shaft)?;
         let left = bench.left(&CLEARANCE)?;
@@ -78,7 +79,7 @@ impl FitUp {
     }
 
     /// Whether it runs at all: no interference is asked for, and none was measured.
-    fn fit_runs(&self, bench: &Bench, answer: &mut Answer, cold: &Cold) {
+    fn fit_runs(&self, bench: &Bench, answer: &mut Answer, cold: &Cold) -> Result<(), Refusal> {
         const ID: &str = "fit-runs";
         let none = Worked::assumed(Shift::new(0.0), "a running fit is not tight");
         let place = self.clearance.as_ref().map_or(self.bore.place, |at| at.place);
@@ -88,6 +89,13 @@ impl FitUp {
         answer.check(if just { asked.not_better_than(Verdict::Doubtful) } else { asked });
         let read = Check::judge(ID, &cold.clearance, Keep::AtLeast, &none, bench.guard());
         answer.check(read.about(CLEARANCE.key).at(self.bore.place));
+        let (greatest, most) = (cold.limits.1.number(), kit::meant_most(&cold.shaft)?);
+        if greatest > most {
+            // Limits as wide as this prove any shaft in any bore: a slip of size or unit.
+            let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(place));
+            check.remedy(Words::of("too-wide").with("greatest", mm(greatest)).with("most", mm(most)));
+        }
+        Ok(())
     }
 
     fn judge_cold(&self, bench: &Bench, answer: &mut Answer, cold: &Cold) -> Result<(), Refusal> {

@@ -14,7 +14,7 @@ mod word_or_reading;
 
 pub(super) use edge::edge_wall;
 pub(super) use held::{Asks, held, try_the_grip};
-pub(super) use machine::{machine, named_machine};
+pub(super) use machine::{machine, named_machine, on_a_mill};
 pub(super) use metal::{hard_enough, metal};
 pub(super) use names::VALUES as HELD_VALUES;
 pub(super) use speed::{drill_step, slow_enough};

@@ -5,7 +5,7 @@ use crate::handbook::Fit;
 use crate::handbook::constants::constant;
 use crate::operations::Answer;
 use crate::proof::{Refusal, Words, Worked};
-use crate::quantity::{Mm, Quantity, Wanted};
+use crate::quantity::{Mm, Quantity, Ratio, Wanted};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, de};
 use std::borrow::Cow;
@@ -33,7 +33,7 @@ impl<'de> Deserialize<'de> for Clearance {
             }
         };
         if limits.high.number() <= limits.low.number() {
-            return Err(de::Error::custom("a clearance has two limits, as in `1 .. 2 thou`"));
+            return Err(de::Error::custom("a clearance has two limits, as in `1 to 2 thou`"));
         }
         Ok(Self::Limits(limits))
     }
@@ -44,8 +44,17 @@ impl JsonSchema for Clearance {
         "Clearance".into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "description": "limits of the running clearance, or a fit", "examples": ["1 .. 2 thou", "0.025 .. 0.050 mm", "16 H7/f7"] })
+        json_schema!({ "type": "string", "description": "limits of the running clearance, or a fit", "examples": ["1 to 2 thou", "0.025 to 0.050 mm", "16 H7/f7"] })
     }
+}
+
+/// A running clearance wider than this, mm, is a slip of size or unit, or a worn shaft.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table of constants lacks it.
+pub(in crate::operations) fn meant_most(shaft: &Worked<Mm>) -> Result<f64, Refusal> {
+    let share = constant::<Ratio>("clearance-meant-share")?.number();
+    Ok(share * shaft.number() + constant::<Mm>("clearance-meant-most")?.number())
 }
 
 /// Why a fit without a size is none here.

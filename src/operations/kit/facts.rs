@@ -32,6 +32,11 @@ pub fn drill_size(number: f64) -> Fact {
     }
 }
 
+/// A drill by the name on its drawer where it has one, else its size as other lengths are shown.
+pub fn by_its_drawer(number: f64) -> Fact {
+    drawer_name(number).map_or_else(|| mm(number), |_| drill_size(number))
+}
+
 /// A temperature.
 pub fn degrees(number: f64) -> Fact {
     Fact::figure(number, Unit::DegC)

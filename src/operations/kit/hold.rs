@@ -3,7 +3,7 @@
 use super::above_zero;
 use crate::job::Address;
 use crate::proof::{At, Fact, Place};
-use crate::quantity::{Measured, Mm, Moment, NewtonMetre, Quantity};
+use crate::quantity::{Date, Measured, Mm, Moment, NewtonMetre, Quantity};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -213,6 +213,8 @@ pub struct SetUpWish {
     pub machine: Option<At<String>>,
     /// The feature it works on, so that rules can say "the same bore".
     pub feature: Option<At<String>>,
+    /// The day on which its sizes were read; left out, before anything was cut. A cut that the log has of a later day makes them stale.
+    pub measured: Option<At<Date>>,
     /// A remark for the sheet.
     pub note: Option<At<String>>,
     /// Its first set-up begins at this time, not before and not after.

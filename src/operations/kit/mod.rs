@@ -24,7 +24,7 @@ mod warmth;
 
 pub use blank::{Blank, Target};
 pub use clearance::Clearance;
-pub(in crate::operations) use clearance::{fit_without_size, near_whole, nominal_of_fit};
+pub(in crate::operations) use clearance::{fit_without_size, meant_most, near_whole, nominal_of_fit};
 pub use cut::{Cut, Pass, PassKind};
 pub use day::{Carried, Drawer, Lies, Pull, Wait, drill_lies};
 pub use hold::{Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
@@ -34,7 +34,7 @@ pub use step::Step;
 
 pub use above_zero::above_zero;
 pub use cutter::{cutter_owned, milling_cutter};
-pub use facts::{at_end, degrees, drill_size, hundredths, mm, mm_as_typed, tool_size};
+pub use facts::{at_end, by_its_drawer, degrees, drill_size, hundredths, mm, mm_as_typed, tool_size};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued, trued_as};
 pub use lines::{blank, depth, found, read_with};

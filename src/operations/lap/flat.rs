@@ -15,6 +15,8 @@ pub(super) struct Flat {
     pub(super) found: Worked<Mm>,
     /// The readings that touch the two planes: along, across, whether it is the upper one.
     pub(super) contacts: Vec<(f64, f64, bool)>,
+    /// How high each reading stands over the lower of them, mm.
+    pub(super) heights: Vec<f64>,
 }
 
 /// Where the figures of least squares come from.
@@ -70,12 +72,16 @@ impl Lap {
         let proof: Vec<(f64, &Read)> = zone.proof.iter().filter_map(|(at, by)| Some((*by, reads.get(*at)?))).collect();
         let terms: Vec<(f64, &Worked<Shift>)> = proof.iter().map(|(by, read)| (*by, &read.z)).collect();
         let exact = Worked::sum(&terms, 0.0, &proof_in_words(&proof), ZONE).becomes::<Mm>();
-        let found = match self.zone.as_ref().map(|at| at.value) {
-            Some(ZoneBy::LeastSquares) => squares,
-            Some(ZoneBy::Minimum) | None => exact,
+        let over = |residuals: &[f64]| -> Vec<f64> {
+            let lowest = residuals.iter().copied().fold(f64::INFINITY, f64::min);
+            residuals.iter().map(|residual| residual - lowest).collect()
+        };
+        let (found, heights) = match self.zone.as_ref().map(|at| at.value) {
+            Some(ZoneBy::LeastSquares) => (squares, over(&fit.residuals)),
+            Some(ZoneBy::Minimum) | None => (exact, over(&zone.residuals)),
         };
         let contacts = proof.iter().map(|(by, read)| (read.x, read.y, *by > 0.0)).collect();
-        Ok(Flat { found: answer.record(&FLAT_FOUND, found), contacts })
+        Ok(Flat { found: answer.record(&FLAT_FOUND, found), contacts, heights })
     }
 }
 

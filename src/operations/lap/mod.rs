@@ -3,10 +3,10 @@
 mod consequences;
 mod flat;
 mod keys;
+mod map;
 mod names;
 mod places;
 mod set_up;
-mod sketch;
 mod work;
 
 pub(super) use keys::Lap;

@@ -2,9 +2,9 @@
 
 use super::flat::Flat;
 use super::keys::Lap;
+use super::map::{LAP_IT, MAP_IT, picture};
 use super::names::{FLAT_AFTER, FLAT_FOUND, REMOVED, SET_DOWN_AFTER};
 use super::places::Read;
-use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
@@ -28,14 +28,14 @@ impl Lap {
         (reads, flat): (&[Read], &Flat),
         lapped: bool,
     ) -> Result<(), Refusal> {
-        let mut map = SetUp::at("map-it", Station::Bench);
+        let mut map = SetUp::at(MAP_IT, Station::Bench);
         map.hold.push(Words::of("on-three-points").into());
         map.step(if self.out_first.is_some() { "take-out-first" } else { "look-what-stands-proud" });
         map.step("wash-the-face").step("stand-on-three-points").step("map-the-face");
         map.takes(self.mapping(reads)?);
         map.needs = kit::of_part(bench, &[StateKind::Washed]);
         map.leaves = kit::of_part(bench, &[StateKind::StudsOut]);
-        map.sketch = sketch::draw(reads, flat);
+        answer.picture = Some(picture(reads, flat));
         let line = kit::blank("flat-found", None, None);
         map.blanks.push(Blank { readings: reads.len(), as_found: found(answer, FLAT_FOUND.key), ..line });
         if lapped {
@@ -68,7 +68,7 @@ impl Lap {
         let grits = self.grits(flat)?;
         let named: Vec<String> = grits.iter().map(|grit| format!("{grit:.0}")).collect();
         answer.fact("grits", named.join(", "));
-        let mut set_up = SetUp::at("lap-it", Station::Bench);
+        let mut set_up = SetUp::at(LAP_IT, Station::Bench);
         set_up.hold.push(Words::of("by-its-own-weight").into());
         set_up.step("heights-before").step("lap-with-grit").step("heights-between").step("wash-every-grain");
         set_up.hold_at(Words::of("map-again"), self.map_again(bench, answer, reads));
@@ -80,6 +80,8 @@ impl Lap {
         set_up.takes(minutes * grits.len() as f64 + self.mapping(reads)?);
         set_up.needs = kit::of_part(bench, &[StateKind::StudsOut]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Flat), kit::of_this(bench, StateKind::Lapped)];
+        // Every grain is washed off before it is mapped again.
+        set_up.leaves.extend(kit::of_part(bench, &[StateKind::Washed]));
         set_up.warns(&["grit-everywhere"]);
         let kind = bench.part.material.as_ref().map(|at| at.value.kind());
         if matches!(kind, Some(Kind::Aluminium | Kind::Magnesium | Kind::CopperAlloy | Kind::Sintered) | None) {

@@ -6,8 +6,8 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::cutting_force as force;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::hole_making;
-use crate::operations::{Answer, Bench, Station, kit};
-use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::operations::{Answer, Bench, kit};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
 use crate::quantity::{Mm, Quantity, Ratio};
 use crate::shop::{Axis, Cutting, Machine};
 
@@ -37,26 +37,7 @@ pub(super) struct DepthDial {
 impl MillFace {
     /// The mill named, else the shop's first. A drill press is none: its chuck drops out under a side load.
     pub(super) fn mill<'a>(&self, bench: &Bench<'a>, answer: &mut Answer) -> Option<&'a Machine> {
-        const ID: &str = "on-a-mill";
-        let named = kit::machine_named(bench, self.set_up.as_ref());
-        let a_mill = |machine: &&Machine| matches!(machine, Machine::Mill(_));
-        let mill = named.or_else(|| bench.shop?.machines.iter().find(a_mill));
-        hole_making::named_machine(mill, self.set_up.as_ref(), answer);
-        match (mill, bench.shop) {
-            (_, None) => answer.no_shop(&[ID]),
-            (Some(Machine::Mill(_)), _) => {
-                answer.check(Check::of_kind(ID, Verdict::Proven));
-            }
-            (Some(_), _) => {
-                answer.check(Check::of_kind(ID, Verdict::Fails));
-            }
-            (None, _) => {
-                answer.fact("machine", Station::Drilling.named());
-                answer.missing.push(Words::of("mill"));
-                answer.check(Check::of_kind(ID, Verdict::Doubtful));
-            }
-        }
-        mill
+        hole_making::on_a_mill(bench, self.set_up.as_ref(), |_| Verdict::Fails, answer)
     }
 
     /// The cutter of that size in the drawer; what lacks is a doubt and a line on the missing list.

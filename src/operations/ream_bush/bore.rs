@@ -13,7 +13,7 @@ use crate::job::Reading;
 use crate::operations::kit::{self, Clearance, mm};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Shift, figure};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Shift, figure};
 use crate::shop::{Gauge, Instrument};
 
 /// The finished bore and its shaft.
@@ -107,8 +107,7 @@ impl ReamBush {
 
     /// A running clearance as wide as this is a slip of size or unit, or a worn shaft: it is not proven.
     fn too_loose(&self, least: &Worked<Shift>, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
-        let share = constant::<Ratio>("clearance-meant-share")?.number();
-        let most = share * shaft.number() + constant::<Mm>("clearance-meant-most")?.number();
+        let most = kit::meant_most(shaft)?;
         if least.number() > most {
             let place = self.clearance.as_ref().map_or(self.shaft.place, |at| at.place);
             let check = answer.check(Check::of_kind("fit-runs", Verdict::Doubtful).at(place));

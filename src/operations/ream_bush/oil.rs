@@ -5,7 +5,7 @@ use super::names::{OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
-use crate::operations::kit::{self, mm};
+use crate::operations::kit::{self, by_its_drawer, mm};
 use crate::operations::press_joint::Metals;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
@@ -96,7 +96,7 @@ impl ReamBush {
         // 1e-9: a drill that is just near enough is.
         let best = best.filter(|drill| (drill.diameter - size).abs() <= near + 1e-9);
         let verdict = if best.is_some() { Verdict::Proven } else { Verdict::Doubtful };
-        answer.check(Check::of_kind("drill-in-shop", verdict).with("size", mm(size)));
+        answer.check(Check::of_kind("drill-in-shop", verdict).with("size", by_its_drawer(size)));
         match best {
             Some(drill) if (drill.diameter - size).abs() <= SAME_DRILL => Ok((wanted, drill.material)),
             Some(drill) => {
@@ -105,7 +105,7 @@ impl ReamBush {
                 Ok((Worked::exact(Mm::new(drill.diameter), origin), drill.material))
             }
             None => {
-                answer.missing.push(Words::of("drill").with("size", mm(size)));
+                answer.missing.push(Words::of("drill").with("size", by_its_drawer(size)));
                 Ok((wanted, ToolMaterial::Hss))
             }
         }

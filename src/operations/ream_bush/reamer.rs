@@ -197,14 +197,20 @@ impl ReamBush {
         joint: &Joint,
         row: &mut Answer,
     ) -> Result<(), Refusal> {
-        let fit = &reamer.size.value;
-        let (Some(nominal), Some(hole)) = (fit.nominal, &fit.hole) else {
+        let Some((nominal, hole)) = reamer.size.value.hole() else {
             return Err(Refusal::NotGiven { what: "the hole of the reamer", key: "size: 16 H7" });
         };
+        // What nobody marked or measured is taken for the usual class and proves nothing.
+        let sure = if reamer.size.value.has_class { Verdict::Proven } else { Verdict::Doubtful };
+        if sure != Verdict::Proven {
+            row.assume_words(Words::of("reamer-without-class").with("reamer", &reamer.name.value));
+        }
         let size = reaming::reamer_size(nominal, hole)?;
         let low = row.record(&REAMER_LOW, size.low);
         let high = row.record(&REAMER_HIGH, size.high);
-        row.judge(bench, "reamer-not-under", &low, Keep::AtLeast, reamed.low).about = Some(REAMER_LOW.key);
+        let mut under = Check::judge("reamer-not-under", &low, Keep::AtLeast, reamed.low, bench.guard());
+        under.about = Some(REAMER_LOW.key);
+        row.check(under.not_better_than(sure));
         let habit = bench.shop.and_then(|shop| shop.habits.cuts_over.as_ref());
         let over = match reamer.cuts_over.as_ref().or(habit) {
             Some(seen) => seen.into(),
@@ -216,9 +222,10 @@ impl ReamBush {
             }
         };
         let cuts = reaming::reamer_cuts(&high, &over)?;
-        let check = row.judge(bench, "reamer-not-over", &cuts, Keep::AtMost, reamed.high);
-        check.about = Some(REAMER_HIGH.key);
-        check.remedy(Words::of("trial-bore-first"));
+        let mut over = Check::judge("reamer-not-over", &cuts, Keep::AtMost, reamed.high, bench.guard());
+        over.about = Some(REAMER_HIGH.key);
+        over.remedy(Words::of("trial-bore-first"));
+        row.check(over.not_better_than(sure));
         row.does_not_apply(checks::OF_EXPANDING);
         self.judge_stock(bench, Way::FixedByHand, reamed, joint, row)?;
         self.suits(reamer.by.as_ref().map(|by| by.value), false, row);

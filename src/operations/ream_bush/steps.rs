@@ -12,12 +12,12 @@ use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::set_up_minutes;
 use crate::job::State;
-use crate::operations::kit::mm;
+use crate::operations::kit::{Lies, mm};
 use crate::operations::press_joint::{READINGS, bore_gauge};
 use crate::operations::{Answer, Bench, Blank, Cut, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::{Dialled, Fact, Refusal, Words};
 use crate::quantity::{Decimals, Quantity};
-use crate::shop::{By, Gauge};
+use crate::shop::{By, Gauge, Reamer};
 
 impl ReamBush {
     pub(super) fn drill_oil_holes(
@@ -105,6 +105,7 @@ impl ReamBush {
             (true, false) => "ream-fixed-by-machine",
         };
         let cut = self.cut(&reaming, answer)?;
+        set_up.lies.extend(reamer_lies(bench, &cut.tool));
         set_up.cut(Words::of(words), cut);
         set_up.step("deburr-ends");
         if !oil.drilled.is_empty() {
@@ -212,4 +213,17 @@ fn bore_limits(answer: &Answer) -> Option<Fact> {
 fn limits(answer: &Answer, (low, high): (&str, &str), decimals: usize) -> Option<Fact> {
     let end = |key: &str| Some(mm(answer.value(key)?.number).to(Decimals::Exactly(decimals)));
     Some(Fact::span(end(low)?, end(high)?))
+}
+
+/// A reamer as its drawer calls it: a range alone says neither what it is nor where it lies.
+fn reamer_lies(bench: &Bench, tool: &Words) -> Option<Lies> {
+    let is_it = |reamer: &&Reamer| Words::from(Fact::from(reamer.name())) == *tool;
+    let own = bench.shop?.reamers.iter().find(is_it)?;
+    let kind = match own {
+        Reamer::Fixed(_) => "fixed-reamer-of",
+        Reamer::Expanding(_) => "expanding-reamer-of",
+    };
+    // Who calls it a reamer himself says enough.
+    let is_said = own.name().to_lowercase().contains("reamer");
+    (!is_said).then(|| Lies { tool: tool.clone(), item: Words::of(kind).with("name", own.name()) })
 }

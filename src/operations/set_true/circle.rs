@@ -39,6 +39,14 @@ impl Centre {
     }
 }
 
+/// Shims under two of three jaws.
+pub(super) struct ByShims {
+    /// What an indicator will read in a turn because the drawer has no shim just so thick, mm.
+    pub(super) left: f64,
+    /// Each jaw with its shim, mm.
+    pub(super) under: [(u8, f64); 2],
+}
+
 /// Where what is found of a circle comes from.
 pub(super) const CIRCLE: Source = Source::fixed("least squares, by QR", Mark::Derived);
 
@@ -182,8 +190,14 @@ impl SetTrue {
         Ok(())
     }
 
-    /// Puts down where the centre is and judges what is foretold after the move: nothing, with the doubt of the readings.
-    pub(super) fn judge_centre(&self, bench: &Bench, answer: &mut Answer, centre: &Centre) -> Result<(), Refusal> {
+    /// Puts down where the centre is and judges what is foretold after the move: nothing, with the doubt of the readings. Gives
+    /// the shims that move it, where it stands in three jaws.
+    pub(super) fn judge_centre(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        centre: &Centre,
+    ) -> Result<Option<ByShims>, Refusal> {
         let off = answer.record(&ECCENTRICITY, centre.off()?);
         answer.record(&TOWARDS, centre.towards());
         let turn = answer.record(&TIR_OFF, read_in_a_turn(&off)?);
@@ -191,9 +205,10 @@ impl SetTrue {
         let place = self.true_within.place;
         let left = bench.left(&AFTER)?;
         let planned = left.is_none();
-        let after = match self.left_by_shims(bench, answer, centre)? {
-            Some(left) => {
-                Worked::sum(&[(1.0, &nothing_left(&turn))], left, "what the shims of the drawer leave", CIRCLE)
+        let shims = self.by_shims(bench, answer, centre)?;
+        let after = match &shims {
+            Some(shims) => {
+                Worked::sum(&[(1.0, &nothing_left(&turn))], shims.left, "what the shims of the drawer leave", CIRCLE)
             }
             None => nothing_left(&turn),
         };
@@ -208,7 +223,8 @@ impl SetTrue {
             false => check,
         };
         answer.check(check.at(place));
-        self.measurable(bench, answer, (&turn, &allowed), place)
+        self.measurable(bench, answer, (&turn, &allowed), place)?;
+        Ok(shims)
     }
 
     /// What the centre makes an indicator read in a turn, from readings taken again after the move.

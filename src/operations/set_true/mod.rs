@@ -5,6 +5,7 @@ mod face;
 mod jaws;
 mod keys;
 mod names;
+mod polar;
 mod set_up;
 mod shims;
 

@@ -12,6 +12,8 @@ use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Quantity, Unit};
 use crate::shop::{Gauge, Machine};
 
+/// The set-up.
+pub(super) const TRUE_IT: &str = "true-it";
 /// Decimals of a millimetre that an indicator of a workshop is read to.
 const PLACES: i32 = 3;
 
@@ -20,8 +22,9 @@ impl SetTrue {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         answer.fact("within", mm(self.true_within.value.number()));
         let centre = self.centre(bench, answer)?;
-        self.judge_centre(bench, answer, &centre)?;
+        let shims = self.judge_centre(bench, answer, &centre)?;
         let moves = self.moves(bench, answer, &centre)?;
+        answer.picture = Some(self.polar(answer, &centre, (&moves, shims.as_ref())));
         self.face(bench, answer)?;
         self.second_plane(bench, answer, &centre)?;
         self.the_set_up(bench, answer, &moves)
@@ -29,7 +32,7 @@ impl SetTrue {
 
     fn the_set_up(&self, bench: &Bench, answer: &mut Answer, moves: &[Move]) -> Result<(), Refusal> {
         let hold = &self.hold.value;
-        let mut set_up = SetUp::at("true-it", Station::Lathe);
+        let mut set_up = SetUp::at(TRUE_IT, Station::Lathe);
         let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
         set_up.on(lathe.map(|lathe| lathe.name.value.as_str()));
         set_up.hold.push(kit::held_in(Some(hold), "in-the-chuck").into());

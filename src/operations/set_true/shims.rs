@@ -1,6 +1,6 @@
 //! Three jaws do not move apart: shims under two of them move the work.
 
-use super::circle::{Centre, shims_to_centre};
+use super::circle::{ByShims, Centre, shims_to_centre};
 use super::keys::SetTrue;
 use super::names::{SHIM_FIRST, SHIM_SECOND};
 use crate::handbook::form::truing::{shim_first, shim_second};
@@ -13,14 +13,13 @@ use crate::quantity::{Angle, Quantity};
 const APART: f64 = 360.0 / 3.0;
 
 impl SetTrue {
-    /// What an indicator will read in a turn because the drawer has no shim just so thick, mm; nothing where it stands in four
-    /// jaws.
-    pub(super) fn left_by_shims(
+    /// The shims that centre it; nothing where it stands in four jaws.
+    pub(super) fn by_shims(
         &self,
         bench: &Bench,
         answer: &mut Answer,
         centre: &Centre,
-    ) -> Result<Option<f64>, Refusal> {
+    ) -> Result<Option<ByShims>, Refusal> {
         const ID: &str = "shims-in-drawer";
         if !self.in_three_jaws() {
             answer.does_not_apply(&[ID]);
@@ -32,13 +31,19 @@ impl SetTrue {
         let factor = shims_to_centre()?;
         let first = answer.record(&SHIM_FIRST, shim_first(&off, &from, &factor)?);
         let second = answer.record(&SHIM_SECOND, shim_second(&off, &from, &factor)?);
-        answer.fact("first_jaw", format!("{}", jaw + 1.0));
-        answer.fact("second_jaw", format!("{}", (jaw + 1.0) % 3.0 + 1.0));
+        let jaws = [jaw + 1.0, (jaw + 1.0) % 3.0 + 1.0].map(|jaw| jaw as u8);
+        for (name, jaw) in ["first_jaw", "second_jaw"].into_iter().zip(jaws) {
+            answer.fact(name, jaw.to_string());
+        }
+        let by = |left: f64, [one, other]: [f64; 2]| {
+            let [first, second] = jaws;
+            Ok(Some(ByShims { left, under: [(first, one), (second, other)] }))
+        };
         let Some(shop) = bench.shop else {
             answer.no_shop(&[ID]);
             answer.fact("first_shim", mm(first.number()));
             answer.fact("second_shim", mm(second.number()));
-            return Ok(Some(0.0));
+            return by(0.0, [first.number(), second.number()]);
         };
         let thick: Vec<f64> = shop.drawers.shims_measured().collect();
         let nearest = |wanted: f64| {
@@ -59,6 +64,6 @@ impl SetTrue {
         }
         let verdict = if near { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind(ID, verdict).at(self.hold.place));
-        Ok(Some(2.0 * left))
+        by(2.0 * left, [one, other])
     }
 }

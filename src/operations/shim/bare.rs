@@ -4,9 +4,10 @@ use super::keys::Shim;
 use super::names::{APART, BARE, BARE_FOUND, LEFT};
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::stack;
+use crate::job::Difference;
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
 use crate::quantity::{Mm, Quantity, Shift, Unit};
 use crate::shop::Gauge;
 
@@ -34,8 +35,13 @@ impl Shim {
             return Err(Refusal::Outside { what: "float", got, least: -most, most, unit: Unit::Mm });
         }
         linked::cuts_known(bench, answer, self.of_others());
-        let sizes = self.chain.iter().filter_map(|link| Some(link.read()?.0));
-        linked::doubts_known(bench, answer, self.float.place, sizes);
+        let sizes = self.chain.iter().filter_map(|link| Some(link.read()?.0)).map(|at| (&at.value, at.place));
+        // No pack at all was not read: it is sure without.
+        let was_read = |at: &&At<Difference>| at.value.typed() != Some(0.0);
+        let with_pack = self.float_found.iter().map(|found| &found.with_pack).filter(was_read);
+        let found = self.float_found.iter().map(|found| &found.size).chain(with_pack);
+        let found = found.map(|at| (&*at.value, at.place));
+        linked::doubts_known(bench, answer, self.float.place, sizes.chain(found));
         Ok(Bare { float: answer.record(&BARE, float), links })
     }
 

@@ -197,7 +197,7 @@ impl Operation for Shim {
         let mut all = Vec::new();
         let (low, high) = (self.float.value.low.number(), self.float.value.high.number());
         if low >= high {
-            all.push(Problem::new(self.float.place, "`float` has two limits, as in `0.15 .. 0.25 mm`"));
+            all.push(Problem::new(self.float.place, "`float` has two limits, as in `0.15 to 0.25 mm`"));
         }
         if let Some(aim) = self.aim.as_ref().filter(|aim| !(low..=high).contains(&aim.value.number())) {
             all.push(Problem::new(aim.place, "`aim` lies between the limits of `float`"));

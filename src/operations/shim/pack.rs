@@ -19,6 +19,14 @@ pub(super) struct Stock {
     count: u32,
 }
 
+/// The pack that was taken.
+pub(super) struct Taken {
+    /// How thick it is.
+    pub(super) thick: Worked<Mm>,
+    /// Its shims from the hard face to the one that turns, mm.
+    pub(super) shims: Vec<f64>,
+}
+
 /// What the pack is judged with.
 pub(super) struct Judged<'a> {
     pub(super) bare: &'a Bare,
@@ -128,7 +136,7 @@ impl Shim {
     }
 
     /// Looks through the drawer, shows the best packs and takes the first.
-    pub(super) fn choose_pack(&self, bench: &Bench, answer: &mut Answer, on: &Judged) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn choose_pack(&self, bench: &Bench, answer: &mut Answer, on: &Judged) -> Result<Taken, Refusal> {
         let wanted = answer.record(&WANTED, stack::pack_wanted(&on.bare.float, on.aim)?);
         self.to_order(answer, &wanted);
         let Some(stocks) = Self::stocks(bench)? else { return self.without_a_drawer(bench, answer, on, &wanted) };
@@ -145,13 +153,16 @@ impl Shim {
             row.why_not = Some(Words::of("further-from-the-aim"));
         }
         answer.choose_alternative(0);
-        let Some(best) = found.packs.first() else { return Ok(Worked::assumed(Mm::new(0.0), "no pack")) };
+        let Some(best) = found.packs.first() else {
+            return Ok(Taken { thick: Worked::assumed(Mm::new(0.0), "no pack"), shims: Vec::new() });
+        };
         answer.choose(
             "pack",
             named(best, &stocks),
             Words::of(if best.measured { "nearest-aim" } else { "marked-only" }),
         );
-        answer.fact("stack", self.in_order(best, &stocks));
+        let shims = self.in_order(best, &stocks);
+        answer.fact("stack", series(shims.iter().copied()));
         if best.verdict == Verdict::Fails {
             let size = answer.value(TO_ORDER.key).map(|value| value.number);
             if let Some(size) = size {
@@ -172,7 +183,7 @@ impl Shim {
                 ),
             );
         }
-        Ok(pack)
+        Ok(Taken { thick: pack, shims })
     }
 
     /// Every pack that the drawer gives, the best first.
@@ -223,7 +234,7 @@ impl Shim {
         answer: &mut Answer,
         on: &Judged,
         wanted: &Worked<Shift>,
-    ) -> Result<Worked<Mm>, Refusal> {
+    ) -> Result<Taken, Refusal> {
         let thick = Worked::assumed(Mm::new(wanted.number().max(0.0)), "a pack of just what is wanted, to be found");
         let thick = thick.with_doubt(
             Cause::Named("a pack that was not measured yet"),
@@ -234,7 +245,8 @@ impl Shim {
         let says = Words::of("no-drawer");
         answer.choose("pack", Fact::mm(thick.number()), says);
         answer.fact("stack", Fact::mm(thick.number()));
-        Ok(thick)
+        let shims = Some(thick.number()).into_iter().filter(|shim| *shim > 0.0).collect();
+        Ok(Taken { thick, shims })
     }
 
     /// What a pack leaves, cold and warm, against the limits.
@@ -305,7 +317,7 @@ impl Shim {
 
     /// The shims as they go in, from the hard face to the turning one: the thickest at the hard face, one that is not thin
     /// against what turns, thin ones between.
-    fn in_order(&self, pack: &Pack, stocks: &[Stock]) -> Fact {
+    fn in_order(&self, pack: &Pack, stocks: &[Stock]) -> Vec<f64> {
         let mut order: Vec<f64> =
             pack.shims.iter().filter_map(|at| Some(stocks.get(*at)?.thickness.number())).collect();
         let thick = order.iter().filter(|shim| **shim >= self.thin()).count();
@@ -314,7 +326,7 @@ impl Shim {
             let last = order.remove(last);
             order.push(last);
         }
-        series(order.into_iter())
+        order
     }
 
     /// Whether the doubt of the float is a quarter of its window, and whose doubt it is.

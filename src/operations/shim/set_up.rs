@@ -8,11 +8,14 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
-use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station, linked};
+use crate::operations::linked::{self, Linked};
+use crate::operations::{Answer, Bench, HoldPoint, Pack, PackLink, Picture, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Mm, Quantity, Unit};
 use crate::shop::Gauge;
 
+/// The set-up.
+const FIT_SHIMS: &str = "fit-shims";
 /// Decimals of a millimetre that a float is read to.
 const PLACES: i32 = 3;
 
@@ -31,11 +34,26 @@ impl Shim {
         let aim = self.aimed_at(answer);
         let growth = self.growth(answer, &bare.links)?;
         let on = Judged { bare: &bare, growth: growth.as_ref(), aim: &aim };
-        let pack = self.choose_pack(bench, answer, &on)?;
+        let taken = self.choose_pack(bench, answer, &on)?;
+        answer.picture = Some(self.picture(&bare, taken.shims));
+        let pack = taken.thick;
         let planned = crate::handbook::measuring::stack::float_left(&bare.float, &pack)?;
         let left = self.as_left(bench, answer, &on, &planned)?;
         self.measurable(bench, answer, &on, (&pack, &left))?;
         self.the_set_up(bench, answer, &bare, &pack)
+    }
+
+    /// The pack between its faces, and what opens and closes the float.
+    fn picture(&self, bare: &Bare, shims: Vec<f64>) -> Picture {
+        let link = |link: &Linked| PackLink { name: link.name.clone(), by: link.by, size: link.size.number() };
+        Picture::Pack(Box::new(Pack {
+            set_up: FIT_SHIMS,
+            links: bare.links.iter().map(link).collect(),
+            shims,
+            bare: BARE.key,
+            left: LEFT.key,
+            wanted: (self.float.value.low.number(), self.float.value.high.number()),
+        }))
     }
 
     /// The float as the log has it, in the place of the one planned: it is judged by what measured it.
@@ -68,7 +86,7 @@ impl Shim {
     }
 
     fn the_set_up(&self, bench: &Bench, answer: &mut Answer, bare: &Bare, pack: &Worked<Mm>) -> Result<(), Refusal> {
-        let mut set_up = SetUp::at("fit-shims", Station::Bench);
+        let mut set_up = SetUp::at(FIT_SHIMS, Station::Bench);
         set_up.hold.push(Words::of("in-its-case").into());
         set_up.step("all-washed");
         if linked::waits_for_a_cut(bench, self.of_others()) {

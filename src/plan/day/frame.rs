@@ -166,6 +166,8 @@ pub enum Because {
     After,
     /// Set-ups of one operation stand in turn.
     InTurn,
+    /// This one follows at once behind what is hot by hand, and is bound: by what.
+    AtOnce(String, Box<Self>),
 }
 
 /// As a circle names it: the rule, or how the job says it.
@@ -177,6 +179,7 @@ impl fmt::Display for Because {
             Self::Reads(address) => write!(f, "reads {address}"),
             Self::After => f.write_str("after"),
             Self::InTurn => f.write_str("in turn"),
+            Self::AtOnce(id, own) => write!(f, "{id} follows at once: {own}"),
         }
     }
 }

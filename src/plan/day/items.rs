@@ -1,7 +1,7 @@
 //! The set-ups of all jobs of a day, each with the place where it stands.
 
 use crate::handbook::StateKind;
-use crate::handbook::order_rules::Work;
+use crate::handbook::order_rules::{self, Work};
 use crate::operations::{SetUp, Station};
 use crate::plan::{PlaceOfWork, Plan, Planned, ShopOfDay};
 
@@ -71,7 +71,7 @@ impl Item<'_> {
 
     /// Whether two set-ups are of one part.
     pub(super) fn same_part(&self, other: &Self) -> bool {
-        self.sheet.0 == other.sheet.0 && self.operation.address.part == other.operation.address.part
+        self.operation.address.part == other.operation.address.part
     }
 
     /// The work in it, as the rules see it.
@@ -81,6 +81,18 @@ impl Item<'_> {
             steps: self.set_up.steps.iter().map(|step| step.id).collect(),
             leaves: self.set_up.leaves.iter().map(|state| state.kind).collect(),
         }
+    }
+
+    /// Whether it only makes a part warm or cold.
+    pub(super) fn passes_off(&self) -> bool {
+        let leaves = &self.set_up.leaves;
+        !leaves.is_empty() && leaves.iter().all(|state| state.kind.passes())
+    }
+
+    /// Whether it presses, and may take what is warm or cold.
+    pub(super) fn presses(&self) -> bool {
+        let work = self.work();
+        order_rules::all().iter().filter(|rule| rule.fetches()).any(|rule| rule.after.is_in(&work))
     }
 
     fn leaves(&self, kind: StateKind) -> bool {

@@ -219,6 +219,7 @@ fn rank(because: &Because) -> u8 {
         Because::State(_) => 2,
         Because::Reads(_) => 3,
         Because::InTurn => 4,
+        Because::AtOnce(..) => 5,
     }
 }
 

@@ -23,6 +23,17 @@ pub(super) struct Link {
     pub because: Because,
 }
 
+impl Link {
+    /// Whether the later one takes what the earlier made warm or cold, while it lasts.
+    pub(super) fn fetches(&self, items: &[Item]) -> bool {
+        if let Because::State(state) = &self.because {
+            return state.kind.passes();
+        }
+        let (load, press) = (items.get(self.before), items.get(self.after));
+        load.is_some_and(Item::passes_off) && press.is_some_and(Item::presses)
+    }
+}
+
 /// One set-up better stands before another, or beside it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Wish {
@@ -51,21 +62,91 @@ pub(super) struct Links {
 pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     let mut links = Links::default();
     // In the order in which they are named where several join the same two.
-    let rules = order_rules::all().iter().filter(|rule| !left_out.contains(&rule.rule));
-    rules.for_each(|rule| by_rule(items, rule, &mut links));
+    let rules = || order_rules::all().iter().filter(|rule| !left_out.contains(&rule.rule));
+    rules().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, &mut links);
-    states(items, &mut links);
     reads(items, &mut links);
+    // What comes again in a part's life is bound to what stands before it in time: all else is known by now.
+    rules().for_each(|rule| by_rule(items, rule, Comes::Again, &mut links));
+    states(items, &mut links);
     in_turn(items, &mut links);
+    // What must be the other way round is no wish.
+    let wishes = std::mem::take(&mut links.wishes);
+    let may_be = |wish: &Wish| wish.rule.scope == Scope::Pair || !is_before(items, &links, wish.then, wish.first);
+    links.wishes = wishes.into_iter().filter(may_be).collect();
     links
 }
 
 impl Links {
+    /// The musts with what follows from work that is done at once: nothing stands between the two, so that what must come before
+    /// the later comes before the earlier too, and what must come after the earlier comes after the later.
+    pub(super) fn with_couples(&self, items: &[Item]) -> Vec<Link> {
+        let by_hand = |at: usize| items.get(at).is_some_and(|item| item.set_up.tail.is_none());
+        let mut couples: Vec<(usize, usize)> = Vec::new();
+        for link in self.musts.iter().filter(|link| by_hand(link.before) && link.fetches(items)) {
+            if !couples.iter().any(|(first, _)| *first == link.before) {
+                couples.push((link.before, link.after));
+            }
+        }
+        let mut all = self.musts.clone();
+        for _ in 0..couples.len() {
+            for (first, then) in &couples {
+                let id = || items.get(*then).map(Item::id).unwrap_or_default();
+                let follows = |link: &Link| {
+                    let (before, after) = match (link.before, link.after) {
+                        (before, after) if after == *then && before != *first => (before, *first),
+                        (before, after) if before == *first && after != *then => (*then, after),
+                        _ => return None,
+                    };
+                    let because = Because::AtOnce(id(), Box::new(link.because.clone()));
+                    Some(Link { before, after, rest: 0, because })
+                };
+                let is_new = |link: &Link, all: &[Link]| {
+                    !all.iter().any(|known| (known.before, known.after) == (link.before, link.after))
+                };
+                for link in all.iter().filter_map(follows).collect::<Vec<_>>() {
+                    if is_new(&link, &all) {
+                        all.push(link);
+                    }
+                }
+            }
+        }
+        all
+    }
+
     fn must(&mut self, before: usize, after: usize, rest: Minute, because: Because) {
         if before != after {
             self.musts.push(Link { before, after, rest, because });
         }
     }
+}
+
+/// Whether a rule speaks of work that comes once in a part's life, or again.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Comes {
+    Once,
+    Again,
+}
+
+/// Whether one set-up must come before another by what is known so far, near or far. What the job itself says is left aside: where it
+/// stands against a rule it is refused, and unbinds none.
+fn is_before(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
+    let mut seen = vec![false; items.len()];
+    let mut open = vec![first];
+    while let Some(at) = open.pop() {
+        if at == then {
+            return true;
+        }
+        if seen.get(at).is_none_or(|seen| *seen) {
+            continue;
+        }
+        seen.get_mut(at).into_iter().for_each(|seen| *seen = true);
+        let by_nature = |link: &&Link| link.before == at && link.because != Because::After;
+        open.extend(links.musts.iter().filter(by_nature).map(|link| link.after));
+        let in_turn = items.get(at).zip(items.get(at + 1)).filter(|(own, next)| own.same_operation(next));
+        open.extend(in_turn.map(|_| at + 1));
+    }
+    false
 }
 
 /// Set-ups of one operation stand in turn.
@@ -80,24 +161,27 @@ fn in_turn(items: &[Item], links: &mut Links) {
 }
 
 /// Each state that is needed, on every set-up that brings it. A part comes more than once into some states: of those the last
-/// before it in the file is meant, and one that only follows in the file is another.
+/// before it in the file is meant that need not come after it. What only follows in the file is another, and of these none that
+/// needs the state itself: that renews it.
 fn states(items: &[Item], links: &mut Links) {
     for (after, item) in items.iter().enumerate() {
         let rest = item.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
         for state in &item.set_up.needs {
             let brings = |(before, other): &(usize, &Item)| {
                 let later_in_turn = other.same_operation(item) && *before > after;
-                *before != after
-                    && !later_in_turn
-                    && other.sheet.0 == item.sheet.0
-                    && other.set_up.leaves.contains(state)
+                *before != after && !later_in_turn && other.set_up.leaves.contains(state)
             };
             let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
             if state.kind.comes_again() && matches!(state.of, StateOf::Part(_)) {
-                let last = all.iter().copied().rfind(|before| *before < after);
+                let renews = |at: usize| {
+                    let own = items.iter().filter(|other| items.get(at).is_some_and(|item| item.same_operation(other)));
+                    own.flat_map(|other| &other.set_up.needs).any(|need| need == state)
+                };
+                let may = |before: &usize| !(renews(*before) && is_before(items, links, after, *before));
+                let last = all.iter().copied().rfind(|before| *before < after && may(before));
                 // Where none stands before it, the first that brings the state comes before: what one set-up of the day leaves is
                 // never taken as done.
-                let first = all.iter().copied().min();
+                let first = all.iter().copied().find(|before| !renews(*before));
                 all = last.or(first).into_iter().collect();
             }
             if all.is_empty() && !links.taken_as_done.contains(state) {
@@ -111,12 +195,12 @@ fn states(items: &[Item], links: &mut Links) {
 }
 
 /// The last set-up of an operation, or the one of that id.
-fn of_address(items: &[Item], job: usize, address: &Address) -> Option<usize> {
+fn of_address(items: &[Item], address: &Address) -> Option<usize> {
     let owner = address.owner();
     let is_it = |item: &Item| {
         let own = |id: &str| id.replace('-', "_");
         let named = address.value.as_ref().is_none_or(|value| *value == own(item.set_up.id));
-        item.sheet.0 == job && item.operation.address == owner && named
+        item.operation.address == owner && named
     };
     items.iter().rposition(is_it)
 }
@@ -125,10 +209,14 @@ fn of_address(items: &[Item], job: usize, address: &Address) -> Option<usize> {
 fn reads(items: &[Item], links: &mut Links) {
     for (after, item) in items.iter().enumerate().filter(|(_, item)| item.sheet.2 == 0) {
         for address in &item.operation.of_day.reads {
-            let before = of_address(items, item.sheet.0, address);
+            let before = of_address(items, address);
             if let Some(before) =
                 before.filter(|before| !items.get(*before).is_some_and(|other| other.same_operation(item)))
             {
+                // What was made warm or cold is read for the press, and is wanted there.
+                let press = || items.iter().position(|other| other.same_operation(item) && other.presses());
+                let is_load = items.get(before).is_some_and(Item::passes_off);
+                let after = if is_load { press().unwrap_or(after) } else { after };
                 links.must(before, after, 0, Because::Reads(address.clone()));
             }
         }
@@ -142,9 +230,9 @@ fn own_words(items: &[Item], links: &mut Links) {
         let of_operation = wish.after.iter().filter(|_| item.sheet.2 == 0);
         let of_set_up = wish.times.get(item.set_up.id).and_then(|times| times.after.as_ref());
         for address in of_operation.chain(of_set_up) {
-            match of_address(items, item.sheet.0, &address.value) {
+            match of_address(items, &address.value) {
                 Some(before) => links.must(before, after, 0, Because::After),
-                None => links.problems.push(no_set_up(items, item, address)),
+                None => links.problems.push(no_set_up(items, address)),
             }
         }
         if item.sheet.2 == 0 {
@@ -157,9 +245,9 @@ fn own_words(items: &[Item], links: &mut Links) {
     }
 }
 
-fn no_set_up(items: &[Item], item: &Item, address: &At<Address>) -> Problem {
+fn no_set_up(items: &[Item], address: &At<Address>) -> Problem {
     let owner = address.value.owner();
-    let of_owner = items.iter().filter(|other| other.sheet.0 == item.sheet.0 && other.operation.address == owner);
+    let of_owner = items.iter().filter(|other| other.operation.address == owner);
     let known: Vec<&str> = of_owner.map(|other| other.set_up.id).collect();
     let asked = address.value.value.as_deref().unwrap_or_default().replace('_', "-");
     let place: Place = address.place;
@@ -167,7 +255,7 @@ fn no_set_up(items: &[Item], item: &Item, address: &At<Address>) -> Problem {
 }
 
 /// A rule of order, between all that it binds.
-fn by_rule(items: &[Item], rule: &'static OrderRule, links: &mut Links) {
+fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, links: &mut Links) {
     let answers = |word: &order_rules::Word| -> Vec<usize> {
         items.iter().enumerate().filter(|(_, item)| word.is_in(&item.work())).map(|(at, _)| at).collect()
     };
@@ -179,13 +267,21 @@ fn by_rule(items: &[Item], rule: &'static OrderRule, links: &mut Links) {
             *before != after && pair.is_some_and(|(one, other)| binds(rule, one, other))
         };
         if rule.scope == Scope::Pair {
+            if comes == Comes::Again {
+                continue;
+            }
             let first = befores.iter().filter(bound).filter(|before| *before < after);
             links.wishes.extend(first.map(|first| Wish { rule, first: *first, then: *after }));
             continue;
         }
         let mut own: Vec<usize> =
             befores.iter().filter(bound).filter(|before| !(both(before) && both(after))).copied().collect();
-        if comes_again(items, *after) || own.iter().any(|before| comes_again(items, *before)) {
+        let again = comes_again(items, *after) || own.iter().any(|before| comes_again(items, *before));
+        if again != (comes == Comes::Again) {
+            continue;
+        }
+        if again {
+            own.retain(|before| !is_before(items, links, *after, *before));
             own = one_of(items, rule, &own, *after, &afters);
         }
         for before in own {
@@ -226,7 +322,7 @@ fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
         }
         Scope::Pair => {
             let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);
-            one.sheet.0 == other.sheet.0 && half(one, other) && half(other, one)
+            half(one, other) && half(other, one)
         }
         Scope::Feature => {
             one.same_operation(other)

@@ -2,7 +2,7 @@
 
 use super::asked::Asked;
 use super::carried::{Wants, has_room};
-use super::frame::{Assumed, Because};
+use super::frame::Assumed;
 use super::items::{Item, Stands};
 use super::links::{Link, Links};
 use super::rounded;
@@ -275,10 +275,8 @@ fn models(
 
 /// What is left warm or cold, each with the first set-up that needs it so.
 fn passing(ground: &Ground, piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(usize, usize)> {
-    let passes = |link: &Link| {
-        let Because::State(state) = &link.because else { return None };
-        Some((piece_of(link.before).filter(|_| state.kind.passes())?, piece_of(link.after)?))
-    };
+    let passes =
+        |link: &Link| Some((piece_of(link.before).filter(|_| link.fetches(ground.items))?, piece_of(link.after)?));
     let mut all: Vec<(usize, usize)> = Vec::new();
     for (first, then) in ground.links.musts.iter().filter_map(passes) {
         if !all.iter().any(|(known, _)| *known == first) {

@@ -129,8 +129,8 @@ fn rules_left_out(plans: &[Plan], asked: &Asked) -> Result<Vec<(String, Option<S
 
 /// Set-ups that wait for each other, each with the rule that it waits by.
 fn no_circle(items: &[Item], links: &Links) -> Result<(), Vec<Problem>> {
-    let edges: Vec<search::Edge> = links
-        .musts
+    let all = links.with_couples(items);
+    let edges: Vec<search::Edge> = all
         .iter()
         .enumerate()
         .map(|(rule, link)| search::Edge { before: link.before, after: link.after, rest: link.rest, rule })
@@ -139,15 +139,19 @@ fn no_circle(items: &[Item], links: &Links) -> Result<(), Vec<Problem>> {
     let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
     let mut says = Vec::new();
     for (at, edge) in circle.iter().rev().enumerate() {
-        let because = links.musts.get(edge.rule).map(|link| link.because.to_string()).unwrap_or_default();
+        let because = all.get(edge.rule).map(|link| link.because.to_string()).unwrap_or_default();
         let waits = if at == 0 { "waits for" } else { "for" };
         says.push(format!("{} {waits} {} ({because})", id(edge.after), id(edge.before)));
     }
     let own_word = circle.iter().find_map(|edge| {
         let item = items.get(edge.after)?;
-        let link = links.musts.get(edge.rule)?;
+        let link = all.get(edge.rule)?;
         let places = item.operation.of_day.wish.afters().map(|after| after.place);
-        if link.because == Because::After { places.last() } else { None }
+        let is_own = |because: &Because| match because {
+            Because::AtOnce(_, own) => **own == Because::After,
+            own => *own == Because::After,
+        };
+        if is_own(&link.because) { places.last() } else { None }
     });
     let text = format!("these set-ups wait for each other in a circle: {}", says.join(" · "));
     Err(vec![Problem::new(own_word, text)])
@@ -180,7 +184,7 @@ fn framed(
     let not_known = lines.iter().filter(|line| line.not_known).map(|line| line.hands).sum();
     Day {
         jobs: plans.iter().map(|plan| plan.job.clone()).collect(),
-        engines: plans.iter().filter_map(|plan| plan.engine.clone()).collect(),
+        engines: each_once(plans.iter().filter_map(|plan| plan.engine.clone())),
         shop: plans.iter().find_map(|plan| plan.shop.clone()),
         paper: plans.first().map_or_else(Default::default, |plan| plan.paper),
         print: plans.first().map_or(crate::quantity::Print::Metric, |plan| plan.print),
@@ -213,6 +217,17 @@ fn framed(
         rules_left_out,
         lines,
     }
+}
+
+/// Names, each where it stands first.
+fn each_once(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    names.for_each(|name| {
+        if !all.contains(&name) {
+            all.push(name)
+        }
+    });
+    all
 }
 
 /// What stands outside: set-ups that are out, and operations that have none.

@@ -1,7 +1,7 @@
 //! What stands outside the day: what must not be cut or fitted, and all that needs it.
 
 use super::carried::has_room;
-use super::frame::{Assumed, Because, Stop};
+use super::frame::{Assumed, Stop};
 use super::items::Item;
 use super::links::Link;
 use crate::plan::ShopOfDay;
@@ -48,10 +48,7 @@ fn for_nothing(items: &[Item], links: &[Link], done: &[bool], out: &[Out], at: u
     let is_out = |at: usize| out.get(at).is_some_and(Option::is_some);
     let is_done = |at: usize| done.get(at).is_some_and(|done| *done);
     let leaves = &items.get(at).filter(|_| !is_out(at) && !is_done(at))?.set_up.leaves;
-    let fetches = |link: &&Link| {
-        let Because::State(state) = &link.because else { return false };
-        link.before == at && state.kind.passes()
-    };
+    let fetches = |link: &&Link| link.before == at && link.fetches(items);
     let mut fetchers = links.iter().filter(fetches).map(|link| link.after).peekable();
     let first = *fetchers.peek()?;
     let none = leaves.iter().all(|state| state.kind.passes()) && fetchers.all(is_out);

@@ -132,6 +132,8 @@ pub enum Why {
     Planned(String),
     /// Nobody measured it.
     NotMeasured,
+    /// It was read before this operation was done: which, and the entry of the log that tells of it.
+    DoneSince(String, u32),
     /// The check was not made for want of these keys.
     Lacks(Vec<&'static str>),
     /// It could not be worked out.

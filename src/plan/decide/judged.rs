@@ -1,9 +1,10 @@
 //! Judging a feature that was inspected.
 
 use super::frame::{Limit, Size, Why};
-use crate::handbook::StateKind;
+use crate::handbook::{StateKind, remedies};
 use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench};
+use crate::plan::stale::Cut;
 use crate::plan::{Plan, Planned};
 use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
 use crate::quantity::{Mm, Quantity};
@@ -40,6 +41,8 @@ pub(super) struct Ground<'a> {
     pub ledger: &'a Ledger,
     /// What each operation names of others.
     pub named: &'a [Named],
+    /// What the log says was done.
+    pub cuts: &'a [Cut],
 }
 
 /// The id of the check of a feature.
@@ -59,9 +62,14 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     if of.found.value == Found::NotMeasured {
         return none(Why::NotMeasured, Vec::new());
     }
+    let readings = Found::readings(&of.found);
+    let typed = readings.iter().any(|reading| reading.value.address().is_none());
+    if let Some(since) = done_since(ground, part, of).filter(|_| typed) {
+        return none(since, Vec::new());
+    }
     let mut answer = Answer::default();
     let mut all = Vec::new();
-    for reading in Found::readings(&of.found) {
+    for reading in readings {
         match read(ground, part, of, &reading, &mut answer) {
             Ok(of_reading) => all.extend(of_reading),
             Err(refusal) => return none(Why::NotWorked(refusal.to_string()), answer.assumed),
@@ -92,6 +100,25 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
         why,
         assumed: answer.assumed,
     }
+}
+
+/// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, or that works on it.
+fn done_since(ground: &Ground, part: &PartFacts, of: &Inspected) -> Option<Why> {
+    let feature = of.feature.value.as_str();
+    let remedies: Vec<&str> = match of.remedies.as_slice() {
+        [] => remedies::usual(feature),
+        some => some.iter().map(|at| at.value.as_str()).collect(),
+    };
+    let works_on_it = |planned: &Planned| {
+        let named = planned.of_day.wish.feature.as_ref().is_some_and(|at| at.value == feature);
+        named || planned.address.operation == feature || remedies.contains(&planned.word.as_str())
+    };
+    let of_part = ground.cuts.iter().filter(|cut| cut.of.part == part.name);
+    let done = of_part.filter(|cut| {
+        let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of);
+        planned.is_some_and(works_on_it)
+    });
+    done.last().map(|cut| Why::DoneSince(cut.of.to_string(), cut.entry))
 }
 
 fn limit_of(keep: crate::proof::Keep, limit: Mm) -> Limit {
@@ -152,17 +179,26 @@ fn doubtful_at_best(check: Check) -> Check {
     }
 }
 
-/// What a figure of another operation rests on, where that is no reading of the part as it came: an operation that fails, or one
-/// that only plans it.
+/// What a figure of another operation rests on, where that is no reading of the part as it came: an operation that fails, one
+/// that only plans it, or one that measures and proves nothing.
 fn rests_on(ground: &Ground, reading: &Reading) -> Option<Why> {
     let address = reading.address()?;
     let fails = ground.ledger.get(address)?.fails && !is_found(ground, address);
     let failing = || fails.then(|| Why::RestsOn(format!("{}, which fails", address.owner())));
-    failing().or_else(|| planned(ground, address, 0).map(Why::Planned))
+    let planned = || planned(ground, address, 0).map(Why::Planned);
+    failing().or_else(planned).or_else(|| measured_in_doubt(ground, address))
+}
+
+/// Where what measured it is not proven: a fit that nobody saw warm, a reading of which nobody said what it is worth.
+fn measured_in_doubt(ground: &Ground, address: &Address) -> Option<Why> {
+    let owner = address.owner();
+    let by = ground.plan.operations.iter().find(|planned| planned.address == owner)?;
+    let in_doubt = only_measures(by) && by.verdict == Verdict::Doubtful && !is_found(ground, address);
+    in_doubt.then(|| Why::RestsOn(format!("{owner}, which is doubtful")))
 }
 
 /// Whether an operation only measures: what it gives is found, unless it reads what another plans.
-fn only_measures(planned: &Planned) -> bool {
+pub(super) fn only_measures(planned: &Planned) -> bool {
     let mut left = planned.answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
     left.all(|state| state.kind == StateKind::Measured)
 }

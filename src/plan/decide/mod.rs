@@ -48,7 +48,7 @@ pub fn decide<R>(
         ledger.plan(&planned.address, planned.verdict == Verdict::Fails, values);
     }
     let names: Vec<Named> = job.parts.iter().flat_map(|part| part.named.iter().cloned()).collect();
-    let ground = Ground { plan, shop, ledger: &ledger, named: &names };
+    let ground = Ground { plan, shop, ledger: &ledger, named: &names, cuts: &log.cuts };
     let work = Work { plan, counts };
     let facts: Vec<(&Part<R>, PartFacts)> = job.parts.iter().map(|part| (part, whole(job, part))).collect();
     let (mut rows, mut assumed) = (Vec::new(), Vec::new());
@@ -173,10 +173,21 @@ fn row(rows: &mut Vec<Row>, work: &Work, (part, of): (&str, &Inspected), judged:
         verdict: judged.verdict,
         decision: Decision::Measure,
         why: judged.why,
-        sheets: Vec::new(),
+        sheets: measured_on(work, of),
         orders: Vec::new(),
     };
     settled(rows, work, row, &remedies);
+}
+
+/// The sheets of what measures a feature, where an operation does.
+fn measured_on(work: &Work, of: &Inspected) -> Vec<String> {
+    let named = of_addresses(of);
+    let measures = |planned: &&Planned| {
+        let own = planned.address.to_string();
+        judged::only_measures(planned)
+            && named.iter().any(|value| value.strip_prefix(&own).is_some_and(|rest| rest.starts_with('/')))
+    };
+    work.plan.operations.iter().filter(measures).flat_map(|planned| work.sheets(planned)).collect()
 }
 
 fn number(size: crate::quantity::Mm) -> f64 {
@@ -192,7 +203,7 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
             let Cured { cure, why, sheets, .. } = cure(&row);
             row.decision = Decision::Doubtful(Box::new(cure));
             row.why.extend(why);
-            row.sheets = sheets;
+            row.sheets.extend(sheets);
         }
         Some(Verdict::Fails) => {
             let cured = cure(&row);

@@ -10,7 +10,8 @@ use crate::sheet::words;
 use nalgebra::Vector2;
 
 /// Scales, mm of paper for each micrometre, the largest first.
-const SCALES: [f64; 7] = [2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02];
+const SCALES: [f64; 15] =
+    [2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001, 0.0005, 0.0002, 0.0001, 0.00005];
 /// Micrometres in a millimetre.
 const MICROMETRES: f64 = 1000.0;
 /// Height of a bar, and from row to row, mm.

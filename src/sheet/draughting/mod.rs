@@ -18,15 +18,23 @@ mod labels;
 mod ladder;
 mod laid;
 mod lay;
+mod links;
+mod pack;
 mod part;
+mod polar;
 mod scale;
+mod spots;
 mod symbols;
 mod words;
 
 pub use bars::{BarsDrawn, bars};
 pub use ladder::{LadderDrawn, ladder};
+pub use links::{LinksDrawn, links};
+pub use pack::{PackDrawn, pack};
+pub use polar::{PolarDrawn, polar};
 pub use scale::Scale;
 pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
+pub use spots::{SpotsDrawn, spots};
 pub(super) use symbols::round;
 
 use super::fonts;

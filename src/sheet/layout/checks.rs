@@ -223,7 +223,7 @@ fn verdict(block: &mut Block, verdict: Verdict, word: &str, top: f64) -> Result<
 }
 
 /// What else was worked: name, verdict, why not.
-pub(super) fn alternatives(alternatives: &[Alternative<String>], width: f64) -> Result<Section, Fault> {
+pub(super) fn alternatives(alternatives: &[Alternative<String>], print: Print, width: f64) -> Result<Section, Fault> {
     let mut wide = 0.0_f64;
     for alternative in alternatives {
         wide = wide.max(STRONG.width(&super::block::plain(&alternative.name))?);
@@ -232,7 +232,7 @@ pub(super) fn alternatives(alternatives: &[Alternative<String>], width: f64) -> 
     let x = INDENT + VERDICT + name;
     let mut blocks = Vec::new();
     for alternative in alternatives {
-        let why = words::why(alternative);
+        let why = words::why(alternative, print);
         let style = if alternative.chosen { STRONG } else { BODY };
         if STRONG.width(&super::block::plain(&alternative.name))? > MOST_LINES * NAME {
             // A name that would be higher than the page in its column.

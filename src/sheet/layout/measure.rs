@@ -43,6 +43,8 @@ const PARTS: usize = 6;
 const NOTES: usize = 2;
 /// Between columns, mm.
 const GUTTER: f64 = 2.5;
+/// Between the words of a further size and its blank, mm.
+const TO_BLANK: f64 = 1.5;
 /// Between words of a target, mm.
 const SPACE: f64 = 1.3;
 /// From base line to base line of small letters, mm.
@@ -102,7 +104,7 @@ impl Size {
 }
 
 /// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
-/// than the zone, the first has one blank and shares its row.
+/// than the zone, the first shares its row; where they still would, it has as many blanks as there is room for.
 ///
 /// `step`: number and words of the step that stands in the bar, where one does.
 pub(super) fn section(
@@ -113,11 +115,7 @@ pub(super) fn section(
 ) -> Result<Section, Fault> {
     let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(sheet, blank)).collect();
     let about = sizes.iter().position(|size| !size.target.is_empty()).map(|about| sizes.remove(about));
-    let mut rows = filled(about.as_ref(), &sizes, width)?;
-    let height: f64 = rows.iter().map(|row| row.height).sum();
-    if let (Some(about), true) = (&about, BAR + height > high) {
-        rows = sharing(about, &sizes, width)?.unwrap_or(rows);
-    }
+    let mut rows = set_out(about, &sizes, width, high)?;
     as_one(&mut rows, Kind::Table);
     if rows.is_empty() {
         rows = vec![to_note(width); NOTES];
@@ -178,8 +176,29 @@ fn to_note(width: f64) -> Block {
     line
 }
 
-fn filled(about: Option<&Size>, sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
-    let mut rows = about.map_or_else(|| Ok(Vec::new()), |about| first(about, width))?;
+/// All sizes in rows: with all blanks of the first where those stand in the zone, else with as many as do.
+fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result<Vec<Block>, Fault> {
+    let fits = |rows: &[Block]| BAR + rows.iter().map(|row| row.height).sum::<f64>() <= high + 1e-9;
+    let Some(mut about) = about else { return further(sizes, width) };
+    let whole = filled(&about, sizes, width)?;
+    if fits(&whole) {
+        return Ok(whole);
+    }
+    for readings in (1..=about.readings).rev() {
+        about.readings = readings;
+        let apart = filled(&about, sizes, width)?;
+        if fits(&apart) {
+            return Ok(apart);
+        }
+        if let Some(shared) = sharing(&about, sizes, width)?.filter(|rows| fits(rows)) {
+            return Ok(shared);
+        }
+    }
+    Ok(whole)
+}
+
+fn filled(about: &Size, sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
+    let mut rows = first(about, width)?;
     rows.extend(further(sizes, width)?);
     Ok(rows)
 }
@@ -334,7 +353,7 @@ fn further<'a>(sizes: impl IntoIterator<Item = &'a Size>, width: f64) -> Result<
 /// One size in a cell; nothing where it is too long for it.
 fn cell(size: &Size, width: f64) -> Result<Option<Block>, Fault> {
     let mut block = Block::new(FURTHER);
-    let room = width - BLANK.0 - GUTTER;
+    let room = width - BLANK.0 - TO_BLANK;
     let mut lines = Vec::new();
     match &size.found {
         None => lines.push((size.label.clone(), width)),

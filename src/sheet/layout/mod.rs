@@ -333,8 +333,10 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
             let of = known.iter().find(|sheet| sheet.id() == bundle.id);
             let behind = || known.iter().rfind(|sheet| sheet.working_id() == bundle.id);
             let Some(sheet) = of.or_else(behind) else { continue };
-            let pictured = bundle.pages.iter().map(|page| svg::pictures(page, "").len()).sum::<usize>() > 1;
-            let wanted = of.is_some() && sheet.number == 1 && !pictured;
+            let drawn = bundle.pages.iter().map(|page| svg::pictures(page, "").len()).sum::<usize>();
+            let sketched = sheet.set_up.is_some_and(|set_up| !set_up.sketch.items.is_empty());
+            // Where there is more than the sketch the picture stands on its pages.
+            let wanted = of.is_some() && sheet.number == 1 && drawn <= usize::from(sketched);
             sheets.push(html::Sheet {
                 id: if several { format!("{number}-{}", bundle.id) } else { bundle.id },
                 title: bundle.title,

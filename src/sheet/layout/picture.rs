@@ -1,15 +1,15 @@
-//! Pictures that compare, where a sheet has one: lengths in one wall where nothing may be cut or the depth is doubtful, sizes
-//! that fit where they are measured; on the working page always.
+//! Pictures, where a sheet has one: lengths in one wall where nothing may be cut or the depth is doubtful, sizes that fit where
+//! they are measured, both on the working page always; others in the place of a sketch.
 
 use super::block::{Block, in_line};
 use super::flow::Section;
 use super::lists::bars;
-use super::{Sheet, draughting, pictures, svg};
-use crate::drawing::Bars;
+use super::{Sheet, draughting, pictures, sketch, svg};
 use crate::operations::Picture;
 use crate::sheet::fonts;
 use crate::sheet::page::{AreaId, Kind, Page, Point, Rect};
-use crate::sheet::{told, words};
+use crate::sheet::pictures::Pictured;
+use crate::sheet::words;
 
 /// Above a picture under other rows, mm.
 const ABOVE: f64 = 1.2;
@@ -26,8 +26,9 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
         Some(Picture::Fit(fit)) if !sheet.may_not_be_cut() => {
             let here = sheet.set_up.map_or("", |set_up| set_up.id);
             let of_this = pictures::bars(&sheet.planned.answer, fit, sheet.plan.print, |group| group.set_up == here);
-            of_this.map(|bars| fit_block(sheet, room, &bars)).transpose()?.flatten()
+            of_this.map(|bars| block(sheet, room, &bars)).transpose()?.flatten()
         }
+        Some(Picture::Links(_)) if sheet.set_up.is_none() => whole(sheet, room)?,
         _ => None,
     };
     section.rows.extend(drawn);
@@ -43,45 +44,62 @@ fn shows_lengths(sheet: &Sheet, check: &str) -> bool {
     sheet.owned().any(|owned| owned.id == check && super::verdict::is_open(owned))
 }
 
-/// The whole picture of an operation in a section of its own.
+/// The picture that stands in the place of a sheet's sketch; nothing where it has none such.
+pub(super) fn in_place_of_sketch(sheet: &Sheet) -> Option<Box<dyn Pictured>> {
+    let set_up = sheet.set_up?;
+    sheet.planned.answer.picture.as_ref().filter(|picture| picture.is_sketch_of(set_up.id))?;
+    pictures::whole(&sheet.planned.answer, sheet.plan.print)
+}
+
+/// Draws such a picture into the zone of the sketch; where it has no room there, as a page of its own.
+pub(super) fn draw_in_place(
+    sheet: &Sheet,
+    picture: &dyn Pictured,
+    (page, area, zone): (&mut Page, AreaId, Rect),
+) -> Result<sketch::Drawn, draughting::Fault> {
+    let figure = page.open(Kind::Figure);
+    let drawn = picture.put(page, area, zone);
+    page.close();
+    let why = match drawn {
+        Ok((_, told)) => {
+            page.describe(figure, in_line(&told));
+            return Ok(sketch::Drawn::default());
+        }
+        Err(why) => why,
+    };
+    let (width, _) = sheet.paper.size();
+    let room = (width - 2.0 * super::flow::EDGE, HIGHEST);
+    let apart = block(sheet, room, picture)?.ok_or(why)?;
+    sketch::say_apart(page, area, zone)?;
+    Ok(sketch::Drawn { apart: Some(apart), ..sketch::Drawn::default() })
+}
+
+/// The whole picture of an operation in a section of its own, where it stands on no sheet in the place of a sketch.
 pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Option<Section>, fonts::Fault> {
-    let Some(heading) = heading(sheet) else { return Ok(None) };
-    let Some(block) = whole(sheet, (width, HIGHEST))? else { return Ok(None) };
+    if stands_on_sheets(sheet) {
+        return Ok(None);
+    }
+    let Some(picture) = pictures::whole(&sheet.planned.answer, sheet.plan.print) else { return Ok(None) };
+    let Some(block) = block(sheet, (width, HIGHEST), &*picture)? else { return Ok(None) };
+    let heading = picture.heading();
     Ok(Some(Section { name: heading, bar: Some(bars(width, heading, &[])?), rows: vec![block] }))
+}
+
+/// Whether the picture of an operation is the sketch of one of its set-ups.
+fn stands_on_sheets(sheet: &Sheet) -> bool {
+    let answer = &sheet.planned.answer;
+    let is_sketch = |picture: &Picture<String>| answer.set_ups.iter().any(|set_up| picture.is_sketch_of(set_up.id));
+    answer.picture.as_ref().is_some_and(is_sketch)
 }
 
 /// The whole picture of an operation; nothing where it has none, or no room.
 pub(super) fn whole(sheet: &Sheet, room: (f64, f64)) -> Result<Option<Block>, fonts::Fault> {
-    let (answer, print) = (&sheet.planned.answer, sheet.plan.print);
-    match &answer.picture {
-        Some(Picture::Lengths(lengths)) => {
-            let Some(ladder) = pictures::ladder(answer, lengths, print) else { return Ok(None) };
-            block(sheet, room, |page, area, at| {
-                let drawn = draughting::ladder(page, area, at, &ladder)?;
-                Ok((drawn.bounds, told::ladder(&ladder, &drawn)))
-            })
-        }
-        Some(Picture::Fit(fit)) => {
-            let Some(bars) = pictures::bars(answer, fit, print, |_| true) else { return Ok(None) };
-            fit_block(sheet, room, &bars)
-        }
-        None => Ok(None),
-    }
+    let picture = pictures::whole(&sheet.planned.answer, sheet.plan.print);
+    Ok(picture.map(|picture| block(sheet, room, &*picture)).transpose()?.flatten())
 }
 
-fn fit_block(sheet: &Sheet, room: (f64, f64), bars: &Bars) -> Result<Option<Block>, fonts::Fault> {
-    block(sheet, room, |page, area, at| {
-        let drawn = draughting::bars(page, area, at, bars)?;
-        Ok((drawn.bounds, told::bars(bars, &drawn)))
-    })
-}
-
-/// What is drawn into a room so wide and high, as a block that says in words what it shows; nothing where it has no room there.
-fn block(
-    sheet: &Sheet,
-    (width, height): (f64, f64),
-    draw: impl FnOnce(&mut Page, AreaId, Rect) -> Result<(Rect, String), draughting::Fault>,
-) -> Result<Option<Block>, fonts::Fault> {
+/// A picture drawn into a room so wide and high, as a block that says in words what it shows; nothing where it has no room there.
+fn block(sheet: &Sheet, (width, height): (f64, f64), picture: &dyn Pictured) -> Result<Option<Block>, fonts::Fault> {
     if height <= 0.0 {
         return Ok(None);
     }
@@ -89,7 +107,7 @@ fn block(
     let room = Rect::new(0.0, 0.0, width, height);
     let area = page.area("", room);
     let figure = page.open(Kind::Figure);
-    let drawn = draw(&mut page, area, room);
+    let drawn = picture.put(&mut page, area, room);
     page.close();
     match drawn {
         Ok((bounds, told)) => {
@@ -109,24 +127,17 @@ pub(super) fn alone(sheet: &Sheet) -> Result<Option<String>, super::Fault> {
     Ok(sheet.pages()?.iter().flat_map(|page| svg::pictures(page, &sheet.title())).next())
 }
 
-/// What compares as SVG, with its heading.
+/// The picture as SVG, with its heading.
 pub(super) fn under_verdict(sheet: &Sheet) -> Result<Option<(&'static str, String)>, super::Fault> {
     let letters = |fault| sheet.letters(words::SKETCH, fault);
     let (width, _) = sheet.paper.size();
     let room = Rect::new(0.0, 0.0, width - 2.0 * super::flow::EDGE, HIGHEST);
     let mut page = Page::new(sheet.paper);
     let area = page.area(words::SKETCH, room);
-    let drawn = whole(sheet, (room.width(), room.height())).map_err(letters)?;
-    let Some((heading, block)) = heading(sheet).zip(drawn) else { return Ok(None) };
+    let Some(picture) = pictures::whole(&sheet.planned.answer, sheet.plan.print) else { return Ok(None) };
+    let drawn = block(sheet, (room.width(), room.height()), &*picture).map_err(letters)?;
+    let Some(block) = drawn else { return Ok(None) };
     block.onto(&mut page, area, (0.0, 0.0), Kind::P);
+    let heading = picture.heading();
     Ok(svg::pictures(&page, heading).into_iter().next().map(|drawn| (heading, drawn)))
-}
-
-/// Over the picture of an operation.
-fn heading(sheet: &Sheet) -> Option<&'static str> {
-    match &sheet.planned.answer.picture {
-        Some(Picture::Lengths(_)) => Some(words::LENGTHS),
-        Some(Picture::Fit(_)) => Some(words::FITS),
-        None => None,
-    }
 }

@@ -120,6 +120,10 @@ impl<'a> Sheet<'a> {
     fn sketch_zone(&self, page: &mut Page, zone: Rect, over: &mut Vec<Section>) -> Result<sketch::Drawn, Fault> {
         let area = page.area("sketch", zone);
         let notes = lists::notes(&self.notes, zone.width()).map_err(|fault| self.letters(words::NOTE, fault))?;
+        if let Some(pictured) = picture::in_place_of_sketch(self).filter(|_| self.sketched) {
+            let drawn = picture::draw_in_place(self, &*pictured, (page, area, zone));
+            return drawn.map_err(|fault| self.sketch(fault));
+        }
         let has = self.sketched && self.set_up.is_some_and(|set_up| !set_up.sketch.items.is_empty());
         if !has {
             let (now, later) = parted(notes, zone.height(), 0.0);

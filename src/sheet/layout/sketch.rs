@@ -96,11 +96,7 @@ fn apart(sheet: &Sheet, mut sketch: Sketch, page: &mut Page, area: AreaId, zone:
         let mut own = Page::new(sheet.paper);
         let on = own.area(words::SKETCH, room);
         if let Some(drawing) = attempt(sheet, &sketch, BODY.capital, (&mut own, on, room))? {
-            let says = Text::new(Font::Bold, Role::Body, BODY.capital, words::SKETCH_APART);
-            page.open(Kind::P);
-            let said = page.text(area, Point::new(zone.left, zone.top + 2.0 * BODY.capital), Anchor::Left, says);
-            page.close();
-            said?;
+            say_apart(page, area, zone)?;
             let corner = Point::new(0.0, drawing.bounds.top - 0.3);
             let block = Block::of_page(&own, corner, drawing.bounds.height() + 1.2);
             return Ok(Drawn {
@@ -114,6 +110,16 @@ fn apart(sheet: &Sheet, mut sketch: Sketch, page: &mut Page, area: AreaId, zone:
             None => return Err(Fault::NoRoom { width: room.width(), height: room.height() }),
         }
     }
+}
+
+/// Says in the zone of a sketch that it stands elsewhere.
+pub(super) fn say_apart(page: &mut Page, area: AreaId, zone: Rect) -> Result<(), Fault> {
+    let says = Text::new(Font::Bold, Role::Body, BODY.capital, words::SKETCH_APART);
+    page.open(Kind::P);
+    let said = page.text(area, Point::new(zone.left, zone.top + 2.0 * BODY.capital), Anchor::Left, says);
+    page.close();
+    said?;
+    Ok(())
 }
 
 fn attempt(

@@ -1,12 +1,12 @@
 //! What must not be cut: no step, no setting, no target; what fails, the ways out of it, and what to measure again.
 
 use super::Sheet;
-use super::block::{BODY, Block, STRONG, as_one};
+use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
 use super::lists::{bars, chunks};
 use super::verdict::{Finding, finding, without_remedies};
 use crate::proof::{Fact, Verdict};
-use crate::quantity::{Print, shown};
+use crate::quantity::Print;
 use crate::sheet::as_typed;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Kind, Rect};
@@ -20,12 +20,14 @@ pub(super) struct Ways {
     pub later: Vec<Block>,
 }
 
-/// Figures alone where no set-up follows from them and nothing fails. The ways out, on the first sheet of an operation; on the others where they stand. What fails stands whole, the worst first;
+/// The ways out, on the first sheet of an operation; on the others where they stand. What fails stands whole, the worst first;
 /// then what to measure again; then, as far as there is room, what is doubtful, which is taken out of `doubts`. Of the worst,
 /// where it is higher than the zone, at least what it is.
 pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> Result<Ways, Fault> {
     let width = zone.width();
-    let bar = bars(width, words::WAYS_OUT, &[])?;
+    // Where there is nothing to set up nothing is stopped either: what was worked out stands there.
+    let stops = sheet.set_up.is_some() || sheet.planned.verdict == Verdict::Fails;
+    let bar = bars(width, if stops { words::WAYS_OUT } else { words::WORKED }, &[])?;
     let mut free = zone.height() - bar.0.height;
     let mut rows = Vec::new();
     let mut later = Vec::new();
@@ -44,20 +46,15 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
             later.extend(some);
         }
     };
-    if sheet.planned.verdict != Verdict::Fails && sheet.planned.answer.refused.is_none() {
-        // Figures alone: there is nothing to be put right.
-        let bar = bars(width, words::WORKED, &[])?;
-        let rows = worked_out(sheet, width, zone.height() - bar.0.height)?;
-        let section = Section { name: words::WORKED, bar: Some(bar), rows };
-        return Ok(Ways { section, later: Vec::new() });
-    }
     if sheet.number > 1 {
         rows.extend(lines(&words::see(&sheet.id_of(1)))?);
         return Ok(Ways { section: Section { name: words::WAYS_OUT, bar: Some(bar), rows }, later });
     }
-    put(lines(words::WITHHELD)?, &mut rows, &mut later);
+    if stops {
+        put(lines(words::WITHHELD)?, &mut rows, &mut later);
+    }
     if let Some(refused) = &sheet.planned.answer.refused {
-        put(lines(&words::named(words::REFUSED, &refused.to_string()))?, &mut rows, &mut later);
+        put(lines(&words::named(words::REFUSED, &refused.in_print(sheet.plan.print)))?, &mut rows, &mut later);
     }
     for check in sheet.failing() {
         let made = finding(check, sheet.plan.print, width)?;
@@ -80,23 +77,6 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
     }
     *doubts = left;
     Ok(Ways { section: Section { name: words::WAYS_OUT, bar: Some(bar), rows }, later })
-}
-
-/// What was worked out where no set-up follows from it, as far as there is room: the rest stands on the working page.
-fn worked_out(sheet: &Sheet, width: f64, high: f64) -> Result<Vec<Block>, Fault> {
-    let (mut rows, mut free) = (Vec::new(), high);
-    for value in &sheet.planned.answer.values {
-        let figure = shown(value.number, Some(value.plus_minus), value.unit, value.rounds, sheet.plan.print);
-        let text = format!("{}: {}", value.means, words::marked(&figure, value.from_memory));
-        let mut some = chunks(&BODY.wrap(&text, width)?, 0.0, 0.6, BODY)?;
-        as_one(&mut some, Kind::P);
-        free -= some.iter().map(|row| row.height).sum::<f64>();
-        if free < 0.0 {
-            break;
-        }
-        rows.extend(some);
-    }
-    Ok(rows)
 }
 
 /// What was measured, to be measured again: with the reading that would prove it as asked, where there is one.

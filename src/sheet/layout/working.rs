@@ -20,7 +20,7 @@ impl Sheet<'_> {
         let mut sections = vec![checks::section(self, width).map_err(letters)?];
         let alternatives = &self.planned.answer.alternatives;
         if !alternatives.is_empty() {
-            sections.push(checks::alternatives(alternatives, width).map_err(letters)?);
+            sections.push(checks::alternatives(alternatives, self.plan.print, width).map_err(letters)?);
         }
         sections.extend(picture::section(self, width).map_err(letters)?);
         let answer = &self.planned.answer;

@@ -108,13 +108,13 @@ fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
         super::operation(&mut out, plan, planned, number);
         return out.finish();
     }
-    super::head(&mut out, planned);
+    super::head(&mut out, plan, planned);
     chosen(&mut out, planned);
     if shows.values {
         values(&mut out, plan, planned);
     }
     if planned.verdict != Verdict::Proven {
-        alternatives_of(&mut out, planned);
+        alternatives_of(&mut out, plan, planned);
     }
     open(&mut out, plan, planned);
     list(&mut out, words::MISSING, &planned.answer.missing);

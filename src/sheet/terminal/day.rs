@@ -90,8 +90,11 @@ fn set_up(day: &Day, of: &Row, line: &Line) -> String {
     words.join(", ") + &by_itself.unwrap_or_default()
 }
 
-/// Columns for the bars of a day.
-const COLUMNS: Minute = 62;
+/// Columns for the bars of a day, at most.
+const COLUMNS: usize = 62;
+
+/// Columns for what a bar is of, with the blanks before it.
+const BEFORE_BARS: usize = 16;
 
 /// A row of bars for the hands and for each machine, day by day.
 fn bars(out: &mut Lines, day: &Day) {
@@ -101,7 +104,9 @@ fn bars(out: &mut Lines, day: &Day) {
     if day.lines.is_empty() {
         return;
     }
-    let step = [10, 15, 20, 30].into_iter().find(|step| (close - open).div_ceil(*step) <= COLUMNS).unwrap_or(30);
+    let columns = super::columns().map_or(COLUMNS, |all| COLUMNS.min(all.saturating_sub(BEFORE_BARS)));
+    let fits = |step: &Minute| (close - open / 60 * 60).div_ceil(*step) as usize <= columns;
+    let step = [10, 15, 20, 30, 60].into_iter().find(fits).unwrap_or(60);
     out.heading(said::BARS);
     let last = day.lines.iter().map(|line| line.end).max().unwrap_or_default();
     let days: Vec<u32> =

@@ -14,7 +14,7 @@ pub use answer::{Shows, answers, sheets, sheets_made};
 pub use day::{Reasons, day};
 pub use decide::decided;
 pub use keys::{keys, listed};
-pub use lines::as_wide_as;
+pub use lines::{as_wide_as, columns, within};
 pub use log::{changes, log, written};
 pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
@@ -85,10 +85,10 @@ impl Table {
 }
 
 fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
-    head(out, planned);
+    head(out, plan, planned);
     chosen(out, planned);
     values(out, plan, planned);
-    alternatives_of(out, planned);
+    alternatives_of(out, plan, planned);
     mending(out, plan, planned);
     if !planned.answer.checks.is_empty() {
         out.heading(words::CHECKS);
@@ -112,13 +112,13 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
 }
 
 /// Its verdict, its title, what is remarked of it and why it was refused, where it was.
-fn head(out: &mut Lines, planned: &Planned) {
+fn head(out: &mut Lines, plan: &Plan, planned: &Planned) {
     out.line(&format!("{}: {} — {}", words::stamp_line(planned), planned.address, planned.title));
     if let Some(note) = &planned.note {
         out.hanging("  ", &format!("{}: {note}", words::NOTE));
     }
     if let Some(why) = &planned.answer.refused {
-        out.hanging("  ", &format!("{}: {why}", words::REFUSED));
+        out.hanging("  ", &format!("{}: {}", words::REFUSED, why.in_print(plan.print)));
     }
 }
 
@@ -189,14 +189,14 @@ fn mark(value: &Value) -> String {
     mark.to_owned()
 }
 
-fn alternatives_of(out: &mut Lines, planned: &Planned) {
+fn alternatives_of(out: &mut Lines, plan: &Plan, planned: &Planned) {
     if planned.answer.alternatives.is_empty() {
         return;
     }
     out.heading(words::ALTERNATIVES);
     let row = |alternative: &Alternative<String>| {
         let verdict = words::verdict(alternative.answer.verdict());
-        vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative)]
+        vec![alternative.name.clone(), verdict.to_owned(), words::why(alternative, plan.print)]
     };
     out.table(2, &planned.answer.alternatives.iter().map(row).collect::<Vec<_>>());
 }

@@ -387,6 +387,7 @@ pub(in crate::sheet) fn because(because: &Because) -> String {
         Because::Reads(address) => format!("it reads {address}"),
         Because::After => "the job says so".into(),
         Because::InTurn => "set-ups of one operation, in turn".into(),
+        Because::AtOnce(..) => because.to_string(),
     }
 }
 

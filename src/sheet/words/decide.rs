@@ -150,6 +150,9 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::RestsOn(what) => format!("not proven: it rests on {what}"),
         Why::Planned(what) => format!("not proven: it is what {what} plans, and nobody has measured it yet"),
         Why::NotMeasured => "nobody measured it; what is not measured is not reused".into(),
+        Why::DoneSince(operation, entry) => {
+            format!("read before {operation} was done ({}): measure it again", super::log::entry(*entry))
+        }
         Why::Lacks(keys) => format!("not judged for want of {}", keys.join(", ")),
         Why::NotWorked(says) => format!("not judged: {says}"),
         Why::MeasureTo(to, with) => {
@@ -159,7 +162,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
                 None => format!("measure with something good to ± {to}; the shop file has none named for it"),
             }
         }
-        Why::Settles(what) => format!("what would settle it: {what}"),
+        Why::Settles(what) => format!("what would make it sure: {what}"),
         Why::Chooses(what, which) => format!("{what} {which}"),
         Why::Nearest(word, asks, by, unit) => {
             format!("{word} is proven; nearest: {asks}, {}", margin(*by, *unit, print))
@@ -195,7 +198,7 @@ pub(in crate::sheet) fn sums(decided: &Decided) -> String {
     let reused = count(&|row| row.decision == Decision::Reuse);
     let open = count(&|row| !row.is_settled());
     format!(
-        "{} features: {reused} reuse, {} settled otherwise, {open} open",
+        "{} features: {reused} reuse, {} decided otherwise, {open} open",
         decided.rows.len(),
         decided.rows.len() - reused - open
     )

@@ -34,9 +34,30 @@ pub(crate) fn told(key: &Key, must: &str) -> String {
     }
     let name = key.last();
     if !key.example.is_empty() && key.words.is_empty() {
-        says += &format!(" `{name}: {}`", key.example);
+        let (open, close) = if key.list && key.under.is_empty() { ("[", "]") } else { ("", "") };
+        says += &format!(" `{name}: {open}{}{close}`", key.example);
+    }
+    if !key.left_out.is_empty() {
+        says += &format!("; left out, {}", key.left_out);
     }
     says
+}
+
+/// What leaving a key out does: what is assumed, then which checks are not made.
+pub(crate) fn left_out<'a>(
+    assumed: impl Iterator<Item = &'a str>,
+    unmade: impl Iterator<Item = &'static str>,
+) -> String {
+    let assumed: Vec<&str> = assumed.collect();
+    let unmade: Vec<String> = unmade.map(|id| id.replace('-', " ")).collect();
+    let mut says = Vec::new();
+    if !assumed.is_empty() {
+        says.push(format!("assumed: {}", assumed.join("; ")));
+    }
+    if !unmade.is_empty() {
+        says.push(format!("not checked: {}", unmade.join(", ")));
+    }
+    says.join("; ")
 }
 
 /// Over the topics of the book.

@@ -25,16 +25,19 @@ pub(in crate::sheet) const NO_CHANGE: &str = "Nothing has changed.";
 
 /// One difference, with its cause.
 pub(in crate::sheet) fn change(change: &Change) -> String {
-    let Change { kind, address, old, new, entry: cause } = change;
+    let Change { kind, address, old, new, entry: cause, job } = change;
     let says = match kind {
         ChangeKind::Added => format!("{address}: {new}, new"),
         ChangeKind::Gone => format!("{address}: {old}, gone"),
         ChangeKind::Figure | ChangeKind::Check => format!("{address}: {old} → {new}"),
         ChangeKind::Chosen => format!("{address}: {} → {}", or_none(old), or_none(new)),
         ChangeKind::Passed => format!("{address}: nothing was written down, and {new} was done after it"),
-        ChangeKind::Stale => format!("{address}: sizes of {old} were read before {new} cut it: measure again"),
     };
-    cause.map_or_else(|| says.clone(), |cause| format!("{says} ({})", entry(cause)))
+    match (cause, job) {
+        (None, _) => says,
+        (Some(cause), None) => format!("{says} ({})", entry(*cause)),
+        (Some(cause), Some(job)) => format!("{says} ({} of {job})", entry(*cause)),
+    }
 }
 
 fn or_none(text: &str) -> &str {

@@ -1,6 +1,7 @@
 //! Words of the pictures that compare.
 
 use crate::quantity::Print;
+use std::fmt::Display;
 
 /// The far side of a wall.
 pub(in crate::sheet) const FAR_SIDE: &str = "breaks through";
@@ -36,7 +37,11 @@ pub(in crate::sheet) fn both_ends(low: &str, high: &str) -> String {
 
 /// The scale of bars, mm of paper for each micrometre.
 pub(in crate::sheet) fn a_micrometre(mm: f64) -> String {
-    format!("{} mm a µm", crate::quantity::figure(mm))
+    match mm {
+        mm if mm >= 0.02 => format!("{} mm a µm", crate::quantity::figure(mm)),
+        mm if mm >= 0.001 => format!("{}:1", crate::quantity::figure(mm * 1000.0)),
+        _ => format!("1:{}", crate::quantity::figure(1.0 / (mm * 1000.0))),
+    }
 }
 
 /// The unit of the sizes beside bars.
@@ -48,3 +53,108 @@ pub(in crate::sheet) const fn unit_of_sizes(print: Print) -> &'static str {
 pub(in crate::sheet) const LENGTHS: &str = "Lengths in this wall";
 /// Heading of sizes that fit into each other.
 pub(in crate::sheet) const FITS: &str = "How the sizes fit";
+/// Heading of readings round the work.
+pub(in crate::sheet) const ROUND: &str = "Readings round the work";
+
+/// How far a centre is off.
+pub(in crate::sheet) fn off_by(figure: &str) -> String {
+    format!("centre off {figure}")
+}
+
+/// Towards where it is off, from the first jaw.
+pub(in crate::sheet) fn towards(angle: &str) -> String {
+    format!("towards {angle}")
+}
+
+/// What an indicator may read in a turn: its circle is dashed.
+pub(in crate::sheet) fn allowed_in_a_turn(figure: &str) -> String {
+    format!("dashed: allowed in a turn, {figure}")
+}
+
+/// How many times as large as it is something is drawn.
+pub(in crate::sheet) fn times(times: f64) -> String {
+    format!("×{}", crate::quantity::figure(times))
+}
+
+/// The same of a centre that is off.
+pub(in crate::sheet) fn off_centre_times(by: f64) -> String {
+    format!("off centre {}", times(by))
+}
+
+/// At a jaw that is not moved.
+pub(in crate::sheet) const STAYS: &str = "stays";
+/// At a jaw that gets a shim.
+pub(in crate::sheet) const SHIM_UNDER: &str = "shim under it";
+/// At a jaw that would get one.
+pub(in crate::sheet) const NO_SHIM: &str = "no shim";
+/// Where work is tapped.
+pub(in crate::sheet) const TAP_HERE: &str = "tap here";
+
+/// Which of the moves of a chuck's jaws it is, and which way.
+pub(in crate::sheet) fn in_order(order: u8, loosened: bool) -> String {
+    format!("{order}. {}", if loosened { "loosen" } else { "tighten" })
+}
+
+/// How far the key of a jaw turns, degrees.
+pub(in crate::sheet) fn turn_of_key(degrees: f64) -> String {
+    let turns = (degrees / 360.0).floor();
+    let rest = degrees - turns * 360.0;
+    match turns {
+        0.0 if rest < 9.95 => format!("key {rest:.1}°"),
+        0.0 => format!("key {rest:.0}°"),
+        1.0 => format!("key 1 turn {rest:.0}°"),
+        _ => format!("key {turns:.0} turns {rest:.0}°"),
+    }
+}
+
+/// Heading of a face from above.
+pub(in crate::sheet) const SPOTS: &str = "High spots of the face";
+
+/// What the figures of a face are.
+pub(in crate::sheet) fn heights_in(unit: &str) -> String {
+    format!("{unit} over the lower plane; black is high")
+}
+
+/// From one height to another.
+pub(in crate::sheet) fn band_of(from: &str, to: &str) -> String {
+    format!("{from} to {to}")
+}
+
+/// Heading of the links of a gap.
+pub(in crate::sheet) const LINKS: &str = "Links of the gap, the dearest first";
+/// Over the names of links.
+pub(in crate::sheet) const LINK: &str = "link";
+/// Over their sizes.
+pub(in crate::sheet) const LINK_SIZE: &str = "counts";
+/// Over their shares.
+pub(in crate::sheet) const LINK_SHARE: &str = "share of the doubt";
+/// Beside a link that has no share of the doubt.
+pub(in crate::sheet) const NO_DOUBT: &str = "none";
+/// Before the limits of a gap.
+pub(in crate::sheet) const WANTED: &str = "wanted";
+/// Before what links leave.
+pub(in crate::sheet) const LINKS_LEAVE: &str = "the links leave";
+
+/// A share in hundredths.
+pub(in crate::sheet) fn percent(share: f64) -> String {
+    format!("{:.1} %", 100.0 * share)
+}
+
+/// Heading of a pack of shims.
+pub(in crate::sheet) const PACK: &str = "The pack and the float that it leaves";
+/// Before the float that no shim takes.
+pub(in crate::sheet) const WITHOUT_SHIMS: &str = "float without shims";
+/// Before the float that is wanted.
+pub(in crate::sheet) const FLOAT_WANTED: &str = "float wanted";
+/// Before the float that is left.
+pub(in crate::sheet) const FLOAT_LEFT: &str = "float left";
+
+/// The shims of a pack as they lie.
+pub(in crate::sheet) fn pack_of(shims: &[String]) -> String {
+    if shims.is_empty() { "no shim".into() } else { format!("from the hard face: {}", shims.join(" + ")) }
+}
+
+/// The scales of a pack, and of the sizes that it closes.
+pub(in crate::sheet) fn scales_of_pack(sizes: Option<impl Display>, pack: impl Display) -> String {
+    sizes.map_or_else(|| format!("pack {pack}"), |sizes| format!("sizes {sizes}, pack {pack}"))
+}

@@ -2,6 +2,7 @@
 
 mod bush;
 mod by_hand;
+mod cylinder;
 mod faces;
 mod facing;
 mod fitting;
@@ -214,6 +215,9 @@ impl Maker {
         // Every seventh job is of the operations that came later: the others stay what they were.
         if self.number % 11 == 3 {
             return self.on_the_lathe(self.number / 11, wild);
+        }
+        if self.number % 13 == 6 {
+            return self.cylinder(wild);
         }
         if self.number % 13 == 4 {
             return self.fitting(self.number / 13, wild);

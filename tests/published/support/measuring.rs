@@ -4,7 +4,7 @@ use super::Subject;
 use super::inputs::{Inputs, of};
 use setover::handbook::form::truing;
 use setover::handbook::joints::{lapping, seal};
-use setover::handbook::measuring::{stack, warmth};
+use setover::handbook::measuring::{cylinder, stack, warmth};
 use setover::proof::Worked;
 use setover::quantity::Mm;
 
@@ -20,6 +20,11 @@ pub const SUBJECTS: &[Subject] = &[
     ("size-at-20", |given, run| {
         let (steel, usual) = (of(given.plain("expansion")?), of(warmth::USUAL));
         run.end(warmth::at_20(&given.length("size")?, &steel, &usual, &steel, &of(given.plain("at")?)))
+    }),
+    ("ring-gap-grown", |given, run| {
+        let before = 50.8;
+        let after = of(before + given.length("larger")?.number());
+        run.end(cylinder::ring_gap(&of(0.0), &after, &of(before)))
     }),
     ("gap-of-links", |given, run| {
         let mut gap = of(0.0);

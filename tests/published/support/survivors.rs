@@ -17,6 +17,7 @@ pub const SURVIVORS: &[(&str, &str, &str)] = &[
     ),
     ("shim_first", "(k·e·sin(120 − phi°) + sin(120°))", "leaves the printed figures within what their digits allow"),
     ("shim_first", "k·e·sin((120 + phi)°)/sin(120°)", "no printed case sees this place (its numbers make it nothing)"),
+    ("ring_gap", "g + 3.455751918948773·(B − B_g)", "leaves the printed figures within what their digits allow"),
     ("shim_first", "k·e·sin(121 − phi°)/sin(120°)", "leaves the printed figures within what their digits allow"),
     ("cutting_force", "(kc − k_w)·k_t·a·f", "the one printed example knows no factors: both are 1"),
     ("cutting_force", "(kc/k_w)·k_t·a·f", "the one printed example knows no factors: both are 1"),

@@ -6,7 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::hole_making;
-use crate::operations::kit::{hard, mm_as_typed};
+use crate::operations::kit::{drill_size, hard};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, Quantity};
@@ -74,7 +74,7 @@ impl Drilled<'_> {
                 answer.check(Check::of_kind(ID, Verdict::Proven).at(self.diameter.place));
             }
             (None, _) => {
-                answer.missing.push(Words::of("drill").with("size", mm_as_typed(size)));
+                answer.missing.push(Words::of("drill").with("size", drill_size(size)));
                 answer.check(Check::of_kind(ID, Verdict::Doubtful).at(self.diameter.place));
             }
         }

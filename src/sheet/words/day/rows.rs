@@ -136,6 +136,8 @@ pub(in crate::sheet) fn rare_marks(day: &Day, line: &Line) -> Vec<String> {
     if line.too_long {
         all.push("longer than any stretch: divide it".to_owned());
     }
+    let lacks = day.missing.iter().filter(|lacking| lacking.id == line.id);
+    all.extend(lacks.map(|lacking| format!("missing: {}", lacking.item)));
     if let Some(due) = line.due {
         all.push(match line.end.saturating_sub(due) {
             0 => format!("due {}", clock(day, due)),

@@ -1,0 +1,132 @@
+//! What leaving a key out does: the example of its operation is worked with the key and without it, and what is then assumed, or no
+//! longer judged, is told. So the list of keys says what the operation really does, and nothing is written down twice.
+
+use crate::job::{JobFile, Ledger};
+use crate::operations::Request;
+use crate::plan::{Cards, Planned, work};
+use crate::proof::{Outcome, Place};
+use crate::reading::{Key, Node};
+use crate::sheet::words::keys as words;
+use crate::shop::Shop;
+use std::collections::BTreeSet;
+
+/// The example of an operation, to be worked again and again.
+struct Example {
+    word: String,
+    part: Node,
+    keys: Node,
+    shop: Shop,
+    cards: Cards,
+}
+
+/// Says of each key that may be left out what that does, where it does something; `part` and `keys` are those of the example.
+pub(super) fn told(word: &str, part: Node, keys: Node, all: &mut [Key]) {
+    let shop = Node::yaml(include_str!("../../examples/shop.yaml"), Place::start(0)).map_err(|problem| vec![problem]);
+    let (Ok(shop), Ok(cards)) = (shop.and_then(Node::read::<Shop>), Cards::built_in(Request::WORDS.iter().copied()))
+    else {
+        return;
+    };
+    let example = Example { word: word.to_owned(), part, keys, shop, cards };
+    let Some(whole) = example.worked(&example.keys) else { return };
+    for key in all.iter_mut() {
+        each(&example, &whole, key, true);
+    }
+}
+
+/// A key and those under it.
+fn each(example: &Example, whole: &Planned, key: &mut Key, first: bool) {
+    let says_so = key.means.contains("left out") || key.required && first;
+    if !says_so && (first || !key.required) {
+        let path: Vec<&str> = key.key.split('.').collect();
+        let without = taken_out(&example.keys, &path);
+        let (with, without) = match &without {
+            Some(keys) => (Some(whole.clone()), example.worked(keys)),
+            None => (put_in(&example.keys, &path, key).and_then(|keys| example.worked(&keys)), Some(whole.clone())),
+        };
+        if let (Some(with), Some(without)) = (with, without) {
+            key.left_out = said(&path, &with, &without);
+        }
+    }
+    for under in &mut key.under {
+        each(example, whole, under, false);
+    }
+}
+
+impl Example {
+    /// The operation with these keys, as its part and shop have it.
+    fn worked(&self, keys: &Node) -> Option<Planned> {
+        let place = Place::start(0);
+        let mut request = Node::map(place);
+        request.insert(&self.word, keys.clone());
+        let mut part = self.part.clone();
+        part.take("operations");
+        part.insert("operations", request.alone());
+        let mut job = Node::map(place);
+        job.insert("job", Node::text(place, "keys"));
+        job.insert("parts", part.alone());
+        let job = JobFile::<Request>::read(job).ok()?;
+        let plan = work(&job, Some(&self.shop), &self.cards, Ledger::default()).ok()?;
+        plan.operations.into_iter().next()
+    }
+}
+
+/// The keys without one of them; nothing where it is not there.
+fn taken_out(keys: &Node, path: &[&str]) -> Option<Node> {
+    let mut keys = keys.clone();
+    let (first, rest) = path.split_first()?;
+    let own = keys.take(first)?;
+    if !rest.is_empty() {
+        keys.insert(first, taken_out(&own, rest)?);
+    }
+    Some(keys)
+}
+
+/// The keys with one more, at the value of its example, and what its group must have; nothing where it is there or has none.
+fn put_in(keys: &Node, path: &[&str], key: &Key) -> Option<Node> {
+    let mut keys = keys.clone();
+    let (first, rest) = path.split_first()?;
+    let own = keys.take(first);
+    let value = match (rest.is_empty(), own) {
+        (true, Some(_)) => return None,
+        (true, None) => given(key)?,
+        (false, Some(group)) => put_in(&group, rest, key)?,
+        // A key of a group that the example has not is told with its group.
+        (false, None) => return None,
+    };
+    keys.insert(first, value);
+    Some(keys)
+}
+
+/// A key at the value of its example; a group with what it must have.
+fn given(key: &Key) -> Option<Node> {
+    let place = Place::start(0);
+    let one = match key.under.is_empty() {
+        true if key.example.is_empty() => return None,
+        true => Node::yaml(&key.example, place).ok()?,
+        false => {
+            let mut group = Node::map(place);
+            for under in key.under.iter().filter(|under| under.required) {
+                group.insert(under.last(), given(under)?);
+            }
+            group
+        }
+    };
+    Some(if key.list { one.alone() } else { one })
+}
+
+/// What is assumed without the key and not with it, and what is not judged for want of it.
+fn said(path: &[&str], with: &Planned, without: &Planned) -> String {
+    let letters = |text: &str| text.chars().filter(|sign| sign.is_alphabetic()).collect::<String>();
+    let there: BTreeSet<String> = with.answer.assumed.iter().map(|text| letters(text)).collect();
+    let own = path.first().copied().unwrap_or_default();
+    // A doubt that is taken for a reading is told of the reading.
+    let of_reading = |text: &str| text.starts_with(&format!("{own}:"));
+    let assumed = without.answer.assumed.iter().filter(|text| !there.contains(&letters(text)) && !of_reading(text));
+    let asked_for = |missing: &[&'static str]| missing.iter().any(|key| path.join(".") == *key || own == *key);
+    let unmade = without.answer.checks.iter().filter(|check| {
+        check.state == Outcome::NotChecked
+            && asked_for(&check.missing)
+            && with.answer.checks.iter().any(|other| other.id == check.id && other.state != Outcome::NotChecked)
+    });
+    words::left_out(assumed.map(String::as_str), unmade.map(|check| check.id))
+}

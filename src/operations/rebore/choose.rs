@@ -1,0 +1,93 @@
+//! Which piston: those of the drawer and those that can be bought, least metal first.
+
+use super::keys::{Bore, OF_PISTON};
+use super::names::PISTON;
+use super::piston::Candidate;
+use crate::handbook::measuring::oversizes::{Series, oversizes};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Refusal, Verdict, Words, Worked};
+use crate::quantity::{Quantity, figure};
+use crate::shop::PistonStock;
+
+/// Two oversizes that differ by less are one: far finer than 0.010 in and 0.25 mm.
+const SAME: f64 = 1e-6;
+
+/// The alternative whose piston comes nearest to one that was measured.
+fn nearest(answer: &Answer, measured: f64) -> Option<usize> {
+    let off = |row: &Answer| row.value(PISTON.key).map_or(f64::INFINITY, |piston| (piston.number - measured).abs());
+    let all = answer.alternatives.iter().map(|row| off(&row.answer)).enumerate();
+    all.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, _)| at)
+}
+
+impl Bore {
+    pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        let found = self.found(bench, answer)?;
+        self.base_square(bench, answer)?;
+        let all = self.candidates(bench);
+        for candidate in &all {
+            let named = candidate.marked.clone();
+            answer.alternative(bench, named, |bench, row| self.with_piston(bench, &found, candidate, row));
+        }
+        let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|row| row.answer.verdict()).collect();
+        let first = |wanted| verdicts.iter().position(|verdict| *verdict == wanted);
+        let in_hand = bench.left(&PISTON)?.and_then(|left| nearest(answer, left.number()));
+        let (taken, why) = match (in_hand, first(Verdict::Proven), first(Verdict::Doubtful)) {
+            (Some(at), ..) => (at, "in-hand"),
+            (None, Some(at), _) => (at, "least-metal-proven"),
+            (None, None, Some(at)) => (at, "least-metal-doubtful"),
+            (None, None, None) => (all.len().saturating_sub(1), "no-piston-will-do"),
+        };
+        let best = verdicts.get(taken).copied();
+        for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
+            let reason = match alternative.answer.verdict() {
+                _ if at == taken => None,
+                Verdict::Fails if alternative.answer.refused.is_some() => Some("not-worked-out"),
+                Verdict::Fails => Some("does-not-do"),
+                _ if in_hand.is_some() => Some("not-in-hand"),
+                verdict if Some(verdict) > best => Some("less-sure-than-chosen"),
+                _ => Some("takes-more-metal"),
+            };
+            alternative.why_not = reason.map(Words::of);
+        }
+        answer.choose_alternative(taken);
+        if let Some(candidate) = all.get(taken) {
+            answer.choose("piston", candidate.marked.clone(), Words::of(why));
+            answer.fact("oversize", candidate.marked.clone());
+            if !candidate.measured() && in_hand.is_none() {
+                answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
+            }
+            if Self::is_logged(bench)? {
+                answer.checks.retain(|check| !OF_PISTON.contains(&check.id));
+                self.with_piston(bench, &found, candidate, answer)?;
+            }
+        }
+        self.set_ups(bench, &found, answer)
+    }
+
+    /// Every piston that may be taken, least metal first; what was measured before what is only marked.
+    fn candidates<'a>(&self, bench: &Bench<'a>) -> Vec<Candidate<'a>> {
+        let asked = self.series.as_ref().map_or(Series::Both, |at| at.value);
+        let suits = |series: Series| asked == Series::Both || series == asked;
+        let row = |mm: f64| oversizes().iter().find(|row| (row.mm() - mm).abs() < SAME);
+        let drawer = bench.shop.map_or(&[][..], |shop| &shop.drawers.pistons);
+        let of_drawer = |stock: &'a PistonStock| {
+            let oversize = stock.oversize.value.number();
+            let known = row(oversize);
+            // One that the table does not know is of neither series, and is shown with both.
+            let shown = stock.of.value == bench.part.name && known.is_none_or(|row| suits(row.series));
+            let marked = known.map_or_else(|| format!("+{} mm", figure(oversize)), |row| row.marked());
+            shown.then(|| Candidate { marked, oversize: Worked::from(&stock.oversize), stock: Some(stock) })
+        };
+        let mut all: Vec<Candidate> = drawer.iter().filter_map(of_drawer).collect();
+        for row in oversizes().iter().filter(|row| suits(row.series)) {
+            let has =
+                all.iter().any(|other| (other.oversize.number() - row.mm()).abs() < SAME && other.stock.is_some());
+            if !has {
+                all.push(Candidate { marked: row.marked(), oversize: row.worked(), stock: None });
+            }
+        }
+        all.sort_by(|a, b| a.oversize.number().total_cmp(&b.oversize.number()).then(b.measured().cmp(&a.measured())));
+        all
+    }
+}

@@ -1,0 +1,138 @@
+//! The two set-ups: bored on the mill, then cold, measured and honed on the bench.
+
+use super::cutting::Boring;
+use super::found::Found;
+use super::keys::{Axis, Bore};
+use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, CLEARANCE, FINISH, PISTON, RING_GAP};
+use super::sketch;
+use crate::handbook::constants::constant;
+use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::hold_point::Limits;
+use crate::operations::kit::{self, mm};
+use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station, Wait};
+use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::{Mm, Unit};
+use crate::shop::{Gauge, Machine};
+
+/// Decimals of a millimetre that a bore gauge is read to.
+const PLACES: i32 = 3;
+
+impl Bore {
+    pub(super) fn set_ups(&self, bench: &Bench, found: &Found, answer: &mut Answer) -> Result<(), Refusal> {
+        let places = self.readings.value.places();
+        answer.fact("places", places.to_string());
+        let boring = self.boring(bench, found, answer)?;
+        self.bored(bench, places, boring, answer)?;
+        self.honed(bench, places, answer)
+    }
+
+    fn bored(&self, bench: &Bench, places: usize, boring: Boring, answer: &mut Answer) -> Result<(), Refusal> {
+        let station = boring.machine.map_or(Station::Drilling, Station::of);
+        let mut set_up = SetUp::at("bore-the-cylinder", station);
+        set_up.on(boring.machine.map(Machine::name));
+        set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
+        set_up.hold.extend(kit::trued_as("true-on-the-unworn-ring", self.hold.as_ref()).map(Into::into));
+        kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
+        set_up.step("wash-and-cool");
+        set_up.hold_at(Words::of("piston-in-hand"), self.in_hand(bench, answer));
+        set_up.step("base-face-true");
+        set_up.step(match self.about() {
+            Axis::Old => "centre-on-the-unworn-ring",
+            Axis::Worn => "centre-on-the-worn-place",
+        });
+        match boring.cuts {
+            Some([early, last]) => {
+                set_up.step("bar-through-by-hand").step("touch-the-tightest");
+                set_up.cut(Words::of("open-it"), early);
+                set_up.step("measure-before-the-last");
+                set_up.cut(Words::of("last-cut-alike"), last);
+            }
+            None => {
+                set_up.step("bore-alike");
+            }
+        }
+        set_up.step("measure-bored");
+        set_up.sketch = sketch::draw(self, answer, false);
+        set_up.takes(set_up_minutes::start("cylinder, boring head and clamps")?);
+        set_up.tail = Some(Wait::of("cylinder, cooling after boring")?);
+        set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Bored)];
+        set_up.warns(&["swarf", "plated-bore"]);
+        let bored = kit::blank("bored-to", None, kit::found(answer, BORED.key));
+        set_up.blanks.push(kit::read_with(bored, places, bench, Gauge::Inside));
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+
+    fn honed(&self, bench: &Bench, places: usize, answer: &mut Answer) -> Result<(), Refusal> {
+        let mut set_up = SetUp::at("hone-the-cylinder", Station::Bench);
+        set_up.hold.push(Words::of("stands-on-its-base").into());
+        set_up.hold_at(Words::of("measure-cold"), self.cold(bench, answer, places)?);
+        set_up.step("hone-into-its-limits").step("chamfer").step("scrub");
+        set_up.hold_at(Words::of("measure-finished"), self.finished(bench, answer, places));
+        if answer.value(RING_GAP.key).is_some() {
+            set_up.step("gap-the-rings");
+        }
+        set_up.sketch = sketch::draw(self, answer, true);
+        set_up.takes(set_up_minutes::start("cylinder, honing and scrubbing")?);
+        set_up.needs = vec![kit::of_this(bench, StateKind::Bored)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::Finished)];
+        set_up.leaves.extend(kit::of_part(bench, &[StateKind::Washed]));
+        set_up.warns(&["grit"]);
+        let limits = Self::accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));
+        let line = kit::blank("finished-to", None, limits);
+        set_up.blanks.push(kit::read_with(line, places, bench, Gauge::Inside));
+        answer.set_ups.push(set_up);
+        Ok(())
+    }
+
+    /// Cold, before a stone touches it: sizes for which the hone has neither too little nor too much to take, and that came clean.
+    fn cold(&self, bench: &Bench, answer: &Answer, places: usize) -> Result<Option<HoldPoint>, Refusal> {
+        let number = |key: &str| answer.value(key).map(|value| value.number);
+        let (Some(finish), Some(read)) = (number(FINISH.key), answer.value(CLEARANCE.key)) else { return Ok(None) };
+        let doubt = read.plus_minus * bench.guard() / 2.0;
+        let stock = |name| constant::<Mm>(name).map(|stock| stock.number());
+        let (least, most) = (finish - stock("honing-stock-most")?, finish - stock("honing-stock-least")?);
+        let clean = match self.about() {
+            Axis::Old => CLEAN_OLD.key,
+            Axis::Worn => CLEAN_WORN.key,
+        };
+        let least = number(clean).map_or(least, |clean| least.max(clean));
+        let (least, most) = (least + doubt, most - doubt);
+        Ok((least < most).then(|| {
+            let gauge = self.gauge(bench, finish);
+            HoldPoint::asking(BORED.key, places, gauge, Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm))
+        }))
+    }
+
+    /// The gauge of the readings, else one of the shop's that reads such a bore.
+    fn gauge(&self, bench: &Bench, bore: f64) -> Fact {
+        let named = self.readings.value.bore_gauge().map(|name| Fact::from(&name.value));
+        named.unwrap_or_else(|| kit::gauge_used(bench, bore, Gauge::Inside, false).name)
+    }
+
+    /// The piston measured again before metal is cut for it: what it was read as, with its doubt.
+    fn in_hand(&self, bench: &Bench, answer: &Answer) -> Option<HoldPoint> {
+        let piston = answer.value(PISTON.key)?;
+        let ends = (Some(piston.number - piston.plus_minus), Some(piston.number + piston.plus_minus));
+        let gauge = kit::gauge_used(bench, piston.number, Gauge::Outside, true).name;
+        Some(HoldPoint::asking(PISTON.key, 1, gauge, Limits::asked(ends, PLACES, Unit::Mm)))
+    }
+
+    /// Readings of the finished bore that are sure to give the clearance asked: its limits less the doubt of the clearance.
+    fn accepted(bench: &Bench, answer: &Answer) -> Option<(f64, f64)> {
+        let number = |key: &str| answer.value(key).map(|value| value.number);
+        let piston = answer.value(PISTON.key)?;
+        let doubt = answer.value(CLEARANCE.key)?.plus_minus * bench.guard() / 2.0;
+        let of_piston = piston.plus_minus * bench.guard() / 2.0;
+        let (least, most) = (number(BORE_MIN.key)? - of_piston + doubt, number(BORE_MAX.key)? + of_piston - doubt);
+        (least < most).then_some((least, most))
+    }
+
+    fn finished(&self, bench: &Bench, answer: &Answer, places: usize) -> Option<HoldPoint> {
+        let finish = answer.value(FINISH.key)?;
+        let (least, most) = Self::accepted(bench, answer)?;
+        let limits = Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm);
+        Some(HoldPoint::asking(FINISH.key, places, self.gauge(bench, finish.number), limits))
+    }
+}

@@ -1,0 +1,72 @@
+//! Sizes that were read before a cut took them away: the log tells of the cut, the job still has the old size.
+
+use super::log::Logged;
+use super::order::Task;
+use crate::job::Address;
+use crate::operations::{Declared, SetUpWish};
+use crate::proof::{Check, Verdict};
+use crate::quantity::Date;
+use crate::shop::Gauge;
+
+/// What the log says was done to a part by one operation.
+#[derive(Clone, Debug)]
+pub(super) struct Cut {
+    /// The operation.
+    pub of: Address,
+    /// The values that were left.
+    pub keys: Vec<&'static str>,
+    /// The last entry that tells of it.
+    pub entry: u32,
+    /// The day of that entry.
+    pub date: Option<Date>,
+}
+
+/// Each operation that is still to be done by a size which the log says was cut since, with the check that says so.
+pub(super) fn stale(tasks: &[Task], log: &Logged) -> Vec<(Option<Address>, Check)> {
+    let cuts: Vec<(&Cut, &Task)> = log
+        .cuts
+        .iter()
+        .filter_map(|cut| Some((cut, tasks.iter().find(|task| task.address == cut.of)?)))
+        .filter(|(_, by)| takes_metal(by))
+        .collect();
+    let is_done = |task: &Task| log.cuts.iter().any(|cut| cut.of == task.address);
+    let open = tasks.iter().filter(|task| !is_done(task));
+    let found = open.filter_map(|task| {
+        let (cut, _) = cuts.iter().find(|(cut, by)| takes_away(cut, by, task))?;
+        let check = Check::of_kind("log-stale", Verdict::Doubtful);
+        let check = check.with("by", cut.of.to_string()).with("entry", format!("L{}", cut.entry));
+        Some((Some(task.address.clone()), check))
+    });
+    found.collect()
+}
+
+/// Whether an operation takes metal off: one whose log has nothing but what an indicator reads only sets up.
+fn takes_metal(by: &Task) -> bool {
+    left(by).any(|(_, gauge)| gauge != Gauge::Indicator)
+}
+
+/// What the log may hold of an operation, and by which gauge.
+fn left(task: &Task) -> impl Iterator<Item = (&'static str, Gauge)> {
+    task.request.declared().into_iter().filter_map(|Declared { key, left, .. }| Some((*key, left.as_ref()?.gauge)))
+}
+
+/// Whether a cut took away a size by which an operation is still to be done: they work on one feature or on one size of a part, the
+/// later does not go on from the earlier, and nobody says that it was measured since.
+fn takes_away(cut: &Cut, by: &Task, task: &Task) -> bool {
+    if task.part.name != by.part.name || task.named.addresses.iter().any(|read| read.value.owner() == cut.of) {
+        return false;
+    }
+    let feature = |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
+    let one_size = || {
+        let sizes = |gauge| matches!(gauge, Gauge::Outside | Gauge::Inside);
+        left(task).any(|(key, gauge)| sizes(gauge) && cut.keys.contains(&key))
+    };
+    let same = match (feature(task), feature(by)) {
+        (Some(own), Some(other)) => own == other,
+        _ => one_size(),
+    };
+    let since = |wish: &SetUpWish| wish.measured.as_ref().map(|at| at.value);
+    let measured = task.request.set_up().and_then(since);
+    let is_newer = measured.zip(cut.date).is_some_and(|(measured, cut)| measured >= cut);
+    same && !is_newer
+}

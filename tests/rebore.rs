@@ -1,0 +1,273 @@
+//! A cylinder rebored: which piston cleans it about which axis, and whether its clearance can be proven.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{doubt, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
+use approx::assert_abs_diff_eq;
+use setover::plan::{Plan, Planned};
+use setover::proof::{Outcome, Verdict};
+
+const EXAMPLE: &str = include_str!("../examples/bore.yaml");
+
+/// A shop whose bore gauge is set by the micrometer that reads the pistons too.
+pub const SHOP: &str = "shop: Quay\nunits: metric\npaper: A4\nhabits: {clean-up: 0.03 mm, guard: 2}\nmachines:\n  - mill: {name: mill, spindle: 80 \
+                    135 210 325 rev/min, feeds-quill: 0.04 0.08 0.15 mm/rev, power: 1 kW, efficiency: 0.75}\ntools:\n  - boring-bar: {name: bar 36, diameter: 36 mm, bar: \
+                    carbide, reach: 130 mm, material: carbide, nose: 0.2 mm, edge-angle: 90 deg}\ndrawers:\n  pistons:\n    - {for: barrel, \
+                    oversize: 0.010 in, size: 66.831 mm, with: micrometer, metal: al-cast-hisi}\n    - {for: barrel, oversize: \
+                    0.020 in, size: 67.085 mm, with: micrometer, metal: al-cast-hisi}\n    - {for: barrel, oversize: 0.50 mm, \
+                    size: 67.077 mm, with: micrometer, metal: al-cast-hisi}\ninstruments:\n  - {name: micrometer, kind: outside \
+                    micrometer, from: 50 mm, to: 75 mm, uncertainty: 5 um, repeat: 2 um}\n  - {name: bore gauge, kind: bore gauge, \
+                    from: 20 mm, to: 150 mm, uncertainty: 9.5 um, transfer: 8.08 um, set-by: [micrometer], two-point: true}\n";
+
+/// A worn barrel.
+pub const BARREL: &str = "job: Barrel\nparts:\n  - part: barrel\n    material: GG25\n    operations:\n      - bore:\n          nominal: 2 5/8 \
+                      in\n          length: 110 mm\n          readings: {kind: diameter, with: bore gauge, at: 20 degC, depths: 15 55 95 \
+                      mm, thrust: 66.815 66.765 66.705 mm, pin: 66.775 66.745 66.695 mm}\n          unworn: {size: 66.680 mm, with: \
+                      bore gauge}\n          definition: same-depth\n          limits: {wear: 0.10 mm, taper: 0.10 mm, out-of-round: \
+                      0.05 mm}\n          axis: old\n          series: inch\n          piston-now: {size: 66.600 mm, with: \
+                      micrometer}\n          clearance: 3.0 .. 4.5 thou\n          honing: 0.05 mm\n          outside: {size: 73.50 ± \
+                      0.05 mm, eccentric: 0.10 ± 0.05 mm}\n          least-wall: 2.5 mm\n          ring-gap: {found: 0.25 ± 0.02 mm, \
+                      in: 67.183 mm}\n          stroke: 3 1/2 in\n          compression: 6.0\n          running: {piston: 130 degC, \
+                      bore: 120 degC}\n          least-running: 0 mm\n          base-square: 0.01 ± 0.003 mm\n          hold: {in: \
+                      clamps, true-within: 0.02 mm}\n";
+
+pub fn worked(job: &str) -> Plan {
+    plan(job, Some(&shop(SHOP)))
+}
+
+/// The alternative of a mark.
+pub fn of<'a>(it: &'a Planned, marked: &str) -> &'a setover::operations::Answer<String> {
+    &it.answer.alternatives.iter().find(|one| one.name == marked).unwrap_or_else(|| panic!("no {marked}")).answer
+}
+
+pub fn number(of: &setover::operations::Answer<String>, key: &str) -> f64 {
+    of.value(key).unwrap_or_else(|| panic!("no {key}")).number
+}
+
+pub fn judged(of: &setover::operations::Answer<String>, id: &str) -> (Verdict, f64) {
+    let check = of.checks.iter().find(|check| check.id == id).unwrap();
+    (check.verdict().unwrap(), check.judged.unwrap().margin)
+}
+
+#[test]
+fn the_example_is_proven() {
+    let it = in_shop(EXAMPLE);
+    assert_eq!(first(&it).verdict, Verdict::Proven, "{:#?}", first(&it).answer.checks);
+}
+
+#[test]
+fn what_was_found_of_a_worn_barrel() {
+    let it = worked(BARREL);
+    let it = first(&it);
+    for (key, wanted, off) in [
+        ("wear", 0.135, 1e-9),
+        ("out_of_round", 0.040, 1e-9),
+        ("taper", 0.110, 1e-9),
+        ("clearance_now", 0.215, 1e-9),
+        ("clean_up_worn", 66.875, 1e-9),
+        ("clean_up_old", 67.010, 1e-9),
+        ("axis_shift", 0.0675, 1e-9),
+        ("wear_permille", 2.0247, 5e-5),
+    ] {
+        assert_abs_diff_eq!(value(it, key), wanted, epsilon = off);
+    }
+    // The gauge is set by one micrometer: its share cancels in a difference and adds up in twice the diameter.
+    for (key, wanted) in
+        [("wear", 0.0118), ("out_of_round", 0.0118), ("clean_up_worn", 0.0095), ("clean_up_old", 0.0192)]
+    {
+        assert_abs_diff_eq!(doubt(it, key), wanted, epsilon = 5e-5);
+    }
+    assert_eq!(verdict(it, "wear"), Verdict::Fails);
+    assert_eq!(verdict(it, "out-of-round"), Verdict::Doubtful);
+    assert_eq!(verdict(it, "worn-clearance"), Verdict::Fails);
+    // What was found bad never stamps what cures it.
+    assert_eq!(it.verdict, Verdict::Proven, "{:#?}", it.answer.checks);
+    let no_repeat = shop(&with(SHOP, ", repeat: 2 um", ""));
+    let whole = plan(BARREL, Some(&no_repeat));
+    assert_abs_diff_eq!(doubt(first(&whole), "clean_up_old"), 0.0212, epsilon = 5e-4);
+}
+
+/// Two makers mean two things by out of round; where nobody says which, the worse is judged.
+#[test]
+fn the_worse_definition_judges_where_none_is_named() {
+    let mixed = worked(&with(BARREL, "definition: same-depth", "definition: mixed-depth"));
+    let none = worked(&with(BARREL, "          definition: same-depth\n", ""));
+    for it in [&mixed, &none] {
+        assert_abs_diff_eq!(value(first(it), "out_of_round"), 0.120, epsilon = 1e-9);
+        assert_abs_diff_eq!(value(first(it), "taper"), 0.110, epsilon = 1e-9);
+        assert_eq!(verdict(first(it), "out-of-round"), Verdict::Fails);
+    }
+}
+
+#[test]
+fn the_piston_that_cleans_the_old_axis_is_taken() {
+    let it = worked(BARREL);
+    let it = first(&it);
+    let chosen = it.answer.alternatives.iter().find(|one| one.chosen).unwrap();
+    assert_eq!(chosen.name, "+0.020 in");
+    for (key, wanted, off) in [
+        ("finish_bore", 67.18025, 1e-9),
+        ("bored_size", 67.13025, 1e-9),
+        ("bore_min", 67.1662, 1e-9),
+        ("bore_max", 67.1943, 1e-9),
+        ("clearance", 0.09525, 1e-9),
+        ("wall_left", 3.0499, 5e-5),
+        ("ring_gap", 0.2414, 5e-5),
+        ("swept", 315.119, 5e-4),
+        ("compression_after", 6.0761, 5e-5),
+        ("clearance_running", 0.0239, 5e-5),
+    ] {
+        assert_abs_diff_eq!(value(it, key), wanted, epsilon = off);
+    }
+    assert_abs_diff_eq!(doubt(it, "clearance"), 0.00856, epsilon = 5e-6);
+    assert_abs_diff_eq!(doubt(it, "clearance_running"), 0.0199, epsilon = 1e-4);
+    assert_abs_diff_eq!(doubt(it, "wall_left"), 0.0559, epsilon = 5e-5);
+    assert_eq!(verdict(it, "can-be-measured"), Verdict::Proven);
+    let (clean, margin) = judged(of(it, "+0.020 in"), "cleans-up");
+    assert_eq!(clean, Verdict::Proven);
+    // As cold as it was read within a degree, which the figure of the old axis has twice.
+    assert_abs_diff_eq!(margin, 0.1011, epsilon = 1e-4);
+    // The next smaller one: about its old axis not even honed, about the worn place clean by the hone alone.
+    assert_eq!(judged(of(it, "+0.010 in"), "cleans-up").0, Verdict::Fails);
+    assert_abs_diff_eq!(number(of(it, "+0.010 in"), "bored_size"), 66.87625, epsilon = 1e-9);
+    let about_worn = worked(&with(BARREL, "axis: old", "axis: worn"));
+    let small = of(first(&about_worn), "+0.010 in");
+    let (clean, margin) = judged(small, "cleans-up");
+    assert_eq!(clean, Verdict::Doubtful);
+    assert_abs_diff_eq!(margin, -0.0083, epsilon = 1e-4);
+    assert_abs_diff_eq!(value(first(&about_worn), "wall_left"), 3.0499 - 0.0675, epsilon = 5e-5);
+    assert!(it.answer.alternatives.iter().all(|one| !one.name.contains("mm")), "millimetres are no inches");
+    let metric = worked(&with(BARREL, "series: inch", "series: metric"));
+    let half = of(first(&metric), "+0.50 mm");
+    assert_abs_diff_eq!(number(half, "finish_bore"), 67.17225, epsilon = 1e-9);
+    assert_abs_diff_eq!(judged(half, "cleans-up").1, 0.0931, epsilon = 1e-4);
+}
+
+/// A micrometer whose repeat nobody knows shares nothing that is sure: the clearance cannot be measured with it.
+#[test]
+fn what_the_setter_shares_cancels_only_where_it_is_known() {
+    let apart = shop(&with(SHOP, ", transfer: 8.08 um, set-by: [micrometer]", ""));
+    let it = plan(BARREL, Some(&apart));
+    assert_abs_diff_eq!(doubt(first(&it), "clearance"), 0.01074, epsilon = 5e-6);
+    assert_eq!(verdict(first(&it), "can-be-measured"), Verdict::Doubtful);
+}
+
+#[test]
+fn a_piston_that_is_only_marked_is_doubtful() {
+    let marked = shop(&with(SHOP, "oversize: 0.020 in, size: 67.085 mm, with: micrometer", "oversize: 0.020 in"));
+    let it = plan(BARREL, Some(&marked));
+    assert_eq!(first(&it).verdict, Verdict::Doubtful);
+    assert_eq!(verdict(first(&it), "piston-in-hand"), Verdict::Doubtful);
+    assert_eq!(state(first(&it), "can-be-measured"), Outcome::NotChecked);
+}
+
+/// A new piston of the standard size in a bore worn three thousandths and more: never.
+#[test]
+fn a_standard_piston_is_no_answer_to_a_worn_bore() {
+    let standard = with(SHOP, "oversize: 0.010 in, size: 66.831 mm", "oversize: 0 mm, size: 66.580 mm");
+    let it = plan(
+        &with(BARREL, "series: inch", "axis: worn").replacen("          axis: old\n", "", 1),
+        Some(&shop(&standard)),
+    );
+    let one = &first(&it).answer.alternatives[0];
+    assert!(!one.chosen && one.answer.verdict() == Verdict::Fails, "{}", one.name);
+    let no_data = with(BARREL, "          clearance: 3.0 .. 4.5 thou\n", "");
+    assert_eq!(verdict(first(&worked(&no_data)), "worn-clearance"), Verdict::Fails, "3.2 thousandths of the bore");
+    let less = with(&no_data, "{size: 66.600 mm", "{size: 66.650 mm");
+    assert_eq!(verdict(first(&worked(&less)), "worn-clearance"), Verdict::Doubtful);
+    // However wide a clearance is asked, so loose a piston is loose.
+    let wide = with(BARREL, "3.0 .. 4.5 thou", "3.0 .. 12 thou");
+    assert_eq!(verdict(first(&worked(&wide)), "worn-clearance"), Verdict::Fails);
+}
+
+/// What hurts: a key left out, a worse figure, another spelling never makes it better.
+#[test]
+fn what_is_missing_is_never_proven() {
+    for (key, id) in [
+        ("          least-wall: 2.5 mm\n", "wall"),
+        ("          least-running: 0 mm\n", "running"),
+        ("          base-square: 0.01 ± 0.003 mm\n", "base-square"),
+        ("          running: {piston: 130 degC, bore: 120 degC}\n", "running"),
+        ("          outside: {size: 73.50 ± 0.05 mm, eccentric: 0.10 ± 0.05 mm}\n", "wall"),
+        ("          hold: {in: clamps, true-within: 0.02 mm}\n", "wall"),
+    ] {
+        let it = worked(&with(BARREL, key, ""));
+        assert_eq!(state(first(&it), id), Outcome::NotChecked, "{key}");
+        assert_eq!(first(&it).verdict, Verdict::Doubtful, "{key}");
+    }
+    for (from, to, id) in [
+        ("          unworn: {size: 66.680 mm, with: bore gauge}\n", "", "cleans-up"),
+        ("          clearance: 3.0 .. 4.5 thou\n", "", "clearance"),
+        ("honing: 0.05 mm", "honing: 0.15 mm", "hone-left"),
+    ] {
+        let it = worked(&with(BARREL, from, to));
+        assert_eq!(verdict(first(&it), id), Verdict::Doubtful, "{from}");
+        assert_eq!(first(&it).verdict, Verdict::Doubtful, "{from}");
+    }
+    for (from, to, id) in [
+        ("honing: 0.05 mm", "honing: 0 mm", "hone-left"),
+        ("base-square: 0.01 ± 0.003 mm", "base-square: 0.03 ± 0.003 mm", "base-square"),
+        ("least-wall: 2.5 mm", "least-wall: 3.5 mm", "wall"),
+    ] {
+        let it = worked(&with(BARREL, from, to));
+        assert_eq!(verdict(first(&it), id), Verdict::Fails, "{from}");
+    }
+    // A piston that binds is passed over: what is taken for it is only marked, and doubtful.
+    let hot = worked(&with(BARREL, "piston: 130 degC", "piston: 150 degC"));
+    assert_eq!(judged(of(first(&hot), "+0.020 in"), "running").0, Verdict::Fails);
+    assert_ne!(first(&hot).verdict, Verdict::Proven);
+    // A bar too thin for its length.
+    let thin = shop(&with(SHOP, "diameter: 36 mm", "diameter: 14 mm"));
+    assert_eq!(verdict(first(&plan(BARREL, Some(&thin))), "bar"), Verdict::Fails);
+    // Without a shop there is no bar and no piston: nothing of this is proven.
+    let it = plan(
+        &BARREL.replace("with: bore gauge, ", "").replace(", with: bore gauge", " ").replace(", with: micrometer", ""),
+        None,
+    );
+    assert_eq!(first(&it).verdict, Verdict::Doubtful);
+    assert_eq!(state(first(&it), "bar"), Outcome::NotChecked);
+}
+
+/// A ring that reads larger than the bore, as a slip of the pen: the old axis is not clean for that.
+#[test]
+fn an_unworn_ring_larger_than_the_bore_cleans_nothing() {
+    let it = worked(&with(BARREL, "unworn: {size: 66.680 mm", "unworn: {size: 66.980 mm"));
+    assert!(value(first(&it), "clean_up_old") >= value(first(&it), "clean_up_worn"));
+}
+
+#[test]
+fn what_is_no_reading_is_refused_at_its_place() {
+    let says = |job: &str| {
+        let problems = try_plan(job, Some(&shop(SHOP))).unwrap_err();
+        problems.iter().map(|problem| problem.to_string()).collect::<Vec<_>>().join("\n")
+    };
+    let one = worked(&with(BARREL, ", pin: 66.775 66.745 66.695 mm", ""));
+    assert!(first(&one).answer.refused.as_ref().is_some_and(|why| why.to_string().contains("two axes")));
+    assert_ne!(first(&one).verdict, Verdict::Proven);
+    assert!(says(&with(BARREL, "66.775 66.745 66.695 mm", "66.775 66.745 mm")).contains("at every depth"));
+    assert!(says(&with(BARREL, "66.775 66.745 66.695 mm", "66.775 66.745 26.695 mm")).contains("not this bore"));
+    assert!(says(&with(BARREL, "66.775 66.745 66.695 mm", "66.775 - 66.695 mm")).contains("missing"));
+    assert!(says(&with(BARREL, "kind: diameter, ", "")).contains("kind"));
+    // An oversize without its unit.
+    let bare = with(SHOP, "oversize: 0.020 in", "oversize: +0.020");
+    let read =
+        setover::reading::Node::yaml(&bare, setover::proof::Place::start(1)).unwrap().read::<setover::shop::Shop>();
+    assert!(read.is_err());
+}
+
+/// More wear never gives a piston a better verdict.
+#[test]
+fn more_wear_never_gives_a_better_verdict() {
+    let rank = |worst: f64| {
+        let job = with(BARREL, "66.815", &format!("{worst:.3}"));
+        let it = worked(&job);
+        let of = of(first(&it), "+0.020 in");
+        of.verdict()
+    };
+    let mut last = Verdict::Proven;
+    for step in 0..12 {
+        let now = rank(66.815 + 0.02 * f64::from(step));
+        assert!(now >= last, "at {step}");
+        last = now;
+    }
+    assert_eq!(last, Verdict::Fails);
+}
