@@ -3,6 +3,8 @@
 
 use crate::common::{agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
 use setover::proof::{Outcome, Verdict};
+use setover::quantity::Print;
+use setover::shop::Shop;
 
 const JOB: &str = include_str!("../examples/mill-face.yaml");
 
@@ -39,6 +41,23 @@ fn the_example_holds_and_its_figures_are_those_of_hand() {
     let at = |id: &str| steps.iter().position(|step| *step == id).unwrap_or_else(|| panic!("{id} in {steps:?}"));
     assert!(at("tram") < at("clamp") && at("touch-unworn") < at("cut"));
     assert!(at("cut") < at("measure-last") && at("measure-last") < at("last-pass"));
+}
+
+/// A table's feed is small in metres and in feet: in each unit of print it is read in the small one, and never as nought.
+#[test]
+fn the_feed_a_minute_is_that_of_the_table_in_each_unit_of_print() {
+    let own = shop(include_str!("../examples/shop.yaml"));
+    for (units, a_mm, name) in [(Print::Metric, 1.0, "mm"), (Print::Imperial, 1.0 / 25.4, "in")] {
+        let plan = plan(JOB, Some(&Shop { units, ..own.clone() }));
+        let rate = value(first(&plan), "feed_rate") * 1000.0 * a_mm;
+        let ending = format!(" {name} a minute");
+        for id in ["cut", "last-pass"] {
+            let step = first(&plan).answer.set_ups[0].steps.iter().find(|step| step.id == id).expect(id);
+            let (before, _) = step.words.split_once(&ending).unwrap_or_else(|| panic!("{}", step.words));
+            let figure: f64 = before.rsplit(' ').next().unwrap().parse().expect("a figure");
+            assert!((figure / rate - 1.0).abs() < 0.01, "{figure} for {rate}: {}", step.words);
+        }
+    }
 }
 
 #[test]

@@ -21,7 +21,7 @@ const BASE: f64 = 3.6;
 /// From the day to the end of the bar, mm.
 const FROM_DAY: f64 = 82.0;
 /// Width of the number of a step in the bar, mm.
-const NUMBER: f64 = 5.5;
+const NUMBER: f64 = 6.8;
 /// Height of the first row, mm.
 const FIRST: f64 = 14.0;
 /// Width and height of the first blank, mm; and its least width, where all of several readings stand in one row.
