@@ -257,7 +257,7 @@ fn the_rows_of_a_table_close_to_a_grid() {
     };
     let (mut tables, mut shorter) = (0, 0);
     for table in file.objects.values().filter_map(|object| object.as_dict().ok()).filter(|e| is(e, b"Table")) {
-        let rows: Vec<Vec<Dictionary>> = kids(table).iter().filter(|row| is(row, b"TR")).map(kids).collect();
+        let rows: Vec<Vec<Dictionary>> = kids(table).iter().filter(|row| is(row, b"TR")).map(&kids).collect();
         let wide: Vec<i64> = rows.iter().map(|cells| cells.iter().map(columns).sum()).collect();
         assert!(wide.windows(2).all(|pair| pair[0] == pair[1]), "{wide:?}");
         tables += 1;
