@@ -1,7 +1,7 @@
 //! Figures as a sheet shows them.
 
 use crate::proof::{Fact, Side, Worked};
-use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name, figure, parts_of_an_inch};
+use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name};
 
 /// A length.
 pub fn mm(number: f64) -> Fact {
@@ -18,17 +18,12 @@ pub fn mm_as_typed(number: f64) -> Fact {
     Fact::mm(number).to(Decimals::AsTyped)
 }
 
-/// A size as it stands on a tool: in parts of an inch or in millimetres, whatever the sheets are printed in.
-pub fn tool_size(number: f64) -> Fact {
-    parts_of_an_inch(number).unwrap_or_else(|| format!("{} {}", figure(number), Unit::Mm.text())).into()
-}
-
 /// A drill: the fraction of an inch that it is called by, its number or letter with its size, else its size.
 pub fn drill_size(number: f64) -> Fact {
     match drawer_name(number) {
         Some(name) if name.ends_with(" in") => name.into(),
         Some(name) => Fact::Joined(vec![format!("{name} (").into(), mm_as_typed(number), ")".into()]),
-        None => tool_size(number),
+        None => mm_as_typed(number),
     }
 }
 

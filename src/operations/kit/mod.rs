@@ -34,7 +34,7 @@ pub use step::Step;
 
 pub use above_zero::above_zero;
 pub use cutter::{cutter_owned, milling_cutter};
-pub use facts::{at_end, by_its_drawer, degrees, drill_size, hundredths, mm, mm_as_typed, tool_size};
+pub use facts::{at_end, by_its_drawer, degrees, drill_size, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued, trued_as};
 pub use lines::{blank, depth, found, read_with};

@@ -224,7 +224,7 @@ impl SpotFace {
         let travel = answer.value(STOP_TRAVEL.key).map_or(0.0, |travel| travel.number);
         let set = (travel / division + 1e-9).floor() * division;
         let cut = Cut {
-            tool: Words::of("spot-facer-of").with("size", kit::tool_size(self.diameter.value.number())),
+            tool: Words::of("spot-facer-of").with("size", kit::mm_as_typed(self.diameter.value.number())),
             spindle: step.as_ref().map(Worked::number),
             feed: None,
             passes: vec![Pass {
