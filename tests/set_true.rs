@@ -116,3 +116,14 @@ fn three_jaws_take_shims_and_nobody_saw_the_form() {
     assert_abs_diff_eq!(value(first(&second), "lean"), 0.055_f64.hypot(0.015), epsilon = 1e-9);
     assert_eq!(verdict(first(&second), "second-plane-true"), Verdict::Proven);
 }
+
+/// The shaft of the example stands off along one pair alone: the other pair is not told to be moved by nothing.
+#[test]
+fn a_pair_of_jaws_that_stays_is_not_touched() {
+    let steps = |job: &str| {
+        let plan = in_shop(job);
+        let json = serde_json::to_value(setover::sheet::json::output(std::slice::from_ref(&plan))).expect("JSON");
+        json.to_string().matches("the work moves").count()
+    };
+    assert_eq!((steps(EXAMPLE), steps(FOUR)), (1, 2));
+}

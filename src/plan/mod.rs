@@ -119,7 +119,7 @@ fn work_each<R: Registered, T: Send>(
     let tasks: Vec<Task> = by_job.into_iter().flatten().collect();
     let mut log = Logged::default();
     (0..).zip(jobs).for_each(|(nth, given)| log.add(given.log.clone(), nth));
-    let stale = stale::stale(&tasks, &log);
+    let stale = stale::stale(&tasks, &log.cuts);
     log.doubtful.extend(stale);
     let said = all_worked(&tasks, &log, &frames, &each)?;
     let mut all: Vec<(Plan, Vec<T>)> = frames.into_iter().map(|frame| (frame.plan, Vec::new())).collect();

@@ -1,6 +1,5 @@
 //! Sizes that were read before a cut took them away: the log tells of the cut, the job still has the old size.
 
-use super::log::Logged;
 use super::order::Task;
 use crate::job::Address;
 use crate::operations::{Declared, SetUpWish};
@@ -22,14 +21,13 @@ pub(super) struct Cut {
 }
 
 /// Each operation that is still to be done by a size which the log says was cut since, with the check that says so.
-pub(super) fn stale(tasks: &[Task], log: &Logged) -> Vec<(Option<Address>, Check)> {
-    let cuts: Vec<(&Cut, &Task)> = log
-        .cuts
+pub(super) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)> {
+    let cuts: Vec<(&Cut, &Task)> = all
         .iter()
         .filter_map(|cut| Some((cut, tasks.iter().find(|task| task.address == cut.of)?)))
         .filter(|(_, by)| takes_metal(by))
         .collect();
-    let is_done = |task: &Task| log.cuts.iter().any(|cut| cut.of == task.address);
+    let is_done = |task: &Task| all.iter().any(|cut| cut.of == task.address);
     let open = tasks.iter().filter(|task| !is_done(task));
     let found = open.filter_map(|task| {
         let (cut, _) = cuts.iter().find(|(cut, by)| takes_away(cut, by, task))?;

@@ -184,10 +184,13 @@ fn form_from_random_readings() {
     assert!(counts.values().all(|(agree, refused)| agree + refused == 2000 && *agree > 1500), "{counts:?}");
 }
 
+/// A set of reference data: the places of its readings, the readings, and the parameters certified.
+type Certified = (Vec<Vec<f64>>, Vec<f64>, Vec<f64>);
+
 /// The parameters that a national standards body certifies, to so many digits as QR in this arithmetic keeps.
 #[test]
 fn least_squares_of_certified_data() {
-    let mut sets: BTreeMap<String, (Vec<Vec<f64>>, Vec<f64>, Vec<f64>)> = BTreeMap::new();
+    let mut sets: BTreeMap<String, Certified> = BTreeMap::new();
     for row in rows("read/strd.csv") {
         let set = sets.entry(row["set"].clone()).or_default();
         let figures = |text: &str| -> Vec<f64> { text.split(' ').map(|f| f.parse().expect("a figure")).collect() };

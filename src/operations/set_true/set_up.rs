@@ -2,7 +2,7 @@
 
 use super::jaws::Move;
 use super::keys::{JAWS, SetTrue};
-use super::names::{AFTER, ECCENTRICITY, TILT, WITHIN};
+use super::names::{AFTER, ECCENTRICITY, MOVE_FIRST, MOVE_SECOND, TILT, WITHIN};
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::hold_point::Limits;
@@ -14,6 +14,8 @@ use crate::shop::{Gauge, Machine};
 
 /// The set-up.
 pub(super) const TRUE_IT: &str = "true-it";
+/// Less than this, half of what an indicator shows, no pair of jaws is moved, mm.
+const LEAST_MOVE: f64 = 0.0005;
 /// Decimals of a millimetre that an indicator of a workshop is read to.
 const PLACES: i32 = 3;
 
@@ -46,7 +48,12 @@ impl SetTrue {
         }
         match () {
             () if !moves.is_empty() => {
-                set_up.step("first-pair").step("second-pair");
+                // A pair that stays is not touched: it would only be disturbed.
+                for (step, key) in [("first-pair", MOVE_FIRST.key), ("second-pair", MOVE_SECOND.key)] {
+                    if answer.value(key).is_none_or(|by| by.number >= LEAST_MOVE) {
+                        set_up.step(step);
+                    }
+                }
             }
             () if self.in_three_jaws() => {
                 set_up.step("slip-shims-in");

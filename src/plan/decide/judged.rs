@@ -114,11 +114,11 @@ fn done_since(ground: &Ground, part: &PartFacts, of: &Inspected) -> Option<Why> 
         named || planned.address.operation == feature || remedies.contains(&planned.word.as_str())
     };
     let of_part = ground.cuts.iter().filter(|cut| cut.of.part == part.name);
-    let done = of_part.filter(|cut| {
+    let mut done = of_part.filter(|cut| {
         let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of);
         planned.is_some_and(works_on_it)
     });
-    done.last().map(|cut| Why::DoneSince(cut.of.to_string(), cut.entry))
+    done.next_back().map(|cut| Why::DoneSince(cut.of.to_string(), cut.entry))
 }
 
 fn limit_of(keep: crate::proof::Keep, limit: Mm) -> Limit {
