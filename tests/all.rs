@@ -4,6 +4,7 @@
 
 mod answer;
 mod any_bytes;
+mod as_left;
 mod begin;
 mod between;
 mod book;

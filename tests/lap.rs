@@ -1,10 +1,11 @@
 //! Lapping: how far a face is out of flat, what goes, and what goes with it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{SHOP, doubt, first, in_shop, plan, shop, state, value, verdict, with};
+use crate::common::{SHOP, doubt, first, in_shop, plan, plan_left, shop, state, value, verdict, with};
 use approx::assert_abs_diff_eq;
 use setover::plan::{Plan, Planned};
 use setover::proof::{Outcome, Verdict};
+use setover::quantity::Unit;
 
 const EXAMPLE: &str = include_str!("../examples/lap.yaml");
 
@@ -199,4 +200,34 @@ fn the_order_of_the_trade_is_asked() {
     let wrong = in_shop(&job(&format!("{lap}{insert}")));
     assert_eq!(order(&wrong, 1), Outcome::Made(Verdict::Doubtful), "a tapped hole lifts a rim on a lapped face");
     assert_eq!(order(&in_shop(&job(&format!("{insert}{lap}"))), 1), Outcome::DoesNotApply);
+}
+
+/// Less metal gone than it was out of flat leaves its low places, whatever was foretold; mapped again at the same places it is as
+/// flat as the map says.
+#[test]
+fn a_face_lapped_too_little_is_not_flat() {
+    let job = EXAMPLE.replacen("flat-within: 0.03 mm", "flat-within: 0.032 mm", 2);
+    let of = |left: &[(&str, f64, f64)]| {
+        let left: Vec<_> = left.iter().map(|(key, number, doubt)| (*key, *number, Unit::Mm, *doubt)).collect();
+        let plan = plan_left(&job, &shop(SHOP), ("barrel", "lap"), &left);
+        plan.operations.iter().find(|it| it.address.part == "barrel").expect("the barrel").clone()
+    };
+    let found = value(&of(&[]), "flat_found");
+    assert!(found > 0.07, "{found}");
+    let stands = |left: &[(&str, f64, f64)]| {
+        let it = of(left);
+        let of_it = it.answer.checks.iter().filter(|check| check.id == "doubt-plausible");
+        let check = of_it.filter_map(|check| check.verdict()).max();
+        (check, it.verdict)
+    };
+    assert_eq!(stands(&[("removed", 0.010, 0.002)]).0, Some(Verdict::Doubtful));
+    assert_eq!(
+        stands(&[("removed", found + 0.001, 0.002)]).0,
+        Some(Verdict::Doubtful),
+        "gone at the middle, not at worst"
+    );
+    assert_eq!(stands(&[("removed", 0.100, 0.002)]).0, Some(Verdict::Proven));
+    assert_eq!(stands(&[("removed", 0.010, 0.002), ("flat_after", 0.005, 0.002)]).0, Some(Verdict::Doubtful));
+    assert_eq!(stands(&[("removed", found + 0.001, 0.002), ("flat_after", 0.005, 0.002)]).0, Some(Verdict::Proven));
+    assert_ne!(stands(&[("removed", 0.010, 0.002)]).1, Verdict::Proven);
 }

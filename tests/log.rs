@@ -562,3 +562,90 @@ fn the_blanks_of_the_page_for_a_screen_are_named_as_the_log_names_them() {
     let logged = run(folder.path(), &["log", "job.yaml", "--from", "readings.txt"]);
     assert_eq!(logged.status.code(), Some(0), "{}", said(&logged));
 }
+
+/// A map that was taken again in a row is how far it makes the face out of flat, and not the middle of its readings.
+#[test]
+fn a_map_in_a_row_is_how_far_it_is_out_of_flat() {
+    let left = |row: &str| {
+        let folder = folder(include_str!("../examples/lap.yaml"));
+        let entry = format!("flat_after={row}");
+        let words = ["log", "job.yaml", "barrel/lap", &entry, "with=lever indicator"];
+        let logged = run(folder.path(), &words);
+        let plan = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        let plan: serde_json::Value = serde_json::from_slice(&plan.stdout).unwrap_or_default();
+        let of =
+            plan["operations"].as_array().into_iter().flatten().find(|one| one["address"] == "barrel/lap").cloned();
+        (logged.status.code(), said(&logged), of.map(|of| of["values"]["flat_after"].clone()).unwrap_or_default())
+    };
+    let (code, says, value) = left("20 -20 20 -20 20 -20 20 -20 um");
+    assert_eq!(code, Some(0), "{says}");
+    assert!((value["value"].as_f64().expect("a figure") - 0.040).abs() < 1e-9, "{value}");
+    let (code, says, _) = left("20 -20 20 um");
+    assert_eq!(code, Some(2), "{says}");
+    assert!(says.contains("not as many readings as the face was mapped at"), "{says}");
+}
+
+/// Somebody measured it: that its doubt rests on a figure from memory does not make the figure one.
+#[test]
+fn a_figure_of_a_warm_part_is_as_left_too() {
+    let folder = folder(JOB);
+    let words = ["length_after=21.677 mm", "with=micrometer", "at=30 degC", "gauge-at=20 degC"];
+    assert_eq!(log_it(folder.path(), &words).status.code(), Some(0));
+    let plan = said(&run(folder.path(), &["plan", "job.yaml", "--values"]));
+    let line = plan.lines().find(|line| line.trim_start().starts_with("length_after")).expect("its line");
+    assert!(line.contains("as left L1") && !line.contains("from memory"), "{line}");
+}
+
+/// What the page for a screen writes out, the log takes: each name in the unit of its blank, once for each of its readings.
+#[test]
+fn every_blank_with_a_name_writes_an_entry_that_the_log_takes() {
+    let mut names = std::collections::BTreeSet::new();
+    let shops = [("examples/lap.yaml", SHOP), ("examples/polish-seal.yaml", SHOP), ("examples/shim.yaml", SHOP)];
+    let texts = shops.map(|(path, shop)| (std::fs::read_to_string(path).expect(path), shop));
+    let barrel = (crate::rebore::BARREL.replacen("parts:", "shop: shop.yaml\nparts:", 1), crate::rebore::SHOP);
+    for (job, shop) in texts.into_iter().chain([barrel]) {
+        let folder = folder(&job);
+        std::fs::write(folder.path().join("shop.yaml"), shop).expect("shop");
+        let output = run(folder.path(), &["sheets", "job.yaml", "--format", "html", "-o", "sheets.html"]);
+        let page =
+            std::fs::read_to_string(folder.path().join("sheets.html")).unwrap_or_else(|_| panic!("{}", said(&output)));
+        for section in page.split("data-address=\"").skip(1) {
+            let address = section.split('"').next().expect("an address");
+            let (part, operation) = address.rsplit_once('/').expect("two words");
+            let mut seen = std::collections::BTreeSet::new();
+            for blank in section.split("data-log=\"").skip(1) {
+                let blank = blank.split('>').next().expect("a tag");
+                let name = blank.split('"').next().expect("a name");
+                let of =
+                    |key: &str| blank.split(&format!("data-{key}=\"")).nth(1).and_then(|rest| rest.split('"').next());
+                let unit = of("unit").expect("a unit");
+                let figure = format!("{} 0.5 {unit}", of("before").unwrap_or_default());
+                if !seen.insert(name) {
+                    continue;
+                }
+                names.insert(name.to_owned());
+                let entry = format!(
+                    "- {{part: \"{part}\", operation: \"{operation}\", {name}: \"{}\", date: 2026-12-01}}\n",
+                    figure.trim()
+                );
+                std::fs::write(folder.path().join("readings.txt"), &entry).expect("file");
+                let _ = std::fs::remove_file(folder.path().join("job.log.yaml"));
+                let logged = run(folder.path(), &["log", "job.yaml", "--from", "readings.txt"]);
+                assert_eq!(logged.status.code(), Some(0), "{entry}{}", said(&logged));
+            }
+        }
+    }
+    for name in [
+        "diameter_after",
+        "finish",
+        "flat_after",
+        "removed",
+        "float_left",
+        "piston",
+        "bored_size",
+        "finish_bore",
+        "ring_gap",
+    ] {
+        assert!(names.contains(name), "{name}: {names:?}");
+    }
+}

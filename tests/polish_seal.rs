@@ -106,6 +106,19 @@ fn a_track_polished_too_far_is_judged_as_it_was_left() {
     assert_eq!(verdict(&left_as("diameter_after", 24.930, Unit::Mm), "size"), Verdict::Proven);
 }
 
+/// A diameter that leaves the groove standing is not proven, however large the shaft still is; nothing is spoilt by it.
+#[test]
+fn a_track_on_which_the_groove_still_stands_is_not_proven() {
+    let surer = with(SEAL, "0.8 ± 0.1 mm", "0.8 ± 0.08 mm");
+    let of = |left: f64| {
+        let left = [("diameter_after", left, Unit::Mm, 0.001)];
+        first(&plan_left(&surer, &shop(SHOP), ("pump shaft", "polish-seal"), &left)).verdict
+    };
+    assert_eq!(of(24.960), Verdict::Doubtful, "the groove is 0.012 deep and 0.001 is off the radius");
+    assert_eq!(of(24.936), Verdict::Doubtful, "gone at the middle, not at worst");
+    assert_eq!(of(24.928), Verdict::Proven);
+}
+
 /// By the radius 3400 rev/min would be 2.22 m/s, and 45 HRC enough.
 #[test]
 fn a_fast_rim_or_dirt_asks_a_harder_track() {

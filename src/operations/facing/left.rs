@@ -6,7 +6,7 @@ use crate::handbook::cutting::stock;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::turning::case_left;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::Mm;
 
 /// Rounds up to whole divisions and works what is left. `wanted` is what must go at the worst end of the doubt of the wear.
@@ -59,18 +59,26 @@ fn cleaned_up(
     gone: &Worked<Mm>,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
-    if bench.left(&LENGTH_AFTER)?.is_none() {
-        return Ok(());
-    }
-    let check = Check::judge(DOUBT_PLAUSIBLE.id, gone, Keep::AtLeast, worn, bench.guard());
-    if !check.is_proven() {
-        // It can still be cut on: nothing is spoilt by metal that stands.
-        let check = check.not_worse_than(Verdict::Doubtful);
-        let check = check.with("key", LENGTH_AFTER.key).with("doubt", Fact::mm(gone.plus_minus()));
-        let check = answer.check(check.at(ground.asked.length.place));
-        check.remedy(Words::of("wear-still-there"));
+    if bench.left(&LENGTH_AFTER)?.is_some() {
+        deep_enough(bench, (gone, worn), (LENGTH_AFTER.key, ground.asked.length.place), answer);
     }
     Ok(())
+}
+
+/// Whether what is gone, by what was written down as `key`, is as much as was worn. It can still be cut on: nothing is spoilt by
+/// metal that stands.
+pub(in crate::operations) fn deep_enough(
+    bench: &Bench,
+    (gone, worn): (&Worked<Mm>, &Worked<Mm>),
+    (key, place): (&'static str, Place),
+    answer: &mut Answer,
+) {
+    let check = Check::judge(DOUBT_PLAUSIBLE.id, gone, Keep::AtLeast, worn, bench.guard());
+    if !check.is_proven() {
+        let check = check.not_worse_than(Verdict::Doubtful);
+        let check = check.with("key", key).with("doubt", Fact::mm(gone.plus_minus()));
+        answer.check(check.at(place)).remedy(Words::of("wear-still-there"));
+    }
 }
 
 /// Where a difference of two readings comes from.

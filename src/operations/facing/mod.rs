@@ -20,7 +20,7 @@ mod sketch;
 pub(super) use checks::facing_checks;
 pub(super) use ground::{DepthDial, Ground, dial_alone};
 pub(super) use keys::{Asked, Bears, FeedDirection, FloatWay, Relief, facing_operation};
-pub(super) use left::work as metal_left;
+pub(super) use left::{deep_enough, work as metal_left};
 pub(super) use metal::{Least, Metal, clean_up, doubt_of, middle};
 pub(super) use names::*;
 pub(super) use set_up::{Extra, set_up};

@@ -320,10 +320,7 @@ fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
     };
     let length = line("length-left", Some("length"), super::LENGTH_AFTER.key);
     [
-        length.map(|blank| Blank {
-            log: Some(super::LENGTH_AFTER.key),
-            ..kit::read_with(blank, PLACES, bench, Gauge::Outside)
-        }),
+        length.map(|blank| kit::read_with(blank, PLACES, bench, Gauge::Outside).left_as(&super::LENGTH_AFTER)),
         line("finish-left", None, turning::FINISH.key),
         line("relief-left", None, super::RELIEF_LEFT.key).map(|blank| kit::read_with(blank, 1, bench, Gauge::Depth)),
         line("float-left", None, float_target(answer)),

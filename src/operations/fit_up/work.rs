@@ -10,7 +10,7 @@ use crate::handbook::measuring::window;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::operations::kit::{self, Clearance, mm};
-use crate::operations::{Answer, Bench, Blank, SetUp, Station, linked};
+use crate::operations::{Answer, Bench, SetUp, Station, linked};
 use crate::proof::{At, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -137,10 +137,7 @@ impl FitUp {
         let lines = [
             kit::read_with(kit::blank("bore", kit::found(answer, BORE.key), None), READINGS, bench, Gauge::Inside),
             kit::read_with(kit::blank("shaft", kit::found(answer, SHAFT.key), None), READINGS, bench, Gauge::Outside),
-            Blank {
-                log: Some(CLEARANCE.key),
-                ..kit::blank("clearance", kit::found(answer, CLEARANCE.key), Some(target))
-            },
+            kit::blank("clearance", kit::found(answer, CLEARANCE.key), Some(target)).left_as(&CLEARANCE),
         ];
         set_up.blanks.extend(lines);
         answer.set_ups.push(set_up);

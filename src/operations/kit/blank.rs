@@ -1,7 +1,8 @@
 //! A line of a sheet to write a size in.
 
+use crate::operations::Name;
 use crate::proof::{Fact, Words};
-use crate::quantity::{Decimals, Print, Shown};
+use crate::quantity::{Decimals, Print, Quantity, Shown};
 
 /// A line to write the as-left in.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,7 +18,25 @@ pub struct Blank<W = Words> {
     /// The gauge by its name in the shop, where the shop has one.
     pub gauge: Option<W>,
     /// The name under which the log holds what is written here.
-    pub log: Option<&'static str>,
+    pub log: Option<LeftAs>,
+}
+
+/// How the log holds what is written on a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct LeftAs {
+    /// The name.
+    pub key: &'static str,
+    /// What stands before the figure, where something does, as the parameter of a roughness.
+    pub before: &'static str,
+}
+
+impl Blank {
+    /// The same line of a size that the log may hold as it was left: what is written there is read under its name.
+    #[must_use]
+    pub(crate) fn left_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
+        let declared = name.declare();
+        Self { log: declared.left.map(|_| LeftAs { key: declared.key, before: Q::BEFORE }), ..self }
+    }
 }
 
 /// What a size should be when the work is done.

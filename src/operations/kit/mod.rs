@@ -22,7 +22,7 @@ mod step;
 mod tried;
 mod warmth;
 
-pub use blank::{Blank, Target};
+pub use blank::{Blank, LeftAs, Target};
 pub use clearance::Clearance;
 pub(in crate::operations) use clearance::{fit_without_size, meant_most, near_whole, nominal_of_fit};
 pub use cut::{Cut, Pass, PassKind};

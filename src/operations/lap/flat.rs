@@ -2,8 +2,8 @@
 
 use super::keys::{Lap, ZoneBy};
 use super::names::{FLAT_FOUND, FLAT_LEAST_SQUARES, FLAT_PEAK, FLAT_RMS, FLAT_VALLEY};
-use super::places::Read;
-use crate::handbook::form::{Fit, NoForm, columns, least_squares, minimum_zone};
+use super::places::{Grid, Points, Read};
+use crate::handbook::form::{Fit, NoForm, Zone, columns, least_squares, minimum_zone};
 use crate::operations::Answer;
 use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Shift, figure};
@@ -69,9 +69,7 @@ impl Lap {
         answer.record(&FLAT_PEAK, over_it(fit.peak(), vec!["the highest over the plane of least squares".into()]));
         answer.record(&FLAT_VALLEY, over_it(-fit.valley(), vec!["the lowest under the plane of least squares".into()]));
         answer.record(&FLAT_RMS, over_it(fit.rms(), vec!["root of the mean square over it".into()]));
-        let proof: Vec<(f64, &Read)> = zone.proof.iter().filter_map(|(at, by)| Some((*by, reads.get(*at)?))).collect();
-        let terms: Vec<(f64, &Worked<Shift>)> = proof.iter().map(|(by, read)| (*by, &read.z)).collect();
-        let exact = Worked::sum(&terms, 0.0, &proof_in_words(&proof), ZONE).becomes::<Mm>();
+        let (exact, proof) = exact(&zone, reads);
         let over = |residuals: &[f64]| -> Vec<f64> {
             let lowest = residuals.iter().copied().fold(f64::INFINITY, f64::min);
             residuals.iter().map(|residual| residual - lowest).collect()
@@ -83,6 +81,37 @@ impl Lap {
         let contacts = proof.iter().map(|(by, read)| (read.x, read.y, *by > 0.0)).collect();
         Ok(Flat { found: answer.record(&FLAT_FOUND, found), contacts, heights })
     }
+}
+
+impl Lap {
+    /// How far it is out of flat by a map that was taken again at the same places.
+    pub(super) fn mapped_again(&self, reads: &[Worked<Shift>]) -> Result<Worked<Mm>, Refusal> {
+        let of_points = || self.points.as_ref().map(Points::places);
+        let places = self.grid.as_ref().map(Grid::places).or_else(of_points).unwrap_or_default();
+        if places.len() != reads.len() {
+            let reason = "there are not as many readings as the face was mapped at";
+            return Err(Refusal::NoForm { what: "flatness", why: reason.to_owned() });
+        }
+        let reads: Vec<Read> = places.into_iter().zip(reads).map(|((x, y), z)| Read { x, y, z: z.clone() }).collect();
+        let rows: Vec<[f64; 3]> = reads.iter().map(row).collect();
+        let z: Vec<f64> = reads.iter().map(|read| read.z.number()).collect();
+        let columns = columns(&rows).map_err(no_plane)?;
+        if self.zone.as_ref().is_some_and(|at| at.value == ZoneBy::LeastSquares) {
+            let fit = least_squares(&columns, &z).map_err(no_plane)?;
+            return spread(&fit, &reads).map(|spread| spread.becomes()).ok_or_else(|| no_plane(NoForm::TooFew));
+        }
+        Ok(exact(&minimum_zone(&columns, &z).map_err(no_plane)?, &reads).0)
+    }
+}
+
+/// The readings of a proof, each with its multiplier.
+type Proof<'a> = Vec<(f64, &'a Read)>;
+
+/// The width of the narrowest zone as a figure with its doubt, and its proof.
+fn exact<'a>(zone: &Zone, reads: &'a [Read]) -> (Worked<Mm>, Proof<'a>) {
+    let proof: Proof = zone.proof.iter().filter_map(|(at, by)| Some((*by, reads.get(*at)?))).collect();
+    let terms: Vec<(f64, &Worked<Shift>)> = proof.iter().map(|(by, read)| (*by, &read.z)).collect();
+    (Worked::sum(&terms, 0.0, &proof_in_words(&proof), ZONE).becomes(), proof)
 }
 
 /// The readings that touch the planes, each with its multiplier: whatever the plane, their sum is the same, so that none lies closer.

@@ -6,8 +6,8 @@ use crate::handbook::Thread;
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish, Stage};
-use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::{Mm, Mm2, Ratio, Volume};
+use crate::proof::{At, CheckRule, Refusal, Worked};
+use crate::quantity::{Mm, Mm2, Ratio, Shift, Volume};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -148,6 +148,10 @@ impl Operation for Lap {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
+    }
+
+    fn left_of_row(&self, key: &str, reads: &[Worked<Shift>]) -> Option<Result<Worked<Mm>, Refusal>> {
+        (key == names::FLAT_AFTER.key).then(|| self.mapped_again(reads))
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

@@ -141,7 +141,32 @@ impl Grid {
     }
 }
 
+impl Grid {
+    /// Where it was read, in the order of the readings.
+    pub(super) fn places(&self) -> Vec<(f64, f64)> {
+        let numbers = |axis: &At<Row<Shift>>| axis.value.numbers().unwrap_or_default();
+        let (columns, rows) = (numbers(&self.x), numbers(&self.y));
+        let lines = self.reads.iter().zip(rows);
+        let read =
+            lines.flat_map(|(line, y)| line.value.reads.iter().zip(&columns).map(move |(read, x)| (read, *x, y)));
+        read.filter_map(|(read, x, y)| read.as_ref().map(|_| (x, y))).collect()
+    }
+}
+
 impl Points {
+    /// Where it was read, in the order of the readings.
+    pub(super) fn places(&self) -> Vec<(f64, f64)> {
+        let of_round = |round: &Round| {
+            let radius = round.radius.value.number();
+            let place = |degrees: f64| (radius * degrees.to_radians().cos(), radius * degrees.to_radians().sin());
+            round.at.value.numbers().unwrap_or_default().into_iter().map(place).collect()
+        };
+        match self {
+            Self::Round(round) => of_round(round),
+            Self::Any(points) => points.iter().map(|point| (point.x.value.number(), point.y.value.number())).collect(),
+        }
+    }
+
     pub(super) fn problems(&self, key: Place, all: &mut Vec<Problem>) {
         match self {
             Self::Round(round) => {
@@ -170,23 +195,17 @@ impl Points {
         answer: &mut Answer,
         with: Option<&At<String>>,
     ) -> Result<Vec<Read>, Refusal> {
-        let (row, places): (At<Row<Shift>>, Vec<(f64, f64)>) = match self {
-            Self::Round(round) => {
-                let angles = round.at.value.numbers().unwrap_or_default();
-                let radius = round.radius.value.number();
-                let place = |degrees: f64| (radius * degrees.to_radians().cos(), radius * degrees.to_radians().sin());
-                (round.reads.clone(), angles.into_iter().map(place).collect())
-            }
+        let row: At<Row<Shift>> = match self {
+            Self::Round(round) => round.reads.clone(),
             Self::Any(points) => {
                 let reads = points.iter().map(|point| Some(point.reads.value.value)).collect();
                 let grain = points.iter().filter_map(|point| point.reads.value.grain).fold(0.0, f64::max);
                 let Some(first) = points.first() else { return Ok(Vec::new()) };
-                let places = points.iter().map(|point| (point.x.value.number(), point.y.value.number())).collect();
-                (At { value: Row { reads, grain }, place: first.reads.place }, places)
+                At { value: Row { reads, grain }, place: first.reads.place }
             }
         };
         let reads = answer.read_row(bench, "points.reads", Gauge::Indicator, &row, with)?;
-        let at = reads.into_iter().zip(places).filter_map(|(z, (x, y))| Some(Read { x, y, z: z? }));
+        let at = reads.into_iter().zip(self.places()).filter_map(|(z, (x, y))| Some(Read { x, y, z: z? }));
         Ok(at.collect())
     }
 }

@@ -90,9 +90,14 @@ impl Lap {
         set_up.pulls.push(Pull { drawer: Drawer::Abrasives, item: Words::of("loose-grit"), count: 1 });
         let line = kit::blank("flat-after", found(answer, FLAT_FOUND.key), None);
         let target = Some(Target::UpTo(mm(self.most_read(bench, answer))));
-        set_up.blanks.push(kit::read_with(Blank { target, ..line }, reads.len(), bench, Gauge::Indicator));
+        set_up.blanks.push(kit::read_with(
+            Blank { target, ..line }.left_as(&FLAT_AFTER),
+            reads.len(),
+            bench,
+            Gauge::Indicator,
+        ));
         let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
-        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed });
+        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed }.left_as(&REMOVED));
         if answer.value(SET_DOWN_AFTER.key).is_some() {
             set_up.blanks.push(kit::blank("set-down-left", None, found(answer, SET_DOWN_AFTER.key)));
         }

@@ -72,7 +72,14 @@ impl Lap {
             false => Worked::assumed(Mm::new(0.0), "flat as found: it is not lapped"),
         };
         let metal = answer.record(&METAL_TO_LAP, metal);
-        let removed = answer.record(&REMOVED, bench.left(&REMOVED)?.unwrap_or(metal));
+        let left = bench.left(&REMOVED)?;
+        // Where less is gone than it was out of flat, its low places stand; mapped flat all the same, one of the readings is wrong.
+        let mapped = bench.left(&FLAT_AFTER)?.is_some();
+        let is_short = |gone: &&Worked<Mm>| lapped && (!mapped || gone.number() < flat.found.number());
+        if let Some(gone) = left.as_ref().filter(is_short) {
+            facing::deep_enough(bench, (gone, &flat.found), (REMOVED.key, self.place()), answer);
+        }
+        let removed = answer.record(&REMOVED, left.unwrap_or(metal));
         let check = Check::judge("too-deep", &removed, Keep::AtMost, &constant("lap-most")?, bench.guard());
         answer.check(check.about(REMOVED.key).at(self.place()));
         Ok(removed)

@@ -1,7 +1,7 @@
 //! The one set-up: true, polished by plunging, tried for lead, washed, measured.
 
 use super::keys::PolishSeal;
-use super::names::{DIAMETER_AFTER, DIAMETER_LEAST, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, SIZE, TRACK};
+use super::names::{DIAMETER_AFTER, DIAMETER_LEAST, FINISH, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, SIZE, TRACK};
 use super::sketch;
 use super::work::Track;
 use crate::handbook::constants::constant;
@@ -38,10 +38,16 @@ impl PolishSeal {
         let size = kit::blank("track-after", found(answer, SIZE.key), None);
         let between = found(answer, DIAMETER_LEAST.key).zip(found(answer, TRACK.key));
         let target = between.map(|(least, most)| Target::Between(least, most));
-        set_up.blanks.push(kit::read_with(Blank { target, ..size }, readings, bench, Gauge::Outside));
+        set_up.blanks.push(kit::read_with(
+            Blank { target, ..size }.left_as(&DIAMETER_AFTER),
+            readings,
+            bench,
+            Gauge::Outside,
+        ));
         let rough = kit::blank("finish-after", found(answer, FINISH_FOUND.key), None);
         let between = found(answer, FINISH_LEAST.key).zip(found(answer, FINISH_MOST.key));
-        set_up.blanks.push(Blank { target: between.map(|(least, most)| Target::Between(least, most)), ..rough });
+        let target = between.map(|(least, most)| Target::Between(least, most));
+        set_up.blanks.push(Blank { target, ..rough }.left_as(&FINISH));
         set_up.blanks.push(kit::blank("lead-after", None, None));
         set_up.sketch = sketch::draw(self, track, answer);
         answer.set_ups.push(set_up);

@@ -64,6 +64,7 @@ impl PolishSeal {
         let (after, metal) = match left {
             Some(left) => {
                 let off = seal::off_radius(&size, &left)?;
+                facing::deep_enough(bench, (&off, &groove), (DIAMETER_AFTER.key, self.groove.place), answer);
                 (left, if off.number() > metal.number() { off } else { metal })
             }
             None => (planned, metal),

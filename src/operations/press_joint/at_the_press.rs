@@ -11,7 +11,7 @@ use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Blank, Carried, GaugeUsed, HeldIn, SetUp, Station, Wait, kit};
+use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::Quantity;
 use crate::shop::{Gauge, Machine};
@@ -133,7 +133,7 @@ pub(in crate::operations) fn measured_when_cold(
     set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
     set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
     let closed_in = kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key));
-    let closed_in = Blank { log: Some(BORE_PRESSED.key), ..closed_in };
+    let closed_in = closed_in.left_as(&BORE_PRESSED);
     let outside = kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None);
     set_up.blanks = vec![
         kit::read_with(closed_in, READINGS, bench, Gauge::Inside),

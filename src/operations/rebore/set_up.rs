@@ -58,8 +58,12 @@ impl Bore {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Bored)];
         set_up.warns(&["swarf", "plated-bore"]);
+        if let Some(piston) = kit::found(answer, PISTON.key) {
+            let line = kit::blank("piston-in-hand", Some(piston), None).left_as(&PISTON);
+            set_up.blanks.push(kit::read_with(line, 1, bench, Gauge::Outside));
+        }
         let bored = kit::blank("bored-to", None, kit::found(answer, BORED.key));
-        set_up.blanks.push(kit::read_with(bored, places, bench, Gauge::Inside));
+        set_up.blanks.push(kit::read_with(bored.left_as(&BORED), places, bench, Gauge::Inside));
         answer.set_ups.push(set_up);
         Ok(())
     }
@@ -80,8 +84,10 @@ impl Bore {
         set_up.leaves.extend(kit::of_part(bench, &[StateKind::Washed]));
         set_up.warns(&["grit"]);
         let limits = Self::accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));
+        let gap = kit::found(answer, RING_GAP.key);
         let line = kit::blank("finished-to", None, limits);
-        set_up.blanks.push(kit::read_with(line, places, bench, Gauge::Inside));
+        set_up.blanks.push(kit::read_with(line.left_as(&FINISH), places, bench, Gauge::Inside));
+        set_up.blanks.extend(gap.map(|gap| kit::blank("ring-gap", None, Some(gap)).left_as(&RING_GAP)));
         answer.set_ups.push(set_up);
         Ok(())
     }

@@ -76,12 +76,8 @@ impl SetTrue {
         }
         let line = kit::blank("reads-in-a-turn", None, None);
         let target = answer.value(AFTER.key).map(|_| Target::UpTo(mm(self.most_read(bench, answer))));
-        set_up.blanks.push(kit::read_with(
-            Blank { target, log: Some(AFTER.key), ..line },
-            readings,
-            bench,
-            Gauge::Indicator,
-        ));
+        let line = Blank { target, ..line }.left_as(&AFTER);
+        set_up.blanks.push(kit::read_with(line, readings, bench, Gauge::Indicator));
         answer.set_ups.push(set_up);
         Ok(())
     }

@@ -112,7 +112,7 @@ impl Shim {
         set_up.leaves = vec![State::of_part(&bench.part.name, StateKind::Shimmed)];
         let target = Fact::span(mm(low), mm(high));
         let line = kit::blank("float-left", kit::found(answer, LEFT.key), Some(target));
-        set_up.blanks.push(kit::read_with(line, READINGS, bench, Gauge::Indicator));
+        set_up.blanks.push(kit::read_with(line.left_as(&LEFT), READINGS, bench, Gauge::Indicator));
         answer.set_ups.push(set_up);
         Ok(())
     }

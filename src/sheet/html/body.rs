@@ -2,6 +2,7 @@
 
 use super::tree::{self, Filled, Node, Part, between};
 use super::{Of, Sheet, field_id};
+use crate::operations::LeftAs;
 use crate::sheet::fonts::Font;
 use crate::sheet::page::{Field, Kind, Page, Role, Scope, Text};
 use crate::sheet::xml::escaped;
@@ -255,8 +256,13 @@ impl<'a> Column<'a> {
                 write!(self.out, "<input type=\"text\" id=\"{at}\" {label} data-words autocomplete=\"off\">")
             }
             Field::Size(unit) | Field::Left(unit, _) => {
-                let log =
-                    if let Field::Left(_, name) = field { format!(" data-log=\"{name}\"") } else { String::new() };
+                let log = match field {
+                    Field::Left(_, LeftAs { key, before: "" }) => format!(" data-log=\"{key}\""),
+                    Field::Left(_, LeftAs { key, before }) => {
+                        format!(" data-log=\"{key}\" data-before=\"{}\"", escaped(before))
+                    }
+                    _ => String::new(),
+                };
                 write!(
                     self.out,
                     "<span class=\"blank\"><input type=\"text\" inputmode=\"decimal\" id=\"{at}\" {label}{log} data-unit=\"{0}\" \

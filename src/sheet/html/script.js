@@ -16,9 +16,9 @@
     const left = new Map();
     const notes = [];
     for (const field of filled) {
-      const { log, unit, name } = field.dataset;
+      const { log, before, unit, name } = field.dataset;
       if (!log) { notes.push(name + ": " + value(field) + " " + unit); continue; }
-      if (!left.has(log)) { left.set(log, { unit, reads: [] }); }
+      if (!left.has(log)) { left.set(log, { before, unit, reads: [] }); }
       left.get(log).reads.push(value(field));
     }
     const typed = [...sheet.querySelectorAll("input[data-words]")].map(value).filter(Boolean);
@@ -26,7 +26,7 @@
     const by = typed.filter((word) => word !== day).join(", ");
     const cut = sheet.dataset.address.lastIndexOf("/");
     const keys = [["part", sheet.dataset.address.slice(0, cut)], ["operation", sheet.dataset.address.slice(cut + 1)]];
-    for (const [log, { unit, reads }] of left) { keys.push([log, reads.join(" ") + " " + unit]); }
+    for (const [log, { before, unit, reads }] of left) { keys.push([log, (before ? before + " " : "") + reads.join(" ") + " " + unit]); }
     if (notes.length) { keys.push(["note", notes.join("; ")]); }
     if (by) { keys.push(["by", by]); }
     return ["- {" + keys.map(([key, text]) => key + ": " + JSON.stringify(text)).join(", ") + ", date: " + (day || today()) + "}"];

@@ -6,7 +6,7 @@ use super::cells;
 use super::flow::Section;
 use super::lists::bar_and;
 use super::zones::TARGET_BASE;
-use crate::operations::{Blank, SetUp};
+use crate::operations::{Blank, LeftAs, SetUp};
 use crate::quantity::Print;
 use crate::sheet::as_typed;
 use crate::sheet::figures::{self, Run};
@@ -63,7 +63,7 @@ struct Size {
     /// The unit in which it is written down.
     unit: &'static str,
     /// The name under which the log holds it.
-    log: Option<&'static str>,
+    log: Option<LeftAs>,
     /// How many readings are written down.
     readings: usize,
 }
@@ -287,7 +287,7 @@ fn blanks(block: &mut Block, (right, top): (f64, f64), size: &Size, (wide, in_on
 }
 
 fn blank(block: &mut Block, room: Rect, size: &Size) {
-    let field = size.log.map_or(Field::Size(size.unit), |name| Field::Left(size.unit, name));
+    let field = size.log.map_or(Field::Size(size.unit), |left| Field::Left(size.unit, left));
     cells::blank_for(block, Kind::Cell, room.grown(-0.125), Some((&size.label, field)));
 }
 

@@ -5,6 +5,7 @@
 //! frames, rules, a strip that repeats. The order of the marks is the order of reading.
 
 use super::{AreaId, Ink, Mark, Page, Point, Text};
+use crate::operations::LeftAs;
 
 /// What a part of a page is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -52,7 +53,7 @@ pub enum Field {
     /// A size, in a unit.
     Size(&'static str),
     /// A size, in a unit, under the name by which the log holds it.
-    Left(&'static str, &'static str),
+    Left(&'static str, LeftAs),
     /// Words: a day, initials.
     Words,
     /// A box to tick.

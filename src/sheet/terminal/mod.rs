@@ -179,10 +179,11 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
 /// How well the source of a figure is known, or where the figure comes from if it has none.
 fn mark(value: &Value) -> String {
     let mark = match (&*value.origin, value.origin.mark()) {
+        // Whatever its doubt rests on, who reads it is to know that somebody measured it.
+        (Origin::AsLeft(entry), _) => return words::log::left_by(*entry),
         _ if value.from_memory => Mark::FromMemory.text(),
         (_, Some(mark)) => mark.text(),
         (Origin::Typed(_), None) => words::GIVEN,
-        (Origin::AsLeft(entry), None) => return words::log::left_by(*entry),
         (Origin::Picked { .. }, None) => words::OF_SHOP,
         (_, None) => words::TAKEN_AS_READ,
     };
