@@ -103,9 +103,6 @@ const DOUBTS: [f64; 3] = [0.001, 0.01, 0.05];
 /// Figures of how far something is off, of which none is too little.
 const THE_LESS_THE_BETTER: [&str; 2] = ["flat_after", "tir_after"];
 
-/// A bore after pressing is judged by what is reamed or runs in it, in the operation that takes it over.
-const NOT_HELD_AGAINST: &str = "bore_after_pressing";
-
 /// Another shim is chosen for another length: the float that it leaves has two sides.
 const CHOSEN_ANEW: [&str; 2] = ["float-with-shim", "shim-in-drawer"];
 
@@ -181,7 +178,7 @@ fn what_was_left_further_out_or_is_less_sure_never_betters_a_verdict() {
         for row in &rows {
             let ends = [(row.first(), sizes.first()), (row.last(), sizes.last())];
             for (ranks, size) in ends.into_iter().skip(usize::from(THE_LESS_THE_BETTER.contains(&name.key))) {
-                if name.key != NOT_HELD_AGAINST && ranks.unwrap()["all"] == 0 {
+                if ranks.unwrap()["all"] == 0 {
                     say("is proven", "all", format!("left {size:?}"));
                 }
             }

@@ -16,6 +16,7 @@ use super::sizes::Sizes;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
+use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench, Name, SetUpWish};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
@@ -67,7 +68,11 @@ impl Asked<'_> {
             answer.record(&CLOSE_IN_MOST, joint.close_in(&tight.most)?.worst(Side::High, bench.guard()));
         let share = answer.record(&CLOSE_IN_SHARE, joint.share()?);
         let planned = press::bore_pressed(&made.bore, &close_in)?;
-        let pressed = answer.record(&BORE_PRESSED, bench.left(&BORE_PRESSED)?.unwrap_or(planned));
+        let left = bench.left(&BORE_PRESSED)?;
+        if let Some(left) = &left {
+            self.closed_in(left, &planned, answer)?;
+        }
+        let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
@@ -75,6 +80,18 @@ impl Asked<'_> {
         self.mandrel(bench, made, &close_in_most, answer)?;
         let (settled, most, measured) = (tight.settled.clone(), tight.most.clone(), tight.measured.clone());
         Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
+    }
+
+    /// A bore as it was left that is far off what was foretold was misread, or the bush is not home, loose or collapsed. How surely it
+    /// was read excuses nothing.
+    fn closed_in(&self, left: &Worked<Mm>, planned: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        let most = planned.number() * constant::<Ratio>("closed-in-plausible")?.number();
+        if (left.number() - planned.number()).abs() > most {
+            let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(self.bush.length.place);
+            let check = check.with("key", BORE_PRESSED.key).with("doubt", Fact::mm(left.plus_minus()));
+            answer.check(check).remedy(Words::of("closed-in-otherwise"));
+        }
+        Ok(())
     }
 
     /// Bush and housing cold; with what would prove the joint, where that is asked.
