@@ -43,6 +43,7 @@ mod jobs;
 mod lap;
 mod laws;
 mod learn;
+mod left_points;
 mod log;
 mod mill_face;
 mod mutants;
