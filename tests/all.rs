@@ -21,6 +21,7 @@ mod day_page;
 mod day_planner;
 mod day_told;
 mod decide;
+mod decide_table;
 mod drill;
 mod drill_oil_hole;
 mod drilled_and_tapped;

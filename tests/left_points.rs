@@ -210,16 +210,17 @@ fn the_face_and_the_second_plane_are_read_again() {
 #[test]
 fn the_pack_that_is_in_is_judged() {
     let job = include_str!("../demo/one-day/float.yaml");
-    let job = with(job, "{of: layshaft thrust collar/face/length_after}", "{size: 21.677 mm, with: micrometer}");
+    let job = with(job, "{of: layshaft thrust collar/face/length_after}", "{size: 21.677 mm, with: micrometer 0-25}");
     let owned = std::fs::read_to_string("demo/shop.yaml").unwrap();
     let job = with(&job, "../shop.yaml", "shop.yaml");
+    let job = with(&job, "float: 0.12 .. 0.28 mm", "float: 0.15 .. 0.25 mm");
     let of = |folder: &Path| {
         planned(folder)["operations"].as_array().unwrap().iter().find(|one| one["operation"] == "shim").unwrap().clone()
     };
     let none = logged(&job, &owned, &[]);
     assert_eq!(of(none.path())["choices"]["pack"]["chosen"], "0.530 + 0.152 mm");
     // As chosen, measured shim by shim: nothing to tell.
-    let same = logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.531 0.152 mm", "with=micrometer"]]);
+    let same = logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.531 0.152 mm", "with=micrometer 0-25"]]);
     let it = of(same.path());
     assert_eq!(
         (&it["choices"]["pack"]["chosen"], &it["choices"]["pack"]["instead"]),
@@ -228,7 +229,8 @@ fn the_pack_that_is_in_is_judged() {
     assert_eq!(it["values"]["pack_thickness"]["log"], "L1");
     approx::assert_abs_diff_eq!(it["values"]["float_left"]["value"].as_f64().unwrap(), 0.880 - 0.683, epsilon = 1e-9);
     // The old pack: 0.880 - 0.728 = 0.152, under 0.15 by its doubt.
-    let old = logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.530 0.099 0.099 mm", "with=micrometer"]]);
+    let old =
+        logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.530 0.099 0.099 mm", "with=micrometer 0-25"]]);
     let it = of(old.path());
     assert_eq!(
         (&it["choices"]["pack"]["chosen"], &it["choices"]["pack"]["instead"]),
@@ -241,16 +243,16 @@ fn the_pack_that_is_in_is_judged() {
         "{said}"
     );
     // Thin shims alone: no thick one can stand against what turns; of a pack measured as one nobody knows.
-    let thin = logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.099 0.099 mm", "with=micrometer"]]);
+    let thin = logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.099 0.099 mm", "with=micrometer 0-25"]]);
     assert_eq!(state_of(&of(thin.path()), "thin-alone"), "doubtful");
-    let whole = logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.60 mm", "with=micrometer"]]);
+    let whole = logged(&job, &owned, &[&["layshaft/shim", "pack_thickness=0.60 mm", "with=micrometer 0-25"]]);
     assert_eq!(state_of(&of(whole.path()), "thin-alone"), "not-checked");
     // Measured over all, the float judges; that it is not what the links give is told.
     let apart = logged(
         &job,
         &owned,
         &[
-            &["layshaft/shim", "pack_thickness=0.530 0.099 0.099 mm", "with=micrometer"],
+            &["layshaft/shim", "pack_thickness=0.530 0.099 0.099 mm", "with=micrometer 0-25"],
             &["layshaft/shim", "float_left=0.20 ± 0.01 mm"],
         ],
     );
