@@ -50,11 +50,7 @@ impl Node {
     }
 
     /// What a formula gives.
-    pub(super) fn formula<'a>(
-        number: f64,
-        by: fn(&[f64]) -> f64,
-        of: impl Iterator<Item = &'a Self> + Clone,
-    ) -> Self {
+    pub(super) fn formula<'a>(number: f64, by: fn(&[f64]) -> f64, of: impl Iterator<Item = &'a Self> + Clone) -> Self {
         match of.clone().all(Self::is_fixed) {
             true => Self::fixed(number),
             false => Self::new(number, Made::Formula { by, of: of.cloned().collect() }),

@@ -194,9 +194,7 @@ impl<'de> Deserializer<'de> for &'de Node {
     ) -> Result<V::Value, Problem> {
         match &self.kind {
             Kind::Text(word) => visitor.visit_enum(word.as_str().into_deserializer()),
-            Kind::Map(one) if self.len() == 1 => {
-                visitor.visit_enum(MapAccessDeserializer::new(Entries::of(one)))
-            }
+            Kind::Map(one) if self.len() == 1 => visitor.visit_enum(MapAccessDeserializer::new(Entries::of(one))),
             _ => Err(Problem {
                 missing: self.len() == 0,
                 ..Problem::new(None, format!("one of these words is wanted here: {}", known.join(", ")))
