@@ -188,3 +188,51 @@ fn what_cannot_be_a_bore_is_told_at_its_place() {
     assert!(says(&with(JOB, "through: true", "through: false")).contains("only of a hole that goes through"));
     assert!(says(&with(JOB, "depth: 30 mm", "depth: 40 mm")).contains("deeper than the part is long"));
 }
+
+/// What is bored right through leaves nothing to grip under its own diameter, whatever the hold says of a bore of its own; just
+/// above it the wall that is left is bent by the jaws.
+#[test]
+fn no_part_is_gripped_on_a_diameter_that_is_bored_away() {
+    let grips = |hold: &str| with(JOB, "diameter: 48 mm", hold);
+    for hold in ["diameter: 22 mm", "diameter: 24 mm, inside: 10 mm", "diameter: 25.05 mm, inside: 0 mm"] {
+        let all = try_plan(&grips(hold), None).expect_err(hold);
+        assert!(
+            all.iter().any(|p| p.says.contains("not above the bore that goes through there (25.05 mm)")),
+            "{all:?}"
+        );
+    }
+    let thin = own(&grips("diameter: 26 mm, inside: 10 mm"));
+    assert_eq!(verdict(first(&thin), "ring-stress"), Verdict::Fails, "half a millimetre of wall");
+    // Blind, it reaches the grip or it does not; where nobody says, the careful side.
+    let blind = |hold: &str| {
+        let job = with(
+            &grips(hold),
+            "          through: true\n          behind: 6.0 ± 0.5 mm\n",
+            "          present-depth: 20 ± 0.1 mm\n",
+        );
+        with(&job, "depth: 30 mm", "depth: 10 mm")
+    };
+    let short = own(&blind("diameter: 24 mm, inside: 10 mm"));
+    assert!(state(first(&short), "ring-stress").verdict().is_some(), "12 mm stand out, 10 are bored");
+    let into = blind("diameter: 24 mm, inside: 10 mm").replace("overhang: 12 mm", "overhang: 8 mm");
+    assert!(try_plan(&into, None).is_err());
+    let unsaid = own(&blind("diameter: 24 mm, inside: 10 mm").replace(", grip: 18 mm, overhang: 12 mm", ""));
+    assert_eq!(state(first(&unsaid), "ring-stress"), Outcome::NotChecked);
+}
+
+/// A hole that goes through is as deep as the part is long.
+#[test]
+fn a_hole_that_goes_through_is_bored_through() {
+    let all = try_plan(&with(JOB, "depth: 30 mm", "depth: 20 mm"), None).expect_err("10 mm are left");
+    assert!(all.iter().any(|p| p.says.contains("`depth` is the part's length (30 mm)")), "{all:?}");
+}
+
+/// Where the part leaves no more to grip, no longer grip is named.
+#[test]
+fn no_remedy_grips_more_than_there_is() {
+    let heavy = own(&with(JOB, "present: 24.2 ± 0.05", "present: 10 ± 0.05"));
+    let check = first(&heavy).answer.checks.iter().find(|check| check.id == "grip-moment").unwrap();
+    assert!(!check.is_proven());
+    let ids: Vec<&str> = check.remedies.iter().map(|words| words.id).collect();
+    assert!(ids.contains(&"no-grip-holds") && !ids.contains(&"longer-grip"), "{ids:?}");
+}

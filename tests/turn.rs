@@ -194,3 +194,15 @@ fn blows_are_counted_and_a_shop_that_is_not_there_judges_nothing() {
     let unmeasured = in_shop(&with(JOB, "24.60 ± 0.02", "24.6"));
     assert!(first(&unmeasured).answer.assumed.iter().any(|line| line.contains("present")));
 }
+
+/// A bore leaves nothing under it to grip from outside; of a hub its own bore is asked.
+#[test]
+fn no_tube_is_gripped_on_its_own_bore() {
+    let bored = with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          inside: 20 mm");
+    let at = |hold: &str| try_plan(&with(&bored, "diameter: 24.6 mm", hold), None);
+    let all = at("diameter: 20 mm").expect_err("no wall");
+    assert!(all.iter().any(|p| p.says.contains("gripped at or under the bore (20 mm)")), "{all:?}");
+    assert!(at("diameter: 20.1 mm").is_ok());
+    assert!(at("diameter: 18 mm, inside: 8 mm").is_ok(), "a hub");
+    assert!(at("diameter: 24.6 mm, grips: inside").is_err(), "jaws in a bore as large as the outside");
+}

@@ -51,6 +51,7 @@ impl BoreHole {
             left: outside.clone(),
             removed: depth.clone(),
             thinnest: outside,
+            into_the_grip: (self.runs_into_the_grip() != Some(false)).then(|| largest.clone()),
             bored: largest,
             round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
         };

@@ -153,6 +153,10 @@ impl Operation for Turn {
             }
             turning::hold_problems(self.hold.as_ref(), over_all, &mut all);
         }
+        if let Some(hold) = &self.hold {
+            let bored = self.inside.as_ref().map(|bore| turning::Bored::Part(bore.value.number()));
+            turning::nothing_to_grip(hold, outside.low.number(), bored, &mut all);
+        }
         all
     }
 
@@ -195,6 +199,7 @@ impl Operation for Turn {
             removed: length.clone(),
             thinnest: Worked::exact(self.outside.value.low, Origin::Typed(self.outside.place)),
             bored: inside,
+            into_the_grip: None,
             round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
         };
         let tools = Tools::turning(bench, &also);

@@ -66,6 +66,8 @@ pub(in crate::operations) struct Reach {
     pub thinnest: Worked<Mm>,
     /// The bore that runs through it then; 0 where it is solid.
     pub bored: Worked<Mm>,
+    /// The bore that runs into the length gripped, whatever the hold says of its own; none where none does.
+    pub into_the_grip: Option<Worked<Mm>>,
     /// How round it must come out, on the radius; none where nobody says.
     pub round_within: Option<Worked<Mm>>,
 }
@@ -97,6 +99,7 @@ struct Held<'a> {
     round_within: Option<Worked<Mm>>,
     thinnest: Worked<Mm>,
     bored: Worked<Mm>,
+    into_the_grip: Option<Worked<Mm>>,
     way: &'a Way,
     mass: Option<Worked<Kilogram>>,
     gaps: u32,
@@ -152,6 +155,7 @@ pub(super) fn work(
         true_within,
         thinnest: reach.thinnest,
         bored: reach.bored,
+        into_the_grip: reach.into_the_grip,
         way: &piece.way,
         mass: piece.asked.mass.map(Worked::from),
         gaps: piece.asked.slots(),

@@ -120,6 +120,7 @@ impl Case {
             true_within,
             thinnest: mm(self.sizes[0]),
             bored: mm(self.sizes[1]),
+            into_the_grip: None,
             way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
