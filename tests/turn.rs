@@ -206,3 +206,28 @@ fn no_tube_is_gripped_on_its_own_bore() {
     assert!(at("diameter: 18 mm, inside: 8 mm").is_ok(), "a hub");
     assert!(at("diameter: 24.6 mm, grips: inside").is_err(), "jaws in a bore as large as the outside");
 }
+
+/// By hand: the wall is (20.0 − bore)/2 less half of the run-out of 0.05; 1 mm stands, half of it is doubtful, less fails, in
+/// whatever it is held.
+#[test]
+fn a_tube_is_not_turned_to_a_shell() {
+    let at = |bore: &str, hold: &str| {
+        let job = with(JOB, "finish: Ra 3.2 um", &format!("finish: Ra 3.2 um\n          inside: {bore}"));
+        own(&with(&with(&job, "23.95 .. 24.00", "20.0 .. 20.05"), "in: jaws", hold))
+    };
+    for hold in ["in: jaws, inside: 0 mm", "in: collet, tested: 30 N·m", "in: mandrel, tested: 30 N·m"] {
+        let plan = at("19.9 mm", hold);
+        agrees("0.025", value(first(&plan), "wall_left"));
+        assert_eq!(verdict(first(&plan), "wall-stands"), Verdict::Fails, "{hold}");
+        assert_eq!(first(&plan).verdict, Verdict::Fails, "{hold}");
+    }
+    assert_eq!(verdict(first(&at("18.5 mm", "in: jaws")), "wall-stands"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&at("17.9 mm", "in: jaws")), "wall-stands"), Verdict::Proven);
+    assert_eq!(state(first(&own(JOB)), "wall-stands"), Outcome::DoesNotApply);
+    let unsaid = own(&with(
+        &with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          inside: 10 mm"),
+        ", true-within: 0.05 mm",
+        "",
+    ));
+    assert_eq!(state(first(&unsaid), "wall-stands"), Outcome::NotChecked);
+}

@@ -55,7 +55,7 @@ pub struct Cutting {
     /// Its chuck.
     pub chuck: Option<Chuck>,
     /// Its four-jaw chuck.
-    pub four_jaw: Option<FourJaw>,
+    pub four_jaw: Option<Chuck>,
     /// Its dials.
     #[serde(default)]
     pub dials: Vec<Dial>,
@@ -91,16 +91,8 @@ pub struct Chuck {
     pub reach: Option<At<Mm>>,
     /// Its mass.
     pub mass: Option<At<crate::quantity::Kilogram>>,
-}
-
-/// A chuck whose four jaws move each on its own.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct FourJaw {
-    /// How far one turn of the key moves a jaw.
+    /// Of a chuck whose jaws move each on its own: how far one turn of the key moves a jaw.
     pub screw_pitch: Option<At<Mm>>,
-    /// Highest speed on its body.
-    pub most: Option<At<RevPerMin>>,
 }
 
 /// Where a chuck's jaw force comes from.
@@ -408,12 +400,19 @@ impl Cutting {
     }
 
     fn problems(&self, all: &mut Vec<Problem>) {
-        self.chuck.iter().for_each(|chuck| chuck.problems(all));
-        let chuck = self.chuck.as_ref().and_then(|chuck| chuck.diameter.as_ref());
-        if let (Some(swing), Some(chuck)) = (&self.swing, chuck)
-            && chuck.value.number() > swing.value.number()
-        {
-            all.push(Problem::new(swing.place, "the chuck is larger than this swing: one of the two is wrong"));
+        for chuck in self.chuck.iter().chain(&self.four_jaw) {
+            chuck.problems(all);
+            if let (Some(swing), Some(diameter)) = (&self.swing, &chuck.diameter)
+                && diameter.value.number() > swing.value.number()
+            {
+                all.push(Problem::new(swing.place, "the chuck is larger than this swing: one of the two is wrong"));
+            }
+        }
+        if let Some(pitch) = self.chuck.as_ref().and_then(|chuck| chuck.screw_pitch.as_ref()) {
+            all.push(Problem::new(
+                pitch.place,
+                "`screw-pitch` belongs to `four-jaw`: a scroll moves all its jaws at once",
+            ));
         }
         if let Some(stop) = &self.depth_stop
             && stop.plus_minus.unwrap_or(stop.value.value.number()) <= 0.0

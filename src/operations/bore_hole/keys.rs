@@ -72,6 +72,7 @@ pub struct BoreHole {
 }
 
 const CHECKS: &[CheckRule] = diameter::diameter_checks!(
+    CheckRule::must("can-be-trued", &["eccentric", "hold", "hold.true-within"]),
     CheckRule::must("wall", &["least-wall", "eccentric", "hold.true-within"]),
     CheckRule::must("behind", &["behind"]),
     CheckRule::must("bottom", &["present-depth"]),

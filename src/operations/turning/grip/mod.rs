@@ -13,7 +13,7 @@ mod reach;
 mod ring;
 mod stiffness;
 
-pub(super) use jaw_force::chuck_most;
+pub(super) use jaw_force::{chuck_most, chuck_of};
 pub(in crate::operations) use needed::mass_from_sizes;
 pub(super) use reach::overhang;
 
@@ -136,7 +136,7 @@ pub(super) fn work(
     let flat_within = piece.asked.flat_within.map(limit);
     let held = Held {
         hold,
-        chuck: piece.lathe.and_then(|lathe| lathe.chuck.as_ref()),
+        chuck: piece.lathe.and_then(|lathe| chuck_of(lathe, Some(hold))),
         in_shop: bench.shop.is_some(),
         guard: bench.guard(),
         material: &piece.material,
@@ -292,6 +292,20 @@ impl Held<'_> {
 
     fn is_soft(&self) -> bool {
         self.hold.held_in.value == crate::operations::HeldIn::SoftJaws
+    }
+
+    /// The keys of the chuck that is named, where they are those of a four-jaw.
+    fn of_chuck(&self, key: &'static str) -> &'static str {
+        if self.hold.held_in.value != crate::operations::HeldIn::FourJaw {
+            return key;
+        }
+        match key {
+            "chuck.most" => "four-jaw.most",
+            "chuck.jaw-force" => "four-jaw.jaw-force",
+            "chuck.jaw-width" => "four-jaw.jaw-width",
+            "chuck.diameter" => "four-jaw.diameter",
+            _ => key,
+        }
     }
 
     fn on_a_step(&self) -> bool {
