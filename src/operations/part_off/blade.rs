@@ -44,9 +44,9 @@ impl PartOff {
             (None, Some(_)) => {
                 let reach = Fact::mm(asked.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up);
                 answer.missing.push(match (&self.width, &self.blade) {
-                    (Some(width), _) => {
-                        Words::of("blade-of-width").with("width", Fact::mm(width.value.number())).with("reach", reach)
-                    }
+                    (Some(width), _) => Words::of("blade-of-width")
+                        .with("width", Fact::mm(width.value.number()).to(Decimals::Exactly(2)))
+                        .with("reach", reach),
                     (None, Some(name)) => Words::of("blade").with("wanted", Fact::from(&name.value)),
                     (None, None) => Words::of("blade").with("wanted", reach),
                 });
