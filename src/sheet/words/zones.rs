@@ -53,12 +53,16 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
 }
 
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
-pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, halves: bool, print: Print) -> [Option<String>; 7] {
+pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, per_measured: f64, print: Print) -> [Option<String>; 7] {
     let unit = if print == Print::Imperial { "in =" } else { "mm =" };
-    // A dial that counts the radius goes on by half of what a diameter lacks.
-    let equals = if halves { "halved =" } else { "=" };
+    // A dial that counts the radius goes on by half of what a diameter lacks; a slide set over goes further than it cuts.
+    let equals = match per_measured {
+        half if (half - 0.5).abs() < 1e-9 => "halved =".to_owned(),
+        alike if (alike - 1.0).abs() < 5e-4 => "=".to_owned(),
+        times => format!("× {times:.3} ="),
+    };
     let (first, then) = if taken_off {
-        (format!("{with} − measured"), equals.to_owned())
+        (format!("{with} − measured"), equals)
     } else {
         ("measured".to_owned(), format!("− {with} {equals}"))
     };
