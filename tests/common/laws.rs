@@ -265,7 +265,7 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     let readings = |(at, blank): (usize, &Blank<String>)| if Some(at) == about { blank.readings.max(1) } else { 1 };
     let asked: usize = set_up.blanks.iter().enumerate().map(readings).sum();
     if goes_on {
-        // Only more sizes than the zone holds go on: every one has its blank, and as many stand on the front as it holds.
+        // Only more sizes than the zone holds go on: every one has its blank, what the step is about stands on the front.
         let later: usize = own.iter().skip(1).map(|page| blanks_in(page, "Measure")).sum();
         if sizes <= MOST_ON_FRONT {
             say(15, format!("{sizes} sizes are measured, and some of them overleaf"));
@@ -275,7 +275,7 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
         }
     }
     let least = match sizes {
-        _ if goes_on => sizes.min(MOST_ON_FRONT),
+        _ if goes_on => 1,
         1 => asked,
         _ => sizes,
     };
@@ -313,6 +313,10 @@ fn estimates(planned: &Planned, own: &[&Page], say: &mut impl FnMut(u8, String))
             .any(|unit| ends.iter().any(|end| (end.abs() - figure.abs() * unit).abs() <= 0.02 * end.abs()))
     };
     for text in own.iter().flat_map(|page| page.areas.iter().flat_map(|area| texts(page, &area.name))) {
+        // A torque that somebody typed stands as it was typed.
+        if text.text.contains("Tighten to ") {
+            continue;
+        }
         let words: Vec<&str> = text.text.split_whitespace().collect();
         for pair in words.windows(2) {
             let figure = pair[0].trim_start_matches(['+', '−', '±', '(']).replace('ᵐ', "");

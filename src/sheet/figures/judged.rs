@@ -42,9 +42,11 @@ fn as_got(judged: &Judged) -> (Decimals, Rounds) {
 /// printed than as they are.
 fn decimals(judged: &Judged) -> Decimals {
     let Some(few) = judged.unit.most_digits() else { return Decimals::Usual };
+    // A limit met exactly holds, whatever dust binary fractions leave.
+    let dust = DUST * judged.limit.abs();
     let holds = |got: f64, limit: f64| match judged.keep {
-        Keep::AtLeast => got >= limit,
-        Keep::AtMost => got <= limit,
+        Keep::AtLeast => got >= limit - dust,
+        Keep::AtMost => got <= limit + dust,
     };
     let worse = match judged.keep {
         Keep::AtLeast => Rounds::Down,
@@ -63,6 +65,9 @@ fn decimals(judged: &Judged) -> Decimals {
 
 /// How many digits more than usual an estimate may have.
 const FINER: usize = 3;
+
+/// What two figures may differ by, as a share, and still be one.
+const DUST: f64 = 1e-9;
 
 /// The limit of a check, and below it the worst end of its band, where that is another.
 pub(in super::super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
@@ -252,7 +257,8 @@ mod tests {
     #[test]
     fn an_estimate_has_three_digits_and_is_judged_as_it_is() {
         let said = |got: f64, limit: f64, keep| {
-            let of = Judged { got, at_worst_end: got, doubt: 0.0, limit, keep, margin: 0.0, unit: Unit::N };
+            let margin = if keep == Keep::AtMost { limit - got } else { got - limit };
+            let of = Judged { got, at_worst_end: got, doubt: 0.0, limit, keep, margin, unit: Unit::N };
             in_line(&of, Print::Metric).rsplit_once(',').unwrap().0.to_owned()
         };
         assert_eq!(said(6_564.0, 11_129.0, Keep::AtMost), "6570 N, max 11100 N");
@@ -264,7 +270,8 @@ mod tests {
             let got = 10_f64.powf(4.0 * part(0.618_034));
             let limit = got * (0.98 + 0.04 * part(0.414_214));
             for (keep, unit) in [(Keep::AtMost, Unit::N), (Keep::AtLeast, Unit::Nm), (Keep::AtMost, Unit::KW)] {
-                let of = Judged { got, at_worst_end: got, doubt: 0.0, limit, keep, margin: 0.0, unit };
+                let margin = if keep == Keep::AtMost { limit - got } else { got - limit };
+                let of = Judged { got, at_worst_end: got, doubt: 0.0, limit, keep, margin, unit };
                 let number = |cells: Vec<Cell>| {
                     let text = cells[0].figure();
                     text.trim_start_matches(|sign: char| sign.is_alphabetic() || sign == ' ').to_owned()

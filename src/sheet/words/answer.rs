@@ -18,7 +18,7 @@ pub(in crate::sheet) fn counts(verdicts: &[Verdict], hands: f64, by_itself: f64,
     let counted: Vec<String> = counted.map(|(verdict, word)| format!("{} {word}", of(verdict))).collect();
     let mut says = format!("{set_ups}: {}", counted.join(", "));
     if hands > 0.0 || unknown == 0 {
-        says += &format!("; {:.0} min hands-on", hands.max(0.0));
+        says += &format!("; {:.0} min hands-on", hands + 0.0);
     }
     if by_itself > 0.0 {
         says += &format!(", {by_itself:.0} min unattended");
