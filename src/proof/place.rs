@@ -76,14 +76,18 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for At<T> {
     }
 }
 
+/// As if the place were not there.
 impl<T: JsonSchema> JsonSchema for At<T> {
     fn inline_schema() -> bool {
-        true
+        T::inline_schema()
     }
     fn schema_name() -> Cow<'static, str> {
         T::schema_name()
     }
+    fn schema_id() -> Cow<'static, str> {
+        T::schema_id()
+    }
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        generator.subschema_for::<T>()
+        T::json_schema(generator)
     }
 }
