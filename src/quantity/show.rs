@@ -37,7 +37,7 @@ pub enum Decimals {
     Usual,
     /// So many.
     Exactly(usize),
-    /// Those that the trade reads, and no more than so many digits that count.
+    /// So many digits that count: no more decimals than the trade reads, but where an estimate is to have more digits than usual.
     Digits(usize),
     /// As [`figure`] writes it: for a size that somebody typed or a table holds.
     AsTyped,
@@ -303,7 +303,9 @@ impl System {
         };
         match digits {
             Some(digits) if number != 0.0 && number.is_finite() => {
-                places.min(digits as i32 - 1 - (number.abs() * (1.0 + DUST)).log10().floor() as i32)
+                let so_many = digits as i32 - 1 - (number.abs() * (1.0 + DUST)).log10().floor() as i32;
+                // More digits than are usual are asked for where the usual ones do not tell two figures apart.
+                if self.digits.is_some_and(|usual| digits > usual) { so_many } else { places.min(so_many) }
             }
             _ => places,
         }

@@ -64,7 +64,7 @@ fn decimals(judged: &Judged) -> Decimals {
 }
 
 /// How many digits more than usual an estimate may have.
-const FINER: usize = 3;
+const FINER: usize = 5;
 
 /// What two figures may differ by, as a share, and still be one.
 const DUST: f64 = 1e-9;
