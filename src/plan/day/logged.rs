@@ -20,8 +20,9 @@ pub(super) fn logged(
     let mut all = Vec::new();
     for (at, (item, slot)) in items.iter().zip(done).enumerate() {
         let (_, operation, set_up) = item.sheet;
-        let own = item.plan.worked.iter().filter(|worked| worked.is_done && worked.at == (operation, set_up));
-        let Some(worked) = own.last().filter(|_| slot.is_none() && item.operation.verdict != Verdict::Fails) else {
+        let mut own = item.plan.worked.iter().filter(|worked| worked.is_done && worked.at == (operation, set_up));
+        let Some(worked) = own.next_back().filter(|_| slot.is_none() && item.operation.verdict != Verdict::Fails)
+        else {
             continue;
         };
         let when = when(worked, times);

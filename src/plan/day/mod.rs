@@ -159,13 +159,16 @@ fn no_circle(items: &[Item], links: &Links) -> Result<(), Vec<Problem>> {
     Err(vec![Problem::new(own_word, text)])
 }
 
+/// What stands beside the lines: defaults, rules left out, and what the log says is done.
+type Beside = (Vec<Assumed>, Vec<(String, Option<String>)>, Vec<DoneByLog>);
+
 /// The day in its frame.
 fn framed(
     plans: &[Plan],
     asked: &Asked,
     times: &Times,
     found: &Found,
-    (mut assumed, rules_left_out, logged): (Vec<Assumed>, Vec<(String, Option<String>)>, Vec<DoneByLog>),
+    (mut assumed, rules_left_out, logged): Beside,
 ) -> Day {
     let (model, planned) = (&found.solved.model, &found.solved.planned);
     let mut lines = found.lines();
