@@ -2,6 +2,10 @@
 //! ones. One file is asked for by its name: `cargo test --test all random_jobs::`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+/// As the program does it.
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 mod answer;
 mod any_bytes;
 mod as_left;
@@ -21,6 +25,7 @@ mod day_page;
 mod day_planner;
 mod day_told;
 mod decide;
+mod decide_table;
 mod drill;
 mod drill_oil_hole;
 mod drilled_and_tapped;
@@ -43,6 +48,7 @@ mod jobs;
 mod lap;
 mod laws;
 mod learn;
+mod left_points;
 mod log;
 mod mill_face;
 mod mutants;

@@ -124,7 +124,7 @@ fn regression_of_the_worked_example() {
         ("bore_after_pressing", "15.9295"),
         ("bore_min", "16.0124"),
         ("bore_max", "16.0318"),
-        ("bore_middle", "16.0221"),
+        ("finish_bore", "16.0221"),
         ("clearance_min", "0.0254"),
         ("clearance_max", "0.0508"),
         ("ream_stock", "0.0926"),
@@ -751,7 +751,7 @@ fn an_inverted_window_prints_no_target() {
     assert_eq!(verdict(it, "window"), Verdict::Fails);
     agrees("15.8934", value(it, "bore_min"));
     agrees("15.8708", value(it, "bore_max"));
-    for key in ["bore_middle", "ream_stock", "setting_first", "setting_last", "ream_passes"] {
+    for key in ["finish_bore", "ream_stock", "setting_first", "setting_last", "ream_passes"] {
         assert!(it.answer.value(key).is_none(), "{key}");
     }
     let check = it.answer.checks.iter().find(|c| c.id == "window").expect("window");
@@ -898,7 +898,7 @@ parts:
     let plan = common::plan(least, None);
     assert_eq!(verdict(first(&plan), "window"), Verdict::Doubtful, "a shaft known to 0.02 mm leaves no window");
     assert!(
-        first(&plan).answer.value("bore_middle").is_none() && first(&plan).answer.value("bush_bore_to_make").is_none()
+        first(&plan).answer.value("finish_bore").is_none() && first(&plan).answer.value("bush_bore_to_make").is_none()
     );
     assert!(!has(first(&plan), "can-be-measured"));
     let closer = with(&with(least, "0.625 in", "0.6250 ± 0.0001 in"), "0.750 in", "0.7500 ± 0.0002 in");
@@ -1044,7 +1044,7 @@ fn a_size_that_is_handed_over_is_no_surer_than_a_reading() {
         let job = format!("{job}      - ream-bush:\n          set-up: {{name: second}}\n{second}");
         in_shop(&job).operations.remove(1)
     };
-    let planned = two(JOB, "shaft: 15.984 ± 0.003 mm", "shaft: {of: pump end case/first/bore_middle}");
+    let planned = two(JOB, "shaft: 15.984 ± 0.003 mm", "shaft: {of: pump end case/first/finish_bore}");
     assert!(planned.answer.value("shaft").expect("shaft").plus_minus > 0.0, "a target is no reading without doubt");
     assert!(planned.answer.assumed.iter().any(|line| line.starts_with("shaft")), "{:?}", planned.answer.assumed);
     let closed = "bore: {of: pump end case/first/bore_after_pressing}";

@@ -17,6 +17,9 @@ pub struct Choice<W = Words> {
     pub chosen: W,
     /// The reason, from the card.
     pub why: W,
+    /// What would be taken now, where the log says that something else was fitted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub instead: Option<W>,
 }
 
 /// One of several that were worked: an answer of its own.
@@ -121,7 +124,9 @@ impl<W> Answer<W> {
         let own = speaker(self);
         let choice = |choice: &Choice<W>| {
             let why = own.say(Section::Reasons, &choice.why, &[])?;
-            Ok(Choice { name: choice.name, chosen: own.say(Section::Names, &choice.chosen, &[])?, why })
+            let named = |of: &W| own.say(Section::Names, of, &[]);
+            let instead = choice.instead.as_ref().map(named).transpose()?;
+            Ok(Choice { name: choice.name, chosen: named(&choice.chosen)?, why, instead })
         };
         let alternative = |alternative: &'a Alternative<W>| {
             let answer = &alternative.answer;
@@ -323,7 +328,14 @@ impl Answer {
 
     /// Records a choice of words.
     pub fn choose(&mut self, name: &'static str, chosen: impl Into<Fact>, why: Words) {
-        self.choices.push(Choice { name, chosen: chosen.into().into(), why });
+        self.choices.push(Choice { name, chosen: chosen.into().into(), why, instead: None });
+    }
+
+    /// Says of a choice that another thing was fitted: what was chosen is only what would be taken now.
+    pub(crate) fn fitted(&mut self, name: &'static str, fitted: impl Into<Fact>, why: Words) {
+        let instead = self.choices.iter().find(|choice| choice.name == name).map(|choice| choice.chosen.clone());
+        self.choices.retain(|choice| choice.name != name);
+        self.choices.push(Choice { name, chosen: fitted.into().into(), why, instead });
     }
 
     /// Gives a word or figure to every blank of the card.

@@ -56,6 +56,14 @@ impl<'a> Bench<'a> {
         entry.map(|entry| in_unit(entry.figure, &self.address.value(name.key))).transpose()
     }
 
+    /// What the log tells beside a size as it was left, out of the same readings in a row.
+    ///
+    /// # Errors
+    /// As [`Self::left`].
+    pub(crate) fn left_beside<Q: Quantity>(&self, name: &Name<Q>) -> Result<Option<Worked<Q>>, Refusal> {
+        self.left(name)
+    }
+
     /// The same bench for working one of several: the log is not on it, so that what was left of one that was made cannot make
     /// another look made.
     #[must_use]

@@ -64,7 +64,7 @@ pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station,
     Step, Stop, Target, Times, Wait,
 };
-pub use name::{Declared, Left, Name, Value};
+pub use name::{Declared, Left, Name, OfRow, Value};
 pub use owners::Stage;
 pub use picture::{
     Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,
@@ -77,7 +77,7 @@ pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::proof::{At, CheckRule, Refusal, Worked};
-use crate::quantity::{Mm, Shift};
+use crate::quantity::Shift;
 use crate::reading::Problem;
 
 /// Choices for a reader of the JSON alone: on a sheet or at a terminal they would stand beside what is to be done.
@@ -126,8 +126,9 @@ pub trait Operation: Send + Sync {
         false
     }
 
-    /// A size as it was left, out of readings in a row; none where each of them is that size, at another place.
-    fn left_of_row(&self, _key: &str, _reads: &[Worked<Shift>]) -> Option<Result<Worked<Mm>, Refusal>> {
+    /// What was left, out of readings in a row: the size itself and what else the readings tell, each by its name; none where each of
+    /// them is that size, at another place.
+    fn left_of_row(&self, _key: &str, _reads: &[Worked<Shift>]) -> Option<Result<Vec<OfRow>, Refusal>> {
         None
     }
 

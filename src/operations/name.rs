@@ -93,6 +93,9 @@ impl<Q: Quantity> Name<Q> {
     }
 }
 
+/// A size as it was left out of readings in a row, by its name.
+pub type OfRow = (&'static str, Figure);
+
 /// A value on record.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Value {

@@ -17,6 +17,8 @@ pub enum ChangeKind {
     Check,
     /// Another choice.
     Chosen,
+    /// Something was fitted that would not be taken now.
+    Fitted,
     /// Work went on, and what it rests on was not written down.
     Passed,
 }

@@ -151,8 +151,8 @@ fn choices(planned: &Planned) -> Vec<(&str, String)> {
     planned.answer.choices.iter().map(shown).collect()
 }
 
-/// What held before anything was logged and holds no more, of each plan: verdicts that are worse, work that went on from what was
-/// not written down.
+/// What held before anything was logged and holds no more, of each plan: verdicts that are worse, what was fitted and would not
+/// be taken now, work that went on from what was not written down.
 pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Change>> {
     let before = by_address(unlogged);
     let causes = Causes::of(plans, logs, 0);
@@ -164,6 +164,11 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
                 let ends = (planned.address.value(id).to_string(), old.text().to_owned(), new.text().to_owned());
                 causes.change(ChangeKind::Check, ends, cause)
             }));
+        }
+        for choice in &planned.answer.choices {
+            let Some(instead) = &choice.instead else { continue };
+            let ends = (planned.address.value(choice.name).to_string(), choice.chosen.clone(), instead.clone());
+            all.push(causes.change(ChangeKind::Fitted, ends, cause));
         }
         if let Some(own) = causes.entries.get(&planned.address) {
             all.extend(passed(planned, plans, &causes).into_iter().map(|address| {

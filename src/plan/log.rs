@@ -4,7 +4,7 @@
 use super::order::{self, Task};
 use super::stale::Cut;
 use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, PartFacts, Warm};
-use crate::operations::{Bench, Left, Registered, read_left, read_row_left};
+use crate::operations::{Bench, Left, OfRow, Registered, read_left, read_row_left};
 use crate::proof::{At, Check, Figure, Place, Verdict, Worked};
 use crate::quantity::{Measured, Mm, Quantity, Row, Shift, Unit};
 use crate::reading::{Problem, near};
@@ -103,8 +103,10 @@ pub fn logged<R: Registered>(
                 continue;
             }
             match figure(&bench, task, (key, &left), entry, typed) {
-                Ok((figure, doubtful)) => {
-                    logged.ledger.leave(&task.address, key, figure);
+                Ok((figures, doubtful)) => {
+                    for (key, figure) in figures {
+                        logged.ledger.leave(&task.address, key, figure.left_by(entry.n.value));
+                    }
                     logged.done(&task.address, key, entry);
                     logged.doubtful.extend(doubtful.into_iter().map(|check| (Some(task.address.clone()), check)));
                 }
@@ -136,7 +138,7 @@ fn figure(
     (key, left): (&'static str, &Left),
     entry: &LogEntry,
     typed: &At<String>,
-) -> Result<(Figure, Vec<Check>), String> {
+) -> Result<(Vec<OfRow>, Vec<Check>), String> {
     let read = match (left.read(&typed.value), typed.value.parse::<Row<Shift>>()) {
         (Ok(read), _) => read,
         (Err(_), Ok(row)) if left.unit() == Unit::Mm && row.reads.len() > 1 => {
@@ -150,14 +152,14 @@ fn figure(
     let (n, unit) = (entry.n.value, left.unit());
     if unit != Unit::Mm {
         let doubt = read.plus_minus.or(read.grain.map(|grain| grain / 2.0)).unwrap_or_default();
-        return Ok((Figure::as_left(read.value, unit, doubt, n), Vec::new()));
+        return Ok((vec![(key, Figure::as_left(read.value, unit, doubt, n))], Vec::new()));
     }
     let size = Measured { value: Mm::new(read.value), plus_minus: read.plus_minus, grain: read.grain };
     let warm = entry.at.as_ref().map(|at| Warm { at: at.clone(), gauge_at: entry.gauge_at.clone() });
     let with = entry.with.as_ref().map(|with| with.value.as_str());
     let found = read_left(bench, key, left.gauge, &size, (with, warm.as_ref()), typed.place);
     let (worked, checks) = found.map_err(|refusal| refusal.to_string())?;
-    Ok((worked.figure().left_by(n), checks))
+    Ok((vec![(key, worked.figure())], checks))
 }
 
 /// A figure out of readings in a row: as the operation makes one of them, else the size at several places, which lies between the
@@ -168,7 +170,7 @@ fn row_figure(
     (key, left): (&'static str, &Left),
     entry: &LogEntry,
     row: &At<Row<Shift>>,
-) -> Result<(Figure, Vec<Check>), String> {
+) -> Result<(Vec<OfRow>, Vec<Check>), String> {
     if entry.at.is_some() {
         return Err("readings in a row are taken at 20 degC: give one figure of a part that was warm".into());
     }
@@ -176,9 +178,9 @@ fn row_figure(
     let reads = read_row_left(bench, left.gauge, &row.value, with, row.place).map_err(|refusal| refusal.to_string())?;
     let made = match task.request.operation().left_of_row(key, &reads) {
         Some(made) => made.map_err(|refusal| refusal.to_string())?,
-        None => between(&reads).ok_or("nothing was read")?,
+        None => vec![(key, between(&reads).ok_or("nothing was read")?.figure())],
     };
-    Ok((made.figure().left_by(entry.n.value), Vec::new()))
+    Ok((made, Vec::new()))
 }
 
 /// The middle of readings of one size at several places, with all of them as its band.

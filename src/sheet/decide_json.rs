@@ -4,58 +4,93 @@ use super::words::decide as said;
 use crate::plan::decide::{Cure, Decided, Decision, Limit, Order, Row};
 use crate::proof::{Keep, Verdict};
 use crate::quantity::Unit;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// The version of the shape.
 pub const SCHEMA: u32 = 1;
 
 /// Everything that was decided.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub struct DecidedOut {
     /// The version of this shape.
     schema: u32,
+    /// The names of the jobs, in the order of the files.
     jobs: Vec<String>,
+    /// What was decided of each feature.
     rows: Vec<RowOut>,
+    /// What is to be had for it, all rows together.
     order: Vec<OrderOut>,
+    /// What nobody typed.
     assumed: Vec<String>,
 }
 
-#[derive(Serialize)]
+/// One feature of one part.
+#[derive(Serialize, JsonSchema)]
 struct RowOut {
+    /// The part.
     part: String,
+    /// The feature.
     feature: String,
+    /// What was found, in the unit of the row; nothing where nobody measured it.
     found: Option<f64>,
+    /// The doubt of that (k = 2).
     plus_minus: Option<f64>,
+    /// Whether the log has it, and not the job.
     as_left: bool,
+    /// The unit of the figures of this row.
     unit: Option<Unit>,
+    /// What it must be to be used again.
     limits: Vec<LimitOut>,
+    /// Least and most of a new part.
     new: Option<[f64; 2]>,
     /// How far inside at the worst end; negative is outside.
     margin: Option<f64>,
+    /// What was found, against its limits; nothing where it was not judged.
     verdict: Option<Verdict>,
-    /// reuse, doubtful, measure, put-right, put-right-doubtful, plan-first or replace.
+    /// What is done with it.
+    #[schemars(extend("enum" = said::KINDS))]
     decision: &'static str,
     /// The operation that puts it right, where there is one.
     by: Option<String>,
+    /// The decision in words.
     says: String,
+    /// Why, with figures.
     why: String,
+    /// The sheets of what puts it right, by their numbers.
     sheets: Vec<String>,
+    /// What is to be had for it.
     order: Vec<OrderOut>,
 }
 
-#[derive(Serialize)]
+/// A limit of a feature.
+#[derive(Serialize, JsonSchema)]
 struct LimitOut {
+    /// On which side it must stay.
     keep: Keep,
+    /// The limit.
     limit: f64,
 }
 
-#[derive(Serialize)]
+/// Something to be had.
+#[derive(Serialize, JsonSchema)]
 struct OrderOut {
+    /// What it is.
     item: String,
+    /// Its size as it is marked.
     size: Option<String>,
+    /// How many.
     count: u32,
+    /// For which part.
     part: String,
+    /// Whether the drawer has it.
     in_drawer: bool,
+}
+
+/// The schema of what was decided.
+#[must_use]
+pub fn schema() -> serde_json::Value {
+    schemars::schema_for!(DecidedOut).to_value()
 }
 
 /// Puts what was decided in the shape of the JSON.

@@ -2,9 +2,10 @@
 
 use crate::names;
 use crate::quantity::Mm;
+use crate::shop::Gauge;
 
 names! { pub(super),
-    DEPTH: Mm = new("drilled_depth", "depth of the hole at its full diameter");
+    DEPTH: Mm = new("drilled_depth", "depth of the hole at its full diameter").left(Gauge::Depth);
     METAL_LEFT: Mm = new("metal_left", "metal left under the point");
     WALL_NEEDED: Mm = lower("wall_needed", "wall at which the hole would be proven");
     EDGE_WALL: Mm = new("edge_wall", "metal between the hole and the nearest edge");

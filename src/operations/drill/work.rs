@@ -6,13 +6,14 @@ use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::handbook::{StateKind, set_up_minutes};
+use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::hole_making;
-use crate::operations::hole_making::drilled::names::{STICK_OUT, WALL};
+use crate::operations::hole_making::drilled::names::{DEPTH_TO_POINT, STICK_OUT, WALL};
 use crate::operations::hole_making::drilled::{Case, Drilled, Run, drilled_by_the_stop, reached};
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::Mm;
+use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::{Gauge, Machine};
 
 impl Drill {
@@ -62,11 +63,16 @@ impl Drill {
         answer.does_not_apply(&["behind", "sheet-thick-enough"]);
         let depth = self.depth.as_ref().ok_or(Refusal::NotGiven { what: "the depth of the hole", key: "depth" })?;
         let depth = answer.record(&DEPTH, depth.into());
+        let left = bench.left(&DEPTH)?;
         let least = match &self.least_left {
             Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
             None => answer.assume("least-left", constant("least-left")?),
         };
-        let tip = reached(case, &depth, answer)?;
+        let planned = reached(case, &depth, answer)?;
+        let tip = match &left {
+            Some(left) => self.as_left(bench, case, (left, &depth), answer)?,
+            None => planned,
+        };
         let left = answer.record(&METAL_LEFT, insert::metal_left(&case.wall, &tip)?);
         let wall = case.wall.nominal("what is short at the worst end is added to it");
         answer.record(&WALL_NEEDED, insert::wall_needed(&wall, &least, &left.worst(Side::Low, bench.guard()))?);
@@ -79,6 +85,28 @@ impl Drill {
             .remedy(words.with("verdict", verdict.unwrap_or(Verdict::Fails).text()))
             .remedy(Words::of("ask-for-through"));
         Ok(depth)
+    }
+
+    /// How deep its point goes by the depth as it was measured. A hole that is not as deep as it was asked is not done: nothing is
+    /// spoilt by metal that stands, and nothing proven.
+    fn as_left(
+        &self,
+        bench: &Bench,
+        case: &Case,
+        (left, asked): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<Worked<Mm>, Refusal> {
+        // The stop is set, and the line filled in, by what was asked.
+        answer.fact(DEPTH.key, mm(asked.number()));
+        let left = answer.record(&DEPTH, left.clone());
+        let least = asked.shifted(-case.stop, "as surely as the stop sets it");
+        let check = Check::judge(DOUBT_PLAUSIBLE.id, &left, Keep::AtLeast, &least, bench.guard());
+        if !check.is_proven() {
+            let check = check.not_worse_than(Verdict::Doubtful).with("key", DEPTH.key);
+            let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.wall.place);
+            answer.check(check).remedy(Words::of("not-as-deep-as-asked").with("asked", mm(asked.number())));
+        }
+        Ok(answer.record(&DEPTH_TO_POINT, insert::depth_to_point(&left, &case.point)?))
     }
 
     fn set_up_of(
@@ -109,7 +137,7 @@ impl Drill {
         set_up.hold_at(Words::of("measure-wall"), hold);
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("mark").step("centre").step("zero-face");
-        let depth = answer.value(DEPTH.key).map_or(case.wall.number(), |depth| depth.number);
+        let depth = self.depth.as_ref().map_or(case.wall.number(), |depth| depth.value.number());
         let words = if through { "drill-through" } else { "drill" };
         drilled_by_the_stop(bench, &mut set_up, words, (case, run, depth), answer)?;
         set_up.step("chips-out").step("break-the-mouth").step(if through { "look-behind" } else { "measure-depth" });
@@ -122,7 +150,7 @@ impl Drill {
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", Some(found), None));
         if !through {
-            set_up.blanks.push(line("depth-left", None, kit::depth(answer, DEPTH.key)));
+            set_up.blanks.push(line("depth-left", None, Some(mm(depth).to(Decimals::Exactly(2)))).left_as(&DEPTH));
         }
         answer.set_ups.push(set_up);
         Ok(())

@@ -5,7 +5,7 @@ use super::places::{Grid, Points};
 use crate::handbook::Thread;
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::kit::above_zero;
-use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish, Stage};
+use crate::operations::{Answer, Bench, Declared, OfRow, Operation, SetUpWish, Stage};
 use crate::proof::{At, CheckRule, Refusal, Worked};
 use crate::quantity::{Mm, Mm2, Ratio, Shift, Volume};
 use crate::reading::Problem;
@@ -150,8 +150,9 @@ impl Operation for Lap {
         self.set_up.as_ref()
     }
 
-    fn left_of_row(&self, key: &str, reads: &[Worked<Shift>]) -> Option<Result<Worked<Mm>, Refusal>> {
-        (key == names::FLAT_AFTER.key).then(|| self.mapped_again(reads))
+    fn left_of_row(&self, key: &str, reads: &[Worked<Shift>]) -> Option<Result<Vec<OfRow>, Refusal>> {
+        let flat = |flat: Worked<Mm>| vec![(names::FLAT_AFTER.key, flat.figure())];
+        (key == names::FLAT_AFTER.key).then(|| self.mapped_again(reads).map(flat))
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

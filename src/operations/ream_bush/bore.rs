@@ -3,7 +3,7 @@
 use super::checks;
 use super::keys::ReamBush;
 use super::line::Line;
-use super::names::{BORE_MAX, BORE_MIDDLE, BORE_MIN, CLEARANCE_MAX, CLEARANCE_MIN, MEASURING_WINDOW, SHAFT};
+use super::names::{BORE_MAX, BORE_MIN, CLEARANCE, CLEARANCE_MAX, CLEARANCE_MIN, FINISH, MEASURING_WINDOW, SHAFT};
 use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
 use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::reaming::NotReamed;
@@ -63,10 +63,30 @@ impl ReamBush {
         let on_shaft = shaft.nominal("its doubt stands in the limits of the bore");
         let ends = (clearance_of(&low, &shaft, bench)?, clearance_of(&high, &shaft, bench)?);
         let clearance = clearance::clearance(&half_way, &on_shaft)?.with_band(ends.0.0, ends.1.1);
-        let middle = (low.number() <= high.number()).then(|| answer.record(&BORE_MIDDLE, half_way));
+        let middle = (low.number() <= high.number()).then(|| answer.record(&FINISH, half_way));
+        let clearance = self.as_left(bench, (&shaft, &low, &high), answer)?.unwrap_or(clearance);
+        let clearance = answer.record(&CLEARANCE, clearance);
         let finished = Finished { shaft, clearance, low, high, middle };
         self.window(bench, &limits.clearance, &finished, answer)?;
         Ok(finished)
+    }
+
+    /// The bore as the log has it, against both its limits; the clearance that it leaves. What the reamer aimed at is of no account
+    /// any more.
+    fn as_left(
+        &self,
+        bench: &Bench,
+        (shaft, low, high): (&Worked<Mm>, &Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<Option<Worked<Shift>>, Refusal> {
+        let Some(left) = bench.left(&FINISH)? else { return Ok(None) };
+        let left = answer.record(&FINISH, left);
+        let place = self.clearance.as_ref().map_or(self.shaft.place, |at| at.place);
+        for (keep, limit) in [(Keep::AtLeast, low), (Keep::AtMost, high)] {
+            let check = Check::judge("fit-runs", &left, keep, limit, bench.guard()).about(FINISH.key);
+            answer.check(check.at(place));
+        }
+        clearance::clearance(&left, shaft).map(Some)
     }
 
     fn limits(&self, bench: &Bench, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<Limits, Refusal> {

@@ -1,9 +1,7 @@
 //! The sizes of the joint and of the running bore, as bars on one scale.
 
 use super::keys::ReamBush;
-use super::names::{
-    BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIDDLE, BORE_MIN, BUSH_BORE, BUSH_OUTSIDE, HOUSING_BORE, SHAFT,
-};
+use super::names::{BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIN, BUSH_BORE, BUSH_OUTSIDE, FINISH, HOUSING_BORE, SHAFT};
 use crate::operations::{Between, Ends, Fit, FitGroup, Picture};
 use crate::proof::Words;
 
@@ -37,7 +35,7 @@ impl ReamBush {
         if reamed {
             running.sizes.push((Words::of("bore-to-make"), Ends::Limits(BORE_MIN.key, BORE_MAX.key)));
             running.between = Some((Words::of("clearance"), Between::Room));
-            running.left_to = Some((Words::of("stock-left"), BORE_MIDDLE.key));
+            running.left_to = Some((Words::of("stock-left"), FINISH.key));
         }
         Picture::Fit(Fit { groups: vec![joint, running] })
     }

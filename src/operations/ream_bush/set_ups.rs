@@ -9,6 +9,7 @@ use super::names::{
 };
 use super::oil::OilHoles;
 use super::sketch;
+use super::steps::bore_left;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
@@ -226,6 +227,8 @@ impl ReamBush {
         set_up.step("what-was-measured-decides");
         if first.is_some() {
             set_up.step("reamed-with-the-other");
+            // The sheet of the other has no line for it.
+            set_up.blanks.push(bore_left(bench, answer));
         } else if !oil.drilled.is_empty() {
             set_up.step("clear-the-oilway");
         }

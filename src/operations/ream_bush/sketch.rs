@@ -2,8 +2,8 @@
 
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
 use super::names::{
-    ASSEMBLY_CLEARANCE, BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE,
-    BUSH_TEMPERATURE, HOUSING_BORE, OIL_HOLE, OIL_HOLE_AT, OVEN_SETTING,
+    ASSEMBLY_CLEARANCE, BORE_MAX, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE, BUSH_TEMPERATURE,
+    FINISH, HOUSING_BORE, OIL_HOLE, OIL_HOLE_AT, OVEN_SETTING,
 };
 use crate::drawing::{Item, Point, Shows, Side, Sketch, lengthwise, rectangle};
 use crate::operations::Answer;
@@ -143,7 +143,7 @@ fn laid_level(sketch: &Sketch) -> Sketch {
 pub(super) fn reamed(asked: &ReamBush, answer: &Answer, by_hand: bool) -> Sketch {
     let mut sketch = Sketch::default();
     let Some(frame) = frame_of(asked, answer, BORE_PRESSED.key, Drilled::All) else { return sketch };
-    let finished = answer.value(BORE_MIDDLE.key).map_or(frame.bore, |value| value.number);
+    let finished = answer.value(FINISH.key).map_or(frame.bore, |value| value.number);
     frame.within(&mut sketch);
     let (top, end, p) = (frame.top, frame.top + frame.length, Point::new);
     let (from, to) = (frame.bore / 2.0, finished / 2.0);

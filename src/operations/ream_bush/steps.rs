@@ -3,7 +3,7 @@
 use super::keys::{GaugeBy, ReamBush};
 use super::line::Line;
 use super::names::{
-    BORE_MAX, BORE_MIDDLE, BORE_MIN, BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, LAST_SETTING, STOCK,
+    BORE_MAX, BORE_MIN, BORE_PRESSED, BUSH_OUTSIDE, CLEARANCE_MAX, CLEARANCE_MIN, FINISH, LAST_SETTING, STOCK,
 };
 use super::oil::OilHoles;
 use super::reamer::Reaming;
@@ -188,8 +188,8 @@ fn measured_too(line: Option<&Line>) -> Option<State> {
 }
 
 /// The finished bore, to be written down.
-fn bore_left(bench: &Bench, answer: &Answer) -> Blank {
-    let blank = kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer));
+pub(super) fn bore_left(bench: &Bench, answer: &Answer) -> Blank {
+    let blank = kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer)).left_as(&FINISH);
     kit::read_with(blank, READINGS, bench, Gauge::Inside)
 }
 
@@ -200,7 +200,7 @@ fn trial_bore(bench: &Bench, answer: &Answer) -> Result<Option<HoldPoint>, Refus
     let doubt = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
     let doubt = if least.number + doubt < most.number - doubt { doubt } else { 0.0 };
     let limits = Limits::asked((Some(least.number + doubt), Some(most.number - doubt)), 3, least.unit);
-    Ok(Some(HoldPoint::asking(BORE_MIDDLE.key, READINGS, gauge.name, limits)))
+    Ok(Some(HoldPoint::asking(FINISH.key, READINGS, gauge.name, limits)))
 }
 
 /// The limits of the finished bore, rounded inward.

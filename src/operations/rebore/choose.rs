@@ -32,27 +32,35 @@ impl Bore {
         let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|row| row.answer.verdict()).collect();
         let first = |wanted| verdicts.iter().position(|verdict| *verdict == wanted);
         let in_hand = bench.left(&PISTON)?.and_then(|left| nearest(answer, left.number()));
-        let (taken, why) = match (in_hand, first(Verdict::Proven), first(Verdict::Doubtful)) {
-            (Some(at), ..) => (at, "in-hand"),
-            (None, Some(at), _) => (at, "least-metal-proven"),
-            (None, None, Some(at)) => (at, "least-metal-doubtful"),
-            (None, None, None) => (all.len().saturating_sub(1), "no-piston-will-do"),
+        let (best, why) = match (first(Verdict::Proven), first(Verdict::Doubtful)) {
+            (Some(at), _) => (at, "least-metal-proven"),
+            (None, Some(at)) => (at, "least-metal-doubtful"),
+            (None, None) => (all.len().saturating_sub(1), "no-piston-will-do"),
         };
-        let best = verdicts.get(taken).copied();
+        let taken = in_hand.unwrap_or(best);
+        let instead = all.get(best).filter(|_| best != taken);
+        let surest = verdicts.get(taken).copied();
         for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
             let reason = match alternative.answer.verdict() {
                 _ if at == taken => None,
                 Verdict::Fails if alternative.answer.refused.is_some() => Some("not-worked-out"),
                 Verdict::Fails => Some("does-not-do"),
                 _ if in_hand.is_some() => Some("not-in-hand"),
-                verdict if Some(verdict) > best => Some("less-sure-than-chosen"),
+                verdict if Some(verdict) > surest => Some("less-sure-than-chosen"),
                 _ => Some("takes-more-metal"),
             };
             alternative.why_not = reason.map(Words::of);
         }
         answer.choose_alternative(taken);
         if let Some(candidate) = all.get(taken) {
-            answer.choose("piston", candidate.marked.clone(), Words::of(why));
+            match (in_hand, instead) {
+                (Some(_), Some(instead)) => {
+                    answer.choose("piston", instead.marked.clone(), Words::of(why));
+                    answer.fitted("piston", candidate.marked.clone(), Words::of("in-hand"));
+                }
+                (Some(_), None) => answer.choose("piston", candidate.marked.clone(), Words::of("in-hand")),
+                (None, _) => answer.choose("piston", candidate.marked.clone(), Words::of(why)),
+            }
             answer.fact("oversize", candidate.marked.clone());
             if !candidate.measured() && in_hand.is_none() {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));

@@ -2,14 +2,15 @@
 
 use super::keys::{Counts, SetTrue};
 use super::names::{
-    AFTER, ECCENTRICITY, FORM, LEAN, LEAN_TOWARDS, LOBES_2, LOBES_3, TIR_OFF, TIR_READ, TOWARDS, WITHIN,
+    AFTER, ECCENTRICITY, FORM, LEAN, LEAN_TOWARDS, LOBES_2, LOBES_3, PLACES_AFTER, SECOND_AFTER, TIR_OFF, TIR_READ,
+    TOWARDS, WITHIN,
 };
 use crate::handbook::constants::constant;
 use crate::handbook::form::circle::{spaced, waves};
 use crate::handbook::form::truing::{off_centre, read_in_a_turn};
 use crate::handbook::form::{Fit, NoForm};
 use crate::handbook::measuring::window;
-use crate::operations::{Answer, Bench, HeldIn};
+use crate::operations::{Answer, Bench, HeldIn, OfRow};
 use crate::proof::{Check, Keep, Mark, Place, Refusal, Source, Verdict, Worked};
 use crate::quantity::{Angle, Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
@@ -124,20 +125,8 @@ impl SetTrue {
         (angles, reads, place): (&[f64], &[Worked<Shift>], Place),
         fit: &Fit,
     ) -> Result<(), Refusal> {
-        let spread = |of: &[f64]| {
-            let most = of.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?.0;
-            let least = of.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1))?.0;
-            let (high, low) = (reads.get(most)?, reads.get(least)?);
-            let apart = of.get(most)? - of.get(least)?;
-            let more = apart - (high.number() - low.number());
-            let terms = [(1.0, high), (-1.0, low)];
-            Some(
-                Worked::sum(&terms, more, "greatest less least; the two readings count, each once", CIRCLE)
-                    .becomes::<Mm>(),
-            )
-        };
         let numbers: Vec<f64> = reads.iter().map(Worked::number).collect();
-        if let Some(as_read) = spread(&numbers) {
+        if let Some(as_read) = spread_of(&numbers, reads) {
             answer.record(&TIR_READ, as_read);
         }
         for ((places, count), name) in PLACES_FOR_LOBES.into_iter().zip([&LOBES_2, &LOBES_3]) {
@@ -148,7 +137,7 @@ impl SetTrue {
             }
         }
         let sees_form = angles.len() > 3;
-        match spread(&fit.residuals).filter(|_| sees_form) {
+        match spread_of(&fit.residuals, reads).filter(|_| sees_form) {
             Some(form) => {
                 let form = answer.record(&FORM, form);
                 let check = Check::judge("form-enough", &form, Keep::AtMost, &self.allowed(), bench.guard());
@@ -156,12 +145,35 @@ impl SetTrue {
             }
             None => answer.not_checked(&["form-enough"], &["readings"]),
         }
-        answer.fact("places", angles.len().to_string());
+        self.lobes_seen((angles.len(), spaced(angles)), place, answer);
+        Ok(())
+    }
+
+    /// Whether so many places can see lobes.
+    fn lobes_seen(&self, (places, apart): (usize, bool), place: Place, answer: &mut Answer) {
+        answer.fact("places", places.to_string());
         let never_in_three = self.last_held_in.as_ref().is_some_and(|at| at.value.jaws() != Some(3));
-        let apart = angles.len() >= 8 && spaced(angles);
-        let seen = apart || (angles.len() > 4 && never_in_three);
+        let seen = (places >= 8 && apart) || (places > 4 && never_in_three);
         let verdict = if seen { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind("lobes-seen", verdict).at(place));
+    }
+
+    /// What readings in a row tell that were taken after the move: form and lobes as they are judged before it, and the worse of
+    /// both counts, for no jaw moves a form, and fewer places see less of it.
+    fn form_after(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let place = self.true_within.place;
+        if let Some(form) = bench.left_beside(&FORM)? {
+            let check = Check::judge("form-enough", &form, Keep::AtMost, &self.allowed(), bench.guard());
+            if answer.value(FORM.key).is_none_or(|before| before.number < form.number()) {
+                answer.record(&FORM, form);
+            }
+            answer.check(check.about(FORM.key).at(place));
+        }
+        if let Some(places) = bench.left_beside(&PLACES_AFTER)? {
+            // As many as before the move stand where those did; four stand at the jaws.
+            let apart = self.reads().is_some_and(|(angles, _)| spaced(&angles));
+            self.lobes_seen((places.number() as usize, apart), place, answer);
+        }
         Ok(())
     }
 
@@ -184,9 +196,11 @@ impl SetTrue {
         answer.record(&LEAN, lean.off()?);
         answer.record(&LEAN_TOWARDS, lean.towards());
         answer.fact("apart", crate::operations::kit::mm(second.apart.value.number()));
-        let after = nothing_left(&read_in_a_turn(&other.off()?)?);
+        let left = bench.left(&SECOND_AFTER)?;
+        let foretold = nothing_left(&read_in_a_turn(&other.off()?)?);
+        let after = answer.record(&SECOND_AFTER, left.unwrap_or(foretold));
         let check = Check::judge(ID, &after, Keep::AtMost, &self.allowed(), bench.guard());
-        answer.check(check.at(row.place));
+        answer.check(check.about(SECOND_AFTER.key).at(row.place));
         Ok(())
     }
 
@@ -223,17 +237,32 @@ impl SetTrue {
             false => check,
         };
         answer.check(check.at(place));
+        self.form_after(bench, answer)?;
         self.measurable(bench, answer, (&turn, &allowed), place)?;
         Ok(shims)
     }
 
-    /// What the centre makes an indicator read in a turn, from readings taken again after the move.
-    pub(super) fn read_after(&self, reads: &[Worked<Shift>]) -> Result<Worked<Mm>, Refusal> {
+    /// What the centre makes an indicator read in a turn, from readings taken again after the move; and what is left of them when the
+    /// centre is taken out.
+    pub(super) fn read_after(&self, reads: &[Worked<Shift>]) -> Result<Vec<OfRow>, Refusal> {
         let typed = self.reads().map(|(angles, _)| angles).filter(|angles| angles.len() == reads.len());
         let angles = typed.or_else(|| (reads.len() == super::keys::JAWS.len()).then(|| super::keys::JAWS.to_vec()));
         let reason = "there are not as many readings as there were before the move";
         let angles = angles.ok_or_else(|| Refusal::NoForm { what: "centre", why: reason.to_owned() })?;
-        read_in_a_turn(&centre(&angles, reads, 1.0)?.0.off()?)
+        let (centre, fit) = centre(&angles, reads, 1.0)?;
+        let mut all = vec![(AFTER.key, read_in_a_turn(&centre.off()?)?.figure())];
+        let form = spread_of(&fit.residuals, reads).filter(|_| reads.len() > 3);
+        all.extend(form.map(|form| (FORM.key, form.figure())));
+        let places = Worked::assumed(Ratio::new(reads.len() as f64), "places that were read after the move");
+        all.push((PLACES_AFTER.key, places.figure()));
+        Ok(all)
+    }
+
+    /// What the centre makes an indicator read in a turn in the second plane, from readings with each of the four jaws facing it, taken
+    /// after the move.
+    pub(super) fn second_after(&self, reads: &[Worked<Shift>]) -> Result<Vec<OfRow>, Refusal> {
+        let (centre, _) = at_the_jaws(reads)?;
+        Ok(vec![(SECOND_AFTER.key, read_in_a_turn(&centre.off()?)?.figure())])
     }
 
     /// The doubt of what is read against a quarter of what is allowed.
@@ -260,6 +289,26 @@ impl SetTrue {
     pub(super) fn in_three_jaws(&self) -> bool {
         matches!(self.hold.value.held_in.value, HeldIn::Jaws | HeldIn::SoftJaws)
     }
+}
+
+/// Greatest less least of what belongs to readings, with the doubt of those two.
+fn spread_of(of: &[f64], reads: &[Worked<Shift>]) -> Option<Worked<Mm>> {
+    let most = of.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?.0;
+    let least = of.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1))?.0;
+    let (high, low) = (reads.get(most)?, reads.get(least)?);
+    let apart = of.get(most)? - of.get(least)?;
+    let more = apart - (high.number() - low.number());
+    let terms = [(1.0, high), (-1.0, low)];
+    Some(Worked::sum(&terms, more, "greatest less least; the two readings count, each once", CIRCLE).becomes())
+}
+
+/// The centre from readings with each of the four jaws facing the indicator.
+pub(super) fn at_the_jaws(reads: &[Worked<Shift>]) -> Result<(Centre, Fit), Refusal> {
+    if reads.len() != super::keys::JAWS.len() {
+        let reason = "four readings: with jaw 1, 2, 3 and 4 facing the indicator";
+        return Err(Refusal::NoForm { what: "centre", why: reason.to_owned() });
+    }
+    centre(&super::keys::JAWS, reads, 1.0)
 }
 
 /// Nothing, with the doubt of what was read.

@@ -1,12 +1,12 @@
 //! The face: how far it leans, and what is foretold after it was tapped square.
 
-use super::circle::{centre, nothing_left};
+use super::circle::{at_the_jaws, centre, nothing_left};
 use super::keys::{JAWS, SetTrue};
 use super::names::{FACE_AFTER, TILT, TILT_RIM, TILT_TOWARDS};
 use crate::handbook::form::truing::{at_diameter, read_in_a_turn};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, OfRow};
 use crate::proof::{Check, Keep, Refusal, Verdict, Worked};
-use crate::quantity::Shift;
+use crate::quantity::{Mm, Shift};
 use crate::shop::Gauge;
 
 impl SetTrue {
@@ -33,9 +33,23 @@ impl SetTrue {
             answer.does_not_apply(&[ID]);
             return Ok(());
         };
-        let after = answer.record(&FACE_AFTER, nothing_left(&rim));
+        let left = bench.left(&FACE_AFTER)?;
+        let planned = left.is_none();
+        let after = answer.record(&FACE_AFTER, left.unwrap_or_else(|| nothing_left(&rim)));
         let check = Check::judge(ID, &after, Keep::AtMost, &square.into(), bench.guard()).about(FACE_AFTER.key);
-        answer.check(check.not_worse_than(Verdict::Doubtful).at(square.place));
+        // Nothing is wrong before the face was tapped: it is read again after it.
+        let check = if planned { check.not_worse_than(Verdict::Doubtful) } else { check };
+        answer.check(check.at(square.place));
         Ok(())
+    }
+
+    /// What an indicator would read at the rim, from readings of the face taken again after it was tapped.
+    pub(super) fn face_after(&self, reads: &[Worked<Shift>]) -> Result<Vec<OfRow>, Refusal> {
+        let (lean, _) = at_the_jaws(reads)?;
+        let lacking = Refusal::NotGiven { what: "where the face was read", key: "face-diameter" };
+        let read_at: Worked<Mm> = self.face_diameter.as_ref().ok_or(lacking)?.into();
+        let outside = self.face_outside.as_ref().map_or_else(|| read_at.clone(), Worked::from);
+        let rim = at_diameter(&read_in_a_turn(&lean.off()?)?, &read_at, &outside)?;
+        Ok(vec![(FACE_AFTER.key, rim.figure())])
     }
 }

@@ -4,7 +4,7 @@ use super::names;
 use crate::handbook::form::circle::spaced;
 use crate::job::{Difference, PartFacts};
 use crate::operations::kit::above_zero;
-use crate::operations::{Answer, Bench, Declared, HeldIn, Hold, Operation, SetUpWish};
+use crate::operations::{Answer, Bench, Declared, HeldIn, Hold, OfRow, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal, Worked};
 use crate::quantity::{Angle, Mm, Quantity, Row, Shift};
 use crate::reading::Problem;
@@ -205,8 +205,13 @@ impl Operation for SetTrue {
         self.set_up.as_ref()
     }
 
-    fn left_of_row(&self, key: &str, reads: &[Worked<Shift>]) -> Option<Result<Worked<Mm>, Refusal>> {
-        (key == names::AFTER.key).then(|| self.read_after(reads))
+    fn left_of_row(&self, key: &str, reads: &[Worked<Shift>]) -> Option<Result<Vec<OfRow>, Refusal>> {
+        match key {
+            _ if key == names::AFTER.key => Some(self.read_after(reads)),
+            _ if key == names::FACE_AFTER.key => Some(self.face_after(reads)),
+            _ if key == names::SECOND_AFTER.key => Some(self.second_after(reads)),
+            _ => None,
+        }
     }
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {

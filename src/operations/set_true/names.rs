@@ -1,7 +1,8 @@
 //! The names of the values of truing.
 
 use crate::names;
-use crate::quantity::{Angle, Mm};
+use crate::operations::Name;
+use crate::quantity::{Angle, Mm, Ratio};
 use crate::shop::Gauge;
 
 names! { pub(super),
@@ -25,5 +26,9 @@ names! { pub(super),
     TILT: Mm = new("tilt_tir", "what an indicator reads on the face in a turn, where it was read");
     TILT_RIM: Mm = new("tilt_at_rim", "the same at the rim of the face");
     TILT_TOWARDS: Angle = new("tilt_towards", "towards where the face stands out, from the first jaw");
-    FACE_AFTER: Mm = new("tilt_after", "what is foretold at the rim after the face was tapped");
+    FACE_AFTER: Mm = new("tilt_after", "what is foretold at the rim after the face was tapped").left(Gauge::Indicator);
+    SECOND_AFTER: Mm = new("tir_after_second", "what is foretold of an indicator's reading in a turn in the second plane").left(Gauge::Indicator);
 }
+
+/// How many places were read after the move: the log has it of readings in a row.
+pub(super) const PLACES_AFTER: Name<Ratio> = Name::new("places_after", "places that were read after the move");

@@ -2,12 +2,12 @@
 
 use super::jaws::Move;
 use super::keys::{JAWS, SetTrue};
-use super::names::{AFTER, ECCENTRICITY, MOVE_FIRST, MOVE_SECOND, TILT, WITHIN};
+use super::names::{AFTER, ECCENTRICITY, FACE_AFTER, MOVE_FIRST, MOVE_SECOND, SECOND_AFTER, TILT, WITHIN};
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
-use crate::operations::{Answer, Bench, Blank, HeldIn, HoldPoint, SetUp, Station, Target};
+use crate::operations::{Answer, Bench, Blank, HeldIn, HoldPoint, SetUp, Station, Target, Value};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Quantity, Unit};
 use crate::shop::{Gauge, Machine};
@@ -78,6 +78,16 @@ impl SetTrue {
         let target = answer.value(AFTER.key).map(|_| Target::UpTo(mm(self.most_read(bench, answer))));
         let line = Blank { target, ..line }.left_as(&AFTER);
         set_up.blanks.push(kit::read_with(line, readings, bench, Gauge::Indicator));
+        let most = |of: &Value, allowed: f64| (allowed - of.plus_minus * bench.guard() / 2.0).max(0.0);
+        let mut line = |id, of: Option<&Value>, allowed: Option<f64>, name| {
+            let Some((of, allowed)) = of.zip(allowed) else { return };
+            let line = Blank { target: Some(Target::UpTo(mm(most(of, allowed)))), ..kit::blank(id, None, None) };
+            set_up.blanks.push(kit::read_with(line.left_as(name), JAWS.len(), bench, Gauge::Indicator));
+        };
+        let square = self.square_within.as_ref().map(|square| square.value.number());
+        line("face-reads", answer.value(FACE_AFTER.key), square, &FACE_AFTER);
+        let turn = answer.value(WITHIN.key).map(|within| within.number);
+        line("second-reads", answer.value(SECOND_AFTER.key), turn, &SECOND_AFTER);
         answer.set_ups.push(set_up);
         Ok(())
     }

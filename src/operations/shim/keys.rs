@@ -4,8 +4,8 @@ use super::names;
 use crate::handbook::Material;
 use crate::job::{Address, Difference, PartFacts, Reading};
 use crate::operations::kit::above_zero;
-use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish, linked};
-use crate::proof::{At, CheckRule, Refusal};
+use crate::operations::{Answer, Bench, Declared, OfRow, Operation, SetUpWish, linked};
+use crate::proof::{At, CheckRule, Refusal, Worked};
 use crate::quantity::{Celsius, Measured, Mm, Quantity, Shift, Wanted};
 use crate::reading::Problem;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -186,6 +186,10 @@ impl Operation for Shim {
 
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
+    }
+
+    fn left_of_row(&self, key: &str, reads: &[Worked<Shift>]) -> Option<Result<Vec<OfRow>, Refusal>> {
+        (key == names::PACK.key).then(|| Ok(Self::one_by_one(reads)))
     }
 
     // A float lies between parts: each link names its own metal.

@@ -1,6 +1,7 @@
 //! `shim`: the pack of shims that brings an end float to what is wanted, from the sizes in its path or from the float as found.
 
 mod bare;
+mod fitted;
 mod keys;
 mod names;
 mod pack;

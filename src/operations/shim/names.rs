@@ -1,6 +1,7 @@
 //! The names of the values of shimming.
 
 use crate::names;
+use crate::operations::Name;
 use crate::quantity::{Mm, Ratio, Shift};
 use crate::shop::Gauge;
 
@@ -10,7 +11,7 @@ names! { pub(super),
     WANTED: Shift = new("pack_wanted", "pack that leaves just the float aimed at");
     TO_ORDER: Mm = new("pack_to_order", "thickness to order where the drawer has none: as wanted, or stepped down");
     LOOKED_AT: Ratio = new("packs_looked_at", "packs that the drawer gives, all of them looked at");
-    PACK: Mm = new("pack_thickness", "thickness of the pack");
+    PACK: Mm = new("pack_thickness", "thickness of the pack: as chosen, or as it was put in").left(Gauge::Outside);
     LEFT: Shift = new("float_left", "float that the pack leaves").left(Gauge::Indicator);
     OFF_AIM: Shift = new("off_aim", "how far that is off what is aimed at");
     WORST_LOW: Shift = new("float_worst_low", "the same with every reading off the bad way at once: shown, never judged");
@@ -20,3 +21,6 @@ names! { pub(super),
     AS_ONE: Mm = new("doubt_as_one", "doubt of the float where the pack is measured as one");
     APART: Mm = new("float_apart", "how far the float by its links and the float as found lie apart");
 }
+
+/// The thickest shim of a pack that was put in: the log has it of shims written down one by one.
+pub(super) const THICKEST: Name<Mm> = Name::new("pack_thickest", "thickest shim of the pack that was put in");

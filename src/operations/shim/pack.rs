@@ -250,7 +250,7 @@ impl Shim {
     }
 
     /// What a pack leaves, cold and warm, against the limits.
-    fn judge_pack(
+    pub(super) fn judge_pack(
         &self,
         bench: &Bench,
         row: &mut Answer,
@@ -306,8 +306,14 @@ impl Shim {
             row.does_not_apply(&[ID]);
             return;
         }
-        let verdict = if thick.iter().any(|shim| *shim >= thin) { Verdict::Proven } else { Verdict::Doubtful };
-        row.check(Check::of_kind(ID, verdict).at(self.float.place).with("thin", Fact::mm(thin)));
+        self.thick_enough(row, thick.iter().copied().fold(0.0, f64::max));
+    }
+
+    /// Whether the thickest shim of a pack can stand against what turns.
+    pub(super) fn thick_enough(&self, row: &mut Answer, thickest: f64) {
+        let thin = self.thin();
+        let verdict = if thickest >= thin { Verdict::Proven } else { Verdict::Doubtful };
+        row.check(Check::of_kind("thin-alone", verdict).at(self.float.place).with("thin", Fact::mm(thin)));
     }
 
     fn thin(&self) -> f64 {

@@ -2,7 +2,7 @@
 
 use super::bare::Bare;
 use super::keys::Shim;
-use super::names::{BARE, LEFT};
+use super::names::{BARE, LEFT, PACK};
 use super::pack::Judged;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
@@ -35,6 +35,7 @@ impl Shim {
         let growth = self.growth(answer, &bare.links)?;
         let on = Judged { bare: &bare, growth: growth.as_ref(), aim: &aim };
         let taken = self.choose_pack(bench, answer, &on)?;
+        let taken = self.as_fitted(bench, answer, &on, taken)?;
         answer.picture = Some(self.picture(&bare, taken.shims));
         let pack = taken.thick;
         let planned = crate::handbook::measuring::stack::float_left(&bare.float, &pack)?;
@@ -113,6 +114,8 @@ impl Shim {
         let target = Fact::span(mm(low), mm(high));
         let line = kit::blank("float-left", kit::found(answer, LEFT.key), Some(target));
         set_up.blanks.push(kit::read_with(line.left_as(&LEFT), READINGS, bench, Gauge::Indicator));
+        let pack_in = kit::blank("pack-in", None, kit::found(answer, PACK.key)).left_as(&PACK);
+        set_up.blanks.push(kit::read_with(pack_in, 1, bench, Gauge::Outside));
         answer.set_ups.push(set_up);
         Ok(())
     }

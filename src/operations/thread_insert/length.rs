@@ -8,6 +8,7 @@ use super::names::{
     TAP_TURNS, WALL_NEEDED,
 };
 use crate::handbook::InsertLength;
+use crate::handbook::joints::lapping;
 use crate::handbook::threads::insert;
 use crate::operations::kit::{hundredths, mm};
 use crate::operations::{Answer, Bench};
@@ -19,7 +20,9 @@ impl Case<'_> {
     pub(super) fn with_length(&self, bench: &Bench, length: InsertLength, row: &mut Answer) -> Result<(), Refusal> {
         let nominal = row.record(&INSERT_LENGTH, length.nominal(&self.diameter)?);
         row.record(&FITTED, insert::assembled_length(&nominal, &self.pitch)?);
-        row.record(&SET_DOWN, insert::set_down(self.countersink, &self.pitch)?);
+        let (least, most) = self.set_down()?;
+        // Anything between both is right: whoever goes on from it must bear the least.
+        row.record(&SET_DOWN, most.clone().with_band(least.number(), most.number()));
         let thread = row.record(&FULL_THREAD, insert::full_thread_depth(&nominal, &self.pitch)?);
         let tap = row.record(&TAP_DEPTH, insert::tap_depth(&thread, &self.hole.threads_of_lead, &self.pitch)?);
         row.record(&TAP_TURNS, insert::turns(&tap, &self.pitch)?);
@@ -64,20 +67,33 @@ impl Case<'_> {
         let wall = self.wall.nominal("what is short at the worst end is added to it");
         row.record(&WALL_NEEDED, insert::wall_needed(&wall, &self.least_left, &bad)?);
         let check = Check::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
-        let check = self.by_its_zero(check.about(METAL_LEFT.key).at(self.asked.wall.place));
-        let unread = self.present_hole.is_some() && self.present_depth.is_none();
-        let check = row.check(if unread { check.not_better_than(Verdict::Doubtful) } else { check });
-        if unread {
-            check.remedy(Words::of("measure-old-depth"));
-        }
+        let check = self.break_through(self.by_its_zero(check), row);
         for remedy in self.remedies(length, &left, bench.guard()) {
             check.remedy(remedy);
         }
         Ok(reached.shifted(-hole.point.number(), "the point is no room for a bolt"))
     }
 
+    /// Puts down what is left under the hole; the old one, which nobody measured, may be deeper.
+    pub(super) fn break_through<'r>(&self, check: Check, row: &'r mut Answer) -> &'r mut Check {
+        let check = check.about(METAL_LEFT.key).at(self.asked.wall.place);
+        let unread = self.present_hole.is_some() && self.present_depth.is_none();
+        let check = row.check(if unread { check.not_better_than(Verdict::Doubtful) } else { check });
+        if unread {
+            check.remedy(Words::of("measure-old-depth"));
+        }
+        check
+    }
+
+    /// The least and the most that the first coil may sit below the face.
+    pub(super) fn set_down(&self) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
+        let least = if self.countersink { "set-down-countersunk-least" } else { "set-down-plain-least" };
+        let least = lapping::set_down_least(&insert::rule(least)?, &self.pitch)?;
+        Ok((least, insert::set_down(self.countersink, &self.pitch)?))
+    }
+
     /// Under the new hole, or under the old one where that leaves less at its own worst end.
-    fn metal_left(&self, reached: &Worked<Mm>, guard: f64) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn metal_left(&self, reached: &Worked<Mm>, guard: f64) -> Result<Worked<Mm>, Refusal> {
         let new = insert::metal_left(&self.wall, reached)?;
         let Some(old) = &self.present_depth else { return Ok(new) };
         let old = insert::metal_left(&self.wall, old)?;

@@ -11,6 +11,7 @@ mod drill;
 mod hole;
 mod keys;
 mod ladder;
+mod left;
 mod length;
 mod names;
 mod problems;
@@ -65,6 +66,7 @@ impl Operation for ThreadInsert {
             answer.alternative(bench, length.text(), |bench, row| case.with_length(bench, *length, row));
         }
         self.choose(bench, &lengths, answer);
+        case.as_left(bench, answer)?;
         answer.picture = Some(case.ladder(bench, &lengths));
         case.checks(bench, answer)?;
         case.set_ups(bench, answer)

@@ -2,20 +2,21 @@
 
 use crate::names;
 use crate::quantity::{MPerMin, Mm, Newton, NewtonMetre, Ratio, RevPerMin};
+use crate::shop::Gauge;
 
 names! { pub(super),
     WALL: Mm = new("wall", "metal from the face to the far side");
     BEYOND: Mm = new("beyond", "open gap behind the wall before something moves");
     INSERT_LENGTH: Mm = new("insert_length", "nominal length of the insert");
     DRILL_DIAMETER: Mm = new("drill_diameter", "drill for the insert hole");
-    DRILLED_DEPTH: Mm = new("drilled_depth", "depth of the hole at its full diameter");
+    DRILLED_DEPTH: Mm = new("drilled_depth", "depth of the hole at its full diameter").left(Gauge::Depth);
     DEPTH_TO_POINT: Mm = new("depth_to_point", "depth of the hole to the tip of the point");
     POINT: Mm = new("drill_point", "length of the drill's point");
     FULL_THREAD: Mm = new("full_thread_depth", "least depth of full insert thread");
     TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's first thread reaches");
     TAP_TURNS: Ratio = new("tap_turns", "turns of the tap from its first bite");
     FITTED: Mm = new("fitted_length", "length that the coil takes in its hole, the short end");
-    SET_DOWN: Mm = upper("set_down", "how far the first coil sits below the face, at most");
+    SET_DOWN: Mm = upper("set_down", "how far the first coil sits below the face: at most, or as it was left").left(Gauge::Depth);
     WALL_NEEDED: Mm = lower("wall_needed", "wall that this length needs, all doubts at their worst");
     METAL_LEFT: Mm = new("metal_left", "metal left under the hole");
     MAJOR_MIN: Mm = lower("hole_major_min", "least major diameter of the insert hole");

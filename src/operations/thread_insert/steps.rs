@@ -13,7 +13,7 @@ use crate::operations::{
     Answer, Bench, Blank, Cut, Drawer, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Stage, Station, Target, kit,
 };
 use crate::proof::{Counted, Dialled, Fact, Refusal, Side, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Unit};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit};
 use crate::shop::{Gauge, Machine};
 
 /// What each set-up cannot undo: the hole with its strength, then the tightened bolt.
@@ -203,9 +203,9 @@ impl Case<'_> {
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.warns(&["coil-springs-out"]);
-        let target =
-            answer.value(SET_DOWN.key).map(|v| Target::UpTo(mm(v.number).to(Decimals::Exactly(2)).rounded(v.rounds)));
-        let set_down = Blank { target, ..kit::blank("set-down-left", None, None) };
+        let most = super::left::asked(answer, SET_DOWN.key);
+        let target = most.map(|most| Target::UpTo(most.rounded(Rounds::Down)));
+        let set_down = Blank { target, ..kit::blank("set-down-left", None, None) }.left_as(&SET_DOWN);
         set_up.blanks = vec![kit::read_with(set_down, 1, bench, Gauge::Depth)];
         Ok(set_up)
     }
@@ -230,8 +230,8 @@ impl Case<'_> {
             // The old hole is found to its deepest point, the new one measured at its full diameter.
             let old = found(self.present_depth.as_ref());
             all.extend(old.map(|old| with(kit::blank("old-depth", Some(old), None), Gauge::Depth)));
-            let left = kit::blank("depth-left", None, kit::depth(answer, DRILLED_DEPTH.key));
-            all.push(with(left, Gauge::Depth));
+            let left = kit::blank("depth-left", None, super::left::asked(answer, DRILLED_DEPTH.key));
+            all.push(with(left.left_as(&DRILLED_DEPTH), Gauge::Depth));
         }
         all
     }

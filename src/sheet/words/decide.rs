@@ -126,6 +126,10 @@ fn cure(cure: &Cure) -> String {
     }
 }
 
+/// The kinds of decisions, as the JSON names them.
+pub(in crate::sheet) const KINDS: [&str; 7] =
+    ["reuse", "doubtful", "measure", "replace", "put-right", "put-right-doubtful", "plan-first"];
+
 /// The kind of a decision, as the JSON names it.
 pub(in crate::sheet) const fn kind(decision: &Decision) -> &'static str {
     match decision {

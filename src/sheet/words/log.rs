@@ -31,6 +31,7 @@ pub(in crate::sheet) fn change(change: &Change) -> String {
         ChangeKind::Gone => format!("{address}: {old}, gone"),
         ChangeKind::Figure | ChangeKind::Check => format!("{address}: {old} → {new}"),
         ChangeKind::Chosen => format!("{address}: {} → {}", or_none(old), or_none(new)),
+        ChangeKind::Fitted => format!("{address}: {old} is in; by what was left, {new} would be taken now"),
         ChangeKind::Passed => format!("{address}: nothing was written down, and {new} was done after it"),
     };
     match (cause, job) {

@@ -1,0 +1,78 @@
+//! The hole as it was drilled and the insert as it was left: what the log says of them in the place of what was planned.
+
+use super::case::Case;
+use super::names::{DEPTH_TO_POINT, DRILLED_DEPTH, METAL_LEFT, SET_DOWN};
+use crate::handbook::threads::insert;
+use crate::operations::answer::DOUBT_PLAUSIBLE;
+use crate::operations::kit::mm;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity};
+
+/// A depth that was asked for, as a depth gauge reads it: that of the plan, also where the log has what became of it.
+pub(super) fn asked(answer: &Answer, key: &str) -> Option<Fact> {
+    let planned = answer.facts.iter().find(|fact| fact.0 == key).map(|fact| fact.1.clone());
+    let fact = planned.or_else(|| crate::operations::kit::found(answer, key))?;
+    Some(fact.to(Decimals::Exactly(2)))
+}
+
+impl Case<'_> {
+    /// What was left of the length that was chosen.
+    pub(super) fn as_left(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        if let Some(depth) = bench.left(&DRILLED_DEPTH)? {
+            self.drilled(bench, depth, answer)?;
+        }
+        if let Some(down) = bench.left(&SET_DOWN)? {
+            self.sits(bench, down, answer)?;
+        }
+        Ok(())
+    }
+
+    /// The hole by its depth as measured: neither stop nor zero counts any more. One that is not as deep as was asked has no room for
+    /// the tap: nothing is spoilt by metal that stands, and nothing proven.
+    fn drilled(&self, bench: &Bench, depth: Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        let Some(planned) = answer.value(DRILLED_DEPTH.key).map(|value| value.number) else { return Ok(()) };
+        answer.fact(DRILLED_DEPTH.key, mm(planned));
+        let depth = answer.record(&DRILLED_DEPTH, depth);
+        let least = Worked::assumed(Mm::new(planned - self.stop), "what was asked, as surely as the stop sets it");
+        let check = Check::judge(DOUBT_PLAUSIBLE.id, &depth, Keep::AtLeast, &least, bench.guard());
+        if !check.is_proven() {
+            self.otherwise(check, DRILLED_DEPTH.key, &depth, answer)
+                .remedy(Words::of("not-as-deep-as-asked").with("asked", mm(planned)));
+        }
+        let reached = answer.record(&DEPTH_TO_POINT, insert::depth_to_point(&depth, &self.hole.point)?);
+        let left = answer.record(&METAL_LEFT, self.metal_left(&reached, bench.guard())?);
+        answer.checks.retain(|check| check.id != "break-through");
+        let check = Check::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
+        self.break_through(check, answer);
+        Ok(())
+    }
+
+    /// The insert by how far its first coil sits below the face: too little and it stands in the joint, too much and it carries less.
+    fn sits(&self, bench: &Bench, down: Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        let (least, most) = self.set_down()?;
+        answer.fact(SET_DOWN.key, mm(most.number()));
+        let down = answer.record(&SET_DOWN, down);
+        for (keep, limit) in [(Keep::AtLeast, &least), (Keep::AtMost, &most)] {
+            let check = Check::judge(DOUBT_PLAUSIBLE.id, &down, keep, limit, bench.guard());
+            if !check.is_proven() {
+                let (least, most) = (mm(least.number()), mm(most.number()));
+                self.otherwise(check, SET_DOWN.key, &down, answer)
+                    .remedy(Words::of("wind-it-anew").with("least", least).with("most", most));
+            }
+        }
+        Ok(())
+    }
+
+    /// What was left otherwise than was asked can be mended, and proves nothing.
+    fn otherwise<'a>(
+        &self,
+        check: Check,
+        key: &'static str,
+        left: &Worked<Mm>,
+        answer: &'a mut Answer,
+    ) -> &'a mut Check {
+        let check = check.not_worse_than(Verdict::Doubtful).with("key", key);
+        answer.check(check.with("doubt", Fact::mm(left.plus_minus())).at(self.asked.wall.place))
+    }
+}
