@@ -3,72 +3,13 @@
 use super::thread_form::Form;
 use super::thread_meant::{Named, asked_back};
 use super::thread_names::normal;
+pub use super::thread_rows::Series;
 use super::thread_rows::{Row, rows, table};
 use super::thread_strength as strength;
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Mm, Mm2, Quantity, figure};
 use crate::reading::near;
 use serde::{Deserialize, Deserializer};
-
-/// A series of threads.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
-pub enum Series {
-    /// ISO metric coarse.
-    #[serde(rename = "coarse")]
-    Coarse,
-    /// ISO metric fine.
-    #[serde(rename = "fine")]
-    Fine,
-    /// British Association.
-    #[serde(rename = "BA")]
-    Ba,
-    /// Unified coarse.
-    #[serde(rename = "UNC")]
-    Unc,
-    /// Unified fine.
-    #[serde(rename = "UNF")]
-    Unf,
-    /// Unified extra fine.
-    #[serde(rename = "UNEF")]
-    Unef,
-    /// British Standard Whitworth.
-    #[serde(rename = "BSW")]
-    Bsw,
-    /// British Standard Fine.
-    #[serde(rename = "BSF")]
-    Bsf,
-    /// British Standard Cycle.
-    #[serde(rename = "BSC")]
-    Bsc,
-    /// British Standard Pipe, parallel.
-    #[serde(rename = "BSP")]
-    Bsp,
-}
-
-impl Series {
-    /// In words.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::Coarse => "ISO metric coarse",
-            Self::Fine => "ISO metric fine",
-            Self::Ba => "BA",
-            Self::Unc => "UNC",
-            Self::Unf => "UNF",
-            Self::Unef => "UNEF",
-            Self::Bsw => "BSW",
-            Self::Bsf => "BSF",
-            Self::Bsc => "cycle (BSC)",
-            Self::Bsp => "BSP parallel",
-        }
-    }
-}
-
-impl Series {
-    /// Whether the tables of taps count it among the fine threads: metric fine, UNF and UNEF.
-    pub(crate) const fn is_fine(self) -> bool {
-        matches!(self, Self::Fine | Self::Unf | Self::Unef)
-    }
-}
 
 /// The first number of a name. No spelling changes it: who looks a name up need not read the rows of other numbers.
 fn first_number(name: &str) -> &str {

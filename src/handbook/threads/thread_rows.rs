@@ -1,6 +1,5 @@
 //! The rows of the threads: the two tables as they stand, and what a thread of either is.
 
-use super::series::Series;
 use super::thread_form::Form;
 use super::thread_meant::Named;
 use super::thread_names::keys;
@@ -8,6 +7,66 @@ use crate::handbook::table::{Groups, cited, seen, seen_or_none};
 use crate::proof::{Mark, Source};
 use serde::Deserialize;
 use std::sync::LazyLock;
+
+/// A series of threads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
+pub enum Series {
+    /// ISO metric coarse.
+    #[serde(rename = "coarse")]
+    Coarse,
+    /// ISO metric fine.
+    #[serde(rename = "fine")]
+    Fine,
+    /// British Association.
+    #[serde(rename = "BA")]
+    Ba,
+    /// Unified coarse.
+    #[serde(rename = "UNC")]
+    Unc,
+    /// Unified fine.
+    #[serde(rename = "UNF")]
+    Unf,
+    /// Unified extra fine.
+    #[serde(rename = "UNEF")]
+    Unef,
+    /// British Standard Whitworth.
+    #[serde(rename = "BSW")]
+    Bsw,
+    /// British Standard Fine.
+    #[serde(rename = "BSF")]
+    Bsf,
+    /// British Standard Cycle.
+    #[serde(rename = "BSC")]
+    Bsc,
+    /// British Standard Pipe, parallel.
+    #[serde(rename = "BSP")]
+    Bsp,
+}
+
+impl Series {
+    /// In words.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Coarse => "ISO metric coarse",
+            Self::Fine => "ISO metric fine",
+            Self::Ba => "BA",
+            Self::Unc => "UNC",
+            Self::Unf => "UNF",
+            Self::Unef => "UNEF",
+            Self::Bsw => "BSW",
+            Self::Bsf => "BSF",
+            Self::Bsc => "cycle (BSC)",
+            Self::Bsp => "BSP parallel",
+        }
+    }
+}
+
+impl Series {
+    /// Whether the tables of taps count it among the fine threads: metric fine, UNF and UNEF.
+    pub(crate) const fn is_fine(self) -> bool {
+        matches!(self, Self::Fine | Self::Unf | Self::Unef)
+    }
+}
 
 #[derive(Debug, Deserialize)]
 struct MetricRow {
