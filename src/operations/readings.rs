@@ -134,7 +134,8 @@ impl Answer {
         }
         let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(place);
         let check = self.check(check.with("key", key).with("doubt", Fact::mm(read.plus_minus())));
-        let words = Words::of(CANNOT_READ).with("instrument", &instrument.name.value).with("kind", &instrument.kind.value);
+        let words =
+            Words::of(CANNOT_READ).with("instrument", &instrument.name.value).with("kind", &instrument.kind.value);
         let ends = [("from", &instrument.from), ("to", &instrument.to)];
         check.remedy(ends.into_iter().fold(words, |words, (end, at)| words.with(end, Fact::mm(at.value.number()))));
     }
