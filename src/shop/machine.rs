@@ -77,7 +77,8 @@ pub struct BackGear {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Chuck {
-    /// Highest speed on its body; left out, by what a body of its diameter stands; without that, not checked: chuck speed.
+    /// Highest speed on its body; left out, by what a body of its diameter stands; without that, and of a four-jaw chuck, not
+    /// checked: chuck speed.
     pub most: Option<At<RevPerMin>>,
     /// Total force of all its jaws at rest, by its paper or by a gauge; left out, by its diameter; a four-jaw chuck's is not known.
     pub jaw_force: Option<At<Newton>>,
