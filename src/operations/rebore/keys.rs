@@ -6,7 +6,7 @@ use crate::handbook::Material;
 use crate::handbook::measuring::oversizes::{Cooling, Series};
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::kit::above_zero;
-use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, turning};
+use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, Stage, turning};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Wanted};
 use crate::reading::Problem;
@@ -229,6 +229,13 @@ impl Bore {
     }
 }
 
+/// What the finished bore must be is settled by the hone: until then it can still be made larger. What a piston takes off, what
+/// is left for the hone and what holds the bar is settled by the boring.
+const STAGES: &[Stage] = &[
+    Stage::of(&["bore-the-cylinder"], &[]),
+    Stage::of(&["hone-the-cylinder"], &["clearance", "can-be-measured", "running", "ring-gap"]),
+];
+
 impl Operation for Bore {
     fn values(&self) -> &'static [&'static [Declared]] {
         &[names::VALUES]
@@ -236,6 +243,10 @@ impl Operation for Bore {
 
     fn checks(&self) -> &'static [CheckRule] {
         CHECKS
+    }
+
+    fn stages(&self) -> &'static [Stage] {
+        STAGES
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {
