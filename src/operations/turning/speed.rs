@@ -185,7 +185,7 @@ fn in_chuck(piece: &Piece) -> bool {
 /// The speed on the chuck's body, less what the plate may read low.
 fn chuck_cap(piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some(lathe) = piece.lathe.filter(|_| in_chuck(piece)) else { return Ok(None) };
-    let most = lathe.chuck.as_ref().map(super::grip::chuck_most).transpose()?.flatten();
+    let most = super::grip::chuck_most(lathe.chuck.as_ref(), super::grip::four_jaw_of(piece))?;
     let Some((most, by_body)) = most else { return Ok(None) };
     let most = if by_body { answer.assume("chuck-most", most) } else { most };
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
@@ -232,7 +232,7 @@ fn keeps_caps(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &m
 fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     const ID: &str = "chuck-speed";
     let chuck = piece.lathe.and_then(|lathe| lathe.chuck.as_ref());
-    let most = chuck.map(super::grip::chuck_most).transpose()?.flatten();
+    let most = super::grip::chuck_most(chuck, super::grip::four_jaw_of(piece))?;
     match (piece.asked.hold, most) {
         _ if bench.shop.is_none() => answer.no_shop(&[ID]),
         (None, _) => answer.not_checked(&[ID], &["hold"]),

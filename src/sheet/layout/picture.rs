@@ -29,6 +29,7 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
             of_this.map(|bars| block(sheet, room, &bars)).transpose()?.flatten()
         }
         Some(Picture::Links(_)) if sheet.set_up.is_none() => whole(sheet, room)?,
+        Some(Picture::Wear(_)) if sheet.number == 1 => whole(sheet, room)?,
         _ => None,
     };
     section.rows.extend(drawn);
