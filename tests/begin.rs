@@ -24,7 +24,7 @@ fn said(output: &Output) -> String {
     String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
 }
 
-const SHOP: &str = "shed\nfoo\nboth\nLetter\n38, 62 rev/min\n38 62 100 165 rev/min\n0.1 0.2 mm/rev\n\n0.02\n1 thou\n0.02 mm\n230 mm\n160 mm\n1800 rev/min\n1 mm\n80 135 210 rev/min\n0.02 mm\n4 um\n";
+const SHOP: &str = "shed\nfoo\nboth\nLetter\n38, 62 rev/min\n38 62 100 165 rev/min\n0.1 0.2 mm/rev\n\n0.02\n1 thou\n0.02 mm\n230 mm\n160 mm\n1800 rev/min\n1 mm\n80 135 210 rev/min\n0.02 mm\n4 um\n0 mm\n25 mm\n";
 
 #[test]
 fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {

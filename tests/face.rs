@@ -422,8 +422,11 @@ fn what_is_measured_stands_before_the_last_cut() {
     let nought = ids.iter().position(|id| *id == "zero-indicator").expect("zeroed");
     assert!(nought < ids.iter().position(|id| id.starts_with("cut-")).expect("a cut"));
     assert_eq!(verdict(first(&solid), "measured-between"), Verdict::Doubtful);
-    let indicator =
-        with(&SHOP, "instruments:\n", "instruments:\n  - {name: clock, kind: dial indicator, uncertainty: 10 um}\n");
+    let indicator = with(
+        &SHOP,
+        "instruments:\n",
+        "instruments:\n  - {name: clock, kind: dial indicator, from: 0 mm, to: 10 mm, uncertainty: 10 um}\n",
+    );
     let reached = common::plan(&with(SOFT, "inside: 120 mm, ", ""), Some(&shop(&indicator)));
     assert_eq!(verdict(first(&reached), "measured-between"), Verdict::Proven);
     // What seats on nothing has no step behind it to measure to.

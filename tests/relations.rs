@@ -5,10 +5,11 @@
 use crate::common;
 
 use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
-use common::{jobs_asked, over_jobs, shop, try_plan};
+use common::{SHOP, jobs_asked, over_jobs, shop, try_plan};
 use setover::operations::{COMMON_CHECKS, Registered, Request};
 use setover::plan::Planned;
-use setover::proof::{Check, Keep, Outcome, Verdict};
+use setover::proof::{Check, Keep, Outcome, Place, Verdict};
+use setover::reading::Node;
 use setover::shop::Shop;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Mutex;
@@ -492,6 +493,56 @@ fn a_key_left_out_proves_nothing() {
     println!("seed {SEED}: {compared} keys left out");
     assert!(proved.is_empty(), "{proved:#?}");
     assert!(compared > 100 || jobs_asked(200) < 200, "{compared}");
+}
+
+/// The text of a shop without each key that has one value, with the name of the key.
+fn less_a_key(text: &str) -> Vec<(String, String)> {
+    let mut all = Vec::new();
+    for (at, _) in text.match_indices(": ") {
+        let from = text[..at].rfind(|c: char| !c.is_ascii_lowercase() && c != '-').map_or(0, |before| before + 1);
+        let (mut depth, mut to) = (0_i32, text.len());
+        for (more, c) in text[at..].char_indices() {
+            depth += i32::from("{[".contains(c)) - i32::from("}]".contains(c));
+            if depth < 0 || c == '\n' || (depth == 0 && c == ',') {
+                to = at + more;
+                break;
+            }
+        }
+        let (before, after) = match (text[..from].strip_suffix(", "), text[to..].strip_prefix(", ")) {
+            (Some(before), _) => (before, &text[to..]),
+            (None, Some(after)) => (&text[..from], after),
+            (None, None) => (&text[..from], &text[to..]),
+        };
+        all.push((text[from..at].to_owned(), format!("{before}{after}")));
+    }
+    all
+}
+
+/// What a shop does not say of its machines, tools and gauges is no proof.
+#[test]
+fn a_key_of_the_shop_left_out_proves_nothing() {
+    let less = less_a_key(SHOP);
+    let proved: Mutex<BTreeMap<String, String>> = Mutex::default();
+    let compared = Mutex::new(0_usize);
+    over_jobs(jobs_asked(120), |number| {
+        let asked = Maker::of(number).asked();
+        let Some(one) = worked(&asked, Some(&shop(SHOP))) else { panic!("{}", asked.typed()) };
+        for (key, text) in less.iter().skip(number as usize % 24).step_by(24) {
+            let node =
+                Node::yaml(text, Place::start(0)).and_then(|node| node.read::<Shop>().map_err(|mut all| all.remove(0)));
+            let Some(shop) = node.ok().filter(|shop| shop.problems().is_empty()) else { continue };
+            let Some(without) = worked(&asked, Some(&shop)) else { continue };
+            *compared.lock().unwrap() += 1;
+            if without.verdict == Verdict::Proven && one.verdict != Verdict::Proven {
+                let job = job_of("part", std::slice::from_ref(&asked));
+                proved.lock().unwrap().entry(format!("{} {key}", asked.word)).or_insert(format!("job {number}\n{job}"));
+            }
+        }
+    });
+    let (proved, compared) = (proved.into_inner().unwrap(), compared.into_inner().unwrap());
+    println!("seed {SEED}: {compared} shops with a key left out");
+    assert!(proved.is_empty(), "{proved:#?}");
+    assert!(compared > 200 || jobs_asked(120) < 120, "{compared}");
 }
 
 #[test]

@@ -96,3 +96,16 @@ fn other_words_for_a_slide_are_told_with_ours() {
     assert!(shop("sideways").contains("is no slide"), "{}", shop("sideways"));
     assert_eq!(shop("across"), "");
 }
+
+/// A gauge whose reach nobody typed proves no size: it is asked for, not taken to reach everything.
+#[test]
+fn an_instrument_says_from_what_to_what_it_reads() {
+    for key in ["from: 0 mm, ", "to: 25 mm, "] {
+        let whole =
+            "shop: s\ninstruments: [{name: m, kind: outside micrometer, from: 0 mm, to: 25 mm, uncertainty: 4 um}]\n";
+        let less = whole.replace(key, "");
+        let missing = format!("`{}` is missing", key.split(':').next().unwrap());
+        assert!(problems(&less).iter().any(|problem| problem.says.contains(&missing)), "{missing}");
+        assert!(problems(whole).is_empty());
+    }
+}

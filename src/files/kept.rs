@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 /// How long a hand waits for the one before it, and how often it looks.
-const PATIENCE: Duration = Duration::from_secs(10);
+const PATIENCE: Duration = Duration::from_secs(4);
 const LOOK: Duration = Duration::from_millis(5);
 
 /// The bytes of a file; none where it is not there.

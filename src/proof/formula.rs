@@ -45,11 +45,25 @@ const BENT: f64 = 0.05;
 /// # Errors
 /// [`Refusal::Outside`] where a symbol or an end of its band lies outside its range, [`Refusal::NotFinite`] where the result is
 /// not a number.
-pub fn work<const N: usize, R: Quantity>(
+pub fn work<R: Quantity>(
     formula: &'static Formula,
     number: fn(&[f64]) -> f64,
-    given: [Given; N],
+    given: &[Given],
 ) -> Result<Worked<R>, Refusal> {
+    let Outcome { result, shares, band, origin, carried } = outcome(formula, number, given)?;
+    Ok(Worked::formula(R::new(result), shares, band, origin, carried))
+}
+
+/// What a formula gives, whatever kind of figure it is.
+struct Outcome {
+    result: f64,
+    shares: Vec<(Cause, f64)>,
+    band: Option<(f64, f64)>,
+    origin: Arc<Origin>,
+    carried: Carried,
+}
+
+fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]) -> Result<Outcome, Refusal> {
     for (symbol, given) in formula.symbols.iter().zip(given) {
         let (low, high) = given.band.unwrap_or((given.number, given.number));
         for got in [given.number, low, high] {
@@ -64,14 +78,14 @@ pub fn work<const N: usize, R: Quantity>(
             let by = |cause: Cause| way.iter().filter(|part| part.0 == cause).map(|part| part.1).sum::<f64>();
             of.iter().map(|share| share.1 * by(share.0)).sum()
         };
-        number(&given.map(|x| x.number + sign * share(x.shares)))
+        at(number, given, |x| x.number + sign * share(x.shares))
     };
     let moved = |cause: Cause, sign: f64| along(&[(cause, 1.0)], sign);
     let mut causes: Vec<Cause> = given.iter().flat_map(|g| g.shares).map(|s| s.0).collect();
     causes.sort_unstable();
     causes.dedup();
-    let numbers = given.map(|g| g.number);
-    let result = number(&numbers);
+    let numbers = filled(given, |g| g.number);
+    let result = at(number, given, |g| g.number);
     let sides: Vec<_> = causes.into_iter().map(|c| (c, moved(c, 1.0) - result, result - moved(c, -1.0))).collect();
     // Each cause stands here once.
     let sum = |each: fn(f64, f64) -> f64| sides.iter().map(|side| each(side.1, side.2).powi(2)).sum::<f64>();
@@ -83,19 +97,29 @@ pub fn work<const N: usize, R: Quantity>(
     let together = together.filter(|(_, most)| *most > alone * (1.0 + TOGETHER));
     let bent = given.iter().any(carries) || together.is_some() || alone > straight * (1.0 + BENT);
     let shares = together.map_or(shares, |(way, most)| way.into_iter().map(|part| (part.0, part.1 * most)).collect());
-    let corners = corners(number, &given);
+    let corners = corners(number, given);
     if ![result].iter().chain(&corners).chain(shares.iter().map(|s| &s.1)).all(|x| x.is_finite()) {
         return Err(Refusal::NotFinite { formula: formula.text });
     }
     let end = |choose: fn(f64, f64) -> f64| corners.iter().copied().fold(result, choose);
     let band = (!corners.is_empty()).then(|| (end(f64::min), end(f64::max)));
-    let mut all = [0.0; MOST_SYMBOLS];
-    all.iter_mut().zip(numbers).for_each(|(slot, x)| *slot = x);
-    let working = Working { formula, given: all, result };
-    let origin = Arc::new(Origin::Formula(working, Begun::each(given.map(|g| g.origin))));
+    let working = Working { formula, given: numbers, result };
+    let origin = Arc::new(Origin::Formula(working, Begun::all(given.iter().map(|g| g.origin))));
     let remembered = given.iter().any(|g| g.remembered);
-    let carried = Carried { remembered, bent, node: Node::formula(result, number, given.map(|g| g.node)) };
-    Ok(Worked::formula(R::new(result), shares, band, origin, carried))
+    let carried = Carried { remembered, bent, node: Node::formula(result, number, given.iter().map(|g| g.node)) };
+    Ok(Outcome { result, shares, band, origin, carried })
+}
+
+/// A number for each symbol, in a row as long as the longest.
+fn filled(given: &[Given], mut number_of: impl FnMut(&Given) -> f64) -> [f64; MOST_SYMBOLS] {
+    let mut all = [0.0; MOST_SYMBOLS];
+    all.iter_mut().zip(given).for_each(|(slot, g)| *slot = number_of(g));
+    all
+}
+
+/// The formula at these numbers.
+fn at(number: fn(&[f64]) -> f64, given: &[Given], number_of: impl FnMut(&Given) -> f64) -> f64 {
+    filled(given, number_of).get(..given.len()).map_or(f64::NAN, number)
 }
 
 /// The way on which all causes of a symbol go together, each by its part of their sum of squares, and what the result does on it;
@@ -121,15 +145,15 @@ fn wider(up: f64, down: f64) -> f64 {
 }
 
 /// The results at all corners of the bands; none where no symbol has a band.
-fn corners<const N: usize>(number: fn(&[f64]) -> f64, given: &[Given; N]) -> Vec<f64> {
+fn corners(number: fn(&[f64]) -> f64, given: &[Given]) -> Vec<f64> {
     let banded = given.iter().filter(|g| g.band.is_some()).count();
     let corner = |bits: usize| {
-        let mut at = 0;
-        number(&given.map(|g| {
+        let mut end = 0;
+        at(number, given, |g| {
             let Some((low, high)) = g.band else { return g.number };
-            at += 1;
-            if bits >> (at - 1) & 1 == 0 { low } else { high }
-        }))
+            end += 1;
+            if bits >> (end - 1) & 1 == 0 { low } else { high }
+        })
     };
     if banded == 0 { Vec::new() } else { (0..1_usize << banded).map(corner).collect() }
 }
@@ -172,7 +196,7 @@ macro_rules! formula {
                 let &[$($sym),+] = given else { return f64::NAN };
                 $body
             }
-            work(&FORMULA, number, [$($crate::proof::Given::from($sym)),+])
+            work(&FORMULA, number, &[$($crate::proof::Given::from($sym)),+])
         }
     };
 }

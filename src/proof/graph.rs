@@ -50,10 +50,10 @@ impl Node {
     }
 
     /// What a formula gives.
-    pub(super) fn formula<const N: usize>(number: f64, by: fn(&[f64]) -> f64, of: [&Self; N]) -> Self {
-        match of.iter().all(|node| node.is_fixed()) {
+    pub(super) fn formula<'a>(number: f64, by: fn(&[f64]) -> f64, of: impl Iterator<Item = &'a Self> + Clone) -> Self {
+        match of.clone().all(Self::is_fixed) {
             true => Self::fixed(number),
-            false => Self::new(number, Made::Formula { by, of: of.into_iter().cloned().collect() }),
+            false => Self::new(number, Made::Formula { by, of: of.cloned().collect() }),
         }
     }
 

@@ -1,8 +1,10 @@
 //! Where a value was written.
 
 use schemars::{JsonSchema, Schema, SchemaGenerator};
-use serde::{Deserialize, Deserializer};
+use serde::{Deserialize, Deserializer, de};
 use std::borrow::Cow;
+use std::fmt;
+use std::marker::PhantomData;
 use std::ops::Deref;
 
 /// Where a value was written: which source (file or argument), line, column and length. Lines and columns count from one,
@@ -42,7 +44,7 @@ pub struct At<T> {
 }
 
 impl At<()> {
-    /// The struct name by which a reader knows that a place is asked for.
+    /// The name by which a reader knows that a place is asked for.
     pub(crate) const MARK: &'static str = "value at its place";
 }
 
@@ -55,24 +57,37 @@ impl<T> Deref for At<T> {
 
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for At<T> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        #[derive(Deserialize)]
-        #[serde(rename = "value at its place")]
-        struct Twin<T> {
-            value: T,
-            place: Place,
+        struct Both<T>(PhantomData<T>);
+        impl<'de, T: Deserialize<'de>> de::Visitor<'de> for Both<T> {
+            type Value = At<T>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(At::MARK)
+            }
+            fn visit_seq<A: de::SeqAccess<'de>>(self, mut both: A) -> Result<At<T>, A::Error> {
+                let value = both.next_element()?;
+                let place = both.next_element()?;
+                let (Some(value), Some(place)) = (value, place) else {
+                    return Err(de::Error::invalid_length(2, &self));
+                };
+                Ok(At { value, place })
+            }
         }
-        Twin::deserialize(from).map(|Twin { value, place }| Self { value, place })
+        from.deserialize_tuple_struct(At::MARK, 2, Both(PhantomData))
     }
 }
 
+/// As if the place were not there.
 impl<T: JsonSchema> JsonSchema for At<T> {
     fn inline_schema() -> bool {
-        true
+        T::inline_schema()
     }
     fn schema_name() -> Cow<'static, str> {
         T::schema_name()
     }
+    fn schema_id() -> Cow<'static, str> {
+        T::schema_id()
+    }
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        generator.subschema_for::<T>()
+        T::json_schema(generator)
     }
 }

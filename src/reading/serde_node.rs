@@ -3,9 +3,10 @@
 use super::node::{Kind, Node};
 use super::problem::Problem;
 use crate::proof::{At, Place};
-use serde::de::value::{MapAccessDeserializer, MapDeserializer, SeqDeserializer};
-use serde::de::{self, IntoDeserializer, Visitor};
+use serde::de::value::{MapAccessDeserializer, SeqDeserializer};
+use serde::de::{self, Error, IntoDeserializer, Unexpected, Visitor};
 use serde::{Deserializer, forward_to_deserialize_any};
+use std::slice::Iter;
 
 /// The two fields of an [`At`]: the value itself, then where it stands.
 struct Placed<'de> {
@@ -27,18 +28,91 @@ impl<'de> de::SeqAccess<'de> for Placed<'de> {
     }
 }
 
-/// The entries that are not struck out.
-fn left(entries: &[(Node, Node)]) -> impl Iterator<Item = (&Node, &Node)> {
-    entries.iter().filter(|(key, _)| !key.is_struck()).map(|(key, value)| (key, value))
-}
+/// What is in a list, without what is struck out.
+struct Items<'de>(Iter<'de, Node>);
 
-impl<'de> IntoDeserializer<'de, Problem> for &'de Node {
-    type Deserializer = Self;
-    fn into_deserializer(self) -> Self {
-        self
+impl<'de> Items<'de> {
+    fn next(&mut self) -> Option<&'de Node> {
+        self.0.find(|item| !item.is_struck())
     }
 }
 
+impl<'de> de::SeqAccess<'de> for Items<'de> {
+    type Error = Problem;
+
+    fn next_element_seed<S: de::DeserializeSeed<'de>>(&mut self, seed: S) -> Result<Option<S::Value>, Problem> {
+        match self.next() {
+            Some(item) => seed.deserialize(item).map(Some),
+            None => Ok(None),
+        }
+    }
+
+    fn size_hint(&self) -> Option<usize> {
+        Some(self.0.len())
+    }
+}
+
+/// What is in a map, without what is struck out.
+struct Entries<'de> {
+    left: Iter<'de, (Node, Node)>,
+    value: Option<&'de Node>,
+}
+
+impl<'de> Entries<'de> {
+    fn of(entries: &'de [(Node, Node)]) -> Self {
+        Self { left: entries.iter(), value: None }
+    }
+
+    fn next(&mut self) -> Option<&'de Node> {
+        let (key, value) = self.left.find(|(key, _)| !key.is_struck())?;
+        self.value = Some(value);
+        Some(key)
+    }
+}
+
+impl<'de> de::MapAccess<'de> for Entries<'de> {
+    type Error = Problem;
+
+    fn next_key_seed<S: de::DeserializeSeed<'de>>(&mut self, seed: S) -> Result<Option<S::Value>, Problem> {
+        match self.next() {
+            Some(key) => seed.deserialize(key).map(Some),
+            None => Ok(None),
+        }
+    }
+
+    fn next_value_seed<S: de::DeserializeSeed<'de>>(&mut self, seed: S) -> Result<S::Value, Problem> {
+        match self.value.take() {
+            Some(value) => seed.deserialize(value),
+            None => Err(Problem::custom("a value is wanted here")),
+        }
+    }
+}
+
+impl Node {
+    /// What stands here, in serde's words.
+    fn unexpected(&self) -> Unexpected<'_> {
+        match &self.kind {
+            Kind::Null | Kind::Struck => Unexpected::Unit,
+            Kind::Truth(truth, _) => Unexpected::Bool(*truth),
+            Kind::Number(n, _) => whole(*n).map_or(Unexpected::Float(*n), Unexpected::Signed),
+            Kind::Text(text) => Unexpected::Str(text),
+            Kind::List(_) => Unexpected::Seq,
+            Kind::Map(_) => Unexpected::Map,
+        }
+    }
+
+    /// Why this does not serve where something else is wanted.
+    fn refused(&self, wanted: &dyn de::Expected) -> Problem {
+        Problem::invalid_type(self.unexpected(), wanted).at(self.place)
+    }
+}
+
+/// A whole number as such.
+fn whole(n: f64) -> Option<i64> {
+    (n.fract() == 0.0 && n.abs() < 1e15).then_some(n as i64)
+}
+
+// Each kind asks for what it can take and is refused anything else here: what a type never takes is not built for it.
 impl<'de> Deserializer<'de> for &'de Node {
     type Error = Problem;
 
@@ -46,25 +120,62 @@ impl<'de> Deserializer<'de> for &'de Node {
         match &self.kind {
             Kind::Null | Kind::Struck => visitor.visit_unit(),
             Kind::Truth(truth, _) => visitor.visit_bool(*truth),
-            Kind::Number(n, _) if n.fract() == 0.0 && n.abs() < 1e15 => visitor.visit_i64(*n as i64),
-            Kind::Number(n, _) => visitor.visit_f64(*n),
+            Kind::Number(n, _) => match whole(*n) {
+                Some(whole) => visitor.visit_i64(whole),
+                None => visitor.visit_f64(*n),
+            },
             Kind::Text(text) => visitor.visit_borrowed_str(text),
-            Kind::List(items) => visitor.visit_seq(SeqDeserializer::new(items.iter().filter(|item| !item.is_struck()))),
-            Kind::Map(entries) => visitor.visit_map(MapDeserializer::new(left(entries))),
+            Kind::List(items) => visitor.visit_seq(Items(items.iter())),
+            Kind::Map(entries) => visitor.visit_map(Entries::of(entries)),
         }
-        .map_err(|problem: Problem| problem.at(self.place))
+        .map_err(|problem| problem.at(self.place))
     }
 
     fn deserialize_struct<V: Visitor<'de>>(
         self,
-        name: &'static str,
+        _: &'static str,
         _: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, Problem> {
-        if name != At::MARK {
-            return self.deserialize_any(visitor);
+        self.deserialize_map(visitor)
+    }
+
+    fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
+        match &self.kind {
+            Kind::Map(entries) => visitor.visit_map(Entries::of(entries)).map_err(|problem| problem.at(self.place)),
+            _ => Err(self.refused(&visitor)),
         }
-        visitor.visit_seq(Placed { node: self, told: 0 })
+    }
+
+    fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
+        match &self.kind {
+            Kind::List(items) => visitor.visit_seq(Items(items.iter())).map_err(|problem| problem.at(self.place)),
+            _ => Err(self.refused(&visitor)),
+        }
+    }
+
+    /// So many and no more: what is beyond the last of a pair is refused, not passed over.
+    fn deserialize_tuple<V: Visitor<'de>>(self, length: usize, visitor: V) -> Result<V::Value, Problem> {
+        match &self.kind {
+            Kind::List(items) if self.len() == length => {
+                visitor.visit_seq(Items(items.iter())).map_err(|problem| problem.at(self.place))
+            }
+            Kind::List(_) => Err(Problem::invalid_length(self.len(), &visitor).at(self.place)),
+            _ => Err(self.refused(&visitor)),
+        }
+    }
+
+    /// A value that asks for its place has its own way in.
+    fn deserialize_tuple_struct<V: Visitor<'de>>(
+        self,
+        name: &'static str,
+        length: usize,
+        visitor: V,
+    ) -> Result<V::Value, Problem> {
+        match name == At::MARK {
+            true => visitor.visit_seq(Placed { node: self, told: 0 }),
+            false => self.deserialize_tuple(length, visitor),
+        }
     }
 
     fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
@@ -83,10 +194,7 @@ impl<'de> Deserializer<'de> for &'de Node {
     ) -> Result<V::Value, Problem> {
         match &self.kind {
             Kind::Text(word) => visitor.visit_enum(word.as_str().into_deserializer()),
-            Kind::Map(one) if self.len() == 1 => {
-                let entries = MapDeserializer::new(left(one));
-                visitor.visit_enum(MapAccessDeserializer::new(entries))
-            }
+            Kind::Map(one) if self.len() == 1 => visitor.visit_enum(MapAccessDeserializer::new(Entries::of(one))),
             _ => Err(Problem {
                 missing: self.len() == 0,
                 ..Problem::new(None, format!("one of these words is wanted here: {}", known.join(", ")))
@@ -98,10 +206,10 @@ impl<'de> Deserializer<'de> for &'de Node {
     /// Where a text is wanted, what looks like a number or a truth is the text that was typed: a part may be called `23`.
     fn deserialize_str<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
         match &self.kind {
-            Kind::Truth(_, typed) | Kind::Number(_, typed) => {
+            Kind::Text(typed) | Kind::Truth(_, typed) | Kind::Number(_, typed) => {
                 visitor.visit_borrowed_str(typed).map_err(|problem: Problem| problem.at(self.place))
             }
-            _ => self.deserialize_any(visitor),
+            _ => Err(self.refused(&visitor)),
         }
     }
 
@@ -111,16 +219,14 @@ impl<'de> Deserializer<'de> for &'de Node {
 
     /// A key is a name, whatever else YAML could take it for: `n` is no "no".
     fn deserialize_identifier<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
-        match &self.kind {
-            Kind::Truth(_, typed) => {
-                visitor.visit_borrowed_str(typed).map_err(|problem: Problem| problem.at(self.place))
-            }
-            _ => self.deserialize_any(visitor),
-        }
+        self.deserialize_str(visitor)
+    }
+
+    fn deserialize_ignored_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {
+        visitor.visit_unit()
     }
 
     forward_to_deserialize_any! {
-        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char bytes byte_buf unit unit_struct seq tuple
-        tuple_struct map ignored_any
+        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char bytes byte_buf unit unit_struct
     }
 }

@@ -30,9 +30,9 @@ pub struct Instrument {
     /// Its kind (`outside micrometer`, `bore gauge`, `depth gauge` …).
     pub kind: At<String>,
     /// Smallest size that it reads.
-    pub from: Option<At<Mm>>,
+    pub from: At<Mm>,
     /// Largest size that it reads.
-    pub to: Option<At<Mm>>,
+    pub to: At<Mm>,
     /// Expanded uncertainty (k = 2).
     pub uncertainty: At<Mm>,
     /// What a reading has of its own of that (k = 2): how far readings of one size lie apart. The rest all its readings share.
@@ -65,9 +65,7 @@ impl Instrument {
 
     /// Whether a size lies in its range.
     pub(super) fn covers(&self, size: f64) -> bool {
-        let above = self.from.as_ref().is_none_or(|from| size >= from.value.number());
-        let below = self.to.as_ref().is_none_or(|to| size <= to.value.number());
-        above && below
+        (self.from.value.number()..=self.to.value.number()).contains(&size)
     }
 
     /// The doubt (k = 2) of one of its readings by cause: what it shares with its other readings, what it has of its own, and
@@ -117,10 +115,8 @@ impl Instrument {
         if let (Some(at), true) = (&self.transfer, self.set_by.is_empty()) {
             all.push(Problem::new(at.place, "`transfer` says what setting adds: name what it is set by in `set-by`"));
         }
-        if let (Some(from), Some(to)) = (&self.from, &self.to)
-            && to.value.number() <= from.value.number()
-        {
-            all.push(Problem::new(to.place, "an instrument reads `from` a size up `to` a larger one"));
+        if self.to.value.number() <= self.from.value.number() {
+            all.push(Problem::new(self.to.place, "an instrument reads `from` a size up `to` a larger one"));
         }
     }
 }

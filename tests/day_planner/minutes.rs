@@ -4,7 +4,6 @@
 use super::random::Throws;
 use super::read::{list, minute};
 use serde_json::{Map, Value, json};
-use std::collections::HashSet;
 
 /// A tiny day of a seed: three or four set-ups of few minutes.
 pub fn tiny(seed: u64) -> Value {
@@ -66,11 +65,40 @@ pub fn tiny(seed: u64) -> Value {
 /// One machine: what it carries, and a change-over begun with its minutes done.
 type Carries = (Option<usize>, Option<(usize, u32)>);
 
-#[derive(Clone, PartialEq, Eq, Hash)]
+/// How many set-ups a tiny day has at most.
+const MOST: usize = 4;
+
+#[derive(Clone, Copy)]
 struct Now {
-    ends: Vec<Option<u32>>,
+    ends: [Option<u32>; MOST],
     hands_on: Option<(usize, u32)>,
     machines: [Carries; 2],
+}
+
+impl Now {
+    /// All of it in one number: minutes up to 62, set-ups and riggings up to 7, so that a layer is sorted quickly.
+    fn packed(&self) -> u64 {
+        let number = |some: Option<usize>| some.map_or(7, |n| n as u64);
+        let pair = |some: Option<(usize, u32)>| {
+            (number(some.map(|pair| pair.0)) << 3) | u64::from(some.map_or(0, |pair| pair.1))
+        };
+        let ends = self.ends.iter().fold(0, |all, end| (all << 6) | end.map_or(63, u64::from));
+        let machines =
+            self.machines.iter().fold(ends, |all, (on, begun)| (all << 9) | (number(*on) << 6) | pair(*begun));
+        (machines << 6) | pair(self.hands_on)
+    }
+
+    fn unpacked(packed: u64) -> Self {
+        let bits = |from: u32, count: u32| (packed >> from) & ((1 << count) - 1);
+        let number = |from: u32| (bits(from, 3) != 7).then(|| bits(from, 3) as usize);
+        let pair = |from: u32| number(from + 3).map(|n| (n, bits(from, 3) as u32));
+        let end = |up: usize| Some(bits(24 + 6 * (MOST - 1 - up) as u32, 6) as u32).filter(|end| *end != 63);
+        Self {
+            ends: std::array::from_fn(end),
+            hands_on: pair(0),
+            machines: [(number(21), pair(15)), (number(12), pair(6))],
+        }
+    }
 }
 
 struct Up {
@@ -97,8 +125,7 @@ const OVEN: usize = 2;
 pub fn least_finish(day: &Value) -> Option<u32> {
     let tiny = Tiny::read(day);
     let closing = tiny.hours.last()?.1;
-    let mut layer =
-        HashSet::from([Now { ends: vec![None; tiny.ups.len()], hands_on: None, machines: [(None, None); 2] }]);
+    let mut layer = vec![Now { ends: [None; MOST], hands_on: None, machines: [(None, None); 2] }];
     let mut best: Option<u32> = None;
     for at in 0..=closing {
         for now in layer.iter().filter(|now| now.hands_on.is_none()) {
@@ -109,9 +136,12 @@ pub fn least_finish(day: &Value) -> Option<u32> {
         if best.is_some_and(|best| best <= at) {
             return best;
         }
-        let mut next = HashSet::new();
+        let mut next = Vec::new();
         layer.iter().for_each(|now| tiny.minute(now, at, closing, &mut next));
-        layer = next.into_iter().map(|now| tiny.long_over(now, at + 1)).collect();
+        let mut packed: Vec<u64> = next.into_iter().map(|now| tiny.long_over(now, at + 1).packed()).collect();
+        packed.sort_unstable();
+        packed.dedup();
+        layer = packed.into_iter().map(Now::unpacked).collect();
     }
     best
 }
@@ -210,15 +240,15 @@ impl Tiny {
     }
 
     /// Every choice of one minute.
-    fn minute(&self, now: &Now, at: u32, closing: u32, next: &mut HashSet<Now>) {
+    fn minute(&self, now: &Now, at: u32, closing: u32, next: &mut Vec<Now>) {
         if !self.hours.iter().any(|(from, to)| (*from..*to).contains(&at)) {
             if now.hands_on.is_none_or(|(number, _)| self.ups[number].pause) {
-                next.insert(now.clone());
+                next.push(*now);
             }
             return;
         }
         let mut work = |number: usize, left: u32| {
-            let mut after = now.clone();
+            let mut after = *now;
             after.hands_on = (left > 1).then_some((number, left - 1));
             if left == 1 {
                 if self.ups[number].watched && at + 1 + self.ups[number].tail > closing {
@@ -226,7 +256,7 @@ impl Tiny {
                 }
                 after.ends[number] = Some(at + 1);
             }
-            next.insert(after);
+            next.push(after);
         };
         if let Some((number, left)) = now.hands_on {
             return work(number, left);
@@ -234,7 +264,7 @@ impl Tiny {
         for number in (0..self.ups.len()).filter(|number| self.may_begin(now, *number, at)) {
             work(number, self.ups[number].hands);
         }
-        next.insert(now.clone());
+        next.push(*now);
         for machine in (0..2).filter(|machine| !self.is_held(now, *machine, at)) {
             let (carried, begun) = now.machines[machine];
             for (to, cost) in self.rig[machine].iter().enumerate() {
@@ -242,9 +272,9 @@ impl Tiny {
                     continue;
                 }
                 let done = begun.map_or(0, |(_, done)| done) + 1;
-                let mut after = now.clone();
+                let mut after = *now;
                 after.machines[machine] = if done == *cost { (Some(to), None) } else { (carried, Some((to, done))) };
-                next.insert(after);
+                next.push(after);
             }
         }
     }

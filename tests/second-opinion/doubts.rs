@@ -47,15 +47,8 @@ const PI: f64 = std::f64::consts::PI;
 pub fn work_case(case: &str, given: &str) -> Result<Worked<Ratio>, String> {
     let (_, number) = CASES.iter().find(|(name, _)| *name == case).ok_or("no such case")?;
     let readings: Vec<Worked<Ratio>> = given.split(';').map(reading).collect::<Option<_>>().ok_or("a reading")?;
-    let at = |i: usize| Given::from(&readings[i]);
-    let worked = match readings.len() {
-        1 => work(&CASE, *number, [at(0)]),
-        2 => work(&CASE, *number, [at(0), at(1)]),
-        3 => work(&CASE, *number, [at(0), at(1), at(2)]),
-        5 => work(&CASE, *number, [at(0), at(1), at(2), at(3), at(4)]),
-        other => return Err(format!("{other} readings")),
-    };
-    worked.map_err(|refusal| refusal.to_string())
+    let given: Vec<Given> = readings.iter().map(Given::from).collect();
+    work(&CASE, *number, &given).map_err(|refusal| refusal.to_string())
 }
 
 fn reading(text: &str) -> Option<Worked<Ratio>> {

@@ -98,7 +98,7 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
     for question in questions {
         let without = match question.of.as_str() {
             "lathe" => !answered.contains_key("spindle"),
-            "mill" => !answered.contains_key("mill"),
+            "micrometer" => !answered.contains_key("micrometer"),
             _ => false,
         };
         if without {
@@ -111,7 +111,7 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
                 Reply::Skipped => break,
                 Reply::Given(answer) => {
                     answered.insert(question.id.clone(), answer);
-                    let problems = problems(&shop_text::shop_text(questions, &answered));
+                    let problems = problems(&shop_text::shop_text(questions, &tried(questions, question, &answered)));
                     if problems.is_empty() {
                         break;
                     }
@@ -124,6 +124,15 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
         }
     }
     Ok(answered)
+}
+
+/// The answers with an example for what is still to be asked of the same instrument: so each is read as soon as it is given.
+fn tried(questions: &[Question], asked: &Question, answered: &Answers) -> Answers {
+    let of = if asked.of.is_empty() { &asked.id } else { &asked.of };
+    let open = questions.iter().filter(|other| other.of == *of && !answered.contains_key(&other.id));
+    let mut all = answered.clone();
+    all.extend(open.map(|other| (other.id.clone(), other.example.clone())));
+    all
 }
 
 fn problems(text: &str) -> Vec<Problem> {

@@ -52,21 +52,7 @@ pub(super) fn shop_text(questions: &[Question], answered: &Answers) -> String {
     if mill.is_some() {
         out += &told.dials(&[("quill", "axis: quill", "")]);
     }
-    match told.given("micrometer") {
-        Some(doubt) => {
-            out += &format!(
-                "instruments:\n  - {{name: micrometer, kind: outside micrometer, uncertainty: {}, default: true}}\n",
-                quoted(doubt)
-            );
-        }
-        None => {
-            out += &told.remark(
-                "",
-                "micrometer",
-                "instruments: [{name: micrometer, kind: outside micrometer, uncertainty: {}, default: true}]",
-            )
-        }
-    }
+    out += &told.micrometer();
     out + LATER
 }
 
@@ -100,6 +86,19 @@ impl<'a> Told<'a> {
         match self.given(id) {
             Some(steps) => format!("  - {word}:\n      name: {name}\n      spindle: {}\n", quoted(steps)),
             None => self.remark("  ", id, &format!("- {word}: {{name: {name}, spindle: {{}}}}")),
+        }
+    }
+
+    /// The micrometer, where its range is known too.
+    fn micrometer(&self) -> String {
+        let of = |from: &str, to: &str, doubt: &str| {
+            format!(
+                "{{name: micrometer, kind: outside micrometer, from: {from}, to: {to}, uncertainty: {doubt}, default: true}}"
+            )
+        };
+        match ["micrometer-from", "micrometer-to", "micrometer"].map(|id| self.given(id).map(quoted)) {
+            [Some(from), Some(to), Some(doubt)] => format!("instruments:\n  - {}\n", of(&from, &to, &doubt)),
+            _ => self.remark("", "micrometer", &format!("instruments: [{}]", of("0 mm", "25 mm", "{}"))),
         }
     }
 

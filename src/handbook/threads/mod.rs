@@ -17,5 +17,6 @@ pub mod thread_form;
 pub mod thread_match;
 mod thread_meant;
 pub mod thread_names;
+mod thread_rows;
 pub mod thread_strength;
 pub mod thread_tolerance;
