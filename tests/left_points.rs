@@ -306,21 +306,6 @@ fn a_tap_finds_its_hole_as_deep_as_the_stop_set_it() {
     approx::assert_abs_diff_eq!(of(&measured, "hole_depth"), 0.03, epsilon = 1e-9);
 }
 
-/// Two castings of one alloy may be off together or apart: what they grow against each other does not go out.
-#[test]
-fn links_of_one_alloy_do_not_cancel() {
-    let job = |one: &str, other: &str| {
-        format!(
-            "job: float\nparts:\n  - part: shaft\n    material: mild steel\n    operations:\n      - shim:\n          float: 0.10 .. 0.40 mm\n          chain:\n            - {{link: case, {one}: 100.000 ± 0.005 mm, material: LM25, warm-as: case}}\n            - {{link: sleeve, {other}: 99.000 ± 0.005 mm, material: LM25, warm-as: case}}\n          warm: {{case: 120 degC, shaft: 120 degC}}\n"
-        )
-    };
-    let it = plan(&job("opens", "closes"), None);
-    // 1e-6 a degree, 100 degrees: 0.0100 and 0.0099 apart; the temperature, 10 degrees, grows only what is left of the two.
-    let grown = doubt(first(&it), "float_grows");
-    let apart = 0.0100_f64.hypot(0.0099);
-    assert!(grown >= apart - 1e-6 && grown < apart + 0.002, "{grown}, {apart} of the alloy");
-}
-
 /// A gap over a size that a cut leaves waits for it to be measured, as a float does.
 #[test]
 fn a_chain_over_a_planned_cut_is_not_proven() {

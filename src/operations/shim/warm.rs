@@ -8,18 +8,17 @@ use crate::handbook::measuring::stack::grown_by;
 use crate::operations::Answer;
 use crate::operations::kit;
 use crate::operations::linked::Linked;
-use crate::proof::{Cause, Mark, Place, Refusal, Source, Worked};
+use crate::proof::{At, Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
 /// The expansion of a metal: of a family anything between its members, of what nobody named anything at all.
-fn expansion(link: &Link, alike: Place) -> Result<Worked<Expansion>, Refusal> {
-    let Some(metal) = &link.material else {
+fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal> {
+    let Some(metal) = metal else {
         let most = constant::<Expansion>("expansion-unsaid-most")?;
         let unsaid = Worked::assumed(Expansion::new(0.0), "nobody said what it is made of");
         return Ok(unsaid.with_band(0.0, most.number()));
     };
-    // How far two castings of one alloy are off together nobody knows: quite apart, or as one, whichever is worse.
-    let own = kit::expansion(&metal.value, Cause::Read(link.link.place, 0, alike))?;
+    let own = kit::expansion(&metal.value, Cause::Named(metal.value.id()))?;
     if metal.value.family().is_some() {
         let members = metal.value.members();
         let all = members.iter().map(Material::expansion).collect::<Result<Vec<_>, _>>()?;
@@ -48,18 +47,12 @@ impl Shim {
         }))
     }
 
-    /// Where the first link of the same alloy stands.
-    fn first_alike(&self, link: &Link) -> Place {
-        let id = |link: &Link| link.material.as_ref().map(|metal| metal.value.id());
-        self.chain.iter().find(|first| id(first) == id(link)).map_or(link.link.place, |first| first.link.place)
-    }
-
     /// What warmth adds to the float; nothing where nobody said how warm it runs.
     pub(super) fn growth(&self, answer: &mut Answer, links: &[Linked]) -> Result<Option<Worked<Shift>>, Refusal> {
         let mut grown: Vec<(f64, Worked<Shift>)> = Vec::new();
         for (link, worked) in self.chain.iter().zip(links) {
             let Some(at) = self.temperature(link, worked.by > 0.0)? else { return Ok(None) };
-            let alpha = expansion(link, self.first_alike(link))?;
+            let alpha = expansion(link.material.as_ref())?;
             // Its doubt moves what it grows by millionths.
             let size = worked.size.nominal("its doubt does not matter in what it grows");
             grown.push((worked.by, grown_by(&size, &alpha, &at)?));

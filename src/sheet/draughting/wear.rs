@@ -12,6 +12,8 @@ use crate::sheet::words;
 /// Height of the capitals, and from row to row, mm.
 const CAPITAL: f64 = 3.0;
 const ROW: f64 = 4.6;
+/// By how much letters may stand under their line, mm.
+const BELOW: f64 = 1.2;
 /// Between two things that do not belong together, and beside the outermost lines, mm.
 const APART: f64 = 4.0;
 const BESIDE: f64 = 3.0;
@@ -81,7 +83,7 @@ pub fn wear(page: &mut Page, area: AreaId, room: Rect, wear: &Wear) -> Result<We
     let (low, high) = (sizes().fold(f64::INFINITY, f64::min), sizes().fold(f64::NEG_INFINITY, f64::max));
     let deepest = wear.depths.iter().map(|depth| depth.0).fold(0.0, f64::max);
     let over = 2.0 * ROW;
-    let high_room = room.height() - over - 2.0 * ON - ROW;
+    let high_room = room.height() - over - 2.0 * ON - ROW - BELOW;
     let across = TIMES.into_iter().find(|times| (high - low) * times <= wide);
     let down = DOWN.into_iter().find(|scale| deepest * scale.factor() <= high_room);
     let (Some(across), Some(down)) = (across.filter(|_| wide >= LEAST && low <= high), down) else {
