@@ -194,3 +194,18 @@ fn blows_are_counted_and_a_shop_that_is_not_there_judges_nothing() {
     let unmeasured = in_shop(&with(JOB, "24.60 ± 0.02", "24.6"));
     assert!(first(&unmeasured).answer.assumed.iter().any(|line| line.contains("present")));
 }
+
+/// What holds the part limits the speed: a four-jaw chuck that stands less than the three-jaw one is not run at its speed.
+#[test]
+fn a_four_jaw_chuck_is_not_run_over_its_own_speed() {
+    let example = include_str!("../examples/turn.yaml").replace("in: jaws", "in: four-jaw");
+    let shop_text = include_str!("../examples/shop.yaml");
+    let own =
+        shop_text.replace("      chuck: {most: 1800", "      four-jaw: {most: 200 rev/min}\n      chuck: {most: 1800");
+    assert_ne!(own, shop_text);
+    let step = |shop_text: &str| {
+        let plan = crate::common::try_plan(&example, Some(&crate::common::shop(shop_text))).expect("plans");
+        plan.operations[0].answer.values.iter().find(|value| value.key == "spindle_speed").expect("a step").number
+    };
+    assert!(step(shop_text) > 200.0 && step(&own) <= 200.0, "{} {}", step(shop_text), step(&own));
+}

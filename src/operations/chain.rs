@@ -32,9 +32,9 @@ struct Link {
     by: Option<At<Ratio>>,
     /// Its size as read.
     size: Option<At<Reading>>,
-    /// Its limits, where it is not made yet.
+    /// Its limits, where it is not made yet; left out, its `size` is given.
     limits: Option<At<Wanted<Mm>>>,
-    /// What it is made of, where it was read warm.
+    /// What it is made of, where it was read warm; left out, as the part.
     material: Option<At<Material>>,
 }
 
@@ -42,13 +42,13 @@ struct Link {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Chain {
-    /// What the gap is.
+    /// What the gap is; left out, the sheet says `the gap`.
     of: Option<At<String>>,
     /// What is wanted of it (limits; negative is an overlap).
     wanted: Option<At<Wanted<Shift>>>,
     /// The links, two or more.
     links: Vec<Link>,
-    /// Name, feature, remark.
+    /// Name, feature, remark; left out, none.
     set_up: Option<SetUpWish>,
 }
 

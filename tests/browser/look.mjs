@@ -103,7 +103,7 @@ try {
     const sheets = await page.$$eval(".print > svg", (all) => all.length);
     const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
     const pages = (Buffer.from(pdf).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) || []).length;
-    // A page without sheets prints as it stands.
+    // A page without printed sheets of its own prints as it is.
     if (sheets > 0 && pages !== sheets) said(`prints on ${pages} pages, laid out are ${sheets}`);
     await page.close();
     // Without its script it reads whole.

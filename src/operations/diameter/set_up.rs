@@ -144,7 +144,7 @@ impl Run<'_> {
             (0, Some(trial)) => {
                 let gone = f64::from(trial.divisions) * self.size.division;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(gone / 2.0));
-                let words = words.with("width", Fact::mm(trial.length));
+                let words = words.with("width", kit::mm_as_typed(trial.length));
                 let pass = Pass { kind: PassKind::Trial, depth: gone / 2.0, dial: self.dial.reads(gone) };
                 // Its time is within that of the cut that it begins.
                 set_up.cut(words, self.with_passes(vec![pass], 0.0));

@@ -126,7 +126,7 @@ impl Drill {
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
         set_up.hold.push(Words::of("square-to-face").into());
         if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {
-            set_up.hold.push(Words::of("drill-stands-out").with("out", mm(out)).into());
+            set_up.hold.push(Words::of("drill-stands-out").with("out", kit::mm_as_typed(out)).into());
         }
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         if through {

@@ -20,7 +20,7 @@ use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench, Name, SetUpWish};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Newton, Quantity, Ratio, Shift, Stress, Unit};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, Rounds, Shift, Stress, Unit};
 use crate::shop::Machine;
 
 /// The joint once the bush is in.
@@ -312,7 +312,7 @@ pub(in crate::operations) fn press_reaches(
     // What the shop has too weak is doubtful, with a line on the missing list.
     let check = check.not_worse_than(Verdict::Doubtful).about(name.key).with("press", called);
     if !check.is_proven() {
-        let force = Fact::figure(at_most.number(), Unit::N).to(Decimals::Exactly(0));
+        let force = Fact::figure(at_most.number(), Unit::N).rounded(Rounds::Up);
         answer.missing.push(Words::of("press").with("force", force));
     }
     let check = answer.check(check);

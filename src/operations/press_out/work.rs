@@ -7,7 +7,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::press;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::kit::{self, mm};
+use crate::operations::kit;
 use crate::operations::press_joint::{Metals, under_the_boss};
 use crate::operations::{Answer, Bench, Carried, HeldIn, SetUp, Station};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
@@ -152,12 +152,11 @@ impl PressOut {
             None => "find-what-holds-it",
         });
         if let Some(support) = &self.support {
-            set_up.step_with(Words::of("support-of").with("inside", mm(support.inside.value.number())));
+            set_up.step_with(Words::of("support-of").with("inside", kit::mm_as_typed(support.inside.value.number())));
         }
         match &self.mandrel {
-            Some(mandrel) => {
-                set_up.step_with(Words::of("mandrel-of").with("size", mm(mandrel.diameter.value.number())))
-            }
+            Some(mandrel) => set_up
+                .step_with(Words::of("mandrel-of").with("size", kit::mm_as_typed(mandrel.diameter.value.number()))),
             None => set_up.step("turn-a-mandrel"),
         };
         if self.warm_to.is_some() {

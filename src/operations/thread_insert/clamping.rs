@@ -138,7 +138,9 @@ impl Case<'_> {
         let least = strength::times_force(&constant("strength-over-clamping-least")?, &forces.most)?;
         let check = Check::judge_two("pull-out", (&holds.force, &proven), Keep::AtLeast, (&holds.force, &least), guard);
         let check = check.about(PULL_OUT.key).at(bolt.class.place);
-        let check = row.check(doubtful_where(check, holds).with("floor", Fact::figure(proven.number(), Unit::N)));
+        let check = row.check(
+            doubtful_where(check, holds).with("floor", Fact::figure(proven.number(), Unit::N).rounded(Rounds::Up)),
+        );
         if holds.unread {
             check.remedy(Words::of("give-reach"));
         }

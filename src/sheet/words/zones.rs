@@ -52,18 +52,38 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
     format!("by the reading of step {step}")
 }
 
+/// What a reading sets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::sheet) enum Sets {
+    /// A dial that counts what a reading gives.
+    Divisions,
+    /// A dial that counts the radius: it goes on by half of what a diameter lacks.
+    Halves,
+    /// A head that is set to a size: it has no divisions that the shop named.
+    Size,
+}
+
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
-pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, halves: bool, print: Print) -> [Option<String>; 7] {
-    let unit = if print == Print::Imperial { "in =" } else { "mm =" };
-    // A dial that counts the radius goes on by half of what a diameter lacks.
-    let equals = if halves { "halved =" } else { "=" };
+pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print: Print) -> Vec<Option<String>> {
+    let unit = if print == Print::Imperial { "in" } else { "mm" };
+    let equals = if sets == Sets::Halves { "halved =" } else { "=" };
     let (first, then) = if taken_off {
         (format!("{with} − measured"), equals.to_owned())
     } else {
         ("measured".to_owned(), format!("− {with} {equals}"))
     };
-    [Some(first), None, Some(then), None, Some(unit.into()), None, Some(format!("whole {DIVISIONS}"))]
+    let mut pieces = vec![Some(first), None, Some(then), None];
+    match sets {
+        Sets::Size => pieces.push(Some(format!("{unit} {TO_OPEN}"))),
+        Sets::Divisions | Sets::Halves => {
+            pieces.extend([Some(format!("{unit} =")), None, Some(format!("whole {DIVISIONS}"))]);
+        }
+    }
+    pieces
 }
+
+/// Behind what a head is still to be opened by.
+const TO_OPEN: &str = "to open";
 
 /// At a hold point whose reading is reckoned with further on: what is done with it.
 pub(in crate::sheet) const AS_RECKONED: &str = "Dial on as reckoned.";

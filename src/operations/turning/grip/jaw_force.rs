@@ -126,17 +126,15 @@ fn at_hand(held: &Held) -> Result<Option<AtHand>, Refusal> {
 }
 
 /// The highest speed of what holds the work, and whether that is by what its body stands; of a four-jaw chuck with a highest speed of
-/// its own no more than that.
+/// its own that one.
 pub(in crate::operations::turning) fn chuck_most(
     chuck: Option<&Chuck>,
     four_jaw: Option<&FourJaw>,
 ) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
-    let of_chuck = chuck.map(most_of).transpose()?.flatten();
-    let own = four_jaw.and_then(|four_jaw| four_jaw.most.as_ref()).map(Worked::<RevPerMin>::from);
-    Ok(match own {
-        Some(own) if of_chuck.as_ref().is_none_or(|(most, _)| own.number() < most.number()) => Some((own, false)),
-        _ => of_chuck,
-    })
+    match four_jaw.and_then(|four_jaw| four_jaw.most.as_ref()) {
+        Some(own) => Ok(Some((own.into(), false))),
+        None => Ok(chuck.map(most_of).transpose()?.flatten()),
+    }
 }
 
 /// A chuck's highest speed; left out, by what its body stands, where its diameter is known.
