@@ -70,7 +70,7 @@ pub use picture::{
     Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,
     PackLink, Picture, Polar, WornBore,
 };
-pub(crate) use readings::{read_left, read_row_left};
+pub(crate) use readings::{CANNOT_READ, read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
