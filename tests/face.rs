@@ -847,3 +847,23 @@ proptest! {
         }
     }
 }
+
+/// A slide set over goes further than it cuts: at the last hold point too, where what was measured is dialled.
+#[test]
+fn what_is_left_to_dial_is_stretched_by_a_slide_set_over() {
+    let per_measured = |angle: &str| {
+        let set_over = with(&SHOP, "set-over: 0 deg", &format!("set-over: {angle} deg"));
+        let plan = common::plan(JOB, Some(&shop(&set_over)));
+        let passes = first(&plan).answer.set_ups[0].steps.iter().flat_map(|step| &step.cut).flat_map(|cut| &cut.passes);
+        let dials: Vec<f64> = passes
+            .filter_map(|pass| match &pass.dial {
+                Some(setover::proof::Dialled::Slide(counted)) => Some(counted.per_measured),
+                _ => None,
+            })
+            .collect();
+        assert!(!dials.is_empty() && dials.iter().all(|one| (one - dials[0]).abs() < 1e-9));
+        dials[0]
+    };
+    assert!((per_measured("0") - 1.0).abs() < 1e-9);
+    assert!((per_measured("60") - 2.0).abs() < 1e-9);
+}

@@ -65,6 +65,17 @@ impl Instrument {
         self.covers(size) && suits
     }
 
+    /// Whether a reading may be its: by its range, and by its kind where that can be no gauge of the sort. A feeler tells a float as
+    /// well as an indicator does.
+    pub(crate) fn may_have_read(&self, size: f64, gauge: Gauge) -> bool {
+        let kind = self.kind.value.to_lowercase();
+        match gauge {
+            Gauge::FromCentre => self.covers(size),
+            Gauge::Indicator => self.covers(size) && !["micrometer", "bore"].iter().any(|word| kind.contains(word)),
+            _ => self.can_read(size, gauge),
+        }
+    }
+
     /// Whether a size lies in its range.
     pub(super) fn covers(&self, size: f64) -> bool {
         (self.from.value.number()..=self.to.value.number()).contains(&size)

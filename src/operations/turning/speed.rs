@@ -185,12 +185,7 @@ fn in_chuck(piece: &Piece) -> bool {
 /// The highest speed of the chuck that holds the part, and whether it is only what a body of its diameter stands: the four-jaw
 /// chuck's own where the shop says it.
 fn holds_most(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
-    let Some(lathe) = piece.lathe else { return Ok(None) };
-    let in_four = piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
-    match lathe.four_jaw.as_ref().filter(|_| in_four).and_then(|chuck| chuck.most.as_ref()) {
-        Some(own) => Ok(Some((own.into(), false))),
-        None => Ok(lathe.chuck.as_ref().map(super::grip::chuck_most).transpose()?.flatten()),
-    }
+    super::grip::chuck_most(piece.lathe.and_then(|lathe| lathe.chuck.as_ref()), super::grip::four_jaw_of(piece))
 }
 
 /// The speed on the chuck's body, less what the plate may read low.

@@ -253,8 +253,7 @@ pub(super) fn reading(
         |mm| figures::number(&Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(3), Rounds::Nearest), first).number),
     );
     let sets = match dial {
-        Dialled::Slide(counted) if counted.halves => words::Sets::Halves,
-        Dialled::Slide(_) | Dialled::Stop(_) => words::Sets::Divisions,
+        Dialled::Slide(counted) | Dialled::Stop(counted) => words::Sets::Divisions(counted.per_measured),
         Dialled::Size { .. } | Dialled::Same => words::Sets::Size,
     };
     let pieces = words::reckoned(ended.taken_off, &with, sets, print);
