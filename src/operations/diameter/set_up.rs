@@ -9,7 +9,7 @@ use crate::operations::{
     Answer, Bench, Blank, Cut, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station, kit, safety,
 };
 use crate::proof::{At, Fact, Refusal, Words};
-use crate::quantity::{Decimals, Rounds, Mm, Quantity, Wanted};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Wanted};
 use crate::shop::Gauge;
 
 /// What an operation adds.
