@@ -247,3 +247,14 @@ fn a_four_jaw_chuck_is_not_run_over_its_own_speed() {
     assert!(step(&own) <= 200.0, "{}", step(&own));
     assert_eq!(step(shop_text), 38.0, "nobody says how fast a four-jaw chuck may run: the lowest step");
 }
+
+/// "Never under" is never under the limit, in inches neither.
+#[test]
+fn the_least_that_may_be_left_is_rounded_inward_in_the_unit_that_is_printed() {
+    let inch = include_str!("../examples/shop.yaml").replace("units: metric", "units: inch");
+    let plan = crate::common::plan(include_str!("../examples/turn.yaml"), Some(&crate::common::shop(&inch)));
+    let steps = plan.operations[0].answer.set_ups[0].steps.iter().map(|step| step.words.clone());
+    let says = steps.into_iter().find(|words| words.starts_with("Never under")).expect("a limit");
+    let figure: f64 = says.split(' ').nth(2).and_then(|number| number.parse().ok()).expect("a figure");
+    assert!(says.contains(" in,") && figure * 25.4 >= 23.95 - 1e-9 && figure * 25.4 < 23.96, "{says}");
+}

@@ -4,7 +4,7 @@ use super::linked::{self, Linked};
 use super::{Answer, Bench, Declared, LinkShare, Links, Operation, Picture, SetUpWish};
 use crate::handbook::Material;
 use crate::handbook::measuring::{stack, window};
-use crate::job::{PartFacts, Reading};
+use crate::job::{Address, PartFacts, Reading};
 use crate::names;
 use crate::proof::{At, Check, CheckRule, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, Wanted};
@@ -107,6 +107,14 @@ impl Chain {
         }))
     }
 
+    /// The sizes that other operations leave.
+    fn of_others(&self) -> impl Iterator<Item = &At<Address>> {
+        self.links.iter().filter_map(|link| match &link.size.as_ref()?.value {
+            Reading::Of(address) => Some(address),
+            Reading::Size { .. } => None,
+        })
+    }
+
     /// What limits let it go, and the root of their squares beside it.
     fn limits(&self, answer: &mut Answer) -> Result<(), Refusal> {
         let nothing = || Worked::assumed(Mm::new(0.0), "no limits yet");
@@ -176,6 +184,7 @@ impl Operation for Chain {
             &[
                 CheckRule::must("wanted", &["wanted"]),
                 CheckRule::must("doubts-known", &["links.size"]),
+                CheckRule::must("all-cuts-known", &["links.size"]),
                 CheckRule::may("can-be-measured", &["wanted"]),
             ]
         }
@@ -212,6 +221,7 @@ impl Operation for Chain {
         let place = links.first().map_or_else(Default::default, |link| link.place);
         let sizes = self.links.iter().filter_map(|link| link.size.as_ref());
         linked::doubts_known(bench, answer, place, sizes.map(|at| (&at.value, at.place)));
+        linked::cuts_known(bench, answer, self.of_others());
         let gap = answer.record(&GAP, linked::gap(&links)?);
         answer.record(&ALL_OFF, linked::all_off(&links));
         answer.picture = Some(self.picture(&links));

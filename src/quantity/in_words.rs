@@ -33,7 +33,8 @@ pub fn with_inch(text: &str) -> String {
             out += &format!(" ({inch})");
         }
         out += word.strip_prefix(bare).unwrap_or_default();
-        before = bare.trim_start_matches('(').replace('−', "-").parse().ok();
+        // What a comma parts belongs to no unit behind it.
+        before = if word == bare { bare.trim_start_matches('(').replace('−', "-").parse().ok() } else { None };
     }
     out
 }

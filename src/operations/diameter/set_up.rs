@@ -9,7 +9,7 @@ use crate::operations::{
     Answer, Bench, Blank, Cut, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station, kit, safety,
 };
 use crate::proof::{At, Fact, Refusal, Words};
-use crate::quantity::{Decimals, Mm, Quantity, Wanted};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Wanted};
 use crate::shop::Gauge;
 
 /// What an operation adds.
@@ -165,8 +165,9 @@ impl Run<'_> {
         let to = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
         let (least, most) = (self.size.least(), self.size.most());
         set_up.step_with(match self.size.inside {
-            true => Words::of("never-over").with("most", to((most * 1000.0 + 1e-6).floor() / 1000.0)),
-            false => Words::of("never-under").with("least", to((least * 1000.0 - 1e-6).ceil() / 1000.0)),
+            // Inward in the unit that is printed.
+            true => Words::of("never-over").with("most", to(most).rounded(Rounds::Down)),
+            false => Words::of("never-under").with("least", to(least).rounded(Rounds::Up)),
         });
     }
 

@@ -40,6 +40,9 @@ pub(in crate::operations) struct Joint {
     pub cure: Words,
 }
 
+/// Less than this, mm, is the dust of binary fractions.
+const DUST: f64 = 1e-6;
+
 impl Asked<'_> {
     /// Works the joint and judges it.
     pub(in crate::operations) fn joint(
@@ -70,7 +73,7 @@ impl Asked<'_> {
         let planned = press::bore_pressed(&made.bore, &close_in)?;
         let left = bench.left(&BORE_PRESSED)?;
         if let Some(left) = &left {
-            self.closed_in(left, &planned, answer)?;
+            self.closed_in(left, (&planned, &made.bore), answer)?;
         }
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
@@ -82,11 +85,18 @@ impl Asked<'_> {
         Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
     }
 
-    /// A bore as it was left that is far off what was foretold was misread, or the bush is not home, loose or collapsed. How surely it
-    /// was read excuses nothing.
-    fn closed_in(&self, left: &Worked<Mm>, planned: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+    /// A bore as it was left that is far off what was foretold was misread, or the bush is not home, loose or collapsed: so is one that
+    /// did not close in at all. How surely it was read excuses nothing.
+    fn closed_in(
+        &self,
+        left: &Worked<Mm>,
+        (planned, before): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
         let most = planned.number() * constant::<Ratio>("closed-in-plausible")?.number();
-        if (left.number() - planned.number()).abs() > most {
+        // Of a bush that nobody measured it is not known what it closed in from.
+        let grips = self.bush.bore.is_none() || left.number() < before.number() - DUST;
+        if !grips || (left.number() - planned.number()).abs() > most {
             let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(self.bush.length.place);
             let check = check.with("key", BORE_PRESSED.key).with("doubt", Fact::mm(left.plus_minus()));
             answer.check(check).remedy(Words::of("closed-in-otherwise"));

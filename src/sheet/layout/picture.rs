@@ -32,6 +32,7 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
         Some(Picture::Links(_)) if sheet.set_up.is_none() && in_place_of_sketch(sheet).is_empty() => {
             whole(sheet, room)?
         }
+        Some(Picture::Wear(_)) if sheet.number == 1 => whole(sheet, room)?,
         _ => None,
     };
     section.rows.extend(drawn);

@@ -21,7 +21,7 @@ use super::{Piece, Way};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::operations::kit::at_end;
-use crate::operations::{Answer, Bench, Hold, Nip, Stop};
+use crate::operations::{Answer, Bench, HeldIn, Hold, Nip, Stop};
 use crate::proof::{Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
 use crate::shop::{Chuck, Gauge};
@@ -291,12 +291,12 @@ impl Held<'_> {
     }
 
     fn is_soft(&self) -> bool {
-        self.hold.held_in.value == crate::operations::HeldIn::SoftJaws
+        self.hold.held_in.value == HeldIn::SoftJaws
     }
 
     /// The keys of the chuck that is named, where they are those of a four-jaw.
     fn of_chuck(&self, key: &'static str) -> &'static str {
-        if self.hold.held_in.value != crate::operations::HeldIn::FourJaw {
+        if self.hold.held_in.value != HeldIn::FourJaw {
             return key;
         }
         match key {
