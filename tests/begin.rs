@@ -137,8 +137,8 @@ fn every_operation_asks_for_all_that_it_needs() {
         let keys: serde_json::Value = serde_json::from_slice(&keys.stdout).unwrap();
         let mut examples = Vec::new();
         required(&keys, &mut examples);
-        // What a message asks for beside them is a depth, or what it is held in.
-        let beside = "0.20 ± 0.02 mm\n5 mm\njaws\n".repeat(4);
+        // What a message asks for beside them is a depth, or what it is held in; at last a diameter that is not bored away.
+        let beside = "0.20 ± 0.02 mm\n5 mm\njaws\n".repeat(4) + "26 mm\n";
         let answers = format!("a part\ncast iron\n\n{}\n{beside}", examples.join("\n"));
         let output = talk(folder.path(), &["ask", word, "-o", &format!("{word}.yaml")], &answers);
         assert!(folder.path().join(format!("{word}.yaml")).exists(), "{word}: {}", said(&output));
