@@ -162,6 +162,8 @@ pub struct Tap {
     pub thread: At<Thread>,
     /// Its lead.
     pub lead: Option<At<Lead>>,
+    /// How deep it goes into its thread, measured from its point to where it is thicker than its hole.
+    pub reach: Option<At<Mm>>,
 }
 
 /// A tap for wire thread inserts.
