@@ -3,7 +3,7 @@
 
 use crate::common;
 
-use common::jobs::{Maker, SEED};
+use common::jobs::{Maker, seed};
 use common::*;
 use setover::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
 use setover::operations::{Card, Request};
@@ -218,7 +218,7 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         met.lock().unwrap().extend(hold_the_rules(&in_shop(&job), &path, true));
     }
     let all = jobs_asked(200);
-    println!("seed {SEED}, {all} jobs");
+    println!("seed {}, {all} jobs", seed());
     over_jobs(all, |number| {
         let job = Maker::of(number).job();
         let plan = try_plan(&job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{job}\n{all:#?}"));

@@ -78,3 +78,121 @@ fn the_day_and_the_sheets_say_the_same_of_each_set_up() {
     }
     assert!(doubtful >= 3, "{doubtful}");
 }
+
+/// Lines of a day as JSON, and what it says beside.
+fn told(words: &[&str]) -> (Vec<String>, serde_json::Value) {
+    let output = day(&[words, &["--format", "json"]].concat());
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    let day: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{words:?}: {said}"));
+    let ids = day["lines"].as_array().unwrap().iter().map(|line| line["id"].as_str().unwrap().to_owned()).collect();
+    (ids, day)
+}
+
+/// A folder with an example, its shop, and a log beside it.
+fn logged(job: &str, log: &str) -> (tempfile::TempDir, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    for file in [&format!("{job}.yaml"), "shop.yaml"] {
+        std::fs::copy(root.join(file), folder.path().join(file)).unwrap();
+    }
+    std::fs::write(folder.path().join(format!("{job}.log.yaml")), log).unwrap();
+    let path = folder.path().join(format!("{job}.yaml")).to_str().unwrap().to_owned();
+    (folder, path)
+}
+
+/// What the log says was measured is done, with all that stands before it; the rest is the day.
+#[test]
+fn what_was_logged_is_out_of_the_day() {
+    const BUSH: &str = "part: pump end case, operation: ream-bush";
+    let all = ["1.1", "1.2", "1.3", "1.4", "1.5", "1.6"];
+    let (_folder, job) = logged("ream-bush", "");
+    assert_eq!(told(&[&job]).0, all);
+    // The bore as it closed in was read: pressing and cooling are over.
+    let (_folder, job) = logged("ream-bush", &format!("- {{n: 1, {BUSH}, bore_after_pressing: 15.929 mm}}\n"));
+    let (ids, json) = told(&[&job]);
+    assert_eq!(ids, ["1.5", "1.6"]);
+    assert_eq!(json["done_by_log"], serde_json::json!([{"id": "1.4", "entry": 1}]));
+    // A line by hand names its set-up and when it was done: what rests after it counts from then.
+    let by_hand = |to: &str| logged("ream-bush", &format!("- {{n: 1, {BUSH}, set-up: press-home, to: \"{to}\"}}\n"));
+    let (_folder, job) = by_hand("10:02");
+    let (ids, json) = told(&[&job, "--from", "10:35"]);
+    assert_eq!(ids, ["1.4", "1.5", "1.6"]);
+    assert_eq!(json["lines"][0]["start"], "11:02");
+    let (_folder, job) = by_hand("09:20");
+    assert_eq!(told(&[&job, "--from", "10:35"]).1["lines"][0]["start"], "10:35");
+    // One that was taken back is not done; one that is only begun neither; an unknown set-up is told.
+    let (_folder, job) =
+        logged("ream-bush", &format!("- {{n: 1, {BUSH}, bore_after_pressing: 15.929 mm}}\n- {{n: 2, withdraws: 1}}\n"));
+    assert_eq!(told(&[&job]).0, all);
+    let (_folder, job) = logged("ream-bush", &format!("- {{n: 1, {BUSH}, set-up: press-home, from: \"08:00\"}}\n"));
+    assert_eq!(told(&[&job]).0, all);
+    let (_folder, job) = logged("ream-bush", &format!("- {{n: 1, {BUSH}, set-up: press-him, to: \"08:00\"}}\n"));
+    let refused = day(&[&job]);
+    assert_eq!(refused.status.code(), Some(2));
+    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
+    assert!(said.contains("press-him") && said.contains("press-home"), "{said}");
+}
+
+/// Nothing is built on work that fails by what was read of it.
+#[test]
+fn what_was_logged_and_fails_is_not_taken_as_done() {
+    let entry = |size: &str| format!("- {{n: 1, part: distance piece, operation: face, length_after: {size}}}\n");
+    let (_folder, job) = logged("face", &entry("21.66 mm"));
+    assert_eq!(told(&[&job]).0, [""; 0]);
+    let (_folder, job) = logged("face", &entry("20.10 mm"));
+    let (ids, day) = told(&[&job]);
+    assert_eq!((ids.len(), day["done_by_log"].as_array().unwrap().len()), (0, 0));
+    assert!(day["left_out"][0]["because"].as_str().unwrap().contains("DO NOT CUT"), "{}", day["left_out"]);
+}
+
+/// A bush that is chilled while its housing is warmed keeps the freezer busy, and the picture shows it.
+#[test]
+fn the_freezer_beside_the_oven_has_its_bar() {
+    let (_, json) = told(&["examples/ream-bush.yaml"]);
+    let of = |name: &str| {
+        let machines = json["machines"].as_array().unwrap();
+        machines
+            .iter()
+            .find(|own| own["name"].as_str().unwrap().contains(name))
+            .unwrap_or_else(|| panic!("{machines:#?}"))
+    };
+    assert_eq!(of("freezer")["by_itself_min"], of("oven")["by_itself_min"]);
+    assert_eq!(of("freezer")["hands_min"], 0);
+    let text = String::from_utf8(day(&["examples/ream-bush.yaml"]).stdout).unwrap();
+    let bar = text.lines().find(|line| line.trim_start().contains("freezer ") && line.contains("...")).expect("a bar");
+    assert!(!bar.contains('#'), "{bar}");
+}
+
+/// A sheet has one name, in the list, on itself, and in the day.
+#[test]
+fn a_sheet_of_several_jobs_has_one_name() {
+    let jobs = ["examples/ream-bush.yaml", "examples/face.yaml"];
+    let run = |words: &[&str]| {
+        let output = Command::new(env!("CARGO_BIN_EXE_setover"))
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .args([words, &jobs].concat())
+            .output()
+            .expect("runs");
+        (output.status.code(), String::from_utf8_lossy(&[output.stdout, output.stderr].concat()).into_owned())
+    };
+    let (ids, _) = told(&jobs);
+    assert!(ids.contains(&"2/1.1".to_owned()) && ids.contains(&"1/1.6".to_owned()), "{ids:?}");
+    let (list, sheets) = (run(&["plan"]).1, run(&["sheets", "--format", "text", "-o", "-"]).1);
+    for id in &ids {
+        assert!(list.lines().any(|line| line.starts_with(&format!("{id} "))), "{id}: {list}");
+        assert!(sheets.contains(id), "{id}");
+    }
+    assert!(run(&["plan", "--sheet", "2/1.1"]).1.contains("distance piece/face"));
+    assert!(!run(&["plan", "--sheet", "2/1.1"]).1.contains("pump end case"));
+    for format in ["text", "json"] {
+        for none in ["99", "2/3", "3/1.1", "1/1.7", "x"] {
+            let (code, said) = run(&["plan", "--format", format, "--sheet", none]);
+            assert_eq!(code, Some(2), "{format} {none}: {said}");
+            let known = format!("there is no sheet `{none}`; there are 1/1.1 to 1/1.6, 2/1.1");
+            assert!(said.contains(&known), "{format}: {said}");
+        }
+    }
+    let (_, one) = run(&["plan", "--format", "json", "--sheet", "2/1"]);
+    let one: serde_json::Value = serde_json::from_str(&one).unwrap();
+    assert_eq!(one["operations"].as_array().unwrap().len(), 1);
+}

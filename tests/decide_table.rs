@@ -209,3 +209,37 @@ fn every_row_stands_on_the_page() {
         }
     }
 }
+
+/// The fit of a piston reads the bore that another job of the same set makes for it; made and measured, it goes by what was left.
+#[test]
+fn a_piston_goes_on_from_the_bore_that_is_made_for_it() {
+    let folder = folder(&[]);
+    let setover = |words: &[&str]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
+        command.args(words).current_dir(folder.path()).output().expect("runs")
+    };
+    let piston = || -> Value {
+        let output = setover(&["plan", "bore.yaml", "fit-up.yaml", "--format", "json"]);
+        let plan: Value = serde_json::from_slice(&output.stdout).unwrap();
+        let all = plan["operations"].as_array().unwrap();
+        all.iter().find(|one| one["address"] == "piston/fit-up").unwrap_or_else(|| panic!("{plan:#}")).clone()
+    };
+    let number = |it: &Value, key: &str, of: &str| it["values"][key][of].as_f64().unwrap();
+    let state = |it: &Value, id: &str| {
+        let all = it["checks"].as_array().unwrap();
+        all.iter().find(|check| check["check"] == id).unwrap()["state"].as_str().unwrap().to_owned()
+    };
+    let planned = piston();
+    // By hand: 67.18025 less 67.085; and 67.18 x 10.5e-6 x 100 less 67.085 x 19.5e-6 x 110 on top of it.
+    assert!((number(&planned, "clearance", "value") - 0.09525).abs() < 1e-9, "{planned:#}");
+    let warm = number(&planned, "clearance_running", "value");
+    assert!(warm > 0.015 && warm < 0.035, "{warm}");
+    assert_eq!(state(&planned, "all-cuts-known"), "doubtful");
+    let log = ["log", "bore.yaml", "barrel/bore", "finish_bore=67.178 mm", "with=bore gauge", "--date", "2026-11-26"];
+    let output = setover(&log);
+    assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
+    let left = piston();
+    assert!((number(&left, "clearance", "value") - 0.093).abs() < 1e-9, "{left:#}");
+    assert_eq!((state(&left, "all-cuts-known"), state(&left, "clearance")), ("proven".into(), "proven".into()));
+    assert!((number(&left, "clearance_running", "value") - (warm - 0.00225)).abs() < 1e-5, "warm by what was left");
+}

@@ -194,3 +194,18 @@ fn what_nobody_can_mean_or_knows_proves_nothing() {
     assert!(slow(&hard).is_none_or(|hard| slow(&soft).is_some_and(|soft| hard < soft)), "{:?}", slow(&hard));
     assert_ne!(first(&in_shop(&hard)).verdict, Verdict::Proven);
 }
+
+/// A point that rests in the cone of the centre drill stands deeper than the face: a stop zeroed there drills through.
+#[test]
+fn the_stop_is_zeroed_beside_the_centred_cone_not_in_it() {
+    for job in [include_str!("../examples/drill.yaml"), include_str!("../examples/drill-oil-hole.yaml")] {
+        let plan = plan(job, Some(&crate::common::shop(include_str!("../examples/shop.yaml"))));
+        let steps: Vec<String> =
+            plan.operations[0].answer.set_ups[0].steps.iter().map(|step| step.words.clone()).collect();
+        let centred = steps.iter().position(|step| step.contains("short stiff drill")).expect("centred");
+        let zero = steps.iter().position(|step| step.starts_with("ZERO")).expect("zeroed");
+        assert!(
+            centred < zero && steps[zero].contains("beside the centre") && steps[zero].contains("never in its cone")
+        );
+    }
+}

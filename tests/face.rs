@@ -445,7 +445,7 @@ fn one_cut_takes_a_trial_cut_and_says_why() {
     let trial = first(&one).answer.set_ups[0].steps.iter().find(|step| step.id == "trial-cut").expect("a trial cut");
     // 0.30 − max(2 × 0.02, 0.01) = 0.26; a quarter of the 10 mm wide face.
     assert!(trial.words.starts_with("Only one cut: take a trial cut first"), "{}", trial.words);
-    assert!(trial.words.contains("0.260 mm deep") && trial.words.contains("outermost 2.500 mm"), "{}", trial.words);
+    assert!(trial.words.contains("0.260 mm deep") && trial.words.contains("outermost 2.5 mm"), "{}", trial.words);
     let shallow = with(
         &with(SOFT, "wear: 0.40 ± 0.02 mm", "wear: 0.01 ± 0.01 mm"),
         "least-length",
@@ -846,4 +846,24 @@ proptest! {
             before = Some(made);
         }
     }
+}
+
+/// A slide set over goes further than it cuts: at the last hold point too, where what was measured is dialled.
+#[test]
+fn what_is_left_to_dial_is_stretched_by_a_slide_set_over() {
+    let per_measured = |angle: &str| {
+        let set_over = with(&SHOP, "set-over: 0 deg", &format!("set-over: {angle} deg"));
+        let plan = common::plan(JOB, Some(&shop(&set_over)));
+        let passes = first(&plan).answer.set_ups[0].steps.iter().flat_map(|step| &step.cut).flat_map(|cut| &cut.passes);
+        let dials: Vec<f64> = passes
+            .filter_map(|pass| match &pass.dial {
+                Some(setover::proof::Dialled::Slide(counted)) => Some(counted.per_measured),
+                _ => None,
+            })
+            .collect();
+        assert!(!dials.is_empty() && dials.iter().all(|one| (one - dials[0]).abs() < 1e-9));
+        dials[0]
+    };
+    assert!((per_measured("0") - 1.0).abs() < 1e-9);
+    assert!((per_measured("60") - 2.0).abs() < 1e-9);
 }

@@ -266,3 +266,24 @@ fn the_ids_of_the_grip_never_depend_on_the_hold() {
         assert_eq!(ids(&job), usual, "{hold}");
     }
 }
+
+/// A four-jaw chuck that says how fast it may turn is never turned faster, however fast the other one may.
+#[test]
+fn a_four_jaw_chuck_turns_no_faster_than_its_own_highest() {
+    let job = "job: A disc\nparts:\n  - part: disc\n    material: LM25\n    operations:\n      - face:\n          outside: 60 mm\n          length: 30.0 ± 0.02 mm\n          wear: 0.25 ± 0.02 mm\n          finish: Ra 1.6 um\n          hold: {in: soft-jaws, diameter: 60 mm, grip: 15 mm, overhang: 12 mm, true-within: 0.02 mm, stop: step}\n          tool: carbide-04\n";
+    let four = with(job, "soft-jaws", "four-jaw");
+    let at = |job: &str, most: &str| {
+        in_other_shop(job, "screw-pitch: 2.54 mm, most: 1000 rev/min", &format!("screw-pitch: 2.54 mm{most}"))
+    };
+    let speed = |plan: &Plan| value(first(plan), "spindle_speed");
+    let free = at(&four, ", most: 2000 rev/min");
+    assert_eq!((speed(&free), verdict(first(&free), "chuck-speed")), (700.0, Verdict::Proven));
+    // 700 may be 6 % more: over 720; the next step below is 430.
+    let capped = at(&four, ", most: 720 rev/min");
+    assert_eq!((speed(&capped), verdict(first(&capped), "chuck-speed")), (430.0, Verdict::Proven));
+    let slow = at(&four, ", most: 35 rev/min");
+    assert_ne!(verdict(first(&slow), "chuck-speed"), Verdict::Proven, "no step is slow enough");
+    assert_eq!(speed(&at(job, ", most: 720 rev/min")), 700.0, "in the other chuck it is the other's");
+    // The chuck's own 1800 caps a four-jaw that says nothing of itself.
+    assert_eq!(speed(&at(&four, "")), 700.0);
+}

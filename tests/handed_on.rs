@@ -120,7 +120,10 @@ fn what_was_left_of_one_length_proves_no_other() {
             let with_log = logged(THIN, "chest/thread-insert", declared.key, (left, Unit::Mm));
             let rows = |plan: &Plan| plan.operations[0].answer.alternatives.clone();
             assert_eq!(rows(&plain), rows(&with_log), "{} left at {left}", declared.key);
-            assert_eq!(plain.operations[0].verdict, with_log.operations[0].verdict);
+            // What the log takes of the one that was chosen judges that one, and never betters it.
+            let (was, is) = (plain.operations[0].verdict, with_log.operations[0].verdict);
+            let taken = ["drilled_depth", "set_down"].contains(&declared.key);
+            assert!(if taken { is >= was } else { is == was }, "{} left at {left}: {was:?}, {is:?}", declared.key);
         }
     }
 }

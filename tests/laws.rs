@@ -93,6 +93,24 @@ fn the_laws_hold_on_each_paper_in_each_unit() {
     assert_eq!(found, Vec::<String>::new());
 }
 
+/// Where nothing is drawn of a part, the picture of its figures stands in the zone of the sketch, on the front.
+#[test]
+fn the_picture_of_a_fit_and_of_a_chain_stands_where_a_sketch_would() {
+    let own = common::shop(&std::fs::read_to_string("examples/shop.yaml").expect("a shop"));
+    for (file, said) in [("fit-up", "clearance, cold"), ("chain", "the links leave")] {
+        let job = std::fs::read_to_string(format!("examples/{file}.yaml")).expect("a job");
+        for (paper, units) in
+            [(Paper::A4, Print::Metric), (Paper::Letter, Print::Imperial), (Paper::Letter, Print::Both)]
+        {
+            let plan = common::plan(&job, Some(&Shop { paper, units, ..own.clone() }));
+            let pages = pages(&plan);
+            let sketch: Vec<&str> = texts(&pages[0], "sketch").iter().map(|text| text.text.as_str()).collect();
+            assert!(sketch.contains(&said), "{file} {paper:?} {units:?}: {sketch:?}");
+            assert_eq!(pages.len(), 1, "{file} {paper:?} {units:?}");
+        }
+    }
+}
+
 /// The jobs of the worked examples made to fail, each in its own way, several at once.
 fn failing() -> Vec<Plan> {
     let case = |file: &str, changes: &[(&str, &str)]| {

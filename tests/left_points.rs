@@ -274,3 +274,45 @@ fn the_piston_that_is_in_is_judged_and_told() {
     assert_eq!(verdict(it, "cleans-up"), Verdict::Fails, "the old axis does not come clean for it");
     assert_ne!(state(it, "piston-in-hand"), Outcome::NotChecked);
 }
+
+/// A bush that did not close in at all is loose, or its bore was misread.
+#[test]
+fn a_bush_that_did_not_close_in_is_not_proven() {
+    let planned = plan(BUSH, Some(&shop(SHOP)));
+    let (before, foretold) = (15.950, value(first(&planned), "bore_after_pressing"));
+    assert!(before > foretold, "{foretold}");
+    let at = |size: f64| {
+        let plan = left(BUSH, BUSHED, &[("bore_after_pressing", size, 0.002)]);
+        verdict(first(&plan), "doubt-plausible")
+    };
+    assert_eq!((at(foretold), at(before - 0.001)), (Verdict::Proven, Verdict::Proven));
+    assert_eq!(at(before), Verdict::Doubtful, "as wide as before it was pressed");
+    assert_eq!(at(before + 0.005), Verdict::Doubtful);
+    // It lies within a hundredth of what was foretold.
+    assert!(before + 0.005 - foretold < foretold / 100.0);
+    let steps = first(&planned).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    let mut holds = steps.filter_map(|step| step.hold_point.as_ref());
+    let hold = holds.find(|hold| hold.measures == "bore_after_pressing").map(|hold| hold.limits.numbers());
+    assert_eq!(hold.unwrap().1, Some(15.949), "the sheet says so too");
+}
+
+/// A tap goes on from a hole as deep as the stop sets it: the stop's doubt is the hole's, till somebody measured it.
+#[test]
+fn a_tap_finds_its_hole_as_deep_as_the_stop_set_it() {
+    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {diameter: 6.8 mm, depth: 25 mm, wall: 40 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
+    let of = |plan: &Plan, key: &str| doubt(plan.operations.iter().find(|one| one.word == "tap").unwrap(), key);
+    approx::assert_abs_diff_eq!(of(&plan(job, Some(&shop(SHOP))), "hole_depth"), 0.2, epsilon = 1e-9);
+    let measured = left(job, ("cover", "drill"), &[("drilled_depth", 25.1, 0.03)]);
+    approx::assert_abs_diff_eq!(of(&measured, "hole_depth"), 0.03, epsilon = 1e-9);
+}
+
+/// A gap over a size that a cut leaves waits for it to be measured, as a float does.
+#[test]
+fn a_chain_over_a_planned_cut_is_not_proven() {
+    let job = std::fs::read_to_string("tests/jobs/chain-after-a-cut.yaml").unwrap();
+    let of = |plan: &Plan| -> Planned { plan.operations.iter().find(|one| one.word == "chain").unwrap().clone() };
+    let planned = of(&plan(&job, Some(&shop(SHOP))));
+    assert_eq!((verdict(&planned, "all-cuts-known"), planned.verdict), (Verdict::Doubtful, Verdict::Doubtful));
+    let after = of(&left(&job, ("idler thrust collar", "face"), &[("length_after", 21.66, 0.004)]));
+    assert_eq!((verdict(&after, "all-cuts-known"), after.verdict), (Verdict::Proven, Verdict::Proven));
+}

@@ -36,6 +36,18 @@ fn verdict(wall: f64, name: &str) -> String {
     found.map_or(&operation["verdict"], |other| &other["verdict"]).as_str().unwrap().to_lowercase()
 }
 
+/// A turning point in inch is told to a tenth of a thou, and so is every row.
+#[test]
+fn no_figure_is_finer_than_a_tenth_of_a_thou() {
+    let output = with(&["lead=bottoming", "wall=0.6 in", "--over", "wall=0.4 in to 0.8 in"]);
+    let said = String::from_utf8(output.stdout).unwrap();
+    let figures =
+        said.split_whitespace().zip(said.split_whitespace().skip(1)).filter(|(_, unit)| unit.starts_with("in"));
+    let decimals: Vec<usize> =
+        figures.filter_map(|(figure, _)| Some(figure.split_once('.')?.1.trim_end_matches(';').len())).collect();
+    assert!(decimals.len() > 5 && decimals.iter().all(|own| *own <= 4), "{decimals:?}: {said}");
+}
+
 #[test]
 fn a_verdict_turns_where_it_is_said_to() {
     let output = with(&["wall=18.0 ± 0.3 mm", "lead=bottoming", "--over", "wall=12 mm to 30 mm"]);

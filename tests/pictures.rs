@@ -9,12 +9,13 @@ use common::{shop, try_plan};
 use proptest::prelude::*;
 use setover::drawing::{
     Bar, BarGroup, Bars, Goes, Grip, LinkRow, Links, Pack, Polar, Ruler, Spoke, Spot, Spots, Stretch, Touches, Vector,
+    Wear, WearAxis, WearKind, WearLine,
 };
 use setover::operations::Picture;
 use setover::plan::{Plan, Planned};
 use setover::quantity::Print;
 use setover::sheet::check::faults;
-use setover::sheet::draughting::{bars, ladder, links, pack, polar, spots};
+use setover::sheet::draughting::{bars, ladder, links, pack, polar, spots, wear};
 use setover::sheet::page::{Fill, Ink, Page, Paper, Point, Rect};
 use setover::sheet::{layout, pictures};
 use std::collections::BTreeSet;
@@ -201,6 +202,9 @@ fn broken(plan: &Plan) -> BTreeSet<String> {
         }
         for print in PRINTS {
             match &planned.answer.picture {
+                Some(Picture::Wear(of)) => {
+                    said.extend(pictures::wear(&planned.answer, of, print).iter().flat_map(worn))
+                }
                 Some(Picture::Spots(of)) => said.extend(pictures::spots(of, print).iter().flat_map(face)),
                 Some(Picture::Pack(of)) => {
                     said.extend(pictures::pack(&planned.answer, of, print).iter().flat_map(shimmed))
@@ -467,6 +471,79 @@ fn any_pack() -> impl Strategy<Value = Pack> {
     })
 }
 
+/// A worn bore: each reading has its mark where its diameter and its depth are at the scales that are printed, and each line that it is
+/// held against stands at its diameter.
+fn worn(drawing: &Wear) -> Vec<String> {
+    let mut all = Vec::new();
+    for (paper, room) in WAYS_OUT {
+        let mut page = Page::new(paper);
+        let area = page.area("ways out", room);
+        let drawn = match wear(&mut page, area, room, drawing) {
+            Ok(drawn) => drawn,
+            // So many have the working page, and so have names without an end.
+            Err(_) if drawing.lines.len() > 12 => continue,
+            Err(fault) => return vec![fault.to_string()],
+        };
+        for axis in &drawing.axes {
+            for (size, (depth, _)) in axis.sizes.iter().zip(&drawing.depths) {
+                let at = drawn.at(*size, *depth);
+                let is_mark = |(points, _): &(Vec<Point>, Option<f64>)| {
+                    Rect::about(points).is_some_and(|r| (r.centre() - at).norm() < 0.01)
+                };
+                if !shapes(&page).iter().any(is_mark) {
+                    all.push(format!("{} has no mark at {size}, {depth}", axis.name));
+                }
+            }
+        }
+        for line in &drawing.lines {
+            let x = drawn.at(line.at, 0.0).x;
+            let upright = |mark: &setover::sheet::page::Mark| match &mark.ink {
+                Ink::Line { points, .. } => points.iter().all(|point| (point.x - x).abs() < 0.01),
+                _ => false,
+            };
+            if !page.marks.iter().any(upright) {
+                all.push(format!("{} has no line", line.name));
+            }
+        }
+        all.extend(faults(&page).iter().map(ToString::to_string));
+    }
+    all
+}
+
+fn any_worn() -> impl Strategy<Value = Wear> {
+    let depths = prop::collection::vec(1.0..60.0_f64, 2..=5);
+    let lines = prop::collection::vec((0.0..1.5_f64, 0..4_usize), 1..=9);
+    (depths, prop::collection::vec(0.0..0.3_f64, 15), 1..=3_usize, lines, 20.0..110.0_f64).prop_map(
+        |(gaps, worn, axes, lines, bore)| {
+            let mut deep = 0.0;
+            let depths: Vec<(f64, String)> = gaps
+                .iter()
+                .map(|gap| {
+                    deep += gap + 6.0;
+                    (deep, format!("{deep:.1}"))
+                })
+                .collect();
+            let axis = |at: usize| WearAxis {
+                name: ["thrust", "pin", "across both"][at].to_owned(),
+                sizes: worn[5 * at..5 * at + depths.len()].iter().map(|worn| bore + worn).collect(),
+            };
+            let kinds = [WearKind::New, WearKind::Cleans, WearKind::Oversize, WearKind::Taken];
+            let line = |(at, (over, kind)): (usize, &(f64, usize))| WearLine {
+                at: bore + over,
+                name: format!("bored for +0.0{at}0 in"),
+                says: format!("{:.3} mm", bore + over),
+                kind: kinds[*kind],
+            };
+            Wear {
+                axes: (0..axes).map(axis).collect(),
+                lines: lines.iter().enumerate().map(line).collect(),
+                depths,
+                caption: "depth, mm".to_owned(),
+            }
+        },
+    )
+}
+
 /// Links: each bar as long as its share.
 fn linked(drawing: &Links) -> Vec<String> {
     let mut all = Vec::new();
@@ -544,6 +621,12 @@ proptest! {
     }
 
     #[test]
+    fn worn_bores_keep_the_laws_whatever_they_are(drawing in any_worn()) {
+        let said = worn(&drawing);
+        prop_assert!(said.is_empty(), "{said:#?}");
+    }
+
+    #[test]
     fn links_keep_the_laws_whatever_they_are(drawing in any_links()) {
         let said = linked(&drawing);
         prop_assert!(said.is_empty(), "{said:#?}");
@@ -560,6 +643,20 @@ fn a_chain_is_no_stop_and_shows_its_links_the_dearest_first() {
     assert!(at("72.6 %") < at("12.9 %"));
     assert!(words.iter().any(|word| word == "−(0.050 to 0.060)"), "a sign before limits is of both: {words:#?}");
     assert!(!words.iter().any(|word| word.contains("STOP")), "nothing fails: {words:#?}");
+}
+
+/// A bore against its oversizes stands on its first sheet where that has the room, on the page for a screen and alone.
+#[test]
+fn a_worn_bore_stands_against_its_oversizes() {
+    let own = shop(&std::fs::read_to_string("examples/shop.yaml").unwrap());
+    let plans = [try_plan(&std::fs::read_to_string("examples/bore.yaml").unwrap(), Some(&own)).unwrap()];
+    let alt = "<desc>Wear of the bore against the oversizes";
+    assert!(layout::html(&plans, layout::Working::None).unwrap().contains(alt));
+    let drawn = layout::pictures(&plans).unwrap();
+    assert!(drawn[0].contains(alt));
+    for said in ["cleans it about the old axis", "bored for +0.020 in", "as new", "thrust", "diameters ×"] {
+        assert!(drawn[0].contains(said), "{said}: {}", drawn[0]);
+    }
 }
 
 #[test]

@@ -4,7 +4,7 @@
 
 use crate::common;
 
-use common::jobs::{Maker, SEED, is_known};
+use common::jobs::{Maker, is_known, seed};
 use common::{SHOP, shop, try_plan};
 use setover::plan::Plan;
 use setover::quantity::Print;
@@ -66,7 +66,7 @@ fn shops() -> Vec<Option<Shop>> {
 #[test]
 fn a_random_valid_job_makes_sheets_that_hold() {
     let jobs = common::jobs_asked(300);
-    println!("seed {SEED}, {jobs} jobs");
+    println!("seed {}, {jobs} jobs", seed());
     let shops = shops();
     let found = std::sync::Mutex::new(Vec::new());
     common::over_jobs(jobs, |number| {

@@ -294,3 +294,32 @@ fn a_text_longer_than_any_is_an_error_at_its_place() {
     refused(&with(FACE, "wear:", &format!("{}:", long(900))), "nnn", "there is no key");
     assert!(try_plan(&with(FACE, "part: distance piece", &format!("part: {}", long(20_000))), None).is_ok());
 }
+
+/// An instrument that was named but cannot have read the size lends it no small doubt: out of its range, or of another kind.
+#[test]
+fn what_an_instrument_cannot_have_read_is_doubtful() {
+    let wall = |size: &str| keyed(INSERT, "wall", size);
+    let state = |job: &str| plausible(job);
+    assert_eq!(state(&wall("{size: 18.0 mm, with: depth gauge}")), Outcome::Made(Verdict::Proven));
+    for with in ["lever indicator", "bore gauge"] {
+        assert_eq!(
+            state(&wall(&format!("{{size: 18.0 mm, with: {with}}}"))),
+            Outcome::Made(Verdict::Doubtful),
+            "{with}"
+        );
+    }
+    assert_eq!(state(&wall("{size: 180 mm, with: depth gauge}")), Outcome::Made(Verdict::Doubtful), "beyond its range");
+    let fit = include_str!("../examples/fit-up.yaml");
+    let shaft =
+        |with: &str| fit.replace("{size: 24.962 mm, with: micrometer}", &format!("{{size: 24.962 mm, with: {with}}}"));
+    let fitted = |with: &str| common::plan(&shaft(with), Some(&common::shop(include_str!("../examples/shop.yaml"))));
+    assert_eq!(verdict(first(&fitted("micrometer")), "doubt-plausible"), Verdict::Proven);
+    for with in ["bore gauge", "lever indicator"] {
+        assert_eq!(verdict(first(&fitted(with)), "doubt-plausible"), Verdict::Doubtful, "{with}");
+        assert_ne!(first(&fitted(with)).verdict, Verdict::Proven, "{with}");
+    }
+    let turned = include_str!("../examples/set-true.yaml")
+        .replace("reads: 0 -6 -19 -31 -36 -30 -18 -6 um", "reads: 0 -600 -1900 -3100 -3600 -3000 -1800 -600 um");
+    let turned = common::plan(&turned, Some(&common::shop(include_str!("../examples/shop.yaml"))));
+    assert_eq!(verdict(first(&turned), "doubt-plausible"), Verdict::Doubtful, "more than the indicator reaches");
+}

@@ -298,3 +298,21 @@ fn a_cylinder_that_is_not_held_is_never_proven() {
         assert_eq!(verdict(first(&held(hold)), "grip"), Verdict::Fails, "{hold}");
     }
 }
+
+/// Until it is honed a bore can still be made larger: what the finished bore must be is the hone's, what the boring takes off is
+/// the boring's; and the last setting of the head is reckoned, not printed.
+#[test]
+fn the_hone_owns_the_finished_bore() {
+    let it = in_shop(&std::fs::read_to_string("examples/bore.yaml").unwrap());
+    let [boring, honing] = first(&it).answer.set_ups.as_slice() else { panic!("two set-ups") };
+    for id in ["clearance", "can-be-measured", "running"] {
+        assert!(honing.checks.contains(&id) && !boring.checks.contains(&id), "{id}");
+    }
+    for id in ["cleans-up", "piston-in-hand", "wall", "bar", "hone-left"] {
+        assert!(boring.checks.contains(&id), "{id}");
+    }
+    let pages = setover::sheet::layout::pages(std::slice::from_ref(&it)).unwrap();
+    let said = crate::common::laws::texts(&pages[0], "cuts");
+    assert!(said.iter().any(|text| text.text == "mm to open"), "{said:?}");
+    assert_eq!(pages.len(), 2, "a page a set-up");
+}

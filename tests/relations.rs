@@ -4,7 +4,7 @@
 
 use crate::common;
 
-use common::jobs::{Asked, Entry, Maker, SEED, job_of, shop_of};
+use common::jobs::{Asked, Entry, Maker, job_of, seed, shop_of};
 use common::{SHOP, jobs_asked, over_jobs, shop, try_plan};
 use setover::operations::{COMMON_CHECKS, Registered, Request};
 use setover::plan::Planned;
@@ -136,7 +136,7 @@ impl Found {
     #[track_caller]
     fn settle(self, least_checks: usize, least_wholes: usize) {
         let (checks, wholes) = (self.checks.into_inner().unwrap(), self.wholes.into_inner().unwrap());
-        println!("seed {SEED}: {checks} checks and {wholes} whole verdicts compared");
+        println!("seed {}: {checks} checks and {wholes} whole verdicts compared", seed());
         let better = self.better.into_inner().unwrap();
         for (what, (times, how)) in &better {
             println!("--- {what}, {times} times:\n{how}");
@@ -490,7 +490,7 @@ fn a_key_left_out_proves_nothing() {
         }
     });
     let (proved, compared) = (proved.into_inner().unwrap(), compared.into_inner().unwrap());
-    println!("seed {SEED}: {compared} keys left out");
+    println!("seed {}: {compared} keys left out", seed());
     assert!(proved.is_empty(), "{proved:#?}");
     assert!(compared > 100 || jobs_asked(200) < 200, "{compared}");
 }
@@ -540,7 +540,7 @@ fn a_key_of_the_shop_left_out_proves_nothing() {
         }
     });
     let (proved, compared) = (proved.into_inner().unwrap(), compared.into_inner().unwrap());
-    println!("seed {SEED}: {compared} shops with a key left out");
+    println!("seed {}: {compared} shops with a key left out", seed());
     assert!(proved.is_empty(), "{proved:#?}");
     assert!(compared > 200 || jobs_asked(120) < 120, "{compared}");
 }

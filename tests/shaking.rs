@@ -12,7 +12,7 @@ use setover::operations::{Answer, Name, shake};
 use setover::proof::{BadEnds, Cause, Check, Graph, Keep, Outcome, Side, Verdict, Worked};
 use setover::quantity::{Mm, Quantity};
 
-const SEED: u64 = common::jobs::SEED;
+use common::jobs::seed;
 
 const JOBS: [(&str, &str); 4] = [
     ("thread-insert", include_str!("fixtures/thread-insert.yaml")),
@@ -28,7 +28,7 @@ fn trials(usual: usize) -> usize {
 
 /// What is wrong with the doubts of an answer; `near` is how near a half-width must come to its ±.
 fn wrong_doubts<W>(name: &str, answer: &Answer<W>, trials: usize, near: f64) -> Vec<String> {
-    let shaken = shake(answer, trials, SEED);
+    let shaken = shake(answer, trials, seed());
     let mut wrong = Vec::new();
     for value in &shaken.values {
         let (worked, drawn) = (value.plus_minus, value.half_width);
@@ -49,7 +49,7 @@ fn wrong_doubts<W>(name: &str, answer: &Answer<W>, trials: usize, near: f64) -> 
 /// Checks called proven that do not hold often enough.
 fn broken_promises<W>(name: &str, answer: &Answer<W>, trials: usize, least: f64) -> Vec<String> {
     let proven =
-        shake(answer, trials, SEED).checks.into_iter().filter(|check| check.state == Outcome::Made(Verdict::Proven));
+        shake(answer, trials, seed()).checks.into_iter().filter(|check| check.state == Outcome::Made(Verdict::Proven));
     let broken = proven.filter(|check| check.holds < least || check.holds_thawed < least);
     broken.map(|check| format!("{name} {}: {check:?}", check.id)).collect()
 }
@@ -70,7 +70,7 @@ fn a_graph_at_rest_gives_the_figures_again() {
 #[test]
 fn the_doubts_of_the_examples_are_those_of_20_000_draws() {
     let trials = trials(20_000);
-    println!("seed {SEED}, {trials} draws");
+    println!("seed {}, {trials} draws", seed());
     let mut wrong = Vec::new();
     for (name, job) in JOBS {
         for planned in &in_shop(job).operations {
@@ -83,7 +83,7 @@ fn the_doubts_of_the_examples_are_those_of_20_000_draws() {
 #[test]
 fn what_is_proven_in_the_examples_holds_in_975_of_1000_of_20_000_draws() {
     let trials = trials(20_000);
-    println!("seed {SEED}, {trials} draws");
+    println!("seed {}, {trials} draws", seed());
     let mut broken = Vec::new();
     for (name, job) in JOBS {
         for planned in &in_shop(job).operations {
@@ -98,7 +98,7 @@ fn what_is_proven_in_the_examples_holds_in_975_of_1000_of_20_000_draws() {
 #[test]
 fn forty_random_jobs_keep_their_promises_in_500_draws() {
     let (trials, jobs) = (trials(500), jobs_asked(40));
-    println!("seed {SEED}, {jobs} jobs, {trials} draws");
+    println!("seed {}, {jobs} jobs, {trials} draws", seed());
     let (broken, proven) = (std::sync::Mutex::new(Vec::new()), std::sync::Mutex::new(0_usize));
     over_jobs(jobs, |number| {
         let asked = Maker::of(number).asked();
@@ -121,7 +121,7 @@ fn narrow_doubts<W>(name: &str, answer: &Answer<W>, trials: usize, near: f64) ->
     let narrow = |value: &setover::operations::ShakenValue| {
         value.half_width > value.plus_minus * (1.0 + near) + 1e-9 * value.number.abs()
     };
-    let all = shake(answer, trials, SEED).values.into_iter().filter(narrow);
+    let all = shake(answer, trials, seed()).values.into_iter().filter(narrow);
     all.map(|value| format!("{name} {}: {value:?}", value.key)).collect()
 }
 

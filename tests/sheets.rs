@@ -608,6 +608,8 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
     };
     Plan {
         no_longer: Vec::new(),
+        nth: None,
+        worked: Vec::new(),
         job: "Synthetic".into(),
         engine: None,
         date: None,

@@ -3,7 +3,7 @@
 
 use crate::common;
 
-use common::jobs::{Maker, SEED};
+use common::jobs::{Maker, seed};
 use common::{SHOP, in_shop, shop, try_plan};
 use setover::handbook::StateKind;
 use setover::job::{State, StateOf};
@@ -57,7 +57,7 @@ fn every_set_up_of_the_committed_jobs_has_its_states() {
 #[test]
 fn every_set_up_of_random_jobs_has_its_states() {
     let all = common::jobs_asked(300);
-    println!("seed {SEED}, {all} jobs");
+    println!("seed {}, {all} jobs", seed());
     let seen = std::sync::atomic::AtomicUsize::new(0);
     common::over_jobs(all, |number| {
         let job = Maker::of(number).job();

@@ -678,3 +678,16 @@ fn a_shop_that_has_no_spindle_to_drill_with_does_not_prove_the_hole() {
         first(&plan).answer.missing
     );
 }
+
+/// A bolt that bottoms is helped by no torque: none is named as if it were.
+#[test]
+fn a_torque_is_named_only_where_less_of_it_helps() {
+    let bolt = |torque: &str| with(JOB, "reach: 8 mm}", &format!("reach: 8 mm, torque: {torque} N·m}}"));
+    let named = |torque: &str| {
+        let plan = in_shop(&bolt(torque));
+        let checks = first(&plan).answer.checks.clone();
+        checks.iter().flat_map(|check| &check.remedies).any(|remedy| remedy.words.contains("both hold"))
+    };
+    assert!(named("60"), "far too much: less of it holds");
+    assert!(!named("1"), "what is more than was asked is no way out");
+}

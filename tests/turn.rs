@@ -194,3 +194,29 @@ fn blows_are_counted_and_a_shop_that_is_not_there_judges_nothing() {
     let unmeasured = in_shop(&with(JOB, "24.60 ± 0.02", "24.6"));
     assert!(first(&unmeasured).answer.assumed.iter().any(|line| line.contains("present")));
 }
+
+/// What holds the part limits the speed: a four-jaw chuck that stands less than the three-jaw one is not run at its speed.
+#[test]
+fn a_four_jaw_chuck_is_not_run_over_its_own_speed() {
+    let example = include_str!("../examples/turn.yaml").replace("in: jaws", "in: four-jaw");
+    let shop_text = include_str!("../examples/shop.yaml");
+    let own =
+        shop_text.replace("      chuck: {most: 1800", "      four-jaw: {most: 200 rev/min}\n      chuck: {most: 1800");
+    assert_ne!(own, shop_text);
+    let step = |shop_text: &str| {
+        let plan = crate::common::try_plan(&example, Some(&crate::common::shop(shop_text))).expect("plans");
+        plan.operations[0].answer.values.iter().find(|value| value.key == "spindle_speed").expect("a step").number
+    };
+    assert!(step(shop_text) > 200.0 && step(&own) <= 200.0, "{} {}", step(shop_text), step(&own));
+}
+
+/// "Never under" is never under the limit, in inches neither.
+#[test]
+fn the_least_that_may_be_left_is_rounded_inward_in_the_unit_that_is_printed() {
+    let inch = include_str!("../examples/shop.yaml").replace("units: metric", "units: inch");
+    let plan = crate::common::plan(include_str!("../examples/turn.yaml"), Some(&crate::common::shop(&inch)));
+    let steps = plan.operations[0].answer.set_ups[0].steps.iter().map(|step| step.words.clone());
+    let says = steps.into_iter().find(|words| words.starts_with("Never under")).expect("a limit");
+    let figure: f64 = says.split(' ').nth(2).and_then(|number| number.parse().ok()).expect("a figure");
+    assert!(says.contains(" in,") && figure * 25.4 >= 23.95 - 1e-9 && figure * 25.4 < 23.96, "{says}");
+}

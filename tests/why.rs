@@ -134,3 +134,29 @@ fn what_is_not_there_or_there_twice_is_said() {
     let all = why(&["examples/thread-insert.yaml"]);
     assert!(all.status.success() && said(&all).contains("wall_needed"), "{}", said(&all));
 }
+
+/// In an inch shop no size stands in a working without its inch.
+#[test]
+fn every_millimetre_in_a_working_has_its_inch() {
+    for (job, value) in [
+        ("examples/face.yaml", "length_after"),
+        ("examples/thread-insert.yaml", "tap_depth"),
+        ("examples/turn.yaml", "spindle_speed"),
+    ] {
+        let output = why(&[job, value, "--units", "inch"]);
+        assert!(output.status.success(), "{}", said(&output));
+        let text = said(&output).split_whitespace().collect::<Vec<_>>().join(" ");
+        let words: Vec<&str> = text.split(' ').collect();
+        let mut told = 0;
+        for (at, word) in words.iter().enumerate().filter(|(_, word)| word.trim_end_matches([';', ',', ':']) == "mm") {
+            // What was typed stands as it was typed: the figure before it has its key and its line.
+            let line = words[at.saturating_sub(8)..at].join(" ");
+            let typed = line.contains("typed,") || words.get(at + 1).is_some_and(|next| next.ends_with(".yaml,"));
+            let beside = word.ends_with("mm") && words.get(at + 1).is_some_and(|next| next.starts_with('('));
+            let is_figure = words[at - 1].trim_start_matches('(').parse::<f64>().is_ok();
+            told += usize::from(beside && !typed);
+            assert!(typed || beside || !is_figure, "{job} {value}: {line} {word}: {text}");
+        }
+        assert!(told > 0 || value == "spindle_speed", "{text}");
+    }
+}

@@ -1,9 +1,11 @@
 //! `setover keys WHAT`, `setover operations`, `setover schema WHAT`: what can be typed, from the types that read it.
 
 use super::{Format, Stop, json_text, left_out, page, print};
+use crate::handbook::constants;
 use crate::job::JobFile;
 use crate::operations::{Card, Request};
 use crate::proof::Place;
+use crate::quantity::figure;
 use crate::reading::{ARGUMENT, Key, Keys, Node, Problem, Text, near};
 use crate::sheet::terminal;
 use crate::sheet::words::keys as words;
@@ -69,7 +71,9 @@ pub(super) fn schema(arguments: &SchemaArguments) -> Result<ExitCode, Stop> {
         Whose::Job => Keys::of::<JobFile<Request>>(),
         Whose::Shop => Keys::of::<Shop>(),
     };
-    print(&json_text(keys.schema())?)?;
+    let mut schema = keys.schema().clone();
+    figures_in_all(&mut schema);
+    print(&json_text(&schema)?)?;
     Ok(ExitCode::SUCCESS)
 }
 
@@ -110,6 +114,54 @@ pub(super) fn of_operation(word: &str) -> Result<(Card, Vec<Key>), Stop> {
 
 /// The keys of what is named, under what it does.
 fn found(what: &str) -> Result<(String, Vec<Key>), Stop> {
+    let (title, mut keys) = of_types(what)?;
+    keys.iter_mut().for_each(with_figures);
+    Ok((title, keys))
+}
+
+/// Puts figures of the book for their names in what a key and those under it mean.
+fn with_figures(key: &mut Key) {
+    key.means = figures_in(&key.means);
+    key.under.iter_mut().for_each(with_figures);
+}
+
+/// A text with the figures of the book for the names of their rows, as in `{oven-doubt}`.
+fn figures_in(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('{') {
+        out += before;
+        let row = after
+            .split_once('}')
+            .and_then(|(name, after)| Some((constants::all().find(|row| row.name == name)?, after)));
+        rest = match row {
+            Some((row, after)) => {
+                out += &figure(row.value);
+                if row.unit != "-" && row.unit != "x u_c" {
+                    out += &format!(" {}", row.unit);
+                }
+                after
+            }
+            None => {
+                out.push('{');
+                after
+            }
+        };
+    }
+    out + rest
+}
+
+/// The same in every text of a schema.
+fn figures_in_all(schema: &mut serde_json::Value) {
+    match schema {
+        serde_json::Value::String(text) => *text = figures_in(text),
+        serde_json::Value::Array(all) => all.iter_mut().for_each(figures_in_all),
+        serde_json::Value::Object(all) => all.values_mut().for_each(figures_in_all),
+        _ => {}
+    }
+}
+
+fn of_types(what: &str) -> Result<(String, Vec<Key>), Stop> {
     let job = Keys::of::<JobFile<Request>>();
     let beside = |title: &str, keys: Vec<Key>, not: &str| {
         (title.to_owned(), keys.into_iter().filter(|key| key.key != not).collect())

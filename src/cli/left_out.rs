@@ -2,9 +2,9 @@
 //! longer judged, is told. So the list of keys says what the operation really does, and nothing is written down twice.
 
 use crate::job::{JobFile, Ledger};
-use crate::operations::Request;
+use crate::operations::{Registered, Request};
 use crate::plan::{Cards, Planned, work};
-use crate::proof::{Outcome, Place};
+use crate::proof::{CheckRule, Outcome, Place};
 use crate::reading::{Key, Node};
 use crate::sheet::words::keys as words;
 use crate::shop::Shop;
@@ -28,9 +28,26 @@ pub(super) fn told(word: &str, part: Node, keys: Node, all: &mut [Key]) {
     };
     let example = Example { word: word.to_owned(), part, keys, shop, cards };
     let Some(whole) = example.worked(&example.keys) else { return };
+    let rules = example.request(&example.keys).map_or(&[][..], |request| request.declared_checks());
     for key in all.iter_mut() {
         each(&example, &whole, key, true);
+        unmade(rules, key, true);
     }
+}
+
+/// Where the example tells nothing of a key, the checks that the operation declares to need it.
+fn unmade(rules: &[CheckRule], key: &mut Key, first: bool) {
+    if key.left_out.is_empty() && !key.means.contains("left out") && (first || !key.required) {
+        let need = rules.iter().filter(|rule| !key.required && rule.needs.contains(&key.key.as_str()));
+        key.left_out = words::left_out(std::iter::empty(), need.map(|rule| rule.id));
+        // How a part is held is told on every sheet, and judged where a check needs it.
+        if key.left_out.is_empty() && key.key == "hold" {
+            key.left_out = words::HELD_AS_USUAL.to_owned();
+        } else if key.left_out.is_empty() && key.key.starts_with("hold.") {
+            key.left_out = words::HOLD_UNTOLD.to_owned();
+        }
+    }
+    key.under.iter_mut().for_each(|under| unmade(rules, under, false));
 }
 
 /// A key and those under it.
@@ -55,6 +72,17 @@ fn each(example: &Example, whole: &Planned, key: &mut Key, first: bool) {
 impl Example {
     /// The operation with these keys, as its part and shop have it.
     fn worked(&self, keys: &Node) -> Option<Planned> {
+        let plan = work(&self.job(keys)?, Some(&self.shop), &self.cards, Ledger::default()).ok()?;
+        plan.operations.into_iter().next()
+    }
+
+    /// The operation with these keys, as it is read.
+    fn request(&self, keys: &Node) -> Option<Request> {
+        self.job(keys)?.parts.into_iter().next()?.operations.into_iter().next()
+    }
+
+    /// A job of the operation with these keys alone.
+    fn job(&self, keys: &Node) -> Option<JobFile<Request>> {
         let place = Place::start(0);
         let mut request = Node::map(place);
         request.insert(&self.word, keys.clone());
@@ -64,9 +92,7 @@ impl Example {
         let mut job = Node::map(place);
         job.insert("job", Node::text(place, "keys"));
         job.insert("parts", part.alone());
-        let job = JobFile::<Request>::read(job).ok()?;
-        let plan = work(&job, Some(&self.shop), &self.cards, Ledger::default()).ok()?;
-        plan.operations.into_iter().next()
+        JobFile::<Request>::read(job).ok()
     }
 }
 

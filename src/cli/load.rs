@@ -6,7 +6,7 @@ use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
     Cards, Change, Given, Logged, Plan, Planned, changes, logged, no_longer, work, work_each_to_print, work_to_print,
-    work_together,
+    work_together, worked_by_log,
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -228,6 +228,12 @@ impl Inputs {
     fn held(&mut self, work: Work, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
         let jobs = self.with_logs(paths, shop);
         let Some(mut plans) = self.together(&jobs, None, work) else { return Vec::new() };
+        for (plan, one) in plans.iter_mut().zip(&jobs) {
+            match worked_by_log(plan, &one.log) {
+                Ok(all) => plan.worked = all,
+                Err(problems) => self.problems.extend(problems),
+            }
+        }
         if jobs.iter().any(|one| !one.log.entries.is_empty())
             && let Some(unlogged) = self.together(&jobs, Some(0), work)
         {

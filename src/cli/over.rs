@@ -26,6 +26,8 @@ struct Range {
     tail: String,
     unit: String,
     decimals: usize,
+    /// Most of them that the rows of the table and the grid show.
+    in_rows: usize,
 }
 
 impl Range {
@@ -52,10 +54,15 @@ impl Range {
             .map(|(_, doubt)| doubt.trim());
         let tail = doubt.map_or_else(|| format!(" {unit}"), |doubt| format!(" {unit} ± {doubt}"));
         let step = (high - low) / 1e4;
-        // A thousandth of a millimetre is the least that is ever shown.
-        let most = if unit == "mm" { 3.0 } else { 6.0 };
+        // A thousandth of a millimetre, or a tenth of a thou, is the least that is ever shown.
+        let (most, in_rows) = match unit.as_str() {
+            "mm" => (3.0, 3),
+            "in" | "inch" | "inches" | "\"" => (4.0, 4),
+            "thou" | "tho" => (1.0, 1),
+            _ => (6.0, 3),
+        };
         let decimals = (-step.log10().floor()).clamp(0.0, most) as usize;
-        Ok(Self { key: key.to_owned(), low, high, tail, unit, decimals })
+        Ok(Self { key: key.to_owned(), low, high, tail, unit, decimals, in_rows })
     }
 
     fn at(&self, share: f64) -> f64 {
@@ -159,14 +166,16 @@ fn one_range(range: &Range, words: &[String], work: Work) -> Result<Course, Stop
     }
     let rows = values.iter().zip(&worked).map(|(value, outcome)| {
         let verdicts = names.iter().map(|name| verdict_of(outcome, name).unwrap_or(Verdict::Fails)).collect();
-        (format!("{value:.*} {}", range.decimals.min(3), range.unit), verdicts, outcome.1.clone())
+        (format!("{value:.*} {}", range.decimals.min(range.in_rows), range.unit), verdicts, outcome.1.clone())
     });
     Ok(Course { key: range.key.clone(), rows: rows.collect(), names, turns })
 }
 
 fn two_ranges(down: &Range, across: &Range, words: &[String], work: Work) -> Result<Grid, Stop> {
     let values = |range: &Range| (0..ACROSS).map(|at| range.at(at as f64 / (ACROSS - 1) as f64)).collect::<Vec<f64>>();
-    let shown = |range: &Range, value: f64| format!("{value:.*} {}", range.decimals.min(2), range.unit);
+    let shown = |range: &Range, value: f64| {
+        format!("{value:.*} {}", range.decimals.min(range.in_rows.saturating_sub(1).max(1)), range.unit)
+    };
     let mut rows = Vec::new();
     for value in values(down) {
         let words = down.put(words, value);

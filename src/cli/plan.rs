@@ -50,6 +50,10 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
         Format::Text => inputs.jobs(jobs, shop),
     };
     let plans = inputs.settle(plans)?;
+    let plans = match arguments.format {
+        Format::Json => arguments.shows.only(plans)?,
+        Format::Text => plans,
+    };
     match arguments.format {
         Format::Json => print(&json(&plans)?)?,
         Format::Text => page(&weighed(&arguments.shows.text(&plans)?))?,

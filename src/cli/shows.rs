@@ -13,7 +13,7 @@ pub(super) struct ShowArguments {
     /// Shows the operations of this word alone.
     #[arg(long, value_name = "WORD")]
     operation: Option<String>,
-    /// Shows the operation of this sheet alone (`3` or `3.1`).
+    /// Shows the operation of this sheet alone (`3` or `3.1`, of the second of several jobs `2/3.1`).
     #[arg(long, value_name = "ID")]
     sheet: Option<String>,
     /// Every figure with how well its source is known.
@@ -27,18 +27,41 @@ pub(super) struct ShowArguments {
 impl ShowArguments {
     /// The text asked for; what names no operation of the job is a problem.
     pub(super) fn text(&self, plans: &[Plan]) -> Result<String, Stop> {
-        let shows = Shows {
+        answers(plans, &self.shows(plans)?).ok_or_else(|| self.none(plans))
+    }
+
+    /// The plans with the operations asked for alone; what names none is a problem.
+    pub(super) fn only(&self, mut plans: Vec<Plan>) -> Result<Vec<Plan>, Stop> {
+        let shows = self.shows(&plans)?;
+        if !shows.picks() {
+            return Ok(plans);
+        }
+        let takes = |plan: &Plan| -> Vec<bool> {
+            plan.operations.iter().zip(1..).map(|(planned, number)| shows.takes(plan, planned, number)).collect()
+        };
+        let kept: Vec<Vec<bool>> = plans.iter().map(takes).collect();
+        if !kept.iter().flatten().any(|kept| *kept) {
+            return Err(self.none(&plans));
+        }
+        for (plan, kept) in plans.iter_mut().zip(kept) {
+            let mut kept = kept.into_iter();
+            plan.operations.retain(|_| kept.next().unwrap_or_default());
+        }
+        Ok(plans)
+    }
+
+    fn shows(&self, plans: &[Plan]) -> Result<Shows, Stop> {
+        Ok(Shows {
             part: self.part.clone(),
             operation: self.operation.clone(),
-            // A sheet's id begins with the number of its operation; what is none names no operation.
-            number: self
-                .sheet
-                .as_deref()
-                .map(|id| id.split('.').next().and_then(|first| first.parse().ok()).unwrap_or(0)),
+            number: self.sheet.as_deref().map(|id| number(id, plans)).transpose()?,
             values: self.values,
             all: self.all,
-        };
-        answers(plans, &shows).ok_or_else(|| Stop::Input(vec![Problem::new(None, self.nothing(plans))], Vec::new()))
+        })
+    }
+
+    fn none(&self, plans: &[Plan]) -> Stop {
+        Stop::Input(vec![Problem::new(None, self.nothing(plans))], Vec::new())
     }
 
     fn nothing(&self, plans: &[Plan]) -> String {
@@ -53,4 +76,34 @@ impl ShowArguments {
         }
         "no operation of this job is of that part, word and sheet together: see the list without them".into()
     }
+}
+
+/// The job and the operation of the id of a sheet: `3`, `3.1`, or `2/3.1` of the second of several jobs.
+///
+/// # Errors
+/// A sheet that is not there.
+fn number(id: &str, plans: &[Plan]) -> Result<(Option<usize>, usize), Stop> {
+    let (job, own) = id.trim().split_once('/').map_or((None, id.trim()), |(job, own)| (Some(job), own));
+    let (operation, set_up) = own.split_once('.').map_or((own, None), |(operation, set_up)| (operation, Some(set_up)));
+    let wanted = |plan: &&Plan| job.is_none_or(|job| plan.nth.is_some_and(|nth| nth.to_string() == job));
+    // An operation that has no set-up has one sheet all the same.
+    let sheets = |plan: &Plan, at: usize| plan.operations.get(at).map_or(0, |one| one.answer.set_ups.len().max(1));
+    let found = operation.parse::<usize>().ok().filter(|operation| {
+        plans.iter().filter(wanted).any(|plan| {
+            let last = sheets(plan, operation.wrapping_sub(1));
+            last > 0 && set_up.is_none_or(|set_up| (1..=last).any(|known| known.to_string() == set_up))
+        })
+    });
+    let says = || {
+        let ends = |plan: &Plan| {
+            let last = plan.operations.len();
+            match (plan.sheet_id(1, 1), plan.sheet_id(last, sheets(plan, last.wrapping_sub(1)))) {
+                (first, last) if first == last => first,
+                (first, last) => format!("{first} to {last}"),
+            }
+        };
+        let known = plans.iter().filter(|plan| !plan.operations.is_empty()).map(ends).collect::<Vec<_>>().join(", ");
+        Stop::Input(vec![Problem::new(None, format!("there is no sheet `{id}`; there are {known}"))], Vec::new())
+    };
+    Ok((job.and_then(|job| job.parse().ok()), found.ok_or_else(says)?))
 }

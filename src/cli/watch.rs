@@ -21,7 +21,7 @@ pub(super) struct WatchArguments {
 }
 
 /// How often the files are looked at.
-const LOOK: Duration = Duration::from_millis(40);
+const LOOK: Duration = Duration::from_millis(20);
 /// Saving is not always one stroke: a file that cannot be read is read again after so long.
 const PATIENCE: Duration = Duration::from_millis(40);
 

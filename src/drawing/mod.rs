@@ -13,6 +13,7 @@ mod pictures;
 mod polar;
 mod shapes;
 mod spots;
+mod wear;
 
 pub use links::{LinkRow, Links};
 pub use pack::{Pack, Stretch};
@@ -20,6 +21,7 @@ pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Ruler, Rung, Run
 pub use polar::{Goes, Grip, Polar, Spoke};
 pub use shapes::{arc, circle, drilled, lengthwise, mirrored, rectangle, ring_section};
 pub use spots::{Spot, Spots, Touches};
+pub use wear::{Wear, WearAxis, WearKind, WearLine};
 
 /// A place on the part, mm.
 pub type Point = nalgebra::Point2<f64>;

@@ -253,6 +253,94 @@ mod tests {
         assert!(seen_old >= 8 && seen_new >= 4, "{seen_old} {seen_new}");
     }
 
+    /// Kills its own process at one stroke, before it or with half of it done: nothing of it runs any more, no destructor and no
+    /// handler, as when the machine stops.
+    #[cfg(unix)]
+    struct Killing(Dying);
+
+    #[cfg(unix)]
+    impl Killing {
+        fn dead<T>(result: io::Result<T>) -> io::Result<T> {
+            if result.is_err() {
+                let _ = signal_hook::low_level::raise(signal_hook::consts::SIGKILL);
+            }
+            result
+        }
+    }
+
+    #[cfg(unix)]
+    impl Strokes for Killing {
+        fn make(&self, path: &Path) -> io::Result<File> {
+            Self::dead(self.0.make(path))
+        }
+        fn write(&self, file: &mut File, bytes: &[u8]) -> io::Result<()> {
+            Self::dead(self.0.write(file, bytes))
+        }
+        fn mode(&self, file: &File, mode: Permissions) -> io::Result<()> {
+            Self::dead(self.0.mode(file, mode))
+        }
+        fn sync(&self, file: &File) -> io::Result<()> {
+            Self::dead(self.0.sync(file))
+        }
+        fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+            Self::dead(self.0.rename(from, to))
+        }
+        fn sync_folder(&self, folder: &Path) -> io::Result<()> {
+            Self::dead(self.0.sync_folder(folder))
+        }
+        fn remove(&self, path: &Path) -> io::Result<()> {
+            Self::dead(self.0.remove(path))
+        }
+    }
+
+    /// Where the process that dies finds its file, and at which stroke it dies.
+    const DIES: &str = "SETOVER_DIES_AT";
+
+    /// The process of the test below; run alone it has nothing to do.
+    #[cfg(unix)]
+    #[test]
+    fn dies_where_it_is_told() {
+        let Ok(told) = std::env::var(DIES) else { return };
+        let mut told = told.splitn(3, ' ');
+        let at = told.next().unwrap().parse().unwrap();
+        let half = told.next() == Some("half");
+        let kept = Kept::of(Path::new(told.next().unwrap())).unwrap();
+        let killing = Killing(Dying { at, half, done: Cell::new(0) });
+        replace_by(&killing, kept.path(), b"old line\nnew line\n").unwrap();
+    }
+
+    /// A process of its own, killed at each stroke of its writing, holding the lock: the file is the old one or the new one, the lock
+    /// is free, and whoever comes next goes on.
+    #[cfg(unix)]
+    #[test]
+    fn a_process_killed_at_any_stroke_leaves_the_old_or_the_new() {
+        use std::os::unix::process::ExitStatusExt;
+        let (old, new) = (b"old line\n".as_slice(), b"old line\nnew line\n".as_slice());
+        let (mut killed, mut seen_old, mut seen_new) = (0, 0, 0);
+        for (at, half) in (0..8).flat_map(|at| [(at, "before"), (at, "half")]) {
+            let folder = tempfile::tempdir().unwrap();
+            let path = folder.path().join("job.log.yaml");
+            std::fs::write(&path, old).unwrap();
+            let me = std::env::current_exe().unwrap();
+            let mut dying = std::process::Command::new(me);
+            dying.args(["--exact", "files::kept::tests::dies_where_it_is_told", "--nocapture"]);
+            dying.env(DIES, format!("{at} {half} {}", path.display()));
+            let status = dying.output().unwrap().status;
+            let there = std::fs::read(&path).unwrap();
+            assert!(there == old || there == new, "stroke {at}, {half}: {there:?}");
+            match status.signal() {
+                Some(signal) => assert_eq!(signal, signal_hook::consts::SIGKILL),
+                None => assert!(status.success() && there == new, "stroke {at}, {half}: {status}"),
+            }
+            killed += usize::from(status.signal().is_some());
+            seen_old += usize::from(there == old);
+            seen_new += usize::from(there == new);
+            Kept::within(&path, Duration::ZERO).unwrap().replace(new).unwrap();
+            assert_eq!(std::fs::read(&path).unwrap(), new);
+        }
+        assert!(killed == 12 && seen_old >= 8 && seen_new >= 4, "{killed} killed: {seen_old} old, {seen_new} new");
+    }
+
     /// What appends to the file itself instead leaves half a line at some stroke: the test above can tell.
     #[test]
     fn appending_in_place_would_leave_half_a_line() {

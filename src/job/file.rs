@@ -16,13 +16,13 @@ use serde::de::DeserializeOwned;
 pub struct JobFile<R> {
     /// The job's name.
     pub job: At<String>,
-    /// The shop file, from the job file's folder.
+    /// The shop file, from the job file's folder; left out, and without `--shop`, there is no shop: what hangs on it says so.
     pub shop: Option<At<String>>,
-    /// The day that the sheets carry, `2026-03-14`.
+    /// The day that the sheets carry, `2026-03-14`; left out, none.
     pub date: Option<At<Date>>,
-    /// The engine.
+    /// The engine; left out, none is named.
     pub engine: Option<At<String>>,
-    /// Rules of order that this job leaves out.
+    /// Rules of order that this job leaves out; left out, all rules hold.
     pub order: Option<OwnOrder>,
     /// The workpieces.
     pub parts: Vec<Part<R>>,
@@ -140,26 +140,27 @@ const fn none<T>() -> Vec<T> {
 pub struct Part<R> {
     /// The part's name.
     pub part: At<String>,
-    /// What it is made of.
+    /// What it is made of; left out, an operation that hangs on it refuses, or says what it does not check.
     pub material: Option<At<Material>>,
-    /// Its hardness as tested.
+    /// Its hardness as tested; left out, that of its material where the book has one.
     #[serde(default, deserialize_with = "tested_if")]
     pub hardness: Option<At<Hardness>>,
-    /// Effective case depth (to 550 HV), as measured or from the drawing.
+    /// Effective case depth (to 550 HV), as measured or from the drawing; left out, of a hard part what is left of its case is
+    /// doubtful.
     pub case_depth: Option<At<Reading>>,
-    /// Total case depth, where the effective one is not known.
+    /// Total case depth, where the effective one is not known; left out, there is `case-depth`, or none is known.
     pub case_depth_total: Option<At<Reading>>,
-    /// Hard all through: there is no case to go through.
+    /// Hard all through: there is no case to go through; left out, it is not.
     pub through_hardened: Option<At<bool>>,
-    /// A remark for the sheets.
+    /// A remark for the sheets; left out, none.
     pub note: Option<At<String>>,
     /// What it is bolted to others in; left out, the whole job is one assembly.
     pub assembly: Option<At<String>>,
     /// Places that it takes in an oven or freezer; left out, one.
     pub places: Option<At<u32>>,
-    /// Its greatest length: whether it goes into the oven.
+    /// Its greatest length: whether it goes into the oven; left out, it is taken to go in, and the day says so.
     pub longest: Option<At<Mm>>,
-    /// What was found on it, against what it may be: `setover decide` says what must be done with it.
+    /// What was found on it, against what it may be: `setover decide` says what must be done with it; left out, nothing is decided.
     #[serde(default)]
     pub inspect: Vec<Inspected>,
     /// What is done to it, in order; may be left out where `inspect` stands.

@@ -19,9 +19,9 @@ pub struct Inspected {
     pub found: At<Found>,
     /// How far it may be worn.
     pub service: At<Service>,
-    /// What it is when new.
+    /// What it is when new; left out, a wear limit that is told from new is not judged.
     pub new: Option<At<Wanted<Mm>>>,
-    /// What is done with it where it is worn out, first choice first: words of operations, or `replace`. Left out, what is usual
+    /// What is done with it where it is worn out, first choice first: words of operations, or `replace`; left out, what is usual
     /// for such a feature.
     #[serde(default)]
     pub remedies: Vec<At<String>>,

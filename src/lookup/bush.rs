@@ -61,9 +61,9 @@ const CLOSE_IN_MOST: Name<Mm> = Name::new("close_in_most", "most that the bore m
 const SHARE: Name<Ratio> = Name::new("close_in_share", "close-in over interference");
 const BORE: Name<Mm> = Name::new("bore_after_pressing", "bore of the bush after pressing");
 const GROWTH: Name<Mm> = Name::new("boss_growth", "how much the outside of the housing grows");
-const FORCE: Name<Newton> = Name::new("press_force", "force at the end of the stroke, at the most interference");
-const HOLDING: Name<Newton> = Name::new("holding_force", "force that it holds, at the least interference");
-const SLIP: Name<NewtonMetre> = Name::new("slip_torque", "torque at which it turns");
+const FORCE: Name<Newton> = Name::lower("press_force", "force at the end of the stroke, at the most interference");
+const HOLDING: Name<Newton> = Name::upper("holding_force", "force that it holds, at the least interference");
+const SLIP: Name<NewtonMetre> = Name::upper("slip_torque", "torque at which it turns");
 const TEMPERATURE: Name<Celsius> =
     Name::lower("housing_temperature", "temperature of the housing at which the bush drops in");
 const STOP: Name<Celsius> = Name::upper("stop_temperature", "temperature above which the housing must not go");

@@ -45,11 +45,11 @@ const SPINDLE: Name<RevPerMin> = Name::new("spindle_wanted", "spindle speed want
 const REMOVED: Name<Removal> = Name::new("metal_removed", "metal removed in a minute");
 const TIME: Name<Minutes> = Name::new("time", "time of one hole, approach and point with it");
 const FORCE_FEED: Name<MmPerRev> = Name::new("feed_of_the_forces", "feed at which the forces are worked, the high end");
-const TORQUE: Name<NewtonMetre> = Name::new("drill_torque", "torque on the drill");
-const THRUST: Name<Newton> = Name::new("drill_thrust", "thrust on the drill");
+const TORQUE: Name<NewtonMetre> = Name::lower("drill_torque", "torque on the drill");
+const THRUST: Name<Newton> = Name::lower("drill_thrust", "thrust on the drill");
 const TORQUE_SPREAD: Name<NewtonMetre> =
-    Name::new("drill_torque", "torque, the greatest of the forms, and their spread");
-const THRUST_SPREAD: Name<Newton> = Name::new("drill_thrust", "thrust, the greatest of the forms, and their spread");
+    Name::lower("drill_torque", "torque, the greatest of the forms, and their spread");
+const THRUST_SPREAD: Name<Newton> = Name::lower("drill_thrust", "thrust, the greatest of the forms, and their spread");
 
 impl Question for DrillAsked {
     const PLAIN: Option<&'static str> = None;

@@ -53,9 +53,9 @@ const TURN: Name<MmPerRev> = Name::new("feed", "feed of a turn, all teeth");
 const RATE: Name<MPerMin> = Name::new("feed_rate", "feed a minute");
 const REMOVED: Name<Removal> = Name::new("metal_removed", "metal removed in a minute");
 const SPECIFIC: Name<Stress> = Name::new("specific_force", "specific cutting force at that chip");
-const POWER: Name<KiloWatt> = Name::new("cutting_power", "power at the edges");
-const MOTOR: Name<KiloWatt> = Name::new("power_at_motor", "power that the motor must give through a geared head");
-const TORQUE: Name<NewtonMetre> = Name::new("spindle_torque", "torque on the spindle, mean of a turn");
+const POWER: Name<KiloWatt> = Name::lower("cutting_power", "power at the edges");
+const MOTOR: Name<KiloWatt> = Name::lower("power_at_motor", "power that the motor must give through a geared head");
+const TORQUE: Name<NewtonMetre> = Name::lower("spindle_torque", "torque on the spindle, mean of a turn");
 const TIME: Name<Minutes> = Name::new("time", "time along the length, run-in not counted");
 
 impl Question for MillAsked {

@@ -68,11 +68,11 @@ const DRILL_BASIC: Name<Mm> =
     Name::new("drill_for_percent_three_quarter_h", "drill for that percentage, basis 3/4 H a side (American)");
 const DRILL_ISO: Name<Mm> =
     Name::new("drill_for_percent_five_eighths_h", "drill for that percentage, basis 5/8 H a side (ISO 68-1)");
-const TORQUE_PLUG: Name<NewtonMetre> = Name::new("tap_torque_plug", "torque on a hand tap, plug lead");
-const TORQUE_BOTTOMING: Name<NewtonMetre> = Name::new("tap_torque_bottoming", "torque on a hand tap, bottoming lead");
+const TORQUE_PLUG: Name<NewtonMetre> = Name::lower("tap_torque_plug", "torque on a hand tap, plug lead");
+const TORQUE_BOTTOMING: Name<NewtonMetre> = Name::lower("tap_torque_bottoming", "torque on a hand tap, bottoming lead");
 const TORQUE_SHORT: Name<NewtonMetre> =
-    Name::new("tap_torque_short_form", "the same by the short form, blind to the drill");
-const BREAKING: Name<Newton> = Name::new("bolt_force", "load that breaks the bolt");
+    Name::lower("tap_torque_short_form", "the same by the short form, blind to the drill");
+const BREAKING: Name<Newton> = Name::upper("bolt_force", "load that breaks the bolt");
 const PROOF: Name<Stress> = Name::new("proof_stress", "proof stress of the class");
 const CLAMPING: Name<Newton> = Name::new("clamping_force", "clamping force at the usual share of proof");
 const TORQUE_DRY: Name<NewtonMetre> = Name::new("tightening_torque_dry", "tightening torque, dry");

@@ -4,7 +4,7 @@ use super::linked::{self, Linked};
 use super::{Answer, Bench, Declared, LinkShare, Links, Operation, Picture, SetUpWish};
 use crate::handbook::Material;
 use crate::handbook::measuring::{stack, window};
-use crate::job::{PartFacts, Reading};
+use crate::job::{Address, PartFacts, Reading};
 use crate::names;
 use crate::proof::{At, Check, CheckRule, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, Wanted};
@@ -32,9 +32,9 @@ struct Link {
     by: Option<At<Ratio>>,
     /// Its size as read.
     size: Option<At<Reading>>,
-    /// Its limits, where it is not made yet.
+    /// Its limits, where it is not made yet; left out, its `size` is given.
     limits: Option<At<Wanted<Mm>>>,
-    /// What it is made of, where it was read warm.
+    /// What it is made of, where it was read warm; left out, as the part.
     material: Option<At<Material>>,
 }
 
@@ -42,13 +42,13 @@ struct Link {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Chain {
-    /// What the gap is.
+    /// What the gap is; left out, the sheet says `the gap`.
     of: Option<At<String>>,
     /// What is wanted of it (limits; negative is an overlap).
     wanted: Option<At<Wanted<Shift>>>,
     /// The links, two or more.
     links: Vec<Link>,
-    /// Name, feature, remark.
+    /// Name, feature, remark; left out, none.
     set_up: Option<SetUpWish>,
 }
 
@@ -105,6 +105,14 @@ impl Chain {
             wanted: self.wanted.as_ref().map(ends),
             links: all.map(link).collect(),
         }))
+    }
+
+    /// The sizes that other operations leave.
+    fn of_others(&self) -> impl Iterator<Item = &At<Address>> {
+        self.links.iter().filter_map(|link| match &link.size.as_ref()?.value {
+            Reading::Of(address) => Some(address),
+            Reading::Size { .. } => None,
+        })
     }
 
     /// What limits let it go, and the root of their squares beside it.
@@ -176,6 +184,7 @@ impl Operation for Chain {
             &[
                 CheckRule::must("wanted", &["wanted"]),
                 CheckRule::must("doubts-known", &["links.size"]),
+                CheckRule::must("all-cuts-known", &["links.size"]),
                 CheckRule::may("can-be-measured", &["wanted"]),
             ]
         }
@@ -212,6 +221,7 @@ impl Operation for Chain {
         let place = links.first().map_or_else(Default::default, |link| link.place);
         let sizes = self.links.iter().filter_map(|link| link.size.as_ref());
         linked::doubts_known(bench, answer, place, sizes.map(|at| (&at.value, at.place)));
+        linked::cuts_known(bench, answer, self.of_others());
         let gap = answer.record(&GAP, linked::gap(&links)?);
         answer.record(&ALL_OFF, linked::all_off(&links));
         answer.picture = Some(self.picture(&links));

@@ -149,6 +149,8 @@ struct Search {
     reserve: f64,
     /// Not under this, whatever the checks would bear: what the first setting printed still finds to cut, mm.
     floor: Option<f64>,
+    /// Under this, whatever the checks would bear: a size that it cannot be, mm.
+    ceiling: Option<f64>,
     /// Whether the size is looked at as it was found, whatever the checks would bear.
     only_as_found: bool,
 }
@@ -235,7 +237,8 @@ impl HoldPoint {
     pub(super) fn of(measures: &'static str, readings: usize, gauge: GaugeUsed, guard: f64) -> Self {
         let limits = Limits::none().into();
         let name = gauge.name.clone().into();
-        let search = Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, only_as_found: false });
+        let search =
+            Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, ceiling: None, only_as_found: false });
         Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, search }
     }
 
@@ -261,6 +264,12 @@ impl HoldPoint {
     /// The same not under what the first setting printed still finds to cut, mm.
     pub(super) fn not_under(mut self, floor: Option<f64>) -> Self {
         self.search.iter_mut().for_each(|search| search.floor = floor);
+        self
+    }
+
+    /// The same under a size that it cannot be, mm.
+    pub(super) fn under(mut self, ceiling: Option<f64>) -> Self {
+        self.search.iter_mut().for_each(|search| search.ceiling = ceiling);
         self
     }
 
@@ -298,6 +307,11 @@ impl Sought {
                 ((least, most), LimitsFrom::Checks)
             }
             None => (as_found(value), LimitsFrom::AsFound),
+        };
+        let under = search.ceiling.map(|ceiling| ceiling - 10_f64.powi(-FINEST) / 2.0);
+        let ends = match under {
+            Some(under) => (ends.0, Some(ends.1.map_or(under, |most| most.min(under)))),
+            None => ends,
         };
         let read = |end: Option<f64>| end.map(|end| end + search.beside);
         let limits = Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from);

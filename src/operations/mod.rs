@@ -68,9 +68,9 @@ pub use name::{Declared, Left, Name, OfRow, Value};
 pub use owners::Stage;
 pub use picture::{
     Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,
-    PackLink, Picture, Polar,
+    PackLink, Picture, Polar, WornBore,
 };
-pub(crate) use readings::{read_left, read_row_left};
+pub(crate) use readings::{CANNOT_READ, read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 

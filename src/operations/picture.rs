@@ -18,6 +18,23 @@ pub enum Picture<W = Words> {
     Links(Box<Links>),
     /// A pack of shims, and the float that it leaves.
     Pack(Box<Pack>),
+    /// A worn bore by its depth, against what it may be bored to.
+    Wear(Box<WornBore>),
+}
+
+/// A worn bore as it was read, and what it is held against.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WornBore {
+    /// The depths, mm.
+    pub depths: Vec<f64>,
+    /// The axes by their names, each with a diameter at every depth, mm; without names the widest and the narrowest.
+    pub axes: Vec<(Option<String>, Vec<f64>)>,
+    /// The bore when it was new, mm.
+    pub nominal: f64,
+    /// What cleans it about its worn place, and about its old axis.
+    pub cleans: [&'static str; 2],
+    /// What it is bored to, in each alternative; absent where nothing may be done.
+    pub bored: Option<&'static str>,
 }
 
 /// Readings round work that turns off its centre, and how that is moved.
@@ -234,7 +251,7 @@ impl<W> Picture<W> {
     /// The set-up whose sketch it is, where it stands in the place of one.
     pub fn is_sketch_of(&self, set_up: &str) -> bool {
         match self {
-            Self::Lengths(_) | Self::Fit(_) | Self::Links(_) => false,
+            Self::Lengths(_) | Self::Fit(_) | Self::Links(_) | Self::Wear(_) => false,
             Self::Polar(polar) => polar.set_up == set_up,
             Self::Spots(spots) => spots.set_ups.contains(&set_up),
             Self::Pack(pack) => pack.set_up == set_up,
@@ -246,6 +263,10 @@ impl<W> Picture<W> {
         match self {
             Self::Lengths(_) | Self::Spots(_) | Self::Links(_) => Some(self),
             Self::Fit(_) | Self::Pack(_) => None,
+            Self::Wear(mut wear) => {
+                wear.bored = None;
+                Some(Self::Wear(wear))
+            }
             Self::Polar(mut polar) => {
                 polar.jaws.iter_mut().for_each(|jaw| jaw.does = None);
                 polar.tapped = None;
@@ -276,6 +297,7 @@ impl<W> Picture<W> {
             Self::Spots(spots) => Picture::Spots(spots.clone()),
             Self::Links(links) => Picture::Links(links.clone()),
             Self::Pack(pack) => Picture::Pack(pack.clone()),
+            Self::Wear(wear) => Picture::Wear(wear.clone()),
             Self::Fit(fit) => Picture::Fit(Fit { groups: fit.groups.iter().map(group).collect::<Result<_, _>>()? }),
         })
     }

@@ -7,7 +7,10 @@ use crate::handbook::measuring::warmth;
 use crate::job::{Address, Difference, Reading, Warm};
 use crate::proof::{At, Cause, Check, Fact, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Measured, Mm, Quantity, Ratio, Row, Shift};
-use crate::shop::{DoubtOf, Gauge, doubt_of_reading, shares_of_reading};
+use crate::shop::{DoubtOf, Gauge, Instrument, doubt_of_reading, shares_of_reading};
+
+/// What is said of an instrument that cannot have read a size.
+pub(crate) const CANNOT_READ: &str = "no-reading-of-that-instrument";
 
 impl Answer {
     /// A size as it was read, with its doubt ([`shares_of_reading`]): where readings of one instrument meet in one figure, what
@@ -108,12 +111,33 @@ impl Answer {
                 doubt_words("doubt-of-default-instrument", key, half).with("instrument", &instrument.name.value),
             ),
             DoubtOf::LastDigit => self.assume_words(doubt_words("doubt-of-last-digit", key, half)),
-            DoubtOf::Nothing | DoubtOf::Typed | DoubtOf::Named(_) => {}
+            DoubtOf::Named(instrument) => self.is_its_reading(key, instrument, &read, gauge, at.place),
+            DoubtOf::Nothing | DoubtOf::Typed => {}
         }
         match warmth {
             Some(warmth) => self.at_20(bench, key, &read, warmth),
             None => Ok(read),
         }
+    }
+
+    /// What the instrument that was named cannot have read is doubtful, however small its doubt.
+    fn is_its_reading<Q: Quantity>(
+        &mut self,
+        key: &'static str,
+        instrument: &Instrument,
+        read: &Worked<Q>,
+        gauge: Gauge,
+        place: crate::proof::Place,
+    ) {
+        if instrument.may_have_read(read.number().abs(), gauge) {
+            return;
+        }
+        let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(place);
+        let check = self.check(check.with("key", key).with("doubt", Fact::mm(read.plus_minus())));
+        let words =
+            Words::of(CANNOT_READ).with("instrument", &instrument.name.value).with("kind", &instrument.kind.value);
+        let ends = [("from", &instrument.from), ("to", &instrument.to)];
+        check.remedy(ends.into_iter().fold(words, |words, (end, at)| words.with(end, Fact::mm(at.value.number()))));
     }
 
     /// What a size that was read warm is at 20 °C. Where nobody says how warm the gauge was and the part was not near 20 °C, the
@@ -188,6 +212,11 @@ impl Answer {
                 doubt_words("doubt-of-default-instrument", key, half).with("instrument", &instrument.name.value),
             ),
             Some((half, DoubtOf::LastDigit)) => self.assume_words(doubt_words("doubt-of-last-digit", key, half)),
+            Some((half, DoubtOf::Named(instrument))) => {
+                let greatest = Worked::exact(Mm::new(greatest), Origin::Typed(row.place));
+                let greatest = greatest.with_doubt(Cause::Reading(row.place), half);
+                self.is_its_reading(key, instrument, &greatest, gauge, row.place);
+            }
             _ => {}
         }
         Ok(reads)
@@ -237,33 +266,42 @@ pub(crate) fn read_left(
 ) -> Result<(Worked<Mm>, Vec<Check>), Refusal> {
     let least = constant::<Mm>("typed-doubt-least")?.number();
     let of = Measured { value: Mm::new(size.value.number().abs().max(least)), ..*size };
-    let (shares, _) = shares_of_reading(bench.shop, &of, with, gauge, (place, 0))?;
+    let (shares, doubt_of) = shares_of_reading(bench.shop, &of, with, gauge, (place, 0))?;
     let read = Worked::exact(size.value, Origin::Typed(place));
     let read = shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half));
     let mut answer = Answer::default();
+    if let DoubtOf::Named(instrument) = doubt_of {
+        answer.is_its_reading(key, instrument, &read, gauge, place);
+    }
     let read = warm.map_or_else(|| Ok(read.clone()), |warm| answer.at_20(bench, key, &read, warm))?;
     Ok((read, answer.checks))
 }
 
-/// Readings in a row that were taken after the work, each with the doubt of one instrument.
+/// Readings in a row that were taken after the work, each with the doubt of one instrument, and what is doubtful of them.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks its least.
 pub(crate) fn read_row_left(
     bench: &Bench,
+    key: &'static str,
     gauge: Gauge,
-    row: &Row<Shift>,
+    row: &At<Row<Shift>>,
     with: Option<&str>,
-    place: crate::proof::Place,
-) -> Result<Vec<Worked<Shift>>, Refusal> {
-    let greatest = row.greatest().max(constant::<Mm>("typed-doubt-least")?.number());
-    let of = Measured { value: Mm::new(greatest), plus_minus: None, grain: Some(row.grain) };
-    let read = |(nth, read): (u16, &Shift)| {
-        let (shares, _) = shares_of_reading(bench.shop, &of, with, gauge, (place, nth))?;
-        let read = Worked::exact(*read, Origin::Typed(place));
-        Ok(shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half)))
-    };
-    (0..).zip(row.reads.iter().flatten()).map(read).collect()
+) -> Result<(Vec<Worked<Shift>>, Vec<Check>), Refusal> {
+    let greatest = row.value.greatest().max(constant::<Mm>("typed-doubt-least")?.number());
+    let of = Measured { value: Mm::new(greatest), plus_minus: None, grain: Some(row.value.grain) };
+    let mut answer = Answer::default();
+    let mut reads = Vec::new();
+    for (nth, read) in (0..).zip(row.value.reads.iter().flatten()) {
+        let (shares, doubt_of) = shares_of_reading(bench.shop, &of, with, gauge, (row.place, nth))?;
+        let read = Worked::exact(*read, Origin::Typed(row.place));
+        let read = shares.into_iter().fold(read, |read, (cause, half)| read.with_doubt(cause, half));
+        if let DoubtOf::Named(instrument) = doubt_of {
+            answer.is_its_reading(key, instrument, &read, gauge, row.place);
+        }
+        reads.push(read);
+    }
+    Ok((reads, answer.checks))
 }
 
 fn doubt_words(id: &'static str, key: &'static str, half: f64) -> Words {

@@ -2,7 +2,7 @@
 
 use super::cards::Cards;
 use super::change::Change;
-use super::of_day::{OfDay, ShopOfDay};
+use super::of_day::{OfDay, ShopOfDay, WorkedSetUp};
 use crate::job::{Address, JobFile, OwnOrder, WrittenSizes};
 use crate::operations::{Answer, Registered};
 use crate::proof::{At, Outcome, Verdict, Weight};
@@ -32,10 +32,26 @@ pub struct Plan {
     pub own_order: Option<OwnOrder>,
     /// Every size of the job as it was written.
     pub written: WrittenSizes,
+    /// Its number, from 1, where several jobs are given together: their sheets are told apart by it.
+    pub nth: Option<usize>,
+    /// What the log says was worked.
+    pub worked: Vec<WorkedSetUp>,
     /// What held before anything was logged and holds no more.
     pub no_longer: Vec<Change>,
     /// Its operations in the order of the file.
     pub operations: Vec<Planned>,
+}
+
+impl Plan {
+    /// The id of a sheet: operation of the job and set-up of the operation, from 1; the job before it where several are given.
+    pub fn sheet_id(&self, operation: usize, set_up: usize) -> String {
+        self.of_jobs(format!("{operation}.{set_up}"))
+    }
+
+    /// The number of a thing of this job, the job before it where several are given.
+    pub fn of_jobs(&self, own: impl std::fmt::Display) -> String {
+        self.nth.map_or_else(|| own.to_string(), |nth| format!("{nth}/{own}"))
+    }
 }
 
 /// The frame of one of the jobs given together.
@@ -61,6 +77,8 @@ pub(super) fn empty<R: Registered>(job: &JobFile<R>, shop: Option<&Shop>, cards:
         view: shop.map_or(View::default(), |shop| shop.view),
         shop_of_day: shop.map(ShopOfDay::of),
         own_order: job.order.clone(),
+        nth: None,
+        worked: Vec::new(),
         no_longer: Vec::new(),
         written: job.written.clone(),
         operations: Vec::new(),

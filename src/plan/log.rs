@@ -175,12 +175,13 @@ fn row_figure(
         return Err("readings in a row are taken at 20 degC: give one figure of a part that was warm".into());
     }
     let with = entry.with.as_ref().map(|with| with.value.as_str());
-    let reads = read_row_left(bench, left.gauge, &row.value, with, row.place).map_err(|refusal| refusal.to_string())?;
+    let found = read_row_left(bench, key, left.gauge, row, with);
+    let (reads, checks) = found.map_err(|refusal| refusal.to_string())?;
     let made = match task.request.operation().left_of_row(key, &reads) {
         Some(made) => made.map_err(|refusal| refusal.to_string())?,
         None => vec![(key, between(&reads).ok_or("nothing was read")?.figure())],
     };
-    Ok((made, Vec::new()))
+    Ok((made, checks))
 }
 
 /// The middle of readings of one size at several places, with all of them as its band.

@@ -17,13 +17,15 @@ mod scope;
 pub(crate) mod spread;
 mod stale;
 mod words;
+mod worked;
 
 pub use cards::Cards;
 pub use change::{Change, ChangeKind};
 pub use changes::{changes, no_longer};
 pub use frame::{Plan, Planned, Unmade};
 pub use log::{Logged, logged};
-pub use of_day::{OfDay, PlaceOfWork, ShopOfDay};
+pub use of_day::{OfDay, PlaceOfWork, ShopOfDay, WorkedSetUp};
+pub use worked::worked_by_log;
 
 use crate::job::{JobFile, Ledger, PartFacts};
 use crate::operations::{self, Answer, Bench, Registered};
@@ -112,7 +114,8 @@ fn work_each<R: Registered, T: Send>(
     let mut frames = Vec::with_capacity(jobs.len());
     let mut first = 0;
     for (given, own) in jobs.iter().zip(&by_job) {
-        let plan = frame::empty(given.job, given.shop, given.cards);
+        let mut plan = frame::empty(given.job, given.shop, given.cards);
+        plan.nth = (jobs.len() > 1).then_some(frames.len() + 1);
         frames.push(Frame { plan, cards: given.cards, first });
         first += own.len();
     }

@@ -4,7 +4,7 @@ use super::order::Task;
 use crate::job::Address;
 use crate::operations::SetUpWish;
 use crate::proof::At;
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{ClockTime, Date, Mm, Quantity};
 use crate::shop::{Machine, Opening, OwnChangeOver, Shop};
 
 /// What a day needs of a shop: when it is open, where work stands, and what a change-over takes.
@@ -46,6 +46,23 @@ pub struct OfDay {
     pub places: Option<u32>,
     /// Its part's greatest length, where the job says.
     pub longest: Option<At<Mm>>,
+}
+
+/// A set-up that the log tells of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WorkedSetUp {
+    /// Its operation and itself by number in the plan, from nought.
+    pub at: (usize, usize),
+    /// The entry.
+    pub entry: u32,
+    /// The day of it.
+    pub date: Option<Date>,
+    /// When the hands began, where it says so.
+    pub from: Option<ClockTime>,
+    /// When it was done, where it says so.
+    pub to: Option<ClockTime>,
+    /// Whether it is done: it was measured, or has an end. Else it is only begun.
+    pub is_done: bool,
 }
 
 impl ShopOfDay {

@@ -55,9 +55,15 @@ pub struct Counted {
     pub past_turns_mm: f64,
     /// From its zero in all, mm along its slide.
     pub travel_mm: f64,
-    /// Whether it is set for a diameter that changes by twice its way: of what was measured half is dialled.
-    #[serde(skip_serializing_if = "std::ops::Not::not")]
-    pub halves: bool,
+    /// How far along its slide for each mm of what is measured: a half where it counts the radius of a diameter, more than one
+    /// where the slide is set over.
+    #[serde(skip_serializing_if = "is_alike")]
+    pub per_measured: f64,
+}
+
+/// Whether as much is dialled as was measured.
+fn is_alike(per_measured: &f64) -> bool {
+    (per_measured - 1.0).abs() < 1e-9
 }
 
 impl Counted {
@@ -77,7 +83,7 @@ impl Counted {
             divided_in: DividedIn::of_division(division_mm),
             past_turns_mm: rest.max(0.0),
             travel_mm,
-            halves: false,
+            per_measured: 1.0,
         }
     }
 

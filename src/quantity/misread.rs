@@ -17,7 +17,7 @@ pub enum Misread {
         units: String,
     },
     /// A number and no unit.
-    #[error("{what} needs its unit, as in `{text} {unit}`")]
+    #[error("{what} needs its unit, as in `{text} {unit}`{}", or(.text, *.other))]
     Bare {
         /// What was wanted.
         what: &'static str,
@@ -25,6 +25,8 @@ pub enum Misread {
         text: String,
         /// A unit that would do.
         unit: &'static str,
+        /// Another that the figure may have been meant in.
+        other: Option<&'static str>,
     },
     /// Digits that are no number.
     #[error("`{0}` is not a number")]
@@ -72,4 +74,9 @@ pub enum Misread {
     /// Not the form that this key takes.
     #[error("{0}")]
     Form(&'static str),
+}
+
+/// The same figure in another unit.
+fn or(text: &str, other: Option<&str>) -> String {
+    other.map_or_else(String::new, |unit| format!(" or `{text} {unit}`"))
 }

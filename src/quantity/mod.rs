@@ -9,6 +9,7 @@ mod decimal;
 mod drawer;
 mod exact;
 mod hardness;
+mod in_words;
 mod kinds;
 mod list;
 mod misread;
@@ -23,6 +24,7 @@ mod written;
 pub use calendar::{ClockTime, Date, Moment, Weekdays};
 pub use drawer::{by_drawer, drawer_name, metric_drill};
 pub use hardness::{Hardness, Scale};
+pub use in_words::with_inch;
 pub use kinds::{
     Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, MPerS, Minutes, Mm, Mm2, Mm4, MmPerRev, Newton,
     NewtonMetre, Ratio, Removal, RevPerMin, Roughness, Shift, SpringRate, Stress, Tpi, Volume, Warmth,

@@ -37,6 +37,8 @@ pub enum Decimals {
     Usual,
     /// So many.
     Exactly(usize),
+    /// So many digits that count: no more decimals than the trade reads, but where an estimate is to have more digits than usual.
+    Digits(usize),
     /// As [`figure`] writes it: for a size that somebody typed or a table holds.
     AsTyped,
 }
@@ -69,6 +71,12 @@ impl Digits {
         let (negative, text) = text.strip_prefix('-').map_or((false, text), |rest| (true, rest));
         let (whole, fraction) = text.split_once('.').unwrap_or((text, ""));
         Self { negative, whole: whole.into(), fraction: fraction.into() }
+    }
+
+    /// The number that is written.
+    pub(crate) fn number(&self) -> f64 {
+        let number = format!("{}.{}", self.whole, self.fraction).parse().unwrap_or(f64::NAN);
+        if self.negative { -number } else { number }
     }
 
     /// Its point and what stands behind it.
@@ -154,6 +162,7 @@ impl Shown {
             };
             let at = |places: i32| (to_places(low, places, Rounds::Up), to_places(high, places, Rounds::Down));
             let is_open = |places: &i32| at(*places).0 < at(*places).1;
+            let least = system.within_digits(least, low.abs().max(high.abs()), decimals);
             let places = if low < high { (least..least + FINER).find(is_open).unwrap_or(least) } else { least };
             let (low, high) = at(places);
             (system.bare(&written(low, places)), system.bare(&written(high, places)))
@@ -255,6 +264,8 @@ struct System {
     unit: &'static str,
     /// The unit that figures are held in, where they are printed in it too.
     own: Option<Unit>,
+    /// Most digits that count, of a kind that is only ever estimated.
+    digits: Option<usize>,
 }
 
 impl System {
@@ -270,7 +281,7 @@ impl System {
     /// The places of a figure without doubt.
     fn decimals_of(&self, number: f64, decimals: Decimals, rounds: Rounds) -> i32 {
         let usual = self.decimals as i32;
-        match (decimals, self.own) {
+        let places = match (decimals, self.own) {
             (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
             // A limit of a table, to tenths of a micrometre, is printed whole.
             (_, Some(Unit::Mm)) if rounds != Rounds::Nearest => {
@@ -280,6 +291,23 @@ impl System {
             // A feed a minute is a small speed: it keeps its figures.
             (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
             _ => usual,
+        };
+        self.within_digits(places, number, decimals)
+    }
+
+    /// The places of a figure that has no more digits than count: of 6564 N, which is only an estimate, the fourth does not.
+    fn within_digits(&self, places: i32, number: f64, decimals: Decimals) -> i32 {
+        let digits = match decimals {
+            Decimals::Digits(digits) => Some(digits),
+            _ => self.digits,
+        };
+        match digits {
+            Some(digits) if number != 0.0 && number.is_finite() => {
+                let so_many = digits as i32 - 1 - (number.abs() * (1.0 + DUST)).log10().floor() as i32;
+                // More digits than are usual are asked for where the usual ones do not tell two figures apart.
+                if self.digits.is_some_and(|usual| digits > usual) { so_many } else { places.min(so_many) }
+            }
+            _ => places,
         }
     }
 
@@ -297,6 +325,7 @@ impl System {
             (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
             _ => self.places_of_doubt(doubt),
         };
+        let places = self.within_digits(places, number, decimals);
         let doubt = Digits::of(&written(to_places(doubt, places, Rounds::Up), places));
         Shown { doubt: Some(doubt), ..self.bare(&written(to_places(number, places, rounds), places)) }
     }
@@ -327,7 +356,8 @@ fn name(unit: Unit) -> &'static str {
 
 /// The units that a figure is printed in, the second in brackets.
 fn systems(unit: Unit, print: Print) -> (System, Option<System>) {
-    let metric = System { factor: 1.0, zero: 0.0, decimals: unit.decimals(), unit: name(unit), own: Some(unit) };
+    let (decimals, digits) = (unit.decimals(), unit.most_digits());
+    let metric = System { factor: 1.0, zero: 0.0, decimals, unit: name(unit), own: Some(unit), digits };
     match (print, imperial(unit)) {
         (Print::Metric, _) | (_, None) => (metric, None),
         (Print::Imperial, Some(inch)) => (inch, None),
@@ -337,7 +367,8 @@ fn systems(unit: Unit, print: Print) -> (System, Option<System>) {
 }
 
 fn imperial(unit: Unit) -> Option<System> {
-    let inch = |factor, decimals, unit| Some(System { factor, zero: 0.0, decimals, unit, own: None });
+    let digits = unit.most_digits();
+    let inch = |factor, decimals, unit| Some(System { factor, zero: 0.0, decimals, unit, own: None, digits });
     match unit {
         Unit::Mm => inch(1.0 / 25.4, 4, "in"),
         Unit::MmPerRev => inch(1.0 / 25.4, 4, "in/rev"),
@@ -355,7 +386,7 @@ fn imperial(unit: Unit) -> Option<System> {
         Unit::PerMillionK => inch(1.0 / 1.8, 1, "1e-6/°F"),
         Unit::MPerS => inch(1.0 / 0.3048, 1, "ft/s"),
         Unit::Cm3 => inch(1.0 / 16.387_064, 2, "in³"),
-        Unit::DegC => Some(System { factor: 1.8, zero: 32.0, decimals: 0, unit: "°F", own: None }),
+        Unit::DegC => Some(System { factor: 1.8, zero: 32.0, decimals: 0, unit: "°F", own: None, digits }),
         _ => None,
     }
 }

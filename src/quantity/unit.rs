@@ -92,7 +92,20 @@ impl Unit {
             Self::One => 2,
         }
     }
+
+    /// Whether figures of this unit are only ever estimates: what they rest on is known to a few parts in a hundred at best.
+    pub(crate) const fn is_of_estimates(self) -> bool {
+        matches!(self, Self::N | Self::Nm | Self::KW)
+    }
+
+    /// Most digits of a figure that nobody typed: a fourth digit of an estimate says nothing.
+    pub(crate) const fn most_digits(self) -> Option<usize> {
+        if self.is_of_estimates() { Some(DIGITS_OF_ESTIMATES) } else { None }
+    }
 }
+
+/// Digits of an estimate that count.
+pub(crate) const DIGITS_OF_ESTIMATES: usize = 3;
 
 impl serde::Serialize for Unit {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

@@ -106,7 +106,9 @@ fn no_unit<Q: Quantity>(text: &str) -> Misread {
     if is_bare && Q::UNIT != Unit::One {
         // A common fraction is one of an inch.
         let unit = if Q::UNIT == Unit::Mm && text.contains('/') && !text.contains('+') { "in" } else { Q::UNIT.text() };
-        return Misread::Bare { what: Q::WHAT, text: text.trim_end_matches('.').into(), unit };
+        // Nobody knows yet in which of the two the shop works.
+        let other = (Q::UNIT == Unit::Mm && unit != "in").then_some("in");
+        return Misread::Bare { what: Q::WHAT, text: text.trim_end_matches('.').into(), unit, other };
     }
     let mut units: Vec<&str> = Q::SPELLINGS.iter().map(|s| s.text).collect();
     units.dedup();
@@ -268,7 +270,7 @@ mod tests {
     fn what_is_wrong_is_said() {
         let says = |t: &str| t.parse::<Written<Mm>>().unwrap_err().to_string();
         assert_eq!(says("12,5 mm"), "the decimal sign is a point: `12.5 mm`");
-        assert_eq!(says("12.5"), "a length needs its unit, as in `12.5 mm`");
+        assert_eq!(says("12.5"), "a length needs its unit, as in `12.5 mm` or `12.5 in`");
         assert_eq!(says("-3 mm"), "a length cannot be -3 mm");
         assert_eq!(says("2 .. 1 mm"), "the lower end comes first: `2 .. 1 mm`");
         assert!(says("1e999 mm").contains("is not a number"));

@@ -9,7 +9,7 @@ use super::xml::escaped;
 use crate::plan::day::Day;
 use crate::reading::harmless;
 
-const STYLE: &str = "body{font:1.06rem/1.4 sans-serif;margin:1rem auto;max-width:60rem;padding:0 .5rem;color:#000;background:#fff}\
+const STYLE: &str = "body{font:1.0625rem/1.4 sans-serif;margin:1rem auto;max-width:60rem;padding:0 .5rem;color:#000;background:#fff}\
 table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #999}\
 th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}tr.later th{font-weight:normal}.bars{overflow-x:auto}.bars svg{width:100%;min-width:36rem;height:auto}h2{margin:1.2rem 0 .3rem}";
 
@@ -22,7 +22,7 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
     let title = day.date.map_or_else(|| said::DAY_PAGE.to_owned(), |date| date.to_string());
     let mut out = format!(
         "<!DOCTYPE html>\n<html lang=\"{}\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" \
-         content=\"width=device-width\"><title>{}</title><style>{STYLE}</style></head><body>\n",
+         content=\"width=device-width\"><title>{}</title><style>{STYLE}</style></head><body><main class=\"screen\">\n",
         words::LANGUAGE,
         text(&format!("{title} {names}"))
     );
@@ -41,7 +41,7 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         }
     }
     timetable(&mut out, day);
-    let lists: [(&str, Vec<String>); 11] = [
+    let lists: [(&str, Vec<String>); 12] = [
         (said::HOLD_POINTS, said::hold_points(day)),
         (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
         (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),
@@ -51,6 +51,7 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         (said::OUT, said::all_left_out(day)),
         (said::OVER, day.left_over.iter().map(said::left_over).collect()),
         (said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out).collect()),
+        (said::LOGGED, said::logged(day)),
         (said::TAKEN_AS_DONE, said::taken_as_done(day)),
         (said::DEFAULTS, said::all_assumed(day)),
     ];
@@ -58,7 +59,7 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         let items: String = lines.iter().map(|line| format!("<li>{}</li>", text(line))).collect();
         out += &format!("<h2>{}</h2><ul>{items}</ul>\n", text(heading));
     }
-    out += &format!("<p>{}</p>\n</body></html>\n", text(words::STANDING));
+    out += &format!("<p>{}</p>\n</main></body></html>\n", text(words::STANDING));
     Ok(out)
 }
 

@@ -34,10 +34,18 @@ pub struct DayOut {
     impossible: Vec<ImpossibleOut>,
     /// Rules of order that were left out.
     rules_left_out: Vec<RuleOut>,
+    /// Set-ups that the log says are done, each with the number of the entry.
+    done_by_log: Vec<LoggedOut>,
     /// States that are needed and that nothing of the day brings.
     taken_as_done: Vec<String>,
     /// Every default used.
     assumed: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct LoggedOut {
+    id: String,
+    entry: u32,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -195,6 +203,7 @@ pub fn output(day: &Day) -> DayOut {
             .iter()
             .map(|(rule, why)| RuleOut { rule: rule.clone(), why: why.clone() })
             .collect(),
+        done_by_log: day.logged.iter().map(|own| LoggedOut { id: own.id.clone(), entry: own.entry }).collect(),
         taken_as_done: day.taken_as_done.iter().map(ToString::to_string).collect(),
         assumed: day.assumed.iter().map(said::assumed).collect(),
     }

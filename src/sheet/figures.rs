@@ -1,10 +1,13 @@
 //! Figures as sheets and the terminal show them, in the units of print. They come with their parts apart, and meet here.
 
+mod judged;
+
+pub(super) use judged::{got, in_line, inside, limit, limit_of, margin, put_all};
+
 use super::words;
 use crate::operations::{Blank, Limits, Pass, PassKind, Target};
-use crate::proof::{Dialled, Fact, Judged, Keep};
+use crate::proof::{Dialled, Fact};
 use crate::quantity::{Decimals, Digits, Print, Rounds, Shown, Unit, figure, shown};
-use std::fmt;
 
 /// What stands before the point of a number: its sign as a sheet sets it, and its digits.
 fn before_point(number: &Digits) -> String {
@@ -41,142 +44,6 @@ impl Cell {
     pub(super) fn figure(&self) -> String {
         [self.before.as_str(), &self.from_point].concat()
     }
-}
-
-/// The figure of a check with the doubt of its margin, and below it the worst end of its band, where that is another.
-pub(super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
-    let shown = Shown::usual(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print);
-    let worst = worst(judged.got, judged.at_worst_end, judged.unit, Rounds::Nearest, print);
-    shown.each().map(|one| Cell::of("", one)).chain(worst).collect()
-}
-
-/// The limit of a check in the units of print.
-pub(super) fn limit_of(judged: &Judged, print: Print) -> Shown {
-    Shown::usual(judged.limit, None, judged.unit, judged.keep.rounds(), print)
-}
-
-/// The limit of a check, and below it the worst end of its band, where that is another.
-pub(super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
-    let keep = format!("{} ", words::keep(judged.keep));
-    let worst = worst(judged.limit, limit_judged_by(judged), judged.unit, judged.keep.rounds(), print);
-    limit_of(judged, print).each().map(|one| Cell::of(&keep, one)).chain(worst).collect()
-}
-
-/// What the margin leaves between the worst end of the figure, its doubt, and the limit that it was judged by.
-fn limit_judged_by(judged: &Judged) -> f64 {
-    match judged.keep {
-        Keep::AtLeast => judged.at_worst_end - judged.doubt - judged.margin,
-        Keep::AtMost => judged.at_worst_end + judged.doubt + judged.margin,
-    }
-}
-
-/// The worst end of a band, where it prints as another figure than the middle.
-fn worst_shown(middle: f64, worst_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Shown> {
-    if worst_end == middle {
-        return None;
-    }
-    let first = |number| Shown::usual(number, None, unit, rounds, print).alone();
-    Some(first(worst_end)).filter(|shown| *shown != first(middle))
-}
-
-fn worst(middle: f64, worst_end: f64, unit: Unit, rounds: Rounds, print: Print) -> Option<Cell> {
-    let shown = worst_shown(middle, worst_end, unit, rounds, print)?;
-    Some(Cell::of(&format!("{} ", words::WORST), &shown))
-}
-
-/// Figure, limit and worst-case margin behind what stands, each with the inch figure and the worst end in brackets.
-pub(super) fn put_all(out: &mut String, judged: &Judged, print: Print) -> fmt::Result {
-    let figure = Shown::usual(judged.got, Some(judged.doubt), judged.unit, Rounds::Nearest, print);
-    put(out, "", &figure, worst_shown(judged.got, judged.at_worst_end, judged.unit, Rounds::Nearest, print))?;
-    let rounds = judged.keep.rounds();
-    out.push_str(", ");
-    let worst = worst_shown(judged.limit, limit_judged_by(judged), judged.unit, rounds, print);
-    put(out, words::keep(judged.keep), &limit_of(judged, print), worst)?;
-    out.push_str(", ");
-    out.push_str(words::MARGIN);
-    out.push(' ');
-    for (at, one) in margin_of(judged, print).each().enumerate() {
-        out.push_str(if at == 0 { "" } else { " (" });
-        out.push_str(sign_of_margin(one));
-        one.first(out)?;
-        out.push_str(if at == 0 { "" } else { ")" });
-    }
-    Ok(())
-}
-
-/// A figure behind a word; the other unit of print and the worst end in brackets.
-fn put(out: &mut String, word: &str, shown: &Shown, worst: Option<Shown>) -> fmt::Result {
-    let others = shown.each().skip(1).map(|one| (word, one));
-    let others = others.chain(worst.as_ref().map(|worst| (words::WORST, worst)));
-    let one = |out: &mut String, (word, shown): (&str, &Shown)| {
-        out.push_str(word);
-        out.push_str(if word.is_empty() { "" } else { " " });
-        shown.first(out)
-    };
-    one(out, (word, shown))?;
-    let mut open = " (";
-    for other in others {
-        out.push_str(open);
-        one(out, other)?;
-        open = ", ";
-    }
-    out.push_str(if open == ", " { ")" } else { "" });
-    Ok(())
-}
-
-/// How far a check's figure is inside its limit; a difference, so that degrees Fahrenheit have no nought to add.
-pub(super) fn margin(judged: &Judged, print: Print) -> Vec<Cell> {
-    margin_of(judged, print).each().map(|one| Cell::of(sign_of_margin(one), one)).collect()
-}
-
-/// Rounded towards the worse: no margin is bettered.
-fn margin_of(judged: &Judged, print: Print) -> Shown {
-    apart(judged.margin, judged, Rounds::Down, print)
-}
-
-fn sign_of_margin(shown: &Shown) -> &'static str {
-    if shown.number.negative { "" } else { "+" }
-}
-
-/// A margin with the decimals of the doubt that it was judged with; one that would print as nought keeps its own.
-fn apart(number: f64, judged: &Judged, rounds: Rounds, print: Print) -> Shown {
-    let whole = || Shown::apart(number, judged.unit, rounds, print);
-    if judged.doubt <= 0.0 || judged.unit == Unit::DegC {
-        return whole();
-    }
-    let mut shown = Shown::of(number, Some(judged.doubt), judged.unit, (Decimals::Usual, rounds), print);
-    let is_nought =
-        |one: &Shown| format!("{}{}", one.number.whole, one.number.fraction).chars().all(|sign| sign == '0');
-    if number != 0.0 && shown.each().any(is_nought) {
-        return whole();
-    }
-    let mut next = Some(&mut shown);
-    while let Some(one) = next {
-        one.doubt = None;
-        next = one.beside.as_deref_mut();
-    }
-    shown
-}
-
-/// Figure, limit and worst-case margin in a line.
-pub(super) fn in_line(judged: &Judged, print: Print) -> String {
-    let said = |cells: Vec<Cell>| {
-        let cells = cells.iter().map(|cell| format!("{} {}", cell.figure(), cell.unit).trim_end().to_owned());
-        cells.collect::<Vec<_>>().join(" / ")
-    };
-    let [got, limit, margin] = [got(judged, print), limit(judged, print), margin(judged, print)].map(said);
-    format!("{got}, {limit}, {} {margin}", words::MARGIN)
-}
-
-/// How far inside its limit a check is at worst, without a sign, and the limit; in the first unit of print.
-pub(super) fn inside(judged: &Judged, print: Print) -> (String, String) {
-    let print = if print == Print::Both { Print::Metric } else { print };
-    // Towards the worse: inside it is rounded down, outside up.
-    let rounds = if judged.margin < 0.0 { Rounds::Up } else { Rounds::Down };
-    let margin = apart(judged.margin.abs(), judged, rounds, print);
-    let limit = limit_of(judged, print).alone();
-    let said = |shown: &Shown| format!("{} {}", number(&shown.number), shown.unit).trim_end().to_owned();
-    (said(&margin), said(&limit))
 }
 
 /// A length without its unit, which stands at the head of its column; the inch figure in a line of its own.
@@ -381,55 +248,6 @@ fn runs(shown: &Shown) -> Vec<Run> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::proof::Keep;
-
-    fn judged(margin: f64, unit: Unit) -> Judged {
-        Judged { got: 1.0, at_worst_end: 1.0, doubt: 0.0, limit: 2.0, keep: Keep::AtMost, margin, unit }
-    }
-
-    #[test]
-    fn a_difference_of_degrees_has_no_nought_to_add() {
-        let said = |number, unit, print| {
-            let cells = margin(&judged(number, unit), print);
-            cells.iter().map(|cell| format!("{} {}", cell.figure(), cell.unit)).collect::<Vec<_>>()
-        };
-        assert_eq!(said(5.0, Unit::DegC, Print::Imperial), ["+9 °F"]);
-        assert_eq!(said(-5.0, Unit::DegC, Print::Metric), ["−5.0 °C"]);
-        assert_eq!(said(-2.54, Unit::Mm, Print::Both), ["−2.540 mm", "−0.1000 in"]);
-    }
-
-    /// A printed margin is that of the worst case rounded towards the worse: never better than it is, never of the other sign,
-    /// and no more than a unit of its last place off; a printed limit lies inside the exact one.
-    #[test]
-    fn printed_margins_and_limits_never_better_what_they_round() {
-        for at in 0..4_000_u32 {
-            let part = |step: f64| f64::from(at) * step % 1.0;
-            let (margin, doubt, limit) = (4.0 * part(0.618_034) - 2.0, 0.4 * part(0.414_214), 20.0 * part(0.732_051));
-            for (keep, print, unit) in [
-                (Keep::AtLeast, Print::Metric, 1.0),
-                (Keep::AtMost, Print::Metric, 1.0),
-                (Keep::AtLeast, Print::Imperial, 25.4),
-                (Keep::AtMost, Print::Imperial, 25.4),
-            ] {
-                let judged = Judged { got: 1.0, at_worst_end: 1.0, doubt, limit, keep, margin, unit: Unit::Mm };
-                let read = |cells: &[Cell]| {
-                    let text = cells[0].figure().replace('−', "-").replace('+', "");
-                    let number = text.trim_start_matches(|sign: char| sign.is_alphabetic() || sign == ' ');
-                    let places = number.split_once('.').map_or(0, |parts| parts.1.len() as i32);
-                    (number.parse::<f64>().unwrap() * unit, unit * 10_f64.powi(-places))
-                };
-                let (printed, step) = read(&super::margin(&judged, print));
-                assert!(printed <= margin + 1e-7 && printed > margin - step - 1e-7, "{margin} {doubt}: {printed}");
-                assert!(printed.signum() == margin.signum() || printed == 0.0, "{margin}: {printed}");
-                let (printed, _) = read(&super::limit(&judged, print));
-                let inside = match keep {
-                    Keep::AtLeast => printed >= limit - 1e-5,
-                    Keep::AtMost => printed <= limit + 1e-5,
-                };
-                assert!(inside, "{limit} {keep:?}: {printed}");
-            }
-        }
-    }
 
     #[test]
     fn a_feed_step_is_never_rounded_coarser_than_the_plate() {
@@ -449,14 +267,6 @@ mod tests {
         let passes = [pass(PassKind::Rough, 0.3), pass(PassKind::Rough, 0.3), pass(PassKind::Spring, 0.0)];
         assert_eq!(depths(&passes, Print::Metric), ["0.300 × 2 rough", "0.000 × 1 spring"]);
         assert_eq!(depths(&[pass(PassKind::Depth, 25.4)], Print::Both), ["25.400 × 1", "(1.0000)"]);
-    }
-
-    #[test]
-    fn a_figure_is_parted_at_its_point() {
-        let cells = got(&Judged { doubt: 0.01, got: 25.4, at_worst_end: 25.4, ..judged(1.0, Unit::Mm) }, Print::Metric);
-        assert_eq!(cells, [Cell { before: "25".into(), from_point: ".400 ± 0.010".into(), unit: "mm" }]);
-        let cells = limit(&Judged { at_worst_end: 1.0, ..judged(1.0, Unit::N) }, Print::Metric);
-        assert_eq!(cells, [Cell { before: "max 2".into(), from_point: String::new(), unit: "N" }]);
     }
 
     #[test]

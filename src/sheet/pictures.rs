@@ -5,17 +5,19 @@ mod links;
 mod pack;
 mod polar;
 mod spots;
+mod wear;
 
 pub use links::links;
 pub use pack::pack;
 pub use polar::polar;
 pub use spots::spots;
+pub use wear::wear;
 
 use super::draughting::{self, Fault};
 use super::page::{AreaId, Page, Rect};
 use super::{figures, told, words};
 use crate::drawing::{
-    Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Links, Pack, Polar, Ruler, Rung, RungHole, Spots, TextRow,
+    Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Links, Pack, Polar, Ruler, Rung, RungHole, Spots, TextRow, Wear,
 };
 use crate::operations::{Alternative, Answer, Between, Ends, Fit, FitGroup, FitLimit, Lengths, Picture};
 use crate::proof::{Judged, Verdict};
@@ -108,6 +110,17 @@ impl Pictured for Pack {
     }
 }
 
+impl Pictured for Wear {
+    fn heading(&self) -> &'static str {
+        words::WEAR
+    }
+
+    fn put(&self, page: &mut Page, area: AreaId, room: Rect) -> Result<(Rect, String), Fault> {
+        let drawn = draughting::wear(page, area, room, self)?;
+        Ok((drawn.bounds, told::wear(self, &drawn)))
+    }
+}
+
 /// The picture of an answer, whole; nothing where it has none, or where what it shows has no figure.
 pub(super) fn whole(answer: &Answer<String>, print: Print) -> Option<Box<dyn Pictured>> {
     fn boxed<T: Pictured + 'static>(list: Option<T>) -> Option<Box<dyn Pictured>> {
@@ -120,6 +133,7 @@ pub(super) fn whole(answer: &Answer<String>, print: Print) -> Option<Box<dyn Pic
         Picture::Pack(of) => boxed(pack(answer, of, print)),
         Picture::Links(of) => boxed(links(answer, of, print)),
         Picture::Spots(of) => boxed(spots(of, print)),
+        Picture::Wear(of) => boxed(wear(answer, of, print)),
     }
 }
 

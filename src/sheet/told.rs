@@ -2,7 +2,7 @@
 
 mod pictures;
 
-pub(super) use pictures::{bars, ladder, links, pack, polar, spots};
+pub(super) use pictures::{bars, ladder, links, pack, polar, spots, wear};
 
 use super::draughting::Drawing;
 use super::words;

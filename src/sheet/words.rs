@@ -253,7 +253,8 @@ pub(super) fn foot(assumed: usize, working: &str, memory: bool, print: Print) ->
     let units = lengths(print);
     let memory = if memory { format!("{MEMORY} from memory, not read · ") } else { String::new() };
     let rough = if print == Print::Imperial { "µin" } else { "µm" };
-    format!("{assumed} assumed: {working} · {memory}lengths in {units}, Ra in {rough}")
+    let assumed = if assumed > 0 { format!("{assumed} assumed: {working} · ") } else { String::new() };
+    format!("{assumed}{memory}lengths in {units}, Ra in {rough}")
 }
 
 /// Where the working of an operation stands, with its sources.

@@ -12,13 +12,13 @@ use serde::Deserialize;
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Drawers {
-    /// Wire thread inserts.
+    /// Wire thread inserts; left out, none.
     #[serde(default)]
     pub inserts: Vec<InsertStock>,
-    /// Shims by measured thickness.
+    /// Shims by measured thickness; left out, none.
     #[serde(default)]
     pub shims: Vec<ShimStock>,
-    /// Pistons, measured or only marked.
+    /// Pistons, measured or only marked; left out, none.
     #[serde(default)]
     pub pistons: Vec<PistonStock>,
 }
@@ -41,11 +41,11 @@ pub struct InsertStock {
 pub struct ShimStock {
     /// Thickness as measured; left out, nobody measured it.
     pub thickness: Option<At<Mm>>,
-    /// What is marked on it: only a name where it was measured.
+    /// What is marked on it: only a name where it was measured; left out, its `thickness` is its name.
     pub marked: Option<At<Mm>>,
     /// How many.
     pub count: At<u32>,
-    /// What it was measured with.
+    /// What it was measured with; left out, the shop's instrument for such a size.
     pub with: Option<At<String>>,
 }
 
@@ -65,11 +65,11 @@ pub struct PistonStock {
     pub of: At<String>,
     /// Its oversize as it is marked.
     pub oversize: At<Mm>,
-    /// Its size across the skirt, where its maker measures it.
+    /// Its size across the skirt, where its maker measures it; left out, nobody measured it.
     pub size: Option<At<Measured<Mm>>>,
-    /// The instrument that it was measured with.
+    /// The instrument that it was measured with; left out, the shop's instrument for such a size.
     pub with: Option<At<String>>,
-    /// Its metal.
+    /// Its metal; left out, the `piston-metal` of the job.
     pub metal: Option<At<Material>>,
 }
 

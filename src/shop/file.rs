@@ -47,48 +47,48 @@ pub enum View {
 pub struct Shop {
     /// The shop's name.
     pub shop: At<String>,
-    /// Units of print.
+    /// Units of print; left out, metric.
     #[serde(default)]
     pub units: Print,
-    /// Paper.
+    /// Paper; left out, A4.
     #[serde(default)]
     pub paper: Paper,
-    /// Angle-of-view convention.
+    /// Angle-of-view convention; left out, first angle.
     #[serde(default)]
     pub view: View,
     /// Working hours; left out, the usual ones.
     pub hours: Option<At<Stretch>>,
-    /// When the hands rest.
+    /// When the hands rest; left out, never.
     #[serde(default)]
     pub breaks: Vec<At<Stretch>>,
     /// Days of the week that are worked; left out, every day.
     pub days: Option<At<Weekdays>>,
-    /// Days that are not worked beside.
+    /// Days that are not worked beside; left out, none.
     #[serde(default)]
     pub closed: Vec<At<Date>>,
-    /// The shop's own minutes of changing a machine over, before those of the table.
+    /// The shop's own minutes of changing a machine over, before those of the table; left out, those of the table are assumed.
     #[serde(default)]
     pub change_over: Vec<OwnChangeOver>,
-    /// Habits.
+    /// Habits; left out, the book's figures are assumed.
     #[serde(default)]
     pub habits: Habits,
-    /// Highest temperature of the oven, where the habits do not say.
+    /// Highest temperature of the oven, where the habits do not say; left out, that of the machine; without that it is doubtful whether the oven gets warm enough.
     pub oven: Option<At<Celsius>>,
-    /// Temperature of the freezer, where the habits do not say.
+    /// Temperature of the freezer, where the habits do not say; left out, that of the machine, else {freezer-temperature} is assumed.
     pub freezer: Option<At<Celsius>>,
-    /// Machines, in the order in which they are taken when a job names none.
+    /// Machines, in the order in which they are taken when a job names none; left out, the shop has none.
     #[serde(default)]
     pub machines: Vec<Machine>,
-    /// Cutting tools, drills and taps.
+    /// Cutting tools, drills and taps; left out, the shop has none.
     #[serde(default)]
     pub tools: Vec<Tool>,
-    /// Reamers.
+    /// Reamers; left out, the shop has none.
     #[serde(default)]
     pub reamers: Vec<Reamer>,
-    /// What lies in the drawers.
+    /// What lies in the drawers; left out, nothing.
     #[serde(default)]
     pub drawers: Drawers,
-    /// Measuring instruments.
+    /// Measuring instruments; left out, none: a reading then has the doubt that is typed with it, else of its last digit.
     #[serde(default)]
     pub instruments: Vec<Instrument>,
 }

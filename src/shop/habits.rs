@@ -11,25 +11,25 @@ use serde::Deserialize;
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Habits {
-    /// Factor on handbook speeds.
+    /// Factor on handbook speeds; left out, 1.
     pub speed_factor: Option<At<Ratio>>,
-    /// Least cut that leaves clean metal all over a face.
+    /// Least cut that leaves clean metal all over a face; left out, {clean-up} is assumed.
     pub clean_up: Option<At<Mm>>,
-    /// Factor on the standard uncertainty in verdicts.
+    /// Factor on the standard uncertainty in verdicts; left out, {guard-factor}.
     pub guard: Option<At<Ratio>>,
     /// How much the shop's drills cut over size; left out, the table.
     pub drill_over: Option<At<Mm>>,
-    /// Doubt of a quill or tailstock depth stop (± figure, or the figure alone).
+    /// Doubt of a quill or tailstock depth stop (± figure, or the figure alone); left out, {depth-stop-doubt} is assumed.
     pub depth_stop_doubt: Option<At<Measured<Mm>>>,
-    /// Highest temperature that the oven is used at.
+    /// Highest temperature that the oven is used at; left out, the shop's `oven`.
     pub oven: Option<At<Celsius>>,
-    /// Temperature of the freezer.
+    /// Temperature of the freezer; left out, the shop's `freezer`.
     pub freezer: Option<At<Celsius>>,
-    /// How far the oven's thermometer may be off, either way.
+    /// How far the oven's thermometer may be off, either way; left out, {oven-doubt} is assumed.
     pub oven_doubt: Option<At<Warmth>>,
-    /// How much over its own size a fixed reamer has been seen to cut in this shop.
+    /// How much over its own size a fixed reamer has been seen to cut in this shop; left out, the usual figure is assumed.
     pub cuts_over: Option<At<Shift>>,
-    /// The most shims in one pack.
+    /// The most shims in one pack; left out, {shims-in-a-pack-most}.
     pub most_shims: Option<At<u32>>,
 }
 

@@ -35,16 +35,18 @@ pub struct Instrument {
     pub to: At<Mm>,
     /// Expanded uncertainty (k = 2).
     pub uncertainty: At<Mm>,
-    /// What a reading has of its own of that (k = 2): how far readings of one size lie apart. The rest all its readings share.
+    /// What a reading has of its own of that (k = 2): how far readings of one size lie apart. The rest all its readings share; left
+    /// out, two readings are taken for as far apart as the worse of sharing all and sharing nothing.
     pub repeat: Option<At<Mm>>,
-    /// Instruments that it may be set by, each named as in this list.
+    /// Instruments that it may be set by, each named as in this list; left out, none: its doubt is its own.
     #[serde(default)]
     pub set_by: Vec<At<String>>,
-    /// What setting it by one of those adds (k = 2).
+    /// What setting it by one of those adds (k = 2); left out, the doubt of what it was set by is not told apart.
     pub transfer: Option<At<Mm>>,
-    /// Whether it touches a bore at two points: then it sees no axis and no three lobes.
+    /// Whether it touches a bore at two points: then it sees no axis and no three lobes; left out, it is taken to, and room for
+    /// lobes is left either way.
     pub two_point: Option<At<bool>>,
-    /// Whether it is taken where a reading names none.
+    /// Whether it is taken where a reading names none; left out, it is taken after those that are.
     pub default: Option<At<bool>>,
 }
 
@@ -61,6 +63,17 @@ impl Instrument {
             Gauge::Depth => !["outside", "inside", "bore"].iter().any(|word| kind.contains(word)),
         };
         self.covers(size) && suits
+    }
+
+    /// Whether a reading may be its: by its range, and by its kind where that can be no gauge of the sort. A feeler tells a float as
+    /// well as an indicator does.
+    pub(crate) fn may_have_read(&self, size: f64, gauge: Gauge) -> bool {
+        let kind = self.kind.value.to_lowercase();
+        match gauge {
+            Gauge::FromCentre => self.covers(size),
+            Gauge::Indicator => self.covers(size) && !["micrometer", "bore"].iter().any(|word| kind.contains(word)),
+            _ => self.can_read(size, gauge),
+        }
     }
 
     /// Whether a size lies in its range.

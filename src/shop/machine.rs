@@ -42,24 +42,24 @@ pub struct Cutting {
     pub feeds_across: Option<At<Steps<MmPerRev>>>,
     /// Feed steps of the quill; left out, it is fed by hand.
     pub feeds_quill: Option<At<Steps<MmPerRev>>>,
-    /// Motor power.
+    /// Motor power; left out, not checked: power.
     pub power: Option<At<KiloWatt>>,
-    /// Drive efficiency.
+    /// Drive efficiency; left out, {drive-efficiency-geared-head} of a geared head is assumed.
     pub efficiency: Option<At<Ratio>>,
-    /// The back gear: up to which step, with which efficiency.
+    /// The back gear: up to which step, with which efficiency; left out, every step has the drive's efficiency.
     pub back_gear: Option<BackGear>,
-    /// Largest diameter that clears the bed.
+    /// Largest diameter that clears the bed; left out, not checked: swing.
     pub swing: Option<At<Mm>>,
-    /// Greatest depth of cut that it stands.
+    /// Greatest depth of cut that it stands; left out, the tool alone limits it.
     pub most_depth: Option<At<Mm>>,
-    /// Its chuck.
+    /// Its chuck; left out, what a chuck must stand is not checked.
     pub chuck: Option<Chuck>,
-    /// Its four-jaw chuck.
+    /// Its four-jaw chuck; left out, how far its screws move is not known.
     pub four_jaw: Option<FourJaw>,
-    /// Its dials.
+    /// Its dials; left out, none: what a dial would read is not told.
     #[serde(default)]
     pub dials: Vec<Dial>,
-    /// Doubt of its quill or tailstock depth stop.
+    /// Doubt of its quill or tailstock depth stop; left out, that of the habits, else {depth-stop-doubt} is assumed.
     pub depth_stop: Option<At<Measured<Mm>>>,
 }
 
@@ -77,19 +77,19 @@ pub struct BackGear {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Chuck {
-    /// Highest speed on its body.
+    /// Highest speed on its body; left out, by what a body of its diameter stands; without that, not checked: chuck speed.
     pub most: Option<At<RevPerMin>>,
-    /// Total force of all its jaws at rest, by its paper or by a gauge.
+    /// Total force of all its jaws at rest, by its paper or by a gauge; left out, by its diameter; a four-jaw chuck's is not known.
     pub jaw_force: Option<At<Newton>>,
     /// Where the jaw force comes from; left out, it is the maker's figure.
     pub jaw_force_by: Option<At<JawForceBy>>,
-    /// Its diameter.
+    /// Its diameter; left out, its jaw force and what its body stands are not worked by it.
     pub diameter: Option<At<Mm>>,
     /// Width of a jaw's face; left out, a sixteenth of the chuck's diameter, an eighth for soft jaws.
     pub jaw_width: Option<At<Mm>>,
     /// The greatest diameter that its jaws grip from outside; left out, the chuck's diameter.
     pub reach: Option<At<Mm>>,
-    /// Its mass.
+    /// Its mass; left out, it is not counted.
     pub mass: Option<At<crate::quantity::Kilogram>>,
 }
 
@@ -97,9 +97,9 @@ pub struct Chuck {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct FourJaw {
-    /// How far one turn of the key moves a jaw.
+    /// How far one turn of the key moves a jaw; left out, moves are told by the indicator, not by turns.
     pub screw_pitch: Option<At<Mm>>,
-    /// Highest speed on its body.
+    /// Highest speed on its body; left out, that of `chuck`.
     pub most: Option<At<RevPerMin>>,
 }
 
@@ -242,11 +242,11 @@ pub struct Dial {
     pub axis: At<Axis>,
     /// One division.
     pub division: At<Mm>,
-    /// One turn.
+    /// One turn; left out, whole turns are not told apart.
     pub per_turn: Option<At<Mm>>,
-    /// Top slide: degrees from the bed.
+    /// Top slide: degrees from the bed; left out, parallel to the bed is assumed.
     pub set_over: Option<At<Angle>>,
-    /// Cross slide: what it counts.
+    /// Cross slide: what it counts; left out, a radius is assumed, and what hangs on it is doubtful.
     pub reads: Option<At<Reads>>,
 }
 
@@ -256,7 +256,7 @@ pub struct Dial {
 pub struct Press {
     /// Its name.
     pub name: At<String>,
-    /// The greatest force.
+    /// The greatest force; left out, not checked: press reaches.
     pub most: Option<At<Newton>>,
 }
 
@@ -266,13 +266,13 @@ pub struct Press {
 pub struct Oven {
     /// Its name.
     pub name: At<String>,
-    /// The highest temperature.
+    /// The highest temperature, where neither habits nor shop say; left out, it is doubtful whether the oven gets warm enough.
     pub most: Option<At<Celsius>>,
-    /// How far its thermometer may be off, either way.
+    /// How far its thermometer may be off, either way; left out, that of the habits, else {oven-doubt} is assumed.
     pub doubt: Option<At<Warmth>>,
     /// How many parts it takes at a time; left out, one.
     pub room: Option<At<u32>>,
-    /// The greatest length that goes in.
+    /// The greatest length that goes in; left out, every part is taken to go in.
     pub inside: Option<At<Mm>>,
 }
 
@@ -282,7 +282,7 @@ pub struct Oven {
 pub struct Freezer {
     /// Its name.
     pub name: At<String>,
-    /// Its temperature, where the habits do not say.
+    /// Its temperature, where the habits do not say; left out, {freezer-temperature} is assumed.
     pub at: Option<At<Celsius>>,
     /// How many parts it takes at a time; left out, one.
     pub room: Option<At<u32>>,

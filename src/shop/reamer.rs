@@ -36,9 +36,10 @@ pub struct FixedReamer {
     pub name: At<String>,
     /// The hole that it is made for, as in `16 H7`; a plain size where no class stands on it.
     pub size: At<ReamedHole>,
-    /// Hand or machine reamer.
+    /// Hand or machine reamer; left out, it is taken for either.
     pub by: Option<At<By>>,
-    /// How much over its own size it has been seen to cut in this shop.
+    /// How much over its own size it has been seen to cut in this shop; left out, that of the habits, else the usual figure is
+    /// assumed.
     pub cuts_over: Option<At<Shift>>,
 }
 
@@ -104,7 +105,7 @@ pub struct ExpandingReamer {
     pub from: At<Mm>,
     /// Largest setting.
     pub to: At<Mm>,
-    /// Hand or machine reamer.
+    /// Hand or machine reamer; left out, it is taken for either.
     pub by: Option<At<By>>,
 }
 

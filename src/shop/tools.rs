@@ -41,9 +41,9 @@ pub struct TurningTool {
     pub material: At<ToolMaterial>,
     /// Nose radius.
     pub nose: At<Mm>,
-    /// Angle between the cutting edge and the direction of feed (κr of ISO 3002).
+    /// Angle between the cutting edge and the direction of feed (κr of ISO 3002); left out, {edge-angle-unknown} is assumed.
     pub edge_angle: Option<At<Angle>>,
-    /// Greatest depth of cut that it stands.
+    /// Greatest depth of cut that it stands; left out, the machine alone limits it.
     pub most_depth: Option<At<Mm>>,
 }
 
@@ -57,13 +57,13 @@ pub struct BoringBar {
     pub diameter: At<Mm>,
     /// What the bar is made of; left out, steel.
     pub bar: Option<At<BarMaterial>>,
-    /// How far it may stand out of its holder.
+    /// How far it may stand out of its holder; left out, not checked: bar reach.
     pub reach: Option<At<Mm>>,
     /// What it cuts with.
     pub material: At<ToolMaterial>,
     /// Nose radius.
     pub nose: At<Mm>,
-    /// Angle between the cutting edge and the direction of feed.
+    /// Angle between the cutting edge and the direction of feed; left out, {edge-angle-unknown} is assumed.
     pub edge_angle: Option<At<Angle>>,
 }
 
@@ -87,7 +87,7 @@ pub struct PartingBlade {
     pub material: At<ToolMaterial>,
     /// Its width.
     pub width: At<Mm>,
-    /// How far it reaches out of its holder.
+    /// How far it reaches out of its holder; left out, not checked: blade reach.
     pub reach: Option<At<Mm>>,
 }
 
@@ -99,15 +99,15 @@ pub struct DrillSet {
     pub name: At<String>,
     /// What they are made of.
     pub material: At<ToolMaterial>,
-    /// Smallest.
+    /// Smallest; left out, the set has its listed `sizes` alone.
     pub from: Option<At<Mm>>,
-    /// Largest.
+    /// Largest; left out, the set has its listed `sizes` alone.
     pub to: Option<At<Mm>>,
-    /// Step.
+    /// Step; left out, the set has its listed `sizes` alone.
     pub by: Option<At<Mm>>,
-    /// Listed sizes.
+    /// Listed sizes; left out, the set goes `from` `to` `by`.
     pub sizes: Option<Vec<At<AsTyped>>>,
-    /// Point angle.
+    /// Point angle; left out, {drill-point-angle} is assumed.
     pub point: Option<At<Angle>>,
 }
 
@@ -115,13 +115,13 @@ pub struct DrillSet {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Drill {
-    /// Its name.
+    /// Its name; left out, its size.
     pub name: Option<At<String>>,
     /// Its diameter.
     pub size: At<AsTyped>,
     /// What it is made of.
     pub material: At<ToolMaterial>,
-    /// Point angle.
+    /// Point angle; left out, {drill-point-angle} is assumed.
     pub point: Option<At<Angle>>,
 }
 
@@ -160,7 +160,7 @@ impl JsonSchema for AsTyped {
 pub struct Tap {
     /// Its thread.
     pub thread: At<Thread>,
-    /// Its lead.
+    /// Its lead; left out, plug.
     pub lead: Option<At<Lead>>,
     /// How deep it goes into its thread, measured from its point to where it is thicker than its hole.
     pub reach: Option<At<Mm>>,
@@ -174,7 +174,7 @@ pub struct InsertTap {
     pub thread: At<Thread>,
     /// Its lead.
     pub lead: At<Lead>,
-    /// Whether it still has its male centre.
+    /// Whether it still has its male centre; left out, a bottoming tap has none and every other has one.
     pub male_centre: Option<At<bool>>,
 }
 
@@ -182,11 +182,11 @@ pub struct InsertTap {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Countersink {
-    /// Its name.
+    /// Its name; left out, none.
     pub name: Option<At<String>>,
     /// Included angle.
     pub angle: At<Angle>,
-    /// Largest diameter.
+    /// Largest diameter; left out, nothing hangs on it.
     pub diameter: Option<At<Mm>>,
 }
 
@@ -194,15 +194,15 @@ pub struct Countersink {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct MillingCutter {
-    /// Its name.
+    /// Its name; left out, its diameter.
     pub name: Option<At<String>>,
     /// Diameter.
     pub diameter: At<Mm>,
-    /// Teeth.
+    /// Teeth; left out, {mill-teeth} is assumed.
     pub teeth: Option<At<u32>>,
     /// What it cuts with.
     pub material: At<ToolMaterial>,
-    /// Whether its end cuts a flat bottom.
+    /// Whether its end cuts a flat bottom; left out, it does not.
     pub flat_bottom: Option<At<bool>>,
 }
 

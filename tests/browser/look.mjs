@@ -103,7 +103,8 @@ try {
     const sheets = await page.$$eval(".print > svg", (all) => all.length);
     const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
     const pages = (Buffer.from(pdf).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) || []).length;
-    if (pages !== sheets) said(`prints on ${pages} pages, laid out are ${sheets}`);
+    // A page without printed sheets of its own prints as it is.
+    if (sheets > 0 && pages !== sheets) said(`prints on ${pages} pages, laid out are ${sheets}`);
     await page.close();
     // Without its script it reads whole.
     const plain = await browser.newPage();

@@ -69,6 +69,7 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
                 failing(plan, planned, first, &mut say);
             }
             figures(plan, first, &mut say);
+            estimates(planned, &own, &mut say);
             if !fails {
                 reckoned(planned, number, &own, &mut say);
                 measured(planned, number, &own, &mut say);
@@ -190,8 +191,19 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
 }
 
 /// Steps whose reading ends the cut after them.
-const ENDS_A_CUT: [&str; 5] =
-    ["measure-over-rim", "measure-through-bore", "measure-to-plate", "measure-trial-step", "measure-by-indicator"];
+const ENDS_A_CUT: [&str; 6] = [
+    "measure-over-rim",
+    "measure-through-bore",
+    "measure-to-plate",
+    "measure-trial-step",
+    "measure-by-indicator",
+    "measure-before-the-last",
+];
+
+/// Whether a text is the end of a line in which a dial, or the opening of a head, is reckoned.
+fn ends_a_reckoning(text: &str) -> bool {
+    text == "whole div" || text.ends_with(" to open")
+}
 
 /// Law 14: a cut that a reading ends has no last figure on its dial; in its place stands what is reckoned, and a division in
 /// the unit of the reading.
@@ -200,13 +212,16 @@ fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     let at = set_up.steps.iter().position(|step| ENDS_A_CUT.contains(&step.id));
     let Some(at) = at.filter(|at| set_up.steps.iter().skip(*at).any(|step| step.cut.is_some())) else { return };
     let passes = set_up.steps.iter().skip(at).filter_map(|step| step.cut.as_ref()).flat_map(|cut| &cut.passes);
-    if !passes.into_iter().any(|pass| matches!(pass.dial, Some(Dialled::Slide(_) | Dialled::Stop(_)))) {
+    if !passes
+        .into_iter()
+        .any(|pass| matches!(pass.dial, Some(Dialled::Slide(_) | Dialled::Stop(_) | Dialled::Size { .. })))
+    {
         return;
     }
     let all = |page: &Page| page.areas.iter().flat_map(|area| texts(page, &area.name)).cloned().collect::<Vec<Text>>();
     let pages: Vec<Vec<Text>> = own.iter().map(|page| all(page)).collect();
     let lines =
-        pages.iter().flat_map(|page| page.iter().filter(|text| text.text == "whole div").map(move |t| (page, t)));
+        pages.iter().flat_map(|page| page.iter().filter(|text| ends_a_reckoning(&text.text)).map(move |t| (page, t)));
     let mut found = 0;
     for (page, line) in lines {
         found += 1;
@@ -228,23 +243,39 @@ fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     }
 }
 
+/// As many sizes as the zone of what is measured always holds.
+const MOST_ON_FRONT: usize = 2;
+
 /// Law 15: what is measured stands on the front: a blank at least for each size, of one size alone as many as are asked, and
 /// never more than are asked.
 fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(u8, String)) {
     let (Some(set_up), Some(first)) = (planned.answer.set_ups.get(number), own.first()) else { return };
-    let goes_on = own.iter().skip(1).any(|page| !texts(page, "Measure").is_empty());
-    let blank = |mark: &&setover::sheet::page::Mark| {
-        let here = first.area_of(mark.area).is_some_and(|area| area.name == "measure");
-        here && matches!(mark.ink, Ink::Polygon { fill: setover::sheet::page::Fill::None, .. })
+    let blanks_in = |page: &Page, area: &str| {
+        let of = |mark: &&setover::sheet::page::Mark| {
+            let here = page.area_of(mark.area).is_some_and(|one| one.name == area);
+            here && matches!(mark.ink, Ink::Polygon { fill: setover::sheet::page::Fill::None, .. })
+        };
+        page.marks.iter().filter(of).count()
     };
-    let blanks = first.marks.iter().filter(blank).count();
+    let goes_on = own.iter().skip(1).any(|page| !texts(page, "Measure").is_empty());
+    let blanks = blanks_in(first, "measure");
     // What the step is about has its readings side by side, a further size has one.
     let sizes = set_up.blanks.len();
     let about = set_up.blanks.iter().position(|blank| blank.target.is_some());
     let readings = |(at, blank): (usize, &Blank<String>)| if Some(at) == about { blank.readings.max(1) } else { 1 };
     let asked: usize = set_up.blanks.iter().enumerate().map(readings).sum();
+    if goes_on {
+        // Only more sizes than the zone holds go on: every one has its blank, what the step is about stands on the front.
+        let later: usize = own.iter().skip(1).map(|page| blanks_in(page, "Measure")).sum();
+        if sizes <= MOST_ON_FRONT {
+            say(15, format!("{sizes} sizes are measured, and some of them overleaf"));
+        }
+        if !(sizes..=asked).contains(&(blanks + later)) {
+            say(15, format!("{blanks} blanks on the front, {later} overleaf for {asked} readings of {sizes} sizes"));
+        }
+    }
     let least = match sizes {
-        _ if goes_on => sizes.min(1),
+        _ if goes_on => 1,
         1 => asked,
         _ => sizes,
     };
@@ -265,6 +296,36 @@ fn figures(plan: &Plan, first: &Page, say: &mut impl FnMut(u8, String)) {
         let is_feed = text.text.starts_with("0.0");
         if decimals > most + 1 || decimals > most && !is_feed && !is_narrow(plan) {
             say(13, format!("{} is finer than anybody reads", text.text));
+        }
+    }
+}
+
+/// Law 13: a force, a torque or a power is an estimate, of which three digits count; the figure of a check and its limit have a
+/// fourth where three would be judged otherwise.
+fn estimates(planned: &Planned, own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    const UNITS: [&str; 7] = ["N", "lbf", "N·m", "lbf·ft", "kW", "hp", "N,"];
+    let judged = planned.answer.checks.iter().filter_map(|check| check.judged);
+    let ends: Vec<f64> =
+        judged.flat_map(|judged| [judged.got, judged.limit, judged.margin, judged.at_worst_end]).collect();
+    let is_judged = |figure: f64| {
+        [1.0, 4.448_221_615, 1.355_817_948, 0.7457]
+            .iter()
+            .any(|unit| ends.iter().any(|end| (end.abs() - figure.abs() * unit).abs() <= 0.02 * end.abs()))
+    };
+    for text in own.iter().flat_map(|page| page.areas.iter().flat_map(|area| texts(page, &area.name))) {
+        // A torque that somebody typed stands as it was typed.
+        if text.text.contains("Tighten to ") {
+            continue;
+        }
+        let words: Vec<&str> = text.text.split_whitespace().collect();
+        for pair in words.windows(2) {
+            let figure = pair[0].trim_start_matches(['+', '−', '±', '(']).replace('ᵐ', "");
+            let Ok(number) = figure.parse::<f64>() else { continue };
+            let digits = figure.replace('.', "");
+            let digits = if figure.contains('.') { digits.trim_start_matches('0') } else { digits.trim_matches('0') };
+            if UNITS.contains(&pair[1].trim_end_matches([')', '.', ';'])) && digits.len() > 3 && !is_judged(number) {
+                say(13, format!("{} {} is finer than anybody knows it", pair[0], pair[1]));
+            }
         }
     }
 }

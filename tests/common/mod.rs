@@ -127,7 +127,7 @@ pub fn over_jobs(all: u64, each: impl Fn(u64) + Sync) {
                         break;
                     }
                     let broke = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| each(number)));
-                    assert!(broke.is_ok(), "job {number} of seed {}", jobs::SEED);
+                    assert!(broke.is_ok(), "job {number} of seed {}", jobs::seed());
                 }
             });
         }

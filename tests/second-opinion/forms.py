@@ -10,24 +10,10 @@ import math
 import numpy
 from scipy.optimize import linprog
 
-from common import exact, package, write
+from common import SEED, Dice, exact, package, write
 
-SEED = 20261126
 CASES = 2000
 FEW = 9
-
-
-class Dice:
-    """Whole numbers that any language can make: a linear congruence of 64 bits, of which the upper 31 count."""
-
-    def __init__(self, case):
-        self.state = (SEED + case * 1_000_003) % 2**64
-        for _ in range(3):
-            self.next(1)
-
-    def next(self, below):
-        self.state = (self.state * 6_364_136_223_846_793_005 + 1_442_695_040_888_963_407) % 2**64
-        return ((self.state >> 33) * below) >> 31
 
 
 def readings(case, dice, many):

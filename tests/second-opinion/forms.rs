@@ -7,10 +7,10 @@ use setover::handbook::form::{NoForm, columns, least_enclosing, least_squares, m
 use std::collections::BTreeMap;
 
 /// Whole numbers as `forms.py` makes them: a linear congruence of 64 bits, of which the upper 31 count.
-struct Dice(u64);
+pub(super) struct Dice(u64);
 
 impl Dice {
-    fn of(seed: u64, case: u64) -> Self {
+    pub(super) fn of(seed: u64, case: u64) -> Self {
         let mut dice = Self(seed.wrapping_add(case * 1_000_003));
         for _ in 0..3 {
             dice.next(1);
@@ -18,7 +18,7 @@ impl Dice {
         dice
     }
 
-    fn next(&mut self, below: i64) -> i64 {
+    pub(super) fn next(&mut self, below: i64) -> i64 {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         i64::try_from(((self.0 >> 33) * below.unsigned_abs()) >> 31).expect("31 bits")
     }

@@ -51,6 +51,12 @@ pub struct Entry {
     pub corrects: Option<At<u32>>,
     /// The entry that it takes back.
     pub withdraws: Option<At<u32>>,
+    /// The set-up that it tells of, by its id.
+    pub set_up: Option<At<String>>,
+    /// When the hands began.
+    pub from: Option<ClockTime>,
+    /// When it was done.
+    pub to: Option<ClockTime>,
     /// The whole line.
     pub place: Place,
 }
@@ -70,12 +76,9 @@ struct Frame {
     note: Option<String>,
     corrects: Option<At<u32>>,
     withdraws: Option<At<u32>>,
-    #[serde(rename = "set-up")]
-    _set_up: Option<String>,
-    #[serde(rename = "from")]
-    _from: Option<ClockTime>,
-    #[serde(rename = "to")]
-    _to: Option<ClockTime>,
+    set_up: Option<At<String>>,
+    from: Option<ClockTime>,
+    to: Option<ClockTime>,
     #[serde(rename = "machine")]
     _machine: Option<String>,
     #[serde(rename = "sum")]
@@ -142,6 +145,9 @@ impl Entry {
             note: frame.note,
             corrects: frame.corrects,
             withdraws: frame.withdraws,
+            set_up: frame.set_up,
+            from: frame.from,
+            to: frame.to,
             place,
         };
         if problems.is_empty() { Ok(read) } else { Err(problems) }

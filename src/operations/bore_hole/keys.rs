@@ -53,11 +53,11 @@ pub struct BoreHole {
     pub(super) corner: Option<At<Wanted<Mm>>>,
     /// Roughness wanted.
     pub(super) finish: Option<At<Wanted<Roughness>>>,
-    /// Gaps that interrupt the cut.
+    /// Gaps that interrupt the cut; left out, none.
     pub(super) interrupted: Option<At<u32>>,
     /// Least hard case that may be left (wanted).
     pub(super) least_case: Option<At<Wanted<Mm>>>,
-    /// Metal taken off here in earlier overhauls, on the radius (measured).
+    /// Metal taken off here in earlier overhauls, on the radius (measured); left out, none is assumed where a case is judged.
     pub(super) removed_before: Option<At<Difference>>,
     /// How the part is held.
     pub(super) hold: Option<Hold>,
@@ -67,7 +67,7 @@ pub struct BoreHole {
     pub(super) mass: Option<At<Kilogram>>,
     /// How far its centre of mass lies off the spindle's axis.
     pub(super) off_centre: Option<At<Mm>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

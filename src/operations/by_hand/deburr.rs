@@ -48,7 +48,7 @@ pub struct Deburr {
     by: At<By>,
     /// Whether the part turns meanwhile.
     turning: Option<At<bool>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     set_up: Option<SetUpWish>,
 }
 

@@ -19,9 +19,9 @@ pub struct Hand {
     does: At<String>,
     /// Minutes of the hands; left out, nobody knows.
     minutes: Option<At<Minutes>>,
-    /// What runs unattended afterwards.
+    /// What runs unattended afterwards; left out, nothing.
     waits: Option<Waits>,
-    /// What must be true before: `washed`, `cover:measured`, `case/left:pressed`.
+    /// What must be true before: `washed`, `cover:measured`, `case/left:pressed`; left out, nothing.
     #[serde(default)]
     needs: Vec<At<StateWord>>,
     /// What is true afterwards; left out, `done`.
@@ -31,7 +31,7 @@ pub struct Hand {
     hold: Option<Hold>,
     /// Whether it may be put down for a break; left out, work at the bench may and other work may not.
     pause: Option<At<bool>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     set_up: Option<SetUpWish>,
 }
 

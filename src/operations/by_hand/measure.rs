@@ -53,7 +53,7 @@ struct Size {
     name: At<String>,
     /// Outside, inside or depth.
     gauge: At<Kinds>,
-    /// Its limits, where something is decided by them (wanted).
+    /// Its limits, where something is decided by them (wanted); left out, it is only written down.
     size: Option<At<Wanted<Mm>>>,
     /// The instrument; left out, the shop's.
     with: Option<At<String>>,
@@ -69,9 +69,9 @@ pub struct Measure {
     what: Vec<Size>,
     /// Temperature of the part as it is now.
     temperature: Option<At<Celsius>>,
-    /// Whether it has cooled to 20 °C; `false`: it waits first. Left out, nobody felt it.
+    /// Whether it has cooled to 20 °C; `false`: it waits first; left out, nobody felt it.
     cooled: Option<At<bool>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     set_up: Option<SetUpWish>,
 }
 

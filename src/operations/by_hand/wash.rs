@@ -54,7 +54,7 @@ pub struct Wash {
     cavities: Option<At<u32>>,
     /// Whether every plug of them is out.
     plugs_out: Option<At<bool>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     set_up: Option<SetUpWish>,
 }
 

@@ -20,7 +20,7 @@ pub struct Chill {
     pub(super) bore: Option<At<Mm>>,
     /// Its length.
     pub(super) length: At<Mm>,
-    /// Its metal, where it is not the part's.
+    /// Its metal, where it is not the part's; left out, the part's.
     pub(super) material: Option<At<Material>>,
     /// The greatest interference in its housing.
     pub(super) interference: Option<At<Mm>>,
@@ -32,7 +32,7 @@ pub struct Chill {
     pub(super) aired: Option<At<bool>>,
     /// Whether it is plated.
     pub(super) plated: Option<At<bool>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

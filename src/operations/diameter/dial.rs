@@ -66,6 +66,6 @@ impl CrossDial {
     pub(crate) fn reads(&self, change: f64) -> Option<Dialled> {
         let travel = if self.on_radius { change / 2.0 } else { change };
         let counted = Counted::of(self.slide?, travel, self.division.number(), self.per_turn);
-        Some(Dialled::Slide(Counted { halves: self.on_radius, ..counted }))
+        Some(Dialled::Slide(Counted { per_measured: if self.on_radius { 0.5 } else { 1.0 }, ..counted }))
     }
 }

@@ -14,5 +14,5 @@ names! { pub(in crate::operations),
     PART_LENGTH: Mm = new("part_length", "length of the part over both ends");
     SHARE_LEFT: Ratio = new("share_left", "share of a depth that a pass leaves standing");
     SPRING_LEFT: Mm = new("spring_left", "what spring leaves on the diameter after the last pass");
-    RADIAL: Newton = new("radial_force", "force that pushes tool and part apart");
+    RADIAL: Newton = lower("radial_force", "force that pushes tool and part apart");
 }

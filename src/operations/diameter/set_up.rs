@@ -9,7 +9,7 @@ use crate::operations::{
     Answer, Bench, Blank, Cut, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station, kit, safety,
 };
 use crate::proof::{At, Fact, Refusal, Words};
-use crate::quantity::{Decimals, Mm, Quantity, Wanted};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Wanted};
 use crate::shop::Gauge;
 
 /// What an operation adds.
@@ -144,7 +144,7 @@ impl Run<'_> {
             (0, Some(trial)) => {
                 let gone = f64::from(trial.divisions) * self.size.division;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(gone / 2.0));
-                let words = words.with("width", Fact::mm(trial.length));
+                let words = words.with("width", kit::mm_as_typed(trial.length));
                 let pass = Pass { kind: PassKind::Trial, depth: gone / 2.0, dial: self.dial.reads(gone) };
                 // Its time is within that of the cut that it begins.
                 set_up.cut(words, self.with_passes(vec![pass], 0.0));
@@ -165,8 +165,9 @@ impl Run<'_> {
         let to = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
         let (least, most) = (self.size.least(), self.size.most());
         set_up.step_with(match self.size.inside {
-            true => Words::of("never-over").with("most", to((most * 1000.0 + 1e-6).floor() / 1000.0)),
-            false => Words::of("never-under").with("least", to((least * 1000.0 - 1e-6).ceil() / 1000.0)),
+            // Inward in the unit that is printed.
+            true => Words::of("never-over").with("most", to(most).rounded(Rounds::Down)),
+            false => Words::of("never-under").with("least", to(least).rounded(Rounds::Up)),
         });
     }
 

@@ -12,7 +12,7 @@ use crate::operations::hole_making::drilled::names::{DEPTH_TO_POINT, STICK_OUT, 
 use crate::operations::hole_making::drilled::{Case, Drilled, Run, drilled_by_the_stop, reached};
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
-use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::{Gauge, Machine};
 
@@ -62,7 +62,9 @@ impl Drill {
     fn blind(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         answer.does_not_apply(&["behind", "sheet-thick-enough"]);
         let depth = self.depth.as_ref().ok_or(Refusal::NotGiven { what: "the depth of the hole", key: "depth" })?;
-        let depth = answer.record(&DEPTH, depth.into());
+        let depth: Worked<Mm> = depth.into();
+        // Whoever goes on from it finds it as deep as the stop set it.
+        answer.record(&DEPTH, depth.clone().with_doubt(Cause::Set("depth stop"), case.stop));
         let left = bench.left(&DEPTH)?;
         let least = match &self.least_left {
             Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
@@ -124,7 +126,7 @@ impl Drill {
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
         set_up.hold.push(Words::of("square-to-face").into());
         if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {
-            set_up.hold.push(Words::of("drill-stands-out").with("out", mm(out)).into());
+            set_up.hold.push(Words::of("drill-stands-out").with("out", kit::mm_as_typed(out)).into());
         }
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         if through {

@@ -71,7 +71,7 @@ pub struct DrillOilHole {
     pub(super) stick_out: Option<At<Mm>>,
     /// How it is held.
     pub(super) hold: Option<Hold>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

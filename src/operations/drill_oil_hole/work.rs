@@ -8,7 +8,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hole_making;
 use crate::operations::hole_making::drilled::names::{STICK_OUT, WALL};
 use crate::operations::hole_making::drilled::{Case, Run, drilled_by_the_stop};
-use crate::operations::kit::{self, mm};
+use crate::operations::kit;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words};
 use crate::shop::{Gauge, Machine};
@@ -45,7 +45,7 @@ impl DrillOilHole {
         );
         set_up.hold.push(Words::of("oilway-under-the-spindle").into());
         if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {
-            set_up.hold.push(Words::of("drill-stands-out").with("out", mm(out)).into());
+            set_up.hold.push(Words::of("drill-stands-out").with("out", kit::mm_as_typed(out)).into());
         }
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::AnglePlate);
         set_up.step("clear-the-oilway").step("line-up");

@@ -2,6 +2,7 @@
 
 use super::{Asked, INSIDE, LENGTH, OUTSIDE};
 use crate::handbook::constants::constant;
+use crate::handbook::cutting::stock::slide_reading;
 use crate::operations::turning::{self, Metal, Piece, Way};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Counted, Dialled, Fact, Mark, Refusal, Source, Worked};
@@ -87,8 +88,11 @@ impl DepthDial {
     /// What the dial reads at a depth from the touch, as it counts; none where nobody says which slide it is.
     pub(crate) fn reads(&self, depth: f64) -> Result<Option<Dialled>, Refusal> {
         let Some(slide) = self.slide else { return Ok(None) };
-        let touch = Worked::assumed(Mm::new(depth), "depth from the touch");
-        let reading = crate::handbook::cutting::stock::slide_reading(&touch, &self.set_over)?.number();
-        Ok(Some(Dialled::Slide(Counted::of(slide, reading, self.division.number(), self.per_turn))))
+        let along = |depth: f64| {
+            let depth = Worked::assumed(Mm::new(depth), "depth from the touch");
+            slide_reading(&depth, &self.set_over).map(|along| along.number())
+        };
+        let counted = Counted::of(slide, along(depth)?, self.division.number(), self.per_turn);
+        Ok(Some(Dialled::Slide(Counted { per_measured: along(1.0)?, ..counted })))
     }
 }

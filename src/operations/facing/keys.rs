@@ -51,9 +51,9 @@ pub(crate) struct Relief {
     pub(super) depth: At<Difference>,
     /// Outside diameter of the inner ring that sits on the land inside it (measured).
     pub(super) ring_outside: Option<At<Reading>>,
-    /// Least gap that must be left (wanted).
+    /// Least gap that must be left (wanted); left out, {relief-gap} is assumed.
     pub(super) gap: Option<At<Wanted<Mm>>>,
-    /// Whether it is cut again to its depth.
+    /// Whether it is cut again to its depth; left out, it is not.
     pub(super) recut: Option<At<bool>>,
 }
 
@@ -116,7 +116,7 @@ keys! { $
     optional {
         /// Inside diameter; left out, it is solid to the centre.
         inside: crate::proof::At<crate::quantity::Mm>,
-        /// Least length that may be left (wanted).
+        /// Least length that may be left (wanted); left out, what is left is held against no least.
         least_length: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
         /// Roughness wanted.
         finish: crate::proof::At<crate::quantity::Wanted<crate::quantity::Roughness>>,
@@ -126,7 +126,7 @@ keys! { $
         flat_within: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
         /// Thickness of the free rim behind the face, as found (measured).
         thickness_at_rim: crate::proof::At<crate::job::Reading>,
-        /// Slots that interrupt the cut.
+        /// Slots that interrupt the cut; left out, none.
         interrupted: crate::proof::At<u32>,
         /// How the part is held.
         hold: crate::operations::Hold,
@@ -136,17 +136,18 @@ keys! { $
         tool: crate::proof::At<String>,
         /// Which way the tool is fed.
         feed_direction: crate::proof::At<crate::operations::facing::FeedDirection>,
-        /// What metal taken here does to the end float.
+        /// What metal taken here does to the end float; left out, the float is not worked.
         float: crate::proof::At<crate::operations::facing::FloatWay>,
         /// End float as it was found (measured).
         as_found_float: crate::proof::At<crate::job::Difference>,
         /// End float wanted, for the shim.
         float_wanted: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
-        /// Whether the part ran in its groove when the float was measured, or the groove was bridged.
+        /// Whether the part ran in its groove when the float was measured, or the groove was bridged; left out, there is no
+        /// `as-found-float`.
         bears: crate::proof::At<crate::operations::facing::Bears>,
         /// Least hard case that may be left (wanted).
         least_case: crate::proof::At<crate::quantity::Wanted<crate::quantity::Mm>>,
-        /// Metal taken off here in earlier overhauls (measured).
+        /// Metal taken off here in earlier overhauls (measured); left out, none is assumed where a case is judged.
         removed_before: crate::proof::At<crate::job::Difference>,
         /// Least cut that leaves clean metal all over.
         clean_up: crate::proof::At<crate::quantity::Mm>,
@@ -154,7 +155,7 @@ keys! { $
         mass: crate::proof::At<crate::quantity::Kilogram>,
         /// How far its centre of mass lies off the spindle's axis.
         off_centre: crate::proof::At<crate::quantity::Mm>,
-        /// Set-up wishes.
+        /// Set-up wishes; left out, none.
         set_up: crate::operations::SetUpWish,
     }
 }

@@ -10,7 +10,7 @@ use crate::operations::turning::{self, CuttingData};
 use crate::operations::{Answer, Bench, Blank, Carried, Cut, HeldIn, Pass, PassKind, SetUp, Station, kit, safety};
 use crate::operations::{GaugeUsed, HoldPoint};
 use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds};
 use crate::shop::Gauge;
 
 /// What an operation adds to the set-up.
@@ -216,7 +216,7 @@ impl Run<'_> {
             _ if cuts_before > 0 => {}
             Some(trial) => {
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
-                let words = words.with("width", Fact::mm(trial.width));
+                let words = words.with("width", kit::mm_as_typed(trial.width));
                 let pass = self.pass(PassKind::Trial, trial.depth, trial.depth)?;
                 // Its time is within that of the cut that it begins.
                 set_up.cut(words, self.with_passes(vec![pass], 0.0));
@@ -244,15 +244,16 @@ impl Run<'_> {
     fn no_further(&self, set_up: &mut SetUp) {
         let Some(window) = self.metal.window else { return };
         let window = window.max(0.0);
-        let to_the_part = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
+        // Rounded in the unit that is printed.
+        let to_the_part = |mm: f64, rounds: Rounds| Fact::mm(mm).to(Decimals::Exactly(3)).rounded(rounds);
         match self.measured.from {
             Reference::TrialStep | Reference::Indicator => {
-                let most = ((self.metal.removed.number() + window) * 1000.0 + 1e-6).floor() / 1000.0;
-                set_up.step_with(Words::of("never-deeper").with("most", to_the_part(most)));
+                let most = to_the_part(self.metal.removed.number() + window, Rounds::Down);
+                set_up.step_with(Words::of("never-deeper").with("most", most));
             }
             Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
-                let least = ((self.metal.length_after.number() - window) * 1000.0 - 1e-6).ceil() / 1000.0;
-                set_up.step_with(Words::of("never-under").with("least", to_the_part(least)));
+                let least = to_the_part(self.metal.length_after.number() - window, Rounds::Up);
+                set_up.step_with(Words::of("never-under").with("least", least));
             }
         }
     }

@@ -32,7 +32,7 @@ pub struct FitUp {
     pub(super) shaft: At<Reading>,
     /// What the clearance must be: limits, or a fit of hole and shaft; left out, the rule for its duty.
     pub(super) clearance: Option<At<Clearance>>,
-    /// What it does.
+    /// What it does; left out, general work is assumed where the clearance is by rule.
     pub(super) duty: Option<At<Duty>>,
     /// The least clearance when it runs; left out, the limits hold then too.
     pub(super) least_running: Option<At<Shift>>,
@@ -40,11 +40,12 @@ pub struct FitUp {
     pub(super) bore_material: Option<At<Material>>,
     /// What the shaft is of; left out, the part's.
     pub(super) shaft_material: Option<At<Material>>,
-    /// What carries the bore, where that holds it: both are worked, the worse judges.
+    /// What carries the bore, where that holds it: both are worked, the worse judges; left out, the bore is taken to carry itself,
+    /// and a bush to be carried by nobody knows what.
     pub(super) carried_by: Option<At<Material>>,
     /// How warm both run.
     pub(super) running: Option<Running>,
-    /// Name, feature, remark.
+    /// Name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

@@ -146,7 +146,7 @@ pub struct Hold {
     pub held_in: At<HeldIn>,
     /// Diameter gripped.
     pub diameter: Option<At<Mm>>,
-    /// Bore of a ring that is gripped outside; 0 where it is solid.
+    /// Bore of a ring that is gripped outside; 0 where it is solid; left out, the bore of the operation, where it has one.
     pub inside: Option<At<Mm>>,
     /// Length gripped.
     pub grip: Option<At<Mm>>,
@@ -207,25 +207,27 @@ impl Hold {
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct SetUpWish {
-    /// A name to be addressed by.
+    /// A name to be addressed by; left out, the word of the operation.
     pub name: Option<At<String>>,
-    /// The machine.
+    /// The machine; left out, the shop's first of its kind.
     pub machine: Option<At<String>>,
-    /// The feature it works on, so that rules can say "the same bore".
+    /// The feature it works on, so that rules can say "the same bore"; left out, rules that ask for the same feature bind its own
+    /// set-ups alone.
     pub feature: Option<At<String>>,
     /// The day on which its sizes were read; left out, before anything was cut. A cut that the log has of a later day makes them stale.
     pub measured: Option<At<Date>>,
-    /// A remark for the sheet.
+    /// A remark for the sheet; left out, none.
     pub note: Option<At<String>>,
-    /// Its first set-up begins at this time, not before and not after.
+    /// Its first set-up begins at this time, not before and not after; left out, whenever the day has room.
     pub at: Option<At<Moment>>,
-    /// Its first set-up does not begin before this time: the part is not there.
+    /// Its first set-up does not begin before this time: the part is not there; left out, the part is there.
     pub not_before: Option<At<Moment>>,
-    /// The hands are done with its last set-up by this time.
+    /// The hands are done with its last set-up by this time; left out, nothing is late.
     pub due: Option<At<Moment>>,
-    /// It comes after another operation, `part/operation`, or after one of its set-ups, `part/operation/set-up`.
+    /// It comes after another operation, `part/operation`, or after one of its set-ups, `part/operation/set-up`; left out, the
+    /// rules of order alone bind it.
     pub after: Option<At<Address>>,
-    /// Times of single set-ups, by their ids.
+    /// Times of single set-ups, by their ids; left out, those of the operation.
     #[serde(default)]
     pub times: BTreeMap<String, Times>,
 }

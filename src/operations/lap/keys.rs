@@ -72,7 +72,7 @@ pub(super) struct Face {
 pub struct Lap {
     /// Readings on a grid, one text for each y; a dash where there is no metal.
     pub(super) grid: Option<Grid>,
-    /// Readings round a circle, or at any places.
+    /// Readings round a circle, or at any places; left out, the `grid` is given.
     pub(super) points: Option<Points>,
     /// The indicator.
     pub(super) with: Option<At<String>>,
@@ -84,7 +84,7 @@ pub struct Lap {
     pub(super) zone: Option<At<ZoneBy>>,
     /// What is lapped off beyond the lowest place.
     pub(super) finish_stock: Option<At<Mm>>,
-    /// What is joined there.
+    /// What is joined there; left out, no cylinder is taken to be closed there.
     pub(super) joint: Option<At<Joint>>,
     /// The bore of the cylinder.
     pub(super) bore: Option<At<Mm>>,
@@ -92,7 +92,7 @@ pub struct Lap {
     pub(super) swept: Option<At<Volume>>,
     /// Clearance volume of the cylinder.
     pub(super) clearance_volume: Option<At<Volume>>,
-    /// Area of the mouth of a chamber in a head.
+    /// Area of the mouth of a chamber in a head; left out, that of the `bore`.
     pub(super) mouth_area: Option<At<Mm2>>,
     /// The most compression that is wanted.
     pub(super) most_compression: Option<At<Ratio>>,
@@ -102,13 +102,13 @@ pub struct Lap {
     pub(super) least_squish: Option<At<Mm>>,
     /// What stands in the face and comes out first; `[]` where nothing does.
     pub(super) out_first: Option<Vec<Out>>,
-    /// How far a liner that stays in stands proud of the face (measured).
+    /// How far a liner that stays in stands proud of the face (measured); left out, none is taken to stand proud.
     pub(super) proud: Option<At<Difference>>,
     /// Thread inserts in the face.
     pub(super) inserts: Option<Vec<Insert>>,
     /// Grits that the shop has; left out, those that are usual.
     pub(super) grits: Option<Vec<At<u32>>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

@@ -72,15 +72,15 @@ pub struct MillFace {
     pub(super) square_within: Option<At<Wanted<Mm>>>,
     /// Least thickness that must be left (wanted).
     pub(super) least_thickness: Option<At<Wanted<Mm>>>,
-    /// Least hard case that must be left (wanted).
+    /// Least hard case that must be left (wanted); left out, a case must not be cut through.
     pub(super) least_case: Option<At<Wanted<Mm>>>,
-    /// Metal taken off here in earlier overhauls (measured).
+    /// Metal taken off here in earlier overhauls (measured); left out, none is assumed where a case is judged.
     pub(super) removed_before: Option<At<Difference>>,
     /// Over what its clamps, or the jaws of its vice, bear.
     pub(super) bears: Option<At<Bears>>,
     /// How it is held.
     pub(super) hold: Option<Hold>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

@@ -21,8 +21,8 @@ names! { pub(super),
     TOOTH: MmPerRev = new("feed_per_tooth", "feed of a tooth");
     FEED: MmPerRev = new("feed", "feed of a turn, all teeth");
     RATE: MPerMin = new("feed_rate", "feed of the table a minute");
-    FORCE: Newton = new("cutting_force", "greatest force of the teeth that cut at once");
-    POWER: KiloWatt = new("power_at_motor", "power that the motor must give");
+    FORCE: Newton = lower("cutting_force", "greatest force of the teeth that cut at once");
+    POWER: KiloWatt = lower("power_at_motor", "power that the motor must give");
     GIVES: Mm = new("cutter_gives", "how far the cutter standing out gives way");
     HOLLOW: Mm = new("hollow", "how hollow the tram leaves a track");
     OUT_OF_FLAT: Mm = new("out_of_flat", "hollow of a track and step between tracks together");

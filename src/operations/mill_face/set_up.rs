@@ -27,7 +27,7 @@ impl MillFace {
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
         set_up.hold.push(Words::of("support-under-each-clamp").into());
         if let Some(out) = &self.stick_out {
-            set_up.hold.push(Words::of("cutter-stands-out").with("out", mm(out.value.number())).into());
+            set_up.hold.push(Words::of("cutter-stands-out").with("out", kit::mm_as_typed(out.value.number())).into());
         }
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         set_up.step("tram").step("clamp");

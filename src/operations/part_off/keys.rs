@@ -35,13 +35,13 @@ pub struct PartOff {
     pub(super) over_all: At<Reading>,
     /// Bore of the piece; left out, it is solid.
     pub(super) bore: Option<At<Mm>>,
-    /// Width of a blade that is none of the shop's.
+    /// Width of a blade that is none of the shop's; left out, {blade-width-unknown} is assumed where the shop has no blade.
     pub(super) width: Option<At<Mm>>,
     /// The blade by its name in the shop; left out, the narrowest that reaches.
     pub(super) blade: Option<At<String>>,
     /// What holds the piece as it comes off.
     pub(super) caught: Option<At<Caught>>,
-    /// Gaps that interrupt the cut.
+    /// Gaps that interrupt the cut; left out, none.
     pub(super) interrupted: Option<At<u32>>,
     /// How the part is held.
     pub(super) hold: Option<Hold>,
@@ -49,7 +49,7 @@ pub struct PartOff {
     pub(super) mass: Option<At<Kilogram>>,
     /// How far its centre of mass lies off the spindle's axis.
     pub(super) off_centre: Option<At<Mm>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

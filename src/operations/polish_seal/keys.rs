@@ -63,11 +63,11 @@ pub struct PolishSeal {
     pub(super) free_track: Option<At<Mm>>,
     /// Bore of what is pushed over the track with interference.
     pub(super) passes_over: Option<At<Mm>>,
-    /// Wall of a sleeve that is to be had.
+    /// Wall of a sleeve that is to be had; left out, no sleeve is taken into account.
     pub(super) sleeve_wall: Option<At<Mm>>,
     /// What an oiled thread did on the polished track.
     pub(super) lead: Option<At<Lead>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

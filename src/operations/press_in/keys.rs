@@ -17,7 +17,7 @@ pub struct PressIn {
     pub(super) housing: Housing,
     /// The bush.
     pub(super) bush: MeasuredBush,
-    /// A flange of the bush.
+    /// A flange of the bush; left out, it has none.
     pub(super) flange: Option<Flange>,
     /// How far it stands out.
     pub(super) stands: Option<At<Stands>>,
@@ -31,7 +31,7 @@ pub struct PressIn {
     pub(super) chilled_by: Option<At<Mm>>,
     /// What the part stands on.
     pub(super) support: Option<Support>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

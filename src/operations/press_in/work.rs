@@ -139,7 +139,9 @@ fn cool_and_measure(
     let mut set_up = measured_when_cold(bench, metals, goes.warm || goes.cold, answer)?;
     if let Some(bore) = answer.value(BORE_PRESSED.key) {
         let gauge = bore_gauge(bench, bore.number)?;
-        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard());
+        // A bush that grips has closed in.
+        let before = answer.value(BUSH_BORE.key).filter(|_| asked.bush.bore.is_some()).map(|before| before.number);
+        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).under(before);
         set_up.hold_at(Words::of("measure-closed-in-only"), hold);
     }
     set_up.step("what-was-measured-decides");

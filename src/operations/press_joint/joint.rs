@@ -20,7 +20,7 @@ use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench, Name, SetUpWish};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Newton, Quantity, Ratio, Shift, Stress, Unit};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, Rounds, Shift, Stress, Unit};
 use crate::shop::Machine;
 
 /// The joint once the bush is in.
@@ -39,6 +39,9 @@ pub(in crate::operations) struct Joint {
     /// What alone would make the joint proven.
     pub cure: Words,
 }
+
+/// Less than this, mm, is the dust of binary fractions.
+const DUST: f64 = 1e-6;
 
 impl Asked<'_> {
     /// Works the joint and judges it.
@@ -70,7 +73,7 @@ impl Asked<'_> {
         let planned = press::bore_pressed(&made.bore, &close_in)?;
         let left = bench.left(&BORE_PRESSED)?;
         if let Some(left) = &left {
-            self.closed_in(left, &planned, answer)?;
+            self.closed_in(left, (&planned, &made.bore), answer)?;
         }
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
         self.closes_in(bench, &pressed, (&made.bore, &tight.settled), answer);
@@ -93,7 +96,8 @@ impl Asked<'_> {
         answer: &mut Answer,
     ) {
         const ID: &str = "closes-in";
-        if settled.number() <= 0.0 {
+        // Of a bush that nobody measured it is not known what it closed in from.
+        if settled.number() <= 0.0 || self.bush.bore.is_none() {
             answer.does_not_apply(&[ID]);
             return;
         }
@@ -102,11 +106,18 @@ impl Asked<'_> {
         check.remedy(Words::of("look-whether-it-grips")).remedy(Words::of("sleeve-the-housing"));
     }
 
-    /// A bore as it was left that is far off what was foretold was misread, or the bush is not home, loose or collapsed. How surely it
-    /// was read excuses nothing.
-    fn closed_in(&self, left: &Worked<Mm>, planned: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+    /// A bore as it was left that is far off what was foretold was misread, or the bush is not home, loose or collapsed: so is one that
+    /// did not close in at all. How surely it was read excuses nothing.
+    fn closed_in(
+        &self,
+        left: &Worked<Mm>,
+        (planned, before): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
         let most = planned.number() * constant::<Ratio>("closed-in-plausible")?.number();
-        if (left.number() - planned.number()).abs() > most {
+        // Of a bush that nobody measured it is not known what it closed in from.
+        let grips = self.bush.bore.is_none() || left.number() < before.number() - DUST;
+        if !grips || (left.number() - planned.number()).abs() > most {
             let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(self.bush.length.place);
             let check = check.with("key", BORE_PRESSED.key).with("doubt", Fact::mm(left.plus_minus()));
             answer.check(check).remedy(Words::of("closed-in-otherwise"));
@@ -323,7 +334,7 @@ pub(in crate::operations) fn press_reaches(
     // What the shop has too weak is doubtful, with a line on the missing list.
     let check = check.not_worse_than(Verdict::Doubtful).about(name.key).with("press", called);
     if !check.is_proven() {
-        let force = Fact::figure(at_most.number(), Unit::N).to(Decimals::Exactly(0));
+        let force = Fact::figure(at_most.number(), Unit::N).rounded(Rounds::Up);
         answer.missing.push(Words::of("press").with("force", force));
     }
     let check = answer.check(check);

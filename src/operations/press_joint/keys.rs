@@ -17,7 +17,7 @@ pub(in crate::operations) struct Housing {
     pub bore: At<Reading>,
     /// Its outside; of a boss that is not round, twice the smallest wall and the bore.
     pub outside: At<Mm>,
-    /// Its metal, where it is not the part's.
+    /// Its metal, where it is not the part's; left out, the part's.
     pub material: Option<At<Material>>,
     /// Length of its bore; left out, that of the bush.
     pub length: Option<At<Mm>>,
@@ -51,11 +51,11 @@ pub(in crate::operations) struct Bush {
     pub length: At<Mm>,
     /// Its metal.
     pub material: At<Material>,
-    /// How many alike.
+    /// How many alike; left out, one.
     pub count: Option<At<u32>>,
     /// Roughness of its outside.
     pub finish: Option<At<Roughness>>,
-    /// What its bore is: solid metal, or a layer that must not be cut.
+    /// What its bore is: solid metal, or a layer that must not be cut; left out, by its material.
     pub kind: Option<At<BushKind>>,
 }
 

@@ -23,8 +23,8 @@ pub(in crate::operations) mod joint {
         HOUSING_STRESS: Stress = new("housing_stress", "what decides in the housing, greatest interference: hoop and pressure together, of grey iron the hoop");
         MANDREL_PILOT: Mm = upper("mandrel_pilot", "pilot of the pressing mandrel, free in the closed-in bore");
         MANDREL_SHOULDER: Mm = new("mandrel_shoulder", "shoulder of the pressing mandrel");
-        PRESS_FORCE: Newton = new("press_force", "greatest force to press it home");
-        PRESS_FORCE_NOMINAL: Newton = new("press_force_nominal", "force to press it home as measured");
+        PRESS_FORCE: Newton = lower("press_force", "greatest force to press it home");
+        PRESS_FORCE_NOMINAL: Newton = lower("press_force_nominal", "force to press it home as measured");
     }
 }
 
@@ -47,8 +47,8 @@ pub(in crate::operations) mod fitted {
         BORE_LOW: Mm = new("bore_after_low", "smallest that the bore may be once pressed");
         BORE_HIGH: Mm = new("bore_after_high", "largest that the bore may be once pressed");
         BOSS_GROWTH: Mm = new("boss_growth", "what the outside of the housing grows by");
-        HOLDING_FORCE: Newton = new("holding_force", "least force that pushes it out");
-        SLIP_TORQUE: NewtonMetre = new("slip_torque", "least torque that turns it in its housing");
+        HOLDING_FORCE: Newton = upper("holding_force", "least force that pushes it out");
+        SLIP_TORQUE: NewtonMetre = upper("slip_torque", "least torque that turns it in its housing");
         INTERFERENCE_WARM: Shift = new("interference_warm", "interference when warm");
         HOOP_HOUSING_WARM: Stress = new("hoop_housing_warm", "hoop stress of the housing at the joint, warm and tightest");
         BUSH_PRESSURE_WARM: Stress = new("bush_pressure_warm", "pressure on the bush, warm and tightest");

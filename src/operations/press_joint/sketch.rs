@@ -131,8 +131,8 @@ impl Frame {
         self.oil_holes(sketch);
     }
 
-    /// On the press: mandrel with pilot and shoulder, the bush at the mouth, a support under the housing; `pressed` where the press
-    /// itself pushes.
+    /// On the press: mandrel with pilot and shoulder, the bush at the mouth, a support under the housing, the greatest force at the
+    /// arrow; by its name where the bush goes in warm, and only one that sticks is `pressed`.
     pub(in crate::operations) fn at_the_press(&self, answer: &Answer, pressed: bool) -> Sketch {
         let mut sketch = Sketch::default();
         let value = |key: &str| answer.value(key).map(|value| value.number);
@@ -173,9 +173,11 @@ impl Frame {
         sketch.axis(0.0, top, bottom);
         let beside = self.flange.map_or(self.joint, |(diameter, _)| diameter) / 2.0 + 0.1 * self.housing;
         sketch.push(Item::Feed { from: p(beside, top), to: p(beside, -0.1 * length) });
-        if value(PRESS_FORCE.key).is_some() && pressed {
+        if value(PRESS_FORCE.key).is_some() {
             let at = p(beside, f64::midpoint(top, -0.1 * length));
-            sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(PRESS_FORCE.key) });
+            let before = if pressed { "" } else { PRESS_FORCE.means };
+            let shows = Shows { before, ..Shows::value(PRESS_FORCE.key) };
+            sketch.push(Item::Reads { at, towards: Side::Right, shows });
         }
         sketch
     }

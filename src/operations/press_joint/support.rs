@@ -15,7 +15,7 @@ use serde::Deserialize;
 pub(in crate::operations) struct Support {
     /// Its bore, or the gap of two blocks.
     pub inside: At<Mm>,
-    /// Its height: the room beneath the part.
+    /// Its height: the room beneath the part; left out, the room for what comes through is not checked.
     pub height: Option<At<Mm>>,
     /// What of the part stands on it.
     pub under: Option<At<Under>>,

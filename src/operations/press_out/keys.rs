@@ -33,7 +33,7 @@ pub struct PressOut {
     pub(super) warm_to: Option<At<Celsius>>,
     /// Whether a guard stands round what may fly.
     pub(super) guarded: Option<At<bool>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 
@@ -45,9 +45,10 @@ pub(super) struct Around {
     pub outside: At<Mm>,
     /// Length of its bore; left out, that of the bush.
     pub length: Option<At<Mm>>,
-    /// The bore of its shoulder, through which the mandrel must pass.
+    /// The bore of its shoulder, through which the mandrel must pass; left out, not checked where a shoulder holds the bush:
+    /// mandrel clears.
     pub shoulder_bore: Option<At<Mm>>,
-    /// Its metal, where it is not the part's.
+    /// Its metal, where it is not the part's; left out, the part's.
     pub material: Option<At<Material>>,
 }
 

@@ -26,8 +26,8 @@ names! { ,
     TIGHT: Shift = new("interference_at_most", "greatest interference that it may have");
     PRESSURE: Stress = new("grip_pressure", "pressure in the joint at the greatest interference");
     HOOP: Stress = new("grip_hoop", "hoop stress of the housing at the joint, greatest interference");
-    FORCE: Newton = new("push_force", "force to push it out as its joint asks");
-    FORCE_STUCK: Newton = new("push_force_stuck", "force to push it out where it has rusted or gummed in");
+    FORCE: Newton = lower("push_force", "force to push it out as its joint asks");
+    FORCE_STUCK: Newton = lower("push_force_stuck", "force to push it out where it has rusted or gummed in");
     PUSH_STRESS: Stress = new("push_stress", "what the push puts on the wall of the bush, at the most");
     HOUSING_LEAST: Mm = lower("housing_bore_least", "least bore that the housing may have once it is out");
     MANDREL: Mm = new("mandrel_diameter", "diameter of the mandrel, where it pushes");

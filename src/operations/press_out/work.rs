@@ -6,7 +6,7 @@ use super::{BORE, GRIPPED, JOINT, TIGHT, TRAVEL, sketch};
 use crate::handbook::joints::press;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::kit::{self, mm};
+use crate::operations::kit;
 use crate::operations::press_joint::{Metals, support_clears, under_the_boss};
 use crate::operations::{Answer, Bench, Carried, HeldIn, SetUp, Station};
 use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Words, Worked};
@@ -153,12 +153,11 @@ impl PressOut {
             None => "find-what-holds-it",
         });
         if let Some(support) = &self.support {
-            set_up.step_with(Words::of("support-of").with("inside", mm(support.inside.value.number())));
+            set_up.step_with(Words::of("support-of").with("inside", kit::mm_as_typed(support.inside.value.number())));
         }
         match &self.mandrel {
-            Some(mandrel) => {
-                set_up.step_with(Words::of("mandrel-of").with("size", mm(mandrel.diameter.value.number())))
-            }
+            Some(mandrel) => set_up
+                .step_with(Words::of("mandrel-of").with("size", kit::mm_as_typed(mandrel.diameter.value.number()))),
             None => set_up.step("turn-a-mandrel"),
         };
         if self.warm_to.is_some() {

@@ -26,28 +26,28 @@ pub struct ReamBush {
     pub(super) clearance: Option<At<Clearance>>,
     /// What proves the finished bore; left out, the shop's instruments.
     pub(super) gauge: Option<At<GaugeBy>>,
-    /// What it does.
+    /// What it does; left out, general work is assumed where the clearance is by rule.
     pub(super) duty: Option<At<Duty>>,
-    /// Oil holes through it.
+    /// Oil holes through it; left out, none.
     #[serde(default)]
     pub(super) oil_holes: Vec<OilHole>,
     /// How it goes in.
     pub(super) assemble: Option<At<Assemble>>,
     /// Reamed by hand or by machine.
     pub(super) by: Option<At<By>>,
-    /// Another bush that is reamed in one line with this one.
+    /// Another bush that is reamed in one line with this one; left out, it is reamed alone.
     pub(super) line_with: Option<At<Address>>,
     /// How the part is held.
     pub(super) hold: Option<Hold>,
-    /// A flange of the bush.
+    /// A flange of the bush; left out, it has none.
     pub(super) flange: Option<Flange>,
-    /// A groove in its bore.
+    /// A groove in its bore; left out, it has none.
     pub(super) groove: Option<At<Groove>>,
     /// How far it stands out.
     pub(super) stands: Option<At<Stands>>,
     /// Temperatures when it runs.
     pub(super) running: Option<Running>,
-    /// Set-up wishes.
+    /// Set-up wishes; left out, none.
     pub(super) set_up: Option<SetUpWish>,
     /// Outside and bore that the bush is made to, where another plan chose them.
     #[serde(skip)]

@@ -211,7 +211,9 @@ impl ReamBush {
         // The first setting is printed: a bore smaller than two of its steps under it would be cut too deep at once.
         let step = constant::<Mm>("ream-step-coarse")?.number();
         let floor = answer.value(FIRST_SETTING.key).map(|first| first.number - 2.0 * step);
-        Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor)))
+        // A bush that grips has closed in.
+        let before = answer.value(BUSH_BORE.key).filter(|_| self.bush.bore.is_some()).map(|before| before.number);
+        Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor).under(before)))
     }
 
     fn cool_and_measure(

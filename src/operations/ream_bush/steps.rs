@@ -42,7 +42,9 @@ impl ReamBush {
                 passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],
                 minutes: each,
             };
-            let words = Words::of("drill-oil-hole").with("size", mm(hole.diameter)).with("at", mm(hole.at));
+            let words = Words::of("drill-oil-hole")
+                .with("size", kit::drill_size(hole.diameter))
+                .with("at", kit::mm_as_typed(hole.at));
             set_up.cut(words, cut);
         }
         if line.is_some_and(|line| line.oil_holes) {

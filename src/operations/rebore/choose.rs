@@ -1,10 +1,10 @@
 //! Which piston: those of the drawer and those that can be bought, least metal first.
 
 use super::keys::{Bore, OF_PISTON};
-use super::names::PISTON;
+use super::names::{BORED, CLEAN_OLD, CLEAN_WORN, PISTON};
 use super::piston::Candidate;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, Picture, WornBore};
 use crate::proof::{Refusal, Verdict, Words, Worked};
 use crate::quantity::{Quantity, figure};
 use crate::shop::PistonStock;
@@ -70,6 +70,13 @@ impl Bore {
                 self.with_piston(bench, &found, candidate, answer)?;
             }
         }
+        answer.picture = Some(Picture::Wear(Box::new(WornBore {
+            depths: self.readings.value.depths.value.numbers().unwrap_or_default(),
+            axes: found.profile.clone(),
+            nominal: self.nominal.value.number(),
+            cleans: [CLEAN_WORN.key, CLEAN_OLD.key],
+            bored: Some(BORED.key),
+        })));
         self.set_ups(bench, &found, answer)
     }
 

@@ -29,6 +29,8 @@ pub(super) struct Found {
     pub unworn_sure: bool,
     /// Whether lobes were seen, where the readings say.
     pub lobes: Option<Verdict>,
+    /// Diameters by depth along each axis, mm; of radii the widest and the narrowest.
+    pub profile: Vec<(Option<String>, Vec<f64>)>,
 }
 
 /// What it is worn.
@@ -190,7 +192,10 @@ impl Bore {
         let about_old = if about_old.number() < about_worn.number() { about_worn.clone() } else { about_old };
         let about_old = answer.record(&CLEAN_OLD, about_old);
         let unworn_sure = self.unworn.is_some() && can_be;
-        Ok(Found { worst, least, shift, clean: [about_worn, about_old], side: clean, unworn_sure, lobes: None })
+        let names = self.readings.value.axes.iter().map(|(name, _)| Some(name.clone()));
+        let profile = names.zip(grid.iter().map(|axis| axis.iter().map(Worked::number).collect())).collect();
+        let clean_up = [about_worn, about_old];
+        Ok(Found { worst, least, shift, clean: clean_up, side: clean, unworn_sure, lobes: None, profile })
     }
 
     /// Which axis it is bored about.

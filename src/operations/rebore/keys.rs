@@ -7,7 +7,7 @@ use crate::handbook::measuring::oversizes::{Cooling, Series};
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::hole_making::HELD_VALUES;
 use crate::operations::kit::above_zero;
-use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, turning};
+use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, Stage, turning};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Wanted};
 use crate::reading::Problem;
@@ -91,7 +91,7 @@ pub struct Bore {
     pub(super) unworn: Option<At<Reading>>,
     /// The piston that is in it now (measured).
     pub(super) piston_now: Option<At<Reading>>,
-    /// What wear is allowed.
+    /// What wear is allowed; left out, wear, taper and out of round are not judged.
     pub(super) limits: Option<Limits>,
     /// By which definition taper and out of round are meant; left out, the worse of both.
     pub(super) definition: Option<At<Definition>>,
@@ -101,7 +101,7 @@ pub struct Bore {
     pub(super) series: Option<At<Series>>,
     /// Clearance of the piston (wanted); left out, by its metal and the cooling, and it is doubtful.
     pub(super) clearance: Option<At<Wanted<Mm>>>,
-    /// Metal of the piston, where the drawer does not say it.
+    /// Metal of the piston, where the drawer does not say it; left out, aluminium is assumed where the clearance is by rule.
     pub(super) piston_metal: Option<At<Material>>,
     /// What cools the cylinder; left out, air.
     pub(super) cooling: Option<At<Cooling>>,
@@ -115,9 +115,9 @@ pub struct Bore {
     pub(super) least_wall: Option<At<Mm>>,
     /// The ring gap.
     pub(super) ring_gap: Option<Ring>,
-    /// Stroke.
+    /// Stroke; left out, the volumes are not worked.
     pub(super) stroke: Option<At<Mm>>,
-    /// Compression with the nominal bore.
+    /// Compression with the nominal bore; left out, the compression afterwards is not worked.
     pub(super) compression: Option<At<Ratio>>,
     /// How far the piston stays below the top of the bore; left out, level.
     pub(super) deck: Option<At<Mm>>,
@@ -131,7 +131,7 @@ pub struct Bore {
     pub(super) hold: Option<Hold>,
     /// The boring bar by its name in the shop; left out, the stiffest that goes in.
     pub(super) bar: Option<At<String>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 
@@ -235,6 +235,13 @@ impl Bore {
     }
 }
 
+/// What the finished bore must be is settled by the hone: until then it can still be made larger. What a piston takes off, what
+/// is left for the hone and what holds the bar is settled by the boring.
+const STAGES: &[Stage] = &[
+    Stage::of(&["bore-the-cylinder"], &[]),
+    Stage::of(&["hone-the-cylinder"], &["clearance", "can-be-measured", "running", "ring-gap"]),
+];
+
 impl Operation for Bore {
     fn values(&self) -> &'static [&'static [Declared]] {
         &[names::VALUES, HELD_VALUES]
@@ -242,6 +249,10 @@ impl Operation for Bore {
 
     fn checks(&self) -> &'static [CheckRule] {
         CHECKS
+    }
+
+    fn stages(&self) -> &'static [Stage] {
+        STAGES
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

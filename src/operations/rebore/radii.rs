@@ -70,6 +70,15 @@ fn off(fit: &Fit, y: &[Worked<Mm>], pairs: [(usize, usize, f64); 2], says: &str)
     over(y, (0..y.len()).map(count), says)
 }
 
+/// Twice the widest, or the narrowest, radius of each depth.
+fn ends(radii: &[f64], round: usize, end: fn(f64, f64) -> f64) -> Vec<f64> {
+    radii
+        .chunks(round.max(1))
+        .filter_map(|depth| depth.iter().copied().reduce(end))
+        .map(|radius| 2.0 * radius)
+        .collect()
+}
+
 impl Bore {
     /// Every radius at its place.
     fn radii(
@@ -148,6 +157,7 @@ impl Bore {
             // No ring is asked where the axis is read.
             unworn_sure: true,
             lobes: Some(if seen { Verdict::Proven } else { Verdict::Doubtful }),
+            profile: [f64::max, f64::min].map(|end| (None, ends(&numbers, angles.len(), end))).into(),
         })
     }
 

@@ -22,11 +22,11 @@ pub(super) enum ReadAs {
 /// The readings.
 #[derive(Clone, Debug)]
 pub(super) struct Readings {
-    /// The gauge.
+    /// The gauge; left out, the shop's for such a size.
     pub(super) with: Option<At<String>>,
     /// How warm the part was; left out, 20 degC.
     pub(super) at: Option<At<Celsius>>,
-    /// How warm the gauge was.
+    /// How warm the gauge was; left out, it is taken to be at 20 °C.
     pub(super) gauge_at: Option<At<Celsius>>,
     /// The depths, from the top.
     pub(super) depths: At<Row<Mm>>,
@@ -121,11 +121,11 @@ impl<'de> Deserialize<'de> for Readings {
 struct Told {
     /// What is read.
     kind: ReadAs,
-    /// The gauge.
+    /// The gauge; left out, the shop's for such a size.
     with: Option<At<String>>,
     /// How warm the part was; left out, 20 degC.
     at: Option<At<Celsius>>,
-    /// How warm the gauge was.
+    /// How warm the gauge was; left out, it is taken to be at 20 °C.
     gauge_at: Option<At<Celsius>>,
     /// The depths, from the top.
     depths: At<Row<Mm>>,
@@ -133,11 +133,11 @@ struct Told {
     thrust: Option<At<Row<Shift>>>,
     /// Diameters along the crankshaft, one at every depth (measured).
     pin: Option<At<Row<Shift>>>,
-    /// Of radii: the radius at the indicator's nought (measured).
+    /// Of radii: the radius at the indicator's nought (measured); left out, diameters are given.
     from: Option<At<Reading>>,
-    /// Of radii: the angles that they were read at.
+    /// Of radii: the angles that they were read at; left out, diameters are given.
     angles: Option<At<Row<Angle>>>,
-    /// Of radii: a row for each depth, a reading at every angle (measured).
+    /// Of radii: a row for each depth, a reading at every angle (measured); left out, diameters are given.
     reads: Option<Vec<At<Row<Shift>>>>,
 }
 

@@ -75,15 +75,16 @@ pub(super) enum Counts {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct SetTrue {
-    /// Readings at any angles, three or more.
+    /// Readings at any angles, three or more; left out, `jaw-readings` or `found` says where the centre is.
     pub(super) readings: Option<Round>,
-    /// Readings with jaw 1, 2, 3 and 4 facing the indicator: 0, 90, 180, 270 degrees.
+    /// Readings with jaw 1, 2, 3 and 4 facing the indicator: 0, 90, 180, 270 degrees; left out, `readings` or `found` says where
+    /// the centre is.
     pub(super) jaw_readings: Option<At<Row<Shift>>>,
-    /// What was found, in place of readings.
+    /// What was found, in place of readings; left out, the readings say where the centre is.
     pub(super) found: Option<Found>,
-    /// A second plane along the part.
+    /// A second plane along the part; left out, how far it leans is not worked.
     pub(super) second: Option<Second>,
-    /// Readings of the face with each of the four jaws facing the indicator.
+    /// Readings of the face with each of the four jaws facing the indicator; left out, how far the face leans is not worked.
     pub(super) face_readings: Option<At<Row<Shift>>>,
     /// The indicator.
     pub(super) with: Option<At<String>>,
@@ -101,13 +102,14 @@ pub struct SetTrue {
     pub(super) plunger_in: Option<At<PlungerIn>>,
     /// What `true-within` counts; left out, a whole turn of the indicator.
     pub(super) counts: Option<At<Counts>>,
-    /// Diameter on which the face was read.
+    /// Diameter on which the face was read; left out, there are no `face-readings`.
     pub(super) face_diameter: Option<At<Mm>>,
     /// Outside diameter of the face; left out, where it was read.
     pub(super) face_outside: Option<At<Mm>>,
-    /// What it was last held in as it was cut: three jaws leave three lobes.
+    /// What it was last held in as it was cut: three jaws leave three lobes; left out, it may have been three jaws: lobes are seen
+    /// with eight readings or more.
     pub(super) last_held_in: Option<At<HeldIn>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

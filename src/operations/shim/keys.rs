@@ -18,11 +18,11 @@ use std::borrow::Cow;
 pub(super) struct Link {
     /// What it is.
     pub(super) link: At<String>,
-    /// Its size as read, where it opens the float.
+    /// Its size as read, where it opens the float; left out, it `closes` the float.
     pub(super) opens: Option<At<Reading>>,
-    /// Its size as read, where it closes the float.
+    /// Its size as read, where it closes the float; left out, it `opens` the float.
     pub(super) closes: Option<At<Reading>>,
-    /// What it is made of: it grows by that.
+    /// What it is made of: it grows by that; left out, how it grows is not worked.
     pub(super) material: Option<At<Material>>,
     /// Whether it runs as warm as the case or as the shaft; left out, anything between.
     pub(super) warm_as: Option<At<WarmAs>>,
@@ -65,11 +65,11 @@ pub(super) struct FloatFound {
 pub(super) struct PackWish {
     /// The most shims in it; left out, the shop's habit.
     pub(super) most: Option<At<u32>>,
-    /// The hard face that it sits against.
+    /// The hard face that it sits against; left out, the sheet says `the hard face`.
     pub(super) hard_face: Option<At<String>>,
-    /// The face that turns against it.
+    /// The face that turns against it; left out, the sheet says `the face that turns`.
     pub(super) turning_face: Option<At<String>>,
-    /// A shim under this does not stand against the turning face.
+    /// A shim under this does not stand against the turning face; left out, {shim-thin}.
     pub(super) thin: Option<At<Mm>>,
 }
 
@@ -127,14 +127,14 @@ pub struct Shim {
     pub(super) chain: Vec<Link>,
     /// The float as it was found with a pack in.
     pub(super) float_found: Option<FloatFound>,
-    /// What the pack must be like.
+    /// What the pack must be like; left out, any pack that fits.
     #[serde(default)]
     pub(super) pack: PackWish,
     /// How a pack to be ordered is rounded; left out, not at all.
     pub(super) round: Option<At<Round>>,
     /// How warm it runs.
     pub(super) warm: Option<Warm>,
-    /// Name, feature, remark.
+    /// Name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

@@ -47,7 +47,12 @@ fn stock(shop: &Shop, stock: &ShimStock) -> Result<Option<Stock>, Refusal> {
     let with = stock.with.as_ref().map(|name| name.value.as_str());
     let read = Measured { value: at.value, plus_minus: None, grain: None };
     let (shares, of) = shares_of_reading(Some(shop), &read, with, Gauge::Outside, (at.place, 0))?;
-    let measured = stock.thickness.is_some() && !matches!(of, DoubtOf::LastDigit);
+    let measured = stock.thickness.is_some()
+        && match of {
+            DoubtOf::LastDigit => false,
+            DoubtOf::Named(instrument) => instrument.may_have_read(at.value.number(), Gauge::Outside),
+            DoubtOf::Nothing | DoubtOf::Typed | DoubtOf::Default(_) => true,
+        };
     let thickness = match measured {
         true => shares.into_iter().fold(thickness, |t, (cause, half)| t.with_doubt(cause, half)),
         false => thickness.with_doubt(Cause::Own(at.place, 0), constant::<Mm>("shim-marked-doubt")?.number()),

@@ -43,9 +43,9 @@ const CHECKS: &[CheckRule] = facing::facing_checks!(
 facing::facing_operation! {
     /// A grooved or hollow contact cleaned up.
     Skim {
-        /// Depth of the grooves (measured).
+        /// Depth of the grooves (measured); left out, there are none: `dish` is given then.
         wear: Option<At<Difference>>,
-        /// Hollow of the contact (measured).
+        /// Hollow of the contact (measured); left out, it is flat: `wear` is given then.
         dish: Option<At<Difference>>,
         /// Where wear was read from.
         from: Option<At<From>>,
@@ -55,7 +55,7 @@ facing::facing_operation! {
         step: Option<stack::MatchingStep>,
         /// The plate stack.
         pack: Option<stack::Pack>,
-        /// The springs that clamp.
+        /// The springs that clamp; left out, those of the other part of the pair, where it has some; else the clamp is not judged.
         springs: Option<stack::Springs>,
         /// The other part of a pair, skimmed by the same.
         pair: Option<At<String>>,

@@ -82,9 +82,9 @@ pub(super) struct Pack {
     pub(super) height: At<Reading>,
     /// Least height (wanted).
     least: At<Wanted<Mm>>,
-    /// How many plates.
+    /// How many plates; left out, nothing changes but the words.
     plates: Option<At<u32>>,
-    /// Whether this part is one of them.
+    /// Whether this part is one of them; left out, it is judged both ways.
     is_a_plate: Option<At<bool>>,
 }
 

@@ -42,7 +42,7 @@ pub struct SpotFace {
     pub(super) teeth: Option<At<u32>>,
     /// How it is held.
     pub(super) hold: Option<Hold>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

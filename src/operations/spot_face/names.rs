@@ -19,7 +19,7 @@ names! { pub(super),
     SPEED: RevPerMin = new("spindle_speed", "spindle step for the cutter");
     SURFACE: MPerMin = new("surface_speed", "real cutting speed at the rim of the cutter");
     FEED: MmPerRev = new("feed", "feed of a turn");
-    TORQUE: NewtonMetre = new("torque", "torque on the cutter at the most feed");
+    TORQUE: NewtonMetre = lower("torque", "torque on the cutter at the most feed");
     TORQUE_THERE: NewtonMetre = upper("torque_there", "torque that the machine gives at that step");
     TIME: Minutes = new("time", "cutting time, approach with it");
 }

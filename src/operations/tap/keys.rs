@@ -32,7 +32,7 @@ pub struct Tap {
     pub(super) worn: Option<At<bool>>,
     /// How it is held.
     pub(super) hold: Option<Hold>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 

@@ -15,7 +15,7 @@ names! { pub(super),
     TURNS: Ratio = new("turns", "turns of the tap from its first bite");
     HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter");
     BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end");
-    TORQUE: NewtonMetre = new("tap_torque", "torque on the tap; its band reaches to what the short form says");
-    TORQUE_SHORT: NewtonMetre = new("tap_torque_short_form", "the same of a sharp tap by the short form, blind to the hole");
+    TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap; its band reaches to what the short form says");
+    TORQUE_SHORT: NewtonMetre = lower("tap_torque_short_form", "the same of a sharp tap by the short form, blind to the hole");
     BREAKS_AT: NewtonMetre = upper("tap_breaks_at", "torque at which the tap's core breaks");
 }

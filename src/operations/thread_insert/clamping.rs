@@ -52,7 +52,10 @@ impl Case<'_> {
         if hollow != Verdict::Proven {
             held.remedy(Words::of("plug-torque"));
         }
-        if let Some(torque) = self.torque_that_holds(bolt, &factor, holds, &forces, guard)? {
+        // No torque helps where the bolt bottoms or its shell is hollow.
+        let by_torque = room == Verdict::Proven && hollow == Verdict::Proven;
+        let torque = if by_torque { self.torque_that_holds(bolt, &factor, holds, &forces, guard)? } else { None };
+        if let Some(torque) = torque {
             held.remedy(torque.clone());
             held.remedies.extend(["smaller-torque", "higher-class"].map(Remedy::of));
             self.pull_out(holds, &forces, guard, Some(torque), bolt, row)?;
@@ -138,7 +141,9 @@ impl Case<'_> {
         let least = strength::times_force(&constant("strength-over-clamping-least")?, &forces.most)?;
         let check = Check::judge_two("pull-out", (&holds.force, &proven), Keep::AtLeast, (&holds.force, &least), guard);
         let check = check.about(PULL_OUT.key).at(bolt.class.place);
-        let check = row.check(doubtful_where(check, holds).with("floor", Fact::figure(proven.number(), Unit::N)));
+        let check = row.check(
+            doubtful_where(check, holds).with("floor", Fact::figure(proven.number(), Unit::N).rounded(Rounds::Up)),
+        );
         if holds.unread {
             check.remedy(Words::of("give-reach"));
         }
@@ -147,7 +152,7 @@ impl Case<'_> {
         Ok(())
     }
 
-    /// The torque at which clamping and pull-out would both be proven, rounded down; where a torque was typed.
+    /// The torque at which clamping and pull-out would both be proven, rounded down; where a greater torque was typed.
     fn torque_that_holds(
         &self,
         bolt: &Bolt,
@@ -156,9 +161,7 @@ impl Case<'_> {
         forces: &Forces,
         guard: f64,
     ) -> Result<Option<Words>, Refusal> {
-        if bolt.torque.is_none() {
-            return Ok(None);
-        }
+        let Some(typed) = &bolt.torque else { return Ok(None) };
         let bad = holds.force.worst(Side::Low, guard).at_least(0.0, "it holds nothing");
         let (usual, easy) = (factor.nominal("the nut factor as it is"), factor.worst(Side::Low, guard));
         let by = |force: &Worked<Newton>, k: &Worked<Ratio>| strength::torque_short(k, &self.diameter, force);
@@ -168,6 +171,9 @@ impl Case<'_> {
             by(&forces.proof, &easy)?,
         ];
         let least = limits.iter().map(Worked::number).fold(f64::INFINITY, f64::min);
+        if least >= typed.value.number() {
+            return Ok(None);
+        }
         let torque = Fact::figure(least, Unit::Nm).to(Decimals::Exactly(1)).rounded(Rounds::Down);
         Ok(Some(Words::of("torque-that-holds").with("torque", torque)))
     }

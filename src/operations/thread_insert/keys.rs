@@ -27,13 +27,14 @@ pub struct ThreadInsert {
     pub(super) edge: Option<At<Reading>>,
     /// Greatest diameter of the hole that is there (measured), or `none`.
     pub(super) present_hole: Option<At<PresentHole>>,
-    /// Its depth to its deepest point (measured).
+    /// Its depth to its deepest point (measured); left out, the picture does not show how deep it goes.
     pub(super) present_depth: Option<At<Reading>>,
-    /// Width of the chamfer at 45° on its mouth (measured).
+    /// Width of the chamfer at 45° on its mouth (measured); left out, {present-chamfer} is assumed where the zero is taken on the old
+    /// hole.
     pub(super) present_chamfer: Option<At<Difference>>,
     /// Where the stop is set to zero.
     pub(super) zero: Option<At<ZeroKind>>,
-    /// Thickness of the strip that a zero is taken on.
+    /// Thickness of the strip that a zero is taken on; left out, {zero-strip} is assumed.
     pub(super) strip: Option<At<Mm>>,
     /// Whether the mouth is countersunk.
     pub(super) countersink: Option<At<bool>>,
@@ -41,15 +42,15 @@ pub struct ThreadInsert {
     pub(super) lead: Option<At<Lead>>,
     /// The bolt.
     pub(super) bolt: Option<Bolt>,
-    /// Tang in or out.
+    /// Tang in or out; left out, it comes out of a through hole and stays in a blind one.
     pub(super) tang: Option<At<Tang>>,
     /// How the part is held.
     pub(super) hold: Option<Hold>,
     /// Length, in diameters or mm; left out, the best is chosen.
     pub(super) length: Option<At<InsertLength>>,
-    /// Material, where it is not the part's.
+    /// Material, where it is not the part's; left out, the part's.
     pub(super) material: Option<At<Material>>,
-    /// Set-up wishes.
+    /// Set-up wishes; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }
 
@@ -148,8 +149,8 @@ pub(super) struct Bolt {
     pub(super) reach: Option<At<Mm>>,
     /// Tightening torque.
     pub(super) torque: Option<At<NewtonMetre>>,
-    /// Dry or oiled.
+    /// Dry or oiled; left out, the nut factor is taken wide enough for both.
     pub(super) threads: Option<At<BoltThreads>>,
-    /// Nut factor K of torque = K × diameter × force, where it is known.
+    /// Nut factor K of torque = K × diameter × force, where it is known; left out, by `threads`.
     pub(super) nut_factor: Option<At<Ratio>>,
 }

@@ -26,12 +26,12 @@ names! { pub(super),
     MINOR_MAX: Mm = upper("hole_minor_max", "greatest minor diameter of the insert hole");
     PERCENT_BASIC: Ratio = new("thread_percent", "percentage of thread on the form's own basis");
     PERCENT_ISO: Ratio = new("thread_percent_iso", "percentage of thread on the basis of ISO 68-1 (5/8 H)");
-    PULL_OUT: Newton = new("pull_out_force", "force that strips the insert hole");
+    PULL_OUT: Newton = upper("pull_out_force", "force that strips the insert hole");
     REACH_MOST: Mm = upper("reach_most_with_tang", "the most that a bolt may reach while the tang stays in");
-    BOLT_FORCE: Newton = new("bolt_force", "force that breaks the bolt");
-    CLAMPING: Newton = new("clamping_force", "clamping force of the bolt");
-    CLAMPING_MOST: Newton = new("clamping_force_most", "clamping force of the bolt where the thread runs easiest");
-    PROOF_LOAD: Newton = new("proof_load", "force up to which the bolt keeps its length");
+    BOLT_FORCE: Newton = lower("bolt_force", "force that breaks the bolt");
+    CLAMPING: Newton = lower("clamping_force", "clamping force of the bolt");
+    CLAMPING_MOST: Newton = lower("clamping_force_most", "clamping force of the bolt where the thread runs easiest");
+    PROOF_LOAD: Newton = upper("proof_load", "force up to which the bolt keeps its length");
     ENGAGED: Mm = new("engaged_length", "length of coil that carries");
     EDGE_WALL: Mm = new("edge_wall", "metal from the hole's thread to the nearest edge");
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the stop from the zero that was chosen");
@@ -43,7 +43,7 @@ names! { pub(super),
     DRILL_SPEED: RevPerMin = new("drill_spindle_speed", "spindle step for the drill");
     DRILL_SURFACE: MPerMin = new("drill_surface_speed", "cutting speed that this step gives the drill");
     TAP_SPEED: RevPerMin = new("tap_spindle_speed", "spindle step for the tap, where it is driven by machine");
-    TAP_TORQUE: NewtonMetre = new("tap_torque", "torque on the tap");
+    TAP_TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap");
     TABLE_A: Ratio = new("length_by_tensile_table", "length in diameters that one maker's table asks (by tensile strength and screw class)");
     TABLE_B: Ratio = new("length_by_shear_table", "length in diameters that another maker's table asks (by shear strength and screw strength)");
 }

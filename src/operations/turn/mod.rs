@@ -43,13 +43,13 @@ pub struct Turn {
     inside: Option<At<Mm>>,
     /// Roughness wanted.
     finish: Option<At<Wanted<Roughness>>>,
-    /// Gaps that interrupt the cut.
+    /// Gaps that interrupt the cut; left out, none.
     interrupted: Option<At<u32>>,
     /// Thickness of a free rim that is turned, where a smaller diameter is gripped (measured).
     thickness_at_rim: Option<At<Reading>>,
     /// Least hard case that may be left (wanted).
     least_case: Option<At<Wanted<Mm>>>,
-    /// Metal taken off here in earlier overhauls, on the radius (measured).
+    /// Metal taken off here in earlier overhauls, on the radius (measured); left out, none is assumed where a case is judged.
     removed_before: Option<At<Difference>>,
     /// How the part is held.
     hold: Option<Hold>,
@@ -59,7 +59,7 @@ pub struct Turn {
     mass: Option<At<Kilogram>>,
     /// How far its centre of mass lies off the spindle's axis.
     off_centre: Option<At<Mm>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     set_up: Option<SetUpWish>,
 }
 

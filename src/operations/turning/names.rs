@@ -11,26 +11,26 @@ names! { pub(in crate::operations) OF_CUT, // Speed, feed and force of any cut.
     SPEED_OUTSIDE: MPerMin = new("surface_speed_outside", "real cutting speed at the outside");
     SPEED_SHARE: Ratio = new("speed_share", "real cutting speed over the speed wanted");
     FEED: MmPerRev = new("feed", "feed step of the finishing cut");
-    CUTTING_FORCE: Newton = new("cutting_force", "greatest cutting force of all cuts");
-    POWER: KiloWatt = new("power_at_motor", "greatest power that the motor must give");
-    TORQUE: NewtonMetre = new("torque", "greatest torque on the spindle");
+    CUTTING_FORCE: Newton = lower("cutting_force", "greatest cutting force of all cuts");
+    POWER: KiloWatt = lower("power_at_motor", "greatest power that the motor must give");
+    TORQUE: NewtonMetre = lower("torque", "greatest torque on the spindle");
     BLOWS: Ratio = new("blows_per_minute", "blows a minute of the interrupted cut");
     TIME: Minutes = new("time", "cutting time of all passes");
 }
 
 names! { pub(in crate::operations) OF_HOLD, // What a hold is judged by.
-    GRIP_BY_TORQUE: Newton = new("grip_by_torque", "total jaw force that torque and axial force ask, at the factors used");
-    GRIP_BY_TORQUE_WORST: Newton = new("grip_by_torque_worst", "the same at the worst end of the force");
-    GRIP_BY_MOMENT: Newton = new("grip_by_moment", "total jaw force that the tilting moment asks, at the factors used");
-    GRIP_BY_MOMENT_WORST: Newton = new("grip_by_moment_worst", "the same at the worst end of the force");
-    GRIP_NEEDED: Newton = new("grip_needed", "the greater of what torque and moment ask");
-    GRIP_NEEDED_WORST: Newton = new("grip_needed_worst", "the same at the worst end of the force");
-    JAW_FORCE_LOW: Newton = new("jaw_force_low", "jaw force that can be counted on to hold, at speed");
-    JAW_FORCE_HIGH: Newton = new("jaw_force_high", "jaw force that may squeeze the part");
+    GRIP_BY_TORQUE: Newton = lower("grip_by_torque", "total jaw force that torque and axial force ask, at the factors used");
+    GRIP_BY_TORQUE_WORST: Newton = lower("grip_by_torque_worst", "the same at the worst end of the force");
+    GRIP_BY_MOMENT: Newton = lower("grip_by_moment", "total jaw force that the tilting moment asks, at the factors used");
+    GRIP_BY_MOMENT_WORST: Newton = lower("grip_by_moment_worst", "the same at the worst end of the force");
+    GRIP_NEEDED: Newton = lower("grip_needed", "the greater of what torque and moment ask");
+    GRIP_NEEDED_WORST: Newton = lower("grip_needed_worst", "the same at the worst end of the force");
+    JAW_FORCE_LOW: Newton = upper("jaw_force_low", "jaw force that can be counted on to hold, at speed");
+    JAW_FORCE_HIGH: Newton = lower("jaw_force_high", "jaw force that may squeeze the part");
     JAW_PRESSURE: Stress = new("jaw_pressure", "pressure of a jaw on the part");
     GRIP_LENGTH_ASKED: Mm = new("grip_length_asked", "least length in the grip");
     LOBE: Mm = new("ring_lobe", "how far the jaws squeeze the ring out of round, peak to valley on the radius");
-    TORQUE_TO_STAND: NewtonMetre = new("torque_to_stand", "torque that the grip must stand in a test, at its worst end");
+    TORQUE_TO_STAND: NewtonMetre = lower("torque_to_stand", "torque that the grip must stand in a test, at its worst end");
 }
 
 names! { pub(in crate::operations) OF_PASSES, // A surface that is cut in passes, to a finish.

@@ -182,11 +182,15 @@ fn in_chuck(piece: &Piece) -> bool {
     matches!(held, Some(HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw))
 }
 
+/// The highest speed of the chuck that holds the part, and whether it is only what a body of its diameter stands: the four-jaw
+/// chuck's own where the shop says it.
+fn holds_most(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+    super::grip::chuck_most(piece.lathe.and_then(|lathe| lathe.chuck.as_ref()), super::grip::four_jaw_of(piece))
+}
+
 /// The speed on the chuck's body, less what the plate may read low.
 fn chuck_cap(piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let Some(lathe) = piece.lathe.filter(|_| in_chuck(piece)) else { return Ok(None) };
-    let most = lathe.chuck.as_ref().map(super::grip::chuck_most).transpose()?.flatten();
-    let Some((most, by_body)) = most else { return Ok(None) };
+    let Some((most, by_body)) = holds_most(piece)?.filter(|_| in_chuck(piece)) else { return Ok(None) };
     let most = if by_body { answer.assume("chuck-most", most) } else { most };
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
@@ -231,9 +235,7 @@ fn keeps_caps(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &m
 /// The real speed at the high side of the plate keeps the chuck's highest.
 fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     const ID: &str = "chuck-speed";
-    let chuck = piece.lathe.and_then(|lathe| lathe.chuck.as_ref());
-    let most = chuck.map(super::grip::chuck_most).transpose()?.flatten();
-    match (piece.asked.hold, most) {
+    match (piece.asked.hold, holds_most(piece)?) {
         _ if bench.shop.is_none() => answer.no_shop(&[ID]),
         (None, _) => answer.not_checked(&[ID], &["hold"]),
         (Some(_), _) if !in_chuck(piece) => answer.does_not_apply(&[ID]),

@@ -27,6 +27,6 @@ pub struct Warm {
     pub(super) near: Option<Vec<At<Near>>>,
     /// How an aluminium was hardened.
     pub(super) temper: Option<At<Temper>>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
 }

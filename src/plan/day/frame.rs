@@ -70,6 +70,8 @@ pub struct Day {
     pub left_over: Vec<LeftOver>,
     /// Those of it for which a machine is changed over in these days already.
     pub ahead: Vec<Line>,
+    /// Set-ups that the log says are done.
+    pub logged: Vec<DoneByLog>,
     /// States that are needed and that nothing of the day brings.
     pub taken_as_done: Vec<State>,
     /// Every default used.
@@ -95,6 +97,8 @@ pub struct Line {
     pub set_up: String,
     /// Its machine.
     pub machine: String,
+    /// Another machine that works for it unattended: the freezer beside the oven.
+    pub beside: Option<String>,
     /// The hands begin.
     pub start: Minute,
     /// The hands are done.
@@ -129,6 +133,27 @@ pub struct Line {
     pub after: Vec<Edge>,
     /// How many minutes later it could begin with the same late minutes and finish.
     pub slack: Minute,
+}
+
+impl Line {
+    /// The stretch in which it runs unattended in a machine, where it does.
+    pub fn unattended_in(&self, machine: &str) -> Option<(Minute, Minute)> {
+        let is_there = self.machine == machine || self.beside.as_deref() == Some(machine);
+        self.by_itself_until.filter(|_| is_there).map(|until| (self.end, until))
+    }
+}
+
+/// A set-up that the log says is done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DoneByLog {
+    /// Its id.
+    pub id: String,
+    /// Its part.
+    pub part: String,
+    /// Its title.
+    pub set_up: String,
+    /// The entry.
+    pub entry: u32,
 }
 
 /// What changes a machine over.

@@ -52,16 +52,16 @@ pub(super) fn items(plans: &[Plan]) -> Vec<Item<'_>> {
     all
 }
 
-/// The id of a sheet as it is printed: operation of the job and set-up of the operation, and the job where there are several.
-pub(super) fn id((job, operation, set_up): (usize, usize, usize), of_many: bool) -> String {
-    let of_job = format!("{}.{}", operation + 1, set_up + 1);
-    if of_many { format!("{}/{of_job}", job + 1) } else { of_job }
+/// The id of a sheet as it is printed; plans that were not worked together are told apart by their place.
+pub(super) fn id(plan: &Plan, (job, operation, set_up): (usize, usize, usize), of_many: bool) -> String {
+    let own = plan.sheet_id(operation + 1, set_up + 1);
+    if of_many && plan.nth.is_none() { format!("{}/{own}", job + 1) } else { own }
 }
 
 impl Item<'_> {
     /// The id of its sheet.
     pub(super) fn id(&self) -> String {
-        id(self.sheet, self.of_many)
+        id(self.plan, self.sheet, self.of_many)
     }
 
     /// Whether two set-ups are of one operation.
@@ -81,6 +81,15 @@ impl Item<'_> {
             steps: self.set_up.steps.iter().map(|step| step.id).collect(),
             leaves: self.set_up.leaves.iter().map(|state| state.kind).collect(),
         }
+    }
+
+    /// The freezer beside the oven, where it makes one part warm and another cold.
+    pub(super) fn beside(&self, shop: Option<&ShopOfDay>) -> Option<String> {
+        if !self.leaves(StateKind::Warm) || !self.leaves(StateKind::Cold) || self.stands(shop).kind != "oven" {
+            return None;
+        }
+        let named = shop.into_iter().flat_map(|shop| &shop.machines).find(|machine| machine.kind == "freezer");
+        Some(named.map_or_else(|| "freezer".to_owned(), |freezer| freezer.name.clone()))
     }
 
     /// Whether it only makes a part warm or cold.

@@ -67,6 +67,7 @@ impl Found<'_> {
             part: item.operation.address.part.clone(),
             set_up: item.set_up.title.clone(),
             machine: stands.name.clone(),
+            beside: item.beside(item.plan.shop_of_day.as_ref()),
             start: placed.start,
             end: placed.end,
             hands: piece.hands,
@@ -145,9 +146,9 @@ impl Found<'_> {
     /// Minutes by machine, in the order in which they are first used.
     pub(super) fn machines(&self, lines: &[Line]) -> Vec<OfMachine> {
         let mut names: Vec<&str> = Vec::new();
-        for line in lines {
-            if !names.contains(&line.machine.as_str()) {
-                names.push(&line.machine);
+        for name in lines.iter().flat_map(|line| std::iter::once(&line.machine).chain(&line.beside)) {
+            if !names.contains(&name.as_str()) {
+                names.push(name);
             }
         }
         names.into_iter().map(|name| self.of_machine(name, lines)).collect()
@@ -156,7 +157,7 @@ impl Found<'_> {
     fn of_machine(&self, name: &str, lines: &[Line]) -> OfMachine {
         let own = || lines.iter().filter(|line| line.machine == name);
         let pieces = || own().flat_map(|line| &line.change).flat_map(|change| change.pieces.iter().copied());
-        let by_itself = || own().filter_map(|line| Some((line.end, line.by_itself_until?)));
+        let by_itself = || lines.iter().filter_map(|line| line.unattended_in(name));
         let clock = &self.model().clock;
         let (start, finish) = (self.model().start, self.planned().vector.finish);
         let all = own().map(|line| (line.start, line.end)).chain(pieces()).chain(by_itself());

@@ -9,6 +9,7 @@ mod frame;
 mod items;
 mod lines;
 mod links;
+mod logged;
 mod made;
 mod pull;
 pub mod search;
@@ -18,8 +19,8 @@ mod times;
 
 pub use asked::Asked;
 pub use frame::{
-    Assumed, Because, Broken, ChangeOver, Day, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime,
-    OfMachine, Pulled, Stop, Why,
+    Assumed, Because, Broken, ChangeOver, Day, DoneByLog, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment,
+    NoTime, OfMachine, Pulled, Stop, Why,
 };
 
 use super::Plan;
@@ -58,6 +59,7 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     no_circle(&items, &links)?;
     let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
     let mut done = made::done(&items, asked, times.start, &mut assumed)?;
+    let logged = logged::logged(&items, &links.musts, &times, &mut done, &mut assumed);
     made::with_all_before(&items, &links.musts, asked, &mut done, &mut assumed);
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
     let is_done: Vec<bool> = done.iter().map(Option::is_some).collect();
@@ -71,7 +73,7 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
             Ok(solved) => {
                 assumed.extend(assumed_of_work);
                 let found = Found { items: &items, links: &links, out: &out, made: &made, solved: &solved };
-                return Ok(framed(plans, asked, &times, &found, (assumed, rules_left_out)));
+                return Ok(framed(plans, asked, &times, &found, (assumed, rules_left_out, logged)));
             }
             Err(Unsolved::Never(pieces)) => {
                 for piece in pieces {
@@ -157,13 +159,16 @@ fn no_circle(items: &[Item], links: &Links) -> Result<(), Vec<Problem>> {
     Err(vec![Problem::new(own_word, text)])
 }
 
+/// What stands beside the lines: defaults, rules left out, and what the log says is done.
+type Beside = (Vec<Assumed>, Vec<(String, Option<String>)>, Vec<DoneByLog>);
+
 /// The day in its frame.
 fn framed(
     plans: &[Plan],
     asked: &Asked,
     times: &Times,
     found: &Found,
-    (mut assumed, rules_left_out): (Vec<Assumed>, Vec<(String, Option<String>)>),
+    (mut assumed, rules_left_out, logged): Beside,
 ) -> Day {
     let (model, planned) = (&found.solved.model, &found.solved.planned);
     let mut lines = found.lines();
@@ -211,6 +216,7 @@ fn framed(
         left_out: left_out(plans, found.items, found.out),
         left_over,
         ahead,
+        logged,
         taken_as_done: found.links.taken_as_done.clone(),
         assumed,
         impossible: found.solved.impossible.clone(),
@@ -243,7 +249,7 @@ fn left_out(plans: &[Plan], items: &[Item], out: &[Out]) -> Vec<LeftOut> {
         let none = plan.operations.iter().enumerate().filter(|(_, operation)| operation.answer.set_ups.is_empty());
         all.extend(none.map(|(at, operation)| {
             let sheet = (job, at, 0);
-            let id = items::id(sheet, plans.len() > 1);
+            let id = items::id(plan, sheet, plans.len() > 1);
             let reasons = operation.answer.refused.iter().map(ToString::to_string).collect();
             let (part, set_up) = (operation.address.part.clone(), operation.title.clone());
             (sheet, LeftOut { id: id.clone(), part, set_up, stop: Stop::DoNotCut(reasons), stopped_by: id })

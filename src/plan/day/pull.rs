@@ -63,7 +63,7 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
             });
             let could_serve: Vec<String> = serves.map(|other| other.name.clone()).collect();
             let first = lines.iter().find(|line| (line.sheet.0, line.sheet.1) == (job, at));
-            let id = first.map_or_else(|| items::id((job, at, 0), plans.len() > 1), |line| line.id.clone());
+            let id = first.map_or_else(|| items::id(plan, (job, at, 0), plans.len() > 1), |line| line.id.clone());
             all.extend(answer.missing.iter().map(|item| Lacking {
                 item: item.clone(),
                 id: id.clone(),

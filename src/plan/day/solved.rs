@@ -1,7 +1,10 @@
 //! The day searched; appointments that cannot be are dropped and named, and what no day of the shop can hold is found.
 
 use super::frame::{NoAppointment, NoTime};
-use super::search::{Limits, Minute, Model, Piece, Planned, Spec, plan};
+use super::rounded;
+use super::search::{Limits, Minute, Model, Piece, Planned, Spec, made_whole, plan};
+use crate::handbook::constants::constant;
+use crate::quantity::Minutes;
 
 /// A day searched.
 pub(super) struct Solved {
@@ -38,6 +41,7 @@ pub(super) fn solved(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, U
     loop {
         let model = Model::new(spec.clone()).map_err(|_| Unsolved::NoOrder)?;
         if let Some(planned) = plan(&model, Limits::default()) {
+            let planned = made_whole(&model, planned, crumb());
             return Ok(Solved { model, planned, impossible });
         }
         let Some((number, at)) = in_the_way(&spec, in_hand) else {
@@ -49,6 +53,11 @@ pub(super) fn solved(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, U
         drop_time(&mut spec, number);
         impossible.push(NoAppointment { id, at, because });
     }
+}
+
+/// A piece of a change-over under so many minutes is a crumb.
+fn crumb() -> Minute {
+    constant::<Minutes>("change-over-crumb").map_or(0, |least| rounded(least.number()))
 }
 
 fn is_there_an_order(spec: Spec) -> bool {

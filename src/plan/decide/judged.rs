@@ -3,7 +3,7 @@
 use super::frame::{Limit, Size, Why};
 use crate::handbook::{StateKind, remedies};
 use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, CANNOT_READ};
 use crate::plan::stale::Cut;
 use crate::plan::{Plan, Planned};
 use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
@@ -141,7 +141,9 @@ fn read(
     };
     let mut own = Answer::default();
     let at = At { value: (*reading.value).clone(), place: reading.place };
-    let gauge = size.map_or(Gauge::FromCentre, |size| worst_gauge(ground.shop, size.value.number()));
+    // Nobody says what sort of size a feature is: of an instrument that was named only its range can be judged.
+    let unnamed = size.filter(|_| with.is_none());
+    let gauge = unnamed.map_or(Gauge::FromCentre, |size| worst_gauge(ground.shop, size.value.number()));
     let read = match own.read(&bench, "found", gauge, &at) {
         // A small difference may have a doubt of its own size.
         Err(Refusal::Unread { doubt, .. }) => size.map(|size| {
@@ -154,11 +156,11 @@ fn read(
     if let Some(typed) = size.and_then(|size| size.plus_minus).filter(|_| read.plus_minus() <= 0.0) {
         read = read.with_doubt(Cause::Reading(reading.place), typed);
     }
-    let warm =
-        own.checks.iter().any(|check| check.remedies.iter().any(|remedy| remedy.id == "say-how-warm-the-gauge-was"));
-    let rests_on = match warm {
-        true => Some(Why::RestsOn("how warm the gauge was, which nobody said".to_owned())),
-        false => rests_on(ground, &at.value),
+    let told = |id: &str| own.checks.iter().any(|check| check.remedies.iter().any(|remedy| remedy.id == id));
+    let rests_on = match (told("say-how-warm-the-gauge-was"), &with) {
+        (true, _) => Some(Why::RestsOn("how warm the gauge was, which nobody said".to_owned())),
+        (_, Some(name)) if told(CANNOT_READ) => Some(Why::RestsOn(format!("{name}, which does not reach that size"))),
+        _ => rests_on(ground, &at.value),
     };
     let left = at.value.address().and_then(|address| ground.ledger.get(address)).is_some_and(|entry| entry.as_left);
     own.assumed.into_iter().for_each(|words| answer.assume_words(words));

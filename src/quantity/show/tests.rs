@@ -51,9 +51,9 @@ fn a_doubt_has_two_figures_rounded_up_and_its_figure_the_same_decimals() {
         assert_eq!(near(number, Some(doubt), Unit::Mm, Print::Metric), said);
     }
     // Forces and stresses are not read finer for a small doubt, and no doubt prints as none.
-    assert_eq!(near(2464.2, Some(0.3), Unit::N, Print::Metric), "2464 ± 1 N");
+    assert_eq!(near(2464.2, Some(0.3), Unit::N, Print::Metric), "2460 ± 10 N");
     assert_eq!(near(50.9, Some(0.01), Unit::MPa, Print::Metric), "50.9 ± 0.1 MPa");
-    assert_eq!(near(15_706.0, Some(132.4), Unit::N, Print::Metric), "15710 ± 140 N");
+    assert_eq!(near(15_706.0, Some(132.4), Unit::N, Print::Metric), "15700 ± 200 N");
 }
 
 #[test]
@@ -118,4 +118,31 @@ fn a_margin_that_is_there_is_never_printed_as_nought() {
     assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
     assert_eq!(of(0.0, Rounds::Down), "0.000 mm");
     assert_eq!(of(1.115_9, Rounds::Down), "1.115 mm");
+}
+
+/// A force, a torque, a power is an estimate: three digits that count at most, in either system, each rounded its own way; a size
+/// keeps its own.
+#[test]
+fn an_estimate_has_three_digits_at_most() {
+    assert_eq!(shown(6_564.0, None, Unit::N, Rounds::Up, Print::Metric), "6570 N");
+    assert_eq!(shown(11_129.0, None, Unit::N, Rounds::Down, Print::Metric), "11100 N");
+    assert_eq!(shown(11_129.0, None, Unit::N, Rounds::Up, Print::Imperial), "2510 lbf");
+    assert_eq!(near(17.82, None, Unit::Nm, Print::Metric), "17.8 N·m");
+    assert_eq!(near(1.2345, None, Unit::KW, Print::Metric), "1.23 kW");
+    assert_eq!(near(1_234.567, None, Unit::Mm, Print::Metric), "1234.567 mm");
+    for at in 1..4_000_u32 {
+        let number = 10_f64.powf(f64::from(at) * 0.618_034 % 1.0 * 6.0 - 1.0);
+        for (unit, print) in [(Unit::N, Print::Metric), (Unit::Nm, Print::Metric), (Unit::KW, Print::Metric)] {
+            for (rounds, is_so) in [(Rounds::Up, 1.0), (Rounds::Down, -1.0)] {
+                let printed = Shown::usual(number, None, unit, rounds, print).number;
+                let digits = format!("{}{}", printed.whole, printed.fraction);
+                let count = digits.trim_start_matches('0').trim_end_matches('0').len();
+                let off = (printed.number() - number) * is_so;
+                assert!(count <= 3, "{number} {unit:?}: {printed}");
+                assert!(off >= -1e-6 * number, "{number} {rounds:?}: {printed}");
+                let step = 10_f64.powi(-(unit.decimals() as i32));
+                assert!(off <= (0.0101 * number).max(step), "{number} {rounds:?}: {printed}");
+            }
+        }
+    }
 }

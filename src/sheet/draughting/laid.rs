@@ -127,7 +127,11 @@ impl Measured {
         let mut labels = detail::ringed(&mut lay, view, details)?;
         labels.extend(self.labels(&mut lay, view));
         lay.lanes = dimensions::lanes(sizes);
-        self.signs(&mut lay, view);
+        // What is said of a feed goes with its arrow.
+        for (wished, placed) in self.signs(&mut lay, view) {
+            let about = labels.iter_mut().filter(|label| (label.at - wished).norm() < 1e-6);
+            about.for_each(|label| label.at = placed);
+        }
         for side in SIDES {
             dimensions::place(&mut lay, side, sizes);
         }
@@ -185,8 +189,8 @@ impl Measured {
     }
 
     /// Signs of a fixed place first, then those that stand upon a face, then the feed near its tool, and last those on a
-    /// line, which may be pushed further off.
-    fn signs(&self, lay: &mut Lay, view: &View) {
+    /// line, which may be pushed further off. Gives back where the middle of each feed was wished, and where it stands.
+    fn signs(&self, lay: &mut Lay, view: &View) -> Vec<(Point, Point)> {
         for item in &self.sketch.items {
             match item {
                 Item::Turning { at, wrench } => symbols::turning(lay, view.at(*at), *wrench),
@@ -205,9 +209,11 @@ impl Measured {
                 _ => {}
             }
         }
+        let mut feeds = Vec::new();
         for item in &self.sketch.items {
             if let Item::Feed { from, to } = item {
-                symbols::feed(lay, view.at(*from), view.at(*to));
+                let placed = symbols::feed(lay, view.at(*from), view.at(*to));
+                feeds.extend(placed.map(|placed| (view.at(nalgebra::center(from, to)), placed)));
             }
         }
         for (item, block) in self.items() {
@@ -218,6 +224,7 @@ impl Measured {
                 _ => {}
             }
         }
+        feeds
     }
 }
 

@@ -25,6 +25,7 @@ mod polar;
 mod scale;
 mod spots;
 mod symbols;
+mod wear;
 mod words;
 
 pub use bars::{BarsDrawn, bars};
@@ -36,6 +37,7 @@ pub use scale::Scale;
 pub(super) use scale::{LEAST_IN_DETAIL, LEAST_SEEN};
 pub use spots::{SpotsDrawn, spots};
 pub(super) use symbols::round;
+pub use wear::{WearDrawn, wear};
 
 use super::fonts;
 use super::page::{AreaId, Page, Point, Rect};

@@ -205,9 +205,10 @@ pub(super) fn indicator(lay: &mut Lay, at: Point, side: Side) {
     lay.taken.push(bounds(push, shift));
 }
 
-/// The direction of feed: a thick arrow from where the tool begins to where it ends, pushed aside where that must be.
-pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) {
-    let Some(way) = (to - from).try_normalize(1e-9) else { return };
+/// The direction of feed: a thick arrow from where the tool begins to where it ends, pushed aside where that must be. Gives back
+/// its middle.
+pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Option<Point> {
+    let way = (to - from).try_normalize(1e-9)?;
     let tail = to - way * (to - from).norm().max(LEAST_FEED);
     let across = Vector2::new(-way.y, way.x);
     let bounds = |out: f64| Rect::about(&[tail + across * out, to + across * out]).map(|room| room.grown(1.5));
@@ -219,6 +220,7 @@ pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) {
     lay.thick(vec![t, head]);
     lay.solid(vec![tip, head + across * 1.5, head - across * 1.5]);
     lay.taken.extend(bounds(out));
+    Some(nalgebra::center(&t, &tip))
 }
 
 /// A turning tool by its nose: the cutting edge thick, the shank thin and broken off, for nobody knows how long it is.

@@ -30,17 +30,19 @@ const FRAME: f64 = 0.7;
 const BLANK: (f64, f64) = (26.0, 8.0);
 
 /// Parts of the ids of steps at which the work stops until something was measured, though no limit could be worked out.
-const HOLDS: [&str; 4] = ["try-the-grip", "test-hardness", "measure-closed-in", "trial-bore"];
+const HOLDS: [&str; 6] =
+    ["try-the-grip", "test-hardness", "measure-closed-in", "trial-bore", "try-for-lead", "measure-the-cuts-first"];
 
 /// Ids of steps whose reading says how far the dial goes on, what is reckoned with it, and whether the reading is what was
 /// taken off: of a trial step and of an indicator it is, of the others it is the size that is left.
-const READINGS: [(&str, &[&str], bool); 6] = [
+const READINGS: [(&str, &[&str], bool); 7] = [
     ("measure-over-rim", &["length_after"], false),
     ("measure-through-bore", &["length_after"], false),
     ("measure-to-plate", &["length_after"], false),
     ("measure-trial-step", &["removed"], true),
     ("measure-by-indicator", &["removed"], true),
     ("measure-last", &["diameter_after", "thickness_after"], false),
+    ("measure-before-the-last", &["bored_size"], true),
 ];
 
 /// The step that says that a reading counts: where the reading is reckoned with on the sheet, the blanks say it.

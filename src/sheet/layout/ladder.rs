@@ -252,8 +252,11 @@ pub(super) fn reading(
         || words::TARGET.to_owned(),
         |mm| figures::number(&Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(3), Rounds::Nearest), first).number),
     );
-    let halves = matches!(dial, Dialled::Slide(counted) if counted.halves);
-    let pieces = words::reckoned(ended.taken_off, &with, halves, print);
+    let sets = match dial {
+        Dialled::Slide(counted) | Dialled::Stop(counted) => words::Sets::Divisions(counted.per_measured),
+        Dialled::Size { .. } | Dialled::Same => words::Sets::Size,
+    };
+    let pieces = words::reckoned(ended.taken_off, &with, sets, print);
     let (mut wide, mut blanks) = (0.0, 0.0);
     for piece in &pieces {
         match piece {

@@ -208,6 +208,15 @@ fn in_a_row(count: usize, wide: f64) -> f64 {
     count as f64 * (wide + BETWEEN) - BETWEEN
 }
 
+/// How wide so many blanks are and how many stand in a row of some room: in as few rows as hold the narrowest, shared out
+/// alike, as wide as may be.
+fn in_rows(all: usize, room: f64) -> (f64, usize) {
+    let most = (1..=all).rev().find(|count| in_a_row(*count, NARROW_BLANK) <= room + 1e-9).unwrap_or(1);
+    let in_one = all.div_ceil(all.div_ceil(most));
+    let wide = (room + BETWEEN) / in_one as f64 - BETWEEN;
+    (wide.clamp(NARROW_BLANK, FIRST_BLANK.0), in_one)
+}
+
 /// The first size with its blanks behind its figure, as wide as may be, and behind those the first of the others that has room
 /// there.
 fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
@@ -219,8 +228,10 @@ fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>
             let Some(beside) = (if room > 0.0 { cell(size, room)? } else { None }) else { continue };
             let mut rows = first(about, own)?;
             let [row] = rows.as_mut_slice() else { return Ok(None) };
-            row.set(&beside, width - room, FIRST - FURTHER);
-            row.height = row.height.max(FIRST - FURTHER + beside.height);
+            // One with a second unit beneath takes the whole height of the row.
+            let top = f64::max(FIRST - beside.height, 0.0);
+            row.set(&beside, width - room, top);
+            row.height = row.height.max(top + beside.height);
             let others = sizes.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, size)| size);
             rows.extend(further(others, width)?);
             return Ok(Some(rows));
@@ -235,13 +246,7 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     let line = width_of(&size.target, FIGURE)?;
     let all = size.readings;
     let free = width - line - GUTTER;
-    let wide = f64::min((free + BETWEEN) / all as f64 - BETWEEN, FIRST_BLANK.0);
-    let (wide, in_one) = if wide >= NARROW_BLANK - 1e-9 {
-        (wide, all)
-    } else {
-        let fit = (1..=all).rev().find(|count| in_a_row(*count, FIRST_BLANK.0) <= free).unwrap_or(1);
-        (FIRST_BLANK.0, fit)
-    };
+    let (wide, in_one) = in_rows(all, free);
     let room = width - FIRST_BLANK.0 - GUTTER;
     let lines = STRONG.wrap(&size.name(), room)?;
     let mut block = Block::new(FIRST);
@@ -309,9 +314,8 @@ fn in_lines(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
         blank(first, Rect::new(width - BLANK.0, 0.6, width, 0.6 + BLANK.1), size);
         first.height = first.height.max(BLANK.1 + 1.2);
     } else {
-        let in_one = (1..=size.readings).rev().find(|count| in_a_row(*count, FIRST_BLANK.0) <= width).unwrap_or(1);
         let mut under = Block::new(0.0);
-        under.height = blanks(&mut under, (width, 0.2), size, (FIRST_BLANK.0, in_one)) + 0.4;
+        under.height = blanks(&mut under, (width, 0.2), size, in_rows(size.readings, width)) + 0.4;
         rows.push(under);
     }
     as_one(&mut rows, Kind::Row);
@@ -416,4 +420,27 @@ fn set(block: &mut Block, runs: &[Run], large: Style, at: Point) -> Result<(), F
         x = block.text(Point::new(x, at.y), Anchor::Left, style(run, large), &run.text)?.right + SPACE;
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{BETWEEN, FIRST_BLANK, NARROW_BLANK, in_a_row, in_rows};
+
+    /// Twelve readings beside a long figure stand in two rows of six, not in three of five and two: as few rows as may be, and the
+    /// blanks as wide as those leave.
+    #[test]
+    fn blanks_stand_in_as_few_rows_as_hold_them() {
+        assert_eq!(in_rows(12, 120.0).1, 6);
+        assert_eq!(in_rows(4, 200.0), (FIRST_BLANK.0, 4));
+        for all in 1..=40 {
+            for room in [5.0, 14.0, 60.0, 120.0, 186.0] {
+                let (wide, in_one) = in_rows(all, room);
+                assert!((NARROW_BLANK..=FIRST_BLANK.0).contains(&wide) && (1..=all).contains(&in_one), "{all} {room}");
+                assert!(in_one == 1 || in_a_row(in_one, wide) <= room + 1e-6, "{all} {room}");
+                let fewer = all.div_ceil(in_one) - 1;
+                let fits = fewer > 0 && in_a_row(all.div_ceil(fewer), NARROW_BLANK) <= room - BETWEEN;
+                assert!(!fits, "{all} blanks in {room} mm would stand in {fewer} rows");
+            }
+        }
+    }
 }

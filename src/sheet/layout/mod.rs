@@ -171,12 +171,12 @@ impl<'a> Sheet<'a> {
     }
 
     fn id_of(&self, number: usize) -> String {
-        format!("{}.{number}", self.operation)
+        self.plan.sheet_id(self.operation, number)
     }
 
     /// The id of the working page of its operation.
     fn working_id(&self) -> String {
-        format!("W{}", self.operation)
+        self.plan.of_jobs(format!("W{}", self.operation))
     }
 
     /// As the outline lists it.
@@ -189,7 +189,7 @@ impl<'a> Sheet<'a> {
     fn chapter(&self) -> String {
         let (part, title) = (&self.planned.address.part, &self.planned.title);
         let verdict = words::verdict(self.planned.verdict);
-        block::in_line(&format!("{} {part}, {title}: {verdict}", self.operation))
+        block::in_line(&format!("{} {part}, {title}: {verdict}", self.plan.of_jobs(self.operation)))
     }
 }
 
@@ -306,7 +306,7 @@ fn bound(bundles: impl IntoIterator<Item = Bundle<Packed>>, plans: &[Plan]) -> R
 pub fn sketches(plans: &[Plan]) -> Result<Vec<(String, String)>, Fault> {
     let mut all = Vec::new();
     for (plan, number) in plans.iter().zip(1..) {
-        let named = |id: &str| if plans.len() > 1 { format!("{number}-{id}") } else { id.to_owned() };
+        let named = |id: &str| name_of(plan, (number, plans.len() > 1), id);
         let drawn = |id: &str, pages: Vec<Page>| {
             let pictures = pages.iter().flat_map(|page| svg::pictures(page, &named(id)));
             let name = |at: usize| if at == 0 { named(id) } else { format!("{}-{}", named(id), at + 1) };
@@ -338,7 +338,7 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
             // Where there is more than the sketch the picture stands on its pages.
             let wanted = of.is_some() && sheet.number == 1 && drawn <= usize::from(sketched);
             sheets.push(html::Sheet {
-                id: if several { format!("{number}-{}", bundle.id) } else { bundle.id },
+                id: name_of(plan, (number, several), &bundle.id),
                 title: bundle.title,
                 chapter: bundle.chapter,
                 stamp: words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station)),
@@ -351,6 +351,13 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
         }
     }
     Ok(html::document(&title(plans), words::LANGUAGE, &sheets))
+}
+
+/// The id of a sheet as a file or a place in a page is named: without a slash, the number of the job before it where several are
+/// given.
+fn name_of(plan: &Plan, (number, several): (usize, bool), id: &str) -> String {
+    let own = id.replace('/', "-");
+    if several && plan.nth.is_none() { format!("{number}-{own}") } else { own }
 }
 
 /// The name of a file of sheets.

@@ -4,8 +4,9 @@
 use super::block::{Block, in_line};
 use super::flow::Section;
 use super::lists::bars;
+use super::zones::Zones;
 use super::{Sheet, draughting, pictures, sketch, svg};
-use crate::operations::Picture;
+use crate::operations::{FitGroup, Picture};
 use crate::sheet::fonts;
 use crate::sheet::page::{AreaId, Kind, Page, Point, Rect};
 use crate::sheet::pictures::Pictured;
@@ -23,12 +24,15 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
     let room = (zone.width(), zone.height() - bar - taken - ABOVE);
     let drawn = match &sheet.planned.answer.picture {
         Some(Picture::Lengths(lengths)) if shows_lengths(sheet, lengths.check) => whole(sheet, room)?,
-        Some(Picture::Fit(fit)) if !sheet.may_not_be_cut() => {
+        Some(Picture::Fit(fit)) if !sheet.may_not_be_cut() && in_place_of_sketch(sheet).is_empty() => {
             let here = sheet.set_up.map_or("", |set_up| set_up.id);
             let of_this = pictures::bars(&sheet.planned.answer, fit, sheet.plan.print, |group| group.set_up == here);
             of_this.map(|bars| block(sheet, room, &bars)).transpose()?.flatten()
         }
-        Some(Picture::Links(_)) if sheet.set_up.is_none() => whole(sheet, room)?,
+        Some(Picture::Links(_)) if sheet.set_up.is_none() && in_place_of_sketch(sheet).is_empty() => {
+            whole(sheet, room)?
+        }
+        Some(Picture::Wear(_)) if sheet.number == 1 => whole(sheet, room)?,
         _ => None,
     };
     section.rows.extend(drawn);
@@ -44,32 +48,62 @@ fn shows_lengths(sheet: &Sheet, check: &str) -> bool {
     sheet.owned().any(|owned| owned.id == check && super::verdict::is_open(owned))
 }
 
-/// The picture that stands in the place of a sheet's sketch; nothing where it has none such.
-pub(super) fn in_place_of_sketch(sheet: &Sheet) -> Option<Box<dyn Pictured>> {
-    let set_up = sheet.set_up?;
-    sheet.planned.answer.picture.as_ref().filter(|picture| picture.is_sketch_of(set_up.id))?;
-    pictures::whole(&sheet.planned.answer, sheet.plan.print)
+/// The picture that stands in the place of a sheet's sketch, and after it what of it may stand there where the whole has no
+/// room: of sizes that fit, where nothing else is drawn, the last group, which is what the others are measured for. Nothing
+/// where it has none such.
+pub(super) fn in_place_of_sketch(sheet: &Sheet) -> Vec<Box<dyn Pictured>> {
+    let (answer, print) = (&sheet.planned.answer, sheet.plan.print);
+    let whole = || pictures::whole(answer, print).into_iter();
+    match (&answer.picture, sheet.set_up) {
+        (Some(Picture::Links(_)), None) => whole().filter(|links| has_room(sheet, &**links)).collect(),
+        (Some(Picture::Fit(fit)), Some(set_up)) if set_up.sketch.items.is_empty() && !sheet.may_not_be_cut() => {
+            let last = fit.groups.len().saturating_sub(1);
+            let is_last = |group: &FitGroup<String>| fit.groups.get(last).is_some_and(|other| other == group);
+            let of_last = pictures::bars(answer, fit, print, is_last);
+            whole().chain(of_last.map(|bars| Box::new(bars) as Box<dyn Pictured>)).collect()
+        }
+        (Some(picture), Some(set_up)) if picture.is_sketch_of(set_up.id) => whole().collect(),
+        _ => Vec::new(),
+    }
 }
 
-/// Draws such a picture into the zone of the sketch; where it has no room there, as a page of its own.
+/// Where a sketch stands: beside it too, where nothing is set up and nothing stands there.
+pub(super) fn zone(sheet: &Sheet) -> Rect {
+    let Zones { sketch, beside, .. } = Zones::of(sheet.paper);
+    if sheet.set_up.is_none() { sketch.and(&beside) } else { sketch }
+}
+
+/// Whether a picture has room where a sketch stands.
+fn has_room(sheet: &Sheet, picture: &dyn Pictured) -> bool {
+    let zone = zone(sheet);
+    let mut page = Page::new(sheet.paper);
+    let area = page.area("", zone);
+    picture.put(&mut page, area, zone).is_ok()
+}
+
+/// Draws the first of such pictures that has room in the zone of the sketch there; where none has, the whole as a page of its own.
 pub(super) fn draw_in_place(
     sheet: &Sheet,
-    picture: &dyn Pictured,
+    pictures: &[Box<dyn Pictured>],
     (page, area, zone): (&mut Page, AreaId, Rect),
 ) -> Result<sketch::Drawn, draughting::Fault> {
-    let figure = page.open(Kind::Figure);
-    let drawn = picture.put(page, area, zone);
-    page.close();
-    let why = match drawn {
-        Ok((_, told)) => {
-            page.describe(figure, in_line(&told));
-            return Ok(sketch::Drawn::default());
+    let mut why = draughting::Fault::Empty;
+    for picture in pictures {
+        let figure = page.open(Kind::Figure);
+        let drawn = picture.put(page, area, zone);
+        page.close();
+        match drawn {
+            Ok((_, told)) => {
+                page.describe(figure, in_line(&told));
+                return Ok(sketch::Drawn::default());
+            }
+            Err(fault) => why = fault,
         }
-        Err(why) => why,
-    };
+    }
     let (width, _) = sheet.paper.size();
     let room = (width - 2.0 * super::flow::EDGE, HIGHEST);
-    let apart = block(sheet, room, picture)?.ok_or(why)?;
+    let whole = pictures.first().map(|picture| block(sheet, room, &**picture)).transpose()?.flatten();
+    let apart = whole.ok_or(why)?;
     sketch::say_apart(page, area, zone)?;
     Ok(sketch::Drawn { apart: Some(apart), ..sketch::Drawn::default() })
 }

@@ -57,7 +57,7 @@ impl<'a> Sheet<'a> {
         let zones = Zones::of(self.paper);
         let mut page = Page::new(self.paper);
         let mut over: Vec<Section> = Vec::new();
-        let drawn = self.sketch_zone(&mut page, zones.sketch, &mut over)?;
+        let drawn = self.sketch_zone(&mut page, picture::zone(self), &mut over)?;
         let letters = |part: &'static str| move |fault| self.letters(part, fault);
         let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
         let beside = beside.map_err(letters(words::HOLD))?;
@@ -76,7 +76,10 @@ impl<'a> Sheet<'a> {
             };
             picture::onto(self, &mut here, zones.ways_out()).map_err(letters(words::WAYS_OUT))?;
             let bar = here.bar.as_ref().map(|bar| (bar.1.clone(), bar.1.clone()));
-            over.extend(fill(&mut page, "ways out", zones.ways_out(), here));
+            // What was worked out without a set-up may stand whole in the place of a sketch.
+            if self.set_up.is_some() || !here.rows.is_empty() {
+                over.extend(fill(&mut page, "ways out", zones.ways_out(), here));
+            }
             over.extend((!later.is_empty()).then_some(Section { name: words::WAYS_OUT, bar, rows: later }));
         } else if let Some(set_up) = self.set_up {
             let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
@@ -120,9 +123,9 @@ impl<'a> Sheet<'a> {
     fn sketch_zone(&self, page: &mut Page, zone: Rect, over: &mut Vec<Section>) -> Result<sketch::Drawn, Fault> {
         let area = page.area("sketch", zone);
         let notes = lists::notes(&self.notes, zone.width()).map_err(|fault| self.letters(words::NOTE, fault))?;
-        if let Some(pictured) = picture::in_place_of_sketch(self).filter(|_| self.sketched) {
-            let drawn = picture::draw_in_place(self, &*pictured, (page, area, zone));
-            return drawn.map_err(|fault| self.sketch(fault));
+        let pictures = picture::in_place_of_sketch(self);
+        if self.sketched && !pictures.is_empty() {
+            return picture::draw_in_place(self, &pictures, (page, area, zone)).map_err(|fault| self.sketch(fault));
         }
         let has = self.sketched && self.set_up.is_some_and(|set_up| !set_up.sketch.items.is_empty());
         if !has {

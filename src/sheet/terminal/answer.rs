@@ -15,8 +15,8 @@ pub struct Shows {
     pub part: Option<String>,
     /// Only operations of this word.
     pub operation: Option<String>,
-    /// Only the operation of this number, counted from 1.
-    pub number: Option<usize>,
+    /// Only the operation of this number, counted from 1; of one of several jobs where its number stands before.
+    pub number: Option<(Option<usize>, usize)>,
     /// Every figure.
     pub values: bool,
     /// Everything, steps and cautions too.
@@ -25,15 +25,16 @@ pub struct Shows {
 
 impl Shows {
     /// Whether some operations are asked for by name.
-    fn picks(&self) -> bool {
+    pub fn picks(&self) -> bool {
         self.part.is_some() || self.operation.is_some() || self.number.is_some()
     }
 
-    fn takes(&self, planned: &Planned, number: usize) -> bool {
+    /// Whether an operation of a plan is asked for.
+    pub fn takes(&self, plan: &Plan, planned: &Planned, number: usize) -> bool {
         let is = |wanted: &Option<String>, own: &str| wanted.as_deref().is_none_or(|wanted| wanted == own);
         is(&self.part, &planned.address.part)
             && is(&self.operation, &planned.word)
-            && self.number.is_none_or(|wanted| wanted == number)
+            && self.number.is_none_or(|(job, wanted)| wanted == number && (job.is_none() || job == plan.nth))
     }
 }
 
@@ -41,7 +42,7 @@ impl Shows {
 pub fn answers(plans: &[Plan], shows: &Shows) -> Option<String> {
     let numbered = |plan| super::plan_operations(plan).map(move |(number, planned)| (plan, planned, number));
     let all: Vec<(&Plan, &Planned, usize)> = plans.iter().flat_map(numbered).collect();
-    let taken: Vec<_> = all.iter().filter(|(_, planned, number)| shows.takes(planned, *number)).collect();
+    let taken: Vec<_> = all.iter().filter(|(plan, planned, number)| shows.takes(plan, planned, *number)).collect();
     if taken.is_empty() {
         return None;
     }

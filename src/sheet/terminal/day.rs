@@ -40,6 +40,7 @@ pub fn day(day: &Day, reasons: &Reasons) -> Option<String> {
     list(&mut out, said::OUT, day.left_out.iter().map(said::left_out));
     list(&mut out, said::OVER, day.left_over.iter().map(said::left_over));
     list(&mut out, said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out));
+    list(&mut out, said::LOGGED, said::logged(day).into_iter());
     list(&mut out, said::TAKEN_AS_DONE, said::taken_as_done(day).into_iter());
     list(&mut out, said::DEFAULTS, said::all_assumed(day).into_iter());
     out.heading(words::STANDING);
@@ -165,7 +166,7 @@ impl Window<'_> {
         let hands = lines().map(|line| within((line.start, line.end))).sum::<Minute>();
         let pieces = lines().filter_map(|line| line.change.as_ref()).flat_map(|change| &change.pieces);
         let change = pieces.map(|piece| within(*piece)).sum::<Minute>();
-        let tails = lines().filter(|_| machine.is_some()).filter_map(|line| Some((line.end, line.by_itself_until?)));
+        let tails = self.day.lines.iter().filter_map(|line| line.unattended_in(machine?));
         let by_itself = tails.map(within).max().unwrap_or_default();
         let open: Minute =
             self.day.hours.iter().map(|(start, end)| within((start + from / DAY * DAY, end + from / DAY * DAY))).sum();

@@ -334,6 +334,6 @@ mod tests {
     fn points_stand_under_each_other() {
         let shown = |number, unit| Shown::usual(number, None, unit, Rounds::Nearest, Print::Metric);
         let figures = [shown(18.0, Unit::Mm), shown(15_705.0, Unit::N), shown(-1.5, Unit::Mm), shown(3.0, Unit::One)];
-        assert_eq!(aligned(&figures), ["   18.000 mm", "15705 N", "   −1.500 mm", "    3"]);
+        assert_eq!(aligned(&figures), ["   18.000 mm", "15700 N", "   −1.500 mm", "    3"]);
     }
 }

@@ -104,7 +104,7 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     }
     may.iter().for_each(|unmade| out.hanging("  ", &words::unmade(unmade)));
     for (at, step) in planned.answer.set_ups.iter().enumerate() {
-        set_up(out, plan, planned.verdict, step, &format!("{number}.{}", at + 1));
+        set_up(out, plan, planned.verdict, step, &plan.sheet_id(number, at + 1));
     }
     list(out, words::MISSING, &planned.answer.missing);
     list(out, words::ASSUMED, &planned.answer.assumed);

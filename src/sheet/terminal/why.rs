@@ -1,7 +1,7 @@
 //! One figure down to what it rests on, for a terminal.
 
 use super::lines::Lines;
-use crate::quantity::{Decimals, Print, Rounds, Shown, in_other_unit, shown};
+use crate::quantity::{Decimals, Print, Rounds, Shown, in_other_unit, shown, with_inch};
 use crate::sheet::why::{From, Given, Root, ShownAs, Step, Why};
 use crate::sheet::words::why as said;
 
@@ -19,9 +19,9 @@ impl Why {
             out.hanging("  ", &said::judged(judged.state, judged.check, &judged.asks));
         }
         if self.workings.is_empty() {
-            out.hanging("  ", &from(&self.from));
+            out.hanging("  ", &from(&self.from, print));
         } else {
-            out.hanging("  ", &self.from.then.iter().rev().cloned().collect::<Vec<_>>().join("; "));
+            out.hanging("  ", &in_print(&self.from.then.iter().rev().cloned().collect::<Vec<_>>().join("; "), print));
             out.heading(said::WORKINGS);
         }
         self.workings.iter().for_each(|step| working(&mut out, step, print));
@@ -47,6 +47,8 @@ fn working(out: &mut Lines, step: &Step, print: Print) {
         let beside =
             step.result.filter(|_| print != Print::Metric).and_then(|(number, unit)| in_other_unit(number, unit));
         let beside = beside.map_or_else(String::new, |beside| format!(" ({beside})"));
+        // The numbers of a formula stay in its own units: what it was given stands below in those of print.
+        let line = if step.result.is_some() { line.clone() } else { in_print(line, print) };
         out.hanging(&format!("{number:>3}  "), &format!("{line}{beside}"));
     }
     if !step.source.is_empty() {
@@ -56,7 +58,7 @@ fn working(out: &mut Lines, step: &Step, print: Print) {
         let letter = given.symbol.map_or_else(String::new, |symbol| format!("{symbol} = "));
         let figure = figure(given, print);
         let figure = if figure.is_empty() { figure } else { figure + ": " };
-        out.hanging("       ", &format!("{letter}{figure}{}", from(&given.from)));
+        out.hanging("       ", &format!("{letter}{figure}{}", from(&given.from, print)));
     }
 }
 
@@ -71,14 +73,20 @@ fn figure(given: &Given, print: Print) -> String {
     }
 }
 
+/// A sentence with its figures in the units of print too.
+fn in_print(text: &str, print: Print) -> String {
+    if print == Print::Metric { text.to_owned() } else { with_inch(text) }
+}
+
 /// Where a figure comes from, with what was done to it.
-fn from(from: &From) -> String {
+fn from(from: &From, print: Print) -> String {
     let root = match &from.root {
         Root::Working(number) => said::working(*number),
         Root::Typed(at) => said::typed(at),
-        Root::Assumed(why) => said::assumed(why),
-        Root::Row { says, source, .. } => said::row(says, source),
+        Root::Assumed(why) => said::assumed(&in_print(why, print)),
+        Root::Row { says, source, .. } => said::row(&in_print(says, print), source),
         Root::AsLeft(_) => said::AS_LEFT.to_owned(),
     };
-    std::iter::once(root).chain(from.then.iter().rev().cloned()).collect::<Vec<_>>().join("; ")
+    let then = from.then.iter().rev().map(|then| in_print(then, print));
+    std::iter::once(root).chain(then).collect::<Vec<_>>().join("; ")
 }

@@ -1,9 +1,10 @@
 //! The pictures that compare, in words.
 
 use crate::drawing::{
-    Bar, Bars, Goes, Grip, Ladder, LinkRow, Links, Pack, Polar, Ruler, Spot, Spots, Stretch, Touches,
+    Bar, Bars, Goes, Grip, Ladder, LinkRow, Links, Pack, Polar, Ruler, Spot, Spots, Stretch, Touches, Wear, WearAxis,
+    WearKind, WearLine,
 };
-use crate::sheet::draughting::{BarsDrawn, LadderDrawn, LinksDrawn, PackDrawn, PolarDrawn, SpotsDrawn};
+use crate::sheet::draughting::{BarsDrawn, LadderDrawn, LinksDrawn, PackDrawn, PolarDrawn, SpotsDrawn, WearDrawn};
 use crate::sheet::words;
 
 /// Before the lengths of a ladder.
@@ -123,5 +124,23 @@ pub(in crate::sheet) fn pack(pack: &Pack, drawn: &PackDrawn) -> String {
     told.push(pack.pack.join(", "));
     told.extend(pack.floats.iter().map(said));
     told.push(words::scales_of_pack(drawn.sizes, drawn.pack));
+    told.join(". ") + "."
+}
+
+/// A worn bore: each axis with its diameters, then what they are held against.
+pub(in crate::sheet) fn wear(wear: &Wear, drawn: &WearDrawn) -> String {
+    let mut told = vec![words::WEAR.to_owned()];
+    let axis = |axis: &WearAxis| {
+        let sizes = axis.sizes.iter().zip(&wear.depths);
+        let sizes = sizes.map(|(size, depth)| format!("{} at {}", crate::quantity::figure(*size), depth.1));
+        format!("{}: {}", axis.name, sizes.collect::<Vec<_>>().join(", "))
+    };
+    told.extend(wear.axes.iter().map(axis));
+    let line = |line: &WearLine| {
+        let taken = if line.kind == WearKind::Taken { words::BORED_TO } else { "" };
+        format!("{} {} {taken}", line.name, line.says).trim_end().to_owned()
+    };
+    told.extend(wear.lines.iter().map(line));
+    told.push(words::scales_of_wear(drawn.across, drawn.down));
     told.join(". ") + "."
 }

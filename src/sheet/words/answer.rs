@@ -16,7 +16,10 @@ pub(in crate::sheet) fn counts(verdicts: &[Verdict], hands: f64, by_itself: f64,
     let named = [(Verdict::Fails, "must not be done"), (Verdict::Doubtful, "doubtful"), (Verdict::Proven, "proven")];
     let counted = named.into_iter().filter(|(verdict, _)| of(*verdict) > 0);
     let counted: Vec<String> = counted.map(|(verdict, word)| format!("{} {word}", of(verdict))).collect();
-    let mut says = format!("{set_ups}: {}; {hands:.0} min hands-on", counted.join(", "));
+    let mut says = format!("{set_ups}: {}", counted.join(", "));
+    if hands > 0.0 || unknown == 0 {
+        says += &format!("; {:.0} min hands-on", hands + 0.0);
+    }
     if by_itself > 0.0 {
         says += &format!(", {by_itself:.0} min unattended");
     }
@@ -30,4 +33,19 @@ pub(in crate::sheet) fn counts(verdicts: &[Verdict], hands: f64, by_itself: f64,
 pub(in crate::sheet) fn assumed(count: usize) -> String {
     let things = if count == 1 { "1 thing was assumed".to_owned() } else { format!("{count} things were assumed") };
     format!("{things}: --all names what.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::counts;
+    use crate::proof::Verdict;
+
+    /// Figures without a set-up take no minutes: none below nought either.
+    #[test]
+    fn what_takes_no_minutes_says_none() {
+        let none: f64 = [].iter().sum();
+        assert_eq!(counts(&[Verdict::Proven], none, 0.0, 1), "1 set-up: 1 proven, 1 without minutes.");
+        assert_eq!(counts(&[Verdict::Proven], none, 30.0, 0), "1 set-up: 1 proven; 0 min hands-on, 30 min unattended.");
+        assert_eq!(counts(&[Verdict::Fails], 4.0, 0.0, 0), "1 set-up: 1 must not be done; 4 min hands-on.");
+    }
 }

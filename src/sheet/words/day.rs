@@ -5,8 +5,8 @@ pub(in crate::sheet) mod rows;
 use crate::operations::Drawer;
 use crate::plan::day::search::{DAY, Minute, Proof};
 use crate::plan::day::{
-    Assumed, Because, Broken, Day, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime, OfMachine, Pulled, Stop,
-    Why,
+    Assumed, Because, Broken, Day, DoneByLog, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime, OfMachine,
+    Pulled, Stop, Why,
 };
 use crate::quantity::ClockTime;
 
@@ -32,6 +32,8 @@ pub(in crate::sheet) const IN_USE: &str = "Hands there, in use";
 pub(in crate::sheet) const OUT: &str = "Left out";
 /// Heading of what is for another day.
 pub(in crate::sheet) const OVER: &str = "Left for the next day";
+/// Heading of what the log says is done.
+pub(in crate::sheet) const LOGGED: &str = "Done, as the log says";
 /// Heading of states that are taken as holding.
 pub(in crate::sheet) const TAKEN_AS_DONE: &str = "Taken as done";
 /// Heading of the defaults.
@@ -333,6 +335,12 @@ pub(in crate::sheet) fn all_left_out(day: &Day) -> Vec<String> {
         }
     }
     all
+}
+
+/// What the log says is done, with its entry.
+pub(in crate::sheet) fn logged(day: &Day) -> Vec<String> {
+    let one = |own: &DoneByLog| format!("{} {}: {} (L{})", own.id, own.part, own.set_up, own.entry);
+    day.logged.iter().map(one).collect()
 }
 
 /// What is for another day.

@@ -60,6 +60,11 @@ pub(crate) fn left_out<'a>(
     says.join("; ")
 }
 
+/// What leaving out how a part is held does, where nothing judges it.
+pub(crate) const HELD_AS_USUAL: &str = "what is usual for such work is fitted";
+/// What leaving out a fact of the hold does, where nothing judges it.
+pub(crate) const HOLD_UNTOLD: &str = "the sheet and the day do without it";
+
 /// Over the topics of the book.
 pub(crate) const TOPICS: &str =
     "The book's topics; `setover book TOPIC` shows what each takes and which names it knows.";

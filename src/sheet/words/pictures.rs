@@ -158,3 +158,33 @@ pub(in crate::sheet) fn pack_of(shims: &[String]) -> String {
 pub(in crate::sheet) fn scales_of_pack(sizes: Option<impl Display>, pack: impl Display) -> String {
     sizes.map_or_else(|| format!("pack {pack}"), |sizes| format!("sizes {sizes}, pack {pack}"))
 }
+
+/// Heading of a worn bore.
+pub(in crate::sheet) const WEAR: &str = "Wear of the bore against the oversizes";
+/// The bore when it was new.
+pub(in crate::sheet) const AS_NEW: &str = "as new";
+/// What cleans it about the middle of its worn place.
+pub(in crate::sheet) const CLEANS_WORN: &str = "cleans it about the worn place";
+/// What cleans it about the axis that it had when it was new.
+pub(in crate::sheet) const CLEANS_OLD: &str = "cleans it about the old axis";
+/// The widest of several diameters at each depth.
+pub(in crate::sheet) const WIDEST: &str = "widest";
+/// The narrowest of them.
+pub(in crate::sheet) const NARROWEST: &str = "narrowest";
+/// Behind the oversize that is bored for.
+pub(in crate::sheet) const BORED_TO: &str = "taken";
+
+/// What it is bored to for an oversize.
+pub(in crate::sheet) fn bored_for(marked: &str) -> String {
+    format!("bored for {marked}")
+}
+
+/// Over the depths.
+pub(in crate::sheet) fn depth_in(unit: &str) -> String {
+    format!("depth, {unit}")
+}
+
+/// The scales of a worn bore: across and down.
+pub(in crate::sheet) fn scales_of_wear(across: f64, down: impl Display) -> String {
+    format!("diameters {}, depths {down}", times(across))
+}

@@ -52,18 +52,41 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
     format!("by the reading of step {step}")
 }
 
+/// What a reading sets.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::sheet) enum Sets {
+    /// A dial, which goes on by so much for each mm of what a reading gives: one that counts the radius of a diameter by half,
+    /// a slide set over further than it cuts.
+    Divisions(f64),
+    /// A head that is set to a size: it has no divisions that the shop named.
+    Size,
+}
+
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
-pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, halves: bool, print: Print) -> [Option<String>; 7] {
-    let unit = if print == Print::Imperial { "in =" } else { "mm =" };
-    // A dial that counts the radius goes on by half of what a diameter lacks.
-    let equals = if halves { "halved =" } else { "=" };
+pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print: Print) -> Vec<Option<String>> {
+    let unit = if print == Print::Imperial { "in" } else { "mm" };
+    let equals = match sets {
+        Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => "halved =".to_owned(),
+        Sets::Divisions(times) if (times - 1.0).abs() > 5e-4 => format!("× {times:.3} ="),
+        Sets::Divisions(_) | Sets::Size => "=".to_owned(),
+    };
     let (first, then) = if taken_off {
-        (format!("{with} − measured"), equals.to_owned())
+        (format!("{with} − measured"), equals)
     } else {
         ("measured".to_owned(), format!("− {with} {equals}"))
     };
-    [Some(first), None, Some(then), None, Some(unit.into()), None, Some(format!("whole {DIVISIONS}"))]
+    let mut pieces = vec![Some(first), None, Some(then), None];
+    match sets {
+        Sets::Size => pieces.push(Some(format!("{unit} {TO_OPEN}"))),
+        Sets::Divisions(_) => {
+            pieces.extend([Some(format!("{unit} =")), None, Some(format!("whole {DIVISIONS}"))]);
+        }
+    }
+    pieces
 }
+
+/// Behind what a head is still to be opened by.
+const TO_OPEN: &str = "to open";
 
 /// At a hold point whose reading is reckoned with further on: what is done with it.
 pub(in crate::sheet) const AS_RECKONED: &str = "Dial on as reckoned.";

@@ -68,7 +68,7 @@ impl Maker {
             let links = [
                 format!("{{link: depth, opens: {depth:.3} ± 0.008 mm, material: {}{warm_as}}}", metals[0]),
                 format!("{{link: gasket, opens: {gasket:.3}{doubted} mm}}"),
-                "{link: spigot, closes: {size: 6.000 mm, with: lever indicator}}".to_owned(),
+                "{link: spigot, closes: {size: 6.000 mm, with: micrometer}}".to_owned(),
                 format!("{{link: shaft, closes: {shaft:.3} ± 0.005 mm, material: {}}}", metals[1]),
             ];
             asked.text("chain", format!("[{}]", links.join(", ")));

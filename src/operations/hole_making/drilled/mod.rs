@@ -31,6 +31,6 @@ pub(in crate::operations) struct Drilled<'a> {
     pub stick_out: Option<&'a At<Mm>>,
     /// How the work is held.
     pub hold: Option<&'a Hold>,
-    /// Machine, name, feature, remark.
+    /// Machine, name, feature, remark; left out, none.
     pub set_up: Option<&'a SetUpWish>,
 }

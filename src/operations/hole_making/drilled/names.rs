@@ -14,9 +14,9 @@ names! { pub(in crate::operations),
     SPEED: RevPerMin = new("drill_spindle_speed", "spindle step for the drill");
     SURFACE: MPerMin = new("drill_surface_speed", "real cutting speed of the drill");
     FEED: MmPerRev = new("drill_feed", "feed of the drill, the low end first");
-    TORQUE: NewtonMetre = new("drill_torque", "torque on the drill, the greatest of the forms, and their spread");
+    TORQUE: NewtonMetre = lower("drill_torque", "torque on the drill, the greatest of the forms, and their spread");
     TORQUE_THERE: NewtonMetre = upper("torque_there", "torque that the machine gives at that step");
-    THRUST: Newton = new("drill_thrust", "thrust on the drill, the greatest of the forms, and their spread");
+    THRUST: Newton = lower("drill_thrust", "thrust on the drill, the greatest of the forms, and their spread");
     STICK_OUT: Mm = new("drill_stick_out", "how far the drill stands out of its chuck");
     CHUCK_CLEAR: Mm = new("chuck_clear", "way between chuck and face when the drill stands deepest");
     BOWS_AT: Newton = upper("drill_bows_at", "thrust at which the drill bows out");

@@ -7,7 +7,7 @@ use crate::handbook::cutting::jaw_force as law;
 use crate::operations::{Answer, HeldIn, Nip};
 use crate::proof::{Fact, Mark, Refusal, Side, Source, Words, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio, RevPerMin, Unit};
-use crate::shop::{Chuck, JawForceBy};
+use crate::shop::{Chuck, FourJaw, JawForceBy};
 
 /// The force of the jaws.
 #[derive(Default)]
@@ -125,8 +125,20 @@ fn at_hand(held: &Held) -> Result<Option<AtHand>, Refusal> {
     Ok(band.map(|force| AtHand { force, worth, by_diameter: true }))
 }
 
-/// The chuck's highest speed; left out, by what its body stands, where its diameter is known.
-pub(in crate::operations::turning) fn chuck_most(chuck: &Chuck) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+/// The highest speed of what holds the work, and whether that is by what its body stands; of a four-jaw chuck with a highest speed of
+/// its own that one.
+pub(in crate::operations::turning) fn chuck_most(
+    chuck: Option<&Chuck>,
+    four_jaw: Option<&FourJaw>,
+) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+    match four_jaw.and_then(|four_jaw| four_jaw.most.as_ref()) {
+        Some(own) => Ok(Some((own.into(), false))),
+        None => Ok(chuck.map(most_of).transpose()?.flatten()),
+    }
+}
+
+/// A chuck's highest speed; left out, by what its body stands, where its diameter is known.
+fn most_of(chuck: &Chuck) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
     if let Some(most) = &chuck.most {
         return Ok(Some((most.into(), false)));
     }
@@ -137,7 +149,7 @@ pub(in crate::operations::turning) fn chuck_most(chuck: &Chuck) -> Result<Option
 
 /// What the speed leaves to jaws that close.
 fn speed_left(held: &Held) -> Result<Option<Worked<Ratio>>, Refusal> {
-    let Some((most, _)) = held.chuck.map(chuck_most).transpose()?.flatten() else { return Ok(None) };
+    let Some((most, _)) = chuck_most(held.chuck, held.four_jaw)? else { return Ok(None) };
     let high = worst("plate-speed-high-side", true)?;
     law::jaw_force_left(&constant("grip-loss-most")?, &high, held.cut.step, &most).map(Some)
 }

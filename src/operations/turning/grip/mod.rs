@@ -21,10 +21,10 @@ use super::{Piece, Way};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::operations::kit::at_end;
-use crate::operations::{Answer, Bench, Hold, Nip, Stop};
+use crate::operations::{Answer, Bench, HeldIn, Hold, Nip, Stop};
 use crate::proof::{Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
-use crate::shop::{Chuck, Gauge};
+use crate::shop::{Chuck, FourJaw, Gauge};
 
 /// What stands out behind, of a part whose whole length is known.
 const WHIPS_BEHIND: &str = "whips-behind";
@@ -70,10 +70,18 @@ pub(in crate::operations) struct Reach {
     pub round_within: Option<Worked<Mm>>,
 }
 
+/// The four-jaw chuck that a piece is held in, where the lathe has one of its own.
+pub(super) fn four_jaw_of<'a>(piece: &Piece<'a>) -> Option<&'a FourJaw> {
+    let held = piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
+    piece.lathe.and_then(|lathe| lathe.four_jaw.as_ref()).filter(|_| held)
+}
+
 /// All that a hold is judged by.
 struct Held<'a> {
     hold: &'a Hold,
     chuck: Option<&'a Chuck>,
+    /// The four-jaw chuck that it is held in, where the lathe has one of its own.
+    four_jaw: Option<&'a FourJaw>,
     in_shop: bool,
     guard: f64,
     material: &'a Material,
@@ -134,6 +142,7 @@ pub(super) fn work(
     let held = Held {
         hold,
         chuck: piece.lathe.and_then(|lathe| lathe.chuck.as_ref()),
+        four_jaw: four_jaw_of(piece),
         in_shop: bench.shop.is_some(),
         guard: bench.guard(),
         material: &piece.material,

@@ -270,14 +270,14 @@ fn give(check: Check, remedies: Vec<Words>, answer: &mut Answer) {
     }
 }
 
-fn newtons(force: f64) -> Fact {
-    Fact::figure(force, Unit::N).to(Decimals::Exactly(0))
+fn newtons(force: f64, rounds: Rounds) -> Fact {
+    Fact::figure(force, Unit::N).rounded(rounds)
 }
 
 /// By how much the cutting force must go down.
 fn lighter(held: &Held, asked: &Asked, holding: &Holding) -> Words {
     let share = (holding.low.number() / asked.worst.high()).min(1.0);
-    Words::of("lighter-cut").with("force", newtons((held.cut.force.number() * share).floor()))
+    Words::of("lighter-cut").with("force", newtons(held.cut.force.number() * share, Rounds::Down))
 }
 
 fn torque_remedies(held: &Held, holding: &Holding, asked: &Asked) -> Result<Vec<Words>, Refusal> {
@@ -294,8 +294,8 @@ fn torque_remedies(held: &Held, holding: &Holding, asked: &Asked) -> Result<Vec<
 }
 
 fn seat_words(needed: &Worked<Newton>, holding: &Holding) -> Words {
-    let there = newtons(holding.low.number().floor());
-    Words::of("seat-against-stop").with("needed", newtons(needed.high().ceil())).with("there", there)
+    let there = newtons(holding.low.number(), Rounds::Down);
+    Words::of("seat-against-stop").with("needed", newtons(needed.high(), Rounds::Up)).with("there", there)
 }
 
 fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut Answer) -> Result<Vec<Words>, Refusal> {

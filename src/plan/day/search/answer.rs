@@ -9,7 +9,7 @@ use super::local::best_of;
 use super::model::Model;
 use super::order::{Next, Order};
 use super::starts::starts;
-use super::timing::{State, Vector};
+use super::timing::{Piecemeal, Stand, State, Vector};
 use super::window::rolled;
 
 /// Limits of the search: counts, never a clock.
@@ -69,6 +69,26 @@ pub struct Placed {
 }
 
 impl Placed {
+    /// A set-up as it stands, with its own among the pieces of change-overs.
+    pub(super) fn of(model: &Model, number: usize, stand: Stand, pieces: &[Piecemeal]) -> Option<Self> {
+        let own = pieces.iter().filter(|(whose, ..)| *whose == number);
+        let pieces: Vec<(Minute, Minute)> = own.map(|(_, from, to)| (*from, *to)).collect();
+        let change = pieces.iter().map(|(from, to)| to - from).sum();
+        Some(Self {
+            number,
+            start: stand.start,
+            end: stand.end,
+            over: stand.end + model.piece(number)?.tail,
+            change,
+            pieces,
+        })
+    }
+
+    /// Minutes of its change-over that lie between two times.
+    pub(super) fn pieces_within(&self, low: Minute, high: Minute) -> Minute {
+        self.pieces.iter().map(|(from, to)| to.min(&high).saturating_sub(*from.max(&low))).sum()
+    }
+
     /// Minutes of its change-over that lie after a time.
     pub fn pieces_after(&self, time: Minute) -> Minute {
         self.pieces.iter().map(|(from, to)| to.saturating_sub((*from).max(time))).sum()
@@ -112,7 +132,7 @@ pub fn plan(model: &Model, limits: Limits) -> Option<Planned> {
         orders.extend(beam(model, &State::first(model), &model.in_line, limits.beam));
     }
     let kicks = if few { 0 } else { limits.kicks };
-    let mut best = best_of(model, orders, limits.timed, kicks);
+    let mut best = best_of(model, orders, least, (limits.timed, kicks));
     let (mut labels, mut exact) = (0, false);
     if few {
         let weighed = weigh(model, best.as_ref().map(|(_, vector)| *vector), limits.labels, Compared::default());
@@ -121,7 +141,7 @@ pub fn plan(model: &Model, limits: Limits) -> Option<Planned> {
             best = super::order::time(model, &order).map(|vector| (order, vector));
         } else if !exact {
             let start = best.map(|(order, _)| order).into_iter().collect();
-            best = best_of(model, start, limits.timed, limits.kicks);
+            best = best_of(model, start, least, (limits.timed, limits.kicks));
         }
     }
     let (order, vector) = best?;
@@ -150,12 +170,7 @@ pub(super) fn placed(model: &Model, order: &[Next]) -> Option<Vec<Placed>> {
     let mut pieces = Vec::new();
     for next in order {
         let stand = state.append(model, next.number, next.later, Some(&mut pieces))?;
-        let tail = model.piece(next.number)?.tail;
-        let (start, end) = (stand.start, stand.end);
-        let own = pieces.iter().filter(|(number, ..)| *number == next.number);
-        let own: Vec<(Minute, Minute)> = own.map(|(_, from, to)| (*from, *to)).collect();
-        let change = own.iter().map(|(from, to)| to - from).sum();
-        all.push(Placed { number: next.number, start, end, over: end + tail, change, pieces: own });
+        all.push(Placed::of(model, next.number, stand, &pieces)?);
     }
     Some(all)
 }

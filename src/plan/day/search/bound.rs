@@ -1,7 +1,7 @@
 //! What no order can do better, from what is done so far.
 
 use super::clock::{DAY, Minute};
-use super::model::Model;
+use super::model::{Known, Model};
 use super::rigging::want_bits;
 use super::timing::{State, Vector};
 use super::{at, put};
@@ -45,23 +45,55 @@ impl Sums {
             hands += piece.hands;
             least_tail = least_tail.min(tail);
             self.left.push((start, piece.hands, known.tail_of_day));
-            if let Some(want) = piece.want
-                && let Some(machine) = model.machines.get(piece.machine).filter(|machine| machine.room.is_none())
-            {
-                want_bits(&mut self.wanted, piece.machine, machine.rigging.needs(want));
-            }
+            self.want(model, known);
             best.turned += state_turned(state, known);
         }
         if self.left.is_empty() {
             return Some(best);
         }
+        best = self.with_hands(model, state, (hands, least_tail), best);
+        best.finish = best.finish.max(self.heads_and_tails(model));
+        Some(best)
+    }
+
+    /// A part of it that is quickly worked, never over it: what the hands and the change-overs left must take, and pairs turned
+    /// round.
+    pub(super) fn quick(&mut self, model: &Model, state: &State, line: &[usize]) -> Vector {
+        let mut best = state.vector();
+        self.wanted.clear();
+        self.wanted.resize(model.machines.len(), 0);
+        let (mut hands, mut least_tail) = (0, Minute::MAX);
+        let left = line.iter().filter(|number| !state.done.has(**number));
+        for known in left.filter_map(|number| model.known.get(*number)) {
+            hands += known.piece.hands;
+            least_tail = least_tail.min(if known.piece.watched { known.piece.tail } else { 0 });
+            self.want(model, known);
+            best.turned += state_turned(state, known);
+        }
+        if least_tail == Minute::MAX {
+            return best;
+        }
+        self.with_hands(model, state, (hands, least_tail), best)
+    }
+
+    /// Notes what a set-up left wants of its machine.
+    fn want(&mut self, model: &Model, known: &Known) {
+        let piece = &known.piece;
+        if let Some(want) = piece.want
+            && let Some(machine) = model.machines.get(piece.machine).filter(|machine| machine.room.is_none())
+        {
+            want_bits(&mut self.wanted, piece.machine, machine.rigging.needs(want));
+        }
+    }
+
+    /// A bound with the hands and the change-overs that are left, as their wants were noted.
+    fn with_hands(&self, model: &Model, state: &State, (hands, tail): (Minute, Minute), mut best: Vector) -> Vector {
         let change = self.unavoidable(model, state);
         let banked: Minute = state.bank.iter().map(|(from, to)| to - from).sum();
         let all = model.clock.run(state.time, hands + change.saturating_sub(banked)).1;
-        best.finish = best.finish.max(all + least_tail);
+        best.finish = best.finish.max(all + tail);
         best.change += change;
-        best.finish = best.finish.max(self.heads_and_tails(model));
-        Some(best)
+        best
     }
 
     /// The earliest start and end of a set-up left, were it alone with what must come before it.
@@ -106,6 +138,6 @@ impl Sums {
 }
 
 /// Pairs left that are turned round in every order.
-fn state_turned(state: &State, known: &super::model::Known) -> u32 {
+fn state_turned(state: &State, known: &Known) -> u32 {
     known.turned_for_sure.count_outside(&state.done)
 }

@@ -52,15 +52,14 @@ impl Clock {
 
     /// The first stretch that ends after a time, from its start or that time.
     pub fn stretch(&self, time: Minute) -> (Minute, Minute) {
-        let mut day = time / DAY;
+        let (mut day, mut into) = (time / DAY, time % DAY);
         loop {
-            if self.is_open_on(day) {
-                let shifted = self.stretches.iter().map(|(from, to)| (from + day * DAY, to + day * DAY));
-                if let Some((from, to)) = shifted.into_iter().find(|(_, to)| time < *to) {
-                    return (from.max(time), to);
-                }
+            if self.is_open_on(day)
+                && let Some((from, to)) = self.stretches.iter().find(|(_, to)| into < *to)
+            {
+                return (day * DAY + into.max(*from), day * DAY + to);
             }
-            day += 1;
+            (day, into) = (day + 1, 0);
         }
     }
 

@@ -101,10 +101,12 @@ impl Search<'_> {
         Some(next)
     }
 
-    /// How a set-up may come next: not at all when it is done, or before its twin.
+    /// How a set-up may come next: not at all when it is done, before what must come before it, or before its twin.
     fn open_ways(&self, state: &State, number: usize) -> &'static [bool] {
-        let twin = self.model.known.get(number).and_then(|known| known.twin);
-        if state.done.has(number) || twin.is_some_and(|twin| !state.done.has(twin)) {
+        let Some(known) = self.model.known.get(number) else { return &[] };
+        // What waits for something that is not done needs no state of its own to be told so.
+        let waits = known.all_before.count_outside(&state.done) > 0;
+        if waits || state.done.has(number) || known.twin.is_some_and(|twin| !state.done.has(twin)) {
             &[]
         } else {
             ways(self.model, number)
@@ -112,7 +114,11 @@ impl Search<'_> {
     }
 
     fn may_be_best(&mut self, state: &State) -> bool {
-        let bound = self.sums.bound(self.model, state, &self.model.in_line);
+        let line = &self.model.in_line;
+        if self.best.is_some_and(|best| self.sums.quick(self.model, state, line) >= best) {
+            return false;
+        }
+        let bound = self.sums.bound(self.model, state, line);
         bound.is_some_and(|bound| self.best.is_none_or(|best| bound < best))
     }
 

@@ -20,6 +20,8 @@ pub(super) struct Local<'a> {
     states: Vec<State>,
     trial: Order,
     work: State,
+    /// What no order of these does better.
+    least: Vector,
     /// Set-ups timed so far, and how many may be.
     spent: u64,
     most: u64,
@@ -27,7 +29,7 @@ pub(super) struct Local<'a> {
 
 impl<'a> Local<'a> {
     /// Round an order that no must forbids.
-    pub(super) fn new(model: &'a Model, order: Order, most: u64) -> Option<Self> {
+    pub(super) fn new(model: &'a Model, order: Order, least: Vector, most: u64) -> Option<Self> {
         let mut local = Self {
             model,
             trial: order.clone(),
@@ -35,6 +37,7 @@ impl<'a> Local<'a> {
             vector: Vector::default(),
             states: vec![State::first(model)],
             work: State::first(model),
+            least,
             spent: 0,
             most,
         };
@@ -71,6 +74,9 @@ impl<'a> Local<'a> {
             if (so_far.late, so_far.finish) > (self.vector.late, self.vector.finish) {
                 return None;
             }
+            if !long && self.at_least(so_far) >= self.vector {
+                return None;
+            }
             if long && place + 1 >= to {
                 let known = self.states.get(place + 1)?;
                 if self.work.time > known.time || (self.work.time == known.time && so_far >= known.vector()) {
@@ -79,6 +85,16 @@ impl<'a> Local<'a> {
             }
         }
         Some(self.work.vector()).filter(|vector| *vector < self.vector)
+    }
+
+    /// What an order that has reached so much ends in at least.
+    fn at_least(&self, so_far: Vector) -> Vector {
+        Vector {
+            late: so_far.late.max(self.least.late),
+            finish: so_far.finish.max(self.least.finish),
+            change: so_far.change.max(self.least.change),
+            ..so_far
+        }
     }
 
     /// Takes the trial where it is better.
@@ -228,7 +244,12 @@ const TRIED: usize = 3;
 const SHARE: u64 = 6;
 
 /// The best of several orders after moves in the best of them.
-pub(super) fn best_of(model: &Model, orders: Vec<Order>, most: u64, kicks: usize) -> Option<(Order, Vector)> {
+pub(super) fn best_of(
+    model: &Model,
+    orders: Vec<Order>,
+    least: Vector,
+    (most, kicks): (u64, usize),
+) -> Option<(Order, Vector)> {
     let timed = orders.into_iter().filter_map(|order| Some((super::order::time(model, &order)?, order)));
     let mut timed: Vec<(Vector, Order)> = timed.collect();
     timed.sort_by_key(|(vector, _)| *vector);
@@ -236,7 +257,7 @@ pub(super) fn best_of(model: &Model, orders: Vec<Order>, most: u64, kicks: usize
     let mut spent = 0;
     if model.len() > REACH {
         for (vector, order) in timed.iter_mut().take(TRIED) {
-            let mut local = Local::new(model, order.clone(), most / SHARE)?;
+            let mut local = Local::new(model, order.clone(), least, most / SHARE)?;
             local.descend();
             spent += local.spent;
             (*order, *vector) = local.found();
@@ -244,7 +265,7 @@ pub(super) fn best_of(model: &Model, orders: Vec<Order>, most: u64, kicks: usize
         timed.sort_by_key(|(vector, _)| *vector);
     }
     let (_, order) = timed.into_iter().next()?;
-    let mut local = Local::new(model, order, most.saturating_sub(spent))?;
+    let mut local = Local::new(model, order, least, most.saturating_sub(spent))?;
     local.descend();
     local.kick(kicks);
     Some(local.found())

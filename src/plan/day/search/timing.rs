@@ -62,6 +62,15 @@ pub struct Stand {
     pub change: Minute,
 }
 
+/// How a change-over is done before its set-up comes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ahead {
+    /// Out of idle minutes, the earliest first, then with the hands.
+    AsTheyCome,
+    /// In one stretch of idle minutes that holds it, else with the hands alone.
+    InOne,
+}
+
 impl Clone for State {
     fn clone(&self) -> Self {
         let mut copy = Self::default();
@@ -138,6 +147,39 @@ impl State {
         }
         self.put_down(model, known, machine, number, Stand { start, end, change });
         Some(Stand { start, end, change })
+    }
+
+    /// Does the change-over of a set-up before this comes.
+    pub(super) fn fit_ahead(
+        &mut self,
+        model: &Model,
+        number: usize,
+        how: Ahead,
+        pieces: &mut Vec<Piecemeal>,
+    ) -> Option<()> {
+        // Nothing comes between what follows at once.
+        if model.at_once.iter().any(|(first, then)| self.done.has(*first) && !self.done.has(*then)) {
+            return None;
+        }
+        let machine = model.machines.get(model.piece(number)?.machine)?;
+        let change = match how {
+            Ahead::AsTheyCome => self.change_over(model, number, machine, Some(pieces)),
+            Ahead::InOne => {
+                let place = model.piece(number)?.machine;
+                let (minutes, _) = machine.rigging.change(at(&self.held, place), model.piece(number)?.want?);
+                let from = at(&self.free, place);
+                let holds = |(low, high): &(Minute, Minute)| high.saturating_sub((*low).max(from)) >= minutes;
+                // What cannot hold all of it is out of reach meanwhile.
+                let (near, far): (Vec<_>, Vec<_>) = std::mem::take(&mut self.bank).into_iter().partition(holds);
+                self.bank = near;
+                let change = self.change_over(model, number, machine, Some(pieces));
+                self.bank.extend(far);
+                self.bank.sort_unstable();
+                change
+            }
+        };
+        self.so_far.change += change;
+        Some(())
     }
 
     /// The earliest that what must come before a set-up, and before what follows it at once, allows; none where one of these is

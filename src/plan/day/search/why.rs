@@ -52,8 +52,12 @@ fn reason(model: &Model, planned: &Planned, place: usize) -> Option<Reason> {
     }
     let over = |number: usize| planned.placed.iter().find(|placed| placed.number == number).map(|placed| placed.over);
     let released = |&(number, rest): &(usize, Minute)| Some((number, over(number)?, rest));
-    // Released in a break it begins when the break ends.
-    let lets_go = |(_, over, rest): &(usize, Minute, Minute)| model.clock.stretch(over + rest).0 == own.start;
+    // Released in a break it begins when the break ends, or when a change-over that was begun before is ended.
+    let lets_go = |(_, over, rest): &(usize, Minute, Minute)| {
+        let free = model.clock.stretch(over + rest).0;
+        let fitted: Minute = planned.placed.iter().map(|placed| placed.pieces_within(free, own.start)).sum();
+        free <= own.start && model.clock.open_between(free, own.start) == fitted
+    };
     let waits =
         model.before(own.number).iter().filter_map(released).filter(lets_go).max_by_key(|(_, over, rest)| over + rest);
     let idle = model.clock.open_between(before.end, own.start) > own.pieces_after(before.end);

@@ -241,8 +241,11 @@ fn of_machine<'a>(day: &'a Day, machine: &str) -> Vec<Piece<'a>> {
     let lines = day.lines.iter().filter(|line| line.machine == machine);
     let (by_itself, mut all): (Vec<Piece>, Vec<Piece>) =
         lines.flat_map(|line| own(day, line)).partition(|piece| piece.is == Is::ByItself);
+    let beside = day.lines.iter().filter(|line| line.beside.as_deref() == Some(machine));
+    let by_itself =
+        by_itself.into_iter().chain(beside.flat_map(|line| own(day, line)).filter(|piece| piece.is == Is::ByItself));
     all.extend(day.ahead.iter().filter(|line| line.machine == machine).flat_map(fitted));
-    all.extend(joined(by_itself));
+    all.extend(joined(by_itself.collect()));
     all.sort_by_key(|piece| piece.stretch);
     all
 }

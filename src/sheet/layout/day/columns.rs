@@ -30,11 +30,12 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
         list(&mut rows, of, width)?;
     }
     pull(&mut rows, day, width)?;
-    let lists: [(&'static str, Vec<String>); 5] = [
+    let lists: [(&'static str, Vec<String>); 6] = [
         (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
         (said::OUT, said::all_left_out(day)),
         (said::OVER, day.left_over.iter().map(said::left_over).collect()),
         (said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out).collect()),
+        (said::LOGGED, said::logged(day)),
         (said::TAKEN_AND_ASSUMED, said::taken_as_done(day).into_iter().chain(said::assumed_in_short(day)).collect()),
     ];
     for of in lists {

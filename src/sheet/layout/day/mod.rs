@@ -182,9 +182,8 @@ pub fn day_pdf(day: &Day, plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     let own = Leaf { id: ID.into(), title: said::TIMETABLE.into(), page: 0 };
     let mut chapters = vec![Chapter { title: said::DAY_PAGE.into(), sheets: vec![own] }];
     let mut behind = Vec::new();
-    for (number, bundle) in in_order(day, plans)? {
-        let id = if plans.len() > 1 { format!("{}/{}", number + 1, bundle.id) } else { bundle.id };
-        behind.push(Leaf { id, title: bundle.title, page: all.len() });
+    for bundle in in_order(day, plans)? {
+        behind.push(Leaf { id: bundle.id, title: bundle.title, page: all.len() });
         all.extend(bundle.pages);
     }
     if !behind.is_empty() {
@@ -202,22 +201,12 @@ pub fn day_pdf(day: &Day, plans: &[Plan]) -> Result<Vec<u8>, Fault> {
 }
 
 /// The sheets of the jobs in the order of the day; what stands outside it comes last.
-fn in_order(day: &Day, plans: &[Plan]) -> Result<Vec<(usize, Bundle<Packed>)>, Fault> {
+fn in_order(day: &Day, plans: &[Plan]) -> Result<Vec<Bundle<Packed>>, Fault> {
     let packed = |_: &str, pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
         Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
     };
-    let mut all: Vec<(usize, Bundle<Packed>)> = Vec::new();
-    for (number, plan) in plans.iter().enumerate() {
-        let sheets = bundles(std::slice::from_ref(plan), Working::None.into(), packed)?;
-        all.extend(sheets.into_iter().map(|sheet| (number, sheet)));
-    }
-    let place = |number: usize, id: &str| {
-        let is_it = |line: &crate::plan::day::Line| {
-            let (job, operation, set_up) = line.sheet;
-            job == number && format!("{}.{}", operation + 1, set_up + 1) == id
-        };
-        day.lines.iter().position(is_it).unwrap_or(usize::MAX)
-    };
-    all.sort_by_key(|(number, sheet)| place(*number, &sheet.id));
+    let mut all = bundles(plans, Working::None.into(), packed)?;
+    let place = |id: &str| day.lines.iter().position(|line| line.id == id).unwrap_or(usize::MAX);
+    all.sort_by_key(|sheet| place(&sheet.id));
     Ok(all)
 }

@@ -102,6 +102,7 @@ impl Case {
         let held = Held {
             hold: &hold,
             chuck: chuck.as_ref(),
+            four_jaw: None,
             in_shop: self.shop,
             guard: 2.0,
             material: &material,

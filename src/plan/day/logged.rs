@@ -1,0 +1,46 @@
+//! What the log says is done stands outside the day, and is the ground that the rest of it is built on.
+
+use super::frame::{Assumed, DoneByLog};
+use super::items::Item;
+use super::links::Link;
+use super::search::Minute;
+use super::times::Times;
+use crate::plan::WorkedSetUp;
+use crate::proof::Verdict;
+
+/// Takes in what the log says is done; gives it, with its entries. What fails by what was logged is not taken as done: nothing is
+/// built on it, and it stands among what is left out with its reason.
+pub(super) fn logged(
+    items: &[Item],
+    musts: &[Link],
+    times: &Times,
+    done: &mut [Option<Minute>],
+    assumed: &mut Vec<Assumed>,
+) -> Vec<DoneByLog> {
+    let mut all = Vec::new();
+    for (at, (item, slot)) in items.iter().zip(done).enumerate() {
+        let (_, operation, set_up) = item.sheet;
+        let mut own = item.plan.worked.iter().filter(|worked| worked.is_done && worked.at == (operation, set_up));
+        let Some(worked) = own.next_back().filter(|_| slot.is_none() && item.operation.verdict != Verdict::Fails)
+        else {
+            continue;
+        };
+        let when = when(worked, times);
+        let rests = item.set_up.tail.is_some() || musts.iter().any(|link| link.before == at && link.rest > 0);
+        if when.is_none() && rests {
+            assumed.push(Assumed::DoneAt(item.id(), times.start));
+        }
+        *slot = Some(when.unwrap_or(times.start));
+        let (part, set_up) = (item.operation.address.part.clone(), item.set_up.title.clone());
+        all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry });
+    }
+    all
+}
+
+/// When it was done, as minutes of the day that is planned: before that day its beginning. None where nobody said.
+fn when(worked: &WorkedSetUp, times: &Times) -> Option<Minute> {
+    if worked.date.zip(times.date).is_some_and(|(then, today)| then < today) {
+        return Some(0);
+    }
+    worked.to.map(|to| to.minutes().min(times.start))
+}
