@@ -188,3 +188,92 @@ fn what_cannot_be_a_bore_is_told_at_its_place() {
     assert!(says(&with(JOB, "through: true", "through: false")).contains("only of a hole that goes through"));
     assert!(says(&with(JOB, "depth: 30 mm", "depth: 40 mm")).contains("deeper than the part is long"));
 }
+
+/// What is bored right through leaves nothing to grip under its own diameter, whatever the hold says of a bore of its own; just
+/// above it the wall that is left is bent by the jaws.
+#[test]
+fn no_part_is_gripped_on_a_diameter_that_is_bored_away() {
+    let grips = |hold: &str| with(JOB, "diameter: 48 mm", hold);
+    for hold in ["diameter: 22 mm", "diameter: 24 mm, inside: 10 mm", "diameter: 25.05 mm, inside: 0 mm"] {
+        let all = try_plan(&grips(hold), None).expect_err(hold);
+        assert!(
+            all.iter().any(|p| p.says.contains("not above the bore that goes through there (25.05 mm)")),
+            "{all:?}"
+        );
+    }
+    let thin = own(&grips("diameter: 26 mm, inside: 10 mm"));
+    assert_eq!(verdict(first(&thin), "ring-stress"), Verdict::Fails, "half a millimetre of wall");
+    // Blind, it reaches the grip or it does not; where nobody says, the careful side.
+    let blind = |hold: &str| {
+        let job = with(
+            &grips(hold),
+            "          through: true\n          behind: 6.0 ± 0.5 mm\n",
+            "          present-depth: 20 ± 0.1 mm\n",
+        );
+        with(&job, "depth: 30 mm", "depth: 10 mm")
+    };
+    let short = own(&blind("diameter: 24 mm, inside: 10 mm"));
+    assert!(state(first(&short), "ring-stress").verdict().is_some(), "12 mm stand out, 10 are bored");
+    let into = blind("diameter: 24 mm, inside: 10 mm").replace("overhang: 12 mm", "overhang: 8 mm");
+    assert!(try_plan(&into, None).is_err());
+    let unsaid = own(&blind("diameter: 24 mm, inside: 10 mm").replace(", grip: 18 mm, overhang: 12 mm", ""));
+    assert_eq!(state(first(&unsaid), "ring-stress"), Outcome::NotChecked);
+}
+
+/// A hole that goes through is as deep as the part is long.
+#[test]
+fn a_hole_that_goes_through_is_bored_through() {
+    let all = try_plan(&with(JOB, "depth: 30 mm", "depth: 20 mm"), None).expect_err("10 mm are left");
+    assert!(all.iter().any(|p| p.says.contains("`depth` is the part's length (30 mm)")), "{all:?}");
+}
+
+/// Where the part leaves no more to grip, no longer grip is named.
+#[test]
+fn no_remedy_grips_more_than_there_is() {
+    let heavy = own(&with(JOB, "present: 24.2 ± 0.05", "present: 10 ± 0.05"));
+    let check = first(&heavy).answer.checks.iter().find(|check| check.id == "grip-moment").unwrap();
+    assert!(!check.is_proven());
+    let says: String = check.remedies.iter().map(|remedy| format!("{};", remedy.words)).collect();
+    assert!(says.contains("no longer grip on this part holds it") && !says.contains(" or more"), "{says}");
+}
+
+/// What centres itself cannot be set: the hole is moved no further than paper under a jaw, in a collet not at all.
+#[test]
+fn a_hold_that_centres_itself_does_not_true_a_hole_that_lies_off() {
+    let at = |hold: &str, off: &str| {
+        let job = with(&with(JOB, "in: soft-jaws", hold), "eccentric: 0.05 ± 0.02 mm", off);
+        own(&with(&job, "least-wall: 10 mm", "least-wall: 6 mm"))
+    };
+    assert_eq!(verdict(first(&at("in: soft-jaws", "eccentric: 0.05 ± 0.02 mm")), "can-be-trued"), Verdict::Proven);
+    assert_eq!(verdict(first(&at("in: jaws", "eccentric: 0.09 ± 0.02 mm")), "can-be-trued"), Verdict::Doubtful);
+    for hold in ["in: soft-jaws", "in: jaws", "in: collet, tested: 60 N·m"] {
+        let plan = at(hold, "eccentric: 5 ± 0.02 mm");
+        assert_eq!(verdict(first(&plan), "can-be-trued"), Verdict::Fails, "{hold}");
+        assert_eq!(first(&plan).verdict, Verdict::Fails, "{hold}");
+    }
+    let collet = at("in: collet, tested: 60 N·m", "eccentric: 0.05 ± 0.02 mm");
+    assert_eq!(verdict(first(&collet), "can-be-trued"), Verdict::Fails, "0.05 is more than half of 0.03");
+    for hold in ["in: four-jaw", "in: faceplate, tested: 60 N·m"] {
+        assert_eq!(state(first(&at(hold, "eccentric: 5 ± 0.02 mm")), "can-be-trued"), Outcome::DoesNotApply, "{hold}");
+    }
+    let unsaid = own(&without(&with(JOB, "eccentric: 0.05 ± 0.02", "eccentric: 0.5 ± 0.02"), "true-to:"));
+    assert_eq!(verdict(first(&unsaid), "can-be-trued"), Verdict::Doubtful, "it may be the outside");
+    let outside = own(&with(JOB, "true-to: bore", "true-to: outside"));
+    assert_eq!(state(first(&outside), "can-be-trued"), Outcome::DoesNotApply);
+}
+
+/// By hand: (26 − 25.05)/2 less 0.05 and half of 0.03 is 0.41; half of 1 is asked at least, whatever the part is held in.
+#[test]
+fn a_shell_is_not_bored_whatever_holds_it() {
+    for hold in ["in: collet, tested: 60 N·m", "in: four-jaw", "in: soft-jaws"] {
+        let job = with(
+            &with(JOB, "in: soft-jaws, diameter: 48 mm", &format!("{hold}, diameter: 26 mm")),
+            "outside: 48.0",
+            "outside: 26",
+        );
+        let plan = own(&with(&job, "least-wall: 10 mm", "least-wall: 0.2 mm"));
+        agrees("0.41", value(first(&plan), "wall_left"));
+        assert_eq!(verdict(first(&plan), "wall-stands"), Verdict::Fails, "{hold}");
+    }
+    assert_eq!(verdict(first(&own(JOB)), "wall-stands"), Verdict::Proven);
+}

@@ -267,6 +267,54 @@ fn the_ids_of_the_grip_never_depend_on_the_hold() {
     }
 }
 
+const CHUCK: &str = "chuck: {most: 1800 rev/min, jaw-force: 20 kN, diameter: 160 mm}";
+
+/// The four-jaw named is judged by its own figures: nothing of the scroll chuck stands in for what nobody typed of it.
+#[test]
+fn a_four_jaw_is_no_scroll_chuck() {
+    let four = |typed: &str| {
+        let shop = with(SHOP, CHUCK, &format!("four-jaw: {{{typed}}}\n      {CHUCK}"));
+        plan(
+            &with(FACE, "in: soft-jaws", "in: four-jaw"),
+            Some(&common::shop(&shop.replace("      four-jaw: {screw-pitch: 2.54 mm, most: 1000 rev/min}\n", ""))),
+        )
+    };
+    let own = four("most: 300 rev/min, jaw-force: 20 kN, diameter: 200 mm");
+    assert!(1.06 * value(first(&own), "spindle_speed") <= 300.0, "{}", value(first(&own), "spindle_speed"));
+    assert_eq!(verdict(first(&own), "chuck-speed"), Verdict::Proven);
+    assert!(state(first(&own), "grip").verdict().is_some());
+    let bare = four("screw-pitch: 2 mm");
+    let it = first(&bare);
+    for (check, keys) in [
+        ("chuck-speed", vec!["four-jaw.most"]),
+        ("swing", vec!["four-jaw.diameter"]),
+        ("grip", vec!["four-jaw.jaw-force", "hold.tested"]),
+        ("grip-moment", vec!["four-jaw.jaw-force"]),
+        ("jaw-reach", vec!["four-jaw.diameter"]),
+    ] {
+        assert_eq!((state(it, check), missing(it, check)), (Outcome::NotChecked, keys), "{check}");
+    }
+    assert_eq!(value(it, "spindle_speed"), 38.0, "nobody says how fast it may turn: the lowest step");
+    assert_ne!(it.verdict, Verdict::Proven);
+    // Its body is no measure of jaws that stand out as far as they are set.
+    let wide = four("diameter: 200 mm, jaw-force: 20 kN");
+    assert_eq!(missing(first(&wide), "chuck-speed"), ["four-jaw.most"]);
+}
+
+/// What is bolted to a plate turns at the lowest step, and that under what the largest plate stands that swings there.
+#[test]
+fn a_plate_turns_at_the_lowest_step() {
+    let plate = in_shop(&with(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m"));
+    assert_eq!(value(first(&plate), "spindle_speed"), 38.0);
+    assert_eq!(verdict(first(&plate), "chuck-speed"), Verdict::Proven);
+    let fast = in_other_shop(
+        &with(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m"),
+        "spindle: 38 62 100 165 270 430 700 1120 rev/min",
+        "spindle: 1700 rev/min",
+    );
+    assert_eq!(verdict(first(&fast), "chuck-speed"), Verdict::Fails, "1661 rev/min at 230 mm");
+}
+
 /// A four-jaw chuck that says how fast it may turn is never turned faster, however fast the other one may.
 #[test]
 fn a_four_jaw_chuck_turns_no_faster_than_its_own_highest() {
@@ -284,6 +332,6 @@ fn a_four_jaw_chuck_turns_no_faster_than_its_own_highest() {
     let slow = at(&four, ", most: 35 rev/min");
     assert_ne!(verdict(first(&slow), "chuck-speed"), Verdict::Proven, "no step is slow enough");
     assert_eq!(speed(&at(job, ", most: 720 rev/min")), 700.0, "in the other chuck it is the other's");
-    // The chuck's own 1800 caps a four-jaw that says nothing of itself.
-    assert_eq!(speed(&at(&four, "")), 700.0);
+    // The other chuck's 1800 says nothing of a four-jaw that says nothing of itself.
+    assert_eq!(speed(&at(&four, "")), 38.0);
 }

@@ -133,3 +133,25 @@ fn a_long_bar_that_comes_out_behind_the_spindle_is_not_proven() {
     assert_eq!(verdict(&long, "whips-behind"), Verdict::Doubtful);
     assert_ne!(long.verdict, Verdict::Proven);
 }
+
+/// A tube is not gripped on its own bore.
+#[test]
+fn no_tube_is_gripped_on_its_own_bore() {
+    let job = with(JOB, "diameter: 22 mm", "diameter: 12 mm");
+    let all = try_plan(&job, None).expect_err("no wall");
+    assert!(all.iter().any(|p| p.says.contains("gripped at or under the bore (12 mm)")), "{all:?}");
+}
+
+/// A width that was typed is the width that is worked with: the blade of that width, else none that the shop has.
+#[test]
+fn a_width_that_was_typed_binds() {
+    let at = |width: &str| own(&with(JOB, "caught: rod", &format!("caught: rod\n          width: {width}")));
+    let (drawer, wide) = (own(JOB), at("6 mm"));
+    assert!((value(first(&wide), "cutting_force") / value(first(&drawer), "cutting_force") - 3.0).abs() < 1e-9);
+    assert_eq!(verdict(first(&wide), "blade-reach"), Verdict::Doubtful, "none of 6 mm in the drawer");
+    assert!(first(&wide).answer.missing.iter().any(|says| says.contains(" wide that reaches 5.5 mm")));
+    assert_ne!(first(&wide).verdict, Verdict::Proven);
+    assert_eq!(verdict(first(&at("2 mm")), "blade-reach"), Verdict::Proven);
+    let named = with(JOB, "caught: rod", "caught: rod\n          width: 6 mm\n          blade: blade 2");
+    assert_eq!(verdict(first(&own(&named)), "blade-reach"), Verdict::Doubtful, "the blade named is another's width");
+}

@@ -54,8 +54,8 @@ pub struct Cutting {
     pub most_depth: Option<At<Mm>>,
     /// Its chuck; left out, what a chuck must stand is not checked.
     pub chuck: Option<Chuck>,
-    /// Its four-jaw chuck; left out, how far its screws move is not known.
-    pub four_jaw: Option<FourJaw>,
+    /// Its four-jaw chuck; left out, nothing of it is known.
+    pub four_jaw: Option<Chuck>,
     /// Its dials; left out, none: what a dial would read is not told.
     #[serde(default)]
     pub dials: Vec<Dial>,
@@ -77,7 +77,8 @@ pub struct BackGear {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Chuck {
-    /// Highest speed on its body; left out, by what a body of its diameter stands; without that, not checked: chuck speed.
+    /// Highest speed on its body; left out, by what a body of its diameter stands; without that, and of a four-jaw chuck, not
+    /// checked: chuck speed.
     pub most: Option<At<RevPerMin>>,
     /// Total force of all its jaws at rest, by its paper or by a gauge; left out, by its diameter; a four-jaw chuck's is not known.
     pub jaw_force: Option<At<Newton>>,
@@ -91,16 +92,9 @@ pub struct Chuck {
     pub reach: Option<At<Mm>>,
     /// Its mass; left out, it is not counted.
     pub mass: Option<At<crate::quantity::Kilogram>>,
-}
-
-/// A chuck whose four jaws move each on its own.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub struct FourJaw {
-    /// How far one turn of the key moves a jaw; left out, moves are told by the indicator, not by turns.
+    /// Of a chuck whose jaws move each on its own: how far one turn of the key moves a jaw; left out, moves are told by the
+    /// indicator, not by turns.
     pub screw_pitch: Option<At<Mm>>,
-    /// Highest speed on its body; left out, that of `chuck`.
-    pub most: Option<At<RevPerMin>>,
 }
 
 /// Where a chuck's jaw force comes from.
@@ -408,12 +402,19 @@ impl Cutting {
     }
 
     fn problems(&self, all: &mut Vec<Problem>) {
-        self.chuck.iter().for_each(|chuck| chuck.problems(all));
-        let chuck = self.chuck.as_ref().and_then(|chuck| chuck.diameter.as_ref());
-        if let (Some(swing), Some(chuck)) = (&self.swing, chuck)
-            && chuck.value.number() > swing.value.number()
-        {
-            all.push(Problem::new(swing.place, "the chuck is larger than this swing: one of the two is wrong"));
+        for chuck in self.chuck.iter().chain(&self.four_jaw) {
+            chuck.problems(all);
+            if let (Some(swing), Some(diameter)) = (&self.swing, &chuck.diameter)
+                && diameter.value.number() > swing.value.number()
+            {
+                all.push(Problem::new(swing.place, "the chuck is larger than this swing: one of the two is wrong"));
+            }
+        }
+        if let Some(pitch) = self.chuck.as_ref().and_then(|chuck| chuck.screw_pitch.as_ref()) {
+            all.push(Problem::new(
+                pitch.place,
+                "`screw-pitch` belongs to `four-jaw`: a scroll moves all its jaws at once",
+            ));
         }
         if let Some(stop) = &self.depth_stop
             && stop.plus_minus.unwrap_or(stop.value.value.number()) <= 0.0

@@ -72,6 +72,7 @@ pub struct BoreHole {
 }
 
 const CHECKS: &[CheckRule] = diameter::diameter_checks!(
+    CheckRule::must("can-be-trued", &["eccentric", "hold", "hold.true-within"]),
     CheckRule::must("wall", &["least-wall", "eccentric", "hold.true-within"]),
     CheckRule::must("behind", &["behind"]),
     CheckRule::must("bottom", &["present-depth"]),
@@ -84,6 +85,20 @@ impl BoreHole {
     /// Whether it goes through.
     pub(super) fn goes_through(&self) -> bool {
         self.through.as_ref().is_some_and(|at| at.value)
+    }
+
+    /// Whether what is bored runs into the length that is gripped; none where nobody says how far that stands from the face.
+    pub(super) fn runs_into_the_grip(&self) -> Option<bool> {
+        if self.goes_through() {
+            return Some(true);
+        }
+        let hold = self.hold.as_ref()?;
+        let out = match (&hold.overhang, &hold.grip) {
+            (Some(out), _) => out.value.number(),
+            (None, Some(grip)) => self.over_all.value.typed()? - grip.value.number(),
+            (None, None) => return None,
+        };
+        Some(self.depth.value.high.number() > out)
     }
 
     pub(super) fn asked(&self) -> turning::Asked<'_> {
@@ -140,7 +155,19 @@ impl Operation for BoreHole {
             if self.depth.value.high.number() > over_all {
                 all.push(Problem::new(self.depth.place, "it is bored deeper than the part is long (`over-all`)"));
             }
+            if self.goes_through() && self.depth.value.high.number() < over_all - turning::LENGTHS_AGREE {
+                let says = format!(
+                    "it goes through (`through: true`), so `depth` is the part's length ({} mm)",
+                    figure(over_all)
+                );
+                all.push(Problem::new(self.depth.place, says));
+            }
             turning::hold_problems(self.hold.as_ref(), over_all, &mut all);
+        }
+        if let Some(hold) = &self.hold {
+            let there = self.runs_into_the_grip() == Some(true);
+            let bored = there.then(|| turning::Bored::Grip(wanted.high.number()));
+            turning::nothing_to_grip(hold, f64::INFINITY, bored, &mut all);
         }
         if let Some(hold) = self.hold.as_ref().filter(|hold| hold.fills_the_bore()) {
             all.push(Problem::new(hold.held_in.place, "what holds it stands in the very hole that is to be bored"));

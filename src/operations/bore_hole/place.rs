@@ -4,7 +4,7 @@ use super::keys::{BoreHole, TrueTo};
 use super::names::{BELOW, LEFT_BEHIND, WALL};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
-use crate::operations::diameter::CleansUp;
+use crate::operations::diameter::{CleansUp, wall_stands};
 use crate::operations::hole_making::read_at;
 use crate::operations::{Answer, Bench, Stop};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
@@ -17,6 +17,8 @@ pub(super) struct OffAxis {
     pub of_hole: Option<Worked<Mm>>,
     /// The outside; none where nobody says.
     pub of_outside: Option<Worked<Mm>>,
+    /// How far the hole lies off the middle of the outside; none where nobody says.
+    pub eccentric: Option<Worked<Mm>>,
     /// The keys that are missing for either.
     pub missing: Vec<&'static str>,
 }
@@ -52,7 +54,41 @@ impl BoreHole {
         };
         let of_hole = off(true_to == Some(TrueTo::Bore))?;
         let of_outside = off(true_to == Some(TrueTo::Outside))?;
-        Ok(OffAxis { of_hole, of_outside, missing: missing(true_to != Some(TrueTo::Bore)) })
+        let missing = missing(true_to != Some(TrueTo::Bore));
+        Ok(OffAxis { of_hole, of_outside, eccentric, missing })
+    }
+
+    /// Trued by the hole, the part must be moved in what holds it: what centres itself moves it no further than paper under a jaw.
+    pub(super) fn can_be_trued(&self, bench: &Bench, off: &OffAxis, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "can-be-trued";
+        let Some(hold) = &self.hold else {
+            answer.not_checked(&[ID], &["hold"]);
+            return Ok(());
+        };
+        let true_to = self.true_to.as_ref().map(|at| at.value);
+        if true_to == Some(TrueTo::Outside) || !hold.held_in.value.centres_itself() {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        }
+        let as_it_is =
+            hold.true_within.as_ref().map(|within| Worked::<Mm>::from(within).scaled(0.5, "half of the run-out"));
+        let by_paper = constant::<Mm>("paper-under-a-jaw-most")?;
+        let most = match as_it_is {
+            Some(within) if hold.held_in.value.jaws().is_none() || within.number() > by_paper.number() => Some(within),
+            _ if hold.held_in.value.jaws().is_some() => Some(by_paper),
+            _ => None,
+        };
+        let (Some(eccentric), Some(most)) = (&off.eccentric, &most) else {
+            let mut missing = Vec::new();
+            missing.extend(off.eccentric.is_none().then_some("eccentric"));
+            missing.extend(most.is_none().then_some("hold.true-within"));
+            answer.not_checked(&[ID], &missing);
+            return Ok(());
+        };
+        let check = Check::judge(ID, eccentric, Keep::AtMost, most, bench.guard()).at(hold.held_in.place);
+        // Where nobody says what it is trued by, it may still be the outside.
+        answer.check(if true_to.is_none() { check.not_worse_than(Verdict::Doubtful) } else { check });
+        Ok(())
     }
 
     /// The wall at the worst end of everything.
@@ -71,10 +107,13 @@ impl BoreHole {
             missing
                 .extend(self.hold.as_ref().is_none_or(|hold| hold.true_within.is_none()).then_some("hold.true-within"));
             answer.not_checked(&[ID], &missing);
+            missing.retain(|key| *key != "least-wall");
+            answer.not_checked(&["wall-stands"], &missing);
             return Ok(());
         };
         let largest = Worked::exact(self.bore.value.high, Origin::Typed(self.bore.place));
         let wall = answer.record(&WALL, stock::wall_of_bore(outside, &largest, off)?);
+        wall_stands(bench, &wall, outside, WALL.key, answer)?;
         let Some(least) = &self.least_wall else {
             answer.not_checked(&[ID], &missing);
             return Ok(());

@@ -28,6 +28,7 @@ impl BoreHole {
         let off = self.off_axis(bench, answer)?;
         let asked = Asked { present: &self.present, wanted: &self.bore, inside: true };
         let size = asked.work(bench, &dial, &off.clean(), answer)?;
+        self.can_be_trued(bench, &off, answer)?;
         self.wall_left(bench, &outside, &off, answer)?;
         self.at_its_end(bench, &depth, answer)?;
         let largest = Worked::exact(self.bore.value.high, Origin::Typed(self.bore.place));
@@ -51,6 +52,7 @@ impl BoreHole {
             left: outside.clone(),
             removed: depth.clone(),
             thinnest: outside,
+            into_the_grip: (self.runs_into_the_grip() != Some(false)).then(|| largest.clone()),
             bored: largest,
             round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
         };
@@ -78,8 +80,10 @@ impl BoreHole {
         let varies = off.of_hole.as_ref().map(|off| off.scaled(2.0, "deeper on one side, shallower on the other"));
         let springs = Springs { stiffness, lacking, varies, pushes_back: cut.pushes_back };
         diameter::spring_left(bench, &size, &springs, &mut cut.cutting, answer)?;
+        let in_jaws = typed(|hold| hold.held_in.value.centres_itself() && hold.held_in.value.jaws().is_some());
         let mut before = vec![Words::of(match self.true_to.as_ref().map(|at| at.value) {
             Some(TrueTo::Outside) => "true-to-the-outside",
+            Some(TrueTo::Bore) | None if in_jaws => "true-to-the-bore-in-jaws",
             Some(TrueTo::Bore) | None => "true-to-the-bore",
         })];
         before.push(Words::of("bar-through-by-hand"));

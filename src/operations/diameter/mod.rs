@@ -11,6 +11,7 @@ mod names;
 mod set_up;
 mod size;
 mod spring;
+mod wall;
 
 pub(super) use corner::{Corner, corner};
 pub(super) use dial::CrossDial;
@@ -18,6 +19,7 @@ pub(super) use names::*;
 pub(super) use set_up::{Extra, set_up};
 pub(super) use size::{Asked, CleansUp, Size};
 pub(super) use spring::{Springs, spring_left};
+pub(super) use wall::wall_stands;
 
 /// The checks that both make beside those of the metal, the tool and the hold.
 macro_rules! diameter_checks {
@@ -29,6 +31,7 @@ macro_rules! diameter_checks {
             $crate::proof::CheckRule::must("dial-known", &[]),
             $crate::proof::CheckRule::must("can-be-measured", &[]),
             $crate::proof::CheckRule::must("measured-between", &[]),
+            $crate::proof::CheckRule::must("wall-stands", &["eccentric", "hold.true-within"]),
             $crate::proof::CheckRule::must("spring-left", &["hold.overhang", "hold.diameter", "hold.true-within"]),
             $crate::proof::CheckRule::must("tool-hard-enough", &[]),
             $crate::proof::CheckRule::must("most-depth", &[]),

@@ -40,6 +40,7 @@ impl Metal {
             removed: self.removed.clone(),
             thinnest: piece.outside.clone(),
             bored: piece.inside.clone(),
+            into_the_grip: None,
             round_within: None,
         }
     }

@@ -46,22 +46,8 @@ impl Asked<'_> {
         if let Some(length) = self.length.value.typed().filter(|_| self.over_both_ends) {
             turning::too_long(hold, length, all);
         }
-        if let Some(gripped) = &hold.diameter {
-            let (size, outside) = (gripped.value.number(), self.outside.value.number());
-            let bore = self.inside.filter(|_| self.over_both_ends && hold.inside.is_none());
-            if hold.grips_inside() && size >= outside {
-                all.push(Problem::new(
-                    gripped.place,
-                    "gripped inside: `diameter` is that of the bore, under `outside`",
-                ));
-            } else if let Some(bore) = bore.filter(|bore| !hold.fills_the_bore() && size <= bore.value.number()) {
-                let bore = figure(bore.value.number());
-                let says = format!(
-                    "gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside` of the hold, 0 mm where it is solid"
-                );
-                all.push(Problem::new(gripped.place, says));
-            }
-        }
+        let bored = self.inside.filter(|_| self.over_both_ends).map(|bore| turning::Bored::Part(bore.value.number()));
+        turning::nothing_to_grip(hold, self.outside.value.number(), bored, all);
         let on_the_rim = |gripped: &At<Mm>| gripped.value.number() >= self.outside.value.number();
         let on_the_length = self.over_both_ends || hold.diameter.as_ref().is_some_and(on_the_rim);
         hold.problems(self.length.value.typed().filter(|_| on_the_length), all);

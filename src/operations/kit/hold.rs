@@ -71,6 +71,11 @@ impl HeldIn {
         }
     }
 
+    /// Whether it puts what it grips in the middle of its own accord, so that nothing is set there by an indicator.
+    pub const fn centres_itself(self) -> bool {
+        matches!(self, Self::Jaws | Self::SoftJaws | Self::Collet | Self::Mandrel)
+    }
+
     /// How many jaws grip; none where it is not a chuck.
     pub const fn jaws(self) -> Option<u8> {
         match self {

@@ -18,30 +18,38 @@ pub(super) struct Blade {
 }
 
 impl PartOff {
-    /// The blade named, else the narrowest of the shop that reaches; what the shop lacks is a doubt and a line on the missing list.
+    /// The blade named, else the narrowest of the shop that reaches, of the width typed where one is; what the shop lacks is a doubt and a line on the missing list.
     pub(super) fn blade(&self, bench: &Bench, bore: &Worked<Mm>, answer: &mut Answer) -> Result<Blade, Refusal> {
         const ID: &str = "blade-reach";
         let asked = stock::blade_reach(&(&self.outside).into(), bore, &constant("blade-past-the-middle")?)?;
         let asked = answer.record(&REACH, asked);
         let blades: Vec<&PartingBlade> = bench.shop.into_iter().flat_map(|shop| shop.parting_blades()).collect();
         let width = |blade: &&&PartingBlade| blade.width.value.number();
+        let of_this_width = |blade: &PartingBlade| match &self.width {
+            Some(typed) => (blade.width.value.number() - typed.value.number()).abs() < 1e-9,
+            None => true,
+        };
         let narrowest = |reaches: bool| {
             let fits = blades.iter().filter(|blade| {
                 let reach = blade.reach.as_ref().map_or(0.0, |reach| reach.value.number());
-                !reaches || reach >= asked.number()
+                of_this_width(blade) && (!reaches || reach >= asked.number())
             });
             fits.min_by(|a, b| width(a).total_cmp(&width(b))).copied()
         };
         let named = self.blade.as_ref().map(|name| blades.iter().find(|blade| blade.name.value == name.value).copied());
+        let named = named.map(|blade| blade.filter(|blade| of_this_width(blade)));
         let taken = named.unwrap_or_else(|| narrowest(true).or_else(|| narrowest(false)));
         match (taken, bench.shop) {
             (_, None) => answer.no_shop(&[ID]),
             (None, Some(_)) => {
-                let wanted = match &self.blade {
-                    Some(name) => Fact::from(&name.value),
-                    None => Fact::mm(asked.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up),
-                };
-                answer.missing.push(Words::of("blade").with("wanted", wanted));
+                let reach = Fact::mm(asked.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up);
+                answer.missing.push(match (&self.width, &self.blade) {
+                    (Some(width), _) => Words::of("blade-of-width")
+                        .with("width", Fact::mm(width.value.number()).to(Decimals::Exactly(2)))
+                        .with("reach", reach),
+                    (None, Some(name)) => Words::of("blade").with("wanted", Fact::from(&name.value)),
+                    (None, None) => Words::of("blade").with("wanted", reach),
+                });
                 answer.check(Check::of_kind(ID, Verdict::Doubtful));
             }
             (Some(blade), Some(_)) => match &blade.reach {
@@ -53,8 +61,8 @@ impl PartOff {
             },
         }
         let width: Worked<Mm> = match (taken, &self.width) {
-            (Some(blade), _) => (&blade.width).into(),
-            (None, Some(width)) => width.into(),
+            (_, Some(width)) => width.into(),
+            (Some(blade), None) => (&blade.width).into(),
             (None, None) => answer.assume("blade-width", constant("blade-width-unknown")?),
         };
         let width = answer.record(&WIDTH, width);

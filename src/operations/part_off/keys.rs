@@ -35,7 +35,7 @@ pub struct PartOff {
     pub(super) over_all: At<Reading>,
     /// Bore of the piece; left out, it is solid.
     pub(super) bore: Option<At<Mm>>,
-    /// Width of a blade that is none of the shop's; left out, {blade-width-unknown} is assumed where the shop has no blade.
+    /// Width of the blade, also of one that is none of the shop's; left out, {blade-width-unknown} is assumed where the shop has no blade.
     pub(super) width: Option<At<Mm>>,
     /// The blade by its name in the shop; left out, the narrowest that reaches.
     pub(super) blade: Option<At<String>>,
@@ -133,6 +133,10 @@ impl Operation for PartOff {
                 all.push(Problem::new(self.length.place, "the piece is as long as the part: nothing is parted off"));
             }
             turning::hold_problems(self.hold.as_ref(), over_all, &mut all);
+        }
+        if let Some(hold) = &self.hold {
+            let bored = self.bore.as_ref().map(|bore| turning::Bored::Part(bore.value.number()));
+            turning::nothing_to_grip(hold, outside, bored, &mut all);
         }
         all
     }

@@ -39,7 +39,14 @@ impl PartOff {
         blade::near_the_jaws(bench, &piece, &stands, answer)?;
         self.centres(answer);
         self.is_caught(bench, &piece, &length, answer)?;
-        let reach = Reach { left: length.clone(), removed: stands, thinnest: outside, bored: bore, round_within: None };
+        let reach = Reach {
+            left: length.clone(),
+            removed: stands,
+            thinnest: outside,
+            bored: bore,
+            into_the_grip: None,
+            round_within: None,
+        };
         let width = blade.width.clone();
         let cutting = turning::work_off(bench, &piece, blade.edge, &width, reach, answer)?;
         self.set_up_of(bench, &piece, (&dial, &width), &cutting, answer)

@@ -8,6 +8,7 @@ use super::diameter::{self, Asked, CleansUp, Corner, CrossDial, Extra, PART_LENG
 use super::kit::above_zero;
 use super::turning::{self, CaseKeys, Metal, Piece, Reach, Tools, Way};
 use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
+use crate::handbook::cutting::stock;
 use crate::handbook::{Material, StateKind};
 use crate::job::{Difference, PartFacts, Reading};
 use crate::names;
@@ -20,6 +21,7 @@ use serde::Deserialize;
 
 names! { ,
     INSIDE: Mm = new("inside", "bore of the part");
+    WALL: Mm = new("wall_left", "thinnest wall left about the bore");
     SHOULDER: Mm = new("shoulder", "diameter at which the cut ends");
 }
 
@@ -72,6 +74,28 @@ impl Turn {
     /// Whether it ends at a shoulder: where nobody says, at the metal as found.
     fn ends(&self) -> bool {
         self.shoulder.as_ref().is_none_or(|at| at.value.number() > 0.0)
+    }
+
+    /// The wall between the least outside and the bore, which may lie off as far as it runs out.
+    fn wall_left(
+        &self,
+        bench: &Bench,
+        inside: &Worked<Mm>,
+        off: Option<&Worked<Mm>>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "wall-stands";
+        if inside.number() <= 0.0 {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        }
+        let Some(off) = off else {
+            answer.not_checked(&[ID], &["hold.true-within"]);
+            return Ok(());
+        };
+        let least = Worked::exact(self.outside.value.low, Origin::Typed(self.outside.place));
+        let wall = answer.record(&WALL, stock::wall_of_bore(&least, inside, off)?);
+        diameter::wall_stands(bench, &wall, &least, WALL.key, answer)
     }
 
     fn asked(&self) -> turning::Asked<'_> {
@@ -153,6 +177,10 @@ impl Operation for Turn {
             }
             turning::hold_problems(self.hold.as_ref(), over_all, &mut all);
         }
+        if let Some(hold) = &self.hold {
+            let bored = self.inside.as_ref().map(|bore| turning::Bored::Part(bore.value.number()));
+            turning::nothing_to_grip(hold, outside.low.number(), bored, &mut all);
+        }
         all
     }
 
@@ -184,6 +212,7 @@ impl Operation for Turn {
         let size = asked.work(bench, &dial, &clean, answer)?;
         let sizes = [size.present.clone(), inside.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()));
+        self.wall_left(bench, &inside, clean.off.as_ref(), answer)?;
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
         let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
@@ -195,6 +224,7 @@ impl Operation for Turn {
             removed: length.clone(),
             thinnest: Worked::exact(self.outside.value.low, Origin::Typed(self.outside.place)),
             bored: inside,
+            into_the_grip: None,
             round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
         };
         let tools = Tools::turning(bench, &also);

@@ -9,7 +9,7 @@ use crate::quantity::{Quantity, figure};
 use crate::reading::Problem;
 
 /// Lengths taken with a rule need not agree closer than this, mm.
-const LENGTHS_AGREE: f64 = 1.0;
+pub(in crate::operations) const LENGTHS_AGREE: f64 = 1.0;
 
 /// What any cut must know: the metal, and the mass where the part lies off its centre.
 pub(in crate::operations) fn lathe_problems(asked: &Asked, part: &PartFacts, place: Place, all: &mut Vec<Problem>) {
@@ -29,6 +29,44 @@ pub(in crate::operations) fn hold_problems(hold: Option<&Hold>, length: f64, all
     let Some(hold) = hold else { return };
     too_long(hold, length, all);
     hold.problems(Some(length), all);
+}
+
+/// The bore of a part that is gripped, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::operations) enum Bored {
+    /// It goes through the part as far as anybody says; a hub has a bore of its own.
+    Part(f64),
+    /// It goes through the very length that is gripped.
+    Grip(f64),
+}
+
+/// A bore that goes through leaves nothing under it to grip from outside; gripped inside, the part is larger than the jaws.
+pub(in crate::operations) fn nothing_to_grip(hold: &Hold, outside: f64, bored: Option<Bored>, all: &mut Vec<Problem>) {
+    let Some(gripped) = &hold.diameter else { return };
+    let size = gripped.value.number();
+    if hold.grips_inside() && size >= outside {
+        all.push(Problem::new(gripped.place, "gripped inside: `diameter` is that of the bore, under `outside`"));
+    }
+    if hold.fills_the_bore() {
+        return;
+    }
+    match bored {
+        Some(Bored::Part(bore)) if size <= bore && hold.inside.is_none() => {
+            let bore = figure(bore);
+            let says = format!(
+                "gripped at or under the bore ({bore} mm): of a hub give its own bore as `inside` of the hold, 0 mm where it is solid"
+            );
+            all.push(Problem::new(gripped.place, says));
+        }
+        Some(Bored::Grip(bore)) if size <= bore => {
+            let says = format!(
+                "gripped outside on a diameter not above the bore that goes through there ({} mm)",
+                figure(bore)
+            );
+            all.push(Problem::new(gripped.place, says));
+        }
+        _ => {}
+    }
 }
 
 /// Grip and overhang share the length of the part.

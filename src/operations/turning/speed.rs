@@ -8,13 +8,12 @@ use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{
     ToolMaterial,
-    cutting::{stock, times, work_holding as holding},
+    cutting::{jaw_force, stock, times, work_holding as holding},
 };
 use crate::operations::spindle::{a_little_over, speed_habit, step_up_to};
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Kilogram, MPerMin, Mm, Quantity, Ratio, RevPerMin, Rounds, Unit, figure, shown};
-use crate::shop::Cutting;
 
 /// The spindle step and what it gives.
 pub(in crate::operations) struct Speed {
@@ -144,7 +143,7 @@ fn factors(piece: &Piece, answer: &mut Answer) -> Result<Worked<Ratio>, Refusal>
     stock::factors_of_cut(&interruption, &stiffness, &constant("speed-factor-floor")?)
 }
 
-/// The least of the speed wanted and its caps (chuck, balance, overhang), and the most that a step may have: `open` is what the
+/// The least of the speed wanted and its caps (chuck or what else holds it, balance, overhang), and the most that a step may have: `open` is what the
 /// book leaves over the wish. A cap that takes a step away is named.
 fn capped(
     bench: &Bench,
@@ -155,6 +154,7 @@ fn capped(
 ) -> Result<(Worked<RevPerMin>, f64), Refusal> {
     let caps = [
         (chuck_cap(piece, answer)?, "capped-by-chuck"),
+        (unknown_cap(piece)?, "capped-by-hold"),
         (balance_cap(bench, piece)?, "capped-by-balance"),
         (overhang_cap(piece)?, "capped-by-overhang"),
     ];
@@ -182,21 +182,44 @@ fn in_chuck(piece: &Piece) -> bool {
     matches!(held, Some(HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw))
 }
 
-/// The highest speed of the chuck that holds the part, and whether it is only what a body of its diameter stands: the four-jaw
-/// chuck's own where the shop says it.
-fn holds_most(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
-    super::grip::chuck_most(piece.lathe.and_then(|lathe| lathe.chuck.as_ref()), super::grip::four_jaw_of(piece))
+/// The highest speed of the chuck that is named, and whether it is only that of its body.
+fn chuck_most(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+    let (Some(lathe), Some(hold)) = (piece.lathe, piece.asked.hold) else { return Ok(None) };
+    let of = |chuck| super::grip::chuck_most(chuck, hold.held_in.value);
+    Ok(super::grip::chuck_of(lathe, Some(hold)).map(of).transpose()?.flatten())
 }
 
 /// The speed on the chuck's body, less what the plate may read low.
 fn chuck_cap(piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let Some((most, by_body)) = holds_most(piece)?.filter(|_| in_chuck(piece)) else { return Ok(None) };
+    let Some((most, by_body)) = chuck_most(piece)?.filter(|_| in_chuck(piece)) else { return Ok(None) };
     let most = if by_body { answer.assume("chuck-most", most) } else { most };
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
-fn chuck_mass(lathe: Option<&Cutting>) -> Worked<Kilogram> {
-    let mass = lathe.and_then(|lathe| lathe.chuck.as_ref()).and_then(|chuck| chuck.mass.as_ref());
+/// Bolted to a plate, or in four jaws of which nobody says how fast they may turn, it turns at the lowest step.
+fn unknown_cap(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
+    let four = piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
+    if !on_a_plate(piece) && (!four || chuck_most(piece)?.is_some()) {
+        return Ok(None);
+    }
+    Ok(lowest_step(piece, "nobody says how fast what holds it may turn"))
+}
+
+fn on_a_plate(piece: &Piece) -> bool {
+    let held = piece.asked.hold.map(|hold| hold.held_in.value);
+    held.is_some_and(|held| held.jaws().is_none() && !held.centres_itself())
+}
+
+fn lowest_step(piece: &Piece, why: &str) -> Option<Worked<RevPerMin>> {
+    let lowest = piece.lathe?.spindle.value.lowest()?;
+    let says = vec![format!("{why}: lowest step, {} rev/min", figure(lowest.number()))];
+    let source = Source::fixed("work that is not sure of its hold begins at the lowest step", Mark::Own);
+    Some(Worked::method(lowest, says, source))
+}
+
+fn chuck_mass(piece: &Piece) -> Worked<Kilogram> {
+    let chuck = piece.lathe.and_then(|lathe| super::grip::chuck_of(lathe, piece.asked.hold));
+    let mass = chuck.and_then(|chuck| chuck.mass.as_ref());
     mass.map_or_else(|| Worked::assumed(Kilogram::new(0.0), "mass of the chuck not counted"), Worked::from)
 }
 
@@ -207,7 +230,7 @@ fn off_centre(piece: &Piece) -> Option<(Worked<Kilogram>, Worked<Mm>)> {
 
 fn balance_cap(bench: &Bench, piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some((mass, off)) = off_centre(piece) else { return Ok(None) };
-    let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(piece.lathe))?;
+    let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(piece))?;
     let most = holding::balance_speed(&allowed.worst(Side::Low, bench.guard()), &mass, &off)?;
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
@@ -215,15 +238,8 @@ fn balance_cap(bench: &Bench, piece: &Piece) -> Result<Option<Worked<RevPerMin>>
 /// Work that stands out too far turns at the lowest step, if at all.
 fn overhang_cap(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some(overhang) = super::grip::overhang(piece)? else { return Ok(None) };
-    let lowest = piece.lathe.and_then(|lathe| lathe.spindle.value.lowest());
-    Ok(lowest.filter(|_| overhang.out.number() > overhang.most.number()).map(|lowest| {
-        let says = vec![format!("stands out over the limit: lowest step, {} rev/min", figure(lowest.number()))];
-        Worked::method(
-            lowest,
-            says,
-            Source::fixed("work that is not sure of its hold begins at the lowest step", Mark::Own),
-        )
-    }))
+    let out = overhang.out.number() > overhang.most.number();
+    Ok(lowest_step(piece, "stands out over the limit").filter(|_| out))
 }
 
 /// The step taken keeps the caps at the high side of the plate, whatever was rounded.
@@ -235,16 +251,30 @@ fn keeps_caps(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &m
 /// The real speed at the high side of the plate keeps the chuck's highest.
 fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     const ID: &str = "chuck-speed";
-    match (piece.asked.hold, holds_most(piece)?) {
+    let most = if on_a_plate(piece) { plate_most(piece)? } else { chuck_most(piece)?.map(|(most, _)| most) };
+    match (piece.asked.hold, most) {
         _ if bench.shop.is_none() => answer.no_shop(&[ID]),
         (None, _) => answer.not_checked(&[ID], &["hold"]),
-        (Some(_), _) if !in_chuck(piece) => answer.does_not_apply(&[ID]),
-        (Some(_), None) => answer.not_checked(&[ID], &["chuck.most"]),
-        (Some(_), Some((most, _))) => {
+        (Some(_), _) if !in_chuck(piece) && !on_a_plate(piece) => answer.does_not_apply(&[ID]),
+        (Some(hold), None) => {
+            let key = match hold.held_in.value {
+                HeldIn::FourJaw => "four-jaw.most",
+                HeldIn::Jaws | HeldIn::SoftJaws => "chuck.most",
+                _ => "swing of the machine",
+            };
+            answer.not_checked(&[ID], &[key]);
+        }
+        (Some(_), Some(most)) => {
             answer.judge(bench, ID, high, Keep::AtMost, &most);
         }
     }
     Ok(())
+}
+
+/// What the body of the largest plate stands that swings there.
+fn plate_most(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
+    let Some(swing) = piece.lathe.and_then(|lathe| lathe.swing.as_ref()) else { return Ok(None) };
+    jaw_force::chuck_speed_most(&constant("chuck-body-speed")?, &Worked::<Mm>::from(swing)).map(Some)
 }
 
 /// The force of what is out of balance, at the high side of the plate.
@@ -255,7 +285,7 @@ fn balance(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &mut 
     };
     let high = holding::plate_speed_high(step, &worst("plate-speed-high-side", true)?)?;
     let force = holding::centrifugal_force(&mass, &off, &high)?;
-    let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(piece.lathe))?;
+    let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(piece))?;
     answer.judge(bench, "balance", &force, Keep::AtMost, &allowed);
     Ok(())
 }

@@ -2,7 +2,7 @@
 
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::work_holding as holding;
-use crate::operations::{Answer, Hold};
+use crate::operations::{Answer, HeldIn, Hold};
 use crate::proof::{Check, Keep, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Cutting;
@@ -12,7 +12,7 @@ pub(super) fn asked(outside: &Worked<Mm>, hold: Option<&Hold>, lathe: &Cutting) 
     let clearance = constant("swing-clearance")?;
     let in_jaws = hold.is_none_or(|hold| hold.held_in.value.jaws().is_some());
     let (gripped, chuck) = if in_jaws {
-        let Some(chuck) = lathe.chuck.as_ref().and_then(|chuck| chuck.diameter.as_ref()) else {
+        let Some(chuck) = super::grip::chuck_of(lathe, hold).and_then(|chuck| chuck.diameter.as_ref()) else {
             return Ok(None);
         };
         let gripped = hold.and_then(|hold| hold.diameter.as_ref()).map(Worked::from);
@@ -36,7 +36,8 @@ pub(super) fn judge(
     let (Some(asked), Some(there)) = (&asked, &lathe.swing) else {
         let mut missing = Vec::new();
         missing.extend(lathe.swing.is_none().then_some("swing of the machine"));
-        missing.extend(asked.is_none().then_some("chuck.diameter"));
+        let four = hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
+        missing.extend(asked.is_none().then_some(if four { "four-jaw.diameter" } else { "chuck.diameter" }));
         answer.not_checked(&["swing"], &missing);
         return Ok(());
     };

@@ -4,10 +4,10 @@ use super::super::{JAW_FORCE_HIGH, JAW_FORCE_LOW};
 use super::Held;
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::jaw_force as law;
-use crate::operations::{Answer, HeldIn, Nip};
+use crate::operations::{Answer, HeldIn, Hold, Nip};
 use crate::proof::{Fact, Mark, Refusal, Side, Source, Words, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio, RevPerMin, Unit};
-use crate::shop::{Chuck, FourJaw, JawForceBy};
+use crate::shop::{Chuck, Cutting, JawForceBy};
 
 /// The force of the jaws.
 #[derive(Default)]
@@ -64,7 +64,7 @@ pub(super) fn work(held: &Held, nip: Nip, answer: &mut Answer) -> Result<JawForc
 /// The force of a nip.
 pub(super) fn of_nip(held: &Held, nip: Nip) -> Result<JawForce, Refusal> {
     let Some(at_hand) = at_hand(held)? else {
-        return Ok(JawForce { lacking: vec!["chuck.jaw-force"], ..JawForce::default() });
+        return Ok(JawForce { lacking: vec![held.of_chuck("chuck.jaw-force")], ..JawForce::default() });
     };
     let name = match nip {
         Nip::Light => "nip-light",
@@ -96,7 +96,7 @@ pub(super) fn of_nip(held: &Held, nip: Nip) -> Result<JawForce, Refusal> {
     };
     let left = if held.hold.grips_inside() { Some(full) } else { left };
     let Some(left) = left else {
-        return Ok(JawForce { holding: None, squeezing: Some(squeezing), lacking: vec!["chuck.most"] });
+        return Ok(JawForce { holding: None, squeezing: Some(squeezing), lacking: vec![held.of_chuck("chuck.most")] });
     };
     let looked_at = !held.hold.grips_inside() && (nip == Nip::Light || is_fast(held, &left)?);
     let whole = looked_at.then(|| law::jaw_force_less_loss(&low, &lost_of, &left)).transpose()?;
@@ -125,31 +125,33 @@ fn at_hand(held: &Held) -> Result<Option<AtHand>, Refusal> {
     Ok(band.map(|force| AtHand { force, worth, by_diameter: true }))
 }
 
-/// The highest speed of what holds the work, and whether that is by what its body stands; of a four-jaw chuck with a highest speed of
-/// its own that one.
-pub(in crate::operations::turning) fn chuck_most(
-    chuck: Option<&Chuck>,
-    four_jaw: Option<&FourJaw>,
-) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
-    match four_jaw.and_then(|four_jaw| four_jaw.most.as_ref()) {
-        Some(own) => Ok(Some((own.into(), false))),
-        None => Ok(chuck.map(most_of).transpose()?.flatten()),
+/// The chuck that is named: the four-jaw, else where there are jaws, or nobody says, the scroll chuck.
+pub(in crate::operations::turning) fn chuck_of<'a>(lathe: &'a Cutting, hold: Option<&Hold>) -> Option<&'a Chuck> {
+    match hold.map(|hold| hold.held_in.value) {
+        None | Some(HeldIn::Jaws | HeldIn::SoftJaws) => lathe.chuck.as_ref(),
+        Some(HeldIn::FourJaw) => lathe.four_jaw.as_ref(),
+        Some(_) => None,
     }
 }
 
-/// A chuck's highest speed; left out, by what its body stands, where its diameter is known.
-fn most_of(chuck: &Chuck) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+/// The chuck's highest speed; left out, by what its body stands, where its diameter is known. Jaws that move each on its own stand
+/// out as far as they are set: of those only what was typed is known.
+pub(in crate::operations::turning) fn chuck_most(
+    chuck: &Chuck,
+    held_in: HeldIn,
+) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
     if let Some(most) = &chuck.most {
         return Ok(Some((most.into(), false)));
     }
-    let Some(diameter) = &chuck.diameter else { return Ok(None) };
+    let Some(diameter) = chuck.diameter.as_ref().filter(|_| held_in != HeldIn::FourJaw) else { return Ok(None) };
     let by_body = law::chuck_speed_most(&constant("chuck-body-speed")?, &Worked::<Mm>::from(diameter))?;
     Ok(Some((by_body, true)))
 }
 
 /// What the speed leaves to jaws that close.
 fn speed_left(held: &Held) -> Result<Option<Worked<Ratio>>, Refusal> {
-    let Some((most, _)) = chuck_most(held.chuck, held.four_jaw)? else { return Ok(None) };
+    let of = |chuck| chuck_most(chuck, held.hold.held_in.value);
+    let Some((most, _)) = held.chuck.map(of).transpose()?.flatten() else { return Ok(None) };
     let high = worst("plate-speed-high-side", true)?;
     law::jaw_force_left(&constant("grip-loss-most")?, &high, held.cut.step, &most).map(Some)
 }

@@ -13,7 +13,7 @@ mod reach;
 mod ring;
 mod stiffness;
 
-pub(super) use jaw_force::chuck_most;
+pub(super) use jaw_force::{chuck_most, chuck_of};
 pub(in crate::operations) use needed::mass_from_sizes;
 pub(super) use reach::overhang;
 
@@ -24,7 +24,7 @@ use crate::operations::kit::at_end;
 use crate::operations::{Answer, Bench, HeldIn, Hold, Nip, Stop};
 use crate::proof::{Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
-use crate::shop::{Chuck, FourJaw, Gauge};
+use crate::shop::{Chuck, Gauge};
 
 /// What stands out behind, of a part whose whole length is known.
 const WHIPS_BEHIND: &str = "whips-behind";
@@ -66,22 +66,16 @@ pub(in crate::operations) struct Reach {
     pub thinnest: Worked<Mm>,
     /// The bore that runs through it then; 0 where it is solid.
     pub bored: Worked<Mm>,
+    /// The bore that runs into the length gripped, whatever the hold says of its own; none where none does.
+    pub into_the_grip: Option<Worked<Mm>>,
     /// How round it must come out, on the radius; none where nobody says.
     pub round_within: Option<Worked<Mm>>,
-}
-
-/// The four-jaw chuck that a piece is held in, where the lathe has one of its own.
-pub(super) fn four_jaw_of<'a>(piece: &Piece<'a>) -> Option<&'a FourJaw> {
-    let held = piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
-    piece.lathe.and_then(|lathe| lathe.four_jaw.as_ref()).filter(|_| held)
 }
 
 /// All that a hold is judged by.
 struct Held<'a> {
     hold: &'a Hold,
     chuck: Option<&'a Chuck>,
-    /// The four-jaw chuck that it is held in, where the lathe has one of its own.
-    four_jaw: Option<&'a FourJaw>,
     in_shop: bool,
     guard: f64,
     material: &'a Material,
@@ -105,6 +99,7 @@ struct Held<'a> {
     round_within: Option<Worked<Mm>>,
     thinnest: Worked<Mm>,
     bored: Worked<Mm>,
+    into_the_grip: Option<Worked<Mm>>,
     way: &'a Way,
     mass: Option<Worked<Kilogram>>,
     gaps: u32,
@@ -141,8 +136,7 @@ pub(super) fn work(
     let flat_within = piece.asked.flat_within.map(limit);
     let held = Held {
         hold,
-        chuck: piece.lathe.and_then(|lathe| lathe.chuck.as_ref()),
-        four_jaw: four_jaw_of(piece),
+        chuck: piece.lathe.and_then(|lathe| chuck_of(lathe, Some(hold))),
         in_shop: bench.shop.is_some(),
         guard: bench.guard(),
         material: &piece.material,
@@ -161,6 +155,7 @@ pub(super) fn work(
         true_within,
         thinnest: reach.thinnest,
         bored: reach.bored,
+        into_the_grip: reach.into_the_grip,
         way: &piece.way,
         mass: piece.asked.mass.map(Worked::from),
         gaps: piece.asked.slots(),
@@ -296,7 +291,21 @@ impl Held<'_> {
     }
 
     fn is_soft(&self) -> bool {
-        self.hold.held_in.value == crate::operations::HeldIn::SoftJaws
+        self.hold.held_in.value == HeldIn::SoftJaws
+    }
+
+    /// The keys of the chuck that is named, where they are those of a four-jaw.
+    fn of_chuck(&self, key: &'static str) -> &'static str {
+        if self.hold.held_in.value != HeldIn::FourJaw {
+            return key;
+        }
+        match key {
+            "chuck.most" => "four-jaw.most",
+            "chuck.jaw-force" => "four-jaw.jaw-force",
+            "chuck.jaw-width" => "four-jaw.jaw-width",
+            "chuck.diameter" => "four-jaw.diameter",
+            _ => key,
+        }
     }
 
     fn on_a_step(&self) -> bool {

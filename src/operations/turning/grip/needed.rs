@@ -309,19 +309,34 @@ fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut A
         let seated = Seat { stop: Stop::Step, ..seat.clone() };
         all.push(seat_words(&by_moment(held, &worst, &seated, &gripped, &mass)?, holding));
     }
+    let most = longest(held);
+    let mut longer = None;
     for more in 1..=MOST_HALF_MILLIMETRES {
         let grip = seat.grip.shifted(f64::from(more) / 2.0, "gripped longer");
-        let longer = Seat { grip: grip.clone(), ..seat.clone() };
-        if by_moment(held, &worst, &longer, &gripped, &mass)?.high() <= holding.low.number() {
-            all.push(
-                Words::of("longer-grip")
-                    .with("grip", Fact::mm(grip.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up)),
-            );
+        if most.is_some_and(|most| grip.number() > most) {
+            break;
+        }
+        let seat = Seat { grip: grip.clone(), ..seat.clone() };
+        if by_moment(held, &worst, &seat, &gripped, &mass)?.high() <= holding.low.number() {
+            longer = Some(grip);
             break;
         }
     }
+    match longer {
+        Some(grip) => all.push(
+            Words::of("longer-grip").with("grip", Fact::mm(grip.number()).to(Decimals::Exactly(1)).rounded(Rounds::Up)),
+        ),
+        None if most.is_some() => all.push(Words::of("no-grip-holds")),
+        None => {}
+    }
     all.push(lighter(held, asked, holding));
     Ok(all)
+}
+
+/// The longest grip that the part leaves beside what stands out, mm; none where its length over both ends is not known.
+fn longest(held: &Held) -> Option<f64> {
+    let (whole, out) = (held.whole.as_ref()?, held.overhang.as_ref()?);
+    Some(whole.number() - out.number())
 }
 
 /// A grip longer than this by half millimetres is another hold.

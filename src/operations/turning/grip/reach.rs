@@ -101,8 +101,8 @@ pub(super) fn jaw_pressure(held: &Held, jaws: u8, force: &JawForce, answer: &mut
     let (width, grips) = (jaw_width(held, answer)?, held.grips()?);
     let (Some(width), Some(grips), Some(squeezing)) = (width.clone(), grips, &force.squeezing) else {
         let mut missing = held.lacking(&["hold.grip"]);
-        missing.extend(force.squeezing.is_none().then_some("chuck.jaw-force"));
-        missing.extend(width.is_none().then_some("chuck.jaw-width"));
+        missing.extend(force.squeezing.is_none().then_some(held.of_chuck("chuck.jaw-force")));
+        missing.extend(width.is_none().then_some(held.of_chuck("chuck.jaw-width")));
         answer.not_checked(&[ID], &missing);
         return Ok(());
     };
@@ -159,13 +159,13 @@ pub(super) fn jaw_reach(held: &Held, answer: &mut Answer) -> Result<(), Refusal>
     let reach = held.chuck.and_then(|chuck| chuck.reach.as_ref()).map(Worked::<Mm>::from);
     let (Some(gripped), true) = (held.gripped(), diameter.is_some() || reach.is_some()) else {
         let mut missing = held.lacking(&["hold.diameter"]);
-        missing.extend((diameter.is_none() && reach.is_none()).then_some("chuck.diameter"));
+        missing.extend((diameter.is_none() && reach.is_none()).then_some(held.of_chuck("chuck.diameter")));
         answer.not_checked(&[ID], &missing);
         return Ok(());
     };
     if held.hold.grips_inside() {
         let Some(diameter) = diameter else {
-            answer.not_checked(&[ID], &["chuck.diameter"]);
+            answer.not_checked(&[ID], &[held.of_chuck("chuck.diameter")]);
             return Ok(());
         };
         let least = diameter.scaled(row("jaw-reach-inside-share")?.value, "least bore that the jaws grip");

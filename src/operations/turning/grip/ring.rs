@@ -22,21 +22,33 @@ enum Gripped {
     Ring(Box<Ring>),
     /// Solid, or held under the bore.
     NoRing,
-    /// Nobody says which diameter.
-    Unknown,
+    /// Nobody says which diameter, or whether a bore as wide runs into the grip: the key that would.
+    Unknown(&'static str),
 }
 
 fn gripped(held: &Held) -> Result<Gripped, Refusal> {
-    let Some(diameter) = held.gripped() else { return Ok(Gripped::Unknown) };
+    let Some(diameter) = held.gripped() else { return Ok(Gripped::Unknown("hold.diameter")) };
     let (outer, inner) = match held.hold.grips_inside() {
         true => (held.outside.clone(), diameter),
-        false => (diameter, held.hold.inside.as_ref().map_or_else(|| held.inside.clone(), Worked::from)),
+        false => (diameter, bore_there(held)),
     };
+    if held.into_the_grip.as_ref().is_some_and(|bore| bore.number() >= outer.number()) {
+        return Ok(Gripped::Unknown("hold.overhang"));
+    }
     if inner.number() <= 0.0 || inner.number() >= outer.number() {
         return Ok(Gripped::NoRing);
     }
     let ring = Ring { radius: law::mean_radius(&outer, &inner)?, wall: law::ring_wall(&outer, &inner)? };
     Ok(Gripped::Ring(Box::new(ring)))
+}
+
+/// The bore where it is gripped: its own, and what runs in from the face where that is wider.
+fn bore_there(held: &Held) -> Worked<Mm> {
+    let own = held.hold.inside.as_ref().map_or_else(|| held.inside.clone(), Worked::from);
+    match &held.into_the_grip {
+        Some(bore) if bore.number() > own.number() => bore.clone(),
+        _ => own,
+    }
 }
 
 pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<(), Refusal> {
@@ -50,8 +62,8 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
             answer.does_not_apply(&BOTH);
             return Ok(());
         }
-        Gripped::Unknown => {
-            answer.not_checked(&BOTH, &["hold.diameter"]);
+        Gripped::Unknown(key) => {
+            answer.not_checked(&BOTH, &[key]);
             return Ok(());
         }
     };

@@ -102,7 +102,6 @@ impl Case {
         let held = Held {
             hold: &hold,
             chuck: chuck.as_ref(),
-            four_jaw: None,
             in_shop: self.shop,
             guard: 2.0,
             material: &material,
@@ -121,6 +120,7 @@ impl Case {
             true_within,
             thinnest: mm(self.sizes[0]),
             bored: mm(self.sizes[1]),
+            into_the_grip: None,
             way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
