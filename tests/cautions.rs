@@ -80,7 +80,11 @@ fn no_metal_is_wetted_with_what_harms_it() {
         }
         let set_up = first(&plan).answer.set_ups.iter().find(|set_up| cuts(set_up)).unwrap();
         let iron = material.id().contains("iron") || material.id().contains("ductile");
-        assert_eq!(says(set_up, "cover the slideways"), dry || iron, "{}", material.id());
+        let magnesium = material.id() == "mg-cast";
+        assert_eq!(says(set_up, "cover the slideways"), dry || iron || magnesium, "{}", material.id());
+        // A vacuum cleaner takes fire from magnesium.
+        assert_eq!(says(set_up, "no vacuum"), magnesium, "{}", material.id());
+        assert!(!magnesium || !says(set_up, "vacuum, wipe"), "{}", material.id());
         assert_eq!(says(set_up, "off the skin"), !dry, "{}", material.id());
     }
 }

@@ -72,3 +72,20 @@ fn what_the_cold_spoils_is_not_proven() {
     assert_eq!(verdict(first(&of("LG2", "in: freezer", "# none")), "bears-cold"), Verdict::Proven);
     assert!(try_plan(&with(JOB, "bore: 20 mm", "bore: 24 mm"), None).is_err());
 }
+
+/// No housing opens by five millimetres; of one whose metal is not known only what iron does is proven.
+#[test]
+fn what_no_warmth_opens_makes_no_room() {
+    let opened = |by: &str| in_shop(&with(JOB, "opened-by: 0.040 mm", &format!("opened-by: {by}")));
+    assert_eq!(verdict(first(&opened("5 mm")), "can-be-so-warm"), Verdict::Fails);
+    assert_eq!(first(&opened("5 mm")).verdict, Verdict::Fails);
+    assert_eq!(verdict(first(&opened("0.060 mm")), "can-be-so-warm"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&opened("0.040 mm")), "can-be-so-warm"), Verdict::Proven);
+    // Known to be aluminium it may be 0.060, and is never 0.100.
+    let housing = |by: &str| {
+        let job = with(JOB, "material: LG2\n", "material: cast aluminium\n");
+        in_shop(&with(&job, "opened-by: 0.040 mm", &format!("material: LG2\n          opened-by: {by}")))
+    };
+    assert_eq!(verdict(first(&housing("0.060 mm")), "can-be-so-warm"), Verdict::Proven);
+    assert_eq!(verdict(first(&housing("0.100 mm")), "can-be-so-warm"), Verdict::Fails);
+}

@@ -293,7 +293,7 @@ fn a_bush_that_did_not_close_in_is_not_proven() {
     let steps = first(&planned).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
     let mut holds = steps.filter_map(|step| step.hold_point.as_ref());
     let hold = holds.find(|hold| hold.measures == "bore_after_pressing").map(|hold| hold.limits.numbers());
-    assert_eq!(hold.unwrap().1, Some(15.949), "the sheet says so too");
+    assert_eq!(hold.unwrap().1, Some(15.939), "the sheet says so too, the gauge allowed for");
 }
 
 /// A tap goes on from a hole as deep as the stop sets it: the stop's doubt is the hole's, till somebody measured it.

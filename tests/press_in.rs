@@ -1,9 +1,13 @@
 //! A bush pressed in: it holds, nothing splits, it gets home; and whatever is made worse never becomes better.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{agrees, first, in_shop, state, try_plan, value, verdict, with};
-use setover::plan::Plan;
-use setover::proof::{Outcome, Verdict};
+use crate::common::{SHOP, agrees, first, in_shop, shop, state, try_plan, value, verdict, with};
+use setover::job::{JobFile, Ledger};
+use setover::operations::Request;
+use setover::plan::{Cards, Plan, work};
+use setover::proof::{Figure, Outcome, Place, Verdict};
+use setover::quantity::Unit;
+use setover::reading::Node;
 
 const JOB: &str = include_str!("../examples/press-in.yaml");
 /// The place where further keys go.
@@ -142,4 +146,71 @@ fn what_cannot_be_is_an_error() {
     }
     let fitted = with(JOB, "outside: 46 mm", "outside: 46 mm, fitted: seals");
     assert!(try_plan(&fitted, None).is_err(), "asked by warm");
+}
+
+/// What comes out beyond its housing passes the support and finds room beneath; the pilot passes in any case.
+#[test]
+fn a_bush_that_comes_through_clears_its_support() {
+    let of = |length: &str, support: &str| {
+        let job =
+            with(JOB, "bore: 18.000 ± 0.004 mm, length: 20 mm", &format!("bore: 18.000 ± 0.004 mm, length: {length}"));
+        in_shop(&with(&job, "support: {inside: 30 mm, under: boss}", &format!("support: {{{support}, under: boss}}")))
+    };
+    let strikes = of("40 mm", "inside: 20 mm, height: 5 mm");
+    assert_eq!(verdict(first(&strikes), "support-clears"), Verdict::Fails);
+    assert_eq!(verdict(first(&strikes), "room-beneath"), Verdict::Fails);
+    let clear = of("40 mm", "inside: 30 mm, height: 20 mm");
+    assert_eq!(verdict(first(&clear), "support-clears"), Verdict::Proven);
+    assert_eq!(verdict(first(&clear), "room-beneath"), Verdict::Proven);
+    assert_eq!(state(first(&of("40 mm", "inside: 30 mm")), "room-beneath"), Outcome::NotChecked);
+    assert_eq!(state(first(&of("20 mm", "inside: 30 mm")), "room-beneath"), Outcome::DoesNotApply);
+    // 24.036 passes 24.8, and not 24.3: half a millimetre of room.
+    assert_eq!(verdict(first(&of("22 mm", "inside: 24.8 mm, height: 5 mm")), "support-clears"), Verdict::Proven);
+    assert_eq!(verdict(first(&of("22 mm", "inside: 24.3 mm, height: 5 mm")), "support-clears"), Verdict::Fails);
+    // The pilot, free in a bore of 18, goes through though the bush does not.
+    assert_eq!(verdict(first(&of("20 mm", "inside: 17 mm")), "support-clears"), Verdict::Fails);
+    let none = in_shop(&with(JOB, "          support: {inside: 30 mm, under: boss}\n", ""));
+    for check in ["support-clears", "room-beneath"] {
+        assert_eq!(state(first(&none), check), Outcome::NotChecked, "{check}");
+    }
+    // A flange stands on the face and proud ends stand out of it: neither comes out below.
+    let proud = with(JOB, STANDS, "stands: 4 mm");
+    let proud = with(&proud, "bore: 18.000 ± 0.004 mm, length: 20 mm", "bore: 18.000 ± 0.004 mm, length: 24 mm");
+    assert_eq!(state(first(&in_shop(&proud)), "room-beneath"), Outcome::DoesNotApply);
+    let sunk = with(JOB, STANDS, "stands: -2 mm");
+    assert_eq!(state(first(&in_shop(&sunk)), "room-beneath"), Outcome::NotChecked);
+}
+
+/// A bore that is no smaller than it was has no interference, whatever was measured before.
+#[test]
+fn a_bore_that_did_not_close_in_does_not_grip() {
+    let left = |bore: f64| logged(JOB, "pump cover/press-in", bore, 0.006);
+    assert_eq!(verdict(first(&in_shop(JOB)), "closes-in"), Verdict::Proven);
+    assert_eq!(verdict(first(&left(17.987)), "closes-in"), Verdict::Proven);
+    for bore in [17.995, 17.999] {
+        assert_eq!(verdict(first(&left(bore)), "closes-in"), Verdict::Doubtful, "{bore}");
+        assert_ne!(first(&left(bore)).verdict, Verdict::Proven, "{bore}");
+    }
+    for bore in [18.001, 18.02] {
+        assert_eq!(verdict(first(&left(bore)), "closes-in"), Verdict::Fails, "{bore}");
+        assert_eq!(first(&left(bore)).verdict, Verdict::Fails, "{bore}");
+    }
+}
+
+/// A housing of plastic opens less far than its temperature would have it.
+#[test]
+fn a_plastic_housing_is_not_made_as_warm_as_a_metal() {
+    let job = with(&with(JOB, "material: cast aluminium", "material: acetal"), STANDS, "opened-by: 0.25 mm");
+    assert_eq!(verdict(first(&in_shop(&job)), "can-be-so-warm"), Verdict::Doubtful, "115 degC");
+    let more = with(&job, "0.25 mm", "0.27 mm");
+    assert_eq!(verdict(first(&in_shop(&more)), "can-be-so-warm"), Verdict::Fails, "122 degC");
+}
+
+/// Worked with a bore after pressing in its log.
+fn logged(job: &str, address: &str, bore: f64, doubt: f64) -> Plan {
+    let job: JobFile<Request> = Node::yaml(job, Place::start(0)).unwrap().read().unwrap();
+    let mut log = Ledger::default();
+    log.leave(&address.parse().unwrap(), "bore_after_pressing", Figure::as_left(bore, Unit::Mm, doubt, 1));
+    let cards = Cards::built_in(Request::WORDS.iter().copied()).unwrap();
+    work(&job, Some(&shop(SHOP)), &cards, log).unwrap()
 }

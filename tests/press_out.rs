@@ -146,3 +146,25 @@ fn what_flies_is_caught_and_warmth_helps_or_is_left_out() {
     assert_eq!(verdict(first(&warm(&iron, "100 degC")), "warmth-loosens"), Verdict::Fails);
     assert_eq!(verdict(first(&warm(JOB, "200 degC")), "may-be-so-warm"), Verdict::Fails);
 }
+
+/// A shoulder whose bore was measured is there, though nobody said that it holds.
+#[test]
+fn a_measured_shoulder_holds_and_is_cleared() {
+    let job = with(&with(JOB, FLANGE, ""), HELD, "held-by: nothing");
+    let job = with(&job, "length: 20 mm}", "length: 20 mm, shoulder-bore: 15 mm}");
+    let it = in_shop(&job);
+    assert_eq!(verdict(first(&it), "mandrel-clears"), Verdict::Fails, "23.5 through 15");
+    let pushed = in_shop(&with(&job, FROM, "push-from: outer"));
+    assert_eq!(verdict(first(&pushed), "way-out"), Verdict::Fails, "against its shoulder");
+}
+
+/// A housing of plastic is not made as warm as one of metal.
+#[test]
+fn a_plastic_housing_stays_cool() {
+    let job = with(
+        &with(JOB, "material: cast aluminium", "material: nylon"),
+        FLANGE,
+        &format!("{FLANGE}          warm-to: 145 degC\n"),
+    );
+    assert_eq!(verdict(first(&in_shop(&job)), "may-be-so-warm"), Verdict::Fails);
+}

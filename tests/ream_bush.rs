@@ -571,6 +571,9 @@ fn a_measured_bore_replans_the_reaming() {
     let plan = work(&job, Some(&shop(SHOP)), &cards, log).expect("plan");
     agrees("0.0621", value(first(&plan), "ream_stock"));
     agrees("15.992", value(first(&plan), "setting_first"));
+    // It was 15.950 before it was pressed: such a bush does not grip.
+    assert_eq!(verdict(first(&plan), "closes-in"), Verdict::Fails);
+    assert_eq!(first(&plan).verdict, Verdict::Fails);
 }
 
 /// Every sketch finds its room and has no fault, from a clock bush to a mill bearing.

@@ -28,7 +28,7 @@ pub const BARREL: &str = "job: Barrel\nparts:\n  - part: barrel\n    material: G
                       0.05 mm, eccentric: 0.10 ± 0.05 mm}\n          least-wall: 2.5 mm\n          ring-gap: {found: 0.25 ± 0.02 mm, \
                       in: 67.183 mm}\n          stroke: 3 1/2 in\n          compression: 6.0\n          running: {piston: 130 degC, \
                       bore: 120 degC}\n          least-running: 0 mm\n          base-square: 0.01 ± 0.003 mm\n          hold: {in: \
-                      clamps, true-within: 0.02 mm}\n";
+                      clamps, true-within: 0.02 mm, tested: 15.0 N·m}\n";
 
 pub fn worked(job: &str) -> Plan {
     plan(job, Some(&shop(SHOP)))
@@ -188,7 +188,7 @@ fn what_is_missing_is_never_proven() {
         ("          base-square: 0.01 ± 0.003 mm\n", "base-square"),
         ("          running: {piston: 130 degC, bore: 120 degC}\n", "running"),
         ("          outside: {size: 73.50 ± 0.05 mm, eccentric: 0.10 ± 0.05 mm}\n", "wall"),
-        ("          hold: {in: clamps, true-within: 0.02 mm}\n", "wall"),
+        ("          hold: {in: clamps, true-within: 0.02 mm, tested: 15.0 N·m}\n", "wall"),
     ] {
         let it = worked(&with(BARREL, key, ""));
         assert_eq!(state(first(&it), id), Outcome::NotChecked, "{key}");
@@ -270,6 +270,33 @@ fn more_wear_never_gives_a_better_verdict() {
         last = now;
     }
     assert_eq!(last, Verdict::Fails);
+}
+
+/// What holds nothing that turns fails, what squeezes the wall or was never tried is not proven, and a test is judged.
+#[test]
+fn a_cylinder_that_is_not_held_is_never_proven() {
+    let held = |hold: &str| worked(&with(BARREL, "clamps, true-within: 0.02 mm, tested: 15.0 N·m", hold));
+    let support = held("press-support, true-within: 0.02 mm, tested: 15.0 N·m");
+    assert_eq!(verdict(first(&support), "held"), Verdict::Fails);
+    assert_eq!(verdict(first(&support), "stays-round"), Verdict::Fails);
+    assert_eq!(first(&support).verdict, Verdict::Fails);
+    for squeezed in ["vice", "jaws", "soft-jaws", "four-jaw", "collet"] {
+        let it = held(&format!(
+            "{squeezed}, true-within: 0.02 mm, stop: step, diameter: 73.5 mm, grip: 60 mm, overhang: 40 mm, tested: 15.0 N·m"
+        ));
+        assert_eq!(verdict(first(&it), "stays-round"), Verdict::Doubtful, "{squeezed}");
+        assert_eq!(first(&it).verdict, Verdict::Doubtful, "{squeezed}");
+    }
+    let untried = held("clamps, true-within: 0.02 mm");
+    assert_eq!(verdict(first(&untried), "grip-looked-at"), Verdict::Doubtful);
+    assert_eq!(first(&untried).verdict, Verdict::Doubtful);
+    let steps = untried.operations[0].answer.set_ups[0].steps.iter().map(|step| step.id);
+    assert!(steps.into_iter().any(|id| id == "try-the-grip"));
+    for hold in
+        ["clamps, true-within: 0.02 mm, tested: 0.5 N·m", "jaws, true-within: 0.02 mm, nipped: hard, tested: 0.5 N·m"]
+    {
+        assert_eq!(verdict(first(&held(hold)), "grip"), Verdict::Fails, "{hold}");
+    }
 }
 
 /// Until it is honed a bore can still be made larger: what the finished bore must be is the hone's, what the boring takes off is

@@ -174,7 +174,7 @@ fn machine_edge_and_speed_are_judged() {
     };
     let drills = with_shop("  - mill: {name: mill", "  - drill-press: {name: mill", "on-a-mill");
     assert_eq!(drills, (Verdict::Doubtful, Verdict::Doubtful), "none of the shop's is a mill");
-    let wish = "          hold: {in: clamps, true-within: 0.02 mm}\n";
+    let wish = "          hold: {in: clamps, true-within: 0.02 mm, tested: 15.0 N·m}\n";
     let on = |kind: &str| {
         let shop = shop(&with(SHOP, "  - mill: {name: mill", &format!("  - {kind}: {{name: other")));
         let job = with(BARREL, wish, &format!("{wish}          set-up: {{machine: other}}\n"));

@@ -201,6 +201,8 @@ fn a_pair_that_is_not_planned_fails() {
     assert_eq!(verdict(&absent.operations[0], "pair-planned"), Verdict::Fails);
     let one_sided = in_shop(&pair("pressure plate", "pressure plate", false));
     assert_eq!(verdict(&one_sided.operations[0], "pair-planned"), Verdict::Fails, "the other would lose only its own");
+    assert_eq!(verdict(&one_sided.operations[1], "pair-planned"), Verdict::Fails, "it is stopped as well");
+    assert_eq!(one_sided.operations[1].verdict, Verdict::Fails);
     agrees("0.24", value(&one_sided.operations[0], "removed"));
 }
 

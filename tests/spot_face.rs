@@ -89,3 +89,19 @@ fn a_flat_cutter_grabs_and_does_not_cut_everything() {
 fn plan_without(job: &str) -> setover::plan::Plan {
     plan(job, None)
 }
+
+/// A pilot is guided by no more than there is wall about it.
+#[test]
+fn a_pilot_longer_than_its_wall_is_led_by_the_wall() {
+    let square = |length: &str, wall: &str| {
+        let job = with(JOB, "pilot-length: 12 mm", &format!("pilot-length: {length}"));
+        in_shop(&with(&job, "wall: 14.0 ± 0.2 mm", &format!("wall: {wall}")))
+    };
+    let out = |plan: &setover::plan::Plan| value(first(plan), "seat_out_of_square");
+    let thin = square("12 mm", "3.0 ± 0.2 mm");
+    assert_eq!(verdict(first(&thin), "seat-square"), Verdict::Fails, "0.8 of wall and no more");
+    let (long, short) = (square("20 mm", "14.0 ± 0.2 mm"), square("12 mm", "14.0 ± 0.2 mm"));
+    assert!((out(&long) - out(&short)).abs() < 1e-9, "{} {}", out(&long), out(&short));
+    let unsaid = in_shop(&with(JOB, "          wall: 14.0 ± 0.2 mm\n", ""));
+    assert_eq!(state(first(&unsaid), "seat-square"), Outcome::NotChecked);
+}

@@ -109,3 +109,27 @@ fn a_tap_turns_what_is_not_held() {
     let jaws = held("{in: jaws, diameter: 30 mm, grip: 0.5 mm, overhang: 10 mm, stop: step, tested: 30 N·m}");
     assert_eq!(verdict(first(&jaws), "grip-length"), Verdict::Fails);
 }
+
+/// A hand tap goes so deep as its thread is long; what goes deeper is measured first.
+#[test]
+fn a_tap_that_may_not_reach_is_never_proven() {
+    let deep = |depth: &str, hole: &str| {
+        with(
+            &with(JOB, "depth: 16 mm", &format!("depth: {depth}")),
+            "hole-depth: 25.0 ± 0.3 mm",
+            &format!("hole-depth: {hole}"),
+        )
+    };
+    assert_eq!(verdict(first(&in_shop(JOB)), "tap-reaches"), Verdict::Proven, "21 of 22");
+    let far = deep("60 mm", "80 ± 0.3 mm");
+    assert_eq!(verdict(first(&in_shop(&far)), "tap-reaches"), Verdict::Doubtful);
+    assert_eq!(first(&in_shop(&far)).verdict, Verdict::Doubtful);
+    let measured = |reach: &str| {
+        let text = format!(
+            "shop: Quay\nunits: metric\npaper: A4\ntools:\n  - tap: {{thread: M8, lead: plug, reach: {reach}}}\n"
+        );
+        crate::common::plan(&far, Some(&crate::common::shop(&text)))
+    };
+    assert_eq!(verdict(first(&measured("70 mm")), "tap-reaches"), Verdict::Proven);
+    assert_eq!(verdict(first(&measured("50 mm")), "tap-reaches"), Verdict::Fails);
+}

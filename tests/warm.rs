@@ -102,3 +102,33 @@ fn the_oven_reaches_it() {
     assert_eq!(verdict(first(&weak), "oven-reaches"), Verdict::Doubtful);
     assert!(!first(&weak).answer.missing.is_empty());
 }
+
+/// Nothing takes two millimetres off a bush, and only one of aluminium in nitrogen loses a tenth of 24.
+#[test]
+fn what_no_cold_takes_off_makes_no_room() {
+    let chilled = |interference: &str, by: &str| {
+        let job = with(JOB, "interference: 0.022 mm ", &format!("interference: {interference} "));
+        in_shop(&with(&job, "temper: as-cast", &format!("temper: as-cast\n          chilled-by: {by}")))
+    };
+    assert_eq!(verdict(first(&chilled("2 mm", "2.2 mm")), "can-be-so-cold"), Verdict::Fails);
+    assert_eq!(verdict(first(&chilled("0.022 mm", "0.1 mm")), "can-be-so-cold"), Verdict::Doubtful);
+    assert_ne!(first(&chilled("0.022 mm", "0.1 mm")).verdict, Verdict::Proven);
+    assert_eq!(verdict(first(&chilled("0.022 mm", "0.016 mm")), "can-be-so-cold"), Verdict::Proven);
+    assert_eq!(state(first(&in_shop(JOB)), "can-be-so-cold"), Outcome::DoesNotApply);
+}
+
+/// Plastic is never made as hot as a metal.
+#[test]
+fn plastic_goes_into_no_hot_oven() {
+    let to = |metal: &str, to: &str| {
+        let job = with(JOB, "material: cast aluminium", &format!("material: {metal}"));
+        let job = with(&job, "          temper: as-cast\n", &format!("          to: {to}\n"));
+        verdict(first(&in_shop(&job)), "oven-stop")
+    };
+    for metal in ["acetal", "nylon", "PTFE"] {
+        // The oven may make it hotter by twice its doubt.
+        assert_eq!(to(metal, "130 degC"), Verdict::Fails, "{metal}");
+        assert_eq!(to(metal, "65 degC"), Verdict::Doubtful, "{metal}");
+        assert_eq!(to(metal, "55 degC"), Verdict::Proven, "{metal}");
+    }
+}

@@ -36,7 +36,12 @@ pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<
                 set_up.warns(&["swarf"]);
             }
         }
-        let fluids: Vec<Words> = wetted(set_up.id).iter().map(|wetted| fluid(set_up, wetted)).collect();
+        let all = wetted(set_up.id);
+        let fluids: Vec<Words> = all.iter().map(|wetted| fluid(set_up, wetted)).collect();
+        if all.iter().any(|(metal, _)| metal.kind() == Kind::Magnesium) {
+            set_up.cautions.retain(|words| words.id != "dry-dust");
+            set_up.warns(&["magnesium-fines"]);
+        }
         let first_cut = set_up.steps.iter().position(|step| step.cut.is_some()).unwrap_or(0);
         let steps = fluids.into_iter().map(Step::by_hand);
         set_up.steps.splice(first_cut..first_cut, steps);

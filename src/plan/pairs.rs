@@ -15,7 +15,10 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let alone: Vec<Verdict> = worked.iter().map(|(.., answer)| answer.verdict_without("both-halves")).collect();
     for at in 0..worked.len() {
         let Some((_, task, _)) = worked.get(at) else { continue };
-        let Some(address) = task.request.partner() else { continue };
+        let Some(address) = task.request.partner() else {
+            named_by_another(at, &partners, worked);
+            continue;
+        };
         let other = partner(at);
         let mutual = other.is_some_and(|other| other != at && partner(other) == Some(at));
         let planned = if mutual { Verdict::Proven } else { Verdict::Fails };
@@ -30,5 +33,15 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
             }
             None => answer.not_checked(&["both-halves"], &["pair"]),
         }
+    }
+}
+
+/// One that names no other is stopped as well where another names it: cut alone it would no longer fit that one.
+fn named_by_another(at: usize, partners: &[Option<usize>], worked: &mut [(usize, &Task, Answer)]) {
+    let Some(other) = partners.iter().position(|named| *named == Some(at)) else { return };
+    let Some(pair) = worked.get(other).map(|(_, task, _)| task.address.part.clone()) else { return };
+    let Some((.., answer)) = worked.get_mut(at) else { return };
+    if answer.checks.iter().any(|check| check.id == "pair-planned") {
+        answer.check(Check::of_kind("pair-planned", Verdict::Fails).with("pair", pair));
     }
 }

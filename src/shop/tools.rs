@@ -162,6 +162,8 @@ pub struct Tap {
     pub thread: At<Thread>,
     /// Its lead; left out, plug.
     pub lead: Option<At<Lead>>,
+    /// How deep it goes, from its point to where it is thicker than its hole; left out, what the thread of a hand tap is long.
+    pub reach: Option<At<Mm>>,
 }
 
 /// A tap for wire thread inserts.

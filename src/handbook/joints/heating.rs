@@ -107,8 +107,8 @@ pub struct StopTemperature {
     pub fails: Worked<Celsius>,
 }
 
-/// The stop of a housing, with or without seals and rolling bearings left in it. Aluminium rules stand for every metal without a
-/// row of its own: the careful side.
+/// The stop of a housing, with or without seals and rolling bearings left in it. Bronze, brass, copper
+/// and titanium go by the rule of aluminium, the careful side; what is glued or full of oil by that of plastic, the lowest of all.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table of constants lacks it.
@@ -121,7 +121,12 @@ pub(crate) fn stop_temperature(material: &Material, seals: bool) -> Result<StopT
         Kind::Steel | Kind::Stainless | Kind::GreyIron | Kind::DuctileIron => {
             both("stop-temperature-iron-and-steel-doubtful", "stop-temperature-iron-and-steel-fails")
         }
-        _ => both("stop-temperature-aluminium-doubtful", "stop-temperature-aluminium-fails"),
+        Kind::Plastic | Kind::Lining | Kind::Sintered => {
+            both("stop-temperature-plastic-doubtful", "stop-temperature-plastic-fails")
+        }
+        Kind::Aluminium | Kind::CopperAlloy | Kind::Titanium => {
+            both("stop-temperature-aluminium-doubtful", "stop-temperature-aluminium-fails")
+        }
     }?;
     if !seals {
         return Ok(stop);
@@ -183,5 +188,9 @@ mod tests {
         assert_eq!(stop("magnesium castings", false), (120.0, 120.0));
         assert_eq!(stop("mild steel", false), (180.0, 200.0));
         assert_eq!(stop("case-hardened steel", false), (120.0, 120.0));
+        for soft in ["acetal", "nylon", "PTFE", "sintered bronze"] {
+            assert_eq!(stop(soft, false), (80.0, 120.0), "{soft}");
+            assert!(stop(soft, true).1 <= 120.0, "{soft}");
+        }
     }
 }

@@ -2,6 +2,7 @@
 
 pub mod bolts;
 pub mod clearance_holes;
+pub mod hand_taps;
 pub mod insert;
 pub mod insert_drill;
 pub mod insert_hole;

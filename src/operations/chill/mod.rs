@@ -24,13 +24,19 @@ names! { ,
 
 impl Operation for Chill {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[VALUES, press_joint::names::room::VALUES, press_joint::names::freezer::VALUES]
+        &[
+            VALUES,
+            press_joint::names::room::VALUES,
+            press_joint::names::as_warm::VALUES,
+            press_joint::names::freezer::VALUES,
+        ]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
         const {
             &[
                 CheckRule::must("cold-enough", &["interference"]),
+                CheckRule::must("can-be-so-warm", &[]),
                 CheckRule::must("bears-cold", &["plated"]),
                 CheckRule::must("stays-dry", &["bagged"]),
                 CheckRule::must("air-to-breathe", &["aired"]),

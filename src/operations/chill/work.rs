@@ -7,9 +7,9 @@ use crate::handbook::joints::heating;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::operations::kit::{self, degrees, of_part, of_this};
-use crate::operations::press_joint::freezer;
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
+use crate::operations::press_joint::{can_be_so_warm, freezer};
 use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Shift, Unit};
@@ -26,6 +26,9 @@ impl Chill {
         let loss = constant::<Ratio>("carried-loss-bush")?.worst(Side::High, bench.guard());
         let there = answer.record(&THERE, heating::carried(&warmest, &loss)?);
         let gain = answer.record(&CHILL_GAIN, heating::chilled_by(&metal.expansion()?, &outside, &there)?);
+        // Where it has a metal of its own, the part is what it drops into.
+        let housing = self.material.as_ref().and(bench.part.material.as_ref()).map(|at| &at.value);
+        can_be_so_warm(bench, self.opened_by.as_ref(), (housing, &outside), answer)?;
         self.cold_enough(bench, metal, (&outside, &gain), answer)?;
         self.bears_cold(metal, part.worst_number(Side::Low, bench.guard()), answer)?;
         self.stays_dry(answer);

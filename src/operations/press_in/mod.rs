@@ -11,14 +11,12 @@ use crate::names;
 use crate::operations::kit::above_zero;
 use crate::operations::press_joint::{Asked, Bush};
 use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::{Celsius, Shift};
+use crate::quantity::Shift;
 use crate::reading::Problem;
 pub(super) use keys::PressIn;
 
 names! { ,
     LEFT_AT_THE_PRESS: Shift = new("left_at_the_press", "interference left at the press, the housing warm or the bush cold; negative is room");
-    AS_WARM: Celsius = new("housing_as_warm", "temperature at which the housing opens by so much");
-    AS_COLD: Celsius = new("bush_as_cold", "temperature at which the bush loses so much");
 }
 
 impl PressIn {
@@ -42,6 +40,9 @@ impl Operation for PressIn {
             press_joint::names::joint::VALUES,
             press_joint::names::fitted::VALUES,
             press_joint::names::room::VALUES,
+            press_joint::names::support::VALUES,
+            press_joint::names::as_warm::VALUES,
+            press_joint::names::as_cold::VALUES,
             VALUES,
         ]
     }
@@ -50,6 +51,7 @@ impl Operation for PressIn {
         const {
             &[
                 CheckRule::must("interference", &[]),
+                CheckRule::must("closes-in", &[]),
                 CheckRule::must("bush-yield", &["bush.material"]),
                 CheckRule::may("bush-plastic", &["bush.material"]),
                 CheckRule::must("housing-stress", &["housing.material"]),
@@ -59,6 +61,8 @@ impl Operation for PressIn {
                 CheckRule::must("can-be-so-warm", &[]),
                 CheckRule::must("can-be-so-cold", &[]),
                 CheckRule::must("under-the-boss", &["support"]),
+                CheckRule::must("support-clears", &["support"]),
+                CheckRule::must("room-beneath", &["support", "support.height"]),
                 CheckRule::must("grip-when-warm", &["running.housing"]),
                 CheckRule::must("stress-when-warm", &["running.housing"]),
             ]
@@ -82,11 +86,13 @@ impl Operation for PressIn {
                         "can-be-so-warm",
                         "can-be-so-cold",
                         "under-the-boss",
+                        "support-clears",
+                        "room-beneath",
                         "grip-when-warm",
                         "stress-when-warm",
                     ],
                 ),
-                Stage::of(&["cool-and-measure"], &[]),
+                Stage::of(&["cool-and-measure"], &["closes-in"]),
             ]
         }
     }
@@ -108,6 +114,7 @@ impl Operation for PressIn {
         above_zero("`opened-by`", self.opened_by.as_ref(), &mut all);
         above_zero("`chilled-by`", self.chilled_by.as_ref(), &mut all);
         above_zero("`inside`", self.support.as_ref().map(|support| &support.inside), &mut all);
+        above_zero("`height`", self.support.as_ref().and_then(|support| support.height.as_ref()), &mut all);
         if let Some(at) = &self.housing.fitted {
             all.push(Problem::new(at.place, "what is left in a housing is asked where it is made warm: by `warm`"));
         }

@@ -1,20 +1,20 @@
 //! The joint, the room that warmth and cold make for the bush, and the set-ups.
 
-use super::{AS_COLD, AS_WARM, LEFT_AT_THE_PRESS, PressIn};
+use super::{LEFT_AT_THE_PRESS, PressIn};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::kit::{self, degrees};
+use crate::operations::kit;
 use crate::operations::press_joint::names::fitted::{BORE_PRESSED, BUSH_OUTSIDE};
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
-    Asked, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, measured_when_cold, says_what_is_proven,
-    under_the_boss,
+    Asked, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
+    measured_when_cold, says_what_is_proven, under_the_boss,
 };
 use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
-use crate::proof::{Check, Fact, Keep, Origin, Refusal, Words, Worked};
-use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Unit};
+use crate::proof::{Check, Fact, Keep, Refusal, Words, Worked};
+use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
 use crate::shop::Gauge;
 
 /// Under this two lengths are one, mm.
@@ -34,10 +34,11 @@ impl PressIn {
         let climate = asked.climate(&metals, &sizes, bored_after, answer)?;
         let outside = answer.read(bench, "bush outside", Gauge::Outside, &self.bush.outside)?;
         let bore = answer.read(bench, "bush bore", Gauge::Inside, &self.bush.bore)?;
-        let made = asked.made(bench, (&metals, &sizes, &climate), (bore, outside, true), answer)?;
+        let made = asked.made(bench, (&metals, &sizes, &climate), (bore, outside.clone(), true), answer)?;
         let joint = asked.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         asked.grip_when_warm(bench, &joint, &climate, answer)?;
         under_the_boss(bench, self.support.as_ref(), &sizes.housing_outside, answer)?;
+        asked.comes_through(bench, self.support.as_ref(), (&outside, &made.bore), answer)?;
         let drops = self.drops_in(bench, &metals, (&sizes, &joint), answer)?;
         let goes = GoesIn { warm: self.opened_by.is_some(), cold: self.chilled_by.is_some(), drops };
         let dressed = self.measure_and_dress(&asked, bench, answer)?;
@@ -57,8 +58,8 @@ impl PressIn {
     ) -> Result<bool, Refusal> {
         const ID: &str = "drops-in";
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
-        self.as_warm(bench, metals, &d, answer)?;
-        self.as_cold(bench, metals, &d, answer)?;
+        can_be_so_warm(bench, self.opened_by.as_ref(), (Some(&metals.housing), &d), answer)?;
+        can_be_so_cold(bench, self.chilled_by.as_ref(), (Some(&metals.bush), &d), answer)?;
         let Some(place) = self.opened_by.as_ref().or(self.chilled_by.as_ref()).map(|at| at.place) else {
             answer.does_not_apply(&[ID]);
             return Ok(false);
@@ -74,41 +75,6 @@ impl PressIn {
         let drops = check.is_proven();
         answer.check(check.at(place)).remedy(Words::of("warmer-or-colder"));
         Ok(drops)
-    }
-
-    /// Can the housing be so warm as to open so far?
-    fn as_warm(&self, bench: &Bench, metals: &Metals, d: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
-        const ID: &str = "can-be-so-warm";
-        let Some(at) = &self.opened_by else {
-            answer.does_not_apply(&[ID]);
-            return Ok(());
-        };
-        let opens = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
-        let none = || Worked::assumed(Mm::new(0.0), "only what was said");
-        let warm = heating::housing_temperature(&opens, &none(), &none(), &metals.housing.expansion()?, d)?;
-        let warm = answer.record(&AS_WARM, warm);
-        let stop = heating::stop_temperature(&metals.housing, false)?;
-        let ends = ((&warm, &stop.doubtful), (&warm, &stop.fails));
-        let check = Check::judge_two(ID, ends.0, Keep::AtMost, ends.1, bench.guard()).about(AS_WARM.key);
-        answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)).at(at.place));
-        Ok(())
-    }
-
-    /// Can the bush be so cold as to lose so much?
-    fn as_cold(&self, bench: &Bench, metals: &Metals, d: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
-        const ID: &str = "can-be-so-cold";
-        let Some(at) = &self.chilled_by else {
-            answer.does_not_apply(&[ID]);
-            return Ok(());
-        };
-        let loses = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
-        let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
-        let cold = heating::temperature_to_enter(&start, &loses, &metals.bush.expansion()?, d)?;
-        let cold = answer.record(&AS_COLD, cold);
-        let coldest: Worked<Celsius> = constant("coldest-reached")?;
-        let check = Check::judge(ID, &cold, Keep::AtLeast, &coldest, bench.guard()).about(AS_COLD.key);
-        answer.check(check.at(at.place));
-        Ok(())
     }
 
     fn measure_and_dress(&self, asked: &Asked, bench: &Bench, answer: &Answer) -> Result<SetUp, Refusal> {

@@ -76,6 +76,7 @@ impl Asked<'_> {
             self.closed_in(left, (&planned, &made.bore), answer)?;
         }
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
+        self.closes_in(bench, &pressed, (&made.bore, &tight.settled), answer);
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
@@ -83,6 +84,26 @@ impl Asked<'_> {
         self.mandrel(bench, made, &close_in_most, answer)?;
         let (settled, most, measured) = (tight.settled.clone(), tight.most.clone(), tight.measured.clone());
         Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
+    }
+
+    /// A bore that did not close in when the bush was pressed has no interference, whatever was measured of bush and housing. Where
+    /// none was measured that is said of the joint itself.
+    fn closes_in(
+        &self,
+        bench: &Bench,
+        pressed: &Worked<Mm>,
+        (before, settled): (&Worked<Mm>, &Worked<Shift>),
+        answer: &mut Answer,
+    ) {
+        const ID: &str = "closes-in";
+        // Of a bush that nobody measured it is not known what it closed in from.
+        if settled.number() <= 0.0 || self.bush.bore.is_none() {
+            answer.does_not_apply(&[ID]);
+            return;
+        }
+        let check = Check::judge(ID, pressed, Keep::AtMost, before, bench.guard()).about(BORE_PRESSED.key);
+        let check = answer.check(check.at(self.bush.length.place));
+        check.remedy(Words::of("look-whether-it-grips")).remedy(Words::of("sleeve-the-housing"));
     }
 
     /// A bore as it was left that is far off what was foretold was misread, or the bush is not home, loose or collapsed: so is one that
@@ -269,7 +290,8 @@ impl Asked<'_> {
         let outside = made.tight.measured.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
         let step = constant::<Mm>("mandrel-step")?.number();
         let down = |number: f64| ((number / step + 1e-9).floor() * step).max(0.0);
-        answer.record(&MANDREL_PILOT, free.shifted(down(free.number()) - free.number(), "turned down to a whole step"));
+        let pilot = free.shifted(down(free.number()) - free.number(), "turned down to a whole step");
+        answer.record(&MANDREL_PILOT, pilot);
         let by = constant::<Mm>("mandrel-shoulder-under-outside")?.number();
         let shoulder = Worked::method_of(
             Mm::new(down(outside - by)),

@@ -15,6 +15,7 @@ mod oven;
 mod problems;
 mod sizes;
 mod sketch;
+mod so_much;
 mod support;
 
 pub(super) use asked::Asked;
@@ -28,4 +29,5 @@ pub(super) use metals::Metals;
 pub(super) use oven::{freezer, oven_doubt, oven_reaches};
 pub(super) use sizes::Sizes;
 pub(super) use sketch::Frame;
-pub(super) use support::{Support, under_the_boss};
+pub(super) use so_much::{can_be_so_cold, can_be_so_warm};
+pub(super) use support::{Support, support_clears, under_the_boss};

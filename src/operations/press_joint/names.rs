@@ -67,6 +67,37 @@ pub(in crate::operations) mod room {
     }
 }
 
+/// What comes through the support.
+pub(in crate::operations) mod support {
+    use crate::names;
+    use crate::quantity::Mm;
+
+    names! { pub(in crate::operations),
+        MUST_PASS: Mm = new("must_pass", "diameter that must pass the support");
+        SUPPORT: Mm = new("support_inside", "bore of the support, or gap of its blocks");
+    }
+}
+
+/// What a housing that opens so far must be.
+pub(in crate::operations) mod as_warm {
+    use crate::names;
+    use crate::quantity::Celsius;
+
+    names! { pub(in crate::operations),
+        AS_WARM: Celsius = new("housing_as_warm", "temperature at which the housing opens by so much");
+    }
+}
+
+/// What a bush that loses so much must be.
+pub(in crate::operations) mod as_cold {
+    use crate::names;
+    use crate::quantity::Celsius;
+
+    names! { pub(in crate::operations),
+        AS_COLD: Celsius = new("bush_as_cold", "temperature at which the bush loses so much");
+    }
+}
+
 /// The housing in the oven.
 pub(in crate::operations) mod oven {
     use crate::names;

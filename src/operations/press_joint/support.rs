@@ -1,9 +1,11 @@
 //! What the part stands on at the press: under the boss itself, on no thin flange.
 
+use super::asked::Asked;
+use super::names::support::{MUST_PASS, SUPPORT};
 use crate::handbook::constants::constant;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::Mm;
+use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -57,4 +59,66 @@ pub(in crate::operations) fn under_the_boss(
     let check = Check::judge(ID, &inside, Keep::AtMost, &most, bench.guard()).at(support.inside.place);
     answer.check(check).remedy(Words::of("packing-under-the-boss"));
     Ok(())
+}
+
+/// Does what comes through it, so large, pass with room about it?
+pub(in crate::operations) fn support_clears(
+    bench: &Bench,
+    support: Option<&Support>,
+    passes: Worked<Mm>,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "support-clears";
+    let passes = answer.record(&MUST_PASS, passes);
+    let Some(support) = support else {
+        answer.not_checked(&[ID], &["support"]);
+        return Ok(());
+    };
+    let inside = answer.record(&SUPPORT, (&support.inside).into());
+    let over = constant::<Mm>("support-over-bush")?;
+    let source = Source::fixed("what passes, and room about it", Mark::Derived);
+    let least = Worked::sum(&[(1.0, &passes), (1.0, &over)], 0.0, "what passes, and room about it", source);
+    let check = Check::judge(ID, &inside, Keep::AtLeast, &least, bench.guard()).at(support.inside.place);
+    answer.check(check.about(MUST_PASS.key)).remedy(Words::of("wider-support"));
+    Ok(())
+}
+
+impl Asked<'_> {
+    /// How far the bush comes out beyond the far end of its housing once it is home, mm; a housing of which nobody says how long it
+    /// is has the length of the bush.
+    fn beyond(&self) -> f64 {
+        let bush = self.bush.length.value.number();
+        let housing = self.housing.length.as_ref().map_or(bush, |at| at.value.number());
+        (bush - self.length_outside() + self.sunk() - housing).max(0.0)
+    }
+
+    /// Does what comes through the far end pass the support, what is free in the bore of the bush in any case (the pilot of the
+    /// mandrel is), and is there room beneath?
+    pub(in crate::operations) fn comes_through(
+        &self,
+        bench: &Bench,
+        support: Option<&Support>,
+        (outside, bore): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "room-beneath";
+        let beyond = self.beyond();
+        support_clears(bench, support, if beyond > 0.0 { outside } else { bore }.clone(), answer)?;
+        let Some(support) = support else {
+            answer.not_checked(&[ID], &["support"]);
+            return Ok(());
+        };
+        if beyond <= 0.0 {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        }
+        let Some(height) = &support.height else {
+            answer.not_checked(&[ID], &["support.height"]);
+            return Ok(());
+        };
+        let beyond = Worked::exact(Mm::new(beyond), Origin::Typed(self.bush.length.place));
+        let check = Check::judge(ID, &height.into(), Keep::AtLeast, &beyond, bench.guard()).at(height.place);
+        answer.check(check).remedy(Words::of("higher-blocks"));
+        Ok(())
+    }
 }

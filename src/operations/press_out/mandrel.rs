@@ -36,12 +36,14 @@ impl PressOut {
         let under = constant::<Mm>("mandrel-shoulder-under-outside")?.number();
         let free = |bore: &Worked<Mm>| bore.shifted(-under, "the mandrel stays free");
         let mut limits = vec![free(&least)];
-        if matches!(self.held_by.as_ref().map(|at| at.value), Some(HeldBy::Shoulder | HeldBy::Both)) {
-            let Some(shoulder) = &self.housing.shoulder_bore else {
+        // A shoulder that was measured is there, whatever was said of it.
+        match &self.housing.shoulder_bore {
+            Some(shoulder) => limits.push(free(&shoulder.into())),
+            None if matches!(self.held(), Some(HeldBy::Shoulder | HeldBy::Both)) => {
                 answer.not_checked(&[CLEARS], &["housing.shoulder-bore"]);
                 return Ok(());
-            };
-            limits.push(free(&shoulder.into()));
+            }
+            None => {}
         }
         for limit in &limits {
             let check = Check::judge(CLEARS, &diameter, Keep::AtMost, limit, bench.guard());

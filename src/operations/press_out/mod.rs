@@ -12,6 +12,7 @@ use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::names;
 use crate::operations::kit::above_zero;
+use crate::operations::press_joint::names::support;
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Mm, Newton, Quantity, Shift, Stress, figure};
 use crate::reading::Problem;
@@ -29,15 +30,13 @@ names! { ,
     FORCE_STUCK: Newton = lower("push_force_stuck", "force to push it out where it has rusted or gummed in");
     PUSH_STRESS: Stress = new("push_stress", "what the push puts on the wall of the bush, at the most");
     HOUSING_LEAST: Mm = lower("housing_bore_least", "least bore that the housing may have once it is out");
-    MUST_PASS: Mm = new("must_pass", "diameter that must pass the support");
     MANDREL: Mm = new("mandrel_diameter", "diameter of the mandrel, where it pushes");
-    SUPPORT: Mm = new("support_inside", "bore of the support, or gap of its blocks");
     TRAVEL: Mm = new("travel", "how far it is pushed until it is free");
 }
 
 impl Operation for PressOut {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[VALUES]
+        &[VALUES, support::VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {

@@ -1,9 +1,10 @@
 //! The part on the press, to scale, as it stands before the first push: ram side up, the bush in its place.
 
 use super::keys::{HeldBy, PressOut, PushFrom};
-use super::{BORE, FORCE, JOINT, MANDREL, SUPPORT, TRAVEL};
+use super::{BORE, FORCE, JOINT, MANDREL, TRAVEL};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
 use crate::operations::Answer;
+use crate::operations::press_joint::names::support::SUPPORT;
 use crate::quantity::Quantity;
 
 /// What is drawn of a mandrel or a support whose length is not known, in parts of the bush's length.

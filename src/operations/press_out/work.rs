@@ -2,15 +2,14 @@
 
 use super::keys::{HeldBy, PressOut, PushFrom};
 use super::push::Old;
-use super::{BORE, GRIPPED, JOINT, MUST_PASS, SUPPORT, TIGHT, TRAVEL, sketch};
-use crate::handbook::constants::constant;
+use super::{BORE, GRIPPED, JOINT, TIGHT, TRAVEL, sketch};
 use crate::handbook::joints::press;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
-use crate::operations::press_joint::{Metals, under_the_boss};
+use crate::operations::press_joint::{Metals, support_clears, under_the_boss};
 use crate::operations::{Answer, Bench, Carried, HeldIn, SetUp, Station};
-use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::{Gauge, Machine};
 
@@ -61,10 +60,22 @@ impl PressOut {
         Ok(Old { d, bore, tight, gripped, travel, housing: (&self.housing.outside).into() })
     }
 
+    /// What holds it: a shoulder whose bore was typed does, if it is smaller than the bush.
+    pub(super) fn held(&self) -> Option<HeldBy> {
+        let said = self.held_by.as_ref().map(|at| at.value);
+        let outside = self.bush.outside.value.typed();
+        let shoulder = self.housing.shoulder_bore.as_ref().map(|at| at.value.number());
+        let stands = shoulder.is_some_and(|bore| outside.is_none_or(|outside| bore < outside));
+        match said {
+            Some(HeldBy::Nothing) if stands => Some(HeldBy::Shoulder),
+            said => said,
+        }
+    }
+
     /// Does it come the way that it is pushed? Against its flange or a shoulder the casting breaks.
     fn way_out(&self, answer: &mut Answer) {
         const ID: &str = "way-out";
-        let (Some(held), Some(from)) = (&self.held_by, &self.push_from) else {
+        let (Some(held), Some(from)) = (self.held(), &self.push_from) else {
             let missing: &[&'static str] = match (&self.held_by, &self.push_from) {
                 (None, None) => &["held-by", "push-from"],
                 (None, Some(_)) => &["held-by"],
@@ -73,12 +84,12 @@ impl PressOut {
             answer.not_checked(&[ID], missing);
             return;
         };
-        let verdict = match (held.value, from.value) {
+        let verdict = match (held, from.value) {
             (HeldBy::Nothing, _) | (HeldBy::Flange | HeldBy::Shoulder, PushFrom::Inner) => Verdict::Proven,
             (HeldBy::Flange | HeldBy::Shoulder, PushFrom::Outer) | (HeldBy::Both, _) => Verdict::Fails,
         };
         let check = answer.check(Check::of_kind(ID, verdict).at(from.place));
-        if held.value == HeldBy::Both {
+        if held == HeldBy::Both {
             check.remedy(Words::of("cut-it-out"));
         } else {
             check.remedy(Words::of("push-from-the-other-end"));
@@ -87,24 +98,14 @@ impl PressOut {
 
     /// Does what comes out pass the support?
     fn support_clears(&self, bench: &Bench, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
-        const ID: &str = "support-clears";
         let flange = self.flange.as_ref().map(|flange| Worked::<Mm>::from(&flange.diameter));
-        let passes = answer.record(&MUST_PASS, flange.unwrap_or_else(|| old.d.clone()));
-        let Some(support) = &self.support else {
-            answer.not_checked(&[ID], &["support"]);
-            return Ok(());
-        };
-        let inside = answer.record(&SUPPORT, (&support.inside).into());
-        let flanged = matches!(self.held_by.as_ref().map(|at| at.value), Some(HeldBy::Flange | HeldBy::Both));
-        if flanged && self.flange.is_none() {
-            answer.not_checked(&[ID], &["flange"]);
-            return Ok(());
+        let flanged = matches!(self.held(), Some(HeldBy::Flange | HeldBy::Both));
+        let known = !flanged || flange.is_some();
+        support_clears(bench, self.support.as_ref(), flange.unwrap_or_else(|| old.d.clone()), answer)?;
+        if !known && self.support.is_some() {
+            answer.checks.retain(|check| check.id != "support-clears");
+            answer.not_checked(&["support-clears"], &["flange"]);
         }
-        let over = constant::<Mm>("support-over-bush")?;
-        let source = Source::fixed("what passes, and room about it", Mark::Derived);
-        let least = Worked::sum(&[(1.0, &passes), (1.0, &over)], 0.0, "what passes, and room about it", source);
-        let check = Check::judge(ID, &inside, Keep::AtLeast, &least, bench.guard()).at(support.inside.place);
-        answer.check(check.about(MUST_PASS.key)).remedy(Words::of("wider-support"));
         Ok(())
     }
 
@@ -144,7 +145,7 @@ impl PressOut {
         set_up.on(press.map(|press| press.name.value.as_str()));
         set_up.hold.push(Words::of("supported-square").into());
         set_up.step("look-from-both-ends");
-        set_up.step(match self.held_by.as_ref().map(|at| at.value) {
+        set_up.step(match self.held() {
             Some(HeldBy::Nothing) => "nothing-holds-it",
             Some(HeldBy::Flange) => "out-flange-first",
             Some(HeldBy::Shoulder) => "away-from-the-shoulder",

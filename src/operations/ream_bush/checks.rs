@@ -5,6 +5,7 @@ use crate::proof::CheckRule;
 
 pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("interference", &[]),
+    CheckRule::must("closes-in", &[]),
     CheckRule::must("bush-yield", &["bush.material"]),
     CheckRule::may("bush-plastic", &["bush.material"]),
     CheckRule::must("housing-stress", &["housing.material"]),
@@ -77,7 +78,7 @@ pub(super) const STAGES: &[Stage] = &[
             "stress-when-warm",
         ],
     ),
-    Stage::of(&["cool-and-measure"], &[]),
+    Stage::of(&["cool-and-measure"], &["closes-in"]),
     Stage::of(&["drill-oil-holes"], DRILLING),
     Stage::of(
         &["ream-by-hand", "ream-by-machine", "bore-without-reaming"],

@@ -8,7 +8,7 @@ use crate::handbook::cutting::{cutting_force, deflection, stock, times};
 use crate::handbook::measuring::cylinder;
 use crate::operations::{Answer, Bench, turning};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, SpringRate};
+use crate::quantity::{Angle, Decimals, Mm, MmPerRev, Newton, Quantity, Ratio, Rounds, SpringRate};
 use crate::shop::{BarMaterial, BoringBar};
 
 /// More passes at one setting than these only rub.
@@ -104,23 +104,34 @@ impl Bore {
         depth: &Worked<Mm>,
         row: &mut Answer,
     ) -> Result<Option<Worked<SpringRate>>, Refusal> {
+        if bench.part.material.is_some() && bar.edge_angle.is_none() {
+            row.assume::<Angle>("edge-angle", constant("edge-angle-unknown")?);
+        }
+        let depth = depth.at_least(0.01, "no cut is thinner");
+        let feed = constant::<MmPerRev>("cylinder-boring-feed")?;
+        row.fact("feed", Fact::figure(feed.number(), crate::quantity::Unit::MmPerRev));
+        let Some(force) = Self::force_of_cut(bench, bar, &depth)? else { return Ok(None) };
+        deflection::stiffness_of_cut(&constant("radial-force-share")?, &force, &depth).map(Some)
+    }
+
+    /// The force of a cut so deep at its edge; none where nobody names the metal.
+    pub(super) fn force_of_cut(
+        bench: &Bench,
+        bar: &BoringBar,
+        depth: &Worked<Mm>,
+    ) -> Result<Option<Worked<Newton>>, Refusal> {
         let Some(metal) = &bench.part.material else { return Ok(None) };
         let metal = turning::cuts_as(&metal.value, bench.part.hardness.as_ref().map(|at| at.value))?;
-        let angle = match &bar.edge_angle {
-            Some(angle) => angle.into(),
-            None => row.assume("edge-angle", constant("edge-angle-unknown")?),
-        };
-        let (feed, depth) = (constant("cylinder-boring-feed")?, depth.at_least(0.01, "no cut is thinner"));
-        row.fact("feed", Fact::figure(feed.number(), crate::quantity::Unit::MmPerRev));
-        let (chip, _) = cutting_force::chip(&feed, &depth, &(&bar.nose).into(), &angle)?;
+        let angle = bar.edge_angle.as_ref().map_or_else(|| constant("edge-angle-unknown"), |angle| Ok(angle.into()))?;
+        let feed = constant("cylinder-boring-feed")?;
+        let (chip, _) = cutting_force::chip(&feed, depth, &(&bar.nose).into(), &angle)?;
         let specific = cutting_force::specific_force(
             &cutting_force::force_at_one(&metal)?,
             &chip,
             &cutting_force::exponent(&metal)?,
         )?;
         let tool = cutting_force::tool_factor(bar.material.value)?;
-        let force = cutting_force::cutting_force(&specific, &constant("force-factor-wear")?, &tool, &depth, &feed)?;
-        deflection::stiffness_of_cut(&constant("radial-force-share")?, &force, &depth).map(Some)
+        cutting_force::cutting_force(&specific, &constant("force-factor-wear")?, &tool, depth, &feed).map(Some)
     }
 }
 

@@ -36,7 +36,9 @@ impl Bore {
         };
         let machine = hole_making::on_a_mill(bench, self.set_up.as_ref(), elsewhere, answer);
         let none = |machine| Ok(Boring { machine, cuts: None });
-        let Some(bar) = self.bar_of(bench, found.least.number())? else {
+        let bar = self.bar_of(bench, found.least.number())?;
+        self.held(bench, bar, answer)?;
+        let Some(bar) = bar else {
             answer.not_checked(&["bar-hard-enough", "spindle-too-fast"], &["bar"]);
             return none(machine);
         };

@@ -5,6 +5,7 @@ use super::readings::{Radii, Readings};
 use crate::handbook::Material;
 use crate::handbook::measuring::oversizes::{Cooling, Series};
 use crate::job::{Difference, PartFacts, Reading};
+use crate::operations::hole_making::HELD_VALUES;
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, Stage, turning};
 use crate::proof::{At, CheckRule, Refusal};
@@ -166,6 +167,11 @@ const CHECKS: &[CheckRule] = &[
     CheckRule::must("base-square", &["base-square"]),
     CheckRule::must("bar", &["bar"]),
     CheckRule::must("on-a-mill", &["mill"]),
+    CheckRule::must("held", &["hold"]),
+    CheckRule::must("stays-round", &["hold"]),
+    CheckRule::must("grip", &["hold.tested"]),
+    CheckRule::must("grip-looked-at", &["hold.tested"]),
+    CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
     CheckRule::must("bar-hard-enough", &["bar"]),
     CheckRule::must("spindle-too-fast", &["mill"]),
     CheckRule::must("hone-left", &["honing"]),
@@ -238,7 +244,7 @@ const STAGES: &[Stage] = &[
 
 impl Operation for Bore {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES]
+        &[names::VALUES, HELD_VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {

@@ -4,6 +4,7 @@ mod bar;
 mod choose;
 mod cutting;
 mod found;
+mod held;
 mod keys;
 mod names;
 mod piston;

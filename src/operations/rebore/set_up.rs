@@ -8,6 +8,7 @@ use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hold_point::Limits;
+use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station, Wait};
 use crate::proof::{Fact, Refusal, Words};
@@ -36,6 +37,7 @@ impl Bore {
         set_up.step("wash-and-cool");
         set_up.hold_at(Words::of("piston-in-hand"), self.in_hand(bench, answer));
         set_up.step("base-face-true");
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step(match self.about() {
             Axis::Old => "centre-on-the-unworn-ring",
             Axis::Worn => "centre-on-the-worn-place",

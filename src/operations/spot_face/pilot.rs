@@ -6,7 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::spot_face as law;
 use crate::operations::hole_making::read_at;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::{Gauge, Machine};
 
@@ -50,8 +50,12 @@ impl SpotFace {
             answer.not_checked(&[ID], &["pilot-length"]);
             return Ok(());
         };
+        let Some(guided) = self.guided(bench, length, answer)? else {
+            answer.not_checked(&[ID], &["wall"]);
+            return Ok(());
+        };
         let play = play.at_least(0.0, "a pilot that does not go in does not tip");
-        let out = answer.record(&OUT_OF_SQUARE, law::seat_out_of_square(&play, &length.into(), seat)?);
+        let out = answer.record(&OUT_OF_SQUARE, law::seat_out_of_square(&play, &guided, seat)?);
         let Some(wanted) = &self.square_within else {
             answer.not_checked(&[ID], &["square-within"]);
             return Ok(());
@@ -63,5 +67,14 @@ impl SpotFace {
             check.remedy(Words::of("closer-pilot"));
         }
         Ok(())
+    }
+
+    /// So much of the pilot as there is wall about it at the end of the cut; none where nobody says how thick the wall is.
+    fn guided(&self, bench: &Bench, length: &At<Mm>, answer: &mut Answer) -> Result<Option<Worked<Mm>>, Refusal> {
+        let Some(wall) = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())? else { return Ok(None) };
+        let left = wall.shifted(-self.depth.value.number(), "less what is cut off");
+        let left = left.worst(Side::Low, bench.guard()).at_least(0.1, "next to nothing guides it");
+        let length = Worked::<Mm>::from(length);
+        Ok(Some(if left.number() < length.number() { left } else { length }))
     }
 }

@@ -54,6 +54,7 @@ impl Operation for Tap {
                 CheckRule::must("hole-not-small", &["hole"]),
                 CheckRule::must("hole-not-wide", &["hole"]),
                 CheckRule::must("room-under-the-tap", &["hole-depth"]),
+                CheckRule::must("tap-reaches", &["reach of the tap"]),
                 CheckRule::must("tap-stands-it", &[]),
                 CheckRule::must("tap-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),

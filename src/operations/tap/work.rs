@@ -7,7 +7,7 @@ use super::names::{
 };
 use super::sketch;
 use crate::handbook::constants::constant;
-use crate::handbook::threads::{insert, tap_strength, tapping};
+use crate::handbook::threads::{hand_taps, insert, tap_strength, tapping};
 use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::{Address, State};
 use crate::operations::hole_making::{self, Asks};
@@ -38,6 +38,7 @@ impl Tap {
         let deep = answer.record(&TAP_DEPTH, insert::tap_depth(&depth, &lead.threads()?, &pitch)?);
         answer.record(&TURNS, insert::turns(&deep, &pitch)?);
         self.room(bench, (&deep, &pitch), answer)?;
+        self.reaches(bench, &deep, lead, answer);
         let torque = self.torque(bench, &material, (&hole, lead), answer)?;
         let asks = Asks { torque: torque.as_ref(), across: &self.thread.value.major(), grabs: false };
         hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
@@ -134,6 +135,24 @@ impl Tap {
             check.remedy(Words::of("less-thread").with("by", mm(short)));
         }
         Ok(())
+    }
+
+    /// Does the tap go so deep? By what was measured of the one in the drawer; else what the thread of a hand tap is long is proven,
+    /// and what lies deeper is not known.
+    fn reaches(&self, bench: &Bench, deep: &Worked<Mm>, lead: Lead, answer: &mut Answer) {
+        const ID: &str = "tap-reaches";
+        let taps = bench.shop.into_iter().flat_map(|shop| shop.taps(self.thread.value));
+        let of_lead = taps.filter(|tap| tap.lead.as_ref().map_or(Lead::Plug, |at| at.value) == lead);
+        let measured =
+            of_lead.filter_map(|tap| tap.reach.as_ref()).max_by(|a, b| a.value.number().total_cmp(&b.value.number()));
+        let check = match (measured, hand_taps::thread_length(&self.thread.value.major())) {
+            (Some(reach), _) => Check::judge(ID, deep, Keep::AtMost, &reach.into(), bench.guard()),
+            (None, Ok(known)) => {
+                Check::judge(ID, deep, Keep::AtMost, &known, bench.guard()).not_worse_than(Verdict::Doubtful)
+            }
+            (None, Err(_)) => return answer.not_checked(&[ID], &["reach of the tap"]),
+        };
+        answer.check(check.about(TAP_DEPTH.key).at(self.depth.place));
     }
 
     /// Torque on the tap against what breaks its core, both at their worst ends; a worn tap asks more.

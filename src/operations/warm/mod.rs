@@ -24,13 +24,19 @@ names! { ,
 
 impl Operation for Warm {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[VALUES, press_joint::names::room::VALUES, press_joint::names::oven::VALUES]
+        &[
+            VALUES,
+            press_joint::names::room::VALUES,
+            press_joint::names::as_cold::VALUES,
+            press_joint::names::oven::VALUES,
+        ]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
         const {
             &[
                 CheckRule::must("opens-enough", &["interference"]),
+                CheckRule::must("can-be-so-cold", &[]),
                 CheckRule::must("oven-stop", &[]),
                 CheckRule::must("oven-reaches", &[]),
                 CheckRule::must("temper-bears-it", &["temper"]),

@@ -11,7 +11,7 @@ use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{oven_doubt, oven_reaches};
+use crate::operations::press_joint::{can_be_so_cold, oven_doubt, oven_reaches};
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Unit};
@@ -32,6 +32,7 @@ impl Warm {
         metal.safety().for_each(|id| answer.caution(id));
         answer.fact("reference_temperature", degrees(heating::REFERENCE));
         let bore = answer.record(&BORE, (&self.bore).into());
+        can_be_so_cold(bench, self.chilled_by.as_ref(), (None, &bore), answer)?;
         let needed = self.needed(bench, metal, &bore, answer)?;
         let heat = self.heat(bench, needed.as_ref(), answer)?;
         self.opens(bench, metal, (&bore, &heat), answer)?;

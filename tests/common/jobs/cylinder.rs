@@ -81,8 +81,17 @@ impl Maker {
             asked.text("bar", bar);
         }
         if self.often(0.8) {
-            asked.text("hold.in", "clamps");
+            let held = self.one_of(&["clamps", "angle-plate", "vice", "jaws", "soft-jaws", "press-support"]);
+            asked.text("hold.in", if wild { held } else { "clamps" });
             asked.put("hold.true-within", Entry::Mm(0.02));
+            if !wild || self.often(0.5) {
+                asked.text("hold.tested", "20.0 N·m");
+            }
+            if wild && self.often(0.5) {
+                asked.put("hold.diameter", Entry::Mm(nominal + 10.0));
+                asked.text("hold.grip", "20 mm");
+                asked.text("hold.overhang", "10 mm");
+            }
         }
         asked
     }

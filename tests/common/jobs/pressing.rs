@@ -83,7 +83,8 @@ impl Maker {
         let tight = d * self.between(0.0007, if wild { 0.003 } else { 0.0009 });
         asked.put("bush.outside", Entry::Read(d + tight, doubt));
         asked.put("bush.bore", Entry::Read(d * self.between(0.7, if wild { 0.9 } else { 0.75 }), doubt));
-        asked.text("bush.length", format!("{length:.1} mm"));
+        let bush = if wild && self.often(0.4) { length * self.between(1.05, 1.5) } else { length };
+        asked.text("bush.length", format!("{bush:.1} mm"));
         asked.text("bush.material", self.one_of(if wild { BUSHES } else { &["phosphor bronze"] }));
         asked.text("bush.finish", "Ra 0.8 um");
         if wild && self.often(0.4) {
@@ -102,6 +103,9 @@ impl Maker {
         asked.text("support.inside", format!("{:.1} mm", d * self.between(1.1, if wild { 2.0 } else { 1.2 })));
         let under = self.one_of(&["boss", "boss", "thin-flange", ""]);
         asked.text("support.under", if wild { under } else { "boss" });
+        if wild && self.often(0.5) {
+            asked.text("support.height", format!("{:.1} mm", self.between(2.0, 30.0)));
+        }
         asked
     }
 

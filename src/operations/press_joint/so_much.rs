@@ -1,0 +1,73 @@
+//! Can a housing open, and a bush shrink, by so much? A slip of the pen in either makes room that is not there.
+
+use super::names::as_cold::AS_COLD;
+use super::names::as_warm::AS_WARM;
+use crate::handbook::Material;
+use crate::handbook::constants::constant;
+use crate::handbook::joints::heating;
+use crate::operations::kit::degrees;
+use crate::operations::{Answer, Bench};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Worked};
+use crate::quantity::{Celsius, Mm, Quantity, Rounds, Shift};
+
+/// Of a part whose metal nobody named: the metal of engine parts that warmth and cold change least, and the one that they change
+/// most. What the first can is proven, what not even the second can fails.
+const LEAST_AND_MOST: [&str; 2] = ["grey-iron-soft", "al-wrought"];
+
+/// The metal, else the two between which it lies.
+fn least_and_most(metal: Option<&Material>) -> Result<[Material; 2], Refusal> {
+    let one = |name: &str| match metal {
+        Some(metal) => Ok(metal.clone()),
+        None => name.parse().map_err(|_| Refusal::NoRow { table: "materials", wanted: name.into() }),
+    };
+    let [least, most] = LEAST_AND_MOST;
+    Ok([one(least)?, one(most)?])
+}
+
+/// Can the housing be so warm as to open so far?
+pub(in crate::operations) fn can_be_so_warm(
+    bench: &Bench,
+    opened: Option<&At<Mm>>,
+    (housing, d): (Option<&Material>, &Worked<Mm>),
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "can-be-so-warm";
+    let Some(at) = opened else {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    };
+    let opens = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
+    let none = || Worked::assumed(Mm::new(0.0), "only what was said");
+    let warm = |metal: &Material| heating::housing_temperature(&opens, &none(), &none(), &metal.expansion()?, d);
+    let [least, most] = least_and_most(housing)?;
+    let as_least = answer.record(&AS_WARM, warm(&least)?);
+    let (proven, stop) = (heating::stop_temperature(&least, false)?, heating::stop_temperature(&most, false)?);
+    let ends = ((&as_least, &proven.doubtful), (&warm(&most)?, &stop.fails));
+    let check = Check::judge_two(ID, ends.0, Keep::AtMost, ends.1, bench.guard()).about(AS_WARM.key);
+    answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)).at(at.place));
+    Ok(())
+}
+
+/// Can the bush be so cold as to lose so much?
+pub(in crate::operations) fn can_be_so_cold(
+    bench: &Bench,
+    chilled: Option<&At<Mm>>,
+    (bush, d): (Option<&Material>, &Worked<Mm>),
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "can-be-so-cold";
+    let Some(at) = chilled else {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    };
+    let loses = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
+    let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
+    let cold = |metal: &Material| heating::temperature_to_enter(&start, &loses, &metal.expansion()?, d);
+    let [least, most] = least_and_most(bush)?;
+    let as_least = answer.record(&AS_COLD, cold(&least)?);
+    let coldest: Worked<Celsius> = constant("coldest-reached")?;
+    let ends = ((&as_least, &coldest), (&cold(&most)?, &coldest));
+    let check = Check::judge_two(ID, ends.0, Keep::AtLeast, ends.1, bench.guard()).about(AS_COLD.key);
+    answer.check(check.at(at.place));
+    Ok(())
+}
