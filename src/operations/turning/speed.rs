@@ -202,7 +202,7 @@ fn unknown_cap(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     if !on_a_plate(piece) && (!four || chuck_most(piece)?.is_some()) {
         return Ok(None);
     }
-    Ok(lowest_step(piece, "nobody says how fast what holds it may turn"))
+    Ok(lowest_step(piece, false))
 }
 
 fn on_a_plate(piece: &Piece) -> bool {
@@ -210,9 +210,14 @@ fn on_a_plate(piece: &Piece) -> bool {
     held.is_some_and(|held| held.jaws().is_none() && !held.centres_itself())
 }
 
-fn lowest_step(piece: &Piece, why: &str) -> Option<Worked<RevPerMin>> {
+/// The lowest step, for what stands out too far or else for what nobody says how fast it may turn.
+fn lowest_step(piece: &Piece, stands_out: bool) -> Option<Worked<RevPerMin>> {
     let lowest = piece.lathe?.spindle.value.lowest()?;
-    let says = vec![format!("{why}: lowest step, {} rev/min", figure(lowest.number()))];
+    let step = figure(lowest.number());
+    let says = match stands_out {
+        true => vec![format!("stands out over the limit: lowest step, {step} rev/min")],
+        false => vec![format!("nobody says how fast what holds it may turn: lowest step, {step} rev/min")],
+    };
     let source = Source::fixed("work that is not sure of its hold begins at the lowest step", Mark::Own);
     Some(Worked::method(lowest, says, source))
 }
@@ -239,7 +244,7 @@ fn balance_cap(bench: &Bench, piece: &Piece) -> Result<Option<Worked<RevPerMin>>
 fn overhang_cap(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some(overhang) = super::grip::overhang(piece)? else { return Ok(None) };
     let out = overhang.out.number() > overhang.most.number();
-    Ok(lowest_step(piece, "stands out over the limit").filter(|_| out))
+    Ok(lowest_step(piece, true).filter(|_| out))
 }
 
 /// The step taken keeps the caps at the high side of the plate, whatever was rounded.
@@ -260,7 +265,7 @@ fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &
             let key = match hold.held_in.value {
                 HeldIn::FourJaw => "four-jaw.most",
                 HeldIn::Jaws | HeldIn::SoftJaws => "chuck.most",
-                _ => "swing of the machine",
+                _ => "lathe.swing",
             };
             answer.not_checked(&[ID], &[key]);
         }
