@@ -65,15 +65,16 @@ pub(in crate::sheet) enum Sets {
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
 pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print: Print) -> Vec<Option<String>> {
     let unit = if print == Print::Imperial { "in" } else { "mm" };
-    let equals = match sets {
-        Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => "halved =".to_owned(),
-        Sets::Divisions(times) if (times - 1.0).abs() > 5e-4 => format!("× {times:.3} ="),
-        Sets::Divisions(_) | Sets::Size => "=".to_owned(),
+    // Where it is multiplied, what is multiplied stands in brackets.
+    let (open, equals) = match sets {
+        Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => ("", " halved =".to_owned()),
+        Sets::Divisions(times) if (times - 1.0).abs() > 5e-4 => ("(", format!(") × {times:.3} =")),
+        Sets::Divisions(_) | Sets::Size => ("", " =".to_owned()),
     };
     let (first, then) = if taken_off {
-        (format!("{with} − measured"), equals)
+        (format!("{open}{with} − measured"), equals.trim_start().to_owned())
     } else {
-        ("measured".to_owned(), format!("− {with} {equals}"))
+        (format!("{open}measured"), format!("− {with}{equals}"))
     };
     let mut pieces = vec![Some(first), None, Some(then), None];
     match sets {
@@ -236,4 +237,22 @@ pub(in crate::sheet) const NOTES: &str = "In full";
 /// What runs unattended.
 pub(in crate::sheet) fn by_itself(minutes: f64) -> String {
     format!("{minutes:.0} unattended")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is multiplied stands in brackets: nobody multiplies the target alone.
+    #[test]
+    fn what_is_left_to_dial_is_reckoned_in_the_order_that_is_written() {
+        let said = |taken_off, sets| {
+            let pieces = reckoned(taken_off, "21.550", sets, Print::Metric);
+            pieces.into_iter().map(|piece| piece.unwrap_or_else(|| "_".into())).collect::<Vec<_>>().join(" ")
+        };
+        assert_eq!(said(false, Sets::Divisions(1.0)), "measured _ − 21.550 = _ mm = _ whole div");
+        assert_eq!(said(false, Sets::Divisions(2.0)), "(measured _ − 21.550) × 2.000 = _ mm = _ whole div");
+        assert_eq!(said(false, Sets::Divisions(0.5)), "measured _ − 21.550 halved = _ mm = _ whole div");
+        assert_eq!(said(true, Sets::Divisions(0.5)), "21.550 − measured _ halved = _ mm = _ whole div");
+    }
 }
