@@ -402,3 +402,14 @@ fn a_silent_float_as_found_proves_nothing() {
         assert_ne!(it.verdict, Verdict::Proven);
     }
 }
+
+/// Warmth without the links that grow by it is no proof of how the float runs.
+#[test]
+fn warmth_without_a_chain_leaves_the_running_float_in_doubt() {
+    let job = "job: j\nparts:\n  - part: p\n    material: mild steel\n    operations:\n      - shim: {float: 0.137 .. 0.298 mm, float-found: {size: 0.139 ± 0.010 mm, with-pack: 0.500 ± 0.004 mm}, warm: {case: 85 degC, shaft: 70 degC}}\n";
+    let shop = crate::common::shop(include_str!("common/jobs/whole-shop.yaml"));
+    let plan = crate::common::plan(job, Some(&shop));
+    let planned = crate::common::first(&plan);
+    assert_eq!(crate::common::verdict(planned, "running"), setover::proof::Verdict::Doubtful);
+    assert_ne!(planned.verdict, setover::proof::Verdict::Proven);
+}

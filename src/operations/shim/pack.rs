@@ -279,9 +279,20 @@ impl Shim {
                 let running = row.record(&RUNNING, running);
                 self.judge_float(bench, row, "running", &running, measured);
             }
-            None => row.not_checked(&["running"], &["warm"]),
+            None => self.not_seen_warm(row),
         }
         Ok(())
+    }
+
+    /// Where warmth was typed and nothing says what grows by it, nobody knows how the float runs.
+    pub(super) fn not_seen_warm(&self, answer: &mut Answer) {
+        match &self.warm {
+            Some(_) => {
+                let check = Check::of_kind("running", Verdict::Doubtful).at(self.float.place);
+                answer.check(check).remedy(Words::of("say-what-grows"));
+            }
+            None => answer.not_checked(&["running"], &["warm"]),
+        }
     }
 
     /// A float against both limits.

@@ -81,7 +81,7 @@ impl Shim {
                 let running = answer.record(&super::names::RUNNING, running);
                 self.judge_float(bench, answer, "running", &running, true);
             }
-            None => answer.not_checked(&["running"], &["warm"]),
+            None => self.not_seen_warm(answer),
         }
         Ok(left)
     }
