@@ -1,9 +1,10 @@
 //! What form from readings costs: the zone of a face, what encloses a bore. `cargo bench --bench forms`.
 
+mod timing;
+
 use nalgebra::DMatrix;
 use setover::handbook::form::{NoForm, least_enclosing, minimum_zone};
-use std::hint::black_box;
-use std::time::{Duration, Instant};
+use timing::timed;
 
 /// A number between −1 and 1 for each count, the same at every run.
 fn noise(count: usize) -> f64 {
@@ -38,26 +39,13 @@ fn bore(count: usize) -> (DMatrix<f64>, Vec<f64>) {
     (columns, radii.collect())
 }
 
-/// Does it so many times and prints the least and the middle time.
-fn timed<T>(name: &str, each: impl Fn() -> Result<T, NoForm>) -> Result<(), NoForm> {
-    const TIMES: usize = 21;
-    let mut all = Vec::with_capacity(TIMES);
-    for _ in 0..TIMES {
-        let start = Instant::now();
-        black_box(each()?);
-        all.push(start.elapsed());
-    }
-    all.sort_unstable();
-    let middle = all.get(TIMES / 2).copied().unwrap_or(Duration::ZERO);
-    println!("{name:<44} {:>12.1?} {middle:>12.1?}", all.first().copied().unwrap_or(Duration::ZERO));
-    Ok(())
-}
+const TIMES: usize = 21;
 
 fn main() -> Result<(), NoForm> {
     for side in [7, 20] {
         let (columns, heights) = face(side);
-        timed(&format!("least zone of {} places of a face", side * side), || minimum_zone(&columns, &heights))?;
+        timed(&format!("least zone of {} places of a face", side * side), TIMES, || minimum_zone(&columns, &heights))?;
     }
     let (columns, radii) = bore(10_000);
-    timed("what encloses 10000 places of a bore", || least_enclosing(&columns, &radii))
+    timed("what encloses 10000 places of a bore", TIMES, || least_enclosing(&columns, &radii))
 }

@@ -1,5 +1,7 @@
 //! What each stage of a run costs, from the text of a job to the bytes of its sheets. `cargo bench --bench stages`.
 
+mod timing;
+
 use setover::job::{JobFile, Ledger};
 use setover::operations::Request;
 use setover::plan::{Cards, Plan, work};
@@ -9,8 +11,7 @@ use setover::sheet::pdf::{Meta, write};
 use setover::sheet::{json, layout, terminal};
 use setover::shop::Shop;
 use std::error::Error;
-use std::hint::black_box;
-use std::time::{Duration, Instant};
+use timing::timed;
 
 const SHOP: &str = include_str!("../demo/shop.yaml");
 const JOB: &str = include_str!("../demo/tidewater.yaml");
@@ -34,21 +35,12 @@ fn plan(job: &JobFile<Request>, shop: &Shop) -> Result<Plan, Box<dyn Error>> {
 
 /// Does a stage so many times and prints the least and the middle time.
 fn stage<T>(name: &str, each: impl Fn() -> Result<T, Box<dyn Error>>) -> Result<T, Box<dyn Error>> {
-    const TIMES: usize = 51;
-    let mut all = Vec::with_capacity(TIMES);
-    for _ in 0..TIMES {
-        let start = Instant::now();
-        black_box(each()?);
-        all.push(start.elapsed());
-    }
-    all.sort_unstable();
-    let middle = all.get(TIMES / 2).copied().unwrap_or(Duration::ZERO);
-    println!("{name:<28} {:>12.1?} {middle:>12.1?}", all.first().copied().unwrap_or(Duration::ZERO));
+    timed(name, 51, &each)?;
     each()
 }
 
 fn main() -> Result<(), Box<dyn Error>> {
-    println!("{:<28} {:>12} {:>12}", "one overhaul", "least", "middle");
+    println!("{:<44} {:>12} {:>12}", "one overhaul", "least", "middle");
     let shop = stage("read the shop", shop)?;
     let job = stage("read the job", job)?;
     let plan = stage("plan", || plan(&job, &shop))?;
