@@ -146,13 +146,13 @@ pub fn day(seed: u64, kind: Kind) -> Value {
         at_once.push(json!([id(first), id(then)]));
     }
     // What is warmed while something lies in the freezer for it; a part of two places; what is in the oven since before.
-    for load in 0..kind.set_ups {
-        match ups[load]["machine"].as_str() {
+    for up in &mut ups {
+        match up["machine"].as_str() {
             Some("oven") if throws.one_in(2) => {
-                ups[load].insert("beside".into(), json!("freezer"));
+                up.insert("beside".into(), json!("freezer"));
             }
             Some("freezer") if throws.one_in(4) => {
-                ups[load].insert("places".into(), json!(2));
+                up.insert("places".into(), json!(2));
             }
             _ => {}
         }
