@@ -91,6 +91,7 @@ mod states;
 #[path = "published/support/mod.rs"]
 mod support;
 mod tags;
+mod taken;
 mod tap;
 mod thread_insert;
 mod together;

@@ -64,7 +64,7 @@ pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station,
     Step, Stop, Target, Times, Wait,
 };
-pub use name::{Declared, Left, Name, OfRow, Value};
+pub use name::{Declared, Left, Name, OfPart, OfRow, PartSize, Value};
 pub use owners::Stage;
 pub use picture::{
     Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,

@@ -16,6 +16,7 @@ mod rules;
 mod scope;
 pub(crate) mod spread;
 mod stale;
+mod taken;
 mod words;
 mod worked;
 
@@ -195,6 +196,7 @@ fn worked<'a, 'b>(
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
+    taken::check(&mut worked, log);
     pairs::check(&mut worked);
     worked
 }
