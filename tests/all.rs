@@ -27,6 +27,7 @@ mod day_told;
 mod decide;
 mod decide_table;
 mod drill;
+mod drawn;
 mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
@@ -102,6 +103,7 @@ mod warm;
 mod why;
 mod width;
 mod words;
+mod worked_figures;
 mod worst_ends;
 mod written;
 

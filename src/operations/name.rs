@@ -47,6 +47,8 @@ pub enum PartSize {
     Inside,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
+    /// How far off an indicator runs in a turn, as the part is held.
+    RunOut,
     /// Room that is left over a piston at its highest, likewise.
     ClearanceVolume,
 }

@@ -6,6 +6,7 @@ mod change;
 mod changes;
 pub mod day;
 pub mod decide;
+mod drawn;
 mod frame;
 mod log;
 mod of_day;
@@ -17,6 +18,7 @@ mod scope;
 pub(crate) mod spread;
 mod stale;
 mod taken;
+mod trued;
 mod words;
 mod worked;
 
@@ -186,7 +188,8 @@ fn worked<'a, 'b>(
     let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
     let mut worked: Vec<(usize, &Task, Answer)> = of_group()
         .map(|(at, task)| {
-            let mut answer = operations::work(task.request, &Bench::new(task.shop, task.part, &task.address, &ledger));
+            let bench = Bench::new(task.shop, task.part, &task.address, &ledger).with_before(task.before);
+            let mut answer = operations::work(task.request, &bench);
             log.doubtful(&task.address, task.place).for_each(|check| {
                 answer.check(check);
             });
@@ -197,6 +200,8 @@ fn worked<'a, 'b>(
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
     taken::check(&mut worked, log);
+    trued::check(&mut worked);
+    drawn::check(&mut worked, log);
     pairs::check(&mut worked);
     worked
 }

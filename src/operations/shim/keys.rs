@@ -184,6 +184,10 @@ impl Operation for Shim {
         }
     }
 
+    fn shares_a_drawer(&self) -> bool {
+        true
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

@@ -140,6 +140,10 @@ impl Operation for Turn {
         CHECKS
     }
 
+    fn hold(&self) -> Option<&Hold> {
+        self.hold.as_ref()
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }
