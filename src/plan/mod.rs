@@ -22,6 +22,9 @@ mod trued;
 mod words;
 mod worked;
 
+/// What a sheet shows of job and shop beside the plan: entries of the log, the paper, where a view stands.
+pub use crate::job::{Log, LogEntry, LogFault, LogFaultKind};
+pub use crate::shop::{Paper, View};
 pub use cards::Cards;
 pub use change::{Change, ChangeKind};
 pub use changes::{changes, no_longer};
