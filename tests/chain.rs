@@ -150,7 +150,9 @@ fn the_doubt_is_twice_the_spread_of_draws() {
 fn the_expansion_of_two_alloys_is_not_one_doubt() {
     let of = |one: &str, other: &str| {
         let link = |name: &str, by: i32, metal: &str| {
-            format!("            - {{link: {name}, by: {by}, size: {{size: 100.000 ± 0.001 mm, at: 38 degC, gauge-at: 20 degC}}, material: {metal}}}\n")
+            format!(
+                "            - {{link: {name}, by: {by}, size: {{size: 100.000 ± 0.001 mm, at: 38 degC, gauge-at: 20 degC}}, material: {metal}}}\n"
+            )
         };
         let links = link("case", 1, one) + &link("shaft", -1, other);
         let job = format!(

@@ -291,32 +291,3 @@ fn a_fit_as_measured_is_used_again_only_where_it_is_proven() {
     let loose = row_of(&FIT.replace("25.012 mm", "25.090 mm"));
     assert_eq!((&loose["decision"], &loose["by"]), (&"plan-first".into(), &"ream-bush".into()), "{loose}");
 }
-
-/// One bush is planned and two places are worn: of the second nobody knows whether it is that one.
-#[test]
-fn one_operation_does_not_put_two_places_right() {
-    let bush = include_str!("../examples/ream-bush.yaml").split_once("    operations:\n").unwrap().1;
-    let job = |operations: &str| {
-        format!(
-            "job: bushes\nshop: shop.yaml\nparts:\n  - part: pump end case\n    material: cast aluminium\n    inspect:\n      - {{feature: front bush, found: 16.09 ± 0.01 mm, service: at most 16.05 mm, remedies: [ream-bush]}}\n      - {{feature: rear bush, found: 16.12 ± 0.01 mm, service: at most 16.05 mm, remedies: [ream-bush]}}\n    operations:\n{operations}"
-        )
-    };
-    let of = |operations: &str| -> Vec<Value> {
-        let folder = tempfile::tempdir().unwrap();
-        std::fs::write(folder.path().join("job.yaml"), job(operations)).unwrap();
-        std::fs::write(folder.path().join("shop.yaml"), include_str!("fixtures/shop.yaml")).unwrap();
-        let output = Command::new(env!("CARGO_BIN_EXE_setover"))
-            .args(["decide", "job.yaml", "--format", "json"])
-            .current_dir(folder.path())
-            .output()
-            .unwrap();
-        let all: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{output:?}"));
-        all["rows"].as_array().unwrap().iter().filter(|row| row["feature"].as_str().unwrap().contains("bush")).cloned().collect()
-    };
-    let one = of(bush);
-    assert_eq!((&one[0]["decision"], &one[1]["decision"]), (&"put-right".into(), &"put-right-doubtful".into()), "{one:#?}");
-    assert!(one[1]["why"].to_string().contains("plan one for it"), "{:#}", one[1]);
-    let named = |name: &str| bush.replacen("          housing:", &format!("          set-up: {{name: {name}}}\n          housing:"), 1);
-    let two = of(&(named("front bush") + &named("rear bush")));
-    assert!(two.iter().all(|row| row["decision"] == "put-right"), "{two:#?}");
-}

@@ -322,7 +322,10 @@ fn the_hone_owns_the_finished_bore() {
 fn a_bore_is_read_all_along() {
     let at = |depths: &str| with(EXAMPLE, "depths: 6 20 34 mm", &format!("depths: {depths} mm"));
     let read = |depths: &str| state_of_example(&at(depths));
-    assert_eq!((read("6 20 34"), read("1 2 3"), read("2 4 38")), (Verdict::Proven, Verdict::Doubtful, Verdict::Doubtful));
+    assert_eq!(
+        (read("6 20 34"), read("1 2 3"), read("2 4 38")),
+        (Verdict::Proven, Verdict::Doubtful, Verdict::Doubtful)
+    );
     let deep = try_plan(&at("6 20 60"), Some(&shop(crate::common::SHOP))).unwrap_err();
     assert!(deep.iter().any(|problem| problem.to_string().contains("40 mm long")), "{deep:?}");
 }

@@ -194,7 +194,11 @@ fn the_proof_of_a_zone_is_told_to_whoever_asks() {
             approx::assert_abs_diff_eq!(height, json["value"].as_f64().unwrap(), epsilon = 1e-4);
         } else {
             // Twice the least radius, and the clean-up on both sides.
-            assert!((0.0..0.2).contains(&(json["value"].as_f64().unwrap() - 2.0 * height)), "{height} {}", json["value"]);
+            assert!(
+                (0.0..0.2).contains(&(json["value"].as_f64().unwrap() - 2.0 * height)),
+                "{height} {}",
+                json["value"]
+            );
         }
     }
 }

@@ -24,7 +24,11 @@ fn a_warm_bore_is_brought_to_twenty() {
 #[test]
 fn a_worse_setter_betters_no_clearance() {
     let of = |doubt_of_setter: &str| {
-        let owned = with(crate::rebore::SHOP, "uncertainty: 5 um, repeat: 2 um", &format!("uncertainty: {doubt_of_setter} um, repeat: 2 um"));
+        let owned = with(
+            crate::rebore::SHOP,
+            "uncertainty: 5 um, repeat: 2 um",
+            &format!("uncertainty: {doubt_of_setter} um, repeat: 2 um"),
+        );
         doubt(first(&plan(crate::rebore::BARREL, Some(&shop(&owned)))), "clearance")
     };
     assert_abs_diff_eq!(of("5"), 0.00856, epsilon = 5e-6);
@@ -56,7 +60,8 @@ fn what_is_left_after_the_move_is_read_again() {
         String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
     };
     let reads = "tir_after=0.002 -0.001 -0.004 0.001 mm";
-    let logged = run(&["log", "job.yaml", "pump shaft/set-true", reads, "with=lever indicator", "--date", "2026-12-01"]);
+    let logged =
+        run(&["log", "job.yaml", "pump shaft/set-true", reads, "with=lever indicator", "--date", "2026-12-01"]);
     assert!(logged.starts_with("L1"), "{logged}");
     let plan: serde_json::Value = serde_json::from_str(&run(&["plan", "job.yaml", "--format", "json"])).unwrap();
     let after = &plan["operations"][0]["values"]["tir_after"];
@@ -75,9 +80,8 @@ fn readings_at_unequal_angles_are_fitted() {
     assert_abs_diff_eq!(value(first(&five), "eccentricity"), 0.03401, epsilon = 5e-6);
     assert_abs_diff_eq!(value(first(&five), "towards"), 55.33, epsilon = 0.005);
     let (at, reads) = ([10.0, 80.0, 150.0, 215.0, 300.0_f64], [21.0, 34.0, -6.0, -31.0, -14.0]);
-    let part = |of: fn(f64) -> f64| -> f64 {
-        at.iter().zip(reads).map(|(at, read)| 0.4 * read * of(at.to_radians())).sum()
-    };
+    let part =
+        |of: fn(f64) -> f64| -> f64 { at.iter().zip(reads).map(|(at, read)| 0.4 * read * of(at.to_radians())).sum() };
     assert_abs_diff_eq!(part(f64::cos).hypot(part(f64::sin)) / 1000.0, 0.03254, epsilon = 5e-6);
 }
 
@@ -95,19 +99,22 @@ fn what_is_swept_grows_by_the_square() {
 #[test]
 fn compression_counts_the_clearance_twice() {
     let exact = |volume: f64| Worked::<Volume>::assumed(Volume::new(volume), "worked by hand");
-    let (swept, left) = (exact(315.119), exact(62.079 - std::f64::consts::PI / 4.0 * 67.18025_f64.powi(2) * 0.05 / 1000.0));
+    let (swept, left) =
+        (exact(315.119), exact(62.079 - std::f64::consts::PI / 4.0 * 67.18025_f64.powi(2) * 0.05 / 1000.0));
     let compression: Worked<Ratio> = lapping::compression(&swept, &left).unwrap();
     agrees("6.0906", compression.number());
     agrees("5.0906", swept.number() / left.number());
 }
 
-const DRAWER: &str = "shims: [{thickness: 0.248 mm, marked: 0.25 mm, count: 2}, {thickness: 0.530 mm, marked: 0.50 mm, count: 1}]";
+const DRAWER: &str =
+    "shims: [{thickness: 0.248 mm, marked: 0.25 mm, count: 2}, {thickness: 0.530 mm, marked: 0.50 mm, count: 1}]";
 
 /// Two shims by their marks, 0.25 and 0.50, are 0.778 and not 0.75 thick; a gasket counted the wrong way leaves half a millimetre.
 #[test]
 fn a_pack_is_as_thick_as_it_is_measured() {
     let job = "job: Idler\nparts:\n  - part: idler shaft\n    material: mild steel\n    operations:\n      - shim:\n          float: 0.15 .. 0.25 mm\n          aim: 0.20 mm\n          chain:\n            - {link: case, opens: 84.512 ± 0.008 mm}\n            - {link: gasket, opens: 0.245 ± 0.002 mm}\n            - {link: spigot, closes: 6.120 ± 0.002 mm}\n            - {link: shaft, closes: 56.080 ± 0.002 mm}\n            - {link: collar, closes: 21.6414 ± 0.002 mm}\n";
-    let drawer = "shims: [{thickness: 0.10 mm, count: 4}, {thickness: 0.27 mm, count: 1}, {thickness: 0.50 mm, count: 2}]";
+    let drawer =
+        "shims: [{thickness: 0.10 mm, count: 4}, {thickness: 0.27 mm, count: 1}, {thickness: 0.50 mm, count: 2}]";
     let owned = shop(&with(SHOP, drawer, DRAWER));
     let put_in = |pack: f64| {
         let left = [("pack_thickness", pack, Unit::Mm, 0.004)];

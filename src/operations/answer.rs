@@ -1,9 +1,7 @@
 //! What an operation says back.
 
 use super::{Bench, Name, Picture, SetUp, Value};
-use crate::proof::{
-    Check, CheckRule, Fact, Facts, Keep, Outcome, Place, Refusal, Section, Speak, Verdict, Words, Worked,
-};
+use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
@@ -74,25 +72,9 @@ pub struct Answer<W = Words> {
     /// Words and figures for every blank of the card.
     #[serde(skip)]
     pub facts: Facts,
-    /// What it takes out of the drawer.
-    #[serde(skip)]
-    pub(crate) drawn: Vec<Drawn>,
     /// What the operation declares.
     #[serde(skip)]
     declared: &'static [CheckRule],
-}
-
-/// One thing that is taken out of the drawer, of which there are only so many.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Drawn {
-    /// Where the shop counts it.
-    pub(crate) place: Place,
-    /// What it is.
-    pub(crate) what: String,
-    /// How many there are.
-    pub(crate) there: u32,
-    /// The value that is worked from it.
-    pub(crate) key: &'static str,
 }
 
 /// What the JSON tells of an alternative beside its name and why it was not chosen.
@@ -168,7 +150,6 @@ impl<W> Answer<W> {
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
             facts: Facts::new(),
-            drawn: Vec::new(),
             declared: self.declared,
         })
     }

@@ -18,24 +18,12 @@ pub struct Bench<'a> {
     pub address: &'a Address,
     ledger: &'a Ledger,
     choosing: bool,
-    before: u32,
 }
 
 impl<'a> Bench<'a> {
     /// A bench.
     pub fn new(shop: Option<&'a Shop>, part: &'a PartFacts, address: &'a Address, ledger: &'a Ledger) -> Self {
-        Self { shop, part, address, ledger, choosing: false, before: 0 }
-    }
-
-    /// The same bench with so many operations before it that take one of the same out of the drawer.
-    #[must_use]
-    pub(crate) const fn with_before(self, before: u32) -> Self {
-        Self { before, ..self }
-    }
-
-    /// How many operations of the job stand before it that take one of the same out of the drawer.
-    pub(super) const fn before(&self) -> u32 {
-        self.before
+        Self { shop, part, address, ledger, choosing: false }
     }
 
     /// The same bench with another part on it.

@@ -54,7 +54,6 @@ mod value_json;
 mod warm;
 
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
-pub(crate) use answer::Drawn;
 pub use balloon::HoldLine;
 pub use bench::Bench;
 pub use card::Card;
@@ -149,16 +148,6 @@ pub trait Operation: Send + Sync {
     /// An operation that it looks at as it is worked, whichever of the two comes first. What it needs first, and its partner, are
     /// known without.
     fn beside(&self) -> Option<crate::job::Address> {
-        None
-    }
-
-    /// Whether it takes things out of a drawer that any other may take too: it is then worked with all of them.
-    fn shares_a_drawer(&self) -> bool {
-        false
-    }
-
-    /// What it takes one of out of the drawer, by a name: those before it in the job take theirs first.
-    fn takes_one_of(&self) -> Option<String> {
         None
     }
 

@@ -50,16 +50,6 @@ pub trait Registered: Send + Sync {
         self.operation().partner().into_iter().chain(self.operation().beside()).collect()
     }
 
-    /// Whether it takes things out of a drawer that any other may take too.
-    fn shares_a_drawer(&self) -> bool {
-        self.operation().shares_a_drawer()
-    }
-
-    /// What it takes one of out of the drawer.
-    fn takes_one_of(&self) -> Option<String> {
-        self.operation().takes_one_of()
-    }
-
     /// How the part is held.
     fn hold(&self) -> Option<&Hold> {
         self.operation().hold()

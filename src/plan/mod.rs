@@ -6,7 +6,6 @@ mod change;
 mod changes;
 pub mod day;
 pub mod decide;
-mod drawn;
 mod frame;
 mod log;
 mod of_day;
@@ -191,8 +190,7 @@ fn worked<'a, 'b>(
     let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
     let mut worked: Vec<(usize, &Task, Answer)> = of_group()
         .map(|(at, task)| {
-            let bench = Bench::new(task.shop, task.part, &task.address, &ledger).with_before(task.before);
-            let mut answer = operations::work(task.request, &bench);
+            let mut answer = operations::work(task.request, &Bench::new(task.shop, task.part, &task.address, &ledger));
             log.doubtful(&task.address, task.place).for_each(|check| {
                 answer.check(check);
             });
@@ -204,7 +202,6 @@ fn worked<'a, 'b>(
     rules::check(&mut worked);
     taken::check(&mut worked, log);
     trued::check(&mut worked);
-    drawn::check(&mut worked, log);
     pairs::check(&mut worked);
     worked
 }

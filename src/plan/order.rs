@@ -27,8 +27,6 @@ pub(super) struct Task<'a> {
     pub job: usize,
     /// The shop of its job.
     pub shop: Option<&'a Shop>,
-    /// How many operations of its job stand before it that take one of the same out of the drawer.
-    pub before: u32,
     /// What a day needs of its part's keys.
     pub of_part: OfPart,
 }
@@ -50,7 +48,6 @@ pub(super) fn tasks<'a, R: Registered>(
     facts: &'a [PartFacts],
 ) -> Vec<Task<'a>> {
     let mut all = Vec::new();
-    let mut taken: HashMap<String, u32> = HashMap::new();
     for (part, facts) in job.parts.iter().zip(facts) {
         let mut seen: HashMap<&str, usize> = HashMap::new();
         for (at, request) in part.operations.iter().enumerate() {
@@ -68,11 +65,6 @@ pub(super) fn tasks<'a, R: Registered>(
                 named,
                 job: nth,
                 shop,
-                before: request.takes_one_of().map_or(0, |what| {
-                    let taken = taken.entry(what).or_default();
-                    *taken += 1;
-                    *taken - 1
-                }),
                 of_part: OfPart {
                     assembly: part.assembly.as_ref().map(|at| at.value.clone()),
                     places: part.places.as_ref().map(|at| at.value),
@@ -203,13 +195,11 @@ pub(super) fn groups(tasks: &[Task], sequence: &[usize]) -> Vec<Vec<usize>> {
     // The group of each operation is the first operation of it.
     let mut first: Vec<usize> = (0..tasks.len()).collect();
     let mut parts: HashMap<&str, usize> = HashMap::new();
-    let mut drawer = None;
     for (at, task) in tasks.iter().enumerate() {
         let same_part = *parts.entry(task.part.name.as_str()).or_insert(at);
-        let same_drawer = task.request.shares_a_drawer().then(|| *drawer.get_or_insert(at));
         let needs = task.named.addresses.iter().map(|need| need.value.owner());
         let seen = needs.chain(task.request.beside()).filter_map(|address| places.get(&address).copied());
-        for other in seen.chain([same_part]).chain(same_drawer) {
+        for other in seen.chain([same_part]) {
             let (own, theirs) = (root(&mut first, at), root(&mut first, other));
             let (low, high) = (own.min(theirs), own.max(theirs));
             first.get_mut(high).into_iter().for_each(|first| *first = low);

@@ -23,7 +23,9 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
         let Some(asked) = &hold.true_within else { continue };
         let before = worked.iter().zip(&trued).take(own).rev().find_map(|((_, other, _), trued)| {
             let same = other.request.hold().is_some_and(|other| other.held_in.value == hold.held_in.value);
-            (*trued).filter(|_| same && other.part.name == task.part.name).map(|trued| (trued, other.address.to_string()))
+            (*trued)
+                .filter(|_| same && other.part.name == task.part.name)
+                .map(|trued| (trued, other.address.to_string()))
         });
         let Some((trued, by)) = before.filter(|(trued, _)| *trued > asked.value.number() + 1e-9) else { continue };
         let check = Check::of_kind("trued-so-closely", Verdict::Doubtful).with("by", by).with("trued", Fact::mm(trued));

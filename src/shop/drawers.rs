@@ -100,12 +100,6 @@ impl Drawers {
         }
     }
 
-    /// How many inserts of a thread are in hand, of all lengths.
-    pub(crate) fn inserts_for(&self, thread: Thread) -> u32 {
-        let own = self.inserts.iter().filter(|stock| stock.thread.value == thread);
-        own.map(|stock| stock.count.value).fold(0, u32::saturating_add)
-    }
-
     /// How many inserts of a thread and length are in hand.
     pub(crate) fn inserts_of(&self, thread: Thread, length: InsertLength) -> u32 {
         let sold = |length: InsertLength| length.as_sold(thread);

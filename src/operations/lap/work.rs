@@ -28,9 +28,9 @@ fn every_quarter(reads: &[Read]) -> bool {
     let (dx, dy) = (1e-6 * (right - left), 1e-6 * (far - near));
     let beside = |off: f64, hair: f64, sign: f64| sign * off >= -hair;
     [-1.0, 1.0].iter().all(|across| {
-        [-1.0, 1.0].iter().all(|along| {
-            reads.iter().any(|read| beside(read.x - x, dx, *along) && beside(read.y - y, dy, *across))
-        })
+        [-1.0, 1.0]
+            .iter()
+            .all(|along| reads.iter().any(|read| beside(read.x - x, dx, *along) && beside(read.y - y, dy, *across)))
     })
 }
 

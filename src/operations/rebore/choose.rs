@@ -4,7 +4,7 @@ use super::keys::{Bore, OF_PISTON};
 use super::names::{BORED, CLEAN_OLD, CLEAN_WORN, PISTON};
 use super::piston::Candidate;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
-use crate::operations::{Answer, Bench, Drawn, Picture, WornBore};
+use crate::operations::{Answer, Bench, Picture, WornBore};
 use crate::proof::{Refusal, Verdict, Words, Worked};
 use crate::quantity::{Quantity, figure};
 use crate::shop::PistonStock;
@@ -63,12 +63,6 @@ impl Bore {
                 (None, _) => answer.choose("piston", candidate.marked.clone(), Words::of(why)),
             }
             answer.fact("oversize", candidate.marked.clone());
-            answer.drawn.extend(candidate.stock.map(|stock| Drawn {
-                place: stock.oversize.place,
-                what: format!("piston {}", candidate.marked),
-                there: 1,
-                key: PISTON.key,
-            }));
             if !candidate.measured() && in_hand.is_none() {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
             }

@@ -184,10 +184,6 @@ impl Operation for Shim {
         }
     }
 
-    fn shares_a_drawer(&self) -> bool {
-        true
-    }
-
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

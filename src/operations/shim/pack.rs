@@ -7,9 +7,9 @@ use crate::handbook::constants::constant;
 use crate::handbook::measuring::packs::{Float, Found, Group, Kind, Pack, search};
 use crate::handbook::measuring::{stack, window};
 use crate::operations::linked::{self, Linked};
-use crate::operations::{Answer, Bench, Drawn};
+use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Measured, Mm, Quantity, Ratio, Shift, figure};
+use crate::quantity::{Decimals, Measured, Mm, Quantity, Ratio, Shift};
 use crate::shop::{DoubtOf, Gauge, ShimStock, Shop, shares_of_reading};
 
 /// Shims of the drawer as they count: the thickness with its doubt, and whether it was measured.
@@ -17,8 +17,6 @@ pub(super) struct Stock {
     pub(super) thickness: Worked<Mm>,
     measured: bool,
     count: u32,
-    /// Where the shop counts them.
-    place: Place,
 }
 
 /// The pack that was taken.
@@ -59,7 +57,7 @@ fn stock(shop: &Shop, stock: &ShimStock) -> Result<Option<Stock>, Refusal> {
         true => shares.into_iter().fold(thickness, |t, (cause, half)| t.with_doubt(cause, half)),
         false => thickness.with_doubt(Cause::Own(at.place, 0), constant::<Mm>("shim-marked-doubt")?.number()),
     };
-    Ok(Some(Stock { thickness, measured, count: stock.count.value, place: stock.count.place }))
+    Ok(Some(Stock { thickness, measured, count: stock.count.value }))
 }
 
 /// What shims have in common with each other and with the float.
@@ -168,7 +166,6 @@ impl Shim {
             named(best, &stocks),
             Words::of(if best.measured { "nearest-aim" } else { "marked-only" }),
         );
-        answer.drawn = best.shims.iter().filter_map(|at| Some(drawn(stocks.get(*at)?))).collect();
         let shims = self.in_order(best, &stocks);
         answer.fact("stack", series(shims.iter().copied()));
         if best.verdict == Verdict::Fails {
@@ -391,12 +388,6 @@ impl Shim {
         }
         aim
     }
-}
-
-/// A shim that is taken out of the drawer.
-fn drawn(stock: &Stock) -> Drawn {
-    let what = format!("shim {} mm", figure(stock.thickness.number()));
-    Drawn { place: stock.place, what, there: stock.count, key: PACK.key }
 }
 
 /// Thicknesses in a row.

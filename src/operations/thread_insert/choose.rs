@@ -93,9 +93,6 @@ impl ThreadInsert {
             return;
         };
         let count = shop.drawers.inserts_of(self.thread.value, length);
-        // Those before it in the job take theirs first, whichever length that is.
-        let of_all = shop.drawers.inserts_for(self.thread.value).saturating_sub(bench.before());
-        let count = count.min(of_all);
         let tap = !answer.missing.iter().any(|line| line.id == "tap");
         if count == 0 {
             answer.missing.push(Words::of("insert"));

@@ -43,10 +43,6 @@ impl Operation for ThreadInsert {
         steps::STAGES
     }
 
-    fn takes_one_of(&self) -> Option<String> {
-        Some(self.thread.value.name())
-    }
-
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

@@ -148,8 +148,6 @@ pub enum Why {
     Nearest(String, String, f64, Unit),
     /// A check that leaves a remedy doubtful or makes it fail: remedy, what was asked, its state, what would mend it.
     Checked(String, String, Verdict, Option<String>),
-    /// A remedy that puts another feature of the part right: which remedy, and which feature.
-    Shared(String, String),
     /// A remedy that could not be worked out.
     Refused(String, String),
     /// Another feature of the part decides over it.

@@ -176,25 +176,7 @@ fn row(rows: &mut Vec<Row>, work: &Work, (part, of): (&str, &Inspected), judged:
         sheets: measured_on(work, of),
         orders: Vec::new(),
     };
-    let before = rows.len();
     settled(rows, work, row, &remedies);
-    let (earlier, own) = rows.split_at_mut(before);
-    if let Some(own) = own.first_mut() {
-        not_cured_twice(earlier, own);
-    }
-}
-
-/// One operation puts one place right: of a second feature that it is to put right too nobody knows whether it is the same place.
-fn not_cured_twice(earlier: &[Row], own: &mut Row) {
-    let Decision::Cure(Cure::Proven(word)) = &own.decision else { return };
-    let by = |row: &&Row| match &row.decision {
-        Decision::Cure(Cure::Proven(other) | Cure::Doubtful(other)) => other == word && row.sheets == own.sheets,
-        _ => false,
-    };
-    let Some(first) = earlier.iter().filter(|row| row.part == own.part).find(by) else { return };
-    let why = Why::Shared(word.clone(), first.feature.clone());
-    own.decision = Decision::Cure(Cure::Doubtful(word.clone()));
-    own.why.push(why);
 }
 
 /// The sheets of what measures a feature, where an operation does.

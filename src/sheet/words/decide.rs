@@ -176,9 +176,6 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             let state = if *verdict == Verdict::Fails { "fails" } else { "is doubtful" };
             format!("{word} {state}: {asks}{remedy}")
         }
-        Why::Shared(word, other) => {
-            format!("the {word} that is planned puts the {other} right: where this is another place, plan one for it")
-        }
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(feature) => format!("but the part does not go back as it is: see its {feature}"),
         Why::After(operation) => format!("it is matched to what {operation} leaves"),
