@@ -194,6 +194,14 @@ pub struct PartFacts {
     pub longest: Option<At<Mm>>,
 }
 
+impl PartFacts {
+    /// Whether it is said to be hard all through. A steel that has a case is not: what is said of it contradicts its name.
+    pub fn is_hard_through(&self) -> bool {
+        let has_case = self.material.as_ref().is_some_and(|at| at.value.has_case());
+        !has_case && self.through_hardened.as_ref().is_some_and(|at| at.value)
+    }
+}
+
 impl<R> Part<R> {
     /// The facts of the part, without its operations.
     pub fn facts(&self) -> PartFacts {
