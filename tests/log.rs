@@ -702,7 +702,7 @@ fn what_is_passed_over_keeps_its_number_and_its_faults() {
     let changed = String::from_utf8(whole.clone()).unwrap().replace("line 7 ", "line 8 ").into_bytes();
     let (near, all) = (Log::read_near(&changed, Place::start(0), Some(&near)), read(&changed));
     assert_eq!((kinds(&near), near.last), (kinds(&all), all.last));
-    let wanted = NearInLog { numbers: [3].into(), names: vec!["line 5 ".into()] };
+    let wanted = NearInLog { numbers: [3].into(), names: vec!["line 5 ".into()], first: Some(199) };
     let log = Log::read_near(&whole, Place::start(0), Some(&wanted));
-    assert_eq!(log.entries.iter().map(|entry| entry.n.value).collect::<Vec<_>>(), [3, 5]);
+    assert_eq!(log.entries.iter().map(|entry| entry.n.value).collect::<Vec<_>>(), [3, 5, 199, 200]);
 }

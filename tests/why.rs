@@ -187,7 +187,7 @@ fn the_proof_of_a_zone_is_told_to_whoever_asks() {
         let says = steps.iter().flat_map(|step| step["says"].as_array().unwrap()).map(|line| line.as_str().unwrap());
         let proven = says.clone().find(|line| line.contains(rule)).unwrap_or_else(|| panic!("{json:#}"));
         let set = proof(proven);
-        assert!(set.len() >= 4, "{proven}");
+        assert!(set.len() >= 2, "{proven}");
         approx::assert_abs_diff_eq!(set.iter().map(|(by, _)| by).sum::<f64>(), sum, epsilon = 1e-5);
         let height: f64 = set.iter().map(|(by, read)| by * read).sum();
         if sum == 0.0 {

@@ -78,7 +78,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     let old = read_bytes_if_there(kept.path()).map_err(unwritten)?.unwrap_or_default();
     // Of a long log only what the new lines may meet is read again: each of the others was looked at when it was written, and its sum
     // says that it is still the same.
-    let near = near_to(&new);
+    let mut near = near_to(&new);
     let before = Log::read_near(&old, Place::start(u32::MAX), Some(&near));
     let (mut bytes, mut last) = (old.clone(), before.last);
     match (before.torn(), arguments.mend) {
@@ -106,6 +106,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         bytes.extend_from_slice(text.as_bytes());
     }
     // What the log would say is looked at before a byte of it is written.
+    near.first = Some(first);
     let log = inputs.log_text(&log_of(&arguments.job), &bytes, Some(&near));
     let read_again = log.entries.iter().filter(|entry| entry.n.value >= first).count();
     if log.problems.is_empty() && read_again < new.len() {
@@ -130,6 +131,7 @@ fn near_to(new: &[NewLine]) -> NearInLog {
     NearInLog {
         names: names.cloned().collect(),
         numbers: numbers.filter_map(|(_, number)| number.trim().parse().ok()).collect(),
+        first: None,
     }
 }
 

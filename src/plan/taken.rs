@@ -4,7 +4,7 @@
 use super::log::Logged;
 use super::order::Task;
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
-use crate::proof::{Check, Verdict, Words};
+use crate::proof::{Check, Origin, Verdict, Words};
 
 /// A size as one operation finds it and leaves it.
 struct Cut<'a> {
@@ -23,9 +23,11 @@ struct Pair<'a> {
     logged: Option<u32>,
     /// Whether the log tells of its own work too.
     done: bool,
+    /// Whether it goes on from the one that cuts, by some size.
+    goes_on: bool,
 }
 
-/// Holds what each operation found against what the others of its part leave. One that goes on from the other, by an `of`, is not
+/// Holds what each operation found against what the others of its part leave. What goes on from the other, by an `of`, is not
 /// meant; those of one part come together, in the order of the file.
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     let cuts: Vec<Cuts> = (0..)
@@ -63,19 +65,20 @@ fn taken(own: &Cuts, answer: &Answer, all: &[Cuts], log: &Logged) -> Option<(Che
         return None;
     }
     let since = own.by.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
-    let others = all
-        .iter()
-        .filter(|other| other.at != own.at && other.by.part.name == own.by.part.name && !are_linked(own.by, other.by));
+    let others = all.iter().filter(|other| {
+        other.at != own.at && other.by.part.name == own.by.part.name && !goes_on_from(other.by, own.by)
+    });
     others
         .filter_map(|other| {
             let logged = log.logged(&other.by.address);
-            let is_newer = logged.and_then(|cut| cut.date).zip(since).is_some_and(|(cut, since)| since >= cut);
+            let is_newer = logged.and_then(|cut| cut.date).zip(since).is_some_and(|(cut, since)| since > cut);
             let pair = Pair {
                 own: own.by,
                 by: other.by,
                 is_later: other.at < own.at,
                 logged: logged.map(|cut| cut.entry),
                 done: log.logged(&own.by.address).is_some(),
+                goes_on: goes_on_from(own.by, other.by),
             };
             if is_newer { None } else { pair.eaten(&found, &other.cuts) }
         })
@@ -92,9 +95,8 @@ fn found_by<'a>(task: &Task, answer: &'a Answer) -> Vec<(PartSize, &'a Value)> {
 }
 
 /// Whether one of two operations goes on from the other.
-fn are_linked(one: &Task, other: &Task) -> bool {
-    let names = |one: &Task, other: &Task| one.named.addresses.iter().any(|at| at.value.owner() == other.address);
-    names(one, other) || names(other, one)
+fn goes_on_from(one: &Task, other: &Task) -> bool {
+    one.named.addresses.iter().any(|at| at.value.owner() == other.address)
 }
 
 /// What an operation cuts, where it takes something off.
@@ -114,7 +116,9 @@ fn cuts_of<'a>(task: &Task, answer: &'a Answer) -> Vec<Cut<'a>> {
 impl Pair<'_> {
     /// The check that a size of the one no longer stands; none where all do.
     fn eaten(&self, found: &[(PartSize, &Value)], cuts: &[Cut]) -> Option<(Check, &'static str)> {
-        found.iter().find_map(|(size, value)| {
+        // What it goes on from is as fresh as it is left; what was typed beside it is as old as it was.
+        let is_fresh = |value: &Value| self.goes_on && !matches!(*value.origin, Origin::Typed(_));
+        found.iter().filter(|(_, value)| !is_fresh(value)).find_map(|(size, value)| {
             let cut = cuts.iter().find(|cut| self.takes_from(*size, cut) && cut.eats(*size, value))?;
             Some((self.says(value, cut), value.key))
         })
@@ -149,6 +153,9 @@ impl Pair<'_> {
     }
 }
 
+/// A size that is nearer than this to what a cut leaves, in parts of what it takes, was typed as it will be.
+const TYPED_AS_LEFT: f64 = 0.1;
+
 impl Cut<'_> {
     /// Whether a size was read before this cut: it is nearer to what the cut found than to what it leaves, or it lies between them and is
     /// neither.
@@ -165,6 +172,6 @@ impl Cut<'_> {
         let near = value.plus_minus + found.plus_minus;
         let reaches = (low - near..=high + near).contains(&value.number);
         let (old, new) = ((value.number - found.number).abs(), (value.number - self.left.number).abs());
-        reaches && !(new < old && new <= value.plus_minus + self.left.plus_minus)
+        reaches && !(new < old && new <= value.plus_minus + self.left.plus_minus + TYPED_AS_LEFT * gone)
     }
 }

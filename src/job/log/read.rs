@@ -68,6 +68,8 @@ pub struct Near {
     pub names: Vec<String>,
     /// Numbers of entries.
     pub numbers: BTreeSet<u32>,
+    /// The number of the first new line, once it stands there.
+    pub first: Option<u32>,
 }
 
 impl Near {
@@ -76,7 +78,8 @@ impl Near {
     fn passes(&self, row: &Row) -> Option<u32> {
         let text = std::str::from_utf8(row.text).ok().filter(|_| row.whole && row.sum == Some(true))?;
         let (n, rest) = text.strip_prefix("- {n: ")?.split_once(", ")?;
-        let n = n.parse().ok().filter(|n| !self.numbers.contains(n))?;
+        let is_old = |n: &u32| self.first.is_none_or(|first| *n < first) && !self.numbers.contains(n);
+        let n = n.parse().ok().filter(is_old)?;
         let meets = |word: &str| memchr::memmem::find(rest.as_bytes(), word.as_bytes()).is_some();
         let takes_back = meets("corrects: ") || meets("withdraws: ");
         (!takes_back && !self.names.iter().any(|name| meets(name))).then_some(n)
