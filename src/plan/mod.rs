@@ -7,6 +7,7 @@ mod changes;
 pub mod day;
 pub mod decide;
 mod frame;
+mod joints;
 mod log;
 mod of_day;
 mod order;
@@ -203,6 +204,7 @@ fn worked<'a, 'b>(
     taken::check(&mut worked, log);
     trued::check(&mut worked);
     pairs::check(&mut worked);
+    joints::check(&mut worked);
     worked
 }
 
