@@ -51,7 +51,8 @@ pub(super) fn share_out(answer: &mut Answer, stages: &[Stage]) {
 }
 
 impl Answer {
-    /// Adds a check of a size: the set-up owns it that first does what follows from that size and cannot be undone, else the first.
+    /// Adds a check of a size: the set-up owns it that first does what follows from that size and cannot be undone; of what nothing is seen to
+    /// follow from, the last.
     pub(crate) fn check_of_size(&mut self, check: Check, key: &str) {
         let owner = self.value(key).map(|value| value.node.clone()).and_then(|node| {
             let hangs_on = |check: &&Check| {
@@ -62,8 +63,8 @@ impl Answer {
             let hangs = self.checks.iter().filter(|check| check.worked_from.is_some()).filter(hangs_on);
             hangs.filter_map(|check| self.owner_of(check.id)).min()
         });
-        let id = check.id;
-        if let Some(set_up) = self.set_ups.get_mut(owner.unwrap_or(0)) {
+        let (id, last) = (check.id, self.set_ups.len().saturating_sub(1));
+        if let Some(set_up) = self.set_ups.get_mut(owner.unwrap_or(last)) {
             set_up.checks.push(id);
         }
         self.check(check);

@@ -43,7 +43,7 @@ fn height(zone: &Zone, places: &[Place], y: &[Worked<Mm>], (times, says): (f64, 
     let each = zone.proof.iter().filter_map(|(at, by)| {
         let (place, read) = (places.get(*at)?, y.get(*at)?);
         let (degrees, z) = (figure(place.degrees), figure(place.z));
-        Some(format!("{by:+.6} × {} mm at ({degrees} deg, {z} mm)", figure(read.number())))
+        Some(format!("{by:+.6} × {} mm at ({degrees}°, {z} mm)", figure(read.number())))
     });
     let proof = each.collect::<Vec<_>>().join("; ");
     over(y, (0..y.len()).map(share), &format!("{says}: {proof}: {NONE_IS_LESS}"))
