@@ -129,15 +129,17 @@ impl Pair<'_> {
         let feature =
             |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
         let apart = feature(self.own).zip(feature(self.by)).is_some_and(|(own, by)| own != by);
-        let comes_first = self.is_later || (self.logged.is_some() && !self.done);
+        let comes_first = self.is_later || self.logged.is_some();
         match (size, cut.size) {
             // As much room as there is in the end, whichever cut comes first.
             (PartSize::Wall | PartSize::Squish, PartSize::Faces) => !apart,
-            // Two faces of one thickness, two joints of one cylinder.
-            (PartSize::Faces, PartSize::Faces)
-            | (PartSize::Squish, PartSize::Squish)
-            | (PartSize::ClearanceVolume, PartSize::ClearanceVolume) => comes_first,
-            (own, by) => own == by && !apart && comes_first,
+            // Two joints of one cylinder: what was read of it is as old as it was, also where the work was done.
+            (PartSize::Squish, PartSize::Squish) | (PartSize::ClearanceVolume, PartSize::ClearanceVolume) => {
+                comes_first
+            }
+            // What was done is judged by what it left. Two faces of one thickness are two features of it.
+            (PartSize::Faces, PartSize::Faces) => comes_first && !self.done,
+            (own, by) => own == by && !apart && comes_first && !self.done,
         }
     }
 
@@ -154,7 +156,7 @@ impl Pair<'_> {
 }
 
 /// A size that is nearer than this to what a cut leaves, in parts of what it takes, was typed as it will be.
-const TYPED_AS_LEFT: f64 = 0.125;
+const TYPED_AS_LEFT: f64 = 0.13;
 
 impl Cut<'_> {
     /// Whether a size was read before this cut: it is nearer to what the cut found than to what it leaves, or it lies between them and is
