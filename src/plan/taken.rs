@@ -156,7 +156,7 @@ impl Pair<'_> {
 }
 
 /// A size that is nearer than this to what a cut leaves, in parts of what it takes, was typed as it will be.
-const TYPED_AS_LEFT: f64 = 0.13;
+const TYPED_AS_LEFT: f64 = 0.16;
 
 impl Cut<'_> {
     /// Whether a size was read before this cut: it is nearer to what the cut found than to what it leaves, or it lies between them and is
