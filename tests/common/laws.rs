@@ -166,7 +166,10 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
         say(8, "something is set where nothing may be cut".into());
     }
     let sketch = said(first, "sketch");
-    if planned.answer.set_ups.is_empty() || sketch.is_empty() || sketch.contains("itsownpage") {
+    if planned.answer.set_ups.is_empty()
+        || sketch.is_empty()
+        || ["itsownpage", "Nosketch"].iter().any(|said| sketch.contains(said))
+    {
         return;
     }
     // The two worst that have a figure of their own stand in the sketch; what had no room there, beside it.
