@@ -220,16 +220,21 @@ fn in_rows(all: usize, room: f64) -> (f64, usize) {
 }
 
 /// The first size with its blanks behind its figure, as wide as may be, and behind those the first of the others that has room
-/// there.
+/// there. Where the other unit leaves none the first stands in words.
 fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
     let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
-    for wide in [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK] {
-        // The other unit behind the figure or behind the name, whichever takes less.
-        let blanks = GUTTER + in_a_row(about.readings, wide);
-        let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other))? };
-        let behind_figure = f64::max(figure + other + blanks, name + GUTTER + FIRST_BLANK.0);
-        let behind_name = f64::max(figure + blanks, name + other + GUTTER + FIRST_BLANK.0);
-        let own = behind_figure.min(behind_name) + DUST;
+    let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other))? };
+    let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
+    let narrowest = |wide: f64| {
+        let (blanks, first) = (GUTTER + in_a_row(about.readings, wide), GUTTER + FIRST_BLANK.0);
+        // The other unit behind the figure, behind the name, or in words with both.
+        let behind_figure = f64::max(figure + other + blanks, name + first);
+        let behind_name = f64::max(figure + blanks, name + other + first);
+        [behind_figure.min(behind_name) + DUST, f64::max(figure + blanks, name + first)]
+    };
+    let large = widths.into_iter().map(|wide| narrowest(wide)[0]);
+    let in_words = widths.into_iter().map(|wide| narrowest(wide)[1]).filter(|_| other > 0.0);
+    for own in large.chain(in_words) {
         let room = width - own - 2.0 * GUTTER;
         for (at, size) in sizes.iter().enumerate() {
             let Some(beside) = (if room > 0.0 { cell(size, room)? } else { None }) else { continue };
