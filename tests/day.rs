@@ -174,6 +174,15 @@ fn what_the_job_lists_the_wrong_way_round_is_put_right() {
     assert_eq!((first.id.as_str(), first.machine.as_str()), ("2.1", "belt lathe"), "{day:#?}");
     let rule = |because: &Because| matches!(because, Because::Rule(rule) if rule.rule == "face-before-insert");
     assert!(line(&day, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
+    // A feature that only one of them names may be the other's.
+    let at =
+        |operation: &str, feature: &str| operation.replacen(": {", &format!(": {{set-up: {{feature: {feature}}}, "), 1);
+    for (insert, face) in [(at(insert, "joint"), face.to_owned()), (insert.to_owned(), at(face, "joint"))] {
+        let day = planned(&job([&insert, &face]), SHOP, &asked());
+        assert!(start(&day, "2.1") < start(&day, "1.1"), "{insert}{face}");
+    }
+    let apart = planned(&job([&at(insert, "joint"), &at(face, "rim")]), SHOP, &asked());
+    assert!(!line(&apart, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
 }
 
 #[test]
@@ -743,6 +752,50 @@ fn the_page_for_a_browser_says_the_same_and_fetches_nothing() {
     assert!(html.contains("<svg") && html.contains("exhaust &lt;rocker&gt; &amp; shaft") && !html.contains("<rocker>"));
     assert!(html.contains("Finish 15:31") && html.contains("unattended until 11:16"));
     assert!(!html.contains("<script") && !html.contains(" src=") && !html.contains("url("));
+}
+
+/// Two cases, each with a bush.
+fn two_bushes() -> String {
+    let one = bush("", "");
+    let other = one.split_once("parts:\n").unwrap().1.replace("pump gear", "lower");
+    format!("{one}{other}")
+}
+
+/// Two cases in an oven for two, each with its bush in the freezer meanwhile: a freezer for one takes the second bush when the first
+/// is out, one for two takes both.
+#[test]
+fn a_freezer_beside_the_oven_holds_what_it_can() {
+    let two = two_bushes();
+    let owned = "  - freezer: {name: freezer, room: 2}\n";
+    assert!(SHOP.contains(owned));
+    let assumes = |day: &Day| day.assumed.contains(&setover::plan::day::Assumed::Room("freezer".into(), 1));
+    let loads = |day: &Day| {
+        let mut inside: Vec<(u32, u32)> =
+            ["1.2", "2.2"].map(|id| (start(day, id), line(day, id).fetched.as_ref().unwrap().1)).to_vec();
+        inside.sort_unstable();
+        (inside[0], inside[1])
+    };
+    let one = planned(&two, &SHOP.replace(owned, ""), &asked());
+    let (first, second) = loads(&one);
+    assert!(second.0 >= first.1, "{first:?} {second:?}");
+    assert!(assumes(&one), "{:?}", one.assumed);
+    let both = planned(&two, SHOP, &asked());
+    let (first, second) = loads(&both);
+    assert!(second.0 < first.1, "{first:?} {second:?}");
+    assert!(!assumes(&both) && both.finish <= one.finish, "{:?}", both.assumed);
+}
+
+/// What is warm already and not fetched yet keeps its place in an oven for one.
+#[test]
+fn what_is_in_the_oven_when_the_hands_begin_keeps_its_place() {
+    let two = two_bushes();
+    let shop = SHOP.replace("room: 2", "room: 1");
+    let done = |id: &str| (id.to_owned(), "09:30".parse().ok());
+    let from = "09:30".parse().ok();
+    let asked = Asked { done: vec![done("1.2"), done("2.1")], from, ..asked() };
+    let day = planned(&two, &shop, &asked);
+    assert!(start(&day, "1.3") >= minutes(&"10:15".into()));
+    assert!(start(&day, "2.2") >= start(&day, "1.3"), "{} {}", start(&day, "2.2"), start(&day, "1.3"));
 }
 
 #[test]

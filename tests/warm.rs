@@ -145,3 +145,22 @@ fn plastic_goes_into_no_hot_oven() {
         assert_eq!(to(metal, "55 degC"), Verdict::Proven, "{metal}");
     }
 }
+
+/// A part that is longer than the oven fails, one of which nobody says how long it is is doubtful, and an oven of which nobody says
+/// how much goes in takes every part.
+#[test]
+fn the_part_goes_into_the_oven() {
+    let small = with(SHOP, "machines:", "machines:\n  - oven: {name: small oven, most: 230 degC, inside: 380 mm}");
+    let of = |job: &str, text: &str| plan(job, Some(&shop(text)));
+    let long = |longest: &str| with(JOB, "operations:", &format!("longest: {longest}\n    operations:"));
+    assert_eq!(verdict(first(&of(&long("379 mm"), &small)), "goes-in"), Verdict::Proven);
+    let over = of(&long("420 mm"), &small);
+    assert_eq!((verdict(first(&over), "goes-in"), first(&over).verdict), (Verdict::Fails, Verdict::Fails));
+    let unsaid = of(JOB, &small);
+    assert_eq!(state(first(&unsaid), "goes-in"), Outcome::NotChecked);
+    assert_eq!(first(&unsaid).verdict, Verdict::Doubtful);
+    // What the operation knows of its size rules it out alone.
+    let boss = with(JOB, "outside: 46 mm", "outside: 400 mm");
+    assert_eq!(verdict(first(&of(&boss, &small)), "goes-in"), Verdict::Fails);
+    assert_eq!(state(first(&of(&long("420 mm"), SHOP)), "goes-in"), Outcome::DoesNotApply);
+}

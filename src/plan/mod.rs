@@ -7,6 +7,7 @@ mod changes;
 pub mod day;
 pub mod decide;
 mod frame;
+mod joints;
 mod log;
 mod of_day;
 mod order;
@@ -19,6 +20,9 @@ mod stale;
 mod words;
 mod worked;
 
+/// What a sheet shows of job and shop beside the plan: entries of the log, the paper, where a view stands.
+pub use crate::job::{Log, LogEntry, LogFault, LogFaultKind};
+pub use crate::shop::{Paper, View};
 pub use cards::Cards;
 pub use change::{Change, ChangeKind};
 pub use changes::{changes, no_longer};
@@ -196,6 +200,7 @@ fn worked<'a, 'b>(
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
     pairs::check(&mut worked);
+    joints::check(&mut worked);
     worked
 }
 

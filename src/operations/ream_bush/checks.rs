@@ -13,6 +13,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("press-force", &[]),
     CheckRule::must("oven-stop", &[]),
     CheckRule::must("oven-reaches", &[]),
+    CheckRule::must("goes-in", &["longest"]),
     CheckRule::must("cold-enough", &[]),
     CheckRule::must("window", &[]),
     CheckRule::must("fit-runs", &["clearance"]),
@@ -61,7 +62,7 @@ const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"]
 /// once it is reamed.
 pub(super) const STAGES: &[Stage] = &[
     Stage::of(&["measure-and-dress"], DRILLING).by_step("drill-before-pressing"),
-    Stage::of(&["heat-and-chill", "warm-the-housing", "chill-the-bush"], &["oven-stop", "oven-reaches"]),
+    Stage::of(&["heat-and-chill", "warm-the-housing", "chill-the-bush"], &["oven-stop", "oven-reaches", "goes-in"]),
     Stage::of(
         &["press-home"],
         &[

@@ -39,6 +39,7 @@ impl Operation for Warm {
                 CheckRule::must("can-be-so-cold", &[]),
                 CheckRule::must("oven-stop", &[]),
                 CheckRule::must("oven-reaches", &[]),
+                CheckRule::must("goes-in", &["longest"]),
                 CheckRule::must("temper-bears-it", &["temper"]),
                 CheckRule::must("neighbours-bear-it", &["near"]),
             ]

@@ -11,7 +11,7 @@ use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{can_be_so_cold, oven_doubt, oven_reaches};
+use crate::operations::press_joint::{can_be_so_cold, goes_in, oven_doubt, oven_reaches};
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Unit};
@@ -40,6 +40,7 @@ impl Warm {
         self.temper(bench, metal, &heat, answer)?;
         self.neighbours(bench, &heat, answer)?;
         oven_reaches(bench, &heat.setting, true, answer);
+        goes_in(bench, self.set_up.as_ref(), &[&self.outside, &self.length], answer);
         if may_be_set {
             answer.record(&OVEN_SETTING, heat.setting.clone());
             let doubt = heat.hottest.number() - heat.setting.number();
