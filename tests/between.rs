@@ -279,3 +279,40 @@ fn a_set_up_turned_round_breaks_the_rules() {
     let broken = order_rules::all().iter().filter(|rule| holds(rule, &turned) == Some(false)).count();
     assert!(broken >= 8, "{broken}");
 }
+
+/// A case that goes into the oven for its second bush is warm at its first: that joint was not judged as one that stays cool.
+#[test]
+fn a_joint_that_another_bush_warms_again_is_in_doubt() {
+    let bush = |name: &str, more: &str| {
+        let more = format!(", assemble: warm-and-chill{more}");
+        BUSH.replace("NAME", name).replace("FEATURE", name).replace("MORE", &more)
+    };
+    let of = |operations: &str| {
+        let plan = in_shop(&format!(
+            "job: Two\nshop: shop.yaml\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n{operations}"
+        ));
+        let warmed = |at: usize| plan.operations[at].answer.checks.iter().any(|check| check.id == "joint-warmed-again");
+        (0..plan.operations.len()).map(warmed).collect::<Vec<bool>>()
+    };
+    assert_eq!(of(&(bush("front", "") + &bush("rear", ""))), [true, false]);
+    let warm = ", running: {housing: 150 degC, shaft: 150 degC}";
+    assert_eq!(of(&(bush("front", warm) + &bush("rear", ""))), [false, false], "it was judged as warm as that");
+    assert_eq!(of(&bush("front", "")), [false]);
+}
+
+/// What a joint counts on must be what the oven of the job makes.
+#[test]
+fn a_joint_counts_on_no_more_room_than_its_warming_makes() {
+    let job = |opened: &str, at: &str| {
+        format!(
+            "job: Warm\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - warm: {{set-up: {{feature: bore}}, bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}}\n      - press-in: {{set-up: {{feature: {at}}}, housing: {{bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}}, bush: {{outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}}, opened-by: {opened}, stands: flush, support: {{inside: 30 mm, under: boss}}}}\n"
+        )
+    };
+    let in_doubt = |opened: &str, at: &str| {
+        let plan = in_shop(&job(opened, at));
+        plan.operations[1].answer.checks.iter().any(|check| check.id == "room-is-made")
+    };
+    assert!(!in_doubt("0.045 mm", "bore"), "0.046 opens for certain");
+    assert!(in_doubt("0.062 mm", "bore"));
+    assert!(!in_doubt("0.062 mm", "other end"), "another bore");
+}
