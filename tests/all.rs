@@ -22,6 +22,7 @@ mod common;
 mod day;
 mod day_json;
 mod day_page;
+mod day_parts;
 mod day_planner;
 mod day_told;
 mod decide;
@@ -92,16 +93,19 @@ mod states;
 #[path = "published/support/mod.rs"]
 mod support;
 mod tags;
+mod taken;
 mod tap;
 mod thread_insert;
 mod together;
 mod toy;
+mod trued;
 mod turn;
 mod twenty_questions;
 mod warm;
 mod why;
 mod width;
 mod words;
+mod worked_figures;
 mod worst_ends;
 mod written;
 

@@ -10,6 +10,7 @@ mod drawers;
 mod frame;
 mod joints;
 mod log;
+mod made_room;
 mod of_day;
 mod order;
 mod pairs;
@@ -18,6 +19,8 @@ mod rules;
 mod scope;
 pub(crate) mod spread;
 mod stale;
+mod taken;
+mod trued;
 mod words;
 mod worked;
 
@@ -221,8 +224,11 @@ fn worked<'a, 'b>(
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
+    taken::check(&mut worked, log);
+    trued::check(&mut worked);
     pairs::check(&mut worked);
     joints::check(&mut worked);
+    made_room::check(&mut worked);
     worked
 }
 

@@ -8,9 +8,10 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::diameter::CrossDial;
+use crate::operations::kit::{LeftWithin, mm};
 use crate::operations::turning::{self, CuttingData, Metal, Piece, Reach, Way};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit, safety};
-use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Unit};
 use crate::shop::{Axis, Cutting, Gauge};
 
@@ -30,7 +31,7 @@ impl PartOff {
         let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
         let over_all = answer.record(&PART_LENGTH, over_all);
         let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
-        let length = self.length_set(bench, lathe, answer);
+        let length = self.length_set(bench, lathe, answer)?;
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let sizes = [outside.clone(), bore.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Off);
@@ -53,7 +54,7 @@ impl PartOff {
     }
 
     /// The length as it is set: by what measures it to the blade, and as near as the carriage goes to that.
-    fn length_set(&self, bench: &Bench, lathe: Option<&Cutting>, answer: &mut Answer) -> Worked<Mm> {
+    fn length_set(&self, bench: &Bench, lathe: Option<&Cutting>, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         const ID: &str = "length-kept";
         let at = &self.length;
         let middle = Mm::new(f64::midpoint(at.value.low.number(), at.value.high.number()));
@@ -62,10 +63,23 @@ impl PartOff {
         let aim = Worked::exact(middle, Origin::Typed(at.place))
             .with_doubt(Cause::Named("the gauge"), gauge.unwrap_or(0.0))
             .with_doubt(Cause::Set("carriage"), half.unwrap_or(0.0));
-        let aim = answer.record(&LENGTH, aim);
+        let has_limits = at.value.low.number() < at.value.high.number();
+        if let Some(left) = bench.left(&LENGTH)? {
+            answer.fact(LENGTH.key, mm(aim.number()));
+            let left = answer.record(&LENGTH, left);
+            let limits = [at.value.low.number(), at.value.high.number()];
+            match has_limits {
+                // What is parted too long can be faced, what is too short is lost.
+                true => LeftWithin { id: ID, key: LENGTH.key, limits, place: at.place, stands: Side::High }
+                    .judge(bench, &left, answer),
+                false => answer.not_checked(&[ID], &["limits of the length"]),
+            }
+            return Ok(aim);
+        }
+        answer.record(&LENGTH, aim.clone());
         if bench.shop.is_none() {
             answer.no_shop(&[ID]);
-        } else if at.value.low.number() >= at.value.high.number() {
+        } else if !has_limits {
             answer.not_checked(&[ID], &["limits of the length"]);
         } else if gauge.is_none() {
             answer.missing.push(Words::of("gauge").with("size", Fact::mm(middle.number())));
@@ -81,7 +95,7 @@ impl PartOff {
                 }
             }
         }
-        aim
+        Ok(aim)
     }
 
     /// Between centres the blade is jammed by the halves as they close on it.
@@ -147,16 +161,26 @@ impl PartOff {
         set_up.hold_at(Words::of("measure-to-the-blade"), HoldPoint::asking(LENGTH.key, 1, gauge.name, limits));
         set_up.step("lock");
         let caught = self.caught.as_ref().map(|at| at.value);
-        set_up.step(match caught {
-            Some(Caught::Rod) => "catch-on-a-rod",
-            Some(Caught::Tray) | None => "catch-in-a-tray",
-            Some(Caught::Sawn) => "stop-short",
+        let left = match caught {
+            Some(Caught::Sawn) => left_to_saw(piece)?,
+            _ => 0.0,
+        };
+        set_up.step_with(match caught {
+            Some(Caught::Rod) => Words::of("catch-on-a-rod"),
+            Some(Caught::Tray) | None => Words::of("catch-in-a-tray"),
+            // Of a solid piece the dial leaves a core, as thick as it is across.
+            Some(Caught::Sawn) if piece.inside.number() <= 0.0 => {
+                Words::of("stop-at-a-core").with("left", Fact::mm(2.0 * left))
+            }
+            Some(Caught::Sawn) => Words::of("stop-at-a-ring").with("left", Fact::mm(left)),
         });
         let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
-        // To the division that is through.
-        let divisions = (2.0 * wall / dial.on_diameter().number() - 1e-9).ceil();
-        let through = divisions * dial.on_diameter().number();
-        let pass = Pass { kind: PassKind::Depth, depth: wall, dial: dial.reads(through) };
+        // To the division that is through; to the last before what is left to the saw.
+        let on = dial.on_diameter().number();
+        let divisions = 2.0 * (wall - left) / on;
+        let whole = if left > 0.0 { (divisions + 1e-9).floor() } else { (divisions - 1e-9).ceil() };
+        let depth = if left > 0.0 { whole * on / 2.0 } else { wall };
+        let pass = Pass { kind: PassKind::Depth, depth, dial: dial.reads(whole * on) };
         let cut = Cut {
             tool: cutting.edge.name.clone().into(),
             spindle: Some(cutting.speed.step.number()),
@@ -183,10 +207,23 @@ impl PartOff {
         }
         let target = match high > low {
             true => Some(Fact::span(Fact::mm(low), Fact::mm(high))),
-            false => kit::found(answer, LENGTH.key),
+            false => kit::aimed(answer, LENGTH.key),
         };
-        set_up.blanks = vec![kit::read_with(kit::blank("length-left", None, target), 1, bench, Gauge::Outside)];
+        set_up.blanks =
+            vec![kit::read_with(kit::blank("length-left", None, target), 1, bench, Gauge::Outside).left_as(&LENGTH)];
         answer.set_ups.push(set_up);
         Ok(())
     }
+}
+
+/// What of the wall, on the radius, a blade leaves to the saw: half of a core, or of a ring as much as holds and no more than half
+/// of it, mm.
+fn left_to_saw(piece: &Piece) -> Result<f64, Refusal> {
+    let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
+    let left = if piece.inside.number() > 0.0 {
+        constant::<Mm>("ring-to-saw")?.number()
+    } else {
+        constant::<Mm>("core-to-saw")?.number() / 2.0
+    };
+    Ok(left.min(wall / 2.0))
 }

@@ -118,8 +118,14 @@ impl PressIn {
         set_up.takes(set_up_minutes::start("bush, pressing home")?);
         set_up.pause = false;
         set_up.warns(&["it-tilts"]);
-        set_up.blanks = vec![kit::blank("force-home", None, kit::found(answer, PRESS_FORCE_NOMINAL.key))];
+        // What drops in has no force, and what is warm or cold another than the one that was worked.
+        let cold = !goes.warm && !goes.cold;
+        let force = kit::found(answer, PRESS_FORCE_NOMINAL.key).filter(|_| cold);
+        set_up.blanks.extend((!goes.drops).then(|| kit::blank("force-home", None, force)));
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
+        let asked = [(goes.warm, StateKind::Warm), (goes.cold, StateKind::Cold)];
+        let needed = asked.into_iter().filter(|(is_so, _)| *is_so).map(|(_, kind)| kind);
+        set_up.needs.extend(kit::of_part(bench, &needed.collect::<Vec<_>>()));
         set_up.leaves = vec![kit::of_this(bench, StateKind::Pressed)];
         if goes.warm {
             set_up.leaves.push(kit::of_this(bench, StateKind::Warm));

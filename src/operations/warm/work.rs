@@ -1,6 +1,6 @@
 //! How warm it must be, how warm it may become, and the set-up.
 
-use super::{BORE, LEAVES_WITH, LEFT, MUST_OPEN, PART, Warm, sketch};
+use super::{BORE, LEAVES_WITH, LEFT, MUST_OPEN, PART, THERE, Warm, sketch};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::heating::StopTemperature;
@@ -8,6 +8,7 @@ use crate::handbook::joints::warm_limits::{Near, Temper, of_near, of_temper};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{Material, StateKind, set_up_minutes};
+use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
@@ -93,6 +94,7 @@ impl Warm {
             (None, None) => return Err(Refusal::NotGiven { what: "how warm it must become", key: "to" }),
         };
         let least = answer.record(&LEAVES_WITH, least);
+        answer.record(&THERE, heating::carried(&least, &loss)?);
         let doubt = oven_doubt(bench, answer)?;
         let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
         let setting = heating::oven_at(&least, &times(1.0), &doubt)?;
@@ -214,7 +216,7 @@ impl Warm {
         set_up.takes(set_up_minutes::start("oven, loading one part")?);
         set_up.tail = Some(Wait::of("oven heat-up")?.in_machine().watched());
         set_up.needs = of_part(bench, &[StateKind::Washed]);
-        set_up.leaves = vec![of_this(bench, StateKind::Warm)];
+        set_up.leaves = vec![of_this(bench, StateKind::Warm), State::of_part(&bench.part.name, StateKind::Warm)];
         Ok(set_up)
     }
 }
