@@ -22,6 +22,7 @@ mod common;
 mod day;
 mod day_json;
 mod day_page;
+mod day_parts;
 mod day_planner;
 mod day_told;
 mod decide;
