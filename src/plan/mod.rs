@@ -18,6 +18,8 @@ mod rules;
 mod scope;
 pub(crate) mod spread;
 mod stale;
+mod taken;
+mod trued;
 mod words;
 mod worked;
 
@@ -200,6 +202,8 @@ fn worked<'a, 'b>(
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
+    taken::check(&mut worked, log);
+    trued::check(&mut worked);
     pairs::check(&mut worked);
     joints::check(&mut worked);
     made_room::check(&mut worked);
