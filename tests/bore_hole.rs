@@ -277,3 +277,20 @@ fn a_shell_is_not_bored_whatever_holds_it() {
     }
     assert_eq!(verdict(first(&own(JOB)), "wall-stands"), Verdict::Proven);
 }
+
+/// A nought that was typed with its doubt has that doubt; a bare one has none.
+#[test]
+fn a_nought_keeps_the_doubt_that_was_typed_with_it() {
+    let at = |off: &str| {
+        let job = with(JOB, "least-wall: 10 mm", "least-wall: 11 mm");
+        let plan = own(&with(&job, "eccentric: 0.05 ± 0.02 mm", &format!("eccentric: {off}")));
+        let check = first(&plan).answer.checks.iter().find(|check| check.id == "wall").unwrap().clone();
+        (check.judged.unwrap().margin, check.verdict().unwrap())
+    };
+    let (bare, narrow, wide) = (at("0 mm"), at("0 ± 0.1 mm"), at("0 ± 0.95 mm"));
+    assert!(bare.0 > narrow.0 && narrow.0 > wide.0, "{bare:?} {narrow:?} {wide:?}");
+    assert_eq!((narrow.1, wide.1), (Verdict::Proven, Verdict::Doubtful));
+    // No instrument reads a nought more surely than what it reads beside it.
+    let named = at("{size: 0 mm, with: depth gauge}");
+    assert!(named.0 < bare.0, "{named:?} {bare:?}");
+}

@@ -155,3 +155,22 @@ fn a_width_that_was_typed_binds() {
     let named = with(JOB, "caught: rod", "caught: rod\n          width: 6 mm\n          blade: blade 2");
     assert_eq!(verdict(first(&own(&named)), "blade-reach"), Verdict::Doubtful, "the blade named is another's width");
 }
+
+/// What is sawn off at last is not parted through by the dial: so much still holds that the piece stays where it is.
+#[test]
+fn what_is_sawn_off_is_not_parted_through() {
+    let depth = |job: &str| {
+        let plan = own(job);
+        let steps = first(&plan).answer.set_ups[0].steps.clone();
+        let stop = steps.iter().find(|step| step.id == "stop-short").map(|step| step.words.clone());
+        (steps.iter().find_map(|step| step.cut.clone()).unwrap().passes[0].depth, stop)
+    };
+    let sawn = with(JOB, "caught: rod", "caught: sawn");
+    let (tube, says) = depth(&sawn);
+    assert!((3.4..=3.5).contains(&tube), "{tube}: 1.5 of a wall of 5 still hold");
+    assert!(says.is_some_and(|says| says.contains("a wall of 1.5")));
+    let (solid, says) = depth(&with(&sawn, "          bore: 12 mm\n", ""));
+    assert!((8.9..=9.0).contains(&solid), "{solid}: a core of 4 of 22 still holds");
+    assert!(says.is_some_and(|says| says.contains("a core of 4")));
+    assert_eq!(depth(JOB).0, 5.0);
+}

@@ -132,3 +132,48 @@ fn plastic_goes_into_no_hot_oven() {
         assert_eq!(to(metal, "55 degC"), Verdict::Proven, "{metal}");
     }
 }
+
+/// The sheet says what the day says: what is longer than the oven does not go in, by the part's own length or by what is typed of it.
+#[test]
+fn what_is_longer_than_the_oven_does_not_go_in() {
+    let oven = |inside: &str| {
+        shop(&with(
+            SHOP,
+            "machines:\n",
+            &format!("machines:\n  - oven: {{name: oven, most: 230 degC, inside: {inside}}}\n"),
+        ))
+    };
+    let goes = |job: &str, inside: &str| {
+        let plan = plan(job, Some(&oven(inside)));
+        let check = first(&plan).answer.checks.iter().find(|check| check.id == "goes-in").cloned();
+        (check.and_then(|check| check.verdict()), first(&plan).verdict)
+    };
+    let long = |longest: &str| with(JOB, "    material:", &format!("    longest: {longest}\n    material:"));
+    assert_eq!(goes(&long("420 mm"), "300 mm"), (Some(Verdict::Fails), Verdict::Fails));
+    assert_eq!(goes(&long("280 mm"), "300 mm").0, Some(Verdict::Proven));
+    assert_eq!(goes(JOB, "300 mm").0, None, "nobody says how long it is");
+    assert_eq!(goes(JOB, "40 mm").0, Some(Verdict::Fails), "its boss is 46 mm");
+    assert_eq!(goes(&with(JOB, "length: 20 mm", "length: 320 mm"), "300 mm").0, Some(Verdict::Fails));
+}
+
+/// Of two ovens the one that is named is judged: how far it may be off, and how hot it gets.
+#[test]
+fn the_oven_that_is_named_is_the_one_that_is_judged() {
+    let two = "machines:\n  - oven: {name: lab oven, most: 250 degC, doubt: 2 degC}\n  - oven: {name: old stove, most: 110 degC, doubt: 30 degC}\n";
+    let own = with(&with(SHOP, "machines:\n", two), "oven: 150 degC, ", "");
+    let at = |machine: &str| {
+        let job = with(
+            JOB,
+            "          bore: 24 mm",
+            &format!("          set-up: {{machine: {machine}}}\n          bore: 24 mm"),
+        );
+        plan(&job, Some(&shop(&own)))
+    };
+    let (lab, stove) = (at("lab oven"), at("old stove"));
+    let off = |plan| value(first(plan), "housing_hottest") - value(first(plan), "temperature_wanted");
+    agrees("4.0", off(&lab));
+    agrees("60.0", off(&stove));
+    assert_eq!(verdict(first(&lab), "oven-reaches"), Verdict::Proven);
+    assert_eq!(verdict(first(&stove), "oven-reaches"), Verdict::Doubtful);
+    assert_ne!(verdict(first(&stove), "oven-stop"), Verdict::Proven);
+}

@@ -7,6 +7,7 @@ mod changes;
 pub mod day;
 pub mod decide;
 mod frame;
+mod goes_in;
 mod log;
 mod of_day;
 mod order;
@@ -14,6 +15,7 @@ mod pairs;
 mod planned;
 mod rules;
 mod scope;
+mod size_cuts;
 pub(crate) mod spread;
 mod stale;
 mod words;
@@ -185,8 +187,13 @@ fn worked<'a, 'b>(
     let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
     let mut worked: Vec<(usize, &Task, Answer)> = of_group()
         .map(|(at, task)| {
-            let mut answer = operations::work(task.request, &Bench::new(task.shop, task.part, &task.address, &ledger));
+            let bench = Bench::new(task.shop, task.part, &task.address, &ledger);
+            let mut answer = operations::work(task.request, &bench);
+            let guard = bench.guard();
             log.doubtful(&task.address, task.place).for_each(|check| {
+                answer.check(check);
+            });
+            goes_in::check(task, &answer, guard).into_iter().for_each(|check| {
                 answer.check(check);
             });
             enter(&mut ledger, task, &answer);
@@ -195,7 +202,8 @@ fn worked<'a, 'b>(
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
-    pairs::check(&mut worked);
+    size_cuts::check(&mut worked, &log.cuts);
+    pairs::check(&mut worked, &log.cuts);
     worked
 }
 

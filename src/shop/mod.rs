@@ -16,7 +16,7 @@ pub use drawers::{Drawers, InsertStock, PistonStock, ShimStock};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
 pub use instrument::{Gauge, Instrument};
-pub use machine::{Axis, Chuck, Cutting, Dial, Freezer, JawForceBy, Machine, Oven, Press, Reads};
+pub use machine::{Axis, Chuck, Cutting, Dial, Faceplate, Freezer, JawForceBy, Machine, Oven, Press, Reads};
 pub use opening::{Opening, OwnChangeOver, Stretch};
 pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, ReamedHole, Reamer};

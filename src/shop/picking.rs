@@ -57,7 +57,7 @@ impl Shop {
 /// Where the doubt of a reading comes from.
 #[derive(Clone, Copy, Debug)]
 pub enum DoubtOf<'a> {
-    /// 0 itself has no doubt.
+    /// 0 itself, typed without a doubt and read with nothing named, has none.
     Nothing,
     /// Typed beside it.
     Typed,
@@ -69,7 +69,7 @@ pub enum DoubtOf<'a> {
     LastDigit,
 }
 
-/// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named, else of the shop's default instrument for such a
+/// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named; a bare 0 has none; else of the shop's default instrument for such a
 /// size whose kind reads it, else half a unit of the last digit typed but not under `typed-doubt-least`.
 ///
 /// # Errors
@@ -82,14 +82,14 @@ pub fn doubt_of_reading<'a>(
 ) -> Result<(f64, DoubtOf<'a>), Refusal> {
     let number = size.value.number();
     let of = |instrument: &Instrument| instrument.uncertainty.value.number();
-    if number == 0.0 {
-        return Ok((0.0, DoubtOf::Nothing));
-    }
     if let Some(typed) = size.plus_minus {
         return Ok((typed, DoubtOf::Typed));
     }
     if let Some(named) = with.and_then(|name| shop?.instrument(name)) {
         return Ok((of(named), DoubtOf::Named(named)));
+    }
+    if number == 0.0 {
+        return Ok((0.0, DoubtOf::Nothing));
     }
     if let Some(default) = shop.and_then(|shop| shop.default_instrument(number, gauge)) {
         return Ok((of(default), DoubtOf::Default(default)));

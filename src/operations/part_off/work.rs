@@ -96,7 +96,8 @@ impl PartOff {
             HeldIn::Mandrel => Verdict::Fails,
             _ => Verdict::Doubtful,
         };
-        let check = Check::of_kind(ID, verdict).with("in", hold.held_in.value.named()).at(hold.held_in.place);
+        let check =
+            Check::of_kind(ID, verdict).with("in", hold.held_in.value.named_on_a_lathe()).at(hold.held_in.place);
         answer.check(check);
     }
 
@@ -122,6 +123,15 @@ impl PartOff {
             check.remedy(Words::of("saw-the-last-off"));
         }
         Ok(())
+    }
+
+    /// What still holds where the last is sawn, on the radius: half of a core, of a tube its wall.
+    fn left_to_saw(&self, answer: &mut Answer) -> Result<f64, Refusal> {
+        let solid = self.bore.as_ref().is_none_or(|bore| bore.value.number() <= 0.0);
+        let left = constant::<Mm>(if solid { "core-left-to-saw" } else { "wall-left-to-saw" })?.number();
+        answer.fact("left_to_saw", kit::mm_as_typed(left));
+        answer.fact("what_holds", Fact::named(if solid { "a-core" } else { "a-wall" }));
+        Ok(if solid { left / 2.0 } else { left })
     }
 
     fn set_up_of(
@@ -153,10 +163,18 @@ impl PartOff {
             Some(Caught::Sawn) => "stop-short",
         });
         let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
-        // To the division that is through.
-        let divisions = (2.0 * wall / dial.on_diameter().number() - 1e-9).ceil();
-        let through = divisions * dial.on_diameter().number();
-        let pass = Pass { kind: PassKind::Depth, depth: wall, dial: dial.reads(through) };
+        let per_division = dial.on_diameter().number();
+        let (depth, through) = match caught {
+            // To the last division that leaves enough to saw.
+            Some(Caught::Sawn) => {
+                let depth = (wall - self.left_to_saw(answer)?).max(0.0);
+                let divisions = (2.0 * depth / per_division + 1e-9).floor();
+                (divisions * per_division / 2.0, divisions * per_division)
+            }
+            // To the division that is through.
+            _ => (wall, (2.0 * wall / per_division - 1e-9).ceil() * per_division),
+        };
+        let pass = Pass { kind: PassKind::Depth, depth, dial: dial.reads(through) };
         let cut = Cut {
             tool: cutting.edge.name.clone().into(),
             spindle: Some(cutting.speed.step.number()),

@@ -15,7 +15,9 @@ use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::press_joint::{GoesIn, Metals, READINGS, bore_gauge, measured_when_cold, says_what_is_proven};
+use crate::operations::press_joint::{
+    GoesIn, Metals, READINGS, bore_gauge, foretold, measured_when_cold, says_what_is_proven,
+};
 use crate::operations::{Answer, Bench, Carried, HoldPoint, SetUp, Station, Wait, kit};
 use crate::proof::{Refusal, Words};
 use crate::quantity::{Decimals, Mm};
@@ -211,8 +213,11 @@ impl ReamBush {
         // The first setting is printed: a bore smaller than two of its steps under it would be cut too deep at once.
         let step = constant::<Mm>("ream-step-coarse")?.number();
         let floor = answer.value(FIRST_SETTING.key).map(|first| first.number - 2.0 * step);
-        // A bush that grips has closed in.
+        // A bush that grips has closed in; by more or less than was foretold it is not home, loose or collapsed.
         let before = answer.value(BUSH_BORE.key).filter(|_| self.bush.bore.is_some()).map(|before| before.number);
+        let (least, most) = foretold(bore, gauge.doubt, bench.guard());
+        let floor = Some(floor.map_or(least, |floor| floor.max(least)));
+        let before = Some(before.map_or(most, |before| before.min(most)));
         Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor).under(before)))
     }
 

@@ -12,13 +12,12 @@ use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::{Address, State};
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
+use crate::operations::readings::DRILLED;
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, NewtonMetre, Quantity, Ratio};
 use crate::shop::Gauge;
 
-/// The size that a drilled hole gives to others.
-const DRILLED: &str = "drill_diameter";
 /// More holes of one part are not looked through.
 const MOST_DRILLED: usize = 40;
 

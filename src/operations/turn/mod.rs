@@ -177,6 +177,7 @@ impl Operation for Turn {
             }
             turning::hold_problems(self.hold.as_ref(), over_all, &mut all);
         }
+        turning::mandrel_stands(self.hold.as_ref(), self.inside.as_ref(), &mut all);
         if let Some(hold) = &self.hold {
             let bored = self.inside.as_ref().map(|bore| turning::Bored::Part(bore.value.number()));
             turning::nothing_to_grip(hold, outside.low.number(), bored, &mut all);

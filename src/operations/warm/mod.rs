@@ -16,6 +16,8 @@ pub(super) use keys::Warm;
 
 names! { ,
     BORE: Mm = new("bore", "bore that is to open");
+    BOSS: Mm = new("boss_outside", "outside of the boss about it");
+    LONG: Mm = new("bore_length", "length of the bore");
     MUST_OPEN: Shift = new("must_open", "what the bore must open so that it drops in");
     LEAVES_WITH: Celsius = lower("temperature_wanted", "temperature that the part leaves the oven with at the least");
     PART: Celsius = new("part_temperature", "temperature of the part as it leaves the oven");
@@ -29,6 +31,7 @@ impl Operation for Warm {
             press_joint::names::room::VALUES,
             press_joint::names::as_cold::VALUES,
             press_joint::names::oven::VALUES,
+            press_joint::names::oven_set::VALUES,
         ]
     }
 

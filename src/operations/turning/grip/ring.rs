@@ -20,9 +20,9 @@ struct Ring {
 enum Gripped {
     /// A ring.
     Ring(Box<Ring>),
-    /// Solid, or held under the bore.
+    /// Solid.
     NoRing,
-    /// Nobody says which diameter, or whether a bore as wide runs into the grip: the key that would.
+    /// Nobody says which diameter, what bore the hub has, or whether a bore as wide runs into the grip: the key that would.
     Unknown(&'static str),
 }
 
@@ -35,7 +35,11 @@ fn gripped(held: &Held) -> Result<Gripped, Refusal> {
     if held.into_the_grip.as_ref().is_some_and(|bore| bore.number() >= outer.number()) {
         return Ok(Gripped::Unknown("hold.overhang"));
     }
-    if inner.number() <= 0.0 || inner.number() >= outer.number() {
+    if inner.number() >= outer.number() {
+        // A hub under the bore of what is cut: it may be as hollow as a tube.
+        return Ok(Gripped::Unknown("hold.inside"));
+    }
+    if inner.number() <= 0.0 {
         return Ok(Gripped::NoRing);
     }
     let ring = Ring { radius: law::mean_radius(&outer, &inner)?, wall: law::ring_wall(&outer, &inner)? };
@@ -56,9 +60,6 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     let ring = match gripped(held)? {
         Gripped::Ring(ring) => ring,
         Gripped::NoRing => {
-            if held.hold.inside.is_none() && held.inside.number() > 0.0 {
-                answer.assume_words(Words::of("hub-solid"));
-            }
             answer.does_not_apply(&BOTH);
             return Ok(());
         }
