@@ -21,6 +21,6 @@ pub use opening::{Opening, OwnChangeOver, Stretch};
 pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, ReamedHole, Reamer};
 pub use tools::{
-    BarMaterial, BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap, Tool,
-    TurningTool,
+    BarMaterial, BoringBar, Countersink, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap,
+    Tool, TurningTool,
 };

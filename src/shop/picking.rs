@@ -1,6 +1,8 @@
 //! Picking from what the shop owns: drills, tools, taps, and the instrument that a reading is taken with.
 
-use super::{BoringBar, Gauge, InsertTap, Instrument, PartingBlade, PickedDrill, Shop, Tap, Tool, TurningTool};
+use super::{
+    BoringBar, Countersink, Gauge, InsertTap, Instrument, PartingBlade, PickedDrill, Shop, Tap, Tool, TurningTool,
+};
 use crate::handbook::Thread;
 use crate::handbook::constants::constant;
 use crate::proof::{At, Cause, Place, Refusal};
@@ -35,6 +37,11 @@ impl Shop {
             Tool::Tap(tap) if tap.thread.value == thread => Some(tap),
             _ => None,
         })
+    }
+
+    /// The countersinks, in the order of the file.
+    pub(crate) fn countersinks(&self) -> impl Iterator<Item = &Countersink> {
+        self.tools.iter().filter_map(|tool| if let Tool::Countersink(sink) = tool { Some(sink) } else { None })
     }
 
     /// The insert taps of a thread, in the order of the file.

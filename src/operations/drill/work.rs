@@ -52,6 +52,7 @@ impl Drill {
                 hole_making::edge_wall(bench, &EDGE_WALL, (&edge, at.place), &case.diameter, answer)
             }
             _ => {
+                answer.assume_words(Words::of("edge-not-given"));
                 answer.not_checked(&["edge-wall"], &["edge"]);
                 Ok(())
             }

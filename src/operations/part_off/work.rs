@@ -45,6 +45,7 @@ impl PartOff {
             thinnest: outside,
             bored: bore,
             into_the_grip: None,
+            off: None,
             round_within: None,
         };
         let width = blade.width.clone();

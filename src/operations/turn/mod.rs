@@ -216,7 +216,7 @@ impl Operation for Turn {
         self.wall_left(bench, &inside, clean.off.as_ref(), answer)?;
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
-        let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
+        let case = turning::case_left(bench, &piece, keys, &size.removed_at_its_deepest(&clean), answer)?;
         let also = |bench: &Bench, _: Option<usize>, cutting: &turning::CuttingData, answer: &mut Answer| {
             diameter::corner(bench, ends, cutting, answer)
         };
@@ -226,6 +226,7 @@ impl Operation for Turn {
             thinnest: Worked::exact(self.outside.value.low, Origin::Typed(self.outside.place)),
             bored: inside,
             into_the_grip: None,
+            off: None,
             round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
         };
         let tools = Tools::turning(bench, &also);

@@ -236,13 +236,22 @@ fn chuck_mass(piece: &Piece) -> Worked<Kilogram> {
     mass.map_or_else(|| Worked::assumed(Kilogram::new(0.0), "mass of the chuck not counted"), Worked::from)
 }
 
-fn off_centre(piece: &Piece) -> Option<(Worked<Kilogram>, Worked<Mm>)> {
-    let (mass, off) = (piece.asked.mass?, piece.asked.off_centre?);
-    (off.value.number() > 0.0).then(|| (mass.into(), off.into()))
+/// What is out of balance, and by how much: as typed, else what swings because the part was trued by something off its middle.
+fn off_centre(piece: &Piece) -> Result<Option<(Worked<Kilogram>, Worked<Mm>)>, Refusal> {
+    let mass = || match piece.asked.mass {
+        Some(mass) => Ok(Some(mass.into())),
+        None => super::grip::mass_from_sizes(&piece.material, [&piece.outside, &piece.inside, &piece.length]),
+    };
+    let off = match (piece.asked.off_centre, &piece.swings) {
+        (Some(off), _) => Some(Worked::from(off)),
+        (None, swings) => swings.clone(),
+    };
+    let Some(off) = off.filter(|off| off.number() > 0.0) else { return Ok(None) };
+    Ok(mass()?.map(|mass| (mass, off)))
 }
 
 fn balance_cap(bench: &Bench, piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let Some((mass, off)) = off_centre(piece) else { return Ok(None) };
+    let Some((mass, off)) = off_centre(piece)? else { return Ok(None) };
     let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(piece))?;
     let most = holding::balance_speed(&allowed.worst(Side::Low, bench.guard()), &mass, &off)?;
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
@@ -300,7 +309,7 @@ fn plate_most(lathe: &Cutting) -> Result<Option<(Worked<RevPerMin>, bool)>, Refu
 
 /// The force of what is out of balance, at the high side of the plate.
 fn balance(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
-    let Some((mass, off)) = off_centre(piece) else {
+    let Some((mass, off)) = off_centre(piece)? else {
         answer.does_not_apply(&["balance"]);
         return Ok(());
     };

@@ -7,7 +7,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::ring_and_plate as law;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
-use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Newton, Quantity, Stress};
 
 /// The ring that is gripped.
@@ -15,6 +15,9 @@ struct Ring {
     radius: Worked<Mm>,
     wall: Worked<Mm>,
 }
+
+/// A wall is not thinner than this, mm: what is left of none.
+const LEAST_WALL: f64 = 1e-3;
 
 /// What is known of the ring.
 enum Gripped {
@@ -42,8 +45,17 @@ fn gripped(held: &Held) -> Result<Gripped, Refusal> {
     if inner.number() <= 0.0 {
         return Ok(Gripped::NoRing);
     }
-    let ring = Ring { radius: law::mean_radius(&outer, &inner)?, wall: law::ring_wall(&outer, &inner)? };
+    let wall = thinnest(held, law::ring_wall(&outer, &inner)?);
+    let ring = Ring { radius: law::mean_radius(&outer, &inner)?, wall };
     Ok(Gripped::Ring(Box::new(ring)))
+}
+
+/// A bore that lies off the middle leaves one side thinner.
+fn thinnest(held: &Held, even: Worked<Mm>) -> Worked<Mm> {
+    let Some(off) = &held.off else { return even };
+    let source = Source::fixed("a bore off the middle of its ring", Mark::Derived);
+    let wall = Worked::sum(&[(1.0, &even), (-1.0, off)], 0.0, "the thinnest side", source);
+    wall.at_least(LEAST_WALL, "not under nothing")
 }
 
 /// The bore where it is gripped: its own, and what runs in from the face where that is wider.

@@ -121,6 +121,7 @@ impl Case {
             thinnest: mm(self.sizes[0]),
             bored: mm(self.sizes[1]),
             into_the_grip: None,
+            off: None,
             way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
