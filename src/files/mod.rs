@@ -124,7 +124,7 @@ pub(crate) fn read_text(path: &Path) -> Result<String, FileFault> {
     if about.len() > MOST_BYTES {
         return Err(too_large());
     }
-    text_of(path, std::fs::File::open(path).map_err(unreadable)?)
+    text_of(path, std::fs::File::open(path).map_err(unreadable)?, about.len())
 }
 
 /// Reads a job from standard input, of the same bounded size.
@@ -132,13 +132,15 @@ pub(crate) fn read_text(path: &Path) -> Result<String, FileFault> {
 /// # Errors
 /// [`FileFault`] as its variants say.
 pub(crate) fn read_standard_input() -> Result<String, FileFault> {
-    text_of(Path::new("-"), io::stdin().lock())
+    text_of(Path::new("-"), io::stdin().lock(), 0)
 }
 
-fn text_of(path: &Path, from: impl Read) -> Result<String, FileFault> {
+/// The text of what is read, of about so many bytes.
+fn text_of(path: &Path, from: impl Read, about: u64) -> Result<String, FileFault> {
     let unreadable = |error| FileFault::Unreadable { path: path.into(), error };
     let too_large = || FileFault::TooLarge { path: path.into() };
-    let mut bytes = Vec::new();
+    // One more than there is, so that the end is seen without making room.
+    let mut bytes = Vec::with_capacity(usize::try_from(about + 1).unwrap_or_default());
     from.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
     if bytes.len() as u64 > MOST_BYTES {
         return Err(too_large());
@@ -190,7 +192,8 @@ impl Target {
         }
     }
 
-    /// Writes all of it: a full disk or an interrupted run never leaves half a plain file or destroys the old one.
+    /// Writes all of it: a full disk or an interrupted run never leaves half a plain file or destroys the old one. A job or a shop
+    /// that a person has answered questions for outlives a power cut as well; a page is made again from them.
     ///
     /// # Errors
     /// [`FileFault::Unwritten`].
@@ -204,7 +207,7 @@ impl Target {
     /// [`FileFault::Unwritten`].
     pub fn write_pieces(&self, pieces: &[impl AsRef<[u8]>]) -> Result<(), FileFault> {
         let (path, written) = match self {
-            Self::Plain(path) => (path, replace(path, pieces)),
+            Self::Plain(path) => (path, replace(path, pieces, is_yaml(path))),
             Self::Stream(path) => (path, pour(path, pieces)),
         };
         written.map_err(|error| FileFault::Unwritten { path: path.clone(), error })
@@ -215,7 +218,7 @@ impl Target {
 fn has_any(mut there: impl Read, marks: &[&str]) -> io::Result<bool> {
     // What a piece keeps of the one before, so that no mark is cut in two.
     let kept = marks.iter().map(|mark| mark.len()).max().unwrap_or_default();
-    let (mut piece, mut is_first) = (Vec::new(), true);
+    let (mut piece, mut is_first) = (Vec::with_capacity(PIECE as usize + kept), true);
     loop {
         let old = piece.len().saturating_sub(kept);
         piece.drain(..old);

@@ -15,8 +15,9 @@ const BESIDE: (&str, usize) = (".setover-", 6);
 /// What is younger may have a writer that has not locked it yet.
 const YOUNG: Duration = Duration::from_secs(1);
 
-/// Writes beside the name and renames; the mode of a file that was there is kept.
-pub(super) fn replace(path: &Path, pieces: &[impl AsRef<[u8]>]) -> io::Result<()> {
+/// Writes beside the name and renames; the mode of a file that was there is kept. What is `lasting` lies on the disk before it has its
+/// name; what can be made again is left to the system, which puts it there when it sees fit: half of a page's time goes into that.
+pub(super) fn replace(path: &Path, pieces: &[impl AsRef<[u8]>], lasting: bool) -> io::Result<()> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     take_away_what_was_left(folder);
     undisturbed(|| {
@@ -33,7 +34,9 @@ pub(super) fn replace(path: &Path, pieces: &[impl AsRef<[u8]>]) -> io::Result<()
         if let Ok(old) = std::fs::metadata(path) {
             beside.as_file().set_permissions(old.permissions())?;
         }
-        beside.as_file().sync_all()?;
+        if lasting {
+            beside.as_file().sync_all()?;
+        }
         beside.persist(path).map_err(|error| error.error)?;
         Ok(())
     })
@@ -129,7 +132,7 @@ mod tests {
         for name in [".setover-notes.md", ".setover-", ".setover-a-b-c-", "setover-aB3dEf"] {
             drop(put(name, true));
         }
-        replace(&folder.path().join("sheets.pdf"), &[b"new"]).unwrap();
+        replace(&folder.path().join("sheets.pdf"), &[b"new"], false).unwrap();
         let mut left: Vec<String> = std::fs::read_dir(folder.path())
             .unwrap()
             .map(|entry| entry.unwrap().file_name().into_string().unwrap())

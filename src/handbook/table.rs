@@ -4,9 +4,7 @@ use crate::proof::{Mark, Source};
 use csv::StringRecord;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Deserializer};
-use std::cell::RefCell;
 use std::collections::HashMap;
-use std::io::{Cursor, SeekFrom};
 use std::sync::{LazyLock, OnceLock, PoisonError, RwLock};
 
 /// The rows of a built-in table. A row that does not load is left out; a test holds that none is.
@@ -23,29 +21,55 @@ fn loaded<R: DeserializeOwned>(heads: &StringRecord, all: impl Iterator<Item = S
 /// The lines of a table as records, its heads first, without its remarks. No cell of a built-in table runs over a line.
 fn records(text: &'static str) -> impl Iterator<Item = StringRecord> {
     let rows = lines(text).map(|(from, to)| text.get(from..to).unwrap_or_default().trim_end_matches(['\r', '\n']));
-    rows.filter(|line| !line.is_empty() && !line.starts_with('#')).filter_map(record)
+    rows.filter(|line| !line.is_empty() && !line.starts_with('#')).map(record)
 }
 
 /// A line as a record: most have no quotes, and fall apart at their commas.
-fn record(line: &'static str) -> Option<StringRecord> {
-    if !line.contains('"') {
-        return Some(line.split(',').collect());
+fn record(line: &'static str) -> StringRecord {
+    let mut record = StringRecord::with_capacity(line.len(), CELLS);
+    if line.contains('"') {
+        quoted(line, &mut record);
+    } else {
+        line.split(',').for_each(|cell| record.push_field(cell));
     }
-    quoted(line)
+    record
 }
 
-/// A line with quotes. A thread has one reader for all: to make one takes longer than to read a short table with it.
-fn quoted(line: &'static str) -> Option<StringRecord> {
-    thread_local! {
-        static READER: RefCell<csv::Reader<Cursor<&'static [u8]>>> = RefCell::new(
-            csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(Cursor::default()),
-        );
+/// More columns than most tables have.
+const CELLS: usize = 16;
+
+/// The cells of a line with quotes. In quotes a comma is a comma, and two quotes are one; a test holds every table against the
+/// reader of the library, which takes a hundred times as long to make as a line to read.
+fn quoted(line: &str, record: &mut StringRecord) {
+    let mut rest = Some(line);
+    while let Some(text) = rest {
+        let Some(inside) = text.strip_prefix('"') else {
+            let (cell, more) = text.split_once(',').map_or((text, None), |(cell, more)| (cell, Some(more)));
+            record.push_field(cell);
+            rest = more;
+            continue;
+        };
+        let end = end_of_quotes(inside);
+        let (cell, more) = (inside.get(..end).unwrap_or(inside), inside.get(end + 1..).unwrap_or_default());
+        if cell.contains('"') {
+            record.push_field(&cell.replace("\"\"", "\""))
+        } else {
+            record.push_field(cell)
+        }
+        rest = more.strip_prefix(',');
     }
-    READER.with_borrow_mut(|reader| {
-        *reader.get_mut() = Cursor::new(line.as_bytes());
-        reader.seek_raw(SeekFrom::Start(0), csv::Position::new()).ok()?;
-        reader.records().next()?.ok()
-    })
+}
+
+/// Where the quotes close: at one that is not followed by another.
+fn end_of_quotes(inside: &str) -> usize {
+    let mut from = 0;
+    while let Some(at) = inside.get(from..).and_then(|rest| rest.find('"')).map(|at| from + at) {
+        if inside.get(at + 1..).is_none_or(|rest| !rest.starts_with('"')) {
+            return at;
+        }
+        from = at + 2;
+    }
+    inside.len()
 }
 
 /// Where each line of a text begins and ends, its sign of the end within.
@@ -68,6 +92,16 @@ fn first_cells(line: &'static str, cells: usize) -> &'static str {
     }
     let end = memchr::memchr_iter(b',', line.as_bytes()).nth(cells.saturating_sub(1));
     end.and_then(|end| line.get(..end)).unwrap_or(line)
+}
+
+/// Whether a row of a table begins with these cells: found in its text, so that a name can be known without an index of the table.
+pub(in crate::handbook) fn has_row(text: &str, cells: &str) -> bool {
+    memchr::memmem::find(text.as_bytes(), format!("\n{cells},").as_bytes()).is_some()
+}
+
+/// Whether the first cells of a line are these.
+fn begins_with(line: &str, cells: &str) -> bool {
+    line.strip_prefix(cells).is_some_and(|rest| rest.starts_with(','))
 }
 
 /// A table read group by group: the rows whose first cells are the same stand together, and are read when the first of them is
@@ -101,6 +135,11 @@ impl<R: DeserializeOwned> Groups<R> {
                 head = line;
                 continue;
             }
+            // Most lines are of the group of the line before.
+            if let Some(last) = groups.last_mut().filter(|last| last.2 == from && begins_with(line, last.0)) {
+                last.2 = to;
+                continue;
+            }
             let key = first_cells(line, cells);
             match groups.last_mut().filter(|last| last.0 == key && last.2 == from) {
                 Some(last) => last.2 = to,
@@ -124,11 +163,6 @@ impl<R: DeserializeOwned> Groups<R> {
         let wanted = by_length(key);
         let from = sorted.partition_point(|at| group(at).is_some_and(|group| by_length(group.key) < wanted));
         sorted.get(from..).unwrap_or_default().iter().map_while(move |at| group(at).filter(|group| group.key == key))
-    }
-
-    /// Whether a group stands in the table.
-    pub(in crate::handbook) fn has(&self, key: &str) -> bool {
-        self.of_key(key).next().is_some()
     }
 
     /// The rows of a group, in the order of the table.
@@ -280,7 +314,12 @@ mod tests {
             let mut keys: Vec<&str> = groups.groups.iter().map(|group| group.key).collect();
             keys.sort_unstable();
             keys.dedup();
-            assert!(keys.len() > 20 && keys.iter().all(|key| groups.has(key)) && !groups.has("no such"));
+            assert!(keys.len() > 20 && groups.under("no such").next().is_none());
+            let quoted = |key: &&&str| text.contains(&format!("\n\"{key}\","));
+            assert!(keys.iter().all(|key| has_row(text, key) || quoted(&key)) && !has_row(text, "no such"));
+            assert!(
+                keys.iter().all(|key| has_row(text, key.get(1..).unwrap()) == keys.contains(&key.get(1..).unwrap()))
+            );
             let by_group: usize = keys.iter().map(|key| groups.under(key).count()).sum();
             let all: Vec<BTreeMap<String, String>> = rows(text);
             assert_eq!(by_group, all.len());

@@ -1,15 +1,17 @@
 //! One operation worked once, for the metals as they are named, with what holds for every operation beside it.
 
 use super::registry::Registered;
-use super::{Answer, Bench, hardness, hold_limits, safety};
+use super::{Answer, Bench, SetUp, Station, hardness, hold_limits, kit, safety};
 use crate::handbook::Material;
-use crate::proof::At;
+use crate::proof::{At, Fact, Refusal, Words};
+use crate::shop::Machine;
 
 /// Works it out for the metals as they are named.
 pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
     let mut answer = Answer::declaring(asked.declared_checks());
     let refused = asked.operation().work(bench, &mut answer).err();
     answer.refused = refused.or(answer.refused);
+    on_its_machine(asked, bench, &mut answer);
     hardness::judge(bench, &mut answer);
     let metals = metals_of(asked, bench);
     safety::on_every_set_up(&mut answer, |set_up| {
@@ -20,6 +22,22 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
     answer.complete();
     hold_limits::seek_all(&mut answer);
     answer
+}
+
+/// A machine that was named and does none of the work: else another would stand on the sheet, and be judged, in its place.
+fn on_its_machine(asked: &dyn Registered, bench: &Bench, answer: &mut Answer) {
+    let Some(machine) = kit::machine_named(bench, asked.set_up()) else { return };
+    let name = Words::from(Fact::from(machine.name()));
+    let stands_on = |set_up: &SetUp| match machine {
+        // Both have one kind of place: by its name it is known which of them was taken.
+        Machine::Oven(_) => set_up.machine == name || set_up.machine == Station::Oven.named().into(),
+        Machine::Freezer(_) => set_up.machine == name || set_up.machine == Fact::named("the-freezer").into(),
+        _ => set_up.station == Station::of(machine),
+    };
+    if !answer.set_ups.is_empty() && !answer.set_ups.iter().any(stands_on) {
+        answer.set_ups.clear();
+        answer.refused = Some(Refusal::NotItsMachine { machine: machine.name().to_owned() });
+    }
 }
 
 /// The metals that it reads, in the order of [`super::Operation::metals`].

@@ -56,6 +56,9 @@ impl Stands {
 /// Holds the order in which the operations of each part stand in the file against the rules of the trade. Those of one part come
 /// together.
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+    if worked.len() < 2 {
+        return;
+    }
     let stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer)).collect();
     let rules: Vec<_> = in_file().collect();
     // What stands earlier on each part, under each rule whose later work it is.

@@ -1,8 +1,8 @@
 //! Work shared out over the processors that the machine gives, its results in the order of what was given.
 
 use std::convert::Infallible;
-use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{LazyLock, Mutex};
 use std::thread;
 
 /// Fewer than this are done where they stand: a further thread costs more than it saves.
@@ -21,8 +21,7 @@ pub(crate) fn over<T: Sync, R: Send, E: Send>(
     items: &[T],
     each: impl Fn(&T) -> Result<R, E> + Sync,
 ) -> Result<Vec<R>, E> {
-    let threads = thread::available_parallelism().map_or(1, usize::from);
-    if threads < 2 || items.len() < WORTH_SHARING {
+    if items.len() < WORTH_SHARING || processors() < 2 {
         return items.iter().map(each).collect();
     }
     let next = AtomicUsize::new(0);
@@ -44,7 +43,7 @@ pub(crate) fn over<T: Sync, R: Send, E: Send>(
         }
     };
     thread::scope(|scope| {
-        for _ in 1..threads {
+        for _ in 1..processors() {
             scope.spawn(work);
         }
         work();
@@ -52,6 +51,12 @@ pub(crate) fn over<T: Sync, R: Send, E: Send>(
     let mut done = done.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
     done.sort_unstable_by_key(|(at, _)| *at);
     done.into_iter().map(|(_, made)| made).collect()
+}
+
+/// How many processors the machine gives: asked once, for the system reads several files to say it.
+fn processors() -> usize {
+    static PROCESSORS: LazyLock<usize> = LazyLock::new(|| thread::available_parallelism().map_or(1, usize::from));
+    *PROCESSORS
 }
 
 #[cfg(test)]

@@ -75,6 +75,12 @@ pub enum Refusal {
         /// Why nothing follows.
         why: String,
     },
+    /// The machine that was named is of another kind than any that the work is done on.
+    #[error("`set-up.machine`: `{machine}` does none of this work; name a machine that does, or leave it out")]
+    NotItsMachine {
+        /// The machine, by its name in the shop.
+        machine: String,
+    },
     /// The shop's own copy of the operation's card cannot be used.
     #[error("{path}:{line}: the shop's own card cannot be used: {says}")]
     Card {

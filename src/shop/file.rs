@@ -2,7 +2,7 @@
 
 use super::{Drawers, Habits, Instrument, Machine, Opening, OwnChangeOver, Reamer, Stretch, Tool};
 use crate::proof::At;
-use crate::quantity::{Celsius, Date, Mm, Print, Weekdays};
+use crate::quantity::{Celsius, Date, Print, Weekdays};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -133,12 +133,6 @@ impl Shop {
     /// The machine of that name.
     pub fn machine(&self, name: &str) -> Option<&Machine> {
         self.machines.iter().find(|machine| machine.name() == name)
-    }
-
-    /// How far one turn of the key moves a jaw of the first four-jaw chuck that says it.
-    pub(crate) fn four_jaw_pitch(&self) -> Option<&At<Mm>> {
-        let lathes = self.machines.iter().filter_map(Machine::lathe);
-        lathes.filter_map(|lathe| lathe.four_jaw.as_ref()?.screw_pitch.as_ref()).next()
     }
 
     /// The instrument of that name.

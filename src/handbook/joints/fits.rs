@@ -1,6 +1,6 @@
 //! Limits and fits (ISO 286): the table is carried, for its formulas do not reproduce it.
 
-use crate::handbook::table::Groups;
+use crate::handbook::table::{Groups, has_row};
 use crate::proof::{Cited, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::{Form, Mm, Quantity, Written, figure};
 use schemars::JsonSchema;
@@ -199,7 +199,7 @@ impl std::str::FromStr for Class {
             "01" => Grade::ZeroOne,
             number => Grade::Number(number.parse().ok().filter(|n| *n <= 18).ok_or_else(|| not_a_class(text))?),
         };
-        let known = ["hole", "shaft"].iter().any(|kind| table().has(&format!("{kind},{letter}")));
+        let known = ["hole", "shaft"].iter().any(|kind| has_row(TABLE, &format!("{kind},{letter}")));
         if known { Ok(Self { letter: letter.into(), grade }) } else { Err(not_a_class(text)) }
     }
 }

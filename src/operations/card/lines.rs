@@ -11,7 +11,8 @@ pub(super) fn card(text: &str) -> Option<Card> {
     let lines = text.lines().map(str::trim_end).filter(|line| !line.is_empty() && !line.starts_with('#'));
     for line in lines {
         let words = line.trim_start_matches(' ');
-        let (key, value) = words.split_once(':')?;
+        let (key, value) = words.split_at_checked(memchr::memchr(b':', words.as_bytes())?)?;
+        let value = value.get(1..)?;
         let value = value.strip_prefix(' ').or_else(|| value.is_empty().then_some(""))?;
         if !key.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-' || byte == b'_') {
             return None;
@@ -85,7 +86,7 @@ fn texts<'a>(card: &'a mut Card, section: &str) -> Option<&'a mut Texts> {
 /// A text: in double quotes with nothing in it that is written otherwise than it is read, or plain words.
 fn scalar(value: &str) -> Option<String> {
     if let Some(quoted) = value.strip_prefix('"').and_then(|rest| rest.strip_suffix('"')) {
-        return (!quoted.contains(['"', '\\'])).then(|| quoted.to_owned());
+        return memchr::memchr2(b'"', b'\\', quoted.as_bytes()).is_none().then(|| quoted.to_owned());
     }
     let first = value.bytes().next()?;
     // Single words may be truths or nothing, in the one or other YAML.

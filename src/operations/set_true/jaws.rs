@@ -4,10 +4,10 @@ use super::circle::Centre;
 use super::keys::SetTrue;
 use super::names::{MOVE_FIRST, MOVE_SECOND, TURN_FIRST, TURN_SECOND};
 use crate::handbook::form::truing::key_turn;
-use crate::operations::{Answer, Bench, HeldIn, Name};
+use crate::operations::{Answer, Bench, HeldIn, Name, kit};
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Angle, Mm, Shift};
-use crate::shop::Shop;
+use crate::shop::Machine;
 
 /// The move of one pair of jaws: the one that is loosened first, and the one that follows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,7 +35,8 @@ impl SetTrue {
         if self.hold.value.held_in.value != HeldIn::FourJaw {
             return Ok(Vec::new());
         }
-        let pitch = bench.shop.and_then(Shop::four_jaw_pitch).map(Worked::from);
+        let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
+        let pitch = lathe.and_then(|lathe| lathe.four_jaw.as_ref()?.screw_pitch.as_ref()).map(Worked::from);
         let inside = self.jaws_inside();
         let ways = [(&centre.along, &MOVE_FIRST, &TURN_FIRST), (&centre.across, &MOVE_SECOND, &TURN_SECOND)];
         let mut moves = Vec::new();

@@ -20,8 +20,8 @@ use super::fonts::Font;
 use super::page::{Page, Paper};
 use crate::plan::spread;
 use file::File;
-use flate2::{Compress, Compression, FlushCompress, Status};
 use letters::Letters;
+use libdeflater::{CompressionLvl, Compressor};
 use lopdf::{Document, Object, ObjectId, Stream, dictionary, text_string};
 use printpdf::{Mm, Op, PdfDocument, PdfPage, PdfSaveOptions};
 use std::cell::RefCell;
@@ -136,26 +136,20 @@ impl Packed {
 }
 
 /// How hard streams are packed: what more effort gains is a twentieth of a file.
-const EFFORT: u32 = 2;
+const EFFORT: i32 = 1;
 
 thread_local! {
     /// Each thread packs with one packer: to make one takes longer than to pack a small stream with it.
-    static PACKER: RefCell<Compress> = RefCell::new(Compress::new(Compression::new(EFFORT), true));
+    static PACKER: RefCell<Compressor> = RefCell::new(Compressor::new(CompressionLvl::new(EFFORT).unwrap_or_default()));
 }
 
 fn deflated(bytes: &[u8]) -> Result<Vec<u8>, Fault> {
     PACKER.with_borrow_mut(|packer| {
-        packer.reset();
-        let mut out = Vec::with_capacity(bytes.len() / 3 + 64);
-        loop {
-            let taken = usize::try_from(packer.total_in()).unwrap_or(usize::MAX);
-            let rest = bytes.get(taken..).unwrap_or_default();
-            let packed = packer.compress_vec(rest, &mut out, FlushCompress::Finish).map_err(std::io::Error::from)?;
-            if packed == Status::StreamEnd {
-                return Ok(out);
-            }
-            out.reserve(out.capacity());
-        }
+        let mut out = vec![0; packer.zlib_compress_bound(bytes.len())];
+        let size = packer.zlib_compress(bytes, &mut out).map_err(std::io::Error::other)?;
+        out.truncate(size);
+        out.shrink_to_fit();
+        Ok(out)
     })
 }
 
