@@ -8,7 +8,9 @@ mod read;
 
 use random::{Kind, Throws, day, week};
 use serde_json::{Value, json};
-use setover::plan::day::search::{Better, Clock, Edge, Limits, Machine, Model, Piece, Rigging, Spec, Vector, plan};
+use setover::plan::day::search::{
+    Better, Clock, Edge, Inside, Limits, Machine, Model, Piece, Rigging, Spec, Takes, Vector, plan,
+};
 use std::time::Instant;
 
 /// A day without a rule: six riggings on one machine.

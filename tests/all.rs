@@ -84,7 +84,6 @@ mod shaking;
 mod sheets;
 mod shim;
 mod shop;
-mod size_cuts;
 mod sketches;
 mod skim;
 mod spot_face;

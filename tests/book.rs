@@ -314,7 +314,7 @@ fn a_cut_in_the_lathe_has_its_force_power_and_time() {
     );
     for (key, by_hand) in [
         ("surface_speed", 19.698),
-        ("feed_rate", 0.0165),
+        ("feed_rate", 16.5),
         ("metal_removed", 1.9698),
         ("cutting_force", 372.2),
         ("cutting_power", 0.12218),
@@ -336,7 +336,7 @@ fn a_cut_of_the_mill_starts_from_the_chip() {
         ("engaged", 0.25),
         ("chip_thinning", 1.1547),
         ("feed_per_tooth", 0.06),
-        ("feed_rate", 0.096),
+        ("feed_rate", 96.0),
         ("metal_removed", 3.84),
         ("cutting_power", 0.18043),
         ("spindle_torque", 4.3075),

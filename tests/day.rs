@@ -745,6 +745,50 @@ fn the_page_for_a_browser_says_the_same_and_fetches_nothing() {
     assert!(!html.contains("<script") && !html.contains(" src=") && !html.contains("url("));
 }
 
+/// Two cases, each with a bush.
+fn two_bushes() -> String {
+    let one = bush("", "");
+    let other = one.split_once("parts:\n").unwrap().1.replace("pump gear", "lower");
+    format!("{one}{other}")
+}
+
+/// Two cases in an oven for two, each with its bush in the freezer meanwhile: a freezer for one takes the second bush when the first
+/// is out, one for two takes both.
+#[test]
+fn a_freezer_beside_the_oven_holds_what_it_can() {
+    let two = two_bushes();
+    let owned = "  - freezer: {name: freezer, room: 2}\n";
+    assert!(SHOP.contains(owned));
+    let assumes = |day: &Day| day.assumed.contains(&setover::plan::day::Assumed::Room("freezer".into(), 1));
+    let loads = |day: &Day| {
+        let mut inside: Vec<(u32, u32)> =
+            ["1.2", "2.2"].map(|id| (start(day, id), line(day, id).fetched.as_ref().unwrap().1)).to_vec();
+        inside.sort_unstable();
+        (inside[0], inside[1])
+    };
+    let one = planned(&two, &SHOP.replace(owned, ""), &asked());
+    let (first, second) = loads(&one);
+    assert!(second.0 >= first.1, "{first:?} {second:?}");
+    assert!(assumes(&one), "{:?}", one.assumed);
+    let both = planned(&two, SHOP, &asked());
+    let (first, second) = loads(&both);
+    assert!(second.0 < first.1, "{first:?} {second:?}");
+    assert!(!assumes(&both) && both.finish <= one.finish, "{:?}", both.assumed);
+}
+
+/// What is warm already and not fetched yet keeps its place in an oven for one.
+#[test]
+fn what_is_in_the_oven_when_the_hands_begin_keeps_its_place() {
+    let two = two_bushes();
+    let shop = SHOP.replace("room: 2", "room: 1");
+    let done = |id: &str| (id.to_owned(), "09:30".parse().ok());
+    let from = "09:30".parse().ok();
+    let asked = Asked { done: vec![done("1.2"), done("2.1")], from, ..asked() };
+    let day = planned(&two, &shop, &asked);
+    assert!(start(&day, "1.3") >= minutes(&"10:15".into()));
+    assert!(start(&day, "2.2") >= start(&day, "1.3"), "{} {}", start(&day, "2.2"), start(&day, "1.3"));
+}
+
 #[test]
 fn what_is_in_hand_goes_on_where_it_stands() {
     let at_work = |id: &str| {

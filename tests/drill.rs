@@ -221,3 +221,13 @@ fn an_edge_that_nobody_named_is_said_to_be_taken_for_far() {
     assert!(!says(JOB));
     assert!(says(&with(JOB, &format!("{line}\n"), "")));
 }
+
+/// A hole that is marked out by hand stands where it was marked, give or take: its edge has that doubt.
+#[test]
+fn an_edge_has_the_doubt_of_marking_out() {
+    let plan = in_shop(JOB);
+    let wall = first(&plan).answer.value("edge_wall").expect("edge wall");
+    assert!((wall.plus_minus - 0.2_f64.hypot(0.3)).abs() < 1e-9, "{}", wall.plus_minus);
+    let near = in_shop(&with(JOB, "edge: 14.0 ± 0.2 mm", "edge: 7.05 ± 0.02 mm"));
+    assert_ne!(verdict(first(&near), "edge-wall"), Verdict::Proven);
+}

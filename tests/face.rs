@@ -883,3 +883,13 @@ fn the_doubt_of_a_shim_is_in_the_float_with_it() {
     assert!(coarse > own, "{coarse} {own}");
     assert!((coarse - after.hypot(0.030)).abs() < 1e-9, "{coarse}");
 }
+
+/// Steel that is hard in its case alone has a case to go through, whatever else is said of it.
+#[test]
+fn a_case_is_asked_of_case_hardened_steel() {
+    let through = with(JOB, "    hardness:", "    through-hardened: true\n    hardness:");
+    let line = through.lines().find(|line| line.trim().starts_with("case-depth:")).unwrap().to_owned();
+    let plan = in_shop(&with(&through, &format!("{line}\n"), ""));
+    assert_ne!(state(first(&plan), "case"), Outcome::DoesNotApply);
+    assert_ne!(first(&plan).verdict, Verdict::Proven);
+}

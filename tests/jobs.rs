@@ -54,8 +54,8 @@ fn every_job_has_the_verdict_that_it_expects() {
 /// Every value carries a source; a working unless it was typed, assumed or as left; a finite figure; a unit of the list.
 fn hold_values(job: &Path, values: &serde_json::Value) -> usize {
     const UNITS: &[&str] = &[
-        "mm", "um", "N", "N·m", "MPa", "kW", "min", "m/min", "mm/rev", "rev/min", "degC", "deg", "m/s", "cm3", "mm2",
-        "N/mm", "1",
+        "mm", "um", "N", "N·m", "MPa", "kW", "min", "m/min", "mm/min", "mm/rev", "rev/min", "degC", "deg", "m/s",
+        "cm3", "mm2", "N/mm", "1",
     ];
     let values = values.as_object().expect("values");
     for (name, value) in values {

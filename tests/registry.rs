@@ -89,8 +89,10 @@ fn texts_of(folder: &str) -> Vec<String> {
 fn seen() -> Seen {
     let seen = Mutex::new(Seen::default());
     let owned = shop(SHOP);
+    let oven = "machines:\n  - oven: {name: small oven, most: 230 degC, inside: 380 mm}";
+    let small = shop(&common::with(SHOP, "machines:", oven));
     for job in ["examples", "tests/fixtures", "tests/jobs"].into_iter().flat_map(texts_of) {
-        for with in [None, Some(&owned)] {
+        for with in [None, Some(&owned), Some(&small)] {
             if let Some(answered) = answered(&job, with) {
                 seen.lock().unwrap().see(&job, &answered);
             }

@@ -133,27 +133,23 @@ fn plastic_goes_into_no_hot_oven() {
     }
 }
 
-/// The sheet says what the day says: what is longer than the oven does not go in, by the part's own length or by what is typed of it.
+/// A part that is longer than the oven fails, one of which nobody says how long it is is doubtful, and an oven of which nobody says
+/// how much goes in takes every part.
 #[test]
-fn what_is_longer_than_the_oven_does_not_go_in() {
-    let oven = |inside: &str| {
-        shop(&with(
-            SHOP,
-            "machines:\n",
-            &format!("machines:\n  - oven: {{name: oven, most: 230 degC, inside: {inside}}}\n"),
-        ))
-    };
-    let goes = |job: &str, inside: &str| {
-        let plan = plan(job, Some(&oven(inside)));
-        let check = first(&plan).answer.checks.iter().find(|check| check.id == "goes-in").cloned();
-        (check.and_then(|check| check.verdict()), first(&plan).verdict)
-    };
-    let long = |longest: &str| with(JOB, "    material:", &format!("    longest: {longest}\n    material:"));
-    assert_eq!(goes(&long("420 mm"), "300 mm"), (Some(Verdict::Fails), Verdict::Fails));
-    assert_eq!(goes(&long("280 mm"), "300 mm").0, Some(Verdict::Proven));
-    assert_eq!(goes(JOB, "300 mm").0, None, "nobody says how long it is");
-    assert_eq!(goes(JOB, "40 mm").0, Some(Verdict::Fails), "its boss is 46 mm");
-    assert_eq!(goes(&with(JOB, "length: 20 mm", "length: 320 mm"), "300 mm").0, Some(Verdict::Fails));
+fn the_part_goes_into_the_oven() {
+    let small = with(SHOP, "machines:", "machines:\n  - oven: {name: small oven, most: 230 degC, inside: 380 mm}");
+    let of = |job: &str, text: &str| plan(job, Some(&shop(text)));
+    let long = |longest: &str| with(JOB, "operations:", &format!("longest: {longest}\n    operations:"));
+    assert_eq!(verdict(first(&of(&long("379 mm"), &small)), "goes-in"), Verdict::Proven);
+    let over = of(&long("420 mm"), &small);
+    assert_eq!((verdict(first(&over), "goes-in"), first(&over).verdict), (Verdict::Fails, Verdict::Fails));
+    let unsaid = of(JOB, &small);
+    assert_eq!(state(first(&unsaid), "goes-in"), Outcome::NotChecked);
+    assert_eq!(first(&unsaid).verdict, Verdict::Doubtful);
+    // What the operation knows of its size rules it out alone.
+    let boss = with(JOB, "outside: 46 mm", "outside: 400 mm");
+    assert_eq!(verdict(first(&of(&boss, &small)), "goes-in"), Verdict::Fails);
+    assert_eq!(state(first(&of(&long("420 mm"), SHOP)), "goes-in"), Outcome::DoesNotApply);
 }
 
 /// Of two ovens the one that is named is judged: how far it may be off, and how hot it gets.

@@ -1,11 +1,10 @@
 //! `setover keys WHAT`, `setover operations`, `setover schema WHAT`: what can be typed, from the types that read it.
 
 use super::{Format, Stop, json_text, left_out, page, print};
-use crate::handbook::constants;
 use crate::job::JobFile;
+use crate::lookup::figures_in;
 use crate::operations::{Card, Request};
 use crate::proof::Place;
-use crate::quantity::figure;
 use crate::reading::{ARGUMENT, Key, Keys, Node, Problem, Text, near};
 use crate::sheet::terminal;
 use crate::sheet::words::keys as words;
@@ -123,32 +122,6 @@ fn found(what: &str) -> Result<(String, Vec<Key>), Stop> {
 fn with_figures(key: &mut Key) {
     key.means = figures_in(&key.means);
     key.under.iter_mut().for_each(with_figures);
-}
-
-/// A text with the figures of the book for the names of their rows, as in `{oven-doubt}`.
-fn figures_in(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    let mut rest = text;
-    while let Some((before, after)) = rest.split_once('{') {
-        out += before;
-        let row = after
-            .split_once('}')
-            .and_then(|(name, after)| Some((constants::all().find(|row| row.name == name)?, after)));
-        rest = match row {
-            Some((row, after)) => {
-                out += &figure(row.value);
-                if row.unit != "-" && row.unit != "x u_c" {
-                    out += &format!(" {}", row.unit);
-                }
-                after
-            }
-            None => {
-                out.push('{');
-                after
-            }
-        };
-    }
-    out + rest
 }
 
 /// The same in every text of a schema.

@@ -50,7 +50,7 @@ impl Range {
         }
         let typed = words.iter().find_map(|word| word.strip_prefix(key)?.strip_prefix('='));
         let doubt = typed
-            .and_then(|typed| typed.split_once('±').or_else(|| typed.split_once("+/-")))
+            .and_then(|typed| ["±", "+/-", "+-"].iter().find_map(|sign| typed.split_once(sign)))
             .map(|(_, doubt)| doubt.trim());
         let tail = doubt.map_or_else(|| format!(" {unit}"), |doubt| format!(" {unit} ± {doubt}"));
         let step = (high - low) / 1e4;

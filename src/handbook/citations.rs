@@ -18,7 +18,7 @@ tables! {
     "duty-clearances", "families", "hand-taps", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
     "material-aliases", "materials", "old-inch-allowances", "order", "oversizes", "piston-clearance", "reaming",
     "remedies", "safety",
-    "set-up-minutes", "size-cuts", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
+    "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
     "threads-metric", "threads-tolerance", "usual-fits", "warm-limits",
 }
 

@@ -14,7 +14,6 @@ pub mod order_rules;
 pub mod remedies;
 pub mod rigging;
 pub mod set_up_minutes;
-pub mod size_cuts;
 mod state_kind;
 mod table;
 pub mod threads;

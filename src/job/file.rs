@@ -158,7 +158,7 @@ pub struct Part<R> {
     pub assembly: Option<At<String>>,
     /// Places that it takes in an oven or freezer; left out, one.
     pub places: Option<At<u32>>,
-    /// Its greatest length: whether it goes into the oven; left out, it is taken to go in, and the day says so.
+    /// Its greatest length: whether it goes into the oven; left out, what hangs on it is doubtful.
     pub longest: Option<At<Mm>>,
     /// What was found on it, against what it may be: `setover decide` says what must be done with it; left out, nothing is decided.
     #[serde(default)]
@@ -190,6 +190,19 @@ pub struct PartFacts {
     pub case_depth_total: Option<At<Reading>>,
     /// Hard all through.
     pub through_hardened: Option<At<bool>>,
+    /// Its greatest length.
+    pub longest: Option<At<Mm>>,
+}
+
+/// The row of the book for steel that is hard in its case alone.
+const CASE_HARDENED: &str = "case-hard-60";
+
+impl PartFacts {
+    /// Whether it is hard all through, so that there is no case to go through: as typed, but for a steel that has nothing else.
+    pub fn is_hard_all_through(&self) -> bool {
+        let typed = self.through_hardened.as_ref().is_some_and(|at| at.value);
+        typed && self.material.as_ref().is_none_or(|at| at.value.id() != CASE_HARDENED)
+    }
 }
 
 impl<R> Part<R> {
@@ -201,6 +214,7 @@ impl<R> Part<R> {
             hardness: self.hardness.clone(),
             case_depth: self.case_depth.clone(),
             case_depth_total: self.case_depth_total.clone(),
+            longest: self.longest.clone(),
             through_hardened: self.through_hardened.clone(),
         }
     }

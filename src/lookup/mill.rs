@@ -10,7 +10,7 @@ use crate::handbook::{Material, ToolMaterial};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{
-    Angle, KiloWatt, MPerMin, Minutes, Mm, MmPerRev, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, Stress,
+    Angle, KiloWatt, MPerMin, Minutes, Mm, MmPerMin, MmPerRev, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, Stress,
 };
 use crate::reading::Problem;
 use crate::shop::Shop;
@@ -48,9 +48,9 @@ const SPEED: Name<MPerMin> = Name::new("surface_speed", "cutting speed at the ed
 const ENGAGED: Name<Ratio> = Name::new("engaged", "width of cut over the cutter");
 const THINNING: Name<Ratio> =
     Name::new("chip_thinning", "how far a narrow cut lets the feed of a tooth rise, by the thickest chip");
-const TOOTH: Name<MmPerRev> = Name::new("feed_per_tooth", "feed of a tooth for that chip");
+const TOOTH: Name<Mm> = Name::new("feed_per_tooth", "feed of a tooth for that chip");
 const TURN: Name<MmPerRev> = Name::new("feed", "feed of a turn, all teeth");
-const RATE: Name<MPerMin> = Name::new("feed_rate", "feed a minute");
+const RATE: Name<MmPerMin> = Name::new("feed_rate", "feed a minute");
 const REMOVED: Name<Removal> = Name::new("metal_removed", "metal removed in a minute");
 const SPECIFIC: Name<Stress> = Name::new("specific_force", "specific cutting force at that chip");
 const POWER: Name<KiloWatt> = Name::lower("cutting_power", "power at the edges");
@@ -102,10 +102,10 @@ impl MillAsked {
     }
 
     /// By the edge angle of a face mill, else by how much of the cutter is engaged.
-    fn feed_of_a_tooth(&self, reply: &mut Reply, engaged: &Worked<Ratio>) -> Result<Worked<MmPerRev>, Refusal> {
+    fn feed_of_a_tooth(&self, reply: &mut Reply, engaged: &Worked<Ratio>) -> Result<Worked<Mm>, Refusal> {
         let chip = Worked::from(&self.chip);
         if let Some(edge) = &self.edge {
-            return force::feed_for_chip_thickness(&chip, &Worked::from(edge));
+            return Ok(force::feed_for_chip_thickness(&chip, &Worked::from(edge))?.recast());
         }
         // From half the cutter on nothing is thinned, and the formula refuses.
         if let Ok(rise) = force::radial_chip_thinning(engaged) {

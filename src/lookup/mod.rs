@@ -5,6 +5,7 @@
 
 mod bush;
 mod drill;
+mod figures;
 mod fit;
 mod hardness;
 mod insert;
@@ -21,6 +22,7 @@ mod turn;
 mod which_thread;
 pub mod wording;
 
+pub(crate) use figures::figures_in;
 pub(crate) use reply::WANTED;
 pub use reply::{Offer, Reply, Row, source_of};
 

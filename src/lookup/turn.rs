@@ -9,8 +9,8 @@ use crate::handbook::{Material, ToolMaterial};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Worked};
 use crate::quantity::{
-    Angle, KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin,
-    Roughness, Stress,
+    Angle, KiloWatt, MPerMin, Minutes, Mm, MmPerMin, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal,
+    RevPerMin, Roughness, Stress,
 };
 use crate::reading::Problem;
 use crate::shop::Shop;
@@ -45,7 +45,7 @@ pub(super) struct TurnAsked {
 
 const SPINDLE: Name<RevPerMin> = Name::new("spindle_speed", "spindle speed of the cut");
 const SPEED: Name<MPerMin> = Name::new("surface_speed", "cutting speed at that diameter");
-const RATE: Name<MPerMin> = Name::new("feed_rate", "feed a minute");
+const RATE: Name<MmPerMin> = Name::new("feed_rate", "feed a minute");
 const CHIP: Name<Mm> = Name::new("chip_thickness", "thickness of the chip");
 const SPECIFIC: Name<Stress> = Name::new("specific_force", "specific cutting force at that chip");
 const FORCE: Name<Newton> = Name::lower("cutting_force", "cutting force, an edge that is worn");

@@ -7,20 +7,22 @@ mod changes;
 pub mod day;
 pub mod decide;
 mod frame;
-mod goes_in;
 mod log;
 mod of_day;
 mod order;
 mod pairs;
+mod parts;
 mod planned;
 mod rules;
 mod scope;
-mod size_cuts;
 pub(crate) mod spread;
 mod stale;
 mod words;
 mod worked;
 
+/// What a sheet shows of job and shop beside the plan: entries of the log, the paper, where a view stands.
+pub use crate::job::{Log, LogEntry, LogFault, LogFaultKind};
+pub use crate::shop::{Paper, View};
 pub use cards::Cards;
 pub use change::{Change, ChangeKind};
 pub use changes::{changes, no_longer};
@@ -107,8 +109,12 @@ fn work_each<R: Registered, T: Send>(
     jobs: &[Given<R>],
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
 ) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
-    let facts: Vec<Vec<PartFacts>> =
+    let mut facts: Vec<Vec<PartFacts>> =
         jobs.iter().map(|given| given.job.parts.iter().map(|part| part.facts()).collect()).collect();
+    let contradict = parts::agree(&mut facts);
+    if !contradict.is_empty() {
+        return Err(contradict);
+    }
     let by_job: Vec<Vec<Task>> = (0..)
         .zip(jobs.iter().zip(&facts))
         .map(|(nth, (given, facts))| order::tasks((nth, given.job, given.shop), facts))
@@ -189,11 +195,7 @@ fn worked<'a, 'b>(
         .map(|(at, task)| {
             let bench = Bench::new(task.shop, task.part, &task.address, &ledger);
             let mut answer = operations::work(task.request, &bench);
-            let guard = bench.guard();
             log.doubtful(&task.address, task.place).for_each(|check| {
-                answer.check(check);
-            });
-            goes_in::check(task, &answer, guard).into_iter().for_each(|check| {
                 answer.check(check);
             });
             enter(&mut ledger, task, &answer);
@@ -202,7 +204,6 @@ fn worked<'a, 'b>(
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
-    size_cuts::check(&mut worked, &log.cuts);
     pairs::check(&mut worked, &log.cuts);
     worked
 }

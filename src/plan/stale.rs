@@ -20,14 +20,6 @@ pub(super) struct Cut {
     pub date: Option<Date>,
 }
 
-impl Cut {
-    /// What it makes of sizes that were read before it.
-    pub(super) fn stale(&self) -> Check {
-        let check = Check::of_kind("log-stale", Verdict::Doubtful);
-        check.with("by", self.of.to_string()).with("entry", format!("L{}", self.entry))
-    }
-}
-
 /// Each operation that is still to be done by a size which the log says was cut since, with the check that says so.
 pub(super) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)> {
     let cuts: Vec<(&Cut, &Task)> = all
@@ -39,7 +31,9 @@ pub(super) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)
     let open = tasks.iter().filter(|task| !is_done(task));
     let found = open.filter_map(|task| {
         let (cut, _) = cuts.iter().find(|(cut, by)| takes_away(cut, by, task))?;
-        Some((Some(task.address.clone()), cut.stale()))
+        let check = Check::of_kind("log-stale", Verdict::Doubtful);
+        let check = check.with("by", cut.of.to_string()).with("entry", format!("L{}", cut.entry));
+        Some((Some(task.address.clone()), check))
     });
     found.collect()
 }

@@ -3,9 +3,10 @@
 use super::{Unit, in_other_unit};
 
 /// The units as a sentence has them.
-const UNITS: [(&str, Unit); 12] = [
+const UNITS: [(&str, Unit); 13] = [
     ("mm", Unit::Mm),
     ("mm/rev", Unit::MmPerRev),
+    ("mm/min", Unit::MmPerMin),
     ("N", Unit::N),
     ("N·m", Unit::Nm),
     ("N/mm", Unit::NPerMm),

@@ -91,6 +91,8 @@ quantities! {
     Minutes: "a time" in Min from 0.0 after "" written "min" = 1/1, "h" = 60/1, "s" = 1/60;
     /// A cutting speed, m/min.
     MPerMin: "a cutting speed" in MPerMin from 0.0 after "" written "m/min" = 1/1, "ft/min" = 3_048/10_000;
+    /// A feed a minute, mm/min.
+    MmPerMin: "a feed a minute" in MmPerMin from 0.0 after "" written "mm/min" = 1/1, "in/min" = 254/10;
     /// A rim speed, m/s.
     MPerS: "a rim speed" in MPerS from 0.0 after "" written "m/s" = 1/1;
     /// A volume, cm³.

@@ -31,7 +31,7 @@ const OTHER_ROUGHNESS: [&str; 5] = ["Rz", "Rt", "Rq", "Rmax", "RMS"];
 /// The signs of a size as the reader knows them: a fraction in one sign as a common fraction, `to` between two ends as `..`.
 pub(super) fn signs(text: &str) -> Cow<'_, str> {
     let fraction = |c: char| FRACTIONS.iter().find(|(sign, _)| *sign == c).map(|(_, digits)| *digits);
-    if text.is_ascii() && !text.contains(" to ") {
+    if text.is_ascii() && !text.contains(" to ") && !text.contains('+') {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 4);
@@ -46,7 +46,7 @@ pub(super) fn signs(text: &str) -> Cow<'_, str> {
             None => out.push(c),
         }
     }
-    Cow::Owned(out.replace(" to ", " .. "))
+    Cow::Owned(out.replace(" to ", " .. ").replace("+/-", "±").replace("+-", "±"))
 }
 
 /// The same size with its unit in small letters (`18.0 MM`, `Inch`), where that is the only other way to read it: a unit of two
@@ -125,6 +125,9 @@ mod tests {
             ("18.0±0.3mm", "18.0 ± 0.3 mm"),
             ("18.0 mm +/- 0.3 mm", "18.0 ± 0.3 mm"),
             ("18.0 +/-0.3 mm", "18.0 ± 0.3 mm"),
+            ("18.0 +- 0.3 mm", "18.0 ± 0.3 mm"),
+            ("18 +0.1 -0.2 mm", "18 +0.1/-0.2 mm"),
+            ("18+0.1-0.2 mm", "18 +0.1/-0.2 mm"),
             ("25.40 to 25.42 mm", "25.40 .. 25.42 mm"),
             ("25.40 mm to 25.42 mm", "25.40 .. 25.42 mm"),
             ("18.0 MM", "18.0 mm"),
@@ -157,6 +160,7 @@ mod tests {
             ("5 mils", "write `mm` or `thou`"),
             ("2 tenths", "write `0.1 mm` or `0.0001 in`"),
             ("18 in mm", "one size has one unit"),
+            ("25.4 mm 1 in", "one size has one unit"),
             ("12,5 mm", "the decimal sign is a point: `12.5 mm`"),
             ("25 H7", "a tolerance class is not read here"),
             ("25H7", "a tolerance class is not read here"),

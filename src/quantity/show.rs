@@ -288,8 +288,6 @@ impl System {
                 let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
                 (usual..=usual + 1).find(exact).unwrap_or(usual)
             }
-            // A feed a minute is a small speed: it keeps its figures.
-            (Decimals::Usual, Some(Unit::MPerMin)) if number.abs() < 1.0 => usual + 2,
             _ => usual,
         };
         self.within_digits(places, number, decimals)
@@ -373,6 +371,7 @@ fn imperial(unit: Unit) -> Option<System> {
         Unit::Mm => inch(1.0 / 25.4, 4, "in"),
         Unit::MmPerRev => inch(1.0 / 25.4, 4, "in/rev"),
         Unit::Um => inch(1.0 / 0.0254, 0, "µin"),
+        Unit::MmPerMin => inch(1.0 / 25.4, 2, "in/min"),
         Unit::MPerMin => inch(1.0 / 0.3048, 0, "ft/min"),
         Unit::N => inch(1.0 / 4.448_221_615_260_5, 0, "lbf"),
         Unit::Nm => inch(1.0 / 1.355_817_948_331_400_4, 2, "lbf·ft"),

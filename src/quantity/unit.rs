@@ -37,6 +37,8 @@ pub enum Unit {
     Min,
     /// Metre per minute.
     MPerMin,
+    /// Millimetre per minute.
+    MmPerMin,
     /// Millimetre per revolution.
     MmPerRev,
     /// Revolution per minute.
@@ -71,6 +73,7 @@ impl Unit {
             Self::Kg => "kg",
             Self::Min => "min",
             Self::MPerMin => "m/min",
+            Self::MmPerMin => "mm/min",
             Self::MmPerRev => "mm/rev",
             Self::RevPerMin => "rev/min",
             Self::Cm3PerMin => "cm3/min",
@@ -86,7 +89,7 @@ impl Unit {
             Self::Mm => 3,
             Self::Um | Self::Mm2 | Self::Nm | Self::Kg | Self::MmPerRev | Self::MPerMin | Self::MPerS | Self::Cm3 => 2,
             Self::KW => 3,
-            Self::Min | Self::MPa | Self::PerMillionK | Self::NPerMm | Self::Cm3PerMin => 1,
+            Self::Min | Self::MmPerMin | Self::MPa | Self::PerMillionK | Self::NPerMm | Self::Cm3PerMin => 1,
             Self::Deg | Self::DegC | Self::Tpi => 1,
             Self::N | Self::Mm4 | Self::RevPerMin => 0,
             Self::One => 2,

@@ -128,7 +128,11 @@ fn cut_unit<Q: Quantity>(text: &str) -> Option<(&str, Spelling)> {
 
 /// No figure before the last unit has another; the same unit may stand behind each figure (`18 mm ± 0.3 mm`).
 fn has_one_unit<Q: Quantity>(digits: &str, unit: Spelling) -> bool {
-    let alone = |part: &str| cut_unit::<Q>(part.trim()).is_none_or(|(_, own)| own.text.is_empty());
+    let is_unit = |word: &str| Q::SPELLINGS.iter().any(|unit| !unit.text.is_empty() && unit.text == word);
+    let alone = |part: &str| {
+        let ends_in_none = cut_unit::<Q>(part.trim()).is_none_or(|(_, own)| own.text.is_empty());
+        ends_in_none && !part.split_whitespace().any(is_unit)
+    };
     let (first, last) = parts(digits);
     let first = match first.map(str::trim) {
         Some(first) => first.strip_suffix(unit.text).unwrap_or(first),
@@ -159,12 +163,12 @@ fn length_of(part: &str, unit: Spelling) -> Result<f64, Misread> {
     if value < 0.0 { Err(Misread::Number(part.trim().into())) } else { Ok(value) }
 }
 
-/// `14.2 +0.1/-0.05` in its three parts; the order of the two deviations is free.
+/// `14.2 +0.1/-0.05` and `14.2 +0.1 -0.05` in their three parts.
 fn deviations(text: &str) -> Option<(&str, &str, &str)> {
     let start = text.char_indices().skip(1).find(|(_, c)| matches!(c, '+')).map(|(i, _)| i)?;
     let (value, rest) = text.split_at(start);
-    let (up, down) = rest.strip_prefix('+')?.split_once('/')?;
-    Some((value, up, down.trim_start().strip_prefix(['-', '−'])?))
+    let (up, down) = rest.strip_prefix('+')?.split_once(['-', '−'])?;
+    Some((value, up.trim_end().trim_end_matches('/'), down))
 }
 
 #[cfg(test)]

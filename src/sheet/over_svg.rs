@@ -6,8 +6,8 @@ use super::page::{Anchor, AreaId, Fill, Kind, Page, Point, Rect, Role, Text};
 use super::terminal::{Course, Grid};
 use super::words;
 use super::words::over as said;
+use crate::plan::Paper;
 use crate::proof::Verdict;
-use crate::shop::Paper;
 
 /// Height of small letters' capitals, mm.
 const CAPITAL: f64 = 2.4;

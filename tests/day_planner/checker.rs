@@ -94,25 +94,38 @@ pub fn check(day: &Value, lines: &[Line]) -> (Vec<String>, [u32; 5]) {
     let fetch =
         |id: &str| list(day, "fetched_by").iter().find(|pair| pair[0] == id).map(|pair| pair[1].as_str().expect("id"));
     for (machine, room) in day["room"].as_object().expect("rooms") {
-        let inside: Vec<(&Line, u32)> = lines
-            .iter()
-            .filter(|line| up(&line.id)["machine"] == machine.as_str() && figure(&line.id, "tail") > 0)
-            .map(|own| (own, fetch(&own.id).map_or_else(|| over(&own.id), |fetcher| line(fetcher).start)))
-            .collect();
-        for (own, out) in &inside {
+        let lies = |line: &&Line, key: &str| {
+            up(&line.id).get(key).is_some_and(|own| own == machine.as_str()) && figure(&line.id, "tail") > 0
+        };
+        let loads = |key| {
+            let out = |own: &Line| fetch(&own.id).map_or_else(|| over(&own.id), |fetcher| line(fetcher).start);
+            lines.iter().filter(move |line| lies(line, key)).map(move |own| (own, out(own)))
+        };
+        // Place by place: from when, till when, how many, at which setting. What was in it before is in it from the start.
+        let mut taken: Vec<(u32, u32, u32, String)> = Vec::new();
+        for (own, out) in loads("machine") {
+            let places = up(&own.id).get("places").map_or(1, minute);
+            taken.push((own.start, out, places, up(&own.id)["holding"].to_string()));
+        }
+        taken.extend(loads("beside").map(|(own, out)| (own.start, out, 1, Value::Null.to_string())));
+        for own in list(day, "inside").iter().filter(|own| own["machine"] == machine.as_str()) {
+            let out = own["fetched_by"].as_str().map_or_else(|| minute(&own["over"]), |fetcher| line(fetcher).start);
+            taken.push((0, out, 1, own["holding"].to_string()));
+        }
+        for (start, out, ..) in &taken {
+            let with: Vec<_> = taken.iter().filter(|(from, till, ..)| from <= start && start < till).collect();
+            let places: u32 = with.iter().map(|(_, _, places, _)| places).sum();
+            say(places <= minute(room), format!("{machine} is over full at {start}"));
+            let settings: BTreeSet<&String> = with.iter().map(|(.., setting)| setting).collect();
+            say(settings.len() <= 1, format!("{machine} has two settings at {start} (till {out})"));
+        }
+        for (own, _) in loads("machine") {
             if let Some(fetcher) = fetch(&own.id) {
                 say(
                     (over(&own.id) - 1) / 1440 == line(fetcher).start / 1440,
                     format!("{}: fetched on another day", own.id),
                 );
             }
-            let with: Vec<_> =
-                inside.iter().filter(|(other, end)| other.start <= own.start && own.start < *end).collect();
-            let places: u32 = with.iter().map(|(other, _)| up(&other.id).get("places").map_or(1, minute)).sum();
-            say(places <= minute(room), format!("{machine} is over full at {}", own.start));
-            let settings: BTreeSet<String> =
-                with.iter().map(|(other, _)| up(&other.id)["holding"].to_string()).collect();
-            say(settings.len() <= 1, format!("{machine} has two settings at {} (till {out})", own.start));
         }
     }
 

@@ -145,8 +145,33 @@ pub fn day(seed: u64, kind: Kind) -> Value {
     if let Some((first, then, _)) = hot.filter(|_| throws.one_in(3)) {
         at_once.push(json!([id(first), id(then)]));
     }
+    // What is warmed while something lies in the freezer for it; a part of two places; what is in the oven since before.
+    for up in &mut ups {
+        match up["machine"].as_str() {
+            Some("oven") if throws.one_in(2) => {
+                up.insert("beside".into(), json!("freezer"));
+            }
+            Some("freezer") if throws.one_in(4) => {
+                up.insert("places".into(), json!(2));
+            }
+            _ => {}
+        }
+    }
+    let mut inside: Vec<Value> = Vec::new();
+    if throws.one_in(4) {
+        let over = open + throws.of(&[15, 40]);
+        let fetcher = ups.iter_mut().find(|up| up["machine"] == "press" && !up.contains_key("at"));
+        let fetched_by = fetcher.map_or(Value::Null, |up| {
+            let own = up.get("not-before").and_then(Value::as_u64).unwrap_or_default();
+            up.insert("not-before".into(), json!(own.max(over.into())));
+            up["id"].clone()
+        });
+        let machine = throws.of(&["oven", "freezer"]);
+        let holding = if machine == "oven" { json!("110 degC") } else { Value::Null };
+        inside.push(json!({"machine": machine, "holding": holding, "over": over, "fetched_by": fetched_by}));
+    }
     json!({
-        "name": format!("seed-{seed}"), "hours": hours, "room": {"oven": throws.of(&[1, 2]), "freezer": 2}, "rig": rig,
+        "name": format!("seed-{seed}"), "inside": inside, "hours": hours, "room": {"oven": throws.of(&[1, 2]), "freezer": 2}, "rig": rig,
         "rigged": rigged, "set_ups": ups,
         "needs": needs.iter().map(|(before, after, rest)| json!([id(*before), id(*after), rest])).collect::<Vec<_>>(),
         "fetched_by": fetched, "at_once": at_once, "better": better, "order_before": order.into_iter().map(id).collect::<Vec<_>>(),

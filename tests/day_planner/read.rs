@@ -1,6 +1,6 @@
 //! A day as the instances write it, read into a model.
 
-use super::{Better, Clock, Edge, Machine, Model, Piece, Rigging, Spec, Vector};
+use super::{Better, Clock, Edge, Inside, Machine, Model, Piece, Rigging, Spec, Takes, Vector};
 use serde_json::Value;
 
 pub fn minute(value: &Value) -> u32 {
@@ -52,8 +52,8 @@ pub fn riggings(day: &Value, machine: &str) -> Vec<(String, u32)> {
 pub fn model(day: &Value) -> Result<Model, Vec<Edge>> {
     let ups = list(day, "set_ups");
     let mut names: Vec<String> = Vec::new();
-    for up in ups {
-        let name = text(&up["machine"]);
+    let beside = ups.iter().filter_map(|up| up.get("beside"));
+    for name in ups.iter().chain(list(day, "inside")).map(|up| &up["machine"]).chain(beside).map(text) {
         if !names.contains(&name) {
             names.push(name);
         }
@@ -65,6 +65,7 @@ pub fn model(day: &Value) -> Result<Model, Vec<Edge>> {
         room: day["room"].get(name).map(minute),
         rigging: Rigging::plain(&riggings(day, name), day["rigged"].get(name).and_then(Value::as_str)),
     });
+    let place = |name: &str| names.iter().position(|known| known == name).expect("a machine");
     let piece = |up: &Value| {
         let name = text(&up["machine"]);
         let flag = |key: &str| up.get(key).and_then(Value::as_bool).unwrap_or(false);
@@ -72,7 +73,7 @@ pub fn model(day: &Value) -> Result<Model, Vec<Edge>> {
         let holding = up.get("holding").map(text);
         Piece {
             id: text(&up["id"]),
-            machine: names.iter().position(|known| *known == name).expect("a machine"),
+            machine: place(&name),
             want: holding.and_then(|holding| riggings(day, &name).iter().position(|(to, _)| *to == holding)),
             hands: minute(&up["hands"]),
             pause: flag("pause"),
@@ -83,7 +84,14 @@ pub fn model(day: &Value) -> Result<Model, Vec<Edge>> {
             at: time("at"),
             due: time("due"),
             places: time("places").unwrap_or(1),
+            beside: up.get("beside").map(|beside| Takes { machine: place(&text(beside)), want: None, places: 1 }),
         }
+    };
+    let inside = |own: &Value| {
+        let name = text(&own["machine"]);
+        let want = riggings(day, &name).iter().position(|(to, _)| own["holding"] == **to);
+        let fetched_by = Some(&own["fetched_by"]).filter(|by| !by.is_null()).map(number);
+        Inside { takes: Takes { machine: place(&name), want, places: 1 }, over: minute(&own["over"]), fetched_by }
     };
     let edge = |(rule, edge): (usize, &Value)| Edge {
         before: number(&edge[0]),
@@ -100,6 +108,7 @@ pub fn model(day: &Value) -> Result<Model, Vec<Edge>> {
         better: list(day, "better").iter().map(|pair| Better::Before(number(&pair[0]), number(&pair[1]))).collect(),
         fetched_by: list(day, "fetched_by").iter().map(|pair| (number(&pair[0]), number(&pair[1]))).collect(),
         at_once: list(day, "at_once").iter().map(|pair| (number(&pair[0]), number(&pair[1]))).collect(),
+        inside: list(day, "inside").iter().map(inside).collect(),
         order_before: list(day, "order_before").iter().map(number).collect(),
         start: day.get("from").map_or(hours[0].0, minute),
         clock: Clock::daily(hours).expect("open hours"),

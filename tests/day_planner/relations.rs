@@ -88,6 +88,13 @@ fn what_is_worse_never_ends_the_day_earlier() {
             with(&|day| day["needs"][need][2] = json!(minute(&day["needs"][need][2]) + 25));
         }
         with(&|day| day["room"]["oven"] = json!(1));
+        with(&|day| day["room"]["freezer"] = json!(1));
+        if let Some(oven) = list(&day, "set_ups").iter().position(|up| up["machine"] == "oven") {
+            with(&|day| day["set_ups"][oven]["beside"] = json!("freezer"));
+        }
+        if let Some(over) = day["inside"].get(0).map(|own| minute(&own["over"])) {
+            with(&|day| day["inside"][0]["over"] = json!(over + 30));
+        }
         if list(&day, "hours").len() > 1 {
             with(&|day| day["hours"][1][0] = json!(minute(&day["hours"][1][0]) + 15));
         }

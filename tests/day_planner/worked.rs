@@ -45,6 +45,11 @@ pub fn without(day: &Value, gone: &[&str]) -> Value {
             list.retain(|up| !has(up.get("id").unwrap_or(up)));
         }
     }
+    for own in day.get_mut("inside").and_then(Value::as_array_mut).into_iter().flatten() {
+        if has(&own["fetched_by"]) {
+            own["fetched_by"] = Value::Null;
+        }
+    }
     day
 }
 

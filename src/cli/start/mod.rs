@@ -98,6 +98,7 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
     for question in questions {
         let without = match question.of.as_str() {
             "lathe" => !answered.contains_key("spindle"),
+            "four-jaw" => !answered.contains_key("four-jaw-diameter"),
             "micrometer" => !answered.contains_key("micrometer"),
             _ => false,
         };

@@ -11,6 +11,15 @@ const LATHE: [(&str, &str); 4] = [
     ("most-depth", "most-depth: {}"),
 ];
 
+/// The keys of its chucks.
+const CHUCKS: [(&str, &[(&str, &str)]); 2] = [
+    ("chuck", &[("chuck-diameter", "diameter: {}"), ("chuck-most", "most: {}")]),
+    (
+        "four-jaw",
+        &[("four-jaw-diameter", "diameter: {}"), ("four-jaw-most", "most: {}"), ("four-jaw-pitch", "screw-pitch: {}")],
+    ),
+];
+
 /// What a shop file can say beside the answers, each to be taken out of its remark.
 const LATER: &str = "
 # What lies in the drawers; take the # away and write what is really there.
@@ -42,11 +51,8 @@ pub(super) fn shop_text(questions: &[Question], answered: &Answers) -> String {
     out += &told.machine("lathe", "lathe", "spindle");
     if lathe.is_some() {
         LATHE.iter().for_each(|(id, key)| out += &told.line("      ", id, key));
-        out += &told.chuck();
-        out += &told.dials(&[
-            ("top-slide", "axis: top", "set-over: 0 deg"),
-            ("cross-slide", "axis: across", "reads: diameter"),
-        ]);
+        CHUCKS.iter().for_each(|(key, lines)| out += &told.chuck(key, lines));
+        out += &told.dials(&[("top-slide", "axis: top", ""), ("cross-slide", "axis: across", "reads: diameter")]);
     }
     out += &told.machine("mill", "mill", "mill");
     if mill.is_some() {
@@ -102,9 +108,8 @@ impl<'a> Told<'a> {
         }
     }
 
-    fn chuck(&self) -> String {
-        let lines = [("chuck-diameter", "diameter: {}"), ("chuck-most", "most: {}")];
-        self.group("chuck", &lines.map(|(id, key)| (id, key.to_owned())))
+    fn chuck(&self, key: &str, lines: &[(&'static str, &str)]) -> String {
+        self.group(key, &lines.iter().map(|(id, key)| (*id, (*key).to_owned())).collect::<Vec<_>>())
     }
 
     fn dials<'d>(&self, dials: &[(&'d str, &str, &str)]) -> String {

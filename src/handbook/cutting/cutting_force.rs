@@ -46,14 +46,14 @@ formula! {
 }
 formula! {
     /// Feed of a turn from the feed of a tooth.
-    feed_of_teeth(f_z: MmPerRev = "the feed of a tooth" in 0.0005..=5.0, z: Ratio = "the teeth" in 1.0..=100.0)
+    feed_of_teeth(f_z: Mm = "the feed of a tooth" in 0.0005..=5.0, z: Ratio = "the teeth" in 1.0..=100.0)
         -> f: MmPerRev { f_z * z }
     source Read "cutter makers' pages: vf = fz z n"
 }
 formula! {
     /// Feed of a tooth that gives a wanted mean chip in side milling.
     feed_for_mean_chip(h_m: Mm = "the mean chip" in 0.001..=5.0, x: Ratio = "the width of cut over the cutter" in 0.001..=0.75)
-        -> f_z: MmPerRev { h_m * sqrt(1.0 / x) }
+        -> f_z: Mm { h_m * sqrt(1.0 / x) }
     source Read "cutter makers' pages: hm = fz sqrt(ae/D), printed for ae to 3/4 D"
 }
 formula! {

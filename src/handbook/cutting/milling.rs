@@ -7,11 +7,11 @@ use crate::handbook::constants::doubted;
 use crate::handbook::materials::groups::Material;
 use crate::handbook::{ToolMaterial, constants};
 use crate::proof::{Cause, Refusal, Worked};
-use crate::quantity::{Mm, MmPerRev, Newton, Quantity, Ratio, Stress, figure};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, Stress, figure};
 
 formula! {
     /// Mean chip of a tooth.
-    mean_chip(f_z: MmPerRev = "the feed of a tooth" in 0.0005..=5.0, x: Ratio = "the width of cut over the cutter" in 0.001..=1.0)
+    mean_chip(f_z: Mm = "the feed of a tooth" in 0.0005..=5.0, x: Ratio = "the width of cut over the cutter" in 0.001..=1.0)
         -> h: Mm { f_z * sqrt(x) }
     source Read "cutter makers' pages: hm = fz sqrt(ae/D)"
 }
@@ -71,11 +71,11 @@ formula! {
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
-pub fn feed_of_a_tooth(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worked<MmPerRev>, Refusal> {
+pub fn feed_of_a_tooth(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worked<Mm>, Refusal> {
     material.worst_of(|member| feed_of(member, tool, cutter), |a, b| b.number().total_cmp(&a.number()))
 }
 
-fn feed_of(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worked<MmPerRev>, Refusal> {
+fn feed_of(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worked<Mm>, Refusal> {
     let lacking =
         || Refusal::NoRow { table: "feed of a tooth", wanted: format!("{} with {}", material.row().name, tool.text()) };
     let rows: Vec<_> = rows_of(material, "mill-fz", Some(tool)).into_iter().filter(|row| row.flag.is_empty()).collect();
@@ -84,12 +84,7 @@ fn feed_of(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worke
         let share = row.low.unwrap_or(f64::NAN);
         let feed = share * cutter.min(largest);
         let says = format!("{}, feed of a tooth: {}, cutter {} mm", material.row().name, row.says(), figure(cutter));
-        return doubted(
-            Worked::row(MmPerRev::new(feed), says, row.source()),
-            Cause::Named("feed of a tooth"),
-            row.seen,
-            "",
-        );
+        return doubted(Worked::row(Mm::new(feed), says, row.source()), Cause::Named("feed of a tooth"), row.seen, "");
     }
     let mut sized: Vec<_> = rows.iter().filter_map(|row| Some((cutter_of(&row.condition)?, *row))).collect();
     sized.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -105,7 +100,7 @@ fn feed_of(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worke
         figure(cutter)
     );
     let worse = if first.1.was_read() { last.1 } else { first.1 };
-    doubted(Worked::row(MmPerRev::new(feed), says, worse.source()), Cause::Named("feed of a tooth"), worse.seen, "")
+    doubted(Worked::row(Mm::new(feed), says, worse.source()), Cause::Named("feed of a tooth"), worse.seen, "")
 }
 
 /// The cutter that a row of the table names: `end mill D over 25 mm`.

@@ -1,12 +1,12 @@
 //! How long a cut takes and how much metal it moves.
 
 use crate::formula;
-use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, Ratio, Removal, RevPerMin};
+use crate::quantity::{MPerMin, Minutes, Mm, MmPerMin, MmPerRev, Ratio, Removal, RevPerMin};
 
 formula! {
-    /// Feed a minute (in m/min: a thousandth of the usual mm/min).
+    /// Feed a minute.
     feed_rate(f: MmPerRev = "the feed" in 0.0005..=10.0, n: RevPerMin = "the spindle speed" in 0.5..=60_000.0)
-        -> v_f: MPerMin { f * n / 1000.0 }
+        -> v_f: MmPerMin { f * n }
     source Read "tool makers' formula pages: vf = f n"
 }
 formula! {
@@ -18,8 +18,8 @@ formula! {
 }
 formula! {
     /// Time along a length at a feed a minute.
-    time_by_feed_rate(L: Mm = "the length fed" in 0.0..=100_000.0, v_f: MPerMin = "the feed a minute" in 0.00001..=100.0)
-        -> T: Minutes { L / (1000.0 * v_f) }
+    time_by_feed_rate(L: Mm = "the length fed" in 0.0..=100_000.0, v_f: MmPerMin = "the feed a minute" in 0.01..=100_000.0)
+        -> T: Minutes { L / v_f }
     source Derived "length over speed"
 }
 formula! {
@@ -72,8 +72,8 @@ formula! {
 formula! {
     /// Metal removed in milling.
     removal_milling(a_p: Mm = "the depth of cut" in 0.0..=500.0, a_e: Mm = "the width of cut" in 0.0..=500.0,
-        v_f: MPerMin = "the feed a minute" in 0.00001..=100.0)
-        -> Q: Removal { a_p * a_e * v_f }
+        v_f: MmPerMin = "the feed a minute" in 0.01..=100_000.0)
+        -> Q: Removal { a_p * a_e * v_f / 1000.0 }
     source FromMemory "textbook form: Q = ap ae vf/1000"
 }
 formula! {

@@ -49,6 +49,7 @@ impl Drill {
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
         match (edge, &self.edge) {
             (Some(edge), Some(at)) => {
+                let edge = edge.with_doubt(Cause::Set("setting out"), hole_making::set_out(answer)?);
                 hole_making::edge_wall(bench, &EDGE_WALL, (&edge, at.place), &case.diameter, answer)
             }
             _ => {

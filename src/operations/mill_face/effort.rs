@@ -11,7 +11,7 @@ use crate::operations::hole_making;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Origin, Refusal, Side, Verdict, Worked};
-use crate::quantity::{MPerMin, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Stress};
+use crate::quantity::{Mm, MmPerMin, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Stress};
 use crate::shop::Cutting;
 
 /// What the cut runs at.
@@ -54,7 +54,7 @@ impl MillFace {
     }
 
     /// At the mean chip, which is the thinner: the force that it asks is the greater. Worn edges.
-    fn specific(&self, metal: &Material, cutter: &Cutter, tooth: &Worked<MmPerRev>) -> Result<Worked<Stress>, Refusal> {
+    fn specific(&self, metal: &Material, cutter: &Cutter, tooth: &Worked<Mm>) -> Result<Worked<Stress>, Refusal> {
         let chip = law::mean_chip(&tooth.nominal("the feed that is set"), &cutter.engaged)?;
         let floor: Worked<Mm> = constant("chip-thickness-floor")?;
         let chip = if chip.number() < floor.number() { floor } else { chip };
@@ -67,12 +67,12 @@ impl MillFace {
         &self,
         specific: &Worked<Stress>,
         (cutter, depths): (&Cutter, &Depths),
-        tooth: &Worked<MmPerRev>,
+        tooth: &Worked<Mm>,
         answer: &mut Answer,
     ) -> Result<Worked<Newton>, Refusal> {
         let worn = Worked::exact(Ratio::new(1.0), Origin::Assumed("wear is in the specific force".into()));
         let of_tool = force::tool_factor(cutter.tool)?;
-        let tooth = tooth.nominal("the feed that is set");
+        let tooth = tooth.nominal("the feed that is set").recast();
         let one = force::cutting_force(specific, &worn, &of_tool, &depths.deepest, &tooth)?;
         let teeth = law::teeth_in_cut(&cutter.teeth, &cutter.engaged)?;
         Ok(answer.record(&FORCE, law::force_of_teeth(&one, &teeth)?))
@@ -108,7 +108,7 @@ impl MillFace {
     fn power(
         &self,
         bench: &Bench,
-        (specific, rate): (&Worked<Stress>, &Worked<MPerMin>),
+        (specific, rate): (&Worked<Stress>, &Worked<MmPerMin>),
         (cutter, depths): (&Cutter, &Depths),
         machine: Option<&Cutting>,
         answer: &mut Answer,

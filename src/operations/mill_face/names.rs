@@ -1,7 +1,7 @@
 //! The names of the values of a milled face.
 
 use crate::names;
-use crate::quantity::{KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, Ratio, RevPerMin};
+use crate::quantity::{KiloWatt, MPerMin, Minutes, Mm, MmPerMin, MmPerRev, Newton, Ratio, RevPerMin};
 
 names! { pub(super),
     CUTTER: Mm = new("cutter", "diameter of the cutter");
@@ -18,9 +18,9 @@ names! { pub(super),
     ENGAGED: Ratio = new("engaged", "width of a track over the cutter");
     SPEED: RevPerMin = new("spindle_speed", "spindle step for the cutter");
     SURFACE: MPerMin = new("surface_speed", "real cutting speed at the rim of the cutter");
-    TOOTH: MmPerRev = new("feed_per_tooth", "feed of a tooth");
+    TOOTH: Mm = new("feed_per_tooth", "feed of a tooth");
     FEED: MmPerRev = new("feed", "feed of a turn, all teeth");
-    RATE: MPerMin = new("feed_rate", "feed of the table a minute");
+    RATE: MmPerMin = new("feed_rate", "feed of the table a minute");
     FORCE: Newton = lower("cutting_force", "greatest force of the teeth that cut at once");
     POWER: KiloWatt = lower("power_at_motor", "power that the motor must give");
     GIVES: Mm = new("cutter_gives", "how far the cutter standing out gives way");

@@ -38,7 +38,7 @@ impl MillFace {
         set_up.hold_at(Words::of("measure-first"), first.then("outside-work-again"));
         set_up.step("touch-unworn");
         // A table is fed by millimetres or inches a minute.
-        let rate = answer.value(RATE.key).map(|rate| mm(rate.number * 1000.0).to(Decimals::Exactly(0)));
+        let rate = answer.value(RATE.key).map(|rate| mm(rate.number).to(Decimals::Exactly(0)));
         answer.fact("feed_a_minute", rate.unwrap_or(Fact::named("not-known")));
         let tooth = answer.value(TOOTH.key).map_or(0.0, |tooth| tooth.number);
         answer.fact("each_tooth", Fact::mm(tooth).to(Decimals::Exactly(3)));

@@ -7,7 +7,7 @@ use crate::handbook::joints::warm_limits::{Near, of_near};
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench, SetUpWish};
 use crate::proof::{At, Check, Fact, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Rounds, Warmth};
+use crate::quantity::{Celsius, Mm, Quantity, Rounds, Warmth};
 use crate::shop::{Machine, Oven};
 
 /// The freezer, where the bush is chilled.
@@ -125,6 +125,25 @@ const fn named(near: Near) -> Fact {
         Near::Oil => "near-oil",
         Near::ShutHollow => "near-shut-hollow",
     })
+}
+
+/// Does the part go into the oven: by its greatest length; the sizes that the operation knows of it can only rule it out. An oven
+/// of which nobody says how much goes in takes every part.
+pub(in crate::operations) fn goes_in(bench: &Bench, wish: Option<&SetUpWish>, sizes: &[&At<Mm>], answer: &mut Answer) {
+    const ID: &str = "goes-in";
+    if bench.shop.is_none() {
+        return answer.no_shop(&[ID]);
+    }
+    let Some(inside) = kit::machine_for(bench, wish, oven).and_then(|oven| oven.inside.as_ref()) else {
+        return answer.does_not_apply(&[ID]);
+    };
+    let known = sizes.iter().copied().chain(&bench.part.longest);
+    let Some(largest) = known.max_by(|a, b| a.value.number().total_cmp(&b.value.number())) else { return };
+    let check = Check::judge(ID, &largest.into(), Keep::AtMost, &inside.into(), bench.guard());
+    if bench.part.longest.is_none() && check.is_proven() {
+        return answer.not_checked(&[ID], &["longest"]);
+    }
+    answer.check(check.at(largest.place));
 }
 
 fn oven(machine: &Machine) -> Option<&Oven> {

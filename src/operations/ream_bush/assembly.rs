@@ -7,12 +7,12 @@ use super::names::{
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
 use crate::operations::kit::degrees;
-use crate::operations::press_joint::{Fitted, Joint, Metals, Sizes, freezer, oven_doubt, oven_reaches};
+use crate::operations::press_joint::{Fitted, Joint, Metals, Sizes, freezer, goes_in, oven_doubt, oven_reaches};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Remedy, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift};
 
-const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches"];
+const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches", "goes-in"];
 
 /// How hot a housing may become that is wanted so warm.
 type Hottest<'a> = dyn Fn(&Worked<Celsius>) -> Result<Worked<Celsius>, Refusal> + 'a;
@@ -122,6 +122,8 @@ impl ReamBush {
         }
         let chilled = !self.assembles().chills() || bench.shop.is_none_or(|shop| shop.freezer().is_some());
         oven_reaches(bench, self.set_up.as_ref(), &setting, chilled, answer);
+        let sizes: Vec<_> = std::iter::once(&self.housing.outside).chain(&self.housing.length).collect();
+        goes_in(bench, self.set_up.as_ref(), &sizes, answer);
         if metals.housing.kind() == Kind::Magnesium {
             answer.caution("magnesium-heat");
         }

@@ -13,6 +13,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("press-force", &[]),
     CheckRule::must("oven-stop", &[]),
     CheckRule::must("oven-reaches", &[]),
+    CheckRule::must("goes-in", &["longest"]),
     CheckRule::must("cold-enough", &[]),
     CheckRule::must("window", &[]),
     CheckRule::must("fit-runs", &["clearance"]),
@@ -26,6 +27,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("reamer-by", &[]),
     CheckRule::must("reamer-too-fast", &[]),
     CheckRule::must("oil-hole-order", &[]),
+    CheckRule::must("clear-of-the-ends", &[]),
     CheckRule::must("groove", &[]),
     CheckRule::must("in-line", &[]),
     CheckRule::must("grip-when-warm", &["running.housing"]),
@@ -55,13 +57,13 @@ pub(super) const OF_EXPANDING: &[&str] = &["reamer-closes", "reamer-opens"];
 /// What is asked of a fixed reamer alone.
 pub(super) const OF_FIXED: &[&str] = &["reamer-not-under", "reamer-not-over"];
 
-const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
+const DRILLING: &[&str] = &["oil-hole-order", "clear-of-the-ends", "drill-in-shop", "drill-too-fast"];
 
 /// What each set-up cannot undo: the oil hole once it is drilled, the housing once it was hot, the bush once it is in, the bore
 /// once it is reamed.
 pub(super) const STAGES: &[Stage] = &[
     Stage::of(&["measure-and-dress"], DRILLING).by_step("drill-before-pressing"),
-    Stage::of(&["heat-and-chill", "warm-the-housing", "chill-the-bush"], &["oven-stop", "oven-reaches"]),
+    Stage::of(&["heat-and-chill", "warm-the-housing", "chill-the-bush"], &["oven-stop", "oven-reaches", "goes-in"]),
     Stage::of(
         &["press-home"],
         &[

@@ -19,9 +19,9 @@ use crate::operations::press_joint::{
     GoesIn, Metals, READINGS, bore_gauge, foretold, measured_when_cold, says_what_is_proven,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, SetUp, Station, Wait, kit};
-use crate::proof::{Refusal, Words};
+use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm};
-use crate::shop::Gauge;
+use crate::shop::{Freezer, Gauge, Machine};
 
 /// Several places of a shaft: both ends and the middle of where it runs.
 const SEVERAL: usize = 3;
@@ -140,6 +140,11 @@ impl ReamBush {
             (false, _) => "chill-the-bush",
         };
         let mut set_up = SetUp::at(id, Station::Oven);
+        if !how.warms() {
+            let own = kit::machine_for(bench, self.set_up.as_ref(), freezer_of);
+            set_up.machine = Fact::named("the-freezer").into();
+            set_up.on(own.map(|own| own.name.value.as_str()));
+        }
         set_up.step("all-to-hand");
         if how.chills() {
             set_up.hold.push(Words::of("in-the-freezer").into());
@@ -243,4 +248,8 @@ impl ReamBush {
         set_up.takes(self.minutes("bore, six readings")?);
         Ok(set_up)
     }
+}
+
+fn freezer_of(machine: &Machine) -> Option<&Freezer> {
+    if let Machine::Freezer(freezer) = machine { Some(freezer) } else { None }
 }

@@ -16,8 +16,6 @@ pub(super) use keys::Warm;
 
 names! { ,
     BORE: Mm = new("bore", "bore that is to open");
-    BOSS: Mm = new("boss_outside", "outside of the boss about it");
-    LONG: Mm = new("bore_length", "length of the bore");
     MUST_OPEN: Shift = new("must_open", "what the bore must open so that it drops in");
     LEAVES_WITH: Celsius = lower("temperature_wanted", "temperature that the part leaves the oven with at the least");
     PART: Celsius = new("part_temperature", "temperature of the part as it leaves the oven");
@@ -42,6 +40,7 @@ impl Operation for Warm {
                 CheckRule::must("can-be-so-cold", &[]),
                 CheckRule::must("oven-stop", &[]),
                 CheckRule::must("oven-reaches", &[]),
+                CheckRule::must("goes-in", &["longest"]),
                 CheckRule::must("temper-bears-it", &["temper"]),
                 CheckRule::must("neighbours-bear-it", &["near"]),
             ]

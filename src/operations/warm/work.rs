@@ -1,6 +1,6 @@
 //! How warm it must be, how warm it may become, and the set-up.
 
-use super::{BORE, BOSS, LEAVES_WITH, LEFT, LONG, MUST_OPEN, PART, Warm, sketch};
+use super::{BORE, LEAVES_WITH, LEFT, MUST_OPEN, PART, Warm, sketch};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::warm_limits::{Temper, of_temper};
@@ -11,7 +11,9 @@ use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::oven::HOUSING_TEMPERATURE;
 use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{against_stop, can_be_so_cold, neighbours_bear_it, oven_doubt, oven_reaches};
+use crate::operations::press_joint::{
+    against_stop, can_be_so_cold, goes_in, neighbours_bear_it, oven_doubt, oven_reaches,
+};
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Unit};
@@ -32,8 +34,6 @@ impl Warm {
         metal.safety().for_each(|id| answer.caution(id));
         answer.fact("reference_temperature", degrees(heating::REFERENCE));
         let bore = answer.record(&BORE, (&self.bore).into());
-        answer.record(&BOSS, (&self.outside).into());
-        answer.record(&LONG, (&self.length).into());
         can_be_so_cold(bench, self.chilled_by.as_ref(), (None, &bore), answer)?;
         let needed = self.needed(bench, metal, &bore, answer)?;
         let heat = self.heat(bench, needed.as_ref(), answer)?;
@@ -42,6 +42,7 @@ impl Warm {
         self.temper(bench, metal, &heat, answer)?;
         neighbours_bear_it(bench, self.near.as_deref(), &heat.hottest, answer)?;
         oven_reaches(bench, self.set_up.as_ref(), &heat.setting, true, answer);
+        goes_in(bench, self.set_up.as_ref(), &[&self.outside, &self.length], answer);
         if may_be_set {
             answer.record(&OVEN_SETTING, heat.setting.clone());
             let doubt = heat.hottest.number() - heat.setting.number();

@@ -33,6 +33,15 @@ pub(super) struct Stands {
     pub inside: Option<f64>,
 }
 
+/// The kind of machine that makes cold.
+const FREEZER: &str = "freezer";
+
+impl Stands {
+    fn of(place: &PlaceOfWork) -> Self {
+        Self { name: place.name.clone(), kind: place.kind, room: place.room, inside: place.inside }
+    }
+}
+
 /// Every set-up in the order of the files.
 pub(super) fn items(plans: &[Plan]) -> Vec<Item<'_>> {
     let of_many = plans.len() > 1;
@@ -84,12 +93,13 @@ impl Item<'_> {
     }
 
     /// The freezer beside the oven, where it makes one part warm and another cold.
-    pub(super) fn beside(&self, shop: Option<&ShopOfDay>) -> Option<String> {
+    pub(super) fn beside(&self, shop: Option<&ShopOfDay>) -> Option<Stands> {
         if !self.leaves(StateKind::Warm) || !self.leaves(StateKind::Cold) || self.stands(shop).kind != "oven" {
             return None;
         }
-        let named = shop.into_iter().flat_map(|shop| &shop.machines).find(|machine| machine.kind == "freezer");
-        Some(named.map_or_else(|| "freezer".to_owned(), |freezer| freezer.name.clone()))
+        let named = shop.into_iter().flat_map(|shop| &shop.machines).find(|machine| machine.kind == FREEZER);
+        let none = || Stands { name: FREEZER.to_owned(), kind: FREEZER, room: None, inside: None };
+        Some(named.map_or_else(none, Stands::of))
     }
 
     /// Whether it only makes a part warm or cold.
@@ -114,7 +124,7 @@ impl Item<'_> {
             Station::Lathe => &["lathe"],
             Station::Drilling => &["mill", "drill-press"],
             Station::Press => &["press"],
-            Station::Oven if self.leaves(StateKind::Cold) && !self.leaves(StateKind::Warm) => &["freezer"],
+            Station::Oven if self.leaves(StateKind::Cold) && !self.leaves(StateKind::Warm) => &[FREEZER],
             Station::Oven => &["oven"],
             Station::Bench => &["bench"],
         };
@@ -122,9 +132,7 @@ impl Item<'_> {
         let named = machines().find(|machine| machine.name == self.set_up.machine);
         let of_kind = || machines().find(|machine| kinds.contains(&machine.kind));
         match named.or_else(of_kind) {
-            Some(PlaceOfWork { name, kind, room, inside }) => {
-                Stands { name: name.clone(), kind, room: *room, inside: *inside }
-            }
+            Some(place) => Stands::of(place),
             None => {
                 let kind = kinds.first().copied().unwrap_or_default();
                 Stands { name: self.set_up.machine.clone(), kind, room: None, inside: None }

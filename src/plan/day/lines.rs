@@ -67,7 +67,7 @@ impl Found<'_> {
             part: item.operation.address.part.clone(),
             set_up: item.set_up.title.clone(),
             machine: stands.name.clone(),
-            beside: item.beside(item.plan.shop_of_day.as_ref()),
+            beside: item.beside(item.plan.shop_of_day.as_ref()).map(|stands| stands.name),
             start: placed.start,
             end: placed.end,
             hands: piece.hands,

@@ -6,7 +6,7 @@ use super::frame::Assumed;
 use super::items::{Item, Stands};
 use super::links::{Link, Links};
 use super::rounded;
-use super::search::{Better, Edge, Machine, Minute, Piece, Spec};
+use super::search::{Better, Edge, Inside, Machine, Minute, Piece, Spec, Takes};
 use super::stopped::Out;
 use super::times::Times;
 use crate::handbook::constants::constant;
@@ -123,10 +123,7 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
     for at in &item_of {
         let Some(item) = ground.items.get(*at) else { continue };
         let stands = item.stands(ground.shop);
-        let machine = machines.iter().position(|(known, _)| known.name == stands.name).unwrap_or_else(|| {
-            machines.push((stands.clone(), Wants::default()));
-            machines.len() - 1
-        });
+        let machine = number_of(&mut machines, &stands);
         let want = machines.get_mut(machine).and_then(|(_, wants)| wants.number(item, &stands, ground.shop, assumed));
         if has_room(stands.kind) && stands.room.is_none() {
             assumed.push(Assumed::Room(stands.name.clone(), 1));
@@ -143,6 +140,8 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         piece.not_before = piece.not_before.max(after_what_is_done(ground, *at));
         pieces.push(piece);
     }
+    beside(ground, &item_of, (&mut pieces, &mut machines), assumed);
+    let inside = inside(ground, &mut machines, &piece_of, assumed);
     let at_work = ground.asked.at_work.as_ref().map(|id| number(ground.items, id)).transpose();
     match at_work {
         Ok(Some(item)) => {
@@ -152,7 +151,7 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         Ok(None) => {}
         Err(problem) => problems.push(problem),
     }
-    let models = models(ground, &machines, &pieces, piece_of(at_work_item(ground)), &mut problems);
+    let models = models(ground, &machines, (&pieces, &inside), piece_of(at_work_item(ground)), &mut problems);
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -171,6 +170,7 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         edges: ground.links.musts.iter().enumerate().filter_map(edge).collect(),
         better,
         fetched_by: fetchers(ground, &pieces, &piece_of),
+        inside,
         at_once: at_once(ground, &pieces, &piece_of),
         order_before: order.collect(),
         clock: ground.times.clock.clone(),
@@ -230,11 +230,67 @@ fn over(ground: &Ground, item: usize) -> Option<Minute> {
     Some(followed.unwrap_or(Minute::MAX).min(when(item)? + tail))
 }
 
+/// The number of a machine, put behind the others where it is new.
+fn number_of(machines: &mut Vec<(Stands, Wants)>, stands: &Stands) -> usize {
+    machines.iter().position(|(known, _)| known.name == stands.name).unwrap_or_else(|| {
+        machines.push((stands.clone(), Wants::default()));
+        machines.len() - 1
+    })
+}
+
+/// What lies in the freezer while its mate is in the oven takes one place there: a bush, not the part that the job speaks of.
+fn beside(
+    ground: &Ground,
+    item_of: &[usize],
+    (pieces, machines): (&mut [Piece], &mut Vec<(Stands, Wants)>),
+    assumed: &mut Vec<Assumed>,
+) {
+    for (piece, item) in pieces.iter_mut().zip(item_of) {
+        let Some(stands) = ground.items.get(*item).and_then(|item| item.beside(ground.shop)) else { continue };
+        if stands.room.is_none() {
+            assumed.push(Assumed::Room(stands.name.clone(), 1));
+        }
+        piece.beside = Some(Takes { machine: number_of(machines, &stands), want: None, places: 1 });
+    }
+}
+
+/// What is done, and is in an oven or freezer still: until it is fetched, or over.
+fn inside(
+    ground: &Ground,
+    machines: &mut [(Stands, Wants)],
+    piece_of: &dyn Fn(usize) -> Option<usize>,
+    assumed: &mut Vec<Assumed>,
+) -> Vec<Inside> {
+    let mut all = Vec::new();
+    for (at, item) in ground.items.iter().enumerate().filter(|(at, _)| is_done(ground, *at)) {
+        let mut fetchers = ground.links.musts.iter().filter(|link| link.before == at && link.fetches(ground.items));
+        let fetched_by = fetchers.clone().find_map(|link| piece_of(link.after));
+        let is_fetched = fetchers.any(|link| is_done(ground, link.after));
+        let Some(over) = over(ground, at).filter(|_| item.set_up.tail.is_some() && !is_fetched) else { continue };
+        if fetched_by.is_none() && over <= ground.times.start {
+            continue;
+        }
+        let places = item.operation.of_day.places.unwrap_or(1);
+        for (stands, places) in [(Some(item.stands(ground.shop)), places), (item.beside(ground.shop), 1)] {
+            let Some(stands) = stands.filter(|stands| has_room(stands.kind)) else { continue };
+            let machine = machines.iter_mut().enumerate().find(|(_, (known, _))| known.name == stands.name);
+            let Some((machine, (_, wants))) = machine else { continue };
+            let want = wants.number(item, &stands, ground.shop, assumed);
+            all.push(Inside { takes: Takes { machine, want, places }, over, fetched_by });
+        }
+    }
+    all
+}
+
+fn is_done(ground: &Ground, at: usize) -> bool {
+    ground.done.get(at).is_some_and(Option::is_some)
+}
+
 /// The machines of the model, with what each carries at the start.
 fn models(
     ground: &Ground,
     machines: &[(Stands, Wants)],
-    pieces: &[Piece],
+    (pieces, inside): (&[Piece], &[Inside]),
     at_work: Option<usize>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Machine> {
@@ -264,7 +320,8 @@ fn models(
         });
         // What is in hand stands on its machine already.
         let in_hand = at_work.and_then(|at| pieces.get(at)).filter(|piece| piece.machine == number);
-        if let Some(want) = in_hand.and_then(|piece| piece.want) {
+        let is_inside = inside.iter().map(|own| own.takes).find(|takes| takes.machine == number);
+        if let Some(want) = in_hand.and_then(|piece| piece.want).or(is_inside.and_then(|takes| takes.want)) {
             rigging.begin_with(want);
         }
         let room = has_room(stands.kind).then(|| stands.room.unwrap_or(1));

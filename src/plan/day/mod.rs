@@ -33,6 +33,7 @@ use links::Links;
 use made::Ground;
 use search::Minute;
 use solved::Unsolved;
+pub(crate) use solved::crumb;
 use stopped::Out;
 use times::Times;
 

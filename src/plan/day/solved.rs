@@ -56,7 +56,7 @@ pub(super) fn solved(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, U
 }
 
 /// A piece of a change-over under so many minutes is a crumb.
-fn crumb() -> Minute {
+pub(crate) fn crumb() -> Minute {
     constant::<Minutes>("change-over-crumb").map_or(0, |least| rounded(least.number()))
 }
 

@@ -20,10 +20,10 @@ pub(super) fn stopped(
 ) -> Vec<Out> {
     let mut out: Vec<Out> = items.iter().map(|_| None).collect();
     for (at, item) in items.iter().enumerate() {
-        if item.operation.verdict == Verdict::Fails {
-            fails(items, at, &mut out);
-        } else if let Some(reason) = too_large(item, shop, assumed) {
+        if let Some(reason) = too_large(item, shop, assumed) {
             put(&mut out, at, (Stop::DoNotFit(vec![reason]), at));
+        } else if item.operation.verdict == Verdict::Fails {
+            fails(items, at, &mut out);
         }
     }
     // What is done is done.

@@ -4,6 +4,7 @@ use super::Sheet;
 use super::block::{BODY, Block, DRAWN, in_line, plain};
 use crate::drawing::{Balloon, Item, Projection, Shows, Side, Sketch};
 use crate::operations::{Target, Value};
+use crate::plan::View;
 use crate::proof::{Dialled, Fact, Judged, Origin};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, parts_of_an_inch, shown};
 use crate::sheet::as_typed::{self, Typed};
@@ -13,7 +14,6 @@ use crate::sheet::fonts::Font;
 use crate::sheet::page::{Anchor, AreaId, Kind, Page, Point, Rect, Role, Text};
 use crate::sheet::told;
 use crate::sheet::words;
-use crate::shop::View;
 
 /// What a page of its own keeps for the strip and the line of the scale, mm.
 const STRIP: f64 = 70.0;

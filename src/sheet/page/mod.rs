@@ -9,7 +9,7 @@ pub use elements::{Element, ElementId, Field, Kind, Scope};
 pub use rect::Rect;
 
 use super::fonts::{self, Font};
-pub use crate::shop::Paper;
+pub use crate::plan::Paper;
 
 /// A place on the paper, mm.
 pub type Point = nalgebra::Point2<f64>;

@@ -2,8 +2,8 @@
 
 use super::lines::Lines;
 use super::words::log as said;
-use crate::job::{Log, LogEntry};
 use crate::plan::Change;
+use crate::plan::{Log, LogEntry};
 use std::collections::BTreeSet;
 
 /// What was written.

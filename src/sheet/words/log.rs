@@ -1,7 +1,7 @@
 //! Standing words of the log.
 
-use crate::job::{LogFault, LogFaultKind};
 use crate::plan::{Change, ChangeKind};
+use crate::plan::{LogFault, LogFaultKind};
 
 /// Of a log without entries.
 pub(in crate::sheet) const NOTHING: &str = "Nothing is in the log of this job.";

@@ -5,7 +5,7 @@ use super::inputs::{Inputs, of};
 use super::run::{Outcome, Run};
 use setover::handbook::cutting::{cutting_force as force, deflection, finish, speeds, times, work_holding as holding};
 use setover::proof::Worked;
-use setover::quantity::{KiloWatt, MPerMin, Mm, Quantity, Ratio, Removal};
+use setover::quantity::{KiloWatt, Mm, MmPerMin, Quantity, Ratio, Removal};
 
 /// The subjects of this file.
 pub const SUBJECTS: &[Subject] = &[
@@ -115,8 +115,8 @@ pub const SUBJECTS: &[Subject] = &[
         run.end(times::removal_drilling(&given.length("d")?, &given.feed()?, &given.turns("n")?))
     }),
     ("removal-rate-drilling-feed-rate", |given, run| {
-        // At a thousand turns a minute, metres a minute are millimetres a turn.
-        run.end(times::removal_drilling(&given.length("d")?, &of(rate(given)?.number()), &of(1000.0)))
+        // At a thousand turns a minute, a thousandth of it is fed a turn.
+        run.end(times::removal_drilling(&given.length("d")?, &of(rate(given)?.number() / 1000.0), &of(1000.0)))
     }),
 ];
 
@@ -128,7 +128,7 @@ fn removal_power(given: &Inputs, run: &mut Run) -> Result<Worked<KiloWatt>, Stri
     run.take(force::cutting_power_of_removal(&removal(given)?, &given.stress("kc")?))
 }
 
-/// A feed a minute; the print has mm.
-fn rate(given: &Inputs) -> Result<Worked<MPerMin>, String> {
-    given.plain("vf_mm_min").map(|mm| of(mm / 1000.0))
+/// A feed a minute.
+fn rate(given: &Inputs) -> Result<Worked<MmPerMin>, String> {
+    given.plain("vf_mm_min").map(of)
 }

@@ -33,7 +33,7 @@ pub const SUBJECTS: &[Subject] = &[
         run.end(column::column_carries(&given.ratio("ends")?, &given.stress("e")?, &tube, &given.length("length")?))
     }),
     ("milling-time", |given, run| {
-        let feed = run.take(force::feed_of_teeth(&given.feed()?, &given.ratio("z")?))?;
+        let feed = run.take(force::feed_of_teeth(&of(given.feed()?.number()), &given.ratio("z")?))?;
         let rate = run.take(times::feed_rate(&feed, &given.turns("n")?))?;
         let stroke = run.take(milling::stroke(&given.length("length")?, &given.length("d")?))?;
         run.end(times::time_by_feed_rate(&stroke, &rate))

@@ -40,7 +40,6 @@ pub const SURVIVORS: &[(&str, &str, &str)] = &[
         "the one printed example has an edge angle of 90°, whose sine is 1",
     ),
     ("drill_torque", "f·k_c·D²/8001·sin(kappa°)", "moves no printed figure by a hundredth of what its digits allow"),
-    ("feed_rate", "f·n/1001", "leaves the printed figures within what their digits allow"),
     (
         "housing_temperature",
         "20 + max(0, (delta + c + s))·1000000/(alpha·d)",
@@ -79,7 +78,6 @@ pub const SURVIVORS: &[(&str, &str, &str)] = &[
         "T_1 − x·1000001/(alpha·d)",
         "moves no printed figure by a hundredth of what its digits allow",
     ),
-    ("time_by_feed_rate", "L/(1001·v_f)", "leaves the printed figures within what their digits allow"),
     ("torque_from_power", "30001·P/(π·n)", "moves no printed figure by a hundredth of what its digits allow"),
     ("balance_speed", "30/π·√((1000·F + (m·e)))", "leaves the printed figures within what their digits allow"),
     ("balance_speed", "30/π·√((1000·F − (m·e)))", "leaves the printed figures within what their digits allow"),

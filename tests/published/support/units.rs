@@ -32,7 +32,7 @@ pub fn printed(outcome: Outcome, unit: &str) -> Result<f64, String> {
         (Unit::KW, "W") => 1e3,
         (Unit::KW, "hp") => 1.0 / 0.7457,
         (Unit::Min, "s") => 60.0,
-        (Unit::MPerMin, "mm/min") => 1e3,
+        (Unit::MmPerMin, "mm/min") => 1.0,
         (Unit::MPerMin, "ft/min") => 1e3 / INCH / 12.0,
         (Unit::RevPerMin, "rpm") | (Unit::Deg, "deg") | (Unit::DegC, "degC" | "K") | (Unit::Cm3PerMin, "cm3/min") => {
             1.0

@@ -25,16 +25,22 @@ pub fn bound(model: &Model, state: &State) -> Option<Vector> {
 impl Sums {
     /// See [`bound`]; of the set-ups in `line` alone, each after what must come before it.
     pub(super) fn bound(&mut self, model: &Model, state: &State, line: &[usize]) -> Option<Vector> {
-        let mut best = state.vector();
+        let quick = self.quick(model, state, line);
+        self.sharper(model, state, line, (quick, None))
+    }
+
+    /// The bound itself, from what was quickly worked; none as well as soon as it is not under `most`.
+    pub(super) fn sharper(
+        &mut self,
+        model: &Model,
+        state: &State,
+        line: &[usize],
+        (mut best, most): (Vector, Option<Vector>),
+    ) -> Option<Vector> {
+        let is_over = |best: Vector| most.is_some_and(|most| best >= most);
         self.over.clone_from(&state.ready);
         self.left.clear();
-        self.wanted.clear();
-        self.wanted.resize(model.machines.len(), 0);
-        let (mut hands, mut least_tail) = (0, Minute::MAX);
-        for number in line {
-            if state.done.has(*number) {
-                continue;
-            }
+        for number in line.iter().filter(|number| !state.done.has(**number)) {
             let known = model.known.get(*number)?;
             let piece = &known.piece;
             let (start, end) = self.alone(model, state, *number)?;
@@ -42,18 +48,13 @@ impl Sums {
             best.late += piece.due.map_or(0, |due| end.saturating_sub(due));
             let tail = if piece.watched { piece.tail } else { 0 };
             best.finish = best.finish.max(end + tail);
-            hands += piece.hands;
-            least_tail = least_tail.min(tail);
+            if is_over(best) {
+                return None;
+            }
             self.left.push((start, piece.hands, known.tail_of_day));
-            self.want(model, known);
-            best.turned += state_turned(state, known);
         }
-        if self.left.is_empty() {
-            return Some(best);
-        }
-        best = self.with_hands(model, state, (hands, least_tail), best);
         best.finish = best.finish.max(self.heads_and_tails(model));
-        Some(best)
+        Some(best).filter(|best| !is_over(*best))
     }
 
     /// A part of it that is quickly worked, never over it: what the hands and the change-overs left must take, and pairs turned

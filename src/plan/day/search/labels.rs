@@ -81,7 +81,13 @@ impl Search<'_> {
                 for number in &self.model.ranked {
                     for later in self.open_ways(&base, *number) {
                         work.copy(&base);
-                        if work.append(self.model, *number, *later, None).is_none() || !self.may_be_best(&work) {
+                        if work.append(self.model, *number, *later, None).is_none() {
+                            continue;
+                        }
+                        let Some(quick) = self.quick(&work) else { continue };
+                        // Whether another dominates it is sooner known than the bound.
+                        let known = places.get(&work.done.word()).and_then(|place| next.get(*place));
+                        if known.is_some_and(|same| self.is_dominated(same, &work)) || !self.may_be_best(&work, quick) {
                             continue;
                         }
                         let place = *places.entry(work.done.word()).or_insert_with(|| {
@@ -113,13 +119,23 @@ impl Search<'_> {
         }
     }
 
-    fn may_be_best(&mut self, state: &State) -> bool {
-        let line = &self.model.in_line;
-        if self.best.is_some_and(|best| self.sums.quick(self.model, state, line) >= best) {
-            return false;
-        }
-        let bound = self.sums.bound(self.model, state, line);
-        bound.is_some_and(|bound| self.best.is_none_or(|best| bound < best))
+    /// The quick bound of a state; none where it is not under the best order known.
+    fn quick(&mut self, state: &State) -> Option<Vector> {
+        let quick = self.sums.quick(self.model, state, &self.model.in_line);
+        Some(quick).filter(|quick| self.best.is_none_or(|best| *quick < best))
+    }
+
+    fn may_be_best(&mut self, state: &State, quick: Vector) -> bool {
+        self.sums.sharper(self.model, state, &self.model.in_line, (quick, self.best)).is_some()
+    }
+
+    /// Whether a label that is kept is at least as good.
+    fn is_dominated(&self, same: &Same, state: &State) -> bool {
+        let alike = |group: &&Vec<Label>| group.first().is_some_and(|first| *first.held == *state.held);
+        same.groups.iter().find(alike).is_some_and(|group| {
+            let label = same.pending.pack(self.model, state, self.trails.len());
+            group.iter().any(|other| same.pending.dominates(other, &label, self.compared))
+        })
     }
 
     /// Keeps a label that none dominates, and drops those that it dominates.
@@ -129,9 +145,6 @@ impl Search<'_> {
         let (pending, compared) = (&same.pending, self.compared);
         match same.groups.iter_mut().find(alike) {
             Some(group) => {
-                if group.iter().any(|other| pending.dominates(other, &label, compared)) {
-                    return;
-                }
                 group.retain(|other| !pending.dominates(&label, other, compared));
                 group.push(label);
             }

@@ -28,14 +28,25 @@ impl Model {
         }
         for &(load, fetcher) in &spec.fetched_by {
             known.get_mut(load).into_iter().for_each(|k| k.fetched_by = Some(fetcher));
-            known.get_mut(fetcher).into_iter().for_each(|k| k.loads.push(load));
+            let oven = known.get(load).map(|k| k.piece.machine);
+            known.get_mut(fetcher).into_iter().for_each(|k| {
+                k.loads.push(load);
+                k.empties.extend(oven);
+            });
+        }
+        for own in &spec.inside {
+            let fetcher = own.fetched_by.and_then(|fetcher| known.get_mut(fetcher));
+            fetcher.into_iter().for_each(|k| k.empties.push(own.takes.machine));
         }
         trains(&mut known, &spec.at_once);
         let mut loads_of = vec![Vec::new(); spec.machines.len()];
         for (place, k) in known.iter().enumerate() {
-            let is_load =
-                spec.machines.get(k.piece.machine).is_some_and(|machine| machine.room.is_some()) && k.piece.tail > 0;
-            loads_of.get_mut(k.piece.machine).filter(|_| is_load).into_iter().for_each(|loads| loads.push(place));
+            let has_room = |number: usize| spec.machines.get(number).is_some_and(|machine| machine.room.is_some());
+            if k.piece.tail > 0 && has_room(k.piece.machine) {
+                for takes in k.piece.takes() {
+                    loads_of.get_mut(takes.machine).into_iter().for_each(|loads: &mut Vec<usize>| loads.push(place));
+                }
+            }
         }
         let mut model = Self {
             known,
@@ -53,6 +64,7 @@ impl Model {
             in_line: Vec::new(),
             ranked: ranked(most, &spec.order_before),
             loads_of,
+            inside: spec.inside,
         };
         settle(&mut model);
         Ok(model)

@@ -2,7 +2,7 @@
 
 use super::bits::Bits;
 use super::clock::{Clock, Minute};
-use super::spec::{Better, Edge, Machine, Piece};
+use super::spec::{Better, Edge, Inside, Machine, Piece};
 
 /// A set-up with all that the search asks of it again and again.
 #[derive(Clone, Debug, Default)]
@@ -16,6 +16,8 @@ pub(super) struct Known {
     pub all_before: Bits,
     /// Loads that it fetches.
     pub loads: Vec<usize>,
+    /// Ovens and freezers that it fetches from.
+    pub empties: Vec<usize>,
     /// The set-up that fetches it.
     pub fetched_by: Option<usize>,
     /// What must begin the minute that it is done, and what the minute that this is done, and so on.
@@ -62,6 +64,8 @@ pub struct Model {
     pub(super) ranked: Vec<usize>,
     /// Loads of each machine that is an oven or freezer.
     pub(super) loads_of: Vec<Vec<usize>>,
+    /// What is in them when the hands begin.
+    pub(super) inside: Vec<Inside>,
 }
 
 impl Model {

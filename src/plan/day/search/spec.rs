@@ -19,6 +19,7 @@ impl Spec {
             edges: self.edges.iter().filter_map(edge).collect(),
             better: self.better.iter().filter_map(better).collect(),
             fetched_by: self.fetched_by.iter().filter_map(|(load, by)| Some((new(*load)?, new(*by)?))).collect(),
+            inside: self.inside.iter().map(|own| Inside { fetched_by: own.fetched_by.and_then(new), ..*own }).collect(),
             at_once: self.at_once.iter().filter_map(|(first, then)| Some((new(*first)?, new(*then)?))).collect(),
             order_before: self.order_before.iter().filter_map(|old| new(*old)).collect(),
             clock: self.clock.clone(),
@@ -70,6 +71,38 @@ pub struct Piece {
     pub due: Option<Minute>,
     /// Places that it takes in an oven or freezer.
     pub places: u32,
+    /// What it takes in another one meanwhile: the freezer beside the oven.
+    pub beside: Option<Takes>,
+}
+
+impl Piece {
+    /// What it takes in its oven or freezer, and in the one beside that.
+    pub fn takes(&self) -> impl Iterator<Item = Takes> {
+        let own = Takes { machine: self.machine, want: self.want, places: self.places };
+        std::iter::once(own).chain(self.beside)
+    }
+}
+
+/// What a load takes in an oven or freezer.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Takes {
+    /// Which, by its number.
+    pub machine: usize,
+    /// The setting, by its number among the machine's wants.
+    pub want: Option<usize>,
+    /// Places.
+    pub places: u32,
+}
+
+/// A load that is in an oven or freezer when the hands begin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Inside {
+    /// What it takes there.
+    pub takes: Takes,
+    /// When its time in there is over.
+    pub over: Minute,
+    /// The set-up that fetches it; with none it goes out when its time is over.
+    pub fetched_by: Option<usize>,
 }
 
 /// A machine, or a place of work.
@@ -119,6 +152,8 @@ pub struct Spec {
     pub better: Vec<Better>,
     /// Loads of oven and freezer with the set-up that fetches each.
     pub fetched_by: Vec<(usize, usize)>,
+    /// What is in an oven or freezer when the hands begin.
+    pub inside: Vec<Inside>,
     /// Set-ups behind each of which another begins the minute that its hands are done: what is hot by hand cools.
     pub at_once: Vec<(usize, usize)>,
     /// The set-ups in the order before.

@@ -6,7 +6,7 @@
 use super::bits::Bits;
 use super::clock::{DAY, Minute};
 use super::model::{Known, Model};
-use super::spec::Machine;
+use super::spec::{Inside, Machine, Takes};
 use super::{at, put};
 
 /// What is compared, in this order: late minutes, finish, better rules broken, minutes of change-over, pairs turned round.
@@ -127,7 +127,9 @@ impl State {
         let machine = model.machines.get(known.piece.machine)?;
         let mut earliest = self.earliest(model, number)?;
         if machine.room.is_some() {
-            earliest = earliest.max(self.place_inside(model, known, machine)?);
+            for takes in known.piece.takes() {
+                earliest = earliest.max(self.place_inside(model, takes)?);
+            }
         }
         let mut change = self.change_over(model, number, machine, pieces.as_deref_mut());
         for then in &known.train {
@@ -211,20 +213,19 @@ impl State {
     }
 
     /// When a load finds a place: none while more wait for their fetching than there are places, or another setting is inside.
-    fn place_inside(&self, model: &Model, known: &Known, machine: &Machine) -> Option<Minute> {
-        let piece = &known.piece;
-        let mut places = machine.room?.checked_sub(piece.places)?;
+    fn place_inside(&self, model: &Model, own: Takes) -> Option<Minute> {
+        let machine = model.machines.get(own.machine)?;
+        let mut places = machine.room?.checked_sub(own.places)?;
         let mut earliest = 0;
         let mut leaving: Vec<(Minute, u32)> = Vec::new();
-        for load in model.loads_of.get(piece.machine)? {
-            let Some(inside) = model.known.get(*load).filter(|_| self.done.has(*load)) else { continue };
-            let same = inside.piece.want == piece.want;
-            match inside.fetched_by {
+        for Inside { takes, over, fetched_by } in self.inside(model, own.machine) {
+            let same = takes.want == own.want;
+            match fetched_by {
                 Some(fetcher) if self.done.has(fetcher) => {}
                 Some(_) if !same => return None,
-                Some(_) => places = places.checked_sub(inside.piece.places)?,
-                None if same => leaving.push((at(&self.ready, *load), inside.piece.places)),
-                None => earliest = earliest.max(at(&self.ready, *load)),
+                Some(_) => places = places.checked_sub(takes.places)?,
+                None if same => leaving.push((over, takes.places)),
+                None => earliest = earliest.max(over),
             }
         }
         leaving.sort_unstable();
@@ -236,18 +237,29 @@ impl State {
             earliest = earliest.max(*end);
             inside -= left;
         }
-        Some(earliest.max(self.set_to(known, machine, &leaving)))
+        Some(earliest.max(self.set_to(own, machine, &leaving)))
+    }
+
+    /// What was put into an oven or freezer, fetched since or not, and what was in it when the hands began.
+    fn inside<'a>(&'a self, model: &'a Model, machine: usize) -> impl Iterator<Item = Inside> + 'a {
+        let put_in = move |load: &usize| {
+            let known = model.known.get(*load).filter(|_| self.done.has(*load))?;
+            let takes = known.piece.takes().find(|takes| takes.machine == machine)?;
+            Some(Inside { takes, over: at(&self.ready, *load), fetched_by: known.fetched_by })
+        };
+        let loads = model.loads_of.get(machine).into_iter().flatten().filter_map(put_in);
+        loads.chain(model.inside.iter().copied().filter(move |own| own.takes.machine == machine))
     }
 
     /// When the oven or freezer has the setting that is wanted: it changes unattended, empty.
-    fn set_to(&self, known: &Known, machine: &Machine, leaving: &[(Minute, u32)]) -> Minute {
-        let Some(want) = known.piece.want.filter(|_| !machine.rigging.is_free()) else { return 0 };
-        let (minutes, _) = machine.rigging.change(at(&self.held, known.piece.machine), want);
+    fn set_to(&self, own: Takes, machine: &Machine, leaving: &[(Minute, u32)]) -> Minute {
+        let Some(want) = own.want.filter(|_| !machine.rigging.is_free()) else { return 0 };
+        let (minutes, _) = machine.rigging.change(at(&self.held, own.machine), want);
         if minutes == 0 {
             return 0;
         }
         let emptied = leaving.iter().map(|(end, _)| *end).max().unwrap_or_default();
-        emptied.max(at(&self.free, known.piece.machine)) + minutes
+        emptied.max(at(&self.free, own.machine)) + minutes
     }
 
     /// Does the change-over: out of the bank first, then with the hands as they come free. Gives its minutes.
@@ -352,10 +364,9 @@ impl State {
         let (piece, Stand { start, end, change }) = (&known.piece, stand);
         let bank = &mut self.bank;
         model.clock.idle(self.time, start, |idle| bank.push(idle));
-        for load in &known.loads {
-            let oven = model.piece(*load).map_or(usize::MAX, |piece| piece.machine);
-            let emptied = at(&self.free, oven).max(start);
-            put(&mut self.free, oven, emptied);
+        for oven in &known.empties {
+            let emptied = at(&self.free, *oven).max(start);
+            put(&mut self.free, *oven, emptied);
         }
         if machine.room.is_none() {
             put(&mut self.free, piece.machine, if piece.tail_holds { end + piece.tail } else { end });

@@ -1,11 +1,9 @@
 //! The rows of a timetable, the same on paper, at a terminal and in a browser: set-ups, what changes machines over, breaks, days.
 
 use super::{BREAK, MEASURING_ONLY, clock, time_of_day, what, which_day};
-use crate::handbook::constants::constant;
 use crate::plan::day::search::{DAY, Minute};
-use crate::plan::day::{Day, Line};
+use crate::plan::day::{Day, Line, crumb};
 use crate::proof::Verdict;
-use crate::quantity::Minutes;
 
 /// What a row is.
 pub(in crate::sheet) enum Is<'a> {
@@ -65,13 +63,12 @@ fn breaks(day: &Day, number: u32) -> Vec<Row<'_>> {
 /// counted with the last. Of one for another day only what is done of it.
 fn change_overs<'a>(day: &Day, line: &Line, ahead: bool) -> Vec<Row<'a>> {
     let Some(change) = &line.change else { return Vec::new() };
-    let crumb = constant::<Minutes>("change-over-crumb").map_or(0.0, |least| least.number());
     let minutes: Vec<Minute> = change.pieces.iter().map(|(from, to)| to - from).collect();
     let all = minutes.iter().sum::<Minute>();
     let (what, machine) = (&change.what, &line.machine);
     let mut rows = Vec::new();
     for (piece, (&(from, to), own)) in change.pieces.iter().zip(&minutes).enumerate() {
-        let is_crumb = f64::from(*own) < crumb;
+        let is_crumb = *own < crumb();
         let is_last = piece + 1 == minutes.len();
         let words = match (piece, is_last && !ahead) {
             (0, true) => format!("fit {what} on the {machine}, {own} min"),
