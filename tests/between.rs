@@ -263,15 +263,12 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
     let skim = of(include_str!("../examples/skim.yaml"));
-    for faced in [of(include_str!("../examples/mill-face.yaml")), skim.clone()] {
+    for faced in [of(include_str!("../examples/mill-face.yaml")), skim] {
         met.lock().unwrap().extend(hold_the_rules(
             &in_shop(&job(&[faced, INSERT.into()])),
             "a face before an insert",
             true,
         ));
-    }
-    for hole in [of(include_str!("../examples/drill.yaml")), of(include_str!("../examples/tap.yaml"))] {
-        met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&[skim.clone(), hole])), "a face before a hole", true));
     }
     let met = met.into_inner().unwrap();
     let never: Vec<_> =
@@ -317,4 +314,24 @@ fn a_set_up_turned_round_breaks_the_rules() {
     turned.reverse();
     let broken = order_rules::all().iter().filter(|rule| holds(rule, &turned) == Some(false)).count();
     assert!(broken >= 8, "{broken}");
+}
+
+/// A case that goes into the oven for its second bush is warm at its first: that joint was not judged as one that stays cool.
+#[test]
+fn a_joint_that_another_bush_warms_again_is_in_doubt() {
+    let bush = |name: &str, more: &str| {
+        let more = format!(", assemble: warm-and-chill{more}");
+        BUSH.replace("NAME", name).replace("FEATURE", name).replace("MORE", &more)
+    };
+    let of = |operations: &str| {
+        let plan = in_shop(&format!(
+            "job: Two\nshop: shop.yaml\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n{operations}"
+        ));
+        let warmed = |at: usize| plan.operations[at].answer.checks.iter().any(|check| check.id == "joint-warmed-again");
+        (0..plan.operations.len()).map(warmed).collect::<Vec<bool>>()
+    };
+    assert_eq!(of(&(bush("front", "") + &bush("rear", ""))), [true, false]);
+    let warm = ", running: {housing: 150 degC, shaft: 150 degC}";
+    assert_eq!(of(&(bush("front", warm) + &bush("rear", ""))), [false, false], "it was judged as warm as that");
+    assert_eq!(of(&bush("front", "")), [false]);
 }

@@ -54,6 +54,25 @@ fn nobody_is_stifled_and_no_frost_is_pressed_in() {
     assert!(cautions.iter().any(|words| words.contains("displace the air")), "{cautions:?}");
 }
 
+/// A shut bag bursts in nitrogen: it hangs bare, and no step speaks of a bag where there is none.
+#[test]
+fn no_bag_goes_into_nitrogen() {
+    let bags = |cold: &str, bagged: &str| {
+        let job = with(&with(JOB, "in: freezer", cold), "bagged: true", &format!("{bagged}\n          aired: true"));
+        let plan = in_shop(&job);
+        let steps =
+            first(&plan).answer.set_ups[0].steps.iter().map(|step| step.words.to_lowercase()).collect::<Vec<_>>();
+        (
+            state(first(&plan), "stays-dry"),
+            steps.iter().filter(|words| words.contains("dry bag") || words.contains("out of the bag")).count(),
+        )
+    };
+    assert_eq!(bags("in: nitrogen", "bagged: true"), (Outcome::DoesNotApply, 0));
+    assert_eq!(bags("in: nitrogen", "bagged: false"), (Outcome::DoesNotApply, 0));
+    assert_eq!(bags("in: freezer", "bagged: true"), (Outcome::Made(Verdict::Proven), 2));
+    assert_eq!(bags("in: freezer", "bagged: false"), (Outcome::Made(Verdict::Doubtful), 0));
+}
+
 /// Iron breaks cold where it would have bent; hardened steel grows; plastic cracks; a plating parts; unsaid, nothing is proven.
 #[test]
 fn what_the_cold_spoils_is_not_proven() {

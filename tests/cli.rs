@@ -133,6 +133,20 @@ fn line_of(card: &str, piece: &str) -> usize {
     card.lines().position(|line| line.contains(piece)).unwrap_or_else(|| panic!("no {piece}")) + 1
 }
 
+/// Whose words the steps are stands beside them; a copy that says the same is no other.
+#[test]
+fn an_own_card_that_says_something_else_is_named() {
+    let whose = "shop's own card";
+    for (card, says) in [(CARD.to_owned(), false), (CARD.replace("Key out;", "Key out and away;"), true)] {
+        let folder = with_own_card(card.as_bytes());
+        let plan = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        let text = String::from_utf8_lossy(&plan.stdout).into_owned();
+        assert_eq!(text.matches(whose).count(), usize::from(says), "{text}");
+        let page = run(folder.path(), &["sheets", "job.yaml", "--format", "html", "-o", "-"]);
+        assert_eq!(String::from_utf8_lossy(&page.stdout).contains("own card"), says);
+    }
+}
+
 #[test]
 fn a_slip_in_an_own_card_costs_its_operation_and_no_other() {
     let blank = CARD.replace("Key out;", "Key {nonsense} out;");

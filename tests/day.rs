@@ -174,6 +174,15 @@ fn what_the_job_lists_the_wrong_way_round_is_put_right() {
     assert_eq!((first.id.as_str(), first.machine.as_str()), ("2.1", "belt lathe"), "{day:#?}");
     let rule = |because: &Because| matches!(because, Because::Rule(rule) if rule.rule == "face-before-insert");
     assert!(line(&day, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
+    // A feature that only one of them names may be the other's.
+    let at =
+        |operation: &str, feature: &str| operation.replacen(": {", &format!(": {{set-up: {{feature: {feature}}}, "), 1);
+    for (insert, face) in [(at(insert, "joint"), face.to_owned()), (insert.to_owned(), at(face, "joint"))] {
+        let day = planned(&job([&insert, &face]), SHOP, &asked());
+        assert!(start(&day, "2.1") < start(&day, "1.1"), "{insert}{face}");
+    }
+    let apart = planned(&job([&at(insert, "joint"), &at(face, "rim")]), SHOP, &asked());
+    assert!(!line(&apart, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
 }
 
 #[test]
@@ -319,6 +328,13 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         .replace("/right", "/left");
     let line_job = format!("{in_line}{other}");
     let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
+    let insert = face.lines().last().unwrap();
+    let milled = |faced: &str| {
+        let head = face.split_once("    operations:\n").unwrap().0;
+        format!("{head}    operations:\n{}{insert}\n", of(faced))
+    };
+    let milled = [include_str!("../examples/mill-face.yaml"), include_str!("../examples/skim.yaml")].map(milled);
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
     let flat = format!(
         "{line_job}      - thread-insert: {{set-up: {{name: hole, feature: joint}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n{LAP}"
@@ -330,7 +346,10 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let warm = WARM.replace("PRESS", PRESSED);
     let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
+    let [milled, skimmed] = milled;
     let jobs = [
+        milled,
+        skimmed,
         bush("", ""),
         line_job,
         face.to_owned(),

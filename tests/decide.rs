@@ -105,7 +105,10 @@ fn remedies_go_in_order() {
     let collar = |case: &str| crate::common::with(&face, "case-depth: 1.0 ± 0.1 mm", &format!("case-depth: {case}"));
     let shop = format!("{}/examples/shop.yaml", env!("CARGO_MANIFEST_DIR"));
     let together = |jobs: [&str; 2]| try_decide(&jobs, &["--shop", &shop]);
-    let worn = |remedies: &str| one("face", "0.16 ± 0.02 mm", "at most 0.05 mm", &format!(", remedies: {remedies}"));
+    let worn = |remedies: &str| {
+        let worn = one("face", "0.16 ± 0.02 mm", "at most 0.05 mm", &format!(", remedies: {remedies}"));
+        worn.replace("material: mild steel", "material: case-hardened steel")
+    };
     let of =
         |case: &str, remedies: &str| row(&together([&worn(remedies), &collar(case)]).unwrap(), "thing", "face").clone();
     let deep = of("1.2 ± 0.1 mm", "[face, replace]");
@@ -121,6 +124,30 @@ fn remedies_go_in_order() {
     assert_eq!(of("1.2 ± 0.1 mm", "[replace, face]")["decision"], "replace");
     let wrong = together([&worn("[fce]"), &collar("1.2 ± 0.1 mm")]).unwrap_err();
     assert!(wrong.contains("did you mean `face`"), "{wrong}");
+}
+
+/// An operation that names another feature puts nothing right here.
+#[test]
+fn an_operation_puts_right_the_feature_that_it_names() {
+    let bush =
+        std::fs::read_to_string("examples/ream-bush.yaml").unwrap().replace("part: pump end case", "part: thing");
+    let named = crate::common::with(&bush, "- ream-bush:", "- ream-bush:\n          set-up: {feature: front bush}");
+    let shop = format!("{}/examples/shop.yaml", env!("CARGO_MANIFEST_DIR"));
+    let of = |feature: &str| {
+        let worn = one(feature, "16.09 ± 0.01 mm", "at most 16.05 mm", ", remedies: [ream-bush]");
+        row(&try_decide(&[&worn, &named], &["--shop", &shop]).unwrap(), "thing", feature)["decision"].clone()
+    };
+    assert_eq!(of("front bush"), "put-right");
+    assert_eq!(of("rear bush"), "plan-first", "it goes back worn");
+}
+
+/// Nobody says what sort of size a feature is: a micrometer reads neither a bore nor a lift, and lends neither its doubt.
+#[test]
+fn a_bare_reading_has_the_doubt_of_the_sort_that_is_read_worst() {
+    let bare = decision_of("16.040 mm", "at most 16.05 mm", "");
+    assert_eq!(bare["decision"], "doubtful", "{bare}");
+    let named = decision_of("{size: 16.040 mm, with: micrometer 0-25}", "at most 16.05 mm", "");
+    assert_eq!(named["decision"], "reuse", "{named}");
 }
 
 /// Files given together are one set of addresses: a part may stand in several, a name only once.

@@ -348,7 +348,11 @@ fn a_case_nobody_knows_is_doubtful_with_a_hold_point() {
     assert_eq!(ids[cuts[0] + 1], "test-hardness", "after the cut that it names: {ids:?}");
     assert!(cuts.len() == 2 && cuts[1] > cuts[0] + 1);
     assert!(it.answer.value("case_left").is_none(), "none is invented");
-    let through = in_shop(&with(&job, "    hardness: 60 HRC\n", "    hardness: 60 HRC\n    through-hardened: true\n"));
+    let through = "    hardness: 60 HRC\n    through-hardened: true\n";
+    let contradicts = in_shop(&with(&job, "    hardness: 60 HRC\n", through));
+    assert_eq!(verdict(first(&contradicts), "case"), Verdict::Doubtful, "a case-hardened steel has a case");
+    let hard = with(&job, "material: case-hardened steel", "material: Through-hardened steel 45-55 HRC");
+    let through = in_shop(&with(&hard, "    hardness: 60 HRC\n", through));
     assert_eq!(state(first(&through), "case"), Outcome::DoesNotApply);
     assert_eq!(state(first(&through), "least-length"), Outcome::NotChecked, "then its length must be known");
     let total = in_shop(&with(JOB, "case-depth:", "case-depth-total:"));
@@ -882,14 +886,4 @@ fn the_doubt_of_a_shim_is_in_the_float_with_it() {
     let (coarse, _) = with_shim(", with: depth gauge");
     assert!(coarse > own, "{coarse} {own}");
     assert!((coarse - after.hypot(0.030)).abs() < 1e-9, "{coarse}");
-}
-
-/// Steel that is hard in its case alone has a case to go through, whatever else is said of it.
-#[test]
-fn a_case_is_asked_of_case_hardened_steel() {
-    let through = with(JOB, "    hardness:", "    through-hardened: true\n    hardness:");
-    let line = through.lines().find(|line| line.trim().starts_with("case-depth:")).unwrap().to_owned();
-    let plan = in_shop(&with(&through, &format!("{line}\n"), ""));
-    assert_ne!(state(first(&plan), "case"), Outcome::DoesNotApply);
-    assert_ne!(first(&plan).verdict, Verdict::Proven);
 }

@@ -43,6 +43,25 @@ fn the_example_holds_and_its_figures_are_those_of_hand() {
     assert!(at("cut") < at("measure-last") && at("measure-last") < at("last-pass"));
 }
 
+/// Without a gauge or a dial the last pass goes by feel.
+#[test]
+fn the_last_pass_goes_by_a_gauge_and_a_dial() {
+    let text = include_str!("../examples/shop.yaml");
+    let lines = |gone: &str| {
+        text.lines().filter(|line| !line.contains(gone)).map(|line| format!("{line}\n")).collect::<String>()
+    };
+    let between = |shop_text: &str| verdict(first(&plan(JOB, Some(&shop(shop_text)))), "measured-between");
+    assert_eq!(between(text), Verdict::Proven);
+    assert_eq!(between(&lines("kind: outside micrometer")), Verdict::Doubtful);
+    let (no_dial, doubt) = (lines("axis: quill"), |text: &str| {
+        let plan = plan(JOB, Some(&shop(text)));
+        first(&plan).answer.value("thickness_after").unwrap().plus_minus
+    });
+    assert_ne!(no_dial, text);
+    assert_eq!(between(&no_dial), Verdict::Doubtful);
+    assert!(doubt(&no_dial) >= doubt(text), "what nobody knows is no finer");
+}
+
 /// A table's feed is small in metres and in feet: in each unit of print it is read in the small one, and never as nought.
 #[test]
 fn the_feed_a_minute_is_that_of_the_table_in_each_unit_of_print() {

@@ -494,6 +494,18 @@ fn what_a_reamer_spoils_is_not_reamed() {
     }
 }
 
+/// Whoever types a fit wants its clearance: on a shaft of another class the hole of that fit leaves another.
+#[test]
+fn a_fit_is_proven_on_a_shaft_of_its_class_alone() {
+    let of = |fit: &str, shaft: &str| {
+        let job = with(&with(JOB, "clearance: 1 .. 2 thou", &format!("clearance: {fit}")), "15.984 ± 0.003 mm", shaft);
+        verdict(first(&in_shop(&job)), "fit-runs")
+    };
+    assert_eq!(of("16 H7/f7", "15.984 ± 0.003 mm"), Verdict::Proven, "f7 ends at 15.984");
+    assert_eq!(of("16 H11/c11", "15.984 ± 0.003 mm"), Verdict::Doubtful, "0.095 asked, 0.013 left");
+    assert_eq!(of("16 H7/f7", "15.950 ± 0.003 mm"), Verdict::Doubtful, "worn under its class");
+}
+
 #[test]
 fn a_fixed_reamer_is_sure_only_when_its_habit_is_known() {
     let job = with(JOB, "clearance: 1 .. 2 thou", "clearance: 16 H7/f7");

@@ -194,14 +194,11 @@ pub struct PartFacts {
     pub longest: Option<At<Mm>>,
 }
 
-/// The row of the book for steel that is hard in its case alone.
-const CASE_HARDENED: &str = "case-hard-60";
-
 impl PartFacts {
-    /// Whether it is hard all through, so that there is no case to go through: as typed, but for a steel that has nothing else.
-    pub fn is_hard_all_through(&self) -> bool {
-        let typed = self.through_hardened.as_ref().is_some_and(|at| at.value);
-        typed && self.material.as_ref().is_none_or(|at| at.value.id() != CASE_HARDENED)
+    /// Whether it is said to be hard all through. A steel that has a case is not: what is said of it contradicts its name.
+    pub fn is_hard_through(&self) -> bool {
+        let has_case = self.material.as_ref().is_some_and(|at| at.value.has_case());
+        !has_case && self.through_hardened.as_ref().is_some_and(|at| at.value)
     }
 }
 

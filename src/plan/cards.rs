@@ -109,6 +109,12 @@ impl Cards {
         Some(Refusal::Card { path: own.path.clone(), line, says: problem.says.clone() })
     }
 
+    /// Where the shop's own copy of a card lies, where it says something else than the built-in one.
+    pub(super) fn own_words(&self, word: &str) -> Option<&str> {
+        let own = self.own.get(word).filter(|own| own.card.is_ok())?;
+        (Request::built_in_card(word) != Some(own.text.as_str())).then_some(own.path.as_str())
+    }
+
     /// The card of an operation.
     pub fn of(&self, word: &str) -> &Card {
         let own = self.own.get(word).and_then(|own| own.card.as_ref().ok());

@@ -7,6 +7,7 @@ mod changes;
 pub mod day;
 pub mod decide;
 mod frame;
+mod joints;
 mod log;
 mod of_day;
 mod order;
@@ -205,6 +206,7 @@ fn worked<'a, 'b>(
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
     pairs::check(&mut worked, &log.cuts);
+    joints::check(&mut worked);
     worked
 }
 

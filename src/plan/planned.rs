@@ -127,7 +127,10 @@ fn planned(task: &Task, cards: &Cards, answer: &Answer) -> Result<Planned, Probl
     // Nobody said what the shop owns: the stamp says so.
     let no_shop =
         shop.is_none().then(|| speaker(answer).say(Section::Reasons, &Words::of("no-shop"), &[])).transpose()?;
-    let notes: Vec<String> = own_note.into_iter().chain(no_shop).collect();
+    // Whoever reads the steps must know whose they are.
+    let whose = cards.own_words(word).map(|path| Words::of("own-card").with("path", path));
+    let whose = whose.map(|words| speaker(answer).say(Section::Reasons, &words, &[])).transpose()?;
+    let notes: Vec<String> = own_note.into_iter().chain(no_shop).chain(whose).collect();
     let alone = |own| Speaker::of(word, own, answer, cards, Print::Metric);
     let brief = (print == Print::Both).then(|| answer.try_map_words(&alone).map(marked).map(Box::new));
     let may_be_logged = task.request.declared().into_iter().filter(|declared| declared.left.is_some());

@@ -12,3 +12,11 @@ pub(super) fn on_one_feature(rule: &OrderRule, own: Option<&str>, other: Option<
         _ => false,
     }
 }
+
+/// The same where one of them may name no feature: it may be the other's, and no work is put before what may have to come first.
+pub(super) fn may_be_on_one_feature(rule: &OrderRule, own: Option<&str>, other: Option<&str>) -> bool {
+    match (own, other) {
+        (Some(_), None) | (None, Some(_)) => on_one_feature(rule, None, None),
+        both => on_one_feature(rule, both.0, both.1),
+    }
+}

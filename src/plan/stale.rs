@@ -65,6 +65,6 @@ fn takes_away(cut: &Cut, by: &Task, task: &Task) -> bool {
     };
     let since = |wish: &SetUpWish| wish.measured.as_ref().map(|at| at.value);
     let measured = task.request.set_up().and_then(since);
-    let is_newer = measured.zip(cut.date).is_some_and(|(measured, cut)| measured >= cut);
+    let is_newer = measured.zip(cut.date).is_some_and(|(measured, cut)| measured > cut);
     same && !is_newer
 }

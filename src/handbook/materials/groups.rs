@@ -10,6 +10,9 @@ use crate::quantity::{Expansion, Quantity, Ratio, Stress, figure};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
+/// The row of the steel that is hard in its case alone.
+const CASE_HARDENED: &str = "case-hard-60";
+
 /// A row of the table of materials.
 #[derive(Debug, Deserialize)]
 pub struct Row {
@@ -176,6 +179,11 @@ impl Material {
     /// Its kind.
     pub fn kind(&self) -> Kind {
         self.row.kind
+    }
+
+    /// Whether it is a steel of which only a case is hard.
+    pub fn has_case(&self) -> bool {
+        self.row.material == CASE_HARDENED
     }
 
     /// Its other names.

@@ -120,6 +120,10 @@ impl Chill {
     /// Does it stay dry? Frost in the joint adds size as it goes in and rusts when it is there.
     fn stays_dry(&self, answer: &mut Answer) {
         const ID: &str = "stays-dry";
+        // Nothing freezes to what lies under boiling nitrogen, and a shut bag bursts in it.
+        if self.cold_in.value == ColdIn::Nitrogen {
+            return answer.does_not_apply(&[ID]);
+        }
         let Some(at) = &self.bagged else { return answer.not_checked(&[ID], &["bagged"]) };
         let verdict = if at.value { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind(ID, verdict).at(at.place));
@@ -141,7 +145,8 @@ impl Chill {
         let mut set_up = SetUp::at("chill", if frozen { Station::Oven } else { Station::Bench });
         set_up.pause = false;
         set_up.step("all-to-hand").step("degrease");
-        if self.bagged.as_ref().is_some_and(|at| at.value) {
+        let bagged = self.cold_in.value != ColdIn::Nitrogen && self.bagged.as_ref().is_some_and(|at| at.value);
+        if bagged {
             set_up.step("bag-it");
         }
         let (step, task) = match self.cold_in.value {
@@ -153,7 +158,7 @@ impl Chill {
         let limits = Limits::asked((None, Some(part.worst_number(Side::High, bench.guard()))), 0, Unit::DegC);
         let hold = HoldPoint::asking(PART.key, 1, Fact::named("a-cold-thermometer"), limits);
         set_up.hold_at(Words::of("read-the-cold"), hold);
-        set_up.step("wipe-and-go");
+        set_up.step(if bagged { "wipe-and-go" } else { "wipe-and-go-bare" });
         set_up.hold.push(Words::of("in-the-cold").into());
         set_up.warns(&["freezer", "cold-burns"]);
         let wait = Wait::of(task)?;

@@ -236,7 +236,8 @@ pub struct SetUpWish {
     /// The feature it works on, so that rules can say "the same bore"; left out, rules that ask for the same feature bind its own
     /// set-ups alone.
     pub feature: Option<At<String>>,
-    /// The day on which its sizes were read; left out, before anything was cut. A cut that the log has of a later day makes them stale.
+    /// The day on which its sizes were read; left out, before anything was cut. A cut that the log has of that day or a later one makes
+    /// them stale.
     pub measured: Option<At<Date>>,
     /// A remark for the sheet; left out, none.
     pub note: Option<At<String>>,

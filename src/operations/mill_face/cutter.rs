@@ -1,15 +1,15 @@
 //! The mill and the cutter in it: which, of what, how many teeth, how deep it may go, how many passes and tracks.
 
 use super::keys::{MillFace, Way};
-use super::names::{CUTTER, DEPTH, ENGAGED, LANES, MOST_DEPTH, PASSES, TEETH, TRACK};
+use super::names::{CUTTER, DEPTH, ENGAGED, LANES, MOST_DEPTH, PASSES, TEETH, THICKNESS, TRACK};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::cutting_force as force;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::hole_making;
 use crate::operations::{Answer, Bench, kit};
-use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio};
-use crate::shop::{Axis, Cutting, Machine};
+use crate::shop::{Axis, Cutting, Dial, Gauge, Machine};
 
 /// The cutter, and how the face is divided for it.
 pub(super) struct Cutter {
@@ -72,11 +72,11 @@ impl MillFace {
         answer.check(Check::of_kind(ID, verdict).at(way.place));
     }
 
-    /// The dial of the knee, else that of the quill.
+    /// The dial that sets the depth; one of which nobody says anything is no finer than a usual one.
     pub(super) fn depth_dial(machine: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial, Refusal> {
-        let dial = machine.and_then(|machine| machine.dial(Axis::Knee).or_else(|| machine.dial(Axis::Quill)));
+        let dial = machine.and_then(Self::dial_of);
         let Some(dial) = dial else {
-            let division: Worked<Mm> = answer.assume("dial", constant("quill-division-unknown")?);
+            let division: Worked<Mm> = answer.assume("dial", constant("cutting-dial-unknown")?);
             answer.fact("slide", Fact::named("slide-of-depth"));
             return Ok(DepthDial { slide: None, division: division.number(), per_turn: None });
         };
@@ -125,9 +125,31 @@ impl MillFace {
         let half = least.scaled(0.5, "doubtful to half of it");
         let check = Check::judge_two("bite", (&thinnest, &least), Keep::AtLeast, (&thinnest, &half), bench.guard());
         answer.check(check.at(self.removed.place));
-        let between = if passes > 1.0 { Verdict::Proven } else { Verdict::Doubtful };
-        answer.check(Check::of_kind("measured-between", between).at(self.removed.place));
+        self.measured_between(bench, (machine, passes > 1.0), answer);
         Ok(Depths { readings, deepest })
+    }
+
+    /// Measured before the last pass, and that set by what was read: there must be two passes, a gauge for it and a dial to set it by.
+    fn measured_between(&self, bench: &Bench, (machine, several): (Option<&Cutting>, bool), answer: &mut Answer) {
+        const ID: &str = "measured-between";
+        let thickness = answer.value(THICKNESS.key).map_or(0.0, |thick| thick.number);
+        let in_shop = bench.shop.is_some();
+        let gauge = !in_shop || kit::instrument(bench, thickness, Gauge::Outside).is_some();
+        let dial = machine.is_none_or(|machine| Self::dial_of(machine).is_some());
+        let holds = several && gauge && dial;
+        let check = Check::of_kind(ID, if holds { Verdict::Proven } else { Verdict::Doubtful });
+        let check = answer.check(check.at(self.removed.place));
+        if !gauge {
+            check.remedy(Words::of("gauge-for-the-thickness"));
+        }
+        if !dial {
+            check.remedy(Words::of("dial-for-the-depth"));
+        }
+    }
+
+    /// The dial of the knee, else that of the quill.
+    fn dial_of(machine: &Cutting) -> Option<&Dial> {
+        machine.dial(Axis::Knee).or_else(|| machine.dial(Axis::Quill))
     }
 }
 

@@ -52,7 +52,7 @@ impl MillFace {
             }
         }
         let hardness = bench.part.hardness.as_ref().map(|at| at.value);
-        let through = bench.part.is_hard_all_through();
+        let through = bench.part.is_hard_through();
         let by_row = hardness.is_none() && metal.kind() == Kind::HardSteel;
         let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
         let keys =

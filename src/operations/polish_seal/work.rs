@@ -96,7 +96,7 @@ impl PolishSeal {
     /// The case counts from the unworn surface: the groove is not taken off again.
     fn case(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
         let hardness = bench.part.hardness.as_ref().map(|at| at.value);
-        let through = bench.part.is_hard_all_through();
+        let through = bench.part.is_hard_through();
         let metal = bench.part.material.as_ref().map(|at| at.value.kind());
         let said = hardness.map_or_else(|| Fact::named("hardness-not-tested"), |it| it.to_string().into());
         answer.fact("hardness", said);

@@ -1,6 +1,7 @@
 //! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
 use super::asked::Asked;
+use super::at_the_press::bore_gauge;
 use super::climate::Climate;
 use super::made::{Made, cure, press_joint};
 use super::metals::Metals;
@@ -72,7 +73,7 @@ impl Asked<'_> {
         let planned = press::bore_pressed(&made.bore, &close_in)?;
         let left = bench.left(&BORE_PRESSED)?;
         let as_foretold =
-            left.as_ref().is_none_or(|left| as_foretold(left, &Value::of(&BORE_PRESSED, &planned), bench.guard()));
+            left.as_ref().is_none_or(|left| as_foretold(bench, left, &Value::of(&BORE_PRESSED, &planned)));
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
         self.closes_in(bench, &pressed, (&made.bore, &tight.settled, as_foretold), answer);
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
@@ -331,9 +332,11 @@ pub(in crate::operations) fn press_reaches(
     }
 }
 
-/// Whether a bore as it was left lies within what was foretold.
-fn as_foretold(left: &Worked<Mm>, planned: &Value, guard: f64) -> bool {
-    let (low, high) = foretold(planned, Some(left.plus_minus()), guard);
+/// Whether a bore as it was left lies within what was foretold, as the shop's gauge reads it: how surely it was read this time excuses
+/// nothing.
+fn as_foretold(bench: &Bench, left: &Worked<Mm>, planned: &Value) -> bool {
+    let gauge = bore_gauge(bench, planned.number).ok().and_then(|gauge| gauge.doubt);
+    let (low, high) = foretold(planned, gauge, bench.guard());
     (low - DUST..=high + DUST).contains(&left.number())
 }
 

@@ -172,8 +172,8 @@ impl ReamBush {
         let none = Worked::assumed(Shift::new(0.0), "a running fit is not tight");
         let place = self.clearance.as_ref().map_or(self.shaft.place, |at| at.place);
         let class = fit.shaft.as_ref().map(|class| class.limits(nominal)).transpose()?;
-        if let Some((_, largest)) = class {
-            let of_fit = clearance::clearance(low, &largest)?;
+        if let Some((_, largest)) = &class {
+            let of_fit = clearance::clearance(low, largest)?;
             if of_fit.number() <= 0.0 {
                 let check = Check::judge("fit-runs", &of_fit, Keep::AtLeast, &none, bench.guard());
                 // A fit whose least clearance is just nothing is no proof that it runs.
@@ -184,7 +184,17 @@ impl ReamBush {
         }
         let middle = clearance::clearance(low, &shaft.nominal("the middle of the shaft as measured"))?;
         let check = Check::judge_two("fit-runs", (least, &none), Keep::AtLeast, (&middle, &none), bench.guard());
-        answer.check(check.about(CLEARANCE_MIN.key).at(place));
+        let check = check.about(CLEARANCE_MIN.key).at(place);
+        // Whoever types a fit wants its clearance: a shaft that is none of its class, with all its doubt, has another.
+        let outside =
+            class.filter(|(smallest, largest)| shaft.low() > largest.number() || shaft.high() < smallest.number());
+        let Some((smallest, largest)) = outside else {
+            answer.check(check);
+            return Ok(());
+        };
+        let class = Fact::span(four(smallest.number(), Rounds::Nearest), four(largest.number(), Rounds::Nearest));
+        let check = answer.check(check.not_better_than(Verdict::Doubtful));
+        check.remedy(Words::of("shaft-of-no-such-class").with("class", class));
         Ok(())
     }
 

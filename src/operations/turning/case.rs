@@ -51,7 +51,7 @@ pub(in crate::operations) fn case_below(
     let (effective, total) = (bench.part.case_depth.as_ref(), bench.part.case_depth_total.as_ref());
     let Some(at) = effective.or(total) else {
         // Who names the least that must be left has a case to lose, however soft the metal is said to be.
-        let through = bench.part.is_hard_all_through();
+        let through = bench.part.is_hard_through();
         let test_hardness = asks || (keys.least.is_some() && !through);
         if test_hardness {
             answer.check(Check::of_kind("case", Verdict::Doubtful)).remedy(Words::of("case-not-known"));

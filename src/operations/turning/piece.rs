@@ -127,7 +127,7 @@ impl<'a> Piece<'a> {
 
     /// Whether the part is so hard that its case must be known: it is not said to be hard all through.
     pub(crate) fn asks_for_case(&self, bench: &Bench) -> Result<bool, Refusal> {
-        let through = bench.part.is_hard_all_through();
+        let through = bench.part.is_hard_through();
         Ok(!through && at_least(self.hardness, "case-asked-hardness")?)
     }
 

@@ -6,7 +6,7 @@ use super::rounded;
 use super::search::Minute;
 use crate::handbook::order_rules::{self, Binds, OrderRule, Scope};
 use crate::job::{Address, State, StateOf};
-use crate::plan::scope::on_one_feature;
+use crate::plan::scope::may_be_on_one_feature;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 
@@ -325,8 +325,8 @@ fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
             half(one, other) && half(other, one)
         }
         Scope::Feature => {
-            one.same_operation(other)
-                || (one.same_part(other) && on_one_feature(rule, feature(one).as_deref(), feature(other).as_deref()))
+            let may_be = || may_be_on_one_feature(rule, feature(one).as_deref(), feature(other).as_deref());
+            one.same_operation(other) || (one.same_part(other) && may_be())
         }
     }
 }

@@ -29,10 +29,14 @@ pub(super) struct Work<'a> {
 }
 
 impl<'a> Work<'a> {
-    /// The operation of a part by its word: where there are several the one named as the feature, else the worst of them.
+    /// The operation of a part by its word: where there are several the one named as the feature, else the worst of them. One that
+    /// names another feature does nothing for this one.
     fn of(&self, part: &str, feature: &str, word: &str) -> Option<&'a Planned> {
-        let own = self.plan.operations.iter().filter(|planned| planned.address.part == part && planned.word == word);
-        let named = own.clone().find(|planned| planned.address.operation == feature);
+        let at = |planned: &Planned| planned.of_day.wish.feature.as_ref().map(|at| at.value.clone());
+        let is_here = |planned: &Planned| at(planned).is_none_or(|at| at == feature);
+        let all = self.plan.operations.iter().filter(|planned| planned.address.part == part && planned.word == word);
+        let own = all.filter(|planned| planned.address.operation == feature || is_here(planned));
+        let named = own.clone().find(|planned| planned.address.operation == feature || at(planned).is_some());
         // Of two that are alike the first.
         let worst = |a: &&Planned, b: &&Planned| if b.verdict > a.verdict { Ordering::Less } else { Ordering::Greater };
         named.or_else(|| own.max_by(worst))

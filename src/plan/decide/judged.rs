@@ -7,8 +7,8 @@ use crate::operations::{Answer, Bench, CANNOT_READ};
 use crate::plan::stale::Cut;
 use crate::plan::{Plan, Planned};
 use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
-use crate::quantity::{Mm, Quantity};
-use crate::shop::{Gauge, Shop};
+use crate::quantity::{Measured, Mm, Quantity};
+use crate::shop::{Gauge, Shop, doubt_of_reading};
 
 /// How a feature stands.
 pub(super) struct Judged {
@@ -143,7 +143,7 @@ fn read(
     let at = At { value: (*reading.value).clone(), place: reading.place };
     // Nobody says what sort of size a feature is: of an instrument that was named only its range can be judged.
     let unnamed = size.filter(|_| with.is_none());
-    let gauge = unnamed.map_or(Gauge::FromCentre, |size| worst_gauge(ground.shop, size.value.number()));
+    let gauge = unnamed.map_or(Ok(Gauge::FromCentre), |size| worst_gauge(ground.shop, size))?;
     let read = match own.read(&bench, "found", gauge, &at) {
         // A small difference may have a doubt of its own size.
         Err(Refusal::Unread { doubt, .. }) => size.map(|size| {
@@ -233,15 +233,17 @@ fn is_found(ground: &Ground, address: &Address) -> bool {
     owner.is_some_and(|owner| owner.answer.checks.iter().any(of_check))
 }
 
-/// Where nobody says what it was read with, the shop's default instrument with the greatest doubt.
-fn worst_gauge(shop: Option<&Shop>, size: f64) -> Gauge {
-    let doubt = |gauge: Gauge| {
-        shop.and_then(|shop| shop.default_instrument(size, gauge))
-            .map(|instrument| instrument.uncertainty.value.number())
-    };
-    let known = [Gauge::Outside, Gauge::Inside, Gauge::Depth].map(|gauge| (gauge, doubt(gauge)));
-    let worst = known.into_iter().filter_map(|(gauge, doubt)| Some((gauge, doubt?)));
-    worst.max_by(|a, b| a.1.total_cmp(&b.1)).map_or(Gauge::FromCentre, |(gauge, _)| gauge)
+/// Where nobody says what it was read with, nor what sort of size it is: the sort whose reading is the least sure, by the shop's
+/// default instrument for it or, where it has none, by the last digit.
+fn worst_gauge(shop: Option<&Shop>, size: &Measured<Mm>) -> Result<Gauge, Refusal> {
+    let mut worst = (Gauge::FromCentre, f64::NEG_INFINITY);
+    for gauge in [Gauge::Outside, Gauge::Inside, Gauge::Depth, Gauge::Indicator] {
+        let (doubt, _) = doubt_of_reading(shop, size, None, gauge)?;
+        if doubt > worst.1 {
+            worst = (gauge, doubt);
+        }
+    }
+    Ok(worst.0)
 }
 
 /// How well it must be measured to know, and the first instrument of the shop of the same kind that does.
