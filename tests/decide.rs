@@ -105,7 +105,10 @@ fn remedies_go_in_order() {
     let collar = |case: &str| crate::common::with(&face, "case-depth: 1.0 ± 0.1 mm", &format!("case-depth: {case}"));
     let shop = format!("{}/examples/shop.yaml", env!("CARGO_MANIFEST_DIR"));
     let together = |jobs: [&str; 2]| try_decide(&jobs, &["--shop", &shop]);
-    let worn = |remedies: &str| one("face", "0.16 ± 0.02 mm", "at most 0.05 mm", &format!(", remedies: {remedies}"));
+    let worn = |remedies: &str| {
+        let worn = one("face", "0.16 ± 0.02 mm", "at most 0.05 mm", &format!(", remedies: {remedies}"));
+        worn.replace("material: mild steel", "material: case-hardened steel")
+    };
     let of =
         |case: &str, remedies: &str| row(&together([&worn(remedies), &collar(case)]).unwrap(), "thing", "face").clone();
     let deep = of("1.2 ± 0.1 mm", "[face, replace]");

@@ -174,3 +174,13 @@ fn a_case_is_asked_for() {
 fn plan_without(job: &str) -> setover::plan::Plan {
     plan(job, None)
 }
+
+/// A face that lies out of true has its lowest place deeper than it is uneven.
+#[test]
+fn a_face_that_is_held_out_of_true_comes_clean_later() {
+    let at = |true_within: &str| in_shop(&with(JOB, "true-within: 0.03 mm", true_within));
+    assert_eq!(verdict(first(&at("true-within: 0.03 mm")), "cleans-up"), Verdict::Proven);
+    assert_ne!(verdict(first(&at("true-within: 0.40 mm")), "cleans-up"), Verdict::Proven);
+    let unsaid = in_shop(&with(JOB, ", true-within: 0.03 mm", ""));
+    assert_eq!(state(first(&unsaid), "cleans-up"), Outcome::NotChecked);
+}
