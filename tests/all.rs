@@ -27,6 +27,7 @@ mod day_planner;
 mod day_told;
 mod decide;
 mod decide_table;
+mod drawers;
 mod drill;
 mod drill_oil_hole;
 mod drilled_and_tapped;

@@ -3,6 +3,7 @@
 use super::{Bench, Name, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
+use crate::shop::Take;
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
@@ -62,6 +63,9 @@ pub struct Answer<W = Words> {
     pub cautions: Vec<W>,
     /// What the shop lacks: a line each on the missing list.
     pub missing: Vec<W>,
+    /// What it takes from the drawers for good.
+    #[serde(skip)]
+    pub takes: Vec<Take>,
     /// What could not be worked out, or null.
     #[serde(serialize_with = "said")]
     #[schemars(with = "Option<String>")]
@@ -147,6 +151,7 @@ impl<W> Answer<W> {
             assumed: own.say_all(Section::Assumed, &self.assumed)?,
             cautions: own.say_all(Section::Cautions, &self.cautions)?,
             missing: own.say_all(Section::Missing, &self.missing)?,
+            takes: self.takes.clone(),
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
             facts: Facts::new(),

@@ -63,6 +63,7 @@ impl Bore {
                 (None, _) => answer.choose("piston", candidate.marked.clone(), Words::of(why)),
             }
             answer.fact("oversize", candidate.marked.clone());
+            answer.takes.extend(candidate.stock.map(PistonStock::take));
             if !candidate.measured() && in_hand.is_none() {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
             }
