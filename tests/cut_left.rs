@@ -126,10 +126,12 @@ fn a_seat_is_judged_by_its_depth_and_by_what_is_under_it() {
     assert_eq!((of("seat_depth", 3.9, "wall-left"), of("seat_depth", 4.2, "wall-left")), (Doubtful, Fails));
     approx::assert_abs_diff_eq!(value(first(&left(SEAT, SEATED, "seat_depth", 2.1, 0.02)), "metal_left"), 11.9);
     // What lies under it is measured there, whatever the depth says.
-    let both = plan_left(SEAT, &shop(SHOP), SEATED, &[
-        ("seat_depth", 2.1, Unit::Mm, 0.02),
-        ("metal_left", 9.8, Unit::Mm, 0.02),
-    ]);
+    let both = plan_left(
+        SEAT,
+        &shop(SHOP),
+        SEATED,
+        &[("seat_depth", 2.1, Unit::Mm, 0.02), ("metal_left", 9.8, Unit::Mm, 0.02)],
+    );
     assert_eq!((verdict(first(&both), "wall-left"), verdict(first(&both), "cleans-up")), (Fails, Proven));
 }
 
@@ -172,7 +174,9 @@ fn a_press_joint_goes_by_the_bush_that_was_turned() {
         "outside: {of: cover bush/turn/diameter_after}",
     );
     let job = format!("{press}{bush}");
-    let of_left = |size: f64| value(of(&left(&job, ("cover bush", "turn"), "diameter_after", size, 0.004), "press-in"), "interference");
+    let of_left = |size: f64| {
+        value(of(&left(&job, ("cover bush", "turn"), "diameter_after", size, 0.004), "press-in"), "interference")
+    };
     agrees("0.0350", of_left(24.045));
     agrees("0.0300", value(of(&plan(&job, Some(&shop(SHOP))), "press-in"), "interference"));
 }
