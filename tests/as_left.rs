@@ -2,13 +2,16 @@
 //! never betters a verdict, and none that is far out proves anything. And each figure that the log takes has its line on a sheet.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::laws::{of_sheet, texts};
 use crate::common::{SHOP, committed_jobs, over_jobs, shop};
 use setover::job::{JobFile, Ledger};
-use setover::operations::{Declared, Registered, Request};
+use setover::operations::{Declared, Registered, Request, SetUp};
 use setover::plan::{Cards, Plan, Planned, work};
 use setover::proof::{Figure, Place, Verdict};
 use setover::quantity::Unit;
 use setover::reading::Node;
+use setover::sheet::layout;
+use setover::sheet::page::{Ink, Role};
 use setover::shop::Shop;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Mutex;
@@ -70,6 +73,41 @@ fn all_jobs() -> Vec<Job> {
     all.push(own("a barrel", crate::rebore::BARREL, crate::rebore::SHOP));
     all.retain(|job| !job.asked.is_empty());
     all
+}
+
+/// A set-up whose size the log has as it was left is done: its sheet sets nothing, aims at nothing, and says by which entry.
+#[test]
+fn a_sheet_of_work_that_is_done_sets_nothing() {
+    let mut seen = 0;
+    for job in all_jobs().iter().filter(|job| job.path.starts_with("examples")) {
+        for (at, name) in &job.asked {
+            let planned = &job.plan.operations[*at];
+            let own = |set_up: &SetUp<String>| {
+                set_up.blanks.iter().filter_map(|blank| blank.log).any(|left| left.key == name.key)
+            };
+            let Some(number) = planned.answer.set_ups.iter().position(own) else { continue };
+            let value = planned.answer.value(name.key).unwrap();
+            let mut log = Ledger::default();
+            let left = Figure::as_left(value.number, name.unit, 0.001, 1);
+            log.leave(&planned.address, name.key, left);
+            let plan = self::planned(&job.file, &job.shop, log).unwrap();
+            if plan.operations[*at].verdict == Verdict::Fails {
+                continue;
+            }
+            seen += 1;
+            let pages = layout::pages(std::slice::from_ref(&plan)).unwrap();
+            let id = format!("{}.{}", at + 1, number + 1);
+            let sheet = of_sheet(&pages, &id);
+            assert_eq!(sheet.len(), 1, "{} {}", job.path, name.key);
+            let of =
+                |area: &str| texts(sheet[0], area).iter().map(|text| text.text.clone()).collect::<Vec<_>>().join(" ");
+            assert!(of("cuts").contains("DONE: the log has its size as it was left (L1)"), "{}", of("cuts"));
+            let set =
+                sheet[0].marks.iter().filter(|mark| matches!(&mark.ink, Ink::Text(text) if text.role == Role::Figure));
+            assert_eq!(set.count(), 0, "{} {}: {}", job.path, name.key, of("measure"));
+        }
+    }
+    assert!(seen > 8, "{seen}");
 }
 
 /// What a check says: a check that was not made is doubtful where it must be, one that is not there says nothing.

@@ -335,3 +335,20 @@ fn a_joint_that_another_bush_warms_again_is_in_doubt() {
     assert_eq!(of(&(bush("front", warm) + &bush("rear", ""))), [false, false], "it was judged as warm as that");
     assert_eq!(of(&bush("front", "")), [false]);
 }
+
+/// What a joint counts on must be what the oven of the job makes.
+#[test]
+fn a_joint_counts_on_no_more_room_than_its_warming_makes() {
+    let job = |opened: &str, at: &str| {
+        format!(
+            "job: Warm\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - warm: {{set-up: {{feature: bore}}, bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}}\n      - press-in: {{set-up: {{feature: {at}}}, housing: {{bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}}, bush: {{outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}}, opened-by: {opened}, stands: flush, support: {{inside: 30 mm, under: boss}}}}\n"
+        )
+    };
+    let in_doubt = |opened: &str, at: &str| {
+        let plan = in_shop(&job(opened, at));
+        plan.operations[1].answer.checks.iter().any(|check| check.id == "room-is-made")
+    };
+    assert!(!in_doubt("0.045 mm", "bore"), "0.046 opens for certain");
+    assert!(in_doubt("0.062 mm", "bore"));
+    assert!(!in_doubt("0.062 mm", "other end"), "another bore");
+}

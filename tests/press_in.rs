@@ -39,6 +39,18 @@ fn the_example_is_proven_and_its_figures_are_those_by_hand() {
     assert!(all[2].rest.is_none(), "it was never warm");
 }
 
+/// What drops in is aimed at no force; what is warmed and does not drop in has another than the cold joint.
+#[test]
+fn a_bush_that_drops_in_has_no_force_to_reach() {
+    let forces = |plan: &Plan| {
+        let blanks = first(plan).answer.set_ups.iter().flat_map(|set_up| &set_up.blanks);
+        blanks.filter(|blank| blank.words.starts_with("Force")).map(|blank| blank.target.is_some()).collect::<Vec<_>>()
+    };
+    assert_eq!(forces(&in_shop(JOB)), [true]);
+    assert_eq!(forces(&more("opened-by: 0.057 mm")), [] as [bool; 0]);
+    assert_eq!(forces(&more("opened-by: 0.052 mm")), [false]);
+}
+
 /// The same joint as that of a bush that is reamed afterwards, figure by figure.
 #[test]
 fn it_is_the_joint_of_the_bush_that_is_reamed() {

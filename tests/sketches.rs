@@ -6,6 +6,7 @@ use crate::common;
 
 use common::jobs::random_jobs_keep;
 use common::{shop, try_plan};
+use setover::drawing::{Item, Sketch};
 use setover::plan::Plan;
 use setover::sheet::check::{drawing_faults, faults, sketch_faults};
 use setover::sheet::draughting::draw;
@@ -27,6 +28,14 @@ fn broken(plan: &Plan) -> BTreeSet<String> {
             let at = format!("{} {}", operation.address, set_up.id);
             let number = |key: &str| operation.answer.value(key).map(|value| value.number);
             all.extend(sketch_faults(&set_up.sketch, number).iter().map(|fault| format!("{at}: {fault}")));
+            // What is drawn above its axis alone keeps every size.
+            let sizes =
+                |sketch: &Sketch| sketch.items.iter().filter(|item| matches!(item, Item::Dimension { .. })).count();
+            if let Some(half) = set_up.sketch.above_axis()
+                && sizes(&half) < sizes(&set_up.sketch)
+            {
+                all.insert(format!("{at}: a size is lost above the axis"));
+            }
             for (width, height) in ZONES {
                 let mut page = Page::new(Paper::A4);
                 let room = Rect::new(14.0, 60.0, 14.0 + width, 60.0 + height);

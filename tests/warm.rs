@@ -3,6 +3,8 @@
 
 use crate::common::{SHOP, agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
 use setover::proof::{Outcome, Verdict};
+use setover::quantity::Print;
+use setover::shop::Shop;
 
 const JOB: &str = include_str!("../examples/warm.yaml");
 
@@ -24,6 +26,17 @@ fn the_example_is_proven_and_its_figures_are_those_by_hand() {
     let tail = set_up.tail.unwrap();
     assert!(tail.watched && tail.holds, "an oven is not left on");
     assert_eq!(set_up.leaves[0].to_string(), "pump cover/warm:warm");
+}
+
+/// The doubt of an oven is a difference: 10 °C of it are 18 °F, and no 50.
+#[test]
+fn the_doubt_of_an_oven_is_printed_as_a_difference() {
+    for (print, said) in [(Print::Imperial, "18 °F"), (Print::Metric, "10 °C")] {
+        let plan = plan(JOB, Some(&Shop { units: print, ..shop(SHOP) }));
+        let assumed: Vec<String> = first(&plan).answer.assumed.iter().map(ToString::to_string).collect();
+        let oven = assumed.iter().find(|assumed| assumed.contains("the oven may be")).expect("an oven");
+        assert!(oven.contains(said), "{oven}");
+    }
 }
 
 /// What was asked is not what is needed: it would stick half way.

@@ -60,6 +60,8 @@ fn upper(item: &Item) -> Option<Item> {
             }
             // A length under the part begins at the axis, the lowest that is drawn.
             Side::Below => (from.y, to.y) = (0.0, 0.0),
+            // What lies below the axis is as far from it above.
+            _ if from.y >= -ON_AXIS && to.y >= -ON_AXIS => (*from, *to) = (over(*from), over(*to)),
             _ => (from.y <= ON_AXIS && to.y <= ON_AXIS).then_some(())?,
         },
         Item::Feed { from, to } => (*from, *to) = (over(*from), over(*to)),
@@ -133,6 +135,24 @@ mod tests {
         assert!(outline.iter().all(|p| p.y <= 0.0) && outline.len() == 4);
         assert_eq!((from.y, to.y), (-20.0, 0.0));
         assert!(Sketch::default().above_axis().is_none());
+    }
+
+    /// A size of what is below the axis alone stands above it: none is lost.
+    #[test]
+    fn a_wall_below_the_axis_is_dimensioned_above_it() {
+        let p = Point::new;
+        let mut ring = Sketch { round: Some(40.0), ..Sketch::default() };
+        ring.section(rectangle(0.0, -20.0, 8.0, -15.0), 0)
+            .section(rectangle(0.0, 15.0, 8.0, 20.0), 0)
+            .face("bore", p(0.0, 15.0), p(8.0, 15.0))
+            .face("outside", p(0.0, 20.0), p(8.0, 20.0))
+            .between("bore", "outside", Side::Left, Shows::value("wall"));
+        let half = ring.above_axis().unwrap();
+        let ends = half.items.iter().find_map(|item| match item {
+            Item::Dimension { from, to, .. } => Some((from.y, to.y)),
+            _ => None,
+        });
+        assert_eq!(ends, Some((-15.0, -20.0)));
     }
 
     /// A place drawn larger lies on what is drawn.

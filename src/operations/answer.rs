@@ -221,6 +221,13 @@ impl Answer {
         default
     }
 
+    /// The same of how far two figures are apart: of temperatures that has no other zero.
+    pub fn assume_apart<Q: Quantity>(&mut self, id: &'static str, default: Worked<Q>) -> Worked<Q> {
+        let apart = Fact::apart(default.number(), Q::UNIT).to(Decimals::AsTyped);
+        self.assume_words(Words::of(id).with("value", apart));
+        default
+    }
+
     /// Lists an assumption that is no figure.
     pub fn assume_words(&mut self, assumed: Words) {
         if !self.assumed.contains(&assumed) {

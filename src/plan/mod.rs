@@ -9,6 +9,7 @@ pub mod decide;
 mod frame;
 mod joints;
 mod log;
+mod made_room;
 mod of_day;
 mod order;
 mod pairs;
@@ -207,6 +208,7 @@ fn worked<'a, 'b>(
     rules::check(&mut worked);
     pairs::check(&mut worked, &log.cuts);
     joints::check(&mut worked);
+    made_room::check(&mut worked);
     worked
 }
 

@@ -13,6 +13,11 @@ pub(super) fn on_one_feature(rule: &OrderRule, own: Option<&str>, other: Option<
     }
 }
 
+/// Whether two pieces of work on one part may be on one feature of it: they name the same, or not both name one.
+pub(super) fn may_be_one_feature(own: Option<&str>, other: Option<&str>) -> bool {
+    own.zip(other).is_none_or(|(own, other)| own == other)
+}
+
 /// The same where one of them may name no feature: it may be the other's, and no work is put before what may have to come first.
 pub(super) fn may_be_on_one_feature(rule: &OrderRule, own: Option<&str>, other: Option<&str>) -> bool {
     match (own, other) {

@@ -110,6 +110,8 @@ pub enum Fact {
         number: f64,
         /// The unit that it is held in.
         unit: Unit,
+        /// Its decimals in that unit.
+        decimals: Decimals,
         /// Which way it is rounded.
         rounds: Rounds,
     },
@@ -148,9 +150,10 @@ impl Fact {
         Self::figure(number, Unit::Mm)
     }
 
-    /// A figure with its doubt (k = 2).
+    /// A figure with its doubt (k = 2); one whose doubt is nought has none, and may be a limit.
     pub const fn doubted(number: f64, doubt: f64, unit: Unit) -> Self {
-        Self::Figure { number, doubt: Some(doubt), unit, decimals: Decimals::Usual, rounds: Rounds::Nearest }
+        let doubt = if doubt > 0.0 { Some(doubt) } else { None };
+        Self::Figure { number, doubt, unit, decimals: Decimals::Usual, rounds: Rounds::Nearest }
     }
 
     /// The same figure with other decimals in its own unit.
@@ -159,6 +162,7 @@ impl Fact {
             Self::Figure { number, doubt, unit, rounds, .. } => {
                 Self::Figure { number, doubt, unit, decimals: wanted, rounds }
             }
+            Self::Apart { number, unit, rounds, .. } => Self::Apart { number, unit, decimals: wanted, rounds },
             other => other,
         }
     }
@@ -180,7 +184,7 @@ impl Fact {
 
     /// How far two figures are apart, rounded up.
     pub const fn apart(number: f64, unit: Unit) -> Self {
-        Self::Apart { number, unit, rounds: Rounds::Up }
+        Self::Apart { number, unit, decimals: Decimals::Usual, rounds: Rounds::Up }
     }
 
     /// So much to either side.
@@ -221,7 +225,9 @@ impl Fact {
                 let decimals = digits.map_or(*decimals, Decimals::Exactly);
                 Some(Shown::of(*number, *doubt, *unit, (decimals, *rounds), print))
             }
-            Self::Apart { number, unit, rounds } => Some(Shown::apart(*number, *unit, *rounds, print)),
+            Self::Apart { number, unit, decimals, rounds } => {
+                Some(Shown::apart(*number, *unit, (*decimals, *rounds), print))
+            }
             _ => None,
         }
     }
@@ -333,5 +339,12 @@ mod tests {
         assert_eq!(span.said(Some(4), Print::Imperial), "0.5000 to 1.0000 in");
         assert_eq!(span.said(None, Print::Both), "12.700 mm (0.5000 in) to 25.400 mm (1.0000 in)");
         assert_eq!(Fact::mm(0.2).to(Decimals::AsTyped).plus_minus().said(None, Print::Metric), "± 0.2 mm");
+    }
+
+    /// A limit that is worked with and has no doubt is rounded inward as any other: 25 mm is 0.98425 in.
+    #[test]
+    fn a_span_of_figures_whose_doubt_is_nought_is_rounded_inward() {
+        let end = |number| Fact::doubted(number, 0.0, Unit::Mm);
+        assert_eq!(Fact::span(end(24.873), end(25.0)).said(None, Print::Imperial), "0.9793 to 0.9842 in");
     }
 }

@@ -174,12 +174,15 @@ impl Shown {
     }
 
     /// How far two figures are apart, in the units of print: of temperatures a difference has no other zero.
-    pub fn apart(number: f64, unit: Unit, rounds: Rounds, print: Print) -> Self {
+    pub fn apart(number: f64, unit: Unit, (decimals, rounds): (Decimals, Rounds), print: Print) -> Self {
         let one = |system: System| {
             let apart = System { zero: 0.0, ..system };
             let number = apart.of(number);
+            if decimals == Decimals::AsTyped && apart.own.is_some() {
+                return apart.bare(&figure(number));
+            }
             // One that would print as nought though it is not gets a digit more: its sign is what it says.
-            let least = apart.decimals_of(number, Decimals::Usual, Rounds::Nearest);
+            let least = apart.decimals_of(number, decimals, Rounds::Nearest);
             let is_seen = |places: &i32| to_places(number, *places, rounds) != 0.0;
             let places = if number == 0.0 { least } else { (least..least + FINER).find(is_seen).unwrap_or(least) };
             apart.bare(&written(to_places(number, places, rounds), places))

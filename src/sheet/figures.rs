@@ -124,7 +124,7 @@ pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
         }
         Dialled::Size { to_mm, more_mm } => {
             let set = Shown::usual(*to_mm, None, Unit::Mm, Rounds::Nearest, first);
-            let more = shown(*more_mm, None, Unit::Mm, Rounds::Nearest, print);
+            let more = shown(*more_mm, None, Unit::Mm, Rounds::Nearest, first);
             (with_unit(number(&set.number), set.unit), words::more_on_diameter(&more))
         }
         Dialled::Same => (vec![Run::small(words::AGAIN)], String::new()),

@@ -1,7 +1,7 @@
 //! What may be printed of a plan: of an operation that fails nothing that could be followed, on no output.
 
 use super::words;
-use crate::drawing::Item;
+use crate::drawing::{Balloon, Item};
 use crate::operations::{Answer, Picture, SetUp, Step};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Origin, Verdict};
@@ -34,9 +34,45 @@ pub(super) fn on_pages(plan: &Plan) -> Vec<Option<Planned>> {
     plan.operations.iter().map(on_page).collect()
 }
 
-/// The same of one operation.
+/// The same of one operation: of what the log has as left nothing is set again.
 pub(super) fn on_page(planned: &Planned) -> Option<Planned> {
-    (planned.verdict == Verdict::Fails).then(|| stopped(planned))
+    if planned.verdict == Verdict::Fails {
+        return Some(stopped(planned));
+    }
+    let entries: Vec<Option<u32>> =
+        planned.answer.set_ups.iter().map(|set_up| entry_of(set_up, &planned.answer)).collect();
+    entries.iter().any(Option::is_some).then(|| without_what_is_done(planned, &entries))
+}
+
+/// The entry of the log that has a size as the set-up left it.
+fn entry_of(set_up: &SetUp<String>, answer: &Answer<String>) -> Option<u32> {
+    let left = set_up.blanks.iter().filter_map(|blank| blank.log);
+    left.filter_map(|left| answer.value(left.key)).find_map(|value| value.origin.entry())
+}
+
+/// The operation with a line in place of the steps of each set-up that was worked: no setting, no target, no tool, no zero.
+fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
+    let mut planned = planned.clone();
+    planned.in_one_unit = None;
+    for (set_up, entry) in planned.answer.set_ups.iter_mut().zip(entries) {
+        let Some(entry) = entry else { continue };
+        set_up.steps = vec![Step { id: words::DONE_ID, words: words::done(*entry), cut: None, hold_point: None }];
+        set_up.blanks.clear();
+        set_up.lies.clear();
+        // What was typed and what was left stays.
+        let is_known = |key: &str| {
+            let value = planned.answer.values.iter().find(|value| value.key == key);
+            value.is_some_and(|value| matches!(*value.origin, Origin::Typed(_)) || value.origin.entry().is_some())
+        };
+        set_up.sketch.items.retain(|item| match item {
+            Item::Dimension { shows, .. } => is_known(shows.value),
+            Item::Tool { .. } | Item::Feed { .. } | Item::Detail { .. } | Item::CutAway(_) => false,
+            Item::Balloon { balloon, .. } => !matches!(balloon, Balloon::Zero | Balloon::Tool),
+            _ => true,
+        });
+        (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
+    }
+    planned
 }
 
 fn stopped(planned: &Planned) -> Planned {

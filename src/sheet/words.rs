@@ -100,6 +100,12 @@ pub(super) const MINUTES: &str = "min";
 pub(super) const WITHHELD: &str = "STOP. No steps, settings or targets are printed. Put right what FAILS, print again.";
 /// Id of that line among the steps.
 pub(super) const WITHHELD_ID: &str = "withheld";
+
+/// The step that stands in place of those of a set-up that was worked, and its words.
+pub(super) const DONE_ID: &str = "done";
+pub(super) fn done(entry: u32) -> String {
+    format!("DONE: the log has its size as it was left (L{entry}). Nothing is set or cut by this sheet.")
+}
 /// Before a tool.
 pub(super) const TOOL: &str = "Tool";
 /// Before a reading of a dial.

@@ -1,9 +1,9 @@
 //! What holds of the pages of any plan: the laws of a laid-out page that ask what the plan says.
 
-use setover::operations::Blank;
+use setover::operations::{Blank, Target};
 use setover::plan::{Plan, Planned};
-use setover::proof::{Check, Dialled, Origin, Outcome, Verdict, Weight};
-use setover::quantity::{Decimals, Print, Shown};
+use setover::proof::{Check, Dialled, Fact, Origin, Outcome, Verdict, Weight};
+use setover::quantity::{Decimals, Print, Shown, Unit};
 use setover::sheet::page::{Ink, Page, Role, Text};
 
 /// Texts of an area of a page, in their order.
@@ -73,6 +73,7 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
             if !fails {
                 reckoned(planned, number, &own, &mut say);
                 measured(planned, number, &own, &mut say);
+                inward(plan, planned, number, &mut say);
             }
         }
         dials(planned, &mut |law, what| found.push(format!("{}, law {law}: {what}", operation + 1)));
@@ -165,7 +166,10 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
         say(8, "something is set where nothing may be cut".into());
     }
     let sketch = said(first, "sketch");
-    if planned.answer.set_ups.is_empty() || sketch.is_empty() || sketch.contains("itsownpage") {
+    if planned.answer.set_ups.is_empty()
+        || sketch.is_empty()
+        || ["itsownpage", "Nosketch"].iter().any(|said| sketch.contains(said))
+    {
         return;
     }
     // The two worst that have a figure of their own stand in the sketch; what had no room there, beside it.
@@ -281,6 +285,30 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     };
     if !(least..=asked).contains(&blanks) {
         say(15, format!("{blanks} blanks on the front for {asked} readings of {sizes} sizes"));
+    }
+}
+
+/// Law 12: limits are printed inside the exact ones, in each unit of print.
+fn inward(plan: &Plan, planned: &Planned, number: usize, say: &mut impl FnMut(u8, String)) {
+    let exact = |fact: &Fact| match fact {
+        Fact::Figure { number, doubt: None, unit: Unit::Mm, decimals, .. } if *decimals != Decimals::AsTyped => {
+            Some(*number)
+        }
+        _ => None,
+    };
+    for blank in planned.answer.set_ups.get(number).into_iter().flat_map(|set_up| &set_up.blanks) {
+        let Some(target @ Target::Between(low, high)) = &blank.target else { continue };
+        let Some((low, high)) = exact(low).zip(exact(high)) else { continue };
+        let of_unit = |unit: &str| if unit == "in" { 25.4 } else { 1.0 };
+        let shown = target.shown(plan.print);
+        let [least, most] = shown.as_slice() else { continue };
+        for ((least, most), unit) in least.each().zip(most.each()).zip(most.each().map(|one| of_unit(one.unit))) {
+            let size = |figure: String| figure.parse::<f64>().unwrap_or(f64::NAN) * unit;
+            let (least, most) = (size(least.number.to_string()), size(most.number.to_string()));
+            if !(low - 1e-6 <= least && most <= high + 1e-6) {
+                say(12, format!("{}: {least} to {most} is not inside {low} to {high}", blank.words));
+            }
+        }
     }
 }
 

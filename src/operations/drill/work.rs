@@ -138,7 +138,7 @@ impl Drill {
         let gauge = kit::gauge_used(bench, case.wall.number(), Gauge::Depth, true);
         // The stop is set for the wall as it was read: through another the drill goes too far, or not through.
         let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through);
-        set_up.hold_at(Words::of("measure-wall"), hold);
+        set_up.hold_at(Words::of("measure-wall"), hold.then("outside-work-again"));
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("mark").step("centre").step("zero-face");
         let depth = self.depth.as_ref().map_or(case.wall.number(), |depth| depth.value.number());

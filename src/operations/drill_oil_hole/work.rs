@@ -52,7 +52,7 @@ impl DrillOilHole {
         if let Some(wall) = answer.value(WALL.key).map(|wall| wall.number) {
             let gauge = kit::gauge_used(bench, wall, Gauge::Depth, true);
             let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(false);
-            set_up.hold_at(Words::of("measure-wall"), hold);
+            set_up.hold_at(Words::of("measure-wall"), hold.then("outside-work-again"));
         }
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("mark").step("zero-face");

@@ -126,15 +126,6 @@ impl PartOff {
         Ok(())
     }
 
-    /// What still holds where the last is sawn, on the radius: half of a core, of a tube its wall.
-    fn left_to_saw(&self, answer: &mut Answer) -> Result<f64, Refusal> {
-        let solid = self.bore.as_ref().is_none_or(|bore| bore.value.number() <= 0.0);
-        let left = constant::<Mm>(if solid { "core-left-to-saw" } else { "wall-left-to-saw" })?.number();
-        answer.fact("left_to_saw", kit::mm_as_typed(left));
-        answer.fact("what_holds", Fact::named(if solid { "a-core" } else { "a-wall" }));
-        Ok(if solid { left / 2.0 } else { left })
-    }
-
     fn set_up_of(
         &self,
         bench: &Bench,
@@ -158,24 +149,26 @@ impl PartOff {
         set_up.hold_at(Words::of("measure-to-the-blade"), HoldPoint::asking(LENGTH.key, 1, gauge.name, limits));
         set_up.step("lock");
         let caught = self.caught.as_ref().map(|at| at.value);
-        set_up.step(match caught {
-            Some(Caught::Rod) => "catch-on-a-rod",
-            Some(Caught::Tray) | None => "catch-in-a-tray",
-            Some(Caught::Sawn) => "stop-short",
+        let left = match caught {
+            Some(Caught::Sawn) => left_to_saw(piece)?,
+            _ => 0.0,
+        };
+        set_up.step_with(match caught {
+            Some(Caught::Rod) => Words::of("catch-on-a-rod"),
+            Some(Caught::Tray) | None => Words::of("catch-in-a-tray"),
+            // Of a solid piece the dial leaves a core, as thick as it is across.
+            Some(Caught::Sawn) if piece.inside.number() <= 0.0 => {
+                Words::of("stop-at-a-core").with("left", Fact::mm(2.0 * left))
+            }
+            Some(Caught::Sawn) => Words::of("stop-at-a-ring").with("left", Fact::mm(left)),
         });
         let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
-        let per_division = dial.on_diameter().number();
-        let (depth, through) = match caught {
-            // To the last division that leaves enough to saw.
-            Some(Caught::Sawn) => {
-                let depth = (wall - self.left_to_saw(answer)?).max(0.0);
-                let divisions = (2.0 * depth / per_division + 1e-9).floor();
-                (divisions * per_division / 2.0, divisions * per_division)
-            }
-            // To the division that is through.
-            _ => (wall, (2.0 * wall / per_division - 1e-9).ceil() * per_division),
-        };
-        let pass = Pass { kind: PassKind::Depth, depth, dial: dial.reads(through) };
+        // To the division that is through; to the last before what is left to the saw.
+        let on = dial.on_diameter().number();
+        let divisions = 2.0 * (wall - left) / on;
+        let whole = if left > 0.0 { (divisions + 1e-9).floor() } else { (divisions - 1e-9).ceil() };
+        let depth = if left > 0.0 { whole * on / 2.0 } else { wall };
+        let pass = Pass { kind: PassKind::Depth, depth, dial: dial.reads(whole * on) };
         let cut = Cut {
             tool: cutting.edge.name.clone().into(),
             spindle: Some(cutting.speed.step.number()),
@@ -208,4 +201,16 @@ impl PartOff {
         answer.set_ups.push(set_up);
         Ok(())
     }
+}
+
+/// What of the wall, on the radius, a blade leaves to the saw: half of a core, or of a ring as much as holds and no more than half
+/// of it, mm.
+fn left_to_saw(piece: &Piece) -> Result<f64, Refusal> {
+    let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
+    let left = if piece.inside.number() > 0.0 {
+        constant::<Mm>("ring-to-saw")?.number()
+    } else {
+        constant::<Mm>("core-to-saw")?.number() / 2.0
+    };
+    Ok(left.min(wall / 2.0))
 }

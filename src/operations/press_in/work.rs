@@ -120,9 +120,10 @@ impl PressIn {
         set_up.takes(set_up_minutes::start("bush, pressing home")?);
         set_up.pause = false;
         set_up.warns(&["it-tilts"]);
-        // What drops in asks no force: what is felt is a bush that sticks.
-        let force = kit::found(answer, PRESS_FORCE_NOMINAL.key).filter(|_| !goes.drops);
-        set_up.blanks = vec![kit::blank("force-home", None, force)];
+        // What drops in has no force, and what is warm or cold another than the one that was worked.
+        let cold = !goes.warm && !goes.cold;
+        let force = kit::found(answer, PRESS_FORCE_NOMINAL.key).filter(|_| cold);
+        set_up.blanks.extend((!goes.drops).then(|| kit::blank("force-home", None, force)));
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Pressed)];
         if goes.warm {

@@ -39,7 +39,7 @@ pub(in crate::operations) fn oven_doubt(
     let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
     match own.or(habit) {
         Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
-        None => Ok(answer.assume("oven-doubt", constant("oven-doubt")?)),
+        None => Ok(answer.assume_apart("oven-doubt", constant::<Warmth>("oven-doubt")?).becomes()),
     }
 }
 

@@ -73,7 +73,8 @@ impl Bore {
     fn honed(&self, bench: &Bench, places: usize, answer: &mut Answer) -> Result<(), Refusal> {
         let mut set_up = SetUp::at("hone-the-cylinder", Station::Bench);
         set_up.hold.push(Words::of("stands-on-its-base").into());
-        set_up.hold_at(Words::of("measure-cold"), self.cold(bench, answer, places)?);
+        let cold = self.cold(bench, answer, places)?.map(|hold| hold.then("outside-work-again"));
+        set_up.hold_at(Words::of("measure-cold"), cold);
         set_up.step("hone-into-its-limits").step("chamfer").step("scrub");
         set_up.hold_at(Words::of("measure-finished"), self.finished(bench, answer, places));
         if answer.value(RING_GAP.key).is_some() {

@@ -21,7 +21,8 @@ pub(super) fn draw(asked: &Bore, answer: &Answer, finished: bool) -> Sketch {
     let (inner, old, long) = (bored / 2.0, found / 2.0, asked.length.value.number());
     let p = Point::new;
     let (low, high) = (inner + wall, -(outside - inner - wall));
-    sketch.round = Some(outside);
+    // Where the thinnest wall is a size, what is above the axis does not stand for what is below.
+    sketch.round = Some(outside).filter(|_| !finished);
     sketch.section(rectangle(-long, inner, 0.0, low), 0);
     sketch.section(rectangle(-long, high, 0.0, -inner), 0);
     for half in turning::halves(old, inner, -long, 0.0) {

@@ -213,7 +213,8 @@ impl SpotFace {
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         if let Some(wall) = answer.value(WALL.key).map(|wall| wall.number) {
             let gauge = kit::gauge_used(bench, wall, Gauge::Depth, true);
-            set_up.hold_at(Words::of("measure-wall"), HoldPoint::of(WALL.key, 1, gauge, bench.guard()));
+            let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard());
+            set_up.hold_at(Words::of("measure-wall"), hold.then("outside-work-again"));
         }
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         let piloted = self.pilot.as_ref().is_some_and(|at| at.value.reading().is_some());

@@ -19,6 +19,7 @@ names! { ,
     MUST_OPEN: Shift = new("must_open", "what the bore must open so that it drops in");
     LEAVES_WITH: Celsius = lower("temperature_wanted", "temperature that the part leaves the oven with at the least");
     PART: Celsius = new("part_temperature", "temperature of the part as it leaves the oven");
+    THERE: Celsius = lower("temperature_at_press", "temperature of the part when it stands at the press, at the least");
     LEFT: Shift = new("interference_warm", "interference left when it stands at the press; negative is room");
 }
 

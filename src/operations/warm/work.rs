@@ -1,6 +1,6 @@
 //! How warm it must be, how warm it may become, and the set-up.
 
-use super::{BORE, LEAVES_WITH, LEFT, MUST_OPEN, PART, Warm, sketch};
+use super::{BORE, LEAVES_WITH, LEFT, MUST_OPEN, PART, THERE, Warm, sketch};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::warm_limits::{Temper, of_temper};
@@ -95,6 +95,7 @@ impl Warm {
             (None, None) => return Err(Refusal::NotGiven { what: "how warm it must become", key: "to" }),
         };
         let least = answer.record(&LEAVES_WITH, least);
+        answer.record(&THERE, heating::carried(&least, &loss)?);
         let doubt = oven_doubt(bench, self.set_up.as_ref(), answer)?;
         let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
         let setting = heating::oven_at(&least, &times(1.0), &doubt)?;

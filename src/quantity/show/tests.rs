@@ -105,15 +105,17 @@ fn a_window_is_rounded_inwards_and_never_closes() {
 
 #[test]
 fn a_difference_of_temperatures_has_no_other_zero() {
-    let of = |number, unit, print| Shown::apart(number, unit, Rounds::Up, print).to_string();
+    let of = |number, unit, print| Shown::apart(number, unit, (Decimals::Usual, Rounds::Up), print).to_string();
     assert_eq!(near(100.0, Some(10.0), Unit::DegC, Print::Imperial), "212 ± 18 °F");
     assert_eq!(of(10.0, Unit::DegC, Print::Imperial), "18 °F");
     assert_eq!(of(10.0, Unit::DegC, Print::Metric), "10.0 °C");
+    let typed = |print| Shown::apart(10.0, Unit::DegC, (Decimals::AsTyped, Rounds::Up), print).to_string();
+    assert_eq!([Print::Metric, Print::Imperial].map(typed), ["10 °C", "18 °F"]);
 }
 
 #[test]
 fn a_margin_that_is_there_is_never_printed_as_nought() {
-    let of = |number, rounds| Shown::apart(number, Unit::Mm, rounds, Print::Metric).to_string();
+    let of = |number, rounds| Shown::apart(number, Unit::Mm, (Decimals::Usual, rounds), Print::Metric).to_string();
     assert_eq!(of(-0.000_4, Rounds::Down), "−0.001 mm");
     assert_eq!(of(0.000_4, Rounds::Down), "0.0004 mm");
     assert_eq!(of(0.0, Rounds::Down), "0.000 mm");

@@ -153,7 +153,7 @@ fn sign_of_margin(shown: &Shown) -> &'static str {
 
 /// A margin with the decimals of the doubt that it was judged with; one that would print as nought keeps its own.
 fn apart(number: f64, judged: &Judged, rounds: Rounds, print: Print) -> Shown {
-    let whole = || Shown::apart(number, judged.unit, rounds, print);
+    let whole = || Shown::apart(number, judged.unit, (Decimals::Usual, rounds), print);
     if judged.doubt <= 0.0 || judged.unit == Unit::DegC {
         return whole();
     }

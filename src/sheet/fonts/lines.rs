@@ -6,6 +6,9 @@ use unicode_linebreak::{BreakOpportunity, linebreaks};
 /// Least step by which [`fit`] makes letters smaller, mm.
 const STEP: f64 = 0.25;
 
+/// What a room may be short of a text that it was measured for, mm: the dust of sums and differences.
+const DUST: f64 = 1e-9;
+
 /// A text whose letters were each looked up once: any piece of it is measured by a subtraction.
 struct Ruler<'a> {
     text: &'a str,
@@ -57,6 +60,7 @@ impl<'a> Ruler<'a> {
 /// As [`super::measure`].
 pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<String>, Fault> {
     let ruler = Ruler::new(font, capital, text)?;
+    let room = room + DUST;
     let mut lines: Vec<&str> = Vec::new();
     // The line so far, and where the word after it begins.
     let (mut from, mut to, mut start) = (0, 0, 0);
@@ -186,6 +190,18 @@ mod tests {
             lines,
             ["drill to", "13.00 mm,", "hand feed", "0.1 mm/rev,", "wall", "18.000 ±", "0.300 mm"].as_slice()
         );
+    }
+
+    /// A room that was made for a text, with other widths added to it and taken off again, holds the text in one line.
+    #[test]
+    fn a_text_stands_in_one_line_of_the_room_that_was_made_for_it() {
+        let text = "Length over the ends: as found 2.2868 ± 0.0010 in; target 2.2808 ± 0.0011 in";
+        let wide = width(Font::Sans, 3.0, text).unwrap();
+        let rooms =
+            (0..2_000).map(|at| f64::from(at).mul_add(0.1, 0.1)).map(|other| (wide + other + 2.5) - 2.5 - other);
+        let rooms: Vec<f64> = rooms.collect();
+        assert!(rooms.iter().any(|room| *room < wide), "dust");
+        assert!(rooms.iter().all(|room| wrap(Font::Sans, 3.0, text, *room).unwrap().len() == 1));
     }
 
     #[test]

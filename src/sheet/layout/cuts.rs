@@ -19,9 +19,11 @@ use crate::sheet::words;
 
 /// Width of the numbers, mm.
 pub(super) const NUMBER: f64 = 7.0;
-/// Above and below a step, and where the zone would overflow, mm.
+/// Above and below a step, and where the zone would overflow, mm: in the last line after line as in a paragraph.
 const PAD: f64 = 0.18;
-const TIGHT: f64 = 0.105;
+const TIGHT: [f64; 2] = [0.105, 0.0];
+/// Under a box to tick, mm.
+const UNDER_TICK: f64 = 0.5;
 /// Between two steps in one row, mm.
 const APART: f64 = 2.0;
 /// Frame of what must be measured before anything goes on, mm.
@@ -95,17 +97,24 @@ pub(super) fn section<'a>(sheet: &Sheet, set_up: &'a SetUp<String>, width: f64, 
     if fits(&whole) {
         return Ok(Steps { section: whole, with_measures: None });
     }
-    let tight = filled(sheet, set_up, (width, TIGHT), all)?;
     let last = steps(set_up).last().filter(|step| step.cut.is_none() && !is_hold(step));
-    if let Some(last) = last.filter(|_| !fits(&tight))
-        && measure::has_room_in_bar(width, all, &last.words)?
-    {
-        let others = filled(sheet, set_up, (width, TIGHT), all - 1)?;
+    let last = match last {
+        Some(last) if measure::has_room_in_bar(width, all, &last.words)? => Some(last),
+        _ => None,
+    };
+    let mut tightest = whole;
+    for pad in TIGHT {
+        tightest = filled(sheet, set_up, (width, pad), all)?;
+        if fits(&tightest) {
+            break;
+        }
+        let Some(last) = last else { continue };
+        let others = filled(sheet, set_up, (width, pad), all - 1)?;
         if fits(&others) {
             return Ok(Steps { section: others, with_measures: Some((all, last.words.as_str())) });
         }
     }
-    Ok(Steps { section: tight, with_measures: None })
+    Ok(Steps { section: tightest, with_measures: None })
 }
 
 /// The first `count` steps in rows.
@@ -190,18 +199,30 @@ fn short(
         rows.extend(by_hand(number, &text, (pad, width))?);
         return Ok(None);
     }
-    let mut piece = Block::new(0.0);
-    piece.height = piece.lines(NUMBER, pad, BODY, &[text])? + pad;
-    numbered(&mut piece, (0.0, pad), number)?;
-    piece.wrap(Kind::P, false);
+    let piece = |top: f64| -> Result<Block, Fault> {
+        let mut piece = Block::new(0.0);
+        piece.height = piece.lines(NUMBER, top, BODY, std::slice::from_ref(&text))? + pad;
+        numbered(&mut piece, (0.0, top), number)?;
+        piece.wrap(Kind::P, false);
+        Ok(piece)
+    };
+    let alone = piece(pad)?;
+    // A row with a box to tick is higher than a line.
+    let is_ticked = |row: &Block| row.height > alone.height + UNDER_TICK;
     match (taken.map(|taken| taken + APART).filter(|x| x + wide <= width), rows.last_mut()) {
         (Some(x), Some(row)) => {
-            row.set(&piece, x, f64::max((row.height - piece.height) / 2.0, 0.0));
-            row.height = row.height.max(piece.height);
+            // On the line of what stands there.
+            let top = if is_ticked(row) { (row.height - BODY.capital) / 2.0 - pad } else { 0.0 };
+            row.set(&alone, x, top);
+            row.height = row.height.max(top + alone.height);
             Ok(Some(x + wide))
         }
+        (None, Some(row)) if taken.is_some() && is_ticked(row) => {
+            rows.push(piece(pad + UNDER_TICK)?);
+            Ok(Some(wide))
+        }
         _ => {
-            rows.push(piece);
+            rows.push(alone);
             Ok(Some(wide))
         }
     }

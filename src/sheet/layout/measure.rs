@@ -47,6 +47,8 @@ const GUTTER: f64 = 2.5;
 const TO_BLANK: f64 = 1.5;
 /// Between words of a target, mm.
 const SPACE: f64 = 1.3;
+/// What a sum of widths may be short of what it was made for, mm.
+const DUST: f64 = 1e-6;
 /// From base line to base line of small letters, mm.
 const LINE: f64 = 4.35;
 
@@ -218,16 +220,26 @@ fn in_rows(all: usize, room: f64) -> (f64, usize) {
 }
 
 /// The first size with its blanks behind its figure, as wide as may be, and behind those the first of the others that has room
-/// there.
+/// there. Where the other unit leaves none the first stands in words.
 fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
     let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
-    for wide in [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK] {
-        let own = f64::max(figure + GUTTER + in_a_row(about.readings, wide), name + GUTTER + FIRST_BLANK.0);
+    let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other))? };
+    let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
+    let narrowest = |wide: f64| {
+        let (blanks, first) = (GUTTER + in_a_row(about.readings, wide), GUTTER + FIRST_BLANK.0);
+        // The other unit behind the figure, behind the name, or in words with both.
+        let behind_figure = f64::max(figure + other + blanks, name + first);
+        let behind_name = f64::max(figure + blanks, name + other + first);
+        [behind_figure.min(behind_name) + DUST, f64::max(figure + blanks, name + first)]
+    };
+    let large = widths.into_iter().map(|wide| narrowest(wide)[0]);
+    let in_words = widths.into_iter().map(|wide| narrowest(wide)[1]).filter(|_| other > 0.0);
+    for own in large.chain(in_words) {
         let room = width - own - 2.0 * GUTTER;
         for (at, size) in sizes.iter().enumerate() {
             let Some(beside) = (if room > 0.0 { cell(size, room)? } else { None }) else { continue };
             let mut rows = first(about, own)?;
-            let [row] = rows.as_mut_slice() else { return Ok(None) };
+            let [row] = rows.as_mut_slice() else { continue };
             // One with a second unit beneath takes the whole height of the row.
             let top = f64::max(FIRST - beside.height, 0.0);
             row.set(&beside, width - room, top);

@@ -129,6 +129,11 @@ impl<'a> Sheet<'a> {
         }
         let has = self.sketched && self.set_up.is_some_and(|set_up| !set_up.sketch.items.is_empty());
         if !has {
+            let mut notes = notes;
+            if self.set_up.is_some() && notes.is_empty() {
+                let said = lists::notes(&[words::NOT_DRAWN.into()], zone.width());
+                notes = said.map_err(|fault| self.letters(words::NOTE, fault))?;
+            }
             let (now, later) = parted(notes, zone.height(), 0.0);
             stack(page, area, zone.left, zone.top, &now);
             over.extend((!later.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: later }));

@@ -36,7 +36,7 @@ pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> 
     let Some(mut sketch) = sheet.set_up.map(|set_up| settable(sheet, &set_up.sketch)) else { return Err(Fault::Empty) };
     let alone = Sheet { sketched_in: first_unit(sheet.sketched_in), ..sheet.clone() };
     let sheet = if larger_in_one_unit(sheet, &alone, &sketch, zone)? { &alone } else { sheet };
-    if let Some(draft) = whole(sheet, &sketch, zone)?
+    if let Some((sketch, draft)) = largest(sheet, &sketch, zone)?
         && let Some(drawing) = drawn(sheet, &sketch, draft, (page, area, zone))?
     {
         return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
@@ -70,6 +70,62 @@ fn larger_in_one_unit(sheet: &Sheet, alone: &Sheet, sketch: &Sketch, zone: Rect)
         Ok(draft.scale_in(zone.width(), zone.height())?.map_or(0.0, |scale| scale.factor()))
     };
     Ok(scale(alone)? > scale(sheet)?)
+}
+
+/// A sketch smaller than this is hard to read: five of the part are one on the paper.
+const SMALL: f64 = 0.2;
+/// So many times as large is worth a sign that stands elsewhere on the sheet too.
+const WORTH: f64 = 2.0;
+
+/// The whole sketch; where it would be small, or finds no room, without what stands with its target where it is measured, if it is
+/// much larger so.
+fn largest(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<(Sketch, Draft)>, Fault> {
+    let (width, height) = (zone.width(), zone.height());
+    let mut best = None;
+    let mut least = 0.0;
+    let lighter = || lighter(sheet, sketch);
+    for lighter in std::iter::once(sketch.clone()).chain(std::iter::once_with(lighter).flatten()) {
+        let Some(mut draft) = whole(sheet, &lighter, zone)? else { continue };
+        let scale = draft.scale_in(width, height)?.map_or(0.0, |scale| scale.factor());
+        if scale >= least {
+            best = Some((lighter, draft));
+            least = scale * WORTH;
+        }
+        if scale > SMALL {
+            break;
+        }
+    }
+    Ok(best)
+}
+
+/// The sketch without the sign of roughness, and without further sizes too, where those stand with their target in the zone of what
+/// is measured.
+fn lighter(sheet: &Sheet, sketch: &Sketch) -> Vec<Sketch> {
+    let Some(set_up) = sheet.set_up.filter(|_| !sheet.may_not_be_cut()) else { return Vec::new() };
+    let targets = set_up.blanks.iter().filter_map(|blank| blank.target.as_ref()).skip(1);
+    let aims: Vec<(f64, Unit)> = targets
+        .filter_map(|target| match target {
+            Target::Aim(Fact::Figure { number, unit, .. }) => Some((*number, *unit)),
+            _ => None,
+        })
+        .collect();
+    let stands = |key: &str| {
+        let value = sheet.planned.answer.value(key);
+        value.is_some_and(|value| aims.contains(&(value.number, value.unit)))
+    };
+    let without = |also_sizes: bool| {
+        let mut lighter = sketch.clone();
+        lighter.items.retain(|item| match item {
+            Item::Roughness { shows, .. } => !stands(shows.value),
+            Item::Dimension { shows, .. } => !(also_sizes && stands(shows.value)),
+            _ => true,
+        });
+        lighter
+    };
+    let mut all: Vec<Sketch> = vec![without(false), without(true)];
+    all.dedup_by_key(|sketch| sketch.items.len());
+    all.retain(|lighter| lighter.items.len() < sketch.items.len());
+    all
 }
 
 /// The whole sketch: with the smaller letters only where they allow a larger scale; nothing where it does not fit.

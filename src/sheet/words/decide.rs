@@ -2,7 +2,7 @@
 
 use crate::plan::decide::{Cure, Decided, Decision, Limit, Order, Row, Why};
 use crate::proof::{Fact, Keep, Verdict};
-use crate::quantity::{Print, Unit};
+use crate::quantity::{Decimals, Print, Unit};
 
 /// The page.
 pub(in crate::sheet) const DECIDE: &str = "What must be done";
@@ -101,7 +101,7 @@ fn apart(number: f64, unit: Unit, print: Print) -> String {
 fn margin(margin: f64, unit: Unit, print: Print) -> String {
     let rounds = crate::quantity::Rounds::Down;
     match margin {
-        m if m >= 0.0 => format!("{} inside", crate::quantity::Shown::apart(m, unit, rounds, print)),
+        m if m >= 0.0 => format!("{} inside", crate::quantity::Shown::apart(m, unit, (Decimals::Usual, rounds), print)),
         m => format!("{} outside", apart(m, unit, print)),
     }
 }
@@ -160,7 +160,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::Lacks(keys) => format!("not judged for want of {}", keys.join(", ")),
         Why::NotWorked(says) => format!("not judged: {says}"),
         Why::MeasureTo(to, with) => {
-            let to = crate::quantity::Shown::apart(*to, unit, crate::quantity::Rounds::Down, print);
+            let to = crate::quantity::Shown::apart(*to, unit, (Decimals::Usual, crate::quantity::Rounds::Down), print);
             match with {
                 Some(name) => format!("measure with the {name}: ± {to} or better decides"),
                 None => format!("measure with something good to ± {to}; the shop file has none named for it"),

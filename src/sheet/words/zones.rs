@@ -89,8 +89,11 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
 /// Behind what a head is still to be opened by.
 const TO_OPEN: &str = "to open";
 
+/// In the place of a sketch, where there is none.
+pub(in crate::sheet) const NOT_DRAWN: &str = "No sketch: nothing typed gives the shape of the part.";
+
 /// At a hold point whose reading is reckoned with further on: what is done with it.
-pub(in crate::sheet) const AS_RECKONED: &str = "Dial on as reckoned.";
+pub(in crate::sheet) const AS_RECKONED: &str = "Dial as below.";
 
 /// The readings for which the work goes on, in the other unit, behind those in the first.
 pub(in crate::sheet) fn limits_beside(limits: &Limits, print: Print) -> Option<String> {
