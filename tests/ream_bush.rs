@@ -1194,7 +1194,7 @@ fn the_press_that_is_named_is_the_one_on_the_sheet() {
 #[test]
 fn oil_holes_leave_metal_about_them() {
     let at = |holes: &str| {
-        let job = with(JOB, "by: hand", &format!("by: hand\n          oil-holes: [{holes}]"));
+        let job = with(JOB, "oil-holes: [{diameter: 3 mm, at: 10 mm}]", &format!("oil-holes: [{holes}]"));
         verdict(first(&in_shop(&job)), "clear-of-the-ends")
     };
     assert_eq!(at("{diameter: 3 mm, at: 10 mm}"), Verdict::Proven);

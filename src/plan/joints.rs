@@ -27,7 +27,12 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
     for ((_, task, answer), hot) in worked.iter_mut().zip(found) {
         let Some((by, hot)) = hot else { continue };
         let check = Check::of_kind("joint-warmed-again", Verdict::Doubtful).at(task.place);
+        let id = check.id;
         answer.check(check.with("by", by).with("hot", hot.to(crate::quantity::Decimals::Exactly(0))));
+        // Whoever presses it home is told.
+        let press =
+            answer.set_ups.iter_mut().find(|set_up| set_up.leaves.iter().any(|state| state.kind == StateKind::Pressed));
+        press.into_iter().for_each(|set_up| set_up.checks.push(id));
     }
 }
 

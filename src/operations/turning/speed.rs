@@ -236,8 +236,11 @@ fn chuck_mass(piece: &Piece) -> Worked<Kilogram> {
     mass.map_or_else(|| Worked::assumed(Kilogram::new(0.0), "mass of the chuck not counted"), Worked::from)
 }
 
+/// A mass, and how far it lies off the spindle's axis.
+type OutOfBalance = (Worked<Kilogram>, Worked<Mm>);
+
 /// What is out of balance, and by how much: as typed, else what swings because the part was trued by something off its middle.
-fn off_centre(piece: &Piece) -> Result<Option<(Worked<Kilogram>, Worked<Mm>)>, Refusal> {
+fn off_centre(piece: &Piece) -> Result<Option<OutOfBalance>, Refusal> {
     let mass = || match piece.asked.mass {
         Some(mass) => Ok(Some(mass.into())),
         None => super::grip::mass_from_sizes(&piece.material, [&piece.outside, &piece.inside, &piece.length]),
