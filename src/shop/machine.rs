@@ -425,18 +425,19 @@ impl Cutting {
     }
 
     fn problems(&self, all: &mut Vec<Problem>) {
-        let mut swings = |diameter: Option<&At<Mm>>, says: &'static str| {
+        let mut swings = |diameter: Option<&At<Mm>>, what: &'static str| {
             if let (Some(swing), Some(diameter)) = (&self.swing, diameter)
                 && diameter.value.number() > swing.value.number()
             {
+                let says = format!("the {what} is larger than this swing: one of the two is wrong");
                 all.push(Problem::new(swing.place, says));
             }
         };
         for chuck in self.chuck.iter().chain(&self.four_jaw) {
-            swings(chuck.diameter.as_ref(), "the chuck is larger than this swing: one of the two is wrong");
+            swings(chuck.diameter.as_ref(), "chuck");
         }
         let of_plate = self.faceplate.as_ref().and_then(|plate| plate.diameter.as_ref());
-        swings(of_plate, "the faceplate is larger than this swing: one of the two is wrong");
+        swings(of_plate, "faceplate");
         self.chuck.iter().chain(&self.four_jaw).for_each(|chuck| chuck.problems(all));
         self.faceplate.iter().for_each(|plate| plate.problems(all));
         if let Some(pitch) = self.chuck.as_ref().and_then(|chuck| chuck.screw_pitch.as_ref()) {

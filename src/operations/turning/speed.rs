@@ -203,8 +203,8 @@ fn chuck_cap(piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<RevPerM
 /// In four jaws of which nobody says how fast they may turn, or bolted to such a plate, it turns at the lowest step; on a plate also
 /// until somebody says how far off its centre it weighs.
 fn unknown_cap(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, &'static str)>, Refusal> {
-    let lowest = |says, id| lowest_step(piece, says).map(|step| (step, id));
-    let nobody = || lowest("nobody says how fast what holds it may turn", "capped-by-hold");
+    let as_held = |step| (step, "capped-by-hold");
+    let nobody = || lowest_step(piece, "nobody says how fast what holds it may turn").map(as_held);
     if !on_a_plate(piece) {
         let four = piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
         return Ok(if four && chuck_most(piece)?.is_none() { nobody() } else { None });
@@ -212,7 +212,10 @@ fn unknown_cap(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, &'static str)
     let plate = piece.lathe.and_then(|lathe| lathe.faceplate.as_ref());
     Ok(match (plate.and_then(|plate| plate.most.as_ref()), piece.asked.off_centre) {
         (None, _) => nobody(),
-        (Some(_), None) => lowest("nobody says how far off its centre it weighs", "capped-until-balanced"),
+        (Some(_), None) => {
+            let unbalanced = lowest_step(piece, "nobody says how far off its centre it weighs");
+            unbalanced.map(|step| (step, "capped-until-balanced"))
+        }
         (Some(_), Some(_)) => None,
     })
 }
