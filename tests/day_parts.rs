@@ -200,3 +200,28 @@ fn an_assembly_holds_over_the_jobs_that_are_given() {
     let day = day(&[shim, face], &Asked { days: 1, ..Asked::default() }).unwrap();
     assert!(line(&day, "2/1.1").end <= line(&day, "1/1.1").start);
 }
+
+/// The old bush is out before the housing is measured, and before the new bush's warmth; what was pushed out warm is measured cold.
+#[test]
+fn the_old_bush_is_out_before_the_new_one_is_begun() {
+    let out = "      - press-out: {housing: {outside: 46 mm, length: 20 mm}, bush: {outside: 24.02 ± 0.02 mm, bore: 18.10 ± 0.02 mm, length: 23 mm, material: LG2}, interference: 0.030 mm, held-by: flange, push-from: inner, flange: {diameter: 30 mm, thickness: 3 mm}, mandrel: {diameter: 23.5 mm, length: 40 mm}, support: {inside: 32 mm, height: 40 mm, under: boss}, warm-to: 120 degC}\n";
+    let warm =
+        "      - warm: {bore: 20 mm, outside: 46 mm, length: 20 mm, to: 120 degC, near: [nothing], temper: as-cast}\n";
+    let featured = |operation: &str| operation.replacen(": {", ": {set-up: {feature: front bush}, ", 1);
+    let plain = |operation: &str| operation.to_owned();
+    let both: [&dyn Fn(&str) -> String; 2] = [&featured, &plain];
+    for name in both {
+        let alone = planned(&cover(&[&name(out), &name(REAM)]));
+        assert!(
+            alone.taken_as_done.iter().any(|state| state.to_string().contains("warm")),
+            "{:?}",
+            alone.taken_as_done
+        );
+        assert!(line(&alone, "2.1").start >= line(&alone, "1.1").end + 60);
+        let whole = planned(&cover(&[&name(warm), &name(out), &name(REAM)]));
+        assert!(whole.left_out.is_empty(), "{:?}", whole.left_out);
+        assert_eq!(line(&whole, "1.1").fetched.as_ref().map(|(id, _)| id.as_str()), Some("2.1"));
+        assert!(line(&whole, "3.1").start >= line(&whole, "2.1").end + 60);
+        is_in_one_place_and_cold(&whole);
+    }
+}

@@ -192,6 +192,10 @@ fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize> {
     let own = feature(after);
     let is_other = |before: &usize| own.zip(feature(*before)).is_some_and(|(own, other)| own != other);
     all.retain(|before| !is_other(before));
+    // An old bush is out before the new one's warmth: what is warmed behind it in the file is warmed for that.
+    if item.leaves(StateKind::PressedOut) {
+        all.retain(|before| *before < after);
+    }
     let on_it = all.iter().copied().find(|before| own.is_some() && feature(*before) == own);
     let last = all.iter().copied().rfind(|before| *before < after);
     on_it.or(last).or(all.first().copied()).into_iter().collect()
@@ -357,6 +361,9 @@ fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, links: &mut L
         let again = comes_again(items, *after) || own.iter().any(|before| comes_again(items, *before));
         if again != (comes == Comes::Again) {
             continue;
+        }
+        if rule.fetches() && items.get(*after).is_some_and(|item| item.leaves(StateKind::PressedOut)) {
+            own.retain(|before| before < after);
         }
         if again {
             own.retain(|before| !is_before(items, links, *after, *before));

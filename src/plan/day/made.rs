@@ -437,9 +437,13 @@ fn passing(ground: &Ground, piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(u
     let passes =
         |link: &Link| Some((piece_of(link.before).filter(|_| link.fetches(ground.items))?, piece_of(link.after)?));
     let mut all: Vec<(usize, usize)> = Vec::new();
+    // Of several the first behind it in the file.
+    let late = |first: usize, then: usize| (then < first, then);
     for (first, then) in ground.links.musts.iter().filter_map(passes) {
-        if !all.iter().any(|(known, _)| *known == first) {
-            all.push((first, then));
+        match all.iter_mut().find(|(known, _)| *known == first) {
+            Some(known) if late(first, then) < late(first, known.1) => known.1 = then,
+            Some(_) => {}
+            None => all.push((first, then)),
         }
     }
     all
