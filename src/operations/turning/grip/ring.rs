@@ -17,7 +17,7 @@ struct Ring {
 }
 
 /// A wall is not thinner than this, mm: what is left of none.
-const LEAST_WALL: f64 = 1e-4;
+const LEAST_WALL: f64 = 2e-4;
 
 /// What is known of the ring.
 enum Gripped {
