@@ -91,16 +91,19 @@ mod states;
 #[path = "published/support/mod.rs"]
 mod support;
 mod tags;
+mod taken;
 mod tap;
 mod thread_insert;
 mod together;
 mod toy;
+mod trued;
 mod turn;
 mod twenty_questions;
 mod warm;
 mod why;
 mod width;
 mod words;
+mod worked_figures;
 mod worst_ends;
 mod written;
 

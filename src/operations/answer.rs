@@ -179,21 +179,16 @@ impl<W> Answer<W> {
         self.worst(|check| check.id != id)
     }
 
-    /// The worst verdict among some of the checks.
-    fn verdict_of(&self, ids: &[&str]) -> Verdict {
-        self.worst(|check| ids.contains(&check.id))
-    }
-
     /// The set-up that owns a check, by its place in the list.
     pub fn owner_of(&self, check: &str) -> Option<usize> {
         self.set_ups.iter().position(|set_up| set_up.checks.contains(&check))
     }
 
-    /// The verdict of one set-up: the worst of the checks that it owns; where anything of the operation fails, or is refused, no
-    /// set-up of it may be done.
+    /// The verdict of one set-up: the worst of the checks that it owns, what nobody owns with those of the first; where anything of the
+    /// operation fails, or is refused, no set-up of it may be done.
     pub fn verdict_of_set_up(&self, at: usize) -> Verdict {
-        let owned = self.set_ups.get(at).map_or(&[][..], |set_up| &set_up.checks);
-        if self.verdict() == Verdict::Fails { Verdict::Fails } else { self.verdict_of(owned) }
+        let is_own = |check: &Check<W>| self.owner_of(check.id).unwrap_or(0) == at;
+        if self.verdict() == Verdict::Fails { Verdict::Fails } else { self.worst(is_own) }
     }
 
     fn worst(&self, counts: impl Fn(&Check<W>) -> bool) -> Verdict {

@@ -19,6 +19,8 @@ mod rules;
 mod scope;
 pub(crate) mod spread;
 mod stale;
+mod taken;
+mod trued;
 mod words;
 mod worked;
 
@@ -206,6 +208,8 @@ fn worked<'a, 'b>(
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
+    taken::check(&mut worked, log);
+    trued::check(&mut worked);
     pairs::check(&mut worked, &log.cuts);
     joints::check(&mut worked);
     made_room::check(&mut worked);

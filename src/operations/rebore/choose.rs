@@ -23,6 +23,7 @@ impl Bore {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         let found = self.found(bench, answer)?;
+        self.read_all_along(answer)?;
         self.base_square(bench, answer)?;
         let all = self.candidates(bench);
         for candidate in &all {
