@@ -78,7 +78,11 @@ fn wall_and_case_go_by_the_diameter_that_is_there() {
     let wall = |size: f64| value(first(&left(BORE, BORED, "diameter_after", size, 0.004)), "wall_left");
     approx::assert_abs_diff_eq!(wall(25.00) - wall(25.04), 0.02, epsilon = 1e-9);
     let hard = with(TURN, "    material: mild steel", "    material: mild steel\n    case-depth: 0.50 ± 0.05 mm");
-    let hard = with(&hard, "          corner:", "          least-case: 0.1 mm\n          removed-before: 0 mm\n          corner:");
+    let hard = with(
+        &hard,
+        "          corner:",
+        "          least-case: 0.1 mm\n          removed-before: 0 mm\n          corner:",
+    );
     let case = |size: f64| value(first(&left(&hard, TURNED, "diameter_after", size, 0.004)), "case_left");
     approx::assert_abs_diff_eq!(case(23.970), 0.50 - (24.60 - 23.970) / 2.0 - 0.025, epsilon = 1e-9);
     let judged = |size: f64| verdict(first(&left(&hard, TURNED, "diameter_after", size, 0.004)), "case");
