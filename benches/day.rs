@@ -9,7 +9,7 @@ mod read;
 use random::{Kind, Throws, day, week};
 use serde_json::{Value, json};
 use setover::plan::day::search::{
-    Better, Clock, Edge, Inside, Limits, Machine, Model, Piece, Rigging, Spec, Takes, Vector, plan,
+    Apart, Better, Clock, Edge, Holding, Inside, Limits, Machine, Model, Piece, Rigging, Spec, Takes, Vector, plan,
 };
 use std::time::Instant;
 

@@ -203,7 +203,7 @@ fn hold_the_rules(plan: &Plan, job: &str, across: bool) -> Vec<&'static str> {
             Scope::Pair | Scope::Assembly | Scope::Shop => vec![plan.operations.iter().flat_map(pieces).collect()],
         };
         for held in groups.iter().filter_map(|group| holds(rule, group)) {
-            assert!(held || rule.kind == Binds::Better, "{}: {}\n{job}", rule.rule, rule.reason);
+            assert!(held || rule.kind != Binds::Must, "{}: {}\n{job}", rule.rule, rule.reason);
             fired.push(rule.rule.as_str());
         }
     }

@@ -144,3 +144,26 @@ fn the_doubt_is_twice_the_spread_of_draws() {
         assert!((spread / held - 1.0).abs() < 0.03, "{spread} {held}\n{job}");
     }
 }
+
+/// Two links of one length against each other, read warm: of one alloy what nobody knows of its expansion cancels, of two it does not.
+#[test]
+fn the_expansion_of_two_alloys_is_not_one_doubt() {
+    let of = |one: &str, other: &str| {
+        let link = |name: &str, by: i32, metal: &str| {
+            format!(
+                "            - {{link: {name}, by: {by}, size: {{size: 100.000 ± 0.001 mm, at: 38 degC, gauge-at: 20 degC}}, material: {metal}}}\n"
+            )
+        };
+        let links = link("case", 1, one) + &link("shaft", -1, other);
+        let job = format!(
+            "job: Warm\nparts:\n  - part: case\n    material: GG25\n    operations:\n      - chain:\n          of: float\n          wanted: -1 .. 1 mm\n          links:\n{links}"
+        );
+        doubt(first(&in_shop(&job)), "gap")
+    };
+    let (one, two) = (of("GG25", "GG25"), of("GG25", "phosphor bronze"));
+    // 100 mm, 18 K and 1e-6 each, k = 2.
+    let apart = 100.0 * 18.0 * 1e-6 * 2.0_f64.sqrt();
+    assert!(two > one && two >= apart, "{one} {two}");
+    let squares = two.powi(2) - one.powi(2);
+    assert!(squares >= apart.powi(2) - 1e-9, "{squares}");
+}

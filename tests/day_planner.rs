@@ -21,8 +21,8 @@ use random::Kind;
 use read::{instances, model, optimum};
 use serde_json::Value;
 use setover::plan::day::search::{
-    Better, Clock, Compared, Edge, Inside, Limits, Machine, Model, Next, Piece, Placed, Planned, Proof, Rigging, Spec,
-    State, Takes, Vector, bound, made_whole, plan, time, weigh,
+    Apart, Better, Clock, Compared, Edge, Holding, Inside, Limits, Machine, Model, Next, Piece, Placed, Planned, Proof,
+    Rigging, Spec, State, Takes, Vector, bound, made_whole, plan, time, weigh,
 };
 
 /// The seed of the random days; `SETOVER_SEED` sets another.

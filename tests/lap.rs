@@ -149,6 +149,14 @@ fn too_few_readings_and_a_line_prove_nothing() {
     assert!(barrel(&of(three)).answer.refused.is_some());
     let line = "points: [{x: 0 mm, y: 0 mm, reads: 0 um}, {x: 30 mm, y: 0 mm, reads: 30 um}, {x: 60 mm, y: 0 mm, reads: -10 um}, {x: 90 mm, y: 0 mm, reads: 35 um}]";
     assert!(barrel(&of(line)).answer.refused.as_ref().is_some_and(|why| why.to_string().contains("line")));
+    // Seven readings in one corner and one far off see two quarters of it.
+    let heap: Vec<String> = [(0, 0), (2, 0), (4, 0), (0, 2), (2, 2), (4, 2), (0, 4), (90, 90)]
+        .iter()
+        .map(|(x, y)| format!("{{x: {x} mm, y: {y} mm, reads: {} um}}", x % 3))
+        .collect();
+    let heap = barrel(&of(&format!("points: [{}]", heap.join(", "))));
+    assert_eq!(verdict(&heap, "enough-points"), Verdict::Doubtful);
+    assert_eq!(verdict(&barrel(EXAMPLE), "enough-points"), Verdict::Proven, "eight round a bore see each");
     // A corner of a large face says nothing of the rest; of a face of unknown size nobody knows.
     assert_eq!(verdict(&cover(&with(EXAMPLE, "long: 190 mm", "long: 400 mm")), "enough-points"), Verdict::Doubtful);
     let unsaid = with(EXAMPLE, "          face: {long: 190 mm, wide: 110 mm}\n", "");

@@ -1,7 +1,7 @@
 //! The log: lines that are appended and never edited, what a torn or changed line costs, and what the next plan makes of the rest.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use setover::job::{Log, LogFaultKind, NewLine};
+use setover::job::{Log, LogFaultKind, NearInLog, NewLine};
 use setover::proof::Place;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
@@ -648,4 +648,61 @@ fn every_blank_with_a_name_writes_an_entry_that_the_log_takes() {
     ] {
         assert!(names.contains(name), "{name}: {names:?}");
     }
+}
+
+/// What takes back is not taken back: the figure is written down anew.
+#[test]
+fn a_withdrawal_is_not_withdrawn() {
+    let folder = folder(JOB);
+    assert_eq!(log_it(folder.path(), &["length_after=21.677 ± 0.004 mm"]).status.code(), Some(0));
+    let back = |entry: &str| run(folder.path(), &["log", "job.yaml", "--withdraws", entry, "--date", "2026-12-01"]);
+    assert_eq!(back("L1").status.code(), Some(0));
+    let before = bytes(folder.path());
+    let again = back("L2");
+    assert_eq!(again.status.code(), Some(2), "{}", said(&again));
+    assert!(said(&again).contains("write down anew"), "{}", said(&again));
+    assert_eq!(bytes(folder.path()), before);
+    assert_eq!(log_it(folder.path(), &["length_after=21.677 ± 0.004 mm"]).status.code(), Some(0));
+}
+
+/// Of a long log only what a new line may meet is read again; what it meets is found all the same.
+#[test]
+fn a_line_meets_what_stands_far_up_in_a_long_log() {
+    let folder = folder(JOB);
+    assert_eq!(log_it(folder.path(), &["length_after=21.677 ± 0.004 mm"]).status.code(), Some(0));
+    for note in 0..5 {
+        assert_eq!(log_it(folder.path(), &[&format!("note=line {note}")]).status.code(), Some(0));
+    }
+    let twice = log_it(folder.path(), &["length_after=21.670 ± 0.004 mm"]);
+    assert_eq!(twice.status.code(), Some(2), "{}", said(&twice));
+    assert!(said(&twice).contains("`corrects: 1`"), "{}", said(&twice));
+    let corrected = log_it(folder.path(), &["length_after=21.670 ± 0.004 mm", "--corrects", "L1"]);
+    assert_eq!(corrected.status.code(), Some(0), "{}", said(&corrected));
+    // The one that was corrected is not corrected again, and none is that was passed over without being there.
+    let again = log_it(folder.path(), &["length_after=21.6 ± 0.004 mm", "--corrects", "L1"]);
+    assert!(said(&again).contains("corrected or taken back before"), "{}", said(&again));
+    let none = log_it(folder.path(), &["length_after=21.6 ± 0.004 mm", "--corrects", "L40"]);
+    assert_eq!(none.status.code(), Some(2), "{}", said(&none));
+    // A remark may be taken back, which nothing else touches.
+    let remark = run(folder.path(), &["log", "job.yaml", "--withdraws", "L3", "--date", "2026-12-01"]);
+    assert_eq!(remark.status.code(), Some(0), "{}", said(&remark));
+    let plan = said(&run(folder.path(), &["plan", "job.yaml", "--values"]));
+    assert!(plan.contains("21.670"), "{plan}");
+}
+
+/// Read near to nothing, a log of many lines has their numbers and no entry of them, and the same faults.
+#[test]
+fn what_is_passed_over_keeps_its_number_and_its_faults() {
+    let near = NearInLog::default();
+    let whole = lines(200);
+    let log = Log::read_near(&whole, Place::start(0), Some(&near));
+    assert_eq!((log.last, log.entries.len(), log.faults.len(), log.problems.len()), (200, 0, 0, 0));
+    let torn = &whole[..whole.len() - 5];
+    assert_eq!(kinds(&Log::read_near(torn, Place::start(0), Some(&near))), kinds(&read(torn)));
+    let changed = String::from_utf8(whole.clone()).unwrap().replace("line 7 ", "line 8 ").into_bytes();
+    let (near, all) = (Log::read_near(&changed, Place::start(0), Some(&near)), read(&changed));
+    assert_eq!((kinds(&near), near.last), (kinds(&all), all.last));
+    let wanted = NearInLog { numbers: [3].into(), names: vec!["line 5 ".into()], first: Some(199) };
+    let log = Log::read_near(&whole, Place::start(0), Some(&wanted));
+    assert_eq!(log.entries.iter().map(|entry| entry.n.value).collect::<Vec<_>>(), [3, 5, 199, 200]);
 }

@@ -175,6 +175,8 @@ fn a_size_that_a_logged_cut_took_away_is_stale() {
     assert!(!of_far(&handed), "it goes on from what was left");
     let elsewhere = TWICE.replace("{name: near end}", "{name: near end, feature: rim}");
     let elsewhere = elsewhere.replace("{name: far end}", "{name: far end, feature: hub}");
+    assert!(of_far(&elsewhere), "both ends of one length are two features of it");
+    let elsewhere = elsewhere.replace("21.87 ± 0.01 mm, wear: 0.10", "29.40 ± 0.01 mm, wear: 0.10");
     assert!(!of_far(&elsewhere), "another place of the part");
     let same = TWICE.replace("{name: near end}", "{name: near end, feature: rim}");
     assert!(of_far(&same.replace("{name: far end}", "{name: far end, feature: rim}")));

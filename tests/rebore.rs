@@ -316,3 +316,32 @@ fn the_hone_owns_the_finished_bore() {
     assert!(said.iter().any(|text| text.text == "mm to open"), "{said:?}");
     assert_eq!(pages.len(), 2, "a page a set-up");
 }
+
+/// 46 x 40: what was read within 3 mm of the top says nothing of the rest, and no depth lies below the bottom.
+#[test]
+fn a_bore_is_read_all_along() {
+    let at = |depths: &str| with(EXAMPLE, "depths: 6 20 34 mm", &format!("depths: {depths} mm"));
+    let read = |depths: &str| state_of_example(&at(depths));
+    assert_eq!(
+        (read("6 20 34"), read("1 2 3"), read("2 4 38")),
+        (Verdict::Proven, Verdict::Doubtful, Verdict::Doubtful)
+    );
+    let deep = try_plan(&at("6 20 60"), Some(&shop(crate::common::SHOP))).unwrap_err();
+    assert!(deep.iter().any(|problem| problem.to_string().contains("40 mm long")), "{deep:?}");
+}
+
+fn state_of_example(job: &str) -> Verdict {
+    let plan = in_shop(job);
+    verdict(first(&plan), "read-all-along")
+}
+
+/// 0.6 to 1.0 for 0.06 to 0.10 on 46: nobody fits a new piston looser than 3.1 in a thousand.
+#[test]
+fn a_clearance_of_a_worn_out_piston_is_a_slip() {
+    let of = |clearance: &str| {
+        let plan = in_shop(&with(EXAMPLE, "clearance: 0.06 .. 0.10 mm", &format!("clearance: {clearance} mm")));
+        first(&plan).verdict
+    };
+    assert_eq!((of("0.06 .. 0.10"), of("0.10 .. 0.15")), (Verdict::Proven, Verdict::Doubtful));
+    assert_ne!(of("0.6 .. 1.0"), Verdict::Proven);
+}

@@ -117,6 +117,35 @@ fn three_jaws_take_shims_and_nobody_saw_the_form() {
     assert_eq!(verdict(first(&second), "second-plane-true"), Verdict::Proven);
 }
 
+/// A shim under an outside jaw pushes the work away from it, one under a jaw in the bore draws the work to it: the same readings
+/// put them under opposite jaws. 40 degrees lie between jaws 1 and 2, 220 between 2 and 3.
+#[test]
+fn in_a_bore_the_shims_lie_on_the_other_side() {
+    let steps = |job: &str| -> Vec<String> {
+        let plan = in_shop(job);
+        first(&plan).answer.set_ups[0].steps.iter().map(|step| step.words.clone()).collect()
+    };
+    let said = |steps: &[String], text: &str| steps.iter().any(|step| step.contains(text));
+    let outside = steps(THREE_JAW);
+    assert!(said(&outside, "under jaw 1 and") && said(&outside, "under jaw 2,"), "{outside:#?}");
+    for (from, to) in [
+        ("hold: {in: three-jaw}", "hold: {in: three-jaw}\n          jaws: inside"),
+        ("hold: {in: three-jaw}", "hold: {in: three-jaw, grips: inside}"),
+    ] {
+        let inside = steps(&with(THREE_JAW, from, to));
+        assert!(said(&inside, "under jaw 2 and") && said(&inside, "under jaw 3,"), "{inside:#?}");
+        // By hand: 0.05 at 100 degrees from jaw 2: 1.5 x 0.05 x sin 20 / sin 120 and sin 100 / sin 120.
+        let plan = in_shop(&with(THREE_JAW, from, to));
+        assert_abs_diff_eq!(value(first(&plan), "shim_first"), 0.0296, epsilon = 5e-5);
+        assert_abs_diff_eq!(value(first(&plan), "shim_second"), 0.0853, epsilon = 5e-5);
+    }
+    // A shim of no thickness is not slipped in.
+    for job in [THREE_JAW.to_owned(), with(THREE_JAW, "0.050 ± 0.003", "0.004 ± 0.003")] {
+        let all = steps(&job);
+        assert!(!said(&all, " 0.000 mm in") && !said(&all, " 0.000 mm under"), "{all:#?}");
+    }
+}
+
 /// The shaft of the example stands off along one pair alone: the other pair is not told to be moved by nothing.
 #[test]
 fn a_pair_of_jaws_that_stays_is_not_touched() {

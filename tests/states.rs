@@ -9,8 +9,8 @@ use setover::handbook::StateKind;
 use setover::job::{State, StateOf};
 use setover::plan::Plan;
 
-/// What may be true of a part before any work of a job.
-const BEGINNINGS: [StateKind; 2] = [StateKind::Washed, StateKind::Measured];
+/// What may be true of a part before any work of a job; warm or cold it was made by work that the job does not list.
+const BEGINNINGS: [StateKind; 4] = [StateKind::Washed, StateKind::Measured, StateKind::Warm, StateKind::Cold];
 
 /// Work that may begin on a part as it comes.
 const BY_HAND: [&str; 3] = ["wash", "deburr", "hand"];

@@ -160,3 +160,45 @@ fn every_millimetre_in_a_working_has_its_inch() {
         assert!(told > 0 || value == "spindle_speed", "{text}");
     }
 }
+
+/// The multipliers of a proof and the readings beside them, as a working prints them.
+fn proof(says: &str) -> Vec<(f64, f64)> {
+    let terms = says.split(" × ").collect::<Vec<_>>();
+    let last = |text: &str| text.rsplit(' ').next().unwrap().parse::<f64>().unwrap();
+    let first = |text: &str| text.split(" mm").next().unwrap().parse::<f64>().unwrap();
+    terms.windows(2).map(|two| (last(two[0]), first(two[1]))).collect()
+}
+
+/// The narrowest zone and the least cylinder are proven by a few readings with their multipliers: whoever asks gets them, as text and
+/// as JSON, and the figure is their sum.
+#[test]
+fn the_proof_of_a_zone_is_told_to_whoever_asks() {
+    let jobs = [
+        ("examples/lap.yaml", "governor gear case cover/lap/flat_found", 0.0, "no two planes lie closer"),
+        ("tests/jobs/barrel-by-radii.yaml", "cylinder_form", 0.0, "none is less"),
+        ("tests/jobs/barrel-by-radii.yaml", "clean_up_worn", 1.0, "none is less"),
+    ];
+    for (job, value, sum, rule) in jobs {
+        let text = said(&why(&[job, value]));
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(flat.contains(rule) && flat.contains(" × "), "{text}");
+        let json: Value = serde_json::from_slice(&why(&[job, value, "--format", "json"]).stdout).unwrap();
+        let steps = json["workings"].as_array().unwrap();
+        let says = steps.iter().flat_map(|step| step["says"].as_array().unwrap()).map(|line| line.as_str().unwrap());
+        let proven = says.clone().find(|line| line.contains(rule)).unwrap_or_else(|| panic!("{json:#}"));
+        let set = proof(proven);
+        assert!(set.len() >= 2, "{proven}");
+        approx::assert_abs_diff_eq!(set.iter().map(|(by, _)| by).sum::<f64>(), sum, epsilon = 1e-5);
+        let height: f64 = set.iter().map(|(by, read)| by * read).sum();
+        if sum == 0.0 {
+            approx::assert_abs_diff_eq!(height, json["value"].as_f64().unwrap(), epsilon = 1e-4);
+        } else {
+            // Twice the least radius, and the clean-up on both sides.
+            assert!(
+                (0.0..0.2).contains(&(json["value"].as_f64().unwrap() - 2.0 * height)),
+                "{height} {}",
+                json["value"]
+            );
+        }
+    }
+}

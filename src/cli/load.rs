@@ -1,7 +1,7 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
 use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text, whole_path};
-use crate::job::{JobFile, Log};
+use crate::job::{JobFile, Log, NearInLog};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
@@ -146,7 +146,7 @@ impl Inputs {
         let read = read_bytes_if_there(&path);
         self.files.push(path.clone());
         match read {
-            Ok(bytes) => Some(bytes.map_or_else(Log::default, |bytes| self.log_text(&path, &bytes))),
+            Ok(bytes) => Some(bytes.map_or_else(Log::default, |bytes| self.log_text(&path, &bytes, None))),
             Err(fault) => {
                 self.problems.push(Problem::new(None, fault.to_string()));
                 None
@@ -154,10 +154,10 @@ impl Inputs {
         }
     }
 
-    /// Takes the bytes of a log in.
-    pub(super) fn log_text(&mut self, path: &Path, bytes: &[u8]) -> Log {
+    /// Takes the bytes of a log in: the whole, or what new lines may meet.
+    pub(super) fn log_text(&mut self, path: &Path, bytes: &[u8], near: Option<&NearInLog>) -> Log {
         let start = self.text(path.display().to_string(), String::from_utf8_lossy(bytes));
-        Log::read(bytes, start)
+        Log::read_near(bytes, start, near)
     }
 
     /// Reads a job file with its shop.

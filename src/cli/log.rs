@@ -3,7 +3,7 @@
 use super::load::{Inputs, log_of};
 use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
-use crate::job::{Address, JobFile, LOG_KEYS, Log, NewLine};
+use crate::job::{Address, JobFile, LOG_KEYS, Log, NearInLog, NewLine};
 use crate::operations::Request;
 use crate::plan::logged;
 use crate::proof::Place;
@@ -76,7 +76,10 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     }
     let kept = Kept::of(&log_of(&arguments.job)).map_err(unwritten)?;
     let old = read_bytes_if_there(kept.path()).map_err(unwritten)?.unwrap_or_default();
-    let before = Log::read(&old, Place::start(u32::MAX));
+    // Of a long log only what the new lines may meet is read again: each of the others was looked at when it was written, and its sum
+    // says that it is still the same.
+    let mut near = near_to(&new);
+    let before = Log::read_near(&old, Place::start(u32::MAX), Some(&near));
     let (mut bytes, mut last) = (old.clone(), before.last);
     match (before.torn(), arguments.mend) {
         (Some(_), true) => bytes = Log::mended(&old),
@@ -102,8 +105,9 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         let text = line.text(&bytes, last);
         bytes.extend_from_slice(text.as_bytes());
     }
-    // What the whole log would say is looked at before a byte of it is written.
-    let log = inputs.log_text(&log_of(&arguments.job), &bytes);
+    // What the log would say is looked at before a byte of it is written.
+    near.first = Some(first);
+    let log = inputs.log_text(&log_of(&arguments.job), &bytes, Some(&near));
     let read_again = log.entries.iter().filter(|entry| entry.n.value >= first).count();
     if log.problems.is_empty() && read_again < new.len() {
         let says =
@@ -117,6 +121,18 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
     page(&harmless_lines(&terminal::written(&written)))?;
     Ok(ExitCode::SUCCESS)
+}
+
+/// What new lines may meet in a log.
+fn near_to(new: &[NewLine]) -> NearInLog {
+    let keys = || new.iter().flat_map(|line| &line.keys);
+    let names = keys().map(|(key, _)| key).filter(|key| !LOG_KEYS.contains(&key.as_str()));
+    let numbers = keys().filter(|(key, _)| ["corrects", "withdraws"].contains(&key.as_str()));
+    NearInLog {
+        names: names.cloned().collect(),
+        numbers: numbers.filter_map(|(_, number)| number.trim().parse().ok()).collect(),
+        first: None,
+    }
 }
 
 fn unwritten(fault: FileFault) -> Stop {

@@ -42,6 +42,8 @@ pub enum Binds {
     Must,
     /// What stands against it is worse, and may be.
     Better,
+    /// The later is not done while the earlier lasts, nor before it has rested: it goes before it, or stands after it.
+    Apart,
 }
 
 /// Between what a rule holds.

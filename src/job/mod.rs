@@ -15,7 +15,7 @@ pub use address::Address;
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use inspect::{Found, Inspected, Service};
 pub use ledger::{Entry, Ledger};
-pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, NewLine};
+pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, NearInLog, NewLine};
 pub use reading::{Difference, Reading, Warm};
 pub use sizes::{WrittenSize, WrittenSizes};
 pub use state::{State, StateOf};

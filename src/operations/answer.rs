@@ -3,6 +3,7 @@
 use super::{Bench, Name, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
+use crate::shop::Take;
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
@@ -62,6 +63,9 @@ pub struct Answer<W = Words> {
     pub cautions: Vec<W>,
     /// What the shop lacks: a line each on the missing list.
     pub missing: Vec<W>,
+    /// What it takes from the drawers for good.
+    #[serde(skip)]
+    pub takes: Vec<Take>,
     /// What could not be worked out, or null.
     #[serde(serialize_with = "said")]
     #[schemars(with = "Option<String>")]
@@ -147,6 +151,7 @@ impl<W> Answer<W> {
             assumed: own.say_all(Section::Assumed, &self.assumed)?,
             cautions: own.say_all(Section::Cautions, &self.cautions)?,
             missing: own.say_all(Section::Missing, &self.missing)?,
+            takes: self.takes.clone(),
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
             facts: Facts::new(),
@@ -179,21 +184,16 @@ impl<W> Answer<W> {
         self.worst(|check| check.id != id)
     }
 
-    /// The worst verdict among some of the checks.
-    fn verdict_of(&self, ids: &[&str]) -> Verdict {
-        self.worst(|check| ids.contains(&check.id))
-    }
-
     /// The set-up that owns a check, by its place in the list.
     pub fn owner_of(&self, check: &str) -> Option<usize> {
         self.set_ups.iter().position(|set_up| set_up.checks.contains(&check))
     }
 
-    /// The verdict of one set-up: the worst of the checks that it owns; where anything of the operation fails, or is refused, no
-    /// set-up of it may be done.
+    /// The verdict of one set-up: the worst of the checks that it owns, what nobody owns with those of the first; where anything of the
+    /// operation fails, or is refused, no set-up of it may be done.
     pub fn verdict_of_set_up(&self, at: usize) -> Verdict {
-        let owned = self.set_ups.get(at).map_or(&[][..], |set_up| &set_up.checks);
-        if self.verdict() == Verdict::Fails { Verdict::Fails } else { self.verdict_of(owned) }
+        let is_own = |check: &Check<W>| self.owner_of(check.id).unwrap_or(0) == at;
+        if self.verdict() == Verdict::Fails { Verdict::Fails } else { self.worst(is_own) }
     }
 
     fn worst(&self, counts: impl Fn(&Check<W>) -> bool) -> Verdict {

@@ -64,7 +64,7 @@ pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station,
     Step, Stop, Target, Times, Wait,
 };
-pub use name::{Declared, Left, Name, OfRow, Value};
+pub use name::{Declared, Left, Name, OfPart, OfRow, PartSize, Value};
 pub use owners::Stage;
 pub use picture::{
     Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,
@@ -148,6 +148,11 @@ pub trait Operation: Send + Sync {
     /// An operation that it looks at as it is worked, whichever of the two comes first. What it needs first, and its partner, are
     /// known without.
     fn beside(&self) -> Option<crate::job::Address> {
+        None
+    }
+
+    /// How the part is held.
+    fn hold(&self) -> Option<&Hold> {
         None
     }
 

@@ -15,6 +15,7 @@ pub struct Name<Q> {
     pub means: &'static str,
     rounds: Rounds,
     left: Option<Gauge>,
+    part: Option<OfPart>,
     kind: PhantomData<Q>,
 }
 
@@ -29,6 +30,36 @@ pub struct Declared {
     pub unit: Unit,
     /// How it is read once the work is done, where the operation asks the log for it.
     pub left: Option<Left>,
+    /// Which size of the part it is, where other operations may cut that too.
+    pub part: Option<OfPart>,
+}
+
+/// A size of a part that several operations may go by, and cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum PartSize {
+    /// Over two faces: a length, a thickness.
+    Faces,
+    /// Metal from a face to what must not be reached: it stays as thin as it was left.
+    Wall,
+    /// An outside diameter.
+    Outside,
+    /// A bore.
+    Inside,
+    /// Room over a piston, which every face of the joint takes from.
+    Squish,
+    /// How far off an indicator runs in a turn, as the part is held.
+    RunOut,
+    /// Room that is left over a piston at its highest, likewise.
+    ClearanceVolume,
+}
+
+/// Whether a value is a size of the part as it was found, or as the work leaves it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OfPart {
+    /// As found.
+    Found(PartSize),
+    /// As the work leaves it.
+    Leaves(PartSize),
 }
 
 /// How a value is read once the work is done.
@@ -63,17 +94,17 @@ fn read_as<Q: Quantity>(text: &str) -> Result<Measured<f64>, Misread> {
 impl<Q: Quantity> Name<Q> {
     /// Names a value.
     pub const fn new(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Nearest, left: None, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Nearest, left: None, part: None, kind: PhantomData }
     }
 
     /// Names a lower limit, or what is needed at least: it is printed rounded up.
     pub const fn lower(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Up, left: None, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Up, left: None, part: None, kind: PhantomData }
     }
 
     /// Names an upper limit, or what may be had at most: it is printed rounded down.
     pub const fn upper(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Down, left: None, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Down, left: None, part: None, kind: PhantomData }
     }
 
     /// The same name of a size that the log may hold as it was left, read by such a gauge: the operation asks for it
@@ -83,13 +114,25 @@ impl<Q: Quantity> Name<Q> {
         Self { left: Some(gauge), ..self }
     }
 
+    /// The same name of a size of the part as it was found.
+    #[must_use]
+    pub const fn found(self, size: PartSize) -> Self {
+        Self { part: Some(OfPart::Found(size)), ..self }
+    }
+
+    /// The same name of a size of the part as the work leaves it.
+    #[must_use]
+    pub const fn leaves(self, size: PartSize) -> Self {
+        Self { part: Some(OfPart::Leaves(size)), ..self }
+    }
+
     /// The declaration, for the list of what an operation can give.
     pub const fn declare(&self) -> Declared {
         let left = match self.left {
             Some(gauge) => Some(Left { gauge, unit: Q::UNIT, read: read_as::<Q> }),
             None => None,
         };
-        Declared { key: self.key, means: self.means, unit: Q::UNIT, left }
+        Declared { key: self.key, means: self.means, unit: Q::UNIT, left, part: self.part }
     }
 }
 

@@ -1,6 +1,7 @@
 //! Which set-up owns a check: the first whose work cannot be undone if the check is wrong. Each check has one owner.
 
 use super::{Answer, COMMON_CHECKS};
+use crate::proof::{Check, Graph};
 
 /// Work of an operation, with the checks that it cannot undo.
 #[derive(Clone, Copy, Debug)]
@@ -47,6 +48,27 @@ pub(super) fn share_out(answer: &mut Answer, stages: &[Stage]) {
         }
     }
     answer.set_ups.iter_mut().zip(owned).for_each(|(set_up, owned)| set_up.checks = owned);
+}
+
+impl Answer {
+    /// Adds a check of a size: the set-up owns it that first does what follows from that size and cannot be undone; of what nothing is seen to
+    /// follow from, the last.
+    pub(crate) fn check_of_size(&mut self, check: Check, key: &str) {
+        let owner = self.value(key).map(|value| value.node.clone()).and_then(|node| {
+            let hangs_on = |check: &&Check| {
+                let of_two = check.worked_from.iter().flatten().chain([&node]);
+                let follow = Graph::of(of_two).roots_following(2);
+                check.weight.stamps() && follow.iter().take(2).any(|follows| *follows)
+            };
+            let hangs = self.checks.iter().filter(|check| check.worked_from.is_some()).filter(hangs_on);
+            hangs.filter_map(|check| self.owner_of(check.id)).min()
+        });
+        let (id, last) = (check.id, self.set_ups.len().saturating_sub(1));
+        if let Some(set_up) = self.set_ups.get_mut(owner.unwrap_or(last)) {
+            set_up.checks.push(id);
+        }
+        self.check(check);
+    }
 }
 
 fn owner_of(answer: &Answer, stages: &[Stage], id: &str) -> usize {

@@ -155,7 +155,8 @@ impl Answer {
         let (alpha, of_gauges) = (metal.value.expansion()?, constant("expansion-of-gauges")?);
         let doubt = constant::<crate::quantity::Expansion>("expansion-doubt")?.number();
         let (alpha, of_gauges) = (
-            alpha.with_doubt(Cause::Named("expansion of the part"), doubt),
+            // Of one alloy it is one doubt, which two sizes against each other share; of two it is two.
+            alpha.with_doubt(Cause::Named(metal.value.id()), doubt),
             Worked::with_doubt(of_gauges, Cause::Named("expansion of the gauge"), doubt),
         );
         let thermometer = constant::<Celsius>("temperature-read-doubt")?.number();

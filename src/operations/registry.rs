@@ -1,7 +1,7 @@
 //! The registry: what a job may ask, each operation by its word. Which they are stands in one list alone; another list, made
 //! elsewhere by the same macro, is worked and printed in the same way.
 
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::job::{Address, PartFacts};
 use crate::proof::{CheckRule, Refusal};
 use crate::reading::Problem;
@@ -48,6 +48,11 @@ pub trait Registered: Send + Sync {
     /// Operations that it looks at as it is worked, whichever comes first.
     fn beside(&self) -> Vec<Address> {
         self.operation().partner().into_iter().chain(self.operation().beside()).collect()
+    }
+
+    /// How the part is held.
+    fn hold(&self) -> Option<&Hold> {
+        self.operation().hold()
     }
 
     /// Values that others may ask before it is worked.

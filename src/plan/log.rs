@@ -29,6 +29,11 @@ impl From<Ledger> for Logged {
 }
 
 impl Logged {
+    /// What it tells of an operation.
+    pub(super) fn logged(&self, of: &Address) -> Option<&Cut> {
+        self.cuts.iter().find(|cut| cut.of == *of)
+    }
+
     /// Takes in what the log of a further job says, the `nth` of those given together: its lines stay its own.
     pub(crate) fn add(&mut self, other: Self, nth: u32) {
         self.ledger.add_left(other.ledger, nth.saturating_mul(LINES));

@@ -6,6 +6,7 @@ mod change;
 mod changes;
 pub mod day;
 pub mod decide;
+mod drawers;
 mod frame;
 mod joints;
 mod log;
@@ -18,6 +19,8 @@ mod rules;
 mod scope;
 pub(crate) mod spread;
 mod stale;
+mod taken;
+mod trued;
 mod words;
 mod worked;
 
@@ -37,6 +40,7 @@ use crate::operations::{self, Answer, Bench, Registered};
 use crate::proof::Verdict;
 use crate::reading::Problem;
 use crate::shop::Shop;
+use drawers::Late;
 use frame::Frame;
 use order::Task;
 
@@ -165,8 +169,24 @@ fn all_worked<T: Send>(
     if !problems.is_empty() {
         return Err(problems);
     }
-    let said = |group: &Vec<usize>| planned::plan(frames, worked(group, tasks, (&ledger, log)), each);
-    let mut said: Vec<_> = spread::all(&order::groups(tasks, &sequence), said).into_iter().flatten().collect();
+    let groups = order::groups(tasks, &sequence);
+    let of_group = |group: &[usize], late: &Late| worked(group, tasks, (&ledger, log, late));
+    let first = |group: &Vec<usize>| {
+        let worked = of_group(group, &Late::new());
+        (drawers::takes_of(&worked), planned::plan(frames, worked, each))
+    };
+    let (takes, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
+    let late = drawers::late(tasks, (&groups, takes), of_group);
+    // Whoever comes too late is said again, with all that look at it.
+    let is_late = |group: &&Vec<usize>| group.iter().any(|at| late.contains_key(at));
+    let again: Vec<(usize, &Vec<usize>)> = groups.iter().enumerate().filter(|(_, group)| is_late(group)).collect();
+    let said = spread::all(&again, |(nth, group)| (*nth, planned::plan(frames, of_group(group, &late), each)));
+    for (nth, said) in said {
+        if let Some(old) = said_of.get_mut(nth) {
+            *old = said;
+        }
+    }
+    let mut said: Vec<_> = said_of.into_iter().flatten().collect();
     said.sort_unstable_by_key(|(at, _)| *at);
     let (mut all, mut problems) = (Vec::with_capacity(said.len()), Vec::new());
     for (at, said) in said {
@@ -184,13 +204,17 @@ fn all_worked<T: Send>(
 fn worked<'a, 'b>(
     group: &[usize],
     tasks: &'a [Task<'b>],
-    (ledger, log): (&Ledger, &Logged),
+    (ledger, log, late): (&Ledger, &Logged, &Late),
 ) -> Vec<(usize, &'a Task<'b>, Answer)> {
     let of_group = || group.iter().filter_map(|at| Some((*at, tasks.get(*at)?)));
     let mut ledger = ledger.only(of_group().map(|(_, task)| &task.address));
     let mut worked: Vec<(usize, &Task, Answer)> = of_group()
         .map(|(at, task)| {
-            let mut answer = operations::work(task.request, &Bench::new(task.shop, task.part, &task.address, &ledger));
+            let gone = late.get(&at);
+            let shop = gone.and_then(|gone| Some(gone.shop(task.shop?)));
+            let bench = Bench::new(shop.as_ref().or(task.shop), task.part, &task.address, &ledger);
+            let mut answer = operations::work(task.request, &bench);
+            gone.into_iter().for_each(|gone| gone.put_down(&mut answer));
             log.doubtful(&task.address, task.place).for_each(|check| {
                 answer.check(check);
             });
@@ -200,6 +224,8 @@ fn worked<'a, 'b>(
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
     rules::check(&mut worked);
+    taken::check(&mut worked, log);
+    trued::check(&mut worked);
     pairs::check(&mut worked);
     joints::check(&mut worked);
     made_room::check(&mut worked);

@@ -36,6 +36,15 @@ impl Problem {
         Self { place: place.into(), missing: true, says: format!("`{key}` is missing{told}") }
     }
 
+    /// Something else stands where keys do: which.
+    pub(super) fn keys_wanted(got: de::Unexpected<'_>, keys: &[&str]) -> Self {
+        /// So many are named.
+        const NAMED: usize = 6;
+        let more = if keys.len() > NAMED { ", …" } else { "" };
+        let named: Vec<String> = keys.iter().take(NAMED).map(|key| format!("`{key}: …`")).collect();
+        Self::new(None, format!("{} stands here; keys are wanted: {}{more}", plain(got), named.join(", ")))
+    }
+
     /// The same problem with a place, unless it has one already.
     pub(super) fn at(self, place: Place) -> Self {
         Self { place: self.place.or(Some(place)), ..self }

@@ -134,10 +134,13 @@ impl<'de> Deserializer<'de> for &'de Node {
     fn deserialize_struct<V: Visitor<'de>>(
         self,
         _: &'static str,
-        _: &'static [&'static str],
+        keys: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, Problem> {
-        self.deserialize_map(visitor)
+        match &self.kind {
+            Kind::Map(_) => self.deserialize_map(visitor),
+            _ => Err(Problem::keys_wanted(self.unexpected(), keys).at(self.place)),
+        }
     }
 
     fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Problem> {

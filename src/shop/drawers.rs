@@ -2,11 +2,12 @@
 
 use super::Instrument;
 use crate::handbook::{InsertLength, Material, Thread};
-use crate::proof::At;
+use crate::proof::{At, Place};
 use crate::quantity::{Measured, Mm, Quantity};
 use crate::reading::{Problem, near};
 use schemars::JsonSchema;
 use serde::Deserialize;
+use std::collections::HashMap;
 
 /// The drawers.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
@@ -54,6 +55,11 @@ impl ShimStock {
     pub(crate) fn thickness(&self) -> Option<&At<Mm>> {
         self.thickness.as_ref().or(self.marked.as_ref())
     }
+
+    /// So many of them taken out.
+    pub(crate) fn take(&self, count: u32) -> Take {
+        Take { of: self.count.place.into(), count, have: self.count.value }
+    }
 }
 
 /// A piston.
@@ -71,6 +77,13 @@ pub struct PistonStock {
     pub with: Option<At<String>>,
     /// Its metal; left out, the `piston-metal` of the job.
     pub metal: Option<At<Material>>,
+}
+
+impl PistonStock {
+    /// It is taken out: each line of the drawer is one piston.
+    pub(crate) fn take(&self) -> Take {
+        Take { of: self.oversize.place.into(), count: 1, have: 1 }
+    }
 }
 
 impl Drawers {
@@ -102,8 +115,90 @@ impl Drawers {
 
     /// How many inserts of a thread and length are in hand.
     pub(crate) fn inserts_of(&self, thread: Thread, length: InsertLength) -> u32 {
-        let sold = |length: InsertLength| length.as_sold(thread);
-        let same = |stock: &&InsertStock| stock.thread.value == thread && sold(stock.length.value) == sold(length);
-        self.inserts.iter().filter(same).map(|stock| stock.count.value).sum()
+        self.insert_stocks(thread, length).map(|stock| stock.count.value).sum()
     }
+
+    fn insert_stocks(&self, thread: Thread, length: InsertLength) -> impl Iterator<Item = &InsertStock> {
+        let sold = length.as_sold(thread);
+        let same = move |stock: &&InsertStock| {
+            stock.thread.value == thread && stock.length.value.as_sold(thread) == sold && stock.count.value > 0
+        };
+        self.inserts.iter().filter(same)
+    }
+
+    /// One of the shims that were measured so thick, as it is taken; nothing where there is none.
+    pub(crate) fn take_shim(&self, thickness: f64) -> Option<Take> {
+        let is_it = |stock: &&ShimStock| stock.thickness.as_ref().is_some_and(|at| at.value.number() == thickness);
+        self.shims_in_hand().find(is_it).map(|stock| stock.take(1))
+    }
+
+    /// A pack as it is taken: each shim by the place of its stock among those in hand.
+    pub(crate) fn take_shims(&self, pack: &[usize]) -> Vec<Take> {
+        let count = |at: usize| pack.iter().filter(|shim| **shim == at).count() as u32;
+        let all = self.shims_in_hand().enumerate().map(|(at, stock)| stock.take(count(at)));
+        all.filter(|take| take.count > 0).collect()
+    }
+
+    /// The stocks of shims that have a thickness, and are not used up.
+    fn shims_in_hand(&self) -> impl Iterator<Item = &ShimStock> {
+        self.shims.iter().filter(|stock| stock.thickness().is_some() && stock.count.value > 0)
+    }
+
+    /// One insert of a thread and length as it is taken; nothing where there is none.
+    pub(crate) fn take_insert(&self, thread: Thread, length: InsertLength) -> Option<Take> {
+        let first = self.insert_stocks(thread, length).next()?;
+        Some(Take { of: first.count.place.into(), count: 1, have: self.inserts_of(thread, length) })
+    }
+
+    /// The same drawers when so many of some stocks have been taken; of a piston there is one.
+    pub(crate) fn without(&self, gone: &HashMap<StockAt, u32>) -> Self {
+        let of = |place: Place| gone.get(&place.into()).copied().unwrap_or(0);
+        let mut left = self.clone();
+        left.pistons.retain(|stock| of(stock.oversize.place) == 0);
+        left.shims
+            .iter_mut()
+            .for_each(|stock| stock.count.value = stock.count.value.saturating_sub(of(stock.count.place)));
+        // Inserts of one thread and length lie together, whatever lines of the file have them.
+        let mut more: Vec<(Thread, InsertLength, u32)> = Vec::new();
+        for stock in &self.inserts {
+            let thread = stock.thread.value;
+            let taken = of(stock.count.place);
+            if taken > 0 {
+                more.push((thread, stock.length.value.as_sold(thread), taken));
+            }
+        }
+        for stock in &mut left.inserts {
+            let (thread, length) = (stock.thread.value, stock.length.value.as_sold(stock.thread.value));
+            for (_, _, taken) in more.iter_mut().filter(|(t, l, _)| (*t, *l) == (thread, length)) {
+                let now = stock.count.value.min(*taken);
+                stock.count.value -= now;
+                *taken -= now;
+            }
+        }
+        left
+    }
+}
+
+/// Where a stock of a drawer stands in its file: the same for all who take of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct StockAt {
+    line: u32,
+    column: u32,
+}
+
+impl From<Place> for StockAt {
+    fn from(place: Place) -> Self {
+        Self { line: place.line, column: place.column }
+    }
+}
+
+/// What is taken out of a drawer for good: what one operation takes another finds no more.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Take {
+    /// Of which stock.
+    pub of: StockAt,
+    /// How many.
+    pub count: u32,
+    /// How many there are.
+    pub have: u32,
 }

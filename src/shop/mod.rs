@@ -12,7 +12,7 @@ mod picking;
 mod reamer;
 mod tools;
 
-pub use drawers::{Drawers, InsertStock, PistonStock, ShimStock};
+pub use drawers::{Drawers, InsertStock, PistonStock, ShimStock, StockAt, Take};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
 pub use instrument::{Gauge, Instrument};

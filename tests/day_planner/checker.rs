@@ -129,6 +129,21 @@ pub fn check(day: &Value, lines: &[Line]) -> (Vec<String>, [u32; 5]) {
         }
     }
 
+    // What is warm, or away, is left alone; what stays in its machine is not taken out.
+    for own in list(day, "apart") {
+        let (load, other) = (own[0].as_str().expect("id"), own[1].as_str().expect("id"));
+        let cold = fetch(load).map_or_else(|| over(load), over) + minute(&own[2]);
+        let stands = line(other).end <= line(load).start || line(other).start >= cold;
+        say(stands, format!("{other} comes while {load} lasts"));
+    }
+    for own in list(day, "holds") {
+        let by = line(own["by"].as_str().expect("id"));
+        let last = list(own, "riders").iter().map(|rider| line(rider.as_str().expect("id")).start).max().unwrap_or(0);
+        for barred in list(own, "barred").iter().map(|id| line(id.as_str().expect("id"))) {
+            say(barred.start < by.start || barred.start > last, format!("{} comes in between", barred.id));
+        }
+    }
+
     let late = lines.iter().filter_map(|line| Some(line.end.saturating_sub(minute(up(&line.id).get("due")?)))).sum();
     let ends = lines.iter().map(|line| if flag(&line.id, "watched") { over(&line.id) } else { line.end });
     let starts_before =

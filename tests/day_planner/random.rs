@@ -170,8 +170,31 @@ pub fn day(seed: u64, kind: Kind) -> Value {
         let holding = if machine == "oven" { json!("110 degC") } else { Value::Null };
         inside.push(json!({"machine": machine, "holding": holding, "over": over, "fetched_by": fetched_by}));
     }
+    // What must not come while a part is warm; what stays in its machine till all that needs it there is done.
+    let mut apart: Vec<Value> = Vec::new();
+    let mut holds: Vec<Value> = Vec::new();
+    let on = |number: usize| ups[number]["machine"].as_str().expect("a name");
+    for load in (0..kind.set_ups).filter(|number| on(*number) == "oven") {
+        let fetcher = fetched.iter().find(|pair| pair[0] == id(load)).map(|pair| pair[1].clone());
+        let other = throws.below(kind.set_ups);
+        let of = |id: &Value| id.as_str().and_then(|id| id[1..].parse::<usize>().ok()).expect("a number") - 1;
+        let between = load < other && fetcher.as_ref().is_some_and(|fetcher| other < of(fetcher));
+        if other != load && fetcher != Some(json!(id(other))) && !between && throws.one_in(2) {
+            apart.push(json!([id(load), id(other), throws.of(&[0, 30])]));
+        }
+    }
+    let lathe: Vec<usize> = (0..kind.set_ups).filter(|number| on(*number) == "lathe").collect();
+    if lathe.len() > 1 && throws.one_in(3) {
+        let place = throws.below(lathe.len() - 1);
+        let (by, rider) = (lathe[place], lathe[place + 1]);
+        if !needs.iter().any(|need| (need.0, need.1) == (by, rider)) {
+            needs.push((by, rider, 0));
+        }
+        let barred: Vec<String> = lathe.iter().filter(|own| ![by, rider].contains(own)).map(|own| id(*own)).collect();
+        holds.push(json!({"by": id(by), "riders": [id(rider)], "barred": barred}));
+    }
     json!({
-        "name": format!("seed-{seed}"), "inside": inside, "hours": hours, "room": {"oven": throws.of(&[1, 2]), "freezer": 2}, "rig": rig,
+        "name": format!("seed-{seed}"), "inside": inside, "apart": apart, "holds": holds, "hours": hours, "room": {"oven": throws.of(&[1, 2]), "freezer": 2}, "rig": rig,
         "rigged": rigged, "set_ups": ups,
         "needs": needs.iter().map(|(before, after, rest)| json!([id(*before), id(*after), rest])).collect::<Vec<_>>(),
         "fetched_by": fetched, "at_once": at_once, "better": better, "order_before": order.into_iter().map(id).collect::<Vec<_>>(),

@@ -1,6 +1,6 @@
 //! A day as the instances write it, read into a model.
 
-use super::{Better, Clock, Edge, Inside, Machine, Model, Piece, Rigging, Spec, Takes, Vector};
+use super::{Apart, Better, Clock, Edge, Holding, Inside, Machine, Model, Piece, Rigging, Spec, Takes, Vector};
 use serde_json::Value;
 
 pub fn minute(value: &Value) -> u32 {
@@ -109,6 +109,18 @@ pub fn model(day: &Value) -> Result<Model, Vec<Edge>> {
         fetched_by: list(day, "fetched_by").iter().map(|pair| (number(&pair[0]), number(&pair[1]))).collect(),
         at_once: list(day, "at_once").iter().map(|pair| (number(&pair[0]), number(&pair[1]))).collect(),
         inside: list(day, "inside").iter().map(inside).collect(),
+        apart: list(day, "apart")
+            .iter()
+            .map(|own| Apart { load: number(&own[0]), other: number(&own[1]), rest: minute(&own[2]) })
+            .collect(),
+        holdings: list(day, "holds")
+            .iter()
+            .map(|own| Holding {
+                by: Some(number(&own["by"])),
+                riders: list(own, "riders").iter().map(number).collect(),
+                barred: list(own, "barred").iter().map(number).collect(),
+            })
+            .collect(),
         order_before: list(day, "order_before").iter().map(number).collect(),
         start: day.get("from").map_or(hours[0].0, minute),
         clock: Clock::daily(hours).expect("open hours"),

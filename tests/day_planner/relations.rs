@@ -92,6 +92,9 @@ fn what_is_worse_never_ends_the_day_earlier() {
         if let Some(oven) = list(&day, "set_ups").iter().position(|up| up["machine"] == "oven") {
             with(&|day| day["set_ups"][oven]["beside"] = json!("freezer"));
         }
+        if let Some(rest) = day["apart"].get(0).map(|own| minute(&own[2])) {
+            with(&|day| day["apart"][0][2] = json!(rest + 20));
+        }
         if let Some(over) = day["inside"].get(0).map(|own| minute(&own["over"])) {
             with(&|day| day["inside"][0]["over"] = json!(over + 30));
         }

@@ -35,7 +35,7 @@ pub fn nine() -> Value {
 pub fn without(day: &Value, gone: &[&str]) -> Value {
     let mut day = day.clone();
     let has = |value: &Value| value.as_str().is_some_and(|id| gone.contains(&id));
-    for key in ["needs", "fetched_by", "at_once", "better"] {
+    for key in ["needs", "fetched_by", "at_once", "better", "apart"] {
         if let Some(list) = day.get_mut(key).and_then(Value::as_array_mut) {
             list.retain(|pair| !has(&pair[0]) && !has(&pair[1]));
         }
@@ -44,6 +44,12 @@ pub fn without(day: &Value, gone: &[&str]) -> Value {
         if let Some(list) = day.get_mut(key).and_then(Value::as_array_mut) {
             list.retain(|up| !has(up.get("id").unwrap_or(up)));
         }
+    }
+    if let Some(holds) = day.get_mut("holds").and_then(Value::as_array_mut) {
+        for own in holds.iter_mut() {
+            own["barred"].as_array_mut().expect("a list").retain(|id| !has(id));
+        }
+        holds.retain(|own| !has(&own["by"]) && !has(&own["riders"][0]));
     }
     for own in day.get_mut("inside").and_then(Value::as_array_mut).into_iter().flatten() {
         if has(&own["fetched_by"]) {

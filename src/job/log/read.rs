@@ -57,6 +57,33 @@ pub struct Log {
     pub last: u32,
     /// The numbers of entries that count no more.
     gone: BTreeSet<u32>,
+    /// The numbers of entries that were passed over, because nothing that is to be written touches them.
+    passed: BTreeSet<u32>,
+}
+
+/// What new lines may meet in those that are there: names of values that they give, and entries that they correct or take back.
+#[derive(Clone, Debug, Default)]
+pub struct Near {
+    /// Names of values.
+    pub names: Vec<String>,
+    /// Numbers of entries.
+    pub numbers: BTreeSet<u32>,
+    /// The number of the first new line, once it stands there.
+    pub first: Option<u32>,
+}
+
+impl Near {
+    /// The number of a line that says nothing of all this: as the program writes lines, with its sum right, so that it was looked
+    /// at when it was written. None where it must be read.
+    fn passes(&self, row: &Row) -> Option<u32> {
+        let text = std::str::from_utf8(row.text).ok().filter(|_| row.whole && row.sum == Some(true))?;
+        let (n, rest) = text.strip_prefix("- {n: ")?.split_once(", ")?;
+        let is_old = |n: &u32| self.first.is_none_or(|first| *n < first) && !self.numbers.contains(n);
+        let n = n.parse().ok().filter(is_old)?;
+        let meets = |word: &str| memchr::memmem::find(rest.as_bytes(), word.as_bytes()).is_some();
+        let takes_back = meets("corrects: ") || meets("withdraws: ");
+        (!takes_back && !self.names.iter().any(|name| meets(name))).then_some(n)
+    }
 }
 
 /// A line while it is read.
@@ -72,14 +99,25 @@ struct Row<'a> {
 impl Log {
     /// Reads a log; its places are those of the text that begins at `start`.
     pub fn read(bytes: &[u8], start: Place) -> Self {
+        Self::read_near(bytes, start, None)
+    }
+
+    /// Reads of a log what new lines may meet, where that is said; of the other lines the number and the sum alone.
+    pub fn read_near(bytes: &[u8], start: Place, near: Option<&Near>) -> Self {
         let rows = rows(bytes);
         let mut log = Self { start, ..Self::default() };
         let torn = log.sums(&rows);
         // Lines that could not be read may have had numbers.
         let mut unread = 0;
-        let mut seen: BTreeMap<u32, (usize, u32)> = BTreeMap::new();
+        let mut seen: BTreeMap<u32, u32> = BTreeMap::new();
         let mut doubled: BTreeSet<u32> = BTreeSet::new();
         for row in rows.iter().filter(|row| Some(row.number) != torn) {
+            if let Some(n) = near.and_then(|near| near.passes(row)).filter(|n| *n == log.last + 1) {
+                (log.last, unread) = (n, 0);
+                seen.insert(n, row.number);
+                log.passed.insert(n);
+                continue;
+            }
             let place = Place { line: row.number, length: line_length(row.text), ..start };
             let Some(node) = node_of(row.text, place) else {
                 let last = rows.last().is_some_and(|last| last.number == row.number);
@@ -96,7 +134,7 @@ impl Log {
                 }
             };
             let n = entry.n.value;
-            if let Some((_, line)) = seen.get(&n) {
+            if let Some(line) = seen.get(&n) {
                 if doubled.insert(n)
                     && let Some(first) = rows.iter().find(|row| row.number == *line)
                 {
@@ -110,7 +148,7 @@ impl Log {
                 log.problems.push(Problem::new(entry.n.place, says));
             }
             (log.last, unread) = (log.last.max(n), 0);
-            seen.insert(n, (log.entries.len(), row.number));
+            seen.insert(n, row.number);
             log.entries.push(entry);
         }
         log.entries.retain(|entry| !doubled.contains(&entry.n.value));
@@ -143,13 +181,20 @@ impl Log {
 
     /// Which entries count no more, because a later one corrects them or takes them back.
     fn takes_back(&mut self) {
-        let known: BTreeSet<u32> = self.entries.iter().map(|entry| entry.n.value).collect();
+        let mut known: BTreeSet<u32> = self.entries.iter().map(|entry| entry.n.value).collect();
+        known.extend(&self.passed);
+        let take = |entry: &Entry| Some((entry.n.value, entry.withdraws.as_ref()?.value));
+        let backs: BTreeMap<u32, u32> = self.entries.iter().filter_map(take).collect();
         for entry in &self.entries {
             let Some(other) = entry.corrects.as_ref().or(entry.withdraws.as_ref()) else { continue };
             let (n, taken) = (entry.n.value, other.value);
             let doubled = self.faults.iter().any(|fault| fault.kind == FaultKind::Doubled);
             if taken >= n || (!known.contains(&taken) && !doubled) {
                 let says = format!("there is no entry {taken} before this one");
+                self.problems.push(Problem::new(other.place, says));
+            } else if let Some(back) = entry.withdraws.as_ref().and(backs.get(&taken)) {
+                let says =
+                    format!("entry {taken} takes {back} back, and that is not undone: write down anew what was left");
                 self.problems.push(Problem::new(other.place, says));
             } else if !self.gone.insert(taken) {
                 let says = format!("entry {taken} was corrected or taken back before: name the entry that counts now");

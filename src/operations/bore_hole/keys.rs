@@ -116,13 +116,32 @@ impl BoreHole {
     }
 }
 
+/// What it gives, with the depth that it has: where it goes through nothing ends there to be measured.
+macro_rules! given {
+    ($length:expr) => {
+        &[
+            names::VALUES,
+            diameter::BORED_VALUES,
+            $length,
+            diameter::VALUES,
+            turning::OF_CUT,
+            turning::OF_HOLD,
+            turning::OF_PASSES,
+        ]
+    };
+}
+
 impl Operation for BoreHole {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES, diameter::VALUES, turning::OF_CUT, turning::OF_HOLD, turning::OF_PASSES]
+        if self.goes_through() { const { given!(diameter::OUT_FREE) } } else { const { given!(diameter::TO_ITS_END) } }
     }
 
     fn checks(&self) -> &'static [CheckRule] {
         CHECKS
+    }
+
+    fn hold(&self) -> Option<&Hold> {
+        self.hold.as_ref()
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

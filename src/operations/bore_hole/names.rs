@@ -1,10 +1,11 @@
 //! The names of the values that a bored hole has beside those of every diameter.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{Mm, Ratio, Shift};
 
 names! { pub(super),
-    OUTSIDE: Mm = new("outside", "outside of the part about the bore");
+    OUTSIDE: Mm = new("outside", "outside of the part about the bore").found(PartSize::Outside);
     WALL: Mm = new("wall_left", "thinnest wall left about the bore");
     BAR_OUT: Mm = new("bar_out", "how far the bar stands out");
     BAR_SLENDER: Ratio = new("bar_slenderness", "how far the bar stands out over its diameter");

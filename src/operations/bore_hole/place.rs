@@ -4,7 +4,7 @@ use super::keys::{BoreHole, TrueTo};
 use super::names::{BELOW, LEFT_BEHIND, WALL};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
-use crate::operations::diameter::{CleansUp, wall_stands};
+use crate::operations::diameter::{CleansUp, Size, wall_stands};
 use crate::operations::hole_making::read_at;
 use crate::operations::{Answer, Bench, Stop};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
@@ -95,7 +95,7 @@ impl BoreHole {
     pub(super) fn wall_left(
         &self,
         bench: &Bench,
-        outside: &Worked<Mm>,
+        (size, outside): (&Size, &Worked<Mm>),
         off: &OffAxis,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
@@ -111,7 +111,7 @@ impl BoreHole {
             answer.not_checked(&["wall-stands"], &missing);
             return Ok(());
         };
-        let largest = Worked::exact(self.bore.value.high, Origin::Typed(self.bore.place));
+        let largest = size.most_gone(self.bore.place);
         let wall = answer.record(&WALL, stock::wall_of_bore(outside, &largest, off)?);
         wall_stands(bench, &wall, outside, WALL.key, answer)?;
         let Some(least) = &self.least_wall else {

@@ -3,7 +3,7 @@
 
 use super::names::OUTSIDE;
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, Vector};
-use crate::operations::diameter::{AFTER, LENGTH, Size};
+use crate::operations::diameter::{BORED, LENGTH, Size};
 use crate::operations::turning::{self, FINISH, Piece};
 use crate::proof::Worked;
 use crate::quantity::Mm;
@@ -45,7 +45,7 @@ pub(super) fn draw(piece: &Piece, size: &Size, depth: &Worked<Mm>, edge: f64, th
         .face("bored lower", p(-deep, bored), p(0.0, bored))
         .face("bottom", p(-deep, -bored), p(-deep, outer))
         .face("face", p(0.0, -outer), p(0.0, outer))
-        .between("bored upper", "bored lower", Side::Right, Shows::diameter(AFTER.key))
+        .between("bored upper", "bored lower", Side::Right, Shows::diameter(BORED.key))
         .between("outside upper", "outside lower", Side::Left, Shows::diameter(OUTSIDE.key))
         .between("bottom", "face", Side::Below, Shows::value(LENGTH.key))
         .detail(p(-0.8 * deep, -f64::midpoint(found, bored)), bored - found);

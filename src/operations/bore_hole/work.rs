@@ -6,7 +6,7 @@ use super::names::OUTSIDE;
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::deflection;
-use crate::operations::diameter::{self, Asked, Corner, CrossDial, Extra, PART_LENGTH, Springs};
+use crate::operations::diameter::{self, Asked, BORED, Corner, CrossDial, Extra, PART_LENGTH, Springs};
 use crate::operations::turning::{self, CaseKeys, CuttingData, Metal, Piece, Reach, Tools, Way};
 use crate::operations::{Answer, Bench, Hold, kit};
 use crate::proof::{Fact, Origin, Refusal, Words, Worked};
@@ -24,12 +24,13 @@ impl BoreHole {
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let through = self.goes_through();
         let ends = Corner { ends: !through, corner: self.corner.as_ref() };
-        let depth = ends.length(bench, &self.depth, lathe, answer);
+        let depth = ends.length(bench, &self.depth, lathe, answer)?;
         let off = self.off_axis(bench, answer)?;
-        let asked = Asked { present: &self.present, wanted: &self.bore, inside: true };
+        let after = (&BORED, bench.left(&BORED)?);
+        let asked = Asked { present: &self.present, wanted: &self.bore, inside: true, after };
         let size = asked.work(bench, &dial, &off.clean(), answer)?;
         self.can_be_trued(bench, &off, answer)?;
-        self.wall_left(bench, &outside, &off, answer)?;
+        self.wall_left(bench, (&size, &outside), &off, answer)?;
         self.at_its_end(bench, &depth, answer)?;
         let largest = Worked::exact(self.bore.value.high, Origin::Typed(self.bore.place));
         let sizes = [outside.clone(), largest.clone(), over_all];
@@ -105,6 +106,7 @@ impl BoreHole {
             sketch: sketch::draw(&piece, &size, &depth, cut.cutting.edge.angle.number(), through),
             blanks: wall.into_iter().collect(),
             test_hardness: case.test_hardness,
+            ends: ends.ends,
         };
         diameter::set_up(bench, &piece, (&size, &dial, &self.depth), &cut.cutting, extra, answer)
     }

@@ -6,6 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, StateKind, set_up_minutes};
+use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
@@ -176,7 +177,7 @@ impl Chill {
         set_up.sketch = sketch::in_the_cold(self, answer);
         set_up.takes(set_up_minutes::start("cold, loading one part")?);
         set_up.needs = of_part(bench, &[StateKind::Washed]);
-        set_up.leaves = vec![of_this(bench, StateKind::Cold)];
+        set_up.leaves = vec![of_this(bench, StateKind::Cold), State::of_part(&bench.part.name, StateKind::Cold)];
         Ok(set_up)
     }
 }

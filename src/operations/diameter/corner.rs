@@ -1,11 +1,12 @@
 //! Where the cut ends: the round that the nose leaves in a corner, whether its edge leaves a square shoulder, and whether the
 //! carriage stops inside the limits of the length.
 
-use super::LENGTH;
+use super::{FREE, LENGTH};
 use crate::handbook::constants::constant;
+use crate::operations::kit::LeftWithin;
 use crate::operations::turning::CuttingData;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, Quantity, Rounds, Wanted};
 use crate::shop::{Axis, Cutting};
 
@@ -51,27 +52,39 @@ pub(in crate::operations) fn corner(
 }
 
 impl Corner<'_> {
-    /// Records how far it is cut; where it ends at a shoulder the carriage's dial must stop it inside the limits of the length.
+    /// Records how far it is cut, and gives it as planned; where it ends at a shoulder the carriage's dial must stop it inside the
+    /// limits of the length, or it was left inside them.
     pub(in crate::operations) fn length(
         &self,
         bench: &Bench,
         length: &At<Wanted<Mm>>,
         lathe: Option<&Cutting>,
         answer: &mut Answer,
-    ) -> Worked<Mm> {
+    ) -> Result<Worked<Mm>, Refusal> {
         const ID: &str = "shoulder-kept";
         let aim = Worked::exact(Mm::new(f64::midpoint(length.value.low.number(), length.value.high.number())), {
             Origin::Typed(length.place)
         });
         let dial = lathe.and_then(|lathe| lathe.dial(Axis::Along));
         let half = dial.map(|dial| dial.division.value.number() / 2.0);
-        let aim = answer.record(&LENGTH, aim.with_doubt(Cause::Set("carriage"), half.unwrap_or(0.0)));
+        let aim = aim.with_doubt(Cause::Set("carriage"), half.unwrap_or(0.0));
         let limits = [(Keep::AtLeast, length.value.low), (Keep::AtMost, length.value.high)];
+        let has_limits = length.value.low.number() < length.value.high.number();
+        let left = if self.ends { bench.left(&LENGTH)? } else { None };
+        if left.is_some() {
+            answer.fact(LENGTH.key, Fact::mm(aim.number()));
+        }
+        let name = if self.ends { &LENGTH } else { &FREE };
+        let recorded = answer.record(name, left.clone().unwrap_or_else(|| aim.clone()));
         if !self.ends {
             answer.does_not_apply(&[ID]);
+        } else if left.is_some() && has_limits {
+            let limits = [length.value.low.number(), length.value.high.number()];
+            let asked = LeftWithin { id: ID, key: LENGTH.key, limits, place: length.place, stands: Side::Low };
+            asked.judge(bench, &recorded, answer);
         } else if bench.shop.is_none() {
             answer.no_shop(&[ID]);
-        } else if length.value.low.number() >= length.value.high.number() {
+        } else if !has_limits {
             answer.not_checked(&[ID], &["limits of the length"]);
         } else if half.is_none() {
             let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(length.place));
@@ -87,6 +100,6 @@ impl Corner<'_> {
                 }
             }
         }
-        aim
+        Ok(aim)
     }
 }

@@ -1,7 +1,7 @@
 //! The set-up of a diameter: rough cuts, the hold point before the last one, the last one by what was measured, spring passes.
 
 use super::measured::{self, Measured};
-use super::{AFTER, CrossDial, LENGTH, PRESENT, Size};
+use super::{CrossDial, LENGTH, PRESENT, Size};
 use crate::drawing::Sketch;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::turning::{self, CuttingData, Piece};
@@ -29,6 +29,8 @@ pub(in crate::operations) struct Extra {
     pub blanks: Vec<Blank>,
     /// Whether the hardness must be tested after the first cut.
     pub test_hardness: bool,
+    /// Whether it ends at a shoulder or a bottom.
+    pub ends: bool,
 }
 
 /// Places at which a diameter is measured.
@@ -89,7 +91,7 @@ pub(in crate::operations) fn set_up(
     if let Some(mass) = mass {
         safety::lifting(&mut set_up, &mass)?;
     }
-    set_up.blanks = run.blanks(answer);
+    set_up.blanks = run.blanks(extra.ends, answer);
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);
     Ok(())
@@ -209,19 +211,21 @@ impl Run<'_> {
         }
     }
 
-    fn blanks(&self, answer: &Answer) -> Vec<Blank> {
+    fn blanks(&self, ends: bool, answer: &Answer) -> Vec<Blank> {
         let found = kit::found(answer, PRESENT.key);
         let target = self.size.width.as_ref().map_or_else(
-            || kit::found(answer, AFTER.key),
+            || kit::aimed(answer, self.size.name.key),
             |_| Some(Fact::span(Fact::mm(self.size.least()), Fact::mm(self.size.most()))),
         );
         let diameter = kit::read_with(kit::blank("diameter-left", found, target), PLACES, self.bench, self.gauge());
+        let diameter = diameter.left_as(self.size.name);
         let [short, long] = self.length;
         let length = match long > short {
             true => Some(Fact::span(Fact::mm(short), Fact::mm(long))),
-            false => kit::found(answer, LENGTH.key),
+            false => kit::aimed(answer, LENGTH.key),
         };
         let length = kit::blank("length-left", None, length);
+        let length = if ends { length.left_as(&LENGTH) } else { length };
         let finish =
             kit::found(answer, turning::FINISH.key).map(|finish| kit::blank("finish-left", None, Some(finish)));
         [Some(diameter), Some(kit::read_with(length, 1, self.bench, Gauge::Depth)), finish]

@@ -1,35 +1,44 @@
 //! The diameter: how much goes, whether it comes clean all round, whether dial and gauge keep its limits.
 
-use super::{AFTER, CrossDial, LEAST, MOST, PRESENT, REMOVED, WINDOW};
+use super::{CrossDial, LEAST, MOST, PRESENT, PRESENT_BORE, REMOVED, WINDOW};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::handbook::cutting::work_holding::share_of;
 use crate::job::Reading;
+use crate::operations::kit::{self, LeftWithin};
 use crate::operations::turning::Amount;
-use crate::operations::{Answer, Bench, kit};
-use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::operations::{Answer, Bench, Name};
+use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Wanted};
 use crate::shop::{Gauge, Instrument};
 
 /// What is asked of a diameter.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub(in crate::operations) struct Asked<'a> {
     pub present: &'a At<Reading>,
     pub wanted: &'a At<Wanted<Mm>>,
     /// A bore grows; an outside shrinks.
     pub inside: bool,
+    /// The name of what is left, and what the log says was left.
+    pub after: (&'a Name<Mm>, Option<Worked<Mm>>),
 }
 
 /// The diameter and its metal.
 pub(in crate::operations) struct Size<'a> {
     pub inside: bool,
     pub present: Worked<Mm>,
+    /// What is aimed at.
     pub after: Worked<Mm>,
+    /// What the log says was left.
+    pub left: Option<Worked<Mm>>,
+    /// The name of either.
+    pub name: &'a Name<Mm>,
     /// The limits, mm.
     pub limits: [f64; 2],
     /// From limit to limit, where there are two.
     pub width: Option<Worked<Mm>>,
-    /// Metal that goes on the radius: at the middle of the limits, and at the limits that take least and most.
+    /// Metal that goes on the radius: at the middle of the limits, and at the limits that take least and most; of what was left, what
+    /// is gone.
     pub removed: Worked<Mm>,
     pub removed_least: Worked<Mm>,
     pub removed_most: Worked<Mm>,
@@ -62,7 +71,7 @@ impl<'a> Asked<'a> {
         answer: &mut Answer,
     ) -> Result<Size<'a>, Refusal> {
         let present = answer.read(bench, "present", self.gauge(), self.present)?;
-        let present = answer.record(&PRESENT, present);
+        let present = answer.record(if self.inside { &PRESENT_BORE } else { &PRESENT }, present);
         let Wanted { low, high, .. } = self.wanted.value;
         let (low, high) = (low.number(), high.number());
         let typed = |number: f64| Worked::exact(Mm::new(number), Origin::Typed(self.wanted.place));
@@ -73,9 +82,13 @@ impl<'a> Asked<'a> {
             false => stock::depth_on_radius(&present, to),
         };
         let removed = answer.record(&REMOVED, between(&aim)?);
-        let (removed_least, removed_most) = match self.inside {
-            true => (between(&least)?, between(&most)?),
-            false => (between(&most)?, between(&least)?),
+        let (name, left) = self.after.clone();
+        let both = |gone: Worked<Mm>| (gone.clone(), gone.at_least(0.0, "nothing is put on"));
+        let (removed_least, removed_most) = match (&left, self.inside) {
+            (Some(left), true) => both(kit::gone(0.5, (left, &present))),
+            (Some(left), false) => both(kit::gone(0.5, (&present, left))),
+            (None, true) => (between(&least)?, between(&most)?),
+            (None, false) => (between(&most)?, between(&least)?),
         };
         let division = dial.on_diameter();
         let gauge = bench.shop.and_then(|_| kit::instrument(bench, aim.number(), self.gauge()));
@@ -84,7 +97,10 @@ impl<'a> Asked<'a> {
             || after.clone(),
             |gauge| after.clone().with_doubt(Cause::Named("the gauge"), gauge.uncertainty.value.number()),
         );
-        let after = answer.record(&AFTER, after);
+        if left.is_some() {
+            answer.fact(name.key, Fact::mm(after.number()));
+        }
+        answer.record(name, left.clone().unwrap_or_else(|| after.clone()));
         let divisions = nearest(&removed, dial)?;
         let width = (high > low).then(|| typed(high - low));
         let amount = Amount { divisions, division: dial.depth() };
@@ -92,6 +108,8 @@ impl<'a> Asked<'a> {
             inside: self.inside,
             present,
             after,
+            left,
+            name,
             limits: [low, high],
             width,
             removed,
@@ -129,6 +147,13 @@ impl Size<'_> {
         most
     }
 
+    /// What is there in the end: as it was left, else the limit that is reached when most metal is gone.
+    pub(in crate::operations) fn most_gone(&self, place: Place) -> Worked<Mm> {
+        let [least, most] = self.limits;
+        let limit = || Worked::exact(Mm::new(if self.inside { most } else { least }), Origin::Typed(place));
+        self.left.clone().unwrap_or_else(limit)
+    }
+
     /// Enough goes that no place of the old surface is left, at the limit that takes least.
     fn cleans_up(&self, bench: &Bench, clean: &CleansUp, answer: &mut Answer) {
         let Some(off) = &clean.off else {
@@ -142,6 +167,11 @@ impl Size<'_> {
     /// The last cut is set by the gauge to the nearest division: both together stay inside the limits.
     fn kept(&self, bench: &Bench, limits: [&Worked<Mm>; 2], wanted: &At<Wanted<Mm>>, answer: &mut Answer) {
         const ID: &str = "size-kept";
+        if let Some(left) = self.left.as_ref().filter(|_| self.width.is_some()) {
+            let stands = if self.inside { Side::Low } else { Side::High };
+            let asked = LeftWithin { id: ID, key: self.name.key, limits: self.limits, place: wanted.place, stands };
+            return asked.judge(bench, left, answer);
+        }
         if bench.shop.is_none() {
             answer.no_shop(&[ID]);
             return;
@@ -152,7 +182,7 @@ impl Size<'_> {
         }
         let [least, most] = limits;
         for (keep, limit) in [(Keep::AtLeast, least), (Keep::AtMost, most)] {
-            let check = Check::judge(ID, &self.after, keep, limit, bench.guard()).about(AFTER.key).at(wanted.place);
+            let check = Check::judge(ID, &self.after, keep, limit, bench.guard()).about(self.name.key).at(wanted.place);
             let check = if self.gauge.is_none() { check.not_better_than(Verdict::Doubtful) } else { check };
             let proven = check.is_proven();
             let check = answer.check(check);

@@ -4,7 +4,7 @@
 
 use super::facing::{self, Extra, Ground};
 use super::turning;
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::handbook::cutting::stock;
 use crate::handbook::{Material, StateKind};
 use crate::job::{Difference, PartFacts};
@@ -38,6 +38,10 @@ impl Operation for Face {
 
     fn checks(&self) -> &'static [CheckRule] {
         CHECKS
+    }
+
+    fn hold(&self) -> Option<&Hold> {
+        self.hold.as_ref()
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

@@ -127,7 +127,10 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
             answer.choose("shim_taken", Fact::mm(asked.number()), Words::of("shim-to-be-found"));
             return with_shim(bench, wanted, after, &asked, answer).map(|_| ());
         }
-        _ if taken > 0.0 => answer.choose("shim_taken", shown, Words::of("shim-of-drawer")),
+        _ if taken > 0.0 => {
+            answer.takes.extend(shop.drawers.take_shim(taken));
+            answer.choose("shim_taken", shown, Words::of("shim-of-drawer"));
+        }
         _ => answer.choose("shim_taken", no_shim(), Words::of("no-shim-needed")),
     }
     answer.check(Check::of_kind("shim-in-drawer", Verdict::Proven).with("size", Fact::mm(taken)));

@@ -5,8 +5,8 @@ use super::{Ground, LENGTH_AFTER, REMOVED, float, measuring, recess};
 use crate::handbook::cutting::stock;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::turning::case_left;
-use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked};
+use crate::operations::{Answer, Bench, kit};
+use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Verdict, Words, Worked};
 use crate::quantity::Mm;
 
 /// Rounds up to whole divisions and works what is left. `wanted` is what must go at the worst end of the doubt of the wear.
@@ -46,8 +46,7 @@ fn as_left(
         return Ok((answer.record(&LENGTH_AFTER, planned.clone()), removed.clone()));
     };
     answer.fact(LENGTH_AFTER.key, Fact::figure(planned.number(), crate::quantity::Unit::Mm));
-    let terms = [(1.0, &ground.piece.length), (-1.0, &left)];
-    let gone = Worked::sum(&terms, 0.0, "the length as found less the length as left", MEASURED);
+    let gone = kit::gone(1.0, (&ground.piece.length, &left));
     Ok((answer.record(&LENGTH_AFTER, left), gone))
 }
 
@@ -80,9 +79,6 @@ pub(in crate::operations) fn deep_enough(
         answer.check(check.at(place)).remedy(Words::of("wear-still-there"));
     }
 }
-
-/// Where a difference of two readings comes from.
-const MEASURED: Source = Source::fixed("measured before and after", Mark::Derived);
 
 /// Judges the length that is left; none is invented. Gives its worst-case margin.
 fn length_left(

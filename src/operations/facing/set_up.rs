@@ -314,10 +314,7 @@ fn float_target(answer: &Answer) -> &'static str {
 fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
     let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
-        // What is aimed at stays the aim, whatever the log says was left.
-        let aim = answer.facts.iter().find(|fact| fact.0 == super::LENGTH_AFTER.key && fact.0 == target);
-        let target = aim.map_or_else(|| said(target), |fact| Some(fact.1.clone()))?;
-        Some(kit::blank(id, found.and_then(said), Some(target)))
+        Some(kit::blank(id, found.and_then(said), Some(kit::aimed(answer, target)?)))
     };
     let length = line("length-left", Some("length"), super::LENGTH_AFTER.key);
     [

@@ -1,12 +1,13 @@
 //! The names of the values of a fit that was measured.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{Celsius, Mm, Shift};
 use crate::shop::Gauge;
 
 names! { pub(super),
-    BORE: Mm = new("bore", "the bore at 20 degC");
-    SHAFT: Mm = new("shaft", "the shaft at 20 degC");
+    BORE: Mm = new("bore", "the bore at 20 degC").found(PartSize::Inside);
+    SHAFT: Mm = new("shaft", "the shaft at 20 degC").found(PartSize::Outside);
     CLEARANCE: Shift = new("clearance", "bore less shaft at 20 degC, below nothing where it binds").left(Gauge::Indicator);
     LEAST: Shift = lower("clearance_min", "least clearance wanted");
     MOST: Shift = upper("clearance_max", "greatest clearance wanted");

@@ -11,6 +11,7 @@ mod gauge;
 pub mod hard;
 mod held;
 mod hold;
+mod left;
 mod lines;
 mod machine;
 #[macro_use]
@@ -37,6 +38,7 @@ pub use cutter::{cutter_owned, milling_cutter};
 pub use facts::{at_end, by_its_drawer, degrees, drill_size, hundredths, mm, mm_as_typed};
 pub use gauge::{gauge_used, instrument};
 pub use held::{held_in, rig, stood, trued, trued_as};
+pub use left::{LeftWithin, aimed, gone};
 pub use lines::{blank, depth, found, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use states::{of_part, of_this};

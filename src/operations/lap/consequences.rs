@@ -2,8 +2,8 @@
 
 use super::keys::{Joint, Lap};
 use super::names::{
-    AREA, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN_AFTER, SET_DOWN_LEAST,
-    SQUISH_AFTER,
+    AREA, CLEARANCE, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN_AFTER,
+    SET_DOWN_LEAST, SQUISH, SQUISH_AFTER,
 };
 use crate::handbook::cutting::stock;
 use crate::handbook::joints::lapping;
@@ -47,7 +47,7 @@ impl Lap {
             }
             return Ok(());
         };
-        let (swept, clearance) = (swept.into(), clearance.into());
+        let (swept, clearance) = (swept.into(), answer.record(&CLEARANCE, clearance.into()));
         let area = answer.record(&AREA, area);
         let lost = answer.record(&CLEARANCE_LOST, lapping::plate_volume(&area, metal)?);
         let left = lapping::clearance_left(&clearance, &lost)?;
@@ -68,6 +68,7 @@ impl Lap {
     fn squish(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
         const ID: &str = "squish";
         let squish = answer.read_if(bench, "squish", Gauge::Depth, self.squish.as_ref())?;
+        let squish = squish.map(|squish| answer.record(&SQUISH, squish));
         let after = squish.map(|squish| lapping::squish_left(&squish, metal)).transpose()?;
         let after = after.map(|after| answer.record(&SQUISH_AFTER, after));
         match (after, &self.least_squish) {

@@ -1,6 +1,7 @@
 //! The names of the values of lapping.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{Mm, Mm2, Ratio, Volume};
 use crate::shop::Gauge;
 
@@ -14,11 +15,13 @@ names! { pub(super),
     REMOVED: Mm = new("removed", "metal off the face, as planned or as left").left(Gauge::Depth);
     FLAT_AFTER: Mm = new("flat_after", "what is foretold of the face after lapping").left(Gauge::Indicator);
     AREA: Mm2 = new("area_closed", "the area that the joint closes over the piston");
+    CLEARANCE: Volume = new("clearance_volume", "clearance volume as it was").found(PartSize::ClearanceVolume);
     CLEARANCE_LOST: Volume = new("clearance_volume_lost", "clearance volume that goes with the metal");
-    CLEARANCE_AFTER: Volume = new("clearance_volume_after", "clearance volume after lapping");
+    CLEARANCE_AFTER: Volume = new("clearance_volume_after", "clearance volume after lapping").leaves(PartSize::ClearanceVolume);
     COMPRESSION_BEFORE: Ratio = new("compression_before", "compression as it was");
     COMPRESSION_AFTER: Ratio = new("compression_after", "compression after lapping");
-    SQUISH_AFTER: Mm = new("squish_after", "squish after lapping");
+    SQUISH: Mm = new("squish", "squish as it was").found(PartSize::Squish);
+    SQUISH_AFTER: Mm = new("squish_after", "squish after lapping").leaves(PartSize::Squish);
     SET_DOWN_AFTER: Mm = new("set_down_after", "set-down that lapping leaves of the insert that has the least to lose");
     SET_DOWN_LEAST: Mm = lower("set_down_least", "the least set-down of that insert");
 }

@@ -16,6 +16,24 @@ use crate::quantity::{Mm, Quantity, Ratio};
 /// Where what is foretold comes from.
 const FORETOLD: Source = Source::fixed("foretold", Mark::Derived);
 
+/// Whether each quarter of what the readings span was read: what lies on the middle counts to both sides.
+fn every_quarter(reads: &[Read]) -> bool {
+    let ends = |of: &dyn Fn(&Read) -> f64| {
+        let all = reads.iter().map(of);
+        (all.clone().fold(f64::INFINITY, f64::min), all.fold(f64::NEG_INFINITY, f64::max))
+    };
+    let ((left, right), (near, far)) = (ends(&|read| read.x), ends(&|read| read.y));
+    let (x, y) = (f64::midpoint(left, right), f64::midpoint(near, far));
+    // A hair off the middle is the dust of sines and cosines.
+    let (dx, dy) = (1e-6 * (right - left), 1e-6 * (far - near));
+    let beside = |off: f64, hair: f64, sign: f64| sign * off >= -hair;
+    [-1.0, 1.0].iter().all(|across| {
+        [-1.0, 1.0]
+            .iter()
+            .all(|along| reads.iter().any(|read| beside(read.x - x, dx, *along) && beside(read.y - y, dy, *across)))
+    })
+}
+
 impl Lap {
     /// Where the readings were typed.
     pub(super) fn place(&self) -> Place {
@@ -122,9 +140,13 @@ impl Lap {
             over(spread(&|read| read.x), face.long.value) && over(spread(&|read| read.y), face.wide.value)
         });
         let many = reads.len() as f64 >= constant::<Ratio>("lap-points-least")?.number();
-        let verdict = if many && wide { Verdict::Proven } else { Verdict::Doubtful };
+        let all_over = every_quarter(reads);
+        let verdict = if many && wide && all_over { Verdict::Proven } else { Verdict::Doubtful };
         answer.fact("places", reads.len().to_string());
         let check = answer.check(Check::of_kind("enough-points", verdict).at(self.place()));
+        if !all_over {
+            check.remedy(Words::of("a-quarter-not-read"));
+        }
         if self.face.is_none() {
             check.remedy(Words::of("say-how-large"));
         }

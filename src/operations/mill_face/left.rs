@@ -5,7 +5,7 @@ use super::names::{LEFT, REMOVED, THICKNESS, UNEVEN};
 use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::handbook::materials::groups::Kind;
-use crate::operations::kit::hard;
+use crate::operations::kit::{self, hard, mm};
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Keep, Origin, Refusal, Worked};
@@ -27,7 +27,17 @@ impl MillFace {
         let removed = answer.record(&REMOVED, removed.with_doubt(Cause::Set("dial"), division / 2.0));
         let thickness = answer.read(bench, "thickness", Gauge::Outside, &self.thickness)?;
         let thickness = answer.record(&THICKNESS, thickness);
-        let after = answer.record(&LEFT, stock::length_after(&thickness, &removed)?);
+        let planned = stock::length_after(&thickness, &removed)?;
+        let left = bench.left(&LEFT)?;
+        let (after, gone) = match left {
+            Some(left) => {
+                answer.fact(LEFT.key, mm(planned.number()));
+                let gone = kit::gone(1.0, (&thickness, &left));
+                (left, gone)
+            }
+            None => (planned, removed.clone()),
+        };
+        let after = answer.record(&LEFT, after);
         match &self.least_thickness {
             None => answer.not_checked(&["thickness-left"], &["least-thickness"]),
             Some(at) => {
@@ -41,7 +51,7 @@ impl MillFace {
             Some(at) => {
                 let uneven = answer.read_difference(bench, "uneven", Gauge::Depth, at)?;
                 let uneven = answer.record(&UNEVEN, uneven);
-                let check = Check::judge("cleans-up", &removed, Keep::AtLeast, &uneven, bench.guard());
+                let check = Check::judge("cleans-up", &gone, Keep::AtLeast, &uneven, bench.guard());
                 answer.check(check.about(REMOVED.key).at(at.place));
             }
         }
@@ -51,7 +61,7 @@ impl MillFace {
         let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
-        turning::case_below(bench, asks, keys, &removed, answer)?;
+        turning::case_below(bench, asks, keys, &gone.at_least(0.0, "nothing is put on"), answer)?;
         Ok(removed)
     }
 }

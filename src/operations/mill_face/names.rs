@@ -1,14 +1,16 @@
 //! The names of the values of a milled face.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{KiloWatt, MPerMin, Minutes, Mm, MmPerMin, MmPerRev, Newton, Ratio, RevPerMin};
+use crate::shop::Gauge;
 
 names! { pub(super),
     CUTTER: Mm = new("cutter", "diameter of the cutter");
     TEETH: Ratio = new("teeth", "teeth of the cutter");
-    THICKNESS: Mm = new("thickness", "thickness as found, seat to raw face");
+    THICKNESS: Mm = new("thickness", "thickness as found, seat to raw face").found(PartSize::Faces);
     REMOVED: Mm = new("removed", "metal removed from the highest place, in whole divisions");
-    LEFT: Mm = new("thickness_after", "thickness after the last pass");
+    LEFT: Mm = new("thickness_after", "thickness after the last pass").left(Gauge::Outside).leaves(PartSize::Faces);
     UNEVEN: Mm = new("uneven", "how uneven the raw face is");
     PASSES: Ratio = new("passes", "passes, one over another");
     LANES: Ratio = new("lanes", "tracks beside each other");

@@ -63,7 +63,7 @@ impl MillFace {
         set_up.leaves = vec![kit::of_this(bench, StateKind::Faced)];
         set_up.warns(&["cutter-never-near-hands", "swarf-and-eyes", "clamp-before-start"]);
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Outside);
-        set_up.blanks.push(line("thickness-left", None, kit::found(answer, LEFT.key)));
+        set_up.blanks.push(line("thickness-left", None, kit::aimed(answer, LEFT.key)).left_as(&LEFT));
         let flat = self.flat_within.as_ref().map(|at| crate::operations::Target::UpTo(mm(at.value.high.number())));
         set_up.blanks.push(crate::operations::Blank { target: flat, ..kit::blank("flat-found", None, None) });
         answer.set_ups.push(set_up);

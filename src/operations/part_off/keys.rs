@@ -105,6 +105,10 @@ impl Operation for PartOff {
         }
     }
 
+    fn hold(&self) -> Option<&Hold> {
+        self.hold.as_ref()
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

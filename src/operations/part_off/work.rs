@@ -8,9 +8,10 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::diameter::CrossDial;
+use crate::operations::kit::{LeftWithin, mm};
 use crate::operations::turning::{self, CuttingData, Metal, Piece, Reach, Way};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit, safety};
-use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Unit};
 use crate::shop::{Axis, Cutting, Gauge};
 
@@ -30,7 +31,7 @@ impl PartOff {
         let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
         let over_all = answer.record(&PART_LENGTH, over_all);
         let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
-        let length = self.length_set(bench, lathe, answer);
+        let length = self.length_set(bench, lathe, answer)?;
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let sizes = [outside.clone(), bore.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Off);
@@ -53,7 +54,7 @@ impl PartOff {
     }
 
     /// The length as it is set: by what measures it to the blade, and as near as the carriage goes to that.
-    fn length_set(&self, bench: &Bench, lathe: Option<&Cutting>, answer: &mut Answer) -> Worked<Mm> {
+    fn length_set(&self, bench: &Bench, lathe: Option<&Cutting>, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         const ID: &str = "length-kept";
         let at = &self.length;
         let middle = Mm::new(f64::midpoint(at.value.low.number(), at.value.high.number()));
@@ -62,10 +63,23 @@ impl PartOff {
         let aim = Worked::exact(middle, Origin::Typed(at.place))
             .with_doubt(Cause::Named("the gauge"), gauge.unwrap_or(0.0))
             .with_doubt(Cause::Set("carriage"), half.unwrap_or(0.0));
-        let aim = answer.record(&LENGTH, aim);
+        let has_limits = at.value.low.number() < at.value.high.number();
+        if let Some(left) = bench.left(&LENGTH)? {
+            answer.fact(LENGTH.key, mm(aim.number()));
+            let left = answer.record(&LENGTH, left);
+            let limits = [at.value.low.number(), at.value.high.number()];
+            match has_limits {
+                // What is parted too long can be faced, what is too short is lost.
+                true => LeftWithin { id: ID, key: LENGTH.key, limits, place: at.place, stands: Side::High }
+                    .judge(bench, &left, answer),
+                false => answer.not_checked(&[ID], &["limits of the length"]),
+            }
+            return Ok(aim);
+        }
+        answer.record(&LENGTH, aim.clone());
         if bench.shop.is_none() {
             answer.no_shop(&[ID]);
-        } else if at.value.low.number() >= at.value.high.number() {
+        } else if !has_limits {
             answer.not_checked(&[ID], &["limits of the length"]);
         } else if gauge.is_none() {
             answer.missing.push(Words::of("gauge").with("size", Fact::mm(middle.number())));
@@ -81,7 +95,7 @@ impl PartOff {
                 }
             }
         }
-        aim
+        Ok(aim)
     }
 
     /// Between centres the blade is jammed by the halves as they close on it.
@@ -193,9 +207,10 @@ impl PartOff {
         }
         let target = match high > low {
             true => Some(Fact::span(Fact::mm(low), Fact::mm(high))),
-            false => kit::found(answer, LENGTH.key),
+            false => kit::aimed(answer, LENGTH.key),
         };
-        set_up.blanks = vec![kit::read_with(kit::blank("length-left", None, target), 1, bench, Gauge::Outside)];
+        set_up.blanks =
+            vec![kit::read_with(kit::blank("length-left", None, target), 1, bench, Gauge::Outside).left_as(&LENGTH)];
         answer.set_ups.push(set_up);
         Ok(())
     }

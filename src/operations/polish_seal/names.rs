@@ -1,16 +1,17 @@
 //! The names of the values of polishing a seal's track.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{MPerMin, MPerS, Mm, Ratio, Roughness};
 use crate::shop::Gauge;
 
 names! { pub(super),
     TRACK: Mm = new("track", "the diameter that the seal is made for");
-    SIZE: Mm = new("size", "the track as measured, beside the groove");
+    SIZE: Mm = new("size", "the track as measured, beside the groove").found(PartSize::Outside);
     GROOVE: Mm = new("groove", "depth of the groove, on the radius");
     METAL_OFF: Mm = new("metal_off", "metal that polishing takes, on the radius");
     OFF_DIAMETER: Mm = new("off_diameter", "what that takes off the diameter");
-    DIAMETER_AFTER: Mm = new("diameter_after", "the track after polishing").left(Gauge::Outside);
+    DIAMETER_AFTER: Mm = new("diameter_after", "the track after polishing").left(Gauge::Outside).leaves(PartSize::Outside);
     DIAMETER_LEAST: Mm = lower("diameter_least", "the least that the track may have (h11)");
     RIM_BY_MINUTE: MPerMin = new("rim_speed_by_minute", "how far the rim runs in a minute");
     RIM_SPEED: MPerS = new("rim_speed", "how fast the track runs under the lip");

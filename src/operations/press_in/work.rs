@@ -123,6 +123,9 @@ impl PressIn {
         let force = kit::found(answer, PRESS_FORCE_NOMINAL.key).filter(|_| cold);
         set_up.blanks.extend((!goes.drops).then(|| kit::blank("force-home", None, force)));
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
+        let asked = [(goes.warm, StateKind::Warm), (goes.cold, StateKind::Cold)];
+        let needed = asked.into_iter().filter(|(is_so, _)| *is_so).map(|(_, kind)| kind);
+        set_up.needs.extend(kit::of_part(bench, &needed.collect::<Vec<_>>()));
         set_up.leaves = vec![kit::of_this(bench, StateKind::Pressed)];
         if goes.warm {
             set_up.leaves.push(kit::of_this(bench, StateKind::Warm));

@@ -3,13 +3,14 @@
 /// Sizes, pressures, stresses and forces of any joint.
 pub(in crate::operations) mod joint {
     use crate::names;
+    use crate::operations::PartSize;
     use crate::quantity::{Mm, Newton, Shift, Stress};
 
     names! { pub(in crate::operations),
         HOUSING_BORE: Mm = new("housing_bore", "bore of the housing");
-        HOUSING_OUTSIDE: Mm = new("housing_outside", "outside of the housing");
+        HOUSING_OUTSIDE: Mm = new("housing_outside", "outside of the housing").found(PartSize::Outside);
         JOINT_LENGTH: Mm = new("joint_length", "length over which bush and housing touch");
-        BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing");
+        BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing").found(PartSize::Inside);
         BUSH_LENGTH: Mm = new("bush_length", "length of the bush over all");
         INTERFERENCE: Shift = new("interference", "bush outside less housing bore");
         INTERFERENCE_MAX: Shift = new("interference_max", "greatest interference: for stress, press and heat");

@@ -174,6 +174,10 @@ impl PressOut {
         set_up.carries(Aspect::Device, Carried::Held(HeldIn::PressSupport));
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::PressedOut)];
+        if self.warm_to.is_some() {
+            set_up.needs.extend(kit::of_part(bench, &[StateKind::Warm]));
+            set_up.leaves.push(kit::of_this(bench, StateKind::Warm));
+        }
         set_up.blanks = vec![kit::blank("force-read", None, kit::found(answer, super::FORCE.key))];
         Ok(set_up)
     }

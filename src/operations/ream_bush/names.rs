@@ -7,6 +7,7 @@ pub(super) use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HO
 pub(super) use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{MPerMin, Mm, MmPerRev, Ratio, RevPerMin, Shift};
 use crate::shop::Gauge;
 
@@ -16,7 +17,7 @@ names! { pub(super),
     CLEARANCE_MAX: Shift = upper("clearance_max", "greatest running clearance");
     BORE_MIN: Mm = lower("bore_min", "least finished bore");
     BORE_MAX: Mm = upper("bore_max", "greatest finished bore");
-    FINISH: Mm = new("finish_bore", "finished bore: the middle of its limits, or as it was left").left(Gauge::Inside);
+    FINISH: Mm = new("finish_bore", "finished bore: the middle of its limits, or as it was left").left(Gauge::Inside).leaves(PartSize::Inside);
     CLEARANCE: Shift = new("clearance", "running clearance of the finished bore on the shaft as measured");
     MEASURING_WINDOW: Shift = upper("measuring_window", "window of the finished bore, against which an instrument is judged");
     STOCK: Shift = new("ream_stock", "stock left for the reamer, on diameter");

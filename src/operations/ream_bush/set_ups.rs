@@ -17,9 +17,9 @@ use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{GoesIn, Metals, READINGS, bore_gauge, measured_when_cold, says_what_is_proven};
 use crate::operations::{Answer, Bench, Carried, HoldPoint, SetUp, Station, Wait, kit};
-use crate::proof::{Refusal, Words};
+use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm};
-use crate::shop::Gauge;
+use crate::shop::{Gauge, Machine};
 
 /// Several places of a shaft: both ends and the middle of where it runs.
 const SEVERAL: usize = 3;
@@ -138,6 +138,11 @@ impl ReamBush {
             (false, _) => "chill-the-bush",
         };
         let mut set_up = SetUp::at(id, Station::Oven);
+        if !how.warms() {
+            let own = kit::machine_for(bench, None, |machine| Some(machine).filter(|own| own.kind() == "freezer"));
+            set_up.machine = Fact::named("the-freezer").into();
+            set_up.on(own.map(Machine::name));
+        }
         set_up.step("all-to-hand");
         if how.chills() {
             set_up.hold.push(Words::of("in-the-freezer").into());

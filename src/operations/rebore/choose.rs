@@ -23,6 +23,7 @@ impl Bore {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         let found = self.found(bench, answer)?;
+        self.read_all_along(answer)?;
         self.base_square(bench, answer)?;
         let all = self.candidates(bench);
         for candidate in &all {
@@ -62,6 +63,7 @@ impl Bore {
                 (None, _) => answer.choose("piston", candidate.marked.clone(), Words::of(why)),
             }
             answer.fact("oversize", candidate.marked.clone());
+            answer.takes.extend(candidate.stock.map(PistonStock::take));
             if !candidate.measured() && in_hand.is_none() {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
             }

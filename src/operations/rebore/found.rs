@@ -9,8 +9,8 @@ use crate::handbook::joints::clearance;
 use crate::handbook::measuring::cylinder;
 use crate::job::Warm;
 use crate::operations::{Answer, Bench, Name};
-use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Side, Verdict, Worked};
-use crate::quantity::{Mm, Shift};
+use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 
 /// What was found of the bore.
@@ -196,6 +196,20 @@ impl Bore {
         let profile = names.zip(grid.iter().map(|axis| axis.iter().map(Worked::number).collect())).collect();
         let clean_up = [about_worn, about_old];
         Ok(Found { worst, least, shift, clean: clean_up, side: clean, unworn_sure, lobes: None, profile })
+    }
+
+    /// Whether the depths see the whole of it: wear, taper and what cleans it up stand on its worst place.
+    pub(super) fn read_all_along(&self, answer: &mut Answer) -> Result<(), Refusal> {
+        let depths = &self.readings.value.depths;
+        let length = self.length.value.number();
+        let mut all = depths.value.numbers().unwrap_or_default();
+        all.extend([0.0, length]);
+        all.sort_by(f64::total_cmp);
+        let apart = all.windows(2).map(|two| if let [one, next] = two { next - one } else { 0.0 }).fold(0.0, f64::max);
+        let most = constant::<Ratio>("bore-unread-most")?.number() * length;
+        let verdict = if apart <= most { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind("read-all-along", verdict).at(depths.place).with("apart", Fact::mm(apart)));
+        Ok(())
     }
 
     /// Which axis it is bored about.

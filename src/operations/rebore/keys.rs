@@ -9,7 +9,7 @@ use crate::operations::hole_making::HELD_VALUES;
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, Stage, turning};
 use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Wanted};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Wanted, figure};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -155,6 +155,7 @@ const CHECKS: &[CheckRule] = &[
     CheckRule::found("taper", &["limits.taper"]),
     CheckRule::found("out-of-round", &["limits.out-of-round"]),
     CheckRule::found("worn-clearance", &["piston-now"]),
+    CheckRule::must("read-all-along", &["readings.depths"]),
     CheckRule::must("cleans-up", &["readings.thrust", "readings.pin"]),
     CheckRule::advice("cleans-up-other", &["unworn"]),
     CheckRule::may("lobes", &["readings.thrust", "readings.pin"]),
@@ -205,6 +206,11 @@ impl Bore {
     fn problems_of_readings(&self, all: &mut Vec<Problem>) {
         let Readings { depths, axes, radii, .. } = &self.readings.value;
         let places = depths.value.reads.len();
+        let length = self.length.value.number();
+        if depths.value.numbers().is_some_and(|all| all.iter().any(|depth| !(0.0..=length).contains(depth))) {
+            let says = format!("the bore is {} mm long: a depth lies in it", figure(length));
+            all.push(Problem::new(depths.place, says));
+        }
         if places < 2 {
             all.push(Problem::new(depths.place, "two depths at least: one says nothing of taper"));
         }

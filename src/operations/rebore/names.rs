@@ -1,11 +1,12 @@
 //! The names of the values of a rebore.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, Ratio, RevPerMin, Shift, SpringRate, Volume};
 use crate::shop::Gauge;
 
 names! { pub(super),
-    WORST: Mm = new("bore_worst", "greatest diameter found");
+    WORST: Mm = new("bore_worst", "greatest diameter found").found(PartSize::Inside);
     LEAST: Mm = new("bore_least", "least diameter found");
     WEAR: Shift = new("wear", "greatest diameter less that of the unworn ring");
     WEAR_SHARE: Ratio = new("wear_permille", "wear in thousandths of the bore");
@@ -20,7 +21,7 @@ names! { pub(super),
     CLEAN_OLD: Mm = lower("clean_up_old", "size that cleans it about its old axis: all wear on one side, or as read from the gauge's axis");
     CLEAN_MEAN: Mm = lower("clean_up_mean", "size that cleans it about its mean axis");
     PISTON: Mm = new("piston", "size of the piston").left(Gauge::Outside);
-    FINISH: Mm = new("finish_bore", "bore to finish: the piston and the middle of its clearance").left(Gauge::Inside);
+    FINISH: Mm = new("finish_bore", "bore to finish: the piston and the middle of its clearance").left(Gauge::Inside).leaves(PartSize::Inside);
     BORED: Mm = new("bored_size", "size to bore to, the honing left on").left(Gauge::Inside);
     HONING_LEFT: Shift = new("honing_left", "what is left for the hone, on the diameter");
     BORE_MIN: Mm = lower("bore_min", "least finished bore");

@@ -13,8 +13,9 @@ use crate::handbook::measuring::oversizes::{Cooling, usual_clearance};
 use crate::handbook::measuring::running::clearance_running;
 use crate::handbook::measuring::{cylinder, window};
 use crate::job::Reading;
+use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Side, Verdict, Worked};
+use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Measured, Mm, Quantity, Ratio, Shift};
 use crate::shop::{Gauge, PistonStock, shares_of_reading};
 
@@ -91,6 +92,12 @@ impl Bore {
             let check = Check::judge("clearance", &clearance, keep, limit, bench.guard()).about(CLEARANCE.key);
             row.check(window.by_it(check));
         }
+        // As loose as a piston is scrapped for: a slip of size or unit.
+        let most: Worked<Shift> = cylinder::of_bore(&constant("worn-clearance-most")?, &Worked::from(&self.nominal))?;
+        if window.high.number() > most.number() {
+            let check = row.check(Check::of_kind("clearance", Verdict::Doubtful).about(CLEARANCE.key));
+            check.remedy(Words::of("as-loose-as-worn").with("most", mm(most.number())));
+        }
         self.measurable(bench, &made, (&clearance, &window), row)?;
         self.wall(bench, found, (&made.finish, [&made.most, &made.bored]), row)?;
         self.ring(bench, &made.finish, row)?;
@@ -107,9 +114,9 @@ impl Bore {
         }
         let metal = self.metal_of(candidate).map(Material::kind);
         if metal.is_none() {
-            row.assume_words(crate::proof::Words::of("piston-of-aluminium"));
+            row.assume_words(Words::of("piston-of-aluminium"));
         }
-        row.assume_words(crate::proof::Words::of("clearance-by-rule"));
+        row.assume_words(Words::of("clearance-by-rule"));
         let cooling = self.cooling.as_ref().map_or(Cooling::Air, |at| at.value);
         let [low, high] = usual_clearance(metal.unwrap_or(Kind::Aluminium), cooling)?;
         let of = |share: &Worked<Ratio>| cylinder::of_bore(share, &(&self.nominal).into());
@@ -274,7 +281,7 @@ impl Bore {
         let above = match &self.deck {
             Some(deck) => cylinder::above_larger(&above, finish, &nominal, &deck.into())?,
             None => {
-                row.assume_words(crate::proof::Words::of("piston-level"));
+                row.assume_words(Words::of("piston-level"));
                 above
             }
         };

@@ -10,7 +10,7 @@ use crate::handbook::form::{Fit, NoForm, Zone};
 use crate::job::Warm;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Mark, Refusal, Source, Verdict, Worked};
-use crate::quantity::{Mm, Shift};
+use crate::quantity::{Mm, Shift, figure};
 use crate::shop::Gauge;
 
 /// Where what is found of a cylinder comes from.
@@ -22,6 +22,7 @@ const NEAREST: &str = "twice the nearest to its mean axis";
 const FROM_THE_GAUGE: &str = "twice the farthest from the gauge's axis";
 const LEAST_CYLINDER: &str = "twice the least cylinder that holds every reading";
 const TWO_CYLINDERS: &str = "two cylinders nearest each other hold every reading";
+const NONE_IS_LESS: &str = "none is less, since no move and no lean of the axis changes this sum";
 const LEANS: &str = "how far the mean axis leans in a hundred millimetres";
 const OFF_AT_AN_END: &str = "how far the mean axis is off at one end";
 const WIDENS: &str = "widens from the top to the bottom";
@@ -36,10 +37,16 @@ fn over(y: &[Worked<Mm>], times: impl Iterator<Item = f64>, says: &str) -> Worke
     Worked::sum(&terms, 0.0, says, CYLINDER)
 }
 
-/// What a zone's proof says of its height.
-fn height(zone: &Zone, y: &[Worked<Mm>], times: f64, says: &str) -> Worked<Mm> {
+/// What a zone's proof says of its height; the proof stands beside it: the readings that touch, each with its multiplier.
+fn height(zone: &Zone, places: &[Place], y: &[Worked<Mm>], (times, says): (f64, &str)) -> Worked<Mm> {
     let share = |at: usize| zone.proof.iter().filter(|(of, _)| *of == at).map(|(_, by)| times * by).sum();
-    over(y, (0..y.len()).map(share), says)
+    let each = zone.proof.iter().filter_map(|(at, by)| {
+        let (place, read) = (places.get(*at)?, y.get(*at)?);
+        let (degrees, z) = (figure(place.degrees), figure(place.z));
+        Some(format!("{by:+.6} × {} mm at ({degrees}°, {z} mm)", figure(read.number())))
+    });
+    let proof = each.collect::<Vec<_>>().join("; ");
+    over(y, (0..y.len()).map(share), &format!("{says}: {proof}: {NONE_IS_LESS}"))
 }
 
 /// Twice what a reading stands out from the axis of a fit.
@@ -127,10 +134,10 @@ impl Bore {
         let narrow = across(&fit, &places, &y, by(&fit.residuals, false), NEAREST);
         let farthest = by(&numbers, true);
         let gauge = over(&y, (0..y.len()).map(|at| if at == farthest { 2.0 } else { 0.0 }), FROM_THE_GAUGE);
-        let held = height(&least, &y, 2.0, LEAST_CYLINDER);
+        let held = height(&least, &places, &y, (2.0, LEAST_CYLINDER));
         let worst = answer.record(&WORST, mean);
         let narrow = answer.record(&LEAST, narrow);
-        answer.record(&FORM, height(&zone, &y, 1.0, TWO_CYLINDERS));
+        answer.record(&FORM, height(&zone, &places, &y, (1.0, TWO_CYLINDERS)));
         self.wear_of(bench, &worst, answer)?;
         self.taper_of(bench, (&places, &y, &numbers), answer)?;
         self.worn_clearance(bench, answer, &worst)?;

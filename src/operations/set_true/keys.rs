@@ -201,6 +201,10 @@ impl Operation for SetTrue {
         }
     }
 
+    fn hold(&self) -> Option<&Hold> {
+        Some(&self.hold.value)
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

@@ -1,7 +1,7 @@
 //! The names of the values of truing.
 
 use crate::names;
-use crate::operations::Name;
+use crate::operations::{Name, PartSize};
 use crate::quantity::{Angle, Mm, Ratio};
 use crate::shop::Gauge;
 
@@ -13,8 +13,8 @@ names! { pub(super),
     FORM: Mm = new("form", "what is left of the readings when the centre is taken out: no jaw mends it");
     LOBES_2: Mm = new("left_over_2", "two lobes: half of what they make an indicator read");
     LOBES_3: Mm = new("left_over_3", "three lobes: half of what they make an indicator read");
-    AFTER: Mm = new("tir_after", "what is foretold of an indicator's reading in a turn after the move").left(Gauge::Indicator);
-    WITHIN: Mm = upper("true_within", "what an indicator may read in a turn");
+    AFTER: Mm = new("tir_after", "what is foretold of an indicator's reading in a turn after the move").left(Gauge::Indicator).leaves(PartSize::RunOut);
+    WITHIN: Mm = upper("true_within", "what an indicator may read in a turn").leaves(PartSize::RunOut);
     MOVE_FIRST: Mm = new("move_first", "how far the jaws of the first pair move");
     MOVE_SECOND: Mm = new("move_second", "how far the jaws of the second pair move");
     TURN_FIRST: Angle = new("turns_first", "turn of the key for that");

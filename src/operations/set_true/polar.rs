@@ -19,7 +19,8 @@ impl SetTrue {
     ) -> Picture {
         let count = self.hold.value.held_in.value.jaws().unwrap_or(0);
         let jaw = |number: u8| {
-            let shim = shims.and_then(|shims| shims.under.iter().find(|(under, _)| *under == number));
+            let shim =
+                shims.and_then(|shims| shims.under.iter().find(|(under, thick)| *under == number && *thick > 0.0));
             let moved = || self.moved(answer, moves, number);
             Jaw {
                 degrees: f64::from(number - 1) * 360.0 / f64::from(count),

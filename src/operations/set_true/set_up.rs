@@ -1,5 +1,6 @@
 //! The one set-up: read, tap, move jaw after jaw, read again.
 
+use super::circle::ByShims;
 use super::jaws::Move;
 use super::keys::{JAWS, SetTrue};
 use super::names::{AFTER, ECCENTRICITY, FACE_AFTER, MOVE_FIRST, MOVE_SECOND, SECOND_AFTER, TILT, WITHIN};
@@ -29,10 +30,15 @@ impl SetTrue {
         answer.picture = Some(self.polar(answer, &centre, (&moves, shims.as_ref())));
         self.face(bench, answer)?;
         self.second_plane(bench, answer, &centre)?;
-        self.the_set_up(bench, answer, &moves)
+        self.the_set_up(bench, answer, (&moves, shims.as_ref()))
     }
 
-    fn the_set_up(&self, bench: &Bench, answer: &mut Answer, moves: &[Move]) -> Result<(), Refusal> {
+    fn the_set_up(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        (moves, shims): (&[Move], Option<&ByShims>),
+    ) -> Result<(), Refusal> {
         let hold = &self.hold.value;
         let mut set_up = SetUp::at(TRUE_IT, Station::Lathe);
         let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
@@ -56,7 +62,9 @@ impl SetTrue {
                 }
             }
             () if self.in_three_jaws() => {
-                set_up.step("slip-shims-in");
+                if let Some(words) = shims.and_then(Self::slip_in) {
+                    set_up.step_with(words);
+                }
             }
             () => {
                 set_up.step("tap-on-the-faceplate");

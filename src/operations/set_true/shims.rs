@@ -25,7 +25,7 @@ impl SetTrue {
             answer.does_not_apply(&[ID]);
             return Ok(None);
         }
-        let (off, towards) = (centre.off()?, centre.towards().number());
+        let (off, towards) = (centre.off()?, self.shims_towards(centre));
         let jaw = (towards / APART).floor().clamp(0.0, 2.0);
         let from = Worked::exact(Angle::new(towards - jaw * APART), Origin::Typed(self.hold.place));
         let factor = shims_to_centre()?;
@@ -51,8 +51,6 @@ impl SetTrue {
             with_none.min_by(|a, b| (a - wanted).abs().total_cmp(&(b - wanted).abs())).unwrap_or(0.0)
         };
         let (one, other) = (nearest(first.number()), nearest(second.number()));
-        answer.fact("first_shim", mm(one));
-        answer.fact("second_shim", mm(other));
         let (a, b) = (one - first.number(), other - second.number());
         // Two ways 120 degrees apart.
         let left = (a * a + b * b - a * b).max(0.0).sqrt() / factor.number();
@@ -64,6 +62,28 @@ impl SetTrue {
         }
         let verdict = if near { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind(ID, verdict).at(self.hold.place));
+        // Where the drawer has none near enough those are asked for that would do it.
+        let [one, other] = if near { [one, other] } else { [first.number(), second.number()] };
+        answer.fact("first_shim", mm(one));
+        answer.fact("second_shim", mm(other));
         by(2.0 * left, [one, other])
+    }
+
+    /// The side of the shims, in degrees: an outside jaw pushes the work away with what lies under it, one in the bore draws it along.
+    fn shims_towards(&self, centre: &Centre) -> f64 {
+        let towards = centre.towards().number();
+        if self.jaws_inside() { (towards + 180.0) % 360.0 } else { towards }
+    }
+
+    /// The step that slips them in: both, or the one that is not nothing; none where the drawer's least would move it too far.
+    pub(super) fn slip_in(shims: &ByShims) -> Option<Words> {
+        match shims.under {
+            [(_, one), (_, other)] if one > 0.0 && other > 0.0 => Some(Words::of("slip-shims-in")),
+            [(jaw, one), (other, second)] if one > 0.0 || second > 0.0 => {
+                let (shim, jaw) = if one > 0.0 { (one, jaw) } else { (second, other) };
+                Some(Words::of("slip-a-shim-in").with("shim", mm(shim)).with("jaw", jaw.to_string()))
+            }
+            _ => None,
+        }
     }
 }

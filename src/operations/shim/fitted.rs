@@ -29,6 +29,8 @@ impl Shim {
             return Ok(Taken { thick: fitted, shims: planned.shims });
         }
         answer.checks.retain(|check| check.id != THIN);
+        // Which shims those are nobody knows.
+        answer.takes.clear();
         match bench.left_beside(&THICKEST)? {
             Some(thickest) => self.thick_enough(answer, thickest.number()),
             None => answer.not_checked(&[THIN], &["pack_thickness"]),

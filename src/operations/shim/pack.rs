@@ -174,6 +174,8 @@ impl Shim {
                 answer.missing.push(Words::of("a-pack-of").with("size", Fact::mm(size)));
             }
         }
+        let drawers = bench.shop.iter().map(|shop| &shop.drawers);
+        answer.takes.extend(drawers.flat_map(|drawers| drawers.take_shims(&best.shims)));
         let pack = pile(best, &stocks);
         if best.shims.len() > 1
             && let Some(first) = best.shims.first().and_then(|at| stocks.get(*at))

@@ -8,7 +8,7 @@ mod stack;
 
 use super::facing::{self, Ground};
 use super::turning;
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::handbook::Material;
 use crate::handbook::cutting::stock;
 use crate::job::{Address, Difference, PartFacts};
@@ -74,6 +74,10 @@ impl Operation for Skim {
 
     fn checks(&self) -> &'static [CheckRule] {
         CHECKS
+    }
+
+    fn hold(&self) -> Option<&Hold> {
+        self.hold.as_ref()
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

@@ -1,7 +1,9 @@
 //! The names of the values of a seat.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, NewtonMetre, RevPerMin};
+use crate::shop::Gauge;
 
 names! { pub(super),
     SEAT: Mm = new("seat_diameter", "cutter, and seat");
@@ -10,10 +12,10 @@ names! { pub(super),
     PLAY: Mm = new("pilot_play", "play of the pilot in its hole");
     OUT_OF_SQUARE: Mm = new("seat_out_of_square", "how far the seat may stand out of square over its own width");
     WIDTH: Mm = new("seat_width", "width of the ring that carries the head");
-    WALL: Mm = new("wall", "metal from the raw face to the far side");
-    DEPTH: Mm = new("seat_depth", "depth of the seat from the highest place of the raw face");
+    WALL: Mm = new("wall", "metal from the raw face to the far side").found(PartSize::Wall);
+    DEPTH: Mm = new("seat_depth", "depth of the seat from the highest place of the raw face").left(Gauge::Depth);
     UNEVEN: Mm = new("uneven", "how uneven the raw face is across the seat");
-    METAL_LEFT: Mm = new("metal_left", "metal left under the seat");
+    METAL_LEFT: Mm = new("metal_left", "metal left under the seat").left(Gauge::Depth);
     EDGE_LEFT: Mm = new("edge_left", "metal between the seat and the nearest edge");
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the highest place");
     SPEED: RevPerMin = new("spindle_speed", "spindle step for the cutter");

@@ -16,7 +16,7 @@ use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, hard, mm};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Cause, Check, Counted, Dialled, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
+use crate::quantity::{Decimals, MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
 use crate::shop::{Gauge, Machine};
 
 /// The cutter that is taken.
@@ -83,23 +83,37 @@ impl SpotFace {
         let division = hole_making::quill_division(machine)?;
         let planned = answer.record(&STOP_TRAVEL, (&self.depth).into());
         answer.fact("stop_set", hole_making::stop_set(&planned, division));
-        let depth = answer.record(&DEPTH, planned.with_doubt(Cause::Set("depth stop"), stop));
-        match &self.uneven {
-            None => answer.not_checked(&["cleans-up"], &["uneven"]),
-            Some(at) => {
-                let uneven = answer.read_difference(bench, "uneven", Gauge::Depth, at)?;
-                let uneven = answer.record(&UNEVEN, uneven);
-                let check = Check::judge("cleans-up", &depth, Keep::AtLeast, &uneven, bench.guard());
-                answer.check(check.about(DEPTH.key).at(at.place));
-            }
+        let set = planned.with_doubt(Cause::Set("depth stop"), stop);
+        let (seat, under) = (bench.left(&DEPTH)?, bench.left(&METAL_LEFT)?);
+        if seat.is_some() {
+            answer.fact(DEPTH.key, mm(set.number()));
         }
+        let depth = answer.record(&DEPTH, seat.clone().unwrap_or(set));
+        let uneven = answer.read_difference_if(bench, "uneven", Gauge::Depth, self.uneven.as_ref())?;
+        let uneven = uneven.map(|uneven| answer.record(&UNEVEN, uneven));
         let wall = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())?;
-        let Some(wall) = wall else {
+        let wall = wall.map(|wall| answer.record(&WALL, wall));
+        // What is left under it tells how deep it went, where nobody measured that itself.
+        let (gone, about) = match (&wall, &under) {
+            (Some(wall), Some(under)) if seat.is_none() => (kit::gone(1.0, (wall, under)), METAL_LEFT.key),
+            _ => (depth.clone(), DEPTH.key),
+        };
+        match (&self.uneven, &uneven) {
+            (Some(at), Some(uneven)) => {
+                let check = Check::judge("cleans-up", &gone, Keep::AtLeast, uneven, bench.guard());
+                answer.check(check.about(about).at(at.place));
+            }
+            _ => answer.not_checked(&["cleans-up"], &["uneven"]),
+        }
+        let planned = wall.as_ref().map(|wall| insert::metal_left(wall, &depth)).transpose()?;
+        if let (Some(planned), Some(_)) = (&planned, &under) {
+            answer.fact(METAL_LEFT.key, mm(planned.number()));
+        }
+        let Some(left) = under.or(planned) else {
             answer.not_checked(&["wall-left"], &["wall"]);
             return Ok(division);
         };
-        let wall = answer.record(&WALL, wall);
-        let left = answer.record(&METAL_LEFT, insert::metal_left(&wall, &depth)?);
+        let left = answer.record(&METAL_LEFT, left);
         match &self.least_left {
             None => answer.not_checked(&["wall-left"], &["least-left"]),
             Some(at) => {
@@ -247,7 +261,9 @@ impl SpotFace {
         set_up.warns(&["clamp-never-freehand", "cutter-grabs", "swarf-and-eyes"]);
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", kit::found(answer, WALL.key), None));
-        set_up.blanks.push(line("left-under-it", None, kit::found(answer, METAL_LEFT.key)));
+        set_up.blanks.push(line("left-under-it", None, kit::aimed(answer, METAL_LEFT.key)).left_as(&METAL_LEFT));
+        let deep = kit::aimed(answer, DEPTH.key).map(|deep| deep.to(Decimals::Exactly(2)));
+        set_up.blanks.push(line("seat-deep", None, deep).left_as(&DEPTH));
         set_up.blanks.push(kit::blank("seat-across", None, Some(mm(self.diameter.value.number()))));
         answer.set_ups.push(set_up);
         Ok(())

@@ -2,6 +2,7 @@
 
 use crate::names;
 use crate::quantity::{Mm, NewtonMetre, Ratio};
+use crate::shop::Gauge;
 
 names! { pub(super),
     HOLE: Mm = new("hole", "the hole as it was found");
@@ -10,7 +11,7 @@ names! { pub(super),
     TAP_DRILL: Mm = new("tap_drill", "drill of the table for this thread");
     DRILL_FOR: Mm = new("drill_for_usual_percent", "drill that leaves the usual percentage of thread");
     PERCENT: Ratio = new("percent_of_thread", "percentage of thread that this hole leaves");
-    FULL_THREAD: Mm = new("full_thread", "depth of the full thread");
+    FULL_THREAD: Mm = new("full_thread", "depth of the full thread").left(Gauge::Depth);
     TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's end reaches: full thread and lead");
     TURNS: Ratio = new("turns", "turns of the tap from its first bite");
     HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter");

@@ -10,11 +10,12 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::{hand_taps, insert, tap_strength, tapping};
 use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::{Address, State};
+use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
-use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Angle, Mm, NewtonMetre, Quantity, Ratio};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity, Ratio};
 use crate::shop::Gauge;
 
 /// The size that a drilled hole gives to others.
@@ -33,11 +34,12 @@ impl Tap {
         self.drilled_here(bench, &hole, answer);
         self.limits(bench, &hole, answer)?;
         let lead = self.lead(answer);
-        let depth = answer.record(&FULL_THREAD, (&self.depth).into());
+        let depth: Worked<Mm> = (&self.depth).into();
         let pitch = self.thread.value.pitch();
         let deep = answer.record(&TAP_DEPTH, insert::tap_depth(&depth, &lead.threads()?, &pitch)?);
         answer.record(&TURNS, insert::turns(&deep, &pitch)?);
         self.room(bench, (&deep, &pitch), answer)?;
+        self.as_left(bench, &depth, answer)?;
         self.reaches(bench, &deep, lead, answer);
         let torque = self.torque(bench, &material, (&hole, lead), answer)?;
         let asks = Asks { torque: torque.as_ref(), across: &self.thread.value.major(), grabs: false };
@@ -133,6 +135,32 @@ impl Tap {
         if !check.is_proven() {
             let short = clear.number() - left.worst_number(Side::Low, bench.guard());
             check.remedy(Words::of("less-thread").with("by", mm(short)));
+        }
+        Ok(())
+    }
+
+    /// The thread as deep as it was found to be full. Short of what was asked it can be cut on; one that is as deep as its hole, or
+    /// deeper, was misread: the tap's lead fills the end. A turn more or less is what can be counted.
+    fn as_left(&self, bench: &Bench, asked: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        let Some(left) = bench.left(&FULL_THREAD)? else {
+            answer.record(&FULL_THREAD, asked.clone());
+            return Ok(());
+        };
+        answer.fact(FULL_THREAD.key, mm(asked.number()));
+        let left = answer.record(&FULL_THREAD, left);
+        let least = asked.shifted(-self.thread.value.pitch().number(), "a turn less");
+        let hole = self.hole_depth.as_ref().filter(|_| !self.goes_through());
+        let room = hole.and(answer.value(BOTTOM_LEFT.key)).map_or(0.0, |room| room.number);
+        let most = asked.shifted(room.max(self.thread.value.pitch().number()), "to the bottom of its hole");
+        let held = [(Keep::AtLeast, least, "cut-on-to"), (Keep::AtMost, most, "deeper-than-its-hole")];
+        for (keep, limit, words) in held {
+            let check = Check::judge(DOUBT_PLAUSIBLE.id, &left, keep, &limit, bench.guard());
+            if check.is_proven() {
+                continue;
+            }
+            let check = check.not_worse_than(Verdict::Doubtful).with("key", FULL_THREAD.key);
+            let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.depth.place);
+            answer.check(check).remedy(Words::of(words).with("asked", mm(asked.number())));
         }
         Ok(())
     }
@@ -245,7 +273,8 @@ impl Tap {
         let found = kit::found(answer, HOLE.key);
         // Its limits stand at the hold point, the gauge's doubt taken off.
         set_up.blanks.push(kit::read_with(kit::blank("hole-found", found, None), 1, bench, Gauge::Inside));
-        let left = kit::blank("thread-left", None, kit::depth(answer, FULL_THREAD.key));
+        let deep = kit::aimed(answer, FULL_THREAD.key).map(|deep| deep.to(Decimals::Exactly(2)));
+        let left = kit::blank("thread-left", None, deep).left_as(&FULL_THREAD);
         set_up.blanks.push(kit::read_with(left, 1, bench, Gauge::Depth));
         answer.set_ups.push(set_up);
         Ok(())

@@ -97,6 +97,7 @@ impl ThreadInsert {
         if count == 0 {
             answer.missing.push(Words::of("insert"));
         }
+        answer.takes.extend(shop.drawers.take_insert(self.thread.value, length));
         let verdict = if count > 0 && tap { Verdict::Proven } else { Verdict::Doubtful };
         let check = answer.check(Check::of_kind("insert-in-drawer", verdict).with("count", count.to_string()));
         if !tap {

@@ -4,16 +4,14 @@ use super::case::Case;
 use super::names::{DEPTH_TO_POINT, DRILLED_DEPTH, METAL_LEFT, SET_DOWN};
 use crate::handbook::threads::insert;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
-use crate::operations::kit::mm;
+use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
 /// A depth that was asked for, as a depth gauge reads it: that of the plan, also where the log has what became of it.
 pub(super) fn asked(answer: &Answer, key: &str) -> Option<Fact> {
-    let planned = answer.facts.iter().find(|fact| fact.0 == key).map(|fact| fact.1.clone());
-    let fact = planned.or_else(|| crate::operations::kit::found(answer, key))?;
-    Some(fact.to(Decimals::Exactly(2)))
+    Some(kit::aimed(answer, key)?.to(Decimals::Exactly(2)))
 }
 
 impl Case<'_> {

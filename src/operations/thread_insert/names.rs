@@ -1,11 +1,12 @@
 //! The names of the values of a thread insert.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{MPerMin, Mm, Newton, NewtonMetre, Ratio, RevPerMin};
 use crate::shop::Gauge;
 
 names! { pub(super),
-    WALL: Mm = new("wall", "metal from the face to the far side");
+    WALL: Mm = new("wall", "metal from the face to the far side").found(PartSize::Wall);
     BEYOND: Mm = new("beyond", "open gap behind the wall before something moves");
     INSERT_LENGTH: Mm = new("insert_length", "nominal length of the insert");
     DRILL_DIAMETER: Mm = new("drill_diameter", "drill for the insert hole");

@@ -4,10 +4,10 @@
 
 mod sketch;
 
-use super::diameter::{self, Asked, CleansUp, Corner, CrossDial, Extra, PART_LENGTH, Springs};
+use super::diameter::{self, Asked, CleansUp, Corner, CrossDial, Extra, PART_LENGTH, Size, Springs, TURNED};
 use super::kit::above_zero;
 use super::turning::{self, CaseKeys, Metal, Piece, Reach, Tools, Way};
-use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Hold, Operation, PartSize, SetUpWish};
 use crate::handbook::cutting::stock;
 use crate::handbook::{Material, StateKind};
 use crate::job::{Difference, PartFacts, Reading};
@@ -20,7 +20,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 names! { ,
-    INSIDE: Mm = new("inside", "bore of the part");
+    INSIDE: Mm = new("inside", "bore of the part").found(PartSize::Inside);
     WALL: Mm = new("wall_left", "thinnest wall left about the bore");
     SHOULDER: Mm = new("shoulder", "diameter at which the cut ends");
 }
@@ -80,7 +80,7 @@ impl Turn {
     fn wall_left(
         &self,
         bench: &Bench,
-        inside: &Worked<Mm>,
+        (size, inside): (&Size, &Worked<Mm>),
         off: Option<&Worked<Mm>>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
@@ -93,7 +93,7 @@ impl Turn {
             answer.not_checked(&[ID], &["hold.true-within"]);
             return Ok(());
         };
-        let least = Worked::exact(self.outside.value.low, Origin::Typed(self.outside.place));
+        let least = size.most_gone(self.outside.place);
         let wall = answer.record(&WALL, stock::wall_of_bore(&least, inside, off)?);
         diameter::wall_stands(bench, &wall, &least, WALL.key, answer)
     }
@@ -114,10 +114,13 @@ impl Turn {
     }
 }
 
-impl Operation for Turn {
-    fn values(&self) -> &'static [&'static [Declared]] {
+/// What it gives, with the length that it has: where it runs out free nothing ends there to be measured.
+macro_rules! given {
+    ($length:expr) => {
         &[
             VALUES,
+            diameter::TURNED_VALUES,
+            $length,
             diameter::VALUES,
             turning::OF_CUT,
             turning::OF_HOLD,
@@ -125,10 +128,20 @@ impl Operation for Turn {
             turning::OF_CLEAR,
             turning::OF_FLANGE,
         ]
+    };
+}
+
+impl Operation for Turn {
+    fn values(&self) -> &'static [&'static [Declared]] {
+        if self.ends() { const { given!(diameter::TO_ITS_END) } } else { const { given!(diameter::OUT_FREE) } }
     }
 
     fn checks(&self) -> &'static [CheckRule] {
         CHECKS
+    }
+
+    fn hold(&self) -> Option<&Hold> {
+        self.hold.as_ref()
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {
@@ -204,15 +217,16 @@ impl Operation for Turn {
         let lathe = turning::lathe_for(bench, &self.asked(), &largest, answer)?;
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let ends = Corner { ends: self.ends(), corner: self.corner.as_ref() };
-        let length = ends.length(bench, &self.length, lathe, answer);
+        let length = ends.length(bench, &self.length, lathe, answer)?;
         let run_out = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref()).map(typed);
         let off = run_out.as_ref().map(|out| out.scaled(0.5, "half of the run-out: off to one side"));
         let clean = CleansUp { off, missing: vec!["hold.true-within"] };
-        let asked = Asked { present: &self.present, wanted: &self.outside, inside: false };
+        let after = (&TURNED, bench.left(&TURNED)?);
+        let asked = Asked { present: &self.present, wanted: &self.outside, inside: false, after };
         let size = asked.work(bench, &dial, &clean, answer)?;
         let sizes = [size.present.clone(), inside.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()));
-        self.wall_left(bench, &inside, clean.off.as_ref(), answer)?;
+        self.wall_left(bench, (&size, &inside), clean.off.as_ref(), answer)?;
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
         let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
@@ -248,6 +262,7 @@ impl Operation for Turn {
             sketch: sketch::draw(&piece, &size, [&length, &largest], cut.cutting.edge.angle.number(), ends.ends),
             blanks: Vec::new(),
             test_hardness: case.test_hardness,
+            ends: ends.ends,
         };
         diameter::set_up(bench, &piece, (&size, &dial, &self.length), &cut.cutting, extra, answer)
     }

@@ -2,7 +2,7 @@
 //! the part.
 
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, Vector};
-use crate::operations::diameter::{AFTER, LENGTH, Size};
+use crate::operations::diameter::{LENGTH, Size, TURNED};
 use crate::operations::turning::{self, FINISH, Piece};
 use crate::proof::Worked;
 use crate::quantity::Mm;
@@ -51,7 +51,7 @@ pub(super) fn draw(
         .face("turned lower", p(-long, left), p(0.0, left))
         .face("shoulder", p(-long, left), p(-long, body.max(found)))
         .face("end", p(0.0, -left), p(0.0, left))
-        .between("turned upper", "turned lower", Side::Right, Shows::diameter(AFTER.key))
+        .between("turned upper", "turned lower", Side::Right, Shows::diameter(TURNED.key))
         .between("shoulder", "end", Side::Below, Shows::value(LENGTH.key))
         .detail(p(-0.85 * long, f64::midpoint(left, found)), found - left);
     sketch.push(Item::Roughness {

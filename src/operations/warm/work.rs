@@ -8,6 +8,7 @@ use crate::handbook::joints::warm_limits::{Near, Temper, of_near, of_temper};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{Material, StateKind, set_up_minutes};
+use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
@@ -215,7 +216,7 @@ impl Warm {
         set_up.takes(set_up_minutes::start("oven, loading one part")?);
         set_up.tail = Some(Wait::of("oven heat-up")?.in_machine().watched());
         set_up.needs = of_part(bench, &[StateKind::Washed]);
-        set_up.leaves = vec![of_this(bench, StateKind::Warm)];
+        set_up.leaves = vec![of_this(bench, StateKind::Warm), State::of_part(&bench.part.name, StateKind::Warm)];
         Ok(set_up)
     }
 }

@@ -128,9 +128,19 @@ impl Wants {
         Ok(Rigging::new(&self.wishes, &first.unwrap_or_default()))
     }
 
-    /// What is fitted for a want, in words: the device and the size of its jaws.
-    pub(super) fn says(&self, number: usize) -> String {
+    /// What is fitted for a want, in words: the device and the size of its jaws, what is on already from the want before left aside.
+    pub(super) fn says(&self, number: usize, before: Option<usize>) -> String {
         let Some(wish) = self.wishes.get(number) else { return String::new() };
+        let on = before.and_then(|before| self.wishes.get(before));
+        let is_on = |own: &search::Aspect| {
+            on.is_some_and(|on| on.iter().any(|other| other.aspect == own.aspect && other.to == own.to))
+        };
+        // A chuck that stays is not fitted: with it stay its jaws.
+        let is_held = [Aspect::Device, Aspect::Jaws];
+        let is_held = |own: &&search::Aspect| is_held.iter().any(|aspect| own.aspect == aspect.text());
+        let stays = wish.iter().filter(is_held).all(is_on);
+        let is_new = |own: &&search::Aspect| if is_held(own) { !stays } else { !is_on(own) };
+        let wish: Vec<&search::Aspect> = wish.iter().filter(is_new).collect();
         let of =
             |aspect: Aspect| wish.iter().find(|own| own.aspect == aspect.text()).map(|own| said(&own.to.join(", ")));
         let jaws = of(Aspect::Jaws).filter(|jaws| jaws.ends_with(" mm"));

@@ -109,6 +109,8 @@ pub struct Line {
     pub not_known: bool,
     /// Until when it runs unattended.
     pub by_itself_until: Option<Minute>,
+    /// Whether it stays in its machine meanwhile: what only cools is taken off.
+    pub stays: bool,
     /// What changes the machine over for it.
     pub change: Option<ChangeOver>,
     /// What is measured there may change the day.
@@ -138,7 +140,7 @@ pub struct Line {
 impl Line {
     /// The stretch in which it runs unattended in a machine, where it does.
     pub fn unattended_in(&self, machine: &str) -> Option<(Minute, Minute)> {
-        let is_there = self.machine == machine || self.beside.as_deref() == Some(machine);
+        let is_there = self.stays && self.machine == machine || self.beside.as_deref() == Some(machine);
         self.by_itself_until.filter(|_| is_there).map(|until| (self.end, until))
     }
 }
@@ -363,6 +365,10 @@ pub enum Assumed {
     Minutes(String, Minute),
     /// When what is done was done.
     DoneAt(String, Minute),
+    /// What comes after something that is done already, though it must stand before it: by what.
+    ComesLate(String, String, String),
+    /// What was made warm or cold is not so any more: it is done again.
+    Again(String),
 }
 
 /// An appointment that cannot be.

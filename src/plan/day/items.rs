@@ -114,7 +114,12 @@ impl Item<'_> {
         order_rules::all().iter().filter(|rule| rule.fetches()).any(|rule| rule.after.is_in(&work))
     }
 
-    fn leaves(&self, kind: StateKind) -> bool {
+    /// Whether its part lies in the oven or freezer with it: all that is warmed does, and what an operation of one set-up makes cold.
+    pub(super) fn takes_part(&self) -> bool {
+        self.leaves(StateKind::Warm) || self.operation.answer.set_ups.len() == 1
+    }
+
+    pub(super) fn leaves(&self, kind: StateKind) -> bool {
         self.set_up.leaves.iter().any(|state| state.kind == kind)
     }
 

@@ -1,5 +1,6 @@
 //! The lines of a day out of what the search found.
 
+use super::carried::has_room;
 use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Stop, Why};
 use super::items::Item;
 use super::links::Links;
@@ -53,7 +54,10 @@ impl Found<'_> {
         let piece = self.model().piece(placed.number)?;
         let (stands, wants) = self.made.machines.get(piece.machine)?;
         let change = piece.want.filter(|_| placed.change > 0);
-        let change = change.map(|want| ChangeOver { what: wants.says(want), pieces: placed.pieces.clone() });
+        let change = change.map(|want| ChangeOver {
+            what: wants.says(want, self.want_before(placed.number)),
+            pieces: placed.pieces.clone(),
+        });
         let fails = item.operation.verdict == Verdict::Fails;
         let out_of_part = |(other, out): (&Item, &Out)| {
             let follows = |stop: &Stop| matches!(stop, Stop::WaitsFor | Stop::NotFetched);
@@ -73,6 +77,7 @@ impl Found<'_> {
             hands: piece.hands,
             not_known: self.made.not_known.get(placed.number).copied().unwrap_or_default(),
             by_itself_until: (piece.tail > 0).then_some(placed.over),
+            stays: piece.tail_holds || has_room(stands.kind) || stands.kind == "bench",
             change,
             hold_point: item.set_up.hold_point().is_some(),
             may_change_after: self.may_change_after(placed.number),
@@ -141,6 +146,14 @@ impl Found<'_> {
             Reason::NoOther => Why::NoOther,
             Reason::Kept => Why::Kept,
         }
+    }
+
+    /// What the set-up before it on its machine wanted.
+    fn want_before(&self, number: usize) -> Option<usize> {
+        let machine = self.model().piece(number)?.machine;
+        let before = self.planned().placed.iter().take_while(|placed| placed.number != number);
+        let pieces = before.filter_map(|placed| self.model().piece(placed.number));
+        pieces.filter(|piece| piece.machine == machine).filter_map(|piece| piece.want).last()
     }
 
     /// Minutes by machine, in the order in which they are first used.

@@ -4,7 +4,9 @@ use super::frame::Because;
 use super::items::Item;
 use super::rounded;
 use super::search::Minute;
+use crate::handbook::StateKind;
 use crate::handbook::order_rules::{self, Binds, OrderRule, Scope};
+use crate::handbook::rigging::Aspect;
 use crate::job::{Address, State, StateOf};
 use crate::plan::scope::may_be_on_one_feature;
 use crate::proof::{At, Place};
@@ -52,6 +54,8 @@ pub(super) struct Links {
     pub musts: Vec<Link>,
     /// What is better.
     pub wishes: Vec<Wish>,
+    /// Rules that keep work apart.
+    pub apart: Vec<&'static OrderRule>,
     /// States that are needed and that nothing brings.
     pub taken_as_done: Vec<State>,
     /// Set-ups and operations that nobody has.
@@ -63,9 +67,12 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     let mut links = Links::default();
     // In the order in which they are named where several join the same two.
     let rules = || order_rules::all().iter().filter(|rule| !left_out.contains(&rule.rule));
+    links.apart = rules().filter(|rule| rule.kind == Binds::Apart).collect();
     rules().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, &mut links);
     reads(items, &mut links);
+    measured_first(items, &mut links);
+    held_true(items, &mut links);
     // What comes again in a part's life is bound to what stands before it in time: all else is known by now.
     rules().for_each(|rule| by_rule(items, rule, Comes::Again, &mut links));
     states(items, &mut links);
@@ -160,6 +167,85 @@ fn in_turn(items: &[Item], links: &mut Links) {
     }
 }
 
+/// The set-ups that bring a state to another. What is warm passes off: of several that make a part warm the one on the same feature
+/// is meant, else the last before it in the file, else the first.
+fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize> {
+    let Some(item) = items.get(after) else { return Vec::new() };
+    let brings = |(before, other): &(usize, &Item)| {
+        let later_in_turn = other.same_operation(item) && *before > after;
+        *before != after && !later_in_turn && other.set_up.leaves.contains(state)
+    };
+    let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
+    if !state.kind.passes() || !matches!(state.of, StateOf::Part(_)) {
+        return all;
+    }
+    if all.is_empty() && state.kind == StateKind::Cold {
+        // A bush is a part of its own, and no key says which: the only one that is made cold in this job is meant.
+        let makes_cold = |(_, other): &(usize, &Item)| {
+            let is_part = other.takes_part() && other.leaves(StateKind::Cold) && !other.leaves(StateKind::Warm);
+            is_part && other.sheet.0 == item.sheet.0
+        };
+        let cold: Vec<usize> = items.iter().enumerate().filter(makes_cold).map(|(before, _)| before).collect();
+        return if cold.len() == 1 { cold } else { Vec::new() };
+    }
+    let feature = |at: usize| items.get(at)?.operation.of_day.wish.feature.as_ref().map(|at| at.value.as_str());
+    let own = feature(after);
+    let is_other = |before: &usize| own.zip(feature(*before)).is_some_and(|(own, other)| own != other);
+    all.retain(|before| !is_other(before));
+    // An old bush is out before the new one's warmth: what is warmed behind it in the file is warmed for that.
+    if item.leaves(StateKind::PressedOut) {
+        all.retain(|before| *before < after);
+    }
+    let on_it = all.iter().copied().find(|before| own.is_some() && feature(*before) == own);
+    let last = all.iter().copied().rfind(|before| *before < after);
+    on_it.or(last).or(all.first().copied()).into_iter().collect()
+}
+
+/// What drops into a warm part, or is dropped in cold, is measured before the oven and the freezer.
+fn measured_first(items: &[Item], links: &mut Links) {
+    for (press, item) in items.iter().enumerate() {
+        for state in item.set_up.needs.iter().filter(|state| state.kind.passes()) {
+            let name = if state.kind == StateKind::Warm { "measure-before-warm" } else { "measure-before-cold" };
+            let Some(rule) = order_rules::all().iter().find(|rule| rule.rule == name) else { continue };
+            for load in brought(items, press, state) {
+                let of_press = |at: &usize| items.get(*at).is_some_and(|own| own.same_operation(item));
+                let is_load = |at: usize| items.get(at).zip(items.get(load)).is_some_and(|(a, b)| a.same_operation(b));
+                for before in (0..press).filter(of_press).filter(|at| !is_load(*at)) {
+                    let measures = items.get(before).is_some_and(Item::only_measures);
+                    if measures && !is_before(items, links, load, before) {
+                        links.must(before, load, 0, Because::Rule(rule));
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What is held as it was set true comes after that.
+fn held_true(items: &[Item], links: &mut Links) {
+    for (by, item) in items.iter().enumerate() {
+        let Some(state) = item.set_up.leaves.iter().find(|state| state.kind == StateKind::True) else { continue };
+        for rider in riders(items, by) {
+            if !is_before(items, links, rider, by) {
+                links.must(by, rider, 0, Because::State(state.clone()));
+            }
+        }
+    }
+}
+
+/// The set-ups behind one in the file that go on with its part as it is held there, up to the first that does not.
+pub(super) fn riders(items: &[Item], by: usize) -> Vec<usize> {
+    let Some(first) = items.get(by) else { return Vec::new() };
+    let device = |item: &Item| item.set_up.rigging.get(&Aspect::Device).cloned();
+    let of_part = items.iter().enumerate().skip(by + 1).filter(|(_, item)| item.same_part(first));
+    let goes_on = |(_, item): &(usize, &Item)| {
+        let as_held = device(item).is_none_or(|own| Some(own) == device(first));
+        item.set_up.station == first.set_up.station && item.set_up.machine == first.set_up.machine && as_held
+    };
+    let is_anew = |item: &Item| item.set_up.leaves.iter().any(|state| state.kind == StateKind::True);
+    of_part.take_while(|own| goes_on(own) && !is_anew(own.1)).map(|(at, _)| at).collect()
+}
+
 /// Each state that is needed, on every set-up that brings it. A part comes more than once into some states: of those the last
 /// before it in the file is meant that need not come after it. What only follows in the file is another, and of these none that
 /// needs the state itself: that renews it.
@@ -167,11 +253,7 @@ fn states(items: &[Item], links: &mut Links) {
     for (after, item) in items.iter().enumerate() {
         let rest = item.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
         for state in &item.set_up.needs {
-            let brings = |(before, other): &(usize, &Item)| {
-                let later_in_turn = other.same_operation(item) && *before > after;
-                *before != after && !later_in_turn && other.set_up.leaves.contains(state)
-            };
-            let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
+            let mut all = brought(items, after, state);
             if state.kind.comes_again() && matches!(state.of, StateOf::Part(_)) {
                 let renews = |at: usize| {
                     let own = items.iter().filter(|other| items.get(at).is_some_and(|item| item.same_operation(other)));
@@ -280,6 +362,9 @@ fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, links: &mut L
         if again != (comes == Comes::Again) {
             continue;
         }
+        if rule.fetches() && items.get(*after).is_some_and(|item| item.leaves(StateKind::PressedOut)) {
+            own.retain(|before| before < after);
+        }
         if again {
             own.retain(|before| !is_before(items, links, *after, *before));
             own = one_of(items, rule, &own, *after, &afters);
@@ -288,6 +373,7 @@ fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, links: &mut L
             match rule.kind {
                 Binds::Must => links.must(before, *after, rounded(rule.rest_min), Because::Rule(rule)),
                 Binds::Better => links.wishes.push(Wish { rule, first: before, then: *after }),
+                Binds::Apart => {}
             }
         }
     }
@@ -317,8 +403,10 @@ fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
         Scope::Shop => true,
         Scope::Part => one.same_part(other),
         Scope::Assembly => {
-            let assembly = |item: &Item| item.operation.of_day.assembly.clone();
-            one.sheet.0 == other.sheet.0 && assembly(one) == assembly(other)
+            // Left out it is the job's own; where it is typed it holds over all jobs that are given.
+            let typed = |item: &'_ Item<'_>| item.operation.of_day.assembly.clone();
+            let name = |item: &'_ Item<'_>| typed(item).unwrap_or_else(|| item.plan.job.clone());
+            if typed(one).or(typed(other)).is_some() { name(one) == name(other) } else { one.sheet.0 == other.sheet.0 }
         }
         Scope::Pair => {
             let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);

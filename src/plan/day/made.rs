@@ -4,13 +4,14 @@ use super::asked::Asked;
 use super::carried::{Wants, has_room};
 use super::frame::Assumed;
 use super::items::{Item, Stands};
-use super::links::{Link, Links};
+use super::links::{self, Link, Links};
 use super::rounded;
-use super::search::{Better, Edge, Inside, Machine, Minute, Piece, Spec, Takes};
+use super::search::{Apart, Better, DAY, Edge, Holding, Inside, Machine, Minute, Piece, Spec, Takes};
 use super::stopped::Out;
 use super::times::Times;
+use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
-use crate::handbook::order_rules::Scope;
+use crate::handbook::order_rules::{OrderRule, Scope};
 use crate::plan::ShopOfDay;
 use crate::proof::At;
 use crate::quantity::{Minutes, Moment};
@@ -62,6 +63,13 @@ pub(super) fn done(
     let mut problems = Vec::new();
     for (id, at) in &asked.done {
         match number(items, id) {
+            Ok(_) if at.is_some_and(|at| at.minutes() > start) => {
+                let (at, from) = (at.map_or(start, crate::quantity::ClockTime::minutes), start % DAY);
+                let (at, from) = (crate::quantity::ClockTime::of(at), crate::quantity::ClockTime::of(from));
+                let says =
+                    format!("`{id}@{at}`: the hands begin at {from}, and it is not done by then; say --from too");
+                problems.push(Problem::new(None, says));
+            }
             Ok(place) => {
                 let time = at.map_or(start, crate::quantity::ClockTime::minutes);
                 if at.is_none() {
@@ -75,7 +83,8 @@ pub(super) fn done(
     if problems.is_empty() { Ok(done) } else { Err(problems) }
 }
 
-/// What must stand before something that is done, or that is in hand, is done too.
+/// What must stand before something that is done, or that is in hand, is done too where the two are of one operation, or where it
+/// was made warm or cold for that. Of all else nobody said so: it stays to be done, and the rule that it breaks is named.
 pub(super) fn with_all_before(
     items: &[Item],
     musts: &[Link],
@@ -87,14 +96,53 @@ pub(super) fn with_all_before(
     loop {
         let over = |at: usize| done.get(at).copied().flatten().or((in_hand == Some(at)).then_some(0));
         let is_open = |at: usize| done.get(at).is_some_and(Option::is_none) && in_hand != Some(at);
-        let next =
-            musts.iter().find_map(|link| Some((link.before, over(link.after)?)).filter(|_| is_open(link.before)));
-        let Some((before, when)) = next else { return };
+        let of_one = |link: &Link| {
+            let pair = items.get(link.before).zip(items.get(link.after));
+            pair.is_some_and(|(one, other)| one.same_operation(other) || link.fetches(items))
+        };
+        let open = || musts.iter().filter(|link| is_open(link.before));
+        let next = open().filter(|link| of_one(link)).find_map(|link| Some((link.before, over(link.after)?)));
+        let Some((before, when)) = next else {
+            for link in open().filter(|link| over(link.after).is_some()) {
+                let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
+                assumed.push(Assumed::ComesLate(id(link.before), id(link.after), link.because.to_string()));
+            }
+            return;
+        };
         if let (Some(slot), Some(item)) = (done.get_mut(before), items.get(before)) {
             *slot = Some(when);
             assumed.push(Assumed::DoneAt(item.id(), when));
         }
     }
+}
+
+/// What was made warm or cold and is not fetched yet is done again where it is so no more: it was on another day, or nobody was there
+/// when its time was over. `all`: whatever the time.
+pub(super) fn done_again(
+    (items, musts): (&[Item], &[Link]),
+    times: &Times,
+    all: bool,
+    done: &mut [Option<Minute>],
+    assumed: &mut Vec<Assumed>,
+) -> bool {
+    let is_done = |done: &[Option<Minute>], at: usize| done.get(at).is_some_and(Option::is_some);
+    let mut again = false;
+    for (at, item) in items.iter().enumerate() {
+        let Some((when, tail)) = done.get(at).copied().flatten().zip(item.set_up.tail) else { continue };
+        let mut fetchers = musts.iter().filter(|link| link.before == at && link.fetches(items)).peekable();
+        if fetchers.peek().is_none() || fetchers.any(|link| is_done(done, link.after)) {
+            continue;
+        }
+        let over = when + rounded(tail.minutes);
+        let today = when > 0 && over.saturating_sub(1) / DAY == times.start / DAY;
+        let was_watched = !tail.watched || over <= times.clock.closing(when.saturating_sub(1));
+        if all || !today || !was_watched {
+            done.get_mut(at).into_iter().for_each(|slot| *slot = None);
+            assumed.push(Assumed::Again(item.id()));
+            again = true;
+        }
+    }
+    again
 }
 
 /// The set-up of an id.
@@ -171,6 +219,8 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         better,
         fetched_by: fetchers(ground, &pieces, &piece_of),
         inside,
+        apart: apart(ground, &machines, &pieces, &item_of),
+        holdings: holdings(ground, &pieces, &piece_of),
         at_once: at_once(ground, &pieces, &piece_of),
         order_before: order.collect(),
         clock: ground.times.clock.clone(),
@@ -282,6 +332,58 @@ fn inside(
     all
 }
 
+/// A part in an oven or freezer is nowhere else; one that is warm is not cut or measured to size before it is cold.
+fn apart(ground: &Ground, machines: &[(Stands, Wants)], pieces: &[Piece], item_of: &[usize]) -> Vec<Apart> {
+    let fetches = |load: usize, other: usize| {
+        let own = |link: &&Link| link.before == load && link.after == other;
+        ground.links.musts.iter().filter(own).any(|link| link.fetches(ground.items))
+    };
+    let mut all = Vec::new();
+    for (load, piece) in pieces.iter().enumerate() {
+        let Some(item) = item_of.get(load).and_then(|at| ground.items.get(*at)) else { continue };
+        let is_inside = piece.tail > 0 && machines.get(piece.machine).is_some_and(|(own, _)| has_room(own.kind));
+        let is_away = is_inside && item.takes_part();
+        if !is_away && !item.leaves(StateKind::Warm) {
+            continue;
+        }
+        for (other, at) in item_of.iter().enumerate().filter(|(other, _)| *other != load) {
+            let Some(own) = ground.items.get(*at).filter(|own| own.same_part(item)) else { continue };
+            let binds = |rule: &&&OrderRule| rule.before.is_in(&item.work()) && rule.after.is_in(&own.work());
+            let rest = ground.links.apart.iter().filter(binds).map(|rule| rounded(rule.rest_min)).max();
+            let own_rest = own.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
+            let is_fetched = item_of.get(load).is_some_and(|load| fetches(*load, *at));
+            if !is_fetched && (is_away || rest.is_some()) {
+                all.push(Apart { load, other, rest: rest.map_or(0, |rest| rest.max(own_rest)) });
+            }
+        }
+    }
+    all
+}
+
+/// What was set true stays in its machine until all that goes on with it there is done: nothing else comes on that machine, and
+/// nothing else of that part anywhere.
+fn holdings(ground: &Ground, pieces: &[Piece], piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<Holding> {
+    let mut all = Vec::new();
+    for (at, item) in ground.items.iter().enumerate().filter(|(_, item)| item.leaves(StateKind::True)) {
+        let by = piece_of(at);
+        if by.is_none() && !is_done(ground, at) {
+            continue;
+        }
+        let riders: Vec<usize> = links::riders(ground.items, at).into_iter().filter_map(piece_of).collect();
+        let Some(machine) = riders.first().and_then(|rider| pieces.get(*rider)).map(|piece| piece.machine) else {
+            continue;
+        };
+        let is_barred = |(other, own): (usize, &Item)| {
+            let piece = piece_of(other).filter(|piece| Some(*piece) != by && !riders.contains(piece))?;
+            let here = pieces.get(piece).is_some_and(|piece| piece.machine == machine);
+            (here || own.same_part(item)).then_some(piece)
+        };
+        let barred = ground.items.iter().enumerate().filter_map(is_barred).collect();
+        all.push(Holding { by, riders, barred });
+    }
+    all
+}
+
 fn is_done(ground: &Ground, at: usize) -> bool {
     ground.done.get(at).is_some_and(Option::is_some)
 }
@@ -335,9 +437,13 @@ fn passing(ground: &Ground, piece_of: &dyn Fn(usize) -> Option<usize>) -> Vec<(u
     let passes =
         |link: &Link| Some((piece_of(link.before).filter(|_| link.fetches(ground.items))?, piece_of(link.after)?));
     let mut all: Vec<(usize, usize)> = Vec::new();
+    // Of several the first behind it in the file.
+    let late = |first: usize, then: usize| (then < first, then);
     for (first, then) in ground.links.musts.iter().filter_map(passes) {
-        if !all.iter().any(|(known, _)| *known == first) {
-            all.push((first, then));
+        match all.iter_mut().find(|(known, _)| *known == first) {
+            Some(known) if late(first, then) < late(first, known.1) => known.1 = then,
+            Some(_) => {}
+            None => all.push((first, then)),
         }
     }
     all

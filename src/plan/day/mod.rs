@@ -63,7 +63,8 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     let logged = logged::logged(&items, &links.musts, &times, &mut done, &mut assumed);
     made::with_all_before(&items, &links.musts, asked, &mut done, &mut assumed);
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
-    let is_done: Vec<bool> = done.iter().map(Option::is_some).collect();
+    made::done_again((&items, &links.musts), &times, false, &mut done, &mut assumed);
+    let mut is_done: Vec<bool> = done.iter().map(Option::is_some).collect();
     let mut out = stopped::stopped(&items, &links.musts, &is_done, shop, &mut assumed);
     loop {
         let ground = Ground { items: &items, links: &links, out: &out, times: &times, shop, asked, done: done.clone() };
@@ -76,6 +77,11 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
                 let found = Found { items: &items, links: &links, out: &out, made: &made, solved: &solved };
                 return Ok(framed(plans, asked, &times, &found, (assumed, rules_left_out, logged)));
             }
+            // What is warm already may be in the way: it is fetched on its day, or warmed again.
+            Err(_) if made::done_again((&items, &links.musts), &times, true, &mut done, &mut assumed) => {
+                is_done = done.iter().map(Option::is_some).collect();
+                out = stopped::stopped(&items, &links.musts, &is_done, shop, &mut assumed);
+            }
             Err(Unsolved::Never(pieces)) => {
                 for piece in pieces {
                     let item = made.item_of.get(piece).copied();
@@ -86,7 +92,15 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
                 stopped::spread(&items, &links.musts, &is_done, &mut out);
             }
             Err(Unsolved::NoOrder) => {
-                return Err(vec![Problem::new(None, "no order of these set-ups was found that keeps every rule")]);
+                let says = solved::not_apart(&made.spec).map_or_else(
+                    || "no order of these set-ups was found that keeps every rule".into(),
+                    |(load, other)| {
+                        format!(
+                            "no order of these set-ups was found: {other} would come while the part of {load} is in the oven or warm; it goes before that, or after it is fetched and cold"
+                        )
+                    },
+                );
+                return Err(vec![Problem::new(None, says)]);
             }
         }
     }

@@ -60,6 +60,21 @@ pub(crate) fn crumb() -> Minute {
     constant::<Minutes>("change-over-crumb").map_or(0, |least| rounded(least.number()))
 }
 
+/// What cannot be kept apart, where that alone leaves no order: the load, and what would come while it lasts.
+pub(super) fn not_apart(spec: &Spec) -> Option<(String, String)> {
+    let id = |number: usize| spec.pieces.get(number).map(|piece| piece.id.clone()).unwrap_or_default();
+    let few = spec.pieces.len() <= Limits::default().exact;
+    let without = |at: usize| {
+        let mut other = spec.clone();
+        other.apart.remove(at);
+        is_there_an_order(other)
+    };
+    let with_none = || is_there_an_order(Spec { apart: Vec::new(), ..spec.clone() });
+    let one = (0..spec.apart.len()).filter(|_| few).find(|at| without(*at));
+    let one = one.or_else(|| (!spec.apart.is_empty() && with_none()).then_some(0));
+    one.and_then(|at| spec.apart.get(at)).map(|apart| (id(apart.load), id(apart.other)))
+}
+
 fn is_there_an_order(spec: Spec) -> bool {
     Model::new(spec).ok().and_then(|model| plan(&model, Limits::default())).is_some()
 }

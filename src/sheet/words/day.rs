@@ -363,6 +363,12 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::Bare => "machines are bare when the day begins".into(),
         Assumed::Minutes(id, minutes) => format!("{id} takes {minutes} min: its time is not given"),
         Assumed::DoneAt(id, at) => format!("{id} was done at {}", ClockTime::of(*at)),
+        Assumed::ComesLate(id, done, because) => {
+            format!("{id} was to stand before {done}, which is done ({because}): look again at what that made")
+        }
+        Assumed::Again(id) => {
+            format!("{id} is done again: what it made warm or cold is not so any more when it is wanted")
+        }
     }
 }
 

@@ -1,11 +1,12 @@
 //! The names of the values of a drilled hole.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, RevPerMin};
 
 names! { pub(in crate::operations),
     DIAMETER: Mm = new("drill_diameter", "drill");
-    WALL: Mm = new("wall", "metal from the face to the far side");
+    WALL: Mm = new("wall", "metal from the face to the far side").found(PartSize::Wall);
     POINT: Mm = new("point_length", "length of the drill's point");
     DEPTH_TO_POINT: Mm = new("depth_to_point", "depth of the hole to the tip of the point");
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the face");

@@ -62,7 +62,8 @@ impl Pending {
         let room = |number: usize| model.machines.get(number).filter(|machine| machine.room.is_some());
         let mut waits = Vec::new();
         for (number, known) in model.known.iter().enumerate().filter(|(number, _)| state.done.has(*number)) {
-            let mut open = known.after.iter().filter(|(after, _)| !state.done.has(*after)).peekable();
+            let open = known.after.iter().chain(&known.rests);
+            let mut open = open.filter(|(after, _)| !state.done.has(*after)).peekable();
             let is_wanted = open.peek().is_some();
             let mut rest = open.map(|(_, rest)| *rest).max().unwrap_or_default();
             let stays = room(known.piece.machine).filter(|_| known.fetched_by.is_none() && known.piece.tail > 0);

@@ -36,9 +36,26 @@ impl Model {
         }
         for own in &spec.inside {
             let fetcher = own.fetched_by.and_then(|fetcher| known.get_mut(fetcher));
-            fetcher.into_iter().for_each(|k| k.empties.push(own.takes.machine));
+            fetcher.into_iter().for_each(|k| {
+                k.empties.push(own.takes.machine);
+                k.overs.push(own.over);
+            });
         }
         trains(&mut known, &spec.at_once);
+        for own in &spec.apart {
+            let at_once = spec.at_once.iter().find(|(first, _)| *first == own.load).map(|(_, then)| *then);
+            let ended_by = known.get(own.load).and_then(|k| k.fetched_by).or(at_once);
+            known.get_mut(own.load).into_iter().for_each(|k| k.ended_by = ended_by);
+            known.get_mut(own.other).into_iter().for_each(|k| k.apart.push((own.load, own.rest)));
+            let last = known.get_mut(ended_by.unwrap_or(own.load));
+            last.into_iter().for_each(|k| k.rests.push((own.other, own.rest)));
+        }
+        let holdings = spec.holdings.into_iter().map(|own| {
+            let mut barred = Bits::none(most);
+            own.barred.iter().filter(|number| **number < most).for_each(|number| barred.add(*number));
+            (own.by, own.riders, barred)
+        });
+        let holdings = holdings.collect();
         let mut loads_of = vec![Vec::new(); spec.machines.len()];
         for (place, k) in known.iter().enumerate() {
             let has_room = |number: usize| spec.machines.get(number).is_some_and(|machine| machine.room.is_some());
@@ -65,10 +82,31 @@ impl Model {
             ranked: ranked(most, &spec.order_before),
             loads_of,
             inside: spec.inside,
+            holdings,
         };
         settle(&mut model);
+        leave_out_what_cannot_be(&mut model);
         Ok(model)
     }
+}
+
+/// What must come while a part is warm, or held, by what else is known, does.
+fn leave_out_what_cannot_be(model: &mut Model) {
+    let before: Vec<Bits> = model.known.iter().map(|known| known.all_before.clone()).collect();
+    let precedes = |first: usize, then: usize| before.get(then).is_some_and(|all| all.has(first));
+    let ends: Vec<Option<usize>> = model.known.iter().map(|known| known.ended_by).collect();
+    for (other, known) in model.known.iter_mut().enumerate() {
+        let is_between = |load: usize| {
+            precedes(load, other) && ends.get(load).copied().flatten().is_some_and(|end| precedes(other, end))
+        };
+        known.apart.retain(|(load, _)| !is_between(*load));
+    }
+    let is_between = |by: Option<usize>, riders: &[usize], other: usize| {
+        by.is_none_or(|by| precedes(by, other)) && riders.iter().any(|rider| precedes(other, *rider))
+    };
+    model.holdings.retain(|(by, riders, barred)| {
+        !(0..before.len()).any(|other| barred.has(other) && is_between(*by, riders, other))
+    });
 }
 
 /// Finds what follows at once behind each set-up.
@@ -203,6 +241,9 @@ fn twins(model: &mut Model) {
             let tied = !known.before.is_empty()
                 || !known.after.is_empty()
                 || !known.loads.is_empty()
+                || !known.apart.is_empty()
+                || !known.rests.is_empty()
+                || model.holdings.iter().any(|(_, riders, barred)| riders.contains(&number) || barred.has(number))
                 || known.fetched_by.is_some();
             let timed = piece.at.is_some() || piece.due.is_some() || piece.not_before > model.start;
             !tied && !timed && room.is_none() && piece.tail == 0 && !named(number)

@@ -33,7 +33,7 @@ pub use model::Model;
 pub use order::{Next, Order, time};
 pub use pieces::made_whole;
 pub use rigging::{Aspect, Rigging, Wish};
-pub use spec::{Better, Edge, Inside, Machine, Piece, Spec, Takes};
+pub use spec::{Apart, Better, Edge, Holding, Inside, Machine, Piece, Spec, Takes};
 pub use timing::{Piecemeal, State, Vector};
 pub use why::{Reason, reasons, slacks};
 

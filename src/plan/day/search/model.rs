@@ -18,6 +18,14 @@ pub(super) struct Known {
     pub loads: Vec<usize>,
     /// Ovens and freezers that it fetches from.
     pub empties: Vec<usize>,
+    /// Loads that it must stand apart from, with the least rest after them.
+    pub apart: Vec<(usize, Minute)>,
+    /// What must rest so long after it, where that comes after it.
+    pub rests: Vec<(usize, Minute)>,
+    /// When what it fetches, and was inside before the hands began, was over: it is fetched on that day.
+    pub overs: Vec<Minute>,
+    /// What ends its warmth: its fetching, or what follows it at once.
+    pub ended_by: Option<usize>,
     /// The set-up that fetches it.
     pub fetched_by: Option<usize>,
     /// What must begin the minute that it is done, and what the minute that this is done, and so on.
@@ -66,6 +74,8 @@ pub struct Model {
     pub(super) loads_of: Vec<Vec<usize>>,
     /// What is in them when the hands begin.
     pub(super) inside: Vec<Inside>,
+    /// What stays in its machine: what sets it, what needs it, what is barred meanwhile.
+    pub(super) holdings: Vec<(Option<usize>, Vec<usize>, Bits)>,
 }
 
 impl Model {
@@ -102,6 +112,12 @@ impl Model {
     /// What must begin at once behind a set-up, one behind the other.
     pub(super) fn train(&self, number: usize) -> &[usize] {
         self.known.get(number).map_or(&[], |known| &known.train)
+    }
+
+    /// What needs a part to stay in its machine as this one leaves it.
+    pub(super) fn riders(&self, number: usize) -> impl Iterator<Item = usize> + '_ {
+        let own = self.holdings.iter().filter(move |(by, ..)| *by == Some(number));
+        own.flat_map(|(_, riders, _)| riders.iter().copied())
     }
 
     /// Whether the first must come before the second, near or far.

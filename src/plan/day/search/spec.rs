@@ -19,6 +19,12 @@ impl Spec {
             edges: self.edges.iter().filter_map(edge).collect(),
             better: self.better.iter().filter_map(better).collect(),
             fetched_by: self.fetched_by.iter().filter_map(|(load, by)| Some((new(*load)?, new(*by)?))).collect(),
+            apart: self
+                .apart
+                .iter()
+                .filter_map(|own| Some(Apart { load: new(own.load)?, other: new(own.other)?, rest: own.rest }))
+                .collect(),
+            holdings: self.holdings.iter().filter_map(|own| own.of(&new)).collect(),
             inside: self.inside.iter().map(|own| Inside { fetched_by: own.fetched_by.and_then(new), ..*own }).collect(),
             at_once: self.at_once.iter().filter_map(|(first, then)| Some((new(*first)?, new(*then)?))).collect(),
             order_before: self.order_before.iter().filter_map(|old| new(*old)).collect(),
@@ -105,6 +111,40 @@ pub struct Inside {
     pub fetched_by: Option<usize>,
 }
 
+/// What stands before a load, or after it is fetched (with none that fetches it, after it is over) and has rested.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Apart {
+    /// What is warm, or away.
+    pub load: usize,
+    /// What must not come meanwhile.
+    pub other: usize,
+    /// Least minutes after it.
+    pub rest: Minute,
+}
+
+/// What stays in its machine as it was set until all that needs it so is done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Holding {
+    /// What sets it; none where it is set when the hands begin.
+    pub by: Option<usize>,
+    /// What needs it so.
+    pub riders: Vec<usize>,
+    /// What would take it out, or stands on the same machine.
+    pub barred: Vec<usize>,
+}
+
+impl Holding {
+    /// The same with new numbers; none where nothing of it is left.
+    fn of(&self, new: &impl Fn(usize) -> Option<usize>) -> Option<Self> {
+        let by = match self.by {
+            Some(by) => Some(new(by)?),
+            None => None,
+        };
+        let all = |list: &[usize]| list.iter().filter_map(|own| new(*own)).collect::<Vec<_>>();
+        Some(Self { by, riders: all(&self.riders), barred: all(&self.barred) })
+    }
+}
+
 /// A machine, or a place of work.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Machine {
@@ -154,6 +194,10 @@ pub struct Spec {
     pub fetched_by: Vec<(usize, usize)>,
     /// What is in an oven or freezer when the hands begin.
     pub inside: Vec<Inside>,
+    /// What must not come while a part is warm, or away.
+    pub apart: Vec<Apart>,
+    /// What stays in its machine.
+    pub holdings: Vec<Holding>,
     /// Set-ups behind each of which another begins the minute that its hands are done: what is hot by hand cools.
     pub at_once: Vec<(usize, usize)>,
     /// The set-ups in the order before.

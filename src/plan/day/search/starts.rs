@@ -72,8 +72,15 @@ fn by(model: &Model, habit: Habit, busy: bool) -> Option<Order> {
     Some(order)
 }
 
-/// Whether a load would wait inside while what its fetching needs beside is still to be done.
+/// Whether a load would wait inside, or a part in its machine, while what its fetching, or what needs it there, needs beside is
+/// still to be done.
 fn is_early(model: &Model, state: &State, number: usize) -> bool {
+    let riders: Vec<usize> = model.riders(number).collect();
+    let wants = |other: usize| riders.iter().any(|rider| model.must_precede(other, *rider));
+    let is_open = |other: usize| other != number && !state.done.has(other) && !riders.contains(&other);
+    if !riders.is_empty() && (0..model.len()).any(|other| is_open(other) && wants(other)) {
+        return true;
+    }
     let Some(fetcher) = model.fetcher(number) else { return false };
     let Some(known) = model.known.get(fetcher) else { return false };
     let behind_a_load =

@@ -88,7 +88,8 @@ impl State {
             so_far: Vector { finish: model.start, ..Vector::default() },
             ready: vec![0; model.len()],
             held: vec![0; model.machines.len()],
-            free: vec![0; model.machines.len()],
+            // What an oven stands at when the hands begin it keeps until somebody turns it.
+            free: model.machines.iter().map(|machine| machine.room.map_or(0, |_| model.start)).collect(),
             ..Self::default()
         }
     }
@@ -123,6 +124,14 @@ impl State {
         if model.at_once.iter().find(|pair| is_awaited(pair)).is_some_and(|(_, then)| *then != number) {
             return None;
         }
+        let is_held = |(by, riders, barred): &(Option<usize>, Vec<usize>, Bits)| {
+            barred.has(number)
+                && by.is_none_or(|by| self.done.has(by))
+                && riders.iter().any(|rider| !self.done.has(*rider))
+        };
+        if model.holdings.iter().any(is_held) {
+            return None;
+        }
         let now = self.time;
         let machine = model.machines.get(known.piece.machine)?;
         let mut earliest = self.earliest(model, number)?;
@@ -144,7 +153,8 @@ impl State {
         if known.behind.is_some_and(|first| self.done.has(first)) && start != now {
             return None;
         }
-        if known.loads.iter().any(|load| at(&self.ready, *load).saturating_sub(1) / DAY != start / DAY) {
+        let overs = known.loads.iter().map(|load| at(&self.ready, *load)).chain(known.overs.iter().copied());
+        if overs.into_iter().any(|over| over.saturating_sub(1) / DAY != start / DAY) {
             return None;
         }
         self.put_down(model, known, machine, number, Stand { start, end, change });
@@ -188,12 +198,12 @@ impl State {
     /// still to be done.
     fn earliest(&self, model: &Model, number: usize) -> Option<Minute> {
         let known = model.known.get(number)?;
-        let mut earliest = self.released(known, |_| false)?;
+        let mut earliest = self.released(model, known, |_| false)?;
         let mut hands = known.piece.hands;
         for then in &known.train {
             let follows = model.known.get(*then)?;
             let of_train = |before: usize| before == number || known.train.contains(&before);
-            let own = self.released(follows, of_train)?.max(follows.piece.at.unwrap_or_default());
+            let own = self.released(model, follows, of_train)?.max(follows.piece.at.unwrap_or_default());
             earliest = earliest.max(own.saturating_sub(hands));
             hands += follows.piece.hands;
         }
@@ -201,8 +211,16 @@ impl State {
     }
 
     /// When what must come before a set-up, some left aside, has let it go.
-    fn released(&self, known: &Known, aside: impl Fn(usize) -> bool) -> Option<Minute> {
+    fn released(&self, model: &Model, known: &Known, aside: impl Fn(usize) -> bool) -> Option<Minute> {
         let mut earliest = known.piece.not_before;
+        // A part that is warm, or away, is waited for until it is there again and cold.
+        for (load, rest) in known.apart.iter().filter(|(load, _)| self.done.has(*load)) {
+            let last = model.known.get(*load)?.ended_by.unwrap_or(*load);
+            if !self.done.has(last) {
+                return None;
+            }
+            earliest = earliest.max(at(&self.ready, last) + rest);
+        }
         for (before, rest) in known.before.iter().filter(|(before, _)| !aside(*before)) {
             if !self.done.has(*before) {
                 return None;
@@ -237,7 +255,7 @@ impl State {
             earliest = earliest.max(*end);
             inside -= left;
         }
-        Some(earliest.max(self.set_to(own, machine, &leaving)))
+        Some(earliest.max(self.set_to(own, machine, (&leaving, earliest))))
     }
 
     /// What was put into an oven or freezer, fetched since or not, and what was in it when the hands began.
@@ -252,13 +270,13 @@ impl State {
     }
 
     /// When the oven or freezer has the setting that is wanted: it changes unattended, empty.
-    fn set_to(&self, own: Takes, machine: &Machine, leaving: &[(Minute, u32)]) -> Minute {
+    fn set_to(&self, own: Takes, machine: &Machine, (leaving, others): (&[(Minute, u32)], Minute)) -> Minute {
         let Some(want) = own.want.filter(|_| !machine.rigging.is_free()) else { return 0 };
         let (minutes, _) = machine.rigging.change(at(&self.held, own.machine), want);
         if minutes == 0 {
             return 0;
         }
-        let emptied = leaving.iter().map(|(end, _)| *end).max().unwrap_or_default();
+        let emptied = leaving.iter().map(|(end, _)| *end).max().unwrap_or_default().max(others);
         emptied.max(at(&self.free, own.machine)) + minutes
     }
 

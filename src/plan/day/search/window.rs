@@ -30,6 +30,7 @@ pub(super) fn rolled(model: &Model, along: &Order) -> Option<Order> {
             waiting.retain(|fetcher| *fetcher != next.number);
             waiting.extend(model.fetcher(next.number));
             waiting.extend(model.train(next.number));
+            waiting.extend(model.riders(next.number));
             order.push(*next);
         }
     }
@@ -45,7 +46,8 @@ fn window(model: &Model, state: &State, along: &Order) -> Vec<usize> {
             break;
         }
         let fetcher = model.fetcher(next.number).into_iter();
-        let ends: Vec<usize> = fetcher.chain(model.train(next.number).iter().copied()).collect();
+        let train = model.train(next.number).iter().copied();
+        let ends: Vec<usize> = fetcher.chain(train).chain(model.riders(next.number)).collect();
         let needed = (0..model.len()).filter(|number| {
             *number == next.number || ends.iter().any(|end| end == number || model.must_precede(*number, *end))
         });

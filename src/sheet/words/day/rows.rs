@@ -150,7 +150,8 @@ pub(in crate::sheet) fn rare_marks(day: &Day, line: &Line) -> Vec<String> {
 pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> String {
     let fetched = fetched(line).map_or_else(String::new, |words| format!(", {words}"));
     let beside = line.beside.as_ref().map_or_else(String::new, |beside| format!(" and {beside}"));
-    format!("{} unattended until {} ({}{beside}){fetched}", line.id, clock(day, until), line.machine)
+    let off = if line.stays { "" } else { "off the " };
+    format!("{} unattended until {} ({off}{}{beside}){fetched}", line.id, clock(day, until), line.machine)
 }
 
 /// The same in short.

@@ -1,0 +1,54 @@
+//! A size as the log has it, against what was asked of it.
+
+use super::mm;
+use crate::operations::{Answer, Bench};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Place, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity};
+
+/// What is asked of a size that was left.
+#[derive(Clone, Copy, Debug)]
+pub struct LeftWithin {
+    /// The check that it answers.
+    pub id: &'static str,
+    /// The name of the size.
+    pub key: &'static str,
+    /// Its limits, mm.
+    pub limits: [f64; 2],
+    /// Where they were typed.
+    pub place: Place,
+    /// On which side of them metal still stands that can be cut.
+    pub stands: Side,
+}
+
+impl LeftWithin {
+    /// Judges it against both limits. What still stands can be cut: nothing is spoilt by it, and nothing proven.
+    pub fn judge(&self, bench: &Bench, left: &Worked<Mm>, answer: &mut Answer) {
+        let [least, most] = self.limits;
+        for (keep, limit, side) in [(Keep::AtLeast, least, Side::Low), (Keep::AtMost, most, Side::High)] {
+            let limit = Worked::exact(Mm::new(limit), Origin::Typed(self.place));
+            let check = Check::judge(self.id, left, keep, &limit, bench.guard()).about(self.key).at(self.place);
+            let stands = side == self.stands;
+            let check = if stands { check.not_worse_than(Verdict::Doubtful) } else { check };
+            let proven = check.is_proven();
+            let check = answer.check(check);
+            if !proven {
+                let words = Words::of(if stands { "cut-on" } else { "too-much-gone" });
+                check.remedy(words.with("least", mm(least)).with("most", mm(most)));
+            }
+        }
+    }
+}
+
+/// What is gone by two measurements: so many times the larger less the smaller.
+pub fn gone(times: f64, (larger, smaller): (&Worked<Mm>, &Worked<Mm>)) -> Worked<Mm> {
+    Worked::sum(&[(times, larger), (-times, smaller)], 0.0, "as found and as left", MEASURED)
+}
+
+/// What is aimed at: that of the plan, also where the log has what became of it.
+pub fn aimed(answer: &Answer, key: &str) -> Option<Fact> {
+    let planned = answer.facts.iter().find(|fact| fact.0 == key).map(|fact| fact.1.clone());
+    planned.or_else(|| super::found(answer, key))
+}
+
+/// Where a difference of two readings comes from.
+const MEASURED: Source = Source::fixed("measured before and after", Mark::Derived);

@@ -1,0 +1,141 @@
+//! Two operations of one part that go by one size: what the one cuts is no longer there as the other read it, planned or logged.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{SHOP, plan, plan_left, shop, with};
+use setover::plan::{Plan, Planned};
+use setover::proof::Verdict;
+use setover::quantity::Unit;
+
+const MILL: &str = include_str!("../examples/mill-face.yaml");
+const FACE: &str = include_str!("../examples/face.yaml");
+const INSERT: &str = include_str!("../examples/thread-insert.yaml");
+const DRILL: &str = include_str!("../examples/drill.yaml");
+const BORE: &str = include_str!("../examples/bore-hole.yaml");
+const TWO_LAPS: &str = include_str!("jobs/lapped-at-both-ends.yaml");
+
+/// The operations of a job as they stand under its last part.
+fn operations(job: &str) -> &str {
+    let (_, of) = job.split_once("    operations:\n").unwrap();
+    of
+}
+
+/// The check that a size is no longer there, of an operation by its place.
+fn taken(plan: &Plan, at: usize) -> Option<String> {
+    let one: &Planned = &plan.operations[at];
+    let check = one.answer.checks.iter().find(|check| ["size-still-there", "log-stale"].contains(&check.id))?;
+    assert_eq!(check.verdict(), Some(Verdict::Doubtful));
+    assert!(one.verdict >= Verdict::Doubtful);
+    Some(check.asks.clone())
+}
+
+fn in_shop(job: &str) -> Plan {
+    plan(job, Some(&shop(SHOP)))
+}
+
+/// 18.00 less 0.8 twice is 16.4, and 17 must be left: features part no thickness.
+#[test]
+fn two_faces_of_one_thickness_are_not_both_judged_as_found() {
+    for set_up in ["", "          set-up: {feature: far side}\n"] {
+        let job = format!(
+            "{}{}",
+            with(MILL, "          width:", "          set-up: {feature: near side}\n          width:"),
+            { operations(MILL).replace("          width:", &format!("{set_up}          width:")) }
+        );
+        let both = in_shop(&job);
+        assert_eq!(taken(&both, 0), None);
+        assert!(taken(&both, 1).unwrap().contains("thickness"), "{:?}", taken(&both, 1));
+    }
+    // Going on from what the first leaves, the second is judged by it.
+    let on = operations(MILL).replace("18.00 ± 0.05 mm", "{of: pump cover/mill-face/thickness_after}");
+    let both = in_shop(&format!("{MILL}{on}"));
+    assert_eq!((taken(&both, 0), taken(&both, 1)), (None, None));
+    let left = both.operations[1].answer.checks.iter().find(|check| check.id == "thickness-left").unwrap();
+    assert_eq!(left.verdict(), Some(Verdict::Fails), "16.4 of 17");
+    // Typed as it will be, and another thickness: neither is the old one.
+    for size in ["17.20 ± 0.05 mm", "25.00 ± 0.05 mm"] {
+        let both = in_shop(&format!("{MILL}{}", operations(MILL).replace("18.00 ± 0.05 mm", size)));
+        assert_eq!(taken(&both, 1), None, "{size}");
+    }
+}
+
+#[test]
+fn two_ends_of_one_length_are_not_both_judged_as_found() {
+    let both = in_shop(&format!("{FACE}{}", operations(FACE)));
+    assert_eq!(taken(&both, 0), None);
+    assert!(taken(&both, 1).is_some());
+}
+
+/// A wall is as thin as it is in the end, whichever cut comes first; another place of the part says so.
+#[test]
+fn a_wall_under_a_face_that_is_cut_is_not_there_any_more() {
+    let mill = with(MILL, "GG25", "cast aluminium");
+    let insert = operations(INSERT);
+    for job in
+        [format!("{mill}{insert}"), format!("{}{}", with(INSERT, "timing chest", "pump cover"), operations(&mill))]
+    {
+        let both = in_shop(&job);
+        let at = both.operations.iter().position(|one| one.word == "thread-insert").unwrap();
+        assert!(taken(&both, at).unwrap().contains("metal from the face"), "{job}");
+    }
+    let drilled = in_shop(&format!("{mill}{}", operations(DRILL)));
+    assert!(taken(&drilled, 1).is_some());
+    let apart = with(&mill, "          width:", "          set-up: {feature: joint}\n          width:");
+    let insert = insert.replacen("          thread:", "          set-up: {feature: boss}\n          thread:", 1);
+    let apart = in_shop(&format!("{apart}{insert}"));
+    assert_eq!(taken(&apart, 1), None, "{:?}", taken(&apart, 1));
+    // After the log it is the same: an old wall is not there.
+    let job = format!("{mill}{}", operations(INSERT));
+    let logged =
+        plan_left(&job, &shop(SHOP), ("pump cover", "mill-face"), &[("thickness_after", 17.2, Unit::Mm, 0.01)]);
+    assert!(taken(&logged, 1).is_some());
+    let on = operations(INSERT).replace("wall: 18.0 ± 0.3 mm", "wall: {of: pump cover/mill-face/thickness_after}");
+    assert_ne!(on, operations(INSERT));
+    assert_eq!(taken(&in_shop(&format!("{mill}{on}")), 1), None);
+}
+
+/// 48 is turned to 44, and the bore's wall was worked from 48.
+#[test]
+fn a_wall_about_a_bore_goes_by_the_outside_that_was_turned() {
+    let turn = "      - turn:\n          present: 48.0 ± 0.1 mm\n          outside: 44.0 .. 44.1 mm\n          length: 10.0 ± 0.2 mm\n          over-all: 30 ± 0.1 mm\n          inside: 24.2 mm\n          corner: 0.4 mm\n          hold: {in: soft-jaws, diameter: 48 mm, grip: 18 mm, overhang: 12 mm, true-within: 0.03 mm, stop: step}\n";
+    let job = BORE.replace("      - bore-hole:", &format!("{turn}      - bore-hole:"));
+    let both = in_shop(&job);
+    assert_eq!(taken(&both, 0), None, "it is turned while the bore is as it was found");
+    assert!(taken(&both, 1).unwrap().contains("outside"));
+    let on = in_shop(&with(&job, "outside: 48.0 ± 0.1 mm", "outside: {of: impeller boss/turn/diameter_after}"));
+    assert_eq!(taken(&on, 1), None);
+    assert_eq!(on.operations[1].answer.value("outside").unwrap().number, 44.05);
+}
+
+/// Both joints let the head down: 0.95 less twice 0.089 and 0.05 is 0.72 of 0.80. The sheet that laps is the one that says so.
+#[test]
+fn two_joints_of_one_cylinder_take_from_one_squish() {
+    let both = in_shop(TWO_LAPS);
+    assert_eq!(taken(&both, 0), None);
+    assert!(taken(&both, 1).unwrap().contains("clearance volume"), "{:?}", taken(&both, 1));
+    let second = &both.operations[1].answer;
+    let lapped = second.set_ups.iter().position(|set_up| set_up.id == "lap-it").unwrap();
+    assert_eq!(second.verdict_of_set_up(lapped), Verdict::Doubtful);
+    let at = TWO_LAPS.rfind("squish: 0.95 ± 0.05 mm").unwrap();
+    let (before, behind) = TWO_LAPS.split_at(at);
+    let on = format!("{before}{}", behind.replacen("0.95 ± 0.05 mm", "{of: barrel/top/squish_after}", 1));
+    assert!(taken(&in_shop(&on), 1).is_some(), "the clearance volume is still the old one");
+    let at = on.rfind("clearance-volume: 62.079 cm3").unwrap();
+    let (before, behind) = on.split_at(at);
+    let on = format!("{before}{}", behind.replacen("62.079 cm3", "61.764 cm3", 1));
+    let on = in_shop(&on);
+    assert_eq!(taken(&on, 1), None);
+    let squish = on.operations[1].answer.checks.iter().find(|check| check.id == "squish").unwrap();
+    assert_eq!(squish.verdict(), Some(Verdict::Fails), "0.95 less 0.178 is under 0.80");
+}
+
+/// A day is as doubtful as its plan: what the log contradicts does not stand there as proven.
+#[test]
+fn what_nobody_owns_stands_on_the_first_set_up() {
+    let both = in_shop(&format!("{MILL}{}", operations(MILL)));
+    assert_eq!(both.operations[1].answer.verdict_of_set_up(0), Verdict::Doubtful);
+    let logged = {
+        let job = format!("{}{}", MILL, operations(MILL));
+        plan_left(&job, &shop(SHOP), ("pump cover", "mill-face"), &[("thickness_after", 17.2, Unit::Mm, 0.01)])
+    };
+    assert_eq!(logged.operations[1].answer.verdict_of_set_up(0), Verdict::Doubtful);
+}

@@ -1,0 +1,47 @@
+//! What a part was trued to is how true it runs in the next cut of that hold.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{self, SHOP, plan_left, shop, with};
+use setover::plan::Planned;
+use setover::proof::Verdict;
+use setover::quantity::Unit;
+
+fn open(planned: &Planned, id: &str) -> bool {
+    let check = planned.answer.checks.iter().find(|check| check.id == id);
+    check.is_some_and(|check| check.verdict() == Some(Verdict::Doubtful))
+}
+
+const TRUED: &str = "job: A shaft trued and turned
+parts:
+  - part: shaft
+    material: mild steel
+    operations:
+      - set-true:
+          readings: {at: 0 45 90 135 180 225 270 315 deg, reads: 0 -6 -19 -31 -36 -30 -18 -6 um}
+          with: lever indicator
+          true-within: 0.05 mm
+          hold: {in: four-jaw}
+      - turn:
+          present: 24.60 ± 0.02 mm
+          outside: 23.95 .. 24.00 mm
+          length: 22.0 ± 0.2 mm
+          over-all: 70 ± 0.2 mm
+          corner: 0.4 mm
+          finish: Ra 3.2 um
+          hold: {in: four-jaw, tested: 400 N·m, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step}
+";
+
+/// Trued within 0.05, a cut in the same hold does not run within 0.01; what was read after the move counts in its place.
+#[test]
+fn a_cut_runs_no_truer_than_its_truing_left_it() {
+    let turned = |job: &str| open(&common::in_shop(job).operations[1], "trued-so-closely");
+    let closer = with(TRUED, "overhang: 30 mm, true-within: 0.05 mm", "overhang: 30 mm, true-within: 0.01 mm");
+    assert_eq!((turned(TRUED), turned(&closer)), (false, true));
+    let elsewhere = with(&closer, "hold: {in: four-jaw, tested", "hold: {in: faceplate, tested");
+    assert!(!turned(&elsewhere), "another hold is trued anew");
+    let left = |job: &str, tir: f64| {
+        let plan = plan_left(job, &shop(SHOP), ("shaft", "set-true"), &[("tir_after", tir, Unit::Mm, 0.002)]);
+        open(&plan.operations[1], "trued-so-closely")
+    };
+    assert_eq!((left(&closer, 0.008), left(&closer, 0.02), left(TRUED, 0.06)), (false, true, true));
+}
